@@ -1,0 +1,1 @@
+"""Drawing -> part: reads a DXF and recognises a turned part and its grooves."""

@@ -1,0 +1,156 @@
+"""What was recognised: the turned part, its profile and its grooves.
+
+z is 0 at the finished front face and negative toward the chuck; lengths are in the drawing's units (mm or inch)
+at true size. A name says whether it holds a radius or a diameter.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from extractor.finding import Finding, Point, stopped
+
+Units = Literal["mm", "in"]
+Where = Literal["outside", "inside", "face"]
+Shape = Literal["rectangular", "vee", "round", "tapered", "relief", "other"]
+Front = Literal["right", "left", "top", "bottom"]
+
+Deviation = tuple[float, float]
+"""Lower and upper deviation from nominal, in drawing units: (-0.05, 0.0)."""
+
+ProfilePoints = tuple[tuple[float, float], ...]
+"""z and radius of the breakpoints from front to back, z never rising; a wall is two points of one z."""
+
+
+@dataclass(frozen=True)
+class ReadOptions:
+    """What the user answers for before reading: units, front face, view, sheet scale, accepted stops.
+
+    `scale` R: the view is drawn R times its true size. `at`: a point on the view meant, in sheet coordinates.
+    """
+
+    units: Units | None = None
+    front: Front | None = None
+    at: Point | None = None
+    scale: float | None = None
+    accept: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True)
+class Frame:
+    """Where the part lies on the sheet.
+
+    `origin` is the front face's centre, `axis` the unit vector of rising z, `up` the unit vector of rising radius, `scale` the drawn length of one true unit.
+    """
+
+    origin: Point
+    axis: Point
+    up: Point
+    scale: float = 1.0
+
+    def on_sheet(self, z: float, radius: float) -> Point:
+        """The sheet point of a place on the part.
+
+        >>> Frame((10.0, 5.0), (1.0, 0.0), (0.0, 1.0)).on_sheet(-4.0, 2.0)
+        (6.0, 7.0)
+        """
+        along, out = z * self.scale, radius * self.scale
+        return (
+            self.origin[0] + along * self.axis[0] + out * self.up[0],
+            self.origin[1] + along * self.axis[1] + out * self.up[1],
+        )
+
+
+@dataclass(frozen=True)
+class Groove:
+    """One recess of the part.
+
+    Outside and inside: `z_near` is the wall nearer the front face, `z_far` the one nearer the chuck, both at the
+    mouth where walls slope; `mouth_diameter` is that of the lower land beside it, `floor_diameter` the deepest.
+    Face: `z_near` is the face it is cut into and `z_far` its floor; `mouth_diameter` and `floor_diameter` are the
+    diameters of its outer and inner wall.
+    `tolerances` holds deviations by field name, only where the drawing gives them.
+    `near_land_diameter` and `far_land_diameter` are the diameters just beside the mouth on either side.
+    """
+
+    id: int
+    where: Where
+    shape: Shape
+    z_near: float
+    z_far: float
+    mouth_diameter: float
+    floor_diameter: float
+    corner_radius: float = 0.0
+    edge_chamfer: float = 0.0
+    near_land_diameter: float = 0.0
+    far_land_diameter: float = 0.0
+    tolerances: Mapping[str, Deviation] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """Refuse a groove that can't exist: no width, no depth, nonsense deviations."""
+        if not self.z_near > self.z_far:
+            raise ValueError(f"groove {self.id}: z_near must lie before z_far")
+        if self.floor_diameter < 0 or self.mouth_diameter <= 0:
+            raise ValueError(f"groove {self.id}: diameters must be positive")
+        if self.where == "inside" and self.floor_diameter <= self.mouth_diameter:
+            raise ValueError(f"groove {self.id}: the floor of an inside groove lies outside its mouth")
+        if self.where != "inside" and self.floor_diameter >= self.mouth_diameter:
+            raise ValueError(f"groove {self.id}: the floor must lie below the mouth")
+        for name, (lower, upper) in self.tolerances.items():
+            if lower > upper:
+                raise ValueError(f"groove {self.id}: deviations of {name} are the wrong way round")
+
+    @property
+    def width(self) -> float:
+        """Distance between the walls along the turning axis."""
+        return self.z_near - self.z_far
+
+    @property
+    def depth(self) -> float:
+        """Radial depth from the mouth to the floor."""
+        return abs(self.mouth_diameter - self.floor_diameter) / 2
+
+
+@dataclass(frozen=True)
+class Part:
+    """A turned part at true size.
+
+    `outline` is the outside profile, front to back; `lands` the same with every outside groove filled; `bore` the
+    inside profile or None for a solid part.
+    """
+
+    units: Units
+    outer_diameter: float
+    length: float
+    grooves: tuple[Groove, ...]
+    outline: ProfilePoints
+    lands: ProfilePoints
+    bore: ProfilePoints | None = None
+    frame: Frame | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse an empty part and grooves out of order."""
+        if self.outer_diameter <= 0 or self.length <= 0:
+            raise ValueError("a part has a diameter and a length")
+        if [g.id for g in self.grooves] != list(range(1, len(self.grooves) + 1)):
+            raise ValueError("grooves are numbered 1, 2, 3 from the front face")
+
+
+@dataclass(frozen=True)
+class Reading:
+    """The answer to reading one drawing: the part if there is one, and every finding.
+
+    `units` is None where the drawing doesn't say; `part` is None where no part could be recognised, and then at
+    least one finding is a stop.
+    """
+
+    file: str
+    sha256: str
+    units: Units | None
+    part: Part | None
+    findings: tuple[Finding, ...] = ()
+
+    def __post_init__(self) -> None:
+        """No part without a stop that says why."""
+        if self.part is None and not stopped(self.findings):
+            raise ValueError("a reading without a part needs a stop finding")

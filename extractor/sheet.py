@@ -1,0 +1,134 @@
+"""What a DXF file holds that matters to a reader of turned parts: segments, dimensions, texts, units.
+
+The one module that opens a DXF fills a `Sheet`; everything behind it works on the arrays here and never
+sees a DXF entity. Coordinates are as drawn, in drawing units.
+"""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+import numpy as np
+import numpy.typing as npt
+
+from extractor.finding import Finding, Point
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+
+
+class Pen(StrEnum):
+    """What the linetype (by entity, layer or pattern) says a line is."""
+
+    SOLID = "solid"
+    CENTRE = "centre"
+    HIDDEN = "hidden"
+    PHANTOM = "phantom"
+
+
+@dataclass(frozen=True)
+class Source:
+    """The entity a segment came from: its DXF handle, type, layer and what its linetype says.
+
+    `owner` is the kind of composite it was expanded from ("" for none): "INSERT", "DIMENSION", "HATCH",
+    "LEADER" and so on. `curve` is true where an ellipse or spline was flattened to chords.
+    """
+
+    handle: str
+    kind: str
+    layer: str
+    pen: Pen = Pen.SOLID
+    owner: str = ""
+    curve: bool = False
+
+
+@dataclass(frozen=True)
+class Segments:
+    """All straight and arc segments of a sheet as arrays of one length.
+
+    `ends`: float (n, 4), start x, start y, end x, end y. `bulge`: float (n,), tangent of a quarter of the arc's
+    included angle, positive counter-clockwise from start to end, 0 for a straight segment (the DXF meaning).
+    `source`: int (n,), index into `sources`.
+    """
+
+    ends: Floats
+    bulge: Floats
+    source: Ints
+    sources: tuple[Source, ...]
+
+    def __post_init__(self) -> None:
+        """Refuse arrays that don't belong together."""
+        count = len(self.ends)
+        if self.ends.shape != (count, 4) or self.bulge.shape != (count,) or self.source.shape != (count,):
+            raise ValueError("ends must be (n, 4), bulge and source (n,)")
+        if not (np.isfinite(self.ends).all() and np.isfinite(self.bulge).all()):
+            raise ValueError("coordinates must be finite")
+
+    def __len__(self) -> int:
+        """Number of segments."""
+        return len(self.ends)
+
+
+@dataclass(frozen=True)
+class Circle:
+    """A full circle as drawn: end views, holes, balloon marks."""
+
+    centre: Point
+    radius: float
+    source: Source
+
+
+class DimensionKind(StrEnum):
+    """What a dimension measures."""
+
+    LINEAR = "linear"
+    ALIGNED = "aligned"
+    DIAMETER = "diameter"
+    RADIUS = "radius"
+    ANGULAR = "angular"
+    ORDINATE = "ordinate"
+    LEADER = "leader"
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """One dimension as drawn.
+
+    `points`: the measured points on the sheet. `angle`: direction of a linear dimension in degrees. `measured`:
+    length in drawing units between the points. `text`: what is printed, markup resolved, None where it is just the
+    measured value. `factor`: display factor (DIMLFAC). `deviations`: lower, upper from the dimension variables.
+    """
+
+    kind: DimensionKind
+    points: tuple[Point, ...]
+    angle: float
+    measured: float
+    text: str | None
+    factor: float = 1.0
+    deviations: tuple[float, float] | None = None
+    handle: str = ""
+
+
+@dataclass(frozen=True)
+class Text:
+    """A note on the sheet: its plain text and where its insertion point is, height in drawing units."""
+
+    text: str
+    at: Point
+    height: float
+    layer: str = ""
+    handle: str = ""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """Everything of one drawing that the reader uses. `insunits` and `measurement` are the header's codes or None."""
+
+    file: str
+    sha256: str
+    segments: Segments
+    circles: tuple[Circle, ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
+    texts: tuple[Text, ...] = ()
+    insunits: int | None = None
+    measurement: int | None = None
+    findings: tuple[Finding, ...] = field(default=())

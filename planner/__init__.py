@@ -1,0 +1,1 @@
+"""Part -> plan: shop settings, evenly pitched sets, tool choice, plunges, speeds, checks."""

@@ -1,0 +1,46 @@
+"""The control's least input increment: lengths become whole counts here, once.
+
+From the planner to the text everything is integer, so a written program says exactly what was planned.
+X is counted on the diameter, Z along the axis, pecks on the radius, all in the same increment
+(0.001 mm or 0.0001 in, common practice); feeds per revolution in a finer one of their own.
+"""
+
+from dataclasses import dataclass
+
+from extractor.part import Units
+
+
+@dataclass(frozen=True)
+class Increments:
+    """Counts per unit of length, and per unit of feed, for one system of units.
+
+    >>> Increments.of("in").count(0.2)
+    2000
+    >>> Increments.of("mm").length(-13000)
+    -13.0
+    """
+
+    units: Units
+    per_length: int
+    per_feed: int
+
+    @staticmethod
+    def of(units: Units) -> "Increments":
+        """The increments of a control set to these units."""
+        return Increments("mm", 1_000, 10_000) if units == "mm" else Increments("in", 10_000, 100_000)
+
+    def count(self, length: float) -> int:
+        """Nearest whole count of a length in drawing units."""
+        return round(length * self.per_length)
+
+    def length(self, count: int) -> float:
+        """Length in drawing units of a count."""
+        return count / self.per_length
+
+    def feed_count(self, feed: float) -> int:
+        """Nearest whole count of a feed per revolution."""
+        return round(feed * self.per_feed)
+
+    def feed_length(self, count: int) -> float:
+        """Feed per revolution of a count."""
+        return count / self.per_feed

@@ -1,0 +1,70 @@
+"""The plan: evenly pitched sets, operations and their steps, and what kept a groove from being planned."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from extractor.finding import Finding, stopped
+from planner.increment import Increments
+from planner.shop import Shop, Tool
+from planner.steps import Step
+
+Form = Literal["cycle", "plunges"]
+
+
+@dataclass(frozen=True)
+class GrooveSet:
+    """Numbers of like grooves at one pitch (drawing units); a groove in no even group is a set of one, pitch 0."""
+
+    grooves: tuple[int, ...]
+    pitch: float
+
+    @property
+    def count(self) -> int:
+        """How many grooves."""
+        return len(self.grooves)
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One run of one tool over some grooves, start to retreat.
+
+    `start_x` (diameter) and `start_z` are counts of the place where the first cut begins. `seconds` is the time it
+    takes. `why` says in a sentence each what was decided.
+    """
+
+    grooves: tuple[int, ...]
+    tool: Tool
+    form: Form
+    start_x: int
+    start_z: int
+    steps: tuple[Step, ...]
+    seconds: float
+    why: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Everything that is to be done to one part. `before` and `after` frame the operations (home, tool, spindle, end).
+
+    A plan with a stop finding is never written.
+    """
+
+    increments: Increments
+    shop: Shop
+    sets: tuple[GrooveSet, ...]
+    before: tuple[Step, ...]
+    operations: tuple[Operation, ...]
+    after: tuple[Step, ...]
+    seconds: float
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """All steps in the order in which they run."""
+        inner = tuple(step for operation in self.operations for step in operation.steps)
+        return self.before + inner + self.after
+
+    @property
+    def stopped(self) -> bool:
+        """True if no program may be written."""
+        return stopped(self.findings)

@@ -1,0 +1,90 @@
+"""Steps: what the machine is to do, said neutrally; a dialect spells them, the reader finds them again.
+
+All numbers are whole counts of the least input increment (`planner.increment`): `x` on the diameter, `z` along the
+axis, `peck` and `retract` on the radius, `feed` per revolution in feed counts. None leaves an axis where it is.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True)
+class ToolCall:
+    """Index the turret to a station with its offset."""
+
+    station: int
+    offset: int
+
+
+@dataclass(frozen=True)
+class SpindleClamp:
+    """The highest spindle speed allowed under constant surface speed, in rev/min."""
+
+    rpm: int
+
+
+@dataclass(frozen=True)
+class Spindle:
+    """Start the spindle: `speed` is m/min or ft/min in mode "surface", rev/min in mode "rpm"."""
+
+    mode: Literal["surface", "rpm"]
+    speed: int
+    clockwise: bool = True
+
+
+@dataclass(frozen=True)
+class Coolant:
+    """Coolant on or off."""
+
+    on: bool
+
+
+@dataclass(frozen=True)
+class Rapid:
+    """Move at rapid; both axes given means both move at once."""
+
+    x: int | None = None
+    z: int | None = None
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Move at feed per revolution."""
+
+    feed: int
+    x: int | None = None
+    z: int | None = None
+
+
+@dataclass(frozen=True)
+class Dwell:
+    """Stand still for so many milliseconds."""
+
+    milliseconds: int
+
+
+@dataclass(frozen=True)
+class GrooveCycle:
+    """Peck one groove or an evenly pitched row from the present position, and come back to it.
+
+    `floor_x`: diameter of the floor. `end_z`: the last groove as the reference edge sees it. `shift`: distance between
+    grooves, unsigned, 0 for one groove; the span from start to `end_z` is a whole number of shifts. `peck` 0: straight
+    to the floor. `retract`: radial back-off after each peck. No relief at the floor.
+    """
+
+    floor_x: int
+    end_z: int
+    peck: int
+    shift: int
+    retract: int
+    feed: int
+
+
+@dataclass(frozen=True)
+class Remark:
+    """A line for the person at the machine; spelt as a comment."""
+
+    text: str
+
+
+Step = ToolCall | SpindleClamp | Spindle | Coolant | Rapid | Cut | Dwell | GrooveCycle | Remark

@@ -1,0 +1,1 @@
+"""The control dialects, one file each, and the registry that names them."""

@@ -1,0 +1,29 @@
+"""A program as text, with what it was written for."""
+
+import hashlib
+from dataclasses import dataclass
+
+from extractor.part import Units
+
+
+@dataclass(frozen=True)
+class Heading:
+    """What the comments at the top of a program say of its origin; any text, made safe by the writer."""
+
+    drawing: str
+    drawing_sha256: str
+    number: int = 1
+
+
+@dataclass(frozen=True)
+class Program:
+    """The text of one program (lines end in a line feed) and the dialect that it is spelt in."""
+
+    text: str
+    dialect: str
+    units: Units
+
+    @property
+    def sha256(self) -> str:
+        """SHA-256 of the text as written to disk."""
+        return hashlib.sha256(self.text.encode("ascii")).hexdigest()

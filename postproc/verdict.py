@@ -1,0 +1,51 @@
+"""The verdict: a program held against its drawing, groove by groove."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from extractor.finding import Finding, stopped
+
+
+class State(StrEnum):
+    """How one groove came out; the first that applies, in this order."""
+
+    MISSING = "missing"
+    EXTRA = "extra"
+    POSITION = "position"
+    WIDTH = "width"
+    DEPTH = "depth"
+    MATCHES = "matches"
+
+
+@dataclass(frozen=True)
+class CutGroove:
+    """A recess that the program leaves in the metal, in drawing units; `lines` are the program lines that cut it."""
+
+    z_near: float
+    z_far: float
+    floor_diameter: float
+    lines: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Match:
+    """One groove of the drawing, of the program, or of both; `difference` is program minus drawing, by field name."""
+
+    drawing: int | None
+    program: CutGroove | None
+    state: State
+    difference: Mapping[str, float]
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """All grooves matched, and every finding about the program."""
+
+    matches: tuple[Match, ...]
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def agree(self) -> bool:
+        """True only if every groove matches and no finding is a stop."""
+        return not stopped(self.findings) and all(m.state is State.MATCHES for m in self.matches)

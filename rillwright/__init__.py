@@ -1,0 +1,1 @@
+"""The tool itself: command line, jobs, comparison, drop folder, job sheets."""
