@@ -40,7 +40,8 @@ class ReadOptions:
 class Frame:
     """Where the part lies on the sheet.
 
-    `origin` is the front face's centre, `axis` the unit vector of rising z, `up` the unit vector of rising radius, `scale` the drawn length of one true unit.
+    `origin` is the front face's centre, `axis` the unit vector of rising z, `up` the unit vector of rising radius,
+    `scale` the drawn length of one true unit.
     """
 
     origin: Point
