@@ -1,0 +1,1 @@
+"""Helpers that tests share: parts as values, drawings of them, independent oracles."""
