@@ -1,0 +1,99 @@
+"""Parts as values, built from short groove lists, for tests that need no drawing.
+
+    part_of([(-10, -13, 34), (-20, -23, 34)])                        a 40 x 60 bar with two grooves 3 wide
+    part_of([...], steps=[(0, 40), (-30, 50)], length=60)             40 across to Z-30, 50 from there to the back
+    part_of([(-10, -13, 34, {"corner_radius": 0.2})])                 any further field of `Groove`
+    row(4, first=-10, pitch=5, width=3, floor=34)                     the list itself, evenly pitched
+
+`z_near`, `z_far` and diameters are in drawing units. Grooves may come in any order; they are numbered from the front
+face. Outside grooves have upright walls in the outline; vee, round and tapered ones come to a point in the middle.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from extractor.part import Groove, Part, ProfilePoints, Units
+
+Spot = tuple[float, float, float] | tuple[float, float, float, Mapping[str, Any]]
+Steps = Sequence[tuple[float, float]]
+
+
+def row(count: int, first: float, pitch: float, width: float, floor: float, **extra: Any) -> list[Spot]:
+    """An evenly pitched list of like grooves, `first` the near wall of the first one, toward the chuck."""
+    return [(first - i * pitch, first - i * pitch - width, floor, extra) for i in range(count)]
+
+
+def part_of(
+    spots: Sequence[Spot],
+    diameter: float = 40.0,
+    length: float = 60.0,
+    units: Units = "mm",
+    steps: Steps | None = None,
+    bore: float | None = None,
+) -> Part:
+    """A part with these grooves; `steps` are (z where it starts, diameter) from the front, `bore` a plain hole."""
+    steps = tuple(steps) if steps else ((0.0, diameter),)
+    ordered = sorted(spots, key=lambda spot: -spot[0])
+    grooves = tuple(_groove(number, spot, steps, bore) for number, spot in enumerate(ordered, start=1))
+    lands = _lands(steps, length)
+    return Part(
+        units=units,
+        outer_diameter=max(across for _, across in steps),
+        length=length,
+        grooves=grooves,
+        outline=_outline(lands, grooves),
+        lands=lands,
+        bore=None if bore is None else ((0.0, bore / 2), (-length, bore / 2)),
+    )
+
+
+def _groove(number: int, spot: Spot, steps: Steps, bore: float | None) -> Groove:
+    """The groove of one list entry, with the lands beside it worked out."""
+    z_near, z_far, floor = (float(v) for v in spot[:3])
+    extra = dict(spot[3]) if len(spot) == 4 else {}
+    near, far = _across(steps, z_near, before=True), _across(steps, z_far, before=False)
+    if extra.get("where") == "inside":
+        near = far = float(bore or 0.0)
+    fields: dict[str, Any] = {
+        "where": "outside",
+        "shape": "rectangular",
+        "mouth_diameter": min(near, far),
+        "near_land_diameter": near,
+        "far_land_diameter": far,
+    }
+    return Groove(id=number, z_near=z_near, z_far=z_far, floor_diameter=floor, **(fields | extra))
+
+
+def _across(steps: Steps, z: float, before: bool) -> float:
+    """Diameter of the land just before (frontward of) or just behind z."""
+    reached = [across for start, across in steps if start > z or (start == z and not before)]
+    return float(reached[-1] if reached else steps[0][1])
+
+
+def _lands(steps: Steps, length: float) -> ProfilePoints:
+    """The outside profile with no grooves."""
+    ends = [start for start, _ in steps[1:]] + [-length]
+    points: list[tuple[float, float]] = []
+    for (start, across), end in zip(steps, ends, strict=True):
+        points += [(float(start), across / 2), (float(end), across / 2)]
+    return tuple(points)
+
+
+def _outline(lands: ProfilePoints, grooves: Sequence[Groove]) -> ProfilePoints:
+    """The outside profile with the outside grooves cut in."""
+    points = list(lands)
+    for groove in grooves:
+        if groove.where == "outside":
+            before = [p for p in points if p[0] >= groove.z_near]
+            behind = [p for p in points if p[0] <= groove.z_far]
+            points = [*before, *_recess(groove), *behind]
+    return tuple(points)
+
+
+def _recess(groove: Groove) -> list[tuple[float, float]]:
+    """Breakpoints of one recess from its near mouth to its far mouth."""
+    floor = groove.floor_diameter / 2
+    near, far = (groove.z_near, groove.near_land_diameter / 2), (groove.z_far, groove.far_land_diameter / 2)
+    if groove.shape in ("vee", "round", "tapered"):
+        return [near, ((groove.z_near + groove.z_far) / 2, floor), far]
+    return [near, (groove.z_near, floor), (groove.z_far, floor), far]
