@@ -4,13 +4,17 @@ from dataclasses import dataclass
 from typing import Literal
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Motion:
     """One straight move of the tool's reference point, in whole least increments.
 
     `x` values are diameters, `z` along the axis, of the point that the offset sets (the insert's reference edge).
-    `feed` is per revolution in feed counts, None at rapid. `speed` is what the spindle was told, by `surface` as m/min
-    or ft/min, else rev/min; `clamp` the highest rev/min or None. `line` is the program line, from 1.
+    `feed` is in feed counts per revolution (per minute where `per_minute`), None at rapid and where the program gave
+    none. `speed` is what the spindle was told, by `surface` as m/min or ft/min, else rev/min; `clamp` the highest
+    rev/min or None; `turning` is False while the spindle stands. `line` is the program line, from 1; `offset` 0 means
+    that no offset is in force. `cycle` counts the grooving cycle in `Run.cycles` that makes this move, from 0.
+    `x0_known` and `z0_known` are False where the program never said on which diameter or at which z the move begins
+    (power-up, reference point); `x0` or `z0` is then the home given to the interpreter, else the end of the move.
     """
 
     kind: Literal["rapid", "feed"]
@@ -25,3 +29,8 @@ class Motion:
     speed: float = 0.0
     surface: bool = False
     clamp: int | None = None
+    per_minute: bool = False
+    turning: bool = True
+    cycle: int | None = None
+    x0_known: bool = True
+    z0_known: bool = True
