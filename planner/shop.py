@@ -1,56 +1,89 @@
 """The shop: machine, material and tools as the shop file gives them, already in the drawing's units.
 
-Values only; `planner.shopfile` reads the TOML text. Every length is in `units`.
+Values only; `planner.shopfile` reads the TOML text. Every length is in `units`. A default of 0 or None below means
+"not given": what depends on it is then not checked, or worked out with the figure named beside it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
-from extractor.part import Units
+from extractor.part import Units, Where
+
+Reference = Literal["near", "far"]
+Edge = Literal["square", "vee", "round"]
 
 
 @dataclass(frozen=True)
 class Machine:
     """The lathe: control dialect, spindle limit, room at the chuck, and how near it starts to the work.
 
-    `clearance`: radial distance above the largest diameter nearby at which a cycle starts.
-    `tolerance`: greatest error of a groove's place, width or depth where the drawing gives none.
-    `home_x` (diameter), `home_z`: where the tool goes to change and at the end.
+    `stick_out`: finished front face to jaw face, None where unknown. `clearance`: radial distance above the largest
+    diameter nearby at which a cycle starts. `tolerance`: greatest error of a groove's place, width or depth where the
+    drawing gives none. `sharp_corner`: greatest insert corner radius left where the drawing draws a corner sharp.
+    `home_x` (diameter), `home_z`: where the tool goes to change and at the end. `rapid_rate`: length per minute, on
+    X measured as radius. `tool_change`: seconds. `power`: kW at the spindle, 0 unknown. `tailstock`: diameter of the
+    centre in the front face, 0 none.
     """
 
     dialect: str
     max_rpm: int
     jaw_gap: float
-    stick_out: float
+    stick_out: float | None
     clearance: float
     tolerance: float
     home_x: float
     home_z: float
     coolant: bool = True
+    sharp_corner: float = 0.0
+    rapid_rate: float = 0.0
+    tool_change: float = 3.0
+    power: float = 0.0
+    tailstock: float = 0.0
 
 
 @dataclass(frozen=True)
 class Material:
-    """What is cut: `cutting_speed` in m/min or ft/min, `specific_cutting_force` kc1.1 in N/mm2."""
+    """What is cut: `cutting_speed` in m/min or ft/min, kc1.1 in N/mm2 and its exponent mc (no unit)."""
 
     name: str
     cutting_speed: float
     specific_cutting_force: float
+    force_exponent: float = 0.25
 
 
 @dataclass(frozen=True)
 class Tool:
-    """A grooving insert in its turret station; ISO 13399 symbols: CW width, RE corner radius, CDX max_depth."""
+    """A grooving insert in its turret station; ISO 13399 symbols: CW width, RE corner radius, CDX max_depth.
+
+    `where`: what it can cut. `edge`: the form of its cutting edge; `angle` is the included angle of a vee in degrees.
+    `holder_near`, `holder_far`: how far the holder's body reaches beyond the insert, above the reach, on either
+    side; None unknown. `min_bore` (DMIN): least bore an inside tool goes into. `face_min`, `face_max`: least and
+    greatest outer diameter of a first face groove. `finish`: metal left on walls and floor of a groove wider than the
+    insert for a last pass, 0 none. `side_depth`: deepest sideways cut, 0 for 0.75 of the width.
+    `dwell`: turns of the spindle at a toleranced floor.
+    """
 
     station: int
     offset: int
     width: float
     corner_radius: float
     max_depth: float
-    reference: Literal["near", "far"]
+    reference: Reference
     feed: float
     peck: float
     retract: float
+    where: Where = "outside"
+    edge: Edge = "square"
+    angle: float = 0.0
+    cutting_speed: float = 0.0
+    finish: float = 0.0
+    side_depth: float = 0.0
+    dwell: float = 0.0
+    holder_near: float | None = None
+    holder_far: float | None = None
+    min_bore: float = 0.0
+    face_min: float = 0.0
+    face_max: float = 0.0
 
     @property
     def name(self) -> str:
@@ -64,9 +97,13 @@ class Tool:
 
 @dataclass(frozen=True)
 class Shop:
-    """One lathe set up for one material."""
+    """One lathe set up for one material.
+
+    `built_in` names what the shop file did not give and the built-in figures stand in for: "tools", "material".
+    """
 
     units: Units
     machine: Machine
     material: Material
     tools: tuple[Tool, ...]
+    built_in: frozenset[str] = field(default_factory=frozenset)
