@@ -3,6 +3,7 @@
 All sizes are multiples of `Paper.unit`, about a millimetre on the sheet.
 """
 
+import itertools
 from dataclasses import dataclass
 from typing import Any
 
@@ -57,7 +58,7 @@ def border(msp: Modelspace, paper: Paper) -> None:
     for inset in (0.0, margin):
         x0, y0, x1, y1 = inset, inset, paper.width - inset, paper.height - inset
         corners = [(x0, y0), (x1, y0), (x1, y1), (x0, y1), (x0, y0)]
-        for start, end in zip(corners, corners[1:], strict=False):
+        for start, end in itertools.pairwise(corners):
             msp.add_line(start, end, dxfattribs={"layer": "BORDER"})
     middle = paper.width / 2
     msp.add_line((middle, 0), (middle, margin), dxfattribs={"layer": "BORDER"})
@@ -176,7 +177,7 @@ def _width(draw: Dimensioner, recess: Recess, land: float) -> None:
 def _places(draw: Dimensioner, sample: Sample) -> None:
     """Front walls from the front face; an even row by its first wall and one pitch, the count before it."""
     starts = [recess.start for recess in sample.recesses]
-    gaps = {round(b - a, 6) for a, b in zip(starts, starts[1:], strict=False)}
+    gaps = {round(b - a, 6) for a, b in itertools.pairwise(starts)}
     even = len(starts) > 3 and len(gaps) == 1
     for recess in sample.recesses[: 1 if even else 6]:
         land = sample.land(recess.start) / 2

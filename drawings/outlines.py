@@ -3,6 +3,7 @@
 A `Vertex` is (z, radius, bulge to the next): z is 0 at the front face and negative toward the chuck, bulge as in DXF.
 """
 
+import itertools
 import math
 
 from samples import Recess, Sample
@@ -48,7 +49,7 @@ def profile(sample: Sample) -> list[Vertex]:
 
 def segments(points: list[Vertex]) -> list[Segment]:
     """Each straight or arc from one vertex to the next."""
-    return [((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in zip(points, points[1:], strict=False)]
+    return [((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in itertools.pairwise(points)]
 
 
 def silhouette(points: list[Vertex]) -> list[Segment]:
@@ -57,7 +58,7 @@ def silhouette(points: list[Vertex]) -> list[Segment]:
 
 
 def visible_edges(points: list[Vertex]) -> list[tuple[float, float]]:
-    """z and radius of each edge that runs right across the part: at corners, not where a fillet runs out in a floor."""
+    """Place and radius of each edge right across the part: at corners, not where a fillet runs out in a floor."""
     fillets = [one for one in segments(points) if one[2]]
     smooth = {end for start, stop, _ in fillets for end in (start, stop)}
     tallest: dict[float, float] = {}

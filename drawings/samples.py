@@ -14,8 +14,11 @@ Pair = tuple[float, float]
 
 @dataclass(frozen=True)
 class Recess:
-    """One groove: `start` is its front wall's distance from the front face. `width_note` and `floor_note` are
-    the tolerance as lettered on the drawing after the size; where empty, the deviations are drawn instead."""
+    """One groove; `start` is its front wall's distance from the front face.
+
+    `width_note` and `floor_note` are the tolerance as lettered on the drawing after the size; where empty, the
+    deviations are drawn instead.
+    """
 
     start: float
     width: float
@@ -30,8 +33,11 @@ class Recess:
 
 @dataclass(frozen=True)
 class Sample:
-    """One part and how it is drawn. `steps`: length and diameter of each, front to back. `origin`: where the
-    front face's centre lies on the sheet. `centre`: layer and linetype of the centre line."""
+    """One part and how it is drawn.
+
+    `steps`: length and diameter of each, front to back. `origin`: where the front face's centre lies on the sheet.
+    `centre`: layer and linetype of the centre line.
+    """
 
     stem: str
     title: str
