@@ -1,1 +1,34 @@
-"""Plan <-> program: dialects that spell steps, the reader that takes a program back, and the metal left."""
+"""Plan <-> program: dialects that spell steps, the reader that takes a program back, and the metal left.
+
+Words of this room
+    block       one line of a program            word        an address letter with its number
+    act         what a G word asks for           switch      what an M word asks for
+    modal       in force until another word      dialect     how one family of controls spells all this
+    cycle       G75: pecks one groove or a row   peck        radial depth between two retracts
+    shift       from groove to groove along z    retract     radial back-off after a peck
+    relief      a step aside at the floor        clamp       highest rev/min under constant surface speed
+    run         all that a program does          motion      one straight move of the reference edge
+
+Everything is counted in whole least increments (`planner.increment`), x on the diameter.
+"""
+
+from postproc.dialect import Dialect
+from postproc.dialects import dialects, find_dialect
+from postproc.lowering import lower
+from postproc.motion import Motion
+from postproc.program import Heading, Program
+from postproc.run import CycleCall, Run
+from postproc.writer import write_program
+
+__all__ = [
+    "CycleCall",
+    "Dialect",
+    "Heading",
+    "Motion",
+    "Program",
+    "Run",
+    "dialects",
+    "find_dialect",
+    "lower",
+    "write_program",
+]

@@ -1,0 +1,73 @@
+"""What a G or M word asks a control to do, whatever its number is; the tables of the dialects map numbers to these."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Act(StrEnum):
+    """One thing that a preparatory (G) word can ask for."""
+
+    RAPID = "rapid"
+    FEED = "feed"
+    ARC_CLOCKWISE = "clockwise arc"
+    ARC_COUNTER = "counter-clockwise arc"
+    DWELL = "dwell"
+    GROOVE = "grooving cycle"
+    HOME = "reference point"
+    MACHINE_PLACE = "machine coordinates"
+    CLAMP_OR_ZERO = "spindle clamp or program zero"
+    METRIC = "millimetres"
+    INCH = "inches"
+    PER_REV = "feed per revolution"
+    PER_MINUTE = "feed per minute"
+    SURFACE = "constant surface speed"
+    RPM = "fixed spindle speed"
+    ABSOLUTE = "absolute places"
+    INCREMENTAL = "incremental places"
+    IDLE = "nothing that moves a grooving tool"
+    OTHER_CYCLE = "another cycle"
+
+
+class Switch(StrEnum):
+    """One thing that a miscellaneous (M) word can ask for."""
+
+    PAUSE = "program stop"
+    END = "end of program"
+    CLOCKWISE = "spindle clockwise"
+    COUNTER = "spindle counter-clockwise"
+    SPINDLE_OFF = "spindle stop"
+    COOLANT_ON = "coolant on"
+    COOLANT_OFF = "coolant off"
+    CALL = "subprogram call"
+    RETURN = "return from subprogram"
+    IDLE = "nothing that moves a grooving tool"
+
+
+@dataclass(frozen=True)
+class CycleWords:
+    """How a dialect says the grooving cycle: one table entry serves the writer and the reader.
+
+    `peck` and `shift` are addresses. `whole` is True where they are whole numbers of the least increment, with no
+    point; else decimals. `retract` is the address of the retract in a block of its own before, None where the
+    control's own parameter rules it. `relief` is the address of the sideways step at the floor, None if there is none.
+    """
+
+    peck: str
+    shift: str
+    whole: bool
+    retract: str | None
+    relief: str | None
+
+
+MOTIONS: frozenset[Act] = frozenset({Act.RAPID, Act.FEED, Act.ARC_CLOCKWISE, Act.ARC_COUNTER})
+"""The acts that stay in force until another of them is named."""
+
+GROUPS: Mapping[Act, str] = {
+    **dict.fromkeys((*MOTIONS, Act.DWELL, Act.GROOVE, Act.HOME, Act.CLAMP_OR_ZERO, Act.OTHER_CYCLE), "motion"),
+    **dict.fromkeys((Act.METRIC, Act.INCH), "unit"),
+    **dict.fromkeys((Act.PER_REV, Act.PER_MINUTE), "feed mode"),
+    **dict.fromkeys((Act.SURFACE, Act.RPM), "spindle mode"),
+    **dict.fromkeys((Act.ABSOLUTE, Act.INCREMENTAL), "distance mode"),
+}
+"""Acts that exclude each other in one block, by the name of their group; the others go together."""

@@ -1,0 +1,60 @@
+"""Comments that are safe at any control: whatever the text, it stays inside its parentheses on its line.
+
+Text from a file name, a layer or a shop file is not ours. A parenthesis in it would close the comment and turn
+the rest into a block; a line break, a semicolon or a percent sign ends things too. Only characters that no control
+gives a meaning to are let through, upper case, ASCII; the rest becomes a hyphen.
+"""
+
+import textwrap
+import unicodedata
+
+WIDTH = 60
+"""Longest text of one comment; some controls cut a comment or alarm when a block is long (common practice)."""
+
+SPELT = {
+    "Ä": "AE", "Ö": "OE", "Ü": "UE", "ß": "SS", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Ø": "O", "Å": "AA", "Ł": "L",
+    "Đ": "D", "Þ": "TH", "Ð": "D", "⌀": "DIA ", "°": " DEG", "µ": "U", "×": "X", "–": "-", "—": "-", "−": "-",
+    "²": "2", "³": "3", "½": "1/2", "¼": "1/4", "¾": "3/4", ":": ",", ";": ",", "&": "+",
+}  # fmt: skip
+KEPT = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,+-/=*_")
+
+
+def safe_text(text: str) -> str:
+    """Upper-case ASCII that can stand inside parentheses.
+
+    >>> safe_text("a) G00 X0 (.dxf")
+    'A- G00 X0 -.DXF'
+    >>> safe_text("Kolben Ø40 für Größe")
+    'KOLBEN O40 FUER GROESSE'
+    """
+    spelt = "".join(_plain(character) for character in unicodedata.normalize("NFC", text))
+    return " ".join(spelt.split())
+
+
+def _plain(character: str) -> str:
+    """One character of any script as the letters that are kept, or a hyphen."""
+    upper = SPELT.get(character) or SPELT.get(character.upper()) or character.upper()
+    if character.isspace():
+        return " "
+    if unicodedata.category(character) in {"Mn", "Cf"}:
+        return ""
+    kept = "".join(c for c in unicodedata.normalize("NFKD", upper) if c in KEPT)
+    return kept or "-"
+
+
+def comment_texts(text: str) -> tuple[str, ...]:
+    """Safe text folded to the width of a comment; never empty, so that a remark is not lost in silence.
+
+    >>> comment_texts("")
+    ('-',)
+    """
+    return tuple(textwrap.wrap(safe_text(text), WIDTH)) or ("-",)
+
+
+def comment_lines(text: str) -> tuple[str, ...]:
+    """The comment blocks that say a text.
+
+    >>> comment_lines("%, then G28)")
+    ('(-, THEN G28-)',)
+    """
+    return tuple(f"({line})" for line in comment_texts(text))

@@ -1,0 +1,47 @@
+"""Exact numbers of a program: whole counts to decimal text and back, with no binary fraction in between.
+
+A length in a program is a decimal; the control keeps it as a whole count of its least increment. Both ways here
+work on the digits themselves, so what is written is what was counted.
+"""
+
+from dataclasses import dataclass
+
+
+def decimal(count: int, per_unit: int) -> str:
+    """A count as a decimal with its point and no digit more than it needs.
+
+    `per_unit` is a power of ten: counts per unit.
+
+    >>> decimal(34000, 1000), decimal(-225, 1000), decimal(0, 1000)
+    ('34.', '-0.225', '0.')
+    """
+    whole, rest = divmod(abs(count), per_unit)
+    places = len(str(per_unit)) - 1
+    fraction = f"{rest:0{places}d}".rstrip("0") if rest else ""
+    return f"{'-' if count < 0 else ''}{whole}.{fraction}"
+
+
+@dataclass(frozen=True)
+class Counted:
+    """A number read as counts. `exact` is False if it is finer than the increment and had to be rounded."""
+
+    count: int
+    exact: bool
+
+
+def counted(text: str, per_unit: int) -> Counted:
+    """The counts of a decimal text; one without a point counts least increments itself (common practice).
+
+    >>> counted("-.5", 1000), counted("42", 1000), counted("0.33333", 10000)
+    (Counted(count=-500, exact=True), Counted(count=42, exact=True), Counted(count=3333, exact=False))
+    """
+    if "." not in text:
+        return Counted(int(text), True)
+    sign = -1 if text.startswith("-") else 1
+    whole, _, fraction = text.lstrip("+-").partition(".")
+    digits = int((whole or "0") + fraction)
+    scaled, divisor = digits * per_unit, 10 ** len(fraction)
+    count, rest = divmod(scaled, divisor)
+    if 2 * rest >= divisor:
+        count += 1
+    return Counted(sign * count, rest == 0)
