@@ -31,6 +31,8 @@ class Source:
 
     `owner` is the kind of composite it was expanded from ("" for none): "INSERT", "DIMENSION", "HATCH",
     "LEADER" and so on. `curve` is true where an ellipse or spline was flattened to chords.
+    `role` is what the layer's name says in one of several languages ("centre", "hidden", "dimension", "hatch",
+    "border", "text", "thread" or ""): weak evidence, never enough alone to drop a line.
     """
 
     handle: str
@@ -39,6 +41,7 @@ class Source:
     pen: Pen = Pen.SOLID
     owner: str = ""
     curve: bool = False
+    role: str = ""
 
 
 @dataclass(frozen=True)
@@ -95,7 +98,9 @@ class Dimension:
 
     `points`: the measured points on the sheet. `angle`: direction of a linear dimension in degrees. `measured`:
     length in drawing units between the points. `text`: what is printed, markup resolved, None where it is just the
-    measured value. `factor`: display factor (DIMLFAC). `deviations`: lower, upper from the dimension variables.
+    measured value; "<>" in it stands for the measured value. `factor`: display factor (DIMLFAC). `deviations`: lower,
+    upper from the dimension variables. `decimals`: places the measured value is printed with (DIMDEC), -1 if not said.
+    A LEADER has its arrow's tip as first point, and the points its line runs through after it.
     """
 
     kind: DimensionKind
@@ -106,6 +111,7 @@ class Dimension:
     factor: float = 1.0
     deviations: tuple[float, float] | None = None
     handle: str = ""
+    decimals: int = -1
 
 
 @dataclass(frozen=True)

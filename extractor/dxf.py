@@ -1,0 +1,162 @@
+"""The one module that opens a DXF: file in, `Sheet` out.
+
+Rules: a file that is no drawing raises `DrawingError` with one sentence; whatever was repaired, left out or not
+understood is a finding on the sheet. Nothing behind this module sees a DXF entity.
+"""
+
+import hashlib
+import io
+import math
+from collections.abc import Iterable
+from pathlib import Path
+
+from ezdxf import recover
+from ezdxf.document import Drawing
+from ezdxf.filemanagement import dxf_stream_info
+from ezdxf.filemanagement import read as read_text
+from ezdxf.lldxf.const import DXFError
+
+from extractor.collect import Collected, collect
+from extractor.errors import DrawingError
+from extractor.expand import MOST_ENTITIES, Walk
+from extractor.fileform import LARGEST, fault_of
+from extractor.finding import Finding, Level
+from extractor.segments import segments_of
+from extractor.sheet import Sheet
+from extractor.texts import clean
+
+LOAD_FAULTS = (DXFError, ValueError, TypeError, KeyError, IndexError, AttributeError, ArithmeticError, AssertionError)
+"""What the reader library raises on damaged files, beside its own errors."""
+
+
+def load_sheet(path: Path) -> Sheet:
+    """Read a DXF file of any version, text or binary.
+
+    Raises `DrawingError` where there is no such file or it can't be read as a drawing.
+    """
+    name = clean(path.name)
+    data = _bytes_of(path, name)
+    doc, findings = open_document(data, name)
+    walk = Walk(doc)
+    collected, layout_findings = _layouts(doc, walk)
+    segments, circles, stroke_findings = segments_of(collected)
+    return Sheet(
+        file=name,
+        sha256=hashlib.sha256(data).hexdigest(),
+        segments=segments,
+        circles=circles,
+        dimensions=tuple(collected.dimensions),
+        texts=tuple(collected.texts),
+        insunits=_header_code(doc, "$INSUNITS"),
+        measurement=_header_code(doc, "$MEASUREMENT"),
+        findings=(*findings, *layout_findings, *stroke_findings, *walk_findings(walk)),
+    )
+
+
+def _bytes_of(path: Path, name: str) -> bytes:
+    """The file's bytes, refused with a reason where they can't be a drawing."""
+    try:
+        size = path.stat().st_size
+        if size > LARGEST:
+            limit = f"drawings up to {LARGEST / 1e6:.0f} MB are read: save the turned part alone."
+            raise DrawingError(f"{name} is {size / 1e6:.0f} MB; {limit}")
+        data = path.read_bytes()
+    except OSError as error:
+        reason = (error.strerror or "unreadable").lower()
+        raise DrawingError(f"{name} can't be opened: {reason}; check the path.") from None
+    fault = fault_of(data)
+    if fault:
+        raise DrawingError(f"{name} {fault}")
+    return data
+
+
+def open_document(data: bytes, name: str) -> tuple[Drawing, tuple[Finding, ...]]:
+    """The document, through recovery where plain reading fails, with a caution that says what was repaired."""
+    try:
+        return _plain(data), ()
+    except (*LOAD_FAULTS, RecursionError, UnicodeError):
+        pass
+    try:
+        doc, auditor = recover.read(io.BytesIO(data))
+    except (*LOAD_FAULTS, RecursionError, UnicodeError):
+        raise DrawingError(
+            f"{name} is a damaged DXF that can't be repaired; open it in your CAD and save it again as DXF."
+        ) from None
+    repairs = [str(e.message).split("\n")[0] for e in (*auditor.fixes, *auditor.errors)]
+    what = f"{len(repairs)} faults, the first: {clean(repairs[0])[:120]}" if repairs else "its tag structure"
+    sentence = f"The file is damaged and was read after repair ({what}); compare every groove with the print."
+    return doc, (Finding(Level.CAUTION, "file-repaired", sentence),)
+
+
+def _plain(data: bytes) -> Drawing:
+    """Plain reading, from memory so that what was hashed is what was read."""
+    from ezdxf.lldxf.tagger import binary_tags_loader  # late: only needed once a file is at hand
+    from ezdxf.tools.codepage import toencoding
+
+    if data[:22].startswith(b"Auto") and b"\x1a\x00" in data[:22]:
+        return Drawing.load(binary_tags_loader(data, errors="surrogateescape"))
+    text = data.decode("ascii", "replace")
+    info = dxf_stream_info(io.StringIO(text, newline=None))
+    encoding = "utf-8" if info.version >= "AC1021" else (info.encoding or toencoding("ANSI_1252"))
+    decoded = data.decode(encoding, "surrogateescape")
+    return read_text(io.StringIO(decoded.removeprefix("\ufeff"), newline=None))
+
+
+def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, tuple[Finding, ...]]:
+    """What model space holds, or the first layout that holds a drawing where model space is empty."""
+    model = doc.modelspace()
+    weight = walk.weight(model)
+    if weight > MOST_ENTITIES:
+        count = "more than a million" if weight > 1_000_000 else f"about {weight:,}"
+        limit = f"at most {MOST_ENTITIES:,} are read: save the part alone."
+        sentence = f"The sheet holds {count} lines once its blocks are resolved; {limit}"
+        return Collected(), (Finding(Level.STOP, "too-many-entities", sentence),)
+    found = collect(walk.drawn(model))
+    if found.strokes:
+        return found, ()
+    for name in doc.layout_names_in_taborder():
+        layout = doc.layout(name)
+        if layout.is_any_paperspace and walk.weight(layout) <= MOST_ENTITIES:
+            paper = collect(walk.drawn(layout))
+            if paper.strokes:
+                note = f"Model space is empty, so layout {clean(name)} was read; its scale may not be 1:1."
+                return paper, (Finding(Level.CAUTION, "paper-space", note),)
+    return found, ()
+
+
+def _header_code(doc: Drawing, name: str) -> int | None:
+    """A whole number from the header as the file has it, None where the file says nothing."""
+    try:
+        value = float(doc.header.get(name, math.nan))
+    except LOAD_FAULTS:
+        return None
+    return int(value) if math.isfinite(value) else None
+
+
+def walk_findings(walk: Walk) -> Iterable[Finding]:
+    """One note or caution per cause of leaving something out."""
+    causes: dict[str, list[tuple[str, int]]] = {}
+    for (cause, name), count in sorted(walk.skipped.items()):
+        causes.setdefault(cause, []).append((name, count))
+    for cause, named in causes.items():
+        level, code, words = SKIPPED[cause]
+        listed = ", ".join(sorted({name for name, _ in named})[:5])
+        yield Finding(level, code, words.format(count=sum(n for _, n in named), names=listed))
+
+
+SKIPPED: dict[str, tuple[Level, str, str]] = {
+    "frozen": (Level.NOTE, "layer-hidden", "{count} entities on frozen layers were left out: {names}."),
+    "off": (Level.NOTE, "layer-hidden", "{count} entities on layers switched off were left out: {names}."),
+    "non-plotting": (Level.NOTE, "layer-hidden", "{count} entities on layers that don't plot were left out: {names}."),
+    "invisible": (Level.NOTE, "entity-invisible", "{count} entities marked invisible were left out."),
+    "block": (
+        Level.CAUTION,
+        "block-missing",
+        "{count} references to blocks that the file lacks were left out: {names}.",
+    ),
+    "cycle": (Level.CAUTION, "block-cycle", "{count} references to blocks inside themselves were left out: {names}."),
+    "flat-block": (Level.NOTE, "block-flat", "{count} references at scale 0 were left out: {names}."),
+}
+"""Level, code and sentence for each cause of leaving something out."""
+
+__all__ = ["load_sheet", "open_document"]

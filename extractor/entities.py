@@ -1,0 +1,171 @@
+"""From one DXF entity to plane strokes at sheet coordinates.
+
+Rules: `matrix` takes the entity's own world to the sheet (the product of the block references around it). Heights are
+dropped; what an extrusion of (0, 0, -1) or a mirrored, stretched or tilted block does to a curve is done here, exactly.
+"""
+
+import math
+from collections.abc import Callable, Iterable
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+from ezdxf.math import OCS, BSpline, Matrix44, Vec3
+
+from extractor.finding import Point
+from extractor.strokes import Chain, Conic, Curve, Stroke
+
+SPAN_SAMPLES = 65
+"""Samples of a spline between two knots: a cubic span departs from its chords by 1/4000 of its size or less."""
+
+FLAT_KINDS = frozenset({"SOLID", "TRACE"})
+BODY_KINDS = frozenset(
+    {"3DSOLID", "REGION", "BODY", "SURFACE", "EXTRUDEDSURFACE", "LOFTEDSURFACE", "REVOLVEDSURFACE", "SWEPTSURFACE"}
+    | {"PLANESURFACE", "NURBSURFACE", "MESH", "3DFACE"}
+)
+"""Bodies that hold no flat outline: named and left out."""
+
+
+def strokes_of(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """The strokes of an entity, none for kinds that draw no line."""
+    make = MAKERS.get(entity.dxftype())
+    return make(entity, matrix) if make else []
+
+
+def flat(point: Vec3) -> Point:
+    """The sheet point below a point in space."""
+    return float(point.x), float(point.y)
+
+
+def _line(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    a, b = (flat(matrix.transform(Vec3(p))) for p in (entity.dxf.start, entity.dxf.end))
+    return [Chain((a, b), (0.0,))]
+
+
+def _circle(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    return [_conic_in_ocs(entity, matrix, 0.0, 2 * math.pi)]
+
+
+def _arc(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    start, end = math.radians(entity.dxf.start_angle), math.radians(entity.dxf.end_angle)
+    return [_conic_in_ocs(entity, matrix, start, _after(start, end))]
+
+
+def _after(start: float, end: float) -> float:
+    """The end parameter above the start by up to one turn."""
+    span = (end - start) % (2 * math.pi)
+    return start + (span if span > 1e-12 else 2 * math.pi)
+
+
+def _conic_in_ocs(entity: Any, matrix: Matrix44, start: float, end: float) -> Conic:
+    """Circle or arc given in the plane of its extrusion."""
+    ocs, radius = OCS(entity.dxf.extrusion), abs(entity.dxf.radius)
+    centre = matrix.transform(ocs.to_wcs(Vec3(entity.dxf.center)))
+    u = matrix.transform_direction(ocs.to_wcs(Vec3(radius, 0, 0)))
+    v = matrix.transform_direction(ocs.to_wcs(Vec3(0, radius, 0)))
+    return Conic(flat(centre), flat(u), flat(v), start, end)
+
+
+def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """DXF ellipses are given in world coordinates; the minor axis is extrusion x major axis x ratio."""
+    major, ratio = Vec3(entity.dxf.major_axis), float(entity.dxf.ratio)
+    minor = Vec3(entity.dxf.extrusion).normalize().cross(major) * ratio
+    centre = matrix.transform(Vec3(entity.dxf.center))
+    start, end = float(entity.dxf.start_param), float(entity.dxf.end_param)
+    u, v = matrix.transform_direction(major), matrix.transform_direction(minor)
+    return [Conic(flat(centre), flat(u), flat(v), start, _after(start, end))]
+
+
+def _lwpolyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    elevation = float(entity.dxf.get("elevation", 0.0))
+    vertices = [(Vec3(x, y, elevation), float(b)) for x, y, b in entity.get_points("xyb")]
+    return bulged(vertices, bool(entity.closed), OCS(entity.dxf.extrusion), matrix)
+
+
+def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """Old-style polylines; points that only steer a fitted curve (vertex flag 16) are not on it."""
+    vertices = [
+        (Vec3(v.dxf.location), float(v.dxf.get("bulge", 0.0)) if entity.is_2d_polyline else 0.0)
+        for v in entity.vertices
+        if not int(v.dxf.get("flags", 0)) & 16
+    ]
+    if not (entity.is_2d_polyline or entity.is_3d_polyline):
+        return []
+    ocs = OCS(entity.dxf.extrusion) if entity.is_2d_polyline else OCS()
+    return bulged(vertices, bool(entity.is_closed), ocs, matrix)
+
+
+def bulged(vertices: Iterable[tuple[Vec3, float]], closed: bool, ocs: OCS, matrix: Matrix44) -> list[Stroke]:
+    """A chain through vertices with the bulge of the edge that leaves each; stretched edges become conics."""
+    listed = list(vertices)
+    points = [matrix.transform(ocs.to_wcs(p)) for p, _ in listed]
+    bulges = [b for _, b in listed]
+    if len(points) < 2:
+        return []
+    if closed:
+        points, bulges = [*points, points[0]], [*bulges, 0.0]
+    turn = _similarity(ocs, matrix)
+    if turn is not None or not any(bulges):
+        return [Chain(tuple(map(flat, points)), tuple((turn or 1.0) * b for b in bulges[:-1]))]
+    local = [p for p, _ in listed] + ([listed[0][0]] if closed else [])
+    edges = zip(local, local[1:], bulges, strict=False)
+    return [_stretched_edge(a, b, bulge, ocs, matrix) for a, b, bulge in edges]
+
+
+def _similarity(ocs: OCS, matrix: Matrix44) -> float | None:
+    """1 if the way to the sheet keeps circles round, -1 if it mirrors too, None if it stretches or tilts."""
+    u = matrix.transform_direction(ocs.to_wcs(Vec3(1, 0, 0)))
+    v = matrix.transform_direction(ocs.to_wcs(Vec3(0, 1, 0)))
+    size = math.hypot(u.x, u.y)
+    if abs(math.hypot(v.x, v.y) - size) > 1e-9 * size or abs(u.x * v.x + u.y * v.y) > 1e-9 * size * size:
+        return None
+    return 1.0 if u.x * v.y - u.y * v.x > 0 else -1.0
+
+
+def _stretched_edge(a: Vec3, b: Vec3, bulge: float, ocs: OCS, matrix: Matrix44) -> Stroke:
+    """One polyline edge under a map that does not keep circles round."""
+    place: Callable[[Vec3], Point] = lambda p: flat(matrix.transform(ocs.to_wcs(p)))  # noqa: E731
+    chord = b - a
+    if abs(bulge) < 1e-12 or chord.magnitude == 0:
+        return Chain((place(a), place(b)), (0.0,))
+    centre = a + chord * 0.5 + Vec3(-chord.y, chord.x, 0) * ((1 - bulge * bulge) / (4 * bulge))
+    arm, sweep = a - centre, 4 * math.atan(abs(bulge))
+    side = Vec3(-arm.y, arm.x, 0) * math.copysign(1, bulge)
+    u, v = (flat(matrix.transform_direction(ocs.to_wcs(d))) for d in (arm, side))
+    return Conic(place(Vec3(centre.x, centre.y, a.z)), u, v, 0.0, sweep)
+
+
+def _spline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    curve: BSpline = entity.construction_tool()
+    knots = sorted({float(k) for k in curve.knots()})
+    low, high = float(curve.knots()[curve.order - 1]), float(curve.knots()[curve.count])
+    knots = [k for k in knots if low <= k <= high]
+    spans = []
+    for a, b in pairwise(knots):
+        if b - a > 1e-12 * max(1.0, high - low):
+            ts = np.linspace(a, b, SPAN_SAMPLES if curve.degree > 1 else 3)
+            spans.append(np.array([flat(matrix.transform(p)) for p in curve.points(map(float, ts))]))
+    return [Curve(tuple(spans))] if spans else []
+
+
+def _solid(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """Filled quadrilaterals; their third and fourth corner stand crosswise in the file."""
+    ocs = OCS(entity.dxf.extrusion)
+    corners = [Vec3(entity.dxf.get(f"vtx{k}")) for k in (0, 1, 3, 2) if entity.dxf.hasattr(f"vtx{k}")]
+    points = [flat(matrix.transform(ocs.to_wcs(c))) for c in corners]
+    loop = tuple(p for k, p in enumerate(points) if k == 0 or p != points[k - 1])
+    return [Chain((*loop, loop[0]), (0.0,) * len(loop))] if len(loop) > 2 else []
+
+
+MAKERS: dict[str, Callable[[Any, Matrix44], list[Stroke]]] = {
+    "LINE": _line,
+    "CIRCLE": _circle,
+    "ARC": _arc,
+    "ELLIPSE": _ellipse,
+    "LWPOLYLINE": _lwpolyline,
+    "POLYLINE": _polyline,
+    "SPLINE": _spline,
+    "SOLID": _solid,
+    "TRACE": _solid,
+}
+"""Entity kinds that draw lines, each with its way to strokes."""

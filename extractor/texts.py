@@ -1,0 +1,74 @@
+"""Plain text from what DXF writes: TEXT codes, MTEXT markup with stacked fractions, Unicode escapes, wrong encodings.
+
+Rules: what leaves here is one printable string; a stacked fraction becomes `upper/lower` with `^` for tolerance stacks,
+so that a reader of deviations can still tell them apart; a diameter sign is always U+00D8 in the form "Ø".
+"""
+
+import re
+
+from ezdxf.tools.text import MTextParser, TokenType, plain_text
+
+UNICODE_ESCAPE = re.compile(r"\\U\+([0-9A-Fa-f]{4})")
+MULTIBYTE_ESCAPE = re.compile(r"\\M\+[1-5]([0-9A-Fa-f]{4})")
+DIAMETER_SIGNS = str.maketrans(dict.fromkeys("\u00f8\u2205\u2300\u03c6\u03a6\u0424\u0278\u20e0", "Ø"))
+"""Letters and signs that stand for a diameter on drawings, brought to one."""
+LONGEST = 4000
+"""Characters of one text that are looked at; no note that matters is longer."""
+
+
+def clean(text: str) -> str:
+    """Printable text: bytes that no encoding claimed are read as Windows-1252, control characters dropped.
+
+    >>> clean("a" + chr(0xDCB0) + "b")
+    'a°b'
+    """
+    raw = "".join(_rescued(c) for c in text[:LONGEST])
+    return "".join(c for c in raw if c.isprintable() or c == "\n")
+
+
+def _rescued(char: str) -> str:
+    """A character kept from a byte that could not be decoded (surrogate escape), else the character itself."""
+    if "\udc80" <= char <= "\udcff":
+        return bytes([ord(char) - 0xDC00]).decode("cp1252", "replace")
+    return "?" if "\ud800" <= char <= "\udfff" else char
+
+
+def unescaped(text: str) -> str:
+    r"""Text with `\U+00F8` and the like resolved.
+
+    >>> unescaped(r"\U+00D820")
+    'Ø20'
+    """
+    text = MULTIBYTE_ESCAPE.sub("?", text)
+    return UNICODE_ESCAPE.sub(lambda m: chr(int(m.group(1), 16)), text)
+
+
+def plain_line(text: str) -> str:
+    """Plain text of a TEXT or ATTRIB entity."""
+    return clean(plain_text(unescaped(text[:LONGEST])).translate(DIAMETER_SIGNS))
+
+
+def plain_paragraphs(text: str) -> str:
+    r"""Plain text of an MTEXT entity, line ends kept.
+
+    >>> plain_paragraphs(r"{\fArial|b0;%%c36}\~{\H0.7x;\S-0.05^-0.15;}")
+    'Ø36 -0.05^-0.15'
+    """
+    parts: list[str] = []
+    for token in MTextParser(unescaped(text[:LONGEST])):
+        parts.append(_token_text(token.type, token.data))
+    return clean("".join(parts).translate(DIAMETER_SIGNS)).strip()
+
+
+def _token_text(kind: TokenType, data: object) -> str:
+    """What one piece of MTEXT prints."""
+    if kind == TokenType.WORD:
+        return str(data)
+    if kind in (TokenType.SPACE, TokenType.NBSP, TokenType.TABULATOR):
+        return " "
+    if kind in (TokenType.NEW_PARAGRAPH, TokenType.NEW_COLUMN):
+        return "\n"
+    if kind == TokenType.STACK and isinstance(data, tuple):
+        upper, lower, divider = data
+        return f"{str(upper).strip()}{divider or '/'}{str(lower).strip()}"
+    return ""
