@@ -1,0 +1,65 @@
+"""The built-in inserts: standard widths with ordinary reach, for a shop that gave no tools of its own.
+
+Widths: the groove widths m of DIN 471 (1.1 to 4.15 mm) and round ones between; in inch the groove widths for
+retaining rings and fractions (common practice, no source). Reach: about 3 to 7 times the width, common practice.
+Stations are the place in this list: no turret is set up so, and the plan says so.
+"""
+
+from extractor.part import Units
+from planner.shop import Tool
+
+# (CW, RE, CDX, feed per revolution, peck), in the units of the list.
+Row = tuple[float, float, float, float, float]
+MM: tuple[Row, ...] = (
+    (0.50, 0.0, 1.5, 0.03, 0.2),
+    (0.80, 0.0, 3.0, 0.04, 0.3),
+    (1.00, 0.1, 5.0, 0.05, 0.4),
+    (1.10, 0.1, 5.5, 0.05, 0.5),
+    (1.30, 0.1, 6.5, 0.05, 0.5),
+    (1.60, 0.1, 8.0, 0.06, 0.6),
+    (1.85, 0.1, 10.0, 0.06, 0.7),
+    (2.00, 0.2, 14.0, 0.07, 0.8),
+    (2.15, 0.1, 12.0, 0.07, 0.8),
+    (2.65, 0.1, 15.0, 0.08, 1.0),
+    (3.00, 0.2, 20.0, 0.08, 1.0),
+    (3.15, 0.1, 18.0, 0.08, 1.0),
+    (4.00, 0.2, 25.0, 0.10, 1.2),
+    (4.15, 0.1, 20.0, 0.10, 1.2),
+    (5.00, 0.2, 30.0, 0.10, 1.5),
+    (6.00, 0.2, 32.0, 0.12, 1.5),
+    (8.00, 0.2, 35.0, 0.12, 2.0),
+)
+INCH: tuple[Row, ...] = (
+    (0.020, 0.0, 0.060, 0.0010, 0.008),
+    (0.029, 0.0, 0.110, 0.0015, 0.012),
+    (0.031, 0.0, 0.120, 0.0015, 0.012),
+    (0.039, 0.004, 0.200, 0.0020, 0.016),
+    (0.046, 0.004, 0.220, 0.0020, 0.020),
+    (0.056, 0.004, 0.280, 0.0020, 0.020),
+    (0.062, 0.004, 0.310, 0.0025, 0.025),
+    (0.068, 0.004, 0.340, 0.0025, 0.025),
+    (0.079, 0.008, 0.550, 0.0025, 0.030),
+    (0.086, 0.004, 0.450, 0.0030, 0.030),
+    (0.094, 0.008, 0.600, 0.0030, 0.035),
+    (0.103, 0.004, 0.600, 0.0030, 0.040),
+    (0.118, 0.008, 0.800, 0.0030, 0.040),
+    (0.125, 0.008, 0.800, 0.0030, 0.040),
+    (0.156, 0.008, 0.950, 0.0040, 0.050),
+    (0.188, 0.008, 1.100, 0.0040, 0.060),
+    (0.250, 0.008, 1.250, 0.0050, 0.060),
+    (0.312, 0.008, 1.400, 0.0050, 0.080),
+)
+RETRACT = {"mm": 0.5, "in": 0.02}
+
+
+def built_in_tools(units: Units) -> tuple[Tool, ...]:
+    """The list in these units, station and offset counted from 1, Z set to the edge on the chuck's side.
+
+    >>> [t.width for t in built_in_tools("mm")][10]
+    3.0
+    """
+    rows = MM if units == "mm" else INCH
+    return tuple(
+        Tool(place, place, width, radius, reach, "far", feed, peck, RETRACT[units])
+        for place, (width, radius, reach, feed, peck) in enumerate(rows, start=1)
+    )

@@ -1,0 +1,88 @@
+"""Which keys a shop file knows, what each may hold, and what stands in where it is not given.
+
+One row a key: adding one here and a field of the same name in `planner.shop` is all that a new key needs.
+Lengths and speeds are converted to the drawing's units; a default is a round figure in each system, never converted.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from extractor.part import Units
+
+Kind = Literal["length", "speed", "number", "whole", "flag", "text", "choice"]
+Value = str | int | float | bool | None
+
+
+@dataclass(frozen=True)
+class Key:
+    """A key: what kind of value, its limits (for lengths and speeds in mm and m/min), its default in mm and in inch.
+
+    `needed`: there is no sensible default. `open_low`: the low limit itself is not allowed.
+    """
+
+    name: str
+    kind: Kind
+    mm: Value = None
+    inch: Value = None
+    low: float = 0.0
+    high: float = 100_000.0
+    needed: bool = False
+    open_low: bool = False
+    choices: tuple[str, ...] = ()
+
+    def default(self, units: Units) -> Value:
+        """What stands in where the key is not given."""
+        return self.mm if units == "mm" or self.inch is None else self.inch
+
+
+def _length(name: str, mm: float | None = None, inch: float | None = None, **limits: float) -> Key:
+    """A length with its defaults; up to 10 m unless said otherwise."""
+    return Key(name, "length", mm, inch, low=limits.get("low", 0.0), high=limits.get("high", 10_000.0))
+
+
+MACHINE = (
+    Key("dialect", "text", "two-block"),
+    Key("max_rpm", "whole", 3000, low=10, high=100_000),
+    _length("jaw_gap", 3.0, 0.125),
+    _length("stick_out"),
+    _length("clearance", 1.0, 0.05, low=0.1, high=50.0),
+    _length("tolerance", 0.02, 0.001, low=0.001, high=2.0),
+    _length("home_x", 200.0, 8.0, low=1.0),
+    _length("home_z", 100.0, 4.0, low=1.0),
+    Key("coolant", "flag", True),
+    _length("sharp_corner", 0.2, 0.008, high=5.0),
+    _length("rapid_rate", 10_000.0, 400.0, low=100.0, high=200_000.0),
+    Key("tool_change", "number", 3.0, high=3600.0),
+    Key("power", "number", 0.0, high=1000.0),
+    _length("tailstock", 0.0, 0.0),
+)
+MATERIAL = (
+    Key("name", "text", "C45 steel"),
+    Key("cutting_speed", "speed", low=1.0, high=3000.0),
+    Key("specific_cutting_force", "number", low=10.0, high=20_000.0),
+    Key("force_exponent", "number", low=0.0, high=0.9),
+)
+TOOL = (
+    Key("station", "whole", low=1, high=99, needed=True),
+    Key("offset", "whole", low=1, high=99),
+    Key("width", "length", low=0.05, high=100.0, needed=True),
+    _length("corner_radius", high=50.0),
+    _length("max_depth", low=0.05, high=1000.0),
+    Key("reference", "choice", "far", choices=("near", "far")),
+    Key("feed", "length", 0.08, 0.003, low=0.001, high=2.0),
+    _length("peck", 1.0, 0.04, high=1000.0),
+    _length("retract", 0.5, 0.02, high=50.0),
+    Key("where", "choice", "outside", choices=("outside", "inside", "face")),
+    Key("edge", "choice", "square", choices=("square", "vee", "round")),
+    Key("angle", "number", 0.0, high=179.0),
+    Key("cutting_speed", "speed", low=1.0, high=3000.0),
+    _length("finish", 0.0, 0.0, high=2.0),
+    _length("side_depth", 0.0, 0.0, high=100.0),
+    Key("dwell", "number", 0.0, high=20.0),
+    _length("holder_near", high=500.0),
+    _length("holder_far", high=500.0),
+    _length("min_bore", 0.0, 0.0),
+    _length("face_min", 0.0, 0.0),
+    _length("face_max", 0.0, 0.0),
+)
+TABLES: dict[str, tuple[Key, ...]] = {"machine": MACHINE, "material": MATERIAL, "tools": TOOL}
