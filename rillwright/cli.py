@@ -1,0 +1,128 @@
+"""The command line: `rillwright COMMAND`.
+
+Each command lives in a module of its own, imported only when it is called. Errors leave here as one sentence with
+the exit status promised: 1 for a drawing or program that is not in order, 2 for a wrong call or an unreadable file.
+"""
+
+import errno
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+from typing import Any
+
+import click
+
+COMMANDS = {
+    "make": ("rillwright.make_command:make", "Drawing -> program, job sheet and record."),
+    "read": ("rillwright.read_command:read", "What is recognised in a drawing."),
+    "plan": ("rillwright.plan_command:plan", "What would be cut and how, without writing anything."),
+    "compare": ("rillwright.compare_command:compare", "Cut a program in simulation and hold it against a drawing."),
+    "explain": ("rillwright.explain_command:explain", "A program block by block in words."),
+    "watch": ("rillwright.watch_command:watch", "Make a program of every drawing dropped into a folder."),
+    "history": ("rillwright.history_command:history", "What became of the drawings of a watched folder."),
+    "sheet": ("rillwright.sheet_command:sheet", "Rebuild the job sheet from a record."),
+    "dialects": ("rillwright.dialects_command:dialects", "The control dialects at hand."),
+}
+NOT_IN_ORDER, WRONG_CALL, INTERRUPTED = 1, 2, 130
+
+
+class Commands(click.Group):
+    """The commands, each loaded when it is needed; every way out ends in one sentence."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Names in the order of the work."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name; for the list of all, a stand-in that loads nothing."""
+        if cmd_name not in COMMANDS:
+            return None
+        place, summary = COMMANDS[cmd_name]
+        if ctx.resilient_parsing or ctx.meta.get("listing"):
+            return click.Command(cmd_name, short_help=summary)
+        module, name = place.split(":")
+        command: click.Command = getattr(importlib.import_module(module), name)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without importing any."""
+        ctx.meta["listing"] = True
+        super().format_commands(ctx, formatter)
+
+    def main(  # type: ignore[override]
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = None,
+        complete_var: str | None = None,
+        standalone_mode: bool = True,
+        **extra: Any,
+    ) -> Any:
+        """Run, and turn whatever goes wrong into a sentence and an exit status."""
+        if not standalone_mode:
+            return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+        try:
+            status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+        except Exception as error:
+            status = _status_of(error)
+        except KeyboardInterrupt:
+            status = INTERRUPTED
+        sys.exit(status if isinstance(status, int) else 0)
+
+
+def _status_of(error: Exception) -> int:
+    """Say what went wrong and answer the exit status."""
+    if os.environ.get("RILLWRIGHT_DEBUG") and not isinstance(error, click.ClickException | click.Abort):
+        raise error
+    if isinstance(error, click.Abort):
+        return _say("Stopped.", INTERRUPTED)
+    if isinstance(error, click.exceptions.NoArgsIsHelpError):
+        error.show()
+        return WRONG_CALL
+    if isinstance(error, click.ClickException):
+        return _say(_sentence(error), WRONG_CALL)
+    if isinstance(error, OSError):
+        return _os_error(error)
+    return _our_error(error)
+
+
+def _our_error(error: Exception) -> int:
+    # Imported only now: the package behind it takes longer to load than a help page may take.
+    from extractor.errors import InternalFault, RillwrightError
+
+    if isinstance(error, RillwrightError):
+        return _say(str(error), NOT_IN_ORDER if isinstance(error, InternalFault) else WRONG_CALL)
+    what = " ".join(f"{type(error).__name__} {error}".split())
+    sentence = f"This is our fault: {what}; run it again with RILLWRIGHT_DEBUG=1 and report what it says."
+    return _say(sentence, NOT_IN_ORDER)
+
+
+def _sentence(error: click.ClickException) -> str:
+    """What click says, on one line, with where to look it up."""
+    message = " ".join(error.format_message().split())
+    context = getattr(error, "ctx", None)
+    return f"{message} See {context.command_path} --help." if context else message
+
+
+def _os_error(error: OSError) -> int:
+    if error.errno == errno.EPIPE:
+        # The reader of our output went away; writing the rest at exit would only complain again.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return NOT_IN_ORDER
+    name = error.filename if isinstance(error.filename, str) else os.fsdecode(error.filename or "")
+    place = f"{name if name.isprintable() else ascii(name)}: " if name else ""
+    return _say(f"{place}{error.strerror or error}; nothing half written is left.", NOT_IN_ORDER)
+
+
+def _say(sentence: str, status: int) -> int:
+    click.echo(sentence, err=True)
+    return status
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="rillwright", prog_name="rillwright", message="%(prog)s %(version)s")
+def main() -> None:
+    """Read the drawing of a turned part, and write, check and explain the lathe's grooving program.
+
+    Prove out every program as the machine's manual, local rules and a qualified setter require.
+    """

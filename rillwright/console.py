@@ -1,0 +1,171 @@
+"""What the commands print: tables for people, one line a drawing, JSON for scripts.
+
+Results go to standard output, messages to standard error. Text from drawings and file names is printed as it is,
+never as markup, and never with characters that move a terminal's cursor.
+"""
+
+import sys
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import click
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+Json = dict[str, Any]
+
+COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
+WIDEST = 120
+
+
+def console() -> Console:
+    """Standard output; as wide as the longest table where it isn't a terminal."""
+    plain = not sys.stdout.isatty()
+    return Console(width=WIDEST if plain else None, markup=False, highlight=False, emoji=False)
+
+
+def clean(text: str) -> str:
+    r"""Text that stays on its line.
+
+    >>> clean("two\nlines")
+    'two lines'
+    """
+    return "".join(c if c.isprintable() else " " for c in text)
+
+
+def print_json(document: Any) -> None:
+    """One JSON document on standard output."""
+    from rillwright.jsonform import dump
+
+    click.echo(dump(document), nl=False)
+
+
+def message(text: str) -> None:
+    """One line on standard error."""
+    click.echo(clean(text), err=True)
+
+
+def print_lines(lines: Iterable[str]) -> None:
+    """Plain lines on standard output."""
+    for line in lines:
+        click.echo(clean(line))
+
+
+def finding_line(finding: Json) -> Text:
+    """A finding as one line: its weight, its code, its sentence."""
+    level = finding["level"]
+    place = f" at ({finding['at'][0]:g}, {finding['at'][1]:g})" if finding.get("at") else ""
+    line = f" line {finding['line']}" if finding.get("line") else ""
+    head = Text(f"{level:8}", style=COLOURS.get(level, ""))
+    return head.append(clean(f"{finding['code']}{line}{place}: {finding['message']}"), style="default")
+
+
+def print_findings(findings: Sequence[Json]) -> None:
+    """All findings, the weightiest first."""
+    out = console()
+    order = list(COLOURS)
+    for finding in sorted(findings, key=lambda one: order.index(one["level"])):
+        out.print(finding_line(finding), soft_wrap=True)
+
+
+def table(*columns: str) -> Table:
+    """A plain table; a column whose name starts with > is set flush right."""
+    made = Table(box=None, pad_edge=False, header_style="bold")
+    for name in columns:
+        made.add_column(name.lstrip(">"), justify="right" if name.startswith(">") else "left", no_wrap=True)
+    return made
+
+
+def add_row(to: Table, *cells: object) -> None:
+    """A row of whatever the cells print as."""
+    to.add_row(*(Text(clean(str(cell))) for cell in cells))
+
+
+def length(value: float | None) -> str:
+    """A length as people write it.
+
+    >>> length(40.0), length(0.1235), length(None)
+    ('40', '0.1235', '-')
+    """
+    return "-" if value is None else f"{value:.4f}".rstrip("0").rstrip(".")
+
+
+def print_dialects(rows: Sequence[Json]) -> None:
+    """The dialects at hand."""
+    shown = table("dialect", "control", "supports")
+    for row in rows:
+        add_row(shown, row["name"], row["title"], row["supports"])
+    shown.columns[2].no_wrap = False
+    console().print(shown)
+
+
+def print_part(part: Json) -> None:
+    """What was recognised in a drawing: size, grooves, sets, findings."""
+    out, units = console(), part["units"] or "units unknown"
+    name = clean(part["drawing"]["file"])
+    if part["outer_diameter"] is None:
+        out.print(f"{name}: no turned part was recognised", soft_wrap=True)
+    else:
+        size = f"{length(part['outer_diameter'])} across, {length(part['length'])} long ({units})"
+        out.print(f"{name}: {size}, {len(part['grooves'])} grooves", soft_wrap=True)
+    if part["grooves"]:
+        out.print(_groove_table(part["grooves"]))
+    for one in part["sets"]:
+        if one["count"] > 1:
+            numbers = ", ".join(map(str, one["grooves"]))
+            out.print(f"set of {one['count']}: grooves {numbers} at pitch {length(one['pitch'])}", soft_wrap=True)
+    print_findings(part["findings"])
+
+
+def _groove_table(grooves: Sequence[Json]) -> Table:
+    shown = table(
+        ">groove",
+        "where",
+        "shape",
+        ">Z near",
+        ">Z far",
+        ">width",
+        ">mouth",
+        ">floor",
+        ">depth",
+        ">radius",
+        "tolerances",
+    )
+    for groove in grooves:
+        sizes = ("z_near", "z_far", "width", "mouth_diameter", "floor_diameter", "depth", "corner_radius")
+        limits = ", ".join(
+            f"{name.replace('_', ' ')} {low:+g}/{high:+g}" for name, (low, high) in groove["tolerances"].items()
+        )
+        add_row(shown, groove["id"], groove["where"], groove["shape"], *(length(groove[s]) for s in sizes), limits)
+    return shown
+
+
+def print_plan(plan: Json, units: str) -> None:
+    """The operations of a plan and why they are so."""
+    out = console()
+    shown = table(">operation", "grooves", "tool", "form", ">start X", ">start Z", ">seconds")
+    for number, one in enumerate(plan["operations"], 1):
+        grooves = ", ".join(map(str, one["grooves"]))
+        start = one["start"]
+        row = (one["tool"], one["form"], length(start["x"]), length(start["z"]), f"{one['seconds']:.1f}")
+        add_row(shown, number, grooves, *row)
+    out.print(shown)
+    for number, one in enumerate(plan["operations"], 1):
+        for sentence in one.get("why", ()):
+            out.print(f"{number}: {clean(sentence)}", soft_wrap=True)
+    out.print(f"{plan['seconds']:.1f} s in all, lengths in {units}")
+
+
+def record_line(record: Json) -> str:
+    """What became of one drawing, on one line."""
+    name = record["part"]["drawing"]["file"]
+    if record["status"] == "made":
+        operations = record["plan"]["operations"]
+        grooves = sum(len(one["grooves"]) for one in operations)
+        what = f"{grooves} grooves in {len(operations)} operations, {record['plan']['seconds']:.0f} s"
+        cautions = sum(1 for one in record["findings"] if one["level"] == "caution")
+        more = f", {cautions} cautions: see the sheet" if cautions else ""
+        return f"{name}: made {record['program']['file']} ({what}{more})"
+    reasons = [one["message"] for one in record["findings"] if one["level"] == "stop"]
+    return f"{name}: refused: {' '.join(reasons)}"

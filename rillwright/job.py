@@ -1,0 +1,119 @@
+"""The job: one drawing -> program, job sheet and record on disk, or a refusal that says why.
+
+The order of writing is the rule that keeps a shop safe: an older program that no longer holds goes first, then sheet
+and record are put in place, and the new program comes last. At no moment does a program lie beside a sheet that
+speaks of another, unless the run is cut off, and then there is none.
+"""
+
+import hashlib
+import json
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from extractor.dxf import load_sheet
+from extractor.errors import RillwrightError, SettingsError
+from extractor.finding import Finding, Level
+from extractor.sheet import Sheet
+from rillwright.atomic import remove, set_aside, write_atomic
+from rillwright.jsonform import dump, finding_json
+from rillwright.outcome import Outcome, unreadable, work_out
+from rillwright.outputs import Outputs, outputs_for, show
+from rillwright.record import record_json
+from rillwright.settings import Settings
+
+Json = dict[str, Any]
+
+
+def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datetime | None = None) -> Json:
+    """Make one drawing into `out` (None: beside it) and answer its record.
+
+    SettingsError where the settings are at fault, OSError where a file can't be written; nothing is half written.
+    """
+    outputs = outputs_for(drawing, out)
+    record, program = draft(drawing, outputs, settings, now)
+    write_outputs(outputs, record, program)
+    return record
+
+
+def draft(drawing: Path, outputs: Outputs, settings: Settings, now: datetime | None = None) -> tuple[Json, str | None]:
+    """Record and program text for one drawing, with nothing written yet."""
+    outcome = _safely(drawing, settings)
+    sheet = _drawn(drawing) if outcome.program is None else None
+    record = record_json(outcome, settings, show(Path(outputs.program.name)), now or datetime.now(UTC), sheet)
+    return record, None if outcome.program is None else outcome.program.text
+
+
+def _safely(drawing: Path, settings: Settings) -> Outcome:
+    """Work it out; a fault of our own refuses this one drawing and lets the others be made."""
+    digest = file_digest(drawing)
+    try:
+        return work_out(drawing, digest, settings)
+    except SettingsError:
+        raise
+    except RillwrightError as error:
+        return unreadable(drawing, digest, "internal-fault", str(error))
+    except RecursionError:
+        return unreadable(drawing, digest, "internal-fault", _ours("it nests too deep"))
+    except Exception as error:
+        return unreadable(drawing, digest, "internal-fault", _ours(f"{type(error).__name__} {error}"))
+
+
+def _ours(what: str) -> str:
+    clean = "".join(c if c.isprintable() else " " for c in what)[:200]
+    return f"This is our fault: the drawing could not be worked out ({clean}); please report it with the drawing."
+
+
+def file_digest(path: Path) -> str:
+    """SHA-256 of a file's bytes, of nothing where it can't be read."""
+    try:
+        with path.open("rb") as stream:
+            return hashlib.file_digest(stream, "sha256").hexdigest()
+    except OSError:
+        return hashlib.sha256(b"").hexdigest()
+
+
+def _drawn(drawing: Path) -> Sheet | None:
+    """The lines of a refused drawing for its sheet; a picture is no reason to fail."""
+    try:
+        return load_sheet(drawing)
+    except Exception:
+        return None
+
+
+def write_outputs(outputs: Outputs, record: Json, program: str | None) -> None:
+    """Put the files in place, the program last."""
+    from rillwright.sheet import render_sheet
+
+    outputs.folder.mkdir(parents=True, exist_ok=True)
+    if program is None:
+        set_aside(outputs.program)
+    elif not _is_ours(outputs):
+        _keep_foreign(outputs, record)
+    elif outputs.program.read_bytes() != program.encode("ascii"):
+        remove(outputs.program)
+    sheet = render_sheet(record, program)
+    write_atomic(outputs.sheet, sheet.encode("utf-8", "backslashreplace"))
+    write_atomic(outputs.record, dump(record).encode("ascii"))
+    if program is not None:
+        write_atomic(outputs.program, program.encode("ascii"))
+
+
+def _keep_foreign(outputs: Outputs, record: Json) -> None:
+    """Set a program aside that we did not write, or that was edited since, and say so in the record."""
+    aside = set_aside(outputs.program)
+    if aside is not None:
+        message = (
+            f"The {outputs.program.name} that was here had been edited or came from elsewhere; it is {aside.name}."
+        )
+        finding = Finding(Level.NOTE, "program-set-aside", "".join(c if c.isprintable() else " " for c in message))
+        record["findings"].append(finding_json(finding))
+
+
+def _is_ours(outputs: Outputs) -> bool:
+    """True if there is a program and the record beside it says that we wrote just these bytes."""
+    try:
+        written = json.loads(outputs.record.read_bytes())["program"]["sha256"]
+    except (OSError, ValueError, KeyError, TypeError):
+        return False
+    return bool(written == file_digest(outputs.program))

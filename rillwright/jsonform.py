@@ -1,0 +1,134 @@
+"""Values -> the JSON forms that scripts rely on (`schema` 1).
+
+Lengths are in the drawing's units, rounded to `DIGITS` decimals so that a number prints as it was meant.
+Keys beyond those promised may be added, never taken away.
+"""
+
+import json
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from extractor.finding import Finding
+from extractor.part import Groove, Reading
+from planner.plan import GrooveSet, Plan
+from postproc.verdict import CutGroove, Match, Verdict
+from rillwright.record_extra import operation_extra
+
+Json = dict[str, Any]
+
+SCHEMA = 1
+DIGITS = 6
+
+
+def dump(document: Any) -> str:
+    """One JSON document as text, ending in a line feed; anything odd in a name is escaped."""
+    return json.dumps(document, indent=1, allow_nan=False) + "\n"
+
+
+def number(value: float) -> float:
+    """A length as printed, without a minus zero.
+
+    >>> number(-0.00000001), number(12.3000000001)
+    (0.0, 12.3)
+    """
+    return round(value, DIGITS) + 0.0
+
+
+def findings_json(findings: Iterable[Finding]) -> list[Json]:
+    """Each finding with its place; program line and groove only where it has them."""
+    return [finding_json(one) for one in findings]
+
+
+def finding_json(finding: Finding) -> Json:
+    """One finding."""
+    form: Json = {
+        "level": str(finding.level),
+        "code": finding.code,
+        "message": finding.message,
+        "at": None if finding.at is None else [number(v) for v in finding.at],
+    }
+    if finding.line is not None:
+        form["line"] = finding.line
+    if finding.groove is not None:
+        form["groove"] = finding.groove
+    return form
+
+
+def groove_json(groove: Groove) -> Json:
+    """One groove of a part."""
+    return {
+        "id": groove.id,
+        "where": groove.where,
+        "shape": groove.shape,
+        "z_near": number(groove.z_near),
+        "z_far": number(groove.z_far),
+        "width": number(groove.width),
+        "mouth_diameter": number(groove.mouth_diameter),
+        "floor_diameter": number(groove.floor_diameter),
+        "depth": number(groove.depth),
+        "corner_radius": number(groove.corner_radius),
+        "edge_chamfer": number(groove.edge_chamfer),
+        "tolerances": {name: [number(v) for v in pair] for name, pair in groove.tolerances.items()},
+    }
+
+
+def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
+    """What was recognised; `null` and empty lists where there is no part."""
+    part = reading.part
+    return {
+        "schema": SCHEMA,
+        "drawing": {"file": reading.file, "sha256": reading.sha256},
+        "units": reading.units,
+        "outer_diameter": number(part.outer_diameter) if part else None,
+        "length": number(part.length) if part else None,
+        "grooves": [groove_json(groove) for groove in part.grooves] if part else [],
+        "sets": [{"grooves": list(one.grooves), "count": one.count, "pitch": number(one.pitch)} for one in sets],
+        "findings": findings_json(reading.findings),
+    }
+
+
+def plan_json(plan: Plan) -> Json:
+    """The operations in order, with what was decided in each."""
+    increments = plan.increments
+    return {
+        "operations": [
+            {
+                "grooves": list(operation.grooves),
+                "tool": operation.tool.name,
+                "form": operation.form,
+                "start": {"x": increments.length(operation.start_x), "z": increments.length(operation.start_z)},
+                "seconds": round(operation.seconds, 3),
+            }
+            | operation_extra(operation, increments)
+            for operation in plan.operations
+        ],
+        "seconds": round(plan.seconds, 3),
+    }
+
+
+def verdict_json(verdict: Verdict) -> Json:
+    """The answer of compare."""
+    return {
+        "schema": SCHEMA,
+        "agree": verdict.agree,
+        "grooves": [_match_json(match) for match in verdict.matches],
+        "findings": [finding_json(one) | {"line": one.line} for one in verdict.findings],
+    }
+
+
+def _match_json(match: Match) -> Json:
+    return {
+        "drawing": match.drawing,
+        "program": None if match.program is None else _cut_json(match.program),
+        "state": str(match.state),
+        "difference": {name: number(value) for name, value in match.difference.items()},
+    }
+
+
+def _cut_json(cut: CutGroove) -> Json:
+    return {
+        "z_near": number(cut.z_near),
+        "z_far": number(cut.z_far),
+        "floor_diameter": number(cut.floor_diameter),
+        "lines": list(cut.lines),
+    }

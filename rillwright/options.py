@@ -1,0 +1,123 @@
+"""Options that several commands share, and how they become `Settings`."""
+
+import functools
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import click
+
+Command = Callable[..., Any]
+
+DRAWING = click.Path(exists=True, dir_okay=False, path_type=Path)
+FOLDER = click.Path(file_okay=False, path_type=Path)
+OUT_FILE = click.Path(dir_okay=False, path_type=Path)
+
+
+class PointType(click.ParamType[tuple[float, float]]):
+    """X,Y on the sheet."""
+
+    name = "X,Y"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[float, float]:
+        """Two finite numbers with a comma between them."""
+        try:
+            x, y = (_finite(word) for word in str(value).split(","))
+        except ValueError:
+            self.fail(f"{value!r} is no point: write X,Y as on the sheet, for instance 120,85.5", param, ctx)
+        return x, y
+
+
+class RatioType(click.ParamType[float]):
+    """R, or R:S as drawings write it."""
+
+    name = "R"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        """A positive ratio."""
+        try:
+            drawn, _, true = str(value).partition(":")
+            ratio = _finite(drawn) / _finite(true or "1")
+            if ratio <= 0:
+                raise ValueError
+        except (ValueError, ZeroDivisionError):
+            self.fail(f"{value!r} is no scale: write 2 or 2:1 for a view drawn twice its true size", param, ctx)
+        return ratio
+
+
+def _finite(word: str) -> float:
+    number = float(word)
+    if number - number != 0:
+        raise ValueError("not finite")
+    return number
+
+
+READING = (
+    click.option("--units", type=click.Choice(["mm", "in"]), help="Units of the drawing, whatever it says itself."),
+    click.option(
+        "--front",
+        type=click.Choice(["right", "left", "top", "bottom"]),
+        help="Which end of the drawn part is the finished front face, Z0.",
+    ),
+    click.option("--at", type=PointType(), help="A point on the view meant, where several are possible."),
+    click.option("--scale", type=RatioType(), help="The view is drawn R times its true size."),
+    click.option(
+        "--accept", metavar="CODE,...", multiple=True, help="Stop findings of the drawing that you answer for."
+    ),
+)
+SHOP = (
+    click.option("--shop", type=DRAWING, metavar="FILE", help="Machine, tools and material (TOML)."),
+    click.option("--dialect", metavar="NAME", help="Control dialect; see the command dialects."),
+    click.option(
+        "--set", "changes", metavar="KEY=VALUE", multiple=True, help="Change a key of the shop file for this run."
+    ),
+)
+AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
+
+
+def options(*groups: Any) -> Callable[[Command], Command]:
+    """Apply options or groups of them, in the order in which they are to be listed.
+
+    The command gets its keywords as before, with those of `READING` and `SHOP` gathered into one `settings`.
+    """
+    flat = [one for group in groups for one in (group if isinstance(group, tuple) else (group,))]
+    gathered = [name for group, names in _GATHERED if group in groups for name in names]
+
+    def apply(command: Command) -> Command:
+        @functools.wraps(command)
+        def run(**keywords: Any) -> Any:
+            given = {name: keywords.pop(name) for name in gathered}
+            return command(settings=_settings(**given), **keywords) if gathered else command(**keywords)
+
+        decorated: Command = run
+        for one in reversed(flat):
+            decorated = one(decorated)
+        return decorated
+
+    return apply
+
+
+_GATHERED = ((READING, ("units", "front", "at", "scale", "accept")), (SHOP, ("shop", "dialect", "changes")))
+
+
+def _settings(
+    units: Any = None,
+    front: Any = None,
+    at: tuple[float, float] | None = None,
+    scale: float | None = None,
+    accept: tuple[str, ...] = (),
+    shop: Path | None = None,
+    dialect: str | None = None,
+    changes: tuple[str, ...] = (),
+) -> Any:
+    from extractor.errors import SettingsError
+    from extractor.part import ReadOptions
+    from rillwright.outputs import show
+    from rillwright.settings import Settings, read_shop_file
+
+    codes = frozenset(code.strip() for group in accept for code in group.split(",") if code.strip())
+    if accept and not codes:
+        raise SettingsError("--accept needs the code of a finding, as read prints it.")
+    reading = ReadOptions(units, front, at, scale, codes)
+    text, name = ("", "built-in shop") if shop is None else (read_shop_file(shop), show(shop))
+    return Settings(reading, text, name, dialect, changes)

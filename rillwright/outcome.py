@@ -1,0 +1,113 @@
+"""What came of one drawing, before anything is written: reading, plan, program, and its verdict against the drawing.
+
+No program leaves this module unless reading it back cuts the drawing within tolerance with no unsafe move.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from extractor import read_drawing
+from extractor.errors import DrawingError, ProgramError, RillwrightError
+from extractor.finding import Finding, Level, stopped
+from extractor.part import Part, Reading
+from planner import group_grooves, plan_part
+from planner.plan import GrooveSet, Plan
+from postproc import compare_program, find_dialect, interpret, parse_program, write_program
+from postproc.motion import Motion
+from postproc.program import Heading, Program
+from postproc.verdict import State, Verdict
+from rillwright.outputs import show
+from rillwright.settings import Settings
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """One drawing's way as far as it got. `program` is there only if nothing speaks against it.
+
+    `findings` are all of them in order: the drawing's, the plan's, and ours about the program.
+    """
+
+    reading: Reading
+    sets: tuple[GrooveSet, ...] = ()
+    plan: Plan | None = None
+    program: Program | None = None
+    verdict: Verdict | None = None
+    motions: tuple[Motion, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse a program beside a stop, and a refusal without a reason."""
+        if stopped(self.findings) == (self.program is not None):
+            raise ValueError("a program, or a stop that says why there is none")
+
+    @property
+    def reasons(self) -> tuple[Finding, ...]:
+        """The stops, each once."""
+        return tuple(dict.fromkeys(f for f in self.findings if f.stops))
+
+
+def unreadable(drawing: Path, digest: str, code: str, message: str) -> Outcome:
+    """The outcome of a drawing that gave nothing at all."""
+    reading = Reading(show(Path(drawing.name)), digest, None, None, (Finding(Level.STOP, code, message),))
+    return Outcome(reading, findings=reading.findings)
+
+
+def work_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
+    """Read, plan, write and verify one drawing; SettingsError only where the settings are at fault."""
+    try:
+        reading = read_drawing(drawing, settings.options)
+    except DrawingError as error:
+        return unreadable(drawing, digest, "drawing-unreadable", str(error))
+    part = reading.part
+    if part is None or reading.units is None:
+        return Outcome(reading, findings=reading.findings)
+    if stopped(reading.findings):
+        return Outcome(reading, group_grooves(part), findings=reading.findings)
+    return _plan_and_write(reading, part, settings)
+
+
+def _plan_and_write(reading: Reading, part: Part, settings: Settings) -> Outcome:
+    plan = plan_part(part, settings.shop(part.units))
+    findings = (*reading.findings, *plan.findings)
+    if not plan.operations and not stopped(findings):
+        findings += (Finding(Level.STOP, "nothing-to-cut", "The drawing has no groove that this tool programs."),)
+    planned = Outcome(reading, plan.sets, plan, findings=findings) if stopped(findings) else None
+    return planned or _write_and_verify(reading, part, plan, settings, findings)
+
+
+def _write_and_verify(
+    reading: Reading, part: Part, plan: Plan, settings: Settings, findings: tuple[Finding, ...]
+) -> Outcome:
+    dialect = find_dialect(plan.shop.machine.dialect)
+    planned = partial(Outcome, reading, plan.sets, plan)
+    try:
+        program = write_program(plan, dialect, Heading(reading.file, reading.sha256, settings.number))
+    except ProgramError as error:
+        return planned(findings=(*findings, _stop("dialect-cannot-say", str(error))))
+    try:
+        verdict = compare_program(part, program.text, plan.shop, dialect)
+        motions = interpret(parse_program(program.text), dialect, part.units).motions
+    except RillwrightError as error:
+        message = f"This is our fault: the program could not be read back ({error}); please report the drawing."
+        return planned(findings=(*findings, _stop("verification-failed", message)))
+    if not verdict.agree:
+        failed = (*findings, _stop("verification-failed", _what_failed(verdict)))
+        return planned(verdict=verdict, motions=motions, findings=failed)
+    return planned(program, verdict, motions, findings)
+
+
+def _stop(code: str, message: str) -> Finding:
+    return Finding(Level.STOP, code, message, unsafe=True)
+
+
+def _what_failed(verdict: Verdict) -> str:
+    wrong = [m for m in verdict.matches if m.state is not State.MATCHES]
+    parts = [f"groove {m.drawing or 'not drawn'}: {m.state}" for m in wrong[:3]]
+    parts += [f"line {f.line}: {f.message}" for f in _first_stops(verdict.findings)]
+    return f"This is our fault: the program read back does not make the drawing ({'; '.join(parts)}); please report it."
+
+
+def _first_stops(findings: Sequence[Finding]) -> list[Finding]:
+    return [f for f in findings if f.stops][:3]

@@ -1,0 +1,102 @@
+"""Where the files of one drawing go: program, job sheet and record, all beside one another.
+
+`ring.dxf` becomes `ring.nc`, `ring.html`, `ring.json`. A name too long to take the longest ending is cut and told
+apart by a hash.
+"""
+
+import hashlib
+import os
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from extractor.errors import SettingsError
+
+LONGEST_NAME = 255
+"""Bytes of a file name on the usual file systems."""
+
+LONGEST_ENDING = len(".r9999.nc.stale")
+
+
+@dataclass(frozen=True)
+class Outputs:
+    """The three files of one drawing."""
+
+    folder: Path
+    stem: str
+
+    @property
+    def program(self) -> Path:
+        """The lathe program."""
+        return self.folder / f"{self.stem}.nc"
+
+    @property
+    def sheet(self) -> Path:
+        """The job sheet."""
+        return self.folder / f"{self.stem}.html"
+
+    @property
+    def record(self) -> Path:
+        """The record."""
+        return self.folder / f"{self.stem}.json"
+
+    @property
+    def all(self) -> tuple[Path, Path, Path]:
+        """Every file that may be written."""
+        return (self.program, self.sheet, self.record)
+
+
+def output_stem(name: str) -> str:
+    """The drawing's name without its ending, short enough for every file made of it.
+
+    >>> output_stem("ring.dxf")
+    'ring'
+    """
+    stem = Path(name).stem
+    encoded = os.fsencode(stem)
+    if len(encoded) + LONGEST_ENDING <= LONGEST_NAME:
+        return stem
+    digest = hashlib.sha256(encoded).hexdigest()[:8]
+    kept = encoded[: LONGEST_NAME - LONGEST_ENDING - len(digest) - 1].decode(errors="ignore")
+    return f"{kept}-{digest}"
+
+
+def outputs_for(drawing: Path, out: Path | None) -> Outputs:
+    """The files for a drawing, in `out` or beside it; SettingsError where one of them is the drawing itself."""
+    outputs = Outputs(drawing.parent if out is None else out, output_stem(drawing.name))
+    for path in outputs.all:
+        if _same(path, drawing):
+            raise SettingsError(f"{show(drawing)} would be overwritten by its own results: give a drawing (.dxf).")
+    return outputs
+
+
+def outputs_for_all(drawings: Iterable[Path], out: Path | None) -> dict[Path, Outputs]:
+    """The files for each of several drawings, each drawing once; SettingsError where two would write one file."""
+    chosen: dict[Path, Outputs] = {}
+    taken: dict[str, Path] = {}
+    for drawing in drawings:
+        outputs = outputs_for(drawing, out)
+        # Folded, because a shop's share may not tell capital letters from small ones.
+        key = str(outputs.folder.resolve() / outputs.stem).casefold()
+        before = taken.setdefault(key, drawing)
+        if before is drawing:
+            chosen[drawing] = outputs
+        elif not _same(before, drawing):
+            raise SettingsError(
+                f"{show(before)} and {show(drawing)} would both write {show(outputs.program)}: "
+                "make them one at a time, each with an --out of its own."
+            )
+    return chosen
+
+
+def _same(one: Path, other: Path) -> bool:
+    try:
+        return one.samefile(other)
+    except OSError:
+        return False
+
+
+def show(path: Path) -> str:
+    """A path on one line, whatever its name holds."""
+    text = str(path)
+    return text if text.isprintable() else ascii(text)[1:-1]

@@ -1,0 +1,61 @@
+"""A plan for the eye: what `make` would do with a drawing, and how two shops compare at it."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from rillwright.console import add_row, console, print_findings, print_plan, table
+from rillwright.job import file_digest
+from rillwright.jsonform import findings_json, part_json, plan_json
+from rillwright.outcome import work_out
+from rillwright.settings import Settings
+
+Json = dict[str, Any]
+
+
+def planned_json(drawing: Path, settings: Settings) -> Json:
+    """Part, plan, findings, and how many blocks the program would have; nothing is written."""
+    outcome = work_out(drawing, file_digest(drawing), settings)
+    program = outcome.program
+    return {
+        "schema": 1,
+        "status": "refused" if program is None else "planned",
+        "shop": settings.shop_name,
+        "part": part_json(outcome.reading, outcome.sets),
+        "plan": None if outcome.plan is None else plan_json(outcome.plan),
+        "blocks": None if program is None else block_count(program.text),
+        "findings": findings_json(dict.fromkeys(outcome.findings)),
+    }
+
+
+def block_count(text: str) -> int:
+    r"""Lines of a program that say something to the machine: neither empty, nor `%`, nor a comment alone.
+
+    >>> block_count("%\nO0001\n(RING)\nG21\nM30\n%\n")
+    3
+    """
+    lines = (line.strip() for line in text.splitlines())
+    return sum(1 for line in lines if line and line != "%" and not line.startswith("("))
+
+
+def print_planned(planned: Json) -> None:
+    """One plan: operations, reasons, findings."""
+    if planned["plan"] is not None:
+        print_plan(planned["plan"], planned["part"]["units"])
+    print_findings(planned["findings"])
+
+
+def print_comparison(plans: Sequence[Json]) -> None:
+    """Two shops beside each other: blocks, tools, time."""
+    shown = table("shop", ">blocks", ">operations", ">tools", ">seconds", "")
+    for one in plans:
+        if one["status"] != "planned":
+            add_row(shown, one["shop"], "-", "-", "-", "-", "refused")
+            continue
+        operations = one["plan"]["operations"]
+        tools = len({operation["tool"] for operation in operations})
+        add_row(shown, one["shop"], one["blocks"], len(operations), tools, f"{one['plan']['seconds']:.1f}", "")
+    console().print(shown)
+    for one in plans:
+        if one["status"] != "planned":
+            print_findings(one["findings"])

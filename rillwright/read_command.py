@@ -1,0 +1,38 @@
+"""`rillwright read`: what is recognised in a drawing."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from rillwright.options import AS_JSON, DRAWING, OUT_FILE, READING, options
+
+
+@click.command()
+@click.argument("drawing", type=DRAWING)
+@click.option("--overlay", type=OUT_FILE, metavar="OUT.dxf", help="Copy of the drawing with what was recognised on it.")
+@options(READING, AS_JSON)
+def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> None:
+    """Print the part, its grooves, the evenly pitched sets and every finding.
+
+    Ends with 0 if it was read, 1 if a stop was found, 2 if the file can't be read.
+    """
+    from extractor import read_drawing, write_overlay
+    from extractor.errors import SettingsError
+    from extractor.finding import stopped
+    from planner import group_grooves
+    from rillwright.console import print_json, print_part
+    from rillwright.jsonform import part_json
+
+    if overlay is not None and overlay.exists() and overlay.samefile(drawing):
+        raise SettingsError("The overlay would overwrite the drawing: give --overlay another name.")
+    reading = read_drawing(drawing, settings.options)
+    sets = group_grooves(reading.part) if reading.part else ()
+    if overlay is not None:
+        write_overlay(drawing, reading, [one.grooves for one in sets], overlay)
+    part = part_json(reading, sets)
+    if as_json:
+        print_json(part)
+    else:
+        print_part(part)
+    raise SystemExit(1 if stopped(reading.findings) else 0)
