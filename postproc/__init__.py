@@ -14,21 +14,30 @@ Everything is counted in whole least increments (`planner.increment`), x on the 
 
 from postproc.dialect import Dialect
 from postproc.dialects import dialects, find_dialect
+from postproc.judge import judge
 from postproc.lowering import lower
 from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.run import CycleCall, Run
+from postproc.stock import cut_profile
+from postproc.verdict import CutGroove, Match, State, Verdict
 from postproc.writer import write_program
 
 __all__ = [
+    "CutGroove",
     "CycleCall",
     "Dialect",
     "Heading",
+    "Match",
     "Motion",
     "Program",
     "Run",
+    "State",
+    "Verdict",
+    "cut_profile",
     "dialects",
     "find_dialect",
+    "judge",
     "lower",
     "write_program",
 ]

@@ -20,12 +20,17 @@ class State(StrEnum):
 
 @dataclass(frozen=True)
 class CutGroove:
-    """A recess that the program leaves in the metal, in drawing units; `lines` are the program lines that cut it."""
+    """A recess that the program leaves in the metal, in drawing units; `lines` are the program lines that cut it.
+
+    Of a face groove `z_far` is the floor, `floor_diameter` the inner wall and `mouth_diameter` the outer one, which is
+    None elsewhere.
+    """
 
     z_near: float
     z_far: float
     floor_diameter: float
     lines: tuple[int, ...] = ()
+    mouth_diameter: float | None = None
 
 
 @dataclass(frozen=True)
