@@ -1,1 +1,17 @@
-"""Part -> plan: shop settings, evenly pitched sets, tool choice, plunges, speeds, checks."""
+"""Part -> plan: shop settings, evenly pitched sets, tool choice, plunges, speeds, checks.
+
+Glossary
+    count        a whole number of the control's least increment
+    window       the counts at which a groove's place is still within tolerance
+    row          like grooves at one pitch, with the start and the shift that place them all inside their windows
+    reference    the edge of the insert that Z is set to: "near" the front face or "far" from it
+    plunge       a straight cut along X to the floor, in pecks with a retract between them
+    step         one thing the machine does, said neutrally
+    operation    one run of one tool over one set of grooves
+"""
+
+from planner.planning import plan_part
+from planner.sets import group_grooves
+from planner.shopfile import default_shop, parse_shop
+
+__all__ = ["default_shop", "group_grooves", "parse_shop", "plan_part"]

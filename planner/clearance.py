@@ -1,0 +1,27 @@
+"""Heights over the part: how high the lands stand over a stretch of the turning axis."""
+
+from collections.abc import Iterable
+from itertools import pairwise
+
+from extractor.part import ProfilePoints
+
+# Planes nearer than this are the same plane: reading leaves errors in the last digits.
+SAME_PLANE = 1e-6
+
+
+def highest_land(lands: ProfilePoints, z_low: float, z_high: float) -> float:
+    """Greatest diameter of the lands over a closed stretch; a shoulder just touched counts. 0 beyond both ends.
+
+    >>> highest_land(((0.0, 20.0), (-30.0, 20.0), (-30.0, 25.0), (-60.0, 25.0)), -30.0, -27.0)
+    50.0
+    """
+    return max((2 * radius for radius in _radii(lands, z_low - SAME_PLANE, z_high + SAME_PLANE)), default=0.0)
+
+
+def _radii(lands: ProfilePoints, z_low: float, z_high: float) -> Iterable[float]:
+    """Radii of the corners within the stretch, and of the lines where they cross its ends."""
+    yield from (radius for z, radius in lands if z_low <= z <= z_high)
+    for (z0, r0), (z1, r1) in pairwise(lands):
+        for z in (z_low, z_high):
+            if z1 < z < z0:
+                yield r0 + (r1 - r0) * (z - z0) / (z1 - z0)

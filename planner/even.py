@@ -1,0 +1,86 @@
+"""Even rows: which grooves lie at one pitch, told on whole numbers.
+
+Every groove gives a window, the least and greatest count at which its place is still within tolerance. Some of them
+form a row if there is a start and a shift with start + k * shift inside the k-th window for every k. For a given shift
+q a start exists if lo_j - j q <= hi_k - k q for every pair; so each pair bounds q by itself, and the row is feasible
+if and only if a whole number is left between the bounds. Windows run toward the chuck (z reversed), so counts rise.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+Window = tuple[int, int]
+
+
+@dataclass(frozen=True)
+class Row:
+    """Members (indices into the windows, rising), the count of the first and the shift; 0 where there is but one."""
+
+    members: tuple[int, ...]
+    start: int
+    shift: int
+
+
+@dataclass(frozen=True)
+class Chain:
+    """A row in the making: windows so far and the bounds that they leave for the shift."""
+
+    windows: tuple[Window, ...]
+    low: int = 1
+    high: int = 10**12
+
+    def extended(self, window: Window) -> "Chain | None":
+        """The chain with one window more, or None if no shift is left."""
+        low, high, place = self.low, self.high, len(self.windows)
+        for index, (before_low, before_high) in enumerate(self.windows):
+            steps = place - index
+            low = max(low, -((before_high - window[0]) // steps))
+            high = min(high, (window[1] - before_low) // steps)
+        return Chain((*self.windows, window), low, high) if low <= high else None
+
+    def reach(self) -> Window:
+        """The least and greatest count at which a next member's window could begin to fit."""
+        lowest = max(lo + (len(self.windows) - i) * self.low for i, (lo, _) in enumerate(self.windows))
+        highest = min(hi + (len(self.windows) - i) * self.high for i, (_, hi) in enumerate(self.windows))
+        return lowest, highest
+
+
+def settle(members: Sequence[int], windows: Sequence[Window], aims: Sequence[float]) -> Row:
+    """The row's start and shift: among those allowed, the one whose greatest error from the aims is least.
+
+    `aims` are the true places in counts. Tries the shifts next to the best fit, and all allowed if they are few.
+    """
+    chosen, places = [windows[m] for m in members], [aims[m] for m in members]
+    if len(members) == 1:
+        return Row(tuple(members), _within(round(places[0]), chosen[0]), 0)
+    low, high = _shift_bounds(chosen)
+    best = (places[-1] - places[0]) / (len(places) - 1)
+    nearest = max(low, min(high, round(best)))
+    shifts = range(max(low, nearest - 2), min(high, nearest + 2) + 1)
+    _error, shift, start = min(_placed(q, chosen, places) for q in shifts)
+    return Row(tuple(members), start, shift)
+
+
+def _shift_bounds(windows: Sequence[Window]) -> Window:
+    """The shifts that the windows leave; the row must be feasible."""
+    chain = Chain(())
+    for window in windows:
+        longer = chain.extended(window)
+        if longer is None:
+            raise ValueError("these windows hold no even row")
+        chain = longer
+    return chain.low, chain.high
+
+
+def _placed(shift: int, windows: Sequence[Window], places: Sequence[float]) -> tuple[float, int, int]:
+    """Greatest error, shift and start of the best start for a shift."""
+    low = max(lo - k * shift for k, (lo, _) in enumerate(windows))
+    high = min(hi - k * shift for k, (_, hi) in enumerate(windows))
+    offsets = [place - k * shift for k, place in enumerate(places)]
+    start = _within(round((min(offsets) + max(offsets)) / 2), (low, high))
+    return max(abs(start - offset) for offset in offsets), shift, start
+
+
+def _within(value: int, window: Window) -> int:
+    """The nearest count inside a window."""
+    return max(window[0], min(window[1], value))

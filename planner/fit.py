@@ -1,0 +1,86 @@
+"""Which insert cuts which groove, in how many plunges; or what stands in the way, with the insert that would be needed.
+
+An insert no wider than the groove's width allows and no narrower is one plunge. A narrower one takes overlapping
+plunges whose ends meet both walls; two neighbours overlap by at least both corner radii, so that the floor comes out
+flat. The reach is measured from the highest land that the holder would meet.
+"""
+
+from dataclasses import dataclass
+
+from extractor.part import Groove, Part, Units
+from planner.aims import EPS, Aims, aims_of
+from planner.clearance import highest_land
+from planner.shop import Shop, Tool
+
+# Greatest step between two plunges as a share of the insert's width (common practice: 70 to 85 %).
+GREATEST_STEP = 0.8
+# A holder whose body is not described is taken to stand out so far beyond its insert on either side.
+UNKNOWN_HOLDER: dict[Units, float] = {"mm": 2.0, "in": 0.08}
+PROGRAMMED = ("rectangular", "relief")
+
+
+@dataclass(frozen=True)
+class Fit:
+    """An insert that cuts a groove: how many plunges, and the least floor diameter that its reach allows there."""
+
+    tool: Tool
+    plunges: int
+    deepest: float
+
+
+@dataclass(frozen=True)
+class Misfit:
+    """What keeps an insert from cutting a groove: "kind", "width", "reach" or "corner"."""
+
+    tool: Tool
+    reason: str
+
+
+def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
+    """Hold one insert against one groove."""
+    aims = aims_of(groove, shop.machine.tolerance)
+    if tool.where != groove.where or tool.edge != "square":
+        return Misfit(tool, "kind")
+    if tool.width > aims.width.high + EPS:
+        return Misfit(tool, "width")
+    if tool.corner_radius > greatest_corner(groove, shop) + EPS:
+        return Misfit(tool, "corner")
+    deepest = highest_beside(groove, tool, part) - 2 * tool.max_depth
+    if deepest > aims.floor.high + EPS:
+        return Misfit(tool, "reach")
+    plunges = _plunges(aims, tool)
+    return Fit(tool, plunges, deepest) if plunges else Misfit(tool, "width")
+
+
+def greatest_corner(groove: Groove, shop: Shop) -> float:
+    """Greatest insert corner radius that the groove bears: as drawn with its tolerance.
+
+    A corner drawn sharp is nearly always just not drawn: then the shop's `sharp_corner` is the limit.
+    """
+    if groove.corner_radius <= EPS:
+        return shop.machine.sharp_corner
+    _, upper = groove.tolerances.get("corner_radius", (0.0, shop.machine.tolerance))
+    return groove.corner_radius + upper
+
+
+def highest_beside(groove: Groove, tool: Tool, part: Part) -> float:
+    """Greatest land diameter that the holder meets while the insert is at the groove's walls."""
+    unknown = UNKNOWN_HOLDER[part.units]
+    near = unknown if tool.holder_near is None else tool.holder_near
+    far = unknown if tool.holder_far is None else tool.holder_far
+    beside = highest_land(part.lands, groove.z_far - far, groove.z_near + near)
+    return max(groove.mouth_diameter, beside)
+
+
+def _plunges(aims: Aims, tool: Tool) -> int:
+    """How many plunges; 0 where the insert leaves no flat floor."""
+    if tool.width >= aims.width.low - EPS:
+        return 1
+    step = greatest_step(tool)
+    span = aims.width.aim - tool.width
+    return 1 + int(-(-(span - EPS) // step)) if step > EPS else 0
+
+
+def greatest_step(tool: Tool) -> float:
+    """Greatest distance between two neighbouring plunges that leaves a flat floor without a ridge."""
+    return min(GREATEST_STEP * tool.width, tool.width - 2 * tool.corner_radius)

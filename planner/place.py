@@ -1,0 +1,136 @@
+"""Like grooves onto the control's grid: whole counts for insert, plunges within a groove, and every groove's place.
+
+A place is the count of z of the insert's far edge in the plunge nearest the front; `offsets` lead from it toward the
+chuck, one for each plunge, the first 0. The reference edge comes in at the very end (`reference`).
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from extractor.part import Groove
+from planner.aims import EPS, Aims, aims_of
+from planner.even import Window
+from planner.fit import Fit, greatest_step
+from planner.increment import Increments
+from planner.partition import fewest_rows
+from planner.shop import Shop, Tool
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A row of like grooves on the grid: numbers from the front, and the far edge of the first plunge at each in counts.
+
+    `floor_x` is a diameter count, `width` the insert's, `offsets` the plunges within one groove (positive toward the
+    chuck), `error` the greatest distance of a groove's centre from its aim in drawing units.
+    """
+
+    grooves: tuple[int, ...]
+    tool: Tool
+    width: int
+    places: tuple[int, ...]
+    offsets: tuple[int, ...]
+    floor_x: int
+    error: float
+
+    @property
+    def shift(self) -> int:
+        """Counts between neighbouring grooves, 0 for one."""
+        return self.places[0] - self.places[1] if len(self.places) > 1 else 0
+
+    @property
+    def even_within(self) -> int:
+        """Counts between the plunges of one groove, 0 for one plunge or where they are not even."""
+        steps = {b - a for a, b in zip(self.offsets, self.offsets[1:], strict=False)}
+        return steps.pop() if len(steps) == 1 else 0
+
+    def reference(self, far_edge: int) -> int:
+        """Z of the reference edge when the insert's far edge is at a count."""
+        return far_edge if self.tool.reference == "far" else far_edge + self.width
+
+
+def place(grooves: Sequence[Groove], fits: Sequence[Fit], shop: Shop, increments: Increments) -> list[Placed]:
+    """The fewest rows for like grooves, front to back, that one insert cuts in the same number of plunges."""
+    fit, ordered = fits[0], grooves
+    aims = [aims_of(groove, shop.machine.tolerance) for groove in ordered]
+    width = increments.count(fit.tool.width)
+    offsets = _offsets(aims, fit, width, increments)
+    cut = (width + offsets[-1]) / increments.per_length
+    spots = [_spot(groove, aim, cut, width, shop, increments) for groove, aim in zip(ordered, aims, strict=True)]
+    windows, targets = [window for window, _ in spots], [target for _, target in spots]
+    floor_x = _floor(aims, max(f.deepest for f in fits), increments)
+    rows = fewest_rows(windows, targets)
+    placed = []
+    for row in rows:
+        counts = [row.start + k * row.shift for k in range(len(row.members))]
+        error = max(abs(count - targets[m]) for count, m in zip(counts, row.members, strict=True))
+        numbers = tuple(ordered[m].id for m in row.members)
+        places = tuple(-count for count in counts)
+        placed.append(Placed(numbers, fit.tool, width, places, offsets, floor_x, error / increments.per_length))
+    return placed
+
+
+def _spot(
+    groove: Groove, aims: Aims, cut: float, width: int, shop: Shop, increments: Increments
+) -> tuple[Window, float]:
+    """The window and the true place, rising toward the chuck, of the first plunge's far edge for a cut so wide.
+
+    Where the drawing limits no wall, the centre may be off by the tolerance less half of what the width is off.
+    """
+    per, insert = increments.per_length, width / increments.per_length
+    if aims.placed:
+        low, high = _walls(groove, aims, cut, insert)
+        target = (low + high) / 2
+    else:
+        centre = (groove.z_near + groove.z_far) / 2
+        slack = max(0.0, shop.machine.tolerance - abs(cut - groove.width) / 2)
+        target = centre + cut / 2 - insert
+        low, high = target - slack, target + slack
+    # Half a count less on either side, so that no later rounding can pass the limit.
+    window = (math.ceil(-high * per + 0.5 - EPS), math.floor(-low * per - 0.5 + EPS))
+    nearest = round(-target * per)
+    return (window if window[0] <= nearest <= window[1] else (nearest, nearest)), -target * per
+
+
+def _walls(groove: Groove, aims: Aims, cut: float, insert: float) -> tuple[float, float]:
+    """Least and greatest z of the first plunge's far edge that keeps the walls which the drawing limits."""
+    low, high = -math.inf, math.inf
+    if "z_near" in groove.tolerances:
+        low, high = aims.near.low - insert, aims.near.high - insert
+    if "z_far" in groove.tolerances:
+        low, high = max(low, aims.far.low + cut - insert), min(high, aims.far.high + cut - insert)
+    return (low, high) if low <= high else ((low + high) / 2, (low + high) / 2)
+
+
+def _floor(aims: Sequence[Aims], deepest: float, increments: Increments) -> int:
+    """The floor's diameter count for all: the mean aim, kept within every groove's limits."""
+    low, high = max(a.floor.low for a in aims), min(a.floor.high for a in aims)
+    mean = max(sum(a.floor.aim for a in aims) / len(aims), deepest)
+    floor = min(max(mean, low), high)
+    return increments.count(floor)
+
+
+def _offsets(aims: Sequence[Aims], fit: Fit, width: int, increments: Increments) -> tuple[int, ...]:
+    """Plunges within one groove: even if a span within the width's limits allows it, else nearly so."""
+    if fit.plunges == 1:
+        return (0,)
+    per = increments.per_length
+    low = math.ceil(max(a.width.low for a in aims) * per - EPS * per) - width
+    high = math.floor(min(a.width.high for a in aims) * per + EPS * per) - width
+    span = min(max(round(sum(a.width.aim for a in aims) / len(aims) * per) - width, low), high)
+    most = math.floor(greatest_step(fit.tool) * per + EPS * per)
+    slack = max(1, min(span - low, high - span) // 2)
+    gaps = max(1, -(-span // most))
+    even = _even_span(span, gaps, most, slack)
+    if even:
+        return tuple(range(0, even[0] + 1, even[1]))
+    return tuple(round(i * span / gaps) for i in range(gaps + 1))
+
+
+def _even_span(span: int, gaps: int, most: int, slack: int) -> tuple[int, int] | None:
+    """The nearest span that is a whole number of whole gaps, and the gap, or None within the slack."""
+    for more in (gaps, gaps + 1):
+        gap = round(span / more)
+        if 0 < gap <= most and abs(gap * more - span) <= slack:
+            return gap * more, gap
+    return None

@@ -1,0 +1,104 @@
+"""A part and a shop become a plan: fit, choose, place, order, steps, time. What can't be planned is a stop finding."""
+
+from collections.abc import Sequence
+
+from extractor.finding import Finding, Level, stopped
+from extractor.part import Groove, Part
+from planner.choose import choose
+from planner.duration import Clock
+from planner.fit import Fit, fit
+from planner.increment import Increments
+from planner.moves import Setting, Spot, calls, cutting_steps, form_of, go_home, hop, start_of
+from planner.place import Placed, place
+from planner.plan import GrooveSet, Operation, Plan
+from planner.refuse import not_programmed, refusals
+from planner.room import jaw_findings
+from planner.sets import LIKE_WITHIN, group_grooves, like_groups
+from planner.shop import Shop
+from planner.steps import Coolant, Step
+
+
+def plan_part(part: Part, shop: Shop) -> Plan:
+    """The plan for a part. A plan whose findings stop has no operation and is never written."""
+    increments = Increments.of(part.units)
+    findings = _before_planning(part, shop)
+    if stopped(findings):
+        return _empty(part, shop, increments, findings)
+    fits, refused = _fits(part, shop)
+    if refused:
+        return _empty(part, shop, increments, (*findings, *refused))
+    rows = _rows(part, fits, shop, increments)
+    findings += tuple(jaw_findings(rows, shop, increments))
+    if stopped(findings):
+        return _empty(part, shop, increments, findings)
+    return _assembled(Setting(part, shop, increments), rows, findings)
+
+
+def _before_planning(part: Part, shop: Shop) -> tuple[Finding, ...]:
+    """What stands before any insert is looked at."""
+    if part.units != shop.units:
+        raise ValueError("the shop must be in the part's units")
+    if not part.grooves:
+        return (Finding(Level.STOP, "no-grooves", "The part has no groove, so there is nothing to program."),)
+    return tuple(f for f in map(not_programmed, part.grooves) if f)
+
+
+def _empty(part: Part, shop: Shop, increments: Increments, findings: tuple[Finding, ...]) -> Plan:
+    """A plan with nothing in it but the reasons."""
+    return Plan(increments, shop, group_grooves(part), (), (), (), 0.0, findings)
+
+
+def _fits(part: Part, shop: Shop) -> tuple[dict[int, Fit], tuple[Finding, ...]]:
+    """The chosen insert of every groove, or the stops for those that none fits."""
+    found = {groove.id: [fit(groove, tool, part, shop) for tool in shop.tools] for groove in part.grooves}
+    refused = tuple(f for g in part.grooves if (f := refusals(g, found[g.id], part, shop)))
+    if refused:
+        return {}, refused
+    fitting = {number: [f for f in answers if isinstance(f, Fit)] for number, answers in found.items()}
+    return choose(part.grooves, fitting), ()
+
+
+def _rows(part: Part, fits: dict[int, Fit], shop: Shop, increments: Increments) -> list[Placed]:
+    """All rows: tools in the order in which they are first needed from the front, rows of one tool from the front."""
+    groups: dict[tuple[str, int], list[Groove]] = {}
+    for groove in part.grooves:
+        chosen = fits[groove.id]
+        groups.setdefault((chosen.tool.name, chosen.plunges), []).append(groove)
+    rows = [
+        row
+        for grooves in groups.values()
+        for group in like_groups(grooves, LIKE_WITHIN[part.units])
+        for row in place(group, [fits[g.id] for g in group], shop, increments)
+    ]
+    first: dict[str, int] = {}
+    for row in sorted(rows, key=lambda r: r.grooves):
+        first.setdefault(row.tool.name, len(first))
+    return sorted(rows, key=lambda r: (first[r.tool.name], r.grooves))
+
+
+def _assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding, ...]) -> Plan:
+    """Rows to operations, framed by the way from and to home."""
+    clock = Clock(setting.increments, setting.shop.machine)
+    before = (*go_home(setting), *calls(rows[0].tool, setting))
+    seconds = clock.run(before)
+    operations: list[Operation] = []
+    spot, last = setting.home, rows[0]
+    for row in rows:
+        lead: tuple[Step, ...] = ()
+        if row.tool != last.tool:
+            lead, spot = (*go_home(setting), *calls(row.tool, setting)), setting.home
+        start = start_of(row, setting)
+        steps = (*lead, *hop(spot, start, (last.width, row.width), setting), *cutting_steps(row, setting))
+        took = clock.run(steps)
+        operations.append(Operation(row.grooves, row.tool, form_of(row), start.x, start.z, steps, took))
+        spot, last = Spot(start.x, clock.z if clock.z is not None else start.z), row
+        seconds += took
+    after = (*go_home(setting), *((Coolant(False),) if setting.shop.machine.coolant else ()))
+    seconds += clock.run(after)
+    sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
+    return Plan(setting.increments, setting.shop, sets, before, tuple(operations), after, seconds, findings)
+
+
+def _set_of(row: Placed, setting: Setting) -> GrooveSet:
+    """The set that a row cuts, its pitch as cut."""
+    return GrooveSet(row.grooves, setting.increments.length(row.shift))

@@ -1,0 +1,79 @@
+"""Refusals: why a groove can't be planned with the tools at hand, and what insert it would take."""
+
+from collections.abc import Sequence
+
+from extractor.finding import Finding, Level
+from extractor.part import Groove, Part
+from planner.aims import EPS, aims_of
+from planner.fit import PROGRAMMED, Fit, Misfit, greatest_corner, highest_beside
+from planner.shop import Shop, Tool
+
+
+def not_programmed(groove: Groove) -> Finding | None:
+    """A stop for a recess of a kind that no plan is made for, by name; None for the others."""
+    if groove.where == "outside" and groove.shape in PROGRAMMED:
+        return None
+    kind = {"inside": "an inside groove", "face": "a face groove"}.get(groove.where, f"a {groove.shape} recess")
+    return Finding(
+        Level.STOP,
+        "not-planned",
+        f"Groove {groove.id} at Z{groove.z_near:.3f} is {kind}, which is not planned here: "
+        "program it by hand, or leave it out of this drawing.",
+        groove=groove.id,
+    )
+
+
+def no_insert(groove: Groove, misfits: Sequence[Misfit], part: Part, shop: Shop) -> Finding:
+    """A stop that says what is in the way of the best of the inserts and what insert the groove would take."""
+    right = [m for m in misfits if m.reason != "kind"]
+    reasons = {m.reason for m in right}
+    order = ("reach", "corner", "width")
+    why = next((reason for reason in order if reason in reasons), "kind")
+    tools = [m.tool for m in right if m.reason == why]
+    code = {"width": "groove-too-narrow", "reach": "groove-too-deep", "corner": "corner-too-sharp", "kind": "no-tool"}
+    return Finding(
+        Level.STOP,
+        code[why],
+        f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, part, shop)}.",
+        groove=groove.id,
+    )
+
+
+def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Shop) -> str:
+    """What is wrong with the tools at hand, with the figures."""
+    units = part.units
+    if why == "width":
+        narrowest = min(tool.width for tool in tools)
+        return (
+            f"Groove {groove.id} is {groove.width:.3f} {units} wide and the narrowest insert is {narrowest:.3f} {units}"
+        )
+    if why == "reach":
+        best = max(tools, key=lambda tool: tool.max_depth)
+        depth = (highest_beside(groove, best, part) - groove.floor_diameter) / 2
+        beside = "" if depth <= groove.depth + EPS else ", measured from the higher land beside it,"
+        return (
+            f"Groove {groove.id} is {depth:.3f} {units} deep{beside} and the insert that would fit "
+            f"({best.name}, {best.width:.3f} wide) reaches {best.max_depth:.3f} {units}"
+        )
+    if why == "corner":
+        least = min(tool.corner_radius for tool in tools)
+        drawn = "sharp" if groove.corner_radius <= EPS else f"{groove.corner_radius:.3f} {units} round"
+        return f"Groove {groove.id} has corners drawn {drawn} and the insert that would fit has {least:.3f} {units}"
+    return f"Groove {groove.id} needs a square grooving insert for the outside and the shop has none"
+
+
+def _needed(groove: Groove, part: Part, shop: Shop) -> str:
+    """The insert that the groove would take."""
+    units, aims = part.units, aims_of(groove, shop.machine.tolerance)
+    width = max(groove.width, groove.width + groove.tolerances.get("width", (0.0, 0.0))[1])
+    reach = (groove.mouth_diameter - aims.floor.aim) / 2
+    return (
+        f"an insert of {width:.3f} {units} or narrower with a reach of {reach:.3f} {units} "
+        f"and a corner radius up to {greatest_corner(groove, shop):.3f} {units} is needed"
+    )
+
+
+def refusals(groove: Groove, found: Sequence[Fit | Misfit], part: Part, shop: Shop) -> Finding | None:
+    """The stop for a groove that nothing fits, or None."""
+    misfits = [m for m in found if isinstance(m, Misfit)]
+    return no_insert(groove, misfits, part, shop) if len(misfits) == len(found) else None
