@@ -1,0 +1,199 @@
+"""A second, simple reader of grooving programs, to hold the tool's own against.
+
+Written from the public contract and from common practice on number words, and from nothing else of this project:
+X is a diameter, P, I and R of the cycle are radial; P and Q without a point count the least increment; the cycle
+pecks from where the tool stands, shifts toward the end, shortens the last shift, and comes back to its start. The
+insert is a sharp rectangle open to the outside; Z is set to its near or far edge.
+"""
+
+import math
+import re
+from dataclasses import dataclass, field
+
+from shapely import Polygon, box, unary_union
+
+FAR_OUT = 10_000.0
+WORD = re.compile(r"([A-Z])([-+]?(?:\d+\.?\d*|\.\d+))")
+XZ = tuple[float, float]
+
+
+class Lost(Exception):
+    """A word or a block that this reader has no meaning for."""
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One straight move of the reference edge: radius and z at both ends, the block it came from."""
+
+    rapid: bool
+    a: XZ
+    b: XZ
+    tool: int
+    line: int
+
+
+@dataclass
+class Control:
+    """What a lathe control keeps in mind; `legs` are the moves so far. Radii inside, diameters in the text."""
+
+    x: float = FAR_OUT
+    z: float = FAR_OUT
+    motion: int = 0
+    metric: bool | None = None
+    tool: int = 0
+    retract: float = 0.0
+    spindle: bool = False
+    clamp: bool = False
+    legs: list[Leg] = field(default_factory=list)
+    line: int = 0
+
+    def length(self, text: str) -> float:
+        """A length word: with a point as it stands, without one in least increments."""
+        if "." in text:
+            return float(text)
+        if self.metric is None:
+            raise Lost(f"line {self.line}: a length before G20 or G21")
+        return float(text) * (0.001 if self.metric else 0.0001)
+
+    def go(self, rapid: bool, x: float, z: float) -> None:
+        self.legs.append(Leg(rapid, (self.x, self.z), (x, z), self.tool, self.line))
+        self.x, self.z = x, z
+
+    def block(self, text: str) -> None:
+        words = WORD.findall(text)
+        left = WORD.sub("", text).strip()
+        if left:
+            raise Lost(f"line {self.line}: {left!r} is no word")
+        codes = [int(float(v)) for k, v in words if k == "G"]
+        given = {k: v for k, v in words if k not in "GMNO"}
+        for code in codes:
+            if code in (20, 21):
+                self.metric = code == 21
+            elif code in (0, 1, 75):
+                self.motion = code
+            elif code not in (4, 18, 28, 40, 50, 80, 90, 95, 96, 97, 98, 99, 54):
+                raise Lost(f"line {self.line}: G{code}")
+        self.machine(codes, [int(v) for k, v in words if k == "M"], given)
+        if 28 in codes:
+            self.go(True, FAR_OUT, self.z)
+            self.go(True, FAR_OUT, FAR_OUT)
+        elif 75 in codes:
+            self.cycle(given)
+        elif 4 not in codes and 50 not in codes and given.keys() & set("XZUW"):
+            self.move(given)
+
+    def machine(self, codes: list[int], modes: list[int], given: dict[str, str]) -> None:
+        """Turret and spindle: constant surface speed asks for a clamp first."""
+        if 50 in codes and "S" in given:
+            self.clamp = True
+        if 96 in codes and not self.clamp:
+            raise Lost(f"line {self.line}: G96 without a clamp")
+        self.spindle = (self.spindle or 3 in modes or 4 in modes) and 5 not in modes
+        if "T" in given and int(given["T"]) % 100:
+            self.tool = int(given["T"]) // 100
+
+    def move(self, given: dict[str, str]) -> None:
+        x = self.length(given["X"]) / 2 if "X" in given else self.x + self.length(given.get("U", "0.")) / 2
+        z = self.length(given["Z"]) if "Z" in given else self.z + self.length(given.get("W", "0."))
+        if self.motion == 75:
+            raise Lost(f"line {self.line}: a move while the cycle is modal")
+        if self.motion == 1 and not self.spindle:
+            raise Lost(f"line {self.line}: a cut with the spindle stopped")
+        self.go(self.motion == 0, x, z)
+
+    def cycle(self, given: dict[str, str]) -> None:
+        if "X" not in given:
+            self.retract = self.length(given["R"])
+            return
+        if not self.spindle:
+            raise Lost(f"line {self.line}: a cycle with the spindle stopped")
+        radial, shift, back = given.get("P", given.get("I")), given.get("Q", given.get("K")), self.retract
+        if "I" in given or ("P" not in given and "K" in given):
+            back = self.length(given["R"]) if "R" in given else back
+        floor, peck = self.length(given["X"]) / 2, self.length(radial or "0.")
+        end, pitch = self.length(given["Z"]) if "Z" in given else self.z, self.length(shift or "0.")
+        start = (self.x, self.z)
+        for z in stops(start[1], end, pitch):
+            self.go(True, start[0], z)
+            self.peck(floor, peck, back)
+        self.go(True, *start)
+
+    def peck(self, floor: float, peck: float, back: float) -> None:
+        """Down to the floor, backing off after each peck."""
+        top = depth = self.x
+        while depth > floor + 1e-9:
+            depth = max(floor, depth - peck) if peck else floor
+            self.go(False, depth, self.z)
+            if depth > floor + 1e-9:
+                self.go(True, min(top, depth + back), self.z)
+        self.go(True, top, self.z)
+
+
+def stops(first: float, last: float, pitch: float) -> list[float]:
+    """Where the cycle plunges: every pitch from the first toward the last, and the last itself."""
+    if abs(last - first) < 1e-9:
+        return [first]
+    if not pitch:
+        raise Lost("a row without a shift")
+    count = math.floor(abs(last - first) / pitch + 1e-7)
+    places = [first + math.copysign(pitch * index, last - first) for index in range(count + 1)]
+    return places if abs(places[-1] - last) < 1e-7 else [*places, last]
+
+
+def run(text: str) -> list[Leg]:
+    """Every move that a program asks for."""
+    control = Control()
+    for number, line in enumerate(text.splitlines(), 1):
+        plain = re.sub(r"\([^()]*\)", "", line).strip()
+        control.line = number
+        if plain and plain != "%":
+            control.block(plain)
+    return control.legs
+
+
+@dataclass(frozen=True)
+class Insert:
+    """A grooving insert: its width, and which edge Z is set to."""
+
+    width: float
+    reference: str
+
+    def swept(self, leg: Leg) -> Polygon:
+        """Everything that the insert and the space outside it pass over on one move."""
+        low, high = (0.0, self.width) if self.reference == "far" else (-self.width, 0.0)
+        ends = [box(z + low, x, z + high, FAR_OUT * 2) for x, z in (leg.a, leg.b)]
+        return unary_union(ends).convex_hull
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One piece of metal that the program took: walls at half depth, and the floor."""
+
+    z_near: float
+    z_far: float
+    floor_diameter: float
+
+
+def machined(stock: Polygon, legs: list[Leg], inserts: dict[int, Insert]) -> tuple[list[Cut], list[str]]:
+    """What the moves take of a half section (z, radius), and every rapid that went through metal."""
+    metal, crashes = stock, []
+    for leg in legs:
+        if leg.tool not in inserts:
+            continue
+        touched = inserts[leg.tool].swept(leg).intersection(metal)
+        if touched.area < 1e-7:
+            continue
+        if leg.rapid:
+            crashes.append(f"line {leg.line}: rapid through {touched.area:.4f} of metal")
+        metal = metal.difference(inserts[leg.tool].swept(leg))
+    taken = stock.difference(metal)
+    pieces = [p for p in getattr(taken, "geoms", [taken]) if p.area > 1e-6]
+    return sorted((_cut(p) for p in pieces), key=lambda c: -c.z_near), crashes
+
+
+def _cut(piece: Polygon) -> Cut:
+    low_z, floor, high_z, mouth = piece.bounds
+    middle = piece.intersection(
+        box(low_z - 1, floor + (mouth - floor) * 0.49, high_z + 1, floor + (mouth - floor) * 0.51)
+    )
+    return Cut(middle.bounds[2], middle.bounds[0], 2 * floor)
