@@ -14,6 +14,8 @@ Everything is counted in whole least increments (`planner.increment`), x on the 
 
 from postproc.dialect import Dialect
 from postproc.dialects import dialects, find_dialect
+from postproc.guess import guess_dialect
+from postproc.interpreter import interpret
 from postproc.judge import judge
 from postproc.lowering import lower
 from postproc.motion import Motion
@@ -21,6 +23,7 @@ from postproc.program import Heading, Program
 from postproc.run import CycleCall, Run
 from postproc.stock import cut_profile
 from postproc.verdict import CutGroove, Match, State, Verdict
+from postproc.words import ParsedProgram, parse_program
 from postproc.writer import write_program
 
 __all__ = [
@@ -30,6 +33,7 @@ __all__ = [
     "Heading",
     "Match",
     "Motion",
+    "ParsedProgram",
     "Program",
     "Run",
     "State",
@@ -37,7 +41,10 @@ __all__ = [
     "cut_profile",
     "dialects",
     "find_dialect",
+    "guess_dialect",
+    "interpret",
     "judge",
     "lower",
+    "parse_program",
     "write_program",
 ]

@@ -26,7 +26,6 @@ class Act(StrEnum):
     ABSOLUTE = "absolute places"
     INCREMENTAL = "incremental places"
     IDLE = "nothing that moves a grooving tool"
-    OTHER_CYCLE = "another cycle"
 
 
 class Switch(StrEnum):
@@ -63,11 +62,37 @@ class CycleWords:
 MOTIONS: frozenset[Act] = frozenset({Act.RAPID, Act.FEED, Act.ARC_CLOCKWISE, Act.ARC_COUNTER})
 """The acts that stay in force until another of them is named."""
 
-GROUPS: Mapping[Act, str] = {
-    **dict.fromkeys((*MOTIONS, Act.DWELL, Act.GROOVE, Act.HOME, Act.CLAMP_OR_ZERO, Act.OTHER_CYCLE), "motion"),
+GROUPS: Mapping[StrEnum, str] = {
+    **dict.fromkeys(MOTIONS, "motion"),
+    **dict.fromkeys((Act.DWELL, Act.GROOVE, Act.HOME, Act.CLAMP_OR_ZERO, Act.MACHINE_PLACE), "one-shot"),
     **dict.fromkeys((Act.METRIC, Act.INCH), "unit"),
     **dict.fromkeys((Act.PER_REV, Act.PER_MINUTE), "feed mode"),
     **dict.fromkeys((Act.SURFACE, Act.RPM), "spindle mode"),
     **dict.fromkeys((Act.ABSOLUTE, Act.INCREMENTAL), "distance mode"),
+    **dict.fromkeys((Switch.CLOCKWISE, Switch.COUNTER, Switch.SPINDLE_OFF), "spindle"),
 }
 """Acts that exclude each other in one block, by the name of their group; the others go together."""
+
+OTHERS: Mapping[int, str] = {
+    10: "setting of data",
+    32: "threading",
+    33: "threading",
+    34: "threading",
+    41: "radius compensation",
+    42: "radius compensation",
+    65: "macro call",
+    66: "macro call",
+    70: "finishing cycle",
+    71: "roughing cycle",
+    72: "facing cycle",
+    73: "pattern cycle",
+    74: "face grooving cycle",
+    75: "grooving cycle",
+    76: "threading cycle",
+    83: "drilling cycle",
+    84: "tapping cycle",
+    90: "turning cycle",
+    92: "threading cycle",
+    94: "facing cycle",
+}
+"""What G numbers outside a dialect's table commonly mean on a lathe, for the sentence about them (common practice)."""

@@ -11,7 +11,7 @@ How to add one, in five steps:
    `rillwright.dialects`; add its rows to the table in `tests/postproc/test_20_rows.py`, which tests both directions.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import ClassVar
 
 from extractor.part import Units
@@ -76,6 +76,15 @@ class Dialect:
         99: Act.PER_REV,
     }
     """G numbers and what they ask for. Of two numbers for one act the first is written."""
+    other_system: ClassVar[Mapping[int, Act]] = {
+        90: Act.ABSOLUTE,
+        91: Act.INCREMENTAL,
+        92: Act.CLAMP_OR_ZERO,
+        94: Act.PER_MINUTE,
+        95: Act.PER_REV,
+    }
+    """Numbers of the other common code system, which mean cycles in this one; read only where the program uses no
+    number of `g_words` for the same acts, so that which system it is in is plain."""
     m_words: ClassVar[Mapping[int, Switch]] = {
         0: Switch.PAUSE,
         1: Switch.PAUSE,
@@ -93,6 +102,12 @@ class Dialect:
     }
     opening: ClassVar[tuple[Act, ...]] = (Act.PER_REV,)
     """What the writer says after the unit word, before anything moves."""
+
+    def reading(self, uses: Callable[[str, Iterable[int]], frozenset[int]]) -> Mapping[int, Act]:
+        """The G words by which to read one program; `uses` tells which of some numbers it has after an address."""
+        others = set(self.other_system.values())
+        own = [number for number, act in self.g_words.items() if act in others]
+        return self.g_words if uses("G", own) else {**self.g_words, **self.other_system}
 
     def g(self, act: Act) -> str:
         """The G word for an act.

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field, replace
 from extractor.errors import ProgramError
 from planner.steps import Cut, GrooveCycle, Rapid, Remark, Step
 from postproc.comments import comment_texts
+from postproc.cycle import groove_moves, places
 from postproc.dialect import Dialect
 
 Place = tuple[int | None, int | None]
@@ -58,44 +59,16 @@ class _Lowering:
         depth = -(-abs(self.x - step.floor_x) // 2)
         whole = replace(step, peck=step.peck or depth, shift=step.shift if span else 0)
         if self.dialect.cycle is None:
-            yield from written_out(whole, self.x, self.z)
+            yield from _written_out(whole, self.x, self.z)
         else:
             yield whole if self.dialect.cycle.retract else replace(whole, retract=0)
 
 
-def depths(start_x: int, floor_x: int, peck: int) -> tuple[int, ...]:
-    """Diameters at which the pecks of one groove end: the last is the floor itself.
-
-    `peck` is radial, 0 for one peck to the floor; diameters as everywhere.
-
-    >>> depths(42000, 34000, 1500)
-    (39000, 36000, 34000)
-    >>> depths(10000, 12500, 1000)
-    (12000, 12500)
-    """
-    sign = 1 if floor_x > start_x else -1
-    inner = range(start_x + sign * 2 * peck, floor_x, sign * 2 * peck) if peck else ()
-    return (*inner, floor_x)
-
-
-def written_out(cycle: GrooveCycle, start_x: int, start_z: int) -> Iterator[Rapid | Cut]:
-    """The moves of a grooving cycle from a start point (counts), block by block, back to the start point."""
-    span = cycle.end_z - start_z
-    step = (cycle.shift if span > 0 else -cycle.shift) or 1
-    outward = 1 if start_x >= cycle.floor_x else -1
-    for z in range(start_z, cycle.end_z + (1 if step > 0 else -1), step):
-        if z != start_z:
-            yield Rapid(z=z)
-        stops = depths(start_x, cycle.floor_x, cycle.peck)
-        for x in stops[:-1]:
-            yield Cut(cycle.feed, x=x)
-            back = min(2 * cycle.retract, abs(start_x - x))
-            if back:
-                yield Rapid(x=x + outward * back)
-        yield Cut(cycle.feed, x=stops[-1])
-        yield Rapid(x=start_x)
-    if span:
-        yield Rapid(z=start_z)
+def _written_out(cycle: GrooveCycle, x: int, z: int) -> Iterator[Rapid | Cut]:
+    """The moves of a grooving cycle from x and z, block by block, back to there."""
+    at = places(z, cycle.end_z, cycle.shift)
+    for move in groove_moves((x, z), at, cycle.floor_x, cycle.peck, cycle.retract):
+        yield Rapid(move.x, move.z) if move.kind == "rapid" else Cut(cycle.feed, move.x, move.z)
 
 
 def lowered(steps: Iterable[Step], dialect: Dialect, start: Place = (None, None)) -> tuple[tuple[Step, ...], list[str]]:

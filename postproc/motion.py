@@ -14,7 +14,7 @@ class Motion:
     rev/min or None; `turning` is False while the spindle stands. `line` is the program line, from 1; `offset` 0 means
     that no offset is in force. `cycle` counts the grooving cycle in `Run.cycles` that makes this move, from 0.
     `x0_known` and `z0_known` are False where the program never said on which diameter or at which z the move begins
-    (power-up, reference point); `x0` or `z0` is then the home given to the interpreter, else the end of the move.
+    (power-up, reference point); the value is then the home given to the interpreter, else `interpreter.FAR_HOME`.
     """
 
     kind: Literal["rapid", "feed"]

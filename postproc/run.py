@@ -6,6 +6,7 @@ from extractor.finding import Finding
 from extractor.part import Units
 from planner.increment import Increments
 from planner.steps import Step
+from postproc.cycle import places
 from postproc.motion import Motion
 
 
@@ -41,13 +42,7 @@ class CycleCall:
         >>> CycleCall(9, 3, 3, 42000, 0, 34000, -12000, 1000, 5000, 500, 0, 800).places
         (0, -5000, -10000, -12000)
         """
-        span = abs(self.end_z - self.start_z)
-        if not span:
-            return (self.start_z,)
-        step = self.shift or span
-        sign = 1 if self.end_z > self.start_z else -1
-        whole = tuple(self.start_z + sign * n for n in range(0, span, step))
-        return (*whole, self.end_z)
+        return places(self.start_z, self.end_z, self.shift)
 
     @property
     def left_over(self) -> int:

@@ -17,7 +17,7 @@ class OneBlock(Dialect):
     name: ClassVar[str] = "one-block"
     title: ClassVar[str] = "G75 in one block"
     summary: ClassVar[str] = (
-        "G75 X Z I K F; I (radial peck) and K (shift) are decimals, the retract after a peck is a parameter of the control."
+        "G75 X Z I K F; I (radial peck) and K (shift) are decimals; the control sets the retract after a peck."
     )
     cycle: ClassVar[CycleWords | None] = CycleWords(peck="I", shift="K", whole=False, retract=None, relief=None)
     g_words: ClassVar[Mapping[int, Act]] = {**Dialect.g_words, 75: Act.GROOVE}

@@ -1,0 +1,74 @@
+"""Arcs as short straight moves, none further from the true arc than a fraction of the least increment.
+
+Seen in the plane of the turning axis with z to the right and x up, G02 turns clockwise (ISO 841 axes, tool post
+behind the centre line). Lengths are counts; x on the diameter outside this file, radii inside.
+"""
+
+import math
+
+SAGITTA = 0.25
+"""Greatest distance of a chord from its arc, in increments on the radius; rounding of its ends adds a quarter."""
+
+
+class ArcFault(ValueError):
+    """The arc can't exist; the message says why in a fragment of a sentence."""
+
+
+def by_radius(
+    start: tuple[int, int], end: tuple[int, int], radius: int, clockwise: bool
+) -> tuple[tuple[int, int], ...]:
+    """Chord ends (x, z) of the arc of at most half a turn with a radius, from start to end given as (x, z).
+
+    Raises ArcFault if no such arc joins the two.
+    """
+    (z0, r0), (z1, r1) = _radial(start), _radial(end)
+    along, out = z1 - z0, r1 - r0
+    chord = math.hypot(along, out)
+    if radius <= 0:
+        raise ArcFault("its radius is not positive")
+    if not chord:
+        raise ArcFault("it ends where it begins")
+    if chord > 2 * radius + 2:
+        raise ArcFault("its ends are further apart than twice its radius")
+    height = math.sqrt(max(0.0, radius**2 - chord**2 / 4)) / chord
+    side = 1 if clockwise else -1
+    centre = ((z0 + z1) / 2 + side * out * height, (r0 + r1) / 2 - side * along * height)
+    return _chords((z0, r0), end, centre, clockwise)
+
+
+def by_centre(
+    start: tuple[int, int], end: tuple[int, int], offset: tuple[int, int], clockwise: bool
+) -> tuple[tuple[int, int], ...]:
+    """Chord ends (x, z) of the arc about a centre; `offset` is its radial and axial distance from the start (I, K).
+
+    Raises ArcFault if the end does not lie on the circle through the start.
+    """
+    (z0, r0), (z1, r1) = _radial(start), _radial(end)
+    centre = (z0 + offset[1], r0 + offset[0])
+    first, last = math.dist((z0, r0), centre), math.dist((z1, r1), centre)
+    if start == end:
+        raise ArcFault("it ends where it begins")
+    if not first or abs(first - last) > 2:
+        raise ArcFault("its end does not lie on the circle about its centre")
+    return _chords((z0, r0), end, centre, clockwise)
+
+
+def _radial(place: tuple[int, int]) -> tuple[float, float]:
+    """Z and radius of an (x, z) place."""
+    return float(place[1]), place[0] / 2
+
+
+def _chords(
+    start: tuple[float, float], end: tuple[int, int], centre: tuple[float, float], clockwise: bool
+) -> tuple[tuple[int, int], ...]:
+    """Ends of the chords from start (z, radius) to end (x, z) about a centre (z, radius)."""
+    z1, r1 = _radial(end)
+    radius = math.dist(start, centre)
+    begin = math.atan2(start[1] - centre[1], start[0] - centre[0])
+    turn = math.atan2(r1 - centre[1], z1 - centre[0]) - begin
+    turn = -(-turn % math.tau) if clockwise else turn % math.tau
+    step = 2 * math.acos(max(0.0, 1 - SAGITTA / radius))
+    count = max(1, math.ceil(abs(turn) / step))
+    angles = (begin + turn * n / count for n in range(1, count))
+    inner = ((round(2 * (centre[1] + radius * math.sin(a))), round(centre[0] + radius * math.cos(a))) for a in angles)
+    return (*inner, end)

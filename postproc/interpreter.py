@@ -1,0 +1,250 @@
+"""The interpreter: a parsed program run as the control would run it.
+
+The walk goes block by block through the first program of the file, into subprograms and back. Each word becomes an
+event, the events of a block take effect in the order of `control.ORDER`, and `control.TABLE` says what each does in
+the state at hand. Words that no cell and no action takes are stops; none is skipped in silence.
+"""
+
+from dataclasses import dataclass
+
+from extractor.part import Units
+from planner.increment import Increments
+from planner.steps import Remark
+from postproc.actions import Actions
+from postproc.acts import GROUPS, MOTIONS, OTHERS, Act, Switch
+from postproc.control import ORDER, TABLE, Control, Event, Mode, Sign
+from postproc.dialect import Dialect
+from postproc.log import Log, Runaway
+from postproc.run import Run
+from postproc.sections import Sections
+from postproc.words import Block, ParsedProgram, Word
+
+FAR_HOME = (10_000_000, 10_000_000)
+"""Where an unnamed reference point is taken to be: x and z in counts, well clear of any part."""
+MOST_BLOCKS = 1_000_000
+MOST_CALLS = 8
+"""How deep subprograms may call each other; controls allow four or so (common practice)."""
+
+_SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
+_ONE_SHOT = frozenset({*MOTIONS, Act.GROOVE})
+
+
+def interpret(
+    parsed: ParsedProgram,
+    dialect: Dialect,
+    units: Units | None = None,
+    *,
+    home: tuple[int, int] | None = None,
+    skip: bool = False,
+) -> Run:
+    """Run a program.
+
+    `units` are used where the program has no unit word. `home`: where the tool is at power-up and at the reference
+    point, x and z in counts. `skip`: block skip is on, so blocks with / are left out. Never raises for what a program
+    says; that comes as findings of the `Run`.
+    """
+    return _Walk(parsed, dialect, units, home or FAR_HOME, skip).run()
+
+
+@dataclass
+class _Caller:
+    """Where a subprogram returns to, and how often it is still to run."""
+
+    back: int
+    first: int
+    left: int
+
+
+class _Walk:
+    """One run: the place in the blocks, the calls under way, the control and its log."""
+
+    def __init__(
+        self, parsed: ParsedProgram, dialect: Dialect, units: Units | None, home: tuple[int, int], skip: bool
+    ) -> None:
+        """Find the units and the sections before anything runs."""
+        self.parsed, self.dialect, self.skip = parsed, dialect, skip
+        self.log = Log()
+        self.g_words = dialect.reading(parsed.uses)
+        said, self.units_line = self._said_units()
+        self.units: Units = said or units or "mm"
+        self.control = Control(*home)
+        self.actions = Actions(dialect, Increments.of(self.units), self.control, self.log, home)
+        self.actions.words.late_units = said is not None
+        self.sections = Sections.of(parsed.blocks)
+        self.callers: list[_Caller] = []
+        self.at = 0
+        self.worded = False
+        if said is None:
+            self._no_units(units)
+
+    def _said_units(self) -> tuple[Units | None, int | None]:
+        """The first unit word of the text and its line."""
+        for block in self.parsed.blocks:
+            for word in block.words:
+                act = self.g_words.get(word.whole) if word.address == "G" and word.whole is not None else None
+                if act in (Act.METRIC, Act.INCH):
+                    return ("mm" if act is Act.METRIC else "in"), block.line
+        return None, None
+
+    def _no_units(self, units: Units | None) -> None:
+        """Say what a program without a unit word was read in."""
+        self.log.line = self.parsed.blocks[0].line
+        if units is None:
+            self.log.stop(
+                "units-unknown", "The program has no unit word and nothing else says mm or inch; add G21 or G20."
+            )
+        else:
+            message = (
+                f"The program has no unit word; it was read in {units}, and the control runs it in what it was left in."
+            )
+            self.log.caution("units-not-said", message)
+
+    def run(self) -> Run:
+        """Walk to the end, or as far as it goes."""
+        try:
+            self._walk()
+        except Runaway:
+            self.log.stop("runaway", "The program moves on and on from here; it was followed no further.")
+        log = self.log
+        return Run(
+            self.dialect.name,
+            self.units,
+            Increments.of(self.units),
+            tuple(log.motions),
+            tuple(log.cycles),
+            tuple(log.steps),
+            tuple(log.step_lines),
+            (*self.parsed.findings, *log.findings),
+            self.units_line,
+            self.control.mode is Mode.ENDED,
+        )
+
+    def _walk(self) -> None:
+        """Run block after block of the section until its end."""
+        blocks = self.parsed.blocks
+        done = 0
+        while self.at < len(blocks) and not self.sections.begins(
+            self.at, self.callers[-1].first if self.callers else 0
+        ):
+            block = blocks[self.at]
+            self.at += 1
+            done += 1
+            if done > MOST_BLOCKS:
+                raise Runaway
+            self.log.line = block.line
+            if not (block.skip and self.skip):
+                self._block(block)
+            if self.control.mode is Mode.ENDED:
+                return
+        if self.callers:
+            self.log.stop("no-return", "The subprogram ends without M99.")
+        else:
+            self.log.caution("no-end", "The program ends without M30 or M02.")
+
+    def _block(self, block: Block) -> None:
+        """Run one block: its events in their order, then the question what is left over."""
+        words = block.words
+        if words and words[0].address == "O" and words[0].whole is not None:
+            words = words[1:]
+        if not words:
+            for text in block.comments if self.worded else ():
+                self.log.step(Remark(text))
+            return
+        self.worded = True
+        events = self._events(words)
+        for event in sorted(events, key=ORDER.__getitem__):
+            self._event(event, words)
+        self.actions.tell_spindle()
+        for word in self.actions.words.leftovers():
+            message = f"{word} at column {word.column} asks for nothing known in this block ({self.dialect.name})."
+            self.log.stop("unknown-word", message)
+
+    def _events(self, words: tuple[Word, ...]) -> list[Event]:
+        """The events of a block; its other words go to the actions."""
+        events: list[Event] = []
+        others: list[Word] = []
+        unknown = False
+        for word in words:
+            if word.address in ("G", "M"):
+                event = self._meaning(word)
+                unknown = unknown or event is None
+                if event is not None and event not in events:
+                    events.append(event)
+            else:
+                others.append(word)
+                if word.address in _SIGNS:
+                    events.append(_SIGNS[word.address])
+        self.actions.words.fill(others)
+        if unknown:
+            self.actions.words.drop()
+            return [e for e in dict.fromkeys(events) if e not in _ONE_SHOT]
+        if self.actions.words.has_axes and _ONE_SHOT.isdisjoint(events):
+            events.append(Sign.PLACE)
+        self._one_of_a_group(events)
+        return list(dict.fromkeys(events))
+
+    def _meaning(self, word: Word) -> Act | Switch | None:
+        """What a G or M word asks for, or None with a stop."""
+        number = word.whole
+        if number is not None:
+            event = self.g_words.get(number) if word.address == "G" else self.dialect.m_words.get(number)
+            if event is not None:
+                return event
+        known = OTHERS.get(number) if word.address == "G" and number is not None else None
+        name = f" ({known})" if known else ""
+        message = f"{word}{name} at column {word.column} is not supported in the dialect {self.dialect.name}."
+        self.log.stop("unknown-word", message)
+        return None
+
+    def _one_of_a_group(self, events: list[Event]) -> None:
+        """Stop where two acts of one block exclude each other."""
+        groups: dict[str, Event] = {}
+        for event in events:
+            group = GROUPS.get(event)
+            if group and groups.setdefault(group, event) != event:
+                message = f"The block asks for {groups[group]} and {event} at once; keep one of them."
+                self.log.stop("two-of-a-group", message)
+
+    def _event(self, event: Event, words: tuple[Word, ...]) -> None:
+        """Look an event up in the table and do what the cell says."""
+        if event is Sign.PLACE and not self.actions.words.has_axes:
+            return
+        cell = TABLE[self.control.mode].get(event)
+        if cell is None:
+            self.actions.words.drop()
+            text = " ".join(map(str, words))
+            self.log.stop("no-cell", f"{event.capitalize()} ({text}) can't come {self.control.mode}.")
+            return
+        if cell.action in ("call", "go_back", "end"):
+            getattr(self, f"_{cell.action}")()
+        else:
+            self.actions.do(cell.action, event)
+        self.control.mode = cell.then or self.control.mode
+
+    def _call(self) -> None:
+        """M98: into a subprogram of the same file, so many times."""
+        found = self.sections.called(self.actions.words.take("P"), self.actions.words.take("L"))
+        if found is None or len(self.callers) >= MOST_CALLS:
+            self.log.stop(
+                "subprogram", "The subprogram called here is not in this file, or calls itself; add it or write it out."
+            )
+            return
+        first, times = found
+        if times:
+            self.callers.append(_Caller(self.at, first, times))
+            self.at = first
+
+    def _go_back(self) -> None:
+        """M99: round again, back to the caller, or in the main program from the start for ever."""
+        if not self.callers:
+            self.log.caution("endless", "M99 in the main program starts it over without end; one pass was followed.")
+            self.control.mode = Mode.ENDED
+            return
+        caller = self.callers[-1]
+        caller.left -= 1
+        self.at = caller.first if caller.left else caller.back
+        if not caller.left:
+            self.callers.pop()
+
+    def _end(self) -> None:
+        """M02, M30."""

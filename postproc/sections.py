@@ -1,0 +1,44 @@
+"""Sections: the programs of one file, each begun by its O number; the first is the main program."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from postproc.words import Block, Word
+
+MOST_REPEATS = 9999
+
+
+@dataclass(frozen=True)
+class Sections:
+    """Where each numbered program begins, as an index of blocks."""
+
+    first: Mapping[int, int]
+
+    @staticmethod
+    def of(blocks: Sequence[Block]) -> "Sections":
+        """Find the O words at the start of a block; of two with one number the first counts."""
+        first: dict[int, int] = {}
+        for index, block in enumerate(blocks):
+            if block.words and block.words[0].address == "O" and block.words[0].whole is not None:
+                first.setdefault(block.words[0].whole, index)
+        return Sections(first)
+
+    def begins(self, index: int, running: int) -> bool:
+        """True if another program than the one that began at `running` begins at a block."""
+        return index != running and index in self.first.values()
+
+    def called(self, number: Word | None, repeats: Word | None) -> tuple[int, int] | None:
+        """First block and repeats of a call by M98 P L, or None if there is no such program.
+
+        Where P has more than four digits and no program has that number, the last four are the number and those
+        before them the repeats (common practice).
+        """
+        if number is None or number.whole is None or (repeats is not None and repeats.whole is None):
+            return None
+        times = 1 if repeats is None else repeats.whole or 0
+        wanted = number.whole
+        if wanted not in self.first and repeats is None and wanted > 9999:
+            times, wanted = divmod(wanted, 10_000)
+        if wanted not in self.first or times > MOST_REPEATS:
+            return None
+        return self.first[wanted], times
