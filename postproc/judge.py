@@ -1,21 +1,22 @@
 """A program held against its drawing: cut in simulation, matched groove by groove, every unsafe move named."""
 
 from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
 
-from extractor.finding import Finding
-from extractor.part import Groove, Part, Where
+from extractor.finding import Finding, Level
+from extractor.part import Part, Where
 from planner.increment import Increments
 from planner.shop import Shop
-from postproc.corners import rounded_profile
-from postproc.matching import find_recesses, pair
-from postproc.measure import Measured, measure
-from postproc.metal import Metal
 from postproc.motion import Motion
-from postproc.overlay import Overlay, Stretch
-from postproc.run import Run
-from postproc.stock import BEHIND, Bench, part_pieces
-from postproc.target import Target, target_of
-from postproc.verdict import CutGroove, Match, State, Verdict
+from postproc.notebook import Notebook
+from postproc.run import CycleCall, Run
+from postproc.side import Side
+from postproc.stock import Bench
+from postproc.unsafe_cutting import check_cutting
+from postproc.unsafe_cycles import check_span
+from postproc.unsafe_moves import Watch
+from postproc.verdict import Match, State, Verdict
 
 SIDES: tuple[Where, ...] = ("outside", "inside", "face")
 
@@ -26,80 +27,76 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Verdi
     `stock` is the diameter of the bar where the outside isn't turned yet. Deterministic; takes and gives values only.
     """
     increments = Increments.of(part.units)
+    run = _in_increments(run, increments)
     bench = Bench(part, shop.tools, increments, stock)
-    for motion in run.motions:
-        insert = bench.insert(motion)
-        if motion.kind == "feed" and insert is not None:
-            bench.cut(motion, insert)
-    sides = [_Side(part, bench, run.motions, where, shop.machine.tolerance, stock) for where in SIDES]
-    matches = [match for side in sides for match in side.matches]
-    findings = [*run.findings, *(finding for side in sides for finding in side.findings)]
-    matches.sort(key=lambda m: (m.drawing is None, m.drawing or 0))
-    return Verdict(tuple(matches), tuple(findings))
+    notebook = Notebook(increments)
+    cutting = Watch(bench, shop.machine, notebook, run.cycles).run(run.motions)
+    check_cutting(run.motions, cutting, bench, shop.machine, notebook)
+    sides = [Side(part, bench, run.motions, where, shop.machine.tolerance, stock) for where in SIDES]
+    matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
+    right = all(match.state is State.MATCHES for match in matches)
+    _spans(run.cycles, bench, right, notebook)
+    _units(part, run, right, notebook)
+    return Verdict(tuple(matches), _findings(run, notebook, sides, matches))
 
 
-class _Side:
-    """One side of the part: its grooves against what was cut there."""
-
-    def __init__(
-        self, part: Part, bench: Bench, motions: Sequence[Motion], where: Where, tolerance: float, stock: float | None
-    ) -> None:
-        """Cut, find, pair and measure."""
-        self.where = where
-        self.increments = bench.increments
-        self.drop = max(1, self.increments.count(tolerance))
-        grooves = [groove for groove in part.grooves if groove.where == where]
-        self.targets = [target_of(groove, self.increments, tolerance) for groove in grooves]
-        self.matches: list[Match] = []
-        self.findings: list[Finding] = []
-        if where not in bench.metal:
-            self.matches = [_missing(groove) for groove in grooves]
-            return
-        land = Metal(part_pieces(part, self.increments, where)).profile()
-        domain = (-BEHIND, 0) if where == "outside" else (int(land.u[1]), int(land.u[-2]))
-        self.sharp = Overlay.of(land, bench.metal[where].profile(), *domain)
-        self.rounded = Overlay.of(land, rounded_profile(motions, bench, part, where, stock), *domain)
-        self.corner = _corner(bench, where)
-        self._match()
-
-    def _match(self) -> None:
-        """Fill in the matches and findings."""
-        recesses = find_recesses(self.sharp, self.targets, self.drop, self.drop)
-        pairing = pair(self.targets, recesses, self.drop)
-        for t, r in pairing.pairs:
-            found = measure(self.targets[t], self.sharp, self.rounded, recesses[r], self.drop, self.corner)
-            self.findings.extend(found.findings)
-            self.matches.append(self._matched(self.targets[t], found, recesses[r]))
-        self.matches.extend(_missing(self.targets[t].groove) for t in pairing.missing)
-        self.matches.extend(self._extra(recesses[r]) for r in reversed(pairing.extra))
-
-    def _matched(self, target: Target, found: Measured, recess: Stretch) -> Match:
-        """The match of a pair."""
-        cut = self._cut(found.u0, found.u1, found.floor, recess)
-        return Match(target.groove.id, cut, found.state, found.difference)
-
-    def _extra(self, recess: Stretch) -> Match:
-        """The match of a recess that is in no drawing."""
-        low, _ = self.sharp.range(recess)
-        return Match(None, self._cut(*recess, low, recess), State.EXTRA, {})
-
-    def _cut(self, u0: int, u1: int, floor: int, recess: Stretch) -> CutGroove:
-        """A recess in drawing units."""
-        length, lines = self.increments.length, self.sharp.lines(recess)
-        if self.where == "face":
-            top = self.sharp.top(recess)
-            return CutGroove(length(top), length(floor), length(u0), lines, length(u1))
-        sign = -1 if self.where == "inside" else 1
-        return CutGroove(length(u1), length(u0), sign * length(floor), lines)
+def _in_increments(run: Run, wanted: Increments) -> Run:
+    """The run counted in other increments, where the program is in the other units: 1 inch is 25.4 mm (exact)."""
+    if run.increments == wanted:
+        return run
+    inch = 25.4 if run.units == "in" and wanted.units == "mm" else 1 / 25.4 if run.units != wanted.units else 1.0
+    along = inch * wanted.per_length / run.increments.per_length
+    feed = inch * wanted.per_feed / run.increments.per_feed
+    return replace(
+        run,
+        motions=tuple(_motion_in(motion, along, feed) for motion in run.motions),
+        cycles=tuple(_cycle_in(call, along, feed) for call in run.cycles),
+    )
 
 
-def _missing(groove: Groove) -> Match:
-    """The match of a groove that the program doesn't cut."""
-    return Match(groove.id, None, State.MISSING, {})
+def _motion_in(motion: Motion, along: float, feed: float) -> Motion:
+    """One motion, scaled."""
+    return replace(
+        motion,
+        x0=round(motion.x0 * along),
+        z0=round(motion.z0 * along),
+        x1=round(motion.x1 * along),
+        z1=round(motion.z1 * along),
+        feed=None if motion.feed is None else round(motion.feed * feed),
+    )
 
 
-def _corner(bench: Bench, where: Where) -> int:
-    """How far the corners of a side's inserts reach along u at most, in increments."""
-    along = 2 if where == "face" else 1
-    radii = [tool.corner_radius for tool in bench.tools_of(where) if tool.edge == "square"]
-    return along * bench.increments.count(max(radii, default=0.0))
+def _cycle_in(call: CycleCall, along: float, feed: float) -> CycleCall:
+    """One call of the cycle, scaled."""
+    names = ("start_x", "start_z", "floor_x", "end_z", "peck", "shift", "retract", "relief")
+    values = {name: getattr(call, name) for name in names}
+    scaled: dict[str, Any] = {name: None if value is None else round(value * along) for name, value in values.items()}
+    return replace(call, **scaled, feed=None if call.feed is None else round(call.feed * feed))
+
+
+def _spans(cycles: Sequence[CycleCall], bench: Bench, right: bool, notebook: Notebook) -> None:
+    """Spans that are no whole number of shifts."""
+    for call in cycles:
+        tool = bench.tool_at(call.station, call.offset)
+        if tool is not None:
+            check_span(call, bench.insert_for(tool).width, right, notebook)
+
+
+def _units(part: Part, run: Run, right: bool, notebook: Notebook) -> None:
+    """A unit word at odds with the drawing; a program that cuts the drawing all the same was converted on purpose."""
+    if run.units == part.units:
+        return
+    names = {"mm": "millimetres", "in": "inches"}
+    message = f"The program is in {names[run.units]}, the drawing in {names[part.units]}"
+    if right:
+        notebook.caution("units-differ", run.units_line, f"{message}; converted, the numbers agree.")
+    else:
+        notebook.stop("units-differ", run.units_line, f"{message}; correct the unit word or convert the program.")
+
+
+def _findings(run: Run, notebook: Notebook, sides: Sequence[Side], matches: Sequence[Match]) -> tuple[Finding, ...]:
+    """The reader's, the interpreter's and our own findings, by line, those about a groove after them."""
+    found = [*run.findings, *notebook.findings, *(finding for side in sides for finding in side.findings)]
+    if not run.motions and matches:
+        found.append(Finding(Level.STOP, "no-moves", "The program moves no tool at all; is it the right file?"))
+    return tuple(sorted(dict.fromkeys(found), key=lambda f: (f.line is None, f.line or 0)))

@@ -84,7 +84,8 @@ class Bench:
         self._tools = {(tool.station, tool.offset): tool for tool in tools}
         self._only = {tool.station: tool for tool in reversed(self._tools.values())}
         sides: set[Where] = {tool.where for tool in self._tools.values()} | {"outside"}
-        self.metal = {side: Metal(part_pieces(part, increments, side, stock)) for side in sorted(sides)}
+        self.pieces = {side: part_pieces(part, increments, side, stock) for side in sorted(sides)}
+        self.metal = {side: Metal(pieces) for side, pieces in self.pieces.items()}
 
     def tools_of(self, where: Where) -> tuple[Tool, ...]:
         """The tools that cut one side."""
@@ -92,7 +93,11 @@ class Bench:
 
     def tool(self, motion: Motion) -> Tool | None:
         """The tool at work in a motion; that of the station where the offset is none of the shop's."""
-        return self._tools.get((motion.station, motion.offset)) or self._only.get(motion.station)
+        return self.tool_at(motion.station, motion.offset)
+
+    def tool_at(self, station: int, offset: int) -> Tool | None:
+        """The tool of a station and offset; the station's only one where the offset is none of the shop's."""
+        return self._tools.get((station, offset)) or self._only.get(station)
 
     def knows_offset(self, motion: Motion) -> bool:
         """True if the shop has this offset at this station."""
@@ -101,7 +106,11 @@ class Bench:
     def insert(self, motion: Motion) -> Insert | None:
         """The sharp insert at work in a motion, None where the shop has no tool in that station."""
         tool = self.tool(motion)
-        return None if tool is None else insert_of(tool, self.increments)
+        return None if tool is None else self.insert_for(tool)
+
+    def insert_for(self, tool: Tool) -> Insert:
+        """The sharp insert of a tool."""
+        return insert_of(tool, self.increments)
 
     def cut(self, motion: Motion, insert: Insert) -> bool:
         """Take away what a move sweeps; True if there was metal."""

@@ -1,0 +1,100 @@
+"""What is wrong with how a program cuts: no feed, the wrong feed mode, a spindle that stands or has no clamp."""
+
+from collections.abc import Iterable
+from math import pi
+
+from extractor.part import Units
+from planner.shop import Machine
+from postproc.motion import Motion
+from postproc.notebook import Notebook
+from postproc.stock import Bench
+
+# Greatest and least feed per revolution of a grooving insert, whatever its size (common practice, no source).
+GREATEST_FEED: dict[Units, float] = {"mm": 0.6, "in": 0.024}
+LEAST_FEED: dict[Units, float] = {"mm": 0.004, "in": 0.00016}
+# A feed so many times the shop's own is a slipped decimal point, so many times is worth a look.
+SLIPPED, ODD = 8.0, 3.0
+SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
+
+
+def check_cutting(
+    motions: Iterable[Motion], cutting: set[int], bench: Bench, machine: Machine, notebook: Notebook
+) -> None:
+    """Note feed moves with no feed, and what is wrong with spindle and feed where metal is cut.
+
+    `cutting`: the lines whose moves took metal away.
+    """
+    seen: set[tuple[object, ...]] = set()
+    for motion in motions:
+        if motion.kind == "rapid":
+            continue
+        key = (motion.line, motion.feed, motion.speed, motion.turning, motion.clamp)
+        if key in seen:
+            continue
+        seen.add(key)
+        if not motion.feed:
+            notebook.stop("no-feed", motion.line, "A cutting move has no feed; give F before it.")
+        if motion.line in cutting:
+            _spindle(motion, machine, notebook)
+            _feed(motion, bench, notebook)
+
+
+def _spindle(motion: Motion, machine: Machine, notebook: Notebook) -> None:
+    """The spindle must turn, clamped under constant surface speed, no faster than the machine allows."""
+    if not motion.turning or motion.speed <= 0:
+        notebook.stop(
+            "spindle-off", motion.line, "Metal is cut while the spindle stands; start it with M03 and S first."
+        )
+        return
+    if motion.surface and motion.clamp is None:
+        notebook.stop(
+            "no-clamp",
+            motion.line,
+            "Constant surface speed (G96) is in force with no spindle clamp; give the highest speed before G96.",
+        )
+    fastest = motion.clamp if motion.surface else motion.speed
+    if fastest is not None and machine.max_rpm and fastest > machine.max_rpm:
+        notebook.caution(
+            "over-speed",
+            motion.line,
+            f"The spindle may turn {fastest:g} rev/min; the shop file allows {machine.max_rpm}.",
+        )
+
+
+def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
+    """The feed must be one that the insert can bear, in the mode that is in force."""
+    tool, units = bench.tool(motion), bench.increments.units
+    if not motion.feed or tool is None or motion.speed <= 0:
+        return
+    word = bench.increments.feed_length(motion.feed)
+    feed = word / _turns(motion, units, bench) if motion.per_minute else word
+    if feed > max(GREATEST_FEED[units], ODD * tool.feed) or feed > SLIPPED * tool.feed > 0:
+        what = f"F{word:g} is read per {'minute' if motion.per_minute else 'revolution'}"
+        notebook.stop(
+            "feed-too-great",
+            motion.line,
+            f"{what}: that is {feed:.4g} {units} each turn, the shop file gives {tool.name} {tool.feed:g}; "
+            "check the feed mode and the point.",
+        )
+    elif motion.per_minute and feed < LEAST_FEED[units]:
+        notebook.stop(
+            "feed-per-minute",
+            motion.line,
+            f"F{word:g} is read per minute: that is {feed:.2g} {units} each turn and the insert only rubs; "
+            "it looks like a feed per revolution.",
+        )
+    elif tool.feed > 0 and not tool.feed / SLIPPED < feed <= ODD * tool.feed:
+        notebook.caution(
+            "feed-unusual",
+            motion.line,
+            f"The feed is {feed:.3g} {units} each turn, the shop file gives {tool.name} {tool.feed:g}.",
+        )
+
+
+def _turns(motion: Motion, units: Units, bench: Bench) -> float:
+    """Rev/min at the start of a motion; under constant surface speed n = 1000 v / (pi d), 12 v / (pi d) in inch."""
+    if not motion.surface:
+        return motion.speed
+    across = max(abs(bench.increments.length(max(motion.x0, motion.x1))), 0.001)
+    free = SURFACE_UNIT[units] * motion.speed / (pi * across)
+    return min(free, motion.clamp) if motion.clamp else free
