@@ -67,11 +67,11 @@ class Control:
         codes = [int(float(v)) for k, v in words if k == "G"]
         given = {k: v for k, v in words if k not in "GMNO"}
         for code in codes:
-            if code in (20, 21):
-                self.metric = code == 21
+            if code in (20, 21, 70, 71):  # inch and mm: the trade's and ISO 6983's words
+                self.metric = code in (21, 71)
             elif code in (0, 1, 75):
                 self.motion = code
-            elif code not in (4, 18, 28, 40, 50, 80, 90, 95, 96, 97, 98, 99, 54):
+            elif code not in (4, 18, 28, 40, 50, 54, 80, 90, 92, 95, 96, 97, 98, 99):
                 raise Lost(f"line {self.line}: G{code}")
         self.machine(codes, [int(v) for k, v in words if k == "M"], given)
         if 28 in codes:
@@ -79,12 +79,12 @@ class Control:
             self.go(True, FAR_OUT, FAR_OUT)
         elif 75 in codes:
             self.cycle(given)
-        elif 4 not in codes and 50 not in codes and given.keys() & set("XZUW"):
+        elif not {4, 50, 92} & set(codes) and given.keys() & set("XZUW"):
             self.move(given)
 
     def machine(self, codes: list[int], modes: list[int], given: dict[str, str]) -> None:
         """Turret and spindle: constant surface speed asks for a clamp first."""
-        if 50 in codes and "S" in given:
+        if {50, 92} & set(codes) and "S" in given:
             self.clamp = True
         if 96 in codes and not self.clamp:
             raise Lost(f"line {self.line}: G96 without a clamp")

@@ -116,10 +116,13 @@ def rectangular(shop: Workshop, z: float, mouth: float, width: float, depth: flo
     rng = shop.rng
     small = min(width, depth)
     radius = chamfer = 0.0
-    if not plain and rng.random() < 0.6:
+    roomy = small > 6 * shop.grain
+    if not plain and roomy and rng.random() < 0.6:
         radius = round(shop.grain * rng.randint(1, max(1, int(small * 0.3 / shop.grain))), 6)
-    if not plain and rng.random() < 0.4:
-        chamfer = round(shop.grain * rng.randint(1, max(1, int(small * 0.25 / shop.grain))), 6)
+    if not plain and roomy and rng.random() < 0.4:
+        chamfer = round(
+            shop.grain * rng.randint(1, max(1, int(min(small * 0.25, shop.pick(0.6, 0.6)) / shop.grain))), 6
+        )
     far, floor = z - width, mouth - depth
     corners = (
         Corner(z, mouth, chamfer=chamfer),

@@ -1,0 +1,83 @@
+"""Programs for known parts, followed by a second reader written from the contract's words alone."""
+
+import re
+
+import pytest
+from shapely import box
+from support.independent.programs import faults, inserts, planned, told, written
+from support.independent.stock import Wishes, random_part
+from support.second_opinion import FAR_OUT, Insert, Leg, Lost, machined, run, stops
+
+DIALECTS = ("two-block", "one-block", "plunge")
+CYCLE = """%
+O0001 (RING)
+G21
+G50 S3000
+T0303
+G96 S120 M03
+G00 Z-13.
+X42.
+G75 R0.5
+G75 X34. Z-28. P1000 Q5000 F0.08
+G00 X100.
+M30
+%
+"""
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_programs_cut_the_part_they_were_made_for(seed: int) -> None:
+    part = random_part(seed, Wishes(units="in" if seed % 3 == 0 else "mm", plain=seed % 4 == 0))
+    reference = "far" if seed % 2 else "near"
+    plan = planned(told(part), reference, peck=(1.0, 0.0, 0.4)[seed % 3])
+    if not part.grooves:
+        assert [f.code for f in plan.findings if f.stops] == ["no-grooves"]
+        return
+    assert not plan.stopped, plan.findings
+    for dialect in DIALECTS:
+        assert faults(written(plan, dialect), part, reference) == [], dialect
+
+
+def _first_numbers(text: str, letter: str) -> list[re.Match[str]]:
+    """Words of a letter in blocks that move, outside comments."""
+    return list(re.finditer(rf"(?<![A-Z(]){letter}(-?\d+\.\d*)", text))
+
+
+@pytest.mark.parametrize("letter", ["X", "Z"])
+@pytest.mark.parametrize("seed", [1, 2, 5, 7])
+def test_a_changed_number_is_noticed(seed: int, letter: str) -> None:
+    """The check above can fail: most words cannot be moved by a quarter millimetre unseen."""
+    part = random_part(seed, Wishes())
+    text = written(planned(told(part), "far"), "plunge")
+    assert faults(text, part, "far") == []
+    cuts = [m for m in _first_numbers(text, letter) if "G01" in text[text.rfind("\n", 0, m.start()) : m.start()]]
+    for match in cuts[-1:]:
+        changed = f"{letter}{float(match[1]) - 0.25:.3f}"
+        assert faults(text[: match.start()] + changed + text[match.end() :], part, "far") != []
+
+
+def test_cycle_of_the_contract_cuts_four_grooves() -> None:
+    """Common practice, no source: from Z-13 to Z-28 by 5 are four grooves 3 wide to diameter 34."""
+    cuts, crashes = machined(box(-60.0, 0.0, 0.0, 20.0), run(CYCLE), {3: Insert(3.0, "far")})
+    assert crashes == []
+    places = [figure for c in cuts for figure in (c.z_near, c.z_far, c.floor_diameter)]
+    assert places == pytest.approx([-10, -13, 34, -15, -18, 34, -20, -23, 34, -25, -28, 34])
+
+
+def test_a_last_shift_that_is_no_whole_one_cuts_one_more() -> None:
+    assert stops(-13.0, -28.0, 5.0) == [-13.0, -18.0, -23.0, -28.0]
+    assert stops(-13.0, -28.0, 4.999) == pytest.approx([-13.0, -17.999, -22.998, -27.997, -28.0])
+
+
+def test_rapid_through_metal_is_seen() -> None:
+    legs = [Leg(True, (22.0, -5.0), (18.0, -5.0), 3, 7), Leg(True, (FAR_OUT, 0.0), (22.0, -5.0), 3, 6)]
+    _, crashes = machined(box(-60.0, 0.0, 0.0, 20.0), legs, inserts("mm", "far"))
+    assert len(crashes) == 1
+    assert crashes[0].startswith("line 7")
+
+
+@pytest.mark.parametrize("block", ["G77 X10.", "X5.", "G01 X30. F0.1", "G21 X5 ?", "G96 S100 M03"])
+def test_what_it_has_no_meaning_for_is_said(block: str) -> None:
+    text = "G21\nG75 R0.5\n" + block if block == "X5." else "G21\n" + block
+    with pytest.raises(Lost):
+        run(text)
