@@ -71,6 +71,7 @@ class Groove:
     Face: `z_near` is the face it is cut into and `z_far` its floor; `mouth_diameter` and `floor_diameter` are the
     diameters of its outer and inner wall.
     `tolerances` holds deviations by field name, only where the drawing gives them.
+    `general` names those of them that come from the sheet's general tolerances, not from a dimension.
     `near_land_diameter` and `far_land_diameter` are the diameters just beside the mouth on either side.
     """
 
@@ -86,6 +87,7 @@ class Groove:
     near_land_diameter: float = 0.0
     far_land_diameter: float = 0.0
     tolerances: Mapping[str, Deviation] = field(default_factory=dict)
+    general: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         """Refuse a groove that can't exist: no width, no depth, nonsense deviations."""

@@ -1,0 +1,101 @@
+"""ISO 286 tolerance classes: deviations of `h11`, `H13`, `f8` at a nominal size.
+
+Rules: only classes whose values have been seen in two places are resolved; any other answers None and the caller says
+so. A step reaches "over a, up to and including b". Lengths in millimetres, the tables in micrometres.
+
+Sources: ISO 286-1:2010 tables 1 to 5. IT10 to IT14 as in three published tables that agree; IT5 to IT9 and the
+fundamental deviations as in the open package `pressfit` 0.1.0, held in the tests against the formulas of annex A.
+"""
+
+import bisect
+import re
+
+from extractor.part import Deviation
+
+STEPS = (3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500)
+"""Upper limits of the nominal size steps in mm."""
+
+GRADES: dict[int, tuple[int, ...]] = {
+    5: (4, 5, 6, 8, 9, 11, 13, 15, 18, 20, 23, 25, 27),
+    6: (6, 8, 9, 11, 13, 16, 19, 22, 25, 29, 32, 36, 40),
+    7: (10, 12, 15, 18, 21, 25, 30, 35, 40, 46, 52, 57, 63),
+    8: (14, 18, 22, 27, 33, 39, 46, 54, 63, 72, 81, 89, 97),
+    9: (25, 30, 36, 43, 52, 62, 74, 87, 100, 115, 130, 140, 155),
+    10: (40, 48, 58, 70, 84, 100, 120, 140, 160, 185, 210, 230, 250),
+    11: (60, 75, 90, 110, 130, 160, 190, 220, 250, 290, 320, 360, 400),
+    12: (100, 120, 150, 180, 210, 250, 300, 350, 400, 460, 520, 570, 630),
+    13: (140, 180, 220, 270, 330, 390, 460, 540, 630, 720, 810, 890, 970),
+    14: (250, 300, 360, 430, 520, 620, 740, 870, 1000, 1150, 1300, 1400, 1550),
+}
+"""Standard tolerances by grade and step, micrometres."""
+
+UPPER: dict[str, tuple[int, ...]] = {
+    "d": (-20, -30, -40, -50, -65, -80, -100, -120, -145, -170, -190, -210, -230),
+    "e": (-14, -20, -25, -32, -40, -50, -60, -72, -85, -100, -110, -125, -135),
+    "f": (-6, -10, -13, -16, -20, -25, -30, -36, -43, -50, -56, -62, -68),
+    "g": (-2, -4, -5, -6, -7, -9, -10, -12, -14, -15, -17, -18, -20),
+    "h": (0,) * 13,
+}
+"""Upper deviation of shafts d to h; the lower deviation of holes D to H is the same with its sign turned."""
+
+LOWER: dict[str, tuple[int, ...]] = {
+    "k": (0, 1, 1, 1, 2, 2, 2, 3, 3, 4, 4, 4, 5),
+    "m": (2, 4, 6, 7, 8, 9, 11, 13, 15, 17, 20, 21, 23),
+    "n": (4, 8, 10, 12, 15, 17, 20, 23, 27, 31, 34, 37, 40),
+    "p": (6, 12, 15, 18, 22, 26, 32, 37, 43, 50, 56, 62, 68),
+}
+"""Lower deviation of shafts k to p."""
+
+K_GRADES = range(4, 8)
+"""Grades in which shaft k has its table deviation; in all others it is 0."""
+
+CLASS = re.compile(r"([A-Za-z]{1,2})(\d{1,2})")
+
+
+def tolerance_grade(size: float, grade: int) -> float | None:
+    """Width of the tolerance in mm, None for grades and sizes without a seen table.
+
+    >>> tolerance_grade(3.0, 13), tolerance_grade(3.15, 13)
+    (0.14, 0.18)
+    """
+    step = _step(size)
+    return None if step is None or grade not in GRADES else GRADES[grade][step] / 1000
+
+
+def _step(size: float) -> int | None:
+    """Index of the step a nominal size in mm falls in; nominals have at most four decimals."""
+    place = bisect.bisect_left(STEPS, round(size, 4))
+    return place if size > 0 and place < len(STEPS) else None
+
+
+def deviations(size: float, tolerance_class: str) -> Deviation | None:
+    """Lower and upper deviation in mm of a class such as `h11` at a nominal size in mm, None where not known.
+
+    >>> deviations(19.0, "h11"), deviations(1.3, "H13"), deviations(20.0, "j6")
+    ((-0.13, 0.0), (0.0, 0.14), None)
+    """
+    match = CLASS.fullmatch(tolerance_class)
+    step = _step(size)
+    if match is None or step is None:
+        return None
+    letter, grade = match.group(1), int(match.group(2))
+    if grade not in GRADES:
+        return None
+    width = GRADES[grade][step]
+    micrometres = _zone(letter, grade, width, step)
+    return None if micrometres is None else (micrometres[0] / 1000, micrometres[1] / 1000)
+
+
+def _zone(letter: str, grade: int, width: int, step: int) -> tuple[float, float] | None:
+    """Lower and upper deviation in micrometres."""
+    if letter in ("js", "JS"):
+        return -width / 2, width / 2
+    if letter in UPPER:
+        return UPPER[letter][step] - width, UPPER[letter][step]
+    if letter in LOWER:
+        low = 0 if letter == "k" and grade not in K_GRADES else LOWER[letter][step]
+        return low, low + width
+    if letter.isupper() and letter.lower() in UPPER:
+        low = 0 - UPPER[letter.lower()][step]
+        return low, low + width
+    return None

@@ -1,0 +1,121 @@
+"""Is the view drawn at true size? Printed sizes held against drawn ones, and what scale notes say.
+
+Rules: a printed size equal to the drawn one settles it (a note "SCALE 2:1" is then the plotting scale). Several printed
+sizes that share another ratio, or a display factor, mean a view drawn at a sheet scale. A ratio of 25.4 is the other
+unit, not a scale. A diameter printed on half a section has the ratio 2 and says nothing.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from extractor.finding import Finding, Level
+from extractor.printed import parse
+from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.unit_evidence import INCH, is_ratio, printed_sizes
+
+SCALE_WORD = r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|МАСШТАБ|比例)"
+SCALE_NOTE = re.compile(rf"\b{SCALE_WORD}\b\W{{0,4}}(\d+(?:[.,]\d+)?)\s*[:/]\s*(\d+(?:[.,]\d+)?)", re.I)
+SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
+OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
+METRE = 6
+LARGEST_ACROSS = 2000.0
+"""A part beyond this diameter is none for these lathes, in either unit."""
+CLOSE = 5e-3
+"""Relative difference within which ratios of rounded sizes are one."""
+
+
+def drawn_scale(
+    sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, length: float
+) -> tuple[float, tuple[Finding, ...]]:
+    """Drawn length of one printed unit, with a stop where it is not 1."""
+    ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(sheet, d, diameter)]
+    findings = [_factor_caution(d) for d in dimensions if _default_factor(sheet, d, diameter)][:1]
+    true = sum(1 for r in ratios if abs(r - 1) <= CLOSE)
+    ratio, count = _shared(r for r in ratios if not _no_scale(r))
+    if ratio is not None and count > true and (count > 1 or _has_factor(dimensions, ratio)):
+        return 1 / ratio, (
+            *findings,
+            _scale_stop(1 / ratio, f"{count} printed sizes are {ratio:.4g} times the drawn ones"),
+        )
+    if true or ratios or _diameter_printed(sheet, diameter):
+        return 1.0, tuple(findings)
+    noted = scale_of_notes(sheet)
+    if noted is None or abs(noted - 1) <= CLOSE:
+        return 1.0, tuple(findings)
+    return noted, (*findings, _scale_stop(noted, "a note says so and no printed size contradicts it"))
+
+
+def _ratio(dimension: Dimension) -> float | None:
+    """Printed over drawn size, the candidate nearest to 1; None where there is nothing to compare."""
+    if dimension.kind in (DimensionKind.ANGULAR, DimensionKind.LEADER) or dimension.measured <= 0:
+        return None
+    printed = parse(dimension.text)
+    if printed.sign in ("angle", "thread"):
+        return None
+    sizes = [size for size in printed_sizes(dimension, printed) if size > 0]
+    if printed.sign == "diameter" and any(abs(size / dimension.measured - 2) <= 1e-3 for size in sizes):
+        return None
+    return min((size / dimension.measured for size in sizes), key=lambda r: abs(r - 1), default=None)
+
+
+def _no_scale(ratio: float) -> bool:
+    """True for ratios that have another reason: true size or the other unit."""
+    return abs(ratio - 1) <= CLOSE or is_ratio(ratio, INCH) or is_ratio(ratio, 1 / INCH)
+
+
+def _shared(ratios: Iterable[float]) -> tuple[float | None, int]:
+    """The ratio that most sizes share, and how many do."""
+    listed = list(ratios)
+    counts = Counter({r: sum(1 for other in listed if abs(other / r - 1) <= CLOSE) for r in listed})
+    return counts.most_common(1)[0] if counts else (None, 0)
+
+
+def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
+    """True if a measured size is printed with this display factor: one is proof enough."""
+    return any(parse(d.text).measured and abs(d.factor / ratio - 1) <= CLOSE for d in dimensions)
+
+
+def _default_factor(sheet: Sheet, dimension: Dimension, diameter: float) -> bool:
+    """True for a display factor that comes with a header in metres nobody chose: it prints an impossible part."""
+    return sheet.insunits == METRE and parse(dimension.text).measured and diameter * dimension.factor > LARGEST_ACROSS
+
+
+def _factor_caution(dimension: Dimension) -> Finding:
+    words = (
+        f"Dimensions print {dimension.factor:g} times the drawn size, a library's default; the drawn size was taken."
+    )
+    return Finding(Level.CAUTION, "display-factor", words, at=dimension.points[0])
+
+
+def _scale_stop(scale: float, why: str) -> Finding:
+    words = f"The view is drawn at {ratio_words(scale)}: {why}; --scale {scale:.4g} accepts it."
+    return Finding(Level.STOP, "sheet-scale", words)
+
+
+def ratio_words(scale: float) -> str:
+    """A scale as printed on drawings.
+
+    >>> ratio_words(2.0), ratio_words(0.5), ratio_words(2.6)
+    ('2:1', '1:2', '2.6:1')
+    """
+    return f"{scale:.4g}:1" if scale >= 1 else f"1:{1 / scale:.4g}"
+
+
+def _diameter_printed(sheet: Sheet, diameter: float) -> bool:
+    """True if any note prints the drawn diameter with a diameter sign."""
+    printed = (parse(text.text) for text in sheet.texts if "Ø" in text.text or "dia" in text.text.lower())
+    return any(p.size is not None and abs(p.size - diameter) <= 1e-3 * diameter for p in printed)
+
+
+def scale_of_notes(sheet: Sheet) -> float | None:
+    """The one scale that notes or the title block give to the sheet; None where none or several."""
+    found = set()
+    cell_wanted = any(re.fullmatch(rf"\s*{SCALE_WORD}\s*:?\s*", text.text, re.I) for text in sheet.texts)
+    for text in sheet.texts:
+        match = SCALE_NOTE.search(text.text) or (SCALE_CELL.fullmatch(text.text) if cell_wanted else None)
+        if match and not OF_A_DETAIL.search(text.text):
+            top, bottom = (float(g.replace(",", ".")) for g in match.groups())
+            if top > 0 and bottom > 0:
+                found.add(top / bottom)
+    return found.pop() if len(found) == 1 else None

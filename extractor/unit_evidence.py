@@ -1,0 +1,154 @@
+"""Votes for mm or inch, each with its weight and the words that go into a finding.
+
+Weights (our own scale, no source): 3 and more is an outright statement, 2 a strong habit, 1 or less a hint. "Said"
+votes come from somebody who wrote something; size and the measurement flag only tip a balance and never settle it alone.
+
+    header 4 (mm) or 1 (inch)                            3    said    6 (metre) and 0 say nothing: library defaults
+    "all dimensions in mm", a title-block cell "mm"      4    said    the same for inch
+    printed sizes 25.4 times or 1/25.4 of the drawn      4    said    the text is in the other unit
+    ISO 2768, ISO or DIN number, ISO 286 class           2    said    mm
+    number with inch mark or "in"; number with "mm"      2.5  said
+    .125 (no leading zero)                               2    said    inch, ASME Y14.5 style
+    1.500 (three decimals with trailing zero)            1    said    inch
+    whole or one-decimal sizes only                      1    said    mm
+    metric thread M8; inch thread UNC, UNF, NPT          1    said
+    measurement flag                                     0.5
+    over 24 across; under 1.6 across                     2            nobody grooves 24 in or 1.6 mm on a small lathe
+    over 8 across; under 4 across                        0.5
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from extractor.part import Units
+from extractor.printed import Printed, normalised, parse
+from extractor.sheet import Dimension, Sheet
+
+INCH = 25.4
+"""Millimetres in one inch."""
+
+
+@dataclass(frozen=True)
+class Vote:
+    """One piece of evidence: for which unit, how heavy, written by somebody or only likely, and its words."""
+
+    units: Units
+    weight: float
+    said: bool
+    words: str
+
+
+MM_NOTE = re.compile(
+    r"(?:dim(?:ension)?s?|sizes?|units?|ma(?:ß|ss)e|abmessungen|cotes|cotas|quote|measurements?)[^.;]{0,40}?"
+    r"\b(?:mm|milli?met(?:er|re)s?|millim[eè]tres|millimetern?|milímetros|millimetri)\b|\bmillimet(?:er|re)s\b|^\W*mm\W*$|^\W*metric\W*$",
+    re.I,
+)
+INCH_NOTE = re.compile(
+    r"(?:dim(?:ension)?s?|sizes?|units?|ma(?:ß|ss)e|measurements?)[^.;]{0,40}?(?:\binch(?:es)?\b|\bin\.|:\s*in\b|\bin\s+in\b|\bzoll\b)"
+    r"|\binches\b|^\W*inch(?:es)?\W*$|^\W*in\W*$",
+    re.I,
+)
+METRIC_STANDARD = re.compile(r"\b(?:ISO|DIN|EN|GB/?T|JIS|GOST|ГОСТ)\s*[-_ ]?\s*(?:EN\s*)?(?:ISO\s*)?\d{2,5}", re.I)
+METRIC_CLASS = re.compile(r"(?<=[\d.\s>])(?:js|[hH]|[fgkmnp]|JS|[FGN])(?:[5-9]|1[0-4])\b(?![.\d])")
+METRIC_THREAD = re.compile(r"\bM\d{1,2}(?:\.\d)?(?:\s*[x×]\s*\d(?:\.\d+)?)?\b")
+INCH_THREAD = re.compile(r"\b(?:UNC|UNF|UNEF|UNS|NPT|NPTF|BSW|BSF)\b")
+NUMBER_MM = re.compile(r"\d\s*mm\b", re.I)
+NUMBER_INCH = re.compile(r"\d\s*(?:\"|″|'')|\d\s*(?:inch(?:es)?\b|in\.|in\b)(?!\s*\d)", re.I)
+BARE_POINT = re.compile(r"(?:^|[\sØR±+/-])\.\d{2,4}(?!\d)")
+THREE_DECIMALS = re.compile(r"(?<!\d)\d{1,2}\.\d{2}0(?!\d)")
+SHORT_SIZE = re.compile(r"(?<![\d.])\d+(?:\.\d)?(?![\d.])")
+
+
+def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) -> list[Vote]:
+    """Every vote of a sheet. `dimensions` are those of the view meant, `diameter` its drawn diameter."""
+    notes = [text.text for text in sheet.texts] + [d.text for d in sheet.dimensions if d.text]
+    return [
+        *header_votes(sheet.insunits, sheet.measurement),
+        *note_votes(notes),
+        *style_votes([d.text for d in (*dimensions, *sheet.dimensions) if d.text]),
+        *ratio_votes(dimensions),
+        *size_votes(diameter),
+    ]
+
+
+def header_votes(insunits: int | None, measurement: int | None) -> Iterable[Vote]:
+    """What the header says; a metre is nearly always the default of a library that wrote the file."""
+    if insunits in (4, 1):
+        yield Vote("mm" if insunits == 4 else "in", 3.0, True, f"the header says {'mm' if insunits == 4 else 'inch'}")
+    if measurement in (0, 1):
+        yield Vote(
+            "mm" if measurement else "in",
+            0.5,
+            False,
+            f"the measurement flag says {'metric' if measurement else 'inch'}",
+        )
+
+
+def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
+    """What notes, title-block cells and dimension texts say outright or by habit; each habit counts once."""
+    lines = [normalised(line) for note in notes for line in (note, *note.split("\n"))]
+    for units, weight, pattern, words in PATTERNS:
+        hit = next((m.group(0).strip() for line in lines if (m := pattern.search(line))), None)
+        if hit is not None:
+            yield Vote(units, weight, True, f'{words} "{hit[:40]}"')
+
+
+PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (
+    ("mm", 4.0, MM_NOTE, "a note says"),
+    ("in", 4.0, INCH_NOTE, "a note says"),
+    ("mm", 2.0, METRIC_STANDARD, "a note names"),
+    ("mm", 2.0, METRIC_CLASS, "a tolerance class stands in a text,"),
+    ("mm", 2.5, NUMBER_MM, "a text reads"),
+    ("in", 2.5, NUMBER_INCH, "a text reads"),
+    ("mm", 1.0, METRIC_THREAD, "a text names the thread"),
+    ("in", 1.0, INCH_THREAD, "a text names the thread"),
+)
+
+
+def style_votes(texts: Sequence[str]) -> Iterable[Vote]:
+    """How sizes are written in typed dimension texts."""
+    lines = [normalised(text) for text in texts]
+    bare = next((line for line in lines if BARE_POINT.search(line)), None)
+    long = next((line for line in lines if THREE_DECIMALS.search(line)), None)
+    if bare is not None:
+        yield Vote("in", 2.0, True, f'sizes are written without a leading zero ("{bare[:30]}")')
+    elif long is not None:
+        yield Vote("in", 1.0, True, f'sizes are written with three decimals ("{long[:30]}")')
+    elif (
+        lines and all(SHORT_SIZE.search(line) or "<>" in line for line in lines) and any(map(SHORT_SIZE.search, lines))
+    ):
+        yield Vote("mm", 1.0, True, "sizes are written with one decimal at most")
+
+
+def ratio_votes(dimensions: Iterable[Dimension]) -> Iterable[Vote]:
+    """Printed sizes in the other unit than the drawn ones."""
+    for dimension in dimensions:
+        for size in printed_sizes(dimension, parse(dimension.text)):
+            if dimension.measured > 0 and is_ratio(size / dimension.measured, INCH):
+                yield Vote("in", 4.0, True, f"a size drawn {dimension.measured:.4g} is printed {size:g}, its mm value")
+                return
+            if dimension.measured > 0 and is_ratio(size / dimension.measured, 1 / INCH):
+                yield Vote(
+                    "mm", 4.0, True, f"a size drawn {dimension.measured:.4g} is printed {size:g}, its inch value"
+                )
+                return
+
+
+def printed_sizes(dimension: Dimension, printed: Printed) -> tuple[float, ...]:
+    """The sizes a dimension shows; the measured one times the display factor where nothing else is typed."""
+    return (dimension.measured * dimension.factor,) if printed.measured else printed.sizes
+
+
+def is_ratio(value: float, ratio: float) -> bool:
+    """True if a ratio of printed sizes, rounded as printed sizes are, is the one meant."""
+    return abs(value / ratio - 1) < 2e-3
+
+
+def size_votes(diameter: float) -> Iterable[Vote]:
+    """What the drawn diameter makes likely on a small lathe."""
+    across = f"the part is {diameter:.4g} across"
+    if diameter > 8:
+        yield Vote("mm", 2.0 if diameter > 24 else 0.5, False, across)
+    elif diameter < 4:
+        yield Vote("in", 2.0 if diameter < 1.6 else 0.5, False, across)
