@@ -64,7 +64,7 @@ def stamp_json(stamp: Stamp) -> Json:
 
 
 def picture_json(part: Part) -> Json:
-    """`picture`: breakpoints [z, radius] front to back of outline, lands and bore, and where the part lies on the sheet."""
+    """`picture`: breakpoints [z, radius], front to back, of outline, lands and bore; and its frame on the sheet."""
     frame = part.frame
     return {
         "outline": [list(p) for p in part.outline],
@@ -75,7 +75,7 @@ def picture_json(part: Part) -> Json:
 
 
 def setup_json(plan: Plan) -> Json:
-    """`setup`: machine, material, and of the tools those that the plan uses, each with its speeds, feeds and grooves."""
+    """`setup`: machine, material, and the tools that the plan uses, each with its speeds, feeds and grooves."""
     shop = plan.shop
     return {
         "units": shop.units,

@@ -1,0 +1,133 @@
+"""Close-ups: for each operation the insert standing at its start point, with the figures that a setter keys in.
+
+Drawn to one scale, larger than the picture of the part. Only outside grooves get one with dimensions here; an
+operation on other grooves has its start point in figures alone.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from rillwright.sheet_insert import insert_shape
+from rillwright.sheet_picture import half_of, recess_points, set_class
+from rillwright.sheet_scene import Insert, Recess, Run, Scene, between
+from rillwright.sheet_svg import View, dimension, group, label, line, outline, picture, tag
+from rillwright.sheet_text import length_text, place_text
+
+WIDTH, HEIGHT = 560.0, 400.0
+MOST = 24
+"""Close-ups on one sheet; operations beyond that are listed without."""
+
+
+@dataclass(frozen=True)
+class CloseUp:
+    """One operation's first groove as seen from near: `land` is the radius that the start point must clear."""
+
+    scene: Scene
+    run: Run
+    insert: Insert
+    first: Recess
+    view: View
+    land: float
+
+
+def detail_pictures(scene: Scene) -> dict[int, Markup]:
+    """A close-up for each operation by its number from 1, where one can be drawn."""
+    found: dict[int, Markup] = {}
+    for number, run in enumerate(scene.runs[:MOST], start=1):
+        recesses = [r for r in (scene.recess(n) for n in run.grooves) if r]
+        insert = scene.inserts.get(run.tool)
+        if recesses and insert and insert.side == "outside":
+            found[number] = _drawn(_close_up(scene, run, insert, recesses), number)
+    return found
+
+
+def _close_up(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]) -> CloseUp:
+    """Choose scale and place so that groove, start point and a stub of the tool fill the frame."""
+    first = min(recesses, key=lambda r: abs(r.z_far - run.start_z))
+    low = insert_left(insert, run.start_z)
+    near, far = max(r.z_near for r in recesses), min(r.z_far for r in recesses)
+    crossed = between(scene.lands, max(near, low + insert.width), min(far, low))
+    land = max((r for _, r in crossed), default=first.mouth_diameter / 2)
+    left, right = min(first.z_far, low), max(first.z_near, low + insert.width)
+    deep = max(run.start_x / 2 - first.floor_diameter / 2, 1e-6)
+    scale = min(0.36 * WIDTH / (right - left), 0.5 * HEIGHT / deep)
+    view = View(scale, 0.46 * WIDTH - (left + right) / 2 * scale, 0.74 * HEIGHT + first.floor_diameter / 2 * scale)
+    return CloseUp(scene, run, insert, first, view, land)
+
+
+def insert_left(insert: Insert, z: float) -> float:
+    """Where the chuck-side edge of an insert is when its reference edge stands at z."""
+    return z if insert.reference == "far" else z - insert.width
+
+
+def _drawn(close: CloseUp, number: int) -> Markup:
+    """The close-up with its dimensions."""
+    frame = f"near-{number}"
+    clip = tag("clipPath", tag("rect", x=0, y=0, width=WIDTH, height=HEIGHT, rx=6), id=frame)
+    x, y = close.view.dot(close.run.start_z, close.run.start_x / 2)
+    tool = insert_shape(close.insert, close.view.scale, y + 20, transform=f"translate({x:.2f} {y:.2f})")
+    title = f"Operation {number}: the insert at its start point, enlarged"
+    return picture(
+        WIDTH,
+        HEIGHT,
+        title,
+        tag("defs", clip),
+        group(_metal(close), tool, clip_path=f"url(#{frame})"),
+        _figures(close),
+        class_="detail",
+    )
+
+
+def _metal(close: CloseUp) -> Markup:
+    """Part and grooves, those of this operation coloured."""
+    view = close.view
+    solid = tag("path", d=outline(view.dots(half_of(close.scene.outline, close.scene.bore)), True), class_="metal")
+    areas = [
+        tag("path", d=outline(view.dots(recess_points(close.scene, r)), True), class_=f"area {set_class(r.set_index)}")
+        for r in (close.scene.recess(n) for n in close.run.grooves)
+        if r
+    ]
+    return group(solid, *areas)
+
+
+def _figures(close: CloseUp) -> Markup:
+    """Start point, clearance, the reference edge, and width and floor of the groove."""
+    view, units, first = close.view, close.scene.units, close.first
+    x, y = view.dot(close.run.start_z, close.run.start_x / 2)
+    land, floor = view.y(close.land), view.y(first.floor_diameter / 2)
+    near, far = view.x(first.z_near), view.x(first.z_far)
+    left_edge = close.insert.reference == "far"
+    side = -1 if left_edge else 1
+    gap_x = x + side * 46
+    gap = close.run.start_x / 2 - close.land
+    anchor = "end" if left_edge else "start"
+    return group(
+        line((x, min(y + 40, HEIGHT)), (x, floor + 46), "extension"),
+        line((gap_x + side * 12, land), (x, land), "extension"),
+        line((gap_x + side * 12, y), (x, y), "extension"),
+        dimension((gap_x, y), (gap_x, land), f"clear {length_text(gap, units)}", anchor, (side * 10, 6.0)),
+        tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
+        _start_words(close, x, side, anchor),
+        dimension(
+            (far, floor + 30),
+            (near, floor + 30),
+            length_text(first.z_near - first.z_far, units),
+            "start",
+            ((near - far) / 2 + 34, 6.0),
+        ),
+        label((near + 12, floor - 6), f"floor ⌀{length_text(first.floor_diameter, units)}", "t", "start"),
+    )
+
+
+def _start_words(close: CloseUp, x: float, side: int, anchor: str) -> Markup:
+    """What is keyed in for the start point, and which edge it is."""
+    units, run = close.scene.units, close.run
+    edge = "chuck side" if close.insert.reference == "far" else "front side"
+    at = x + side * 26
+    return group(
+        label((at, 30), f"start X{length_text(run.start_x, units)}", "t strong", anchor),
+        label((at, 56), f"Z{place_text(run.start_z, units)}", "t strong", anchor),
+        label((at, 82), f"Z is set to this edge ({edge})", "ts", anchor),
+    )

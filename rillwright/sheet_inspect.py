@@ -1,0 +1,152 @@
+"""First-article inspection: a row for each characteristic of each groove, with limits and what to measure it with.
+
+Gauge hints are common practice, no source. Deviations come from the drawing; where it gives none, the shop's own
+tolerance is used and named as such. A place is the distance from the front face, positive toward the chuck.
+"""
+
+import csv
+import io
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from rillwright.sheet_text import decimals, length_text, signed_text
+
+BLADE = {"mm": 0.8, "in": 0.032}
+"""Usual thickness of a micrometer's blade anvil; a narrower groove needs another way."""
+
+
+@dataclass(frozen=True)
+class Check:
+    """One characteristic to be measured. `lower` and `upper` are deviations, None where nobody set any."""
+
+    groove: int
+    what: str
+    nominal: float
+    lower: float | None
+    upper: float | None
+    source: str
+    gauge: str
+    units: str
+
+    @property
+    def limits(self) -> tuple[float, float] | None:
+        """Smallest and greatest size allowed."""
+        if self.lower is None or self.upper is None:
+            return None
+        return self.nominal + self.lower, self.nominal + self.upper
+
+    @property
+    def texts(self) -> dict[str, str]:
+        """The row as printed."""
+        low, high = (length_text(v, self.units) for v in self.limits) if self.limits else ("–", "–")
+        return {
+            "groove": str(self.groove),
+            "what": self.what,
+            "nominal": length_text(self.nominal, self.units),
+            "lower": "–" if self.lower is None else signed_text(self.lower, self.units),
+            "upper": "–" if self.upper is None else signed_text(self.upper, self.units),
+            "low": low,
+            "high": high,
+            "source": self.source,
+            "gauge": self.gauge,
+        }
+
+
+def checks_of(record: Mapping[str, Any]) -> list[Check]:
+    """Every characteristic of every groove, in the order in which they are met from the front face."""
+    part = record.get("part") or {}
+    machine = (record.get("setup") or {}).get("machine") or {}
+    units = part.get("units") or ""
+    return [c for g in part.get("grooves") or [] for c in _checks(g, units, machine.get("tolerance"))]
+
+
+def _checks(groove: Mapping[str, Any], units: str, general: float | None) -> Iterable[Check]:
+    """Width, floor, place, and radius or chamfer where there is one."""
+    given = groove.get("tolerances") or {}
+    for key, what, nominal in _characteristics(groove):
+        lower, upper, source = _deviations(given, key, general)
+        if key in ("z_near", "z_far") and source == "drawing":
+            lower, upper = _turned(lower, upper)
+        yield Check(groove["id"], what, nominal, lower, upper, source, gauge_for(key, groove, units), units)
+
+
+def _characteristics(groove: Mapping[str, Any]) -> list[tuple[str, str, float]]:
+    """Name in the record, name on the sheet and nominal of what is measured of one groove."""
+    across = groove["where"] == "face"
+    near, far = groove["z_near"], groove["z_far"]
+    found = [("depth", "depth from the face", near - far)] if across else [("width", "width", near - far)]
+    found.append(("floor_diameter", "inner wall ⌀" if across else "floor ⌀", groove["floor_diameter"]))
+    if across:
+        found.append(("mouth_diameter", "outer wall ⌀", groove["mouth_diameter"]))
+    else:
+        found.append(("z_near", "near wall from front face", -near))
+        if "z_far" in (groove.get("tolerances") or {}):
+            found.append(("z_far", "far wall from front face", -far))
+    for key, what in (("corner_radius", "corner radius"), ("edge_chamfer", "edge chamfer")):
+        if groove.get(key):
+            found.append((key, what, groove[key]))
+    return found
+
+
+def _deviations(given: Mapping[str, Any], key: str, general: float | None) -> tuple[float | None, float | None, str]:
+    """Lower and upper deviation and who set them."""
+    if given.get(key) is not None:
+        lower, upper = given[key]
+        return lower, upper, "drawing"
+    if general is None or key in ("corner_radius", "edge_chamfer"):
+        return None, None, "–"
+    return -general, general, "shop"
+
+
+def _turned(lower: float | None, upper: float | None) -> tuple[float | None, float | None]:
+    """Deviations of z as deviations of the distance from the front face."""
+    return (None if upper is None else -upper, None if lower is None else -lower)
+
+
+def gauge_for(key: str, groove: Mapping[str, Any], units: str) -> str:
+    """What to measure a characteristic with."""
+    inside, face = groove["where"] == "inside", groove["where"] == "face"
+    if key == "width":
+        return "gauge blocks or pin gauges, go and no-go"
+    if key == "floor_diameter":
+        if inside:
+            return "inside groove gauge with thin contact points"
+        if face:
+            return "caliper with knife jaws, or projector"
+        wide = groove["z_near"] - groove["z_far"] > BLADE.get(units, 0.8)
+        return "micrometer with blade anvils" if wide else "profile projector: too narrow for blade anvils"
+    if key in ("z_near", "z_far", "depth"):
+        return "depth micrometer from the front face, gauge block against the wall"
+    if key == "mouth_diameter":
+        return "caliper with knife jaws, or projector"
+    return "radius gauges or profile projector" if key == "corner_radius" else "profile projector"
+
+
+COLUMNS = (
+    "groove",
+    "characteristic",
+    "units",
+    "nominal",
+    "lower deviation",
+    "upper deviation",
+    "lower limit",
+    "upper limit",
+    "limits from",
+    "gauge",
+    "measured",
+    "accepted",
+)
+
+
+def inspection_csv(record: Mapping[str, Any]) -> str:
+    """The inspection rows as comma-separated values (RFC 4180), `measured` and `accepted` left to be filled in."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for check in checks_of(record):
+        low, high = check.limits if check.limits else (None, None)
+        numbers = (check.nominal, check.lower, check.upper, low, high)
+        cells = ("" if v is None else f"{v + 0.0:.{decimals(check.units)}f}" for v in numbers)
+        writer.writerow([check.groove, check.what, check.units, *cells, check.source, check.gauge, "", ""])
+    return text.getvalue()

@@ -1,0 +1,76 @@
+"""Where groove numbers go in a picture: rows of balloons that don't overlap, thinned out where there are too many."""
+
+from collections.abc import Sequence
+
+ROWS = 3
+
+
+def place_labels(places: Sequence[float], gap: float, rows: int = ROWS) -> list[int | None]:
+    """The row (0 nearest the part) of each balloon at these places along the picture, None for one left out.
+
+    Balloons of one row stand at least `gap` apart. Where the rows don't suffice, every second, third and so on is
+    kept, and always the first: places must be in order along the picture, either way.
+
+    >>> place_labels([0, 40, 80], 34)
+    [0, 0, 0]
+    >>> place_labels([0, 10, 20, 30], 34, rows=2)
+    [0, None, 1, None]
+    """
+    for every in range(1, max(2, len(places) + 1)):
+        kept = range(0, len(places), every)
+        found = _in_rows([places[i] for i in kept], gap, rows)
+        if found is not None:
+            answer: list[int | None] = [None] * len(places)
+            for index, row in zip(kept, found, strict=True):
+                answer[index] = row
+            return answer
+    return [None] * len(places)
+
+
+def _in_rows(places: Sequence[float], gap: float, rows: int) -> list[int] | None:
+    """The lowest free row for each place in turn; None if one finds no room."""
+    last: list[float | None] = [None] * rows
+    found = []
+    for place in places:
+        free = (row for row in range(rows) if _clear(last[row], place, gap))
+        row = next(free, None)
+        if row is None:
+            return None
+        last[row] = place
+        found.append(row)
+    return found
+
+
+def _clear(last: float | None, place: float, gap: float) -> bool:
+    """True if a balloon at `place` keeps its distance from the last one of a row."""
+    return last is None or abs(place - last) >= gap
+
+
+def span_words(numbers: Sequence[int]) -> str:
+    """Groove numbers as people say them.
+
+    >>> span_words([1, 2, 3, 5, 7, 8])
+    '1–3, 5, 7, 8'
+    """
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    words = (f"{r[0]}–{r[-1]}" if len(r) > 2 else ", ".join(map(str, r)) for r in runs)
+    return ", ".join(words)
+
+
+def set_letter(index: int) -> str:
+    """A, B, ... Z, AA, AB for sets in their order.
+
+    >>> [set_letter(i) for i in (0, 25, 26, 701, 702)]
+    ['A', 'Z', 'AA', 'ZZ', 'AAA']
+    """
+    letters = ""
+    index += 1
+    while index:
+        index, left = divmod(index - 1, 26)
+        letters = chr(ord("A") + left) + letters
+    return letters

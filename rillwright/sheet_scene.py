@@ -1,0 +1,174 @@
+"""What the pictures of a sheet need, taken out of a record once: profile, grooves with their sets, jaws, tools.
+
+A `Scene` holds plain values in the drawing's units; radii in profiles, diameters where a name says so. A record
+that holds no profile has no scene, and its sheet no picture.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import Any
+
+Profile = tuple[tuple[float, float], ...]
+"""z and radius, front to back."""
+
+COLOURS = 6
+"""How many colours and how many patterns the style sheet has for sets; beyond that they are paired anew."""
+
+
+@dataclass(frozen=True)
+class Recess:
+    """One groove as pictured: its numbers, and which set (index from 0) it belongs to, None for one left uncut."""
+
+    id: int
+    where: str
+    z_near: float
+    z_far: float
+    mouth_diameter: float
+    floor_diameter: float
+    set_index: int | None
+    lines: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Insert:
+    """One insert at its station: width and corner radius, the edge that its offset sets, what side it cuts."""
+
+    name: str
+    width: float
+    corner_radius: float
+    reference: str
+    side: str = "outside"
+
+
+@dataclass(frozen=True)
+class Run:
+    """One operation: its grooves, insert, and where its first cut begins (x a diameter)."""
+
+    grooves: tuple[int, ...]
+    tool: str
+    start_x: float
+    start_z: float
+    seconds: float
+
+
+@dataclass(frozen=True)
+class Scene:
+    """Everything the pictures draw; `stick_out` is the distance from front face to jaw face, None where unknown."""
+
+    units: str
+    outer_diameter: float
+    length: float
+    outline: Profile
+    lands: Profile
+    bore: Profile | None
+    recesses: tuple[Recess, ...]
+    stick_out: float | None = None
+    inserts: Mapping[str, Insert] = field(default_factory=dict)
+    runs: tuple[Run, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse a profile that no picture can be drawn of."""
+        if len(self.outline) < 2 or len(self.lands) < 2 or self.length <= 0:
+            raise ValueError("a scene needs a profile with a length")
+
+    def recess(self, number: int) -> Recess | None:
+        """The groove of this number, if there is one."""
+        return next((r for r in self.recesses if r.id == number), None)
+
+
+def scene_of(record: Mapping[str, Any]) -> Scene | None:
+    """The scene of a record, or None where it holds no profile."""
+    part, picture = record.get("part") or {}, record.get("picture")
+    if not picture or not part.get("length"):
+        return None
+    setup = record.get("setup") or {}
+    return Scene(
+        units=part.get("units") or "",
+        outer_diameter=part["outer_diameter"],
+        length=part["length"],
+        outline=_profile(picture["outline"]),
+        lands=_profile(picture["lands"]),
+        bore=_profile(picture["bore"]) if picture.get("bore") else None,
+        recesses=tuple(_recesses(record)),
+        stick_out=(setup.get("machine") or {}).get("stick_out"),
+        inserts=_inserts(record),
+        runs=tuple(_runs(record)),
+    )
+
+
+def _profile(points: Iterable[Sequence[float]]) -> Profile:
+    """Pairs as tuples of floats."""
+    return tuple((float(z), float(radius)) for z, radius in points)
+
+
+def operations(record: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """The operations of a record's plan, none where there is no plan."""
+    return list((record.get("plan") or {}).get("operations") or [])
+
+
+def set_of_each(record: Mapping[str, Any]) -> dict[int, int]:
+    """For each groove that a set holds, the index of the set; sets count in the order of their first groove."""
+    sets = (record.get("part") or {}).get("sets") or []
+    ordered = sorted((s["grooves"] for s in sets), key=min)
+    return {number: index for index, numbers in enumerate(ordered) for number in numbers}
+
+
+def lines_of_each(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:
+    """For each groove of the drawing, the program lines that cut it, as the verification found them."""
+    matched = (record.get("verification") or {}).get("grooves") or []
+    return {
+        m["drawing"]: tuple(m["program"].get("lines") or ())
+        for m in matched
+        if m.get("drawing") is not None and m.get("program")
+    }
+
+
+def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
+    """The grooves of the part with their sets and lines."""
+    sets, lines = set_of_each(record), lines_of_each(record)
+    for g in record["part"].get("grooves") or []:
+        yield Recess(
+            g["id"],
+            g["where"],
+            g["z_near"],
+            g["z_far"],
+            g["mouth_diameter"],
+            g["floor_diameter"],
+            sets.get(g["id"]),
+            lines.get(g["id"], ()),
+        )
+
+
+def _inserts(record: Mapping[str, Any]) -> dict[str, Insert]:
+    """The inserts that the set-up lists, by tool word; what side each cuts is told by its grooves."""
+    sides = {g["id"]: g["where"] for g in (record.get("part") or {}).get("grooves") or []}
+    found = {}
+    for tool in (record.get("setup") or {}).get("tools") or []:
+        cut = [sides[n] for n in tool.get("grooves") or [] if n in sides]
+        side = cut[0] if cut else "outside"
+        found[tool["name"]] = Insert(tool["name"], tool["width"], tool["corner_radius"], tool["reference"], side)
+    return found
+
+
+def _runs(record: Mapping[str, Any]) -> Iterable[Run]:
+    """The operations in the order in which they are cut."""
+    for o in operations(record):
+        yield Run(tuple(o["grooves"]), o["tool"], o["start"]["x"], o["start"]["z"], o.get("seconds") or 0.0)
+
+
+def between(profile: Profile, z_near: float, z_far: float) -> list[tuple[float, float]]:
+    """The stretch of a profile from z_near back to z_far, with the cut ends worked out.
+
+    >>> between(((0.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-20.0, 17.0)), -5.0, -15.0)
+    [(-5.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-15.0, 17.0)]
+    """
+    found: list[tuple[float, float]] = []
+    for (z0, r0), (z1, r1) in pairwise(profile):
+        top, low = min(z0, z_near), max(z1, z_far)
+        if top < low:
+            continue
+        slope = (r1 - r0) / (z0 - z1) if z0 > z1 else 0.0
+        ends = [(z0, r0), (z1, r1)] if z0 == z1 else [(z, r0 + (z0 - z) * slope) for z in (top, low)]
+        found += [end for end in dict.fromkeys(ends) if end not in found[-1:]]
+    return found

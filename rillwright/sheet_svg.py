@@ -1,0 +1,132 @@
+"""SVG by hand: elements with everything escaped, and the mapping from the part to the picture.
+
+Nothing here knows of grooves or records. Colours and line weights stand in the sheet's style sheet, by class, so
+that one drawing serves light, dark and paper. Picture units are roughly screen pixels on a desktop.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+Dot = tuple[float, float]
+"""x and y in the picture, y downward."""
+
+
+def tag(name: str, *inside: str, **attributes: object) -> Markup:
+    """One element; text inside and every attribute are escaped, None leaves an attribute out.
+
+    A trailing underscore of an attribute's name is dropped (`class_`), the others become hyphens.
+
+    >>> tag("text", "<3>", x=1.50, class_="t")
+    Markup('<text x="1.5" class="t">&lt;3&gt;</text>')
+    """
+    words = "".join(
+        f' {key.rstrip("_").replace("_", "-")}="{escape(_plain(value))}"'
+        for key, value in attributes.items()
+        if value is not None
+    )
+    body = Markup("").join(escape(part) for part in inside)
+    return Markup(f"<{name}{words}>{body}</{name}>") if body else Markup(f"<{name}{words}/>")
+
+
+def _plain(value: object) -> str:
+    """Numbers with at most two decimals, anything else as text."""
+    if isinstance(value, float):
+        return f"{value:.2f}".rstrip("0").rstrip(".")
+    return str(value)
+
+
+def joined(parts: Iterable[str]) -> Markup:
+    """Markup of several elements in a row."""
+    return Markup("").join(parts)
+
+
+def group(*inside: str, **attributes: object) -> Markup:
+    """A `g` element."""
+    return tag("g", *inside, **attributes)
+
+
+def line(a: Dot, b: Dot, class_: str) -> Markup:
+    """A straight stroke from a to b."""
+    return tag("line", x1=a[0], y1=a[1], x2=b[0], y2=b[1], class_=class_)
+
+
+def label(at: Dot, text: str, class_: str = "t", anchor: str = "middle", **more: object) -> Markup:
+    """A line of text; `anchor` is start, middle or end."""
+    return tag("text", text, x=at[0], y=at[1], class_=class_, text_anchor=anchor, **more)
+
+
+def outline(points: Sequence[Dot], closed: bool = False) -> str:
+    """Path data through the points.
+
+    >>> outline([(0, 0), (2, 0), (2, 1.25)], closed=True)
+    'M0 0L2 0L2 1.25Z'
+    """
+    steps = "L".join(f"{_plain(float(x))} {_plain(float(y))}" for x, y in points)
+    return f"M{steps}{'Z' if closed else ''}" if steps else ""
+
+
+def arrow(tip: Dot, towards: Dot) -> Markup:
+    """A filled arrow head at `tip`, pointing away from `towards`."""
+    angle = math.atan2(tip[1] - towards[1], tip[0] - towards[0])
+    wings = [(tip[0] - 11 * math.cos(angle + turn), tip[1] - 11 * math.sin(angle + turn)) for turn in (-0.3, 0.3)]
+    return tag("path", d=outline([tip, *wings], closed=True), class_="dim-head")
+
+
+def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = (0.0, -8.0)) -> Markup:
+    """A dimension between two points of a level or upright line: stroke, heads, and its text beside the middle.
+
+    Where the two lie too near for heads inside, the heads stand outside and point in.
+    """
+    middle = ((a[0] + b[0]) / 2 + shift[0], (a[1] + b[1]) / 2 + shift[1])
+    length = math.dist(a, b)
+    if length >= 30:
+        heads = arrow(a, b) + arrow(b, a) + line(a, b, "dim")
+    else:
+        ux, uy = ((b[0] - a[0]) / length, (b[1] - a[1]) / length) if length else (0.0, -1.0)
+        before, behind = (a[0] - 24 * ux, a[1] - 24 * uy), (b[0] + 24 * ux, b[1] + 24 * uy)
+        heads = arrow(a, before) + arrow(b, behind) + line(before, behind, "dim")
+    return group(heads, label(middle, text, "t dim-text", anchor))
+
+
+def picture(width: float, height: float, title: str, *inside: str, **attributes: object) -> Markup:
+    """A whole `svg` element that scales to its box; `title` names it for a screen reader."""
+    settings: dict[str, object] = {"viewBox": f"0 0 {_plain(float(width))} {_plain(float(height))}"}
+    settings |= {"role": "img", "aria_label": title} | attributes
+    return tag("svg", *inside, xmlns="http://www.w3.org/2000/svg", **settings)
+
+
+@dataclass(frozen=True)
+class View:
+    """From the part to the picture: `x` of z, `y` of a radius; one scale (picture units per length) for both."""
+
+    scale: float
+    x_front: float
+    y_axis: float
+
+    def __post_init__(self) -> None:
+        """Refuse a scale that turns the part inside out."""
+        if not self.scale > 0:
+            raise ValueError("the scale of a picture is positive")
+
+    def x(self, z: float) -> float:
+        """Picture x of a place along the axis."""
+        return self.x_front + z * self.scale
+
+    def y(self, radius: float) -> float:
+        """Picture y of a radius, above the axis where positive."""
+        return self.y_axis - radius * self.scale
+
+    def dot(self, z: float, radius: float) -> Dot:
+        """Picture point of a place on the part.
+
+        >>> View(2.0, 100.0, 50.0).dot(-10.0, 5.0)
+        (80.0, 40.0)
+        """
+        return self.x(z), self.y(radius)
+
+    def dots(self, points: Iterable[tuple[float, float]]) -> list[Dot]:
+        """Picture points of a profile."""
+        return [self.dot(z, radius) for z, radius in points]

@@ -1,0 +1,244 @@
+"use strict";
+// Lights grooves with their sets, rows and program lines; explains lines; steps the tool through the program.
+// The page is whole without it.
+(function () {
+  var root = document.documentElement;
+  root.classList.add("js");
+
+  function all(selector, within) {
+    return Array.prototype.slice.call((within || document).querySelectorAll(selector));
+  }
+  function byId(id) {
+    return document.getElementById(id);
+  }
+  function holds(element, number) {
+    return (element.getAttribute("data-grooves") || "").split(" ").indexOf(String(number)) >= 0;
+  }
+
+  // ---- Grooves: pointing shows for as long as one points, picking stays.
+  var marked = all("[data-grooves]");
+  var picked = null;
+
+  function setOf(number) {
+    var owner = all(".groove").filter(function (g) { return holds(g, number); })[0];
+    return owner ? owner.getAttribute("data-sets") : null;
+  }
+  function light(number) {
+    var set = number === null ? null : setOf(number);
+    marked.forEach(function (element) {
+      var mine = number !== null && holds(element, number);
+      element.classList.toggle("lit", mine);
+      element.classList.toggle("kin", !mine && set !== null && element.getAttribute("data-sets") === set);
+    });
+  }
+  function pick(number) {
+    picked = picked === number ? null : number;
+    light(picked);
+    all(".pick").forEach(function (button) {
+      button.setAttribute("aria-pressed", String(button.getAttribute("data-pick") === picked));
+    });
+    all(".groove").forEach(function (groove) {
+      groove.setAttribute("aria-pressed", String(picked !== null && holds(groove, picked)));
+    });
+    var line = picked === null ? null : all("#listing li[data-grooves]").filter(function (li) { return holds(li, picked); })[0];
+    if (line) { show(line); }
+  }
+  all(".groove").forEach(function (groove) {
+    var number = groove.getAttribute("data-grooves");
+    groove.setAttribute("aria-pressed", "false");
+    groove.addEventListener("click", function () { pick(number); });
+    groove.addEventListener("keydown", function (event) {
+      if (event.key === "Enter" || event.key === " ") { event.preventDefault(); pick(number); }
+    });
+  });
+  all(".groove, tr[data-grooves]").forEach(function (element) {
+    var number = element.getAttribute("data-grooves").split(" ")[0];
+    element.addEventListener("mouseenter", function () { light(number); });
+    element.addEventListener("focusin", function () { light(number); });
+    element.addEventListener("mouseleave", function () { light(picked); });
+    element.addEventListener("focusout", function () { light(picked); });
+  });
+  all(".pick").forEach(function (button) {
+    button.addEventListener("click", function () { pick(button.getAttribute("data-pick")); });
+  });
+  document.addEventListener("keydown", function (event) {
+    if (event.key === "Escape" && picked !== null) { pick(picked); }
+  });
+
+  // ---- Program: one tab stop, arrows from line to line, the meaning of its words beside it.
+  var list = byId("listing");
+  var lines = list ? all("li", list) : [];
+  var words = byId("words");
+  var current = null;
+
+  function cell(name, text, className) {
+    var element = document.createElement(name);
+    element.textContent = text;
+    if (className) { element.className = className; }
+    return element;
+  }
+  function show(line) {
+    if (!line) { return; }
+    list.scrollTop += line.getBoundingClientRect().top - list.getBoundingClientRect().top - list.clientHeight / 2.5;
+    explain(line, null);
+  }
+  function explain(line, word) {
+    if (current) { current.classList.remove("current"); }
+    current = line;
+    line.classList.add("current");
+    all(".here", list).forEach(function (w) { w.classList.remove("here"); });
+    words.textContent = "";
+    var number = line.getAttribute("data-line");
+    words.appendChild(cell("p", "Line " + number + (line.getAttribute("data-sentence") ? ": " + line.getAttribute("data-sentence") : "")));
+    var table = document.createElement("dl");
+    all(".word", line).forEach(function (w) {
+      if (w.title || w.getAttribute("data-meaning")) {
+        if (!w.getAttribute("data-meaning")) { w.setAttribute("data-meaning", w.title); w.removeAttribute("title"); }
+        table.appendChild(cell("dt", w.textContent, w === word ? "here" : ""));
+        table.appendChild(cell("dd", w.getAttribute("data-meaning"), w === word ? "here" : ""));
+      }
+    });
+    if (word) { word.classList.add("here"); }
+    if (table.children.length) { words.appendChild(table); }
+  }
+  if (list) {
+    list.addEventListener("mouseover", function (event) {
+      var word = event.target.closest(".word");
+      if (word) { explain(word.closest("li"), word); }
+    });
+    list.addEventListener("click", function (event) {
+      var line = event.target.closest("li");
+      if (line) { explain(line, event.target.closest(".word")); goToLine(Number(line.getAttribute("data-line"))); }
+    });
+    list.addEventListener("keydown", function (event) {
+      var way = { ArrowDown: 1, ArrowUp: -1, Home: -1e6, End: 1e6 }[event.key];
+      if (!way) { return; }
+      event.preventDefault();
+      var at = current ? lines.indexOf(current) : way > 0 ? -1 : lines.length;
+      show(lines[Math.max(0, Math.min(lines.length - 1, at + way))]);
+    });
+  }
+  var copy = byId("copy");
+  if (copy) {
+    copy.addEventListener("click", function () {
+      var text = lines.map(function (li) { return li.querySelector("code").textContent; }).join("\n") + "\n";
+      copyText(text, function (done) {
+        copy.textContent = done ? "Copied" : "Select and copy by hand";
+        window.setTimeout(function () { copy.textContent = "Copy program"; }, 2500);
+      });
+    });
+  }
+  function copyText(text, then) {
+    function byHand() {
+      var field = document.createElement("textarea");
+      field.value = text;
+      field.setAttribute("aria-label", "Program");
+      document.body.appendChild(field);
+      field.select();
+      var done = false;
+      try { done = document.execCommand("copy"); } catch (error) { done = false; }
+      field.remove();
+      copy.focus();
+      then(done);
+    }
+    if (navigator.clipboard && window.isSecureContext) {
+      navigator.clipboard.writeText(text).then(function () { then(true); }, byHand);
+    } else {
+      byHand();
+    }
+  }
+
+  // ---- Stepping: the tool stands where the moves so far have brought it, the metal lacks what they took.
+  var data = byId("stepping") ? JSON.parse(byId("stepping").textContent) : null;
+  var slider = byId("step");
+  var timer = null;
+
+  function px(z) { return data.x0 + z / data.per * data.k; }
+  function py(x) { return data.y0 - x / 2 / data.per * data.k; }
+
+  function swept(move, tool) {
+    // Rectangle of the insert's body over one feed move: outward of the cutting edge there is nothing but the insert.
+    var w = tool.width * data.k;
+    var left = tool.far ? 0 : -w;
+    var x0 = Math.min(px(move[4]), px(move[6])), x1 = Math.max(px(move[4]), px(move[6]));
+    var y0 = Math.min(py(move[3]), py(move[5])), y1 = Math.max(py(move[3]), py(move[5]));
+    if (tool.side === "inside") { return [x0 + left, y0, x1 + left + w, data.y0]; }
+    if (tool.side === "face") { return [x0, y0 + left, data.right, y1 + left + w]; }
+    return [x0 + left, data.top, x1 + left + w, y1];
+  }
+  function cutPath(count) {
+    var deepest = {};
+    for (var i = 0; i < count; i++) {
+      var move = data.moves[i], tool = data.tools[move[1]];
+      if (move[2] && tool) {
+        var box = swept(move, tool);
+        var key = box[0].toFixed(2) + " " + box[2].toFixed(2);
+        var old = deepest[key];
+        deepest[key] = old ? [box[0], Math.min(old[1], box[1]), box[2], Math.max(old[3], box[3])] : box;
+      }
+    }
+    var path = Object.keys(deepest).map(function (key) {
+      var b = deepest[key];
+      return "M" + b[0].toFixed(2) + " " + b[1].toFixed(2) + "H" + b[2].toFixed(2) + "V" + b[3].toFixed(2) + "H" + b[0].toFixed(2) + "Z";
+    }).join("");
+    return path || "M0 0";
+  }
+  function place(count) {
+    var move = count ? data.moves[count - 1] : data.moves[0];
+    var x = count ? move[5] : move[3], z = count ? move[6] : move[4];
+    var tool = data.tools[move[1]];
+    all(".tool").forEach(function (shape) {
+      var mine = tool && shape.getAttribute("data-tool") === tool.name;
+      shape.style.display = mine ? "" : "none";
+      if (mine) { shape.setAttribute("transform", "translate(" + px(z).toFixed(2) + " " + py(x).toFixed(2) + ")"); }
+    });
+    return "X" + (x / data.per).toFixed(data.decimals) + " Z" + (z / data.per).toFixed(data.decimals);
+  }
+  function stepTo(index) {
+    var last = data.stops.length;
+    index = Math.max(0, Math.min(last, index));
+    slider.value = index;
+    var stop = index ? data.stops[index - 1] : [0, 0];
+    byId("part-picture").classList.toggle("stepping", true);
+    byId("cuts").setAttribute("d", cutPath(stop[1]));
+    var where = place(stop[1]);
+    var line = stop[0] ? byId("L" + stop[0]) : null;
+    var now = byId("now");
+    now.textContent = "";
+    if (line) {
+      now.appendChild(cell("code", line.querySelector("code").textContent));
+      now.appendChild(cell("span", "  line " + stop[0] + ", stop " + index + " of " + last + ". Tool at " + where + (line.getAttribute("data-sentence") ? ". " + line.getAttribute("data-sentence") : "")));
+      show(line);
+    } else {
+      now.appendChild(cell("span", "Before the first block. Tool at " + where + "."));
+      if (current) { current.classList.remove("current"); current = null; }
+    }
+    slider.setAttribute("aria-valuetext", line ? "line " + stop[0] + ", tool at " + where : "before the first block");
+  }
+  function goToLine(number) {
+    if (!data) { return; }
+    for (var i = data.stops.length - 1; i >= 0; i--) {
+      if (data.stops[i][0] === number) { halt(); stepTo(i + 1); return; }
+    }
+  }
+  function halt() {
+    if (timer !== null) { window.clearInterval(timer); timer = null; }
+    byId("play").textContent = "Run";
+    byId("play").setAttribute("aria-pressed", "false");
+  }
+  if (data && slider) {
+    slider.addEventListener("input", function () { halt(); stepTo(Number(slider.value)); });
+    byId("back").addEventListener("click", function () { halt(); stepTo(Number(slider.value) - 1); });
+    byId("on").addEventListener("click", function () { halt(); stepTo(Number(slider.value) + 1); });
+    byId("play").addEventListener("click", function () {
+      if (timer !== null) { halt(); return; }
+      if (Number(slider.value) >= data.stops.length) { stepTo(0); }
+      byId("play").textContent = "Halt";
+      byId("play").setAttribute("aria-pressed", "true");
+      timer = window.setInterval(function () {
+        stepTo(Number(slider.value) + 1);
+        if (Number(slider.value) >= data.stops.length) { halt(); }
+      }, Math.max(60, Math.min(600, 20000 / data.stops.length)));
+    });
+  }
+})();
