@@ -16,7 +16,7 @@ from postproc.dialect import Dialect
 from postproc.dialects import dialects, find_dialect
 from postproc.guess import guess_dialect
 from postproc.interpreter import interpret
-from postproc.judge import judge
+from postproc.judge import compare_program, judge
 from postproc.lowering import lower
 from postproc.motion import Motion
 from postproc.program import Heading, Program
@@ -38,6 +38,7 @@ __all__ = [
     "Run",
     "State",
     "Verdict",
+    "compare_program",
     "cut_profile",
     "dialects",
     "find_dialect",

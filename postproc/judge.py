@@ -8,6 +8,10 @@ from extractor.finding import Finding, Level
 from extractor.part import Part, Where
 from planner.increment import Increments
 from planner.shop import Shop
+from postproc.dialect import Dialect
+from postproc.dialects import find_dialect
+from postproc.guess import guess_dialect
+from postproc.interpreter import interpret
 from postproc.motion import Motion
 from postproc.notebook import Notebook
 from postproc.run import CycleCall, Run
@@ -17,6 +21,7 @@ from postproc.unsafe_cutting import check_cutting
 from postproc.unsafe_cycles import check_span
 from postproc.unsafe_moves import Watch
 from postproc.verdict import Match, State, Verdict
+from postproc.words import parse_program
 
 SIDES: tuple[Where, ...] = ("outside", "inside", "face")
 
@@ -38,6 +43,28 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Verdi
     _spans(run.cycles, bench, right, notebook)
     _units(part, run, right, notebook)
     return Verdict(tuple(matches), _findings(run, notebook, sides, matches))
+
+
+def compare_program(
+    part: Part, text: str, shop: Shop, dialect: Dialect | None = None, stock: float | None = None
+) -> Verdict:
+    """Read a program, run it as the control would, and hold it against the drawing.
+
+    Without a dialect the program's own words tell it, else the shop's machine. Blocks with / are run; where leaving
+    them out cuts something else, a caution says so. Raises ProgramError if the text can't be read at all.
+    """
+    parsed = parse_program(text)
+    spoken = dialect or guess_dialect(parsed) or find_dialect(shop.machine.dialect)
+    verdict = judge(part, interpret(parsed, spoken, part.units), shop, stock)
+    if not any(block.skip for block in parsed.blocks):
+        return verdict
+    other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock)
+    if other.agree == verdict.agree and other.matches == verdict.matches:
+        return verdict
+    line = next(block.line for block in parsed.blocks if block.skip)
+    what = "it no longer agrees with the drawing" if verdict.agree else "it cuts something else"
+    message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant."
+    return replace(verdict, findings=(*verdict.findings, Finding(Level.CAUTION, "block-skip", message, line=line)))
 
 
 def _in_increments(run: Run, wanted: Increments) -> Run:

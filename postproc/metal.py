@@ -76,6 +76,13 @@ class Metal:
         self._append(FAR, -FAR, -FAR)
         self.top = max(*self._a, *self._b)
 
+    def copy(self) -> "Metal":
+        """The metal as it stands, to be cut apart from this one."""
+        twin = Metal(())
+        twin._u, twin._a, twin._b, twin._line = self._u[:], self._a[:], self._b[:], self._line[:]
+        twin.top = self.top
+        return twin
+
     def _append(self, u: int, start: int, end: int) -> None:
         """One more piece, up to u."""
         if u <= self._u[-1]:

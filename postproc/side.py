@@ -79,4 +79,6 @@ def _corner(bench: Bench, where: Where) -> int:
     """How far the corners of a side's inserts reach along u at most, in increments."""
     along = 2 if where == "face" else 1
     radii = [tool.corner_radius for tool in bench.tools_of(where) if tool.edge == "square"]
-    return along * bench.increments.count(max(radii, default=0.0))
+    largest = bench.increments.count(max(radii, default=0.0))
+    # A whole increment more, because width and radius are rounded apart and an arc ends between two counts.
+    return along * (largest + 1) if largest else 0

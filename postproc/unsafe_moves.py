@@ -1,7 +1,8 @@
 """Moves that hurt, seen while the metal is being cut: rapids into it, starts below the land, too deep, too near.
 
 Each is named with its program line and one sentence. What is thinner than the shop's tolerance counts as touched, not
-as hit. A rapid that runs into metal takes it away in the simulation, so that one mistake is told once.
+as hit. A rapid that runs into metal doesn't count as cutting, but what it ran into isn't told again: one mistake is one
+finding.
 """
 
 from collections.abc import Iterable, Sequence
@@ -10,7 +11,7 @@ from dataclasses import replace
 from planner.fit import UNKNOWN_HOLDER
 from planner.shop import Machine, Tool
 from postproc.insert import Insert, Piece
-from postproc.metal import Metal
+from postproc.metal import UNCUT, Metal
 from postproc.motion import Motion
 from postproc.notebook import Notebook
 from postproc.run import CycleCall
@@ -30,6 +31,7 @@ class Watch:
         self.machine = machine
         self.notebook = notebook
         self.touch = max(1, bench.increments.count(machine.tolerance))
+        self._felt = dict(bench.metal)
         self._land = {side: Metal(bench.pieces[side]) for side in bench.metal}
         self._unknown: set[int] = set()
         self._cycles = cycles
@@ -82,10 +84,10 @@ class Watch:
             return
         machine, count = self.machine, self.bench.increments.count
         if machine.stick_out is not None:
-            lowest = min(motion.z0 if motion.z0_known else motion.z1, motion.z1) + insert.left
-            lowest -= count(tool.holder_far or 0.0)
+            aside = insert.left - count(tool.holder_far or 0.0)
+            lowest, came = motion.z1 + aside, motion.z0 + aside
             room = count(machine.jaw_gap - machine.stick_out)
-            if lowest < room - 1:
+            if lowest < room - 1 and (came >= room - 1 or not motion.z0_known):
                 self.notebook.stop(
                     "into-jaws",
                     motion.line,
@@ -103,15 +105,14 @@ class Watch:
 
     def _rapid(self, motion: Motion, insert: Insert) -> None:
         """A rapid must stay clear of all metal; one that bends must as well."""
-        metal = self.bench.metal[insert.where]
+        metal = self._felt[insert.where]
         pieces = swept(motion, insert)
         if all(min(piece[1], piece[3]) > metal.top for piece in pieces):
             return
         over = max(metal.above(piece) for piece in pieces)
         if over > self.touch:
             self._hit(motion, insert, over)
-            for piece in pieces:
-                metal.cut(piece, motion.line)
+            self._forget(pieces, insert)
         elif metal.above(_box(motion, insert)) > self.touch:
             self.notebook.caution(
                 "rapid-bends",
@@ -125,6 +126,14 @@ class Watch:
                 motion.line,
                 f"The rapid to {self.notebook.end(motion)} ends on the metal with no clearance; stay a little off it.",
             )
+
+    def _forget(self, pieces: Sequence[Piece], insert: Insert) -> None:
+        """Leave metal that was run into out of what is looked at later; for the verdict it still stands."""
+        side = insert.where
+        if self._felt[side] is self.bench.metal[side]:
+            self._felt[side] = self.bench.metal[side].copy()
+        for piece in pieces:
+            self._felt[side].cut(piece, UNCUT)
 
     def _hit(self, motion: Motion, insert: Insert, over: int) -> None:
         """Name a rapid that runs into metal: from a start below the land, or on its way."""
@@ -147,16 +156,17 @@ class Watch:
 
     def _feed(self, motion: Motion, tool: Tool, insert: Insert) -> bool:
         """A cut: from where it starts, sideways and down; True if it cut metal."""
-        metal = self.bench.metal[insert.where]
+        metal = self._felt[insert.where]
         pieces = swept(motion, insert)
         if all(min(piece[1], piece[3]) >= metal.top for piece in pieces):
             return False
         self._start(motion, insert, metal)
         self._side(motion, tool, insert, metal)
         self._reach(motion, tool, insert, metal)
-        gone = False
-        for piece in pieces:
-            gone = metal.cut(piece, motion.line) or gone
+        gone = self.bench.cut(motion, insert)
+        if metal is not self.bench.metal[insert.where]:
+            for piece in pieces:
+                metal.cut(piece, motion.line)
         if gone and not self.bench.knows_offset(motion):
             self._offset(motion, tool)
         return gone
