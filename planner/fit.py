@@ -14,6 +14,8 @@ from planner.shop import Shop, Tool
 
 # Greatest step between two plunges as a share of the insert's width (common practice: 70 to 85 %).
 GREATEST_STEP = 0.8
+# Least overlap of the flat parts of two neighbouring plunges, as a share of the width.
+LEAST_LAP = 0.02
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
 UNKNOWN_HOLDER: dict[Units, float] = {"mm": 2.0, "in": 0.08}
 PROGRAMMED = ("rectangular", "relief")
@@ -83,4 +85,4 @@ def _plunges(aims: Aims, tool: Tool) -> int:
 
 def greatest_step(tool: Tool) -> float:
     """Greatest distance between two neighbouring plunges that leaves a flat floor without a ridge."""
-    return min(GREATEST_STEP * tool.width, tool.width - 2 * tool.corner_radius)
+    return min(GREATEST_STEP * tool.width, (1 - LEAST_LAP) * tool.width - 2 * tool.corner_radius)

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from extractor.part import Groove
-from planner.aims import EPS, Aims, aims_of
+from planner.aims import EPS, Aims, Limits, aims_of
 from planner.even import Window
 from planner.fit import Fit, greatest_step
 from planner.increment import Increments
@@ -19,7 +19,7 @@ from planner.shop import Shop, Tool
 
 @dataclass(frozen=True)
 class Placed:
-    """A row of like grooves on the grid: numbers from the front, and the far edge of the first plunge at each in counts.
+    """Like grooves in a row on the grid: numbers from the front, far edge of the first plunge at each in counts.
 
     `floor_x` is a diameter count, `width` the insert's, `offsets` the plunges within one groove (positive toward the
     chuck), `error` the greatest distance of a groove's centre from its aim in drawing units.
@@ -70,6 +70,28 @@ def place(grooves: Sequence[Groove], fits: Sequence[Fit], shop: Shop, increments
     return placed
 
 
+def same_limits(grooves: Sequence[Groove], tolerance: float, increments: Increments) -> list[list[Groove]]:
+    """Share like grooves out so that one width and one floor lie within the limits of every groove of a group."""
+    groups: list[list[Groove]] = []
+    for groove in grooves:
+        home = next((group for group in groups if _agree([*group, groove], tolerance, increments)), None)
+        if home is None:
+            groups.append([groove])
+        else:
+            home.append(groove)
+    return groups
+
+
+def _agree(grooves: Sequence[Groove], tolerance: float, increments: Increments) -> bool:
+    """True if all can be cut alike, with a whole increment to spare in width and floor."""
+    aims = [aims_of(groove, tolerance) for groove in grooves]
+    step = increments.length(1) * (1 - EPS)
+    return all(
+        min(one.high for one in limits) - max(one.low for one in limits) >= step
+        for limits in ([a.width for a in aims], [a.floor for a in aims])
+    )
+
+
 def _spot(
     groove: Groove, aims: Aims, cut: float, width: int, shop: Shop, increments: Increments
 ) -> tuple[Window, float]:
@@ -103,32 +125,38 @@ def _walls(groove: Groove, aims: Aims, cut: float, insert: float) -> tuple[float
 
 
 def _floor(aims: Sequence[Aims], deepest: float, increments: Increments) -> int:
-    """The floor's diameter count for all: the mean aim, kept within every groove's limits."""
-    low, high = max(a.floor.low for a in aims), min(a.floor.high for a in aims)
+    """The floor's diameter count for all: the mean aim, kept within every groove's limits and the tool's reach."""
     mean = max(sum(a.floor.aim for a in aims) / len(aims), deepest)
-    floor = min(max(mean, low), high)
-    return increments.count(floor)
+    return common_count([a.floor for a in aims], mean, increments)
+
+
+def common_count(limits: Sequence[Limits], aim: float, increments: Increments) -> int:
+    """The aim's count if within all limits, else the middle of what is; the nearest where nothing is."""
+    per = increments.per_length
+    low = math.ceil(max(one.low for one in limits) * per - EPS * per)
+    high = math.floor(min(one.high for one in limits) * per + EPS * per)
+    nearest = increments.count(aim)
+    return nearest if low > high or low <= nearest <= high else (low + high) // 2
 
 
 def _offsets(aims: Sequence[Aims], fit: Fit, width: int, increments: Increments) -> tuple[int, ...]:
-    """Plunges within one groove: even if a span within the width's limits allows it, else nearly so."""
+    """Plunges within one groove: even if a span well within the width's limits allows it, else nearly so."""
     if fit.plunges == 1:
         return (0,)
-    per = increments.per_length
-    low = math.ceil(max(a.width.low for a in aims) * per - EPS * per) - width
-    high = math.floor(min(a.width.high for a in aims) * per + EPS * per) - width
-    span = min(max(round(sum(a.width.aim for a in aims) / len(aims) * per) - width, low), high)
+    per, widths = increments.per_length, [a.width for a in aims]
+    span = common_count(widths, sum(one.aim for one in widths) / len(widths), increments) - width
+    most_wide, least_wide = min(one.high for one in widths) * per, max(one.low for one in widths) * per
+    room = min(most_wide - span - width, span + width - least_wide)
     most = math.floor(greatest_step(fit.tool) * per + EPS * per)
-    slack = max(1, min(span - low, high - span) // 2)
     gaps = max(1, -(-span // most))
-    even = _even_span(span, gaps, most, slack)
+    even = _even_span(span, gaps, most, max(0.0, room / 2))
     if even:
         return tuple(range(0, even[0] + 1, even[1]))
     return tuple(round(i * span / gaps) for i in range(gaps + 1))
 
 
-def _even_span(span: int, gaps: int, most: int, slack: int) -> tuple[int, int] | None:
-    """The nearest span that is a whole number of whole gaps, and the gap, or None within the slack."""
+def _even_span(span: int, gaps: int, most: int, slack: float) -> tuple[int, int] | None:
+    """The nearest span that is a whole number of whole gaps, and the gap, or None if the slack allows none."""
     for more in (gaps, gaps + 1):
         gap = round(span / more)
         if 0 < gap <= most and abs(gap * more - span) <= slack:

@@ -9,7 +9,7 @@ from planner.duration import Clock
 from planner.fit import Fit, fit
 from planner.increment import Increments
 from planner.moves import Setting, Spot, calls, cutting_steps, form_of, go_home, hop, start_of
-from planner.place import Placed, place
+from planner.place import Placed, place, same_limits
 from planner.plan import GrooveSet, Operation, Plan
 from planner.refuse import not_programmed, refusals
 from planner.room import jaw_findings
@@ -67,7 +67,8 @@ def _rows(part: Part, fits: dict[int, Fit], shop: Shop, increments: Increments) 
     rows = [
         row
         for grooves in groups.values()
-        for group in like_groups(grooves, LIKE_WITHIN[part.units])
+        for like in like_groups(grooves, LIKE_WITHIN[part.units])
+        for group in same_limits(like, shop.machine.tolerance, increments)
         for row in place(group, [fits[g.id] for g in group], shop, increments)
     ]
     first: dict[str, int] = {}
