@@ -9,11 +9,12 @@ import sys
 import time
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path[:0] = [str(Path(__file__).parents[2]), str(Path(__file__).parents[1])]
 
 from support.independent.negatives import KINDS, negative
 from support.independent.outcomes import Outcome, outcome
 from support.independent.recipes import FAMILIES, boiled_down
+from support.independent.traps import TRAPS, trapped
 from support.offices import Case, Recipe, compose
 
 
@@ -21,6 +22,9 @@ def _cases(family: str, first: int, count: int) -> list[tuple[str, Recipe | None
     if family == "negatives":
         rounds = max(1, count // len(KINDS))
         return [(f"{k} {s}", None, negative(k, s, s % 2 == 1)) for k in KINDS for s in range(first, first + rounds)]
+    if family == "traps":
+        rounds = max(1, count // len(TRAPS))
+        return [(f"{t} {s}", None, trapped(t, s, s % 2 == 1)) for t in TRAPS for s in range(first, first + rounds)]
     if family == "solids":
         from support.independent.solid_recipes import solid_recipe
         from support.independent.solid_sheets import solid_case
@@ -50,12 +54,12 @@ def main() -> None:
     ask = argparse.ArgumentParser(description=__doc__)
     ask.add_argument("--count", type=int, default=40)
     ask.add_argument("--first", type=int, default=0)
-    ask.add_argument("--family", action="append", choices=[*FAMILIES, "negatives", "solids"])
+    ask.add_argument("--family", action="append", choices=[*FAMILIES, "traps", "negatives", "solids"])
     ask.add_argument("--show", action="store_true", help="print every sheet that was not read right")
     ask.add_argument("--boil", action="store_true", help="boil each of them down first")
     ask.add_argument("--keep", type=Path, help="save those sheets here")
     given = ask.parse_args()
-    for family in given.family or [*FAMILIES, "negatives", "solids"]:
+    for family in given.family or [*FAMILIES, "traps", "negatives", "solids"]:
         began, words, slowest = time.perf_counter(), collections.Counter[str](), 0.0
         for name, recipe, case in _cases(family, given.first, given.count):
             found = outcome(case)
