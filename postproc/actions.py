@@ -77,9 +77,6 @@ class Actions:
         """G96, G97."""
         self.control.surface = event is Act.SURFACE
         self.spindle_said = True
-        if not self.words.has("S") and self.control.surface not in self.control.speeds:
-            said = "G96" if self.control.surface else "G97"
-            self.log.caution("speed-not-said", f"{said} comes with no S, so the control goes on with what it has.")
 
     def speed(self, event: Event) -> None:
         """S, unless the clamp took it."""
@@ -101,6 +98,10 @@ class Actions:
         if self.spindle_said and control.clockwise is not None and control.speed:
             mode = "surface" if control.surface else "rpm"
             self.log.step(Spindle(mode, round(control.speed), control.clockwise))  # type: ignore[arg-type]
+        elif self.spindle_said and control.clockwise is not None:
+            self.log.caution(
+                "speed-not-said", "The spindle turns with no S for its mode; the control takes what it has."
+            )
         self.spindle_said = False
 
     def clamp_or_zero(self, event: Event) -> None:

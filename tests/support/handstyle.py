@@ -1,0 +1,318 @@
+"""Right programs as people write them, at random but seeded, each with the part that it makes.
+
+    for program in hand_programs(200, seed=1): ...
+
+A job is drawn first (units, bar, rows of grooves, insert, reference edge), then the way to cut each row (cycle, single
+cycles, plunges, a subprogram), then the hand that writes it. The grooves of `part` come from the job, never from
+the text; `cuts` are the plunges meant, in order. Shares no code with the tool's writer or lowering.
+"""
+
+import random
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from extractor.part import Part, Units
+from planner.shop import Machine, Material, Shop, Tool
+from support.handwriting import Hand
+from support.parts import part_of
+
+
+@dataclass(frozen=True)
+class HandProgram:
+    """A right program: its text, what it is meant for, and what it must cut.
+
+    `cuts`: x (diameter) and z of the reference edge at the floor of each plunge, in counts, in the order of the text.
+    """
+
+    name: str
+    text: str
+    dialect: str
+    units: Units
+    part: Part
+    shop: Shop
+    cuts: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True)
+class Row:
+    """An evenly pitched row in counts: reference edge at the first and the distance between; one floor."""
+
+    first: int
+    pitch: int
+    count: int
+    floor: int
+
+    @property
+    def last(self) -> int:
+        return self.first - self.pitch * (self.count - 1)
+
+    @property
+    def places(self) -> list[int]:
+        return [self.first - self.pitch * n for n in range(self.count)]
+
+
+@dataclass(frozen=True)
+class Job:
+    """What is to be cut, in counts; `start` is the diameter at which cycles begin."""
+
+    units: Units
+    per_length: int
+    per_feed: int
+    bar: int
+    width: int
+    far: bool
+    rows: tuple[Row, ...]
+    start: int
+    length: int
+    station: int
+    feed: int
+    peck: int
+
+
+def hand_programs(count: int, seed: int) -> Iterator[HandProgram]:
+    """So many different right programs."""
+    for n in range(count):
+        yield hand_program(seed * 100_003 + n)
+
+
+def hand_program(seed: int) -> HandProgram:
+    """The right program of a seed."""
+    rng = random.Random(seed)
+    job = _job(rng)
+    dialect = rng.choice(["two-block", "one-block", "plunge"])
+    hand = Hand.random(rng, job.per_length, job.per_feed)
+    _Sheet(job, dialect, hand, rng).write()
+    cuts = tuple((row.floor, z) for row in job.rows for z in row.places)
+    return HandProgram(f"hand-{seed}", hand.text(), dialect, job.units, _part(job), _shop(job, dialect), cuts)
+
+
+def _job(rng: random.Random) -> Job:
+    """A job that a shop could have."""
+    units: Units = rng.choice(["mm", "in"])
+    per_length, per_feed = (1000, 10_000) if units == "mm" else (10_000, 100_000)
+    grain = 100 if units == "mm" else 50
+    unit = per_length if units == "mm" else per_length // 25
+    bar = rng.randrange(20 * unit, 90 * unit, grain)
+    width = rng.randrange(15, 41) * unit // 10 // grain * grain
+    far = rng.random() < 0.5
+    rows: list[Row] = []
+    edge = -rng.randrange(2 * unit, 15 * unit, grain)
+    for _ in range(rng.choice([1, 1, 2, 3])):
+        number = rng.choice([1, 1, 2, 3, 4, 6])
+        pitch = width + rng.randrange(unit, 6 * unit, grain // 2)
+        floor = bar - 2 * rng.randrange(unit // 2, min(width * 3, bar // 3), grain // 2)
+        rows.append(Row(edge - width if far else edge, pitch, number, floor))
+        edge -= pitch * (number - 1) + width + rng.randrange(2 * unit, 9 * unit, grain)
+    return Job(
+        units,
+        per_length,
+        per_feed,
+        bar,
+        width,
+        far,
+        tuple(rows),
+        bar + 2 * rng.choice([unit // 2, unit, 2 * unit]),
+        -edge + 30 * unit,
+        rng.randrange(1, 13),
+        rng.randrange(4, 16) * (per_feed // 100 if units == "mm" else per_feed // 2500),
+        rng.choice([width // 3, width // 2, width]),
+    )
+
+
+def _part(job: Job) -> Part:
+    """The drawing's own numbers."""
+    at = job.per_length
+    spots = []
+    for row in job.rows:
+        for z in row.places:
+            near = z + job.width if job.far else z
+            spots.append((near / at, (near - job.width) / at, row.floor / at))
+    return part_of(spots, diameter=job.bar / at, length=job.length / at, units=job.units)
+
+
+def _shop(job: Job, dialect: str) -> Shop:
+    """The insert that the program takes for granted, in a lathe with room for it."""
+    at, metric = job.per_length, job.units == "mm"
+    scale = 1.0 if metric else 1 / 25.4
+    machine = Machine(dialect, 3000, 3 * scale, job.length / at, 1 * scale, 0.02 if metric else 0.001, 300.0, 300.0)
+    tool = Tool(
+        job.station,
+        job.station,
+        job.width / at,
+        0.0,
+        job.bar / at,
+        "far" if job.far else "near",
+        job.feed / job.per_feed,
+        job.peck / at,
+        0.5 * scale,
+    )
+    return Shop(job.units, machine, Material("steel", 120 if metric else 400, 2000.0), (tool,))
+
+
+class _Sheet:
+    """One program on its way to paper. `x` and `z` follow the tool in counts, None before they are said."""
+
+    def __init__(self, job: Job, dialect: str, hand: Hand, rng: random.Random) -> None:
+        self.job, self.dialect, self.hand, self.rng = job, dialect, hand, rng
+        self.x: int | None = None
+        self.z: int | None = None
+        self.iso = dialect == "plunge" and rng.random() < 0.5
+        self.increments = not self.iso and rng.random() < 0.3
+        self.feed_said = False
+        self.subprograms: list[tuple[int, Row]] = []
+
+    def write(self) -> None:
+        """The whole program."""
+        self._head()
+        for n, row in enumerate(self.job.rows):
+            self._row(n, row)
+        self._tail()
+        for number, row in self.subprograms:
+            self._subprogram(number, row)
+
+    def _head(self) -> None:
+        """Everything before the first groove."""
+        rng, hand, job = self.rng, self.hand, self.job
+        hand.line(rng.choice(["O1234", "O0007(RING)", "(GROOVES)", "O12 (A-B)"]), numbered=False)
+        unit = {("mm", False): 21, ("in", False): 20, ("mm", True): 71, ("in", True): 70}[job.units, self.iso]
+        mode = ("G", 95 if self.iso else 99)
+        absolute = [("G", 90)] if self.iso else []
+        hand.write(*rng.choice([[("G", unit)], [("G", unit), ("G", 40)], [("G", 18), ("G", unit)]]))
+        hand.write(*absolute, *rng.choice([[mode], [("G", 97), mode], [mode, ("G", 40)]]))
+        if not self.iso and rng.random() < 0.5:
+            hand.write(*rng.choice([[("G", 28), ("U", "0"), ("W", "0")], [("G", 28), ("U", 0), ("W", 0)]]))
+        else:
+            self._go(9 * job.bar, 9 * job.bar)
+        hand.write(("T", rng.choice([f"{job.station:02d}{job.station:02d}", f"{job.station}{job.station:02d}"])))
+        self._spindle()
+        if rng.random() < 0.7:
+            hand.write(("M", 8))
+
+    def _spindle(self) -> None:
+        """The spindle, with its clamp wherever the surface speed is constant."""
+        rng, hand = self.rng, self.hand
+        if rng.random() < 0.3:
+            hand.write(("G", 97), ("S", 800), ("M", 3))
+            return
+        hand.write(("G", 92 if self.iso else 50), ("S", 2500))
+        if rng.random() < 0.3:
+            hand.write(("G", 97), ("S", 500), ("M", 3))
+            hand.write(("G", 96), ("S", 120))
+        else:
+            hand.write(("G", 96), ("S", 120), ("M", rng.choice([3, 3, 4])))
+
+    def _row(self, number: int, row: Row) -> None:
+        """One row, from above the bar back to above the bar."""
+        way = self.rng.choice(["cycle", "cycle", "single", "plunges", "subprogram"])
+        if self.dialect == "plunge" and way in ("cycle", "single"):
+            way = "plunges"
+        if way == "subprogram" and self.iso:
+            way = "plunges"
+        first = row.first + row.pitch if way == "subprogram" and row.count > 1 else row.first
+        self._approach(first)
+        if way == "cycle":
+            self._cycle(row.floor, row.last, row.pitch if row.count > 1 else 0)
+        elif way == "subprogram":
+            self._call(1000 + number, row, first)
+        else:
+            for z in row.places:
+                self._go(None, z)
+                self._cycle(row.floor, z, 0) if way == "single" else self._plunge(row.floor)
+
+    def _approach(self, z: int) -> None:
+        """To the start of a row: Z first, or X first where the tool is already beside the part."""
+        if self.x is not None and self.x <= self.job.start:
+            self._go(None, z)
+        elif self.rng.random() < 0.5:
+            self._go(None, z)
+            self._go(self.job.start, None)
+        else:
+            self._go(self.job.start, z)
+
+    def _go(self, x: int | None, z: int | None, feed: int | None = None) -> None:
+        """A straight move, absolute or by increments as this hand likes."""
+        hand = self.hand
+        pairs = [("G", 0 if feed is None else 1)]
+        for (place, step), value, now in ((("X", "U"), x, self.x), (("Z", "W"), z, self.z)):
+            if value is not None and value != now:
+                if self.increments and now is not None and self.rng.random() < 0.5:
+                    pairs.append((step, value - now))
+                else:
+                    pairs.append((place, value))
+        if feed is not None and not (self.feed_said and hand.modal):
+            pairs.append(("F", feed))
+            self.feed_said = True
+        if len(pairs) > 1 and any(a in "XZUW" for a, _ in pairs):
+            hand.write(*pairs)
+        self.x, self.z = self.x if x is None else x, self.z if z is None else z
+
+    def _plunge(self, floor: int) -> None:
+        """One groove in G00 and G01, in pecks or straight down, with a dwell now and then."""
+        job, rng = self.job, self.rng
+        x = job.start - 2 * job.peck
+        while x > floor and rng.random() < 0.9:
+            self._go(x, None, job.feed)
+            self._go(x + 2 * (job.peck // 4), None)
+            x -= 2 * job.peck
+        self._go(floor, None, job.feed)
+        if rng.random() < 0.2:
+            dwell = ("X", ".2") if self.iso else rng.choice([("P", "200"), ("X", "0.2"), ("U", ".2")])
+            self.hand.write(("G", 4), dwell)
+        self._go(job.start, None)
+
+    def _cycle(self, floor: int, last: int, pitch: int) -> None:
+        """The grooving cycle over a row, or over one groove where the pitch is 0."""
+        job, hand, rng = self.job, self.hand, self.rng
+        assert self.x is not None
+        assert self.z is not None
+        by_step = self.increments and rng.random() < 0.3
+        place = [("U", floor - self.x)] if by_step else [("X", floor)]
+        if pitch or rng.random() < 0.2:
+            place.append(("W", last - self.z) if by_step else ("Z", last))
+        if self.dialect == "two-block":
+            hand.write(("G", 75), ("R", job.peck // 4))
+            amounts = [("P", job.peck)] + ([("Q", pitch)] if pitch else [])
+        else:
+            amounts = [("I", job.peck)] + ([("K", pitch)] if pitch else [])
+        hand.write(("G", 75), *place, *amounts, ("F", job.feed))
+        self.feed_said = False
+
+    def _call(self, number: int, row: Row, first: int) -> None:
+        """A subprogram run once for each groove, which shifts first where there are several."""
+        repeats = [("L", row.count)] if row.count > 1 else self.rng.choice([[], [("L", 1)]])
+        pairs = [("M", 98), ("P", number), *repeats]
+        if row.count > 1 and self.rng.random() < 0.3:
+            pairs = [("M", 98), ("P", f"{row.count:02d}{number:04d}")]
+        self.hand.write(*pairs)
+        self.hand.in_force = None
+        self.subprograms.append((number, row))
+        self.z = first - (row.pitch * row.count if row.count > 1 else 0)
+        self.feed_said = False
+
+    def _tail(self) -> None:
+        """The way out and the end."""
+        rng, hand, job = self.rng, self.hand, self.job
+        self._go(2 * job.bar, None)
+        if rng.random() < 0.5 and not self.iso:
+            hand.write(("G", 28), ("U", "0"))
+            hand.write(("G", 28), ("W", "0"))
+        else:
+            self._go(None, 9 * job.bar)
+        if rng.random() < 0.3:
+            hand.write(("T", f"{job.station:02d}00"))
+        if rng.random() < 0.5:
+            hand.write(("M", 9))
+        if rng.random() < 0.4:
+            hand.write(("M", 5))
+        hand.write(("M", rng.choice([30, 30, 2])))
+
+    def _subprogram(self, number: int, row: Row) -> None:
+        """The subprogram of a row."""
+        hand, job = self.hand, self.job
+        hand.in_force, self.feed_said = None, False
+        hand.line(f"O{number:04d}", numbered=False)
+        self.x, self.z = job.start, row.first
+        if row.count > 1:
+            hand.write(("G", 0), ("W", -row.pitch))
+        self._plunge(row.floor)
+        hand.write(("M", 99))
