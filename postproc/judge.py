@@ -37,7 +37,7 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Verdi
     notebook = Notebook(increments)
     cutting = Watch(bench, shop.machine, notebook, run.cycles).run(run.motions)
     check_cutting(run.motions, cutting, bench, shop.machine, notebook)
-    sides = [Side(part, bench, run.motions, where, shop.machine.tolerance, stock) for where in SIDES]
+    sides = [Side(part, bench, run.motions, where, shop, stock) for where in SIDES]
     matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
     right = all(match.state is State.MATCHES for match in matches)
     _spans(run.cycles, bench, right, notebook)

@@ -35,7 +35,7 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     floor = max((low, high), key=lambda height: _beyond(target, u0, u1, height))
     difference = target.differences(u0, u1, floor)
     findings = _uneven(target, rounded, (u0, u1), (low, high), drop, corner)
-    state = _state(target, difference)
+    state = state_of(target, difference)
     return Measured(u0, u1, floor, state, difference, findings if state is State.DEPTH else ())
 
 
@@ -46,9 +46,19 @@ def _walls(target: Target, cut: Overlay, window: Stretch, drop: int) -> Stretch:
     top = min(target.mouth, land) - target.chamfer - drop
     middle = max((target.floor + top) // 2, low + 1)
     found = [_hull(cut.below(level, window)) for level in (max(top, low + 1), middle)]
+    if target.chamfer:
+        found.append(_chamfered(target, cut, window, found[0], drop))
     u0 = max((u0 for u0, _ in found), key=lambda u: abs(u - target.u0))
     u1 = max((u1 for _, u1 in found), key=lambda u: abs(u - target.u1))
     return (u0, u1) if u0 < u1 else found[0]
+
+
+def _chamfered(target: Target, cut: Overlay, window: Stretch, walls: Stretch, drop: int) -> Stretch:
+    """Walls as the mouth has them, less the drawn chamfer, where the mouth is wider than that allows."""
+    mouth = cut.below(target.mouth - drop, window)
+    reach = target.chamfer if target.groove.where == "face" else target.chamfer // 2
+    u0, u1 = _hull(mouth) if mouth else walls
+    return min(walls[0], u0 + reach), max(walls[1], u1 - reach)
 
 
 def _hull(stretches: list[Stretch]) -> Stretch:
@@ -70,7 +80,7 @@ def _beyond(target: Target, u0: int, u1: int, floor: int) -> float:
     return max(difference - target.depth.high, target.depth.low - difference)
 
 
-def _state(target: Target, difference: dict[str, float]) -> State:
+def state_of(target: Target, difference: dict[str, float]) -> State:
     """The first of position, width and depth that is off."""
     lower, upper, deep = FIELDS[target.groove.where]
     at_u0, at_u1 = difference[lower], difference[upper]

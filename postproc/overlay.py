@@ -73,9 +73,14 @@ class Overlay:
             return a, a + round((b - a) * start / (start - end))
         return a, b
 
-    def range(self, window: Stretch) -> Stretch:
-        """Lowest and highest point of the cut within a window."""
-        part = self.cut[:, self._in(window)]
+    def range(self, window: Stretch, clip: bool = False) -> Stretch:
+        """Lowest and highest point of the cut within a window; with `clip` sloping pieces count only inside it."""
+        inside = self._in(window)
+        part = self.cut[:, inside]
+        if clip and part.size and (part[0] != part[1]).any():
+            u = np.stack([self.u[:-1][inside], self.u[1:][inside]])
+            at = np.clip(u, window[0], window[1])
+            part = part[0] + np.rint((part[1] - part[0]) * ((at - u[0]) / (u[1] - u[0]))).astype(np.int64)
         return int(part.min()), int(part.max())
 
     def top(self, window: Stretch) -> int:

@@ -2,15 +2,18 @@
 
 from collections.abc import Sequence
 
-from extractor.finding import Finding
+from extractor.finding import Finding, Level
 from extractor.part import Groove, Part, Where
+from planner.shop import Shop
 from postproc.corners import rounded_profile
+from postproc.edges import edge_findings
+from postproc.form import measure_form
 from postproc.matching import find_recesses, pair
 from postproc.measure import Measured, measure
 from postproc.metal import Metal
 from postproc.motion import Motion
 from postproc.overlay import Overlay, Stretch
-from postproc.stock import BEHIND, Bench, part_pieces
+from postproc.stock import BEHIND, Bench, outline_pieces, part_pieces
 from postproc.target import Target, target_of
 from postproc.verdict import CutGroove, Match, State
 
@@ -19,11 +22,13 @@ class Side:
     """The matches and findings of one side, worked out from the metal that a bench has left."""
 
     def __init__(
-        self, part: Part, bench: Bench, motions: Sequence[Motion], where: Where, tolerance: float, stock: float | None
+        self, part: Part, bench: Bench, motions: Sequence[Motion], where: Where, shop: Shop, stock: float | None
     ) -> None:
         """Find the recesses, pair them with the drawing's grooves, measure each pair."""
         self.where = where
         self.increments = bench.increments
+        self.shop = shop
+        tolerance = shop.machine.tolerance
         self.drop = max(1, self.increments.count(tolerance))
         grooves = [groove for groove in part.grooves if groove.where == where]
         self.targets = [target_of(groove, self.increments, tolerance) for groove in grooves]
@@ -36,6 +41,11 @@ class Side:
         domain = (-BEHIND, 0) if where == "outside" else (int(land.u[1]), int(land.u[-2]))
         self.sharp = Overlay.of(land, bench.metal[where].profile(), *domain)
         self.rounded = Overlay.of(land, rounded_profile(motions, bench, part, where, stock), *domain)
+        if where == "outside":
+            self.drawn = Overlay.of(land, Metal(outline_pieces(part, self.increments)).profile(), *domain)
+        self.back = self.increments.count(-part.length)
+        self.through = self.increments.count(2 * part.bore[-1][1]) if part.bore else 0
+        self.tools = {motion.line: tool for motion in motions if (tool := bench.tool(motion)) is not None}
         self.corner = _corner(bench, where)
         self._match()
 
@@ -44,16 +54,48 @@ class Side:
         recesses = find_recesses(self.sharp, self.targets, self.drop, self.drop)
         pairing = pair(self.targets, recesses, self.drop)
         for t, r in pairing.pairs:
-            found = measure(self.targets[t], self.sharp, self.rounded, recesses[r], self.drop, self.corner)
+            found = self._measured(self.targets[t], recesses[r])
             self.findings.extend(found.findings)
+            if found.state is State.MATCHES:
+                self.findings.extend(self._edges(self.targets[t], recesses[r]))
             self.matches.append(self._matched(self.targets[t], found, recesses[r]))
         self.matches.extend(_missing(self.targets[t].groove) for t in pairing.missing)
-        self.matches.extend(self._extra(recesses[r]) for r in reversed(pairing.extra))
+        for r in reversed(pairing.extra):
+            if self._parted(recesses[r]):
+                self.findings.append(self._part_off(recesses[r]))
+            else:
+                self.matches.append(self._extra(recesses[r]))
+
+    def _measured(self, target: Target, recess: Stretch) -> Measured:
+        """A recess measured as its groove is drawn."""
+        if target.upright or self.where != "outside":
+            return measure(target, self.sharp, self.rounded, recess, self.drop, self.corner)
+        return measure_form(target, self.rounded, self.drawn, recess, self.drop)
 
     def _matched(self, target: Target, found: Measured, recess: Stretch) -> Match:
         """The match of a pair."""
         cut = self._cut(found.u0, found.u1, found.floor, recess)
         return Match(target.groove.id, cut, found.state, found.difference)
+
+    def _edges(self, target: Target, recess: Stretch) -> tuple[Finding, ...]:
+        """Corners and mouth of a groove that matches."""
+        if not target.upright:
+            return ()
+        lines = self.sharp.lines((max(recess[0], target.u0), min(recess[1], target.u1)))
+        tools = [self.tools[line] for line in lines if line in self.tools]
+        return edge_findings(target, tools, self.sharp, recess, self.shop, self.drop)
+
+    def _parted(self, recess: Stretch) -> bool:
+        """True if a recess lies behind the drawn part and goes down to the bore or the centre: it parts off."""
+        low, _ = self.sharp.range(recess)
+        return self.where == "outside" and recess[1] <= self.back + self.drop and low <= self.through
+
+    def _part_off(self, recess: Stretch) -> Finding:
+        """A note about parting off."""
+        lines = self.sharp.lines(recess)
+        place = self.increments.length(recess[1])
+        message = f"The program parts off at Z{place:g}, behind the drawn part."
+        return Finding(Level.NOTE, "parts-off", message, line=lines[0] if lines else None)
 
     def _extra(self, recess: Stretch) -> Match:
         """The match of a recess that is in no drawing."""

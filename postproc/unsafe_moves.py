@@ -113,7 +113,7 @@ class Watch:
         if over > self.touch:
             self._hit(motion, insert, over)
             self._forget(pieces, insert)
-        elif metal.above(_box(motion, insert)) > self.touch:
+        elif motion.x0 != motion.x1 and motion.z0 != motion.z1 and metal.above(_box(motion, insert)) > self.touch:
             self.notebook.caution(
                 "rapid-bends",
                 motion.line,
