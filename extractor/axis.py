@@ -1,0 +1,141 @@
+"""Turning axes: the lines about which a view may be symmetric, and folding about them.
+
+Candidates come from centre lines (told by their pen; a layer name is only weak evidence) and from symmetry. A centre
+line may be one piece or many, stick out at either end or only beyond one face, and not every centre line is the axis of
+a part: symmetry decides.
+"""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from extractor.finding import Point
+from extractor.sheet import Floats, Pen, Segments
+
+NO_OUTLINE = frozenset({"DIMENSION", "LEADER", "HATCH", "MLEADER", "MULTILEADER", "TEXT"})
+"""Composites whose strokes are never outline."""
+
+
+@dataclass(frozen=True)
+class Axis:
+    """A line on the sheet: a point, a unit direction, and the stretches where it is drawn (empty if it isn't).
+
+    `marked` is true if its pen says that it is a centre line.
+    """
+
+    at: Point
+    direction: Point
+    drawn: tuple[tuple[float, float], ...] = ()
+    marked: bool = False
+
+    @property
+    def up(self) -> Point:
+        """Unit vector square to the axis, a quarter turn counter-clockwise from it."""
+        return -self.direction[1], self.direction[0]
+
+    def fold(self, xy: Floats) -> Floats:
+        """Points (n, 2) on the sheet as (along, across)."""
+        d = np.asarray(xy) - np.array(self.at)
+        return np.stack([d @ np.array(self.direction), d @ np.array(self.up)], axis=1)
+
+    def unfold(self, along: float, across: float) -> Point:
+        """The sheet point of a place along and across."""
+        (ux, uy), (vx, vy) = self.direction, self.up
+        return self.at[0] + along * ux + across * vx, self.at[1] + along * uy + across * vy
+
+    def mirror(self, xy: Floats) -> Floats:
+        """Points (n, 2) mirrored about the axis."""
+        folded = self.fold(xy)
+        mirrored: Floats = np.asarray(xy) - 2 * folded[:, 1:] * np.array(self.up)
+        return mirrored
+
+    def angle_to(self, direction: Point) -> float:
+        """Angle between the axis and a direction, radians, 0 to a quarter turn."""
+        cross = self.direction[0] * direction[1] - self.direction[1] * direction[0]
+        return math.asin(min(1.0, abs(cross)))
+
+    def drawn_within(self, low: float, high: float) -> float:
+        """How much of the stretch low..high the drawn line covers, as a share."""
+        covered = sum(max(0.0, min(b, high) - max(a, low)) for a, b in self.drawn)
+        return covered / (high - low) if high > low else 0.0
+
+
+def direction_of(a: Point, b: Point) -> Point:
+    """Unit vector from one point to another, turned so that it points right, or straight up."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    size = math.hypot(dx, dy)
+    dx, dy = dx / size, dy / size
+    if dx < -1e-9 or (abs(dx) <= 1e-9 and dy < 0):
+        dx, dy = -dx, -dy
+    return dx, dy
+
+
+def centre_lines(segments: Segments, size: float) -> list[Axis]:
+    """Centre lines of a sheet, pieces of one line merged, longest first; `size` is the diagonal of the sheet."""
+    found: list[Axis] = []
+    for k in sorted(_centre_segments(segments), key=lambda k: -_length(segments, k)):
+        x0, y0, x1, y1 = segments.ends[k].tolist()
+        line = _axis_of((x0, y0), (x1, y1), _marked(segments, k))
+        for i, other in enumerate(found):
+            if _in_line(other, line, 2e-5 * size):
+                found[i] = _merged(other, line)
+                break
+        else:
+            found.append(line)
+    return found
+
+
+def _length(segments: Segments, k: int) -> float:
+    """Length of a straight segment."""
+    x0, y0, x1, y1 = segments.ends[k].tolist()
+    return math.hypot(x1 - x0, y1 - y0)
+
+
+def _marked(segments: Segments, k: int) -> bool:
+    """True if the pen of a segment is a centre line's."""
+    return segments.sources[segments.source[k]].pen is Pen.CENTRE
+
+
+def _centre_segments(segments: Segments) -> Iterable[int]:
+    """Straight segments that are, or may be, centre lines."""
+    for k in range(len(segments)):
+        source = segments.sources[segments.source[k]]
+        hinted = source.pen is Pen.CENTRE or source.role == "centre"
+        if hinted and segments.bulge[k] == 0 and source.owner not in NO_OUTLINE and _length(segments, k) > 0:
+            yield k
+
+
+def _axis_of(a: Point, b: Point, marked: bool) -> Axis:
+    """The axis through two points, `at` in the middle between them."""
+    half = math.hypot(b[0] - a[0], b[1] - a[1]) / 2
+    return Axis(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), direction_of(a, b), ((-half, half),), marked)
+
+
+def _in_line(one: Axis, two: Axis, near: float) -> bool:
+    """True if both lie on one line."""
+    (low, high) = two.drawn[0]
+    ends = np.array([two.unfold(low, 0.0), two.unfold(high, 0.0)])
+    off = np.abs(one.fold(ends)[:, 1]).max()
+    return bool(off <= near) and one.angle_to(two.direction) < 0.01
+
+
+def _merged(one: Axis, two: Axis) -> Axis:
+    """The first line with the stretches of the second."""
+    more = []
+    for low, high in two.drawn:
+        ends = one.fold(np.array([two.unfold(low, 0.0), two.unfold(high, 0.0)]))[:, 0]
+        more.append((float(ends.min()), float(ends.max())))
+    return Axis(one.at, one.direction, _union((*one.drawn, *more)), one.marked or two.marked)
+
+
+def _union(spans: Iterable[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
+    """Overlapping stretches joined."""
+    joined: list[tuple[float, float]] = []
+    for low, high in sorted(spans):
+        if joined and low <= joined[-1][1]:
+            joined[-1] = joined[-1][0], max(joined[-1][1], high)
+        else:
+            joined.append((low, high))
+    return tuple(joined)

@@ -1,0 +1,136 @@
+"""Choice of the view that is read: one that shows a turned part, the one pointed to, or a stop that says why not."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from extractor.axis import Axis
+from extractor.clusters import Ink
+from extractor.evidence import Evidence, weigh
+from extractor.finding import Finding, Level, Point
+from extractor.sheet import Sheet
+from extractor.views import View
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A view and what speaks for it."""
+
+    view: View
+    evidence: Evidence
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The view chosen, or None and a stop."""
+
+    chosen: Candidate | None
+    findings: tuple[Finding, ...] = ()
+
+
+def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
+    """Choose the one view to read among those found; `at` is a point on the view meant."""
+    found = _without_insides(_without_borders(ink, _without_end_views(sheet, found)))
+    candidates = [Candidate(v, weigh(sheet, ink, v, centres)) for v in found]
+    if at is not None:
+        candidates = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
+        candidates = sorted(candidates, key=lambda c: c.view.size)[:1]
+        if not candidates:
+            return _stop("nothing-there", f"No view of a turned part lies at {_place(at)}; point --at inside one.", at)
+    turned = [c for c in candidates if c.evidence.turned]
+    if len(turned) > 1:
+        return _several(turned)
+    if turned:
+        return Choice(turned[0])
+    return _by_symmetry(ink, candidates)
+
+
+def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
+    """Where no view shows that it is turned: one stepped outline with nothing against it, read with a caution."""
+    plain = [c for c in candidates if not c.evidence.against and not _is_box(ink, c.view)]
+    if len(plain) > 1:
+        return _several(plain)
+    if plain:
+        at = plain[0].view.axis.at
+        words = (
+            "Only its symmetry says that this is a turned part: no centre line, diameter sign or end view was found; "
+            "look whether it is one."
+        )
+        return Choice(plain[0], (Finding(Level.CAUTION, "turned-by-symmetry", words, at),))
+    if candidates:
+        first = candidates[0]
+        why = " and ".join(first.evidence.against) or "nothing but its symmetry speaks for it"
+        return _stop(
+            "not-turned",
+            f"Nothing on the sheet is shown as a turned part: the view at {_place(first.view.axis.at)} is symmetric, "
+            f"but {why}; a turned part needs a centre line along it or a diameter sign.",
+            first.view.axis.at,
+        )
+    return _stop(
+        "no-turned-part",
+        "No view of a turned part was found: no closed outline is symmetric about an axis, and none lies along a "
+        "centre line; draw the outline closed, with its centre line.",
+        None,
+    )
+
+
+def _several(candidates: Sequence[Candidate]) -> Choice:
+    """The stop for several parts."""
+    places = " and ".join(_place(c.view.axis.unfold((c.view.low + c.view.high) / 2, 0.0)) for c in candidates[:4])
+    return _stop(
+        "several-parts",
+        f"{len(candidates)} views on the sheet may be the part, at {places}; point to one with --at X,Y.",
+        candidates[0].view.axis.at,
+    )
+
+
+def _stop(code: str, words: str, at: Point | None) -> Choice:
+    """No view, and why."""
+    return Choice(None, (Finding(Level.STOP, code, words, at),))
+
+
+def _place(at: Point) -> str:
+    """A sheet point in words."""
+    return f"X{at[0]:.4g} Y{at[1]:.4g}"
+
+
+def _is_box(ink: Ink, view: View) -> bool:
+    """True if every cluster of the view is a plain upright rectangle."""
+    return all(ink.clusters[k].is_box() for k in view.members)
+
+
+def _without_end_views(sheet: Sheet, found: Sequence[View]) -> list[View]:
+    """Leave out views with a circle about their middle as large as a fifth of them, as long as others remain."""
+    kept = [v for v in found if not any(_in_middle(c.centre, c.radius, v) for c in sheet.circles)]
+    return kept or list(found)
+
+
+def _in_middle(centre: Point, radius: float, view: View) -> bool:
+    """True for a circle about the middle of a view."""
+    along, across = view.axis.fold(np.array([centre]))[0].tolist()
+    middle = (view.low + view.high) / 2
+    near = abs(along - middle) + abs(across) <= 0.02 * view.size
+    return bool(near and radius >= 0.2 * view.reach)
+
+
+def _without_borders(ink: Ink, found: Sequence[View]) -> list[View]:
+    """Leave out plain rectangles round other views, unless a centre line runs out of them."""
+    kept = []
+    for view in found:
+        inner = any(o is not view and _holds(view, o) for o in found)
+        runs_out = view.axis.marked and not all(view.low < a and b < view.high for a, b in view.axis.drawn)
+        if not (inner and _is_box(ink, view) and not runs_out):
+            kept.append(view)
+    return kept
+
+
+def _without_insides(found: Sequence[View]) -> list[View]:
+    """Leave out views that lie wholly within another."""
+    return [v for v in found if not any(o is not v and _holds(o, v) for o in found)]
+
+
+def _holds(outer: View, inner: View) -> bool:
+    """True if one view's box holds the other's and is larger."""
+    corners = [inner.axis.unfold(s, r) for s in (inner.low, inner.high) for r in (-inner.reach, inner.reach)]
+    return outer.size > inner.size * 1.001 and all(outer.covers(c, 1e-6 * outer.size) for c in corners)

@@ -1,0 +1,133 @@
+"""Clusters: what hangs together on the sheet, and what each looks like about a line.
+
+The strokes that may be outline are noded once; each connected component is a cluster: a view, a half of a section, a
+border with its title block, a letter. Telling them apart is the business of `views`.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+
+from extractor.arcs import circular, length
+from extractor.axis import NO_OUTLINE, Axis
+from extractor.gaps import Closed, close
+from extractor.network import Face, Network, Strokes, rim
+from extractor.noding import node
+from extractor.sheet import Floats, Ints, Pen, Segments
+
+NEAR = 1e-7
+"""Noding distance as a share of the sheet's diagonal: the last digits of a file."""
+
+PARTNER = 3e-3
+"""A point has a mirror image if a line runs within this share of the cluster's diagonal of it."""
+
+
+def solid_strokes(segments: Segments) -> Strokes:
+    """The strokes that may be outline: visible edges, not part of a dimension, leader or hatch."""
+    fit = np.array([s.pen is Pen.SOLID and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
+    index: Ints = np.flatnonzero(fit[segments.source]) if len(segments) else np.zeros(0, dtype=np.int64)
+    return Strokes(segments.ends[index], segments.bulge[index], index.astype(np.int64))
+
+
+@dataclass(frozen=True)
+class Cluster:
+    """One connected component of the network.
+
+    `edges` are its edge indices, `rim` those of its boundary (all if it encloses nothing), `samples` float (m, 2)
+    points along the rim with the length each stands for in `weights`, `box` float (4,) its bounds.
+    """
+
+    edges: tuple[int, ...]
+    rim: tuple[int, ...]
+    closed: bool
+    samples: Floats
+    weights: Floats
+    box: Floats
+
+    @property
+    def diagonal(self) -> float:
+        """Diagonal of the box."""
+        return float(np.hypot(self.box[2] - self.box[0], self.box[3] - self.box[1]))
+
+    def holds(self, other: "Cluster") -> bool:
+        """True if the other lies strictly within this one's box."""
+        return bool((other.box[:2] > self.box[:2]).all() and (other.box[2:] < self.box[2:]).all())
+
+    def is_box(self) -> bool:
+        """True if its boundary is a plain upright rectangle."""
+        margin = 1e-4 * self.diagonal
+        on = np.abs(self.samples[:, [0, 1, 0, 1]] - self.box) <= margin
+        return self.closed and bool(on.any(axis=1).all())
+
+
+@dataclass(frozen=True)
+class Ink:
+    """The strokes that may be outline, gaps closed, with their network and what was closed."""
+
+    strokes: Strokes
+    network: Network
+    near: float
+    size: float
+    closed: tuple[Closed, ...]
+
+    @cached_property
+    def clusters(self) -> tuple[Cluster, ...]:
+        """All clusters, largest first."""
+        home: dict[int, int] = {e: k for k, edges in enumerate(self.network.pieces) for e in edges}
+        faces: dict[int, list[Face]] = {}
+        for face in self.network.faces:
+            faces.setdefault(home[next(iter(face.edges))], []).append(face)
+        found = [_cluster(self.network, edges, faces.get(k, [])) for k, edges in enumerate(self.network.pieces)]
+        return tuple(sorted(found, key=lambda c: -c.diagonal))
+
+    @cached_property
+    def tree(self) -> shapely.STRtree:
+        """All edges as chords, to ask what lies near a point."""
+        return shapely.STRtree([shapely.LineString(self.network.line(e)) for e in self.network.edges])
+
+    def mirrored(self, cluster: Cluster, axis: Axis) -> float:
+        """Share of a cluster's boundary that has its mirror image about the axis somewhere on the sheet."""
+        images = shapely.points(axis.mirror(cluster.samples))
+        hit, _ = self.tree.query(images, predicate="dwithin", distance=PARTNER * cluster.diagonal)
+        found = np.zeros(len(images), dtype=bool)
+        found[hit] = True
+        return float(cluster.weights[found].sum() / cluster.weights.sum())
+
+
+def prepare(segments: Segments) -> Ink:
+    """Node the strokes that may be outline and close their gaps. Raises TooDenseError."""
+    strokes = solid_strokes(segments)
+    size = _size(strokes)
+    near = NEAR * size
+    strokes, closed = close(strokes, near)
+    return Ink(strokes, node(strokes, near), near, size, closed)
+
+
+def _size(strokes: Strokes) -> float:
+    """Diagonal of everything drawn."""
+    if not len(strokes):
+        return 0.0
+    xy = strokes.ends.reshape(-1, 2)
+    return float(np.hypot(*(xy.max(axis=0) - xy.min(axis=0))))
+
+
+def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Cluster:
+    """A cluster from its edges and the faces that they enclose."""
+    outer = tuple(rim(faces)) if faces else tuple(edges)
+    samples, weights = [], []
+    for k in outer:
+        edge = network.edges[k]
+        a, b = network.point(edge.a), network.point(edge.b)
+        size = length(a, b, edge.bulge) / 3
+        for t in (0.1, 0.5, 0.9):
+            at = (
+                circular(a, b, edge.bulge).at(t) if edge.bulge else (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
+            )
+            samples.append(at)
+            weights.append(size)
+    xy = np.array(samples + [network.point(n) for k in outer for n in network.edges[k][:2]])
+    box = np.concatenate([xy.min(axis=0), xy.max(axis=0)])
+    return Cluster(tuple(edges), outer, bool(faces), np.array(samples), np.array(weights), box)

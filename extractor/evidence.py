@@ -1,0 +1,150 @@
+"""What says that a view shows a turned part: symmetry alone may be a plate, a rolled section or a bracket.
+
+For: a centre line along the axis, edge lines right across it, a diameter sign on a dimension across it, an end-view
+circle on it, a section in two halves, hidden lines on both sides. Against: centre lines that cross it, circles
+beside it.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from extractor.axis import Axis
+from extractor.clusters import Ink
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Segments, Sheet
+from extractor.views import View
+
+DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORECASE)
+"""How a diameter is written; ISO 129-1 has the sign, the words are common practice."""
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What speaks for a turned part and what against, in words fit for a sentence."""
+
+    centre_line: bool
+    strong: tuple[str, ...]
+    against: tuple[str, ...]
+
+    @property
+    def turned(self) -> bool:
+        """True if the view shows that it is turned."""
+        return bool(self.strong) or (self.centre_line and not self.against)
+
+    @property
+    def words(self) -> str:
+        """What was found, for a sentence."""
+        return ", ".join((["a centre line"] if self.centre_line else []) + list(self.strong)) or "symmetry alone"
+
+
+def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Evidence:
+    """Weigh what speaks for and against a turned part in one view."""
+    centres = list(centres)
+    strong = {
+        "edge lines right across": _edges_across(ink, view),
+        "a diameter sign": _diameter_sign(sheet.dimensions, view),
+        "an end-view circle": any(_end_view(c, view) for c in sheet.circles),
+        "a section in two halves": _section(ink, view),
+        "hidden lines on both sides": _hidden_pair(sheet.segments, view),
+    }
+    against = {
+        "centre lines cross it": any(_crosses(c, view) for c in centres),
+        "circles lie beside its axis": any(_beside(c, view) for c in sheet.circles),
+    }
+    return Evidence(
+        any(_along(c, view) for c in centres),
+        tuple(k for k, v in strong.items() if v),
+        tuple(k for k, v in against.items() if v),
+    )
+
+
+def _along(line: Axis, view: View) -> bool:
+    """True for a centre line on the view's axis that covers some of it or begins within half its length."""
+    if view.axis.angle_to(line.direction) > 0.01:
+        return False
+    ends = np.array([line.unfold(s, 0.0) for span in line.drawn for s in span])
+    folded = view.axis.fold(ends)
+    margin = (view.high - view.low) / 2
+    near = (folded[:, 0].min() < view.high + margin) and (folded[:, 0].max() > view.low - margin)
+    return bool(near and np.abs(folded[:, 1]).max() <= 5e-3 * view.size)
+
+
+def _crosses(line: Axis, view: View) -> bool:
+    """True for a centre line square to the axis that runs through the whole view."""
+    if view.axis.angle_to(line.direction) < 1.4:
+        return False
+    folded = view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))
+    inside = view.low < folded[:, 0].mean() < view.high
+    return bool(inside and folded[:, 1].min() < -0.5 * view.reach and folded[:, 1].max() > 0.5 * view.reach)
+
+
+def _edges_across(ink: Ink, view: View) -> bool:
+    """True if at least one line between the ends runs square across the axis, as far on one side as on the other."""
+    labels = {ink.network.edges[e].label for k in view.members for e in ink.clusters[k].edges}
+    straight = np.isin(ink.strokes.label, list(labels)) & (ink.strokes.bulge == 0)
+    a, b = view.axis.fold(ink.strokes.ends[straight, :2]), view.axis.fold(ink.strokes.ends[straight, 2:])
+    fine = 1e-3 * view.size
+    square = np.abs(a[:, 0] - b[:, 0]) < fine
+    across = (np.abs(a[:, 1] + b[:, 1]) < fine) & (np.abs(a[:, 1]) > 10 * fine)
+    within = (a[:, 0] > view.low + 5 * fine) & (a[:, 0] < view.high - 5 * fine)
+    return bool((square & across & within).any())
+
+
+def _diameter_sign(dimensions: Iterable[Dimension], view: View) -> bool:
+    """True if a dimension with a diameter sign measures square across the view's axis, or a leader in it says so."""
+    return any(_says_diameter(d, view) for d in dimensions)
+
+
+def _says_diameter(dimension: Dimension, view: View) -> bool:
+    """True for one dimension."""
+    if not DIAMETER.search(dimension.text or "") or not dimension.points:
+        return False
+    if not view.covers(dimension.points[0], 0.02 * view.size):
+        return False
+    if dimension.kind is DimensionKind.LEADER:
+        return True
+    across = view.axis.fold(np.array(dimension.points))[:, 1]
+    one_half = view.halves != "both"
+    spans = across.min() < 0 < across.max() or one_half
+    return bool(spans and dimension.kind in (DimensionKind.LINEAR, DimensionKind.ALIGNED))
+
+
+def _end_view(circle: Circle, view: View) -> bool:
+    """True for a circle centred on the axis, clear of the view along it and no larger than the part."""
+    along, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
+    clear = not view.low - circle.radius < along < view.high + circle.radius
+    fits = 0.1 * view.reach <= circle.radius <= 1.02 * view.reach
+    return bool(abs(across) <= 2e-3 * view.size and clear and fits)
+
+
+def _beside(circle: Circle, view: View) -> bool:
+    """True for a circle within the view whose centre is off the axis."""
+    _, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
+    return view.covers(circle.centre) and abs(across) > max(5e-3 * view.size, 0.1 * circle.radius)
+
+
+def _section(ink: Ink, view: View) -> bool:
+    """True if two closed clusters lie on either side of the axis and neither reaches it."""
+    sides = set()
+    for k in view.members:
+        cluster = ink.clusters[k]
+        across = view.axis.fold(cluster.samples)[:, 1]
+        if cluster.closed and across.min() * across.max() > 0 and np.ptp(across) > 0:
+            sides.add(bool(across.min() > 0))
+    return len(sides) == 2
+
+
+def _hidden_pair(segments: Segments, view: View) -> bool:
+    """True if hidden lines run along the axis at one distance on both sides of it."""
+    hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
+    if not len(segments) or not hidden.any():
+        return False
+    mine = hidden[segments.source] & (segments.bulge == 0)
+    a, b = view.axis.fold(segments.ends[mine, :2]), view.axis.fold(segments.ends[mine, 2:])
+    fine = 2e-3 * view.size
+    level = (np.abs(a[:, 1] - b[:, 1]) < fine) & (np.abs(a[:, 1]) < view.reach) & (np.abs(a[:, 1]) > fine)
+    inside = level & (a[:, 0] > view.low - fine) & (a[:, 0] < view.high + fine)
+    heights = a[inside, 1]
+    return bool((np.abs(heights[:, None] + heights[None, :]) < fine).any())

@@ -1,0 +1,129 @@
+"""The planar graph of a drawing: nodes, and edges between them that remember the segment they were cut from.
+
+Whatever is measured later is measured on the drawn segment, not on a snapped copy. Nothing here knows about
+turned parts, and nothing here decides what touches: that is `noding`.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import NamedTuple
+
+import networkx as nx
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from extractor.arcs import chords, middle
+from extractor.finding import Point
+from extractor.sheet import Floats, Ints
+
+
+@dataclass(frozen=True)
+class Strokes:
+    """Segments to be noded: `ends` float (n, 4), `bulge` float (n,), `label` int (n,) naming each for the caller."""
+
+    ends: Floats
+    bulge: Floats
+    label: Ints
+
+    def __len__(self) -> int:
+        """Number of strokes."""
+        return len(self.ends)
+
+    def pick(self, which: Ints | npt.NDArray[np.bool_]) -> "Strokes":
+        """The strokes at the given indices or under the given mask."""
+        return Strokes(self.ends[which], self.bulge[which], self.label[which])
+
+    def with_line(self, a: Point, b: Point, label: int) -> "Strokes":
+        """The strokes and one straight one more."""
+        return Strokes(
+            np.vstack([self.ends, [[*a, *b]]]), np.append(self.bulge, 0.0), np.append(self.label, np.int64(label))
+        )
+
+
+class Edge(NamedTuple):
+    """A piece of a stroke between two nodes; `bulge` runs from `a` to `b`, `label` is the stroke's."""
+
+    a: int
+    b: int
+    bulge: float
+    label: int
+
+
+@dataclass(frozen=True)
+class Network:
+    """Nodes float (k, 2) and the edges between them, no two edges the same."""
+
+    nodes: Floats
+    edges: tuple[Edge, ...]
+
+    def point(self, node: int) -> Point:
+        """Where a node lies."""
+        return float(self.nodes[node, 0]), float(self.nodes[node, 1])
+
+    def mid(self, edge: Edge) -> Point:
+        """The point half-way along an edge."""
+        return middle(self.point(edge.a), self.point(edge.b), edge.bulge)
+
+    def line(self, edge: Edge) -> list[Point]:
+        """An edge as chords."""
+        return chords(self.point(edge.a), self.point(edge.b), edge.bulge)
+
+    @cached_property
+    def graph(self) -> "nx.MultiGraph[int]":
+        """The same as a graph; the key of each edge is its index."""
+        graph: nx.MultiGraph[int] = nx.MultiGraph()
+        graph.add_edges_from((e.a, e.b, i) for i, e in enumerate(self.edges))
+        return graph
+
+    @cached_property
+    def pieces(self) -> tuple[tuple[int, ...], ...]:
+        """Indices of the edges of each connected component."""
+        found: dict[int, list[int]] = {}
+        home = {n: k for k, nodes in enumerate(nx.connected_components(self.graph)) for n in nodes}
+        for i, edge in enumerate(self.edges):
+            found.setdefault(home[edge.a], []).append(i)
+        return tuple(tuple(v) for v in found.values())
+
+    @cached_property
+    def faces(self) -> tuple["Face", ...]:
+        """The faces that the edges enclose, each with the indices of its edges (of its holes too)."""
+        lines = [self.line(e) for e in self.edges]
+        home: dict[frozenset[Point], int] = {}
+        for i, line in enumerate(lines):
+            for p, q in pairwise(line):
+                home[frozenset((p, q))] = i
+        found = shapely.get_parts(shapely.polygonize([shapely.LineString(line) for line in lines]))
+        return tuple(Face(polygon, _edges_of(polygon, home)) for polygon in found)
+
+
+@dataclass(frozen=True)
+class Face:
+    """A bounded face: its polygon (arcs in chords) and the edges round it."""
+
+    polygon: shapely.Polygon
+    edges: frozenset[int]
+
+    @cached_property
+    def inside(self) -> Point:
+        """A point within."""
+        p = shapely.point_on_surface(self.polygon)
+        return float(p.x), float(p.y)
+
+
+def _edges_of(polygon: shapely.Polygon, home: dict[frozenset[Point], int]) -> frozenset[int]:
+    """Indices of the edges whose chords make up the rings of a face."""
+    found = set()
+    for ring in (polygon.exterior, *polygon.interiors):
+        points = list(ring.coords)
+        found |= {home[frozenset(pair)] for pair in pairwise(points) if frozenset(pair) in home}
+    return frozenset(found)
+
+
+def rim(faces: list[Face]) -> set[int]:
+    """Edges that bound exactly one of the faces: the boundary of their union."""
+    once: set[int] = set()
+    for face in faces:
+        once ^= face.edges
+    return once

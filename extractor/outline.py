@@ -1,0 +1,188 @@
+"""The outline of a view, folded onto (z, radius): one chain of pieces for each half that is drawn.
+
+The strokes of a view are laid along z, the axis is added as an edge, and the faces on either side of it are joined;
+the rim of the joined faces, less what lies on the axis, is the half outline. Visible edges right across the part,
+hatching and thread lines all lie inside and vanish.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import networkx as nx
+import numpy as np
+import shapely
+
+from extractor.axis import Axis
+from extractor.clusters import Ink
+from extractor.finding import Point
+from extractor.network import Face, Network, Strokes, rim
+from extractor.noding import node
+from extractor.profile import Piece, sharpen
+from extractor.sheet import Segments
+from extractor.views import View
+
+AXIS = -1
+"""Label of the added axis stroke."""
+
+
+@dataclass(frozen=True)
+class Half:
+    """One half as drawn: the outer chain from the front face back, and what is bored open, right through or not.
+
+    `beside` are points (z, radius) of faces that only this half has, `loose` the places of other chains.
+    """
+
+    outer: tuple[Piece, ...]
+    bored: tuple[Piece, ...]
+    through: bool
+    beside: tuple[Point, ...] = ()
+    loose: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True)
+class Folded:
+    """A view laid along z: its noded strokes, z falling from the front end, not yet shifted to z 0 at the front."""
+
+    axis: Axis
+    network: Network
+    drawn: Segments
+    view: View
+    fine: float
+
+    def place(self, z: float, r: float) -> Point:
+        """The sheet point of a place on the folded view."""
+        return self.axis.unfold(z, r)
+
+
+def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Folded:
+    """Lay the strokes of a view along z; `axis` is the view's, turned so that it points to the front."""
+    labels = _labels(ink, view)
+    strokes = ink.strokes.pick(np.isin(ink.strokes.label, list(labels)))
+    a = axis.fold(strokes.ends[:, :2])
+    b = axis.fold(strokes.ends[:, 2:])
+    low, high = min(a[:, 0].min(), b[:, 0].min()), max(a[:, 0].max(), b[:, 0].max())
+    out = 0.05 * (high - low)
+    laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
+    laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
+    return Folded(axis, node(laid, ink.near), segments, view, fine)
+
+
+def _labels(ink: Ink, view: View) -> set[int]:
+    """Strokes of the view's clusters and of the clusters inside its box."""
+    labels: set[int] = set()
+    for k, cluster in enumerate(ink.clusters):
+        corners = [(float(cluster.box[i]), float(cluster.box[j])) for i in (0, 2) for j in (1, 3)]
+        if k in view.members or all(view.covers(c, 1e-6 * view.size) for c in corners):
+            labels |= {ink.network.edges[e].label for e in cluster.edges}
+    return labels
+
+
+def half(folded: Folded, side: int) -> Half | None:
+    """The outline of the half above (side 1) or below (side -1) the axis; None where nothing closes."""
+    network = folded.network
+    mine = [f for f in network.faces if f.inside[1] * side > 0]
+    beside: list[Point] = []
+    if folded.view.halves == "both":
+        others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
+        sole = [f for f in mine if not _matched(f, others, folded.view.reach)]
+        beside = [(f.inside[0], abs(f.inside[1])) for f in sole]
+        mine = [f for f in mine if f not in sole]
+    edges = [k for k in rim(mine) if not _on_axis(network, k, folded.fine)]
+    chains = [c for c in _chains(network, edges) if c]
+    if not chains:
+        return None
+    chains.sort(key=lambda c: -_stretch(network, c))
+    pieces = [_pieces(folded, chain, side) for chain in chains]
+    main = pieces[0]
+    loose = [p[0].start for p in pieces[1:] if not _within(p, main)]
+    return _split(main, folded.fine, tuple(beside), tuple(loose))
+
+
+def _matched(face: Face, others: shapely.MultiPolygon, reach: float) -> bool:
+    """True if the other half reaches as far out as this face does, seen from the axis."""
+    z, r = face.inside
+    ray = shapely.LineString([(z, -r), (z, -np.sign(r) * 1.01 * max(reach, abs(r)))])
+    return bool(shapely.intersects(ray, others))
+
+
+def _on_axis(network: Network, k: int, fine: float) -> bool:
+    """True for an edge that runs along the axis."""
+    edge = network.edges[k]
+    return all(abs(p[1]) <= fine / 10 for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
+
+
+Chain = list[tuple[int, bool]]
+"""Edge indices in order, with whether each is run from a to b."""
+
+
+def _chains(network: Network, edges: Iterable[int]) -> list[Chain]:
+    """The rim as open or closed runs of edges; a rim that touches itself is cut there."""
+    graph: nx.MultiGraph[int] = nx.MultiGraph()
+    graph.add_edges_from((network.edges[k].a, network.edges[k].b, k) for k in edges)
+    found = []
+    for nodes in nx.connected_components(graph):
+        part = graph.subgraph(nodes).copy()
+        ends = [n for n, d in part.degree if d % 2]
+        if len(ends) not in (0, 2):
+            continue
+        start = max(ends or nodes, key=lambda n: network.point(n))
+        found.append([(key, network.edges[key].a == u) for u, _, key in nx.eulerian_path(part, start, keys=True)])
+    return found
+
+
+def _stretch(network: Network, chain: Chain) -> float:
+    """How far a chain reaches along z."""
+    z = [network.point(n)[0] for k, _ in chain for n in network.edges[k][:2]]
+    return max(z) - min(z)
+
+
+def _pieces(folded: Folded, chain: Chain, side: int) -> list[Piece]:
+    """A chain as pieces in (z, radius), corners put where the drawn lines meet."""
+    network, drawn = folded.network, folded.drawn
+    pieces, whole = [], []
+    for k, forward in chain:
+        edge = network.edges[k]
+        p, q = network.point(edge.a), network.point(edge.b)
+        bulge = edge.bulge * side
+        piece = Piece((p[0], p[1] * side), (q[0], q[1] * side), bulge, drawn.sources[drawn.source[edge.label]].curve)
+        pieces.append(piece if forward else piece.back())
+        whole.append(_whole(folded, edge.label, side))
+    return sharpen(pieces, whole, 50 * folded.fine)
+
+
+def _whole(folded: Folded, label: int, side: int) -> Piece:
+    """A drawn segment in (z, radius)."""
+    x0, y0, x1, y1 = folded.drawn.ends[label].tolist()
+    ends = folded.axis.fold(np.array([(x0, y0), (x1, y1)])) * (1.0, side)
+    (a, b), bulge = ends.tolist(), float(folded.drawn.bulge[label])
+    return Piece((a[0], a[1]), (b[0], b[1]), bulge * side)
+
+
+def _within(other: Sequence[Piece], main: Sequence[Piece]) -> bool:
+    """True if a chain lies under the main one along z."""
+    low, high = min(p.end[0] for p in main), max(p.start[0] for p in main)
+    return all(low <= p.start[0] <= high for p in other)
+
+
+def _split(chain: list[Piece], fine: float, beside: tuple[Point, ...], loose: tuple[Point, ...]) -> Half:
+    """Split a chain into the outside, from front face to back face, and what lies inside."""
+    z = [p.start[0] for p in chain] + [chain[-1].end[0]]
+    r = [p.start[1] for p in chain] + [chain[-1].end[1]]
+    front = min((k for k in range(len(z)) if z[k] >= max(z) - fine), key=lambda k: r[k])
+    back = min((k for k in range(len(z)) if z[k] <= min(z) + fine), key=lambda k: r[k])
+    if (z[0], r[0]) != (z[-1], r[-1]):
+        low, high = min(front, back), max(front, back)
+        outer, rest = chain[low:high], chain[:low] + chain[high:]
+        outer = outer if front < back else [p.back() for p in reversed(outer)]
+        return Half(tuple(outer), tuple(rest), False, beside, loose)
+    turned = chain[front:] + chain[:front]
+    back = (back - front) % len(chain)
+    one, two = turned[:back], [p.back() for p in reversed(turned[back:])]
+    outer, rest = (one, two) if _mean(one) > _mean(two) else (two, one)
+    return Half(tuple(outer), tuple(rest), True, beside, loose)
+
+
+def _mean(chain: Sequence[Piece]) -> float:
+    """Mean radius along a chain, by length."""
+    size = sum(p.size for p in chain)
+    return sum(p.size * (p.start[1] + p.end[1]) / 2 for p in chain) / size if size else 0.0
