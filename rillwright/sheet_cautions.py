@@ -21,8 +21,8 @@ PROVE_OUT = (
 STARTING_VALUES = "Speeds and feeds are starting values; watch chip, sound and insert, and trim them at the machine."
 
 ABOVE_PROGRAM = (
-    "Prove it out before cutting metal: dry run above the part, single block, rapid low, guards shut. "
-    "Checked in simulation only; the machine, its offsets and its clamping are for you to check."
+    "Dry run above the part, single block, rapid low, guards shut. Checked in simulation only: "
+    "machine, offsets and clamping are for you to check."
 )
 
 

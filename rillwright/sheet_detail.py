@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from rillwright.sheet_insert import insert_shape
-from rillwright.sheet_picture import half_of, recess_points, set_class
+from rillwright.sheet_picture import body, recess_points, set_class
 from rillwright.sheet_scene import Insert, Recess, Run, Scene, between
 from rillwright.sheet_svg import View, dimension, group, label, line, outline, picture, tag
 from rillwright.sheet_text import length_text, place_text
 
-WIDTH, HEIGHT = 560.0, 400.0
+WIDTH, HEIGHT = 560.0, 420.0
 MOST = 24
 """Close-ups on one sheet; operations beyond that are listed without."""
 
@@ -52,8 +52,9 @@ def _close_up(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]
     land = max((r for _, r in crossed), default=first.mouth_diameter / 2)
     left, right = min(first.z_far, low), max(first.z_near, low + insert.width)
     deep = max(run.start_x / 2 - first.floor_diameter / 2, 1e-6)
-    scale = min(0.36 * WIDTH / (right - left), 0.5 * HEIGHT / deep)
-    view = View(scale, 0.46 * WIDTH - (left + right) / 2 * scale, 0.74 * HEIGHT + first.floor_diameter / 2 * scale)
+    scale = min(0.3 * WIDTH / (right - left), 0.42 * HEIGHT / deep)
+    middle = (0.62 if insert.reference == "far" else 0.36) * WIDTH
+    view = View(scale, middle - (left + right) / 2 * scale, 0.74 * HEIGHT + first.floor_diameter / 2 * scale)
     return CloseUp(scene, run, insert, first, view, land)
 
 
@@ -83,7 +84,7 @@ def _drawn(close: CloseUp, number: int) -> Markup:
 def _metal(close: CloseUp) -> Markup:
     """Part and grooves, those of this operation coloured."""
     view = close.view
-    solid = tag("path", d=outline(view.dots(half_of(close.scene.outline, close.scene.bore)), True), class_="metal")
+    solid = body(view, close.scene.outline, close.scene.bore)
     areas = [
         tag("path", d=outline(view.dots(recess_points(close.scene, r)), True), class_=f"area {set_class(r.set_index)}")
         for r in (close.scene.recess(n) for n in close.run.grooves)
@@ -100,7 +101,7 @@ def _figures(close: CloseUp) -> Markup:
     near, far = view.x(first.z_near), view.x(first.z_far)
     left_edge = close.insert.reference == "far"
     side = -1 if left_edge else 1
-    gap_x = x + side * 46
+    gap_x, width = x + side * 46, first.z_near - first.z_far
     gap = close.run.start_x / 2 - close.land
     anchor = "end" if left_edge else "start"
     return group(
@@ -111,13 +112,13 @@ def _figures(close: CloseUp) -> Markup:
         tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
         _start_words(close, x, side, anchor),
         dimension(
-            (far, floor + 30),
-            (near, floor + 30),
-            length_text(first.z_near - first.z_far, units),
-            "start",
-            ((near - far) / 2 + 34, 6.0),
+            (far, floor + 28),
+            (near, floor + 28),
+            f"width {length_text(width, units)}",
+            shift=(0.0, 26.0),
+            more="on-metal",
         ),
-        label((near + 12, floor - 6), f"floor ⌀{length_text(first.floor_diameter, units)}", "t", "start"),
+        label(((near + far) / 2, floor + 80), f"floor ⌀{length_text(first.floor_diameter, units)}", "t on-metal"),
     )
 
 
@@ -125,9 +126,10 @@ def _start_words(close: CloseUp, x: float, side: int, anchor: str) -> Markup:
     """What is keyed in for the start point, and which edge it is."""
     units, run = close.scene.units, close.run
     edge = "chuck side" if close.insert.reference == "far" else "front side"
-    at = x + side * 26
+    at = x + side * 24
     return group(
-        label((at, 30), f"start X{length_text(run.start_x, units)}", "t strong", anchor),
-        label((at, 56), f"Z{place_text(run.start_z, units)}", "t strong", anchor),
-        label((at, 82), f"Z is set to this edge ({edge})", "ts", anchor),
+        label((at, 26), f"start X{length_text(run.start_x, units)}", "t strong", anchor),
+        label((at, 50), f"Z{place_text(run.start_z, units)}", "t strong", anchor),
+        label((at, 76), "Z is set to", "ts", anchor),
+        label((at, 96), f"this edge, {edge}", "ts", anchor),
     )

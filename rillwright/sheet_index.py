@@ -6,7 +6,8 @@ from typing import Any
 from markupsafe import Markup
 
 from rillwright.sheet import environment, page_parts
-from rillwright.sheet_picture import half_of, mirrored, recess_points, set_class
+from rillwright.sheet_picture import body, mirrored, recess_points, set_class
+from rillwright.sheet_refusal import small_picture
 from rillwright.sheet_scene import Scene, operations, scene_of
 from rillwright.sheet_svg import View, outline, picture, tag
 from rillwright.sheet_text import time_text
@@ -23,14 +24,12 @@ def thumbnail(scene: Scene) -> Markup:
     tall = scene.outer_diameter
     scale = min((WIDTH - 2 * margin) / scene.length, (HEIGHT - 2 * margin) / tall)
     view = View(scale, (WIDTH + scene.length * scale) / 2, HEIGHT / 2)
-    half = half_of(scene.outline, scene.bore)
-    body = outline(view.dots(half), True) + outline(view.dots(mirrored(half)), True)
     areas = []
     for recess in scene.recesses:
         points = recess_points(scene, recess)
         d = outline(view.dots(points), True) + outline(view.dots(mirrored(points)), True)
         areas.append(tag("path", d=d, class_=f"area {set_class(recess.set_index)}"))
-    return picture(WIDTH, HEIGHT, "", tag("path", d=body, class_="metal"), *areas, aria_hidden="true", class_="thumb")
+    return picture(WIDTH, HEIGHT, "", body(view, scene.outline, scene.bore), *areas, aria_hidden="true", class_="thumb")
 
 
 def card(stem: str, record: Mapping[str, Any]) -> Json:
@@ -41,7 +40,7 @@ def card(stem: str, record: Mapping[str, Any]) -> Json:
         "stem": stem,
         "file": str((part.get("drawing") or {}).get("file") or stem),
         "headline": headline(record),
-        "thumb": thumbnail(scene) if scene else None,
+        "thumb": thumbnail(scene) if scene else small_picture(record, WIDTH, HEIGHT),
         "grooves": len(part.get("grooves") or []),
         "operations": len(operations(record)),
         "time": time_text((record.get("plan") or {}).get("seconds")) if record.get("status") == "made" else "",

@@ -22,7 +22,7 @@ def insert_shape(insert: Insert, scale: float, reach: float, **attributes: objec
     mark = max(2.5, min(7.0, width * 0.16))
     inner = group(
         tag("path", d=_holder(width, reach), class_="holder"),
-        tag("path", d=_tip(width, radius, min(reach, max(width * 0.9, reach * 0.35))), class_="insert"),
+        tag("path", d=_tip(width, radius, min(reach * 0.62, max(width * 0.9, reach * 0.35))), class_="insert"),
         tag("path", d=_edge_mark(edge, mark, reach, insert.reference == "far"), class_="edge-mark"),
         transform=f"translate({shift:.2f} 0)",
     )

@@ -10,10 +10,10 @@ from typing import Any
 from markupsafe import Markup
 
 from rillwright.sheet_insert import insert_shape
-from rillwright.sheet_labels import place_labels, set_letter
+from rillwright.sheet_labels import set_letter
 from rillwright.sheet_scene import COLOURS, Profile, Recess, Scene, between
-from rillwright.sheet_stage import WIDTH, Stage
-from rillwright.sheet_svg import Dot, dimension, group, joined, label, line, outline, picture, tag
+from rillwright.sheet_stage import ROW, WIDTH, Stage
+from rillwright.sheet_svg import Dot, View, dimension, group, joined, label, line, outline, picture, tag
 from rillwright.sheet_text import length_text, place_text
 
 LAYERS = {"blank": "blank", "cuts": "cuts", "tool": "tool", "trail": "trail"}
@@ -46,13 +46,15 @@ def mirrored(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]
     return [(z, -r) for z, r in points]
 
 
-def body(stage: Stage, profile: Profile, bore: Profile | None, **attributes: object) -> Markup:
-    """The metal as one path, both halves of it unless only the upper one is shown."""
+def body(view: View, profile: Profile, bore: Profile | None, whole: bool = True, **attributes: object) -> Markup:
+    """The metal: its area without an edge, then its edges, with none along the axis; `whole` draws both halves."""
     half = half_of(profile, bore)
-    paths = outline(stage.view.dots(half), closed=True)
-    if not stage.half:
-        paths += outline(stage.view.dots(mirrored(half)), closed=True)
-    return tag("path", d=paths, **attributes)
+    flips = (1, -1) if whole else (1,)
+    area = "".join(outline(view.dots((z, r * flip) for z, r in half), closed=True) for flip in flips)
+    first, last = (bore[0][1], bore[-1][1]) if bore else (0.0, 0.0)
+    edges = [[(profile[0][0], first), *profile, (profile[-1][0], last)], list(bore or ())]
+    strokes = "".join(outline(view.dots((z, r * flip) for z, r in edge)) for edge in edges for flip in flips)
+    return group(tag("path", d=area, class_="metal-area"), tag("path", d=strokes, class_="metal-line"), **attributes)
 
 
 def recess_points(scene: Scene, recess: Recess) -> list[tuple[float, float]]:
@@ -75,7 +77,7 @@ def _groove(scene: Scene, stage: Stage, recess: Recess, row: int | None, words: 
     areas = [outline(stage.view.dots(points), closed=True)]
     if not stage.half:
         areas.append(outline(stage.view.dots(mirrored(points)), closed=True))
-    at = (stage.view.x((recess.z_near + recess.z_far) / 2), stage.top - 26 - 34 * (row or 0))
+    at = (stage.view.x((recess.z_near + recess.z_far) / 2), stage.top - 20 - ROW * (row or 0))
     mouth = stage.view.y(max(r for _, r in points))
     number = [] if row is None else [line((at[0], at[1] + 15), (at[0], mouth), "leader"), _balloon(at, recess)]
     return group(
@@ -102,8 +104,8 @@ def _touch(stage: Stage, recess: Recess) -> Markup:
 def _balloon(at: Dot, recess: Recess) -> Markup:
     """The groove's number in a ring."""
     return group(
-        tag("circle", cx=at[0], cy=at[1], r=15.0, class_="balloon"),
-        label((at[0], at[1] + 6.5), str(recess.id), "t balloon-text"),
+        tag("circle", cx=at[0], cy=at[1], r=16.0, class_="balloon"),
+        label((at[0], at[1] + 7), str(recess.id), "t balloon-text"),
     )
 
 
@@ -122,11 +124,9 @@ def groove_words(scene: Scene, recess: Recess) -> str:
 
 def grooves_layer(scene: Scene, stage: Stage) -> Markup:
     """All grooves with their balloons placed."""
-    middles = [stage.view.x((r.z_near + r.z_far) / 2) for r in scene.recesses]
-    rows = place_labels(middles, 33.0)
     return joined(
         _groove(scene, stage, recess, row, groove_words(scene, recess))
-        for recess, row in zip(scene.recesses, rows, strict=True)
+        for recess, row in zip(scene.recesses, stage.rows, strict=True)
     )
 
 
@@ -168,9 +168,9 @@ def _bar(scene: Scene, stage: Stage) -> Markup:
     if left >= back:
         return Markup("")
     r, low = stage.jaw_radius, 0.0 if stage.half else -stage.jaw_radius
-    parts = [
-        tag("path", d=outline(stage.view.dots([(back, r), (left, r), (left, low), (back, low)]), True), class_="bar")
-    ]
+    box = stage.view.dots([(back, r), (left, r), (left, low), (back, low)])
+    edges = outline(box[:2]) + (outline(box[2:]) if low else "")
+    parts = [tag("path", d=outline(box, True), class_="bar-fill"), tag("path", d=edges, class_="bar")]
     if stage.shortened and stage.jaw_z is not None:
         x = stage.view.x((back + stage.jaw_z) / 2)
         top, bottom = stage.view.y(r) - 8, stage.view.y(low) + 8
@@ -184,8 +184,8 @@ def _jaw_blocks(stage: Stage) -> list[Markup]:
     """The jaws as hatched blocks, above and, in a whole view, below."""
     assert stage.jaw_z is not None
     left, right = stage.left, stage.view.x(stage.jaw_z)
-    tall = max(30.0, 0.5 * stage.jaw_radius * stage.view.scale)
     grip = stage.view.y(stage.jaw_radius)
+    tall = min(max(30.0, 0.45 * stage.jaw_radius * stage.view.scale), max(30.0, grip - stage.top - 4))
     tops = [grip - tall] if stage.half else [grip - tall, stage.view.y(-stage.jaw_radius)]
     width = max(right - left, 20.0)
     blocks = [tag("rect", x=right - width, y=top, width=width, height=tall, class_="jaw") for top in tops]
@@ -241,8 +241,8 @@ def part_picture(scene: Scene, stage: Stage, path: Mapping[str, Any] | None) -> 
     margin = 16.0
     box = tag("rect", x=4, y=stage.top - 4, width=WIDTH - 8, height=stage.bottom - stage.top + 2 * margin)
     metal = group(
-        body(stage, scene.outline, scene.bore, class_="metal finished"),
-        body(stage, scene.lands, scene.bore, class_="metal blank", id=LAYERS["blank"]),
+        body(stage.view, scene.outline, scene.bore, not stage.half, class_="finished"),
+        body(stage.view, scene.lands, scene.bore, not stage.half, class_="blank", id=LAYERS["blank"]),
         group(
             tag("path", d="M0 0", id=LAYERS["cuts"]),
             Markup("") if stage.half else _reflection(stage),

@@ -74,6 +74,27 @@ def close_picture(record: Mapping[str, Any], rows: Sequence[Mapping[str, Any]]) 
     return _framed(drawn, spots[:1], window, f"Around place {spots[0]['spot']}, enlarged")
 
 
+def small_picture(record: Mapping[str, Any], width: float, height: float) -> Markup | None:
+    """The drawn lines alone, small; None where the record holds none."""
+    drawn = record.get("drawn") or {}
+    box = box_of(drawn, [])
+    if box is None or box[0] == box[2] or box[1] == box[3]:
+        return None
+    scale = min((width - 20) / (box[2] - box[0]), (height - 20) / (box[3] - box[1]))
+    view = View(scale, width / 2 - (box[0] + box[2]) / 2 * scale, height / 2 + (box[1] + box[3]) / 2 * scale)
+    return picture(width, height, "", _lines(drawn, view), aria_hidden="true", class_="thumb")
+
+
+def _lines(drawn: Mapping[str, Any], view: View) -> Markup:
+    """Segments and circles as drawn."""
+    segments = "".join(outline(view.dots(arc_points(s))) for s in drawn.get("segments") or [])
+    rounds = [
+        tag("circle", cx=view.x(x), cy=view.y(y), r=r * view.scale, class_="drawn")
+        for x, y, r in drawn.get("circles") or []
+    ]
+    return group(tag("path", d=segments, class_="drawn"), *rounds)
+
+
 def _framed(drawn: Mapping[str, Any], spots: Sequence[Mapping[str, Any]], box: Box, title: str) -> Markup:
     """Everything inside a window of the sheet."""
     wide, tall = max(box[2] - box[0], 1e-9), max(box[3] - box[1], 1e-9)
@@ -81,12 +102,9 @@ def _framed(drawn: Mapping[str, Any], spots: Sequence[Mapping[str, Any]], box: B
     height = max(160.0, tall * scale + 2 * MARGIN)
     spare = WIDTH - wide * scale
     view = View(scale, spare / 2 - box[0] * scale, height - (height - tall * scale) / 2 + box[1] * scale)
-    lines = "".join(outline(view.dots(arc_points(s))) for s in drawn.get("segments") or [])
-    rounds = [
-        tag("circle", cx=view.x(x), cy=view.y(y), r=r * scale, class_="drawn") for x, y, r in drawn.get("circles") or []
-    ]
     rings = [_ring(view.dot(*r["at"]), r) for r in spots]
-    return picture(WIDTH, height, title, tag("path", d=lines, class_="drawn"), group(*rounds), *rings, class_="sheet")
+    ground = tag("rect", x=1, y=1, width=WIDTH - 2, height=height - 2, rx=8, class_="ground")
+    return picture(WIDTH, height, title, ground, _lines(drawn, view), *rings, class_="sheet")
 
 
 def _ring(at: Dot, row: Mapping[str, Any]) -> Markup:

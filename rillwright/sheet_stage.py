@@ -6,12 +6,16 @@ with a break, since its length would make the grooves too small to see; the figu
 
 from dataclasses import dataclass
 
+from rillwright.sheet_labels import place_labels
 from rillwright.sheet_scene import Scene, between
 from rillwright.sheet_svg import View
 
 WIDTH = 1000.0
-LEFT, RIGHT, ABOVE, BELOW = 26.0, 84.0, 128.0, 104.0
-"""Margins in picture units: left and right of the work, above for the groove numbers, below for dimensions."""
+LEFT, RIGHT, ABOVE, BELOW = 26.0, 100.0, 14.0, 104.0
+"""Margins in picture units: left and right of the work, above the groove numbers, below for dimensions."""
+
+ROW = 36.0
+"""Height of one row of groove numbers."""
 
 MOST_TALL = 520.0
 """Greatest height in picture units of the work itself."""
@@ -22,7 +26,7 @@ LONGEST_GAP = 0.35
 
 @dataclass(frozen=True)
 class Stage:
-    """The laid-out picture: `jaw_z` is where the jaw face is drawn (None without one), `stops` z of its left end."""
+    """The laid-out picture: `jaw_z` is where the jaw face is drawn (None without), `rows` where each number goes."""
 
     view: View
     height: float
@@ -34,6 +38,7 @@ class Stage:
     jaw_z: float | None
     jaw_radius: float
     shortened: bool
+    rows: tuple[int | None, ...] = ()
 
     @property
     def top(self) -> float:
@@ -88,6 +93,9 @@ def stage_of(scene: Scene) -> Stage:
     room = WIDTH - LEFT - RIGHT
     scale = min(room / (z_right - z_left), MOST_TALL / (r_top - r_bottom))
     spare = room - scale * (z_right - z_left)
-    view = View(scale, LEFT + spare / 2 - z_left * scale, ABOVE + r_top * scale)
-    height = ABOVE + BELOW + scale * (r_top - r_bottom)
-    return Stage(view, height, half, z_left, z_right, r_top, r_bottom, jaw_z, grip, shortened)
+    x_front = LEFT + spare / 2 - z_left * scale
+    rows = place_labels([x_front + (r.z_near + r.z_far) / 2 * scale for r in scene.recesses], ROW - 3)
+    above = ABOVE + ROW * (1 + max((r for r in rows if r is not None), default=-1))
+    view = View(scale, x_front, above + r_top * scale)
+    height = above + BELOW + scale * (r_top - r_bottom)
+    return Stage(view, height, half, z_left, z_right, r_top, r_bottom, jaw_z, grip, shortened, tuple(rows))

@@ -75,10 +75,10 @@ def arrow(tip: Dot, towards: Dot) -> Markup:
     return tag("path", d=outline([tip, *wings], closed=True), class_="dim-head")
 
 
-def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = (0.0, -8.0)) -> Markup:
+def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = (0.0, -8.0), more: str = "") -> Markup:
     """A dimension between two points of a level or upright line: stroke, heads, and its text beside the middle.
 
-    Where the two lie too near for heads inside, the heads stand outside and point in.
+    Where the two lie too near for heads inside, the heads stand outside and point in. `more` are further classes.
     """
     middle = ((a[0] + b[0]) / 2 + shift[0], (a[1] + b[1]) / 2 + shift[1])
     length = math.dist(a, b)
@@ -88,7 +88,7 @@ def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = (0
         ux, uy = ((b[0] - a[0]) / length, (b[1] - a[1]) / length) if length else (0.0, -1.0)
         before, behind = (a[0] - 24 * ux, a[1] - 24 * uy), (b[0] + 24 * ux, b[1] + 24 * uy)
         heads = arrow(a, before) + arrow(b, behind) + line(before, behind, "dim")
-    return group(heads, label(middle, text, "t dim-text", anchor))
+    return group(heads, label(middle, text, f"t dim-text {more}".strip(), anchor))
 
 
 def picture(width: float, height: float, title: str, *inside: str, **attributes: object) -> Markup:

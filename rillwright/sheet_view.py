@@ -253,15 +253,14 @@ def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
     machine, units = setup.get("machine") or {}, part.get("units")
     found = []
     if units:
-        word = {"mm": "millimetres", "in": "inches"}.get(units, units)
-        found.append(("Units", word, "X is the diameter, Z0 the finished front face"))
+        found.append(("Units", units, "X is the diameter, Z0 the front face"))
     if machine:
         found.append(("Stick-out", length_text(machine["stick_out"], units), "front face to jaws"))
     for t in tool_rows(record)[:3]:
-        found.append((f"Tool {t['name']}", f"{t['width']} wide", f"Z is set to the {t['edge']}"))
+        found.append((f"Insert in {t['name']}", t["width"], f"Z set to the {t['edge']}"))
     clamps = sorted({t["clamp"] for t in setup.get("tools") or [] if t.get("clamp")})
     if clamps:
-        found.append(("Spindle clamp", f"{clamps[-1]} rev/min", "no faster, whatever the diameter"))
+        found.append(("Spindle clamp", str(clamps[-1]), "highest rev/min"))
     if record.get("status") == "made":
         found.append(("Cutting time", time_text((record.get("plan") or {}).get("seconds")), "reckoned, not measured"))
     return found
