@@ -6,7 +6,7 @@ from extractor.finding import Finding, Level
 from extractor.part import Groove, Part, Where
 from planner.shop import Shop
 from postproc.corners import rounded_profile
-from postproc.edges import edge_findings
+from postproc.edges import Remark, edge_remarks, joined
 from postproc.form import measure_form
 from postproc.matching import find_recesses, pair
 from postproc.measure import Measured, measure
@@ -53,12 +53,16 @@ class Side:
         """Fill in the matches and findings."""
         recesses = find_recesses(self.sharp, self.targets, self.drop, self.drop)
         pairing = pair(self.targets, recesses, self.drop)
+        edges: list[tuple[int, Remark]] = []
         for t, r in pairing.pairs:
             found = self._measured(self.targets[t], recesses[r])
             self.findings.extend(found.findings)
             if found.state is State.MATCHES:
-                self.findings.extend(self._edges(self.targets[t], recesses[r]))
+                edges.extend(
+                    (self.targets[t].groove.id, remark) for remark in self._edges(self.targets[t], recesses[r])
+                )
             self.matches.append(self._matched(self.targets[t], found, recesses[r]))
+        self.findings.extend(joined(edges))
         self.matches.extend(_missing(self.targets[t].groove) for t in pairing.missing)
         for r in reversed(pairing.extra):
             if self._parted(recesses[r]):
@@ -77,13 +81,13 @@ class Side:
         cut = self._cut(found.u0, found.u1, found.floor, recess)
         return Match(target.groove.id, cut, found.state, found.difference)
 
-    def _edges(self, target: Target, recess: Stretch) -> tuple[Finding, ...]:
+    def _edges(self, target: Target, recess: Stretch) -> tuple[Remark, ...]:
         """Corners and mouth of a groove that matches."""
         if not target.upright:
             return ()
         lines = self.sharp.lines((max(recess[0], target.u0), min(recess[1], target.u1)))
         tools = [self.tools[line] for line in lines if line in self.tools]
-        return edge_findings(target, tools, self.sharp, recess, self.shop, self.drop)
+        return edge_remarks(target, tools, self.sharp, recess, self.shop, self.drop)
 
     def _parted(self, recess: Stretch) -> bool:
         """True if a recess lies behind the drawn part and goes down to the bore or the centre: it parts off."""

@@ -1,0 +1,200 @@
+"""What `compare` prints: one row a groove, to be read in five seconds, and one sentence at the end.
+
+The words carry the answer; colour only helps the eye. On a long part neighbours that match share one row.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from rich.text import Text
+
+from extractor.part import Groove, Part
+from postproc.verdict import CutGroove, Match, State, Verdict
+from rillwright.console import clean, console, length, print_findings, table
+from rillwright.jsonform import findings_json
+
+COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
+MOST_ROWS = 16
+"""With more grooves than this, neighbours that match share one row."""
+MOST_ALIKE = 4
+"""Findings of one code that are printed in full."""
+MOST_LINES = 4
+"""Program lines named in a row; the JSON has them all."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of the table, as text."""
+
+    groove: str
+    drawing: str
+    program: str
+    difference: str
+    state: State
+    lines: str
+
+
+def print_verdict(part: Part, verdict: Verdict, drawing: str, program: str) -> None:
+    """The table, the findings and the closing sentence on standard output; names are shown as given."""
+    out = console()
+    out.print(clean(f"{program} against {drawing} (lengths in {part.units}, floors are diameters)"), soft_wrap=True)
+    shown = table(">groove", "drawing", "program", "difference", "verdict", ">line")
+    for row in verdict_rows(part, verdict):
+        colour = COLOURS.get(row.state, "yellow")
+        cells = (row.groove, row.drawing, row.program, row.difference, row.state.value, row.lines)
+        shown.add_row(*(Text(cell, style=colour if i in (3, 4) else "") for i, cell in enumerate(cells)))
+    if verdict.matches:
+        out.print(shown)
+    _print_findings(verdict)
+    out.print(Text(closing_sentence(verdict), style="bold green" if verdict.agree else "bold red"), soft_wrap=True)
+
+
+def _print_findings(verdict: Verdict) -> None:
+    """The findings, the weightiest first; of many alike the first few and how many more."""
+    told, left = Counter[str](), Counter[str]()
+    shown = []
+    for finding in verdict.findings:
+        told[finding.code] += 1
+        if told[finding.code] <= MOST_ALIKE:
+            shown.append(finding)
+        else:
+            left[finding.code] += 1
+    print_findings(findings_json(shown))
+    for code, number in left.items():
+        console().print(f"         {code}: {number} more like these", soft_wrap=True)
+
+
+def verdict_rows(part: Part, verdict: Verdict) -> tuple[Row, ...]:
+    """The rows of the table, the drawing's grooves first, what is in no drawing after them."""
+    grooves = {groove.id: groove for groove in part.grooves}
+    groups = _together(verdict.matches) if len(verdict.matches) > MOST_ROWS else [[m] for m in verdict.matches]
+    return tuple(_row(group, grooves) for group in groups)
+
+
+def closing_sentence(verdict: Verdict) -> str:
+    """The verdict in one sentence."""
+    drawn = [match for match in verdict.matches if match.drawing is not None]
+    stops = [finding for finding in verdict.findings if finding.stops]
+    if verdict.agree:
+        cautions = sum(1 for f in verdict.findings if not f.stops and f.level.value == "caution")
+        look = f"; {_count(cautions, 'caution')} to look at" if cautions else ""
+        return f"Agree: {_all_match(len(drawn))} and no move is unsafe{look}."
+    wrong = [match for match in drawn if match.state is not State.MATCHES]
+    extra = len(verdict.matches) - len(drawn)
+    parts = []
+    if wrong:
+        numbers = ", ".join(str(match.drawing) for match in wrong[:8]) + (" and more" if len(wrong) > 8 else "")
+        parts.append(f"groove{'s' if len(wrong) > 1 else ''} {numbers} of {len(drawn)} not as drawn")
+    if extra:
+        parts.append(f"{_count(extra, 'cut')} in no drawing")
+    if stops:
+        lines = sorted({finding.line for finding in stops if finding.line})
+        where = f" (line {_lines(lines)})" if lines else ""
+        parts.append(f"{_count(len(stops), 'stop')}{where}")
+    head = "Differ" if wrong or extra else "Unsafe"
+    return f"{head}: {'; '.join(parts)}. Don't run this program as it is."
+
+
+def _all_match(count: int) -> str:
+    """All grooves, in words."""
+    return (
+        "the drawing has no groove"
+        if not count
+        else "the groove matches"
+        if count == 1
+        else f"all {count} grooves match"
+    )
+
+
+def _count(number: int, word: str) -> str:
+    """A number with its word in singular or plural."""
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def _together(matches: Sequence[Match]) -> list[list[Match]]:
+    """Neighbours that match in one group, every other match on its own."""
+    groups: list[list[Match]] = []
+    for match in matches:
+        if groups and match.state is State.MATCHES is groups[-1][-1].state:
+            groups[-1].append(match)
+        else:
+            groups.append([match])
+    return groups
+
+
+def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
+    """The row of one match, or of several that all match."""
+    first, last = group[0], group[-1]
+    lines = _lines(sorted({line for match in group if match.program for line in match.program.lines}))
+    if len(group) > 1:
+        return Row(f"{first.drawing}-{last.drawing}", f"{len(group)} grooves", "cut", "none", State.MATCHES, lines)
+    groove = None if first.drawing is None else grooves[first.drawing]
+    return Row(
+        "-" if groove is None else str(groove.id),
+        "-" if groove is None else _drawn(groove),
+        "-" if first.program is None else _cut(first.program),
+        difference_in_words(first, groove),
+        first.state,
+        lines or "-",
+    )
+
+
+def _drawn(groove: Groove) -> str:
+    """A groove of the drawing."""
+    if groove.where == "face":
+        return _face(groove.z_near, groove.z_far, groove.mouth_diameter, groove.floor_diameter)
+    return _size(groove.z_near, groove.z_far, groove.floor_diameter)
+
+
+def _cut(cut: CutGroove) -> str:
+    """A groove that the program cuts."""
+    if cut.mouth_diameter is not None:
+        return _face(cut.z_near, cut.z_far, cut.mouth_diameter, cut.floor_diameter)
+    return _size(cut.z_near, cut.z_far, cut.floor_diameter)
+
+
+def _size(z_near: float, z_far: float, floor: float) -> str:
+    """Walls and floor."""
+    return f"Z{length(z_near)} to Z{length(z_far)}, floor {length(floor)}"
+
+
+def _face(z_near: float, z_far: float, outer: float, inner: float) -> str:
+    """Walls and floor of a face groove."""
+    return f"face {length(outer)} to {length(inner)}, Z{length(z_near)} to Z{length(z_far)}"
+
+
+def difference_in_words(match: Match, groove: Groove | None) -> str:
+    """What is off and which way."""
+    if match.state in (State.MISSING, State.EXTRA, State.MATCHES) or groove is None:
+        words = {State.MISSING: "not cut", State.EXTRA: "not drawn"}
+        return words.get(match.state, _largest(match.difference.values()))
+    if groove.where == "face":
+        return ", ".join(f"{name.replace('_', ' ')} {value:+g}" for name, value in match.difference.items() if value)
+    near, far = match.difference["z_near"], match.difference["z_far"]
+    floor = match.difference["floor_diameter"]
+    if match.state is State.POSITION:
+        shift = min(near, far, key=abs) if near * far > 0 else max(near, far, key=abs)
+        return f"{length(abs(shift))} too far to the {'front' if shift > 0 else 'chuck'}"
+    if match.state is State.WIDTH:
+        wall = "at both walls" if abs(abs(near) - abs(far)) < 0.1 * abs(near - far) else ""
+        wall = wall or f"at the {'front' if abs(near) > abs(far) else 'chuck'} wall"
+        return f"{length(abs(near - far))} too {'wide' if near > far else 'narrow'} {wall}"
+    shallow = (floor > 0) is (groove.where == "outside")
+    return (
+        f"{length(abs(floor))} too {'shallow' if shallow else 'deep'} on the diameter"
+        if floor
+        else "floor not as drawn"
+    )
+
+
+def _largest(differences: Iterable[float]) -> str:
+    """The greatest difference within tolerance."""
+    largest = max((abs(value) for value in differences), default=0.0)
+    return f"within {length(largest)}" if largest >= 0.00005 else "none"
+
+
+def _lines(lines: Sequence[int]) -> str:
+    """Program lines, the first few of many."""
+    shown = ", ".join(str(line) for line in lines[:MOST_LINES])
+    return f"{shown} ..." if len(lines) > MOST_LINES else shown
