@@ -9,6 +9,8 @@ if and only if a whole number is left between the bounds. Windows run toward the
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 Window = tuple[int, int]
 
 
@@ -63,13 +65,15 @@ def settle(members: Sequence[int], windows: Sequence[Window], aims: Sequence[flo
 
 def _shift_bounds(windows: Sequence[Window]) -> Window:
     """The shifts that the windows leave; the row must be feasible."""
-    chain = Chain(())
-    for window in windows:
-        longer = chain.extended(window)
-        if longer is None:
-            raise ValueError("these windows hold no even row")
-        chain = longer
-    return chain.low, chain.high
+    low, high = 1, 10**12
+    bounds = np.array(windows, dtype=np.int64)
+    for place in range(1, len(bounds)):
+        steps = np.arange(place, 0, -1)
+        low = max(low, int((-((bounds[:place, 1] - bounds[place, 0]) // steps)).max()))
+        high = min(high, int(((bounds[place, 1] - bounds[:place, 0]) // steps).min()))
+    if low > high:
+        raise ValueError("these windows hold no even row")
+    return low, high
 
 
 def _placed(shift: int, windows: Sequence[Window], places: Sequence[float]) -> tuple[float, int, int]:

@@ -3,12 +3,13 @@
 Exact for up to EXACT_UP_TO grooves: every row that fits is listed, and a depth-first search with growing budget finds
 the least number of rows that take every groove once; it begins from a greedy answer and only looks for a smaller one.
 Lower bound: a groove whose longest row has n members can't cost less than 1/n of a row.
-Beyond that the greedy answer stands: longest row first, nearest pitch first, from the front.
+Beyond that `planner.long_rows` answers: good and fast.
 """
 
 from collections.abc import Sequence
 
 from planner.even import Chain, Row, Window, settle
+from planner.long_rows import long_rows
 
 EXACT_UP_TO = 24
 Members = tuple[int, ...]
@@ -20,9 +21,10 @@ def fewest_rows(windows: Sequence[Window], aims: Sequence[float]) -> tuple[Row, 
     >>> [r.members for r in fewest_rows([(0, 0), (30, 30), (50, 50), (100, 100)], [0, 30, 50, 100])]
     [(0, 2, 3), (1,)]
     """
-    rows = _greedy(windows)
-    if 2 < len(windows) <= EXACT_UP_TO:
-        rows = _Search(_all_rows(windows), len(windows)).best(rows)
+    if len(windows) <= EXACT_UP_TO:
+        rows = _Search(_all_rows(windows), len(windows)).best(_greedy(windows))
+    else:
+        rows = long_rows(windows)
     return tuple(settle(row, windows, aims) for row in sorted(rows))
 
 
