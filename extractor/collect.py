@@ -8,8 +8,10 @@ from ezdxf.lldxf.const import DXFError
 from ezdxf.math import Vec3
 
 from extractor.dimension_entities import dimension_of
-from extractor.entities import BODY_KINDS, flat, strokes_of
-from extractor.expand import Drawn, attribute
+from extractor.entities import BODY_KINDS, flat, strokes_of, tilted
+from extractor.expand import Drawn
+from extractor.hatches import hatch_strokes
+from extractor.leaders import Leader, leader_dimensions, leader_of, multileader
 from extractor.sheet import Dimension, Source, Text
 from extractor.strokes import Stroke
 from extractor.texts import plain_line, plain_paragraphs
@@ -20,11 +22,13 @@ ENTITY_FAULTS = (DXFError, ValueError, TypeError, KeyError, IndexError, Attribut
 
 @dataclass
 class Collected:
-    """All that was found on one layout; `bodies` and `broken` count kinds left out."""
+    """All that was found on one layout; `bodies` and `broken` count kinds left out, `tilted` lines out of the plane."""
 
     strokes: list[tuple[Stroke, Source]] = field(default_factory=list)
     dimensions: list[Dimension] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
+    leaders: list[Leader] = field(default_factory=list)
+    tilted: int = 0
     bodies: Counter[str] = field(default_factory=Counter)
     broken: Counter[str] = field(default_factory=Counter)
 
@@ -38,6 +42,7 @@ def collect(drawn: Iterable[Drawn]) -> Collected:
             _sort(item, kind, found)
         except ENTITY_FAULTS:
             found.broken[kind] += 1
+    found.dimensions += leader_dimensions(found.leaders, found.texts)
     return found
 
 
@@ -50,7 +55,16 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
             found.dimensions.append(dimension)
     elif kind in ("TEXT", "ATTRIB", "MTEXT"):
         found.texts.append(_text(item, kind))
+    elif kind == "LEADER":
+        leader = leader_of(item.entity, item.matrix, item.source.handle)
+        found.leaders += [leader] if leader is not None else []
+    elif kind in ("MULTILEADER", "MLEADER"):
+        found.dimensions += multileader(item.entity, item.matrix, item.source.handle)
+    elif kind in ("HATCH", "MPOLYGON"):
+        source = replace(item.source, owner="HATCH")
+        found.strokes += [(stroke, source) for stroke in hatch_strokes(item.entity, item.matrix)]
     else:
+        found.tilted += tilted(item.entity, item.matrix)
         found.strokes += [(stroke, item.source) for stroke in strokes_of(item.entity, item.matrix)]
 
 
@@ -62,11 +76,3 @@ def _text(item: Drawn, kind: str) -> Text:
     tall = item.matrix.transform_direction(Vec3(0, height, 0)).magnitude
     at = flat(item.matrix.transform(Vec3(entity.dxf.get("insert", (0, 0, 0)))))
     return Text(text=body, at=at, height=tall, layer=item.source.layer, handle=item.source.handle)
-
-
-def owned(source: Source, owner: str) -> Source:
-    """The source as part of a composite."""
-    return replace(source, owner=owner)
-
-
-__all__ = ["Collected", "attribute", "collect", "owned"]

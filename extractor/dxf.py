@@ -6,6 +6,7 @@ understood is a finding on the sheet. Nothing behind this module sees a DXF enti
 
 import hashlib
 import io
+import logging
 import math
 from collections.abc import Iterable
 from pathlib import Path
@@ -15,18 +16,32 @@ from ezdxf.document import Drawing
 from ezdxf.filemanagement import dxf_stream_info
 from ezdxf.filemanagement import read as read_text
 from ezdxf.lldxf.const import DXFError
+from ezdxf.lldxf.tagger import binary_tags_loader
 
 from extractor.collect import Collected, collect
 from extractor.errors import DrawingError
 from extractor.expand import MOST_ENTITIES, Walk
-from extractor.fileform import LARGEST, fault_of
+from extractor.fileform import LARGEST, fault_of, is_binary, mended
 from extractor.finding import Finding, Level
 from extractor.segments import segments_of
 from extractor.sheet import Sheet
 from extractor.texts import clean
 
-LOAD_FAULTS = (DXFError, ValueError, TypeError, KeyError, IndexError, AttributeError, ArithmeticError, AssertionError)
+LOAD_FAULTS = (
+    DXFError,
+    ValueError,
+    TypeError,
+    LookupError,
+    AttributeError,
+    ArithmeticError,
+    AssertionError,
+    RecursionError,
+)
 """What the reader library raises on damaged files, beside its own errors."""
+
+logging.getLogger("ezdxf").addHandler(
+    logging.NullHandler()
+)  # its warnings reach the user as findings, not as log lines
 
 
 def load_sheet(path: Path) -> Sheet:
@@ -71,35 +86,51 @@ def _bytes_of(path: Path, name: str) -> bytes:
 
 
 def open_document(data: bytes, name: str) -> tuple[Drawing, tuple[Finding, ...]]:
-    """The document, through recovery where plain reading fails, with a caution that says what was repaired."""
+    """The document, through recovery where plain reading fails, with a finding that says what was repaired.
+
+    `data` has passed `fault_of`. Raises `DrawingError` where nothing can be recovered.
+    """
+    data, done = mended(data)
     try:
-        return _plain(data), ()
-    except (*LOAD_FAULTS, RecursionError, UnicodeError):
+        return _plain(data), (_repair_finding(done, exact=True),) if done else ()
+    except LOAD_FAULTS:
         pass
     try:
         doc, auditor = recover.read(io.BytesIO(data))
-    except (*LOAD_FAULTS, RecursionError, UnicodeError):
-        raise DrawingError(
-            f"{name} is a damaged DXF that can't be repaired; open it in your CAD and save it again as DXF."
-        ) from None
-    repairs = [str(e.message).split("\n")[0] for e in (*auditor.fixes, *auditor.errors)]
-    what = f"{len(repairs)} faults, the first: {clean(repairs[0])[:120]}" if repairs else "its tag structure"
-    sentence = f"The file is damaged and was read after repair ({what}); compare every groove with the print."
-    return doc, (Finding(Level.CAUTION, "file-repaired", sentence),)
+    except LOAD_FAULTS:
+        advice = "open it in your CAD and save it again as DXF."
+        raise DrawingError(f"{name} is a damaged DXF that can't be repaired; {advice}") from None
+    repairs = [clean(str(e.message).split("\n")[0])[:120] for e in (*auditor.fixes, *auditor.errors)]
+    guessed = [words for words in repairs if GUESSED in words]
+    first = (guessed or repairs or ["its tag structure"])[0]
+    count = f"{len(repairs)} faults, the first: " if len(repairs) > 1 else ""
+    return doc, (_repair_finding(f"{done}{', ' if done else ''}{count}{first}", exact=not guessed),)
+
+
+GUESSED = "floating point"
+"""The reader library's word where it guessed a number that it could not read."""
+
+
+def _repair_finding(what: str, *, exact: bool) -> Finding:
+    """A caution, or a stop where numbers were guessed and the shape may be another."""
+    if exact:
+        sentence = f"The file is damaged and was read after repair ({what}); compare every groove with the print."
+        return Finding(Level.CAUTION, "file-repaired", sentence)
+    sentence = f"Numbers in the file are damaged and were guessed ({what}); export the drawing again."
+    return Finding(Level.STOP, "numbers-repaired", sentence)
 
 
 def _plain(data: bytes) -> Drawing:
     """Plain reading, from memory so that what was hashed is what was read."""
-    from ezdxf.lldxf.tagger import binary_tags_loader  # late: only needed once a file is at hand
-    from ezdxf.tools.codepage import toencoding
-
-    if data[:22].startswith(b"Auto") and b"\x1a\x00" in data[:22]:
+    if is_binary(data):
         return Drawing.load(binary_tags_loader(data, errors="surrogateescape"))
-    text = data.decode("ascii", "replace")
-    info = dxf_stream_info(io.StringIO(text, newline=None))
-    encoding = "utf-8" if info.version >= "AC1021" else (info.encoding or toencoding("ANSI_1252"))
-    decoded = data.decode(encoding, "surrogateescape")
-    return read_text(io.StringIO(decoded.removeprefix("\ufeff"), newline=None))
+    info = dxf_stream_info(io.StringIO(data.decode("ascii", "replace"), newline=None))
+    encoding = "utf-8" if info.version >= UTF8_SINCE else info.encoding
+    return read_text(io.StringIO(data.decode(encoding, "surrogateescape"), newline=None))
+
+
+UTF8_SINCE = "AC1021"
+"""First DXF version whose text is always UTF-8 (R2007)."""
 
 
 def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, tuple[Finding, ...]]:
@@ -158,5 +189,3 @@ SKIPPED: dict[str, tuple[Level, str, str]] = {
     "flat-block": (Level.NOTE, "block-flat", "{count} references at scale 0 were left out: {names}."),
 }
 """Level, code and sentence for each cause of leaving something out."""
-
-__all__ = ["load_sheet", "open_document"]

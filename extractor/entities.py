@@ -13,12 +13,14 @@ import numpy as np
 from ezdxf.math import OCS, BSpline, Matrix44, Vec3
 
 from extractor.finding import Point
+from extractor.sheet import Floats
 from extractor.strokes import Chain, Conic, Curve, Stroke
 
 SPAN_SAMPLES = 65
 """Samples of a spline between two knots: a cubic span departs from its chords by 1/4000 of its size or less."""
+MOST_SAMPLES = 6500
+"""Samples of one whole spline, about."""
 
-FLAT_KINDS = frozenset({"SOLID", "TRACE"})
 BODY_KINDS = frozenset(
     {"3DSOLID", "REGION", "BODY", "SURFACE", "EXTRUDEDSURFACE", "LOFTEDSURFACE", "REVOLVEDSURFACE", "SWEPTSURFACE"}
     | {"PLANESURFACE", "NURBSURFACE", "MESH", "3DFACE"}
@@ -32,13 +34,28 @@ def strokes_of(entity: Any, matrix: Matrix44) -> list[Stroke]:
     return make(entity, matrix) if make else []
 
 
+def tilted(entity: Any, matrix: Matrix44) -> bool:
+    """True for a line that rises out of the sheet by more than a thousandth of its length, as in a wire model."""
+    if entity.dxftype() != "LINE":
+        return False
+    run = matrix.transform(Vec3(entity.dxf.end)) - matrix.transform(Vec3(entity.dxf.start))
+    return bool(abs(run.z) > 1e-3 * run.magnitude)
+
+
+def needed(entity: Any, name: str) -> Any:
+    """An attribute that the entity can't be drawn without; a default of the reader library would be a guess."""
+    if not entity.dxf.hasattr(name):
+        raise ValueError(f"{entity.dxftype()} without {name}")
+    return entity.dxf.get(name)
+
+
 def flat(point: Vec3) -> Point:
     """The sheet point below a point in space."""
     return float(point.x), float(point.y)
 
 
 def _line(entity: Any, matrix: Matrix44) -> list[Stroke]:
-    a, b = (flat(matrix.transform(Vec3(p))) for p in (entity.dxf.start, entity.dxf.end))
+    a, b = (flat(matrix.transform(Vec3(p))) for p in (needed(entity, "start"), needed(entity, "end")))
     return [Chain((a, b), (0.0,))]
 
 
@@ -47,11 +64,11 @@ def _circle(entity: Any, matrix: Matrix44) -> list[Stroke]:
 
 
 def _arc(entity: Any, matrix: Matrix44) -> list[Stroke]:
-    start, end = math.radians(entity.dxf.start_angle), math.radians(entity.dxf.end_angle)
-    return [_conic_in_ocs(entity, matrix, start, _after(start, end))]
+    start, end = math.radians(needed(entity, "start_angle")), math.radians(needed(entity, "end_angle"))
+    return [_conic_in_ocs(entity, matrix, start, after(start, end))]
 
 
-def _after(start: float, end: float) -> float:
+def after(start: float, end: float) -> float:
     """The end parameter above the start by up to one turn."""
     span = (end - start) % (2 * math.pi)
     return start + (span if span > 1e-12 else 2 * math.pi)
@@ -59,8 +76,8 @@ def _after(start: float, end: float) -> float:
 
 def _conic_in_ocs(entity: Any, matrix: Matrix44, start: float, end: float) -> Conic:
     """Circle or arc given in the plane of its extrusion."""
-    ocs, radius = OCS(entity.dxf.extrusion), abs(entity.dxf.radius)
-    centre = matrix.transform(ocs.to_wcs(Vec3(entity.dxf.center)))
+    ocs, radius = OCS(entity.dxf.extrusion), abs(float(needed(entity, "radius")))
+    centre = matrix.transform(ocs.to_wcs(Vec3(needed(entity, "center"))))
     u = matrix.transform_direction(ocs.to_wcs(Vec3(radius, 0, 0)))
     v = matrix.transform_direction(ocs.to_wcs(Vec3(0, radius, 0)))
     return Conic(flat(centre), flat(u), flat(v), start, end)
@@ -68,12 +85,12 @@ def _conic_in_ocs(entity: Any, matrix: Matrix44, start: float, end: float) -> Co
 
 def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
     """DXF ellipses are given in world coordinates; the minor axis is extrusion x major axis x ratio."""
-    major, ratio = Vec3(entity.dxf.major_axis), float(entity.dxf.ratio)
+    major, ratio = Vec3(needed(entity, "major_axis")), float(needed(entity, "ratio"))
     minor = Vec3(entity.dxf.extrusion).normalize().cross(major) * ratio
-    centre = matrix.transform(Vec3(entity.dxf.center))
+    centre = matrix.transform(Vec3(needed(entity, "center")))
     start, end = float(entity.dxf.start_param), float(entity.dxf.end_param)
     u, v = matrix.transform_direction(major), matrix.transform_direction(minor)
-    return [Conic(flat(centre), flat(u), flat(v), start, _after(start, end))]
+    return [Conic(flat(centre), flat(u), flat(v), start, after(start, end))]
 
 
 def _lwpolyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
@@ -124,28 +141,34 @@ def _similarity(ocs: OCS, matrix: Matrix44) -> float | None:
 
 def _stretched_edge(a: Vec3, b: Vec3, bulge: float, ocs: OCS, matrix: Matrix44) -> Stroke:
     """One polyline edge under a map that does not keep circles round."""
-    place: Callable[[Vec3], Point] = lambda p: flat(matrix.transform(ocs.to_wcs(p)))  # noqa: E731
     chord = b - a
     if abs(bulge) < 1e-12 or chord.magnitude == 0:
-        return Chain((place(a), place(b)), (0.0,))
+        return Chain((flat(matrix.transform(ocs.to_wcs(a))), flat(matrix.transform(ocs.to_wcs(b)))), (0.0,))
     centre = a + chord * 0.5 + Vec3(-chord.y, chord.x, 0) * ((1 - bulge * bulge) / (4 * bulge))
     arm, sweep = a - centre, 4 * math.atan(abs(bulge))
     side = Vec3(-arm.y, arm.x, 0) * math.copysign(1, bulge)
     u, v = (flat(matrix.transform_direction(ocs.to_wcs(d))) for d in (arm, side))
-    return Conic(place(Vec3(centre.x, centre.y, a.z)), u, v, 0.0, sweep)
+    middle = matrix.transform(ocs.to_wcs(Vec3(centre.x, centre.y, a.z)))
+    return Conic(flat(middle), u, v, 0.0, sweep)
 
 
 def _spline(entity: Any, matrix: Matrix44) -> list[Stroke]:
-    curve: BSpline = entity.construction_tool()
-    knots = sorted({float(k) for k in curve.knots()})
-    low, high = float(curve.knots()[curve.order - 1]), float(curve.knots()[curve.count])
-    knots = [k for k in knots if low <= k <= high]
+    spans = sampled_spline(entity.construction_tool(), matrix.transform)
+    return [Curve(spans)] if spans else []
+
+
+def sampled_spline(curve: BSpline, place: Callable[[Vec3], Vec3]) -> tuple[Floats, ...]:
+    """Samples between every two knots of a spline, put in place; fewer where there are very many knots."""
+    all_knots = [float(k) for k in curve.knots()]
+    low, high = all_knots[curve.order - 1], all_knots[curve.count]
+    knots = sorted({k for k in all_knots if low <= k <= high})
+    pairs = [(a, b) for a, b in pairwise(knots) if b - a > 1e-12 * max(1.0, high - low)]
+    count = 3 if curve.degree < 2 else max(9, min(SPAN_SAMPLES, MOST_SAMPLES // max(1, len(pairs))))
     spans = []
-    for a, b in pairwise(knots):
-        if b - a > 1e-12 * max(1.0, high - low):
-            ts = np.linspace(a, b, SPAN_SAMPLES if curve.degree > 1 else 3)
-            spans.append(np.array([flat(matrix.transform(p)) for p in curve.points(map(float, ts))]))
-    return [Curve(tuple(spans))] if spans else []
+    for a, b in pairs:
+        points = [flat(place(p)) for p in curve.points(map(float, np.linspace(a, b, count)))]
+        spans.append(np.array(points))
+    return tuple(spans)
 
 
 def _solid(entity: Any, matrix: Matrix44) -> list[Stroke]:

@@ -11,6 +11,8 @@ from extractor.strokes import Chain, Conic, Curve, Piece, Stroke, conic_pieces, 
 
 CHORD_SHARE = 2e-6
 """Chord error as a share of the drawing's diagonal: 0.001 mm on a sheet of 500 mm."""
+WIRE_SHARE = 0.1
+"""Share of lines out of the plane from which a sheet is a wire model."""
 FARTHEST = 1e9
 """Coordinates beyond this are damage, not drawing."""
 
@@ -105,6 +107,16 @@ def diagonal(strokes: list[Stroke]) -> float:
     return float(np.hypot(*(high - low)))
 
 
+def _wire_finding(tilted: int, strokes: int) -> Finding:
+    """A few lines out of the plane are slips of the pen; many are a wire model seen from above."""
+    if tilted > max(2, WIRE_SHARE * strokes):
+        words = f"{tilted} of {strokes} lines rise out of the drawing plane: a wire model; make a 2D view of the part."
+        return Finding(Level.STOP, "three-d-only", words)
+    return Finding(
+        Level.CAUTION, "line-tilted", f"{tilted} lines rise out of the drawing plane; read as seen from above."
+    )
+
+
 def _findings(collected: Collected, far: int, build: _Build) -> list[Finding]:
     """What was left out or approximated."""
     found = []
@@ -119,6 +131,8 @@ def _findings(collected: Collected, far: int, build: _Build) -> list[Finding]:
         else:
             words = f"The file holds only bodies ({kinds}), no flat drawing; make a 2D view of the part and save that."
             found.append(Finding(Level.STOP, "three-d-only", words))
+    if collected.tilted:
+        found.append(_wire_finding(collected.tilted, len(collected.strokes)))
     if collected.broken:
         kinds = ", ".join(sorted(collected.broken))
         words = (

@@ -1,7 +1,7 @@
 """Votes for mm or inch, each with its weight and the words that go into a finding.
 
 Weights (our own scale, no source): 3 and more is an outright statement, 2 a strong habit, 1 or less a hint. "Said"
-votes come from somebody who wrote something; size and the measurement flag only tip a balance and never settle it alone.
+votes come from somebody who wrote something; size and the measurement flag only tip a balance, they never settle it.
 
     header 4 (mm) or 1 (inch)                            3    said    6 (metre) and 0 say nothing: library defaults
     "all dimensions in mm", a title-block cell "mm"      4    said    the same for inch
