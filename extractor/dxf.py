@@ -15,6 +15,7 @@ from ezdxf import recover
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import dxf_stream_info
 from ezdxf.filemanagement import read as read_text
+from ezdxf.layouts.base import BaseLayout
 from ezdxf.lldxf.const import DXFError
 from ezdxf.lldxf.tagger import binary_tags_loader
 
@@ -53,7 +54,7 @@ def load_sheet(path: Path) -> Sheet:
     data = _bytes_of(path, name)
     doc, findings = open_document(data, name)
     walk = Walk(doc)
-    collected, layout_findings = _layouts(doc, walk)
+    collected, _, layout_findings = _layouts(doc, walk)
     segments, circles, stroke_findings = segments_of(collected)
     return Sheet(
         file=name,
@@ -133,7 +134,7 @@ UTF8_SINCE = "AC1021"
 """First DXF version whose text is always UTF-8 (R2007)."""
 
 
-def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, tuple[Finding, ...]]:
+def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Finding, ...]]:
     """What model space holds, or the first layout that holds a drawing where model space is empty."""
     model = doc.modelspace()
     weight = walk.weight(model)
@@ -141,18 +142,25 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, tuple[Finding, ...]]:
         count = "more than a million" if weight > 1_000_000 else f"about {weight:,}"
         limit = f"at most {MOST_ENTITIES:,} are read: save the part alone."
         sentence = f"The sheet holds {count} lines once its blocks are resolved; {limit}"
-        return Collected(), (Finding(Level.STOP, "too-many-entities", sentence),)
+        return Collected(), model, (Finding(Level.STOP, "too-many-entities", sentence),)
     found = collect(walk.drawn(model))
     if found.strokes:
-        return found, ()
+        return found, model, ()
     for name in doc.layout_names_in_taborder():
         layout = doc.layout(name)
         if layout.is_any_paperspace and walk.weight(layout) <= MOST_ENTITIES:
             paper = collect(walk.drawn(layout))
             if paper.strokes:
                 note = f"Model space is empty, so layout {clean(name)} was read; its scale may not be 1:1."
-                return paper, (Finding(Level.CAUTION, "paper-space", note),)
-    return found, ()
+                return paper, layout, (Finding(Level.CAUTION, "paper-space", note),)
+    return found, model, ()
+
+
+def open_layout(path: Path) -> tuple[Drawing, BaseLayout]:
+    """The document and the layout that `load_sheet` reads, for the writer of overlays."""
+    name = clean(path.name)
+    doc, _ = open_document(_bytes_of(path, name), name)
+    return doc, _layouts(doc, Walk(doc))[1]
 
 
 def _header_code(doc: Drawing, name: str) -> int | None:

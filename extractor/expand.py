@@ -23,6 +23,8 @@ MOST_ENTITIES = 100_000
 DEEPEST = 40
 """Blocks inside blocks at most."""
 NEVER_PLOTS = "defpoints"
+OVERLAY_PREFIX = "RILLWRIGHT-"
+"""Layers that an overlay of ours adds; never part of a drawing."""
 
 
 @dataclass(frozen=True)
@@ -155,7 +157,7 @@ class Walk:
 
     def _look_up_layer(self, name: str) -> tuple[str, str, Pen]:
         role = role_of_layer(name)
-        state = "non-plotting" if name.lower() == NEVER_PLOTS else ""
+        state = "non-plotting" if name.lower() == NEVER_PLOTS or name.upper().startswith(OVERLAY_PREFIX) else ""
         if name not in self.doc.layers:
             return state, role, Pen.SOLID
         layer = self.doc.layers.get(name)

@@ -76,7 +76,8 @@ def decide(cast: Sequence[Vote], across: float, insunits: int | None) -> tuple[U
         return units, None
     header = HEADER_WORDS.get(insunits, f"has the unit code {insunits}")
     words = f"The header {header}; read as {'mm' if units == 'mm' else 'inch'} because {_words(winner)}."
-    return units, Finding(Level.CAUTION, "units-weighed", words)
+    level = Level.NOTE if any(v.said and v.weight >= OUTRIGHT for v in winner) else Level.CAUTION
+    return units, Finding(level, "units-weighed", words)
 
 
 def _sides(mm: Sequence[Vote], inch: Sequence[Vote]) -> str:
