@@ -50,7 +50,7 @@ class Commands(click.Group):
         ctx.meta["listing"] = True
         super().format_commands(ctx, formatter)
 
-    def main(  # type: ignore[override]
+    def main(
         self,
         args: Sequence[str] | None = None,
         prog_name: str | None = None,

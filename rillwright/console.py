@@ -16,7 +16,7 @@ from rich.text import Text
 Json = dict[str, Any]
 
 COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
-WIDEST = 120
+WIDEST = 1000
 
 
 def console() -> Console:

@@ -49,8 +49,10 @@ def _safely(drawing: Path, settings: Settings) -> Outcome:
     digest = file_digest(drawing)
     try:
         return work_out(drawing, digest, settings)
-    except SettingsError:
+    except (SettingsError, OSError):
         raise
+    except MemoryError:
+        return unreadable(drawing, digest, "out-of-memory", "The drawing needs more memory than it may have.")
     except RillwrightError as error:
         return unreadable(drawing, digest, "internal-fault", str(error))
     except RecursionError:
@@ -83,8 +85,6 @@ def _drawn(drawing: Path) -> Sheet | None:
 
 def write_outputs(outputs: Outputs, record: Json, program: str | None) -> None:
     """Put the files in place, the program last."""
-    from rillwright.sheet import render_sheet
-
     outputs.folder.mkdir(parents=True, exist_ok=True)
     if program is None:
         set_aside(outputs.program)
@@ -92,11 +92,17 @@ def write_outputs(outputs: Outputs, record: Json, program: str | None) -> None:
         _keep_foreign(outputs, record)
     elif outputs.program.read_bytes() != program.encode("ascii"):
         remove(outputs.program)
+    for path, data in rendered(outputs, record, program):
+        write_atomic(path, data)
+
+
+def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[Path, bytes]]:
+    """Every file of one drawing with its bytes, in the order in which they are to be written."""
+    from rillwright.sheet import render_sheet
+
     sheet = render_sheet(record, program)
-    write_atomic(outputs.sheet, sheet.encode("utf-8", "backslashreplace"))
-    write_atomic(outputs.record, dump(record).encode("ascii"))
-    if program is not None:
-        write_atomic(outputs.program, program.encode("ascii"))
+    files = [(outputs.sheet, sheet.encode("utf-8", "backslashreplace")), (outputs.record, dump(record).encode("ascii"))]
+    return files if program is None else [*files, (outputs.program, program.encode("ascii"))]
 
 
 def _keep_foreign(outputs: Outputs, record: Json) -> None:

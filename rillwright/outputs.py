@@ -20,15 +20,16 @@ LONGEST_ENDING = len(".r9999.nc.stale")
 
 @dataclass(frozen=True)
 class Outputs:
-    """The three files of one drawing."""
+    """The three files of one drawing. `program_stem` is set where the program has to go by another name."""
 
     folder: Path
     stem: str
+    program_stem: str = ""
 
     @property
     def program(self) -> Path:
         """The lathe program."""
-        return self.folder / f"{self.stem}.nc"
+        return self.folder / f"{self.program_stem or self.stem}.nc"
 
     @property
     def sheet(self) -> Path:
@@ -52,12 +53,20 @@ def output_stem(name: str) -> str:
     >>> output_stem("ring.dxf")
     'ring'
     """
-    stem = Path(name).stem
+    return fitted(Path(name).stem, LONGEST_ENDING)
+
+
+def fitted(stem: str, ending: int) -> str:
+    """The stem, cut and marked with a hash of its own where an ending of so many bytes would make it too long.
+
+    >>> len(fitted("x" * 300, 5))
+    250
+    """
     encoded = os.fsencode(stem)
-    if len(encoded) + LONGEST_ENDING <= LONGEST_NAME:
+    if len(encoded) + ending <= LONGEST_NAME:
         return stem
     digest = hashlib.sha256(encoded).hexdigest()[:8]
-    kept = encoded[: LONGEST_NAME - LONGEST_ENDING - len(digest) - 1].decode(errors="ignore")
+    kept = encoded[: LONGEST_NAME - ending - len(digest) - 1].decode(errors="ignore")
     return f"{kept}-{digest}"
 
 

@@ -17,9 +17,10 @@ def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> N
 
     Ends with 0 if it was read, 1 if a stop was found, 2 if the file can't be read.
     """
-    from extractor import read_drawing, write_overlay
+    from extractor import read_drawing
     from extractor.errors import SettingsError
     from extractor.finding import stopped
+    from extractor.overlay import write_overlay
     from planner import group_grooves
     from rillwright.console import print_json, print_part
     from rillwright.jsonform import part_json

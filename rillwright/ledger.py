@@ -1,0 +1,239 @@
+"""The ledger of a watched folder: what became of every drawing, in SQLite with a write-ahead log.
+
+Rules
+    - One row of `results` for each time that a drawing's, its settings' or the tool's change called for a run; a
+      failed run that is tried again keeps its row.
+    - Before a program is put on disk its hash goes into `written`. Whatever lies there with another hash was edited.
+    - Drawings are keyed by their path below the inbox as bytes, since a file name need not be text.
+    - Times are for people: nothing is decided by a clock.
+"""
+
+import json
+import os
+import sqlite3
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any, Literal
+
+from extractor.errors import SettingsError
+from rillwright.outputs import show
+
+LEDGER = "ledger.sqlite"
+SCHEMA = 1
+
+State = Literal["made", "refused", "failed"]
+
+TABLES = """
+CREATE TABLE IF NOT EXISTS results (
+    id INTEGER PRIMARY KEY, drawing BLOB NOT NULL, state TEXT NOT NULL, revision INTEGER NOT NULL,
+    drawing_sha256 TEXT NOT NULL, settings_sha256 TEXT NOT NULL, tool_version TEXT NOT NULL,
+    program_file TEXT, program_sha256 TEXT, reason TEXT NOT NULL, attempts INTEGER NOT NULL,
+    started TEXT NOT NULL, finished TEXT NOT NULL, grooves TEXT NOT NULL, changes TEXT NOT NULL);
+CREATE INDEX IF NOT EXISTS results_of ON results (drawing, id);
+CREATE TABLE IF NOT EXISTS written (drawing BLOB NOT NULL, sha256 TEXT NOT NULL, PRIMARY KEY (drawing, sha256));
+CREATE TABLE IF NOT EXISTS names (stem BLOB PRIMARY KEY, drawing BLOB NOT NULL UNIQUE);
+CREATE TABLE IF NOT EXISTS checks (
+    program BLOB PRIMARY KEY, key TEXT NOT NULL, agree INTEGER, reason TEXT NOT NULL, finished TEXT NOT NULL);
+"""
+COLUMNS = (
+    "drawing, state, revision, drawing_sha256, settings_sha256, tool_version, program_file, program_sha256, "
+    "reason, attempts, started, finished, grooves, changes"
+)
+
+
+@dataclass(frozen=True)
+class Cause:
+    """What calls for a run when it changes: hashes of drawing and settings, and the tool's version."""
+
+    drawing_sha256: str
+    settings_sha256: str
+    tool_version: str
+
+
+@dataclass(frozen=True)
+class Result:
+    """What became of one drawing once.
+
+    `revision` counts the different programs made of the drawing, 0 before the first. `reason` says why there is none.
+    `grooves` are those of the drawing in the record's form; `changes` sentences on what differs from the last program.
+    `started` and `finished` are UTC times as ISO 8601 text.
+    """
+
+    drawing: bytes
+    cause: Cause
+    state: State
+    revision: int
+    program_file: str | None
+    program_sha256: str | None
+    reason: str
+    attempts: int
+    started: str
+    finished: str
+    grooves: tuple[dict[str, Any], ...] = ()
+    changes: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The drawing's path below the inbox, as text on one line."""
+        return show(Path(os.fsdecode(self.drawing)))
+
+
+class Ledger:
+    """An open ledger. Use it as a context manager; every change is on disk when the call returns."""
+
+    def __init__(self, folder: Path, *, create: bool = True) -> None:
+        """Open the ledger of a folder; SettingsError where there is none and none is to be made, or it is damaged."""
+        self.path = folder / LEDGER
+        if not create and not self.path.is_file():
+            raise SettingsError(f"{show(folder)} holds no ledger: give the --out folder of a watch.")
+        try:
+            self._connect(create)
+        except sqlite3.DatabaseError as error:
+            if isinstance(error, sqlite3.OperationalError) and "locked" not in str(error):
+                raise OSError(None, f"the ledger can't be opened ({error})", str(self.path)) from error
+            raise SettingsError(f"{show(self.path)} can't be used as a ledger ({error}): move it away.") from error
+
+    def _connect(self, create: bool) -> None:
+        self._base = sqlite3.connect(self.path, timeout=10, isolation_level=None)
+        self._base.execute("PRAGMA journal_mode=WAL")
+        # A program must never be on disk without its hash here, not even after a power cut.
+        self._base.execute("PRAGMA synchronous=FULL")
+        if create:
+            self._base.executescript(TABLES)
+        self._inode = self.path.stat().st_ino
+        version = self._base.execute("PRAGMA user_version").fetchone()[0]
+        if version > SCHEMA:
+            raise SettingsError(f"{show(self.path)} was written by a newer version of this tool: use that one.")
+        if create and version != SCHEMA:
+            self._base.execute(f"PRAGMA user_version={SCHEMA}")
+
+    def __enter__(self) -> "Ledger":
+        """The ledger itself."""
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Close it."""
+        self.close()
+
+    def close(self) -> None:
+        """Close the file."""
+        self._base.close()
+
+    def in_place(self, path: Path) -> "Ledger":
+        """The same ledger if the file at `path` is still the one that is open, else that file's.
+
+        OSError where there is none: the folder's share is away, and nothing may be written beside it.
+        """
+        inode = path.stat().st_ino
+        if inode == self._inode:
+            return self
+        self.close()
+        return Ledger(path.parent)
+
+    def latest(self, drawing: bytes, state: State | None = None) -> Result | None:
+        """The last result of a drawing, or the last of one state."""
+        where, values = "drawing = ?", [drawing]
+        if state is not None:
+            where, values = f"{where} AND state = '{state}'", values
+        row = self._base.execute(
+            f"SELECT {COLUMNS} FROM results WHERE {where} ORDER BY id DESC LIMIT 1", values
+        ).fetchone()
+        return None if row is None else _result(row)
+
+    def all_latest(self) -> dict[bytes, Result]:
+        """The last result of every drawing."""
+        query = f"SELECT {COLUMNS} FROM results WHERE id IN (SELECT max(id) FROM results GROUP BY drawing)"
+        return {row[0]: _result(row) for row in self._base.execute(query)}
+
+    def history(self) -> Iterable[Result]:
+        """Every result, oldest first."""
+        return (_result(row) for row in self._base.execute(f"SELECT {COLUMNS} FROM results ORDER BY id"))
+
+    def finish(self, result: Result) -> Result:
+        """Enter a result; a failed try of the same cause before it is replaced and its attempts are counted on."""
+        with self._base:
+            self._base.execute("BEGIN IMMEDIATE")
+            before = self.latest(result.drawing)
+            if before is not None and before.state == "failed" and before.cause == result.cause:
+                result = replace(result, attempts=before.attempts + 1)
+                self._base.execute(
+                    "DELETE FROM results WHERE id = (SELECT max(id) FROM results WHERE drawing = ?)", (result.drawing,)
+                )
+            marks = ", ".join("?" * (COLUMNS.count(",") + 1))
+            self._base.execute(f"INSERT INTO results ({COLUMNS}) VALUES ({marks})", _row(result))
+        return result
+
+    def will_write(self, drawing: bytes, sha256: str) -> None:
+        """Remember the hash of a program that is about to be put on disk."""
+        self._base.execute("INSERT OR IGNORE INTO written VALUES (?, ?)", (drawing, sha256))
+
+    def wrote(self, drawing: bytes, sha256: str) -> bool:
+        """True if a program of this hash was ever written for the drawing."""
+        query = "SELECT 1 FROM written WHERE drawing = ? AND sha256 = ?"
+        return self._base.execute(query, (drawing, sha256)).fetchone() is not None
+
+    def stem(self, drawing: bytes, choices: Iterable[str]) -> str:
+        """The path of a drawing's results without their ending: the first of the choices that no other drawing has.
+
+        Once given it is the drawing's own. Capital letters don't tell two stems apart, since a share may not either.
+        """
+        row = self._base.execute("SELECT stem FROM names WHERE drawing = ?", (drawing,)).fetchone()
+        taken = {os.fsdecode(row[0])} if row else set()
+        for choice in choices:
+            key = os.fsencode(choice.casefold())
+            if choice.casefold() in taken:
+                return choice
+            owner = self._base.execute("SELECT drawing FROM names WHERE stem = ?", (key,)).fetchone()
+            if owner is None and not row:
+                self._base.execute("INSERT INTO names VALUES (?, ?)", (key, drawing))
+                return choice
+        raise SettingsError(f"{show(Path(os.fsdecode(drawing)))} has no name left for its results: rename it.")
+
+    def checked(self, program: bytes) -> str | None:
+        """The key under which a program was last checked: what it depended on."""
+        row = self._base.execute("SELECT key FROM checks WHERE program = ?", (program,)).fetchone()
+        return None if row is None else str(row[0])
+
+    def enter_check(self, program: bytes, key: str, agree: bool | None, reason: str, finished: str) -> None:
+        """Enter the verdict on a program; `agree` is None where it could not be judged."""
+        row = (program, key, None if agree is None else int(agree), reason, finished)
+        self._base.execute("INSERT OR REPLACE INTO checks VALUES (?, ?, ?, ?, ?)", row)
+
+
+def _result(row: tuple[Any, ...]) -> Result:
+    drawing, state, revision, *hashes, file, sha, reason, attempts, started, finished, grooves, changes = row
+    return Result(
+        drawing,
+        Cause(*hashes),
+        state,
+        revision,
+        file,
+        sha,
+        reason,
+        attempts,
+        started,
+        finished,
+        tuple(json.loads(grooves)),
+        tuple(json.loads(changes)),
+    )
+
+
+def _row(one: Result) -> tuple[Any, ...]:
+    cause = one.cause
+    return (
+        one.drawing,
+        one.state,
+        one.revision,
+        cause.drawing_sha256,
+        cause.settings_sha256,
+        cause.tool_version,
+        one.program_file,
+        one.program_sha256,
+        one.reason,
+        one.attempts,
+        one.started,
+        one.finished,
+        json.dumps(one.grooves),
+        json.dumps(one.changes),
+    )

@@ -1,0 +1,46 @@
+"""What a watch says: one JSON line an event, or on a terminal a progress line with the refusals above it."""
+
+import json
+import sys
+from collections import Counter
+from datetime import UTC, datetime
+from typing import Any, TextIO
+
+from rillwright.console import clean
+
+WORTH_A_LINE = frozenset({"refused", "failed", "edited", "inbox-gone", "inbox-back", "cannot-write", "check", "stop"})
+COUNTED = ("made", "refused", "failed")
+
+
+class WatchLog:
+    """Where events go. Times in it are wall-clock UTC, for people only."""
+
+    def __init__(self, stream: TextIO | None = None, terminal: bool | None = None) -> None:
+        """Write to a stream, standard output if not given."""
+        self.stream = stream or sys.stdout
+        self.terminal = self.stream.isatty() if terminal is None else terminal
+        self.counts: Counter[str] = Counter()
+        self.waiting = 0
+
+    def event(self, event: str, **fields: Any) -> None:
+        """Say that something happened."""
+        self.counts[event] += 1
+        if self.terminal:
+            self._on_terminal(event, fields)
+            return
+        at = datetime.now(UTC).isoformat(timespec="milliseconds")
+        self._write(json.dumps({"at": at, "event": event} | fields) + "\n")
+
+    def _on_terminal(self, event: str, fields: dict[str, Any]) -> None:
+        if event in WORTH_A_LINE:
+            name = fields.get("drawing") or fields.get("program") or fields.get("folder") or ""
+            words = " ".join(str(part) for part in (name, event, fields.get("reason", "")) if part)
+            self._write("\r\x1b[K" + clean(words) + "\n")
+        told = ", ".join(f"{self.counts[state]} {state}" for state in COUNTED)
+        self._write(f"\r\x1b[K{told}, {self.waiting} waiting")
+        if event == "stop":
+            self._write("\n")
+
+    def _write(self, text: str) -> None:
+        self.stream.write(text)
+        self.stream.flush()

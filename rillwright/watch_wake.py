@@ -1,0 +1,64 @@
+"""Wakes the watch when something happens in the inbox or a stop is asked for; a hint only, the looking is done anew.
+
+Where the system can't tell of changes (network shares), or the folder is gone, looking at intervals has to do.
+"""
+
+import os
+import signal
+import threading
+from contextlib import suppress
+from pathlib import Path
+from types import FrameType
+
+
+class Waker:
+    """A pipe that becomes readable when there is a reason to look; `stopping` once a stop was asked for."""
+
+    def __init__(self) -> None:
+        """Make the pipe."""
+        self.reader, self._writer = os.pipe()
+        os.set_blocking(self.reader, False)
+        os.set_blocking(self._writer, False)
+        self.stopping = False
+        self._end = threading.Event()
+
+    def wake(self) -> None:
+        """Make the pipe readable."""
+        with suppress(BlockingIOError):
+            os.write(self._writer, b".")
+
+    def quiet(self) -> bool:
+        """Empty the pipe; True if there was nothing in it."""
+        try:
+            return not os.read(self.reader, 65536)
+        except BlockingIOError:
+            return True
+
+    def on_signals(self) -> None:
+        """Let SIGTERM and SIGINT ask for a stop; a second SIGINT interrupts at once."""
+        signal.signal(signal.SIGTERM, self._stop)
+        signal.signal(signal.SIGINT, self._stop)
+
+    def _stop(self, number: int, _: FrameType | None) -> None:
+        if self.stopping and number == signal.SIGINT:
+            raise KeyboardInterrupt
+        self.stopping = True
+        self.wake()
+
+    def watch(self, inbox: Path) -> None:
+        """Start telling of changes below the inbox, in a thread of its own."""
+        threading.Thread(target=self._tell, args=(inbox,), daemon=True).start()
+
+    def _tell(self, inbox: Path) -> None:
+        from watchfiles import watch
+
+        while not self._end.wait(0.5):
+            # Gone, or never able to tell: the looks at intervals go on, and this is tried again.
+            with suppress(Exception):
+                for _ in watch(inbox, watch_filter=None, debounce=400, stop_event=self._end, raise_interrupt=False):
+                    self.wake()
+            self._end.wait(10)
+
+    def close(self) -> None:
+        """Stop telling."""
+        self._end.set()
