@@ -14,9 +14,11 @@ Everything is counted in whole least increments (`planner.increment`), x on the 
 
 from postproc.dialect import Dialect
 from postproc.dialects import dialects, find_dialect
+from postproc.explain import ExplainedBlock, ExplainedWord, Explanation, explain
+from postproc.explain_cuts import Plunge
 from postproc.guess import guess_dialect
 from postproc.interpreter import interpret
-from postproc.judge import compare_program, judge
+from postproc.judge import compare_program, judge, laid_over
 from postproc.lowering import lower
 from postproc.motion import Motion
 from postproc.program import Heading, Program
@@ -30,10 +32,14 @@ __all__ = [
     "CutGroove",
     "CycleCall",
     "Dialect",
+    "ExplainedBlock",
+    "ExplainedWord",
+    "Explanation",
     "Heading",
     "Match",
     "Motion",
     "ParsedProgram",
+    "Plunge",
     "Program",
     "Run",
     "State",
@@ -41,10 +47,12 @@ __all__ = [
     "compare_program",
     "cut_profile",
     "dialects",
+    "explain",
     "find_dialect",
     "guess_dialect",
     "interpret",
     "judge",
+    "laid_over",
     "lower",
     "parse_program",
     "write_program",
