@@ -12,11 +12,13 @@ from postproc.dialect import Dialect
 from postproc.dialects import find_dialect
 from postproc.guess import guess_dialect
 from postproc.interpreter import interpret
+from postproc.metal import Metal
 from postproc.motion import Motion
 from postproc.notebook import Notebook
+from postproc.overlay import Overlay
 from postproc.run import CycleCall, Run
 from postproc.side import Side
-from postproc.stock import Bench
+from postproc.stock import Bench, cut_profile, outline_pieces
 from postproc.unsafe_cutting import check_cutting
 from postproc.unsafe_cycles import check_span
 from postproc.unsafe_moves import Watch
@@ -65,6 +67,18 @@ def compare_program(
     what = "it no longer agrees with the drawing" if verdict.agree else "it cuts something else"
     message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant."
     return replace(verdict, findings=(*verdict.findings, Finding(Level.CAUTION, "block-skip", message, line=line)))
+
+
+def laid_over(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Overlay:
+    """The outside that a run leaves, laid over the drawn outline (as `land`) along the drawn part.
+
+    u and heights are increments of the drawing's units: z, and diameters.
+    """
+    increments = Increments.of(part.units)
+    run = _in_increments(run, increments)
+    cut = cut_profile(run.motions, shop.tools, part, increments, stock)
+    drawn = Metal(outline_pieces(part, increments)).profile()
+    return Overlay.of(drawn, cut, increments.count(-part.length), 0)
 
 
 def _in_increments(run: Run, wanted: Increments) -> Run:
