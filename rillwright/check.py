@@ -1,16 +1,21 @@
-"""A program file against a drawing: the answer of `compare` as JSON, and as plain lines for a text file."""
+"""A program file against a drawing, both read from disk; and what in an inbox is a program."""
 
+import io
 import re
-from collections.abc import Sequence
+from contextlib import redirect_stdout
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from extractor import read_drawing
 from extractor.errors import DrawingError, ProgramError
-from extractor.finding import Finding, Level, stopped
+from extractor.finding import Finding, Level
+from extractor.part import Part
+from planner.shop import Shop
 from postproc import compare_program, find_dialect
-from rillwright.console import clean, length
-from rillwright.jsonform import SCHEMA, findings_json, verdict_json
+from postproc.dialect import Dialect
+from postproc.verdict import Verdict
+from rillwright.jsonform import SCHEMA, findings_json
 from rillwright.outputs import show
 from rillwright.settings import Settings
 
@@ -49,34 +54,48 @@ def looks_like_program(text: str) -> bool:
     return len(blocks) >= 2 and moves and len(blocks) >= LEAST_SHARE * len(told)
 
 
-def check_program(program: Path, drawing: Path, settings: Settings) -> Json:
-    """The answer of compare, in the contract's form; a drawing or program that can't be read is a stop in it."""
-    try:
-        text = read_program(program)
-        reading = read_drawing(drawing, settings.options)
-    except (DrawingError, ProgramError) as error:
-        return _unjudged([Finding(Level.STOP, "unreadable", str(error))])
-    if reading.part is None or stopped(reading.findings):
-        return _unjudged([f for f in reading.findings if f.stops])
-    shop = settings.shop(reading.part.units)
+@dataclass(frozen=True)
+class Comparison:
+    """A drawing and a program held against each other. `text` is the program's; `stock` the bar's diameter or None."""
+
+    drawing: Path
+    program: Path
+    part: Part
+    verdict: Verdict
+    text: str
+    shop: Shop
+    dialect: Dialect | None
+    stock: float | None
+
+
+def compare_files(drawing: Path, program: Path, settings: Settings, stock: float | None = None) -> Comparison:
+    """Cut a program in simulation and hold it against a drawing; DrawingError or ProgramError if one can't be read.
+
+    Stops of the drawing itself are stops of the verdict: nothing agrees with a drawing that contradicts itself.
+    """
+    text = read_program(program)
+    reading = read_drawing(drawing, settings.options)
+    part = reading.part
+    stops = tuple(f for f in reading.findings if f.stops)
+    if part is None or reading.units is None:
+        raise DrawingError(" ".join(f.message for f in stops))
+    shop = settings.shop(part.units)
     dialect = find_dialect(settings.dialect) if settings.dialect else None
-    return verdict_json(compare_program(reading.part, text, shop, dialect))
+    verdict = compare_program(part, text, shop, dialect, stock)
+    verdict = replace(verdict, findings=(*stops, *verdict.findings))
+    return Comparison(drawing, program, part, verdict, text, shop, dialect, stock)
 
 
-def _unjudged(findings: Sequence[Finding]) -> Json:
-    return {"schema": SCHEMA, "agree": False, "grooves": [], "findings": findings_json(findings)}
+def comparison_text(made: Comparison) -> str:
+    """What compare prints, as plain text."""
+    from rillwright.compare import print_verdict
+
+    with redirect_stdout(io.StringIO()) as told:
+        print_verdict(made.part, made.verdict, show(Path(made.drawing.name)), show(Path(made.program.name)))
+    return told.getvalue()
 
 
-def verdict_lines(answer: Json) -> list[str]:
-    """The answer as plain lines: the verdict first, then what each groove and finding says."""
-    lines = ["The program makes the drawing." if answer["agree"] else "The program DOES NOT make the drawing."]
-    for one in answer["grooves"]:
-        off = ", ".join(f"{name} {value:+g}" for name, value in one["difference"].items() if value)
-        place = one["program"] or {}
-        where = f"Z{length(place['z_near'])} to Z{length(place['z_far'])}" if place else "not cut"
-        name = f"groove {one['drawing']}" if one["drawing"] else "no groove of the drawing"
-        lines.append(f"{name}: {one['state']} ({where}{'; ' + off if off else ''})")
-    for finding in answer["findings"]:
-        line = f" line {finding['line']}" if finding.get("line") else ""
-        lines.append(f"{finding['level']}{line}: {clean(finding['message'])}")
-    return lines
+def unjudged(message: str) -> Json:
+    """The answer where there was nothing to compare."""
+    finding = Finding(Level.STOP, "unreadable", message)
+    return {"schema": SCHEMA, "agree": False, "grooves": [], "findings": findings_json([finding])}

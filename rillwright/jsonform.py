@@ -126,9 +126,12 @@ def _match_json(match: Match) -> Json:
 
 
 def _cut_json(cut: CutGroove) -> Json:
-    return {
+    form: Json = {
         "z_near": number(cut.z_near),
         "z_far": number(cut.z_far),
         "floor_diameter": number(cut.floor_diameter),
         "lines": list(cut.lines),
     }
+    if cut.mouth_diameter is not None:
+        form["mouth_diameter"] = number(cut.mouth_diameter)
+    return form

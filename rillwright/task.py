@@ -1,19 +1,19 @@
 """What a worker does: make the results of a drawing, or judge a program, as bytes that the watch then puts in place."""
 
 import hashlib
-import os
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
 from rillwright import sheet as sheet  # loaded here so that workers find it loaded
 from rillwright.groove_changes import groove_changes
 from rillwright.job import draft, file_digest, rendered
-from rillwright.jsonform import dump, finding_json
+from rillwright.jsonform import dump, finding_json, verdict_json
 from rillwright.outcome import unreadable
-from rillwright.outputs import Outputs, show
+from rillwright.outputs import Outputs
 from rillwright.record import record_json, refusals
 from rillwright.settings import Settings
 from rillwright.worker import Failure
@@ -103,22 +103,21 @@ class CheckTask:
 
     def __call__(self) -> Judgement:
         """Judge it."""
-        from rillwright.check import check_program, verdict_lines
+        from rillwright.check import compare_files, comparison_text, unjudged
 
-        answer = check_program(self.program, self.drawing, self.settings)
-        text = "\n".join(verdict_lines(answer)) + "\n"
+        try:
+            made = compare_files(self.drawing, self.program, self.settings)
+        except (DrawingError, ProgramError) as error:
+            return self._judged(None, unjudged(str(error)), f"{error}\n")
+        return self._judged(made.verdict.agree, verdict_json(made.verdict), comparison_text(made))
+
+    def _judged(self, agree: bool | None, answer: Json, text: str) -> Judgement:
         files = (
             (self.out.with_name(self.out.name + ".verdict.json"), dump(answer).encode("ascii")),
             (self.out.with_name(self.out.name + ".verdict.txt"), text.encode("utf-8", "backslashreplace")),
         )
-        stops = [one["message"] for one in answer["findings"] if one["level"] == "stop"]
-        return Judgement(answer["agree"], " ".join(stops), files)
+        return Judgement(agree, " ".join(refusals(answer)), files)
 
     def failed(self, failure: Failure) -> Judgement:
         """What to enter for a program that could not be judged."""
         return Judgement(None, failure.message)
-
-
-def name_of(drawing: bytes) -> str:
-    """A ledger key as text on one line."""
-    return show(Path(os.fsdecode(drawing)))
