@@ -1,0 +1,108 @@
+"""The registry: ours, those of outside packages, and the sentence for a name that is none."""
+
+from importlib.metadata import EntryPoint
+
+import pytest
+
+from extractor.errors import SettingsError
+from postproc import dialects, find_dialect
+from postproc.acts import Act
+from postproc.control import ORDER, TABLE, Mode
+from postproc.dialect import Dialect
+from postproc.dialects import BUILT_IN, GROUP
+
+
+class Turned(Dialect):
+    """An outside dialect, as another package would bring it."""
+
+    name = "turned-about"
+    title = "for tests"
+    diameter_x = False
+
+
+TURNED = Turned()
+NAMELESS = Dialect()
+
+
+def entry(attribute, name="outside"):
+    return EntryPoint(name, f"{__name__}:{attribute}" if attribute else "no.such.module:x", GROUP)
+
+
+class Finder:
+    """Loads from this very module, which pytest may have imported under any name."""
+
+    def __init__(self, value):
+        self.name, self.value, self._loaded = "outside", "some.package:thing", value
+
+    def load(self):
+        return self._loaded
+
+
+def test_ours_by_name():
+    assert list(BUILT_IN) == ["two-block", "one-block", "plunge"]
+    assert all(dialect.name == name and dialect.title and dialect.summary for name, dialect in BUILT_IN.items())
+    assert list(dialects(())) == list(BUILT_IN)
+
+
+def test_an_outside_dialect_is_found():
+    assert dialects([Finder(TURNED)])["turned-about"] is TURNED
+
+
+def test_an_installed_package_brings_its_dialect(tmp_path, monkeypatch):
+    package = "from postproc.dialect import Dialect\nclass Own(Dialect):\n    name = 'own-words'\nOWN = Own()\n"
+    (tmp_path / "own_words.py").write_text(package)
+    info = tmp_path / "own_words-1.0.dist-info"
+    info.mkdir()
+    (info / "METADATA").write_text("Metadata-Version: 2.1\nName: own-words\nVersion: 1.0\n")
+    (info / "entry_points.txt").write_text(f"[{GROUP}]\nown-words = own_words:OWN\n")
+    monkeypatch.syspath_prepend(tmp_path)
+    assert find_dialect("own-words").name == "own-words"
+    assert list(dialects()) == [*BUILT_IN, "own-words"]
+
+
+@pytest.mark.parametrize("thing", [NAMELESS, "text", Turned])
+def test_what_is_no_dialect_is_refused(thing):
+    with pytest.raises(SettingsError, match="no instance of Dialect"):
+        dialects([Finder(thing)])
+
+
+def test_a_name_twice_is_refused():
+    with pytest.raises(SettingsError, match=r"turned-about .* is registered twice"):
+        dialects([Finder(TURNED), Finder(TURNED)])
+
+
+def test_one_that_fails_to_load_is_named():
+    with pytest.raises(SettingsError, match=r"outside \(no\.such\.module:x\) can't be loaded"):
+        dialects([entry(None)])
+
+
+def test_an_unknown_name_gets_the_nearest():
+    with pytest.raises(SettingsError, match=r"'two-blok'; there are two-block, .* Did you mean two-block\?"):
+        find_dialect("two-blok")
+    with pytest.raises(SettingsError) as caught:
+        find_dialect("zzz")
+    assert "Did you mean" not in str(caught.value)
+
+
+@pytest.mark.parametrize("dialect", BUILT_IN.values(), ids=list(BUILT_IN))
+def test_tables_are_whole(dialect):
+    for act in (Act.RAPID, Act.FEED, Act.METRIC, Act.INCH, Act.SURFACE, Act.RPM, Act.CLAMP_OR_ZERO, *dialect.opening):
+        assert dialect.says(act)
+    assert dialect.says(Act.GROOVE) == (dialect.cycle is not None)
+    assert set(dialect.g_words.values()) <= set(ORDER)
+    assert set(dialect.m_words.values()) <= set(ORDER)
+
+
+def test_plunge_writes_only_numbers_that_iso_6983_assigns():
+    # ISO 6983-1 column of the conformity tables: 00 01 04, 70 71, 90, 92, 94 95, 96 97; M03 to M09, M30.
+    dialect = BUILT_IN["plunge"]
+    written = {Act.RAPID: 0, Act.FEED: 1, Act.DWELL: 4, Act.INCH: 70, Act.METRIC: 71, Act.ABSOLUTE: 90}
+    written |= {Act.CLAMP_OR_ZERO: 92, Act.PER_MINUTE: 94, Act.PER_REV: 95, Act.SURFACE: 96, Act.RPM: 97}
+    for act, number in written.items():
+        assert dialect.g(act) == f"G{number:02d}"
+
+
+def test_every_state_but_the_end_takes_every_word():
+    running = [mode for mode in Mode if mode is not Mode.ENDED]
+    assert all(set(TABLE[mode]) | {"a place without a motion word"} == set(ORDER) for mode in running)
+    assert not TABLE[Mode.ENDED]
