@@ -12,7 +12,7 @@ from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
 from extractor.part import Part
 from planner.shop import Shop
-from postproc import compare_program, find_dialect
+from postproc import compare_program, find_dialect, guess_dialect, interpret, laid_over, parse_program
 from postproc.dialect import Dialect
 from postproc.verdict import Verdict
 from rillwright.jsonform import SCHEMA, findings_json
@@ -93,6 +93,17 @@ def comparison_text(made: Comparison) -> str:
     with redirect_stdout(io.StringIO()) as told:
         print_verdict(made.part, made.verdict, show(Path(made.drawing.name)), show(Path(made.program.name)))
     return told.getvalue()
+
+
+def comparison_svg(made: Comparison) -> str:
+    """Both profiles over each other, as a picture."""
+    from rillwright.picture import comparison_picture
+
+    parsed = parse_program(made.text)
+    spoken = made.dialect or guess_dialect(parsed) or find_dialect(made.shop.machine.dialect)
+    laid = laid_over(made.part, interpret(parsed, spoken, made.part.units), made.shop, made.stock)
+    names = show(Path(made.drawing.name)), show(Path(made.program.name))
+    return comparison_picture(made.part, made.verdict, laid, *names)
 
 
 def unjudged(message: str) -> Json:

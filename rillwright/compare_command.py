@@ -41,9 +41,9 @@ def compare(
 def _draw(picture: Path, made: Any) -> None:
     from extractor.errors import SettingsError
     from rillwright.atomic import write_atomic
-    from rillwright.picture import picture_svg
+    from rillwright.check import comparison_svg
 
     for given in (made.drawing, made.program):
         if picture.exists() and picture.samefile(given):
             raise SettingsError("The picture would overwrite what it is drawn from: give --picture another name.")
-    write_atomic(picture, picture_svg(made).encode("utf-8", "backslashreplace"))
+    write_atomic(picture, comparison_svg(made).encode("utf-8", "backslashreplace"))

@@ -119,13 +119,14 @@ def verdict_json(verdict: Verdict) -> Json:
 def _match_json(match: Match) -> Json:
     return {
         "drawing": match.drawing,
-        "program": None if match.program is None else _cut_json(match.program),
+        "program": None if match.program is None else cut_json(match.program),
         "state": str(match.state),
         "difference": {name: number(value) for name, value in match.difference.items()},
     }
 
 
-def _cut_json(cut: CutGroove) -> Json:
+def cut_json(cut: CutGroove) -> Json:
+    """A groove that a program leaves in the metal."""
     form: Json = {
         "z_near": number(cut.z_near),
         "z_far": number(cut.z_far),

@@ -1,0 +1,29 @@
+"""`rillwright explain`: a program block by block in words, and the grooves that it would cut."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from rillwright.options import AS_JSON, DRAWING, SHOP, options
+
+
+@click.command()
+@click.argument("program", type=DRAWING)
+@click.option("--units", "asked", type=click.Choice(["mm", "in"]), help="Units where the program has no unit word.")
+@options(SHOP, AS_JSON)
+def explain(program: Path, asked: Any, settings: Any, as_json: bool) -> None:
+    """Say of each block of PROGRAM what it does, with the numbers worked out.
+
+    With --shop the inserts are known, and the grooves get their walls. Ends with 0, or 2 if it can't be read.
+    """
+    from rillwright.check import read_program
+    from rillwright.console import print_json
+    from rillwright.explained import explained, explanation_json, print_explanation
+    from rillwright.outputs import show
+
+    made = explained(read_program(program), settings, asked)
+    if as_json:
+        print_json(explanation_json(made, show(Path(program.name))))
+    else:
+        print_explanation(made)

@@ -1,0 +1,83 @@
+"""An explanation for the eye, and as JSON."""
+
+from typing import Any
+
+from extractor.part import Units
+from postproc import Explanation, explain, find_dialect
+from rillwright.console import add_row, clean, console, length, print_findings, table
+from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
+from rillwright.settings import Settings
+
+Json = dict[str, Any]
+
+
+def explained(text: str, settings: Settings, units: Units | None = None) -> Explanation:
+    """Explain a program's text; with a shop file its inserts give the grooves their walls.
+
+    The shop's own dialect is a guess like any other: what the program says itself weighs more, --dialect most.
+    """
+    dialect = find_dialect(settings.dialect) if settings.dialect else None
+    first = explain(text, dialect, units)
+    if not (settings.shop_text or settings.changes):
+        return first
+    return explain(text, dialect, units, settings.shop(first.units).tools)
+
+
+def explanation_json(made: Explanation, file: str) -> Json:
+    """The whole explanation."""
+    return {
+        "schema": SCHEMA,
+        "program": {"file": file, "dialect": made.dialect},
+        "units": made.units,
+        "blocks": [
+            {
+                "line": block.line,
+                "text": block.text,
+                "sentence": block.sentence,
+                "words": [{"column": w.column, "word": w.text, "meaning": w.meaning} for w in block.words],
+            }
+            for block in made.blocks
+        ],
+        "plunges": [
+            {
+                "z": number(plunge.z),
+                "floor_diameter": number(plunge.floor_diameter),
+                "station": plunge.station,
+                "lines": list(plunge.lines),
+            }
+            for plunge in made.plunges
+        ],
+        "grooves": [cut_json(cut) for cut in made.grooves],
+        "changes": list(made.changes),
+        "findings": findings_json(made.findings),
+    }
+
+
+def print_explanation(made: Explanation) -> None:
+    """Block by block, then the grooves, then what to change to have one more."""
+    out = console()
+    blocks = table(">line", "block", "in words")
+    blocks.columns[2].no_wrap = False
+    for block in made.blocks:
+        add_row(blocks, block.line, block.text, block.sentence)
+    out.print(blocks)
+    out.print()
+    out.print(f"read as {made.dialect}, lengths in {made.units}", soft_wrap=True)
+    _print_cuts(made)
+    for change in made.changes:
+        out.print(clean(change), soft_wrap=True)
+    print_findings(findings_json(made.findings))
+
+
+def _print_cuts(made: Explanation) -> None:
+    if made.grooves:
+        shown = table(">groove", ">Z near", ">Z far", ">width", ">floor", ">line")
+        for count, cut in enumerate(made.grooves, 1):
+            sizes = (cut.z_near, cut.z_far, cut.z_near - cut.z_far, cut.floor_diameter)
+            add_row(shown, count, *map(length, sizes), ", ".join(map(str, cut.lines)))
+    else:
+        shown = table(">plunge", ">Z", ">floor", "tool", ">line")
+        for count, plunge in enumerate(made.plunges, 1):
+            row = (length(plunge.z), length(plunge.floor_diameter), f"T{plunge.station:02d}")
+            add_row(shown, count, *row, ", ".join(map(str, plunge.lines)))
+    console().print(shown)
