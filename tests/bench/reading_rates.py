@@ -19,7 +19,7 @@ from support.independent.traps import TRAPS, trapped
 from support.offices import Case, Recipe, compose
 
 
-def _cases(family: str, first: int, count: int) -> list[tuple[str, Recipe | None, Case]]:
+def _cases(family: str, first: int, count: int) -> list[tuple[str, object, Case]]:
     if family == "negatives":
         rounds = max(1, count // len(KINDS))
         return [(f"{k} {s}", None, negative(k, s, s % 2 == 1)) for k in KINDS for s in range(first, first + rounds)]
@@ -31,7 +31,7 @@ def _cases(family: str, first: int, count: int) -> list[tuple[str, Recipe | None
         from support.independent.solid_sheets import solid_case
 
         chosen = [(s, solid_recipe(s)) for s in range(first, first + count)]
-        return [(str(recipe), None, solid_case(recipe)) for _, recipe in chosen]
+        return [(str(s), recipe, solid_case(recipe)) for s, recipe in chosen]
     chosen_recipes = [FAMILIES[family](seed) for seed in range(first, first + count)]
     return [(str(recipe.seed), recipe, compose(recipe)) for recipe in chosen_recipes]
 
@@ -42,12 +42,12 @@ def _boil(recipe: Recipe, found: Outcome) -> Recipe:
     return boiled_down(recipe, same)
 
 
-def _spoken(recipe: Recipe) -> str:
+def _spoken(recipe: object) -> str:
     """Only what a recipe says beyond the default."""
-    plain = Recipe()
+    plain = type(recipe)()
     said = {k: v for k, v in vars(recipe).items() if v != getattr(plain, k)}
     if "wishes" in said:
-        said["wishes"] = {k: v for k, v in vars(recipe.wishes).items() if v != getattr(plain.wishes, k)}
+        said["wishes"] = {k: v for k, v in vars(said["wishes"]).items() if v != getattr(plain.wishes, k)}
     return str(said)
 
 
@@ -69,7 +69,7 @@ def main() -> None:
             good = found.word in ("right", "refused-ok") or (case.expect == "refuse" and found.word == "refused")
             if good or not given.show:
                 continue
-            least = _boil(recipe, found) if recipe and given.boil else recipe
+            least = _boil(recipe, found) if isinstance(recipe, Recipe) and given.boil else recipe
             print(f"  {family} {name}: {found.word}: {found.why[:300]}\n      {_spoken(least) if least else name}")
             if given.keep:
                 case.save(str(given.keep / f"{family}-{name.split('(')[0].replace(' ', '-')}.dxf"))

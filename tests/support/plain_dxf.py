@@ -3,9 +3,12 @@
 No library has a part in it, so a reader that leans on one library's habits is found out.
 """
 
+import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
+
+from scipy.interpolate import BSpline
 
 from support.independent.ink import Arc, Circle, Dim, Hatch, Ink, Insert, Line, Look, Note, Path, Spline
 
@@ -163,6 +166,10 @@ class Writer:
         return tags
 
     def spline(self, item: Spline) -> list[Tag]:
+        """A SPLINE, or in R12, which has none, its points as a polyline."""
+        if self.style.old:
+            points = tuple((x, y, 0.0) for x, y in spline_points(item))
+            return self.path(Path(points, False, item.look))
         counts = [(70, "8" if not item.weights else "12"), (71, str(item.degree)), (72, str(len(item.knots)))]
         tags = self.common("SPLINE", item.look, "AcDbSpline") + counts + [(73, str(len(item.poles))), (74, "0")]
         tags += [(40, repr(k)) for k in item.knots] + [(41, repr(w)) for w in item.weights]
@@ -216,6 +223,16 @@ class Writer:
         tags = [*self.common("INSERT", item.look, "AcDbBlockReference"), (2, item.name), *self.at(item.at)]
         tags += [(41, repr(item.size[0])), (42, repr(item.size[1])), (50, self.style.number(item.turned % 360))]
         return tags, self.block(item.name, item.items)
+
+
+def spline_points(item: Spline, steps: int = 12) -> list[tuple[float, float]]:
+    """Points along a spline, so many in each of its spans; evaluated by scipy."""
+    spans = sorted(set(item.knots))
+    places = [low + (high - low) * k / steps for low, high in itertools.pairwise(spans) for k in range(steps)]
+    weights = item.weights or (1.0,) * len(item.poles)
+    poles = [(x * w, y * w, w) for (x, y), w in zip(item.poles, weights, strict=True)]
+    curve = BSpline(item.knots, poles, item.degree)([*places, spans[-1]])
+    return [(float(x / w), float(y / w)) for x, y, w in curve]
 
 
 def dimension_strokes(item: Dim) -> Iterator[Ink]:

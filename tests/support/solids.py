@@ -17,7 +17,7 @@ from OCP.BRepLib import BRepLib
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakeCylinder, BRepPrimAPI_MakeRevol
 from OCP.GC import GC_MakeArcOfCircle
 from OCP.GCPnts import GCPnts_QuasiUniformDeflection
-from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Line
+from OCP.GeomAbs import GeomAbs_BSplineCurve, GeomAbs_Circle, GeomAbs_Line
 from OCP.gp import gp_Ax1, gp_Ax2, gp_Dir, gp_Pnt
 from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
@@ -25,7 +25,7 @@ from OCP.TopAbs import TopAbs_EDGE
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS, TopoDS_Shape
 
-from support.independent.ink import Arc, Ink, Line, Look, Path
+from support.independent.ink import Arc, Ink, Line, Look, Path, Spline
 from support.independent.parts import Bent, TurnedPart
 
 XY = tuple[float, float]
@@ -149,13 +149,25 @@ def _strokes(curve: BRepAdaptor_Curve, look: Look, sight: Sight) -> list[Ink]:
         return [Line(a, b, look)] if math.dist(a, b) > 1e-9 else []
     if kind == GeomAbs_Circle and not sight.chord:
         return [_arc(curve, look)]
-    points = GCPnts_QuasiUniformDeflection(curve, sight.chord or 0.002, first, last)
+    points = GCPnts_QuasiUniformDeflection(curve, sight.chord or 0.001, first, last)
     places = [_xy(points.Value(index + 1)) for index in range(points.NbPoints())]
     if math.dist(places[0], places[-1]) < 1e-9 and len(places) < 4:
         return []
     if sight.straight and _flat(places):
         return [Line(places[0], places[-1], look)]
+    if kind == GeomAbs_BSplineCurve and not sight.chord:
+        return [_spline(curve, look)]
     return [Path(tuple((x, y, 0.0) for x, y in places), False, look)]
+
+
+def _spline(curve: BRepAdaptor_Curve, look: Look) -> Spline:
+    """The piece of a B-spline that the edge covers."""
+    whole = curve.BSpline()
+    whole.Segment(curve.FirstParameter(), curve.LastParameter())
+    knots = [whole.Knot(i + 1) for i in range(whole.NbKnots()) for _ in range(whole.Multiplicity(i + 1))]
+    poles = tuple(_xy(whole.Pole(i + 1)) for i in range(whole.NbPoles()))
+    weights = tuple(whole.Weight(i + 1) for i in range(whole.NbPoles())) if whole.IsRational() else ()
+    return Spline(whole.Degree(), tuple(knots), poles, weights, look)
 
 
 def _flat(places: list[XY]) -> bool:

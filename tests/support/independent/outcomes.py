@@ -99,7 +99,10 @@ def _same_place(true: TrueGroove, read: Groove, close: float) -> bool:
 def _unlike(true: TrueGroove, read: Groove, units: str) -> list[str]:
     close, loose = CLOSE[units], ROUND[units]
     said: list[str] = []
-    for name in ("z_near", "z_far", "mouth_diameter", "floor_diameter", "corner_radius", "edge_chamfer"):
+    names = ["z_near", "z_far", "mouth_diameter", "floor_diameter", "corner_radius", "edge_chamfer"]
+    if true.shapes == ("round",):
+        names.remove("corner_radius")  # the arc's own radius is as good an answer as none
+    for name in names:
         limit = loose if name in ("corner_radius", "edge_chamfer") else close
         if abs(getattr(true, name) - getattr(read, name)) > limit:
             said.append(f"{name} of {_name(true)} read as {getattr(read, name):g}, truly {getattr(true, name):g}")

@@ -23,7 +23,10 @@ RINGS += ((30, 28.6, 1.6), (35, 33.0, 1.6), (40, 37.5, 1.85), (50, 47.0, 2.15), 
 
 @dataclass(frozen=True)
 class Wishes:
-    """What a random part may have; `plain` keeps to sharp rectangular grooves."""
+    """What a random part may have; `plain` keeps to sharp rectangular grooves.
+
+    `valleys` lets a low land lie between higher ones, which is a wide groove to some and a journal to others.
+    """
 
     units: str = "mm"
     plain: bool = False
@@ -33,6 +36,7 @@ class Wishes:
     face: bool = False
     steps: int = 4
     grain: float = 0.0
+    valleys: bool = False
 
 
 def random_part(seed: int, wishes: Wishes) -> TurnedPart:
@@ -40,7 +44,7 @@ def random_part(seed: int, wishes: Wishes) -> TurnedPart:
     rng = random.Random(seed)
     grain = wishes.grain or (0.05 if wishes.units == "mm" else 0.005)
     shop = Workshop(rng, wishes.units, grain)
-    radii = _radii(shop, rng.randint(1, wishes.steps))
+    radii = _radii(shop, wishes, rng.randint(1, wishes.steps))
     corners: list[Corner] = []
     grooves: list[TrueGroove] = []
     z = 0.0
@@ -67,17 +71,18 @@ def random_part(seed: int, wishes: Wishes) -> TurnedPart:
     return TurnedPart(wishes.units, -z, tuple(solid), tuple(bore), tuple(whole), grain)
 
 
-def _radii(shop: Workshop, count: int) -> list[float]:
-    """Land radii, each a little other than the one before."""
-    radius = shop.pick(9, 40)
-    radii = [radius]
+def _radii(shop: Workshop, wishes: Wishes, count: int) -> list[float]:
+    """Land radii, rising to one land and falling from it; where `valleys` are wished, in any order."""
+    radii = [shop.pick(9, 30)]
     for _ in range(count - 1):
-        step = shop.pick(1, 6) * shop.rng.choice((1, 1, -1))
-        radius = round(radius + step, 6)
-        low = shop.pick(8, 8)
-        radii.append(radius if radius > low else round(low + abs(step), 6))
-        radius = radii[-1]
-    return radii
+        radii.append(round(radii[-1] + shop.pick(1, 6), 6))
+    if wishes.valleys:
+        shop.rng.shuffle(radii)
+        return radii
+    top = shop.rng.randint(0, count - 1)
+    behind = shop.rng.sample(radii[:-1], min(top, count - 1)) if top else []
+    front = [r for r in radii if r not in behind]
+    return front + sorted(behind, reverse=True)
 
 
 def _end_chamfer(shop: Workshop, wishes: Wishes, at_end: bool) -> float:
