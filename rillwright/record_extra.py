@@ -20,6 +20,7 @@ from planner.increment import Increments
 from planner.plan import Operation, Plan
 from planner.shop import Tool
 from planner.steps import Cut, GrooveCycle, Spindle, SpindleClamp, Step, ToolCall
+from postproc.insert import insert_of
 from postproc.motion import Motion
 
 Json = dict[str, Any]
@@ -81,6 +82,7 @@ def setup_json(plan: Plan) -> Json:
         "units": shop.units,
         "machine": _plain(shop.machine),
         "material": _plain(shop.material),
+        "built_in": sorted(shop.built_in),
         "tools": [_tool_json(plan, tool) for tool in shop.tools if any(o.tool == tool for o in plan.operations)],
     }
 
@@ -99,11 +101,23 @@ def _tool_json(plan: Plan, tool: Tool) -> Json:
     clamp = next((s.rpm for s in steps if isinstance(s, SpindleClamp)), None)
     return _plain(tool) | {
         "name": tool.name,
+        "edge_points": edge_points(tool, plan.increments),
         "grooves": sorted(g for o in mine for g in o.grooves),
         "feeds": sorted(plan.increments.feed_length(f) for f in feeds),
         "spindle": None if spindle is None else asdict(spindle),
         "clamp": clamp,
     }
+
+
+def edge_points(tool: Tool, increments: Increments) -> list[list[float]]:
+    """The lower side of the insert from its lower flank up: [along its width, height above the edge], true lengths.
+
+    Counted from the point that the offset sets. On a face the width lies along the radius.
+    """
+    across = 2 if tool.where == "face" else 1
+    upward = 1 if tool.where == "face" else 2
+    corners = insert_of(tool, increments, rounded=True).corners
+    return [[increments.length(u) / across, increments.length(h) / upward] for u, h in corners]
 
 
 def _steps_of(steps: Iterable[Step], tool: Tool) -> list[Step]:

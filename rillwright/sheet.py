@@ -97,6 +97,7 @@ def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
         "units": part.get("units"),
         "headline": view.headline(record),
         "tiles": view.tiles(record),
+        "built_in": (record.get("setup") or {}).get("built_in") or [],
         "grooves": view.groove_rows(record),
         "sets": view.set_rows(record),
         "tools": view.tool_rows(record),

@@ -108,19 +108,19 @@ def gauge_for(key: str, groove: Mapping[str, Any], units: str) -> str:
     """What to measure a characteristic with."""
     inside, face = groove["where"] == "inside", groove["where"] == "face"
     if key == "width":
-        return "gauge blocks or pin gauges, go and no-go"
+        return "gauge blocks or pins"
     if key == "floor_diameter":
         if inside:
-            return "inside groove gauge with thin contact points"
+            return "inside groove gauge"
         if face:
-            return "caliper with knife jaws, or projector"
+            return "knife-jaw caliper or projector"
         wide = groove["z_near"] - groove["z_far"] > BLADE.get(units, 0.8)
-        return "micrometer with blade anvils" if wide else "profile projector: too narrow for blade anvils"
+        return "blade-anvil micrometer" if wide else "projector (narrower than a blade anvil)"
     if key in ("z_near", "z_far", "depth"):
-        return "depth micrometer from the front face, gauge block against the wall"
+        return "depth micrometer and gauge block"
     if key == "mouth_diameter":
-        return "caliper with knife jaws, or projector"
-    return "radius gauges or profile projector" if key == "corner_radius" else "profile projector"
+        return "knife-jaw caliper or projector"
+    return "radius gauges or projector" if key == "corner_radius" else "projector"
 
 
 COLUMNS = (

@@ -32,13 +32,17 @@ class Recess:
 
 @dataclass(frozen=True)
 class Insert:
-    """One insert at its station: width and corner radius, the edge that its offset sets, what side it cuts."""
+    """One insert at its station: width, the edge that its offset sets, what side it cuts, and its lower side.
+
+    `edge` runs from the lower flank to the upper one, along the width and above the cutting edge, counted from the
+    point that the offset sets.
+    """
 
     name: str
     width: float
-    corner_radius: float
     reference: str
-    side: str = "outside"
+    side: str
+    edge: tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True)
@@ -141,13 +145,14 @@ def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
 
 
 def _inserts(record: Mapping[str, Any]) -> dict[str, Insert]:
-    """The inserts that the set-up lists, by tool word; what side each cuts is told by its grooves."""
-    sides = {g["id"]: g["where"] for g in (record.get("part") or {}).get("grooves") or []}
+    """The inserts that the set-up lists, by tool word; one whose edge is not told has a plain square one."""
     found = {}
     for tool in (record.get("setup") or {}).get("tools") or []:
-        cut = [sides[n] for n in tool.get("grooves") or [] if n in sides]
-        side = cut[0] if cut else "outside"
-        found[tool["name"]] = Insert(tool["name"], tool["width"], tool["corner_radius"], tool["reference"], side)
+        width, name = tool["width"], tool["name"]
+        left = 0.0 if tool["reference"] == "far" else -width
+        edge = tuple((float(u), float(h)) for u, h in tool.get("edge_points") or ())
+        square = ((left, 0.0), (left + width, 0.0))
+        found[name] = Insert(name, width, tool["reference"], tool.get("where") or "outside", edge or square)
     return found
 
 

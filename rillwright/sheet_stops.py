@@ -51,7 +51,7 @@ def stepping(record: Mapping[str, Any], scene: Scene, stage: Stage, text: str) -
     if not path.get("moves"):
         return None
     names = {(t["station"], t["offset"]): t["name"] for t in (record.get("setup") or {}).get("tools") or []}
-    tools = [_tool_json(scene, names.get((station, offset))) for station, offset in path["tools"]]
+    tools = [_tool_json(scene, stage, names.get((station, offset))) for station, offset in path["tools"]]
     moves = path["moves"]
     return {
         "moves": moves,
@@ -68,15 +68,10 @@ def stepping(record: Mapping[str, Any], scene: Scene, stage: Stage, text: str) -
     }
 
 
-def _tool_json(scene: Scene, name: str | None) -> Json | None:
-    """Width, corner radius, reference edge and side of one insert; None for one that the set-up doesn't list."""
+def _tool_json(scene: Scene, stage: Stage, name: str | None) -> Json | None:
+    """Name, side and lower side (in picture units) of one insert; None for one that the set-up doesn't list."""
     insert = scene.inserts.get(name) if name else None
     if insert is None:
         return None
-    return {
-        "name": insert.name,
-        "width": insert.width,
-        "radius": insert.corner_radius,
-        "far": insert.reference == "far",
-        "side": insert.side,
-    }
+    edge = [[round(v * stage.view.scale, 3) for v in point] for point in insert.edge]
+    return {"name": insert.name, "side": insert.side, "edge": edge}

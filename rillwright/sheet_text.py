@@ -8,13 +8,13 @@ def decimals(units: str | None) -> int:
     return 4 if units == "in" else 3
 
 
-def length_text(value: float, units: str | None) -> str:
-    """A length or diameter.
+def length_text(value: float | None, units: str | None) -> str:
+    """A length or diameter; a dash for one that nobody gave.
 
     >>> length_text(3, "mm"), length_text(0.118, "in")
     ('3.000', '0.1180')
     """
-    return f"{value + 0.0:.{decimals(units)}f}"
+    return "–" if value is None else f"{value + 0.0:.{decimals(units)}f}"
 
 
 def place_text(value: float, units: str | None) -> str:

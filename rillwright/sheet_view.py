@@ -23,7 +23,7 @@ STATES = {
     "missing": "not cut",
     "extra": "not on the drawing",
 }
-EDGES = {"near": "front edge (near)", "far": "chuck-side edge (far)"}
+EDGES = {"near": "front edge", "far": "chuck-side edge"}
 
 
 def headline(record: Mapping[str, Any]) -> Json:
@@ -123,7 +123,7 @@ def setup_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
     if not machine:
         return []
     return [
-        ("Stick-out, front face to jaws", length_text(machine["stick_out"], units)),
+        ("Stick-out, front face to jaws", length_text(machine.get("stick_out"), units)),
         ("Least gap between tool and jaws", length_text(machine["jaw_gap"], units)),
         ("Start height above the land", f"{length_text(machine['clearance'], units)} a side"),
         ("Tool change at", f"X{length_text(machine['home_x'], units)} Z{place_text(machine['home_z'], units)}"),
@@ -254,8 +254,10 @@ def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
     found = []
     if units:
         found.append(("Units", units, "X is the diameter, Z0 the front face"))
-    if machine:
+    if machine.get("stick_out") is not None:
         found.append(("Stick-out", length_text(machine["stick_out"], units), "front face to jaws"))
+    elif machine:
+        found.append(("Stick-out", "not given", "room to the jaws not checked"))
     for t in tool_rows(record)[:3]:
         found.append((f"Insert in {t['name']}", t["width"], f"Z set to the {t['edge']}"))
     clamps = sorted({t["clamp"] for t in setup.get("tools") or [] if t.get("clamp")})

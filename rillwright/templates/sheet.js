@@ -15,6 +15,14 @@
     return (element.getAttribute("data-grooves") || "").split(" ").indexOf(String(number)) >= 0;
   }
 
+  // On a phone a picture is wider than the screen: start at the front face, or at the place that is meant.
+  all(".scroll").forEach(function (box) {
+    var spot = box.querySelector(".spot");
+    box.scrollLeft = spot
+      ? spot.getBoundingClientRect().left - box.getBoundingClientRect().left - box.clientWidth / 2.5
+      : box.scrollWidth;
+  });
+
   // ---- Grooves: pointing shows for as long as one points, picking stays.
   var marked = all("[data-grooves]");
   var picked = null;
@@ -156,31 +164,57 @@
   function px(z) { return data.x0 + z / data.per * data.k; }
   function py(x) { return data.y0 - x / 2 / data.per * data.k; }
 
-  function swept(move, tool) {
-    // Rectangle of the insert's body over one feed move: outward of the cutting edge there is nothing but the insert.
-    var w = tool.width * data.k;
-    var left = tool.far ? 0 : -w;
-    var x0 = Math.min(px(move[4]), px(move[6])), x1 = Math.max(px(move[4]), px(move[6]));
-    var y0 = Math.min(py(move[3]), py(move[5])), y1 = Math.max(py(move[3]), py(move[5]));
-    if (tool.side === "inside") { return [x0 + left, y0, x1 + left + w, data.y0]; }
-    if (tool.side === "face") { return [x0, y0 + left, data.right, y1 + left + w]; }
-    return [x0 + left, data.top, x1 + left + w, y1];
+  // Every side is looked at with the insert above the metal: u along its width, h away from the metal.
+  var SIDES = {
+    outside: { to: function (x, y) { return [x, -y]; }, back: function (u, h) { return [u, -h]; }, open: function () { return -data.top; } },
+    inside: { to: function (x, y) { return [x, y]; }, back: function (u, h) { return [u, h]; }, open: function () { return data.y0; } },
+    face: { to: function (x, y) { return [-y, x]; }, back: function (u, h) { return [h, -u]; }, open: function () { return data.right; } }
+  };
+  function lowerHull(points) {
+    // A convex edge moved along a straight line sweeps the hull of its two ends (monotone chain, Andrew 1979).
+    points.sort(function (a, b) { return a[0] - b[0] || a[1] - b[1]; });
+    var hull = [];
+    points.forEach(function (p) {
+      while (hull.length > 1) {
+        var a = hull[hull.length - 2], b = hull[hull.length - 1];
+        if ((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) > 0) { break; }
+        hull.pop();
+      }
+      hull.push(p);
+    });
+    return hull;
+  }
+  function swept(tool, ends) {
+    var side = SIDES[tool.side], points = [];
+    ends.forEach(function (end) {
+      tool.edge.forEach(function (corner) { points.push([end[0] + corner[0], end[1] + corner[1]]); });
+    });
+    var hull = lowerHull(points), open = side.open();
+    hull.unshift([hull[0][0], open]);
+    hull.push([hull[hull.length - 1][0], open]);
+    return "M" + hull.map(function (p) {
+      var at = side.back(p[0], p[1]);
+      return at[0].toFixed(2) + " " + at[1].toFixed(2);
+    }).join("L") + "Z";
   }
   function cutPath(count) {
-    var deepest = {};
+    // Of the pecks at one place only the deepest shows, which keeps the path short.
+    var plunges = {}, others = {};
     for (var i = 0; i < count; i++) {
       var move = data.moves[i], tool = data.tools[move[1]];
-      if (move[2] && tool) {
-        var box = swept(move, tool);
-        var key = box[0].toFixed(2) + " " + box[2].toFixed(2);
-        var old = deepest[key];
-        deepest[key] = old ? [box[0], Math.min(old[1], box[1]), box[2], Math.max(old[3], box[3])] : box;
+      if (!move[2] || !tool) { continue; }
+      var side = SIDES[tool.side];
+      var a = side.to(px(move[4]), py(move[3])), b = side.to(px(move[6]), py(move[5]));
+      if (Math.abs(a[0] - b[0]) < 1e-9) {
+        var key = move[1] + " " + a[0];
+        var deep = Math.min(a[1], b[1]);
+        if (!plunges[key] || plunges[key].deep > deep) { plunges[key] = { deep: deep, tool: tool, at: [a[0], deep] }; }
+      } else {
+        others[move.join(" ")] = swept(tool, [a, b]);
       }
     }
-    var path = Object.keys(deepest).map(function (key) {
-      var b = deepest[key];
-      return "M" + b[0].toFixed(2) + " " + b[1].toFixed(2) + "H" + b[2].toFixed(2) + "V" + b[3].toFixed(2) + "H" + b[0].toFixed(2) + "Z";
-    }).join("");
+    var path = Object.keys(plunges).map(function (key) { return swept(plunges[key].tool, [plunges[key].at]); }).join("");
+    path += Object.keys(others).map(function (key) { return others[key]; }).join("");
     return path || "M0 0";
   }
   function place(count) {
