@@ -1,0 +1,110 @@
+"""The insert's lower side: where its edges are, how its corners are rounded, what it sweeps.
+
+Oracle: shapely's buffers and convex hulls.
+"""
+
+from dataclasses import replace
+from math import atan, degrees, hypot
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import LineString, MultiPoint, Point
+from support.moves import tool
+
+from planner.increment import Increments
+from postproc.insert import Insert, insert_of
+
+MM, INCH = Increments.of("mm"), Increments.of("in")
+
+
+@pytest.mark.parametrize(("reference", "left", "right"), [("far", 0, 3000), ("near", -3000, 0)])
+def test_the_reference_edge_says_to_which_side_the_insert_lies(reference, left, right):
+    insert = insert_of(tool(reference=reference), MM)
+    assert (insert.left, insert.right, insert.width, insert.flat) == (left, right, 3000, True)
+
+
+@pytest.mark.parametrize(
+    ("where", "place", "reach"), [("outside", (-7, 40), 24000), ("inside", (-7, -40), 24000), ("face", (40, -7), 12000)]
+)
+def test_each_side_has_its_own_frame(where, place, reach):
+    insert = insert_of(tool(where=where), MM)
+    assert insert.place(40, -7) == place
+    assert insert.reach == reach
+
+
+def test_a_face_insert_is_twice_as_wide_on_the_diameter():
+    assert insert_of(tool(where="face"), MM).width == 6000
+
+
+def test_widths_in_inch_are_counted_in_ten_thousandths():
+    assert insert_of(tool(width=0.125), INCH).width == 1250
+
+
+def off_the_arc(insert: Insert, radius: float) -> float:
+    """How far the chords of the left corner lie from its arc, in counts (heights halved to radii)."""
+    corner = [(u, h / 2) for u, h in insert.corners if u <= radius + 0.5]
+    chords = LineString(corner)
+    arc = Point(radius, radius).buffer(radius, quad_segs=2000).exterior
+    return max(arc.distance(Point(chords.interpolate(i / 200, normalized=True))) for i in range(201))
+
+
+@pytest.mark.parametrize("radius", [0.05, 0.2, 0.4, 0.8, 1.2])
+def test_rounded_corners_stay_within_an_increment_of_the_arc(radius):
+    insert = insert_of(tool(corner_radius=radius), MM, rounded=True)
+    assert off_the_arc(insert, radius * 1000) < 1.0
+    assert insert.corners[0] == (0, round(2000 * radius))
+    assert insert.corners[-1] == (3000, round(2000 * radius))
+
+
+def test_a_round_insert_is_a_half_circle_with_or_without_its_corners_counted():
+    round_edge = tool(edge="round")
+    insert = insert_of(round_edge, MM)
+    assert insert.corners == insert_of(round_edge, MM, rounded=True).corners
+    assert off_the_arc(insert, 1500) < 1.0
+    assert min(insert.corners, key=lambda c: c[1]) == (1500, 0)
+
+
+def test_a_vee_insert_has_the_angle_it_is_given():
+    insert = insert_of(tool(edge="vee", angle=90.0), MM)
+    assert insert.corners == ((0, 3000), (1500, 0), (3000, 3000))
+
+
+@pytest.mark.parametrize("angle", [35.0, 55.0, 60.0, 90.0])
+def test_the_nose_of_a_vee_is_round_and_touches_its_flanks(angle):
+    insert = insert_of(tool(edge="vee", angle=angle, corner_radius=0.2), MM)
+    (u0, h0), (u1, h1) = insert.corners[:2]
+    assert 2 * degrees(atan((u1 - u0) / ((h0 - h1) / 2))) == pytest.approx(angle, abs=0.2)
+    nose = [(u, h / 2) for u, h in insert.corners[1:-1]]
+    assert max(abs(hypot(u - 1500, h - 200) - 200) for u, h in nose) < 1.5
+    assert [u + v for (u, _), (v, _) in zip(insert.corners, reversed(insert.corners), strict=True)] == [3000] * len(
+        insert.corners
+    )
+
+
+EDGES = st.sampled_from(
+    [tool(), tool(corner_radius=0.2), tool(edge="round"), tool(edge="vee", angle=60.0, corner_radius=0.1)]
+)
+PLACES = st.integers(-20_000, 20_000)
+
+
+@given(EDGES, PLACES, PLACES, PLACES, PLACES)
+def test_a_straight_move_sweeps_the_convex_hull_of_its_ends(which, u0, h0, u1, h1):
+    """Outside check: shapely's convex hull."""
+    insert = insert_of(which, MM, rounded=True)
+    ends = [(u + du, h + dh) for u, h in ((u0, h0), (u1, h1)) for du, dh in insert.corners]
+    hull = MultiPoint([*ends, *((u, h + 10**6) for u, h in ends)]).convex_hull
+    for a, ha, b, hb in insert.underside(u0, h0, u1, h1):
+        assert a < b
+        middle = Point((a + b) / 2, (ha + hb) / 2)
+        assert hull.exterior.distance(middle) < 1e-6
+    pieces = insert.underside(u0, h0, u1, h1)
+    assert pieces[0][0] == min(u for u, _ in ends)
+    assert pieces[-1][2] == max(u for u, _ in ends)
+
+
+def test_an_insert_too_narrow_for_its_radius_is_round():
+    narrow = insert_of(tool(width=0.3, corner_radius=0.2), MM, rounded=True)
+    assert narrow.corners[0][0] == 0
+    assert narrow.corners[-1][0] == 300
+    assert replace(tool(), width=0.3).width == 0.3
