@@ -63,8 +63,8 @@ def load_sheet(path: Path) -> Sheet:
         circles=circles,
         dimensions=tuple(collected.dimensions),
         texts=tuple(collected.texts),
-        insunits=_header_code(doc, "$INSUNITS"),
-        measurement=_header_code(doc, "$MEASUREMENT"),
+        insunits=_header_code(doc, data, "$INSUNITS"),
+        measurement=_header_code(doc, data, "$MEASUREMENT"),
         findings=(*findings, *layout_findings, *stroke_findings, *walk_findings(walk)),
     )
 
@@ -163,8 +163,13 @@ def open_layout(path: Path) -> tuple[Drawing, BaseLayout]:
     return doc, _layouts(doc, Walk(doc))[1]
 
 
-def _header_code(doc: Drawing, name: str) -> int | None:
-    """A whole number from the header as the file has it, None where the file says nothing."""
+def _header_code(doc: Drawing, data: bytes, name: str) -> int | None:
+    """A whole number from the header as the file has it, None where the file says nothing.
+
+    The reader library fills in defaults of its own, so the file's bytes must hold the name.
+    """
+    if name.encode() not in data:
+        return None
     try:
         value = float(doc.header.get(name, math.nan))
     except LOAD_FAULTS:

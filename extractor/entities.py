@@ -16,11 +16,6 @@ from extractor.finding import Point
 from extractor.sheet import Floats
 from extractor.strokes import Chain, Conic, Curve, Stroke
 
-SPAN_SAMPLES = 65
-"""Samples of a spline between two knots: a cubic span departs from its chords by 1/4000 of its size or less."""
-MOST_SAMPLES = 6500
-"""Samples of one whole spline, about."""
-
 BODY_KINDS = frozenset(
     {"3DSOLID", "REGION", "BODY", "SURFACE", "EXTRUDEDSURFACE", "LOFTEDSURFACE", "REVOLVEDSURFACE", "SWEPTSURFACE"}
     | {"PLANESURFACE", "NURBSURFACE", "MESH", "3DFACE"}
@@ -153,22 +148,22 @@ def _stretched_edge(a: Vec3, b: Vec3, bulge: float, ocs: OCS, matrix: Matrix44) 
 
 
 def _spline(entity: Any, matrix: Matrix44) -> list[Stroke]:
-    spans = sampled_spline(entity.construction_tool(), matrix.transform)
-    return [Curve(spans)] if spans else []
+    return spline_stroke(entity.construction_tool(), matrix.transform)
 
 
-def sampled_spline(curve: BSpline, place: Callable[[Vec3], Vec3]) -> tuple[Floats, ...]:
-    """Samples between every two knots of a spline, put in place; fewer where there are very many knots."""
+def spline_stroke(curve: BSpline, place: Callable[[Vec3], Vec3]) -> list[Stroke]:
+    """A spline put in place, none where all its knots are one."""
     all_knots = [float(k) for k in curve.knots()]
     low, high = all_knots[curve.order - 1], all_knots[curve.count]
     knots = sorted({k for k in all_knots if low <= k <= high})
-    pairs = [(a, b) for a, b in pairwise(knots) if b - a > 1e-12 * max(1.0, high - low)]
-    count = 3 if curve.degree < 2 else max(9, min(SPAN_SAMPLES, MOST_SAMPLES // max(1, len(pairs))))
-    spans = []
-    for a, b in pairs:
-        points = [flat(place(p)) for p in curve.points(map(float, np.linspace(a, b, count)))]
-        spans.append(np.array(points))
-    return tuple(spans)
+    spans = tuple((a, b) for a, b in pairwise(knots) if b - a > 1e-12 * max(1.0, high - low))
+    corners = np.array([flat(place(p)) for p in curve.control_points])
+    (x0, y0), (x1, y1) = corners.min(axis=0).tolist(), corners.max(axis=0).tolist()
+
+    def at(parameters: Floats) -> Floats:
+        return np.array([flat(place(p)) for p in curve.points(map(float, parameters))])
+
+    return [Curve(at, spans, (x0, y0, x1, y1))] if spans else []
 
 
 def _solid(entity: Any, matrix: Matrix44) -> list[Stroke]:

@@ -9,8 +9,8 @@ from typing import Any
 
 from ezdxf.math import OCS, Matrix44, Vec3
 
-from extractor.entities import after, bulged, flat, sampled_spline
-from extractor.strokes import Chain, Conic, Curve, Stroke
+from extractor.entities import after, bulged, flat, spline_stroke
+from extractor.strokes import Chain, Conic, Stroke
 
 
 def hatch_strokes(entity: Any, matrix: Matrix44) -> list[Stroke]:
@@ -56,5 +56,4 @@ def _edge(edge: Any, plane: _Plane) -> list[Stroke]:
         u, v = plane.direction(x, y), plane.direction(-y * edge.ratio, x * edge.ratio)
         start = edge.start_param
         return [Conic(flat(plane.point(edge.center)), u, v, start, after(start, edge.end_param))]
-    spans = sampled_spline(edge.construction_tool(), plane.point) if kind == "SplineEdge" else ()
-    return [Curve(spans)] if spans else []
+    return spline_stroke(edge.construction_tool(), plane.point) if kind == "SplineEdge" else []

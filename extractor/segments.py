@@ -87,15 +87,13 @@ def box(stroke: Stroke) -> tuple[float, float, float, float]:
     if isinstance(stroke, Conic):
         rx, ry = abs(stroke.u[0]) + abs(stroke.v[0]), abs(stroke.u[1]) + abs(stroke.v[1])
         return stroke.centre[0] - rx, stroke.centre[1] - ry, stroke.centre[0] + rx, stroke.centre[1] + ry
-    low = np.min([span.min(axis=0) for span in stroke.spans], axis=0)
-    high = np.max([span.max(axis=0) for span in stroke.spans], axis=0)
-    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+    return stroke.box
 
 
 def reach(stroke: Stroke) -> float:
     """Largest coordinate of a stroke, infinite where any is no number."""
-    largest = max(map(abs, box(stroke)))
-    return largest if math.isfinite(largest) else math.inf
+    numbers = [c for p in stroke.points for c in p] + list(stroke.bulges) if isinstance(stroke, Chain) else box(stroke)
+    return max(map(abs, numbers)) if all(map(math.isfinite, numbers)) else math.inf
 
 
 def diagonal(strokes: list[Stroke]) -> float:

@@ -6,7 +6,7 @@ an arc, one seen edge-on becomes a straight line, the rest chords. Curves that a
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -19,6 +19,10 @@ EXACT = 1e-7
 """Relative deviation within which a curve counts as the line or arc it imitates (float noise of writers, not shape)."""
 MOST_CHORDS = 720
 """Chords per turn or span at most, so that no single curve floods the sheet."""
+SPAN_SAMPLES = 65
+"""Samples between two knots to tell whether a spline is a line or an arc there."""
+MOST_SAMPLES = 6500
+"""Such samples of one whole spline, about."""
 
 Piece = tuple[float, float, float, float, float]
 """One segment: start x, start y, end x, end y, bulge."""
@@ -62,9 +66,14 @@ class Conic:
 
 @dataclass(frozen=True)
 class Curve:
-    """A spline as dense samples: `spans` holds (n, 2) points each between two knots, `whole` all of it."""
+    """A spline: `place` gives its points (n, 2) at parameters, `spans` the parameters between two knots each.
 
-    spans: tuple[Floats, ...]
+    `box`: smallest x, smallest y, largest x, largest y of its control points, which hold the curve (convex hull).
+    """
+
+    place: Callable[[Floats], Floats]
+    spans: tuple[tuple[float, float], ...]
+    box: tuple[float, float, float, float]
 
 
 Stroke = Chain | Conic | Curve
@@ -121,17 +130,37 @@ def straight_pieces(points: list[Point]) -> list[Piece]:
 
 def curve_pieces(curve: Curve, chord_error: float) -> tuple[list[Piece], bool]:
     """Segments of a spline: one line or arc if it is one, else span by span; True if any span had to become chords."""
-    whole = np.concatenate([curve.spans[0], *(span[1:] for span in curve.spans[1:])])
-    exact = _as_line_or_arc(whole)
+    per_span = max(9, min(SPAN_SAMPLES, MOST_SAMPLES // len(curve.spans)))
+    sampled = [curve.place(np.linspace(a, b, per_span)) for a, b in curve.spans]
+    exact = _as_line_or_arc(np.concatenate([sampled[0], *(span[1:] for span in sampled[1:])]))
     if exact is not None:
         return exact, False
     pieces: list[Piece] = []
     chords = False
-    for span in curve.spans:
-        exact = _as_line_or_arc(span)
+    for span, points in zip(curve.spans, sampled, strict=True):
+        exact = _as_line_or_arc(points)
         chords = chords or exact is None
-        pieces += exact if exact is not None else straight_pieces(thin(span, chord_error))
+        pieces += exact if exact is not None else _chords(curve, span, chord_error)
     return pieces, chords
+
+
+def _chords(curve: Curve, span: tuple[float, float], chord_error: float) -> list[Piece]:
+    """Chords of one span, sampled ever closer until the points between lie within half the error."""
+    count = 8
+    while True:
+        points = curve.place(np.linspace(*span, 2 * count + 1))
+        if count >= MOST_CHORDS or _off_chords(points) <= chord_error / 2:
+            return straight_pieces(thin(points, chord_error / 2))
+        count *= 2
+
+
+def _off_chords(points: Floats) -> float:
+    """Largest distance of every second point from the chord of its neighbours."""
+    a, middle, b = points[:-2:2], points[1::2], points[2::2]
+    chord, arm = b - a, middle - a
+    length = np.hypot(chord[:, 0], chord[:, 1])
+    cross = np.abs(chord[:, 0] * arm[:, 1] - chord[:, 1] * arm[:, 0])
+    return float(np.where(length > 0, cross / np.where(length > 0, length, 1.0), np.hypot(arm[:, 0], arm[:, 1])).max())
 
 
 def _as_line_or_arc(points: Floats) -> list[Piece] | None:
@@ -181,8 +210,7 @@ def _circle_centre(a: Floats, b: Floats, c: Floats) -> Floats | None:
     matrix = 2 * np.array([b - a, c - a])
     if abs(float(np.linalg.det(matrix))) < 1e-12 * max(1e-300, float(np.abs(matrix).max()) ** 2):
         return None
-    right = np.array([b @ b - a @ a, c @ c - a @ a]) - matrix @ a * 0
-    centre: Floats = np.linalg.solve(matrix, right)
+    centre: Floats = a + np.linalg.solve(matrix, np.array([(b - a) @ (b - a), (c - a) @ (c - a)]))
     return centre
 
 
