@@ -1,0 +1,85 @@
+"""A headless Chromium for the tests that open pages: the system's own, brought by apt-get where root may do that.
+
+Nothing is skipped without one: a test that needs a browser fails and says how to get it. The browser runs offline,
+with an empty profile, and every request that a page makes is written down.
+"""
+
+import functools
+import os
+import shutil
+import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+NAMES = ("chromium", "chromium-browser", "google-chrome")
+FLAGS = (
+    "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
+    "--disable-component-update --disable-sync"
+).split()
+MISSING = "The tests of job sheets need Chromium: install it (Debian: apt-get install chromium) and run them again."
+
+
+def found() -> str | None:
+    """Where a Chromium is, if anywhere."""
+    return next((path for name in NAMES if (path := shutil.which(name))), None)
+
+
+@functools.cache
+def chromium() -> str:
+    """The browser's path; installed first where it is missing and we may. RuntimeError with what to do otherwise."""
+    path = found()
+    if path is None and os.geteuid() == 0 and shutil.which("apt-get"):
+        quiet = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
+        for command in (["update"], ["install", "-y", "--no-install-recommends", "chromium"]):
+            # A lock held by another run of the suite is waited for, since two workers may both find it missing.
+            subprocess.run(
+                ["apt-get", "-q", "-o", "DPkg::Lock::Timeout=300", *command],
+                check=False,
+                env=quiet,
+                capture_output=True,
+                timeout=900,
+            )
+        path = found()
+    if path is None:
+        raise RuntimeError(MISSING)
+    return path
+
+
+@contextmanager
+def browser() -> Iterator[Browser]:
+    """A running browser."""
+    with sync_playwright() as driver:
+        running = driver.chromium.launch(executable_path=chromium(), args=FLAGS)
+        try:
+            yield running
+        finally:
+            running.close()
+
+
+@dataclass
+class Visit:
+    """A page that is open, with everything it asked for and complained of."""
+
+    page: Page
+    asked: list[str] = field(default_factory=list)
+    complaints: list[str] = field(default_factory=list)
+
+
+@contextmanager
+def visit(running: Browser, path: Path, **settings: object) -> Iterator[Visit]:
+    """Open a file offline; `settings` are those of a browser context (viewport, color_scheme, java_script_enabled)."""
+    context: BrowserContext = running.new_context(offline=True, **settings)
+    context.set_default_timeout(10_000)
+    try:
+        seen = Visit(context.new_page())
+        seen.page.on("request", lambda request: seen.asked.append(request.url))
+        seen.page.on("console", lambda message: seen.complaints.append(message.text))
+        seen.page.on("pageerror", lambda error: seen.complaints.append(str(error)))
+        seen.page.goto(path.resolve().as_uri())
+        yield seen
+    finally:
+        context.close()
