@@ -11,11 +11,8 @@ from extractor.part import Groove, Part, Units
 from planner.aims import EPS, Aims, aims_of
 from planner.clearance import highest_land
 from planner.shop import Shop, Tool
+from planner.widen import gaps_for
 
-# Greatest step between two plunges as a share of the insert's width (common practice: 70 to 85 %).
-GREATEST_STEP = 0.8
-# Least overlap of the flat parts of two neighbouring plunges, as a share of the width.
-LEAST_LAP = 0.02
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
 UNKNOWN_HOLDER: dict[Units, float] = {"mm": 2.0, "in": 0.08}
 PROGRAMMED = ("rectangular", "relief")
@@ -78,11 +75,5 @@ def _plunges(aims: Aims, tool: Tool) -> int:
     """How many plunges; 0 where the insert leaves no flat floor."""
     if tool.width >= aims.width.low - EPS:
         return 1
-    step = greatest_step(tool)
-    span = aims.width.aim - tool.width
-    return 1 + int(-(-(span - EPS) // step)) if step > EPS else 0
-
-
-def greatest_step(tool: Tool) -> float:
-    """Greatest distance between two neighbouring plunges that leaves a flat floor without a ridge."""
-    return min(GREATEST_STEP * tool.width, (1 - LEAST_LAP) * tool.width - 2 * tool.corner_radius)
+    gaps, _ = gaps_for(aims.width.aim - tool.width, tool)
+    return gaps + 1 if gaps else 0

@@ -11,9 +11,8 @@ from extractor.part import Part
 from planner.clearance import highest_land
 from planner.increment import Increments
 from planner.place import Placed
-from planner.plan import Form
 from planner.shop import Shop, Tool
-from planner.steps import Coolant, GrooveCycle, Rapid, Spindle, SpindleClamp, Step, ToolCall
+from planner.steps import Coolant, Rapid, Spindle, SpindleClamp, Step, ToolCall
 
 
 @dataclass(frozen=True)
@@ -63,46 +62,11 @@ def go_home(setting: Setting) -> tuple[Step, ...]:
     return Rapid(x=setting.home.x), Rapid(z=setting.home.z)
 
 
-def form_of(placed: Placed) -> Form:
-    """A row of grooves, or one groove wider than the insert in even plunges, goes by the cycle; else single plunges."""
-    return "cycle" if placed.shift or placed.even_within else "plunges"
-
-
 def start_of(placed: Placed, setting: Setting) -> Spot:
     """Where the first cut of a row begins."""
-    near, far = placed.places[0] + placed.width, placed.places[-1] - placed.offsets[-1]
-    height = setting.above(far, near, setting.shop.machine.clearance / 2)
-    return Spot(height, placed.reference(placed.places[0]))
-
-
-def cutting_steps(placed: Placed, setting: Setting) -> tuple[Step, ...]:
-    """The cycles of a row from its start point; every one begins and ends at the start height."""
-    if placed.even_within and (not placed.shift or len(placed.places) < len(placed.offsets)):
-        return _within_each(placed, setting)
-    steps: list[Step] = []
-    for offset in placed.offsets:
-        first, last = (placed.reference(p - offset) for p in (placed.places[0], placed.places[-1]))
-        if offset:
-            steps.append(Rapid(z=first))
-        steps.append(_cycle(placed, last, placed.shift, setting))
-    return tuple(steps)
-
-
-def _within_each(placed: Placed, setting: Setting) -> tuple[Step, ...]:
-    """Groove by groove, each by a cycle of its own that walks from wall to wall."""
-    steps: list[Step] = []
-    for place in placed.places:
-        if place != placed.places[0]:
-            steps.append(Rapid(z=placed.reference(place)))
-        steps.append(_cycle(placed, placed.reference(place - placed.offsets[-1]), placed.even_within, setting))
-    return tuple(steps)
-
-
-def _cycle(placed: Placed, end_z: int, shift: int, setting: Setting) -> GrooveCycle:
-    """One cycle with the tool's own peck, retract and feed."""
-    count, tool = setting.increments.count, placed.tool
-    feed = max(1, setting.increments.feed_count(tool.feed))
-    return GrooveCycle(placed.floor_x, end_z, count(tool.peck), shift, count(tool.retract), feed)
+    near = placed.places[0] + placed.width
+    height = setting.above(placed.lowest, near, setting.shop.machine.clearance / 2)
+    return Spot(height, placed.reference(placed.places[0] - placed.layout.order[0]))
 
 
 def hop(spot: Spot, to: Spot, widths: tuple[int, int], setting: Setting) -> tuple[Step, ...]:

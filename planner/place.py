@@ -1,7 +1,7 @@
 """Like grooves onto the control's grid: whole counts for insert, plunges within a groove, and every groove's place.
 
-A place is the count of z of the insert's far edge in the plunge nearest the front; `offsets` lead from it toward the
-chuck, one for each plunge, the first 0. The reference edge comes in at the very end (`reference`).
+A place is the count of z of the insert's far edge when it touches the near wall; the offsets of the layout lead from it
+toward the chuck. The reference edge comes in at the very end (`reference`).
 """
 
 import math
@@ -9,27 +9,28 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from extractor.part import Groove
-from planner.aims import EPS, Aims, Limits, aims_of
+from planner.aims import EPS, Aims, aims_of
 from planner.even import Window
-from planner.fit import Fit, greatest_step
+from planner.fit import Fit
 from planner.increment import Increments
 from planner.partition import fewest_rows
 from planner.shop import Shop, Tool
+from planner.widen import Layout, common_count, layout
 
 
 @dataclass(frozen=True)
 class Placed:
     """Like grooves in a row on the grid: numbers from the front, far edge of the first plunge at each in counts.
 
-    `floor_x` is a diameter count, `width` the insert's, `offsets` the plunges within one groove (positive toward the
-    chuck), `error` the greatest distance of a groove's centre from its aim in drawing units.
+    `floor_x` is a diameter count, `width` the insert's, `layout` the plunges within one groove, `error` the greatest
+    distance of a groove's centre from its aim in drawing units.
     """
 
     grooves: tuple[int, ...]
     tool: Tool
     width: int
     places: tuple[int, ...]
-    offsets: tuple[int, ...]
+    layout: Layout
     floor_x: int
     error: float
 
@@ -39,10 +40,9 @@ class Placed:
         return self.places[0] - self.places[1] if len(self.places) > 1 else 0
 
     @property
-    def even_within(self) -> int:
-        """Counts between the plunges of one groove, 0 for one plunge or where they are not even."""
-        steps = {b - a for a, b in zip(self.offsets, self.offsets[1:], strict=False)}
-        return steps.pop() if len(steps) == 1 else 0
+    def lowest(self) -> int:
+        """The far edge of the insert in the plunge nearest the chuck."""
+        return self.places[-1] - self.layout.span
 
     def reference(self, far_edge: int) -> int:
         """Z of the reference edge when the insert's far edge is at a count."""
@@ -54,8 +54,8 @@ def place(grooves: Sequence[Groove], fits: Sequence[Fit], shop: Shop, increments
     fit, ordered = fits[0], grooves
     aims = [aims_of(groove, shop.machine.tolerance) for groove in ordered]
     width = increments.count(fit.tool.width)
-    offsets = _offsets(aims, fit, width, increments)
-    cut = (width + offsets[-1]) / increments.per_length
+    plunges = Layout((0,), 0) if fit.plunges == 1 else layout([a.width for a in aims], fit.tool, increments)
+    cut = (width + plunges.span) / increments.per_length
     spots = [_spot(groove, aim, cut, width, shop, increments) for groove, aim in zip(ordered, aims, strict=True)]
     windows, targets = [window for window, _ in spots], [target for _, target in spots]
     floor_x = _floor(aims, max(f.deepest for f in fits), increments)
@@ -66,7 +66,7 @@ def place(grooves: Sequence[Groove], fits: Sequence[Fit], shop: Shop, increments
         error = max(abs(count - targets[m]) for count, m in zip(counts, row.members, strict=True))
         numbers = tuple(ordered[m].id for m in row.members)
         places = tuple(-count for count in counts)
-        placed.append(Placed(numbers, fit.tool, width, places, offsets, floor_x, error / increments.per_length))
+        placed.append(Placed(numbers, fit.tool, width, places, plunges, floor_x, error / increments.per_length))
     return placed
 
 
@@ -128,37 +128,3 @@ def _floor(aims: Sequence[Aims], deepest: float, increments: Increments) -> int:
     """The floor's diameter count for all: the mean aim, kept within every groove's limits and the tool's reach."""
     mean = max(sum(a.floor.aim for a in aims) / len(aims), deepest)
     return common_count([a.floor for a in aims], mean, increments)
-
-
-def common_count(limits: Sequence[Limits], aim: float, increments: Increments) -> int:
-    """The aim's count if within all limits, else the middle of what is; the nearest where nothing is."""
-    per = increments.per_length
-    low = math.ceil(max(one.low for one in limits) * per - EPS * per)
-    high = math.floor(min(one.high for one in limits) * per + EPS * per)
-    nearest = increments.count(aim)
-    return nearest if low > high or low <= nearest <= high else (low + high) // 2
-
-
-def _offsets(aims: Sequence[Aims], fit: Fit, width: int, increments: Increments) -> tuple[int, ...]:
-    """Plunges within one groove: even if a span well within the width's limits allows it, else nearly so."""
-    if fit.plunges == 1:
-        return (0,)
-    per, widths = increments.per_length, [a.width for a in aims]
-    span = common_count(widths, sum(one.aim for one in widths) / len(widths), increments) - width
-    most_wide, least_wide = min(one.high for one in widths) * per, max(one.low for one in widths) * per
-    room = min(most_wide - span - width, span + width - least_wide)
-    most = math.floor(greatest_step(fit.tool) * per + EPS * per)
-    gaps = max(1, -(-span // most))
-    even = _even_span(span, gaps, most, max(0.0, room / 2))
-    if even:
-        return tuple(range(0, even[0] + 1, even[1]))
-    return tuple(round(i * span / gaps) for i in range(gaps + 1))
-
-
-def _even_span(span: int, gaps: int, most: int, slack: float) -> tuple[int, int] | None:
-    """The nearest span that is a whole number of whole gaps, and the gap, or None if the slack allows none."""
-    for more in (gaps, gaps + 1):
-        gap = round(span / more)
-        if 0 < gap <= most and abs(gap * more - span) <= slack:
-            return gap * more, gap
-    return None

@@ -8,7 +8,7 @@ from planner.choose import choose
 from planner.duration import Clock
 from planner.fit import Fit, fit
 from planner.increment import Increments
-from planner.moves import Setting, Spot, calls, cutting_steps, form_of, go_home, hop, start_of
+from planner.moves import Setting, Spot, calls, go_home, hop, start_of
 from planner.place import Placed, place, same_limits
 from planner.plan import GrooveSet, Operation, Plan
 from planner.refuse import not_programmed, refusals
@@ -16,6 +16,7 @@ from planner.room import jaw_findings
 from planner.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop
 from planner.steps import Coolant, Step
+from planner.strokes import cutting_steps, form_of
 
 
 def plan_part(part: Part, shop: Shop) -> Plan:
@@ -89,7 +90,7 @@ def _assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding
         if row.tool != last.tool:
             lead, spot = (*go_home(setting), *calls(row.tool, setting)), setting.home
         start = start_of(row, setting)
-        steps = (*lead, *hop(spot, start, (last.width, row.width), setting), *cutting_steps(row, setting))
+        steps = (*lead, *hop(spot, start, (last.width, row.width), setting), *cutting_steps(row, start.x, setting))
         took = clock.run(steps)
         operations.append(Operation(row.grooves, row.tool, form_of(row), start.x, start.z, steps, took))
         spot, last = Spot(start.x, clock.z if clock.z is not None else start.z), row

@@ -20,7 +20,7 @@ def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> 
         )
         return
     for row in rows:
-        lowest = increments.length(row.places[-1] - row.offsets[-1]) - (row.tool.holder_far or 0.0)
+        lowest = increments.length(row.lowest) - (row.tool.holder_far or 0.0)
         short = -machine.stick_out + machine.jaw_gap - lowest
         if short > EPS:
             yield Finding(
