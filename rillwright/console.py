@@ -19,10 +19,22 @@ COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 WIDEST = 1000
 
 
-def console() -> Console:
-    """Standard output; as wide as the longest table where it isn't a terminal."""
+def console(widest: int = WIDEST) -> Console:
+    """Standard output; where it isn't a terminal, as wide as its longest line up to `widest`."""
     plain = not sys.stdout.isatty()
-    return Console(width=WIDEST if plain else None, markup=False, highlight=False, emoji=False)
+    return Console(width=widest if plain else None, markup=False, highlight=False, emoji=False)
+
+
+def print_table(shown: Table, widest: int = WIDEST) -> None:
+    """A table, without the blanks that fill up its lines where it isn't read on a terminal."""
+    out = console(widest)
+    if out.is_terminal:
+        out.print(shown)
+        return
+    with out.capture() as told:
+        out.print(shown)
+    for line in told.get().splitlines():
+        click.echo(line.rstrip())
 
 
 def clean(text: str) -> str:
@@ -97,7 +109,7 @@ def print_dialects(rows: Sequence[Json]) -> None:
     for row in rows:
         add_row(shown, row["name"], row["title"], row["supports"])
     shown.columns[2].no_wrap = False
-    console().print(shown)
+    print_table(shown)
 
 
 def print_part(part: Json) -> None:
@@ -110,7 +122,7 @@ def print_part(part: Json) -> None:
         size = f"{length(part['outer_diameter'])} across, {length(part['length'])} long ({units})"
         out.print(f"{name}: {size}, {len(part['grooves'])} grooves", soft_wrap=True)
     if part["grooves"]:
-        out.print(_groove_table(part["grooves"]))
+        print_table(_groove_table(part["grooves"]))
     for one in part["sets"]:
         if one["count"] > 1:
             numbers = ", ".join(map(str, one["grooves"]))
@@ -150,7 +162,7 @@ def print_plan(plan: Json, units: str) -> None:
         start = one["start"]
         row = (one["tool"], one["form"], length(start["x"]), length(start["z"]), f"{one['seconds']:.1f}")
         add_row(shown, number, grooves, *row)
-    out.print(shown)
+    print_table(shown)
     for number, one in enumerate(plan["operations"], 1):
         for sentence in one.get("why", ()):
             out.print(f"{number}: {clean(sentence)}", soft_wrap=True)

@@ -4,11 +4,14 @@ from typing import Any
 
 from extractor.part import Units
 from postproc import Explanation, explain, find_dialect
-from rillwright.console import add_row, clean, console, length, print_findings, table
+from rillwright.console import add_row, clean, console, length, print_findings, print_table, table
 from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
 from rillwright.settings import Settings
 
 Json = dict[str, Any]
+
+PAGE = 120
+"""Columns to which sentences are folded where it isn't a terminal."""
 
 
 def explained(text: str, settings: Settings, units: Units | None = None) -> Explanation:
@@ -60,7 +63,7 @@ def print_explanation(made: Explanation) -> None:
     blocks.columns[2].no_wrap = False
     for block in made.blocks:
         add_row(blocks, block.line, block.text, block.sentence)
-    out.print(blocks)
+    print_table(blocks, PAGE)
     out.print()
     out.print(f"read as {made.dialect}, lengths in {made.units}", soft_wrap=True)
     _print_cuts(made)
@@ -80,4 +83,4 @@ def _print_cuts(made: Explanation) -> None:
         for count, plunge in enumerate(made.plunges, 1):
             row = (length(plunge.z), length(plunge.floor_diameter), f"T{plunge.station:02d}")
             add_row(shown, count, *row, ", ".join(map(str, plunge.lines)))
-    console().print(shown)
+    print_table(shown)

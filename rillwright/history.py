@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from extractor.errors import SettingsError
-from rillwright.console import add_row, clean, console, table
+from rillwright.console import add_row, clean, console, print_table, table
 from rillwright.ledger import Ledger, Result
 from rillwright.outputs import show
 
@@ -50,7 +50,7 @@ def print_history(rows: Sequence[Json]) -> None:
     for row in rows:
         hashed = row["drawing_sha256"][:8]
         add_row(shown, row["finished"], row["drawing"], row["state"], row["revision"], row["program"] or "-", hashed)
-    out.print(shown)
+    print_table(shown)
     for row in rows:
         for sentence in [row["reason"], *row["changes"]]:
             if sentence:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from rillwright.console import add_row, console, print_findings, print_plan, table
+from rillwright.console import add_row, print_findings, print_plan, print_table, table
 from rillwright.job import file_digest
 from rillwright.jsonform import findings_json, part_json, plan_json
 from rillwright.outcome import work_out
@@ -55,7 +55,7 @@ def print_comparison(plans: Sequence[Json]) -> None:
         operations = one["plan"]["operations"]
         tools = len({operation["tool"] for operation in operations})
         add_row(shown, one["shop"], one["blocks"], len(operations), tools, f"{one['plan']['seconds']:.1f}", "")
-    console().print(shown)
+    print_table(shown)
     for one in plans:
         if one["status"] != "planned":
             print_findings(one["findings"])

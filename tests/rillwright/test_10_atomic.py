@@ -1,0 +1,80 @@
+"""Files that are whole or not there."""
+
+import os
+
+import pytest
+
+from rillwright import atomic
+
+
+def names(folder):
+    return sorted(path.name for path in folder.iterdir())
+
+
+def test_writes_and_replaces(tmp_path):
+    target = tmp_path / "ring.nc"
+    atomic.write_atomic(target, b"one")
+    atomic.write_atomic(target, b"two")
+    assert target.read_bytes() == b"two"
+    assert names(tmp_path) == ["ring.nc"]
+
+
+@pytest.mark.parametrize("call", ["write", "fsync", "replace"])
+def test_a_full_disk_at_any_call_leaves_everything_as_it_was(tmp_path, monkeypatch, call):
+    target = tmp_path / "ring.nc"
+    target.write_bytes(b"old")
+
+    def full(*_, **__):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(atomic.os, call, full)
+    with pytest.raises(OSError, match="No space"):
+        atomic.write_atomic(target, b"new")
+    monkeypatch.undo()
+    assert target.read_bytes() == b"old"
+    assert names(tmp_path) == ["ring.nc"]
+
+
+def test_short_writes_are_carried_on(tmp_path, monkeypatch):
+    real = os.write
+    monkeypatch.setattr(atomic.os, "write", lambda descriptor, view: real(descriptor, bytes(view)[:3]))
+    atomic.write_atomic(tmp_path / "a", b"0123456789")
+    assert (tmp_path / "a").read_bytes() == b"0123456789"
+
+
+def test_the_longest_name_can_be_written(tmp_path):
+    target = tmp_path / ("x" * 255)
+    atomic.write_atomic(target, b"data")
+    assert target.read_bytes() == b"data"
+
+
+def test_rights_follow_the_users_mask(tmp_path):
+    before = os.umask(0o027)
+    try:
+        atomic.write_atomic(tmp_path / "a", b"")
+    finally:
+        os.umask(before)
+    assert (tmp_path / "a").stat().st_mode & 0o777 == 0o640
+
+
+def test_set_aside_renames_and_says_where(tmp_path):
+    program = tmp_path / "ring.nc"
+    assert atomic.set_aside(program) is None
+    program.write_bytes(b"G00")
+    assert atomic.set_aside(program) == tmp_path / "ring.nc.stale"
+    assert names(tmp_path) == ["ring.nc.stale"]
+
+
+def test_sweep_takes_only_what_a_killed_run_left(tmp_path):
+    (tmp_path / ".rillwright-0123.tmp").write_bytes(b"half")
+    (tmp_path / "mine.tmp").write_bytes(b"keep")
+    (tmp_path / ".rillwright-link.tmp").symlink_to(tmp_path / "mine.tmp")
+    assert atomic.sweep(tmp_path) == 1
+    assert names(tmp_path) == [".rillwright-link.tmp", "mine.tmp"]
+
+
+def test_remove_is_content_with_nothing(tmp_path):
+    atomic.remove(tmp_path / "nothing")
+    (tmp_path / "some").write_bytes(b"")
+    atomic.remove(tmp_path / "some")
+    assert names(tmp_path) == []

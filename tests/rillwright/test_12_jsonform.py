@@ -1,0 +1,94 @@
+"""The JSON forms that scripts rely on: the keys of the contract, all of them, and nulls where there is no part."""
+
+import json
+
+from support.parts import part_of, row
+
+from extractor.finding import Finding, Level
+from extractor.part import Reading
+from planner.plan import GrooveSet
+from postproc.verdict import CutGroove, Match, State, Verdict
+from rillwright import jsonform
+
+# The keys promised in the public contract, `read --json`.
+PART_KEYS = {"schema", "drawing", "units", "outer_diameter", "length", "grooves", "sets", "findings"}
+GROOVE_KEYS = {
+    "id", "where", "shape", "z_near", "z_far", "width", "mouth_diameter", "floor_diameter", "depth",
+    "corner_radius", "edge_chamfer", "tolerances",
+}  # fmt: skip
+
+
+def reading(findings=()):
+    part = part_of(row(2, -10, 5, 3, 34, tolerances={"width": (-0.0, 0.1)}))
+    return Reading("ring.dxf", "ab" * 32, "mm", part, findings)
+
+
+def test_a_part_has_every_key_of_the_contract():
+    form = jsonform.part_json(reading(), (GrooveSet((1, 2), 5.0),))
+    assert set(form) == PART_KEYS
+    assert set(form["grooves"][0]) == GROOVE_KEYS
+    assert form["grooves"][1] | {"tolerances": {}} == {
+        "id": 2, "where": "outside", "shape": "rectangular", "z_near": -15.0, "z_far": -18.0, "width": 3.0,
+        "mouth_diameter": 40.0, "floor_diameter": 34.0, "depth": 3.0, "corner_radius": 0.0, "edge_chamfer": 0.0,
+        "tolerances": {},
+    }  # fmt: skip
+    assert form["grooves"][0]["tolerances"] == {"width": [0.0, 0.1]}
+    assert form["sets"] == [{"grooves": [1, 2], "count": 2, "pitch": 5.0}]
+    assert form["drawing"] == {"file": "ring.dxf", "sha256": "ab" * 32}
+
+
+def test_no_part_is_nulls_and_empty_lists():
+    stop = Finding(Level.STOP, "no-part", "There is no turned part.", at=(1.0, 2.0))
+    form = jsonform.part_json(Reading("x.dxf", "00", None, None, (stop,)), ())
+    assert (form["units"], form["outer_diameter"], form["length"]) == (None, None, None)
+    assert (form["grooves"], form["sets"]) == ([], [])
+    assert form["findings"] == [
+        {"level": "stop", "code": "no-part", "message": "There is no turned part.", "at": [1.0, 2.0]}
+    ]
+
+
+def test_a_finding_tells_line_and_groove_only_where_it_has_them():
+    bare = jsonform.finding_json(Finding(Level.NOTE, "a", "b"))
+    placed = jsonform.finding_json(Finding(Level.NOTE, "a", "b", line=7, groove=2))
+    assert bare == {"level": "note", "code": "a", "message": "b", "at": None}
+    assert placed == bare | {"line": 7, "groove": 2}
+
+
+def test_a_verdict_has_every_key_of_the_contract():
+    cut = CutGroove(-10.0, -13.0, 34.1, (12, 13))
+    verdict = Verdict(
+        (
+            Match(1, cut, State.DEPTH, {"z_near": 0.0, "z_far": 0.0, "floor_diameter": 0.1}),
+            Match(2, None, State.MISSING, {}),
+            Match(None, cut, State.EXTRA, {}),
+        ),
+        (Finding(Level.STOP, "rapid-into-material", "Rapid into metal.", line=12),),
+    )
+    form = jsonform.verdict_json(verdict)
+    assert (form["schema"], form["agree"]) == (1, False)
+    assert form["grooves"][0] == {
+        "drawing": 1,
+        "program": {"z_near": -10.0, "z_far": -13.0, "floor_diameter": 34.1, "lines": [12, 13]},
+        "state": "depth",
+        "difference": {"z_near": 0.0, "z_far": 0.0, "floor_diameter": 0.1},
+    }
+    assert form["grooves"][1]["program"] is None
+    assert form["grooves"][2]["drawing"] is None
+    assert form["findings"][0]["line"] == 12
+
+
+def test_face_grooves_tell_their_outer_wall():
+    face = CutGroove(0.0, -3.0, 20.0, (), mouth_diameter=26.0)
+    assert jsonform.cut_json(face)["mouth_diameter"] == 26.0
+
+
+def test_a_document_survives_any_name():
+    text = jsonform.dump({"file": "a\udcff\n\u00e9"})
+    assert json.loads(text) == {"file": "a\udcff\n\u00e9"}
+    assert text.isascii()
+
+
+def test_numbers_print_as_they_were_meant():
+    assert jsonform.number(-1e-12) == 0.0
+    assert str(jsonform.number(-1e-12)) == "0.0"
+    assert jsonform.number(34.000000000000004) == 34.0
