@@ -10,12 +10,13 @@ from dataclasses import dataclass
 
 import networkx as nx
 import numpy as np
-import shapely
 
+from extractor.arcs import distance
 from extractor.axis import Axis
 from extractor.clusters import Ink
 from extractor.finding import Point
-from extractor.network import Face, Network, Strokes, rim
+from extractor.material import Material, material
+from extractor.network import Network, Strokes, rim
 from extractor.noding import node
 from extractor.profile import Piece, sharpen
 from extractor.sheet import Segments
@@ -27,15 +28,15 @@ AXIS = -1
 
 @dataclass(frozen=True)
 class Half:
-    """One half as drawn: the outer chain from the front face back, and what is bored open, right through or not.
+    """One half as drawn: the outer chain from the front face back, and the bore's from the front face back.
 
-    `beside` are points (z, radius) of faces that only this half has, `loose` the places of other chains.
+    A bore that ends in the part runs in to the axis and out of it again. `loose` are places (z, radius) of other
+    chains, `material` what was metal and what not.
     """
 
     outer: tuple[Piece, ...]
-    bored: tuple[Piece, ...]
-    through: bool
-    beside: tuple[Point, ...] = ()
+    bore: tuple[Piece, ...]
+    material: Material
     loose: tuple[Point, ...] = ()
 
 
@@ -77,32 +78,18 @@ def _labels(ink: Ink, view: View) -> set[int]:
     return labels
 
 
-def half(folded: Folded, side: int) -> Half | None:
+def half(folded: Folded, side: int, hidden: frozenset[int] = frozenset()) -> Half | None:
     """The outline of the half above (side 1) or below (side -1) the axis; None where nothing closes."""
-    network = folded.network
-    mine = [f for f in network.faces if f.inside[1] * side > 0]
-    beside: list[Point] = []
-    if folded.view.halves == "both":
-        others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
-        sole = [f for f in mine if not _matched(f, others, folded.view.reach)]
-        beside = [(f.inside[0], abs(f.inside[1])) for f in sole]
-        mine = [f for f in mine if f not in sole]
-    edges = [k for k in rim(mine) if not _on_axis(network, k, folded.fine)]
-    chains = [c for c in _chains(network, edges) if c]
+    network, view = folded.network, folded.view
+    metal = material(network, side, folded.fine, paired=view.halves == "both", reach=view.reach, hidden=hidden)
+    edges = [k for k in rim(list(metal.faces)) if not _on_axis(network, k, folded.fine)]
+    chains = sorted(_chains(network, edges), key=lambda c: -_stretch(network, c))
     if not chains:
         return None
-    chains.sort(key=lambda c: -_stretch(network, c))
     pieces = [_pieces(folded, chain, side) for chain in chains]
-    main = pieces[0]
-    loose = [p[0].start for p in pieces[1:] if not _within(p, main)]
-    return _split(main, folded.fine, tuple(beside), tuple(loose))
-
-
-def _matched(face: Face, others: shapely.MultiPolygon, reach: float) -> bool:
-    """True if the other half reaches as far out as this face does, seen from the axis."""
-    z, r = face.inside
-    ray = shapely.LineString([(z, -r), (z, -np.sign(r) * 1.01 * max(reach, abs(r)))])
-    return bool(shapely.intersects(ray, others))
+    loose = tuple(p[0].start for p in pieces[1:] if not _within(p, pieces[0]))
+    outer, bore = _split(pieces[0], folded.fine)
+    return Half(outer, bore, metal, loose)
 
 
 def _on_axis(network: Network, k: int, fine: float) -> bool:
@@ -164,22 +151,28 @@ def _within(other: Sequence[Piece], main: Sequence[Piece]) -> bool:
     return all(low <= p.start[0] <= high for p in other)
 
 
-def _split(chain: list[Piece], fine: float, beside: tuple[Point, ...], loose: tuple[Point, ...]) -> Half:
-    """Split a chain into the outside, from front face to back face, and what lies inside."""
-    z = [p.start[0] for p in chain] + [chain[-1].end[0]]
-    r = [p.start[1] for p in chain] + [chain[-1].end[1]]
-    front = min((k for k in range(len(z)) if z[k] >= max(z) - fine), key=lambda k: r[k])
-    back = min((k for k in range(len(z)) if z[k] <= min(z) + fine), key=lambda k: r[k])
-    if (z[0], r[0]) != (z[-1], r[-1]):
-        low, high = min(front, back), max(front, back)
-        outer, rest = chain[low:high], chain[:low] + chain[high:]
-        outer = outer if front < back else [p.back() for p in reversed(outer)]
-        return Half(tuple(outer), tuple(rest), False, beside, loose)
+def _split(chain: list[Piece], fine: float) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+    """Split a chain into the outside and the bore, both from the front face to the back face."""
+    places = [p.start for p in chain] + [chain[-1].end]
+    highest, lowest = max(z for z, _ in places), min(z for z, _ in places)
+    front = min((k for k, (z, _) in enumerate(places) if z >= highest - fine), key=lambda k: places[k][1])
+    back = min((k for k, (z, _) in enumerate(places) if z <= lowest + fine), key=lambda k: places[k][1])
+    if distance(places[0], places[-1]) > fine:
+        if front > back:
+            chain = _reversed(chain)
+            front, back = len(chain) - front, len(chain) - back
+        into, out = _reversed(chain[:front]), _reversed(chain[back:])
+        solid = [Piece(into[-1].end if into else (highest, 0.0), out[0].start if out else (lowest, 0.0))]
+        return tuple(chain[front:back]), (*into, *solid, *out) if into or out else ()
     turned = chain[front:] + chain[:front]
     back = (back - front) % len(chain)
-    one, two = turned[:back], [p.back() for p in reversed(turned[back:])]
-    outer, rest = (one, two) if _mean(one) > _mean(two) else (two, one)
-    return Half(tuple(outer), tuple(rest), True, beside, loose)
+    one, two = turned[:back], _reversed(turned[back:])
+    return (tuple(one), tuple(two)) if _mean(one) > _mean(two) else (tuple(two), tuple(one))
+
+
+def _reversed(chain: Sequence[Piece]) -> list[Piece]:
+    """A chain run the other way."""
+    return [p.back() for p in reversed(chain)]
 
 
 def _mean(chain: Sequence[Piece]) -> float:

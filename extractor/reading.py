@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from extractor.axis import Axis, centre_lines
+from extractor.build import build, shape_findings
 from extractor.choice import Candidate, choose
 from extractor.clusters import Ink, prepare
 from extractor.dimensions import tie_dimensions
@@ -16,9 +17,8 @@ from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
 from extractor.noding import TooDenseError
 from extractor.outline import Folded, lay
-from extractor.part import Frame, Front, Groove, Part, ProfilePoints, Reading, ReadOptions
+from extractor.part import Front, Part, Reading, ReadOptions
 from extractor.recognise import Found, recognise
-from extractor.shapes import Measured
 from extractor.sheet import Dimension, Sheet
 from extractor.units import UnitsAnswer, weigh_units
 from extractor.views import View, views
@@ -130,12 +130,11 @@ def _part_of(
     sheet: Sheet, options: ReadOptions, folded: Folded, found: Found, findings: list[Finding]
 ) -> tuple[Part, UnitsAnswer]:
     """The part at true size, with units, tolerances and the findings on them."""
-    front = max(z for z, _ in found.outline)
-    length = front - min(z for z, _ in found.outline)
-    mine = _dimensions_of(sheet, folded.view)
-    answer = weigh_units(sheet, found.across, length, options, mine)
+    length = found.outline[0][0] - found.outline[-1][0]
+    answer = weigh_units(sheet, found.across, length, options, _dimensions_of(sheet, folded.view))
     findings += answer.findings
-    part = _build(folded, found, answer, front)
+    part = build(folded, found, answer.units or "mm", answer.scale)
+    findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)
     findings += tied
     return part, answer
@@ -144,50 +143,6 @@ def _part_of(
 def _dimensions_of(sheet: Sheet, view: View) -> tuple[Dimension, ...]:
     """The dimensions that measure something in the view."""
     return tuple(d for d in sheet.dimensions if d.points and any(view.covers(p, 0.02 * view.size) for p in d.points))
-
-
-def _build(folded: Folded, found: Found, answer: UnitsAnswer, front: float) -> Part:
-    """The part at true size with z 0 at its front face."""
-    scale = answer.scale
-
-    def moved(line: ProfilePoints) -> ProfilePoints:
-        return tuple((_clean((z - front) / scale), _clean(r / scale)) for z, r in line)
-
-    ux, uy = folded.axis.up
-    side = found.sides[0]
-    frame = Frame(folded.place(front, 0.0), folded.axis.direction, (ux * side, uy * side), scale)
-    outline = moved(found.outline)
-    return Part(
-        units=answer.units or "mm",
-        outer_diameter=_clean(found.across / scale),
-        length=-min(z for z, _ in outline),
-        grooves=tuple(_groove(k, m, front, scale) for k, m in enumerate(found.grooves, start=1)),
-        outline=outline,
-        lands=moved(found.lands),
-        frame=frame,
-    )
-
-
-def _clean(length: float) -> float:
-    """A length without the dust of floating point: rounded to 1e-9, far below any drawing's precision."""
-    return round(length, 9) + 0.0
-
-
-def _groove(number: int, m: Measured, front: float, scale: float) -> Groove:
-    """One recess as a groove of the part."""
-    return Groove(
-        id=number,
-        where="outside",
-        shape=m.shape,
-        z_near=_clean((m.z_near - front) / scale),
-        z_far=_clean((m.z_far - front) / scale),
-        mouth_diameter=_clean(2 * m.mouth / scale),
-        floor_diameter=_clean(2 * m.floor / scale),
-        corner_radius=_clean(min(m.corners) / scale),
-        edge_chamfer=_clean(max(m.chamfers) / scale),
-        near_land_diameter=_clean(2 * m.near_land / scale),
-        far_land_diameter=_clean(2 * m.far_land / scale),
-    )
 
 
 __all__ = ["read_drawing", "read_sheet"]

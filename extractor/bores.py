@@ -1,0 +1,128 @@
+"""Bores that the lines of a view close off: which faces about the axis are empty.
+
+A face on the axis is part of a bore if nothing but the end face of the part bounds it outside, and it hangs together
+with one that opens in an end face. In a plain side view a thread's second line looks just like that, so it counts as a
+bore only where something says section: hatching above it, steps of the outside that no edge line carries down to it,
+or steps of its own.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import networkx as nx
+import numpy as np
+
+from extractor.network import Face, Network, rim
+
+
+@dataclass(frozen=True)
+class Bored:
+    """Faces that are bores, and the places (z, radius) of inner lines that may be a bore or a thread."""
+
+    faces: tuple[Face, ...]
+    unclear: tuple[tuple[float, float], ...]
+
+
+def bored(network: Network, faces: Sequence[Face], fine: float, hidden: frozenset[int] = frozenset()) -> Bored:
+    """The faces of one half that are bores; `hidden` are the labels of hidden lines, which say bore by themselves."""
+    outer = {k for k in rim(list(faces)) if not _level(network, k, 0.0, fine)}
+    if not outer:
+        return Bored((), ())
+    z = [network.point(n)[0] for k in outer for n in network.edges[k][:2]]
+    ends = {k for k in outer if _at(network, k, max(z), fine) or _at(network, k, min(z), fine)}
+    inner = [f for f in faces if not f.edges & (outer - ends) and any(_level(network, k, 0.0, fine) for k in f.edges)]
+    found: list[Face] = []
+    unclear: list[tuple[float, float]] = []
+    for group in _groups(inner):
+        if not any(f.edges & ends for f in group) or len(group) == len(faces):
+            continue
+        ceiling = _ceiling(network, group, ends, fine)
+        above = [f for f in faces if f not in inner and _over(f, group)]
+        if _is_section(network, above, outer, fine) or len(ceiling) > 1 or _all_hidden(network, group, hidden, fine):
+            found += group
+        else:
+            unclear.append(group[0].inside)
+    return Bored(tuple(found), tuple(unclear))
+
+
+def _level(network: Network, k: int, r: float, fine: float) -> bool:
+    """True for an edge that runs along the axis at radius `r`."""
+    edge = network.edges[k]
+    places = (network.point(edge.a), network.point(edge.b), network.mid(edge))
+    return all(abs(abs(p[1]) - r) <= fine for p in places)
+
+
+def _at(network: Network, k: int, z: float, fine: float) -> bool:
+    """True for an edge that lies in the plane at `z`."""
+    edge = network.edges[k]
+    return all(abs(p[0] - z) <= fine for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
+
+
+def _groups(faces: Sequence[Face]) -> list[list[Face]]:
+    """Faces that share edges, grouped."""
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_nodes_from(range(len(faces)))
+    owner: dict[int, int] = {}
+    for i, face in enumerate(faces):
+        for k in face.edges:
+            if k in owner:
+                graph.add_edge(owner[k], i)
+            owner[k] = i
+    return [[faces[i] for i in sorted(nodes)] for nodes in nx.connected_components(graph)]
+
+
+def _ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> set[int]:
+    """The radii, in steps of ten times `fine`, at which the group is bounded along the axis."""
+    edges = [k for k in rim(group) if k not in ends]
+    radii = set()
+    for k in edges:
+        a, b = network.point(network.edges[k].a), network.point(network.edges[k].b)
+        if abs(a[1] - b[1]) <= fine and abs(a[1]) > fine:
+            radii.add(round(abs(a[1]) / (10 * fine)))
+    return radii
+
+
+def _over(face: Face, group: list[Face]) -> bool:
+    """True if a face lies above the group along z."""
+    low = min(f.polygon.bounds[0] for f in group)
+    high = max(f.polygon.bounds[2] for f in group)
+    left, _, right, _ = face.polygon.bounds
+    return bool(min(right, high) - max(left, low) > 0)
+
+
+def _is_section(network: Network, above: Iterable[Face], outer: set[int], fine: float) -> bool:
+    """True if what lies above is hatched, or reaches over more than one land in one face."""
+    above = list(above)
+    slants = [_slant(network, k, fine) for k in {k for f in above for k in f.edges} - outer]
+    angles = np.array([s for s in slants if s is not None])
+    hatched = len(angles) > 2 and (np.abs(angles[:, None] - angles[None, :]) < 0.01).sum(axis=1).max() > 2
+    return bool(hatched) or any(_stepped(network, f, outer, fine) for f in above)
+
+
+def _slant(network: Network, k: int, fine: float) -> float | None:
+    """Angle of a straight edge that runs neither along nor square to the axis."""
+    edge = network.edges[k]
+    a, b = network.point(edge.a), network.point(edge.b)
+    dz, dr = b[0] - a[0], b[1] - a[1]
+    if edge.bulge or min(abs(dz), abs(dr)) <= max(fine, 0.2 * max(abs(dz), abs(dr))):
+        return None
+    return float(np.arctan(dr / dz))
+
+
+def _stepped(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if a face touches the outside at more than one radius."""
+    radii = {
+        round(abs(network.point(network.edges[k].a)[1]) / (10 * fine))
+        for k in face.edges & outer
+        if abs(network.point(network.edges[k].a)[1] - network.point(network.edges[k].b)[1]) <= fine
+    }
+    return len(radii) > 1
+
+
+def _all_hidden(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:
+    """True if hidden lines alone bound the group along the axis."""
+    edges = [k for k in rim(group) if not _level(network, k, 0.0, fine)]
+    level = [
+        k for k in edges if abs(network.point(network.edges[k].a)[1] - network.point(network.edges[k].b)[1]) <= fine
+    ]
+    return bool(level) and all(network.edges[k].label in hidden for k in level)

@@ -1,0 +1,70 @@
+"""Which faces of a half are metal: not the bores, not the grooves under a mouth line, not boxes beside the part."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from extractor.bores import bored
+from extractor.finding import Point
+from extractor.network import Face, Network
+from extractor.pockets import pockets
+
+
+@dataclass(frozen=True)
+class Material:
+    """The metal faces of one half, and places (z, radius) of what was told apart.
+
+    `beside`: faces that only this half has; `inner`: lines that may be a bore or a thread; `mouths`: grooves whose
+    mouth line runs on; `long`: the same, but maybe a thread; `knurl`: rows of cells.
+    """
+
+    faces: tuple[Face, ...]
+    beside: tuple[Point, ...] = ()
+    inner: tuple[Point, ...] = ()
+    mouths: tuple[Point, ...] = ()
+    long: tuple[Point, ...] = ()
+    knurl: tuple[Point, ...] = ()
+
+
+def material(
+    network: Network, side: int, fine: float, *, paired: bool, reach: float, hidden: frozenset[int] = frozenset()
+) -> Material:
+    """Sort the faces above (side 1) or below (-1) the axis; `paired` if both halves are drawn."""
+    mine = [f for f in network.faces if f.inside[1] * side > 0]
+    sole: list[Face] = []
+    if paired:
+        others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
+        sole = [f for f in mine if not _matched(f, others, reach)]
+        mine = _less(mine, sole)
+    empty = bored(network, mine, fine, hidden)
+    mine = _less(mine, empty.faces)
+    found = pockets(network, mine, fine)
+    mine = _less(mine, (*found.grooves, *found.long))
+    return Material(
+        tuple(mine),
+        _places(sole),
+        tuple((z, abs(r)) for z, r in empty.unclear),
+        _places(found.grooves),
+        _places(found.long),
+        _places(found.knurl),
+    )
+
+
+def _less(faces: Sequence[Face], without: Sequence[Face]) -> list[Face]:
+    """The faces but for some of them."""
+    drop = {id(f) for f in without}
+    return [f for f in faces if id(f) not in drop]
+
+
+def _places(faces: Sequence[Face]) -> tuple[Point, ...]:
+    """A point (z, radius) within each face."""
+    return tuple((f.inside[0], abs(f.inside[1])) for f in faces)
+
+
+def _matched(face: Face, others: shapely.MultiPolygon, reach: float) -> bool:
+    """True if the other half reaches as far out as this face does, seen from the axis."""
+    z, r = face.inside
+    ray = shapely.LineString([(z, -r), (z, -np.sign(r) * 1.01 * max(reach, abs(r)))])
+    return bool(shapely.intersects(ray, others))

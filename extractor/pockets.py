@@ -1,0 +1,80 @@
+"""Grooves whose mouth line runs on: a closed rectangle or triangle under the outline that must not count as metal.
+
+Such a pocket touches the outside along one level line only, stands on two walls that neighbours share, and does not
+reach the axis. A thread drawn by a second line looks the same where it lies between two lands, but is many times
+longer than deep; hatching gives slanting cells, knurling a row of cells side by side. Those are told apart here.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from extractor.network import Face, Network, rim
+
+LONG = 6.0
+"""A pocket longer than this many times its depth may be a thread as well as a groove."""
+
+
+@dataclass(frozen=True)
+class Pockets:
+    """Faces that are grooves under a mouth line, those that may be a thread as well, and those that are a knurl."""
+
+    grooves: tuple[Face, ...]
+    long: tuple[Face, ...]
+    knurl: tuple[Face, ...]
+
+
+def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
+    """The pockets among the faces of one half."""
+    outer = rim(list(faces))
+    found = [f for f in faces if _is_pocket(network, f, outer, fine)]
+    crowded = [f for f in found if any(o is not f and o.edges & f.edges for o in found)]
+    rows = crowded if len(crowded) > 2 else []
+    single = [f for f in found if f not in rows]
+    long = [f for f in single if _long(f)]
+    return Pockets(tuple(f for f in single if f not in long), tuple(long), tuple(rows))
+
+
+def _long(face: Face) -> bool:
+    """True for a pocket many times longer than deep."""
+    low, bottom, high, top = face.polygon.bounds
+    return bool(high - low > LONG * (top - bottom))
+
+
+def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if a face is closed by a mouth line alone."""
+    mouth = face.edges & outer
+    if not mouth or not face.edges - mouth:
+        return False
+    ends = [network.point(n) for k in mouth for n in network.edges[k][:2]]
+    level = max(abs(r) for _, r in ends) - min(abs(r) for _, r in ends) <= fine
+    straight = all(network.edges[k].bulge == 0 for k in mouth)
+    lowest = min(abs(r) for _, r in face.polygon.exterior.coords)
+    if not level or not straight or lowest <= 10 * fine or lowest > abs(ends[0][1]) - fine:
+        return False
+    low, high = min(z for z, _ in ends), max(z for z, _ in ends)
+    left, _, right, _ = face.polygon.bounds
+    if low - left > fine or right - high > fine:
+        return False
+    return _walls(network, face.edges - mouth, low, high, fine) or _triangle(face, fine)
+
+
+def _walls(network: Network, inner: frozenset[int], low: float, high: float, fine: float) -> bool:
+    """True if radial walls stand near both ends of the mouth."""
+    radial = []
+    for k in inner:
+        edge = network.edges[k]
+        (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
+        if edge.bulge == 0 and abs(z0 - z1) <= fine and abs(r0 - r1) > fine:
+            radial.append((z0 + z1) / 2)
+    margin = 0.25 * (high - low)
+    return any(z <= low + margin for z in radial) and any(z >= high - margin for z in radial)
+
+
+def _triangle(face: Face, fine: float) -> bool:
+    """True for a triangle on its point with two like sides: a vee under its mouth line."""
+    corners = list(face.polygon.simplify(fine).exterior.coords)[:-1]
+    if len(corners) != 3:
+        return False
+    tip = min(corners, key=lambda c: abs(c[1]))
+    (z0, _), (z1, _) = (c for c in corners if c is not tip)
+    return bool(abs(z0 + z1 - 2 * tip[0]) <= 0.02 * abs(z1 - z0))
