@@ -1,0 +1,194 @@
+"""The job: what lands on disk for a drawing that is made, refused, or made again."""
+
+import json
+from datetime import UTC, datetime
+
+import pytest
+from support.drawings import draw_ring
+
+from extractor.errors import InternalFault, SettingsError
+from extractor.finding import Finding, Level
+from postproc.verdict import CutGroove, Match, State, Verdict
+from rillwright import job, outcome
+from rillwright.job import make_drawing
+from rillwright.settings import Settings
+
+RECORD_KEYS = {"schema", "status", "part", "plan", "program", "verification", "findings"}
+NOW = datetime(2031, 5, 6, 7, 8, tzinfo=UTC)
+
+
+@pytest.fixture
+def ring(tmp_path):
+    return draw_ring(tmp_path / "ring.dxf")
+
+
+def names(folder):
+    return sorted(path.name for path in folder.iterdir())
+
+
+def record_of(folder, stem="ring"):
+    return json.loads((folder / f"{stem}.json").read_text())
+
+
+def test_a_made_drawing_gets_program_sheet_and_record(ring, tmp_path):
+    out = tmp_path / "out"
+    record = make_drawing(ring, out, Settings(), NOW)
+    assert names(out) == ["ring.html", "ring.json", "ring.nc"]
+    assert record_of(out) == json.loads(json.dumps(record))
+    assert record.keys() >= RECORD_KEYS
+    assert record["status"] == "made"
+    assert record["program"]["sha256"] == job.file_digest(out / "ring.nc")
+    assert record["program"]["file"] == "ring.nc"
+    assert record["part"]["drawing"] == {"file": "ring.dxf", "sha256": job.file_digest(ring)}
+    assert record["verification"]["agree"] is True
+    operation = record["plan"]["operations"][0]
+    assert operation.keys() >= {"grooves", "tool", "form", "start", "seconds"}
+    assert record["made_at"] == "2031-05-06T07:08:00+00:00"
+
+
+def test_the_same_drawing_gives_the_same_bytes(ring, tmp_path):
+    for out in ("a", "b"):
+        make_drawing(ring, tmp_path / out, Settings(), NOW)
+    for name in ("ring.nc", "ring.html", "ring.json"):
+        assert (tmp_path / "a" / name).read_bytes() == (tmp_path / "b" / name).read_bytes()
+
+
+def refused(tmp_path, text=b"no drawing at all"):
+    path = tmp_path / "ring.dxf"
+    path.write_bytes(text)
+    return make_drawing(path, tmp_path, Settings(), NOW)
+
+
+def test_a_refused_drawing_gets_a_record_and_a_sheet_but_no_program(tmp_path):
+    record = refused(tmp_path)
+    assert names(tmp_path) == ["ring.dxf", "ring.html", "ring.json"]
+    assert record["status"] == "refused"
+    assert (record["plan"], record["program"], record["verification"]) == (None, None, None)
+    assert [one["level"] for one in record["findings"]] == ["stop"]
+    assert record["part"]["drawing"]["sha256"] == job.file_digest(tmp_path / "ring.dxf")
+
+
+def test_an_older_program_of_a_refused_drawing_is_set_aside(tmp_path):
+    (tmp_path / "ring.nc").write_bytes(b"old program")
+    refused(tmp_path)
+    assert not (tmp_path / "ring.nc").exists()
+    assert (tmp_path / "ring.nc.stale").read_bytes() == b"old program"
+
+
+def test_a_program_made_again_replaces_its_own(ring, tmp_path):
+    make_drawing(ring, None, Settings(), NOW)
+    draw_ring(ring, ((-12, -15, 34),))
+    record = make_drawing(ring, None, Settings(), NOW)
+    assert names(tmp_path) == ["ring.dxf", "ring.html", "ring.json", "ring.nc"]
+    assert record["program"]["sha256"] == job.file_digest(tmp_path / "ring.nc")
+
+
+def test_an_edited_program_is_kept_under_another_name(ring, tmp_path):
+    make_drawing(ring, None, Settings(), NOW)
+    (tmp_path / "ring.nc").write_bytes(b"edited at the machine")
+    record = make_drawing(ring, None, Settings(), NOW)
+    assert (tmp_path / "ring.nc.stale").read_bytes() == b"edited at the machine"
+    assert [one["code"] for one in record["findings"]].count("program-set-aside") == 1
+    assert record["program"]["sha256"] == job.file_digest(tmp_path / "ring.nc")
+
+
+@pytest.mark.parametrize("broken", ["ring.html", "ring.json", "ring.nc"])
+def test_a_disk_that_fills_up_on_the_way_never_leaves_a_program_of_another_sheet(ring, tmp_path, monkeypatch, broken):
+    make_drawing(ring, None, Settings(), NOW)
+    draw_ring(ring, ((-12, -15, 34),))
+    real = job.write_atomic
+
+    def full(path, data):
+        if path.name == broken:
+            raise OSError(28, "No space left on device", str(path))
+        real(path, data)
+
+    monkeypatch.setattr(job, "write_atomic", full)
+    with pytest.raises(OSError, match="No space"):
+        make_drawing(ring, None, Settings(), NOW)
+    assert not (tmp_path / "ring.nc").exists()
+    assert not [name for name in names(tmp_path) if name.endswith(".tmp")]
+
+
+def verdict_of(ring, monkeypatch, tmp_path, verdict):
+    monkeypatch.setattr(outcome, "compare_program", lambda *_, **__: verdict)
+    return make_drawing(ring, tmp_path, Settings(), NOW)
+
+
+def test_a_program_that_does_not_make_the_drawing_is_our_fault_and_not_written(ring, tmp_path, monkeypatch):
+    cut = CutGroove(-10.1, -13.1, 34.0, (9,))
+    wrong = Verdict((Match(1, cut, State.POSITION, {"z_near": -0.1, "z_far": -0.1, "floor_diameter": 0.0}),))
+    record = verdict_of(ring, monkeypatch, tmp_path, wrong)
+    assert record["status"] == "refused"
+    assert record["verification"]["agree"] is False
+    (stop,) = [one for one in record["findings"] if one["level"] == "stop"]
+    assert stop["code"] == "verification-failed"
+    assert "our fault" in stop["message"]
+    assert "groove 1: position" in stop["message"]
+    assert not (tmp_path / "ring.nc").exists()
+
+
+def test_an_unsafe_move_refuses_as_well_and_can_not_be_accepted(ring, tmp_path, monkeypatch):
+    unsafe = Verdict((), (Finding(Level.STOP, "rapid-into-material", "Rapid into metal.", line=12),))
+    monkeypatch.setattr(outcome, "compare_program", lambda *_, **__: unsafe)
+    settings = Settings()
+    options = settings.options.__class__(accept=frozenset({"verification-failed", "rapid-into-material"}))
+    record = make_drawing(ring, tmp_path, Settings(options), NOW)
+    assert record["status"] == "refused"
+    assert "line 12: Rapid into metal." in " ".join(one["message"] for one in record["findings"])
+
+
+@pytest.mark.parametrize("error", [ValueError("odd\nthing"), KeyError("z"), RecursionError(), MemoryError()])
+def test_a_fault_of_our_own_refuses_the_drawing_in_a_sentence(ring, tmp_path, monkeypatch, error):
+    def broken(*_):
+        raise error
+
+    monkeypatch.setattr(outcome, "plan_part", broken)
+    record = make_drawing(ring, tmp_path, Settings(), NOW)
+    assert record["status"] == "refused"
+    assert record["findings"][0]["code"] in ("internal-fault", "out-of-memory")
+    assert "\n" not in record["findings"][0]["message"]
+
+
+def test_our_own_checks_that_fail_are_told_as_they_are(ring, tmp_path, monkeypatch):
+    def broken(*_):
+        raise InternalFault("The rows do not add up.")
+
+    monkeypatch.setattr(outcome, "plan_part", broken)
+    record = make_drawing(ring, tmp_path, Settings(), NOW)
+    assert record["findings"][0]["message"] == "The rows do not add up."
+
+
+def test_bad_settings_are_no_refusal_of_the_drawing(ring, tmp_path):
+    with pytest.raises(SettingsError):
+        make_drawing(ring, tmp_path, Settings(dialect="nothing"), NOW)
+    assert names(tmp_path) == ["ring.dxf"]
+
+
+ODD_NAMES = [
+    "two\nlines.dxf",
+    "a) G00 X0 (.dxf",
+    'it\'s "so".dxf',
+    "größe Ø.dxf",
+    "x" * 251 + ".dxf",
+    " .dxf",
+    "-x.dxf",
+]
+
+
+@pytest.mark.parametrize("name", ODD_NAMES, ids=range(len(ODD_NAMES)))
+def test_any_name_is_made_and_no_name_becomes_a_block(tmp_path, name):
+    plain = make_drawing(draw_ring(tmp_path / "plain.dxf"), tmp_path / "plain", Settings(), NOW)
+    record = make_drawing(draw_ring(tmp_path / name), tmp_path / "out", Settings(), NOW)
+    assert record["status"] == "made"
+    (program,) = (tmp_path / "out").glob("*.nc")
+    text = program.read_text("ascii")
+    spoken = [line for line in text.splitlines() if not line.startswith("(")]
+    reference = (tmp_path / "plain" / "plain.nc").read_text().splitlines()
+    assert spoken == [line for line in reference if not line.startswith("(")]
+    assert plain["plan"] == record["plan"]
+
+
+def test_the_program_number_is_the_one_asked_for(ring, tmp_path):
+    make_drawing(ring, None, Settings(number=42), NOW)
+    assert "O0042" in (tmp_path / "ring.nc").read_text().splitlines()
