@@ -1,0 +1,193 @@
+"""Whole programs: the frame, the comments, the words in their order, and what is refused."""
+
+from dataclasses import replace
+
+import pytest
+from support.programs import EVERY_KIND, INSERT, plan_of
+
+from extractor.errors import ProgramError
+from extractor.finding import Finding, Level
+from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
+from postproc import Heading, dialects, find_dialect, write_program
+from postproc.acts import Act
+from postproc.dialect import Dialect
+
+HEADING = Heading("ring.dxf", "0123456789abcdef", 12)
+ALL = [find_dialect(name) for name in ("two-block", "one-block", "plunge")]
+HEAD = """\
+%
+O0012
+(RING.DXF)
+(DRAWING SHA-256 01234567)
+(UNITS MM. Z0 IS THE FINISHED FRONT FACE.)
+(X IS PROGRAMMED AS A DIAMETER.)
+(T0303 INSERT 3. WIDE, CORNER RADIUS 0.2)
+(T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE)
+{retract}(PROVE OUT BEFORE CUTTING. DRY RUN CLEAR OF THE PART,)
+(SINGLE BLOCK, RAPIDS LOW, HAND ON FEED HOLD, GUARDS SHUT.)
+(THE MANUAL OF THE MACHINE AND LOCAL RULES COME FIRST.)
+"""
+BODY = """\
+{units}
+{modes}
+G00 X150.
+G00 Z100.
+T0303
+{clamp} S3000
+G96 S120 M03
+M08
+G00 Z-13.
+G00 X42.
+{grooves}
+G00 X150.
+G00 Z100.
+M09
+M30
+%
+"""
+ONE_PLUNGE = "G01 X40. F0.08\nG00 X41.\nG01 X38. F0.08\nG00 X39.\nG01 X36. F0.08\nG00 X37.\nG01 X34. F0.08\nG00 X42."
+PLUNGES = "\n".join(
+    [ONE_PLUNGE, "G00 Z-18.", ONE_PLUNGE, "G00 Z-23.", ONE_PLUNGE, "G00 Z-28.", ONE_PLUNGE, "G00 Z-13."]
+)
+TRADE = {"units": "G21", "modes": "G99", "clamp": "G50"}
+WHOLE = {
+    "two-block": {**TRADE, "grooves": "G75 R0.5\nG75 X34. Z-28. P1000 Q5000 F0.08"},
+    "one-block": {**TRADE, "grooves": "G75 X34. Z-28. I1. K5. F0.08"},
+    "plunge": {"units": "G71", "modes": "G90 G95", "clamp": "G92", "grooves": PLUNGES},
+}
+
+
+@pytest.mark.parametrize("dialect", ALL, ids=lambda d: d.name)
+def test_a_program_from_first_line_to_last(dialect):
+    retract = "(RETRACT AFTER EACH PECK IS SET BY THE CONTROL, NOT HERE.)\n" if dialect.name == "one-block" else ""
+    wanted = HEAD.format(retract=retract) + BODY.format(**WHOLE[dialect.name])
+    program = write_program(plan_of(), dialect, HEADING)
+    assert program.text == wanted
+    assert (program.dialect, program.units) == (dialect.name, "mm")
+
+
+@pytest.mark.parametrize("dialect", ALL, ids=lambda d: d.name)
+def test_the_same_plan_gives_the_same_bytes(dialect):
+    assert write_program(plan_of(), dialect, HEADING) == write_program(plan_of(), dialect, HEADING)
+
+
+def body(steps, dialect="two-block", units="mm"):
+    """The written blocks between the feed mode and the end."""
+    lines = write_program(plan_of(steps, units), find_dialect(dialect), HEADING).text.split("\n")
+    return lines[next(n for n, line in enumerate(lines) if line in ("G99", "G90 G95")) + 1 : -3]
+
+
+@pytest.mark.parametrize(("last", "end"), [(-4_250, "Z-0.425"), (-8_250, "Z-0.825")])
+def test_the_inch_case_of_two_and_four_grooves(last, end):
+    # Common practice, no source: 0.040 in is P400, 0.200 in is Q2000; from Z-0.225 to Z-0.425 are two grooves at
+    # 0.200, to Z-0.825 four, with nothing else in the block changed; 1.500 across and 0.050 clear starts at X1.6.
+    steps = [Rapid(z=-2_250), Rapid(x=16_000), GrooveCycle(13_000, last, 400, 2_000, 200, 400)]
+    assert body(steps, units="in") == [
+        "G00 Z-0.225",
+        "G00 X1.6",
+        "G75 R0.02",
+        f"G75 X1.3 {end} P400 Q2000 F0.004",
+    ]
+
+
+def test_a_single_groove_names_neither_z_nor_shift():
+    steps = [Rapid(42_000, -13_000), GrooveCycle(34_000, -13_000, 1_000, 0, 500, 800)]
+    assert body(steps)[-2:] == ["G75 R0.5", "G75 X34. P1000 F0.08"]
+    assert body(steps, "one-block")[-1] == "G75 X34. I1. F0.08"
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("dialect", ALL, ids=lambda d: d.name)
+def test_every_length_has_a_point_and_every_line_is_plain(dialect, units):
+    text = write_program(plan_of(EVERY_KIND, units), dialect, HEADING).text
+    assert text.isascii()
+    for line in text.split("\n"):
+        assert len(line) <= 80
+        for word in "" if line.startswith("(") else line.split():
+            if word[0] in "XZIKRF":
+                assert "." in word
+            if word[0] in "PQSTGMO":
+                assert word[1:].isdigit()
+
+
+def test_a_name_that_would_close_its_comment_can_not():
+    text = write_program(plan_of(), ALL[0], replace(HEADING, drawing="a) G00 X0 (.dxf")).text
+    assert "(A- G00 X0 -.DXF)" in text.split("\n")
+
+
+def test_every_insert_is_named_with_its_edge():
+    near = replace(INSERT, station=5, offset=7, width=2.15, reference="near")
+    plan = plan_of(tools=(INSERT,))
+    second = replace(plan.operations[0], tool=near)
+    text = write_program(replace(plan, operations=(*plan.operations, second)), ALL[0], HEADING).text
+    assert "(T0507 INSERT 2.15 WIDE, CORNER RADIUS 0.2)" in text
+    assert "(T0507 Z IS SET TO THE NEAR EDGE, FRONT FACE SIDE)" in text
+
+
+def test_nothing_to_write_is_refused():
+    with pytest.raises(ProgramError, match="nothing to write"):
+        write_program(replace(plan_of(), operations=()), ALL[0], HEADING)
+    stop = Finding(Level.STOP, "no-tool", "No insert is narrow enough.")
+    with pytest.raises(ProgramError, match="stopped"):
+        write_program(plan_of(findings=[stop]), ALL[0], HEADING)
+
+
+@pytest.mark.parametrize(
+    ("step", "reason"),
+    [
+        (ToolCall(100, 1), "tool station 100"),
+        (ToolCall(0, 1), "tool station 0"),
+        (SpindleClamp(0), "spindle speed 0"),
+        (Spindle("rpm", -5), "spindle speed -5"),
+        (Rapid(), "a rapid along no axis"),
+        (Cut(100), "a cut along no axis"),
+        (Cut(0, x=10), "no feed"),
+        (Rapid(x=100_000_000), "a length of 100000000 increments"),
+        (Dwell(0), "a dwell of 0 ms"),
+        (GrooveCycle(34_000, -13_000, 1_000, 0, -1, 800), "R<0"),
+        (GrooveCycle(34_000, -13_000, 1_000, 0, 1, 0), "no feed"),
+    ],
+)
+def test_what_no_dialect_can_say_is_refused(step, reason):
+    with pytest.raises(ProgramError, match=reason):
+        write_program(plan_of([Rapid(42_000, -13_000), step]), ALL[0], HEADING)
+
+
+@pytest.mark.parametrize("number", [0, 10_000, -1])
+def test_program_numbers_have_four_digits(number):
+    with pytest.raises(ProgramError, match=f"program number {number}"):
+        write_program(plan_of(), ALL[0], replace(HEADING, number=number))
+
+
+class Mute(Dialect):
+    """A dialect in radii with no word for dwell and surface speed."""
+
+    name = "mute"
+    diameter_x = False
+    g_words = {n: act for n, act in Dialect.g_words.items() if act not in (Act.DWELL, Act.SURFACE)}  # noqa: RUF012
+
+
+def test_everything_a_dialect_has_no_word_for_is_named_in_one_sentence():
+    steps = [Rapid(42_001, 0), Rapid(42_000), Dwell(100), Spindle("surface", 100)]
+    with pytest.raises(ProgramError) as caught:
+        write_program(plan_of(steps), Mute(), HEADING)
+    message = str(caught.value)
+    assert "half an increment" in message
+    assert "no word for dwell" in message
+    assert "no word for constant surface speed" in message
+
+
+def test_a_dialect_in_radii_halves_x():
+    text = write_program(plan_of([Rapid(42_000, -13_000), Cut(800, x=34_000)]), Mute(), HEADING).text
+    assert "(X IS PROGRAMMED AS A RADIUS.)" in text
+    assert "G00 X21. Z-13.\nG01 X17. F0.08" in text
+
+
+def test_no_dialect_is_longer_than_a_page():
+    from pathlib import Path
+
+    import postproc.dialect as base
+
+    files = sorted((Path(base.__file__).parent / "dialects").glob("[a-z]*.py"))
+    assert len(files) == len(dialects(()))
+    assert all(len(path.read_text().splitlines()) <= 50 for path in files)

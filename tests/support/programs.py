@@ -1,0 +1,57 @@
+"""Plans and programs from a few steps or blocks, for tests of the writer, the reader and the interpreter."""
+
+from planner.increment import Increments
+from planner.plan import Operation, Plan
+from planner.shop import Machine, Material, Shop, Tool
+from planner.steps import Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, Step, ToolCall
+from postproc import find_dialect, interpret, parse_program
+from postproc.run import Run
+
+INSERT = Tool(3, 3, 3.0, 0.2, 12.0, "far", 0.08, 1.0, 0.5)
+FOUR_GROOVES: tuple[Step, ...] = (
+    Rapid(150_000),
+    Rapid(z=100_000),
+    ToolCall(3, 3),
+    SpindleClamp(3000),
+    Spindle("surface", 120),
+    Coolant(True),
+    Rapid(z=-13_000),
+    Rapid(42_000),
+    GrooveCycle(34_000, -28_000, 1_000, 5_000, 500, 800),
+    Rapid(150_000),
+    Rapid(z=100_000),
+    Coolant(False),
+)
+"""Four grooves 3 wide at a pitch of 5 in a bar of 40, floors at 34, in mm."""
+EVERY_KIND: tuple[Step, ...] = (
+    *FOUR_GROOVES[:8],
+    Remark("grooves 1-4"),
+    FOUR_GROOVES[8],
+    Cut(500, x=39_000),
+    Dwell(250),
+    Cut(500, z=-12_000),
+    Spindle("rpm", 800, clockwise=False),
+    *FOUR_GROOVES[9:],
+)
+
+
+def shop_of(units="mm", tools=(INSERT,)):
+    """A shop with these inserts."""
+    machine = Machine("two-block", 3000, 3.0, 75.0, 1.0, 0.02, 150.0, 100.0)
+    return Shop(units, machine, Material("C45", 120.0, 2100.0), tuple(tools))
+
+
+def plan_of(steps=FOUR_GROOVES, units="mm", tools=(INSERT,), findings=()):
+    """A plan of one operation with these steps."""
+    operation = Operation((1,), tools[0], "cycle", 0, 0, tuple(steps), 1.0)
+    return Plan(Increments.of(units), shop_of(units, tools), (), (), (operation,), (), 1.0, tuple(findings))
+
+
+def run_of(text, dialect="two-block", units="mm", **how) -> Run:
+    """Interpret a text."""
+    return interpret(parse_program(text), find_dialect(dialect), units, **how)
+
+
+def codes(run):
+    """Codes of the findings with their lines."""
+    return [(finding.code, finding.line) for finding in run.findings]
