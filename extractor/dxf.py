@@ -199,6 +199,5 @@ SKIPPED: dict[str, tuple[Level, str, str]] = {
         "{count} references to blocks that the file lacks were left out: {names}.",
     ),
     "cycle": (Level.CAUTION, "block-cycle", "{count} references to blocks inside themselves were left out: {names}."),
-    "flat-block": (Level.NOTE, "block-flat", "{count} references at scale 0 were left out: {names}."),
 }
 """Level, code and sentence for each cause of leaving something out."""

@@ -109,12 +109,9 @@ class Walk:
         if block is None or name.lower() in context.trail or len(context.trail) > DEEPEST:
             self.skipped["block" if block is None else "cycle", clean(name)] += 1
             return
-        if min(abs(insert.dxf.xscale), abs(insert.dxf.yscale)) < 1e-12:
-            self.skipped["flat-block", clean(name)] += 1
-            return
         for copy in insert.multi_insert() if insert.mcount > 1 else (insert,):
             inner = Context(
-                matrix=_matrix_of(copy) * context.matrix,
+                matrix=copy.matrix44() * context.matrix,
                 layer=effective_layer(insert, context),
                 pen=source.pen,
                 owner=context.owner or "INSERT",
@@ -194,11 +191,3 @@ def effective_layer(entity: Any, context: Context) -> str:
     """The layer an entity takes its properties from: inside a block, layer 0 stands for the reference's own."""
     layer = attribute(entity, "layer", "0")
     return context.layer if layer == "0" and context.layer else layer
-
-
-def _matrix_of(insert: Any) -> Matrix44:
-    """Block to world; a z scale of 0 (common in old files) only flattens what is flat anyway."""
-    if abs(insert.dxf.zscale) < 1e-12:
-        insert.dxf.zscale = 1.0
-    matrix: Matrix44 = insert.matrix44()
-    return matrix

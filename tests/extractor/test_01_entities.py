@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 from ezdxf.math import Matrix44
-from support.sheets import blank, codes, drawn, entities, line_tags, loaded, points, read_back
+from support.sheets import blank, bytes_of, codes, drawn, entities, line_tags, loaded, points, read_back, tags
 
 
 def radii(sheet, centre=(0.0, 0.0)):
@@ -139,7 +139,13 @@ def test_bodies_alone_are_refused_by_name():
 
 @pytest.mark.parametrize("kind", ["REGION", "3DSOLID", "BODY"])
 def test_a_body_beside_a_drawing_is_named_and_left_out(kind):
-    sheet = loaded(entities(*line_tags(0, 0, 5, 0), (0, kind), (8, "0"), (70, 1)))
+    doc = blank()
+    doc.modelspace().add_line((0, 0), (5, 0))
+    data = bytes_of(doc).replace(b"\r\n", b"\n")
+    end = data.index(b"ENDSEC", data.index(b"AcDbLine\n"))
+    markers = ((100, "AcDbEntity"), (8, "0"), (100, "AcDbModelerGeometry"), (70, 1), (1, "body"))
+    body = tags((0, kind), (5, "FF0"), *markers).removeprefix(b"  0\n") + b"  0\n"
+    sheet = loaded(data[:end] + body + data[end:])
     assert [(f.code, f.level) for f in sheet.findings] == [("bodies-left-out", "caution")]
     assert kind in sheet.findings[0].message
 
