@@ -30,6 +30,8 @@ TOKEN = re.compile(
 )
 """One token of a line; the kinds are tried in this order."""
 
+BLANK = " \t\x00\x11\x12\x13\x14\x1a\x7f\ufeff"
+"""Blanks and characters that steer a tape reader, a cable or an editor."""
 MOST_FINDINGS = 50
 """After so many oddities a text is no program that a person could mend by the list."""
 
@@ -112,17 +114,18 @@ def parse_program(text: str) -> ParsedProgram:
 
 def _frame(lines: tuple[str, ...], findings: list[Finding]) -> range:
     """Numbers of the lines that a control reads: between the first two % marks, where there are two."""
-    marks = [n for n, line in enumerate(lines, 1) if line.lstrip(" \t\x00\ufeff").startswith("%")]
+    marks = [n for n, line in enumerate(lines, 1) if "%" in line and line.lstrip(BLANK).startswith("%")]
     for n in marks:
-        if lines[n - 1].strip(" \t\x00\ufeff%").lstrip("0123456789"):
+        if lines[n - 1].strip(BLANK + "%").lstrip("0123456789"):
             findings.append(
                 _stop("frame", n, "The text after % is not read by every control; give it a line of its own.")
             )
     if not marks:
         return range(1, len(lines) + 1)
     worded = [n for n, line in enumerate(lines, 1) if n not in marks and _has_words(line)]
-    first = marks[0] if any(n > marks[0] for n in worded) else 0
-    last = next((n for n in marks if n > first), len(lines) + 1)
+    begun = next((n for n in worded if n > marks[0]), worded[0] if worded else 0)
+    first = max((n for n in marks if n < begun), default=0)
+    last = next((n for n in marks if n > begun), len(lines) + 1)
     early, late = [n for n in worded if n < first], [n for n in worded if n > last]
     if early:
         message = "There are words before the first %, which some controls run and others don't; take them out."
