@@ -1,0 +1,227 @@
+"""The fewest even rows: against brute force, a table of known answers, and in bounded time for very many grooves."""
+
+import time
+from functools import cache
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planner.even import Chain, settle
+from planner.long_rows import long_rows
+from planner.partition import EXACT_UP_TO, fewest_rows
+
+
+def is_row(windows):
+    """Brute force: some start and some shift put a whole count into every window."""
+    if len(windows) == 1:
+        return True
+    (low, high), (low2, high2) = windows[0], windows[1]
+    return any(
+        all(lo <= start + k * shift <= hi for k, (lo, hi) in enumerate(windows))
+        for start in range(low, high + 1)
+        for shift in range(max(1, low2 - start), high2 - start + 1)
+    )
+
+
+def least(windows):
+    """Brute force over all ways to share out, by dynamic programming over the members still to be placed."""
+    count = len(windows)
+
+    @cache
+    def rest(left):
+        if not left:
+            return 0
+        first, others = left[0], left[1:]
+        best = len(left)
+        for size in range(len(others) + 1):
+            for chosen in combinations(others, size):
+                if row_ok((first, *chosen)):
+                    best = min(best, 1 + rest(tuple(i for i in others if i not in chosen)))
+        return best
+
+    @cache
+    def row_ok(members):
+        return is_row([windows[m] for m in members])
+
+    return rest(tuple(range(count)))
+
+
+def check(windows, rows):
+    """Every groove once, and every count inside its window."""
+    assert sorted(m for row in rows for m in row.members) == list(range(len(windows)))
+    for row in rows:
+        assert list(row.members) == sorted(row.members)
+        for k, member in enumerate(row.members):
+            low, high = windows[member]
+            assert low <= row.start + k * row.shift <= high
+        assert (row.shift > 0) == (len(row.members) > 1)
+
+
+def spread(places, slack):
+    return [(p - slack, p + slack) for p in places]
+
+
+PLACES = st.lists(st.integers(0, 60), min_size=1, max_size=8, unique=True).map(sorted)
+
+
+@settings(max_examples=150)
+@given(PLACES, st.sampled_from([10, 30]), st.integers(0, 3))
+def test_as_few_as_brute_force(places, scale, slack):
+    windows = spread([p * scale for p in places], slack)
+    rows = fewest_rows(windows, [p * scale for p in places])
+    check(windows, rows)
+    assert len(rows) == least(tuple(windows))
+
+
+@settings(max_examples=100)
+@given(st.lists(st.tuples(st.integers(0, 300), st.integers(0, 4)), min_size=2, max_size=6))
+def test_a_chain_is_a_row_just_when_brute_force_says_so(gaps):
+    place, windows = 0, []
+    for gap, slack in gaps:
+        place += gap + 9
+        windows.append((place - slack, place + slack))
+    chain = Chain(())
+    for window in windows:
+        chain = chain.extended(window) if chain else None
+    assert (chain is not None) == is_row(windows)
+
+
+def rows_of(*runs):
+    """Places of several (first, pitch, count) runs, in counts of 0.01."""
+    return sorted({first + i * pitch for first, pitch, count in runs for i in range(count)})
+
+
+# Places and the number of rows that the best partition needs, worked out by hand.
+TABLE = [
+    ("one", [500], 1),
+    ("a pair", [500, 900], 1),
+    ("three even", rows_of((0, 500, 3)), 1),
+    ("three uneven: a pair and one", [0, 500, 1200], 2),
+    ("four even", rows_of((0, 500, 4)), 1),
+    ("twenty-four even", rows_of((0, 500, 24)), 1),
+    ("twenty-five even", rows_of((0, 500, 25)), 1),
+    ("five with the third missing", [0, 500, 1500, 2000], 2),
+    ("six with one missing", [0, 500, 1000, 2000, 2500], 2),
+    ("ten with the fifth missing", [500 * i for i in range(10) if i != 4], 2),
+    ("ten with two missing", [500 * i for i in range(10) if i not in (3, 6)], 3),
+    ("two of nine missing: every other one, and a pair", [0, 500, 1000, 2000, 3000, 3500, 4000], 2),
+    ("two interleaved", rows_of((0, 500, 5), (230, 700, 4)), 2),
+    ("two interleaved of one pitch", rows_of((0, 500, 6), (130, 500, 6)), 2),
+    ("three interleaved of one pitch", rows_of((0, 600, 5), (110, 600, 5), (370, 600, 5)), 3),
+    ("two apart of one pitch", rows_of((0, 500, 4), (3210, 500, 4)), 2),
+    ("two apart of two pitches", rows_of((0, 500, 4), (3210, 310, 5)), 2),
+    ("a row and a stray", [*rows_of((0, 500, 5)), 2777], 2),
+    ("a row and two strays", [*rows_of((0, 500, 5)), 2777, 3131], 2),
+    ("a row and three strays", [*rows_of((0, 500, 5)), 2777, 3131, 4000], 3),
+    ("a row and three strays that are even", [*rows_of((0, 500, 5)), 2777, 3177, 3577], 2),
+    ("a row with its joint taken by another", sorted({0, 400, 800, 1200, 1600} | {200, 500, 1100, 1400}), 3),
+    ("pairs only: powers of two", [2**k * 100 for k in range(6)], 3),
+    ("pairs only, odd: powers of two", [2**k * 100 for k in range(7)], 4),
+    ("pairs only: powers of three", [3**k * 10 for k in range(8)], 4),
+    ("squares", [k * k * 100 for k in range(1, 8)], 3),
+    ("doubling gaps after a row", [0, 500, 1000, 1500, 1700, 2100, 2900], 3),
+    ("triples of one pitch", rows_of((0, 100, 3), (1000, 100, 3), (2300, 100, 3)), 3),
+    ("a grid of three by three", rows_of((0, 100, 3), (1000, 100, 3), (2000, 100, 3)), 3),
+    ("a grid of four by two", rows_of((0, 100, 2), (1000, 100, 2), (2000, 100, 2), (3000, 100, 2)), 2),
+    ("a long one over a short one", rows_of((0, 300, 12), (150, 1100, 3)), 2),
+    ("dense, then coarse", rows_of((0, 200, 6), (1400, 400, 5)), 2),
+    ("dense, then coarse, sharing the joint", rows_of((0, 200, 6), (1000, 400, 5)), 2),
+    ("two thirds of a pitch", [i * 300 for i in range(12) if i % 3 != 2], 2),
+    ("three quarters of a pitch: twice the pitch, and four times", [i * 300 for i in range(16) if i % 4 != 3], 2),
+    ("both ends doubled", [0, 30, 1000, 2000, 3000, 3030], 2),
+    ("mirror image", [0, 300, 800, 2200, 2700, 3000], 3),
+    ("a hidden three", [0, 100, 262, 524, 948], 2),
+    ("one gap twice as wide", [0, 500, 1000, 2000, 2500, 3000], 2),
+    ("twelve in two pitches, joined", rows_of((0, 500, 6), (3000, 700, 6)), 2),
+    ("eleven, one off by the slack", [*(500 * i for i in range(10)), 5002], 1),
+    ("eleven, one off by more than two slacks", [*(500 * i for i in range(10)), 5009], 2),
+]
+
+
+@pytest.mark.parametrize(("places", "count"), [row[1:] for row in TABLE], ids=[row[0] for row in TABLE])
+def test_the_table_of_best_partitions(places, count):
+    windows = spread(places, 2)
+    rows = fewest_rows(windows, places)
+    check(windows, rows)
+    assert len(rows) == count
+    if len(places) <= 9:
+        assert least(tuple(windows)) == count, "the table itself is held to brute force"
+
+
+def test_the_table_has_forty_rows():
+    assert len(TABLE) >= 40
+
+
+def test_the_longest_run_is_kept_whole():
+    rows = fewest_rows(spread([0, 300, 500, 1000, 1500], 1), [0, 300, 500, 1000, 1500])
+    assert [row.members for row in rows] == [(0, 2, 3, 4), (1,)]
+
+
+def test_three_uneven_are_the_nearest_pair_and_one():
+    rows = fewest_rows(spread([0, 500, 1200], 1), [0, 500, 1200])
+    assert [row.members for row in rows] == [(0, 1), (2,)]
+
+
+def test_start_and_shift_spread_the_error():
+    # Thirds of an inch are no whole counts: 3333.3 each. The best start splits what is left over.
+    aims = [k * 10_000 / 3 for k in range(10)]
+    windows = [(round(a) - 10, round(a) + 10) for a in aims]
+    (row,) = fewest_rows(windows, aims)
+    assert row.shift == 3333
+    errors = [row.start + k * row.shift - a for k, a in enumerate(aims)]
+    assert max(map(abs, errors)) <= 2.0
+    assert min(errors) < 0 < max(errors)
+
+
+def test_settle_refuses_what_is_no_row():
+    with pytest.raises(ValueError, match="no even row"):
+        settle((0, 1, 2), [(0, 0), (10, 10), (25, 25)], [0, 10, 25])
+
+
+def test_rounding_that_adds_up_splits_a_row():
+    # 40 grooves a third of an inch apart with 1 count of room: 3333 a step would be off by 13 at the end.
+    aims = [k * 10_000 / 3 for k in range(25)]
+    rows = fewest_rows([(round(a) - 1, round(a) + 1) for a in aims], aims)
+    check([(round(a) - 1, round(a) + 1) for a in aims], rows)
+    assert 1 < len(rows) <= 4
+
+
+@pytest.mark.parametrize("span", [26, 32, 40, 60, 100])
+def test_two_dozen_are_exact_and_quick(span):
+    places = [((i * 7919) % span) for i in range(400)]
+    places = sorted(set(places))[:EXACT_UP_TO] if span < 40 else sorted({(i * i * 13 + i) % span for i in range(99)})
+    places = [p * 100 for p in places][:EXACT_UP_TO]
+    started = time.perf_counter()
+    rows = fewest_rows(spread(places, 2), places)
+    check(spread(places, 2), rows)
+    assert time.perf_counter() - started < 5.0
+
+
+class TestVeryMany:
+    def test_one_long_row(self):
+        places = [300 * i for i in range(1000)]
+        assert [len(r.members) for r in fewest_rows(spread(places, 5), places)] == [1000]
+
+    def test_two_interleaved(self):
+        places = rows_of((0, 300, 500), (130, 410, 500))
+        assert len(fewest_rows(spread(places, 5), places)) <= 12
+
+    def test_irregular_ones_are_paired(self):
+        places = sorted({(i * i * 7919 + i * 13) % 999_983 for i in range(1000)})
+        windows = spread(places, 0)
+        rows = fewest_rows(windows, places)
+        check(windows, rows)
+        assert len(rows) <= len(places) // 2 + 1
+
+    @given(st.lists(st.integers(0, 10_000), min_size=25, max_size=60, unique=True).map(sorted))
+    @settings(max_examples=40)
+    def test_every_one_once_and_in_its_window(self, places):
+        windows = spread([p * 20 for p in places], 4)
+        check(windows, fewest_rows(windows, [p * 20 for p in places]))
+
+    def test_few_are_no_worse_than_the_exact_answer_by_much(self):
+        places = rows_of((0, 500, 6), (230, 700, 6), (90, 330, 6))
+        exact = len(fewest_rows(spread(places, 1), places))
+        assert len(long_rows(spread(places, 1))) <= exact + 3
