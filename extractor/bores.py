@@ -122,7 +122,6 @@ def _stepped(network: Network, face: Face, outer: set[int], fine: float) -> bool
 def _all_hidden(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:
     """True if hidden lines alone bound the group along the axis."""
     edges = [k for k in rim(group) if not _level(network, k, 0.0, fine)]
-    level = [
-        k for k in edges if abs(network.point(network.edges[k].a)[1] - network.point(network.edges[k].b)[1]) <= fine
-    ]
+    ends = [(network.point(network.edges[k].a)[1], network.point(network.edges[k].b)[1], k) for k in edges]
+    level = [k for one, two, k in ends if abs(one - two) <= fine]
     return bool(level) and all(network.edges[k].label in hidden for k in level)

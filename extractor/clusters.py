@@ -79,7 +79,7 @@ class Ink:
         home: dict[int, int] = {e: k for k, edges in enumerate(self.network.pieces) for e in edges}
         faces: dict[int, list[Face]] = {}
         for face in self.network.faces:
-            faces.setdefault(home[next(iter(face.edges))], []).append(face)
+            faces.setdefault(home[face.any_outer], []).append(face)
         found = [_cluster(self.network, edges, faces.get(k, [])) for k, edges in enumerate(self.network.pieces)]
         return tuple(sorted(found, key=lambda c: -c.diagonal))
 
@@ -116,7 +116,8 @@ def _size(strokes: Strokes) -> float:
 
 def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Cluster:
     """A cluster from its edges and the faces that they enclose."""
-    outer = tuple(rim(faces)) if faces else tuple(edges)
+    mine = frozenset(edges)
+    outer = tuple(k for k in rim(faces) if k in mine) if faces else tuple(edges)
     samples, weights = [], []
     for k in outer:
         edge = network.edges[k]

@@ -4,6 +4,7 @@ Whatever is measured later is measured on the drawn segment, not on a snapped co
 turned parts, and nothing here decides what touches: that is `noding`.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -95,15 +96,23 @@ class Network:
             for p, q in pairwise(line):
                 home[frozenset((p, q))] = i
         found = shapely.get_parts(shapely.polygonize([shapely.LineString(line) for line in lines]))
-        return tuple(Face(polygon, _edges_of(polygon, home)) for polygon in found)
+        return tuple(
+            Face(
+                polygon,
+                _edges_of([polygon.exterior, *polygon.interiors], home),
+                min(_edges_of([polygon.exterior], home)),
+            )
+            for polygon in found
+        )
 
 
 @dataclass(frozen=True)
 class Face:
-    """A bounded face: its polygon (arcs in chords) and the edges round it."""
+    """A bounded face: its polygon (arcs in chords), the edges round it and its holes, one edge of its outer ring."""
 
     polygon: shapely.Polygon
     edges: frozenset[int]
+    any_outer: int
 
     @cached_property
     def inside(self) -> Point:
@@ -112,10 +121,10 @@ class Face:
         return float(p.x), float(p.y)
 
 
-def _edges_of(polygon: shapely.Polygon, home: dict[frozenset[Point], int]) -> frozenset[int]:
-    """Indices of the edges whose chords make up the rings of a face."""
+def _edges_of(rings: Iterable[shapely.LinearRing], home: dict[frozenset[Point], int]) -> frozenset[int]:
+    """Indices of the edges whose chords make up rings."""
     found = set()
-    for ring in (polygon.exterior, *polygon.interiors):
+    for ring in rings:
         points = list(ring.coords)
         found |= {home[frozenset(pair)] for pair in pairwise(points) if frozenset(pair) in home}
     return frozenset(found)

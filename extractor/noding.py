@@ -65,7 +65,7 @@ def _lengths(strokes: Strokes) -> Floats:
 
 
 def _boxes(strokes: Strokes, near: float) -> Floats:
-    """Bounding boxes float (n, 4): least x, least y, greatest x, greatest y; an arc's is its chord's widened by its rise."""
+    """Bounding boxes float (n, 4): least x, least y, greatest x, greatest y (an arc's widened by its rise)."""
     e = strokes.ends
     rise = np.abs(strokes.bulge) * _lengths(strokes) / 2
     wide = np.where(np.abs(strokes.bulge) > 1, rise + _lengths(strokes), rise) + near

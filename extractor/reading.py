@@ -21,7 +21,7 @@ from extractor.part import Front, Part, Reading, ReadOptions
 from extractor.recognise import Found, recognise
 from extractor.sheet import Dimension, Sheet
 from extractor.units import UnitsAnswer, weigh_units
-from extractor.views import View, views
+from extractor.views import Halves, View, views
 
 AS_DRAWN = ReadOptions()
 """Nothing answered for beforehand."""
@@ -122,8 +122,8 @@ def _turned(view: View, axis: Axis) -> View:
     """The view seen along its axis turned round."""
     if axis.direction == view.axis.direction:
         return view
-    swapped = {"both": "both", "up": "down", "down": "up"}[view.halves]
-    return replace(view, axis=axis, low=-view.high, high=-view.low, halves=swapped)
+    swapped: dict[Halves, Halves] = {"both": "both", "up": "down", "down": "up"}
+    return replace(view, axis=axis, low=-view.high, high=-view.low, halves=swapped[view.halves])
 
 
 def _part_of(

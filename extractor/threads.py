@@ -6,6 +6,7 @@ are like recesses that stand half a pitch apart on the two sides of the axis.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from statistics import median
 
 from extractor.shapes import Measured
@@ -17,7 +18,7 @@ LAND = 0.35
 """Lands between the teeth of a thread are narrower than this share of the pitch (ISO 68-1: an eighth of it)."""
 
 FLANKS = (0.9, 1.7)
-"""Width over depth of a thread's vee: 1.15 sharp at 60 degrees, 1.43 cut to ISO 68-1 form; vee-belt grooves are 0.6 to 0.75."""
+"""Width over depth of a thread's vee: 1.15 sharp at 60 degrees, 1.43 in ISO 68-1 form; a vee-belt's is 0.6 to 0.75."""
 
 
 @dataclass(frozen=True)
@@ -79,7 +80,7 @@ def _like(one: Measured, two: Measured, fine: float) -> bool:
 
 def _thread(run: Sequence[Measured]) -> Thread:
     """The thread that a run of teeth makes."""
-    pitch = median(a.z_near - b.z_near for a, b in zip(run, run[1:], strict=False))
+    pitch = median(a.z_near - b.z_near for a, b in pairwise(run))
     return Thread(run[0].z_near, run[-1].z_far, pitch, len(run), max(m.depth for m in run))
 
 

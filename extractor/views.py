@@ -49,7 +49,7 @@ class View:
     def covers(self, at: Point, margin: float = 0.0) -> bool:
         """True if a sheet point lies within the view's box."""
         along, across = self.axis.fold(np.array([at]))[0].tolist()
-        return self.low - margin <= along <= self.high + margin and abs(across) <= self.reach + margin
+        return bool(self.low - margin <= along <= self.high + margin and abs(across) <= self.reach + margin)
 
 
 @dataclass(frozen=True)
@@ -85,7 +85,7 @@ def _big(ink: Ink) -> list[int]:
 def _same(one: Axis, two: Axis, size: float) -> bool:
     """True if two axes are one line as near as makes no difference."""
     off = abs(float(one.fold(np.array([two.at]))[0, 1]))
-    return one.angle_to(two.direction) < 1e-3 and off <= 1e-5 * size
+    return bool(one.angle_to(two.direction) < 1e-3 and off <= 1e-5 * size)
 
 
 def _symmetry_axes(ink: Ink, big: list[int]) -> list[Axis]:
