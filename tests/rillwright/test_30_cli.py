@@ -1,0 +1,232 @@
+"""The command line: exit statuses over all commands, one sentence an error, JSON alone on standard output."""
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+from click.testing import CliRunner
+from support.drawings import draw_ring
+
+from rillwright import cli
+from rillwright.job import make_drawing
+from rillwright.settings import Settings
+
+PROGRAM = ["make", "read", "plan", "compare", "explain", "watch", "history", "sheet", "dialects"]
+
+
+def run(*args):
+    """The result of a call, its output in `stdout` and `stderr`."""
+    return CliRunner().invoke(cli.main, [str(a) for a in args])
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory):
+    """A folder with a good drawing and its results, one that is refused, a file that is no drawing, a shop file."""
+    folder = tmp_path_factory.mktemp("desk")
+    draw_ring(folder / "ring.dxf")
+    draw_ring(folder / "plain.dxf", grooves=())
+    draw_ring(folder / "moved.dxf", ((-11, -14, 34), (-21, -24, 34)))
+    (folder / "no.dxf").write_text("this is no drawing")
+    (folder / "shop.toml").write_text('units = "mm"\n[machine]\nstick_out = 90.0\n')
+    (folder / "bad.toml").write_text("[machine]\nmax_rmp = 3\n")
+    (folder / "letter.nc").write_bytes(b"\0\1\2")
+    make_drawing(folder / "ring.dxf", folder / "out", Settings())
+    run("watch", folder, "--out", folder / "watched", "--once", "--settle", "0")
+    return folder
+
+
+# command, exit status: the table of the contract, with {desk} standing for the folder above.
+CALLS = [
+    ("make {desk}/ring.dxf --out {desk}/made", 0),
+    ("make {desk}/ring.dxf --out {desk}/made --shop {desk}/shop.toml --dialect plunge --set peck=0.5", 0),
+    ("make {desk}/ring.dxf {desk}/plain.dxf --out {desk}/made", 1),
+    ("make {desk}/no.dxf --out {desk}/made", 1),
+    ("make {desk}/ring.dxf --out {desk}/made --json", 0),
+    ("make {desk}/ring.dxf --out {desk}/made --explain", 0),
+    ("make {desk}/ring.dxf --out {desk}/made --number 7", 0),
+    ("make", 2),
+    ("make {desk}/missing.dxf", 2),
+    ("make {desk}", 2),
+    ("make {desk}/ring.dxf --nonsense", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --dialect two-blok", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --shop {desk}/bad.toml", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --shop {desk}/missing.toml", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --set nonsense", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --set spead=3", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --units cm", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --at nowhere", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --scale 0", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --accept ,", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --number 0", 2),
+    ("make {desk}/out/ring.nc", 2),
+    ("make {desk}/ring.dxf --out {desk}/ring.dxf", 2),
+    ("read {desk}/ring.dxf", 0),
+    ("read {desk}/ring.dxf --json", 0),
+    ("read {desk}/ring.dxf --overlay {desk}/over.dxf", 0),
+    ("read {desk}/ring.dxf --overlay {desk}/ring.dxf", 2),
+    ("read {desk}/no.dxf", 2),
+    ("read {desk}/missing.dxf", 2),
+    ("read", 2),
+    ("plan {desk}/ring.dxf", 0),
+    ("plan {desk}/ring.dxf --json --set peck=0.5", 0),
+    ("plan {desk}/ring.dxf --against {desk}/shop.toml", 0),
+    ("plan {desk}/ring.dxf --against {desk}/bad.toml", 2),
+    ("plan {desk}/plain.dxf", 1),
+    ("plan {desk}/no.dxf", 1),
+    ("compare {desk}/ring.dxf {desk}/out/ring.nc", 0),
+    ("compare {desk}/ring.dxf {desk}/out/ring.nc --json", 0),
+    ("compare {desk}/ring.dxf {desk}/out/ring.nc --picture {desk}/both.svg", 0),
+    ("compare {desk}/ring.dxf {desk}/out/ring.nc --picture {desk}/out/ring.nc", 2),
+    ("compare {desk}/ring.dxf {desk}/out/ring.nc --stock 40", 0),
+    ("compare {desk}/ring.dxf {desk}/out/ring.nc --stock 0", 2),
+    ("compare {desk}/moved.dxf {desk}/out/ring.nc", 1),
+    ("compare {desk}/moved.dxf {desk}/out/ring.nc --json", 1),
+    ("compare {desk}/no.dxf {desk}/out/ring.nc", 2),
+    ("compare {desk}/ring.dxf {desk}/letter.nc", 2),
+    ("compare {desk}/ring.dxf {desk}/missing.nc", 2),
+    ("compare {desk}/ring.dxf", 2),
+    ("explain {desk}/out/ring.nc", 0),
+    ("explain {desk}/out/ring.nc --json", 0),
+    ("explain {desk}/out/ring.nc --shop {desk}/shop.toml", 0),
+    ("explain {desk}/letter.nc", 2),
+    ("explain {desk}/missing.nc", 2),
+    ("sheet {desk}/out/ring.json --out {desk}/again.html", 0),
+    ("sheet {desk}/out/ring.nc --out {desk}/again.html", 2),
+    ("history {desk}/watched", 0),
+    ("history {desk}/watched ring", 0),
+    ("history {desk}/watched ring.dxf --json", 0),
+    ("history {desk}/watched nobody", 2),
+    ("history {desk}/out", 2),
+    ("history {desk}/missing", 2),
+    ("watch {desk} --out {desk}/watched --once --settle 0", 1),
+    ("watch {desk} --out {desk} --once", 2),
+    ("watch {desk}/out --out {desk} --once", 2),
+    ("watch {desk}/missing --out {desk}/watched --once", 2),
+    ("watch {desk} --once", 2),
+    ("watch {desk} --out {desk}/watched --once --shop {desk}/bad.toml", 2),
+    ("dialects", 0),
+    ("dialects --json", 0),
+    ("dialects extra", 2),
+    ("nonsense", 2),
+    ("--version", 0),
+    ("--help", 0),
+    *((f"{command} --help", 0) for command in PROGRAM),
+]
+
+
+@pytest.mark.parametrize(("call", "status"), CALLS, ids=[call for call, _ in CALLS])
+def test_exit_statuses(desk, call, status):
+    result = run(*(word.format(desk=desk) for word in call.split()))
+    assert result.exit_code == status, result.output
+    assert "Traceback" not in result.output
+    if status == 2:
+        assert result.stdout == ""
+        assert len(result.stderr.strip().splitlines()) == 1, result.stderr
+    if "--json" in call.split() and status < 2:
+        json.loads(result.stdout)
+
+
+def test_every_command_is_in_the_table_and_in_the_help():
+    assert list(cli.COMMANDS) == ["make", "read", "plan", "compare", "explain", "watch", "history", "sheet", "dialects"]
+    told = run("--help").stdout
+    for name, (_, summary) in cli.COMMANDS.items():
+        assert name in told
+        assert summary in told
+        assert any(call.split()[0] == name for call, _ in CALLS)
+
+
+def test_no_call_at_all_shows_the_help():
+    result = run()
+    assert result.exit_code == 2
+    assert "Commands:" in result.output
+
+
+def test_make_json_is_a_list_of_records_and_messages_go_to_standard_error(desk):
+    result = run("make", desk / "ring.dxf", desk / "plain.dxf", "--out", desk / "made", "--json")
+    records = json.loads(result.stdout)
+    assert [one["status"] for one in records] == ["made", "refused"]
+    assert "ring.dxf: made ring.nc" in result.stderr
+    assert "plain.dxf: refused" in result.stderr
+
+
+def test_a_wrong_call_among_good_drawings_makes_none(desk, tmp_path):
+    result = run("make", desk / "ring.dxf", desk / "missing.dxf", "--out", tmp_path / "none")
+    assert result.exit_code == 2
+    assert not (tmp_path / "none").exists()
+
+
+def test_numbers_are_counted_on_only_where_asked_for(desk, tmp_path):
+    drawings = [draw_ring(tmp_path / name) for name in ("a.dxf", "b.dxf")]
+    run("make", *drawings)
+    assert "O0001" in (tmp_path / "b.nc").read_text()
+    run("make", *drawings, "--number", "40")
+    assert "O0041" in (tmp_path / "b.nc").read_text()
+    assert run("make", *drawings, "--number", "9999").exit_code == 2
+
+
+def test_a_folder_that_can_not_be_written_is_told_in_a_sentence(desk, tmp_path):
+    (tmp_path / "file").write_text("")
+    result = run("make", desk / "ring.dxf", "--out", tmp_path / "file" / "deeper")
+    assert result.exit_code == 1
+    assert "Not a directory" in result.stderr
+    assert len(result.stderr.splitlines()) == 1
+
+
+def test_a_fault_of_our_own_is_one_sentence(desk, monkeypatch):
+    from rillwright import console
+
+    monkeypatch.setattr(console, "print_dialects", lambda _: 1 / 0)
+    monkeypatch.delenv("RILLWRIGHT_DEBUG", raising=False)
+    result = run("dialects")
+    assert result.exit_code == 1
+    assert "This is our fault: ZeroDivisionError" in result.stderr
+    assert len(result.stderr.splitlines()) == 1
+    monkeypatch.setenv("RILLWRIGHT_DEBUG", "1")
+    assert isinstance(run("dialects").exception, ZeroDivisionError)
+
+
+def test_an_interrupt_ends_quietly(desk, monkeypatch):
+    from rillwright import console
+
+    def interrupt(_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(console, "print_dialects", interrupt)
+    result = run("dialects")
+    assert result.exit_code == 130
+    assert "Traceback" not in result.output
+
+
+def test_a_reader_that_goes_away_ends_it_without_a_word(desk):
+    with subprocess.Popen(
+        [
+            sys.executable,
+            "-c",
+            "from rillwright.cli import main; main()",
+            "explain",
+            str(desk / "out" / "ring.nc"),
+            "--json",
+        ],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    ) as process:
+        process.stdout.close()
+        told = process.stderr.read()
+    assert told == b""
+
+
+def test_help_loads_nothing_heavy():
+    code = "import sys\nfrom rillwright.cli import main\ntry:\n main(['--help'])\nexcept SystemExit:\n pass\n"
+    code += "print(sorted({'ezdxf', 'shapely', 'numpy', 'networkx', 'rich', 'jinja2'} & set(sys.modules)))"
+    env = os.environ | {"PYTHONWARNINGS": "error"}
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=env, check=True)
+    assert told.stdout.splitlines()[-1] == "[]"
+
+
+def test_read_prints_a_name_with_markup_and_line_breaks_as_it_is(tmp_path):
+    path = draw_ring(tmp_path / "[red]x\n.dxf")
+    result = run("read", path)
+    assert result.exit_code == 0
+    assert "[red]x" in result.stdout.splitlines()[0]
