@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from extractor.finding import Finding, Level, stopped
 from extractor.part import Groove, Part
+from planner.cautions import cautions
 from planner.choose import choose
 from planner.duration import Clock
 from planner.fit import Fit, fit
@@ -11,6 +12,7 @@ from planner.increment import Increments
 from planner.moves import Setting, Spot, calls, go_home, hop, start_of
 from planner.place import Placed, place, same_limits
 from planner.plan import GrooveSet, Operation, Plan
+from planner.reasons import reasons
 from planner.refuse import not_programmed, refusals
 from planner.room import jaw_findings
 from planner.sets import LIKE_WITHIN, group_grooves, like_groups
@@ -29,7 +31,7 @@ def plan_part(part: Part, shop: Shop) -> Plan:
     if refused:
         return _empty(part, shop, increments, (*findings, *refused))
     rows = _rows(part, fits, shop, increments)
-    findings += tuple(jaw_findings(rows, shop, increments))
+    findings += (*jaw_findings(rows, shop, increments), *cautions(part, shop, rows))
     if stopped(findings):
         return _empty(part, shop, increments, findings)
     return _assembled(Setting(part, shop, increments), rows, findings)
@@ -41,7 +43,8 @@ def _before_planning(part: Part, shop: Shop) -> tuple[Finding, ...]:
         raise ValueError("the shop must be in the part's units")
     if not part.grooves:
         return (Finding(Level.STOP, "no-grooves", "The part has no groove, so there is nothing to program."),)
-    return tuple(f for f in map(not_programmed, part.grooves) if f)
+    found = (not_programmed(groove, part, shop.machine.tolerance) for groove in part.grooves)
+    return tuple(f for f in found if f)
 
 
 def _empty(part: Part, shop: Shop, increments: Increments, findings: tuple[Finding, ...]) -> Plan:
@@ -92,7 +95,8 @@ def _assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding
         start = start_of(row, setting)
         steps = (*lead, *hop(spot, start, (last.width, row.width), setting), *cutting_steps(row, start.x, setting))
         took = clock.run(steps)
-        operations.append(Operation(row.grooves, row.tool, form_of(row), start.x, start.z, steps, took))
+        why = reasons(row, start.x, rows, setting)
+        operations.append(Operation(row.grooves, row.tool, form_of(row), start.x, start.z, steps, took, why))
         spot, last = Spot(start.x, clock.z if clock.z is not None else start.z), row
         seconds += took
     after = (*go_home(setting), *((Coolant(False),) if setting.shop.machine.coolant else ()))

@@ -4,21 +4,34 @@ from collections.abc import Sequence
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
-from planner.aims import EPS, aims_of
+from planner.aims import EPS
 from planner.fit import PROGRAMMED, Fit, Misfit, greatest_corner, highest_beside
 from planner.shop import Shop, Tool
+from planner.upright import is_square
+from planner.words import size
 
 
-def not_programmed(groove: Groove) -> Finding | None:
+def not_programmed(groove: Groove, part: Part, tolerance: float) -> Finding | None:
     """A stop for a recess of a kind that no plan is made for, by name; None for the others."""
     if groove.where == "outside" and groove.shape in PROGRAMMED:
-        return None
+        return None if is_square(groove, part.outline, tolerance) else _not_square(groove)
     kind = {"inside": "an inside groove", "face": "a face groove"}.get(groove.where, f"a {groove.shape} recess")
     return Finding(
         Level.STOP,
         "not-planned",
         f"Groove {groove.id} at Z{groove.z_near:.3f} is {kind}, which is not planned here: "
         "program it by hand, or leave it out of this drawing.",
+        groove=groove.id,
+    )
+
+
+def _not_square(groove: Groove) -> Finding:
+    """A stop for a recess that is called rectangular and isn't drawn so."""
+    return Finding(
+        Level.STOP,
+        "not-square",
+        f"Groove {groove.id} at Z{groove.z_near:.3f} has walls that aren't upright or a floor that isn't level, "
+        "which a square insert can't make: program it by hand, or correct the drawing.",
         groove=groove.id,
     )
 
@@ -44,32 +57,32 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
     units = part.units
     if why == "width":
         narrowest = min(tool.width for tool in tools)
-        return (
-            f"Groove {groove.id} is {groove.width:.3f} {units} wide and the narrowest insert is {narrowest:.3f} {units}"
-        )
+        wide = size(groove.width, units)
+        return f"Groove {groove.id} is {wide} wide and the narrowest insert is {size(narrowest, units)}"
     if why == "reach":
         best = max(tools, key=lambda tool: tool.max_depth)
         depth = (highest_beside(groove, best, part) - groove.floor_diameter) / 2
         beside = "" if depth <= groove.depth + EPS else ", measured from the higher land beside it,"
         return (
-            f"Groove {groove.id} is {depth:.3f} {units} deep{beside} and the insert that would fit "
-            f"({best.name}, {best.width:.3f} wide) reaches {best.max_depth:.3f} {units}"
+            f"Groove {groove.id} is {size(depth, units)} deep{beside} and the insert that would fit "
+            f"({best.name}, {size(best.width, units)} wide) reaches {size(best.max_depth, units)}"
         )
     if why == "corner":
         least = min(tool.corner_radius for tool in tools)
-        drawn = "sharp" if groove.corner_radius <= EPS else f"{groove.corner_radius:.3f} {units} round"
-        return f"Groove {groove.id} has corners drawn {drawn} and the insert that would fit has {least:.3f} {units}"
+        drawn = "sharp" if groove.corner_radius <= EPS else f"{size(groove.corner_radius, units)} round"
+        return f"Groove {groove.id} has corners drawn {drawn} and the insert that would fit has {size(least, units)}"
     return f"Groove {groove.id} needs a square grooving insert for the outside and the shop has none"
 
 
 def _needed(groove: Groove, part: Part, shop: Shop) -> str:
     """The insert that the groove would take."""
-    units, aims = part.units, aims_of(groove, shop.machine.tolerance)
-    width = max(groove.width, groove.width + groove.tolerances.get("width", (0.0, 0.0))[1])
-    reach = (groove.mouth_diameter - aims.floor.aim) / 2
+    units = part.units
+    width = groove.width + max(0.0, groove.tolerances.get("width", (0.0, 0.0))[1])
+    reach = (groove.mouth_diameter - groove.floor_diameter) / 2
+    corner = greatest_corner(groove, shop)
     return (
-        f"an insert of {width:.3f} {units} or narrower with a reach of {reach:.3f} {units} "
-        f"and a corner radius up to {greatest_corner(groove, shop):.3f} {units} is needed"
+        f"an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "
+        f"and a corner radius up to {size(corner, units)} is needed"
     )
 
 

@@ -1,0 +1,141 @@
+"""Cautions and notes: what a person must look at although the plan is right. Never silent, never a stop.
+
+Rules of thumb, each with its source beside its figure.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from extractor.finding import Finding, Level
+from extractor.part import Groove, Part
+from planner.aims import EPS
+from planner.clearance import highest_land
+from planner.cutting import cutting_force, cutting_power
+from planner.place import Placed
+from planner.shop import Shop, Tool
+from planner.words import numbers, size
+
+# Depth over width of an insert beyond which it tends to chatter and break (tool catalogues: 8 in steel).
+DEEPEST = 8.0
+# A corner drawn larger than the insert's by less than this share of the width is taken for the same.
+CLOSE_CORNER = 0.05
+# Stick-out over diameter beyond which a bar held in jaws alone bends away (common practice, no source).
+LONGEST = 4.0
+# How far a holder's shank may reach to the side of its insert (common practice: shanks of 20 to 32 mm).
+SHANK = {"mm": 32.0, "in": 1.25}
+
+
+def cautions(part: Part, shop: Shop, rows: Sequence[Placed]) -> tuple[Finding, ...]:
+    """Everything worth a look about these rows."""
+    found = [*_of_shop(part, shop, rows)]
+    for row in rows:
+        grooves = [part.grooves[number - 1] for number in row.grooves]
+        found += [*_corners(grooves, row, part), *_chamfers(grooves, row, part), *_slender(grooves, row, part)]
+        found += [*_shoulder(grooves, row, part)]
+    return tuple(found)
+
+
+def _of_shop(part: Part, shop: Shop, rows: Sequence[Placed]) -> Iterator[Finding]:
+    """What the shop file left open, and the power of the heaviest cut."""
+    if "tools" in shop.built_in:
+        yield _caution(
+            "built-in-tools",
+            "The inserts are built-in ones and their stations are not those of your turret: "
+            "give your own in a shop file, or set up exactly what the program's head says.",
+        )
+    if "material" in shop.built_in:
+        speed, unit = shop.material.cutting_speed, "m/min" if part.units == "mm" else "ft/min"
+        message = (
+            f"Cutting speed ({speed:g} {unit}) or force for {_plain(shop.material.name)} is a built-in starting value: "
+            "the insert's data sheet comes first."
+        )
+        yield Finding(Level.NOTE, "starting-values", message)
+    heaviest = max(rows, key=lambda row: tool_power(row.tool, shop))
+    power = tool_power(heaviest.tool, shop)
+    if shop.machine.power and power > shop.machine.power:
+        message = (
+            f"{heaviest.tool.name} asks for about {power:.1f} kW and the machine has {shop.machine.power:.1f} kW: "
+            "lower its feed, or the cutting speed."
+        )
+        yield Finding(Level.STOP, "power", message, groove=heaviest.grooves[0])
+
+
+def tool_force(tool: Tool, shop: Shop) -> float:
+    """Cutting force of a full plunge in N."""
+    material = shop.material
+    return cutting_force(material.specific_cutting_force, material.force_exponent, tool.width, tool.feed, shop.units)
+
+
+def tool_power(tool: Tool, shop: Shop) -> float:
+    """Power of a full plunge in kW."""
+    return cutting_power(tool_force(tool, shop), tool.cutting_speed or shop.material.cutting_speed, shop.units)
+
+
+def _corners(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Finding]:
+    """The insert's corner radius where the drawing draws none, or a larger one."""
+    radius, drawn = row.tool.corner_radius, grooves[0].corner_radius
+    who, left = numbers(row.grooves), size(radius, part.units)
+    if drawn <= EPS and radius > EPS:
+        message = f"{who}: corners are drawn sharp, the insert leaves {left}."
+        yield Finding(Level.NOTE, "corner-sharp-as-drawn", message, groove=row.grooves[0])
+    elif drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
+        message = (
+            f"{who}: corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
+        )
+        yield _caution("corner-smaller", message, row.grooves[0])
+
+
+def _chamfers(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Finding]:
+    """Mouth chamfers, which plunges don't cut."""
+    chamfer = grooves[0].edge_chamfer
+    if chamfer > EPS:
+        message = (
+            f"{numbers(row.grooves)}: this program doesn't cut the chamfer of {size(chamfer, part.units)} at the mouth."
+        )
+        yield _caution("chamfer-not-cut", message, row.grooves[0])
+
+
+def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Finding]:
+    """Deep and narrow: chatter, chips that jam."""
+    deepest, width, who = max(groove.depth for groove in grooves), row.tool.width, numbers(row.grooves)
+    if deepest > DEEPEST * width + EPS:
+        message = (
+            f"{who}: {size(deepest, part.units)} deep is {deepest / width:.1f} times the insert's width, and more than "
+            f"{DEEPEST:g} times is rarely quiet: watch the chips."
+        )
+        yield _caution("deep-and-narrow", message, row.grooves[0])
+    if deepest > width + EPS and row.tool.peck <= EPS:
+        message = f"{who}: {size(deepest, part.units)} deep in one go, because {row.tool.name} has no peck."
+        yield _caution("no-peck", message, row.grooves[0])
+
+
+def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Finding]:
+    """A higher land near enough for the holder's shank, where the shop file doesn't describe the holder."""
+    tool, shank = row.tool, SHANK[part.units]
+    for groove in grooves:
+        limit = groove.floor_diameter + 2 * tool.max_depth + EPS
+        stretches = {
+            "holder_near": (tool.holder_near, groove.z_near, groove.z_near + shank),
+            "holder_far": (tool.holder_far, groove.z_far - shank, groove.z_far),
+        }
+        high = [
+            key
+            for key, (given, low, top) in stretches.items()
+            if given is None and highest_land(part.lands, low, top) > limit
+        ]
+        if high:
+            message = (
+                f"Groove {groove.id}: a land near it stands higher than the reach of {tool.name}; see that the holder "
+                f"clears it, or give {' and '.join(high)} in the shop file."
+            )
+            yield _caution("holder-near-shoulder", message, groove.id)
+            return
+
+
+def _caution(code: str, message: str, groove: int | None = None) -> Finding:
+    """A caution."""
+    return Finding(Level.CAUTION, code, message, groove=groove)
+
+
+def _plain(text: str) -> str:
+    """A name from the shop file on one line, of bounded length."""
+    return "".join(c if c.isprintable() else " " for c in text)[:60]

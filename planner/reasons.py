@@ -1,0 +1,92 @@
+"""Why an operation is as it is: one sentence for each decision, for the record and whoever proves the program out."""
+
+from collections.abc import Iterator, Sequence
+
+from planner.aims import EPS
+from planner.cautions import tool_force, tool_power
+from planner.clearance import highest_land
+from planner.moves import Setting
+from planner.place import Placed
+from planner.strokes import runs
+from planner.words import figure, numbers, size, times
+
+
+def reasons(row: Placed, start_x: int, rows: Sequence[Placed], setting: Setting) -> tuple[str, ...]:
+    """All sentences for one row."""
+    return (
+        *_set(row, rows, setting),
+        *_insert(row, rows, setting),
+        *_plunges(row, setting),
+        *_place(row, setting),
+        *_start(row, start_x, setting),
+        *_load(row, setting),
+    )
+
+
+def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]:
+    """Why these grooves go together."""
+    units, length = setting.part.units, setting.increments.length
+    blocks = times(len(runs(row)), "cycle")
+    if row.shift:
+        apart = size(length(row.shift), units)
+        yield f"{numbers(row.grooves)} are alike and {apart} apart: {blocks} for all {len(row.places)}."
+    elif len(rows) > 1:
+        yield f"{numbers(row.grooves)} fits no even set with the others, so it is cut by itself."
+    if row.error > length(1) / 2 + EPS:
+        yield f"The pitch puts a groove up to {size(row.error, units)} off its true place, which its tolerance allows."
+
+
+def _insert(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]:
+    """Why this insert."""
+    tool, others = row.tool, {r.tool.name for r in rows}
+    units = setting.part.units
+    what = f"{tool.name} is {size(tool.width, units)} wide with a reach of {size(tool.max_depth, units)}"
+    if len(others) == 1 and len(rows) > 1:
+        yield f"{what}; one insert cuts the whole part, so no tool change is needed."
+    else:
+        yield f"{what}."
+
+
+def _plunges(row: Placed, setting: Setting) -> Iterator[str]:
+    """How the width is made."""
+    layout, units, length = row.layout, setting.part.units, setting.increments.length
+    if len(layout.offsets) == 1 and not layout.span:
+        yield "The insert is as wide as the groove: one plunge."
+        return
+    count = times(len(layout.offsets), "plunge")
+    if layout.ribs:
+        yield f"The groove is wider: {count}, full ones first and then the ribs, so both corners carry the same load."
+    elif layout.gap:
+        yield f"The groove is wider: {count} {size(length(layout.gap), units)} apart meet both walls."
+    else:
+        yield f"The groove is wider: {count} meet both walls."
+    if layout.finish:
+        yield f"{size(length(layout.finish), units)} is left on walls and floor for a pass over wall, floor and wall."
+
+
+def _place(row: Placed, setting: Setting) -> Iterator[str]:
+    """What Z means, and where the floor is aimed."""
+    edge = "chuck" if row.tool.reference == "far" else "front"
+    yield f"Z is the edge of the insert on the {edge} side."
+    units, floor = setting.part.units, setting.increments.length(row.floor_x)
+    drawn = setting.part.grooves[row.grooves[0] - 1].floor_diameter
+    if abs(floor - drawn) > setting.increments.length(1) / 2 + EPS:
+        aimed = figure(floor, units)
+        yield f"The floor is aimed at {aimed}, the middle of what its tolerance allows; drawn {figure(drawn, units)}."
+
+
+def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
+    """Where X begins."""
+    units, length = setting.part.units, setting.increments.length
+    beside = setting.shop.machine.clearance / 2
+    land = highest_land(setting.part.lands, length(row.lowest) - beside, length(row.places[0] + row.width) + beside)
+    yield (
+        f"X starts at {figure(length(start_x), units)}: {size(setting.shop.machine.clearance, units)} a side above "
+        f"{figure(land, units)}, the highest land that the insert passes or stands beside."
+    )
+
+
+def _load(row: Placed, setting: Setting) -> Iterator[str]:
+    """Force and power of a full plunge."""
+    force, power = tool_force(row.tool, setting.shop), tool_power(row.tool, setting.shop)
+    yield f"A full plunge takes about {round(force, -1):.0f} N and {power:.1f} kW, give or take a third."
