@@ -23,6 +23,7 @@ from postproc.lowering import lower
 from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.run import CycleCall, Run
+from postproc.seconds import run_seconds
 from postproc.stock import cut_profile
 from postproc.verdict import CutGroove, Match, State, Verdict
 from postproc.words import ParsedProgram, parse_program
@@ -55,5 +56,6 @@ __all__ = [
     "laid_over",
     "lower",
     "parse_program",
+    "run_seconds",
     "write_program",
 ]

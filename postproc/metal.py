@@ -8,6 +8,7 @@ piece is split, the height at the split is rounded to the nearest increment; all
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -60,6 +61,20 @@ class CutProfile:
         return CutProfile(u, start, end, self.line[first:last].copy())
 
 
+class Cutting(NamedTuple):
+    """One straight piece of the metal's surface: its ends, the line that left it, and the whole straight line it is of.
+
+    Heights inside a sloping piece are always worked out on `way`, so that splitting it over and over loses nothing.
+    """
+
+    u0: int
+    h0: int
+    u1: int
+    h1: int
+    line: int
+    way: Piece
+
+
 class Metal:
     """The metal of one side while it is being cut."""
 
@@ -69,28 +84,30 @@ class Metal:
         self._a: list[int] = []
         self._b: list[int] = []
         self._line: list[int] = []
-        for u0, h0, u1, h1 in pieces:
-            if u0 != self._u[-1]:
-                self._append(u0, -FAR, -FAR)
-            self._append(u1, h0, h1)
-        self._append(FAR, -FAR, -FAR)
+        self._way: list[Piece] = []
+        for piece in pieces:
+            if piece[0] != self._u[-1]:
+                self._append((self._u[-1], -FAR, piece[0], -FAR))
+            self._append(piece)
+        self._append((self._u[-1], -FAR, FAR, -FAR))
         self.top = max(*self._a, *self._b)
 
     def copy(self) -> "Metal":
         """The metal as it stands, to be cut apart from this one."""
         twin = Metal(())
-        twin._u, twin._a, twin._b, twin._line = self._u[:], self._a[:], self._b[:], self._line[:]
-        twin.top = self.top
+        twin._u, twin._a, twin._b = self._u[:], self._a[:], self._b[:]
+        twin._line, twin._way, twin.top = self._line[:], self._way[:], self.top
         return twin
 
-    def _append(self, u: int, start: int, end: int) -> None:
-        """One more piece, up to u."""
-        if u <= self._u[-1]:
+    def _append(self, piece: Piece) -> None:
+        """One more piece behind the last one."""
+        if piece[2] <= self._u[-1]:
             raise ValueError("pieces of metal must follow one another")
-        self._u.append(u)
-        self._a.append(start)
-        self._b.append(end)
+        self._u.append(piece[2])
+        self._a.append(piece[1])
+        self._b.append(piece[3])
         self._line.append(UNCUT)
+        self._way.append(piece)
 
     def highest(self, u0: int, u1: int) -> int:
         """Greatest height strictly between two places."""
@@ -114,36 +131,43 @@ class Metal:
         i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
         if max(max(self._a[i:j]), max(self._b[i:j])) <= min(h0, h1):
             return False
-        left: list[tuple[int, int, int, int, int]] = []
+        if min(min(self._a[i:j]), min(self._b[i:j])) >= max(h0, h1):
+            self._replace(i, j, u0, u1, [Cutting(*piece, line, piece)])
+            return True
+        left: list[Cutting] = []
         changed = False
         for k in range(i, j):
             a, b = max(self._u[k], u0), min(self._u[k + 1], u1)
-            old = (a, self._height(k, a), b, self._height(k, b))
-            new = (a, _between(*piece, a), b, _between(*piece, b))
-            changed = changed or old[1] > new[1] or old[3] > new[3]
-            left.extend(_lower(old, self._line[k], new, line))
+            old = Cutting(a, self._height(k, a), b, self._height(k, b), self._line[k], self._way[k])
+            new = Cutting(a, _between(*piece, a), b, _between(*piece, b), line, piece)
+            changed = changed or old.h0 > new.h0 or old.h1 > new.h1
+            left.extend(_lower(old, new))
         if changed:
             self._replace(i, j, u0, u1, left)
         return changed
 
-    def _replace(self, i: int, j: int, u0: int, u1: int, inner: list[tuple[int, int, int, int, int]]) -> None:
+    def _replace(self, i: int, j: int, u0: int, u1: int, inner: list[Cutting]) -> None:
         """Put new pieces in the place of those from i to j, keeping what sticks out on both sides."""
-        pieces = []
+        pieces: list[Cutting] = []
         if self._u[i] < u0:
-            pieces.append((self._u[i], self._a[i], u0, self._height(i, u0), self._line[i]))
+            way = self._way[i]
+            pieces.append(Cutting(self._u[i], self._a[i], u0, self._height(i, u0), self._line[i], way))
         pieces.extend(inner)
         if u1 < self._u[j]:
-            pieces.append((u1, self._height(j - 1, u1), self._u[j], self._b[j - 1], self._line[j - 1]))
+            last = j - 1
+            start = self._height(last, u1)
+            pieces.append(Cutting(u1, start, self._u[j], self._b[last], self._line[last], self._way[last]))
         pieces = _joined(pieces)
-        self._u[i + 1 : j] = [piece[2] for piece in pieces[:-1]]
-        self._a[i:j] = [piece[1] for piece in pieces]
-        self._b[i:j] = [piece[3] for piece in pieces]
-        self._line[i:j] = [piece[4] for piece in pieces]
+        self._u[i + 1 : j] = [piece.u1 for piece in pieces[:-1]]
+        self._a[i:j] = [piece.h0 for piece in pieces]
+        self._b[i:j] = [piece.h1 for piece in pieces]
+        self._line[i:j] = [piece.line for piece in pieces]
+        self._way[i:j] = [piece.way for piece in pieces]
 
     def _height(self, k: int, u: int) -> int:
         """Height of piece k at u."""
-        a, b = self._a[k], self._b[k]
-        return a if a == b else _between(self._u[k], a, self._u[k + 1], b, u)
+        a = self._a[k]
+        return a if a == self._b[k] else _between(*self._way[k], u)
 
     def profile(self) -> CutProfile:
         """The profile as it stands, from -FAR to FAR."""
@@ -160,28 +184,29 @@ def _between(u0: int, h0: int, u1: int, h1: int, u: int) -> int:
     return h0 + round((h1 - h0) * (u - u0) / (u1 - u0))
 
 
-def _lower(old: Piece, owner: int, new: Piece, line: int) -> list[tuple[int, int, int, int, int]]:
+def _lower(old: Cutting, new: Cutting) -> list[Cutting]:
     """The lower of two pieces over the same stretch, split where they cross."""
-    a, b = old[0], old[2]
-    start, end = old[1] - new[1], old[3] - new[3]
+    start, end = old.h0 - new.h0, old.h1 - new.h1
     if start <= 0 and end <= 0:
-        return [(*old, owner)]
+        return [old]
     if start >= 0 and end >= 0:
-        return [(*new, line)]
-    cross = a + round((b - a) * start / (start - end))
-    first, second = ((new, line), (old, owner)) if start > 0 else ((old, owner), (new, line))
-    height = _between(*new, cross)
-    parts = [(a, first[0][1], cross, height, first[1]), (cross, height, b, second[0][3], second[1])]
-    return [part for part in parts if part[2] > part[0]]
+        return [new]
+    cross = old.u0 + round((old.u1 - old.u0) * start / (start - end))
+    first, second = (new, old) if start > 0 else (old, new)
+    parts = [
+        first._replace(u1=cross, h1=_between(*first.way, cross)),
+        second._replace(u0=cross, h0=_between(*second.way, cross)),
+    ]
+    return [part for part in parts if part.u1 > part.u0]
 
 
-def _joined(pieces: list[tuple[int, int, int, int, int]]) -> list[tuple[int, int, int, int, int]]:
+def _joined(pieces: list[Cutting]) -> list[Cutting]:
     """Level neighbours of one height and one line made one."""
     out = [pieces[0]]
     for piece in pieces[1:]:
         last = out[-1]
-        if last[4] == piece[4] and last[1] == last[3] == piece[1] == piece[3]:
-            out[-1] = (last[0], last[1], piece[2], piece[3], last[4])
+        if last.line == piece.line and last.h0 == last.h1 == piece.h0 == piece.h1:
+            out[-1] = last._replace(u1=piece.u1)
         else:
             out.append(piece)
     return out

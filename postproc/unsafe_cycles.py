@@ -17,6 +17,7 @@ def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, no
     _relief(call, notebook)
     _start(call, tool, bench, touch, notebook)
     _pecks(call, tool, bench, notebook)
+    _retract(call, tool, bench, notebook)
 
 
 def check_span(call: CycleCall, width: int, right: bool, notebook: Notebook) -> None:
@@ -98,4 +99,19 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
             call.line,
             f"The plunge is {notebook.length(deep)} deep and {notebook.length(width)} wide with no peck to "
             "break the chip.",
+        )
+
+
+def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
+    """A retract that leaves the groove and much more is a slipped decimal point; none leaves the chip whole."""
+    usual, retract = bench.increments.count(tool.retract), call.retract
+    if retract is None or not call.peck:
+        return
+    deep = abs(call.start_x - call.floor_x) // 2
+    if call.peck < deep and (retract == 0 or retract > max(deep, 4 * usual)):
+        what = "backs off not at all" if retract == 0 else f"backs off {notebook.length(retract)}"
+        notebook.caution(
+            "retract-unusual",
+            call.line,
+            f"After each peck the cycle {what}; the shop file gives {tool.name} {notebook.length(usual)}.",
         )
