@@ -66,16 +66,23 @@ class Dialect:
         28: Act.HOME,
         30: Act.HOME,
         40: Act.IDLE,
+        49: Act.IDLE,
         50: Act.CLAMP_OR_ZERO,
         53: Act.MACHINE_PLACE,
-        54: Act.IDLE,
+        **dict.fromkeys(range(54, 60), Act.IDLE),
+        61: Act.IDLE,
+        64: Act.IDLE,
+        69: Act.IDLE,
         80: Act.IDLE,
         96: Act.SURFACE,
         97: Act.RPM,
         98: Act.PER_MINUTE,
         99: Act.PER_REV,
     }
-    """G numbers and what they ask for. Of two numbers for one act the first is written."""
+    """G numbers and what they ask for. Of two numbers for one act the first is written.
+
+    Idle are the plane of the lathe (18), what only cancels (40, 49, 69, 80), modes of running through corners (61, 64)
+    and work offsets (54 to 59), of which a program may use one."""
     other_system: ClassVar[Mapping[int, Act]] = {
         90: Act.ABSOLUTE,
         91: Act.INCREMENTAL,
@@ -97,9 +104,11 @@ class Dialect:
         8: Switch.COOLANT_ON,
         9: Switch.COOLANT_OFF,
         30: Switch.END,
+        **dict.fromkeys(range(40, 46), Switch.IDLE),
         98: Switch.CALL,
         99: Switch.RETURN,
     }
+    """M numbers; 40 to 45 are gears of the spindle (common practice)."""
     opening: ClassVar[tuple[Act, ...]] = (Act.PER_REV,)
     """What the writer says after the unit word, before anything moves."""
 

@@ -5,6 +5,7 @@ event, the events of a block take effect in the order of `control.ORDER`, and `c
 the state at hand. Words that no cell and no action takes are stops; none is skipped in silence.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from extractor.part import Units
@@ -26,6 +27,7 @@ MOST_CALLS = 8
 """How deep subprograms may call each other; controls allow four or so (common practice)."""
 
 _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
+_UNITS: Mapping[Act, Units] = {Act.METRIC: "mm", Act.INCH: "in"}
 _ONE_SHOT = frozenset({*MOTIONS, Act.GROOVE})
 
 
@@ -65,7 +67,10 @@ class _Walk:
         self.parsed, self.dialect, self.skip = parsed, dialect, skip
         self.log = Log()
         self.g_words = dialect.reading(parsed.uses)
-        said, self.units_line = self._said_units()
+        by_number: dict[int, Units] = {n: _UNITS[act] for n, act in self.g_words.items() if act in _UNITS}
+        first = parsed.first("G", by_number)
+        said = by_number[first[0]] if first else None
+        self.units_line = first[1] if first else None
         self.units: Units = said or units or "mm"
         self.control = Control(*home)
         self.actions = Actions(dialect, Increments.of(self.units), self.control, self.log, home)
@@ -74,17 +79,10 @@ class _Walk:
         self.callers: list[_Caller] = []
         self.at = 0
         self.worded = False
+        self.after_cycle = False
         if said is None:
             self._no_units(units)
-
-    def _said_units(self) -> tuple[Units | None, int | None]:
-        """The first unit word of the text and its line."""
-        for block in self.parsed.blocks:
-            for word in block.words:
-                act = self.g_words.get(word.whole) if word.address == "G" and word.whole is not None else None
-                if act in (Act.METRIC, Act.INCH):
-                    return ("mm" if act is Act.METRIC else "in"), block.line
-        return None, None
+        self._one_zero()
 
     def _no_units(self, units: Units | None) -> None:
         """Say what a program without a unit word was read in."""
@@ -98,6 +96,17 @@ class _Walk:
                 f"The program has no unit word; it was read in {units}, and the control runs it in what it was left in."
             )
             self.log.caution("units-not-said", message)
+
+    def _one_zero(self) -> None:
+        """Places mean one thing only while the work offset stays the same."""
+        first = self.parsed.first("G", range(54, 60))
+        second = self.parsed.first("G", set(range(54, 60)) - {first[0]}) if first else None
+        if first and second:
+            self.log.line = second[1]
+            message = (
+                f"The program works from G{first[0]} and from G{second[0]}; how far they are apart is not said here."
+            )
+            self.log.stop("zero-shift", message)
 
     def run(self) -> Run:
         """Walk to the end, or as far as it goes."""
@@ -180,8 +189,18 @@ class _Walk:
             return [e for e in dict.fromkeys(events) if e not in _ONE_SHOT]
         if self.actions.words.has_axes and _ONE_SHOT.isdisjoint(events):
             events.append(Sign.PLACE)
+            self._after_cycle()
+        self.after_cycle = Act.GROOVE in events
         self._one_of_a_group(events)
         return list(dict.fromkeys(events))
+
+    def _after_cycle(self) -> None:
+        """A bare place right after the cycle is a move on most controls, and another call of it on some."""
+        if self.after_cycle:
+            message = (
+                f"This place has no motion word and follows the cycle; it was taken as a move {self.control.mode}."
+            )
+            self.log.caution("bare-place", message)
 
     def _meaning(self, word: Word) -> Act | Switch | None:
         """What a G or M word asks for, or None with a stop."""

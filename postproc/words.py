@@ -89,6 +89,12 @@ class ParsedProgram:
         found = (w.whole for block in self.blocks for w in block.words if w.address == address)
         return frozenset(number for number in found if number in wanted)
 
+    def first(self, address: str, among: Iterable[int]) -> tuple[int, int] | None:
+        """The first of some numbers after an address, with its line; None if there is none."""
+        wanted = frozenset(among)
+        every = ((w.whole, block.line) for block in self.blocks for w in block.words if w.address == address)
+        return next(((number, line) for number, line in every if number is not None and number in wanted), None)
+
 
 def parse_program(text: str) -> ParsedProgram:
     """Take a program apart.
