@@ -4,10 +4,12 @@ Nothing is skipped without one: a test that needs a browser fails and says how t
 with an empty profile, and every request that a page makes is written down.
 """
 
+import fcntl
 import functools
 import os
 import shutil
 import subprocess
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -15,11 +17,16 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
-NAMES = ("chromium", "chromium-browser", "google-chrome")
-FLAGS = (
-    "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
-    "--disable-component-update --disable-sync"
-).split()
+NAMES = ("chromium", "chromium-browser")
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
 MISSING = "The tests of job sheets need Chromium: install it (Debian: apt-get install chromium) and run them again."
 
 
@@ -33,20 +40,21 @@ def chromium() -> str:
     """The browser's path; installed first where it is missing and we may. RuntimeError with what to do otherwise."""
     path = found()
     if path is None and os.geteuid() == 0 and shutil.which("apt-get"):
-        quiet = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
-        for command in (["update"], ["install", "-y", "--no-install-recommends", "chromium"]):
-            # A lock held by another run of the suite is waited for, since two workers may both find it missing.
-            subprocess.run(
-                ["apt-get", "-q", "-o", "DPkg::Lock::Timeout=300", *command],
-                check=False,
-                env=quiet,
-                capture_output=True,
-                timeout=900,
-            )
-        path = found()
+        # Workers of one run may all find it missing: one installs it, the others wait.
+        with (Path(tempfile.gettempdir()) / "rillwright-browser.lock").open("w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            path = found() or _install()
     if path is None:
         raise RuntimeError(MISSING)
     return path
+
+
+def _install() -> str | None:
+    """Ask apt-get for it; where it is then, if it came."""
+    quiet = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
+    for command in (["update"], ["install", "-y", "--no-install-recommends", "chromium"]):
+        subprocess.run(["apt-get", "-q", *command], check=False, env=quiet, capture_output=True, timeout=900)
+    return found()
 
 
 @contextmanager

@@ -1,0 +1,171 @@
+"""What the pictures take out of a record, and where everything stands in them."""
+
+import itertools
+import re
+from xml.etree import ElementTree
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from support.parts import part_of, row
+from support.records import made
+
+from rillwright.sheet_labels import place_labels, set_letter, span_words
+from rillwright.sheet_picture import half_of, part_picture, recess_points, set_class
+from rillwright.sheet_scene import between, scene_of
+from rillwright.sheet_stage import WIDTH, stage_of
+
+NS = {"s": "http://www.w3.org/2000/svg"}
+
+
+def numbers(path):
+    """Pairs of numbers of path data without curves."""
+    values = [float(v) for v in re.findall(r"-?\d+\.?\d*", path)]
+    return list(zip(values[::2], values[1::2], strict=True))
+
+
+def drawn(part, sets, stick_out=None):
+    record, _ = made(part, sets)
+    if stick_out is not None:
+        record["setup"]["machine"]["stick_out"] = stick_out
+    scene = scene_of(record)
+    stage = stage_of(scene)
+    return scene, stage, ElementTree.fromstring(part_picture(scene, stage, record["path"]))
+
+
+@pytest.fixture(scope="module")
+def ring():
+    return drawn(part_of(row(4, first=-10, pitch=5, width=3, floor=34)), [(1, 2, 3, 4)])
+
+
+def test_a_record_without_profile_has_no_scene():
+    assert scene_of({"part": {"grooves": []}}) is None
+    assert scene_of({}) is None
+
+
+def test_grooves_know_their_set_and_program_lines(ring):
+    scene, _, _ = ring
+    assert [r.set_index for r in scene.recesses] == [0, 0, 0, 0]
+    assert all(r.lines == (11,) for r in scene.recesses)
+    assert scene.inserts["T0303"].edge[0][0] == 0.0
+
+
+def test_every_groove_is_drawn_to_scale_where_it_is(ring):
+    scene, stage, root = ring
+    grooves = [g for g in root.iter(f"{{{NS['s']}}}g") if (g.get("class") or "").startswith("groove")]
+    assert [g.get("data-grooves") for g in grooves] == ["1", "2", "3", "4"]
+    for groove, recess in zip(grooves, scene.recesses, strict=True):
+        area = next(p for p in groove.findall("s:path", NS) if p.get("class") == "area")
+        xs = [x for x, _ in numbers(area.get("d"))]
+        assert (max(xs) - min(xs)) / stage.view.scale == pytest.approx(3.0, abs=0.01)
+        assert max(xs) == pytest.approx(stage.view.x(recess.z_near), abs=0.01)
+
+
+def test_the_metal_is_the_part_at_one_scale(ring):
+    _, stage, root = ring
+    area = root.find(".//s:g[@class='finished']/s:path[@class='metal-area']", NS)
+    xs, ys = zip(*numbers(area.get("d")), strict=True)
+    assert (max(xs) - min(xs)) / stage.view.scale == pytest.approx(60, abs=0.01)
+    assert (max(ys) - min(ys)) / stage.view.scale == pytest.approx(20 if stage.half else 40, abs=0.01)
+
+
+def test_the_insert_stands_at_its_start_point(ring):
+    scene, stage, root = ring
+    tool = root.find(".//s:g[@class='tool']", NS)
+    x, y = map(float, re.findall(r"-?\d+\.?\d*", tool.get("transform")))
+    assert (x, y) == pytest.approx((stage.view.x(-13), stage.view.y(21)), abs=0.01)
+    assert scene.runs[0].start_x == 42
+
+
+def test_jaws_stand_at_the_stick_out():
+    _, stage, _ = drawn(part_of([(-10, -13, 34)], length=100), [(1,)], stick_out=70)
+    assert stage.jaw_z == -70
+    assert not stage.shortened
+
+
+def test_a_bar_far_out_of_the_jaws_is_drawn_shortened_with_its_true_figure():
+    _, stage, root = drawn(part_of([(-3, -5, 34)], length=10), [(1,)], stick_out=300)
+    assert stage.shortened
+    assert any("stick-out 300.000" in (t.text or "") and "shortened" in t.text for t in root.iter(f"{{{NS['s']}}}text"))
+
+
+def test_without_a_stick_out_no_jaws_are_invented(ring):
+    record, _ = made(part_of([(-10, -13, 34)]), [(1,)])
+    record["setup"]["machine"]["stick_out"] = None
+    scene = scene_of(record)
+    root = ElementTree.fromstring(part_picture(scene, stage_of(scene), None))
+    assert not root.findall(".//s:rect[@class='jaw']", NS)
+
+
+SPOTS = st.tuples(st.floats(5, 400), st.floats(2, 400), st.integers(1, 20))
+
+
+@settings(max_examples=60, deadline=None)
+@given(SPOTS)
+def test_any_part_fits_its_picture(shape):
+    length, diameter, count = shape
+    pitch = length / (count + 1)
+    spots = row(count, first=-pitch / 2, pitch=pitch, width=pitch / 2, floor=diameter * 0.8)
+    part = part_of(spots, diameter=diameter, length=length)
+    scene, stage, _root = drawn(part, [tuple(range(1, count + 1))])
+    assert 0 <= stage.left < stage.view.x(-length) < stage.view.x(0) <= stage.right <= WIDTH
+    assert 0 < stage.top < stage.view.y(diameter / 2)
+    assert stage.bottom < stage.height
+    assert stage.view.scale > 0
+    assert len(stage.rows) == len(scene.recesses)
+
+
+@given(st.lists(st.floats(0, 900), max_size=60).map(sorted))
+def test_balloons_of_one_row_keep_their_distance(places):
+    rows = place_labels(places, 33)
+    assert len(rows) == len(places)
+    assert not places or rows[0] == 0
+    for one in {r for r in rows if r is not None}:
+        mine = [p for p, r in zip(places, rows, strict=True) if r == one]
+        assert all(b - a >= 33 for a, b in itertools.pairwise(mine))
+
+
+def test_one_balloon_always_finds_room():
+    assert place_labels([5.0], 33) == [0]
+    assert place_labels([], 33) == []
+
+
+def test_a_stretch_of_a_profile_keeps_its_walls_and_slopes():
+    profile = ((0.0, 10.0), (-10.0, 20.0), (-10.0, 15.0), (-20.0, 15.0))
+    assert between(profile, -5.0, -12.0) == [(-5.0, 15.0), (-10.0, 20.0), (-10.0, 15.0), (-12.0, 15.0)]
+    assert between(profile, -30.0, -40.0) == []
+
+
+def test_a_half_section_closes_along_bore_or_axis():
+    profile = ((0.0, 20.0), (-60.0, 20.0))
+    assert half_of(profile, None) == [(0.0, 20.0), (-60.0, 20.0), (-60.0, 0.0), (0.0, 0.0)]
+    blind = ((0.0, 5.0), (-30.0, 5.0))
+    assert half_of(profile, blind)[2:] == [(-60.0, 0.0), (-30.0, 0.0), (-30.0, 5.0), (0.0, 5.0)]
+
+
+@pytest.mark.parametrize(
+    ("extra", "lowest", "highest"),
+    [({"where": "inside"}, 10, 12), ({"where": "face"}, 15, 19)],
+)
+def test_inside_and_face_grooves_have_their_area(extra, lowest, highest):
+    if extra["where"] == "inside":
+        part = part_of([(-10, -13, 24, extra)], bore=20)
+    else:
+        part = part_of([(0, -4, 30, extra | {"mouth_diameter": 38.0})])
+    record, _ = made(part, [(1,)])
+    scene = scene_of(record)
+    radii = [r for _, r in recess_points(scene, scene.recesses[0])]
+    assert min(radii) == lowest
+    assert max(radii) in (highest, lowest)
+
+
+def test_thirty_sets_all_look_different():
+    assert len({set_class(i) for i in range(30)}) == 30
+    assert set_class(None) == "set-none"
+
+
+def test_groove_numbers_as_people_say_them():
+    assert span_words([]) == ""
+    assert span_words([4]) == "4"
+    assert span_words([2, 1]) == "1, 2"
+    assert set_letter(27) == "AB"

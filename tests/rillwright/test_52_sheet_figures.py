@@ -1,0 +1,174 @@
+"""Figures in words: tables of the sheet and the inspection rows."""
+
+import csv
+import io
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.parts import part_of, row
+from support.records import made, refused
+
+from extractor.finding import Finding, Level
+from rillwright import sheet_view as view
+from rillwright.sheet_cautions import PROVE_OUT, remedy
+from rillwright.sheet_inspect import checks_of, inspection_csv
+from rillwright.sheet_text import hash_text, length_text, place_text, signed_text, time_text
+
+
+@pytest.fixture(scope="module")
+def record():
+    part = part_of(
+        [
+            *row(3, first=-10, pitch=5, width=3, floor=34),
+            (-40, -42, 36, {"tolerances": {"width": [0.0, 0.1], "z_near": [-0.1, 0.05]}, "corner_radius": 0.4}),
+        ]
+    )
+    return made(part, [(1, 2, 3), (4,)])[0]
+
+
+def characteristic(record, groove, what):
+    return next(c for c in checks_of(record) if c.groove == groove and c.what.startswith(what))
+
+
+def test_every_groove_gets_width_floor_and_place(record):
+    for groove in (1, 2, 3, 4):
+        found = [c.what for c in checks_of(record) if c.groove == groove]
+        assert found[:3] == ["width", "floor ⌀", "near wall from front face"]
+    assert characteristic(record, 4, "corner radius").limits is None
+
+
+def test_limits_of_the_drawing_come_before_those_of_the_shop(record):
+    width = characteristic(record, 4, "width")
+    assert (width.limits, width.source) == ((2.0, 2.1), "drawing")
+    floor = characteristic(record, 4, "floor")
+    assert (floor.limits, floor.source) == (pytest.approx((35.98, 36.02)), "shop")
+
+
+def test_a_place_counts_away_from_the_front_face_and_its_deviations_turn_with_it(record):
+    place = characteristic(record, 4, "near wall")
+    assert place.nominal == 40
+    assert (place.lower, place.upper) == (-0.05, 0.1)
+
+
+def test_a_groove_narrower_than_a_blade_anvil_is_not_sent_to_one():
+    record, _ = made(part_of([(-10, -10.7, 38), (-20, -23, 38)]), [(1,), (2,)])
+    assert "projector" in characteristic(record, 1, "floor").gauge
+    assert "micrometer" in characteristic(record, 2, "floor").gauge
+
+
+def test_inside_and_face_grooves_are_measured_their_own_way():
+    inside, _ = made(part_of([(-10, -13, 24, {"where": "inside"})], bore=20), [(1,)])
+    assert "inside" in characteristic(inside, 1, "floor").gauge
+    face, _ = made(part_of([(0, -4, 30, {"where": "face", "mouth_diameter": 38.0})]), [(1,)])
+    assert [c.what for c in checks_of(face)] == ["depth from the face", "inner wall ⌀", "outer wall ⌀"]
+
+
+def test_the_csv_is_read_back_by_the_csv_library(record):
+    """Source: Python's csv module in strict mode; line ends as RFC 4180 has them."""
+    text = inspection_csv(record)
+    assert text.count("\r\n") == text.count("\n") == len(checks_of(record)) + 1
+    rows = list(csv.DictReader(io.StringIO(text), strict=True))
+    four = next(r for r in rows if r["groove"] == "4" and r["characteristic"] == "width")
+    assert (four["nominal"], four["lower limit"], four["upper limit"]) == ("2.000", "2.000", "2.100")
+    assert four["measured"] == ""
+
+
+def test_an_inch_part_has_four_decimals():
+    record, _ = made(part_of([(-0.25, -0.375, 1.25)], diameter=1.5, length=2, units="in"), [(1,)])
+    assert checks_of(record)[0].texts["nominal"] == "0.1250"
+    assert view.groove_rows(record)[0]["z_near"] == "-0.2500"
+    assert view.tool_rows(record)[0]["speed"] == "120 ft/min"
+
+
+@given(st.floats(-1e4, 1e4))
+def test_no_figure_is_a_minus_nothing(value):
+    for text in (place_text(value, "mm"), signed_text(value, "in")):
+        assert float(text) != 0 or not text.startswith("-")
+
+
+@given(st.floats(0, 1e5))
+def test_a_time_in_words_is_within_its_last_digit(seconds):
+    words = time_text(seconds)
+    units = {"h": 3600, "min": 60, "s": 1}
+    parts = words.split()
+    total = sum(float(n) * units[u] for n, u in zip(parts[::2], parts[1::2], strict=True))
+    assert abs(total - seconds) <= (60 if "h" in units and " h" in words else 0.5) + 1e-6
+
+
+def test_what_nobody_gave_is_a_dash():
+    assert length_text(None, "mm") == time_text(None) == hash_text(None) == "–"
+
+
+def test_the_stamp_says_no_unless_everything_agrees(record):
+    assert view.headline(record)["kind"] == "good"
+    assert view.headline(record | {"verification": record["verification"] | {"agree": False}})["kind"] == "bad"
+    assert view.headline(record | {"verification": None})["kind"] == "bad"
+    assert view.headline(refused())["title"] == "No program"
+
+
+def test_grooves_that_no_operation_cuts_are_named(record):
+    lone = record | {"plan": {"operations": record["plan"]["operations"][:1], "seconds": 1.0}}
+    assert [g["planned"] for g in view.groove_rows(lone)] == [True, True, True, False]
+
+
+def test_the_gravest_finding_comes_first_and_spots_are_numbered():
+    findings = [
+        {"level": "note", "code": "a", "message": "A.", "at": [1, 2]},
+        {"level": "stop", "code": "b", "message": "B.", "at": None, "line": 7, "groove": 2},
+        {"level": "caution", "code": "c", "message": "C.", "at": [3.5, 4]},
+    ]
+    rows = view.finding_rows(findings)
+    assert [(r["code"], r["spot"]) for r in rows] == [("b", None), ("c", 1), ("a", 2)]
+    assert [r["place"] for r in rows] == ["groove 2, program line 7", "drawing X 3.5, Y 4", "drawing X 1, Y 2"]
+
+
+def test_a_difference_names_only_what_differs(record):
+    match = record["verification"]["grooves"][0] | {
+        "state": "depth",
+        "difference": {"z_near": 0.0, "z_far": 0.0, "floor_diameter": -0.25},
+    }
+    changed = record | {"verification": {"agree": False, "grooves": [match], "findings": []}}
+    row_ = view.verdict_rows(changed)[0]
+    assert (row_["state"], row_["difference"]) == ("wrong depth", "floor ⌀ -0.250")
+
+
+def test_a_missing_groove_is_cut_as_nothing(record):
+    match = {"drawing": 1, "program": None, "state": "missing", "difference": {}}
+    changed = record | {"verification": {"agree": False, "grooves": [match], "findings": []}}
+    assert view.verdict_rows(changed)[0]["cut"] == "nothing"
+
+
+def test_an_unknown_stick_out_is_said_and_not_passed_over(record):
+    machine = record["setup"]["machine"] | {"stick_out": None}
+    changed = record | {"setup": record["setup"] | {"machine": machine}}
+    assert ("Stick-out", "not given", "room to the jaws not checked") in view.tiles(changed)
+
+
+def test_what_the_spindle_is_told():
+    assert view.spindle_text(None, "mm") == "–"
+    assert (
+        view.spindle_text({"mode": "rpm", "speed": 900, "clockwise": False}, "mm") == "900 rev/min, counter-clockwise"
+    )
+
+
+def test_an_edited_program_is_named_among_the_hashes(record):
+    assert any("edited" in value for _, value in view.hash_rows(record, "edited"))
+    assert not any("edited" in value for _, value in view.hash_rows(record, "same"))
+
+
+@pytest.mark.parametrize("code", ["units-unknown", "scale-differs", "internal-fault", "anything-else"])
+def test_every_refusal_says_what_to_do(code):
+    assert remedy({"code": code}).endswith(".")
+
+
+def test_the_usual_cautions_are_there():
+    """Common practice, no source."""
+    text = " ".join(PROVE_OUT).lower()
+    for word in ("graphics", "dry run", "single block", "rapid override low", "feed hold", "guards", "first piece"):
+        assert word in text
+
+
+def test_findings_of_a_refusal_reach_its_table():
+    rows = view.finding_rows(refused([Finding(Level.STOP, "no-part", "No part.")])["findings"])
+    assert rows[0]["word"] == "Stop"

@@ -1,0 +1,190 @@
+"""Sheets from files, the index of a batch, pictures of refusals, and what a record keeps for them."""
+
+import json
+from datetime import UTC, datetime, timedelta, timezone
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from support.parts import part_of, row
+from support.records import STAMP, made, refused
+
+from extractor.errors import SettingsError
+from extractor.finding import Finding, Level
+from extractor.sheet import Circle, Segments, Sheet, Source
+from planner.increment import Increments
+from planner.shop import Tool
+from postproc.motion import Motion
+from rillwright.record_extra import (
+    MOST_MOVES,
+    Stamp,
+    drawn_json,
+    edge_points,
+    extra_parts,
+    path_json,
+    settings_digest,
+    stamp_json,
+)
+from rillwright.sheet_file import rebuild_sheet
+from rillwright.sheet_index import render_index
+from rillwright.sheet_refusal import close_picture, refusal_picture, small_picture
+from rillwright.sheet_view import finding_rows
+
+
+@pytest.fixture
+def ring(tmp_path):
+    record, text = made(part_of(row(3, first=-10, pitch=5, width=3, floor=34)), [(1, 2, 3)])
+    (tmp_path / "ring.json").write_text(json.dumps(record))
+    (tmp_path / "ring.nc").write_text(text)
+    return tmp_path
+
+
+def test_a_sheet_is_rebuilt_beside_its_record(ring):
+    assert rebuild_sheet(ring / "ring.json") == ring / "ring.html"
+    page = (ring / "ring.html").read_text()
+    assert 'id="stepping"' in page
+    assert sorted(p.name for p in ring.iterdir()) == ["ring.html", "ring.json", "ring.nc"]
+
+
+def test_inspection_rows_go_where_they_are_asked_for(ring):
+    rebuild_sheet(ring / "ring.json", ring / "out.html", ring / "rows.csv")
+    assert (ring / "rows.csv").read_bytes().count(b"\r\n") == 10
+    assert (ring / "out.html").exists()
+
+
+def test_a_program_edited_at_the_machine_is_called_so(ring):
+    (ring / "ring.nc").write_text((ring / "ring.nc").read_text().replace("F0.08", "F0.20"))
+    rebuild_sheet(ring / "ring.json")
+    assert "edited after it was verified" in (ring / "ring.html").read_text()
+
+
+def test_a_record_whose_program_is_gone_gets_its_sheet(ring):
+    (ring / "ring.nc").unlink()
+    rebuild_sheet(ring / "ring.json")
+    assert 'id="listing"' not in (ring / "ring.html").read_text()
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        "",
+        "not JSON",
+        "[]",
+        "{}",
+        '{"status": "made"}',
+        '{"status": "made", "part": {"grooves": [{"id": 1}]}}',
+        "[" * 5000,
+    ],
+)
+def test_what_is_no_record_is_refused_in_one_sentence_with_nothing_written(tmp_path, content):
+    (tmp_path / "x.json").write_text(content)
+    with pytest.raises(SettingsError, match=r"x\.json is no .*record.*\.$"):
+        rebuild_sheet(tmp_path / "x.json")
+    assert [p.name for p in tmp_path.iterdir()] == ["x.json"]
+
+
+def test_a_sheet_never_replaces_its_own_record(ring):
+    with pytest.raises(SettingsError, match="overwritten"):
+        rebuild_sheet(ring / "ring.json", ring / "ring.json")
+    with pytest.raises(SettingsError, match="overwritten"):
+        rebuild_sheet(ring / "ring.json", None, ring / "ring.json")
+
+
+def test_an_index_has_a_card_for_each_part():
+    good, _ = made(part_of(row(3, first=-10, pitch=5, width=3, floor=34)), [(1, 2, 3)])
+    page = render_index([("ring", good), ("a & <b> #1", refused())], "Batch <7>")
+    assert 'href="ring.html"' in page
+    assert 'href="a%20%26%20%3Cb%3E%20%231.html"' in page
+    assert "1 of 2 drawings" in page
+    assert "Batch &lt;7&gt;" in page
+    assert page.count('class="thumb"') == 2
+    assert "The outline is open" in page
+
+
+def test_an_empty_batch_has_an_index_too():
+    assert "0 of 0 drawings" in render_index([])
+
+
+def test_every_place_of_a_refusal_is_ringed_where_it_is():
+    spots = [(40, 17), (0, 0)]
+    record = refused([Finding(Level.STOP, "open", f"Open at {s}.", s) for s in spots])
+    root = ElementTree.fromstring(refusal_picture(record, finding_rows(record["findings"])))
+    rings = [c for c in root.iter() if c.get("class") == "ring"]
+    (x1, y1), (x0, y0) = [(float(c.get("cx")), float(c.get("cy"))) for c in rings]
+    # The drawing is 60 by 20, so both offsets must show one scale, x to the right and y upward.
+    assert (x1 - x0) / 40 == pytest.approx((y0 - y1) / 17, rel=1e-3)
+    assert x1 > x0
+
+
+def test_a_spot_off_the_lines_is_in_the_picture():
+    record = refused([Finding(Level.STOP, "far", "Far off.", (400, -90))])
+    root = ElementTree.fromstring(refusal_picture(record, finding_rows(record["findings"])))
+    ring = next(c for c in root.iter() if c.get("class") == "ring")
+    assert 0 < float(ring.get("cx")) < 1000
+    assert 0 < float(ring.get("cy")) < float(root.get("viewBox").split()[3])
+
+
+def test_without_lines_there_is_no_picture():
+    bare = refused(ends=[(0, 0, 1, 1)]) | {"drawn": None}
+    rows = finding_rows(bare["findings"])
+    assert refusal_picture(bare, rows) is close_picture(bare, rows) is small_picture(bare, 10, 10) is None
+
+
+def test_one_lone_point_is_no_picture_to_divide_by():
+    record = refused(ends=[(5, 5, 5, 5)])
+    assert close_picture(record, finding_rows(record["findings"])) is None
+    assert small_picture(record, 100, 50) is None
+
+
+def sheet_of(count):
+    ends = np.array([[i, 0.0, i + 1 + i / count, 0.0] for i in range(count)])
+    segments = Segments(ends, np.zeros(count), np.zeros(count, dtype=np.int64), (Source("1", "LINE", "0"),))
+    return Sheet("x.dxf", "0", segments, (Circle((1, 2), 3, Source("2", "CIRCLE", "0")),))
+
+
+def test_few_lines_are_all_kept():
+    drawn = drawn_json(sheet_of(5))
+    assert (len(drawn["segments"]), drawn["circles"], drawn["left_out"]) == (5, [[1, 2, 3]], 0)
+
+
+def test_of_many_lines_those_near_the_spot_and_the_longest_are_kept():
+    drawn = drawn_json(sheet_of(1000), [(100.0, 0.0)], most=20)
+    starts = [s[0] for s in drawn["segments"]]
+    assert len(starts) == 20
+    assert drawn["left_out"] == 980
+    assert {100.0, 99.0, 101.0} <= set(starts)
+    assert 999.0 in starts
+
+
+def test_a_long_path_is_bounded_and_says_so():
+    motion = Motion("feed", 0, 0, 1, 0, 1, 3, 3, 800)
+    path = path_json([motion] * (MOST_MOVES + 7), "mm")
+    assert (len(path["moves"]), path["left_out"], path["tools"]) == (MOST_MOVES, 7, [[3, 3]])
+
+
+def test_the_edge_of_an_insert_is_as_wide_as_it_is_and_round_at_its_corners():
+    tool = Tool(3, 3, 3.0, 0.4, 12.0, "near", 0.08, 1.0, 0.5)
+    points = edge_points(tool, Increments.of("mm"))
+    assert (points[0], points[-1]) == ([-3.0, 0.4], [0.0, 0.4])
+    assert min(h for _, h in points) == 0
+    corner = [(u, h) for u, h in points if u < -2.6 - 1e-9]
+    for u, h in corner:
+        assert np.hypot(u + 2.6, h - 0.4) == pytest.approx(0.4, abs=0.002)
+
+
+def test_the_time_is_kept_in_universal_time_and_needs_a_zone():
+    local = datetime(2031, 3, 4, 10, 30, tzinfo=timezone(timedelta(hours=1)))
+    assert stamp_json(Stamp(local, "1", "x"))["made_at"] == "2031-03-04T09:30:00+00:00"
+    assert local.astimezone(UTC).hour == 9
+    with pytest.raises(ValueError, match="zone"):
+        Stamp(datetime(2031, 3, 4, 9, 30), "1", "x")
+
+
+def test_settings_with_another_value_have_another_digest():
+    one = Tool(3, 3, 3.0, 0.4, 12.0, "near", 0.08, 1.0, 0.5)
+    other = Tool(3, 3, 3.0, 0.4, 12.0, "far", 0.08, 1.0, 0.5)
+    assert settings_digest(one) == settings_digest(one) != settings_digest(other)
+
+
+def test_nothing_read_leaves_the_stamp_alone():
+    assert set(extra_parts(None, STAMP)) == {"made_at", "tool_version", "settings_sha256"}
