@@ -54,10 +54,20 @@ def plain_paragraphs(text: str) -> str:
     >>> plain_paragraphs(r"{\fArial|b0;%%c36}\~{\H0.7x;\S-0.05^-0.15;}")
     'Ø36 -0.05^-0.15'
     """
-    parts: list[str] = []
-    for token in MTextParser(unescaped(text[:LONGEST])):
-        parts.append(_token_text(token.type, token.data))
-    return clean("".join(parts).translate(DIAMETER_SIGNS)).strip()
+    prepared = STACK.sub(_spelt_stack, unescaped(text[:LONGEST]))
+    words = "".join(_token_text(token.type, token.data) for token in MTextParser(prepared))
+    return re.sub(" +", " ", clean(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
+
+
+STACK = re.compile(r"(?<!\\)\\S((?:\\.|[^;\\])*);")
+CARET = "\ue000"
+"""Stands for the bar of a tolerance stack while the markup is read; the parser would take `^-` for a control code."""
+
+
+def _spelt_stack(match: re.Match[str]) -> str:
+    """A stack as plain text with a space before it, so that 1 and 1/2 don't run together to 11/2."""
+    upper, bar, lower = re.match(r"([^/#^]*)([/#^]?)(.*)", match.group(1), re.S).groups()  # type: ignore[union-attr]
+    return f" {upper.strip()}{CARET if bar == '^' else '/' if bar else ''}{lower.strip()}"
 
 
 def _token_text(kind: TokenType, data: object) -> str:
@@ -66,9 +76,4 @@ def _token_text(kind: TokenType, data: object) -> str:
         return str(data)
     if kind in (TokenType.SPACE, TokenType.NBSP, TokenType.TABULATOR):
         return " "
-    if kind in (TokenType.NEW_PARAGRAPH, TokenType.NEW_COLUMN):
-        return "\n"
-    if kind == TokenType.STACK and isinstance(data, tuple):
-        upper, lower, divider = data
-        return f"{str(upper).strip()}{divider or '/'}{str(lower).strip()}"
-    return ""
+    return "\n" if kind in (TokenType.NEW_PARAGRAPH, TokenType.NEW_COLUMN) else ""

@@ -1,0 +1,81 @@
+"""Texts come out as they print: escapes, markup, stacked fractions and signs resolved."""
+
+import pytest
+from support.sheets import blank, drawn, read_back
+
+from extractor.texts import clean, plain_line, plain_paragraphs
+
+# Control codes %%c, %%d, %%p and \U+XXXX: DXF reference, group codes of TEXT and MTEXT.
+LINES = [
+    ("%%c36", "Ø36"),
+    ("%%C36 %%p0.1", "Ø36 ±0.1"),
+    ("45%%d", "45°"),
+    (r"\U+00F836", "Ø36"),
+    (r"\U+220536", "Ø36"),
+    ("⌀36", "Ø36"),
+    ("φ36", "Ø36"),
+    ("%%uUNDERLINED%%u", "UNDERLINED"),
+    ("100%", "100%"),
+]
+
+
+@pytest.mark.parametrize(("raw", "plain"), LINES)
+def test_one_line_texts(raw, plain):
+    assert plain_line(raw) == plain
+
+
+PARAGRAPHS = [
+    (r"%%c36", "Ø36"),
+    (r"40\~h11", "40 h11"),
+    (r"{\fArial|b0|i0|c0|p34;\H2.5;40} h11", "40 h11"),
+    (r"\A1;40{\H0.7x;\S+0.1^-0.2;}", "40 +0.1^-0.2"),
+    (r"\A1;3{\H0.7x;\S+0.1^ 0;}", "3 +0.1^0"),
+    (r"1\S1/2;", "1 1/2"),
+    (r"1\S1#2;", "1 1/2"),
+    (r"first\Psecond", "first\nsecond"),
+    (r"\C1;red\C256; and \Lunder\l", "red and under"),
+    (r"brace \{40\}", "brace {40}"),
+    (r"back\\slash", "back\\slash"),
+    (r"\pxqc;centred", "centred"),
+]
+
+
+@pytest.mark.parametrize(("raw", "plain"), PARAGRAPHS)
+def test_paragraph_markup(raw, plain):
+    assert plain_paragraphs(raw) == plain
+
+
+@pytest.mark.parametrize("raw", ["\\", "{{{", r"\S", r"\S1", r"\U+", r"\U+D800", "%%", "\\f", "\x00\x01", "^", "^J^I"])
+def test_broken_markup_never_fails(raw):
+    for read in (plain_line, plain_paragraphs):
+        assert read(raw * 3).encode("utf-8") is not None
+
+
+def test_a_text_of_any_length_is_cut_short():
+    assert len(clean("x" * 1_000_000)) == 4000
+
+
+def test_place_height_and_layer_of_a_text():
+    sheet = drawn(lambda m: m.add_text("A", height=3.5, dxfattribs={"layer": "NOTES"}).set_placement((4, 5)))
+    (text,) = sheet.texts
+    assert (text.text, text.at, text.height, text.layer) == ("A", (4.0, 5.0), 3.5, "NOTES")
+
+
+def test_texts_in_a_block_grow_and_move_with_it():
+    doc = blank()
+    doc.blocks.new("B").add_mtext("A", dxfattribs={"insert": (1, 1), "char_height": 2})
+    doc.modelspace().add_blockref("B", (10, 0), dxfattribs={"xscale": 3, "yscale": 3, "zscale": 3})
+    (text,) = read_back(doc).texts
+    assert (text.at, text.height) == ((13.0, 3.0), pytest.approx(6.0))
+
+
+def test_hidden_texts_and_attribute_definitions_say_nothing():
+    def draw(m):
+        m.add_text("hidden", dxfattribs={"invisible": 1})
+        m.add_attdef("TAG", (0, 0), "definition")
+
+    assert drawn(draw).texts == ()
+
+
+def test_an_empty_text_is_kept_empty():
+    assert [t.text for t in drawn(lambda m: m.add_text("")).texts] in ([], [""])

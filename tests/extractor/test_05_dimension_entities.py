@@ -1,0 +1,178 @@
+"""DIMENSION and leader entities: measured between their points, printed as their variables say."""
+
+import math
+
+import pytest
+from ezdxf.math import Matrix44, Vec2
+from ezdxf.render import ConnectionSide
+from support.sheets import blank, drawn, read_back
+
+from extractor.dimension_entities import printed_text
+
+STANDARD = {"dimstyle": "Standard"}
+
+
+def one(draw, version="R2010"):
+    """The only dimension of a sheet."""
+    (dimension,) = drawn(draw, version).dimensions
+    return dimension
+
+
+def linear(text="<>", angle=0.0, override=None, p2=(13, 4), version="R2010"):
+    """A linear dimension from (0, 0)."""
+    return one(
+        lambda m: m.add_linear_dim(
+            base=(0, 20), p1=(0, 0), p2=p2, angle=angle, text=text, override=override or {}, **STANDARD
+        ).render(),
+        version,
+    )
+
+
+@pytest.mark.parametrize(("angle", "measured"), [(0, 13), (90, 4), (180, 13), (45, 17 / math.sqrt(2))])
+def test_a_linear_dimension_measures_along_its_direction(angle, measured):
+    dimension = linear(angle=angle)
+    assert (dimension.kind, dimension.measured) == ("linear", pytest.approx(measured))
+    assert dimension.text is None
+
+
+def test_an_aligned_dimension_measures_from_point_to_point():
+    dimension = one(lambda m: m.add_aligned_dim(p1=(0, 0), p2=(3, 4), distance=2, **STANDARD).render())
+    assert dimension.measured == pytest.approx(5)
+    assert dimension.angle == pytest.approx(math.degrees(math.atan2(4, 3)))
+
+
+def test_a_diameter_dimension_measures_across():
+    dimension = one(lambda m: m.add_diameter_dim(center=(5, 5), radius=4, angle=30, **STANDARD).render())
+    assert (dimension.kind, dimension.measured) == ("diameter", pytest.approx(8))
+
+
+def test_a_radius_dimension_measures_from_the_centre():
+    dimension = one(lambda m: m.add_radius_dim(center=(5, 5), radius=4, angle=30, **STANDARD).render())
+    assert (dimension.kind, dimension.measured) == ("radius", pytest.approx(4))
+
+
+@pytest.mark.parametrize(("kind", "measured"), [("x", 7), ("y", 3)])
+def test_an_ordinate_dimension_measures_from_its_origin(kind, measured):
+    def draw(m):
+        add = getattr(m, f"add_ordinate_{kind}_dim")
+        add(feature_location=(7, 3), offset=(2, 5), origin=(0, 0), **STANDARD).render()
+
+    dimension = one(draw)
+    assert (dimension.kind, dimension.measured) == ("ordinate", pytest.approx(measured))
+
+
+@pytest.mark.parametrize("version", ["R12", "R2000", "R2018"])
+def test_dimensions_of_every_version(version):
+    assert linear("%%c<> h11", version=version).text == "Ø<> h11"
+
+
+def test_none_of_a_dimensions_own_lines_are_segments():
+    sheet = drawn(lambda m: m.add_linear_dim(base=(0, 20), p1=(0, 0), p2=(13, 0), **STANDARD).render())
+    assert len(sheet.segments) == 0
+    assert sheet.texts == ()
+
+
+# (typed text, DIMPOST, what it means): group 1 empty or "<>" prints the measured size; DIMPOST stands around it.
+TEXTS = [
+    ("", "", None),
+    ("<>", "", None),
+    (" ", "", ""),
+    ("40 h11", "", "40 h11"),
+    ("<> h11", "", "<> h11"),
+    ("", "%%c<>", "Ø<>"),
+    ("", " mm", "<>mm"),
+    ("<> h11", "%%c<>", "Ø<> h11"),
+    ("40", "%%c<>", "40"),
+    (r"\A1;<>{\H0.7x;\S+0.1^-0.2;}", "", "<> +0.1^-0.2"),
+]
+
+
+@pytest.mark.parametrize(("typed", "postfix", "text"), TEXTS)
+def test_what_is_printed(typed, postfix, text):
+    assert printed_text(typed, postfix) == text
+
+
+# DIMTOL switches deviations on; DIMTM holds the lower one with its sign turned (DXF reference, dimension variables).
+VARIABLES = [
+    ({}, None),
+    ({"dimtp": 0.1, "dimtm": 0.2}, None),
+    ({"dimtol": 1, "dimtp": 0.1, "dimtm": 0.2}, (-0.2, 0.1)),
+    ({"dimtol": 1, "dimtp": 0.3, "dimtm": -0.1}, (0.1, 0.3)),
+    ({"dimtol": 1, "dimtp": 0, "dimtm": 0.25}, (-0.25, 0.0)),
+    ({"dimlim": 1, "dimtp": 0.05, "dimtm": 0.05}, (-0.05, 0.05)),
+    ({"dimtol": 1, "dimtp": 0, "dimtm": 0}, None),
+]
+
+
+@pytest.mark.parametrize(("override", "deviations"), VARIABLES)
+def test_deviations_from_dimension_variables(override, deviations):
+    found = linear(override=override).deviations
+    assert found == (deviations and pytest.approx(deviations))
+
+
+def test_the_style_speaks_where_the_dimension_is_silent():
+    doc = blank()
+    style = doc.dimstyles.new(
+        "TOL", dxfattribs={"dimtol": 1, "dimtp": 0.02, "dimtm": 0.01, "dimlfac": 2.5, "dimdec": 3}
+    )
+    doc.modelspace().add_linear_dim(base=(0, 9), p1=(0, 0), p2=(13, 0), dimstyle=style.dxf.name).render()
+    (dimension,) = read_back(doc).dimensions
+    assert dimension.deviations == pytest.approx((-0.01, 0.02))
+    assert (dimension.factor, dimension.decimals) == (2.5, 3)
+
+
+def test_a_dimension_in_a_block_follows_it():
+    doc = blank()
+    block = doc.blocks.new("B")
+    block.add_linear_dim(base=(0, 9), p1=(0, 0), p2=(13, 0), **STANDARD).render()
+    turn = {"rotation": 90, "xscale": 2, "yscale": 2, "zscale": 2}
+    doc.modelspace().add_blockref("B", (5, 0), dxfattribs=turn)
+    (dimension,) = read_back(doc).dimensions
+    assert dimension.points[1] == pytest.approx((5, 26))
+    assert dimension.measured == pytest.approx(26)
+    assert math.cos(math.radians(dimension.angle)) == pytest.approx(0, abs=1e-9)
+
+
+@pytest.mark.parametrize("turn", [30, 90, 200])
+def test_turning_a_drawing_leaves_the_measured_size(turn):
+    doc = blank()
+    doc.modelspace().add_linear_dim(base=(0, 9), p1=(0, 0), p2=(13, 4), **STANDARD).render()
+    for entity in doc.modelspace():
+        entity.transform(Matrix44.z_rotate(math.radians(turn)))
+    (dimension,) = read_back(doc).dimensions
+    assert dimension.measured == pytest.approx(13)
+
+
+def test_a_leader_joins_its_tip_with_the_text_at_its_end():
+    def draw(m):
+        m.add_leader([(10, 17), (15, 25), (20, 25)])
+        m.add_mtext("%%c34 h11", dxfattribs={"insert": (21, 26), "char_height": 2.5})
+        m.add_mtext("far away", dxfattribs={"insert": (121, 26), "char_height": 2.5})
+
+    dimension = one(draw)
+    assert (dimension.kind, dimension.text, dimension.points[0]) == ("leader", "Ø34 h11", (10.0, 17.0))
+
+
+def test_a_leader_with_no_text_near_is_none():
+    sheet = drawn(lambda m: (m.add_leader([(0, 0), (5, 5)]), m.add_text("far", height=1).set_placement((50, 50))))
+    assert sheet.dimensions == ()
+
+
+def test_a_leader_left_of_a_long_text_reaches_its_far_end():
+    def draw(m):
+        m.add_leader([(60, 0), (55, 10)])
+        m.add_text("GROOVE DIA 34", height=3).set_placement((25, 10))
+
+    assert one(draw).text == "GROOVE DIA 34"
+
+
+def test_a_multileader_carries_its_text():
+    def draw(m):
+        builder = m.add_multileader_mtext("Standard")
+        builder.set_content("%%c34 h11")
+        builder.add_leader_line(ConnectionSide.left, [(10, 17)])
+        builder.build(insert=Vec2(20, 25))
+
+    (dimension,) = drawn(draw).dimensions
+    assert (dimension.kind, dimension.text) == ("leader", "Ø34 h11")
+    assert dimension.points[0] == pytest.approx((10, 17))
