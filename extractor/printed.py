@@ -18,7 +18,7 @@ FRACTION = re.compile(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?!
 UNIT = re.compile(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
 SIGN = re.compile(r"Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*[:=]?", re.I)
 CLASS = re.compile(
-    r"(?<=[\d.>)\s])(js|JS|[a-hk-npr-uA-HK-NPR-U])(\d{1,2})(?![\d.])(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
+    r"(?<=[\d.>)\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])(\d{1,2})(?![\d.])(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
 )
 PLUS_MINUS = re.compile(rf"±\s*({NUMBER})")
 PAIR = re.compile(rf"(?<![\d.])({SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))({SIGNED})(?![\d.])")

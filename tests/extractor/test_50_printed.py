@@ -1,0 +1,190 @@
+"""Dimension texts are taken apart into sign, count, size, deviations and class; what doesn't parse says nothing."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from extractor.printed import normalised, parse
+
+# Spellings met on drawings; ISO 129-1 for signs and deviations, ISO 286-1 for classes; the rest common practice.
+SIZES = [
+    ("40", 40.0),
+    ("40.5", 40.5),
+    ("40,5", 40.5),
+    (".125", 0.125),
+    ("1/2", 0.5),
+    ('1 1/2"', 1.5),
+    ("1-1/2 in", 1.5),
+    ("3/64", 0.046875),
+    ("GROOVE WIDTH 3", 3.0),
+    ("drill 3.5", 3.5),
+    ("8mm rod", 8.0),
+    ("3 TYP", 3.0),
+    ("(36)", 36.0),
+    ("[36]", 36.0),
+    ("THICKNESS", None),
+    ("SECTION A-A", None),
+    ("", None),
+    ("±0.1", None),
+]
+
+
+@pytest.mark.parametrize(("text", "size"), SIZES)
+def test_sizes(text, size):
+    assert parse(text).size == size
+
+
+SIGNS = [
+    ("Ø36", "diameter", 36.0),
+    ("Ø 36", "diameter", 36.0),
+    ("dia:16", "diameter", 16.0),
+    ("16 DIA", "diameter", 16.0),
+    ("Diam. 16", "diameter", 16.0),
+    ("R0.2", "radius", 0.2),
+    ("R 0.4 MAX", "radius", 0.4),
+    ("SR5", "radius", 5.0),
+    ("M8", "thread", 8.0),
+    ("M8x1", "thread", 8.0),
+    ("1.5x45°", "angle", 1.5),
+    ("30°", "angle", None),
+    ("MEDIAN 3", "", 3.0),
+]
+
+
+@pytest.mark.parametrize(("text", "sign", "size"), SIGNS)
+def test_signs(text, sign, size):
+    printed = parse(text)
+    assert (printed.sign, printed.size) == (sign, size)
+
+
+DEVIATIONS = [
+    ("20±0.1", (-0.1, 0.1)),
+    ("20 +/- 0.1", (-0.1, 0.1)),
+    ("20 +-0.1", (-0.1, 0.1)),
+    ("Ø36 -0.05/-0.15", (-0.15, -0.05)),
+    ("36 -0.05^-0.15", (-0.15, -0.05)),
+    ("3 +0.1 0", (0.0, 0.1)),
+    ("3 +0.1/0", (0.0, 0.1)),
+    ("3+0.1^0", (0.0, 0.1)),
+    ("3 0/-0.1", (-0.1, 0.0)),
+    ("3 +0.1", (0.0, 0.1)),
+    ("18 -0.1", (-0.1, 0.0)),
+    ("40-0.05", (-0.05, 0.0)),
+    ("20+0.1-0.2", (-0.2, 0.1)),
+    ("6.5 +0,2", (0.0, 0.2)),
+    ("1.500 +.000/-.005", (-0.005, 0.0)),
+    ("30 (+0.1/-0.2)", (-0.2, 0.1)),
+    ("Ø30 0 / −0.21", (-0.21, 0.0)),
+    ("<> -0.05/-0.15", (-0.15, -0.05)),
+    ("35.95/36.00", (-0.05, 0.0)),
+    ("36.00^35.95", (-0.05, 0.0)),
+    ("40", None),
+    ("12-13", None),
+    ("A-A 3", None),
+    ("3-5 grooves", None),
+]
+
+
+@pytest.mark.parametrize(("text", "deviations"), DEVIATIONS)
+def test_deviations(text, deviations):
+    found = parse(text).deviations
+    assert found == (deviations and pytest.approx(deviations))
+
+
+CLASSES = [
+    ("40 h11", "h11"),
+    ("40h11", "h11"),
+    ("1.3 H13", "H13"),
+    ("1,3H13", "H13"),
+    ("Ø<> h11", "h11"),
+    ("3 js9", "js9"),
+    ("10 H7/g6", "H7/g6"),
+    ("20 j6", "j6"),
+    ("10 P9", "P9"),
+    ("Ø40 h11 (0/-0.16)", "h11"),
+    ("40 h1.5", None),
+    ("40 h45", None),
+    ("2x45", None),
+    ("MACH3", None),
+    ("40", None),
+]
+
+
+@pytest.mark.parametrize(("text", "tolerance_class"), CLASSES)
+def test_tolerance_classes(text, tolerance_class):
+    assert parse(text).tolerance_class == tolerance_class
+
+
+COUNTS = [
+    ("4x Ø2.5", 4, 2.5),
+    ("4 x 2.5", 4, 2.5),
+    ("(3x) 2.5", 3, 2.5),
+    ("3 OFF 2.5", 3, 2.5),
+    ("4 PLACES 2.5", 4, 2.5),
+    ("6X R.25", 6, 0.25),
+    ("2.5", 1, 2.5),
+]
+
+
+@pytest.mark.parametrize(("text", "count", "size"), COUNTS)
+def test_counts(text, count, size):
+    printed = parse(text)
+    assert (printed.count, printed.size) == (count, size)
+
+
+@pytest.mark.parametrize(
+    ("text", "sizes"),
+    [
+        ("3 x 2", {3.0, 2.0}),
+        ("4 x 5 = 20", {4.0, 5.0, 20.0}),
+        ("4x5 (=20)", {4.0, 5.0, 20.0}),
+        ("3 x Ø34", {3.0, 34.0}),
+    ],
+)
+def test_every_size_that_could_be_meant_is_kept(text, sizes):
+    assert set(parse(text).sizes) == sizes
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"), [("40 mm", "mm"), ('1.5"', "in"), ("1.5 in", "in"), ("1.5 INCH", "in"), ("40", None)]
+)
+def test_units_behind_a_number(text, unit):
+    assert parse(text).unit == unit
+
+
+def test_no_text_is_the_measured_size():
+    assert parse(None).measured
+    assert parse("Ø<> h11").measured
+    assert not parse("40").measured
+
+
+def test_brackets_mark_a_size_for_information():
+    assert parse("(36)").reference
+    assert not parse("36 (0/-0.1)").reference
+
+
+@given(st.text(max_size=60))
+def test_any_text_is_taken_apart_without_failing(text):
+    printed = parse(text)
+    assert printed.count >= 1
+    assert printed.deviations is None or printed.deviations[0] <= printed.deviations[1]
+
+
+@given(
+    st.floats(0.1, 500).map(lambda v: round(v, 2)),
+    st.floats(-0.3, 0.3).map(lambda v: round(v, 3)),
+    st.floats(-0.3, 0.3).map(lambda v: round(v, 3)),
+    st.sampled_from(["{s} {a:+g}/{b:+g}", "Ø{s} {a:+g} {b:+g}", "{s} {a:+g}^{b:+g}", "4x {s} {b:+g}/{a:+g}"]),
+)
+def test_sizes_and_deviations_survive_their_spelling(size, one, other, form):
+    low, high = sorted((one, other))
+    printed = parse(form.format(s=size, a=high, b=low))
+    assert printed.size == size
+    if low == high or max(abs(low), abs(high)) > 0.25 * size:
+        assert printed.deviations is None
+    else:
+        assert printed.deviations == (low, high)
+
+
+def test_spellings_are_brought_to_one():
+    assert normalised("3,5\n  +/- 0,1") == "3.5 ± 0.1"
