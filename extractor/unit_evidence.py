@@ -39,16 +39,23 @@ class Vote:
     words: str
 
 
+SUBJECT = (
+    r"(?:dim(?:ension)?s?|sizes?|units?|measure(?:ment)?s?|ma(?:ß|ss)e|abmessungen|einheit(?:en)?|cotes?|unit[éeà]s?|cotas?"
+    r"|medidas?|unidad(?:es)?|quote|misure|wymiary?|jednostk[ai]|размеры?|единиц[аы]|尺寸|单位|單位|寸法|単位)"
+)
+"""What a note on units speaks of, in several languages."""
+MM_LONG = r"(?:milli?m[eéèí]t(?:er|re)[ns]?|milimet\w*|millimetri|миллиметр\w*|毫米|公厘|ミリ)"
+INCH_LONG = r"(?:inch(?:es)?|zoll|pouces?|pollic[ei]|pulgadas?|cal(?:e|ach)|дюйм\w*|英寸|吋|インチ)"
 MM_NOTE = re.compile(
-    r"(?:dim(?:ension)?s?|sizes?|units?|ma(?:ß|ss)e|abmessungen|cotes|cotas|quote|measurements?)[^.;]{0,40}?"
-    r"\b(?:mm|milli?met(?:er|re)s?|millim[eè]tres|millimetern?|milímetros|millimetri)\b|\bmillimet(?:er|re)s\b|^\W*mm\W*$|^\W*metric\W*$",
+    rf"{SUBJECT}[^.;]{{0,40}}?(?<![a-zа-я])(?:mm|мм)(?![a-zа-я])|(?<![a-zа-я]){MM_LONG}|^\W*(?:mm|мм|metric|metrisch)\W*$",
     re.I,
 )
 INCH_NOTE = re.compile(
-    r"(?:dim(?:ension)?s?|sizes?|units?|ma(?:ß|ss)e|measurements?)[^.;]{0,40}?(?:\binch(?:es)?\b|\bin\.|:\s*in\b|\bin\s+in\b|\bzoll\b)"
-    r"|\binches\b|^\W*inch(?:es)?\W*$|^\W*in\W*$",
+    rf"{SUBJECT}[^.;]{{0,40}}?(?:(?<![a-z])in\.|[:=]\s*in\b|\bin\s+in\b)|(?<![a-zа-я]){INCH_LONG}(?![a-zа-я])|^\W*in\W*$",
     re.I,
 )
+DUAL = re.compile(r"((?<![a-z])(?:mm|in|inch|inches)\b\.?)\s*[\[(]\s*(?:mm|in|inch|inches)\.?\s*[\])]", re.I)
+"""Units of dual dimensions, `inch [mm]`: the second is for information."""
 METRIC_STANDARD = re.compile(r"\b(?:ISO|DIN|EN|GB/?T|JIS|GOST|ГОСТ)\s*[-_ ]?\s*(?:EN\s*)?(?:ISO\s*)?\d{2,5}", re.I)
 METRIC_CLASS = re.compile(r"(?<=[\d.\s>])(?:js|[hH]|[fgkmnp]|JS|[FGN])(?:[5-9]|1[0-4])\b(?![.\d])")
 METRIC_THREAD = re.compile(r"\bM\d{1,2}(?:\.\d)?(?:\s*[x×]\s*\d(?:\.\d+)?)?\b")
@@ -61,15 +68,16 @@ SHORT_SIZE = re.compile(r"(?<![\d.])\d+(?:\.\d)?(?![\d.])")
 
 
 def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) -> list[Vote]:
-    """Every vote of a sheet. `dimensions` are those of the view meant, `diameter` its drawn diameter."""
+    """Every vote of a sheet. `dimensions` are those of the view meant, `diameter` its drawn diameter.
+
+    Where sizes are printed in the other unit than drawn, notes that name the printed one say nothing of the drawn one.
+    """
     notes = [text.text for text in sheet.texts] + [d.text for d in sheet.dimensions if d.text]
-    return [
-        *header_votes(sheet.insunits, sheet.measurement),
-        *note_votes(notes),
-        *style_votes([d.text for d in (*dimensions, *sheet.dimensions) if d.text]),
-        *ratio_votes(dimensions),
-        *size_votes(diameter),
-    ]
+    written = [*note_votes(notes), *style_votes([d.text for d in (*dimensions, *sheet.dimensions) if d.text])]
+    other = list(ratio_votes(dimensions))
+    if other:
+        written = [v for v in written if v.units == other[0].units]
+    return [*header_votes(sheet.insunits, sheet.measurement), *written, *other, *size_votes(diameter)]
 
 
 def header_votes(insunits: int | None, measurement: int | None) -> Iterable[Vote]:
@@ -87,7 +95,7 @@ def header_votes(insunits: int | None, measurement: int | None) -> Iterable[Vote
 
 def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
     """What notes, title-block cells and dimension texts say outright or by habit; each habit counts once."""
-    lines = [normalised(line) for note in notes for line in (note, *note.split("\n"))]
+    lines = [DUAL.sub(r"\1", normalised(line)) for note in notes for line in (note, *note.split("\n"))]
     for units, weight, pattern, words in PATTERNS:
         hit = next((m.group(0).strip() for line in lines if (m := pattern.search(line))), None)
         if hit is not None:
