@@ -102,6 +102,8 @@ class Ledger:
         if create:
             self._base.executescript(TABLES)
         self._inode = self.path.stat().st_ino
+        beside = {ending: self.path.with_name(self.path.name + ending) for ending in ("-wal", "-shm")}
+        self._beside = {ending: path.stat().st_ino for ending, path in beside.items() if path.exists()}
         version = self._base.execute("PRAGMA user_version").fetchone()[0]
         if version > SCHEMA:
             raise SettingsError(f"{show(self.path)} was written by a newer version of this tool: use that one.")
@@ -129,6 +131,11 @@ class Ledger:
         if inode == self._inode:
             return self
         self.close()
+        for ending, was in self._beside.items():
+            left = path.with_name(path.name + ending)
+            # SQLite leaves the log of a file that was taken from under it; it must not be replayed into another one.
+            if left.exists() and left.stat().st_ino == was:
+                left.unlink()
         return Ledger(path.parent)
 
     def latest(self, drawing: bytes, state: State | None = None) -> Result | None:
