@@ -33,7 +33,7 @@ def bored(network: Network, faces: Sequence[Face], fine: float, hidden: frozense
     inner = [f for f in faces if not f.edges & (outer - ends) and any(_level(network, k, 0.0, fine) for k in f.edges)]
     found: list[Face] = []
     unclear: list[tuple[float, float]] = []
-    for group in _groups(inner):
+    for group in grouped(inner):
         if not any(f.edges & ends for f in group) or len(group) == len(faces):
             continue
         ceiling = _ceiling(network, group, ends, fine)
@@ -58,7 +58,7 @@ def _at(network: Network, k: int, z: float, fine: float) -> bool:
     return all(abs(p[0] - z) <= fine for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
 
 
-def _groups(faces: Sequence[Face]) -> list[list[Face]]:
+def grouped(faces: Sequence[Face]) -> list[list[Face]]:
     """Faces that share edges, grouped."""
     graph: nx.Graph[int] = nx.Graph()
     graph.add_nodes_from(range(len(faces)))

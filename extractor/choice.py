@@ -7,7 +7,7 @@ import numpy as np
 
 from extractor.axis import Axis
 from extractor.clusters import Ink
-from extractor.evidence import Evidence, weigh
+from extractor.evidence import Evidence, is_plain, weigh
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Sheet
 from extractor.views import View
@@ -48,7 +48,7 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
 
 def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
     """Where no view shows that it is turned: one stepped outline with nothing against it, read with a caution."""
-    plain = [c for c in candidates if not c.evidence.against and not _is_box(ink, c.view)]
+    plain = [c for c in candidates if not (c.evidence.against or c.evidence.holed or is_plain(ink, c.view))]
     if len(plain) > 1:
         return _several(plain)
     if plain:
@@ -60,7 +60,8 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
         return Choice(plain[0], (Finding(Level.CAUTION, "turned-by-symmetry", words, at),))
     if candidates:
         first = candidates[0]
-        why = " and ".join(first.evidence.against) or "nothing but its symmetry speaks for it"
+        holes = ("holes show in it",) if first.evidence.holed else ()
+        why = " and ".join(first.evidence.against or holes) or "nothing but its symmetry speaks for it"
         return _stop(
             "not-turned",
             f"Nothing on the sheet is shown as a turned part: the view at {_place(first.view.axis.at)} is symmetric, "
@@ -95,15 +96,9 @@ def _place(at: Point) -> str:
     return f"X{at[0]:.4g} Y{at[1]:.4g}"
 
 
-def _is_box(ink: Ink, view: View) -> bool:
-    """True if every cluster of the view is a plain upright rectangle."""
-    return all(ink.clusters[k].is_box() for k in view.members)
-
-
 def _without_end_views(sheet: Sheet, found: Sequence[View]) -> list[View]:
-    """Leave out views with a circle about their middle as large as a fifth of them, as long as others remain."""
-    kept = [v for v in found if not any(_in_middle(c.centre, c.radius, v) for c in sheet.circles)]
-    return kept or list(found)
+    """Leave out views with a circle about their middle as large as a fifth of them."""
+    return [v for v in found if not any(_in_middle(c.centre, c.radius, v) for c in sheet.circles)]
 
 
 def _in_middle(centre: Point, radius: float, view: View) -> bool:
@@ -120,7 +115,7 @@ def _without_borders(ink: Ink, found: Sequence[View]) -> list[View]:
     for view in found:
         inner = any(o is not view and _holds(view, o) for o in found)
         runs_out = view.axis.marked and not all(view.low < a and b < view.high for a, b in view.axis.drawn)
-        if not (inner and _is_box(ink, view) and not runs_out):
+        if not (inner and is_plain(ink, view) and not runs_out):
             kept.append(view)
     return kept
 
@@ -132,5 +127,4 @@ def _without_insides(found: Sequence[View]) -> list[View]:
 
 def _holds(outer: View, inner: View) -> bool:
     """True if one view's box holds the other's and is larger."""
-    corners = [inner.axis.unfold(s, r) for s in (inner.low, inner.high) for r in (-inner.reach, inner.reach)]
-    return outer.size > inner.size * 1.001 and all(outer.covers(c, 1e-6 * outer.size) for c in corners)
+    return outer.size > inner.size * 1.001 and all(outer.covers(c, 1e-6 * outer.size) for c in inner.corners())

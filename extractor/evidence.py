@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 
 from extractor.axis import Axis
 from extractor.clusters import Ink
@@ -22,11 +23,12 @@ DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORE
 
 @dataclass(frozen=True)
 class Evidence:
-    """What speaks for a turned part and what against, in words fit for a sentence."""
+    """What speaks for a turned part and what against, in words fit for a sentence; `holed`: circles show in it."""
 
     centre_line: bool
     strong: tuple[str, ...]
     against: tuple[str, ...]
+    holed: bool = False
 
     @property
     def turned(self) -> bool:
@@ -43,32 +45,43 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
     """Weigh what speaks for and against a turned part in one view."""
     centres = list(centres)
     strong = {
-        "edge lines right across": _edges_across(ink, view),
+        "edge lines right across": _edges_across(ink, view) and not is_plain(ink, view),
         "a diameter sign": _diameter_sign(sheet.dimensions, view),
         "an end-view circle": any(_end_view(c, view) for c in sheet.circles),
         "a section in two halves": _section(ink, view),
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
     }
     against = {
-        "centre lines cross it": any(_crosses(c, view) for c in centres),
-        "circles lie beside its axis": any(_beside(c, view) for c in sheet.circles),
+        "a centre line that crosses it shows it the same from both sides": any(
+            _crosses(c, view) and _same_about(ink, view, c) for c in centres
+        ),
+        "holes lie beside its axis": any(_beside(c, view) and _clear_inside(ink, c) for c in sheet.circles),
     }
     return Evidence(
         any(_along(c, view) for c in centres),
         tuple(k for k, v in strong.items() if v),
         tuple(k for k, v in against.items() if v),
+        any(view.covers(c.centre) and _clear_inside(ink, c) for c in sheet.circles),
     )
 
 
+def is_plain(ink: Ink, view: View) -> bool:
+    """True if every cluster of the view is a plain upright rectangle, as a table or a border is."""
+    return all(ink.clusters[k].is_box() for k in view.members)
+
+
 def _along(line: Axis, view: View) -> bool:
-    """True for a centre line on the view's axis that covers some of it or begins within half its length."""
+    """True for a centre line on the view's axis that runs out of it or along most of it."""
     if view.axis.angle_to(line.direction) > 0.01:
         return False
     ends = np.array([line.unfold(s, 0.0) for span in line.drawn for s in span])
     folded = view.axis.fold(ends)
-    margin = (view.high - view.low) / 2
-    near = (folded[:, 0].min() < view.high + margin) and (folded[:, 0].max() > view.low - margin)
-    return bool(near and np.abs(folded[:, 1]).max() <= 5e-3 * view.size)
+    length = view.high - view.low
+    low, high = folded[:, 0].min(), folded[:, 0].max()
+    near = low < view.high + length / 2 and high > view.low - length / 2
+    runs_out = high > view.high + 0.01 * length or low < view.low - 0.01 * length
+    along = min(high, view.high) - max(low, view.low) > 0.6 * length
+    return bool(near and (runs_out or along) and np.abs(folded[:, 1]).max() <= 5e-3 * view.size)
 
 
 def _crosses(line: Axis, view: View) -> bool:
@@ -78,6 +91,19 @@ def _crosses(line: Axis, view: View) -> bool:
     folded = view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))
     inside = view.low < folded[:, 0].mean() < view.high
     return bool(inside and folded[:, 1].min() < -0.5 * view.reach and folded[:, 1].max() > 0.5 * view.reach)
+
+
+def _same_about(ink: Ink, view: View, line: Axis) -> bool:
+    """True if the view is its own mirror image about a line that crosses it."""
+    return all(ink.mirrored(ink.clusters[k], line) > 0.95 for k in view.members)
+
+
+def _clear_inside(ink: Ink, circle: Circle) -> bool:
+    """True for a circle that no line of the outline touches: a hole seen from its end, not a ring round a detail."""
+    distance = shapely.Point(circle.centre).distance(
+        ink.tree.geometries[ink.tree.nearest(shapely.Point(circle.centre))]
+    )
+    return bool(distance > circle.radius * 1.001)
 
 
 def _edges_across(ink: Ink, view: View) -> bool:

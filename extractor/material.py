@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from extractor.bores import bored
+from extractor.bores import bored, grouped
 from extractor.finding import Point
 from extractor.network import Face, Network
 from extractor.pockets import pockets
@@ -32,7 +32,7 @@ def material(
     network: Network, side: int, fine: float, *, paired: bool, reach: float, hidden: frozenset[int] = frozenset()
 ) -> Material:
     """Sort the faces above (side 1) or below (-1) the axis; `paired` if both halves are drawn."""
-    mine = [f for f in network.faces if f.inside[1] * side > 0]
+    mine = _largest_blob([f for f in network.faces if f.inside[1] * side > 0])
     sole: list[Face] = []
     if paired:
         others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
@@ -50,6 +50,18 @@ def material(
         _places(found.long),
         _places(found.knurl),
     )
+
+
+def _largest_blob(faces: Sequence[Face]) -> list[Face]:
+    """The faces that hang together by edges and reach farthest along z; marks that touch the outline fall away."""
+    blobs = grouped(faces)
+    return max(blobs, key=_stretch, default=[])
+
+
+def _stretch(faces: Sequence[Face]) -> float:
+    """How far faces reach along z."""
+    bounds = [f.polygon.bounds for f in faces]
+    return float(max(b[2] for b in bounds) - min(b[0] for b in bounds))
 
 
 def _less(faces: Sequence[Face], without: Sequence[Face]) -> list[Face]:

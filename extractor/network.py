@@ -96,14 +96,7 @@ class Network:
             for p, q in pairwise(line):
                 home[frozenset((p, q))] = i
         found = shapely.get_parts(shapely.polygonize([shapely.LineString(line) for line in lines]))
-        return tuple(
-            Face(
-                polygon,
-                _edges_of([polygon.exterior, *polygon.interiors], home),
-                min(_edges_of([polygon.exterior], home)),
-            )
-            for polygon in found
-        )
+        return tuple(_face(polygon, home) for polygon in found)
 
 
 @dataclass(frozen=True)
@@ -119,6 +112,12 @@ class Face:
         """A point within."""
         p = shapely.point_on_surface(self.polygon)
         return float(p.x), float(p.y)
+
+
+def _face(polygon: shapely.Polygon, home: dict[frozenset[Point], int]) -> Face:
+    """A face from its polygon and the edge of each chord."""
+    outer = _edges_of([polygon.exterior], home)
+    return Face(polygon, outer | _edges_of(polygon.interiors, home), min(outer))
 
 
 def _edges_of(rings: Iterable[shapely.LinearRing], home: dict[frozenset[Point], int]) -> frozenset[int]:

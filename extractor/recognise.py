@@ -69,7 +69,7 @@ def recognise(folded: Folded) -> Found | None:
     """What a laid view shows, None where no half closes."""
     signs = {"both": (1, -1), "up": (1,), "down": (-1,)}[folded.view.halves]
     sides = [s for s in (read_side(folded, sign) for sign in signs) if s]
-    if not sides:
+    if len(sides) < len(signs):
         return None
     paired = _paired(sides, folded)
     main = min(sides, key=lambda s: len(s.turned.measured))

@@ -1,27 +1,28 @@
 """Views: which clusters together show one turned part about one axis.
 
-A view has both halves (clusters that are their own mirror image, or each other's) or one half (a cluster on one side
-of a drawn centre line). Borders drop out because they only enclose; title blocks, notes and details because they are
-symmetric about no axis that carries a part. Layer names play no role here.
+A view has both halves (clusters that are their own mirror image, or each other's, or lie on either side of a drawn
+centre line) or one half (a cluster on one side of a drawn centre line). Borders drop out because they only enclose;
+title blocks, notes and details because they are symmetric about no axis that carries a part. Layer names play no
+role here.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
 from typing import Literal
 
 import numpy as np
 
-from extractor.axis import Axis, direction_of
+from extractor.axis import Axis
 from extractor.clusters import Cluster, Ink
 from extractor.finding import Point
 from extractor.sheet import Floats
+from extractor.symmetry import same_line, symmetry_axes
 
 MOST_CLUSTERS = 60
 """Only the largest clusters are tried as views; the rest are letters and arrow heads."""
 
-SYMMETRIC = 0.75
-"""Least share of a boundary that must have its mirror image."""
+SYMMETRIC = {True: 0.5, False: 0.75}
+"""Least share of a boundary that must have its mirror image about a drawn axis, and about one that isn't drawn."""
 
 Halves = Literal["both", "up", "down"]
 
@@ -30,7 +31,8 @@ Halves = Literal["both", "up", "down"]
 class View:
     """One turned part as drawn: axis, stretch along it, greatest distance from it, which halves are drawn.
 
-    `share` is how much of the boundary is symmetric (1.0 for a half view), `members` indexes the clusters.
+    `share` is how much of the boundary is symmetric (1.0 for a half view), `members` indexes the clusters; `touches`
+    is false for a half that lies clear of its axis.
     """
 
     axis: Axis
@@ -40,6 +42,7 @@ class View:
     halves: Halves
     share: float
     members: tuple[int, ...]
+    touches: bool = True
 
     @property
     def size(self) -> float:
@@ -47,9 +50,16 @@ class View:
         return float(np.hypot(self.high - self.low, 2 * self.reach))
 
     def covers(self, at: Point, margin: float = 0.0) -> bool:
-        """True if a sheet point lies within the view's box."""
+        """True if a sheet point lies within the view's box, only the drawn half of it counting."""
         along, across = self.axis.fold(np.array([at]))[0].tolist()
-        return bool(self.low - margin <= along <= self.high + margin and abs(across) <= self.reach + margin)
+        up = self.reach if self.halves != "down" else 0.0
+        down = self.reach if self.halves != "up" else 0.0
+        return bool(self.low - margin <= along <= self.high + margin and -down - margin <= across <= up + margin)
+
+    def corners(self) -> list[Point]:
+        """Corners of the drawn box on the sheet."""
+        sides = {"both": (-self.reach, self.reach), "up": (0.0, self.reach), "down": (-self.reach, 0.0)}[self.halves]
+        return [self.axis.unfold(s, r) for s in (self.low, self.high) for r in sides]
 
 
 @dataclass(frozen=True)
@@ -64,16 +74,14 @@ class _Member:
     share: float
 
 
-def views(ink: Ink, centres: Iterable[Axis]) -> list[View]:
-    """All views that the sheet may hold, those with both halves first, largest first."""
+def views(ink: Ink, centres: Sequence[Axis]) -> list[View]:
+    """All views that the sheet may hold, best first; no two of them overlap."""
     big = _big(ink)
     axes = list(centres)
-    axes += [a for a in _symmetry_axes(ink, big) if not any(_same(a, b, ink.size) for b in axes)]
-    full = [v for axis in axes for v in _full_views(ink, big, axis)]
-    full = _best(full)
-    taken = {k for v in full for k in v.members}
-    half = [v for axis in axes if axis.drawn for v in _half_views(ink, big, axis, taken)]
-    return full + _best(half)
+    axes += [a for a in symmetry_axes(ink, big) if not any(same_line(a, b, ink.size) for b in axes)]
+    found = [v for axis in axes for v in _full_views(ink, big, axis)]
+    found += [v for axis in centres for v in _half_views(ink, big, axis)]
+    return _apart(sorted(found, key=_rank))
 
 
 def _big(ink: Ink) -> list[int]:
@@ -82,52 +90,31 @@ def _big(ink: Ink) -> list[int]:
     return [k for k in range(min(len(clusters), MOST_CLUSTERS)) if clusters[k].diagonal > 0.01 * clusters[0].diagonal]
 
 
-def _same(one: Axis, two: Axis, size: float) -> bool:
-    """True if two axes are one line as near as makes no difference."""
-    off = abs(float(one.fold(np.array([two.at]))[0, 1]))
-    return bool(one.angle_to(two.direction) < 1e-3 and off <= 1e-5 * size)
+def _rank(view: View) -> tuple[int, float, float]:
+    """A marked axis first, then halves that touch theirs, symmetry alone last; the more symmetric, the larger first."""
+    full = view.halves == "both"
+    if view.axis.marked:
+        rank = 0 if full else (1 if view.touches else 3)
+    elif view.axis.drawn:
+        rank = 2 if full else (3 if view.touches else 5)
+    else:
+        rank = 4
+    return rank, -round(view.share, 1), -view.size
 
 
-def _symmetry_axes(ink: Ink, big: list[int]) -> list[Axis]:
-    """Middle lines of clusters, and of pairs of clusters of one size."""
-    found: list[Axis] = []
-    for k in big:
-        cluster = ink.clusters[k]
-        if cluster.closed:
-            found += [_middle_line(cluster.samples, d) for d in _directions(ink, cluster)]
-    for i, j in combinations(big[:20], 2):
-        one, two = ink.clusters[i], ink.clusters[j]
-        if one.closed and two.closed and abs(one.diagonal - two.diagonal) <= 0.02 * one.diagonal:
-            for d in _directions(ink, one):
-                found.append(_middle_line(np.vstack([one.samples, two.samples]), d))
-    fresh: list[Axis] = []
-    for axis in found:
-        if not any(_same(axis, other, ink.size) for other in fresh):
-            fresh.append(axis)
-    return fresh
-
-
-def _directions(ink: Ink, cluster: Cluster) -> list[Point]:
-    """Directions that an axis of the cluster may have: level, upright and those of its longest lines."""
-    found: list[Point] = [(1.0, 0.0), (0.0, 1.0)]
-    lines = [ink.network.edges[k] for k in cluster.rim if ink.network.edges[k].bulge == 0]
-    ends = [(ink.network.point(e.a), ink.network.point(e.b)) for e in lines]
-    ends.sort(key=lambda ab: -float(np.hypot(ab[1][0] - ab[0][0], ab[1][1] - ab[0][1])))
-    for a, b in ends[:6]:
-        dx, dy = direction_of(a, b)
-        for d in ((dx, dy), direction_of((0.0, 0.0), (-dy, dx))):
-            if all(abs(d[0] * e[1] - d[1] * e[0]) > 1e-3 for e in found):
-                found.append(d)
-    return found[:6]
-
-
-def _middle_line(samples: Floats, direction: Point) -> Axis:
-    """The line in a direction half-way across the points."""
-    axis = Axis((0.0, 0.0), direction)
-    folded = axis.fold(samples)
-    across = (folded[:, 1].min() + folded[:, 1].max()) / 2
-    along = (folded[:, 0].min() + folded[:, 0].max()) / 2
-    return Axis(axis.unfold(float(along), float(across)), direction)
+def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
+    """Views with both halves on one axis."""
+    near = [k for k in big if _could_be_symmetric(ink.clusters[k], axis)]
+    members = [m for m in (_member(ink, k, axis) for k in near) if m.share >= SYMMETRIC[bool(axis.drawn)]]
+    members = _without_frames(ink, members, axis)
+    found = []
+    for group in _groups(members):
+        reach = max(max(m.most, -m.least) for m in group)
+        weight = sum(m.share * (m.high - m.low) for m in group) / sum(m.high - m.low for m in group)
+        if any(ink.clusters[m.index].closed for m in group) and reach > 0:
+            low, high = min(m.low for m in group), max(m.high for m in group)
+            found.append(View(axis, low, high, reach, "both", weight, tuple(m.index for m in group)))
+    return found
 
 
 def _member(ink: Ink, index: int, axis: Axis) -> _Member:
@@ -145,26 +132,10 @@ def _boundary(ink: Ink, cluster: Cluster) -> Floats:
     return points
 
 
-def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
-    """Views with both halves on one axis."""
-    near = [k for k in big if _could_be_symmetric(ink.clusters[k], axis)]
-    members = [m for m in (_member(ink, k, axis) for k in near) if m.share >= SYMMETRIC]
-    members = _without_frames(ink, members, axis)
-    found = []
-    for group in _groups(members):
-        reach = max(max(m.most, -m.least) for m in group)
-        weight = sum(m.share * (m.high - m.low) for m in group) / sum(m.high - m.low for m in group)
-        if any(ink.clusters[m.index].closed for m in group) and reach > 0:
-            low, high = min(m.low for m in group), max(m.high for m in group)
-            found.append(View(axis, low, high, reach, "both", weight, tuple(m.index for m in group)))
-    return found
-
-
 def _could_be_symmetric(cluster: Cluster, axis: Axis) -> bool:
-    """Cheap test: the cluster's mirrored box meets some of the sheet near it (any distance up to ten diagonals)."""
+    """Cheap test: a cluster farther from the axis than ten of its diagonals is no half of a view on it."""
     middle = (cluster.box[:2] + cluster.box[2:]) / 2
-    across = abs(float(axis.fold(middle[None, :])[0, 1]))
-    return across <= 10 * cluster.diagonal
+    return abs(float(axis.fold(middle[None, :])[0, 1])) <= 10 * cluster.diagonal
 
 
 def _without_frames(ink: Ink, members: list[_Member], axis: Axis) -> list[_Member]:
@@ -193,33 +164,77 @@ def _groups(members: list[_Member]) -> list[list[_Member]]:
     return groups
 
 
-def _half_views(ink: Ink, big: list[int], axis: Axis, taken: set[int]) -> list[View]:
-    """Views with one half, above or below a drawn centre line."""
+def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
+    """Views with a half on one side of a drawn centre line, and those whose two sides are drawn unlike."""
+    sides = {side: _side_members(ink, big, axis, side) for side in (1.0, -1.0)}
     found: list[View] = []
-    for side in (1.0, -1.0):
-        members = []
-        for k in big:
-            if k in taken:
-                continue
-            folded = axis.fold(_boundary(ink, ink.clusters[k])) * (1.0, side)
-            low, least = folded.min(axis=0).tolist()
-            high, most = folded.max(axis=0).tolist()
-            margin = 1e-3 * ink.clusters[k].diagonal
-            if least >= -margin and most > margin and axis.drawn_within(low, high) >= 0.5:
-                members.append(_Member(k, low, high, least, most, 1.0))
-        for group in _groups(members):
-            low, high = min(m.low for m in group), max(m.high for m in group)
-            reach = max(m.most for m in group)
-            indices = tuple(m.index for m in group)
-            found.append(View(axis, low, high, reach, "up" if side > 0 else "down", 1.0, indices))
-    return found
+    for side, members in sides.items():
+        halves: Halves = "up" if side > 0 else "down"
+        touching = [m for m in members if _stands_on(ink, m, axis)]
+        clear = [m for m in members if ink.clusters[m.index].closed and not any(_overlap(m, t) for t in touching)]
+        for row, touches in ((touching, True), (clear, False)):
+            found += [_half_view(axis, group, halves, touches) for group in _groups(row)]
+    return found + [v for v in (_joined(a, b) for a in found for b in found) if v]
 
 
-def _best(found: list[View]) -> list[View]:
-    """Of views that share clusters keep the best: a drawn axis first, then the more symmetric, then the longer."""
-    found.sort(key=lambda v: (not v.axis.marked, not v.axis.drawn, -round(v.share, 2), -(v.high - v.low)))
+def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
+    """True if a cluster meets the axis near both its ends, or rests on it with more than half its length."""
+    cluster = ink.clusters[m.index]
+    folded = axis.fold(_boundary(ink, cluster))
+    on = folded[np.abs(folded[:, 1]) <= 2e-3 * cluster.diagonal, 0]
+    return bool(len(on) and np.ptp(on) > 0.5 * (m.high - m.low))
+
+
+def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Member]:
+    """Clusters on one side of an axis that it is drawn along for at least half their length."""
+    members = []
+    for k in big:
+        folded = axis.fold(_boundary(ink, ink.clusters[k])) * (1.0, side)
+        low, least = folded.min(axis=0).tolist()
+        high, most = folded.max(axis=0).tolist()
+        margin = 1e-3 * ink.clusters[k].diagonal
+        if least >= -margin and most > margin and axis.drawn_within(low, high) >= 0.5:
+            members.append(_Member(k, low, high, least, most, 1.0))
+    return members
+
+
+def _overlap(one: _Member, two: _Member) -> bool:
+    """True if two members share some of the axis."""
+    return min(one.high, two.high) > max(one.low, two.low)
+
+
+def _half_view(axis: Axis, group: list[_Member], halves: Halves, touches: bool) -> View:
+    """The view that a group of clusters on one side makes."""
+    low, high = min(m.low for m in group), max(m.high for m in group)
+    reach = max(m.most for m in group)
+    return View(axis, low, high, reach, halves, 1.0, tuple(m.index for m in group), touches)
+
+
+def _joined(up: View, down: View) -> View | None:
+    """Two halves of one length and height on either side as one view: half a section, half an outside view."""
+    if (up.halves, down.halves) != ("up", "down"):
+        return None
+    apart = abs(up.low - down.low) + abs(up.high - down.high) + abs(up.reach - down.reach)
+    if apart > 0.01 * up.size:
+        return None
+    return View(up.axis, up.low, up.high, up.reach, "both", 0.9, up.members + down.members)
+
+
+def _apart(found: list[View]) -> list[View]:
+    """Of views that share clusters or lie on one another keep the better one; a border never wins over what it holds."""
     kept: list[View] = []
     for view in found:
-        if not any(set(view.members) & set(other.members) for other in kept):
+        if not any(set(view.members) & set(other.members) or _on(view, other) for other in kept):
             kept.append(view)
     return kept
+
+
+def _on(view: View, other: View) -> bool:
+    """True if the middle of either view lies on the other."""
+    return view.covers(_middle(other)) or other.covers(_middle(view))
+
+
+def _middle(view: View) -> Point:
+    """Middle of the drawn box."""
+    x, y = np.mean(view.corners(), axis=0).tolist()
+    return x, y
