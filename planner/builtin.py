@@ -20,6 +20,7 @@ MM: tuple[Row, ...] = (
     (1.85, 0.1, 10.0, 0.06, 0.7),
     (2.00, 0.2, 14.0, 0.07, 0.8),
     (2.15, 0.1, 12.0, 0.07, 0.8),
+    (2.50, 0.2, 16.0, 0.07, 0.8),
     (2.65, 0.1, 15.0, 0.08, 1.0),
     (3.00, 0.2, 20.0, 0.08, 1.0),
     (3.15, 0.1, 18.0, 0.08, 1.0),
@@ -55,7 +56,7 @@ RETRACT = {"mm": 0.5, "in": 0.02}
 def built_in_tools(units: Units) -> tuple[Tool, ...]:
     """The list in these units, station and offset counted from 1, Z set to the edge on the chuck's side.
 
-    >>> [t.width for t in built_in_tools("mm")][10]
+    >>> [t.width for t in built_in_tools("mm")][11]
     3.0
     """
     rows = MM if units == "mm" else INCH

@@ -22,16 +22,23 @@ CLOSE_CORNER = 0.05
 LONGEST = 4.0
 # How far a holder's shank may reach to the side of its insert (common practice: shanks of 20 to 32 mm).
 SHANK = {"mm": 32.0, "in": 1.25}
+Remark = tuple[Level, str, str]
+"""Level, code and sentence of something true of a row, without the groove numbers."""
 
 
 def cautions(part: Part, shop: Shop, rows: Sequence[Placed]) -> tuple[Finding, ...]:
-    """Everything worth a look about these rows."""
-    found = [*_of_shop(part, shop, rows)]
+    """Everything worth a look about these rows; what is true of several is said once."""
+    said: dict[Remark, list[int]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
-        found += [*_corners(grooves, row, part), *_chamfers(grooves, row, part), *_slender(grooves, row, part)]
-        found += [*_shoulder(grooves, row, part)]
-    return tuple(found)
+        for about in (_corners, _chamfers, _slender, _shoulder):
+            for remark in about(grooves, row, part):
+                said.setdefault(remark, []).extend(row.grooves)
+    merged = (
+        Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
+        for (level, code, message), who in said.items()
+    )
+    return (*_of_shop(part, shop, rows), *_overhang(part, shop), *merged)
 
 
 def _of_shop(part: Part, shop: Shop, rows: Sequence[Placed]) -> Iterator[Finding]:
@@ -70,70 +77,71 @@ def tool_power(tool: Tool, shop: Shop) -> float:
     return cutting_power(tool_force(tool, shop), tool.cutting_speed or shop.material.cutting_speed, shop.units)
 
 
-def _corners(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Finding]:
+def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
+    """A long thin part that no centre holds."""
+    machine, thinnest = shop.machine, 2 * min((radius for _, radius in part.lands), default=0.0)
+    if machine.stick_out and not machine.tailstock and 0 < LONGEST * thinnest < machine.stick_out:
+        yield _caution(
+            "overhang",
+            f"The part sticks out {machine.stick_out / thinnest:.1f} times its least diameter with no centre: "
+            f"more than {LONGEST:g} times tends to chatter and bend.",
+        )
+
+
+def _corners(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
     """The insert's corner radius where the drawing draws none, or a larger one."""
     radius, drawn = row.tool.corner_radius, grooves[0].corner_radius
-    who, left = numbers(row.grooves), size(radius, part.units)
+    left = size(radius, part.units)
     if drawn <= EPS and radius > EPS:
-        message = f"{who}: corners are drawn sharp, the insert leaves {left}."
-        yield Finding(Level.NOTE, "corner-sharp-as-drawn", message, groove=row.grooves[0])
+        yield Level.NOTE, "corner-sharp-as-drawn", f"corners are drawn sharp, the insert leaves {left}."
     elif drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
-        message = (
-            f"{who}: corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
-        )
-        yield _caution("corner-smaller", message, row.grooves[0])
+        message = f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
+        yield Level.CAUTION, "corner-smaller", message
 
 
-def _chamfers(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Finding]:
+def _chamfers(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
     """Mouth chamfers, which plunges don't cut."""
     chamfer = grooves[0].edge_chamfer
     if chamfer > EPS:
-        message = (
-            f"{numbers(row.grooves)}: this program doesn't cut the chamfer of {size(chamfer, part.units)} at the mouth."
-        )
-        yield _caution("chamfer-not-cut", message, row.grooves[0])
+        message = f"this program doesn't cut the chamfer of {size(chamfer, part.units)} at the mouth."
+        yield Level.CAUTION, "chamfer-not-cut", message
 
 
-def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Finding]:
+def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
     """Deep and narrow: chatter, chips that jam."""
-    deepest, width, who = max(groove.depth for groove in grooves), row.tool.width, numbers(row.grooves)
+    deepest, width = max(groove.depth for groove in grooves), row.tool.width
     if deepest > DEEPEST * width + EPS:
         message = (
-            f"{who}: {size(deepest, part.units)} deep is {deepest / width:.1f} times the insert's width, and more than "
+            f"{size(deepest, part.units)} deep is {deepest / width:.1f} times the insert's width, and more than "
             f"{DEEPEST:g} times is rarely quiet: watch the chips."
         )
-        yield _caution("deep-and-narrow", message, row.grooves[0])
+        yield Level.CAUTION, "deep-and-narrow", message
     if deepest > width + EPS and row.tool.peck <= EPS:
-        message = f"{who}: {size(deepest, part.units)} deep in one go, because {row.tool.name} has no peck."
-        yield _caution("no-peck", message, row.grooves[0])
+        message = f"{size(deepest, part.units)} deep in one go, because {row.tool.name} has no peck."
+        yield Level.CAUTION, "no-peck", message
 
 
-def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Finding]:
+def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
     """A higher land near enough for the holder's shank, where the shop file doesn't describe the holder."""
     tool, shank = row.tool, SHANK[part.units]
+    high: set[str] = set()
     for groove in grooves:
         limit = groove.floor_diameter + 2 * tool.max_depth + EPS
-        stretches = {
-            "holder_near": (tool.holder_near, groove.z_near, groove.z_near + shank),
-            "holder_far": (tool.holder_far, groove.z_far - shank, groove.z_far),
-        }
-        high = [
-            key
-            for key, (given, low, top) in stretches.items()
-            if given is None and highest_land(part.lands, low, top) > limit
-        ]
-        if high:
-            message = (
-                f"Groove {groove.id}: a land near it stands higher than the reach of {tool.name}; see that the holder "
-                f"clears it, or give {' and '.join(high)} in the shop file."
-            )
-            yield _caution("holder-near-shoulder", message, groove.id)
-            return
+        if tool.holder_near is None and highest_land(part.lands, groove.z_near, groove.z_near + shank) > limit:
+            high.add("holder_near")
+        if tool.holder_far is None and highest_land(part.lands, groove.z_far - shank, groove.z_far) > limit:
+            high.add("holder_far")
+    if high:
+        message = (
+            f"a land nearby stands higher than the reach of {tool.name}; see that the holder clears it, "
+            f"or give {' and '.join(sorted(high))} in the shop file."
+        )
+        yield Level.CAUTION, "holder-near-shoulder", message
 
 
-def _caution(code: str, message: str, groove: int | None = None) -> Finding:
-    """A caution."""
-    return Finding(Level.CAUTION, code, message, groove=groove)
+def _caution(code: str, message: str) -> Finding:
+    """A caution about the whole job."""
+    return Finding(Level.CAUTION, code, message)
 
 
 def _plain(text: str) -> str:

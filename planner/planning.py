@@ -10,11 +10,12 @@ from planner.duration import Clock
 from planner.fit import Fit, fit
 from planner.increment import Increments
 from planner.moves import Setting, Spot, calls, go_home, hop, start_of
+from planner.order import in_order
 from planner.place import Placed, place, same_limits
 from planner.plan import GrooveSet, Operation, Plan
 from planner.reasons import reasons
 from planner.refuse import not_programmed, refusals
-from planner.room import jaw_findings
+from planner.room import room_findings
 from planner.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop
 from planner.steps import Coolant, Step
@@ -31,7 +32,7 @@ def plan_part(part: Part, shop: Shop) -> Plan:
     if refused:
         return _empty(part, shop, increments, (*findings, *refused))
     rows = _rows(part, fits, shop, increments)
-    findings += (*jaw_findings(rows, shop, increments), *cautions(part, shop, rows))
+    findings += (*room_findings(part, rows, shop, increments), *cautions(part, shop, rows))
     if stopped(findings):
         return _empty(part, shop, increments, findings)
     return _assembled(Setting(part, shop, increments), rows, findings)
@@ -63,7 +64,7 @@ def _fits(part: Part, shop: Shop) -> tuple[dict[int, Fit], tuple[Finding, ...]]:
 
 
 def _rows(part: Part, fits: dict[int, Fit], shop: Shop, increments: Increments) -> list[Placed]:
-    """All rows: tools in the order in which they are first needed from the front, rows of one tool from the front."""
+    """All rows in the order of cutting."""
     groups: dict[tuple[str, int], list[Groove]] = {}
     for groove in part.grooves:
         chosen = fits[groove.id]
@@ -75,10 +76,7 @@ def _rows(part: Part, fits: dict[int, Fit], shop: Shop, increments: Increments) 
         for group in same_limits(like, shop.machine.tolerance, increments)
         for row in place(group, [fits[g.id] for g in group], shop, increments)
     ]
-    first: dict[str, int] = {}
-    for row in sorted(rows, key=lambda r: r.grooves):
-        first.setdefault(row.tool.name, len(first))
-    return sorted(rows, key=lambda r: (first[r.tool.name], r.grooves))
+    return in_order(rows, part)
 
 
 def _assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding, ...]) -> Plan:

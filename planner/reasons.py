@@ -6,6 +6,7 @@ from planner.aims import EPS
 from planner.cautions import tool_force, tool_power
 from planner.clearance import highest_land
 from planner.moves import Setting
+from planner.order import weakens
 from planner.place import Placed
 from planner.strokes import runs
 from planner.words import figure, numbers, size, times
@@ -19,6 +20,7 @@ def reasons(row: Placed, start_x: int, rows: Sequence[Placed], setting: Setting)
         *_plunges(row, setting),
         *_place(row, setting),
         *_start(row, start_x, setting),
+        *_late(row, rows, setting),
         *_load(row, setting),
     )
 
@@ -32,7 +34,7 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
         yield f"{numbers(row.grooves)} are alike and {apart} apart: {blocks} for all {len(row.places)}."
     elif len(rows) > 1:
         yield f"{numbers(row.grooves)} fits no even set with the others, so it is cut by itself."
-    if row.error > length(1) / 2 + EPS:
+    if row.shift and row.error > length(1) / 2 + EPS:
         yield f"The pitch puts a groove up to {size(row.error, units)} off its true place, which its tolerance allows."
 
 
@@ -58,8 +60,10 @@ def _plunges(row: Placed, setting: Setting) -> Iterator[str]:
         yield f"The groove is wider: {count}, full ones first and then the ribs, so both corners carry the same load."
     elif layout.gap:
         yield f"The groove is wider: {count} {size(length(layout.gap), units)} apart meet both walls."
-    else:
+    elif len(layout.offsets) > 1:
         yield f"The groove is wider: {count} meet both walls."
+    else:
+        yield "The groove is a little wider: one plunge in its middle."
     if layout.finish:
         yield f"{size(length(layout.finish), units)} is left on walls and floor for a pass over wall, floor and wall."
 
@@ -84,6 +88,12 @@ def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
         f"X starts at {figure(length(start_x), units)}: {size(setting.shop.machine.clearance, units)} a side above "
         f"{figure(land, units)}, the highest land that the insert passes or stands beside."
     )
+
+
+def _late(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]:
+    """Why a deep groove waits."""
+    if weakens(row, setting.part) and not all(weakens(other, setting.part) for other in rows):
+        yield "It is cut after the shallower ones, because it leaves less than half of the diameter."
 
 
 def _load(row: Placed, setting: Setting) -> Iterator[str]:

@@ -45,7 +45,7 @@ def gaps_for(span: float, tool: Tool) -> tuple[int, bool]:
     """How many gaps between plunges a span takes, and whether full plunges with ribs do it; 0 where nothing can.
 
     >>> from planner.builtin import built_in_tools
-    >>> gaps_for(5.0, built_in_tools("mm")[10])
+    >>> gaps_for(5.0, built_in_tools("mm")[11])
     (2, True)
     """
     if span <= EPS:
