@@ -22,7 +22,7 @@ from postproc.words import Block, ParsedProgram, Word
 
 FAR_HOME = (10_000_000, 10_000_000)
 """Where an unnamed reference point is taken to be: x and z in counts, well clear of any part."""
-MOST_BLOCKS = 1_000_000
+MOST_BLOCKS = 500_000
 MOST_CALLS = 8
 """How deep subprograms may call each other; controls allow four or so (common practice)."""
 

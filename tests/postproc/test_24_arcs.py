@@ -1,0 +1,140 @@
+"""Arcs: the chords stay on the circle, turn the right way, and what can't be an arc is named."""
+
+import math
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from shapely import LineString
+from support.programs import codes, run_of
+
+from postproc.arcs import ArcFault, by_centre, by_radius
+
+HEAD = "G21 G99\nT0303\nG97 S800 M03\nG01 F.1\n"
+
+
+def arc(text, start="G00 X40. Z-10."):
+    """The places along an arc as (z, radius) in mm, from its start."""
+    run = run_of(f"{HEAD}{start}\n{text}\nM30")
+    motions = [m for m in run.motions if m.line == 6]
+    return run, [(motions[0].z0 / 1000, motions[0].x0 / 2000)] + [(m.z1 / 1000, m.x1 / 2000) for m in motions]
+
+
+def test_clockwise_is_seen_with_x_up_and_z_to_the_right():
+    # ISO 841 axes: from (z -10, r 20) into a fillet of 2 at (z -12, r 18); G03 bulges outward, G02 inward.
+    _, outward = arc("G03 X36. Z-12. R2.")
+    _, inward = arc("G02 X36. Z-12. R2.")
+    assert all(math.dist(p, (-12, 20)) == pytest.approx(2, abs=1e-3) for p in inward) != all(
+        math.dist(p, (-10, 18)) == pytest.approx(2, abs=1e-3) for p in inward
+    )
+    assert all(math.dist(p, (-10, 18)) == pytest.approx(2, abs=1e-3) for p in outward)
+    assert all(math.dist(p, (-12, 20)) == pytest.approx(2, abs=1e-3) for p in inward)
+
+
+@pytest.mark.parametrize(
+    ("by_r", "by_ik"),
+    [("G03 X36. Z-12. R2.", "G03 X36. Z-12. I-2. K0"), ("G02 X36. Z-12. R2.", "G02 X36. Z-12. I0 K-2.")],
+)
+def test_radius_and_centre_say_the_same_arc(by_r, by_ik):
+    first, second = arc(by_r)[1], arc(by_ik)[1]
+    assert len(first) == len(second) > 5
+    assert all(math.dist(a, b) < 0.0011 for a, b in zip(first, second, strict=True))
+
+
+@given(
+    st.integers(2_000, 80_000),
+    st.integers(-40_000, 40_000),
+    st.integers(-20_000, 20_000),
+    st.integers(0, 30_000),
+    st.booleans(),
+)
+def test_chords_stay_within_an_increment_of_the_circle(x0, dx, dz, extra, clockwise):
+    # Oracle: points along shapely's line of the chords, against the centre found by textbook geometry.
+    chord = math.hypot(dx / 2, dz)
+    assume(chord > 10)
+    radius = math.ceil(chord / 2) + extra
+    ends = by_radius((x0, 0), (x0 + dx, dz), radius, clockwise)
+    assert ends[-1] == (x0 + dx, dz)
+    path = LineString([(0, x0 / 2), *[(z, x / 2) for x, z in ends]])
+    centres = _centres((0, x0 / 2), (dz, (x0 + dx) / 2), radius)
+    places = path.segmentize(max(1, path.length / 500)).coords
+    assert min(max(abs(math.dist(p, c) - radius) for p in places) for c in centres) <= 1.0
+    assert path.length == pytest.approx(2 * radius * math.asin(min(1.0, chord / 2 / radius)), rel=0.02, abs=3)
+
+
+def _centres(a, b, radius):
+    """Both centres of circles through two points (textbook geometry)."""
+    middle, half = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), math.dist(a, b) / 2
+    height = math.sqrt(max(0, radius**2 - half**2)) / (2 * half)
+    across = (-(b[1] - a[1]), b[0] - a[0])
+    return [(middle[0] + s * height * across[0], middle[1] + s * height * across[1]) for s in (1, -1)]
+
+
+@given(st.integers(2_000, 60_000), st.integers(-9_000, 9_000), st.integers(-9_000, 9_000), st.integers(0, 9_000))
+def test_the_two_ways_round_lie_on_either_side(x0, dx, dz, extra):
+    chord = math.hypot(dx / 2, dz)
+    assume(chord > 100)
+    radius = math.ceil(chord / 2) + extra
+    sides = []
+    for clockwise in (True, False):
+        ends = by_radius((x0, 0), (x0 + dx, dz), radius, clockwise)
+        x, z = ends[len(ends) // 2] if len(ends) > 1 else ends[0]
+        sides.append(dz * (x - x0) / 2 - dx / 2 * z)
+    assert sides[0] >= 0 >= sides[1]
+
+
+def test_more_than_half_a_turn_by_centre():
+    # From (z 0, r 10) about (z 0, r 8): G02 to (z -2, r 8) goes three quarters round, G03 one quarter.
+    long = by_centre((20_000, 0), (16_000, -2_000), (-2_000, 0), clockwise=True)
+    short = by_centre((20_000, 0), (16_000, -2_000), (-2_000, 0), clockwise=False)
+    assert len(long) == pytest.approx(3 * len(short), abs=3)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "radius", "part"),
+    [
+        ((0, 0), (0, 0), 5, "ends where it begins"),
+        ((0, 0), (40, 0), 0, "not positive"),
+        ((0, 0), (40, 0), -30, "not positive"),
+        ((0, 0), (40_000, 0), 5_000, "further apart"),
+    ],
+)
+def test_arcs_that_can_not_be_by_radius(start, end, radius, part):
+    with pytest.raises(ArcFault, match=part):
+        by_radius(start, end, radius, clockwise=True)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "offset", "part"),
+    [
+        ((0, 0), (0, 0), (5, 0), "ends where it begins"),
+        ((0, 0), (40_000, 0), (5_000, 0), "not lie on the circle"),
+        ((0, 0), (40_000, 0), (0, 0), "not lie on the circle"),
+    ],
+)
+def test_arcs_that_can_not_be_by_centre(start, end, offset, part):
+    with pytest.raises(ArcFault, match=part):
+        by_centre(start, end, offset, clockwise=True)
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("G02 X36. Z-12.", "arc"),
+        ("G02 X36. Z-12. R1.", "arc"),
+        ("G02 X36. Z-12. R2. I1.", "arc"),
+        ("G02 X36. Z-12. I9. K9.", "arc"),
+        ("G02 X36. Z-12. R2000", "no-decimal-point"),
+    ],
+)
+def test_odd_arcs_are_stops_on_their_line_and_go_to_their_end(text, code):
+    run, path = arc(text)
+    assert codes(run) == [(code, 6)]
+    assert path[-1] == (-12, 18)
+
+
+def test_an_arc_is_in_force_until_another_word():
+    run, _ = arc("G02 X36. Z-12. R2.\nX40. Z-14. R2.\nG01 X50.")
+    assert not run.findings
+    assert (run.motions[-1].x1, run.motions[-1].z1) == (50_000, -14_000)
+    assert len([m for m in run.motions if m.line == 7]) > 5
