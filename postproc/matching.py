@@ -22,17 +22,29 @@ class Pairing:
     extra: tuple[int, ...]
 
 
-def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int) -> list[Stretch]:
+@dataclass(frozen=True)
+class Recesses:
+    """Where the cut lies below the land: `recesses` that may be grooves, and land `shaved` between them, along u."""
+
+    recesses: tuple[Stretch, ...]
+    shaved: tuple[Stretch, ...] = ()
+
+
+def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int) -> Recesses:
     """Where the cut lies below the land, one stretch for each groove that it may be.
 
     Pieces parted by a rib inside one drawn groove are one recess; a shallow cut over several drawn grooves is taken
     apart half-way down the shallowest of them. `drop` in h counts and `slack` in u counts are taken for nothing.
     """
     found: list[Stretch] = []
+    shaved: list[Stretch] = []
     for stretch in cut.below_land(drop):
         inside = [t for t in targets if t.u0 < stretch[1] and stretch[0] < t.u1]
-        found.extend(_apart(cut, stretch, inside) if len(inside) > 1 else [stretch])
-    return _merged(found, targets, slack)
+        pieces = _apart(cut, stretch, inside) if len(inside) > 1 else [stretch]
+        found.extend(pieces)
+        ends = [stretch[0], *(end for piece in pieces for end in piece), stretch[1]]
+        shaved.extend((a, b) for a, b in zip(ends[::2], ends[1::2], strict=True) if a < b)
+    return Recesses(tuple(_merged(found, targets, slack)), tuple(shaved))
 
 
 def _apart(cut: Overlay, stretch: Stretch, inside: Sequence[Target]) -> list[Stretch]:
@@ -82,9 +94,10 @@ def _candidates(targets: Sequence[Target], recesses: Sequence[Stretch]) -> Itera
     order = sorted(range(len(targets)), key=lambda t: targets[t].u0)
     first = 0
     widest = max((target.u1 - target.u0 for target in targets), default=0)
-    for r, recess in enumerate(recesses):
+    most = max(widest, *(b - a for a, b in recesses), 0) if recesses else 0
+    for r, recess in sorted(enumerate(recesses), key=lambda item: item[1]):
         reach = 3 * max(widest, recess[1] - recess[0])
-        while first < len(order) and targets[order[first]].u0 < recess[0] - reach:
+        while first < len(order) and targets[order[first]].u0 < recess[0] - 3 * most:
             first += 1
         for t in order[first:]:
             if targets[t].u0 > recess[1] + reach:

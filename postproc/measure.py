@@ -36,7 +36,7 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     difference = target.differences(u0, u1, floor)
     findings = _uneven(target, rounded, (u0, u1), (low, high), drop, corner)
     state = state_of(target, difference)
-    return Measured(u0, u1, floor, state, difference, findings if state is State.DEPTH else ())
+    return Measured(u0, u1, floor, state, difference, () if state is State.MATCHES else findings)
 
 
 def _walls(target: Target, cut: Overlay, window: Stretch, drop: int) -> Stretch:

@@ -51,17 +51,19 @@ class Side:
 
     def _match(self) -> None:
         """Fill in the matches and findings."""
-        recesses = find_recesses(self.sharp, self.targets, self.drop, self.drop)
+        found = find_recesses(self.sharp, self.targets, self.drop, self.drop)
+        recesses = found.recesses
+        self.findings.extend(self._shaved(stretch) for stretch in found.shaved)
         pairing = pair(self.targets, recesses, self.drop)
         edges: list[tuple[int, Remark]] = []
         for t, r in pairing.pairs:
-            found = self._measured(self.targets[t], recesses[r])
-            self.findings.extend(found.findings)
-            if found.state is State.MATCHES:
+            measured = self._measured(self.targets[t], recesses[r])
+            self.findings.extend(measured.findings)
+            if measured.state is State.MATCHES:
                 edges.extend(
                     (self.targets[t].groove.id, remark) for remark in self._edges(self.targets[t], recesses[r])
                 )
-            self.matches.append(self._matched(self.targets[t], found, recesses[r]))
+            self.matches.append(self._matched(self.targets[t], measured, recesses[r]))
         self.findings.extend(joined(edges))
         self.matches.extend(_missing(self.targets[t].groove) for t in pairing.missing)
         for r in reversed(pairing.extra):
@@ -80,6 +82,13 @@ class Side:
         """The match of a pair."""
         cut = self._cut(found.u0, found.u1, found.floor, recess)
         return Match(target.groove.id, cut, found.state, found.difference)
+
+    def _shaved(self, stretch: Stretch) -> Finding:
+        """Land that the program takes down beside the grooves."""
+        lines, length = self.sharp.lines(stretch), self.increments.length
+        places = sorted((length(stretch[0]), length(stretch[1])), reverse=True)
+        message = f"The land between {places[0]:g} and {places[1]:g} is cut down below the drawing."
+        return Finding(Level.STOP, "land-cut", message, line=lines[0] if lines else None)
 
     def _edges(self, target: Target, recess: Stretch) -> tuple[Remark, ...]:
         """Corners and mouth of a groove that matches."""

@@ -1,0 +1,234 @@
+"""Moves that hurt are named with their line; those that only look like it are not.
+
+Outside check: the area of metal that a move goes through, by polygons (shapely).
+"""
+
+import random
+
+import pytest
+from shapely import box
+from support.moves import Moves, shop, tool
+from support.parts import part_of, row
+from support.slow_cut import AIR, hits, metal_of, swept_by
+
+from postproc import judge
+
+PART = part_of([(-10, -13, 34)])
+SHOULDER = part_of([(-27, -30, 34, {"shape": "relief"})], steps=[(0, 40), (-30, 60)])
+
+
+def codes(part, moves: Moves, *tools, level: str = "stop", **machine) -> set[tuple[str, int | None]]:
+    found = judge(part, moves.run(), shop(*(tools or (tool(),)), **machine))
+    return {(f.code, f.line) for f in found.findings if f.level.value == level}
+
+
+def everything(part, moves: Moves, *tools, **machine) -> set[tuple[str, int | None]]:
+    found = judge(part, moves.run(), shop(*(tools or (tool(),)), **machine))
+    return {(f.code, f.line) for f in found.findings}
+
+
+def test_rapid_into_solid():
+    assert codes(PART, Moves().rapid(42).rapid(None, -13).rapid(34)) == {("rapid-into-material", 3)}
+
+
+def test_rapid_through_the_part_to_the_start():
+    assert codes(PART, Moves().rapid(38).rapid(None, -13).feed(34).rapid(42)) == {("rapid-into-material", 2)}
+
+
+def test_rapid_sideways_out_of_a_groove():
+    assert codes(PART, Moves().rapid(42, -13).feed(34).rapid(200, 100)) == {("rapid-into-material", 3)}
+
+
+def test_rapid_through_a_shoulder():
+    moves = Moves().rapid(42, -30).feed(34).rapid(42).rapid(None, -40)
+    assert ("rapid-into-material", 4) in codes(SHOULDER, moves, tool(max_depth=15.0))
+
+
+def test_one_mistake_is_told_once():
+    moves = Moves().rapid(42, -13).rapid(34).rapid(42).rapid(34).rapid(42)
+    assert codes(PART, moves) == {("rapid-into-material", 2)}
+
+
+def test_what_a_rapid_ran_into_is_no_groove():
+    assert judge(PART, Moves().rapid(42, -13).rapid(34).run(), shop()).matches[0].state.value == "missing"
+
+
+@pytest.mark.parametrize(
+    "moves",
+    [
+        Moves().rapid(42).rapid(None, -13).feed(34).rapid(42).rapid(200, 100),
+        Moves().rapid(42, -13).feed(38).rapid(39).rapid(38.2).feed(34).rapid(42),
+        Moves().rapid(42, -13).feed(34).feed(42),
+        Moves().rapid(42, -13).feed(34).rapid(41.9).rapid(200, None).rapid(None, 100),
+        Moves().rapid(42, -13).feed(38).rapid(38).feed(34).rapid(36).rapid(34).rapid(42),
+    ],
+    ids=["plain", "pecks", "fed-out", "out-then-back", "at-rapid-in-the-cut"],
+)
+def test_rapids_in_the_open_are_fine(moves):
+    assert everything(PART, moves) == set()
+
+
+def test_rapid_along_a_floor_that_was_turned():
+    part = part_of([(-10, -20, 34)])
+    moves = Moves().rapid(42, -20).feed(36).rapid(42).rapid(None, -17)
+    for z in (-20, -18, -16, -14, -13):
+        moves.rapid(42, z).feed(34).rapid(42)
+    moves.rapid(42, -20).rapid(34).rapid(None, -13).rapid(42)
+    assert everything(part, moves) == set()
+
+
+def test_a_start_on_the_land_is_a_caution():
+    assert codes(PART, Moves().rapid(40, -13).feed(34).rapid(42), level="caution") == {("no-clearance", 1)}
+    assert not codes(PART, Moves().rapid(40, -13).feed(34).rapid(42))
+
+
+def test_a_hair_within_the_tolerance_is_touched_not_hit():
+    assert not codes(PART, Moves().rapid(39.99, -13).feed(34).rapid(42))
+    assert codes(PART, Moves().rapid(39.9, -13).feed(34).rapid(42)) == {("rapid-into-material", 1)}
+
+
+def test_a_rapid_that_may_bend_through_a_shoulder_is_a_caution():
+    part = part_of([(-40, -43, 30)], steps=[(0, 60), (-30, 40)])
+    moves = Moves(200, 100).rapid(80).rapid(None, -31).rapid(42, -43)
+    assert ("rapid-bends", 3) in codes(part, moves.feed(30).rapid(200), level="caution")
+
+
+def test_a_start_that_the_program_never_said_is_not_guessed_at():
+    moves = Moves(30, -20).rapid(42, -13, x0_known=False, z0_known=False).feed(34).rapid(42)
+    assert everything(PART, moves) == set()
+    into = Moves(30, -20).rapid(36, -13, x0_known=False, z0_known=False)
+    assert ("rapid-into-material", 1) in codes(PART, into)
+
+
+def test_a_cut_that_starts_in_metal():
+    moves = Moves(36, -13).feed(34).rapid(42)
+    assert codes(PART, moves) == {("start-below-land", 1)}
+
+
+def test_deeper_than_the_insert_reaches():
+    assert codes(PART, Moves().plunge(-13, 34), tool(max_depth=2.9)) == {("beyond-reach", 2)}
+    assert not codes(PART, Moves().plunge(-13, 34), tool(max_depth=3.0))
+
+
+def test_the_reach_is_measured_from_a_shoulder_beside_the_groove():
+    moves = Moves().plunge(-30, 34)
+    assert codes(SHOULDER, moves, tool(max_depth=12.9)) == {("beyond-reach", 2)}
+    assert not codes(SHOULDER, moves, tool(max_depth=13.0))
+
+
+def test_a_shoulder_near_by_is_a_caution_until_the_holder_is_known():
+    part = part_of([(-25, -28, 34)], steps=[(0, 40), (-29, 70)])
+    moves = Moves().plunge(-28, 34)
+    assert codes(part, moves, level="caution") == {("holder-near-shoulder", 2)}
+    assert not everything(part, moves, tool(holder_near=0.5, holder_far=0.5))
+    assert codes(part, moves, tool(holder_near=0.5, holder_far=1.5)) == {("beyond-reach", 2)}
+
+
+def test_in_the_middle_of_a_wide_groove_nothing_stands_beside_the_insert():
+    part = part_of([(-10, -26, 20)])
+    moves = Moves()
+    for x in (36.0, 32.0, 28.0, 24.0, 20.0):
+        for z in (-26, -24, -22, -20, -18, -16, -14, -13):
+            moves.plunge(z, x)
+    assert ("beyond-reach", None) not in {(c, None) for c, _ in codes(part, moves, tool(max_depth=10.0))}
+
+
+def test_sideways_in_solid():
+    moves = Moves().rapid(42, -13).feed(34).feed(None, -18).rapid(42)
+    assert ("sideways-in-solid", 3) in codes(part_of([(-10, -18, 34)]), moves)
+
+
+def test_a_shallow_pass_over_the_floor_is_borne():
+    part = part_of([(-10, -18, 34)])
+    moves = Moves().plunge(-13, 34.4).plunge(-15, 34.4).plunge(-17, 34.4).plunge(-18, 34.4)
+    assert everything(part, moves.rapid(42, -13).feed(34).feed(None, -18).rapid(42)) == set()
+
+
+@pytest.mark.parametrize(("side_depth", "stops"), [(0.0, True), (3.0, False), (1.0, True)])
+def test_the_shop_says_how_deep_the_insert_bears_sideways(side_depth, stops):
+    moves = Moves().rapid(42, -13).feed(35).feed(None, -18).rapid(42)
+    found = codes(part_of([(-10, -18, 35)]), moves, tool(side_depth=side_depth))
+    assert (("sideways-in-solid", 3) in found) is stops
+
+
+def test_a_slope_down_a_chamfer_is_borne():
+    part = part_of([(-10, -13, 34, {"edge_chamfer": 0.5})])
+    moves = Moves().plunge(-13, 34).rapid(42, -14.5).feed(41, -14.0).feed(39, -13.0).rapid(42)
+    moves.rapid(None, -11.5).feed(41, -12.0).feed(39, -13.0).rapid(42)
+    assert everything(part, moves) == set()
+    assert codes(part, Moves().plunge(-13, 34), level="caution") == {("edge-chamfer", None)}
+
+
+def test_into_the_jaws():
+    part = part_of([(-10, -13, 34), (-70, -73, 34)], length=90)
+    moves = Moves().plunge(-13, 34).plunge(-73, 34)
+    assert codes(part, moves) == {("into-jaws", 4)}
+    assert not codes(part, moves, stick_out=76.0)
+    assert not codes(part, moves, stick_out=None)
+    assert codes(part, moves, tool(holder_far=2.0), stick_out=76.0) == {("into-jaws", 4)}
+
+
+def test_into_the_tailstock():
+    moves = Moves().rapid(42, -13).feed(34).rapid(42).rapid(None, 5).rapid(10)
+    assert not codes(PART, moves)
+    assert codes(PART, moves, tailstock=20.0) == {("into-tailstock", 5)}
+
+
+def test_a_station_without_a_tool_is_named_once():
+    moves = Moves(station=7).plunge(-13, 34).plunge(-13, 34)
+    found = judge(PART, moves.run(), shop())
+    assert [(f.code, f.line) for f in found.findings] == [("tool-unknown", 2)]
+    assert "station 7" in found.findings[0].message
+    assert found.matches[0].state.value == "missing"
+
+
+def test_cutting_before_a_tool_is_called():
+    assert codes(PART, Moves(station=0, offset=0).plunge(-13, 34)) == {("no-tool", 2)}
+
+
+@pytest.mark.parametrize("offset", [0, 4])
+def test_an_offset_that_is_not_the_tools(offset):
+    assert codes(PART, Moves(offset=offset).plunge(-13, 34)) == {("offset", 2)}
+
+
+def test_two_offsets_of_one_insert_are_its_two_edges():
+    near = tool(offset=13, reference="near")
+    moves = Moves(offset=13).plunge(-10, 34)
+    assert judge(PART, moves.run(), shop(tool(), near)).agree
+
+
+def test_every_unsafe_move_is_one_that_nobody_can_answer_for():
+    found = judge(PART, Moves().rapid(42, -13).rapid(34).run(), shop())
+    assert all(f.unsafe for f in found.findings if f.stops)
+    assert all(f.message.endswith(".") and f.line for f in found.findings)
+
+
+def test_inside_tools_must_stay_off_the_bore():
+    part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
+    good = Moves(18, 5).rapid(18, -13).feed(26).rapid(18).rapid(None, 5)
+    assert everything(part, good, tool(where="inside")) == set()
+    bad = Moves(18, 5).rapid(18, -13).feed(26).rapid(22).rapid(None, 5)
+    assert codes(part, bad, tool(where="inside")) == {("rapid-into-material", 4)}
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_random_rapids_are_told_exactly_if_they_go_through_metal(seed):
+    """Outside check: a rapid is told if the polygon it sweeps has metal in it thicker than the tolerance."""
+    rng = random.Random(seed)
+    part = part_of(row(3, -5, 6, 3, 34), steps=[(0, 40), (-35, 56)], length=60)
+    here, moves, metal, expected = (60.0, 0.0), Moves(60.0, 0.0), metal_of(part), set()
+    for _ in range(14):
+        kind = rng.choice(["rapid", "rapid", "feed"])
+        x = rng.choice([here[0], rng.randrange(300, 620) / 10])
+        z = rng.choice([here[1], rng.randrange(-580, 60) / 10])
+        (moves.rapid if kind == "rapid" else moves.feed)(x, z)
+        here, motion = (x, z), moves.motions[-1]
+        sweep = swept_by(motion, tool(), 1000.0)
+        if kind == "rapid" and not metal.intersection(sweep).buffer(-0.0101).is_empty:
+            expected.add(motion.line)
+        elif kind == "rapid" and hits(motion, metal, tool(), 1000.0) > 1e-9:
+            return
+        metal = metal.difference(sweep)
+    told = {line for code, line in codes(part, moves, stick_out=None) if code == "rapid-into-material"}
+    assert told == expected
+    assert metal.intersection(box(-60, 0, 0, AIR)).area > 0

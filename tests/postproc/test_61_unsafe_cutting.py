@@ -1,0 +1,106 @@
+"""Feed, feed mode, spindle and clamp, as they are while metal is cut.
+
+What is usual for a grooving insert is common practice, no source.
+"""
+
+import pytest
+from support.moves import Moves, shop, tool
+from support.parts import part_of
+
+from postproc import judge
+
+PART = part_of([(-10, -13, 34)])
+
+
+def codes(moves: Moves, *tools, part=PART, level: str = "stop", **machine) -> set[tuple[str, int | None]]:
+    found = judge(part, moves.run(), shop(*(tools or (tool(),)), **machine))
+    return {(f.code, f.line) for f in found.findings if f.level.value == level}
+
+
+def plunge(feed: float, per: int = 10_000, **fields) -> Moves:
+    return Moves(**fields).rapid(42, -13).feed(34, feed=round(feed * per)).rapid(42)
+
+
+@pytest.mark.parametrize("feed", [None, 0])
+def test_no_feed(feed):
+    assert codes(Moves().rapid(42, -13).feed(34, feed=feed).rapid(42)) == {("no-feed", 2)}
+
+
+@pytest.mark.parametrize("fields", [{"speed": 0.0}, {"turning": False}])
+def test_the_spindle_stands(fields):
+    assert codes(plunge(0.08, **fields)) == {("spindle-off", 2)}
+
+
+def test_in_the_air_the_spindle_may_stand():
+    moves = Moves(speed=0.0, turning=False).rapid(60).feed(50, 20)
+    assert ("spindle-off", 2) not in codes(moves)
+
+
+def test_constant_surface_speed_needs_a_clamp():
+    assert codes(plunge(0.08, clamp=None)) == {("no-clamp", 2)}
+    assert not codes(plunge(0.08, clamp=None, surface=False, speed=900.0))
+
+
+@pytest.mark.parametrize(
+    ("feed", "expected"),
+    [
+        (0.08, None),
+        (0.03, None),
+        (0.2, None),
+        (0.3, "feed-unusual"),
+        (0.009, "feed-unusual"),
+        (0.64, "feed-too-great"),
+        (0.8, "feed-too-great"),
+        (8.0, "feed-too-great"),
+        (80.0, "feed-too-great"),
+    ],
+)
+def test_the_feed_per_revolution(feed, expected):
+    found = codes(plunge(feed)) | codes(plunge(feed), level="caution")
+    assert found == ({(expected, 2)} if expected else set())
+
+
+def test_a_feed_per_minute_read_per_revolution():
+    """A feed of 80 mm/min under feed per revolution would be 80 mm each turn."""
+    found = judge(PART, plunge(80.0).run(), shop())
+    assert "F80 is read per revolution" in found.findings[0].message
+
+
+def test_a_feed_per_revolution_read_per_minute():
+    assert codes(plunge(0.08, per_minute=True)) == {("feed-per-minute", 2)}
+    found = judge(PART, plunge(0.08, per_minute=True).run(), shop())
+    assert "F0.08 is read per minute" in found.findings[0].message
+
+
+def test_a_right_feed_per_minute_is_right():
+    fixed = {"surface": False, "speed": 1000.0, "clamp": None, "per_minute": True}
+    assert not codes(plunge(80.0, **fixed))
+    assert codes(plunge(8000.0, **fixed)) == {("feed-too-great", 2)}
+    assert not codes(plunge(76.0, per_minute=True))
+
+
+def test_inch_feeds_have_limits_of_their_own():
+    part = part_of([(-0.3, -0.425, 1.3)], diameter=1.5, length=3, units="in")
+    insert = tool(width=0.125, feed=0.003, max_depth=0.5, peck=0.04, retract=0.02)
+
+    def found(feed: float):
+        moves = Moves(2, 1, units="in").rapid(1.6, -0.425).feed(1.3, feed=round(feed * 100_000)).rapid(1.6)
+        verdict = judge(part, moves.run(), shop(insert, units="in", stick_out=None))
+        return {f.code for f in verdict.findings}
+
+    assert found(0.003) == set()
+    assert found(0.03) == {"feed-too-great"}
+    assert found(0.012) == {"feed-unusual"}
+
+
+def test_faster_than_the_machine_is_a_caution():
+    assert codes(plunge(0.08, clamp=3500), level="caution") == {("over-speed", 2)}
+    assert codes(plunge(0.08, surface=False, speed=4000.0), level="caution") == {("over-speed", 2)}
+
+
+def test_a_line_that_runs_often_is_told_once():
+    moves = Moves(clamp=None)
+    for _ in range(3):
+        moves.rapid(42, -13, line=5).feed(34, line=6).rapid(42, line=7)
+    found = judge(PART, moves.run(), shop())
+    assert [(f.code, f.line) for f in found.findings] == [("no-clamp", 6)]

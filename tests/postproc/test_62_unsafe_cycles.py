@@ -1,0 +1,155 @@
+"""Calls of the grooving cycle: where they start, how they peck and shift, relief at the floor."""
+
+import pytest
+from support.moves import Moves, shop, tool
+from support.parts import part_of, row
+
+from postproc import find_dialect, interpret, judge, parse_program
+from postproc.verdict import Verdict
+
+HEAD = "G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG00 Z-13.\n"
+TAIL = "G00 X200.\nM30\n"
+
+
+def cycle(start: str = "X42. Z-13.", first: str = "G75 R0.5", second: str = "", **fields) -> str:
+    words = {"X": "34.", "Z": "-28.", "P": "1000", "Q": "5000", "F": "0.08"} | fields
+    spelt = " ".join(f"{letter}{value}" for letter, value in words.items() if value)
+    return f"{HEAD}G00 {start}\n{first}\nG75 {spelt}{second}\n{TAIL}"
+
+
+def verdict(text: str, part=None, *tools, **machine) -> Verdict:
+    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    return judge(part or part_of(row(4, -10, 5, 3, 34)), run, shop(*(tools or (tool(),)), **machine))
+
+
+def codes(found: Verdict, level: str = "stop") -> set[tuple[str, int | None]]:
+    return {(f.code, f.line) for f in found.findings if f.level.value == level}
+
+
+CALL = 8
+
+
+def test_a_right_call_is_right():
+    found = verdict(cycle())
+    assert found.agree
+    assert [m.program.lines for m in found.matches] == [(CALL,)] * 4
+
+
+def test_it_starts_below_the_land():
+    found = verdict(cycle(start="X39."))
+    assert ("start-below-land", CALL) in codes(found)
+    assert ("rapid-into-material", CALL) not in codes(found)
+
+
+def test_it_starts_on_the_land():
+    assert ("no-clearance", CALL) in codes(verdict(cycle(start="X40.")), "caution")
+
+
+def test_a_shoulder_between_first_and_last_groove_counts():
+    part = part_of([(-10, -13, 34), (-30, -33, 34)], steps=[(0, 40), (-18, 50), (-25, 40)])
+    found = verdict(cycle(Z="-33.", Q="20000"), part, tool(max_depth=15.0))
+    assert ("start-below-land", CALL) in codes(found)
+
+
+def test_a_span_of_no_whole_number_of_shifts():
+    found = verdict(cycle(Q="4900"))
+    assert ("span-not-whole", CALL) in codes(found)
+    assert "comes only 0.3 after the one before" in next(
+        f.message for f in found.findings if f.code == "span-not-whole"
+    )
+    assert not found.agree
+
+
+def test_a_last_shift_that_is_meant_is_a_caution():
+    """Common practice, no source: the last shift is what remains."""
+    part = part_of([(-10, -13, 34), (-18, -21, 34), (-26, -29, 34), (-30, -33, 34)])
+    found = verdict(cycle(Z="-33.", Q="8000"), part)
+    assert found.agree
+    assert codes(found, "caution") == {("span-not-whole", CALL)}
+
+
+def test_a_wide_groove_is_shifted_by_less_than_the_insert():
+    """Common practice, no source: plunges overlap, the last shift is what remains."""
+    found = verdict(cycle(Z="-20.", Q="2500"), part_of([(-10, -20, 34)]))
+    assert found.agree
+    assert not found.findings
+
+
+@pytest.mark.parametrize("width", [2.4, 2.5])
+def test_a_shift_wider_than_the_insert_leaves_ribs(width):
+    found = verdict(cycle(Z="-20.", Q="2500"), part_of([(-10, -20, 34)]), tool(width=width))
+    assert ("floor-uneven", None) in codes(found) or width == 2.5
+
+
+@pytest.mark.parametrize(
+    ("peck", "level", "code"),
+    [
+        ("1000", "", ""),
+        ("500", "", ""),
+        ("2500", "", ""),
+        ("10000", "stop", "peck-out-by-ten"),
+        ("100", "stop", "peck-out-by-ten"),
+        ("10", "stop", "peck-out-by-ten"),
+    ],
+)
+def test_a_peck_out_by_ten(peck, level, code):
+    found = verdict(cycle(P=peck))
+    assert {(f.level.value, f.code, f.line) for f in found.findings} == ({(level, code, CALL)} if code else set())
+
+
+def test_the_sentence_names_the_word():
+    (finding,) = verdict(cycle(P="10000")).findings
+    assert finding.message.startswith("P10000 is 10 each peck")
+    assert finding.unsafe
+
+
+def test_a_point_in_the_peck_is_told_by_the_reader():
+    found = verdict(cycle(P="1000."))
+    assert not found.agree
+    assert CALL in {f.line for f in found.findings}
+
+
+@pytest.mark.parametrize(("peck", "depth", "cautions"), [("0", 3.0, False), ("0", 4.0, True), ("5000", 4.0, True)])
+def test_no_pecks_where_the_groove_is_deeper_than_wide(peck, depth, cautions):
+    part = part_of(row(4, -10, 5, 3, 40 - 2 * depth))
+    found = verdict(cycle(P=peck, X=f"{40 - 2 * depth:.1f}"), part)
+    assert (("no-pecks", CALL) in codes(found, "caution")) is cautions
+    assert found.agree
+
+
+def test_relief_at_the_floor():
+    found = verdict(cycle(R="0.2"))
+    assert ("relief-at-floor", CALL) in codes(found)
+
+
+@pytest.mark.parametrize("retract", ["0", "50."])
+def test_an_odd_retract_is_a_caution(retract):
+    assert ("retract-unusual", CALL) in codes(verdict(cycle(first=f"G75 R{retract}")), "caution")
+
+
+def test_a_wrong_unit_word():
+    found = verdict(cycle().replace("G21", "G20"))
+    assert not found.agree
+    assert ("units-differ", 1) in codes(found)
+    assert "The program is in inches, the drawing in millimetres" in {
+        f.message.split(";")[0] for f in found.findings if f.code == "units-differ"
+    }
+
+
+def test_a_program_converted_to_inches_agrees_with_a_caution():
+    text = (
+        "G20 G99\nT0303\nG50 S3000\nG96 S400 M03\nG00 Z-.5118\nX1.65\nG75 R.02\nG75 X1.3386 P400 F.003\nG00 X8.\nM30\n"
+    )
+    found = verdict(text, part_of([(-10, -13, 34)]))
+    assert found.agree, found
+    assert codes(found, "caution") == {("units-differ", 1)}
+
+
+def test_a_cycle_of_an_unknown_tool_is_no_crash():
+    found = verdict(cycle().replace("T0303", "T0909"))
+    assert {f.code for f in found.findings} == {"tool-unknown"}
+
+
+def test_moves_of_nothing():
+    found = judge(part_of([(-10, -13, 34)]), Moves().run(), shop())
+    assert [f.code for f in found.findings] == ["no-moves"]
