@@ -80,9 +80,9 @@ def _characteristics(groove: Mapping[str, Any]) -> list[tuple[str, str, float]]:
     if across:
         found.append(("mouth_diameter", "outer wall ⌀", groove["mouth_diameter"]))
     else:
-        found.append(("z_near", "near wall from front face", -near))
+        found.append(("z_near", "near wall, from front", -near))
         if "z_far" in (groove.get("tolerances") or {}):
-            found.append(("z_far", "far wall from front face", -far))
+            found.append(("z_far", "far wall, from front", -far))
     for key, what in (("corner_radius", "corner radius"), ("edge_chamfer", "edge chamfer")):
         if groove.get(key):
             found.append((key, what, groove[key]))

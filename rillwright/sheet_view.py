@@ -83,27 +83,39 @@ def set_rows(record: Mapping[str, Any]) -> list[Json]:
 
 
 def tool_rows(record: Mapping[str, Any]) -> list[Json]:
-    """The turret stations in use."""
+    """The turret stations in use, each with its figures as pairs of name and value."""
     setup = record.get("setup") or {}
-    units = setup.get("units")
     return [
         {
             "name": t["name"],
             "station": t["station"],
             "offset": t["offset"],
-            "width": length_text(t["width"], units),
-            "radius": length_text(t["corner_radius"], units),
-            "reach": length_text(t["max_depth"], units),
+            "width": length_text(t["width"], setup.get("units")),
             "edge": EDGES.get(t["reference"], t["reference"]),
-            "feeds": list_text(t.get("feeds") or []),
-            "peck": length_text(t["peck"], units) if t.get("peck") else "straight in",
-            "retract": length_text(t["retract"], units),
-            "speed": spindle_text(t.get("spindle"), units),
-            "clamp": f"{t['clamp']} rev/min" if t.get("clamp") else "–",
-            "grooves": span_words(t.get("grooves") or []),
+            "ids": " ".join(map(str, t.get("grooves") or [])),
+            "figures": _tool_figures(t, setup.get("units")),
         }
         for t in setup.get("tools") or []
     ]
+
+
+def _tool_figures(tool: Mapping[str, Any], units: str | None) -> list[tuple[str, str]]:
+    """What is to be set and checked at one station."""
+    form = {"vee": f"vee, {tool.get('angle') or 0:g}°", "round": "round"}.get(tool.get("edge") or "", "")
+    found = [
+        ("Insert width", length_text(tool["width"], units)),
+        ("Cutting edge", form),
+        ("Corner radius", length_text(tool["corner_radius"], units)),
+        ("Reach", length_text(tool["max_depth"], units)),
+        ("Z is set to the", EDGES.get(tool["reference"], tool["reference"])),
+        ("Cutting speed", spindle_text(tool.get("spindle"), units)),
+        ("Spindle clamp", f"{tool['clamp']} rev/min" if tool.get("clamp") else "–"),
+        ("Feed per rev", list_text(tool.get("feeds") or [])),
+        ("Peck", length_text(tool["peck"], units) if tool.get("peck") else "straight in"),
+        ("Retract", length_text(tool["retract"], units)),
+        ("Grooves", span_words(tool.get("grooves") or [])),
+    ]
+    return [(name, value) for name, value in found if value]
 
 
 def spindle_text(spindle: Mapping[str, Any] | None, units: str | None) -> str:
@@ -122,16 +134,21 @@ def setup_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
     machine, material, units = setup.get("machine") or {}, setup.get("material") or {}, setup.get("units")
     if not machine:
         return []
-    return [
+    found = [
         ("Stick-out, front face to jaws", length_text(machine.get("stick_out"), units)),
         ("Least gap between tool and jaws", length_text(machine["jaw_gap"], units)),
         ("Start height above the land", f"{length_text(machine['clearance'], units)} a side"),
         ("Tool change at", f"X{length_text(machine['home_x'], units)} Z{place_text(machine['home_z'], units)}"),
         ("Highest spindle speed", f"{machine['max_rpm']} rev/min"),
         ("Coolant", "on" if machine.get("coolant") else "off"),
+        (
+            "Centre in the front face",
+            f"⌀{length_text(machine['tailstock'], units)}" if machine.get("tailstock") else "",
+        ),
         ("Material", str(material.get("name") or "–")),
         ("Tolerance where the drawing gives none", f"± {length_text(machine['tolerance'], units)}"),
     ]
+    return [(name, value) for name, value in found if value]
 
 
 def operation_rows(record: Mapping[str, Any]) -> list[Json]:

@@ -34,7 +34,7 @@ def characteristic(record, groove, what):
 def test_every_groove_gets_width_floor_and_place(record):
     for groove in (1, 2, 3, 4):
         found = [c.what for c in checks_of(record) if c.groove == groove]
-        assert found[:3] == ["width", "floor ⌀", "near wall from front face"]
+        assert found[:3] == ["width", "floor ⌀", "near wall, from front"]
     assert characteristic(record, 4, "corner radius").limits is None
 
 
@@ -78,7 +78,7 @@ def test_an_inch_part_has_four_decimals():
     record, _ = made(part_of([(-0.25, -0.375, 1.25)], diameter=1.5, length=2, units="in"), [(1,)])
     assert checks_of(record)[0].texts["nominal"] == "0.1250"
     assert view.groove_rows(record)[0]["z_near"] == "-0.2500"
-    assert view.tool_rows(record)[0]["speed"] == "120 ft/min"
+    assert ("Cutting speed", "120 ft/min") in view.tool_rows(record)[0]["figures"]
 
 
 @given(st.floats(-1e4, 1e4))

@@ -1,0 +1,269 @@
+"""Sheets in a real browser: no complaint, no request leaves the file, no barrier, hover, stepping, paper.
+
+Barriers: axe-core, rules of WCAG 2.2 A and AA and its best practices; nothing serious or critical may be found.
+"""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+from support.browser import browser, visit
+from support.parts import part_of, row
+from support.records import made, refused
+
+from extractor.finding import Finding, Level
+from rillwright.job import make_drawing
+from rillwright.settings import Settings
+from rillwright.sheet import render_sheet
+from rillwright.sheet_index import render_index
+
+SAMPLES = sorted((Path(__file__).parents[2] / "drawings").glob("*.dxf"))
+DESK, PHONE = {"width": 1280, "height": 900}, {"width": 375, "height": 740}
+CAUTIONS = [
+    Finding(Level.CAUTION, "symmetry-alone", "Only symmetry says it is turned.", (3, 4), groove=2),
+    Finding(Level.NOTE, "closed", "2 gaps were closed."),
+]
+
+
+def hand_made():
+    """Sheets by name: a usual part, one with many fine grooves, a short fat one with a bore, an odd name, refusals."""
+    spots = [*row(4, first=-10, pitch=5, width=3, floor=34), (-40, -42, 36), (-50, -54, 30, {"corner_radius": 0.4})]
+    usual = made(part_of(spots), [(1, 2, 3, 4), (5,), (6,)], findings=CAUTIONS)
+    fine = made(part_of(row(30, -5, 2.5, 1.3, 18), diameter=20, length=90), [tuple(range(1, 31))])
+    disc = made(part_of([(-3, -5, 90), (-8, -10, 90)], diameter=120, length=14, bore=40), [(1, 2)])
+    odd = made(part_of([(-0.3, -0.4, 1.2)], diameter=1.5, length=2, units="in"), [(1,)], "<script>boom()</script>.dxf")
+    lost = refused([Finding(Level.STOP, "no-insert", "Groove 1 needs a narrower one.", groove=1)], part=part_of(spots))
+    bare = {"schema": 1, "status": "refused", "part": {}, "findings": []}
+    return {
+        "usual": usual,
+        "fine": fine,
+        "disc": disc,
+        "odd": odd,
+        "refused": (refused(), None),
+        "lost": (lost, None),
+    } | {"bare": (bare, None)}
+
+
+@pytest.fixture(scope="module")
+def records():
+    return hand_made()
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory, records):
+    path = tmp_path_factory.mktemp("sheets")
+    for name, (record, text) in records.items():
+        (path / f"{name}.html").write_text(render_sheet(record, text))
+    (path / "index.html").write_text(render_index([(name, record) for name, (record, _) in records.items()]))
+    return path
+
+
+@pytest.fixture(scope="module")
+def running():
+    with browser() as one:
+        yield one
+
+
+def barriers(page):
+    found = Axe().run(page).response["violations"]
+    return [
+        (v["id"], [n["html"][:120] for n in v["nodes"][:3]]) for v in found if v["impact"] in ("serious", "critical")
+    ]
+
+
+def whole(seen, path, look_for_barriers=True):
+    """What every sheet must be when it is open."""
+    assert seen.complaints == []
+    assert seen.asked == [path.resolve().as_uri()]
+    assert not look_for_barriers or barriers(seen.page) == []
+    width = seen.page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+    assert width <= 0, "the page scrolls sideways"
+
+
+@pytest.mark.parametrize("name", [*hand_made(), "index"])
+def test_each_sheet_is_whole_on_desk_and_phone_in_light_and_dark(running, folder, name):
+    path = folder / f"{name}.html"
+    with visit(running, path, viewport=DESK, color_scheme="light") as seen:
+        whole(seen, path)
+    with visit(running, path, viewport=PHONE, color_scheme="dark", has_touch=True) as seen:
+        whole(seen, path, look_for_barriers=name in ("usual", "refused", "index"))
+
+
+@pytest.mark.parametrize("drawing", SAMPLES, ids=lambda p: p.stem)
+def test_each_sample_gets_a_whole_sheet(running, tmp_path, drawing):
+    record = make_drawing(drawing, tmp_path, Settings())
+    path = tmp_path / f"{drawing.stem}.html"
+    with visit(running, path, viewport=DESK) as seen:
+        whole(seen, path)
+        assert seen.page.locator("h1").inner_text() == drawing.name
+        assert seen.page.locator(".groove").count() == len(record["part"]["grooves"])
+        if record["status"] == "made":
+            assert record["verification"]["agree"]
+            steps_cut_what_the_record_says(seen.page, record)
+
+
+def steps_cut_what_the_record_says(page, record):
+    """Stepped to the end, each groove of the picture is open down to the floor that the verification found."""
+    slide(page, int(page.get_attribute("#step", "max")))
+    k, x0, y0, depth_of = geometry(page)
+    for match in record["verification"]["grooves"]:
+        cut = match["program"]
+        x = x0 + k * (cut["z_near"] + cut["z_far"]) / 2
+        assert depth_of(x) == pytest.approx(y0 - k * cut["floor_diameter"] / 2, abs=0.6)
+
+
+def geometry(page):
+    """Scale and origin of the stepping picture, and the depth of the cut at a place, as the browser sees it."""
+    data = json.loads(page.inner_text("#stepping") or page.evaluate("document.getElementById('stepping').textContent"))
+    probe = """([x, from, to]) => {
+        const path = document.getElementById("cuts"), svg = path.ownerSVGElement;
+        const inside = (y) => { const p = svg.createSVGPoint(); p.x = x; p.y = y; return path.isPointInFill(p); };
+        let low = from;
+        for (let y = from; y < to; y += 0.25) { if (inside(y)) { low = y; } }
+        return low;
+    }"""
+    return data["k"], data["x0"], data["y0"], lambda x: page.evaluate(probe, [x, data["top"] + 1, data["y0"]])
+
+
+def slide(page, value):
+    page.locator("#step").evaluate("(e, v) => { e.value = v; e.dispatchEvent(new Event('input')); }", value)
+
+
+def lit(page):
+    return page.evaluate(
+        "[...document.querySelectorAll('.lit')].map(e => e.tagName.toLowerCase() + ':' + e.dataset.grooves)"
+    )
+
+
+def test_pointing_at_a_groove_lights_its_row_its_lines_and_its_set(running, folder):
+    with visit(running, folder / "usual.html", viewport=DESK) as seen:
+        page = seen.page
+        page.locator(".groove[data-grooves='2'] .balloon").hover()
+        assert {"g:2", "tr:2", "li:1 2 3 4"} <= set(lit(page))
+        assert page.locator(".groove.kin").count() == 3
+        page.locator("h1").hover()
+        assert lit(page) == []
+
+
+def test_a_tap_keeps_a_groove_lit_until_the_next(running, folder):
+    with visit(running, folder / "usual.html", viewport=PHONE, has_touch=True) as seen:
+        page = seen.page
+        page.locator(".pick[data-pick='5']").tap()
+        assert {"g:5", "li:5"} <= set(lit(page))
+        assert page.locator(".pick[data-pick='5']").get_attribute("aria-pressed") == "true"
+        page.locator(".pick[data-pick='5']").tap()
+        assert page.locator(".pick[data-pick='5']").get_attribute("aria-pressed") == "false"
+
+
+def test_the_keyboard_does_what_pointing_does(running, folder):
+    with visit(running, folder / "usual.html", viewport=DESK) as seen:
+        page = seen.page
+        page.locator(".groove[data-grooves='6']").focus()
+        assert "tr:6" in lit(page)
+        page.keyboard.press("Enter")
+        page.locator("#listing").focus()
+        assert "tr:6" in lit(page)
+        page.keyboard.press("Escape")
+        assert lit(page) == []
+        page.keyboard.press("Home")
+        page.keyboard.press("ArrowDown")
+        assert page.locator("li.current").get_attribute("data-line") == "2"
+        assert page.locator("#words").inner_text().startswith("Line 2")
+
+
+def test_stepping_moves_the_tool_and_takes_metal_block_by_block(running, folder, records):
+    with visit(running, folder / "usual.html", viewport=DESK) as seen:
+        page = seen.page
+        slide(page, 0)
+        assert page.locator("#cuts").get_attribute("d") == "M0 0"
+        places = set()
+        for step in range(1, 16):
+            page.locator("#on").click()
+            places.add(page.locator(".tool:visible").first.get_attribute("transform") if step > 3 else None)
+        assert len(places) > 4
+        assert page.locator("li.current").get_attribute("data-line") == "11"
+        assert "X3" in page.locator("#now").inner_text()
+        k, x0, y0, depth_of = geometry(page)
+        assert y0 - k * 20 < depth_of(x0 + k * -11.5) <= y0 - k * 17 + 0.5
+        assert depth_of(x0 + k * -41) < y0 - k * 20.5
+        steps_cut_what_the_record_says(page, records["usual"][0])
+        assert seen.complaints == []
+
+
+def test_a_line_of_the_program_takes_the_tool_there(running, folder):
+    with visit(running, folder / "usual.html", viewport=DESK) as seen:
+        seen.page.locator("#L9 .word").first.click()
+        assert "line 9" in seen.page.locator("#now").inner_text()
+
+
+def test_run_steps_by_itself_and_can_be_halted(running, folder):
+    with visit(running, folder / "usual.html", viewport=DESK) as seen:
+        page = seen.page
+        slide(page, 0)
+        page.locator("#play").click()
+        page.wait_for_timeout(700)
+        assert int(page.locator("#step").input_value()) > 0
+        page.locator("#play").click()
+        halted = page.locator("#step").input_value()
+        page.wait_for_timeout(400)
+        assert page.locator("#step").input_value() == halted
+
+
+def test_the_program_is_copied_as_it_stands(running, folder, records):
+    with visit(
+        running, folder / "usual.html", viewport=DESK, permissions=["clipboard-read", "clipboard-write"]
+    ) as seen:
+        seen.page.locator("#copy").click()
+        expect(seen.page.locator("#copy")).to_have_text("Copied")
+        assert seen.page.evaluate("navigator.clipboard.readText()") == records["usual"][1]
+
+
+def test_without_script_the_sheet_is_a_whole_still_picture(running, folder):
+    with visit(running, folder / "usual.html", viewport=DESK, java_script_enabled=False) as seen:
+        page = seen.page
+        assert not page.locator("#step").is_visible()
+        assert not page.locator("#copy").is_visible()
+        assert page.locator(".groove").count() == 6
+        assert page.locator(".tool:visible").count() == 1
+        assert page.locator("#inspection tbody tr").count() == 19
+        assert "G75" in page.locator("#listing").inner_text()
+        assert seen.complaints == []
+
+
+def test_a_name_that_is_a_script_is_only_a_name(running, folder):
+    with visit(running, folder / "odd.html", viewport=DESK) as seen:
+        assert seen.page.locator("h1").inner_text() == "<script>boom()</script>.dxf"
+        assert seen.complaints == []
+
+
+def test_the_policy_stops_a_script_that_gets_in_all_the_same(running, folder):
+    evil = (folder / "usual.html").read_text().replace("</main>", "<script>document.title = 'in'</script></main>")
+    (folder / "evil.html").write_text(evil)
+    with visit(running, folder / "evil.html") as seen:
+        assert seen.page.title() != "in"
+        assert any("Content Security Policy" in c for c in seen.complaints)
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+@pytest.mark.parametrize("name", ["usual", "fine", "refused"])
+def test_paper_gets_everything_and_nothing_is_cut_off(running, folder, name, size):
+    with visit(running, folder / f"{name}.html", viewport=DESK, color_scheme="dark") as seen:
+        page = seen.page
+        if name == "usual":
+            slide(page, 3)
+        pdf = page.pdf(format=size)
+        pages = len(re.findall(rb"/Type\s*/Page\b", pdf))
+        assert 1 <= pages <= (11 if name == "fine" else 6)
+        # The printable width in CSS pixels: the paper less 12 mm on either side.
+        page.set_viewport_size({"width": int(({"A4": 210, "Letter": 215.9}[size] - 24) * 96 / 25.4), "height": 1000})
+        page.emulate_media(media="print")
+        assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+        wide = (
+            "[...document.querySelectorAll('.wide, .scroll, .listing')].filter(e => e.scrollWidth > e.clientWidth + 1)"
+        )
+        assert page.evaluate(f"{wide}.map(e => e.getAttribute('aria-label'))") == []
+        assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+        assert not page.locator(".jump").is_visible()
