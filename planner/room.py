@@ -5,7 +5,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from extractor.finding import Finding, Level
 from extractor.part import Part
 from planner.aims import EPS
-from planner.fit import UNKNOWN_HOLDER
 from planner.increment import Increments
 from planner.place import Placed
 from planner.shop import Shop
@@ -18,18 +17,24 @@ def room_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: In
 
 
 def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
-    """A stop for every row whose insert or holder would meet the tailstock's centre in the front face."""
+    """What a tailstock's centre in the front face asks for: a look at the way home, no cut where it stands."""
     across = shop.machine.tailstock
+    if across:
+        yield Finding(
+            Level.CAUTION,
+            "tailstock",
+            f"A centre of {size(across, part.units)} stands in the front face: see that tool and turret clear it on "
+            f"the way to X{figure(shop.machine.home_x, part.units)} Z{figure(shop.machine.home_z, part.units)}.",
+        )
     for row in rows:
-        floor, tool = increments.length(row.floor_x), row.tool
         near = increments.length(row.places[0] + row.width)
-        body = near + (UNKNOWN_HOLDER[part.units] if tool.holder_near is None else tool.holder_near)
-        if (near > EPS and floor < across) or (body > EPS and floor + 2 * tool.max_depth < across):
+        if near > EPS and increments.length(row.floor_x) < across:
             yield Finding(
                 Level.STOP,
                 "tailstock",
-                f"Groove {row.grooves[0]} lies so near to the front face that {tool.name} would meet the tailstock's "
-                f"centre, {size(across, part.units)} across: cut it without the centre, or with a slimmer one.",
+                f"Groove {row.grooves[0]}: {row.tool.name} would reach beyond the front face to "
+                f"Z{figure(near, part.units)} and meet the tailstock's centre; "
+                "cut it without the centre, or with a narrower insert.",
                 groove=row.grooves[0],
                 unsafe=True,
             )

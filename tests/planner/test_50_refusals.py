@@ -1,0 +1,199 @@
+"""What can't be planned is refused, and the sentence says what it would take."""
+
+import pytest
+from support.parts import part_of, row
+
+from planner import default_shop, parse_shop, plan_part
+
+TOOL = 'units = "mm"\n[machine]\nstick_out = 100\n[[tools]]\nstation = 3\nwidth = 2.0\nmax_depth = 6.0\n'
+
+
+def stops(part, text=TOOL, units="mm"):
+    plan = plan_part(part, parse_shop(text, "s", units))
+    found = [f for f in plan.findings if f.stops]
+    assert not found or (plan.stopped and not plan.operations)
+    return [(f.code, f.message, f.groove) for f in found]
+
+
+def only(part, text=TOOL, units="mm"):
+    ((code, message, groove),) = stops(part, text, units)
+    return code, message, groove
+
+
+def test_narrower_than_every_insert():
+    code, message, groove = only(part_of([(-10, -13, 36), (-20, -23, 36), (-30, -31.3, 36)]))
+    assert (code, groove) == ("groove-too-narrow", 3)
+    assert message == (
+        "Groove 3 is 1.300 mm wide and the narrowest insert is 2.000 mm; an insert of 1.300 mm or narrower "
+        "with a reach of 2.000 mm and a corner radius up to 0.200 mm is needed."
+    )
+
+
+def test_inch_sentences_have_four_places():
+    text = 'units = "in"\n[[tools]]\nstation = 3\nwidth = 0.125\nmax_depth = 0.5\n'
+    _, message, _ = only(part_of([(-0.5, -0.6, 1.3)], diameter=1.5, length=3, units="in"), text, "in")
+    assert "0.1000 in wide and the narrowest insert is 0.1250 in" in message
+
+
+def test_deeper_than_every_reach():
+    code, message, _ = only(part_of([(-10, -13, 26)]))
+    assert code == "groove-too-deep"
+    assert "7.000 mm deep and the insert that would fit (T0303, 2.000 mm wide) reaches 6.000 mm" in message
+    assert "a reach of 7.000 mm" in message
+
+
+def test_a_reach_that_just_does_is_enough():
+    assert not stops(part_of([(-10, -13, 28)]))
+
+
+def test_the_reach_counts_from_the_higher_land_beside():
+    code, message, _ = only(part_of([(-27, -30, 36)], steps=[(0, 40), (-30, 60)]))
+    assert code == "groove-too-deep"
+    assert "12.000 mm deep, measured from the higher land beside it," in message
+
+
+def test_a_flush_holder_passes_a_shoulder_only_within_the_reach():
+    part = part_of([(-20, -23, 36)], steps=[(0, 40), (-24, 60)])
+    assert only(part)[0] == "groove-too-deep"
+    assert not stops(part, TOOL + "holder_far = 0.5\n")
+
+
+def test_a_corner_drawn_smaller_than_the_insert_s():
+    code, message, _ = only(part_of([(-10, -13, 36, {"corner_radius": 0.1})]))
+    assert code == "corner-too-sharp"
+    assert "corners drawn 0.100 mm round and the insert that would fit has 0.200 mm" in message
+    assert "a corner radius up to 0.120 mm is needed" in message
+
+
+def test_a_corner_s_own_tolerance_holds():
+    part = part_of([(-10, -13, 36, {"corner_radius": 0.1, "tolerances": {"corner_radius": (-0.1, 0.1)}})])
+    assert not stops(part)
+
+
+def test_a_corner_drawn_sharp_takes_the_shop_s_limit():
+    part = part_of([(-10, -13, 36)])
+    assert not stops(part)
+    code, message, _ = only(part, TOOL.replace("stick_out = 100", "sharp_corner = 0.1"))
+    assert code == "corner-too-sharp"
+    assert "corners drawn sharp" in message
+
+
+def test_an_insert_within_the_width_s_tolerance_is_not_too_wide():
+    text = TOOL.replace("width = 2.0", "width = 2.1")
+    assert only(part_of([(-10, -12, 36)]), text)[0] == "groove-too-narrow"
+    # H13 of 2 mm: +0.14/0, ISO 286.
+    assert not stops(part_of([(-10, -12, 36, {"tolerances": {"width": (0.0, 0.14)}})]), text)
+
+
+@pytest.mark.parametrize("shape", ["vee", "round", "tapered", "other"])
+def test_other_shapes_are_refused_by_name(shape):
+    code, message, _ = only(part_of([(-10, -13, 36, {"shape": shape})]))
+    assert code == "not-planned"
+    assert shape in message
+
+
+def test_a_rectangular_groove_that_isn_t_square_in_the_outline():
+    part = part_of([(-10, -13, 36, {"shape": "vee"})])
+    lying = part_of([(-10, -13, 36)])
+    both = type(lying)(lying.units, 40.0, 60.0, lying.grooves, part.outline, lying.lands)
+    code, message, _ = only(both)
+    assert code == "not-square"
+    assert "walls that aren't upright" in message
+
+
+def test_no_groove_at_all():
+    code, message, _ = only(part_of([]))
+    assert code == "no-grooves"
+    assert "nothing to program" in message
+
+
+def test_jaws_with_the_figure_needed():
+    text = TOOL.replace("stick_out = 100", "stick_out = 40\njaw_gap = 3")
+    code, message, _ = only(part_of([(-46, -49, 36)]), text)
+    assert code == "jaws"
+    assert "would come to Z-49.000 and the jaws with their gap begin at Z-37.000; stick out 12.000 mm more." in message
+
+
+def test_just_clear_of_the_jaws():
+    text = TOOL.replace("stick_out = 100", "stick_out = 40\njaw_gap = 3")
+    assert not stops(part_of([(-34, -37, 36)]), text)
+    assert stops(part_of([(-34.01, -37.01, 36)]), text)
+
+
+def test_the_tailstock_s_centre():
+    text = TOOL.replace("stick_out = 100", "stick_out = 100\ntailstock = 38")
+    # At the front end a groove is open to the face, and a wider insert reaches beyond it.
+    part = part_of([(0.0, -2.0, 36)])
+    plan = plan_part(part, parse_shop(text, "s", "mm"))
+    assert [f.level for f in plan.findings if f.code == "tailstock"] == ["caution"]
+    wide = plan_part(part, parse_shop(text.replace("width = 2.0", "width = 2.015"), "s", "mm"))
+    (stop,) = [f for f in wide.findings if f.stops]
+    assert "T0303 would reach beyond the front face to Z0.007" in stop.message
+
+
+def test_a_cut_too_strong_for_the_spindle():
+    text = TOOL.replace("stick_out = 100", "stick_out = 100\npower = 0.5")
+    code, message, _ = only(part_of([(-10, -13, 36)]), text)
+    assert code == "power"
+    assert "kW and the machine has 0.5 kW" in message
+
+
+def test_every_groove_that_can_t_be_cut_is_named():
+    found = stops(part_of([(-10, -11, 36), (-20, -21, 36), (-30, -33, 20)]))
+    assert [groove for _, _, groove in found] == [1, 2, 3]
+
+
+def test_a_shop_in_other_units_is_a_fault_of_ours():
+    with pytest.raises(ValueError, match="units"):
+        plan_part(part_of([(-10, -13, 36)]), default_shop("in"))
+
+
+def test_a_refused_part_still_shows_its_sets():
+    plan = plan_part(part_of(row(3, -10, 5, 1, 36)), parse_shop(TOOL, "s", "mm"))
+    assert plan.stopped
+    assert [s.grooves for s in plan.sets] == [(1, 2, 3)]
+    assert plan.steps == ()
+
+
+class TestCautions:
+    def codes(self, part, text=TOOL):
+        plan = plan_part(part, parse_shop(text, "s", "mm"))
+        assert not plan.stopped
+        return {f.code: f for f in plan.findings}
+
+    def test_a_plain_job_has_none_but_the_corner_note(self):
+        text = TOOL + "corner_radius = 0.0\n[material]\ncutting_speed = 100\nspecific_cutting_force = 2000\n"
+        assert not self.codes(part_of([(-10, -13, 36)]), text.replace("[[tools]]", "[[tools]]\npeck = 1"))
+
+    def test_what_the_shop_leaves_open(self):
+        found = self.codes(part_of([(-10, -13, 36)]), "")
+        assert {"stick-out-unknown", "built-in-tools", "starting-values"} <= set(found)
+
+    def test_a_chamfer_at_the_mouth(self):
+        found = self.codes(part_of([(-10, -13, 36, {"edge_chamfer": 0.3}), (-20, -23, 36, {"edge_chamfer": 0.3})]))
+        assert "Grooves 1 and 2: this program doesn't cut the chamfer of 0.300 mm" in found["chamfer-not-cut"].message
+
+    def test_a_corner_drawn_larger(self):
+        found = self.codes(part_of([(-10, -13, 36, {"corner_radius": 0.8})]))
+        assert "0.800 mm round and the insert leaves 0.200 mm" in found["corner-smaller"].message
+
+    def test_a_sharp_corner_is_noted_once_for_all(self):
+        found = self.codes(part_of(row(4, -10, 5, 3, 36)))
+        assert found["corner-sharp-as-drawn"].message.startswith("Grooves 1 to 4: ")
+
+    def test_deep_and_narrow(self):
+        text = TOOL.replace("max_depth = 6.0", "max_depth = 20")
+        found = self.codes(part_of([(-10, -12, 6)]), text)
+        assert "8.5 times the insert's width" in found["deep-and-narrow"].message
+
+    def test_no_peck(self):
+        assert "no-peck" in self.codes(part_of([(-10, -13, 34)]), TOOL + "peck = 0\n")
+
+    def test_a_shoulder_that_the_holder_may_meet(self):
+        part = part_of([(-10, -13, 36)], steps=[(0, 40), (-30, 60)])
+        assert "holder_far in the shop file" in self.codes(part)["holder-near-shoulder"].message
+        assert "holder-near-shoulder" not in self.codes(part, TOOL + "holder_far = 10\nholder_near = 10\n")
+
+    def test_a_long_thin_part(self):
+        part = part_of([(-10, -13, 8)], diameter=10, length=300)
+        assert "10.0 times its least diameter" in self.codes(part)["overhang"].message

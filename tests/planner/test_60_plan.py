@@ -1,0 +1,353 @@
+"""Plans as a setter would check them: places, starts, ways in and out, the fewest tools, order and reasons."""
+
+import pytest
+from support.parts import part_of, row
+
+from planner import default_shop, parse_shop, plan_part
+from planner.steps import Coolant, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
+
+INCH = (
+    'units = "in"\n[machine]\nstick_out = 8\n[[tools]]\nstation = 3\nwidth = 0.125\npeck = 0.04\nmax_depth = 0.5\n'
+    'corner_radius = 0.005\nreference = "{}"\n'
+)
+MM = 'units = "mm"\n[machine]\nstick_out = 200\n'
+
+
+def tool(station, width, **more):
+    lines = [f"station = {station}", f"width = {width}", "max_depth = 20"]
+    lines += [f'{k} = "{v}"' if isinstance(v, str) else f"{k} = {v}" for k, v in more.items()]
+    return "[[tools]]\n" + "\n".join(lines) + "\n"
+
+
+def planned(part, text):
+    plan = plan_part(part, parse_shop(text, "s", part.units))
+    assert not plan.stopped, [f.message for f in plan.findings if f.stops]
+    return plan
+
+
+def cycles(plan):
+    return [step for step in plan.steps if isinstance(step, GrooveCycle)]
+
+
+class TestTheCaseOfTheTrade:
+    """Common practice, no source: grooves from Z-0.225 at 0.200 on 1.500 across with 0.050 clearance."""
+
+    def plan(self, count, reference="far"):
+        part = part_of(row(count, -0.1, 0.2, 0.125, 1.3), diameter=1.5, length=3, units="in")
+        return planned(part, INCH.format(reference))
+
+    def test_two_grooves(self):
+        (cycle,) = cycles(self.plan(2))
+        assert (cycle.end_z, cycle.shift, cycle.peck, cycle.floor_x) == (-4250, 2000, 400, 13000)
+
+    def test_four_grooves_change_nothing_but_the_end(self):
+        two, four = cycles(self.plan(2))[0], cycles(self.plan(4))[0]
+        assert four.end_z == -8250
+        assert (four.floor_x, four.peck, four.shift, four.retract, four.feed) == (
+            two.floor_x,
+            two.peck,
+            two.shift,
+            two.retract,
+            two.feed,
+        )
+
+    def test_the_start_is_a_clearance_above_the_part(self):
+        (operation,) = self.plan(4).operations
+        assert (operation.start_x, operation.start_z) == (16000, -2250)
+
+    def test_the_near_edge_shifts_z_by_the_insert(self):
+        (operation,) = self.plan(4, "near").operations
+        assert operation.start_z == -1000
+        assert cycles(self.plan(4, "near"))[0].end_z == -7000
+
+    def test_one_operation_by_the_cycle(self):
+        (operation,) = self.plan(4).operations
+        assert (operation.form, operation.grooves, operation.tool.name) == ("cycle", (1, 2, 3, 4), "T0303")
+
+
+def test_the_example_of_the_contract():
+    plan = planned(part_of(row(4, -10, 5, 3, 34)), MM + tool(3, 3.0))
+    (operation,) = plan.operations
+    assert (operation.start_x, operation.start_z) == (42000, -13000)
+    assert [(s.grooves, s.pitch) for s in plan.sets] == [((1, 2, 3, 4), 5.0)]
+
+
+def test_the_frame_of_a_program():
+    plan = planned(part_of([(-10, -13, 34)]), MM + tool(3, 3.0))
+    kinds = [type(step) for step in plan.before]
+    assert kinds == [Rapid, Rapid, ToolCall, SpindleClamp, Spindle, Coolant]
+    assert plan.before[0] == Rapid(x=200_000)
+    assert plan.after == (Rapid(x=200_000), Rapid(z=100_000), Coolant(False))
+
+
+def test_no_coolant_where_the_shop_has_none():
+    plan = planned(part_of([(-10, -13, 34)]), MM + "coolant = false\n" + tool(3, 3.0))
+    assert not any(isinstance(step, Coolant) for step in plan.steps)
+
+
+def test_home_is_never_lower_than_the_part():
+    plan = planned(part_of([(-10, -13, 294)], diameter=300, length=60), MM + tool(3, 3.0))
+    assert plan.before[0] == Rapid(x=320_000)
+
+
+def test_z_comes_first_then_x():
+    plan = planned(part_of([(-10, -13, 34)]), MM + tool(3, 3.0))
+    assert plan.operations[0].steps[:2] == (Rapid(z=-13_000), Rapid(x=42_000))
+
+
+def test_a_start_clears_the_higher_land_that_the_set_passes():
+    part = part_of([*row(2, -10, 40, 3, 34)], steps=[(0, 40), (-20, 60), (-40, 40)], length=80)
+    (operation,) = planned(part, MM + tool(3, 3.0)).operations
+    assert operation.grooves == (1, 2)
+    assert operation.start_x == 62_000
+
+
+def test_a_start_clears_the_shoulder_that_the_insert_stands_beside():
+    part = part_of([(-27, -30, 34)], steps=[(0, 40), (-30, 50)])
+    (operation,) = planned(part, MM + tool(3, 3.0)).operations
+    assert operation.start_x == 52_000
+
+
+def test_a_shoulder_farther_off_doesn_t_raise_the_start():
+    part = part_of([(-20, -23, 34)], steps=[(0, 40), (-30, 50)])
+    (operation,) = planned(part, MM + tool(3, 3.0)).operations
+    assert operation.start_x == 42_000
+
+
+def test_from_set_to_set_over_what_stands_between():
+    part = part_of([(-10, -13, 34), (-50, -53, 32)], steps=[(0, 40), (-20, 60), (-40, 40)], length=80)
+    second = planned(part, MM + tool(3, 3.0)).operations[1]
+    assert second.steps[:3] == (Rapid(x=62_000), Rapid(z=-53_000), Rapid(x=42_000))
+
+
+def test_no_needless_rapids_on_a_plain_land():
+    part = part_of([(-10, -13, 34), (-50, -53, 32)])
+    second = planned(part, MM + tool(3, 3.0)).operations[1]
+    assert [type(s) for s in second.steps] == [Rapid, GrooveCycle]
+
+
+def test_a_single_groove_is_a_plunge_with_no_shift():
+    plan = planned(part_of([(-10, -13, 34)]), MM + tool(3, 3.0))
+    assert plan.operations[0].form == "plunges"
+    assert cycles(plan) == [GrooveCycle(34_000, -13_000, 1000, 0, 500, 800)]
+
+
+def test_irregular_ones_go_one_by_one_from_the_front():
+    places = [-5, -12, -28, -33.5, -51]
+    spots = [(z, z - 3, 34 - i) for i, z in enumerate(places)]
+    plan = planned(part_of(spots), MM + tool(3, 3.0))
+    assert [o.grooves for o in plan.operations] == [(1,), (2,), (3,), (4,), (5,)]
+    assert {o.form for o in plan.operations} == {"plunges"}
+
+
+def test_a_third_of_an_inch_cuts_no_groove_too_many():
+    part = part_of(row(10, -0.1, 1 / 3, 0.125, 1.3), diameter=1.5, length=4, units="in")
+    for cycle, operation in zip(cycles(plan := planned(part, INCH.format("far"))), plan.operations, strict=True):
+        span = operation.start_z - cycle.end_z
+        assert span % cycle.shift == 0
+        assert span // cycle.shift + 1 == len(operation.grooves)
+        for k, number in enumerate(operation.grooves):
+            true = part.grooves[number - 1].z_far
+            assert abs((operation.start_z - k * cycle.shift) / 10_000 - true) <= 0.001
+
+
+def test_a_tight_tolerance_splits_what_the_grid_can_t_hold():
+    tight = {"tolerances": {"z_far": (-0.00005, 0.00005)}}
+    spots = row(10, -0.1, 1 / 3, 0.125, 1.3, **tight)
+    plan = planned(part_of(spots, diameter=1.5, length=4, units="in"), INCH.format("far"))
+    assert len(plan.operations) > 1
+    for operation in plan.operations:
+        z = operation.start_z
+        for number in operation.grooves:
+            assert abs(z / 10_000 + 0.1 + (number - 1) / 3 + 0.125) <= 0.000051
+            z -= next(s.shift for s in operation.steps if isinstance(s, GrooveCycle))
+
+
+class TestTolerances:
+    def floor(self, deviations):
+        part = part_of([(-10, -13, 34, {"tolerances": {"floor_diameter": deviations}})])
+        return cycles(planned(part, MM + tool(3, 3.0)))[0].floor_x
+
+    def test_the_floor_is_aimed_at_the_middle(self):
+        assert self.floor((-0.1, 0.0)) == 33_950
+        assert self.floor((-0.05, 0.05)) == 34_000
+
+    def test_a_tolerance_on_the_depth(self):
+        part = part_of([(-10, -13, 34, {"tolerances": {"depth": (0.0, 0.1)}})])
+        assert cycles(planned(part, MM + tool(3, 3.0)))[0].floor_x == 33_900
+
+    def test_an_insert_inside_the_width_s_tolerance_is_one_plunge(self):
+        part = part_of([(-10, -11.3, 34, {"tolerances": {"width": (0.0, 0.14)}})])
+        plan = planned(part, MM + tool(3, 1.4, corner_radius=0.1))
+        assert len(cycles(plan)) == 1
+        assert cycles(plan)[0].end_z == -11_350, "half of what it is wider goes to either side"
+
+    def test_a_wall_whose_place_is_toleranced(self):
+        part = part_of([(-10, -13, 34, {"tolerances": {"z_far": (0.0, 0.2)}})])
+        assert cycles(planned(part, MM + tool(3, 3.0)))[0].end_z == -12_900
+
+    def test_unlike_tolerances_share_a_set_where_one_floor_serves(self):
+        spots = row(3, -10, 10, 3, 34)
+        spots[1] = (*spots[1][:3], {"tolerances": {"floor_diameter": (-0.05, 0.0)}})
+        (operation,) = planned(part_of(spots), MM + tool(3, 3.0)).operations
+        assert 33_980 <= next(s.floor_x for s in operation.steps if isinstance(s, GrooveCycle)) <= 34_000
+
+    def test_unlike_tolerances_part_a_set_where_none_does(self):
+        spots = row(3, -10, 10, 3, 34)
+        spots[1] = (*spots[1][:3], {"tolerances": {"floor_diameter": (-0.2, -0.1)}})
+        assert [o.grooves for o in planned(part_of(spots), MM + tool(3, 3.0)).operations] == [(1, 3), (2,)]
+
+
+class TestWhichInsert:
+    def names(self, spots, text):
+        return [(o.grooves, o.tool.name) for o in planned(part_of(spots, length=120), MM + text).operations]
+
+    def test_the_one_as_wide_as_the_groove(self):
+        assert self.names([(-10, -13, 34)], tool(1, 2.0) + tool(2, 3.0) + tool(3, 1.5)) == [((1,), "T0202")]
+
+    def test_fewest_tool_changes_come_before_fewest_plunges(self):
+        spots = [(-10, -13, 34), (-20, -24, 34)]
+        assert {name for _, name in self.names(spots, tool(1, 3.0) + tool(2, 4.0))} == {"T0101"}
+
+    def test_a_second_tool_where_one_can_t_do_both(self):
+        spots = [(-10, -11.3, 36), (-20, -30, 8)]
+        text = tool(1, 3.0) + tool(2, 1.3, max_depth_dummy=0).replace("max_depth_dummy = 0\n", "")
+        text = text.replace("width = 1.3\nmax_depth = 20", "width = 1.3\nmax_depth = 3")
+        assert self.names(spots, text) == [((1,), "T0202"), ((2,), "T0101")]
+
+    def test_a_needle_is_not_asked_to_widen_a_trench(self):
+        spots = [(-10, -11.1, 36), (-20, -32, 34)]
+        assert dict(self.names(spots, tool(1, 1.1) + tool(2, 5.0))) == {(1,): "T0101", (2,): "T0202"}
+
+    def test_the_nearer_corner_radius(self):
+        spots = [(-10, -13, 34, {"corner_radius": 0.4})]
+        text = tool(1, 3.0, corner_radius=0.2) + tool(2, 3.0, corner_radius=0.4)
+        assert self.names(spots, text) == [((1,), "T0202")]
+
+    def test_either_edge_of_one_insert(self):
+        text = tool(3, 3.0, reference="near")
+        plan = planned(part_of([(-10, -13, 34)]), MM + text)
+        assert plan.operations[0].start_z == -10_000
+
+
+class TestOrder:
+    def test_each_tool_once_and_from_the_front(self):
+        spots = [(-5, -6.3, 37), (-10, -22, 34), (-25, -26.3, 37), (-30, -42, 34)]
+        text = tool(1, 1.3, corner_radius=0.1) + tool(2, 4.0)
+        plan = planned(part_of(spots), MM + text)
+        assert [o.tool.name for o in plan.operations] == ["T0101", "T0202"]
+        calls = [s for s in plan.steps if isinstance(s, ToolCall)]
+        assert [c.station for c in calls] == [1, 2]
+
+    def test_a_tool_change_happens_at_home(self):
+        spots = [(-5, -6.3, 37), (-10, -22, 34)]
+        plan = planned(part_of(spots), MM + tool(1, 1.3, corner_radius=0.1) + tool(2, 4.0))
+        steps = plan.operations[1].steps
+        assert steps[:3] == (Rapid(x=200_000), Rapid(z=100_000), ToolCall(2, 2))
+        assert isinstance(steps[3], SpindleClamp)
+        assert isinstance(steps[4], Spindle)
+
+    def test_what_weakens_the_part_comes_last(self):
+        plan = planned(part_of([(-5, -8, 12), (-20, -23, 34), (-30, -33, 33)]), MM + tool(3, 3.0))
+        assert [o.grooves for o in plan.operations] == [(2,), (3,), (1,)]
+        assert any("leaves less than half" in why for why in plan.operations[-1].why)
+
+
+class TestWideGrooves:
+    def cuts(self, width, insert=3.0, floor=34, count=1, **more):
+        part = part_of(row(count, -10, width + 5, width, floor), length=200)
+        return planned(part, MM + tool(3, insert, corner_radius=0.2, **more))
+
+    def test_two_plunges_meet_both_walls(self):
+        (cycle,) = cycles(self.cuts(5))
+        assert (cycle.end_z, cycle.shift) == (-15_000, 2000)
+        assert self.cuts(5).operations[0].start_z == -13_000
+
+    def test_an_even_shift_is_one_cycle(self):
+        plan = self.cuts(6.1)
+        assert len(cycles(plan)) == 1
+        assert plan.operations[0].form == "cycle"
+
+    def test_ribs_come_after_the_full_plunges(self):
+        full, rib = cycles(self.cuts(8))
+        assert (full.end_z, full.shift) == (-18_000, 5000)
+        assert (rib.end_z, rib.shift) == (-15_500, 0)
+
+    def test_neighbouring_plunges_leave_no_ridge(self):
+        for width in (3.5, 4.2, 5, 6.6, 7.9, 9.3, 12, 15.5, 20):
+            places = set()
+            plan = self.cuts(width)
+            z = plan.operations[0].start_z
+            for step in plan.operations[0].steps:
+                z = step.z if isinstance(step, Rapid) and step.z is not None else z
+                if isinstance(step, GrooveCycle):
+                    places |= set(range(step.end_z, z + 1, step.shift)) if step.shift else {z}
+            gaps = [b - a for a, b in zip(sorted(places), sorted(places)[1:], strict=False)]
+            assert all(gap <= 3000 - 2 * 200 for gap in gaps), width
+            assert abs(max(places) + 13_000) <= 5
+            assert abs(min(places) - (-10_000 - round(width * 1000))) <= 10
+
+    def test_many_wide_grooves_go_along_the_row(self):
+        plan = self.cuts(5, count=4)
+        assert [(c.shift, c.end_z) for c in cycles(plan)] == [(10_000, -43_000), (10_000, -45_000)]
+
+    def test_a_finishing_pass_goes_wall_floor_wall(self):
+        plan = self.cuts(8, finish=0.1)
+        moves = [s for s in plan.operations[0].steps if isinstance(s, Cut)]
+        down, along, down_again, back = moves
+        assert (down.x, along.z, down_again.x) == (34_000, along.z, 34_000)
+        assert along.z is not None
+        assert back.z is not None
+        assert back.z > -18_000
+        assert all(c.floor_x == 34_200 for c in cycles(plan))
+        assert plan.operations[0].form == "cycle"
+
+    def test_a_groove_hardly_wider_is_roughed_in_its_middle(self):
+        plan = self.cuts(3.1, finish=0.1)
+        assert [(c.end_z, c.shift) for c in cycles(plan)] == [(-13_050, 0)]
+
+    def test_a_dwell_at_a_toleranced_floor(self):
+        part = part_of([(-10, -13, 34, {"tolerances": {"floor_diameter": (-0.05, 0.0)}}), (-20, -23, 30)])
+        plan = planned(part, MM + tool(3, 3.0, dwell=2.0))
+        first, second = plan.operations
+        (pause,) = [s for s in first.steps if isinstance(s, Dwell)]
+        # Two turns at 120 m/min on 33.975: 60 * 2 / n seconds, n = 1000 vc / (pi D); handbook formulas.
+        assert pause.milliseconds == pytest.approx(60_000 * 2 / (120_000 / (3.14159265 * 33.975)), abs=1)
+        assert not any(isinstance(s, Dwell) for s in second.steps)
+
+
+def test_every_operation_says_why():
+    plan = planned(part_of([*row(4, -10, 5, 3, 34), (-50, -58, 30)]), MM + tool(3, 3.0))
+    first, second = plan.operations
+    assert "Grooves 1 to 4 are alike and 5.000 mm apart: one cycle for all 4." in first.why
+    assert (
+        "X starts at 42.000: 1.000 mm a side above 40.000, the highest land that the insert passes or stands beside."
+        in first.why
+    )
+    assert any("one insert cuts the whole part" in why for why in first.why)
+    assert any("ribs" in why for why in second.why)
+    assert any("N and" in why for why in second.why)
+
+
+def test_retaining_ring_grooves():
+    # DIN 471, rows of the table in the outside checks (section 1): d1, d2, lower deviation of d2, m.
+    table = [
+        (20, 19.0, -0.13, 1.3),
+        (25, 23.9, -0.21, 1.3),
+        (30, 28.6, -0.21, 1.6),
+        (40, 37.5, -0.25, 1.85),
+        (50, 47.0, -0.25, 2.15),
+    ]
+    for d1, d2, lower, m in table:
+        tolerances = {"floor_diameter": (lower, 0.0), "width": (0.0, 0.14)}
+        part = part_of([(-5, -5 - m, d2, {"tolerances": tolerances})], diameter=d1)
+        plan = plan_part(part, default_shop("mm"))
+        (operation,) = plan.operations
+        assert operation.tool.width == m, "width m H13 is cut by the insert of that width in one plunge"
+        (cycle,) = cycles(plan)
+        assert d2 + lower <= cycle.floor_x / 1000 <= d2
+
+
+def test_speed_of_tool_over_that_of_the_material():
+    plan = planned(part_of([(-10, -13, 34)]), MM + tool(3, 3.0, cutting_speed=80))
+    assert next(s for s in plan.steps if isinstance(s, Spindle)).speed == 80
