@@ -54,7 +54,11 @@ def _ratio(dimension: Dimension) -> float | None:
     if printed.sign in ("angle", "thread"):
         return None
     sizes = [size for size in printed_sizes(dimension, printed) if size > 0]
-    if printed.sign == "diameter" and any(abs(size / dimension.measured - 2) <= 1e-3 for size in sizes):
+    if (
+        printed.sign == "diameter"
+        and not printed.measured
+        and any(abs(size / dimension.measured - 2) <= 1e-3 for size in sizes)
+    ):
         return None
     return min((size / dimension.measured for size in sizes), key=lambda r: abs(r - 1), default=None)
 

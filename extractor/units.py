@@ -1,8 +1,7 @@
 """Millimetres or inches, and at which scale: everything on the sheet that speaks of it is weighed together.
 
-Rules: what the user says settles it. An outright statement with nothing against it is enough. Two outright statements
-for different units, or a lead too small, are a conflict; nothing but likelihood is no answer. The weights stand in
-`extractor.unit_evidence`.
+Rules: what the user says settles it. An outright statement with nothing against it is enough; one against the balance,
+or a lead too small, is a conflict; nothing but likelihood is no answer. The weights: `extractor.unit_evidence`.
 """
 
 from collections.abc import Sequence
@@ -66,8 +65,8 @@ def decide(cast: Sequence[Vote], across: float, insunits: int | None) -> tuple[U
         return None, Finding(
             Level.STOP, "units-unknown", f"The header {header} and no text says mm or inch: {question}"
         )
-    outright = all(any(v.said and v.weight >= OUTRIGHT for v in side) for side in (mm, inch))
-    if outright or best - other < LEAD:
+    loser = inch if winner is mm else mm
+    if any(v.said and v.weight >= OUTRIGHT for v in loser) or best - other < LEAD:
         return None, Finding(Level.STOP, "units-conflict", f"{_sides(mm, inch)}: {question}")
     if best < ENOUGH or not any(v.said for v in winner):
         return None, Finding(Level.STOP, "units-unknown", f"Too little says mm or inch ({_words(cast)}): {question}")

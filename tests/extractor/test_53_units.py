@@ -1,0 +1,120 @@
+"""Units are weighed: one clear statement is enough, disagreement or silence is a stop that names both readings."""
+
+import pytest
+from support.weighing import sheet_of, weigh
+
+
+def outcome(sheet, across=40.0):
+    """Units and the code of the first finding."""
+    answer = weigh(sheet, across)
+    return answer.units, next((f.code for f in answer.findings), None)
+
+
+NOTE_MM, NOTE_INCH = ["ALL DIMENSIONS IN MM"], ["DIMENSIONS ARE IN INCHES"]
+
+CASES = {
+    "header mm alone": (sheet_of(4), 40, ("mm", None)),
+    "header mm, flag inch": (sheet_of(4, 0), 40, ("mm", None)),
+    "header inch alone": (sheet_of(1, 0), 1.5, ("in", None)),
+    "header inch on a small part": (sheet_of(1, 1), 1.5, ("in", None)),
+    "header inch, forty across, nothing else": (sheet_of(1), 40, (None, "units-conflict")),
+    "header mm, one across, nothing else": (sheet_of(4), 1.0, (None, "units-conflict")),
+    "header mm, note inch": (sheet_of(4, 1, NOTE_INCH), 40, (None, "units-conflict")),
+    "header inch, note mm": (sheet_of(1, 0, NOTE_MM), 40, (None, "units-conflict")),
+    "header inch, metric habits throughout": (
+        sheet_of(1, 1, ["ISO 2768-mK"], [(40, "40")]),
+        40,
+        (None, "units-conflict"),
+    ),
+    "nothing at all": (sheet_of(), 40, (None, "units-unknown")),
+    "nothing but the flag": (sheet_of(0, 1), 40, (None, "units-unknown")),
+    "a library's metre": (sheet_of(6, 1), 40, (None, "units-unknown")),
+    "a library's metre on a small part": (sheet_of(6, 1), 1.5, (None, "units-unknown")),
+    "centimetre": (sheet_of(5, 1), 4, (None, "units-unknown")),
+    "metre, note mm": (sheet_of(6, 1, NOTE_MM), 40, ("mm", "units-weighed")),
+    "metre, note inch": (sheet_of(6, 1, NOTE_INCH), 1.5, ("in", "units-weighed")),
+    "no header, title block cell mm": (sheet_of(None, None, ["mm"]), 40, ("mm", "units-weighed")),
+    "no header, ISO 2768": (sheet_of(None, None, ["General tolerances ISO 2768-mK"]), 40, ("mm", "units-weighed")),
+    "no header, class in a dimension": (
+        sheet_of(0, 1, [], [(40, "Ø<> h11")]),
+        40,
+        ("mm", "units-weighed"),
+    ),
+    "no header, whole sizes, metric flag": (sheet_of(0, 1, [], [(40, "Ø40"), (3, "3")]), 40, ("mm", "units-weighed")),
+    "metre, whole sizes": (sheet_of(6, 1, [], [(40, "Ø40"), (3, "3")]), 40, ("mm", "units-weighed")),
+    "no header, inch marks": (sheet_of(0, 1, [], [(1.5, '1.500"')]), 1.5, ("in", "units-weighed")),
+    "no header, no leading zeros": (sheet_of(0, 0, [], [(0.125, ".125")]), 1.5, ("in", "units-weighed")),
+    "no header, both units in notes": (sheet_of(0, 1, NOTE_MM + NOTE_INCH), 40, (None, "units-conflict")),
+    "drawn in mm, printed in inch": (sheet_of(4, 1, NOTE_INCH, [(38.1, "1.500")]), 38.1, ("mm", None)),
+    "drawn in inch, printed in mm": (sheet_of(1, 0, NOTE_MM, [(1.5, "38.1")]), 1.5, ("in", None)),
+    "drawn in mm, printed in inch, no header": (
+        sheet_of(0, 1, NOTE_INCH, [(38.1, "1.500")]),
+        38.1,
+        ("mm", "units-weighed"),
+    ),
+    "dual note, inch first": (sheet_of(0, 1, ["DIMENSIONS IN INCH [MM]"]), 1.5, ("in", "units-weighed")),
+    "Chinese note": (sheet_of(None, None, ["单位: mm"]), 29, ("mm", "units-weighed")),
+    "French inch": (sheet_of(0, None, ["COTES EN POUCES"]), 1.7, ("in", "units-weighed")),
+    "German mm": (sheet_of(0, None, ["Maße in mm"]), 40, ("mm", "units-weighed")),
+}
+
+
+@pytest.mark.parametrize(("sheet", "across", "expected"), CASES.values(), ids=CASES)
+def test_the_balance(sheet, across, expected):
+    assert outcome(sheet, across) == expected
+
+
+@pytest.mark.parametrize("name", [name for name, case in CASES.items() if case[2][0] is None])
+def test_a_stop_names_both_readings_and_what_to_do(name):
+    sheet, across, _ = CASES[name]
+    (finding,) = weigh(sheet, across).findings
+    assert finding.stops
+    assert f"{across:.4g} mm or {across:.4g} in across? Give --units mm or --units in." in finding.message
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("name", CASES)
+def test_the_user_settles_it(name, units):
+    sheet, across, _ = CASES[name]
+    answer = weigh(sheet, across, units=units)
+    assert answer.units == units
+    assert not any(f.stops for f in answer.findings)
+
+
+def test_the_user_is_told_what_stands_against_it():
+    (finding,) = weigh(sheet_of(4), units="in").findings
+    assert (finding.level, finding.code) == ("caution", "units-overridden")
+    assert "the header says mm" in finding.message
+
+
+def test_what_settled_it_is_said():
+    (finding,) = weigh(sheet_of(6, 1, NOTE_MM)).findings
+    assert "a library's default" in finding.message
+    assert "DIMENSIONS IN MM" in finding.message
+
+
+def test_an_outright_word_is_a_note_and_a_habit_is_a_caution():
+    assert [f.level for f in weigh(sheet_of(None, None, NOTE_MM)).findings] == ["note"]
+    assert [f.level for f in weigh(sheet_of(None, None, ["ISO 2768-m"])).findings] == ["caution"]
+
+
+# Codes of $INSUNITS, DXF reference: only 1 and 4 are units that a lathe drawing is read in.
+@pytest.mark.parametrize("code", [0, 2, 3, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 20, -1, 99])
+def test_no_other_header_code_is_taken_at_its_word(code):
+    assert outcome(sheet_of(code))[0] is None
+
+
+WORDS_OF_NO_UNIT = [
+    "SECTION A-A",
+    "SHOWN IN FULL",
+    "SCALE 1:1",
+    "M. MUSTER",
+    "3 PLACES",
+    "DIMENSIONS IN METRES",
+    "No. 12",
+]
+
+
+@pytest.mark.parametrize("note", WORDS_OF_NO_UNIT)
+def test_notes_that_say_nothing_of_units(note):
+    assert outcome(sheet_of(0, None, [note])) == (None, "units-unknown")

@@ -1,0 +1,105 @@
+"""A view that is not drawn at true size is a stop that names the ratio; what only looks like one is not."""
+
+import pytest
+from support.weighing import sheet_of, weigh
+
+TRUE = {
+    "printed as drawn": [(40, "Ø40"), (3, "3"), (60, None)],
+    "nothing dimensioned": [],
+    "measured sizes only": [(40, None), (3, None)],
+    "rounded prints": [(12.7, "12.7"), (31.75, "31.8"), (7.9375, "7.94")],
+    "one wrong size among right ones": [(40, "40"), (3, "3"), (10, "12")],
+    "two wrong sizes of different ratio": [(40, "40"), (3, "4"), (10, "12")],
+    "diameters printed on half a section": [(20, "Ø40"), (17, "Ø34"), (10, "10")],
+    "only diameters printed on half a section": [(20, "Ø40"), (17, "Ø34")],
+    "drawn in mm, printed in inch": [(38.1, "1.500"), (12.7, ".500")],
+    "display factor of the other unit": [(38.1, None, 1 / 25.4)],
+    "angles and threads": [(7, "30°"), (8, "M16")],
+}
+
+
+@pytest.mark.parametrize("dims", TRUE.values(), ids=TRUE)
+def test_true_size(dims):
+    answer = weigh(sheet_of(4, 1, (), dims))
+    assert answer.scale == 1.0
+    assert not [f for f in answer.findings if f.code == "sheet-scale"]
+
+
+# (dimensions, drawn length of one printed unit, ratio in the message)
+SCALED = {
+    "texts that share a ratio": ([(44, "20"), (6.6, "3"), (132, "60")], 2.2, "2.2:1"),
+    "texts that share a ratio, one of them true by chance": ([(44, "20"), (6.6, "3"), (10, "10")], 2.2, "2.2:1"),
+    "half size": ([(20, "40"), (1.5, "3"), (30, "60")], 0.5, "1:2"),
+    "half size with diameters": ([(20, "Ø40"), (1.5, "3"), (30, "60")], 0.5, "1:2"),
+    "display factor": ([(20, None, 2.0)], 0.5, "1:2"),
+    "display factor in words": ([(20, "Ø<> h11", 2.0)], 0.5, "1:2"),
+    "enlarged by 1.15": ([(46, "40"), (3.45, "3")], 1.15, "1.15:1"),
+}
+
+
+@pytest.mark.parametrize(("dims", "scale", "ratio"), SCALED.values(), ids=SCALED)
+def test_a_sheet_scale_is_named(dims, scale, ratio):
+    answer = weigh(sheet_of(4, 1, (), dims))
+    assert answer.scale == pytest.approx(scale, rel=1e-3)
+    (stop,) = [f for f in answer.findings if f.stops]
+    assert stop.code == "sheet-scale"
+    assert f"drawn at {ratio}" in stop.message
+    assert f"--scale {answer.scale:.4g}" in stop.message
+
+
+@pytest.mark.parametrize(("dims", "scale", "ratio"), SCALED.values(), ids=SCALED)
+def test_the_user_accepts_it(dims, scale, ratio):
+    answer = weigh(sheet_of(4, 1, (), dims), scale=scale)
+    assert answer.scale == scale
+    assert not any(f.stops for f in answer.findings)
+
+
+NOTES = {
+    "scale 2:1": (["SCALE 2:1"], 2.0),
+    "scale in a title block cell": (["SCALE", "2:1"], 2.0),
+    "German": (["Maßstab 1:5"], 0.2),
+    "decimal": (["VIEW A SCALE 2.6:1"], 2.6),
+    "slash": (["SCALE: 1/2"], 0.5),
+    "true size": (["SCALE 1:1"], None),
+    "of a detail": (["DETAIL X SCALE 10:1"], None),
+    "of a section": (["SECTION A-A SCALE 2:1"], None),
+    "two scales": (["SCALE 2:1", "SCALE 1:1"], None),
+    "a ratio that is none": (["TAPER 1:10"], None),
+    "no scale": (["SCALE NTS"], None),
+}
+
+
+@pytest.mark.parametrize(("notes", "scale"), NOTES.values(), ids=NOTES)
+def test_a_scale_note_counts_where_no_printed_size_contradicts_it(notes, scale):
+    answer = weigh(sheet_of(4, 1, notes))
+    assert answer.scale == (scale or 1.0)
+    assert [f.code for f in answer.findings if f.stops] == (["sheet-scale"] if scale else [])
+
+
+@pytest.mark.parametrize("dims", [[(40, "40")], [(40, None)], [(40, "Ø<>")]])
+def test_a_printed_size_that_is_true_makes_it_the_plotting_scale(dims):
+    assert weigh(sheet_of(4, 1, ["SCALE 2:1"], dims)).findings == ()
+
+
+def test_a_diameter_in_a_note_that_is_true_does_so_too():
+    assert weigh(sheet_of(4, 1, ["SCALE 2:1", "Ø40"])).findings == ()
+
+
+def test_the_units_are_weighed_at_true_size():
+    """4.8 across at 4:1 is 1.2 in."""
+    answer = weigh(sheet_of(1, 0, (), [(4.8, "1.200"), (1.0, ".250")]), across=4.8)
+    assert answer.units == "in"
+    assert answer.scale == pytest.approx(4.0)
+
+
+def test_a_librarys_display_factor_in_a_librarys_metres_is_not_believed():
+    """Metres shown as centimetres: the default style of a common writer prints 100 times the drawn size."""
+    answer = weigh(sheet_of(6, 1, ["DIMENSIONS IN MM"], [(40, None, 100.0), (3, "3", 100.0)]))
+    assert (answer.units, answer.scale) == ("mm", 1.0)
+    assert "display-factor" in [f.code for f in answer.findings if f.level == "caution"]
+
+
+def test_a_display_factor_in_a_drawing_truly_in_metres_is_a_scale():
+    answer = weigh(sheet_of(6, 1, ["DIMENSIONS IN MM"], [(0.04, None, 1000.0)]), across=0.04, length=0.06)
+    assert answer.scale == pytest.approx(0.001)
+    assert [f.code for f in answer.findings if f.stops] == ["sheet-scale"]
