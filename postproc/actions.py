@@ -14,6 +14,7 @@ from postproc.control import Control, Event
 from postproc.dialect import Dialect
 from postproc.grooving import is_retract_block, read_call, run_call
 from postproc.log import Log
+from postproc.numbers import tool_numbers
 from postproc.values import AXES, BlockWords
 
 SMALL_RETRACT = 50
@@ -140,14 +141,13 @@ class Actions:
         word = self.words.take("T")
         if word is None:
             return
-        digits = word.text
-        if not digits.isdigit() or len(digits) > 4:
+        numbers = tool_numbers(word.text)
+        if numbers is None:
             self.log.stop("tool-word", f"{word} is no tool of two digits with an offset of two digits.")
             return
-        if len(digits) < 3:
-            self.log.caution("tool-word", f"{word} names no offset; it was read as station and offset {int(digits)}.")
-            digits *= 2
-        station, offset = int(digits[: len(digits) // 2]), int(digits[-2:])
+        station, offset = numbers
+        if len(word.text) < 3:
+            self.log.caution("tool-word", f"{word} names no offset; it was read as station and offset {station}.")
         self.control.station, self.control.offset = station or self.control.station, offset
         self.log.step(ToolCall(station, offset))
 

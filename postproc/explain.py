@@ -208,7 +208,7 @@ def _cycle(scene: Scene, call: CycleCall) -> str:
 def _rate(scene: Scene, count: int | None) -> str:
     """A feed in words."""
     if not count:
-        return "no feed is in force"
+        return "with no feed"
     value = scene.increments.feed_length(count)
     return f"feed {value:g} {scene.increments.units}/{'min' if scene.per_minute else 'rev'}"
 
@@ -222,7 +222,7 @@ def _straight(scene: Scene, first: Motion, last: Motion) -> str:
         return f"at rapid {to}"
     known = first.x0_known and first.z0_known
     way = _way(scene, first, last) if known else ""
-    return f"at {_rate(scene, last.feed)} {to}{way}"
+    return f"{'at ' if last.feed else ''}{_rate(scene, last.feed)} {to}{way}"
 
 
 def _way(scene: Scene, first: Motion, last: Motion) -> str:

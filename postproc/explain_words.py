@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from planner.increment import Increments
 from postproc.acts import Act, CycleWords, Switch
 from postproc.motion import Motion
-from postproc.numbers import counted, decimal
+from postproc.numbers import counted, decimal, tool_numbers
 from postproc.run import CycleCall
 from postproc.words import Block, Word
 
@@ -101,8 +101,10 @@ def meaning(word: Word, scene: Scene, acts: dict[int, Act], switches: dict[int, 
 
 def tool(word: Word) -> str:
     """What a T word asks for."""
-    digits = word.text.zfill(4) if len(word.text) > 2 else word.text.zfill(2) * 2
-    station, offset = int(digits[:2]), int(digits[2:])
+    numbers = tool_numbers(word.text)
+    if numbers is None:
+        return "not known"
+    station, offset = numbers
     return f"turret to station {station}, {f'with offset {offset}' if offset else 'its offset cancelled'}"
 
 

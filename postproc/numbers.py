@@ -45,3 +45,15 @@ def counted(text: str, per_unit: int) -> Counted:
     if 2 * rest >= divisor:
         count += 1
     return Counted(sign * count, rest == 0)
+
+
+def tool_numbers(text: str) -> tuple[int, int] | None:
+    """Station and offset of a tool word: two digits each, a leading zero may be left out; one number stands for both.
+
+    >>> tool_numbers("0303"), tool_numbers("305"), tool_numbers("3"), tool_numbers("3.5")
+    ((3, 3), (3, 5), (3, 3), None)
+    """
+    if not (text.isascii() and text.isdigit()) or len(text) > 4:
+        return None
+    digits = text.zfill(4) if len(text) > 2 else text.zfill(2) * 2
+    return int(digits[:2]), int(digits[2:])

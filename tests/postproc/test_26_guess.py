@@ -1,0 +1,37 @@
+"""Whose words a program speaks."""
+
+import pytest
+from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
+
+from postproc import Heading, dialects, guess_dialect, parse_program, write_program
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("G75 R.5\nG75 X34. Z-28. P1000 Q5000 F.08", "two-block"),
+        ("G75 X34. P1000 F.08", "two-block"),
+        ("G75 X34. F.08", "two-block"),
+        ("G75 X34. Z-28. I1. K5. F.08", "one-block"),
+        ("g75x34.i1.f.08", "one-block"),
+        ("G02 X30. I2. K0\nG75 R.5\nG75 X34. P1000", "two-block"),
+        ("G21 G99\nG01 X34. F.08", "plunge"),
+        ("G71 G90 G95\nG01 X34. F.08", "plunge"),
+        ("G01 X34. F.08", "plunge"),
+        ("G21 G99\nG90 X38. Z-20.", "two-block"),
+        ("G50 S2000\nG94 X30.", "two-block"),
+        ("X34. Z0.", None),
+        ("T0303\nM08", None),
+    ],
+)
+def test_by_its_own_words(text, name):
+    guessed = guess_dialect(parse_program(text))
+    assert (guessed and guessed.name) == name
+
+
+@pytest.mark.parametrize("name", list(dialects(())))
+@pytest.mark.parametrize("steps", [FOUR_GROOVES, EVERY_KIND])
+def test_what_we_write_is_known_again(name, steps):
+    dialect = dialects(())[name]
+    text = write_program(plan_of(steps), dialect, Heading("ring.dxf", "0" * 64)).text
+    assert guess_dialect(parse_program(text)) is dialect

@@ -1,0 +1,133 @@
+"""A program in plain sentences, with the numbers worked out."""
+
+import pytest
+from support.handstyle import hand_programs
+from support.programs import EVERY_KIND, INSERT, plan_of
+
+from extractor.errors import ProgramError
+from postproc import Heading, dialects, explain, find_dialect, write_program
+
+INCH = "%\nO1 (RING)\nG20 G99\nT0101\nG97 S400 M03\nG00 X1.6 Z-.225\nG75 R.02\nG75 X1.3 Z-.425 P400 Q2000 F.004\nM30\n%"
+
+
+def sentences(text, **how):
+    """Sentence of each line."""
+    return {block.line: block.sentence for block in explain(text, **how).blocks}
+
+
+def test_a_row_in_two_blocks():
+    said = sentences(INCH)
+    assert said[2] == "Program number 1 begins."
+    assert said[3] == "Lengths are in inches; feeds are per revolution of the spindle."
+    assert said[4] == "Turret to station 1, with offset 1."
+    assert said[5] == "Fixed spindle speed; 400 rev/min; spindle on, clockwise."
+    assert said[6] == "At rapid to diameter 1.6000 in and to 0.2250 in behind the front face."
+    assert said[7] == "For the grooving cycle that follows: back off 0.0200 in after each peck, measured on the radius."
+    assert said[8] == (
+        "Grooving cycle from X1.6 Z-0.225: 2 grooves at Z-0.225, Z-0.425, to a floor of diameter 1.3000 in; "
+        "P400: 0.0400 in deeper each peck, measured on the radius: 4 pecks to the floor; "
+        "Q2000: 0.2000 in from groove to groove; feed 0.004 in/rev; at the end back to the start."
+    )
+    assert said[9] == "End of the program."
+
+
+def test_the_sentence_of_a_peck():
+    text = "G21 G99\nT0303\nG97 S800 M03\nG00 X40. Z-13.\nG75 R.5\nG75 X34. P1000 F.08\nM30"
+    words = explain(text).blocks[5].words
+    assert [(w.column, w.text, w.meaning) for w in words] == [
+        (1, "G75", "grooving cycle: peck a groove, or a row of grooves"),
+        (5, "X34.", "floor at diameter 34.000 mm"),
+        (10, "P1000", "1.000 mm deeper each peck, measured on the radius: 3 pecks to the floor"),
+        (16, "F.08", "feed 0.08 mm/rev"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("block", "sentence"),
+    [
+        ("G01 X34. F.08", "At feed 0.08 mm/rev to diameter 34.000 mm: 4.000 mm inward, measured on the radius."),
+        ("G01 U-8. F.08", "At feed 0.08 mm/rev to diameter 34.000 mm: 4.000 mm inward, measured on the radius."),
+        ("G01 W-2. F.08", "At feed 0.08 mm/rev to 15.000 mm behind the front face: 2.000 mm toward the chuck."),
+        ("G01 X34.", "At no feed is in force to diameter 34.000 mm: 4.000 mm inward, measured on the radius."),
+        ("G00 Z2.", "At rapid to 2.000 mm ahead of the front face."),
+        ("G00 Z0", "At rapid to the front face."),
+        ("G00", "From here on move at rapid."),
+        ("G28 U0 W0", "To the reference point of the machine, over the place named."),
+        ("G50 S2500", "The spindle turns never faster than 2500 rev/min."),
+        ("G97 S120", "Fixed spindle speed; 120 rev/min."),
+        ("G04 P250", "Stand still for 0.25 s."),
+        ("G04 X.25", "Stand still for 0.25 s."),
+        ("M98 P1000 L4", "Subprogram 1000 runs, 4 times."),
+        ("/M08", "Unless block skip is on, coolant on."),
+        ("M01", "The program waits for the operator."),
+        ("T0300", "Turret to station 3, its offset cancelled."),
+        ("(CHECK IT.)", "A remark, not run: CHECK IT."),
+        ("()", "A remark, not run."),
+        ("E5", "No word of this block is understood."),
+        ("F.1", "Feed 0.1 mm/rev."),
+        ("S900", "900 rev/min."),
+        ("G98 F100", "Feeds are per minute; feed 100 mm/min."),
+    ],
+)  # fmt: skip
+def test_single_blocks(block, sentence):
+    head = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
+    assert sentences(f"{head}{block}\nM30\nO1000\nM99")[5] == sentence.replace("At no feed is in force", "With no feed")
+
+
+def test_one_groove_more_in_each_form():
+    assert explain(INCH).changes == (
+        "Line 8: for 3 grooves instead of 2 change Z-.425 to Z-0.625; nothing else changes "
+        "(check first that the place is on the part and clear of the jaws).",
+    )
+    head = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
+    (by_step,) = explain(f"{head}G75 X34. W-15. I1. K5. F.08\nM30").changes
+    assert "for 5 grooves instead of 4 change W-15. to W-20." in by_step
+    (single,) = explain(f"{head}G75 R.5\nG75 X34. P1000 F.08\nM30").changes
+    assert (
+        "add Z with the place of that groove and Q with the distance between the grooves in least increments" in single
+    )
+    (early,) = explain(f"{head}G75 R.5\nG75 X34. Z-27. P1000 Q5000 F.08\nM30").changes
+    assert "Z-27. is no whole number of shifts" in early
+    assert "Z-28. would put it a whole shift after the one before" in early
+    (repeats,) = explain(f"{head}M98 P7 L4\nM30\nO7\nG01 X34. F.08\nG00 X42.\nW-5.\nM99").changes
+    assert "change L4 to L5" in repeats
+    (written,) = explain(f"{head}G01 X34. F.08\nG00 X42.\nM30").changes
+    assert "write the blocks of one groove again" in written
+    assert explain("G21\nG00 X42.\nM30").changes == ()
+
+
+@pytest.mark.parametrize("name", list(dialects(())))
+def test_the_grooves_it_would_cut(name):
+    text = write_program(plan_of(EVERY_KIND[:11]), find_dialect(name), Heading("ring.dxf", "0" * 64)).text
+    told = explain(text, tools=[INSERT])
+    assert [(p.z, p.floor_diameter) for p in told.plunges] == [(-13, 34), (-18, 34), (-23, 34), (-28, 34)]
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in told.grooves[:4]] == [
+        (-10, -13, 34),
+        (-15, -18, 34),
+        (-20, -23, 34),
+        (-25, -28, 34),
+    ]
+    assert explain(text).grooves == ()
+    assert told.dialect == name
+
+
+def test_every_line_with_words_or_remarks_is_explained():
+    for program in hand_programs(60, seed=3):
+        told = explain(program.text)
+        for block in told.blocks:
+            assert block.sentence.endswith(".")
+            assert not block.sentence.endswith("..")
+            assert block.sentence[0].isupper()
+            assert "not known" not in {word.meaning for word in block.words}, (block, program.text)
+        assert {b.line for b in told.blocks} >= {m.line for m in told.run.motions}
+
+
+def test_words_that_are_not_known_say_so_and_come_with_their_findings():
+    told = explain("G21\nG33 Z-5. E2\nM30")
+    assert {word.text: word.meaning for word in told.blocks[1].words}["E2"] == "not known"
+    assert [finding.code for finding in told.findings] == ["unknown-word"]
+
+
+def test_what_is_no_program_is_refused():
+    with pytest.raises(ProgramError):
+        explain("nothing here")
