@@ -1,0 +1,207 @@
+"""Dimensions give their deviations to the groove features they measure, wherever the part lies on the sheet.
+
+The bar of most tests is 40 x 60 with grooves at Z-10 and Z-20 (3 wide, floor 34) and at Z-40 (6 wide, floor 30).
+"""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.ties import across, along, bar, frame, half, span, tied, tolerances
+
+from extractor.sheet import Dimension, DimensionKind
+
+FRAMES = {
+    "as drawn": frame(),
+    "facing left": frame(180),
+    "upright": frame(90),
+    "at an angle": frame(33),
+    "mirrored": frame(0, mirrored=True),
+    "half size": frame(0, scale=0.5),
+}
+
+
+@pytest.mark.parametrize("at", FRAMES.values(), ids=FRAMES)
+def test_width_floor_and_place_in_every_position(at):
+    found = tolerances(
+        bar(at=at),
+        along(-40, -46, "6 H13", at),
+        across(30, "Ø30 h12", at, z=-46),
+        along(0, -40, "40 ±0.1", at),
+    )
+    assert found[2] == {"width": (0, 0.18), "floor_diameter": (-0.21, 0), "z_near": (-0.1, 0.1)}
+    assert found[:2] == [{}, {}]
+
+
+def test_either_end_first():
+    assert tolerances(bar(), along(-46, -40, "6 H13"))[2] == {"width": (0, 0.18)}
+    assert tolerances(bar(), span((-46, -15), (-46, 15), "Ø30 h12"))[2] == {"floor_diameter": (-0.21, 0)}
+
+
+def test_equal_grooves_are_dimensioned_once():
+    found = tolerances(bar(), along(-10, -13, "3 H13"), across(34, "Ø34 -0.05/-0.15"))
+    assert found[0] == found[1] == {"width": (0, 0.14), "floor_diameter": (-0.15, -0.05)}
+    assert found[2] == {}
+
+
+def test_a_place_is_never_shared():
+    found = tolerances(bar(), along(0, -10, "10 ±0.05"))
+    assert (found[0], found[1]) == ({"z_near": (-0.05, 0.05)}, {})
+
+
+def test_a_grooves_own_dimension_beats_its_neighbours():
+    found = tolerances(bar(), along(-10, -13, "3 H13"), along(-20, -23, "3 +0.05/0"))
+    assert (found[0]["width"], found[1]["width"]) == ((0, 0.14), (0, 0.05))
+
+
+def test_half_a_diameter_with_and_without_its_sign():
+    assert tolerances(bar(), half(34, "Ø34 h11"))[0] == {"floor_diameter": (-0.16, 0)}
+    assert tolerances(bar(), half(34, "17"))[0] == {}
+    assert tolerances(bar(), half(34, "34 h11"))[0] == {"floor_diameter": (-0.16, 0)}
+
+
+def test_depth_from_floor_to_mouth():
+    assert tolerances(bar(), span((-11, 17), (-11, 20), "3 +0.1/0"))[0] == {"depth": (0, 0.1)}
+
+
+def test_the_far_wall_from_the_front_face():
+    assert tolerances(bar(), along(0, -13, "13 -0.1"))[0] == {"z_far": (-0.1, 0)}
+
+
+def test_a_floor_dimension_drawn_beside_the_part_is_tied_by_its_size():
+    assert tolerances(bar(), across(30, "Ø30 h12", z=5))[2] == {"floor_diameter": (-0.21, 0)}
+
+
+def test_a_diameter_dimension_in_an_end_view_is_tied_by_its_size():
+    far = Dimension(DimensionKind.DIAMETER, ((300, 50), (300, 80)), 90, 30, "Ø30 h12")
+    assert tolerances(bar(), far)[2] == {"floor_diameter": (-0.21, 0)}
+
+
+def test_a_land_of_the_same_diameter_keeps_an_end_view_from_guessing():
+    part = bar((-10, -13, 30), steps=[(0, 40), (-30, 30)], length=60)
+    far = Dimension(DimensionKind.DIAMETER, ((300, 50), (300, 80)), 90, 30, "Ø30 h12")
+    assert tolerances(part, far) == [{}]
+
+
+@pytest.mark.parametrize("tip", [(-11.5, 17), (-10, 17), (-11.5, -17)])
+def test_a_leader_whose_tip_touches_the_floor(tip):
+    at = frame()
+    points = (at.on_sheet(*tip), at.on_sheet(-5, 30))
+    leader = Dimension(DimensionKind.LEADER, points, 0, 0, "Ø34 h11")
+    assert tolerances(bar(), leader)[0] == {"floor_diameter": (-0.16, 0)}
+
+
+def test_a_leader_without_a_diameter_sign_says_nothing_of_a_diameter():
+    at = frame()
+    leader = Dimension(DimensionKind.LEADER, (at.on_sheet(-11.5, 17), at.on_sheet(0, 30)), 0, 0, "3 H13")
+    assert tolerances(bar(), leader)[0] == {}
+
+
+def test_an_ordinate_dimension_gives_a_place():
+    ordinate = along(0, -20, "20 ±0.02", kind=DimensionKind.ORDINATE)
+    assert tolerances(bar(), ordinate)[1] == {"z_near": (-0.02, 0.02)}
+
+
+def test_a_radius_dimension_gives_the_corner():
+    part = bar((-10, -13, 34, {"corner_radius": 0.4}))
+    corner = span((-12.6, 17.4), (-12.6, 17.0), "R0.4 ±0.1", kind=DimensionKind.RADIUS)
+    assert tolerances(part, corner)[0] == {"corner_radius": (-0.1, 0.1)}
+
+
+def test_dimension_variables_count_where_the_text_is_silent():
+    found = tolerances(bar(), along(-10, -13, None, deviations=(0.0, 0.14)))
+    assert found[0] == {"width": (0, 0.14)}
+
+
+def test_written_deviations_beat_variables_and_class():
+    found = tolerances(bar(), along(-10, -13, "3 H13 +0.05/0", deviations=(-1.0, 1.0)))
+    assert found[0] == {"width": (0, 0.05)}
+
+
+def test_the_class_of_a_fit_that_belongs_to_the_size():
+    assert tolerances(bar(), across(34, "Ø34 H7/g6"))[0] == {"floor_diameter": (-0.025, -0.009)}
+    assert tolerances(bar(), along(-10, -13, "3 H7/g6"))[0] == {"width": (0, 0.01)}
+
+
+def test_a_measured_size_inside_words():
+    assert tolerances(bar(), across(34, "Ø<> h11"))[0] == {"floor_diameter": (-0.16, 0)}
+
+
+def test_limits_printed_instead_of_a_size():
+    """The drawn size is 34; limits 33.85 and 33.95 leave deviations -0.15 and -0.05."""
+    part, findings = tied(bar(), across(34, "33.85/33.95"))
+    assert part.grooves[0].tolerances == {"floor_diameter": pytest.approx((-0.15, -0.05))} or findings
+
+
+def test_an_unknown_class_is_a_caution_and_no_tolerance():
+    part, findings = tied(bar(), across(34, "Ø34 j6"))
+    assert part.grooves[0].tolerances == {}
+    assert [(f.level, f.code) for f in findings] == [("caution", "class-unknown")]
+    assert "j6" in findings[0].message
+
+
+def test_a_class_in_inch_drawings():
+    """H13 of 0.1181 in (3.0 mm) is +0.14 mm, 0.0055 in."""
+    part = bar((-0.4, -0.4 - 3 / 25.4, 1.3), diameter=1.5, length=2.0, units="in")
+    found = tolerances(part, along(-0.4, -0.4 - 3 / 25.4, "0.1181 H13", r=0.75))
+    assert found[0]["width"] == pytest.approx((0, 0.14 / 25.4), abs=1e-4)
+
+
+def test_inch_texts_on_a_part_drawn_in_mm():
+    part = bar((-10, -13, 31.75), diameter=38.1)
+    found = tolerances(part, across(31.75, "1.250 +.000/-.005"))
+    assert found[0]["floor_diameter"] == pytest.approx((-0.127, 0))
+
+
+def test_printed_limits_stay_where_they_are_if_the_size_was_rounded():
+    """Drawn 3.175, printed 3.18 +0.1/0: limits 3.18 and 3.28 are +0.005 and +0.105 from the drawn size."""
+    part = bar((-10, -13.175, 34))
+    assert tolerances(part, along(-10, -13.175, "3.18 +0.1/0"))[0]["width"] == pytest.approx((0.005, 0.105))
+
+
+def test_a_part_that_lies_nowhere_keeps_its_grooves():
+    from support.parts import part_of
+
+    part = part_of([(-10, -13, 34)])
+    assert tied(part, along(-10, -13, "3 H13")) == (part, ())
+
+
+def test_general_tolerances_fill_in_last_and_are_marked():
+    part, findings = tied(bar(), along(-10, -13, "3 H13"), notes=["ISO 2768-mK"])
+    first, _, third = part.grooves
+    assert first.tolerances == {"width": (0, 0.14), "floor_diameter": (-0.3, 0.3), "z_near": (-0.2, 0.2)}
+    assert first.general == {"floor_diameter", "z_near"}
+    assert third.tolerances == {"width": (-0.1, 0.1), "floor_diameter": (-0.2, 0.2), "z_near": (-0.3, 0.3)}
+    assert [(f.level, f.code) for f in findings] == [("note", "general-tolerances")]
+
+
+def test_without_the_note_there_are_none():
+    assert all(g.general == frozenset() for g in tied(bar())[0].grooves)
+
+
+# DIN 471 as two open tables give it: shaft, floor, its class and lower deviation (rounded), width, H13.
+DIN_471 = [
+    (20, 19.0, "h11", -0.13, 1.3, 0.14),
+    (25, 23.9, "h12", -0.21, 1.3, 0.14),
+    (30, 28.6, "h12", -0.21, 1.6, 0.14),
+    (40, 37.5, "h12", -0.25, 1.85, 0.14),
+    (50, 47.0, "h12", -0.25, 2.15, 0.14),
+    (100, 96.5, "h12", -0.35, 3.15, 0.18),
+]
+
+
+@pytest.mark.parametrize(("shaft", "floor", "name", "lower", "width", "upper"), DIN_471)
+def test_retaining_ring_grooves(shaft, floor, name, lower, width, upper):
+    part = bar((-8, -8 - width, floor), diameter=shaft)
+    found = tolerances(
+        part, across(floor, f"Ø{floor:g} {name}", z=-8), along(-8, -8 - width, f"{width:g} H13", r=shaft / 2)
+    )
+    assert found[0]["floor_diameter"] == pytest.approx((lower, 0), abs=0.005)
+    assert found[0]["width"] == pytest.approx((0, upper))
+
+
+@given(st.floats(0, 360), st.booleans(), st.sampled_from([0.5, 1.0, 2.5]), st.sampled_from([-0.2, -0.05, 0.0]))
+def test_where_the_part_lies_changes_nothing(turn, mirrored, scale, low):
+    at = frame(turn, mirrored=mirrored, scale=scale)
+    dimensions = along(-10, -13, f"3 {low:+g}/+0.1", at), across(34, "Ø34 h11", at)
+    found = tolerances(bar(at=at), *dimensions)
+    assert found[1] == {"width": (low, 0.1), "floor_diameter": (-0.16, 0.0)}

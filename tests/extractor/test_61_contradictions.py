@@ -1,0 +1,117 @@
+"""A text that prints another number than the drawing measures is a stop that names both; rounding is none."""
+
+import pytest
+from support.ties import across, along, bar, frame, half, span, tied
+
+from extractor.sheet import Dimension, DimensionKind
+
+
+def stops(*dimensions, part=None):
+    """The stops of a bar with these dimensions."""
+    return [f for f in tied(part or bar(), *dimensions)[1] if f.stops]
+
+
+CONTRADICTIONS = {
+    "width": (along(-10, -13, "4"), 1, "width", "4", "3"),
+    "floor": (across(34, "Ø33"), 1, "floor diameter", "33", "34"),
+    "floor by its radius": (half(34, "Ø36"), 1, "floor diameter", "36", "34"),
+    "place": (along(0, -10, "10.5"), 1, "z near", "10.5", "10"),
+    "far wall": (along(0, -13, "12"), 1, "z far", "12", "13"),
+    "depth": (span((-11, 17), (-11, 20), "2"), 1, "depth", "2", "3"),
+    "land": (across(40, "Ø42", z=-30), None, "land diameter", "42", "40"),
+    "length": (along(0, -60, "61"), None, "length", "61", "60"),
+    "pitch": (along(-10, -20, "5"), None, "distance", "5", "10"),
+    "a snapped length": (along(0, -60.0, "60.25"), None, "length", "60.25", "60"),
+}
+
+
+@pytest.mark.parametrize(
+    ("dimension", "groove", "field", "printed", "drawn"), CONTRADICTIONS.values(), ids=CONTRADICTIONS
+)
+def test_another_number_is_a_stop(dimension, groove, field, printed, drawn):
+    (stop,) = stops(dimension)
+    assert (stop.code, stop.groove) == ("dimension-contradicts", groove)
+    assert f"prints {printed} where the drawing measures {drawn}" in stop.message
+    assert field in stop.message
+    assert stop.at is not None
+
+
+AGREEING = {
+    "the same number": along(-10, -13, "3"),
+    "trailing zeros": along(-10, -13, "3.000"),
+    "decimal comma": along(-10, -13, "3,0"),
+    "measured": along(-10, -13, None),
+    "measured in words": along(-10, -13, "<> WIDE"),
+    "two decimals of a third": along(-40, -46, "6.00"),
+    "diameter on half": half(34, "Ø34"),
+    "diameter on half, no sign": half(34, "34"),
+    "radius on half": half(34, "17"),
+    "for information": along(0, -60, "(60)"),
+    "count and size": along(-10, -13, "2x 3"),
+    "width by depth": along(-10, -13, "3 x 3"),
+    "chain": along(-10, -20, "1 x 10 = 10"),
+    "words only": along(-10, -13, "SEE NOTE 3"),
+    "no text": along(-10, -13, ""),
+    "an angle": along(-10, -13, "45°"),
+    "a thread": across(40, "M42", z=-30),
+    "in inches": across(38.1, "1.500", z=-30),
+}
+
+
+@pytest.mark.parametrize("dimension", AGREEING.values(), ids=AGREEING)
+def test_what_agrees_is_no_alarm(dimension):
+    part = bar(diameter=38.1) if dimension.text == "1.500" else bar()
+    assert stops(dimension, part=part) == []
+
+
+# Drawn 3.175: what rounding prints, and what no rounding prints.
+ROUNDED = [("3.175", 0), ("3.18", 0), ("3.17", 0), ("3.2", 0), ("3", 1), ("3.1", 1), ("3.16", 1), ("3.3", 1)]
+
+
+@pytest.mark.parametrize(
+    ("text", "alarm"),
+    [("3.175", 0), ("3.18", 0), ("3.17", 0), ("3.2", 0), ("3", 1), ("3.1", 1), ("3.16", 1), ("3.3", 1)],
+)
+def test_rounding_is_no_contradiction(text, alarm):
+    assert len(stops(along(-10, -13.175, text), part=bar((-10, -13.175, 34)))) == alarm
+
+
+@pytest.mark.parametrize(
+    ("text", "alarm"), [("0.125", 0), (".125", 0), ("1/8", 0), (".13", 0), (".12", 0), (".11", 1), (".1", 1)]
+)
+def test_rounding_in_inches(text, alarm):
+    part = bar((-0.4, -0.525, 1.3), diameter=1.5, length=2.0, units="in")
+    assert len(stops(along(-0.4, -0.525, text, r=0.75), part=part)) == alarm
+
+
+ELSEWHERE = {
+    "another view": span((-10, 120), (-13, 120), "7"),
+    "a detail at another scale": span((200, 0), (230, 0), "3"),
+    "along no axis": span((-10, 20), (-13, 17), "7"),
+    "between no features": span((-3, 20), (-7, 20), "7"),
+    "an angle dimension": Dimension(DimensionKind.ANGULAR, ((0, 0), (1, 1)), 0, 0, "30°"),
+    "a leader to nowhere": Dimension(DimensionKind.LEADER, ((400, 400), (410, 410)), 0, 0, "Ø12"),
+}
+
+
+@pytest.mark.parametrize("dimension", ELSEWHERE.values(), ids=ELSEWHERE)
+def test_what_measures_nothing_of_the_part_contradicts_nothing(dimension):
+    assert tied(bar(), dimension)[1] == ()
+
+
+def test_a_leader_that_contradicts_the_floor_it_touches():
+    at = frame()
+    leader = Dimension(DimensionKind.LEADER, (at.on_sheet(-11.5, 17), at.on_sheet(0, 30)), 0, 0, "Ø33")
+    (stop,) = stops(leader)
+    assert "prints 33 where the drawing measures 34" in stop.message
+
+
+def test_a_contradicting_dimension_gives_no_tolerance():
+    part, _ = tied(bar(), along(-10, -13, "4 H13"))
+    assert part.grooves[0].tolerances == {}
+
+
+@pytest.mark.parametrize(("text", "cautions"), [("2x 3", 0), ("3x 3", 1), ("4x 3 H13", 1), ("3", 0)])
+def test_a_count_that_differs_from_the_grooves_read_is_a_caution(text, cautions):
+    findings = tied(bar(), along(-10, -13, text))[1]
+    assert [f.code for f in findings if f.level == "caution"] == ["count-differs"] * cautions
