@@ -57,18 +57,21 @@ def pieces_of(text: str, meanings: Mapping[int, str] | None = None) -> tuple[Pie
 def listing(
     text: str,
     record: Mapping[str, Any],
-    meanings: Mapping[tuple[int, int], str] | None = None,
+    meanings: Mapping[int, Mapping[int, str]] | None = None,
     sentences: Mapping[int, str] | None = None,
 ) -> list[Row]:
-    """Every line of the program; `meanings` by line and column, `sentences` by line, all counted from 1."""
+    """Every line of the program; `meanings` by line, then column, `sentences` by line, all counted from 1."""
     sets, by_line = set_of_each(record), _grooves_by_line(record)
     rows = []
     for number, line in enumerate(text.splitlines(), start=1):
-        columns = {c: meaning for (at, c), meaning in (meanings or {}).items() if at == number}
         grooves = by_line.get(number, ())
         owners = {sets.get(g) for g in grooves}
         owner = owners.pop() if len(owners) == 1 else None
-        rows.append(Row(number, pieces_of(line, columns), grooves, owner, (sentences or {}).get(number, "")))
+        rows.append(
+            Row(
+                number, pieces_of(line, (meanings or {}).get(number)), grooves, owner, (sentences or {}).get(number, "")
+            )
+        )
     return rows
 
 

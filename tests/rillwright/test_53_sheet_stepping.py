@@ -10,6 +10,7 @@ from rillwright.sheet_listing import listing, pieces_of
 from rillwright.sheet_scene import scene_of
 from rillwright.sheet_stage import stage_of
 from rillwright.sheet_stops import stepping, stops_of
+from rillwright.sheet_words import explained
 
 
 @pytest.fixture(scope="module")
@@ -38,7 +39,7 @@ def test_words_are_address_and_number(line, words):
 
 def test_lines_know_their_grooves_and_set(ring):
     record, text = ring
-    rows = listing(text, record, {(11, 5): "The floor."}, {11: "Cuts three grooves."})
+    rows = listing(text, record, {11: {5: "The floor."}}, {11: "Cuts three grooves."})
     assert "\n".join(r.text for r in rows) + "\n" == text
     cycle = rows[10]
     assert (cycle.grooves, cycle.set_index, cycle.sentence) == ((1, 2, 3), 0, "Cuts three grooves.")
@@ -104,3 +105,22 @@ def test_without_moves_there_is_no_stepping(ring):
     record, text = ring
     scene = scene_of(record)
     assert stepping(record | {"path": None}, scene, stage_of(scene), text) is None
+
+
+def test_every_word_of_a_program_is_explained_where_it_stands(ring):
+    _, text = ring
+    meanings, sentences = explained(text, "two-block", "mm")
+    for row_ in listing(text, {}, meanings, sentences):
+        words = [p for p in row_.pieces if p.kind == "word" and p.text[0] != "O"]
+        assert all(p.meaning for p in words), row_.text
+        assert row_.sentence or not words, row_.text
+    cycle = meanings[11]
+    assert "34" in cycle[5]
+    assert sentences[11]
+
+
+@pytest.mark.parametrize(
+    ("text", "dialect"), [("(NOTHING)", "two-block"), ("", "two-block"), ("G00 X1.", "nobody-knows")]
+)
+def test_what_nobody_can_explain_is_listed_all_the_same(text, dialect):
+    assert explained(text, dialect, "mm") == ({}, {})
