@@ -1,0 +1,171 @@
+"""Every kind of fault, in a right program of every dialect that can write it: told, with the right groove or line.
+
+A fault is an edit of the text (what a slip of the finger or a bad idea makes of it) or a shop with another insert.
+"""
+
+import re
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+from support.moves import shop, tool
+from support.parts import part_of, row
+
+from planner import plan_part
+from postproc import Heading, State, compare_program, dialects, write_program
+
+PART = part_of(row(4, -10, 5, 3, 34))
+INSERT = tool(corner_radius=0.2)
+SHOP = shop(INSERT, sharp_corner=0.2)
+PLAN = plan_part(PART, SHOP)
+TEXTS = {
+    name: write_program(PLAN, dialect, Heading("ring.dxf", "ab" * 32)).text for name, dialect in dialects().items()
+}
+CYCLES, ALL = ("two-block", "one-block"), tuple(TEXTS)
+
+
+@dataclass(frozen=True)
+class Fault:
+    """An edit, and what must come of it: `states` of grooves by number (0 for extra), or `code` on a line with `at`."""
+
+    name: str
+    edits: dict[str, tuple[str, str]]
+    code: str = ""
+    at: str = ""
+    states: dict[int, State] = field(default_factory=dict)
+    insert: dict[str, Any] = field(default_factory=dict)
+
+
+def same(pattern: str, new: str, names: tuple[str, ...] = ALL) -> dict[str, tuple[str, str]]:
+    """One edit for several dialects."""
+    return dict.fromkeys(names, (pattern, new))
+
+
+def cycle_or(cycle: tuple[str, str], plunge: tuple[str, str]) -> dict[str, tuple[str, str]]:
+    """One edit for the cycle's dialects, one for single plunges."""
+    return same(*cycle, CYCLES) | {"plunge": plunge}
+
+
+def all_grooves(state: State) -> dict[int, State]:
+    return dict.fromkeys((1, 2, 3, 4), state)
+
+
+LAST_PLUNGE = r"G00 Z-28\.\n(?:G0. X.*\n)+?G00 X42\.\n"
+FAULTS = [
+    Fault("end of the row off", same(r"Z-28\.", "Z-28.2", CYCLES), "span-not-whole", "G75", {4: State.WIDTH}),
+    Fault("last groove off", {"plunge": (r"Z-28\.", "Z-28.2")}, states={4: State.POSITION}),
+    Fault("first groove off", {"plunge": (r"Z-13\.", "Z-13.1")}, states={1: State.POSITION}),
+    Fault("start of the row off", same(r"Z-13\.", "Z-12.9", CYCLES), "span-not-whole", "G75"),
+    Fault("one groove too many", same(r"Z-28\.", "Z-33.", CYCLES), states={0: State.EXTRA}),
+    Fault("one groove too few", same(r"Z-28\.", "Z-23.", CYCLES), states={4: State.MISSING}),
+    Fault("a plunge left out", {"plunge": (LAST_PLUNGE, "G00 X42.\n")}, states={4: State.MISSING}),
+    Fault("floor too high", same(r"X34\.", "X34.2"), states=all_grooves(State.DEPTH)),
+    Fault("floor too low", same(r"X34\.", "X33.8"), states=all_grooves(State.DEPTH)),
+    Fault("radius for diameter", same(r"X34\.", "X17."), states=all_grooves(State.DEPTH)),
+    Fault(
+        "shift too long",
+        {"two-block": ("Q5000", "Q5100"), "one-block": (r"K5\.", "K5.1")},
+        "span-not-whole",
+        "G75",
+        {2: State.POSITION, 3: State.POSITION},
+    ),
+    Fault(
+        "insert set to the other edge",
+        same("^%", "%"),
+        states=all_grooves(State.POSITION),
+        insert={"reference": "near"},
+    ),
+    Fault("insert too narrow", same("^%", "%"), states=all_grooves(State.WIDTH), insert={"width": 2.5}),
+    Fault("insert too wide", same("^%", "%"), states=all_grooves(State.WIDTH), insert={"width": 3.1}),
+    Fault("insert too short", same("^%", "%"), "beyond-reach", "", insert={"max_depth": 2.0}),
+    Fault("starts below the land", cycle_or((r"G00 X42\.", "G00 X39."), ("$^", "")), "start-below-land", "G75"),
+    Fault(
+        "rapid for feed", {"plunge": (r"G01 X40\. F0\.08\nG00 X41\.\nG01", "G00")}, "rapid-into-material", "G00 X38."
+    ),
+    Fault("no feed", same(r" F0\.08", ""), "no-feed", "X"),
+    Fault(
+        "feed per minute",
+        same("G99", "G98", CYCLES) | {"plunge": ("G95", "G94")},
+        "feed-per-minute",
+        "F0.08",
+    ),
+    Fault("feed out by ten", same(r"F0\.08", "F0.8"), "feed-too-great", "F0.8"),
+    Fault("feed meant per minute", same(r"F0\.08", "F80."), "feed-too-great", "F80."),
+    Fault("no clamp", same(r"G(50|92) S3000\n", ""), "no-clamp", "X"),
+    Fault("spindle not started", same(" M03", ""), "spindle-off", "X"),
+    Fault("a tool that isn't there", same("T0303", "T0505"), "tool-unknown", "X"),
+    Fault("another tool's offset", same("T0303", "T0301"), "offset", "X"),
+    Fault("inch for millimetre", same("G21", "G20", CYCLES) | {"plunge": ("G71", "G70")}, "units-differ", "G"),
+    Fault(
+        "peck out by ten", {"two-block": ("P1000", "P10000"), "one-block": (r"I1\.", "I10.")}, "peck-out-by-ten", "G75"
+    ),
+    Fault("peck a tenth", {"two-block": ("P1000", "P100"), "one-block": (r"I1\.", "I.1")}, "peck-out-by-ten", "G75"),
+    Fault("point in a whole word", {"two-block": ("P1000", "P1000.")}, "point-in-whole-word", "G75"),
+    Fault("point in the shift", {"two-block": ("Q5000", "Q5000.")}, "point-in-whole-word", "G75"),
+    Fault("no point in a length", same(r"X34\.", "X34"), "no-decimal-point", "X34"),
+    Fault("relief at the floor", {"two-block": ("Q5000", "Q5000 R0.2")}, "relief-at-floor", "R0.2"),
+    Fault(
+        "out of the groove aslant",
+        {"plunge": (r"G00 X42\.\nG00 Z-13\.\nG00 X200\.", "G00 X200. Z100.")},
+        "rapid-into-material",
+        "Z100.",
+    ),
+    Fault("sideways in solid", {"plunge": (r"G00 X42\.\nG00 Z-18\.", "G01 Z-18. F0.08")}, "sideways-in-solid", "Z-18."),
+    Fault("into the jaws", cycle_or((r"Z-28\.", "Z-73."), (r"Z-28\.", "Z-73.")), "into-jaws", ""),
+    Fault("deeper than the reach", same(r"X34\.", "X4."), "beyond-reach", ""),
+    Fault("a word nobody knows", same(r"X34\.", "X34. V1."), "unknown-word", "V1."),
+    Fault("a minus left out", same(r"Z-28\.", "Z28."), states={4: State.MISSING}),
+    Fault("a comment not closed", same(r"CHUCK SIDE\)", "CHUCK SIDE"), "comment", "CHUCK"),
+    Fault(
+        "back through the part",
+        same(r"G00 X200\.\nG00 Z100\.\nM09", "G00 Z100.\nG00 X36.\nG00 Z-5.\nM09"),
+        "rapid-into-material",
+        "Z-5.",
+    ),
+    Fault("stays in the groove", {"plunge": (r"G00 X42\.\nG00 Z-18\.", "G00 Z-18.")}, "rapid-into-material", "Z-18."),
+]
+CASES = [(fault, name) for fault in FAULTS for name in fault.edits if name in ALL and fault.edits[name][0] != "$^"]
+
+
+def test_there_are_many_kinds_and_all_dialects():
+    assert len({fault.name for fault in FAULTS}) >= 35
+    assert {name for _, name in CASES} == set(ALL)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_programs_are_right_before(name):
+    assert compare_program(PART, TEXTS[name], SHOP, dialects()[name]).agree
+
+
+@pytest.mark.parametrize(("fault", "name"), CASES, ids=[f"{f.name}-{n}" for f, n in CASES])
+def test_a_fault_is_told_with_its_groove_or_line(fault, name):
+    pattern, new = fault.edits[name]
+    text, count = re.subn(pattern, new, TEXTS[name], flags=re.MULTILINE)
+    assert count
+    insert = tool(**({"corner_radius": 0.2} | fault.insert))
+    found = compare_program(PART, text, shop(insert, sharp_corner=0.2), dialects()[name])
+    assert not found.agree
+    states = {match.drawing or 0: match.state for match in found.matches}
+    for groove, state in fault.states.items():
+        assert states[groove] is state
+    if fault.code:
+        lines = text.split("\n")
+        stops = [f for f in found.findings if f.stops and f.code == fault.code]
+        assert stops, found.findings
+        assert all(f.line and fault.at in lines[f.line - 1] for f in stops)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_without_naming_the_dialect_the_answer_is_the_same(name):
+    named = compare_program(PART, TEXTS[name], SHOP, dialects()[name])
+    assert compare_program(PART, TEXTS[name], SHOP) == named
+
+
+def test_block_skip_that_changes_what_is_cut_is_a_caution():
+    text = TEXTS["plunge"].replace("G01 X34. F0.08", "/G01 X34. F0.08", 1)
+    found = compare_program(PART, text, SHOP)
+    assert found.agree
+    (finding,) = [f for f in found.findings if f.code == "block-skip"]
+    assert text.split("\n")[finding.line - 1].startswith("/")
+    harmless = TEXTS["plunge"].replace("M08", "/M08")
+    assert not compare_program(PART, harmless, SHOP).findings

@@ -1,0 +1,19 @@
+"""One character of a right program changed: whatever then cuts otherwise is told.
+
+Outside check: the slow simulation with polygons (shapely) says whether the mutant cuts otherwise. The full figure is
+`tests/bench/mutants.py`; here a seeded share of it.
+"""
+
+from support.mutants import tally
+
+
+def test_every_mutant_that_cuts_otherwise_is_told():
+    found = tally(900, seed=3)
+    assert found.missed == []
+    assert found.told > 300
+    assert found.harmless > 100
+
+
+def test_the_check_can_fail():
+    """With a verdict that is always content, the slow simulation finds mutants that it let pass."""
+    assert tally(250, seed=3, content=True).missed

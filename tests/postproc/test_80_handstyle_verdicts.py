@@ -1,0 +1,31 @@
+"""Right programs in many hands agree with their drawings: no false alarm, and no caution where nothing is odd."""
+
+from itertools import pairwise
+
+from support.handstyle import hand_programs
+
+from postproc import compare_program, find_dialect
+
+PROGRAMS = tuple(hand_programs(220, seed=23))
+
+
+def test_no_false_alarm():
+    for program in PROGRAMS:
+        found = compare_program(program.part, program.text, program.shop)
+        assert found.agree, (program.name, program.text, found)
+        assert not found.findings, (program.name, program.text, found.findings)
+
+
+def test_the_verdict_is_the_same_every_time_and_with_the_dialect_named():
+    for program in PROGRAMS[:60]:
+        once = compare_program(program.part, program.text, program.shop)
+        assert compare_program(program.part, program.text, program.shop) == once
+        named = compare_program(program.part, program.text, program.shop, find_dialect(program.dialect))
+        assert named.matches == once.matches
+
+
+def test_against_another_drawing_it_is_told():
+    """The alarm can ring: each program is held against the next one's drawing."""
+    for program, other in pairwise(PROGRAMS[:60]):
+        if program.part.grooves != other.part.grooves and program.units == other.units:
+            assert not compare_program(other.part, program.text, program.shop).agree

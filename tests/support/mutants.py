@@ -1,0 +1,65 @@
+"""One-character mutants of right programs, and whether what they cut otherwise is told."""
+
+import random
+from collections import Counter
+from dataclasses import dataclass, field
+
+from extractor.errors import ProgramError
+from postproc import find_dialect, guess_dialect, interpret, judge, parse_program
+from postproc.run import Run
+from support.handstyle import HandProgram, hand_programs
+from support.slow_cut import differs
+
+CHARACTERS = "0123456789.-+GXZUWFPQRIKSTMNO/ ();%\n"
+SLACK = 1.02
+"""The slow check forgives this much more than the tolerance, so that no last digit decides."""
+
+
+@dataclass
+class Tally:
+    """How many mutants were told, how many cut nothing else and passed, and those that were missed."""
+
+    told: int = 0
+    harmless: int = 0
+    missed: list[str] = field(default_factory=list)
+    codes: Counter[str] = field(default_factory=Counter)
+
+
+def mutated(text: str, rng: random.Random) -> str:
+    """A text with one character left out, put in or exchanged."""
+    at, how = rng.randrange(len(text)), rng.randrange(3)
+    new = "" if how == 0 else rng.choice(CHARACTERS)
+    return text[:at] + new + text[at + (how != 1) :]
+
+
+def run_of(program: HandProgram, text: str) -> Run:
+    """A text run in the dialect that it seems to be in; ProgramError where it can't be read."""
+    parsed = parse_program(text)
+    return interpret(parsed, guess_dialect(parsed) or find_dialect(program.shop.machine.dialect), program.units)
+
+
+def tally(count: int, seed: int, content: bool = False) -> Tally:
+    """Try so many mutants; `content` leaves the verdict out, to show that the check can fail."""
+    rng, found = random.Random(seed), Tally()
+    programs = tuple(hand_programs(60, seed=seed + 40))
+    for _ in range(count):
+        program = rng.choice(programs)
+        text = mutated(program.text, rng)
+        try:
+            run = run_of(program, text)
+        except ProgramError:
+            found.told += 1
+            continue
+        if not content:
+            verdict = judge(program.part, run, program.shop)
+            if not verdict.agree:
+                found.told += 1
+                found.codes.update({f.code for f in verdict.findings if f.stops})
+                continue
+        # A program in the other units is scaled by the verdict; here it can only be one that cuts nothing near.
+        same_units = run.units == program.part.units
+        if not same_units or differs(program.part, run, program.shop, SLACK * program.shop.machine.tolerance):
+            found.missed.append(f"{program.name}:\n{text}")
+        else:
+            found.harmless += 1
+    return found
