@@ -39,6 +39,9 @@ from rillwright.worker import Failure, Worker
 RETRY_AFTER = (10.0, 60.0, 600.0)
 """Seconds until a failed drawing is tried again, the last one for good; a change or a restart tries at once."""
 
+BUSY_AFTER = (2.0, 10.0, 60.0)
+"""Seconds until a drawing is tried again whose results could not be written; the last one for good."""
+
 BUSY = (OSError, sqlite3.Error)
 """What a full disk, a lost permission or a share that is gone looks like."""
 
@@ -259,13 +262,13 @@ class Watch:
 
     def _later(self, name: Path, error: BaseException) -> None:
         """Keep a drawing for another try, since something around it is out of order."""
-        self._try_again(name)
+        self._try_again(name, BUSY_AFTER)
         reason = getattr(error, "strerror", None) or str(error)
         self.log.event("cannot-write", drawing=show(name), reason=reason)
 
-    def _try_again(self, name: Path) -> None:
+    def _try_again(self, name: Path, after: tuple[float, ...] = RETRY_AFTER) -> None:
         tries = self.tries[name] = self.tries.get(name, 0) + 1
-        self.not_before[name] = self.clock() + RETRY_AFTER[min(tries, len(RETRY_AFTER)) - 1]
+        self.not_before[name] = self.clock() + after[min(tries, len(after)) - 1]
 
     def _same_ledger(self) -> None:
         """Make sure that the open ledger is the one in the folder: a share may have been away in between."""

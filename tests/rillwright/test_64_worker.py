@@ -1,0 +1,76 @@
+"""One task in a process of its own: whatever it does, the watch goes on and knows why."""
+
+import os
+import signal
+import time
+from functools import partial
+from multiprocessing.connection import wait
+
+import pytest
+
+from rillwright.worker import Failure, Limits, Worker
+
+USUAL = Limits(20.0, 1024)
+
+
+def outcome(task, limits=USUAL):
+    """What a worker comes to."""
+    worker = Worker(task, limits)
+    if wait([worker.connection], max(0.0, worker.deadline - time.monotonic())):
+        return worker.result()
+    return worker.stop()
+
+
+def test_what_the_task_answers_comes_back():
+    assert outcome(partial(divmod, 17, 5)) == (3, 2)
+
+
+def test_an_answer_larger_than_a_pipe_holds_comes_back():
+    assert len(outcome(partial(bytes, 5_000_000))) == 5_000_000
+
+
+def test_a_task_that_hangs_is_stopped_in_time():
+    began = time.monotonic()
+    failure = outcome(partial(time.sleep, 60), Limits(0.5, 1024))
+    assert time.monotonic() - began < 10
+    assert failure == Failure("worker-timeout", "Working it out took more than 0.5 s and was stopped.")
+
+
+def test_a_task_that_eats_memory_fails_by_itself():
+    failure = outcome(partial(bytes, 600 * 1024 * 1024), Limits(20.0, 300))
+    assert failure == Failure("worker-memory", "Working it out needs more than 300 MiB of memory.")
+
+
+@pytest.mark.parametrize("way", [signal.SIGKILL, signal.SIGSEGV])
+def test_a_task_that_dies_is_told_by_its_signal(way):
+    failure = outcome(partial(signal.raise_signal, way))
+    assert failure == Failure("worker-died", f"The process that worked it out ended by signal {int(way)}.")
+
+
+def test_a_task_that_leaves_is_told_by_its_status():
+    assert outcome(partial(os._exit, 3)).message.endswith("ended by status 3.")
+
+
+def test_a_fault_of_our_own_is_a_sentence():
+    failure = outcome(partial(int, "no\nnumber"))
+    assert failure.code == "internal-fault"
+    assert "ValueError" in failure.message
+    assert "\n" not in failure.message
+
+
+def test_a_worker_that_nobody_stops_ends_by_its_own_alarm():
+    worker = Worker(partial(time.sleep, 60), Limits(0.0, 1024))
+    # GRACE and a rounding second after the limit.
+    assert wait([worker.connection], 20)
+    assert worker.result().code == "worker-timeout"
+
+
+@pytest.mark.parametrize("way", [signal.SIGTERM, signal.SIGINT])
+def test_a_stop_of_the_whole_group_lets_the_drawing_in_hand_be_finished(way):
+    assert outcome(partial(_survive, int(way))) == "done"
+
+
+def _survive(way):
+    os.kill(os.getpid(), way)
+    time.sleep(0.1)
+    return "done"

@@ -1,0 +1,243 @@
+"""The watch as a process: what lands in an inbox becomes a program once, and what is changed becomes one anew."""
+
+import json
+import os
+import shutil
+import signal
+import subprocess
+
+import pytest
+from support.drawings import draw_ring
+from support.inboxes import (
+    FAST,
+    TOOL,
+    load,
+    programs_of,
+    results_of,
+    wait_until,
+    watch_once,
+    watching,
+)
+
+
+@pytest.fixture
+def inbox(tmp_path):
+    folder = tmp_path / "inbox"
+    folder.mkdir()
+    return folder
+
+
+@pytest.fixture
+def out(tmp_path):
+    return tmp_path / "out"
+
+
+def events(text):
+    return [json.loads(line) for line in text.splitlines()]
+
+
+def told(process, *names):
+    return [one for one in events(process.stdout) if one["event"] in names]
+
+
+def test_a_whole_life(inbox, out):
+    """Dropped, once more untouched, changed, edited, refused: one inbox through all of it."""
+    draw_ring(inbox / "ring.dxf")
+    (inbox / "sub").mkdir()
+    draw_ring(inbox / "sub" / "it's ünïcode \n.dxf")
+    first = watch_once(inbox, out)
+    assert first.returncode == 0, first.stderr
+    assert sorted(one["drawing"] for one in told(first, "made")) == ["ring.dxf", "sub/it's \\xfcn\\xefcode \\n.dxf"]
+
+    again = watch_once(inbox, out)
+    assert (again.returncode, told(again, "made", "refused", "failed")) == (0, [])
+
+    draw_ring(inbox / "ring.dxf", ((-10, -13, 34), (-21, -24, 34), (-30, -33, 34)))
+    (changed,) = told(watch_once(inbox, out), "made")
+    assert changed["revision"] == 2
+    assert changed["changes"] == ["Groove 2 moved by 1 toward the chuck.", "Groove 3 was added at Z-30, 3 wide."]
+    assert (out / "ring.r1.nc.stale").exists()
+
+    (out / "ring.nc").write_text("G00 (MY OWN)\n")
+    draw_ring(inbox / "ring.dxf", ((-10, -13, 34),))
+    edited = watch_once(inbox, out)
+    assert told(edited, "made")[0]["program"] == "ring.r3.nc"
+    assert "was edited" in told(edited, "edited")[0]["reason"]
+    assert (out / "ring.nc").read_text() == "G00 (MY OWN)\n"
+    assert "was edited" in (out / "ring.html").read_text()
+    assert json.loads((out / "ring.json").read_text())["program"]["file"] == "ring.r3.nc"
+
+    draw_ring(inbox / "ring.dxf", ())
+    refused = watch_once(inbox, out)
+    assert refused.returncode == 1
+    assert told(refused, "refused")[0]["reason"]
+    assert [path for path in programs_of(out) if path.name.startswith("ring")] == []
+    assert [one.state for one in results_of(out) if one.name == "ring.dxf"] == ["made"] * 3 + ["refused"]
+
+
+def test_a_shop_file_rules_its_folder_and_a_changed_one_makes_anew(inbox, out):
+    (inbox / "lathe").mkdir()
+    draw_ring(inbox / "ring.dxf")
+    draw_ring(inbox / "lathe" / "ring.dxf")
+    shop = inbox / "lathe" / "shop.toml"
+    shop.write_text('[machine]\ndialect = "plunge"\n')
+    assert watch_once(inbox, out).returncode == 0
+    assert "G75" in (out / "ring.nc").read_text()
+    assert "G75" not in (out / "lathe" / "ring.nc").read_text()
+
+    shop.write_text('[machine]\ndialect = "one-block"\n')
+    (again,) = told(watch_once(inbox, out), "made")
+    assert (again["drawing"], again["revision"]) == ("lathe/ring.dxf", 2)
+
+    shop.write_text("[machine]\nmax_rmp = 3\n")
+    bad = watch_once(inbox, out)
+    assert bad.returncode == 1
+    (failed,) = told(bad, "failed")
+    assert "max_rmp" in failed["reason"]
+    assert not (out / "lathe" / "ring.nc").exists()
+    assert (out / "ring.nc").exists()
+
+    shop.write_text('[machine]\ndialect = "plunge"\n')
+    good = watch_once(inbox, out)
+    assert good.returncode == 0
+    assert [one.state for one in results_of(out) if one.name == "lathe/ring.dxf"] == ["made", "made", "failed", "made"]
+
+
+def test_a_program_beside_its_drawing_is_judged_whatever_its_ending(inbox, out):
+    draw_ring(inbox / "ring.dxf")
+    assert watch_once(inbox, out).returncode == 0
+    right = (out / "ring.nc").read_text()
+    (inbox / "ring.tap").write_text(right)
+    (inbox / "ring.txt").write_text(right.replace("X34.", "X35."))
+    (inbox / "ring.md").write_text(right)
+    (inbox / "other.nc").write_text(right)
+    (inbox / "ring.letter").write_text("Dear setter,\nplease make ten of these by Friday.\n")
+    checks = told(watch_once(inbox, out), "check")
+    assert sorted((one["program"], one["agree"]) for one in checks) == [("ring.tap", True), ("ring.txt", False)]
+    assert json.loads((out / "ring.tap.verdict.json").read_text())["agree"] is True
+    assert "Differ" in (out / "ring.txt.verdict.txt").read_text()
+    assert told(watch_once(inbox, out), "check") == []
+
+    draw_ring(inbox / "ring.dxf", ((-10, -13, 35), (-20, -23, 35)))
+    checks = told(watch_once(inbox, out), "check")
+    assert sorted((one["program"], one["agree"]) for one in checks) == [("ring.tap", False), ("ring.txt", True)]
+
+
+def test_one_that_runs_takes_what_lands_and_ends_with_0_at_a_signal(inbox, out):
+    with watching(inbox, out) as process:
+        wait_until((out / "ledger.sqlite").exists)
+        draw_ring(inbox / "ring.dxf")
+        wait_until((out / "ring.nc").exists)
+        (inbox / "deep").mkdir()
+        draw_ring(inbox / "deep" / "late.dxf")
+        wait_until((out / "deep" / "late.nc").exists)
+        process.send_signal(signal.SIGTERM)
+        stdout, stderr = process.communicate(timeout=20)
+    assert (process.returncode, stderr) == (0, "")
+    assert [one["event"] for one in events(stdout)] == ["start", "made", "made", "stop"]
+
+
+def test_a_copy_in_progress_is_waited_for(inbox, out, tmp_path):
+    whole = draw_ring(tmp_path / "whole.dxf").read_bytes()
+    with watching(inbox, out) as process:
+        wait_until((out / "ledger.sqlite").exists)
+        with (inbox / "ring.dxf").open("wb") as copy:
+            for start in range(0, len(whole), len(whole) // 6 + 1):
+                copy.write(whole[start : start + len(whole) // 6 + 1])
+                copy.flush()
+                os.fsync(copy.fileno())
+                assert not (out / "ring.json").exists()
+                subprocess.run(["sleep", "0.2"], check=True)
+        wait_until((out / "ring.nc").exists)
+        process.terminate()
+        stdout, _ = process.communicate(timeout=20)
+    assert [one["event"] for one in events(stdout)] == ["start", "made", "stop"]
+
+
+def test_the_inbox_may_go_away_and_come_back(inbox, out, tmp_path):
+    with watching(inbox, out) as process:
+        draw_ring(inbox / "ring.dxf")
+        wait_until((out / "ring.nc").exists)
+        inbox.rename(tmp_path / "away")
+        subprocess.run(["sleep", "0.8"], check=True)
+        draw_ring(tmp_path / "away" / "late.dxf")
+        (tmp_path / "away").rename(inbox)
+        wait_until((out / "late.nc").exists)
+        process.terminate()
+        stdout, _ = process.communicate(timeout=20)
+    assert {"inbox-gone", "inbox-back"} <= {one["event"] for one in events(stdout)}
+
+
+def test_the_results_folder_may_go_away_and_come_back(inbox, out, tmp_path):
+    with watching(inbox, out) as process:
+        draw_ring(inbox / "ring.dxf")
+        wait_until((out / "ring.nc").exists)
+        out.rename(tmp_path / "away")
+        draw_ring(inbox / "late.dxf")
+        subprocess.run(["sleep", "2"], check=True)
+        # Nothing may be put where the share is mounted when it is back.
+        assert not out.exists()
+        (tmp_path / "away").rename(out)
+        wait_until((out / "late.nc").exists, 40)
+        process.terminate()
+        stdout, _ = process.communicate(timeout=20)
+    assert "cannot-write" in {one["event"] for one in events(stdout)}
+    assert [one.state for one in results_of(out)] == ["made", "made"]
+
+
+def test_a_second_watch_on_the_folder_ends_with_a_sentence(inbox, out, tmp_path):
+    with watching(inbox, out):
+        wait_until((out / "ledger.sqlite").exists)
+        for second in (watch_once(inbox, out), watch_once(inbox, tmp_path / "other")):
+            assert second.returncode == 2
+            assert "Another watch is at work" in second.stderr
+            assert len(second.stderr.splitlines()) == 1
+    assert watch_once(inbox, out).returncode == 0
+
+
+def test_links_out_of_the_inbox_are_not_followed(inbox, out, tmp_path):
+    draw_ring(tmp_path / "secret.dxf")
+    (inbox / "link.dxf").symlink_to(tmp_path / "secret.dxf")
+    done = watch_once(inbox, out)
+    assert done.returncode == 0
+    assert told(done, "ignored")[0]["drawing"] == "link.dxf"
+    assert programs_of(out) == {}
+
+
+def test_a_drawing_that_hangs_its_worker_fails_and_holds_up_nobody(inbox, out):
+    draw_ring(inbox / "ring.dxf")
+    draw_ring(inbox / "slow.dxf", tuple((-10 - 6 * n, -13 - 6 * n, 34) for n in range(3000)), length=20_000)
+    done = watch_once(inbox, out, "--time-limit", "1", "--workers", "1")
+    assert done.returncode == 1
+    assert told(done, "made")[0]["drawing"] == "ring.dxf"
+    (failed,) = told(done, "failed")
+    assert (failed["drawing"], "more than 1 s" in failed["reason"]) == ("slow.dxf", True)
+    assert json.loads((out / "slow.json").read_text())["status"] == "refused"
+    assert "more than 1 s" in (out / "slow.html").read_text()
+
+
+def test_results_inside_of_the_inbox_are_not_taken_for_drops(inbox):
+    draw_ring(inbox / "ring.dxf")
+    assert watch_once(inbox, inbox / "out").returncode == 0
+    again = watch_once(inbox, inbox / "out")
+    assert (again.returncode, told(again, "made", "check", "refused")) == (0, [])
+
+
+def test_a_file_that_lost_its_permission_is_tried_again_when_it_has_it_back(inbox, out):
+    draw_ring(inbox / "ring.dxf")
+    (inbox / "ring.dxf").chmod(0)
+    if os.access(inbox / "ring.dxf", os.R_OK):
+        # The superuser may open anything: nothing to be seen here.
+        shutil.rmtree(out, ignore_errors=True)
+        return
+    assert watch_once(inbox, out).returncode == 1
+    (inbox / "ring.dxf").chmod(0o644)
+    assert watch_once(inbox, out).returncode == 0
+
+
+def test_on_a_terminal_there_is_a_line_and_no_json(inbox, out):
+    load(inbox, 2)
+    call = " ".join(f"'{word}'" for word in [*TOOL, "watch", str(inbox), "--out", str(out), "--once", *FAST])
+    done = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=60)
+    assert "2 made, 0 refused, 0 failed, 0 waiting" in done.stdout
+    assert '"event"' not in done.stdout

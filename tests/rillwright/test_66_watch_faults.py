@@ -1,0 +1,93 @@
+"""Faults driven into the real process: killed at random, a full disk. The full figures are in tests/bench."""
+
+import os
+import time
+
+from support.drawings import draw_ring
+from support.inboxes import assert_all_settled, kill_at_random, load, programs_of, results_of, watch_once
+
+from rillwright import watch
+from rillwright.ledger import Ledger
+from rillwright.settings import Settings
+from rillwright.watch_jobs import Folders, Pace
+from rillwright.watch_log import WatchLog
+from rillwright.watch_wake import Waker
+
+KILLS, DRAWINGS = 6, 20
+
+
+def test_killed_at_random_every_drawing_ends_in_its_one_result(tmp_path):
+    inbox, out, clean = (tmp_path / name for name in ("inbox", "out", "clean"))
+    load(inbox, DRAWINGS)
+    kill_at_random(inbox, out, KILLS, longest=2.0)
+    assert watch_once(inbox, out).returncode == 0
+    assert watch_once(inbox, clean).returncode == 0
+    assert_all_settled(inbox, out, clean)
+
+
+class Silent:
+    """A stream that keeps what is said."""
+
+    def __init__(self):
+        self.lines = []
+
+    def write(self, text):
+        self.lines.append(text)
+
+    def flush(self):
+        """Nothing to flush."""
+
+
+def one_watch(tmp_path):
+    """A watch in this process, made to be run once."""
+    folders = Folders(tmp_path / "inbox", tmp_path / "out")
+    for folder in (folders.inbox, folders.out):
+        folder.mkdir(exist_ok=True)
+    said = Silent()
+    ledger = Ledger(folders.out)
+    made = watch.Watch(folders, Settings(), Pace(0.05, 0.2), True, WatchLog(said, terminal=False), ledger, Waker())
+    return made, said
+
+
+def test_a_disk_that_is_full_for_a_while_loses_nothing(tmp_path, monkeypatch):
+    made, said = one_watch(tmp_path)
+    draw_ring(tmp_path / "inbox" / "ring.dxf")
+    monkeypatch.setattr(watch, "BUSY_AFTER", (0.1, 0.1, 0.1))
+    real, calls = watch.put, []
+
+    def full_at_first(*args):
+        calls.append(args)
+        if len(calls) == 1:
+            raise OSError(28, "No space left on device")
+        return real(*args)
+
+    monkeypatch.setattr(watch, "put", full_at_first)
+    assert made.run() == 0
+    assert len(calls) == 2
+    assert any("No space left" in line for line in said.lines)
+    assert [one.state for one in results_of(tmp_path / "out")] == ["made"]
+
+
+def test_a_disk_that_stays_full_is_given_up_for_this_run_and_made_by_the_next(tmp_path, monkeypatch):
+    made, _ = one_watch(tmp_path)
+    draw_ring(tmp_path / "inbox" / "ring.dxf")
+    monkeypatch.setattr(watch, "BUSY_AFTER", (0.05, 0.05, 0.05))
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(watch, "put", full)
+        assert made.run() == 1
+    assert programs_of(tmp_path / "out") == {}
+    again, _ = one_watch(tmp_path)
+    assert again.run() == 0
+    assert len(programs_of(tmp_path / "out")) == 1
+
+
+def test_a_clock_that_jumps_changes_nothing(tmp_path, monkeypatch):
+    made, _ = one_watch(tmp_path)
+    path = draw_ring(tmp_path / "inbox" / "ring.dxf")
+    os.utime(path, (4e9, 4e9))
+    monkeypatch.setattr(time, "time", lambda: 0.0)
+    assert made.run() == 0
