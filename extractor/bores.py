@@ -30,15 +30,24 @@ def bored(network: Network, faces: Sequence[Face], fine: float, hidden: frozense
         return Bored((), ())
     z = [network.point(n)[0] for k in outer for n in network.edges[k][:2]]
     ends = {k for k in outer if _at(network, k, max(z), fine) or _at(network, k, min(z), fine)}
-    inner = [f for f in faces if not f.edges & (outer - ends) and any(_level(network, k, 0.0, fine) for k in f.edges)]
+    gates = {k for k in outer - ends if _gate(network, k, fine)}
+    inner = [
+        f for f in faces if not f.edges & (outer - ends - gates) and any(_level(network, k, 0.0, fine) for k in f.edges)
+    ]
     found: list[Face] = []
     unclear: list[tuple[float, float]] = []
     for group in grouped(inner):
-        if not any(f.edges & ends for f in group) or len(group) == len(faces):
+        opens = any(f.edges & gates for f in group)
+        if not (opens or any(f.edges & ends for f in group)) or len(group) == len(faces):
             continue
         ceiling = _ceiling(network, group, ends, fine)
         above = [f for f in faces if f not in inner and _over(f, group)]
-        if _is_section(network, above, outer, fine) or len(ceiling) > 1 or _all_hidden(network, group, hidden, fine):
+        if (
+            opens
+            or len(ceiling) > 1
+            or _is_section(network, above, outer, fine)
+            or _all_hidden(network, group, hidden, fine)
+        ):
             found += group
         else:
             unclear.append(group[0].inside)
@@ -50,6 +59,13 @@ def _level(network: Network, k: int, r: float, fine: float) -> bool:
     edge = network.edges[k]
     places = (network.point(edge.a), network.point(edge.b), network.mid(edge))
     return all(abs(abs(p[1]) - r) <= fine for p in places)
+
+
+def _gate(network: Network, k: int, fine: float) -> bool:
+    """True for a radial edge that stands on the axis: seen behind an open bore, where nothing is drawn beyond it."""
+    edge = network.edges[k]
+    (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
+    return edge.bulge == 0 and abs(z0 - z1) <= fine and min(abs(r0), abs(r1)) <= fine
 
 
 def _at(network: Network, k: int, z: float, fine: float) -> bool:

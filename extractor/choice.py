@@ -31,7 +31,7 @@ class Choice:
 
 def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
     """Choose the one view to read among those found; `at` is a point on the view meant."""
-    found = _without_insides(_without_borders(ink, _without_end_views(sheet, found)))
+    found = _without_insides(_without_borders(ink, _without_end_views(ink, found)))
     candidates = [Candidate(v, weigh(sheet, ink, v, centres)) for v in found]
     if at is not None:
         candidates = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
@@ -96,17 +96,17 @@ def _place(at: Point) -> str:
     return f"X{at[0]:.4g} Y{at[1]:.4g}"
 
 
-def _without_end_views(sheet: Sheet, found: Sequence[View]) -> list[View]:
-    """Leave out views with a circle about their middle as large as a fifth of them."""
-    return [v for v in found if not any(_in_middle(c.centre, c.radius, v) for c in sheet.circles)]
+def _without_end_views(ink: Ink, found: Sequence[View]) -> list[View]:
+    """Leave out views that are round about their middle: a nut, a gear, a flange seen from the end."""
+    return [v for v in found if not _is_round(ink, v)]
 
 
-def _in_middle(centre: Point, radius: float, view: View) -> bool:
-    """True for a circle about the middle of a view."""
-    along, across = view.axis.fold(np.array([centre]))[0].tolist()
-    middle = (view.low + view.high) / 2
-    near = abs(along - middle) + abs(across) <= 0.02 * view.size
-    return bool(near and radius >= 0.2 * view.reach)
+def _is_round(ink: Ink, view: View) -> bool:
+    """True if the boundary stays within a quarter of one distance from the middle; a square's corners don't."""
+    rim = np.vstack([ink.clusters[k].samples for k in view.members])
+    along, across = view.axis.fold(rim).T
+    reach = np.hypot(along - (view.low + view.high) / 2, across)
+    return bool(view.halves == "both" and reach.min() > 0.75 * reach.max())
 
 
 def _without_borders(ink: Ink, found: Sequence[View]) -> list[View]:

@@ -13,16 +13,18 @@ import shapely
 
 from extractor.arcs import circular, length
 from extractor.axis import NO_OUTLINE, Axis
+from extractor.exploded import aside
 from extractor.gaps import Closed, close
 from extractor.network import Face, Network, Strokes, rim
 from extractor.noding import node
-from extractor.sheet import Floats, Ints, Pen, Segments
+from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
 
 NEAR = 1e-7
 """Noding distance as a share of the sheet's diagonal: the last digits of a file."""
 
-PARTNER = 3e-3
-"""A point has a mirror image if a line runs within this share of the cluster's diagonal of it."""
+PARTNER = {True: 1e-2, False: 3e-3}
+"""A point has a mirror image if a line runs within this share of the cluster's diagonal of it; more is allowed about
+an axis that is drawn, where the teeth of a thread stand half a pitch apart."""
 
 
 def solid_strokes(segments: Segments) -> Strokes:
@@ -65,45 +67,63 @@ class Cluster:
 
 @dataclass(frozen=True)
 class Ink:
-    """The strokes that may be outline, gaps closed, with their network and what was closed."""
+    """The strokes that may be outline, gaps closed, with their network, what was closed and what is aside."""
 
     strokes: Strokes
     network: Network
     near: float
     size: float
     closed: tuple[Closed, ...]
+    aside: frozenset[int] = frozenset()
 
     @cached_property
     def clusters(self) -> tuple[Cluster, ...]:
         """All clusters, largest first."""
-        home: dict[int, int] = {e: k for k, edges in enumerate(self.network.pieces) for e in edges}
+        pieces = self.network.pieces
+        home: dict[int, int] = {e: k for k, edges in enumerate(pieces) for e in edges}
         faces: dict[int, list[Face]] = {}
         for face in self.network.faces:
-            faces.setdefault(home[face.any_outer], []).append(face)
-        found = [_cluster(self.network, edges, faces.get(k, [])) for k, edges in enumerate(self.network.pieces)]
+            for k in {home[e] for e in face.outer if e in home}:
+                faces.setdefault(k, []).append(face)
+        found = [_cluster(self.network, edges, faces.get(k, [])) for k, edges in enumerate(pieces)]
         return tuple(sorted(found, key=lambda c: -c.diagonal))
 
     @cached_property
     def tree(self) -> shapely.STRtree:
-        """All edges as chords, to ask what lies near a point."""
-        return shapely.STRtree([shapely.LineString(self.network.line(e)) for e in self.network.edges])
+        """All edges but centre lines as chords, to ask what lies near a point."""
+        return shapely.STRtree([shapely.LineString(self.network.line(e)) for e in self.network.edges if e.label >= 0])
 
     def mirrored(self, cluster: Cluster, axis: Axis) -> float:
         """Share of a cluster's boundary that has its mirror image about the axis somewhere on the sheet."""
         images = shapely.points(axis.mirror(cluster.samples))
-        hit, _ = self.tree.query(images, predicate="dwithin", distance=PARTNER * cluster.diagonal)
+        hit, _ = self.tree.query(images, predicate="dwithin", distance=PARTNER[bool(axis.drawn)] * cluster.diagonal)
         found = np.zeros(len(images), dtype=bool)
         found[hit] = True
         return float(cluster.weights[found].sum() / cluster.weights.sum())
 
 
-def prepare(segments: Segments) -> Ink:
+def prepare(sheet: Sheet) -> Ink:
     """Node the strokes that may be outline and close their gaps. Raises TooDenseError."""
-    strokes = solid_strokes(segments)
+    strokes = solid_strokes(sheet.segments)
     size = _size(strokes)
     near = NEAR * size
-    strokes, closed = close(strokes, near)
-    return Ink(strokes, node(strokes, near), near, size, closed)
+    beside = aside(sheet, strokes)
+    # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
+    order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")
+    strokes, closed = close(strokes.pick(order), near)
+    network = node(_with_centre_lines(strokes, sheet.segments), near)
+    return Ink(strokes, network, near, size, closed, beside)
+
+
+def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:
+    """The strokes and the centre lines, these labelled below 0: halves that end on the axis are closed by it."""
+    centre = np.array([s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
+    index = np.flatnonzero(centre[segments.source] & (segments.bulge == 0))
+    return Strokes(
+        np.vstack([strokes.ends, segments.ends[index]]),
+        np.append(strokes.bulge, segments.bulge[index]),
+        np.append(strokes.label, -1 - index),
+    )
 
 
 def _size(strokes: Strokes) -> float:
@@ -115,9 +135,9 @@ def _size(strokes: Strokes) -> float:
 
 
 def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Cluster:
-    """A cluster from its edges and the faces that they enclose."""
+    """A cluster from its edges and the faces that they enclose, with the help of centre lines or not."""
     mine = frozenset(edges)
-    outer = tuple(k for k in rim(faces) if k in mine) if faces else tuple(edges)
+    outer = tuple(k for k in rim(faces) if k in mine) or tuple(edges)
     samples, weights = [], []
     for k in outer:
         edge = network.edges[k]

@@ -8,7 +8,7 @@ import shapely
 
 from extractor.bores import bored, grouped
 from extractor.finding import Point
-from extractor.network import Face, Network
+from extractor.network import Face, Network, rim
 from extractor.pockets import pockets
 
 
@@ -28,17 +28,28 @@ class Material:
     knurl: tuple[Point, ...] = ()
 
 
-def material(
-    network: Network, side: int, fine: float, *, paired: bool, reach: float, hidden: frozenset[int] = frozenset()
-) -> Material:
-    """Sort the faces above (side 1) or below (-1) the axis; `paired` if both halves are drawn."""
-    mine = _largest_blob([f for f in network.faces if f.inside[1] * side > 0])
+@dataclass(frozen=True)
+class Shown:
+    """What is known of a view: whether both halves are drawn, how far it reaches, which strokes are beside the matter
+    and which are hidden lines (labels).
+    """
+
+    paired: bool
+    reach: float
+    aside: frozenset[int] = frozenset()
+    hidden: frozenset[int] = frozenset()
+
+
+def material(network: Network, side: int, fine: float, shown: Shown) -> Material:
+    """Sort the faces above (side 1) or below (-1) the axis."""
+    mine = [f for f in network.faces if f.inside[1] * side > 0]
+    mine = _largest_blob(_without_boxes(network, mine, shown.aside, fine))
     sole: list[Face] = []
-    if paired:
+    if shown.paired:
         others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
-        sole = [f for f in mine if not _matched(f, others, reach)]
+        sole = [f for f in mine if not _matched(f, others, shown.reach)]
         mine = _less(mine, sole)
-    empty = bored(network, mine, fine, hidden)
+    empty = bored(network, mine, fine, shown.hidden)
     mine = _less(mine, empty.faces)
     found = pockets(network, mine, fine)
     mine = _less(mine, (*found.grooves, *found.long))
@@ -50,6 +61,24 @@ def material(
         _places(found.long),
         _places(found.knurl),
     )
+
+
+def _without_boxes(network: Network, faces: Sequence[Face], aside: frozenset[int], fine: float) -> list[Face]:
+    """Leave out faces that nothing but strokes beside the matter close: boxes between a part and its dimensions."""
+    kept = list(faces)
+    while kept:
+        outer = {k for k in rim(kept) if not on_axis(network, k, fine)}
+        boxes = [f for f in kept if f.edges & outer and all(network.edges[k].label in aside for k in f.edges & outer)]
+        if not boxes or len(boxes) == len(kept):
+            return kept
+        kept = _less(kept, boxes)
+    return kept
+
+
+def on_axis(network: Network, k: int, fine: float) -> bool:
+    """True for an edge that runs along the axis."""
+    edge = network.edges[k]
+    return all(abs(p[1]) <= fine / 10 for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
 
 
 def _largest_blob(faces: Sequence[Face]) -> list[Face]:

@@ -80,11 +80,13 @@ class Network:
 
     @cached_property
     def pieces(self) -> tuple[tuple[int, ...], ...]:
-        """Indices of the edges of each connected component."""
+        """Indices of the edges of each connected component; edges labelled below 0 join nothing and are left out."""
         found: dict[int, list[int]] = {}
-        home = {n: k for k, nodes in enumerate(nx.connected_components(self.graph)) for n in nodes}
+        graph: nx.Graph[int] = nx.Graph((e.a, e.b) for e in self.edges if e.label >= 0)
+        home = {n: k for k, nodes in enumerate(nx.connected_components(graph)) for n in nodes}
         for i, edge in enumerate(self.edges):
-            found.setdefault(home[edge.a], []).append(i)
+            if edge.label >= 0:
+                found.setdefault(home[edge.a], []).append(i)
         return tuple(tuple(v) for v in found.values())
 
     @cached_property
@@ -101,11 +103,11 @@ class Network:
 
 @dataclass(frozen=True)
 class Face:
-    """A bounded face: its polygon (arcs in chords), the edges round it and its holes, one edge of its outer ring."""
+    """A bounded face: its polygon (arcs in chords), the edges round it and its holes, those of its outer ring."""
 
     polygon: shapely.Polygon
     edges: frozenset[int]
-    any_outer: int
+    outer: frozenset[int]
 
     @cached_property
     def inside(self) -> Point:
@@ -117,7 +119,7 @@ class Face:
 def _face(polygon: shapely.Polygon, home: dict[frozenset[Point], int]) -> Face:
     """A face from its polygon and the edge of each chord."""
     outer = _edges_of([polygon.exterior], home)
-    return Face(polygon, outer | _edges_of(polygon.interiors, home), min(outer))
+    return Face(polygon, outer | _edges_of(polygon.interiors, home), outer)
 
 
 def _edges_of(rings: Iterable[shapely.LinearRing], home: dict[frozenset[Point], int]) -> frozenset[int]:

@@ -15,7 +15,7 @@ from extractor.arcs import distance
 from extractor.axis import Axis
 from extractor.clusters import Ink
 from extractor.finding import Point
-from extractor.material import Material, material
+from extractor.material import Material, Shown, material, on_axis
 from extractor.network import Network, Strokes, rim
 from extractor.noding import node
 from extractor.profile import Piece, sharpen
@@ -49,6 +49,7 @@ class Folded:
     drawn: Segments
     view: View
     fine: float
+    aside: frozenset[int] = frozenset()
 
     def place(self, z: float, r: float) -> Point:
         """The sheet point of a place on the folded view."""
@@ -65,7 +66,7 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     out = 0.05 * (high - low)
     laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
-    return Folded(axis, node(laid, ink.near), segments, view, fine)
+    return Folded(axis, node(laid, ink.near), segments, view, fine, ink.aside)
 
 
 def _labels(ink: Ink, view: View) -> set[int]:
@@ -81,8 +82,9 @@ def _labels(ink: Ink, view: View) -> set[int]:
 def half(folded: Folded, side: int, hidden: frozenset[int] = frozenset()) -> Half | None:
     """The outline of the half above (side 1) or below (side -1) the axis; None where nothing closes."""
     network, view = folded.network, folded.view
-    metal = material(network, side, folded.fine, paired=view.halves == "both", reach=view.reach, hidden=hidden)
-    edges = [k for k in rim(list(metal.faces)) if not _on_axis(network, k, folded.fine)]
+    shown = Shown(view.halves == "both", view.reach, folded.aside, hidden)
+    metal = material(network, side, folded.fine, shown)
+    edges = [k for k in rim(list(metal.faces)) if not on_axis(network, k, folded.fine)]
     chains = sorted(_chains(network, edges), key=lambda c: -_stretch(network, c))
     if not chains:
         return None
@@ -90,12 +92,6 @@ def half(folded: Folded, side: int, hidden: frozenset[int] = frozenset()) -> Hal
     loose = tuple(p[0].start for p in pieces[1:] if not _within(p, pieces[0]))
     outer, bore = _split(pieces[0], folded.fine)
     return Half(outer, bore, metal, loose)
-
-
-def _on_axis(network: Network, k: int, fine: float) -> bool:
-    """True for an edge that runs along the axis."""
-    edge = network.edges[k]
-    return all(abs(p[1]) <= fine / 10 for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
 
 
 Chain = list[tuple[int, bool]]

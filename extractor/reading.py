@@ -59,7 +59,7 @@ def _settled(findings: Sequence[Finding], options: ReadOptions, answer: UnitsAns
 
 def _view_of(sheet: Sheet, options: ReadOptions, findings: list[Finding]) -> tuple[Folded, Found] | None:
     """The view chosen on a sheet and what it shows; None with a stop among the findings."""
-    ink = prepare(sheet.segments)
+    ink = prepare(sheet)
     if not len(ink.strokes):
         words = (
             "The sheet shows no visible lines or arcs that could be a part's outline; draw the outline in model space."

@@ -21,8 +21,8 @@ from extractor.symmetry import same_line, symmetry_axes
 MOST_CLUSTERS = 60
 """Only the largest clusters are tried as views; the rest are letters and arrow heads."""
 
-SYMMETRIC = {True: 0.5, False: 0.75}
-"""Least share of a boundary that must have its mirror image about a drawn axis, and about one that isn't drawn."""
+SYMMETRIC = 0.75
+"""Least share of a boundary that must have its mirror image."""
 
 Halves = Literal["both", "up", "down"]
 
@@ -105,7 +105,7 @@ def _rank(view: View) -> tuple[int, float, float]:
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     """Views with both halves on one axis."""
     near = [k for k in big if _could_be_symmetric(ink.clusters[k], axis)]
-    members = [m for m in (_member(ink, k, axis) for k in near) if m.share >= SYMMETRIC[bool(axis.drawn)]]
+    members = [m for m in (_member(ink, k, axis) for k in near) if m.share >= SYMMETRIC]
     members = _without_frames(ink, members, axis)
     found = []
     for group in _groups(members):
@@ -221,10 +221,14 @@ def _joined(up: View, down: View) -> View | None:
 
 
 def _apart(found: list[View]) -> list[View]:
-    """Of views that share clusters or lie on one another keep the better one; a border never wins over what it holds."""
+    """Of views that share clusters or lie on one another keep the better one.
+
+    A half clear of its axis falls away if another view stands on that axis: then it is a table or a note's frame.
+    """
     kept: list[View] = []
     for view in found:
-        if not any(set(view.members) & set(other.members) or _on(view, other) for other in kept):
+        idle = not view.touches and any(other.axis == view.axis for other in kept)
+        if not idle and not any(set(view.members) & set(other.members) or _on(view, other) for other in kept):
             kept.append(view)
     return kept
 
