@@ -31,7 +31,7 @@ class Choice:
 
 def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
     """Choose the one view to read among those found; `at` is a point on the view meant."""
-    found = _without_insides(_without_borders(ink, _without_end_views(ink, found)))
+    found = _without_end_views(ink, found)
     candidates = [Candidate(v, weigh(sheet, ink, v, centres)) for v in found]
     if at is not None:
         candidates = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
@@ -107,24 +107,3 @@ def _is_round(ink: Ink, view: View) -> bool:
     along, across = view.axis.fold(rim).T
     reach = np.hypot(along - (view.low + view.high) / 2, across)
     return bool(view.halves == "both" and reach.min() > 0.75 * reach.max())
-
-
-def _without_borders(ink: Ink, found: Sequence[View]) -> list[View]:
-    """Leave out plain rectangles round other views, unless a centre line runs out of them."""
-    kept = []
-    for view in found:
-        inner = any(o is not view and _holds(view, o) for o in found)
-        runs_out = view.axis.marked and not all(view.low < a and b < view.high for a, b in view.axis.drawn)
-        if not (inner and is_plain(ink, view) and not runs_out):
-            kept.append(view)
-    return kept
-
-
-def _without_insides(found: Sequence[View]) -> list[View]:
-    """Leave out views that lie wholly within another."""
-    return [v for v in found if not any(o is not v and _holds(o, v) for o in found)]
-
-
-def _holds(outer: View, inner: View) -> bool:
-    """True if one view's box holds the other's and is larger."""
-    return outer.size > inner.size * 1.001 and all(outer.covers(c, 1e-6 * outer.size) for c in inner.corners())

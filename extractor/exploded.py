@@ -41,13 +41,14 @@ def _measured(sheet: Sheet, strokes: Strokes) -> set[int]:
     found: set[int] = set()
     for text in sheet.texts:
         for number in _numbers(text):
-            reach = 0.2 * number + 4 * text.height
-            like = (np.abs(sizes - number) <= 6e-3 * number) & (strokes.bulge == 0)
-            near = np.hypot(*(middles - np.array(text.at)).T) <= reach
-            for k in np.flatnonzero(like & near).tolist():
-                feet = _square_at_ends(strokes, k)
-                if len(feet) >= 2:
-                    found |= {int(strokes.label[k]), *feet}
+            like = np.flatnonzero((np.abs(sizes - number) <= 6e-3 * number) & (strokes.bulge == 0))
+            away = np.hypot(*(middles[like] - np.array(text.at)).T)
+            if not len(like) or away.min() > 0.2 * number + 4 * text.height:
+                continue
+            nearest = int(like[away.argmin()])
+            feet = _square_at_ends(strokes, nearest)
+            if len(feet) >= 2:
+                found |= {int(strokes.label[nearest]), *feet}
     return found
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from extractor import remarks
-from extractor.finding import Finding
+from extractor.finding import Finding, Point
 from extractor.lands import from_outside, from_within, lands
 from extractor.outline import Folded, Half, half
 from extractor.pairing import Paired, pair
@@ -47,6 +47,19 @@ class Side:
     threads: tuple[Thread, ...]
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
+
+    @property
+    def overhangs(self) -> list[Point]:
+        """Corners where the outside runs back toward the front though no recess says why."""
+        spans = [(r.near.last, r.far.first) for r in self.turned.recesses]
+        found = []
+        for k, piece in enumerate(self.turned.profile):
+            excused = any(a <= k < b for a, b in spans) or any(
+                f.spans(piece.start) or f.spans(piece.end) for f in self.faces
+            )
+            if piece.run > piece.size * 1e-3 and not excused:
+                found.append(piece.start)
+        return found
 
     @property
     def reach(self) -> float:
@@ -104,7 +117,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     else:
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
     for s in sides:
-        found += [remarks.blind(folded, s.sign, at) for at in s.turned.blind]
+        found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]
         found += [remarks.left_out(folded, s.sign, at) for at in (*s.half.material.beside, *s.half.loose)]
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]

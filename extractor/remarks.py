@@ -50,10 +50,10 @@ def thread(folded: Folded, sign: int, t: Thread) -> Finding:
 
 
 def blind(folded: Folded, sign: int, at: Point) -> Finding:
-    """A recess whose walls leave no mouth."""
+    """A recess whose walls leave no mouth, or an outline that runs back on itself."""
     spot, words = _spot(folded, sign, at)
     return Finding(
-        Level.STOP, "outline-unclear", f"The outline at {words} dips without an opening; draw it again there.", spot
+        Level.STOP, "outline-unclear", f"The outline at {words} folds back on itself; draw it again there.", spot
     )
 
 

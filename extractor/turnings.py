@@ -59,6 +59,12 @@ class FaceRecess:
     corner: float
     chamfer: float
 
+    def spans(self, at: tuple[float, float]) -> bool:
+        """True if a place (z, radius) lies in it or on its rim."""
+        low, high = sorted((self.z_face, self.z_floor))
+        margin = 0.05 * (self.outer - self.inner)
+        return low - margin <= at[0] <= high + margin and self.inner - margin <= at[1] <= self.outer + margin
+
 
 def face_recesses(turned: Turned, fine: float) -> tuple[FaceRecess, ...]:
     """Recesses in the faces that look to the front and to the back."""

@@ -76,7 +76,7 @@ class _Member:
 
 def views(ink: Ink, centres: Sequence[Axis]) -> list[View]:
     """All views that the sheet may hold, best first; no two of them overlap."""
-    big = _big(ink)
+    big = _big(ink, centres)
     axes = list(centres)
     axes += [a for a in symmetry_axes(ink, big) if not any(same_line(a, b, ink.size) for b in axes)]
     found = [v for axis in axes for v in _full_views(ink, big, axis)]
@@ -84,10 +84,23 @@ def views(ink: Ink, centres: Sequence[Axis]) -> list[View]:
     return _apart(sorted(found, key=_rank))
 
 
-def _big(ink: Ink) -> list[int]:
-    """Indices of the clusters worth a try."""
-    clusters = ink.clusters
-    return [k for k in range(min(len(clusters), MOST_CLUSTERS)) if clusters[k].diagonal > 0.01 * clusters[0].diagonal]
+def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
+    """Indices of the clusters worth a try: not letters, not borders."""
+    clusters = [(k, c) for k, c in enumerate(ink.clusters) if not _is_border(ink, c, centres)][:MOST_CLUSTERS]
+    return [k for k, c in clusters if c.diagonal > 0.01 * clusters[0][1].diagonal]
+
+
+def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
+    """True for a plain rectangle round another closed cluster that no centre line reaches the edge of."""
+    if not cluster.is_box() or not any(cluster.holds(c) and c.closed for c in ink.clusters[:MOST_CLUSTERS]):
+        return False
+    margin = 0.01 * cluster.diagonal
+    ends = [line.unfold(s, 0.0) for line in centres for span in line.drawn for s in span]
+    low, high = cluster.box[:2] + margin, cluster.box[2:] - margin
+    lines = [(np.array(a), np.array(b)) for a, b in zip(ends[::2], ends[1::2], strict=True)]
+    inside = [((low < a) & (a < high)).all() and ((low < b) & (b < high)).all() for a, b in lines]
+    outside = [((np.maximum(a, b) < low) | (np.minimum(a, b) > high)).any() for a, b in lines]
+    return all(i or o for i, o in zip(inside, outside, strict=True))
 
 
 def _rank(view: View) -> tuple[int, float, float]:
@@ -99,14 +112,13 @@ def _rank(view: View) -> tuple[int, float, float]:
         rank = 2 if full else (3 if view.touches else 5)
     else:
         rank = 4
-    return rank, -round(view.share, 1), -view.size
+    return rank, -view.size, -view.share
 
 
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     """Views with both halves on one axis."""
     near = [k for k in big if _could_be_symmetric(ink.clusters[k], axis)]
     members = [m for m in (_member(ink, k, axis) for k in near) if m.share >= SYMMETRIC]
-    members = _without_frames(ink, members, axis)
     found = []
     for group in _groups(members):
         reach = max(max(m.most, -m.least) for m in group)
@@ -136,18 +148,6 @@ def _could_be_symmetric(cluster: Cluster, axis: Axis) -> bool:
     """Cheap test: a cluster farther from the axis than ten of its diagonals is no half of a view on it."""
     middle = (cluster.box[:2] + cluster.box[2:]) / 2
     return abs(float(axis.fold(middle[None, :])[0, 1])) <= 10 * cluster.diagonal
-
-
-def _without_frames(ink: Ink, members: list[_Member], axis: Axis) -> list[_Member]:
-    """Leave out borders: plain rectangles with another closed member inside and the centre line ending inside."""
-    kept = []
-    for m in members:
-        frame = ink.clusters[m.index]
-        inner = any(frame.holds(ink.clusters[o.index]) and ink.clusters[o.index].closed for o in members)
-        ends_inside = all(m.low < a and b < m.high for a, b in axis.drawn)
-        if not (inner and frame.is_box() and ends_inside):
-            kept.append(m)
-    return kept
 
 
 def _groups(members: list[_Member]) -> list[list[_Member]]:
