@@ -90,6 +90,7 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
 def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
     """Everything on the sheet that is words and figures."""
     part, verdict = record.get("part") or {}, record.get("verification") or {}
+    accept = cautions.acceptable_codes(record)
     return {
         "file": str((part.get("drawing") or {}).get("file") or "drawing"),
         "made": record.get("status") == "made",
@@ -103,7 +104,7 @@ def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
         "tools": view.tool_rows(record),
         "setup": view.setup_rows(record),
         "operations": view.operation_rows(record),
-        "findings": [r | {"remedy": cautions.remedy(r) if r["level"] == "stop" else ""} for r in rows],
+        "findings": [r | {"remedy": cautions.remedy(r, r["code"] in accept)} for r in rows],
         "verdict": verdict,
         "verdict_rows": view.verdict_rows(record),
         "verdict_findings": view.finding_rows(verdict.get("findings") or []),
@@ -117,12 +118,17 @@ def _pictures(record: Mapping[str, Any], scene: Scene | None, rows: list[Json], 
     stage = stage_of(scene) if scene else None
     known = scene is not None and stage is not None
     return {
-        "picture": part_picture(scene, stage, record.get("path")) if scene and stage else None,
+        "picture": part_picture(scene, stage, record.get("path"), _stopped_grooves(rows)) if scene and stage else None,
         "details": detail_pictures(scene) if scene else {},
         "stepping": stepping(record, scene, stage, text) if known and scene and stage and text else None,
         "refusal": refusal_picture(record, rows),
         "close": close_picture(record, rows),
     }
+
+
+def _stopped_grooves(rows: list[Json]) -> frozenset[int]:
+    """Numbers of the grooves that a stop speaks of."""
+    return frozenset(r["groove"] for r in rows if r["level"] == "stop" and r["groove"])
 
 
 def _listing(record: Mapping[str, Any], text: str | None, state: str) -> list[Row]:

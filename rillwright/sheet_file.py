@@ -4,6 +4,8 @@ import json
 from pathlib import Path
 from typing import Any
 
+from jinja2 import TemplateError
+
 from extractor.errors import SettingsError
 from rillwright.atomic import write_atomic
 from rillwright.outputs import show
@@ -11,6 +13,9 @@ from rillwright.sheet import render_sheet
 from rillwright.sheet_inspect import inspection_csv
 
 Json = dict[str, Any]
+
+FAULTS = (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, TemplateError)
+"""What a record with a hole in it can make of the rendering."""
 
 
 def rebuild_sheet(record_file: Path, out: Path | None = None, csv: Path | None = None) -> Path:
@@ -26,7 +31,7 @@ def rebuild_sheet(record_file: Path, out: Path | None = None, csv: Path | None =
         raise SettingsError(f"{show(record_file)} would be overwritten: give another name with --out or --csv.")
     try:
         page, rows = render_sheet(record, program_text(record_file, record)), inspection_csv(record)
-    except (KeyError, TypeError, ValueError, IndexError, AttributeError) as error:
+    except FAULTS as error:
         raise SettingsError(f"{show(record_file)} is no whole record: {error!r}; make the drawing again.") from error
     write_atomic(target, page.encode("utf-8", "backslashreplace"))
     if csv:

@@ -4,7 +4,7 @@
 Colours and patterns of the sets are classes `set-1` to `set-6` and `set-none`, see the style sheet.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -111,7 +111,7 @@ def _balloon(at: Dot, recess: Recess) -> Markup:
 
 def groove_words(scene: Scene, recess: Recess) -> str:
     """One sentence about a groove, for a screen reader and for hovering."""
-    kind = {"outside": "", "inside": "inside ", "face": "face "}[recess.where]
+    kind = {"inside": "inside ", "face": "face "}.get(recess.where, "")
     lines = f", program line {', '.join(map(str, recess.lines))}" if recess.lines else ""
     owner = f"set {set_letter(recess.set_index)}" if recess.set_index is not None else "not programmed"
     near, far = place_text(recess.z_near, scene.units), place_text(recess.z_far, scene.units)
@@ -236,8 +236,19 @@ def _inserts(scene: Scene, stage: Stage) -> Markup:
     return group(*shapes, clip_path="url(#stage)")
 
 
-def part_picture(scene: Scene, stage: Stage, path: Mapping[str, Any] | None) -> Markup:
-    """The whole picture; `path` is the record's `path`, None for a part without a program."""
+def _rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> Markup:
+    """A ring round each groove that a stop speaks of."""
+    rings = []
+    for recess in (r for r in scene.recesses if r.id in stopped):
+        x = stage.view.x((recess.z_near + recess.z_far) / 2)
+        y = stage.view.y((recess.mouth_diameter + recess.floor_diameter) / 4)
+        radius = max(26.0, 0.75 * (recess.z_near - recess.z_far) * stage.view.scale)
+        rings += [tag("circle", cx=x, cy=y, r=radius, class_=name) for name in ("ring-halo", "ring")]
+    return group(*rings, class_="spot stop")
+
+
+def part_picture(scene: Scene, stage: Stage, path: Mapping[str, Any] | None, stopped: Collection[int] = ()) -> Markup:
+    """The whole picture; `path` is the record's `path`, None without a program; `stopped` grooves are ringed."""
     margin = 16.0
     box = tag("rect", x=4, y=stage.top - 4, width=WIDTH - 8, height=stage.bottom - stage.top + 2 * margin)
     metal = group(
@@ -260,6 +271,7 @@ def part_picture(scene: Scene, stage: Stage, path: Mapping[str, Any] | None) -> 
         _axis(stage),
         grooves_layer(scene, stage),
         _tool(scene, stage, path),
+        _rings(scene, stage, stopped),
         role="group",
         id="part-picture",
         class_="part",

@@ -27,14 +27,13 @@
   var marked = all("[data-grooves]");
   var picked = null;
 
-  function setOf(number) {
-    var owner = all(".groove").filter(function (g) { return holds(g, number); })[0];
-    return owner ? owner.getAttribute("data-sets") : null;
-  }
   function light(number) {
-    var set = number === null ? null : setOf(number);
+    // One groove lights its set as well; several (of a program line or an operation) light themselves alone.
+    var numbers = number === null ? [] : String(number).split(" ");
+    var owner = numbers.length === 1 ? all(".groove").filter(function (g) { return holds(g, number); })[0] : null;
+    var set = owner ? owner.getAttribute("data-sets") : null;
     marked.forEach(function (element) {
-      var mine = number !== null && holds(element, number);
+      var mine = numbers.some(function (one) { return holds(element, one); });
       element.classList.toggle("lit", mine);
       element.classList.toggle("kin", !mine && set !== null && element.getAttribute("data-sets") === set);
     });
@@ -59,8 +58,8 @@
       if (event.key === "Enter" || event.key === " ") { event.preventDefault(); pick(number); }
     });
   });
-  all(".groove, tr[data-grooves]").forEach(function (element) {
-    var number = element.getAttribute("data-grooves").split(" ")[0];
+  marked.forEach(function (element) {
+    var number = element.getAttribute("data-grooves");
     element.addEventListener("mouseenter", function () { light(number); });
     element.addEventListener("focusin", function () { light(number); });
     element.addEventListener("mouseleave", function () { light(picked); });

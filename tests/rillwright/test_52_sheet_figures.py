@@ -11,7 +11,7 @@ from support.records import made, refused
 
 from extractor.finding import Finding, Level
 from rillwright import sheet_view as view
-from rillwright.sheet_cautions import PROVE_OUT, remedy
+from rillwright.sheet_cautions import PROVE_OUT, REMEDIES, acceptable_codes, remedy
 from rillwright.sheet_inspect import checks_of, inspection_csv
 from rillwright.sheet_text import hash_text, length_text, place_text, signed_text, time_text
 
@@ -157,9 +157,18 @@ def test_an_edited_program_is_named_among_the_hashes(record):
     assert not any("edited" in value for _, value in view.hash_rows(record, "same"))
 
 
-@pytest.mark.parametrize("code", ["units-unknown", "scale-differs", "internal-fault", "anything-else"])
+@pytest.mark.parametrize("code", [*REMEDIES, "anything-else"])
 def test_every_refusal_says_what_to_do(code):
     assert remedy({"code": code}).endswith(".")
+
+
+def test_only_a_drawing_stop_over_a_known_part_can_be_answered_for():
+    stop = Finding(Level.STOP, "dimension-contradicts", "It prints 5 and measures 6.")
+    known = refused([stop], part=part_of([(-10, -13, 34)]))
+    assert acceptable_codes(known) == {"dimension-contradicts"}
+    assert acceptable_codes(refused([stop])) == frozenset()
+    assert "--accept dimension-contradicts" in remedy({"code": "dimension-contradicts"}, acceptable=True)
+    assert "--accept" not in remedy({"code": "units-unknown"}, acceptable=True)
 
 
 def test_the_usual_cautions_are_there():

@@ -171,6 +171,13 @@ def test_a_refused_part_that_was_recognised_is_shown_with_its_grooves(part):
     assert "inspection" not in page.ids
 
 
+def test_the_groove_that_a_stop_speaks_of_is_ringed(part):
+    page = render_sheet(refused([Finding(Level.STOP, "no-insert", "Groove 2 needs one.", groove=2)], part=part))
+    assert page.count('class="ring"') == 1
+    harmless = render_sheet(refused([Finding(Level.STOP, "no-insert", "Some groove needs one.")], part=part))
+    assert 'class="ring"' not in harmless
+
+
 def test_the_least_record_of_a_refusal_gives_a_sheet():
     page = render_sheet({"schema": 1, "status": "refused", "part": {}, "findings": []})
     assert "No program" in page

@@ -1,6 +1,7 @@
 """Sheets from files, the index of a batch, pictures of refusals, and what a record keeps for them."""
 
 import json
+from contextlib import suppress
 from datetime import UTC, datetime, timedelta, timezone
 from xml.etree import ElementTree
 
@@ -25,7 +26,8 @@ from rillwright.record_extra import (
     settings_digest,
     stamp_json,
 )
-from rillwright.sheet_file import rebuild_sheet
+from rillwright.sheet import render_sheet
+from rillwright.sheet_file import FAULTS, rebuild_sheet
 from rillwright.sheet_index import render_index
 from rillwright.sheet_refusal import close_picture, refusal_picture, small_picture
 from rillwright.sheet_view import finding_rows
@@ -81,6 +83,31 @@ def test_what_is_no_record_is_refused_in_one_sentence_with_nothing_written(tmp_p
     with pytest.raises(SettingsError, match=r"x\.json is no .*record.*\.$"):
         rebuild_sheet(tmp_path / "x.json")
     assert [p.name for p in tmp_path.iterdir()] == ["x.json"]
+
+
+def holes(value, path=()):
+    """Every way to take one thing out of a record, or to put a word where it was."""
+    keys = value.keys() if isinstance(value, dict) else range(min(len(value), 2)) if isinstance(value, list) else ()
+    for key in keys:
+        yield (*path, key)
+        yield from holes(value[key], (*path, key))
+
+
+def test_a_record_with_any_one_hole_gives_a_sheet_or_one_sentence():
+    record, text = made(part_of(row(2, first=-10, pitch=5, width=3, floor=34)), [(1, 2)])
+    record["path"]["moves"] = record["path"]["moves"][:3]
+    refusal = refused()
+    refusal["drawn"]["segments"] = refusal["drawn"]["segments"][:1]
+    for whole, program in ((record, text), (refusal, None)):
+        for path in list(holes(whole)):
+            for instead in (None, "word", [], {}):
+                broken = json.loads(json.dumps(whole))
+                place = broken
+                for key in path[:-1]:
+                    place = place[key]
+                place[path[-1]] = instead
+                with suppress(*FAULTS):
+                    assert "</html>" in render_sheet(broken, program)
 
 
 def test_a_sheet_never_replaces_its_own_record(ring):
