@@ -1,0 +1,90 @@
+"""Full figures of the watch: killed 200 times in a load of 300, a small full disk, 2,000 drawings at once.
+
+    python tests/bench/watch_load.py kills [KILLS] [DRAWINGS]
+    python tests/bench/watch_load.py load [DRAWINGS]
+    python tests/bench/watch_load.py disk
+
+Run with PYTHONPATH=.:tests. `disk` needs the right to mount a loop-back file system.
+"""
+
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from support.inboxes import assert_all_settled, kill_at_random, load, results_of, watch_once, watching
+
+
+def kills(folder, count=200, drawings=300):
+    """Kill at random, then a last run, held against a clean one."""
+    inbox, out, clean = (folder / name for name in ("inbox", "out", "clean"))
+    load(inbox, drawings)
+    began = time.monotonic()
+    kill_at_random(inbox, out, count)
+    print(f"{count} kills in {time.monotonic() - began:.0f} s, {len(results_of(out))} of {drawings} entered by then")
+    last = watch_once(inbox, out)
+    print(f"last run: status {last.returncode}; clean run: status {watch_once(inbox, clean).returncode}")
+    assert_all_settled(inbox, out, clean)
+    print("every drawing has its one result, no temporary file is left, every program equals the clean run's")
+
+
+def load_at_once(folder, drawings=2000):
+    """All of them in one inbox from the start; peak memory of the watch itself while it works."""
+    inbox, out = folder / "inbox", folder / "out"
+    load(inbox, drawings)
+    began = time.monotonic()
+    peaks = []
+    with watching(inbox, out) as process:
+        lines = 0
+        for line in process.stdout:
+            lines += '"made"' in line
+            if lines % 200 == 0 and '"made"' in line:
+                peaks.append(memory(process.pid))
+                spent = time.monotonic() - began
+                print(f"{lines} made after {spent:.0f} s, {lines / spent:.1f} a second, memory {peaks[-1]} MiB at most")
+            if lines == drawings:
+                break
+        process.terminate()
+    print(f"{drawings} drawings in {time.monotonic() - began:.0f} s; memory {peaks[0]} MiB early, {peaks[-1]} MiB late")
+
+
+def memory(process):
+    """Most resident memory of a process so far, in MiB."""
+    status = Path(f"/proc/{process}/status").read_text()
+    return int(status.split("VmHWM:")[1].split()[0]) // 1024
+
+
+def disk(folder):
+    """Results on a file system of 8 MiB that runs full; then room is made, and a last run."""
+    image, out, inbox = folder / "image", folder / "out", folder / "inbox"
+    subprocess.run(["truncate", "-s", "8M", image], check=True)
+    subprocess.run(["mkfs.ext4", "-q", image], check=True)
+    out.mkdir()
+    load(inbox, 150)
+    subprocess.run(["mount", "-o", "loop", image, out], check=True)
+    try:
+        full = watch_once(inbox, out)
+        print(
+            f"on a full disk: status {full.returncode}, {len(results_of(out))} made, "
+            f"{full.stdout.count('cannot-write')} told"
+        )
+        halves = [path for path in out.rglob("*") if path.name.endswith(".tmp")]
+        roomy = folder / "roomy"
+        shutil.copytree(out, roomy)
+        last = watch_once(inbox, roomy)
+        clean = folder / "clean"
+        watch_once(inbox, clean)
+        assert_all_settled(inbox, roomy, clean)
+        print(
+            f"half written: {len(halves)}; with room again: status {last.returncode}, every drawing has its one result"
+        )
+    finally:
+        subprocess.run(["umount", out], check=True)
+
+
+if __name__ == "__main__":
+    which, *numbers = sys.argv[1:] or ["kills"]
+    with tempfile.TemporaryDirectory() as work:
+        {"kills": kills, "load": load_at_once, "disk": disk}[which](Path(work), *map(int, numbers))
