@@ -30,6 +30,11 @@ TOKEN = re.compile(
 )
 """One token of a line; the kinds are tried in this order."""
 
+_WORD = r"[ \t]*([A-Za-z])[ \t]*([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+))"
+WORD = re.compile(_WORD)
+PLAIN = re.compile(f"(?:{_WORD})+[ \t]*")
+"""A line of words alone, as nearly all are; taken apart without asking for each token what it is."""
+
 BLANK = " \t\x00\x11\x12\x13\x14\x1a\x7f\ufeff"
 """Blanks and characters that steer a tape reader, a cable or an editor."""
 MOST_FINDINGS = 50
@@ -149,6 +154,9 @@ def _has_words(line: str) -> bool:
 
 def _block(number: int, line: str, findings: list[Finding]) -> Block:
     """One line taken apart; what has no shape goes to the findings, once a line."""
+    if PLAIN.fullmatch(line):
+        plain = [Word(m[1].upper(), m[2], m.start(1) + 1) for m in WORD.finditer(line)]
+        return Block(number, tuple(_without_number(plain)))
     words: list[Word] = []
     comments: list[str] = []
     skip, wrong = False, ""
