@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from rich.text import Text
 
 from extractor.part import Groove, Part
+from postproc.edges import in_words
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright.console import clean, console, length, print_findings, table
 from rillwright.jsonform import findings_json
@@ -84,7 +85,7 @@ def closing_sentence(verdict: Verdict) -> str:
     extra = len(verdict.matches) - len(drawn)
     parts = []
     if wrong:
-        numbers = ", ".join(str(match.drawing) for match in wrong[:8]) + (" and more" if len(wrong) > 8 else "")
+        numbers = in_words(match.drawing for match in wrong if match.drawing is not None)
         parts.append(f"groove{'s' if len(wrong) > 1 else ''} {numbers} of {len(drawn)} not as drawn")
     if extra:
         parts.append(f"{_count(extra, 'cut')} in no drawing")

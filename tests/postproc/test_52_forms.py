@@ -1,0 +1,143 @@
+"""Grooves whose walls are not upright, corner radii, edge chamfers: held against the drawing's own form."""
+
+from math import atan, degrees, sqrt
+
+import pytest
+from support.moves import Moves, shop, tool
+from support.parts import part_of
+
+from extractor.part import Groove, Part
+from postproc import judge
+from postproc.edges import in_words
+from postproc.verdict import State, Verdict
+
+VEE = part_of([(-10, -13, 34, {"shape": "vee"})])
+# A vee 3 wide and 3 deep.
+ANGLE = degrees(2 * atan(1.5 / 3))
+
+
+def round_part() -> Part:
+    """A half-round groove of radius 1.5, its outline in chords as a reader gives it."""
+    plain = part_of([(-10, -13, 37, {"shape": "round"})])
+    arc = [(-11.5 + 1.5 * (1 - i / 40), 20 - 1.5 * sqrt(max(0.0, 1 - (1 - i / 40) ** 2))) for i in range(81)]
+    outline = ((0.0, 20.0), *arc, (-60.0, 20.0))
+    return Part("mm", 40.0, 60.0, plain.grooves, outline, plain.lands)
+
+
+def only(part: Part, moves: Moves, *tools, **machine):
+    found = judge(part, moves.run(), shop(*tools, **machine))
+    return found.matches[0], {f.code for f in found.findings if f.stops}, found
+
+
+@pytest.mark.parametrize(
+    ("z", "floor", "angle", "state"),
+    [
+        (-13.0, 34.0, ANGLE, State.MATCHES),
+        (-13.1, 34.0, ANGLE, State.POSITION),
+        (-13.0, 33.9, ANGLE, State.DEPTH),
+        (-13.0, 34.1, ANGLE, State.WIDTH),
+        (-13.0, 34.0, 45.0, State.WIDTH),
+    ],
+)
+def test_a_vee_insert_in_a_vee_groove(z, floor, angle, state):
+    match, _, _ = only(VEE, Moves().plunge(z, floor), tool(edge="vee", angle=angle))
+    assert match.state is state
+
+
+def test_a_square_insert_makes_no_vee():
+    match, codes, found = only(VEE, Moves().plunge(-13, 34), tool())
+    assert match.state is State.DEPTH
+    assert codes == {"form"}
+    assert "drawn vee" in found.findings[0].message
+
+
+def test_a_vee_left_out_is_missing():
+    match, _, _ = only(VEE, Moves(), tool())
+    assert match.state is State.MISSING
+
+
+def test_a_round_insert_in_a_round_groove():
+    assert only(round_part(), Moves().plunge(-13, 37), tool(edge="round"))[0].state is State.MATCHES
+    assert only(round_part(), Moves().plunge(-13, 36.9), tool(edge="round"))[0].state is not State.MATCHES
+    assert only(round_part(), Moves().plunge(-13, 37), tool(corner_radius=0.4))[0].state is not State.MATCHES
+
+
+def test_a_tapered_groove_cut_along_its_walls():
+    """Walls that slope 0.5 over 3 of depth; floor 2 wide, cut by a 1 mm insert wall by wall."""
+    groove = Groove(1, "outside", "tapered", -10.0, -13.0, 40.0, 34.0, near_land_diameter=40.0, far_land_diameter=40.0)
+    outline = ((0.0, 20.0), (-10.0, 20.0), (-10.5, 17.0), (-12.5, 17.0), (-13.0, 20.0), (-60.0, 20.0))
+    part = Part("mm", 40.0, 60.0, (groove,), outline, ((0.0, 20.0), (-60.0, 20.0)))
+    narrow = tool(width=1.0, side_depth=3.5)
+    moves = Moves().rapid(42, -12.5).feed(34).feed(None, -11.5).rapid(42)
+    moves.rapid(None, -13.0).feed(40).feed(34, -12.5).rapid(42)
+    moves.rapid(None, -11.0).feed(40).feed(34, -11.5).rapid(42)
+    assert only(part, moves, narrow)[0].state is State.MATCHES
+    upright = Moves().rapid(42, -12.5).feed(34).feed(None, -11.5).rapid(42)
+    assert only(part, upright, narrow)[0].state is not State.MATCHES
+
+
+@pytest.mark.parametrize(
+    ("drawn", "radius", "limit", "level"),
+    [
+        (0.0, 0.2, 0.2, None),
+        (0.0, 0.4, 0.2, "caution"),
+        (0.0, 0.4, 0.0, None),
+        (0.4, 0.4, 0.2, None),
+        (0.4, 0.42, 0.2, None),
+        (0.4, 0.8, 0.2, "stop"),
+    ],
+)
+def test_the_inserts_corner_against_the_drawn_one(drawn, radius, limit, level):
+    part = part_of([(-10, -13, 34, {"corner_radius": drawn})])
+    match, _, found = only(part, Moves().plunge(-13, 34), tool(corner_radius=radius), sharp_corner=limit)
+    assert match.state is State.MATCHES
+    assert [(f.code, f.level.value) for f in found.findings] == ([("corner-radius", level)] if level else [])
+
+
+def test_like_grooves_share_one_remark():
+    part = part_of([(-10 - 5 * i, -13 - 5 * i, 34) for i in range(4)])
+    moves = Moves()
+    for i in range(4):
+        moves.plunge(-13 - 5 * i, 34)
+    found = judge(part, moves.run(), shop(tool(corner_radius=0.4), sharp_corner=0.2))
+    assert [f.message.split(":")[0] for f in found.findings] == ["Grooves 1-4"]
+    assert in_words([9, 1, 2, 4, 8]) == "1-2, 4, 8-9"
+
+
+def chamfered(moves: Moves, size: float) -> Moves:
+    """A plunge and both edges broken at 45 degrees by the insert's corners."""
+    moves.plunge(-13, 34)
+    moves.rapid(42, -13 - size - 0.5).feed(40 + 1.0).feed(40 - 2 * size, -13 + 0.0).rapid(42)
+    return moves.rapid(None, -13 + size + 0.5).feed(40 + 1.0).feed(40 - 2 * size, -13 + 0.0).rapid(42)
+
+
+def test_edge_chamfers_that_are_drawn():
+    part = part_of([(-10, -13, 34, {"edge_chamfer": 0.5})])
+    match, _, found = only(part, chamfered(Moves(), 0.5), tool())
+    assert (match.state, found.findings) == (State.MATCHES, ())
+    match, _, found = only(part, Moves().plunge(-13, 34), tool())
+    assert (match.state, [f.code for f in found.findings]) == (State.MATCHES, ["edge-chamfer"])
+    match, _, _ = only(part, chamfered(Moves(), 0.8), tool())
+    assert match.state is State.WIDTH
+
+
+def test_edge_chamfers_that_are_not_drawn_are_a_width():
+    match, _, _ = only(part_of([(-10, -13, 34)]), chamfered(Moves(), 0.5), tool())
+    assert match.state is State.WIDTH
+
+
+def verdict_of(radius: float, overlap: float) -> Verdict:
+    far = -16 + overlap
+    part = part_of([(-10, far, 34)])
+    return judge(part, Moves().plunge(-13, 34).plunge(far, 34).run(), shop(tool(corner_radius=radius)))
+
+
+@pytest.mark.parametrize("radius", [0.1, 0.2, 0.4])
+@pytest.mark.parametrize("share", [0.2, 0.9, 1.5, 2.0])
+def test_the_ridge_between_two_plunges(radius, share):
+    """Height of the ridge by the circle's equation; told exactly where it passes the tolerance."""
+    overlap = round(radius * share, 3)
+    aside = max(0.0, radius - overlap / 2)
+    ridge = 2 * (radius - sqrt(radius**2 - aside**2))
+    if abs(ridge - 0.02) > 0.003:
+        assert verdict_of(radius, overlap).agree is (ridge < 0.02)

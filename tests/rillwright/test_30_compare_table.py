@@ -1,0 +1,157 @@
+"""What compare prints: rows, words, the closing sentence; and its JSON."""
+
+import json
+
+import pytest
+from support.moves import Moves, shop, tool
+from support.parts import part_of, row
+
+from extractor.finding import Finding, Level
+from postproc import judge
+from postproc.verdict import CutGroove, Match, State, Verdict
+from rillwright.compare import closing_sentence, difference_in_words, print_verdict, verdict_rows
+from rillwright.jsonform import dump, verdict_json
+
+PART = part_of(row(4, -10, 5, 3, 34))
+
+
+def moves(*plunges: tuple[float, float]) -> Moves:
+    made = Moves()
+    for z, floor in plunges:
+        made.plunge(z, floor)
+    return made
+
+
+RIGHT = moves((-13, 34), (-18, 34), (-23, 34), (-28, 34))
+WRONG = moves((-13, 34), (-17.9, 34), (-28, 34.2), (-41, 33))
+
+
+def printed(capsys, part, verdict) -> str:
+    print_verdict(part, verdict, "ring.dxf", "old.nc")
+    return capsys.readouterr().out
+
+
+def test_all_right(capsys):
+    text = printed(capsys, PART, judge(PART, RIGHT.run(), shop()))
+    assert text.splitlines()[0] == "old.nc against ring.dxf (lengths in mm, floors are diameters)"
+    assert text.splitlines()[-1] == "Agree: all 4 grooves match and no move is unsafe."
+    assert text.count("matches") == 4
+    assert max(map(len, text.splitlines())) <= 120
+
+
+def test_what_is_off_stands_in_its_row(capsys):
+    lines = printed(capsys, PART, judge(PART, WRONG.run(), shop())).splitlines()
+    rows = {line.split()[0]: " ".join(line.split()) for line in lines[2:7]}
+    assert rows["1"].endswith("none matches 2")
+    assert rows["2"].endswith("Z-14.9 to Z-17.9, floor 34 0.1 too far to the front position 5")
+    assert rows["3"].endswith("not cut missing -")
+    assert rows["4"].endswith("0.2 too shallow on the diameter depth 8")
+    assert rows["-"].endswith("not drawn extra 11")
+    assert lines[-1].startswith("Differ: grooves 2-4 of 4 not as drawn; 1 cut in no drawing")
+
+
+def test_words_carry_the_answer_without_colour(capsys):
+    text = printed(capsys, PART, judge(PART, WRONG.run(), shop()))
+    assert "\x1b" not in text
+
+
+def test_an_unsafe_program_names_its_lines(capsys):
+    bad = Moves(clamp=None)
+    for z in (-13, -18, -23, -28):
+        bad.plunge(z, 34)
+    text = printed(capsys, PART, judge(PART, bad.run(), shop()))
+    assert text.splitlines()[-1].startswith("Unsafe: 4 stops (line 2, 5, 8, 11)")
+    assert text.count("no-clamp line") == 4
+
+
+def test_many_alike_findings_are_counted(capsys):
+    bad, part = Moves(clamp=None), part_of(row(10, -5, 5, 3, 34))
+    for i in range(10):
+        bad.plunge(-8 - 5 * i, 34)
+    text = printed(capsys, part, judge(part, bad.run(), shop()))
+    assert text.count("no-clamp line") == 4
+    assert "no-clamp: 6 more like these" in text
+
+
+def test_a_long_row_that_matches_is_one_row():
+    part = part_of(row(40, -10, 5, 3, 34), length=250)
+    made = Moves()
+    for i in range(40):
+        made.plunge(-13 - 5 * i + (0.1 if i == 20 else 0), 34)
+    rows = verdict_rows(part, judge(part, made.run(), shop(stick_out=None)))
+    assert [(r.groove, r.state.value) for r in rows] == [("1-20", "matches"), ("21", "position"), ("22-40", "matches")]
+    assert rows[0].lines == "2, 5, 8, 11 ..."
+
+
+@pytest.mark.parametrize(
+    ("state", "near", "far", "floor", "words"),
+    [
+        (State.POSITION, 0.5, 0.5, 0.0, "0.5 too far to the front"),
+        (State.POSITION, -0.5, -0.4, 0.0, "0.4 too far to the chuck"),
+        (State.WIDTH, 0.5, 0.0, 0.0, "0.5 too wide at the front wall"),
+        (State.WIDTH, 0.0, 0.5, 0.0, "0.5 too narrow at the chuck wall"),
+        (State.WIDTH, -0.1, 0.1, 0.0, "0.2 too narrow at both walls"),
+        (State.DEPTH, 0.0, 0.0, 0.3, "0.3 too shallow on the diameter"),
+        (State.DEPTH, 0.0, 0.0, -0.3, "0.3 too deep on the diameter"),
+        (State.DEPTH, 0.0, 0.0, 0.0, "floor not as drawn"),
+        (State.MATCHES, 0.01, 0.01, 0.0, "within 0.01"),
+        (State.MATCHES, 0.0, 0.0, 0.0, "none"),
+    ],
+)
+def test_differences_in_words(state, near, far, floor, words):
+    difference = {"z_near": near, "z_far": far, "floor_diameter": floor}
+    match = Match(1, CutGroove(-10.0, -13.0, 34.0), state, difference)
+    assert difference_in_words(match, PART.grooves[0]) == words
+
+
+def test_an_inside_floor_is_shallow_the_other_way():
+    part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
+    match = Match(1, CutGroove(-10, -13, 25.8), State.DEPTH, {"z_near": 0.0, "z_far": 0.0, "floor_diameter": -0.2})
+    assert difference_in_words(match, part.grooves[0]) == "0.2 too shallow on the diameter"
+
+
+@pytest.mark.parametrize(
+    ("verdict", "sentence"),
+    [
+        (Verdict(()), "Agree: the drawing has no groove and no move is unsafe."),
+        (
+            Verdict((), (Finding(Level.CAUTION, "a", "b."),)),
+            "Agree: the drawing has no groove and no move is unsafe; 1 caution to look at.",
+        ),
+        (
+            Verdict((), (Finding(Level.STOP, "a", "b."),)),
+            "Unsafe: 1 stop. Don't run this program as it is.",
+        ),
+        (
+            Verdict((Match(1, None, State.MISSING, {}),)),
+            "Differ: groove 1 of 1 not as drawn. Don't run this program as it is.",
+        ),
+    ],
+)
+def test_closing_sentences(verdict, sentence):
+    assert closing_sentence(verdict) == sentence
+
+
+def test_the_json_is_the_contracts():
+    document = json.loads(dump(verdict_json(judge(PART, WRONG.run(), shop()))))
+    assert document["schema"] == 1
+    assert document["agree"] is False
+    assert [g["state"] for g in document["grooves"]] == ["matches", "position", "missing", "depth", "extra"]
+    second = document["grooves"][1]
+    assert second["drawing"] == 2
+    assert (second["program"]["z_near"], second["program"]["z_far"]) == (-14.9, -17.9)
+    assert second["difference"] == {"z_near": 0.1, "z_far": 0.1, "floor_diameter": 0.0}
+    assert document["grooves"][2]["program"] is None
+    assert document["grooves"][4]["drawing"] is None
+
+
+def test_the_json_of_findings_has_the_line():
+    bad = Moves(clamp=None).plunge(-13, 34)
+    found = verdict_json(judge(part_of([(-10, -13, 34)]), bad.run(), shop(tool())))["findings"]
+    assert [(f["level"], f["code"], f["line"]) for f in found] == [("stop", "no-clamp", 2)]
+
+
+def test_names_are_printed_on_one_line_and_as_they_are(capsys):
+    print_verdict(PART, judge(PART, RIGHT.run(), shop()), "[red]ring\n.dxf", "a\x1b[2J.nc")
+    first = capsys.readouterr().out.splitlines()[0]
+    assert first == "a [2J.nc against [red]ring .dxf (lengths in mm, floors are diameters)"

@@ -1,0 +1,108 @@
+"""The picture of compare: well-formed, safe against any name, drawing what the profiles are."""
+
+import xml.etree.ElementTree as ET
+
+import pytest
+from shapely import Polygon
+from support.moves import Moves, shop, tool
+from support.parts import part_of, row
+
+from postproc import judge, laid_over
+from rillwright.picture import comparison_picture
+
+SVG = "{http://www.w3.org/2000/svg}"
+PART = part_of(row(4, -10, 5, 3, 34), steps=[(0, 40), (-35, 50)])
+
+
+def picture(part, moves: Moves, drawing: str = "ring.dxf", program: str = "old.nc", **machine) -> ET.Element:
+    shop_ = shop(tool(), **machine)
+    run = moves.run()
+    return ET.fromstring(
+        comparison_picture(part, judge(part, run, shop_), laid_over(part, run, shop_), drawing, program)
+    )
+
+
+def plunges(*places: tuple[float, float]) -> Moves:
+    made = Moves()
+    for z, floor in places:
+        made.plunge(z, floor)
+    return made
+
+
+def texts(root: ET.Element) -> list[str]:
+    return ["".join(one.itertext()) for one in root.iter(f"{SVG}text")]
+
+
+def shapes(root: ET.Element, kind: str) -> list[Polygon]:
+    found = [one for one in root.iter(f"{SVG}polygon") if one.get("class") == kind]
+    return [Polygon([tuple(map(float, p.split(","))) for p in one.get("points", "").split()]) for one in found]
+
+
+def test_a_right_program_has_no_difference_marked():
+    root = picture(PART, plunges((-13, 34), (-18, 34), (-23, 34), (-28, 34)))
+    assert not shapes(root, "gone")
+    assert not shapes(root, "standing")
+    assert {"1", "2", "3", "4"} <= set(texts(root))
+    assert any(line.startswith("Agree") for line in texts(root))
+
+
+def test_differences_are_marked_to_scale():
+    """A groove left out and one too many: the marked areas are the grooves' own, at the picture's scale."""
+    root = picture(PART, plunges((-13, 34), (-18, 34), (-23, 34), (-33, 34)))
+    metal = max(shapes(root, "metal"), key=lambda p: p.area)
+    z0, _, z1, _ = metal.bounds
+    scale = (z1 - z0) / 60
+    standing, gone = shapes(root, "standing"), shapes(root, "gone")
+    assert max(s.area for s in standing) >= 3 * 3 * scale**2 * 0.99
+    assert standing[0].area == pytest.approx(3 * 3 * scale**2, rel=0.01)
+    assert gone[0].area == pytest.approx(3 * 3 * scale**2, rel=0.01)
+    assert "groove 4: missing" in texts(root)
+    assert "in no drawing" in texts(root)
+
+
+def test_a_small_difference_is_enlarged_and_said():
+    root = picture(PART, plunges((-13, 34), (-17.9, 34), (-23, 34), (-28, 34)))
+    assert "groove 2: position" in texts(root)
+    assert "0.1 too far to the front" in texts(root)
+    whole = shapes(root, "standing")[0].area
+    assert max(s.area for s in shapes(root, "standing")) > 5 * whole
+
+
+def test_every_mark_is_explained():
+    words = texts(picture(PART, plunges((-13, 34))))
+    for expected in ("as drawn", "left by the program", "metal left standing", "metal cut away that the drawing has"):
+        assert expected in words
+    assert "front face, Z0" in words
+    assert "chuck side" in words
+
+
+def test_everything_lies_on_the_sheet():
+    part = part_of(row(40, -10, 5, 3, 34), length=250)
+    root = picture(part, Moves().plunge(-13, 30), stick_out=None)
+    _, _, width, height = map(float, root.get("viewBox", "").split())
+    for kind in ("metal", "standing", "gone"):
+        for shape in shapes(root, kind):
+            x0, y0, x1, y1 = shape.bounds
+            assert 0 <= x0 <= x1 <= width
+            assert 0 <= y0 <= y1 <= height
+    assert "32 more are not as drawn; see the table." in texts(root)
+
+
+def test_a_name_cannot_become_markup():
+    root = picture(PART, Moves(), "<script>alert(1)</script>.dxf", 'a"&b.nc')
+    assert not list(root.iter(f"{SVG}script"))
+    assert 'a"&b.nc against <script>alert(1)</script>.dxf' in texts(root)
+
+
+def test_it_stays_small():
+    part = part_of(row(100, -5, 2.5, 1.5, 36), length=270)
+    moves = Moves()
+    run, shop_ = moves.run(), shop(tool(), stick_out=None)
+    text = comparison_picture(part, judge(part, run, shop_), laid_over(part, run, shop_), "a.dxf", "b.nc")
+    assert len(text) < 60_000
+
+
+def test_inside_grooves_are_left_to_the_table():
+    part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
+    root = picture(part, Moves())
+    assert "1 more are not as drawn; see the table." in texts(root)
