@@ -16,7 +16,7 @@ from extractor.sheet import Dimension, Source, Text
 from extractor.strokes import Stroke
 from extractor.texts import plain_line, plain_paragraphs
 
-ENTITY_FAULTS = (DXFError, ValueError, TypeError, KeyError, IndexError, AttributeError, ArithmeticError, AssertionError)
+ENTITY_FAULTS = (DXFError, ValueError, TypeError, LookupError, AttributeError, ArithmeticError, AssertionError)
 """What a damaged entity raises when it is asked for its geometry."""
 
 

@@ -16,9 +16,9 @@ from ezdxf.document import Drawing
 from ezdxf.filemanagement import dxf_stream_info
 from ezdxf.filemanagement import read as read_text
 from ezdxf.layouts.base import BaseLayout
-from ezdxf.lldxf.const import DXFError
 from ezdxf.lldxf.tagger import binary_tags_loader
 
+from extractor.census import census, lost
 from extractor.collect import Collected, collect
 from extractor.errors import DrawingError
 from extractor.expand import MOST_ENTITIES, Walk
@@ -28,21 +28,11 @@ from extractor.segments import segments_of
 from extractor.sheet import Sheet
 from extractor.texts import clean
 
-LOAD_FAULTS = (
-    DXFError,
-    ValueError,
-    TypeError,
-    LookupError,
-    AttributeError,
-    ArithmeticError,
-    AssertionError,
-    RecursionError,
-)
-"""What the reader library raises on damaged files, beside its own errors."""
+LOAD_FAULTS = (Exception,)
+"""What the reader library raises on damaged files: its own errors, and whatever a first wrong assumption brings."""
 
-logging.getLogger("ezdxf").addHandler(
-    logging.NullHandler()
-)  # its warnings reach the user as findings, not as log lines
+# Its warnings reach the user as findings, not as log lines.
+logging.getLogger("ezdxf").addHandler(logging.NullHandler())
 
 
 def load_sheet(path: Path) -> Sheet:
@@ -54,6 +44,7 @@ def load_sheet(path: Path) -> Sheet:
     data = _bytes_of(path, name)
     doc, findings = open_document(data, name)
     walk = Walk(doc)
+    findings = (*findings, *_losses(data, doc))
     collected, _, layout_findings = _layouts(doc, walk)
     segments, circles, stroke_findings = segments_of(collected)
     return Sheet(
@@ -119,6 +110,21 @@ def _repair_finding(what: str, *, exact: bool) -> Finding:
         return Finding(Level.CAUTION, "file-repaired", sentence)
     sentence = f"Numbers in the file are damaged and were guessed ({what}); export the drawing again."
     return Finding(Level.STOP, "numbers-repaired", sentence)
+
+
+def _losses(data: bytes, doc: Drawing) -> Iterable[Finding]:
+    """A stop where the file names entities that the document lacks: a groove less would look right."""
+    counted = census(mended(data)[0])
+    if counted is None:
+        return
+    missing = lost(counted, doc)
+    if missing:
+        kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(missing.items()))
+        sentence = f"The file is damaged: entities in it could not be placed ({kinds}); export the drawing again."
+        yield Finding(Level.STOP, "entities-lost", sentence)
+    if counted.merged:
+        sentence = f"The file is damaged: an entity lost its start before line {counted.merged[0]}; export it again."
+        yield Finding(Level.STOP, "entities-lost", sentence)
 
 
 def _plain(data: bytes) -> Drawing:
