@@ -131,7 +131,7 @@ def test_an_index_has_a_card_for_each_part():
 def test_a_folder_gets_an_index_of_the_sheets_that_are_there(ring):
     rebuild_sheet(ring / "ring.json")
     (ring / "other.json").write_text('{"no": "record"}')
-    (ring / "torn.json").write_text('{"status": "made", "part": {"sets": 3}}')
+    (ring / "torn.json").write_text('{"status": "made", "part": {"grooves": 3}}')
     (ring / "torn.html").write_text("")
     (ring / "unsheeted.json").write_text((ring / "ring.json").read_text())
     page = write_index(ring).read_text()
