@@ -12,6 +12,12 @@ from extractor.finding import Finding, Level, Point
 from extractor.sheet import Sheet
 from extractor.views import View
 
+WHOLE = 0.95
+"""Share of the boundary that must be symmetric where nothing but symmetry speaks for a turned part."""
+
+CROWD = 5
+"""So many other closed shapes of like size make a map or a diagram of a sheet."""
+
 
 @dataclass(frozen=True)
 class Candidate:
@@ -48,7 +54,7 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
 
 def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
     """Where no view shows that it is turned: one stepped outline with nothing against it, read with a caution."""
-    plain = [c for c in candidates if not (c.evidence.against or c.evidence.holed or is_plain(ink, c.view))]
+    plain = [c for c in candidates if _fair(ink, c)]
     if len(plain) > 1:
         return _several(plain)
     if plain:
@@ -74,6 +80,16 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
         "centre line; draw the outline closed, with its centre line.",
         None,
     )
+
+
+def _fair(ink: Ink, candidate: Candidate) -> bool:
+    """True if symmetry may speak for a view: whole, level or upright, stepped, and not one of many like clusters."""
+    view, evidence = candidate.view, candidate.evidence
+    if evidence.against or evidence.holed or is_plain(ink, view) or view.share < WHOLE:
+        return False
+    level = min(abs(view.axis.direction[0]), abs(view.axis.direction[1])) < 1e-3
+    others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed and not c.is_box()]
+    return level and sum(c.diagonal > 0.4 * view.size for c in others) < CROWD
 
 
 def _several(candidates: Sequence[Candidate]) -> Choice:

@@ -80,7 +80,8 @@ def _along(line: Axis, view: View) -> bool:
     low, high = folded[:, 0].min(), folded[:, 0].max()
     near = low < view.high + length / 2 and high > view.low - length / 2
     runs_out = high > view.high + 0.01 * length or low < view.low - 0.01 * length
-    along = min(high, view.high) - max(low, view.low) > 0.6 * length
+    spans = np.sort(folded[:, 0].reshape(-1, 2), axis=1).clip(view.low, view.high)
+    along = (spans[:, 1] - spans[:, 0]).sum() > 0.6 * length
     return bool(near and (runs_out or along) and np.abs(folded[:, 1]).max() <= 5e-3 * view.size)
 
 
@@ -107,15 +108,23 @@ def _clear_inside(ink: Ink, circle: Circle) -> bool:
 
 
 def _edges_across(ink: Ink, view: View) -> bool:
-    """True if at least one line between the ends runs square across the axis, as far on one side as on the other."""
-    labels = {ink.network.edges[e].label for k in view.members for e in ink.clusters[k].edges}
-    straight = np.isin(ink.strokes.label, list(labels)) & (ink.strokes.bulge == 0)
-    a, b = view.axis.fold(ink.strokes.ends[straight, :2]), view.axis.fold(ink.strokes.ends[straight, 2:])
+    """True if an edge line runs right across the part at most of its shoulders and groove walls."""
     fine = 1e-3 * view.size
-    square = np.abs(a[:, 0] - b[:, 0]) < fine
-    across = (np.abs(a[:, 1] + b[:, 1]) < fine) & (np.abs(a[:, 1]) > 10 * fine)
-    within = (a[:, 0] > view.low + 5 * fine) & (a[:, 0] < view.high - 5 * fine)
-    return bool((square & across & within).any())
+    walls: set[int] = set()
+    lines: set[int] = set()
+    for k in view.members:
+        rim = set(ink.clusters[k].rim)
+        for e in ink.clusters[k].edges:
+            edge = ink.network.edges[e]
+            (z0, r0), (z1, r1) = view.axis.fold(ink.network.nodes[[edge.a, edge.b]]).tolist()
+            if edge.bulge or abs(z0 - z1) > fine or not view.low + 5 * fine < z0 < view.high - 5 * fine:
+                continue
+            if e in rim:
+                walls.add(round(z0 / (2 * fine)))
+            elif min(r0, r1) <= fine and max(r0, r1) >= -fine:
+                lines.add(round(z0 / (2 * fine)))
+    met = {w for w in walls if {w - 1, w, w + 1} & lines}
+    return bool(lines) and len(met) >= 0.7 * len(walls)
 
 
 def _diameter_sign(dimensions: Iterable[Dimension], view: View) -> bool:

@@ -30,8 +30,9 @@ class Material:
 
 @dataclass(frozen=True)
 class Shown:
-    """What is known of a view: whether both halves are drawn, how far it reaches, which strokes are beside the matter
-    and which are hidden lines (labels).
+    """What is known of a view: whether both halves are drawn, and how far it reaches.
+
+    `aside` and `hidden` are the labels of strokes beside the matter and of hidden lines.
     """
 
     paired: bool

@@ -25,6 +25,11 @@ class Piece:
     curve: bool = False
 
     @property
+    def ends(self) -> tuple[Point, Point]:
+        """Both ends."""
+        return self.start, self.end
+
+    @property
     def rise(self) -> float:
         """Change of radius from start to end."""
         return self.end[1] - self.start[1]

@@ -52,11 +52,9 @@ class Side:
     def overhangs(self) -> list[Point]:
         """Corners where the outside runs back toward the front though no recess says why."""
         spans = [(r.near.last, r.far.first) for r in self.turned.recesses]
-        found = []
+        found = [p.start for p in self.half.bore if not self.inside and p.run > p.size * 1e-3]
         for k, piece in enumerate(self.turned.profile):
-            excused = any(a <= k < b for a, b in spans) or any(
-                f.spans(piece.start) or f.spans(piece.end) for f in self.faces
-            )
+            excused = any(a <= k < b for a, b in spans) or any(f.spans(p) for f in self.faces for p in piece.ends)
             if piece.run > piece.size * 1e-3 and not excused:
                 found.append(piece.start)
         return found

@@ -31,8 +31,8 @@ Halves = Literal["both", "up", "down"]
 class View:
     """One turned part as drawn: axis, stretch along it, greatest distance from it, which halves are drawn.
 
-    `share` is how much of the boundary is symmetric (1.0 for a half view), `members` indexes the clusters; `touches`
-    is false for a half that lies clear of its axis.
+    `share` is how much of the boundary is symmetric (for a half, how near its axis it lies), `members` indexes the
+    clusters; `touches` is false for a half that lies clear of its axis.
     """
 
     axis: Axis
@@ -105,14 +105,13 @@ def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
 
 def _rank(view: View) -> tuple[int, float, float]:
     """A marked axis first, then halves that touch theirs, symmetry alone last; the more symmetric, the larger first."""
-    full = view.halves == "both"
-    if view.axis.marked:
-        rank = 0 if full else (1 if view.touches else 3)
-    elif view.axis.drawn:
-        rank = 2 if full else (3 if view.touches else 5)
-    else:
-        rank = 4
-    return rank, -view.size, -view.share
+    clear = not view.touches
+    if clear:
+        return (5 if view.axis.marked else 7), -view.share, -view.size
+    if view.halves != "both":
+        return (1 if view.axis.marked else 4), -view.size, 0.0
+    fair = 0 if view.share >= 0.9 else 2
+    return fair + (0 if view.axis.marked else 1 if view.axis.drawn else 6), -view.size, -view.share
 
 
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
@@ -207,7 +206,8 @@ def _half_view(axis: Axis, group: list[_Member], halves: Halves, touches: bool) 
     """The view that a group of clusters on one side makes."""
     low, high = min(m.low for m in group), max(m.high for m in group)
     reach = max(m.most for m in group)
-    return View(axis, low, high, reach, halves, 1.0, tuple(m.index for m in group), touches)
+    nearness = 1 - max(0.0, min(m.least for m in group)) / reach
+    return View(axis, low, high, reach, halves, nearness, tuple(m.index for m in group), touches)
 
 
 def _joined(up: View, down: View) -> View | None:
