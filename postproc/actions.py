@@ -156,8 +156,8 @@ class Actions:
         self.log.step(Coolant(event is Switch.COOLANT_ON))
 
     def dwell(self, event: Event) -> None:
-        """G04: P in whole milliseconds, X or U in seconds (common practice)."""
-        word = next((w for a in "PXU" if (w := self.words.take(a)) is not None), None)
+        """G04: P in whole milliseconds, X, U or F in seconds (common practice)."""
+        word = next((w for a in "PXUF" if (w := self.words.take(a)) is not None), None)
         if word is None:
             self.log.stop("dwell", "The dwell says no time; give X in seconds.")
             return

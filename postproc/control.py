@@ -5,6 +5,7 @@ error, and its message names word and state. A cell says which action to take an
 Handlers (`postproc.actions`) never look at the state, and nothing else changes it.
 
     COLD ──G00──> RAPID <──> FEED <──> CLOCKWISE <──> COUNTER     (G00, G01, G02, G03 name the next state)
+    any of them ──a word of another code system──> COLD           (after it a place needs its motion word)
     any of them ──M02, M30──> ENDED                               (nothing follows)
 """
 
@@ -34,6 +35,7 @@ class Sign(StrEnum):
     FEED = "a feed"
     SPEED = "a spindle speed"
     TOOL = "a tool"
+    STRANGER = "a word of another code system"
 
 
 Event = Act | Switch | Sign
@@ -47,6 +49,7 @@ class Cell(NamedTuple):
 
 
 _SETTINGS: Mapping[Event, Cell] = {
+    Sign.STRANGER: Cell("nothing", Mode.COLD),
     Act.METRIC: Cell("units"),
     Act.INCH: Cell("units"),
     Act.ABSOLUTE: Cell("distance"),

@@ -84,6 +84,8 @@ class Dialect:
     Idle are the plane of the lathe (18), what only cancels (40, 49, 69, 80), modes of running through corners (61, 64)
     and work offsets (54 to 59), of which a program may use one."""
     other_system: ClassVar[Mapping[int, Act]] = {
+        70: Act.INCH,
+        71: Act.METRIC,
         90: Act.ABSOLUTE,
         91: Act.INCREMENTAL,
         92: Act.CLAMP_OR_ZERO,
@@ -92,6 +94,9 @@ class Dialect:
     }
     """Numbers of the other common code system, which mean cycles in this one; read only where the program uses no
     number of `g_words` for the same acts, so that which system it is in is plain."""
+    beside: ClassVar[frozenset[int]] = frozenset({90, 92, 95})
+    """Those of `other_system` that are taken with a caution beside our own, in a block with no place: they can only
+    be meant for absolute places, the spindle clamp and feed per revolution there."""
     m_words: ClassVar[Mapping[int, Switch]] = {
         0: Switch.PAUSE,
         1: Switch.PAUSE,
@@ -114,9 +119,14 @@ class Dialect:
 
     def reading(self, uses: Callable[[str, Iterable[int]], frozenset[int]]) -> Mapping[int, Act]:
         """The G words by which to read one program; `uses` tells which of some numbers it has after an address."""
-        others = set(self.other_system.values())
-        own = [number for number, act in self.g_words.items() if act in others]
-        return self.g_words if uses("G", own) else {**self.g_words, **self.other_system}
+        others = self.other_system
+        units = {Act.METRIC, Act.INCH}
+        same = {number: act for number, act in self.g_words.items() if act in others.values()}
+        if uses("G", [number for number, act in same.items() if act not in units]):
+            return self.g_words
+        if uses("G", [number for number, act in same.items() if act in units]):
+            others = {number: act for number, act in others.items() if act not in units}
+        return {**self.g_words, **others}
 
     def g(self, act: Act) -> str:
         """The G word for an act.

@@ -12,10 +12,11 @@ from extractor.part import Units
 from planner.increment import Increments
 from planner.steps import Remark
 from postproc.actions import Actions
-from postproc.acts import GROUPS, MOTIONS, OTHERS, Act, Switch
+from postproc.acts import GROUPS, MOTIONS, Act
 from postproc.control import ORDER, TABLE, Control, Event, Mode, Sign
 from postproc.dialect import Dialect
 from postproc.log import Log, Runaway
+from postproc.meanings import Meanings
 from postproc.run import Run
 from postproc.sections import Sections
 from postproc.words import Block, ParsedProgram, Word
@@ -66,8 +67,8 @@ class _Walk:
         """Find the units and the sections before anything runs."""
         self.parsed, self.dialect, self.skip = parsed, dialect, skip
         self.log = Log()
-        self.g_words = dialect.reading(parsed.uses)
-        by_number: dict[int, Units] = {n: _UNITS[act] for n, act in self.g_words.items() if act in _UNITS}
+        self.meanings = Meanings(dialect, parsed)
+        by_number: dict[int, Units] = {n: _UNITS[act] for n, act in self.meanings.g_words.items() if act in _UNITS}
         first = parsed.first("G", by_number)
         said = by_number[first[0]] if first else None
         self.units_line = first[1] if first else None
@@ -175,13 +176,18 @@ class _Walk:
         unknown = False
         for word in words:
             if word.address in ("G", "M"):
-                event = self._meaning(word)
-                unknown = unknown or event is None
-                if event is not None and event not in events:
-                    events.append(event)
+                event = self.meanings.of(word, words)
+                if event is None:
+                    unknown = True
+                    self.log.stop("unknown-word", self.meanings.refusal(word))
+                    continue
+                if self.meanings.strange(word, words):
+                    events.append(Sign.STRANGER)
+                    self._stranger(word)
+                events.append(event)
             else:
                 others.append(word)
-                if word.address in _SIGNS:
+                if word.address in _SIGNS and not (word.address == "F" and Act.DWELL in events):
                     events.append(_SIGNS[word.address])
         self.actions.words.fill(others)
         if unknown:
@@ -202,18 +208,12 @@ class _Walk:
             )
             self.log.caution("bare-place", message)
 
-    def _meaning(self, word: Word) -> Act | Switch | None:
-        """What a G or M word asks for, or None with a stop."""
-        number = word.whole
-        if number is not None:
-            event = self.g_words.get(number) if word.address == "G" else self.dialect.m_words.get(number)
-            if event is not None:
-                return event
-        known = OTHERS.get(number) if word.address == "G" and number is not None else None
-        name = f" ({known})" if known else ""
-        message = f"{word}{name} at column {word.column} is not supported in the dialect {self.dialect.name}."
-        self.log.stop("unknown-word", message)
-        return None
+    def _stranger(self, word: Word) -> None:
+        """A word of the other code system beside our own."""
+        message = (
+            f"{word} at column {word.column} is of another code system than the rest; see that the control takes it."
+        )
+        self.log.caution("code-systems-mixed", message)
 
     def _one_of_a_group(self, events: list[Event]) -> None:
         """Stop where two acts of one block exclude each other."""

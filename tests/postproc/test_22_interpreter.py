@@ -262,7 +262,9 @@ def test_words_that_move_nothing_are_taken(text):
     assert not after(text).findings
 
 
-@pytest.mark.parametrize(("word", "ms"), [("P250", 250), ("X.25", 250), ("U0.25", 250), ("X250", 250), ("P.25", 250)])
+@pytest.mark.parametrize(
+    ("word", "ms"), [("P250", 250), ("X.25", 250), ("U0.25", 250), ("X250", 250), ("P.25", 250), ("F.25", 250)]
+)
 def test_dwell(word, ms):
     run = after(f"G04 {word}")
     assert run.steps[-1].milliseconds == ms
@@ -295,9 +297,33 @@ def test_the_other_code_system_is_read_where_it_stands_alone(dialect):
     assert run.motions[1].clamp == 2_500
 
 
-@pytest.mark.parametrize("text", ["G99\nG90", "G50 S2000\nG94", "G98\nG92 S2000", "G99\nG91"])
+@pytest.mark.parametrize(
+    "text", ["G50 S2000\nG94", "G98\nG92", "G99\nG91", "G99\nG90 X40. Z-5.", "G99\nG92 S9 X1.", "G21\nG71"]
+)
 def test_the_two_code_systems_do_not_mix(text):
     assert "unknown-word" in [code for code, _ in codes(run_of(f"G21\n{text}\nM30"))]
+
+
+def test_units_by_the_other_code_system():
+    run = run_of("G71 G95\nG00 X42.\nM30")
+    assert (run.units, run.units_line, run.findings) == ("mm", 1, ())
+    assert run_of("G70 G90\nG00 X1.\nM30", units="mm").units == "in"
+    assert "unknown-word" in [code for code, _ in codes(run_of("G00 X42. Z0.\nG71 U1. R.5\nM30"))]
+
+
+def test_words_that_can_only_be_meant_one_way_are_taken_beside_with_a_caution():
+    run = run_of("G21 G90 G99\nG92 S2500\nG95\nG96 S120 M03\nG00 X42. Z-13.\nG50 S2400\nM30")
+    assert [(f.code, f.line, f.level) for f in run.findings] == [
+        ("code-systems-mixed", 1, Level.CAUTION),
+        ("code-systems-mixed", 2, Level.CAUTION),
+        ("code-systems-mixed", 3, Level.CAUTION),
+    ]
+    assert run.motions[0].clamp == 2_500
+
+
+def test_a_bare_place_after_such_a_word_could_be_a_turning_cycle():
+    assert ("no-cell", 6) in codes(after("G90\nX40. Z-20."))
+    assert len(after("G90\nX40. Z-20.").motions) == 1
 
 
 def test_block_skip():
