@@ -141,7 +141,7 @@ def compose(recipe: Recipe) -> Case:
     """Draw the sheet of a recipe."""
     rng = random.Random(recipe.seed * 7 + 1)
     part = random_part(recipe.seed, recipe.wishes)
-    if recipe.tolerances:
+    if recipe.tolerances and "measures" in recipe.extras:
         part = _tolerances(part, rng)
     office = OFFICES[recipe.office]
     ink = _messed(_view(part, recipe.view, office.looks), recipe, office, rng)
@@ -253,13 +253,16 @@ def _seen(part: TurnedPart, recipe: Recipe) -> TurnedPart:
     """The part with what this view can show: bores and face grooves need a section or hidden lines."""
     if recipe.view in ("half", "halfpath", "openhalf", "section", "sectionpath", "halfsection"):
         return part
-    shown = tuple(g for g in part.grooves if g.where == "outside")
+    faces = ("outside", "face") if recipe.view in ("outline", "path") else ("outside",)
+    shown = tuple(g for g in part.grooves if g.where in faces)
     return replace(part, grooves=shown)
 
 
 def _expect(recipe: Recipe) -> str:
     """What must come of it: "read", or "either" where a refusal is as good."""
     if recipe.insunits in (0, None, 6) and not recipe.unit_note:
+        return "either"
+    if recipe.office in ("blind", "unmarked") and recipe.view in ("half", "halfpath", "openhalf"):
         return "either"
     if recipe.extras & {"stray"}:
         return "either"

@@ -42,6 +42,7 @@ class Control:
     metric: bool | None = None
     tool: int = 0
     retract: float = 0.0
+    feed: float = 0.0
     spindle: bool = False
     clamp: bool = False
     legs: list[Leg] = field(default_factory=list)
@@ -56,6 +57,8 @@ class Control:
         return float(text) * (0.001 if self.metric else 0.0001)
 
     def go(self, rapid: bool, x: float, z: float) -> None:
+        if not rapid and not (self.feed and self.spindle):
+            raise Lost(f"line {self.line}: a cut without feed or with the spindle stopped")
         self.legs.append(Leg(rapid, (self.x, self.z), (x, z), self.tool, self.line))
         self.x, self.z = x, z
 
@@ -83,12 +86,17 @@ class Control:
             self.move(given)
 
     def machine(self, codes: list[int], modes: list[int], given: dict[str, str]) -> None:
-        """Turret and spindle: constant surface speed asks for a clamp first."""
+        """Turret, feed and spindle: constant surface speed asks for a clamp first."""
         if {50, 92} & set(codes) and "S" in given:
             self.clamp = True
         if 96 in codes and not self.clamp:
             raise Lost(f"line {self.line}: G96 without a clamp")
         self.spindle = (self.spindle or 3 in modes or 4 in modes) and 5 not in modes
+        self.feed = float(given["F"]) if "F" in given else self.feed
+        if self.feed < 0:
+            raise Lost(f"line {self.line}: a feed below nought")
+        if "T" in given and not given["T"].isdigit():
+            raise Lost(f"line {self.line}: a tool word that is no whole number")
         if "T" in given and int(given["T"]) % 100:
             self.tool = int(given["T"]) // 100
 
@@ -97,20 +105,18 @@ class Control:
         z = self.length(given["Z"]) if "Z" in given else self.z + self.length(given.get("W", "0."))
         if self.motion == 75:
             raise Lost(f"line {self.line}: a move while the cycle is modal")
-        if self.motion == 1 and not self.spindle:
-            raise Lost(f"line {self.line}: a cut with the spindle stopped")
         self.go(self.motion == 0, x, z)
 
     def cycle(self, given: dict[str, str]) -> None:
         if "X" not in given:
             self.retract = self.length(given["R"])
             return
-        if not self.spindle:
-            raise Lost(f"line {self.line}: a cycle with the spindle stopped")
         radial, shift, back = given.get("P", given.get("I")), given.get("Q", given.get("K")), self.retract
         if "I" in given or ("P" not in given and "K" in given):
             back = self.length(given["R"]) if "R" in given else back
         floor, peck = self.length(given["X"]) / 2, self.length(radial or "0.")
+        if peck < 0 or self.length(shift or "0.") < 0 or back < 0 or self.x < floor:
+            raise Lost(f"line {self.line}: a cycle that runs backward")
         end, pitch = self.length(given["Z"]) if "Z" in given else self.z, self.length(shift or "0.")
         start = (self.x, self.z)
         for z in stops(start[1], end, pitch):

@@ -58,6 +58,11 @@ def judged(case: Case, reading: Reading, seconds: float) -> Outcome:
     if stops:
         word = "refused" if case.expect == "read" else "refused-ok"
         return Outcome(word, "; ".join(f"{f.code}: {f.message}" for f in stops), seconds, codes, reading)
+    if case.expect == "caution" and any(f.level == "caution" for f in reading.findings):
+        grooved = reading.part is not None and reading.part.grooves
+        return Outcome(
+            "wrong" if grooved else "right", "a slot read as a groove" if grooved else "", seconds, codes, reading
+        )
     if case.expect == "refuse" or case.part is None:
         return Outcome("wrong", f"read what must be refused: {_told(reading)}", seconds, codes, reading)
     fault = "no part" if reading.part is None else differences(case.part, reading.part)

@@ -56,6 +56,12 @@ class TurnedPart:
     def outside_run(self) -> list[Bent]:
         return bend(list(self.outside))
 
+    def skin_run(self) -> list[Bent]:
+        """The outside as it is seen from the side: without what is cut into the front face."""
+        faces = [g for g in self.grooves if g.where == "face"]
+        hidden = {(z, d / 2) for g in faces for z in (g.z_near, g.z_far) for d in (g.mouth_diameter, g.floor_diameter)}
+        return bend([c for c in self.outside if (c.z, c.r) not in hidden])
+
     def bore_run(self) -> list[Bent]:
         """The bore from front to back, empty for a solid part."""
         return bend(list(self.bore))

@@ -83,8 +83,9 @@ def toleranced(seed: int) -> Recipe:
     """A sheet with deviations in its dimension texts."""
     rng = random.Random(seed * 37 + 6)
     view = rng.choice(("side", "outline", "half", "halfsection"))
-    chosen = replace(base(seed), view=view, tolerances=True)
-    return replace(chosen, wishes=_wishes(rng, view, shapes=False), extras=frozenset({"overall", "measures"}))
+    wishes = _wishes(rng, view, shapes=False)
+    chosen = replace(base(seed), view=view, tolerances=True, wishes=wishes, insunits=4 if wishes.units == "mm" else 1)
+    return replace(chosen, extras=frozenset({"overall", "measures"}))
 
 
 def scaled(seed: int) -> Recipe:

@@ -78,7 +78,7 @@ def centre_line(part: TurnedPart, look: Look, reach: float = CENTRE_REACH) -> li
 
 def side(part: TurnedPart, looks: Looks, smooth: bool = False, hidden: bool = True) -> list[Ink]:
     """Side view: silhouettes, every visible edge right across, the bore dashed."""
-    run = part.outside_run()
+    run = part.skin_run()
     ink = silhouette(run, looks.outline) + across(edges(run, part.length, smooth), looks.edge)
     if part.bore and hidden:
         ink += silhouette(part.bore_run(), looks.hidden)
@@ -119,7 +119,7 @@ def half_section(part: TurnedPart, looks: Looks, hatched: bool = True) -> list[I
     """Upper half cut, lower half seen from outside."""
     run = part.loop()
     ink = strokes(run, True, looks.outline) + ([Hatch(tuple(run), looks.hatch)] if hatched else [])
-    outer = part.outside_run()
+    outer = part.skin_run()
     ink += strokes(upside(outer), False, looks.outline) + across(edges(outer, part.length, False), looks.edge, high=0.0)
     if part.bore:
         inner = edges(part.bore_run(), part.length, False)
