@@ -37,7 +37,7 @@ def test_a_line_that_lost_its_start_is_a_stop_with_its_place():
     sheet = loaded(data[:second] + data[second + 9 :])
     (stop,) = [f for f in sheet.findings if f.stops]
     assert stop.code == "entities-lost"
-    assert "line 22" in stop.message
+    assert "before line 23" in stop.message
 
 
 def test_a_line_outside_every_layout_is_a_stop():
