@@ -55,6 +55,8 @@ def aims_of(groove: Groove, tolerance: float) -> Aims:
     far = _limits(groove, "z_far", groove.z_far, tolerance)
     placed = {"z_near", "z_far"} & set(groove.tolerances)
     near_aim, far_aim = near.aim, far.aim
+    if len(placed) == 2:
+        width = _between_walls(width, near, far, "width" in groove.tolerances)
     if placed == {"z_near"}:
         far_aim = near_aim - width.aim
     elif placed == {"z_far"}:
@@ -65,6 +67,14 @@ def aims_of(groove: Groove, tolerance: float) -> Aims:
     near = _about(near, near_aim, "z_near" in placed, tolerance)
     far = _about(far, far_aim, "z_far" in placed, tolerance)
     return Aims(near, far, width, _floor(groove, tolerance), bool(placed))
+
+
+def _between_walls(width: Limits, near: Limits, far: Limits, given: bool) -> Limits:
+    """The width's limits where both walls have limits of their own; the aim between the walls unless one is given."""
+    low, high = max(width.low, near.low - far.high) if given else near.low - far.high, near.high - far.low
+    high = min(width.high, high) if given else high
+    aim = width.aim if given else near.aim - far.aim
+    return Limits(low, min(max(aim, low), max(low, high)), high)
 
 
 def _about(limits: Limits, aim: float, given: bool, tolerance: float) -> Limits:

@@ -50,6 +50,25 @@ INCH: tuple[Row, ...] = (
     (0.250, 0.008, 1.250, 0.0050, 0.060),
     (0.312, 0.008, 1.400, 0.0050, 0.080),
 )
+# The same with DMIN, the least bore, for inside grooves: bars of ordinary size.
+INSIDE_MM: tuple[tuple[float, ...], ...] = (
+    (1.10, 0.1, 2.0, 0.04, 0.4, 12.0),
+    (1.30, 0.1, 2.5, 0.04, 0.4, 12.0),
+    (1.60, 0.1, 3.0, 0.04, 0.5, 16.0),
+    (1.85, 0.1, 3.5, 0.05, 0.5, 16.0),
+    (2.15, 0.1, 4.0, 0.05, 0.6, 20.0),
+    (2.65, 0.1, 5.0, 0.05, 0.7, 20.0),
+    (3.00, 0.2, 6.0, 0.06, 0.8, 25.0),
+    (4.00, 0.2, 6.5, 0.06, 0.8, 25.0),
+)
+INSIDE_INCH: tuple[tuple[float, ...], ...] = (
+    (0.046, 0.004, 0.090, 0.0015, 0.016, 0.5),
+    (0.056, 0.004, 0.110, 0.0015, 0.016, 0.5),
+    (0.068, 0.004, 0.130, 0.0020, 0.020, 0.625),
+    (0.086, 0.004, 0.160, 0.0020, 0.024, 0.75),
+    (0.103, 0.004, 0.200, 0.0020, 0.028, 0.75),
+    (0.125, 0.008, 0.240, 0.0025, 0.030, 1.0),
+)
 RETRACT = {"mm": 0.5, "in": 0.02}
 
 
@@ -59,8 +78,14 @@ def built_in_tools(units: Units) -> tuple[Tool, ...]:
     >>> [t.width for t in built_in_tools("mm")][11]
     3.0
     """
-    rows = MM if units == "mm" else INCH
-    return tuple(
-        Tool(place, place, width, radius, reach, "far", feed, peck, RETRACT[units])
+    rows, inside = (MM, INSIDE_MM) if units == "mm" else (INCH, INSIDE_INCH)
+    retract = RETRACT[units]
+    outer = tuple(
+        Tool(place, place, width, radius, reach, "far", feed, peck, retract)
         for place, (width, radius, reach, feed, peck) in enumerate(rows, start=1)
     )
+    inner = tuple(
+        Tool(place, place, width, radius, reach, "far", feed, peck, retract, where="inside", min_bore=bore)
+        for place, (width, radius, reach, feed, peck, bore) in enumerate(inside, start=len(rows) + 1)
+    )
+    return outer + inner

@@ -10,6 +10,7 @@ from extractor.part import Groove, Part
 from planner.aims import EPS
 from planner.clearance import highest_land
 from planner.cutting import cutting_force, cutting_power
+from planner.moves import Setting
 from planner.place import Placed
 from planner.shop import Shop, Tool
 from planner.words import numbers, size
@@ -20,14 +21,17 @@ DEEPEST = 8.0
 CLOSE_CORNER = 0.05
 # Stick-out over diameter beyond which a bar held in jaws alone bends away (common practice, no source).
 LONGEST = 4.0
+# Overhang over diameter of an internal bar beyond which it chatters (tool catalogues: 3 for steel bars).
+BAR = 3.0
 # How far a holder's shank may reach to the side of its insert (common practice: shanks of 20 to 32 mm).
 SHANK = {"mm": 32.0, "in": 1.25}
 Remark = tuple[Level, str, str]
 """Level, code and sentence of something true of a row, without the groove numbers."""
 
 
-def cautions(part: Part, shop: Shop, rows: Sequence[Placed]) -> tuple[Finding, ...]:
+def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     """Everything worth a look about these rows; what is true of several is said once."""
+    part, shop = setting.part, setting.shop
     said: dict[Remark, list[int]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
@@ -38,11 +42,12 @@ def cautions(part: Part, shop: Shop, rows: Sequence[Placed]) -> tuple[Finding, .
         Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
         for (level, code, message), who in said.items()
     )
-    return (*_of_shop(part, shop, rows), *_overhang(part, shop), *merged)
+    return (*_of_shop(setting, rows), *_overhang(part, shop), *merged)
 
 
-def _of_shop(part: Part, shop: Shop, rows: Sequence[Placed]) -> Iterator[Finding]:
+def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
     """What the shop file left open, and the power of the heaviest cut."""
+    part, shop = setting.part, setting.shop
     if "tools" in shop.built_in:
         yield _caution(
             "built-in-tools",
@@ -56,8 +61,8 @@ def _of_shop(part: Part, shop: Shop, rows: Sequence[Placed]) -> Iterator[Finding
             "the insert's data sheet comes first."
         )
         yield Finding(Level.NOTE, "starting-values", message)
-    heaviest = max(rows, key=lambda row: tool_power(row.tool, shop))
-    power = tool_power(heaviest.tool, shop)
+    heaviest = max(rows, key=lambda row: tool_power(row.tool, setting))
+    power = tool_power(heaviest.tool, setting)
     if shop.machine.power and power > shop.machine.power:
         message = (
             f"{heaviest.tool.name} asks for about {power:.1f} kW and the machine has {shop.machine.power:.1f} kW: "
@@ -72,9 +77,9 @@ def tool_force(tool: Tool, shop: Shop) -> float:
     return cutting_force(material.specific_cutting_force, material.force_exponent, tool.width, tool.feed, shop.units)
 
 
-def tool_power(tool: Tool, shop: Shop) -> float:
+def tool_power(tool: Tool, setting: Setting) -> float:
     """Power of a full plunge in kW."""
-    return cutting_power(tool_force(tool, shop), tool.cutting_speed or shop.material.cutting_speed, shop.units)
+    return cutting_power(tool_force(tool, setting.shop), setting.surface_speed(tool), setting.shop.units)
 
 
 def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
@@ -126,11 +131,18 @@ def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Re
     tool, shank = row.tool, SHANK[part.units]
     high: set[str] = set()
     for groove in grooves:
+        if groove.where != "outside":
+            continue
         limit = groove.floor_diameter + 2 * tool.max_depth + EPS
         if tool.holder_near is None and highest_land(part.lands, groove.z_near, groove.z_near + shank) > limit:
             high.add("holder_near")
         if tool.holder_far is None and highest_land(part.lands, groove.z_far - shank, groove.z_far) > limit:
             high.add("holder_far")
+    if row.side.sign < 0 and tool.min_bore <= EPS:
+        yield Level.CAUTION, "bore-unchecked", f"{tool.name} has no min_bore, so see that its bar goes into the bore."
+    if row.side.sign < 0 and -grooves[-1].z_far > BAR * tool.min_bore > EPS:
+        message = f"the bar of {tool.name} sticks out more than {BAR:g} times its least bore, so expect chatter."
+        yield Level.CAUTION, "bar-overhang", message
     if high:
         message = (
             f"a land nearby stands higher than the reach of {tool.name}; see that the holder clears it, "

@@ -9,13 +9,13 @@ from extractor.part import ProfilePoints
 SAME_PLANE = 1e-6
 
 
-def highest_land(lands: ProfilePoints, z_low: float, z_high: float) -> float:
-    """Greatest diameter of the lands over a closed stretch; a shoulder just touched counts. 0 beyond both ends.
+def highest_land(lands: ProfilePoints, z_low: float, z_high: float, nothing: float = 0.0) -> float:
+    """Greatest diameter of the lands over a closed stretch; a shoulder just touched counts. `nothing` beyond both ends.
 
     >>> highest_land(((0.0, 20.0), (-30.0, 20.0), (-30.0, 25.0), (-60.0, 25.0)), -30.0, -27.0)
     50.0
     """
-    return max((2 * radius for radius in _radii(lands, z_low - SAME_PLANE, z_high + SAME_PLANE)), default=0.0)
+    return max((2 * radius for radius in _radii(lands, z_low - SAME_PLANE, z_high + SAME_PLANE)), default=nothing)
 
 
 def _radii(lands: ProfilePoints, z_low: float, z_high: float) -> Iterable[float]:

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 from extractor.part import Groove, Part, Units
 from planner.aims import EPS, Aims, aims_of
-from planner.clearance import highest_land
 from planner.shop import Shop, Tool
+from planner.side import side_of
 from planner.widen import gaps_for
 
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
@@ -20,7 +20,7 @@ PROGRAMMED = ("rectangular", "relief")
 
 @dataclass(frozen=True)
 class Fit:
-    """An insert that cuts a groove: how many plunges, and the least floor diameter that its reach allows there."""
+    """An insert that cuts a groove: how many plunges, and the lowest floor (a height) that its reach allows there."""
 
     tool: Tool
     plunges: int
@@ -29,7 +29,7 @@ class Fit:
 
 @dataclass(frozen=True)
 class Misfit:
-    """What keeps an insert from cutting a groove: "kind", "width", "reach" or "corner"."""
+    """What keeps an insert from cutting a groove: "kind", "width", "reach", "corner" or "bore"."""
 
     tool: Tool
     reason: str
@@ -37,18 +37,32 @@ class Misfit:
 
 def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     """Hold one insert against one groove."""
-    aims = aims_of(groove, shop.machine.tolerance)
+    aims, side = aims_of(groove, shop.machine.tolerance), side_of(part, groove)
     if tool.where != groove.where or tool.edge != "square":
         return Misfit(tool, "kind")
     if tool.width > aims.width.high + EPS:
         return Misfit(tool, "width")
     if tool.corner_radius > greatest_corner(groove, shop) + EPS:
         return Misfit(tool, "corner")
+    if groove.where == "inside" and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
+        return Misfit(tool, "bore")
     deepest = highest_beside(groove, tool, part) - 2 * tool.max_depth
-    if deepest > aims.floor.high + EPS:
+    if deepest > side.floor(aims).high + EPS:
         return Misfit(tool, "reach")
     plunges = _plunges(aims, tool)
     return Fit(tool, plunges, deepest) if plunges else Misfit(tool, "width")
+
+
+def bore_at(groove: Groove, part: Part) -> float:
+    """The narrowest bore on the way to an inside groove."""
+    side = side_of(part, groove)
+    return side.up(side.highest(groove.z_far, groove.z_near))
+
+
+def bore_needed(tool: Tool, shop: Shop) -> float:
+    """The least bore for an inside tool: DMIN, and room for the tip to start a clearance away from the wall."""
+    clearance = shop.machine.clearance
+    return max(tool.min_bore + clearance, 2 * clearance + 2 * EPS)
 
 
 def greatest_corner(groove: Groove, shop: Shop) -> float:
@@ -63,12 +77,11 @@ def greatest_corner(groove: Groove, shop: Shop) -> float:
 
 
 def highest_beside(groove: Groove, tool: Tool, part: Part) -> float:
-    """Greatest land diameter that the holder meets while the insert is at the groove's walls."""
-    unknown = UNKNOWN_HOLDER[part.units]
+    """The highest land (a height) that the holder meets while the insert is at the groove's walls."""
+    unknown, side = UNKNOWN_HOLDER[part.units], side_of(part, groove)
     near = unknown if tool.holder_near is None else tool.holder_near
     far = unknown if tool.holder_far is None else tool.holder_far
-    beside = highest_land(part.lands, groove.z_far - far, groove.z_near + near)
-    return max(groove.mouth_diameter, beside)
+    return max(side.up(groove.mouth_diameter), side.highest(groove.z_far - far, groove.z_near + near))
 
 
 def _plunges(aims: Aims, tool: Tool) -> int:

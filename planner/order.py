@@ -1,7 +1,8 @@
 """The order of rows: each tool once, from the free end toward the chuck, and what weakens the part last.
 
 A groove that leaves less than half of the diameter is cut after all others, because the part hangs on what it leaves; a
-tool that cuts nothing else comes last. Otherwise tools follow the order in which they are first needed from the front.
+tool that cuts nothing else comes last. Inside tools come after outside ones. Otherwise tools follow the order in which
+they are first needed from the front.
 """
 
 from collections.abc import Sequence
@@ -22,8 +23,8 @@ def weakens(row: Placed, part: Part) -> bool:
 def in_order(rows: Sequence[Placed], part: Part) -> list[Placed]:
     """The rows in the order of cutting."""
     from_front = sorted(rows, key=lambda row: row.grooves)
-    tools: dict[str, tuple[bool, int]] = {}
+    tools: dict[str, tuple[bool, bool, int]] = {}
     for place, row in enumerate(from_front):
-        weak, first = tools.get(row.tool.name, (True, place))
-        tools[row.tool.name] = (weak and weakens(row, part), first)
+        weak, _, first = tools.get(row.tool.name, (True, False, place))
+        tools[row.tool.name] = (weak and weakens(row, part), row.side.sign < 0, first)
     return sorted(from_front, key=lambda row: (tools[row.tool.name], weakens(row, part)))

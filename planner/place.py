@@ -15,6 +15,7 @@ from planner.fit import Fit
 from planner.increment import Increments
 from planner.partition import fewest_rows
 from planner.shop import Shop, Tool
+from planner.side import Side
 from planner.widen import Layout, common_count, layout
 
 
@@ -23,7 +24,7 @@ class Placed:
     """Like grooves in a row on the grid: numbers from the front, far edge of the first plunge at each in counts.
 
     `floor_x` is a diameter count, `width` the insert's, `layout` the plunges within one groove, `error` the greatest
-    distance of a groove's centre from its aim in drawing units.
+    distance of a groove's centre from its aim in drawing units, `side` the side of the part.
     """
 
     grooves: tuple[int, ...]
@@ -33,6 +34,7 @@ class Placed:
     layout: Layout
     floor_x: int
     error: float
+    side: Side
 
     @property
     def shift(self) -> int:
@@ -49,7 +51,9 @@ class Placed:
         return far_edge if self.tool.reference == "far" else far_edge + self.width
 
 
-def place(grooves: Sequence[Groove], fits: Sequence[Fit], shop: Shop, increments: Increments) -> list[Placed]:
+def place(
+    grooves: Sequence[Groove], fits: Sequence[Fit], side: Side, shop: Shop, increments: Increments
+) -> list[Placed]:
     """The fewest rows for like grooves, front to back, that one insert cuts in the same number of plunges."""
     fit, ordered = fits[0], grooves
     aims = [aims_of(groove, shop.machine.tolerance) for groove in ordered]
@@ -58,15 +62,15 @@ def place(grooves: Sequence[Groove], fits: Sequence[Fit], shop: Shop, increments
     cut = (width + plunges.span) / increments.per_length
     spots = [_spot(groove, aim, cut, width, shop, increments) for groove, aim in zip(ordered, aims, strict=True)]
     windows, targets = [window for window, _ in spots], [target for _, target in spots]
-    floor_x = _floor(aims, max(f.deepest for f in fits), increments)
-    rows = fewest_rows(windows, targets)
+    floor_x = _floor(aims, max(f.deepest for f in fits), side, increments)
+    rows, per = fewest_rows(windows, targets), increments.per_length
     placed = []
     for row in rows:
         counts = [row.start + k * row.shift for k in range(len(row.members))]
         error = max(abs(count - targets[m]) for count, m in zip(counts, row.members, strict=True))
         numbers = tuple(ordered[m].id for m in row.members)
         places = tuple(-count for count in counts)
-        placed.append(Placed(numbers, fit.tool, width, places, plunges, floor_x, error / increments.per_length))
+        placed.append(Placed(numbers, fit.tool, width, places, plunges, floor_x, error / per, side))
     return placed
 
 
@@ -124,7 +128,8 @@ def _walls(groove: Groove, aims: Aims, cut: float, insert: float) -> tuple[float
     return (low, high) if low <= high else ((low + high) / 2, (low + high) / 2)
 
 
-def _floor(aims: Sequence[Aims], deepest: float, increments: Increments) -> int:
+def _floor(aims: Sequence[Aims], deepest: float, side: Side, increments: Increments) -> int:
     """The floor's diameter count for all: the mean aim, kept within every groove's limits and the tool's reach."""
-    mean = max(sum(a.floor.aim for a in aims) / len(aims), deepest)
-    return common_count([a.floor for a in aims], mean, increments)
+    heights = [side.floor(one) for one in aims]
+    mean = max(sum(one.aim for one in heights) / len(heights), deepest)
+    return side.sign * common_count(heights, mean, increments)

@@ -1,6 +1,7 @@
 """A part and a shop become a plan: fit, choose, place, order, steps, time. What can't be planned is a stop finding."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from extractor.finding import Finding, Level, stopped
 from extractor.part import Groove, Part
@@ -9,7 +10,7 @@ from planner.choose import choose
 from planner.duration import Clock
 from planner.fit import Fit, fit
 from planner.increment import Increments
-from planner.moves import Setting, Spot, calls, go_home, hop, start_of
+from planner.moves import Setting, Spot, calls, come, go_home, hop, start_of
 from planner.order import in_order
 from planner.place import Placed, place, same_limits
 from planner.plan import GrooveSet, Operation, Plan
@@ -18,6 +19,7 @@ from planner.refuse import not_programmed, refusals
 from planner.room import room_findings
 from planner.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop
+from planner.side import side_of
 from planner.steps import Coolant, Step
 from planner.strokes import cutting_steps, form_of
 
@@ -32,10 +34,11 @@ def plan_part(part: Part, shop: Shop) -> Plan:
     if refused:
         return _empty(part, shop, increments, (*findings, *refused))
     rows = _rows(part, fits, shop, increments)
-    findings += (*room_findings(part, rows, shop, increments), *cautions(part, shop, rows))
+    setting = Setting(part, shop, increments)
+    findings += (*room_findings(part, rows, shop, increments), *cautions(setting, rows))
     if stopped(findings):
         return _empty(part, shop, increments, findings)
-    return _assembled(Setting(part, shop, increments), rows, findings)
+    return _assembled(setting, rows, findings)
 
 
 def _before_planning(part: Part, shop: Shop) -> tuple[Finding, ...]:
@@ -74,7 +77,7 @@ def _rows(part: Part, fits: dict[int, Fit], shop: Shop, increments: Increments) 
         for grooves in groups.values()
         for like in like_groups(grooves, LIKE_WITHIN[part.units])
         for group in same_limits(like, shop.machine.tolerance, increments)
-        for row in place(group, [fits[g.id] for g in group], shop, increments)
+        for row in place(group, [fits[g.id] for g in group], side_of(part, group[0]), shop, increments)
     ]
     return in_order(rows, part)
 
@@ -84,23 +87,24 @@ def _assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding
     clock = Clock(setting.increments, setting.shop.machine)
     before = (*go_home(setting), *calls(rows[0].tool, setting))
     seconds = clock.run(before)
-    operations: list[Operation] = []
-    spot, last = setting.home, rows[0]
-    for row in rows:
-        lead: tuple[Step, ...] = ()
-        if row.tool != last.tool:
-            lead, spot = (*go_home(setting), *calls(row.tool, setting)), setting.home
-        start = start_of(row, setting)
-        steps = (*lead, *hop(spot, start, (last.width, row.width), setting), *cutting_steps(row, start.x, setting))
-        took = clock.run(steps)
-        why = reasons(row, start.x, rows, setting)
-        operations.append(Operation(row.grooves, row.tool, form_of(row), start.x, start.z, steps, took, why))
-        spot, last = Spot(start.x, clock.z if clock.z is not None else start.z), row
-        seconds += took
-    after = (*go_home(setting), *((Coolant(False),) if setting.shop.machine.coolant else ()))
-    seconds += clock.run(after)
+    operations = [_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row]
+    after = (*go_home(setting, rows[-1].tool), *((Coolant(False),) if setting.shop.machine.coolant else ()))
+    seconds += sum(operation.seconds for operation in operations) + clock.run(after)
     sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
     return Plan(setting.increments, setting.shop, sets, before, tuple(operations), after, seconds, findings)
+
+
+def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: Clock, setting: Setting) -> Operation:
+    """One row with its way there from the last one; `clock` stands where that one ended, and moves along."""
+    start = start_of(row, setting)
+    way: tuple[Step, ...] = come(start, row.side, setting)
+    if last is not None and row.tool != last.tool:
+        way = (*go_home(setting, last.tool), *calls(row.tool, setting), *way)
+    elif last is not None:
+        way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)
+    steps = (*way, *cutting_steps(row, start.x, setting))
+    took, why = clock.run(steps), reasons(row, start.x, rows, setting)
+    return Operation(row.grooves, row.tool, form_of(row), start.x, start.z, steps, took, why)
 
 
 def _set_of(row: Placed, setting: Setting) -> GrooveSet:

@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 
 from planner.aims import EPS
 from planner.cautions import tool_force, tool_power
-from planner.clearance import highest_land
 from planner.moves import Setting
 from planner.order import weakens
 from planner.place import Placed
@@ -82,11 +81,13 @@ def _place(row: Placed, setting: Setting) -> Iterator[str]:
 def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
     """Where X begins."""
     units, length = setting.part.units, setting.increments.length
-    beside = setting.shop.machine.clearance / 2
-    land = highest_land(setting.part.lands, length(row.lowest) - beside, length(row.places[0] + row.width) + beside)
+    clearance, side = setting.shop.machine.clearance, row.side
+    land = side.up(side.highest(length(row.lowest) - clearance / 2, length(row.places[0] + row.width) + clearance / 2))
+    where = "above" if side.sign > 0 else "inside"
+    what = "highest land" if side.sign > 0 else "narrowest bore"
     yield (
-        f"X starts at {figure(length(start_x), units)}: {size(setting.shop.machine.clearance, units)} a side above "
-        f"{figure(land, units)}, the highest land that the insert passes or stands beside."
+        f"X starts at {figure(length(start_x), units)}: {size(clearance, units)} a side {where} "
+        f"{figure(land, units)}, the {what} that the insert passes or stands beside."
     )
 
 
@@ -98,5 +99,5 @@ def _late(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str
 
 def _load(row: Placed, setting: Setting) -> Iterator[str]:
     """Force and power of a full plunge."""
-    force, power = tool_force(row.tool, setting.shop), tool_power(row.tool, setting.shop)
+    force, power = tool_force(row.tool, setting.shop), tool_power(row.tool, setting)
     yield f"A full plunge takes about {round(force, -1):.0f} N and {power:.1f} kW, give or take a third."

@@ -5,17 +5,30 @@ from collections.abc import Sequence
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
 from planner.aims import EPS
-from planner.fit import PROGRAMMED, Fit, Misfit, greatest_corner, highest_beside
+from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
 from planner.shop import Shop, Tool
+from planner.side import side_of
 from planner.upright import is_square
 from planner.words import size
+
+# What stands in the way, the nearest to fitting first, with the code of its stop.
+CODES = {
+    "reach": "groove-too-deep",
+    "bore": "bore-too-small",
+    "corner": "corner-too-sharp",
+    "width": "groove-too-narrow",
+    "kind": "no-tool",
+}
 
 
 def not_programmed(groove: Groove, part: Part, tolerance: float) -> Finding | None:
     """A stop for a recess of a kind that no plan is made for, by name; None for the others."""
-    if groove.where == "outside" and groove.shape in PROGRAMMED:
-        return None if is_square(groove, part.outline, tolerance) else _not_square(groove)
-    kind = {"inside": "an inside groove", "face": "a face groove"}.get(groove.where, f"a {groove.shape} recess")
+    bored = groove.where != "inside" or part.bore
+    if groove.where != "face" and groove.shape in PROGRAMMED and bored:
+        return None if is_square(groove, side_of(part, groove), tolerance) else _not_square(groove)
+    kind = "a face groove" if groove.where == "face" else f"a {groove.shape} recess"
+    if not bored:
+        kind = "an inside groove of a part that shows no bore"
     return Finding(
         Level.STOP,
         "not-planned",
@@ -38,47 +51,44 @@ def _not_square(groove: Groove) -> Finding:
 
 def no_insert(groove: Groove, misfits: Sequence[Misfit], part: Part, shop: Shop) -> Finding:
     """A stop that says what is in the way of the best of the inserts and what insert the groove would take."""
-    right = [m for m in misfits if m.reason != "kind"]
-    reasons = {m.reason for m in right}
-    order = ("reach", "corner", "width")
-    why = next((reason for reason in order if reason in reasons), "kind")
-    tools = [m.tool for m in right if m.reason == why]
-    code = {"width": "groove-too-narrow", "reach": "groove-too-deep", "corner": "corner-too-sharp", "kind": "no-tool"}
-    return Finding(
-        Level.STOP,
-        code[why],
-        f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, part, shop)}.",
-        groove=groove.id,
-    )
+    reasons = {misfit.reason for misfit in misfits}
+    why = next((reason for reason in CODES if reason in reasons), "kind")
+    tools = [misfit.tool for misfit in misfits if misfit.reason == why]
+    message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, part, shop)}."
+    return Finding(Level.STOP, CODES[why], message, groove=groove.id)
 
 
 def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Shop) -> str:
     """What is wrong with the tools at hand, with the figures."""
-    units = part.units
+    units, who = part.units, f"Groove {groove.id}"
     if why == "width":
-        narrowest = min(tool.width for tool in tools)
-        wide = size(groove.width, units)
-        return f"Groove {groove.id} is {wide} wide and the narrowest insert is {size(narrowest, units)}"
+        wide, narrowest = size(groove.width, units), min(tool.width for tool in tools)
+        return f"{who} is {wide} wide and the narrowest insert is {size(narrowest, units)}"
     if why == "reach":
-        best = max(tools, key=lambda tool: tool.max_depth)
-        depth = (highest_beside(groove, best, part) - groove.floor_diameter) / 2
+        best, side = max(tools, key=lambda tool: tool.max_depth), side_of(part, groove)
+        depth = (highest_beside(groove, best, part) - side.up(groove.floor_diameter)) / 2
         beside = "" if depth <= groove.depth + EPS else ", measured from the higher land beside it,"
         return (
-            f"Groove {groove.id} is {size(depth, units)} deep{beside} and the insert that would fit "
+            f"{who} is {size(depth, units)} deep{beside} and the insert that would fit "
             f"({best.name}, {size(best.width, units)} wide) reaches {size(best.max_depth, units)}"
         )
     if why == "corner":
         least = min(tool.corner_radius for tool in tools)
         drawn = "sharp" if groove.corner_radius <= EPS else f"{size(groove.corner_radius, units)} round"
-        return f"Groove {groove.id} has corners drawn {drawn} and the insert that would fit has {size(least, units)}"
-    return f"Groove {groove.id} needs a square grooving insert for the outside and the shop has none"
+        return f"{who} has corners drawn {drawn} and the insert that would fit has {size(least, units)}"
+    if why == "bore":
+        least = min(bore_needed(tool, shop) for tool in tools)
+        bore = size(bore_at(groove, part), units)
+        return f"{who} lies behind a bore of {bore} and the smallest bar that would do it needs {size(least, units)}"
+    place = "the bore" if groove.where == "inside" else "the outside"
+    return f"{who} needs a square grooving insert for {place} and the shop has none"
 
 
 def _needed(groove: Groove, part: Part, shop: Shop) -> str:
     """The insert that the groove would take."""
     units = part.units
     width = groove.width + max(0.0, groove.tolerances.get("width", (0.0, 0.0))[1])
-    reach = (groove.mouth_diameter - groove.floor_diameter) / 2
+    reach = groove.depth
     corner = greatest_corner(groove, shop)
     return (
         f"an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "

@@ -27,6 +27,15 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
             f"the way to X{figure(shop.machine.home_x, part.units)} Z{figure(shop.machine.home_z, part.units)}.",
         )
     for row in rows:
+        if across and row.side.sign < 0:
+            yield Finding(
+                Level.STOP,
+                "tailstock",
+                f"Groove {row.grooves[0]} lies in the bore, and the tailstock's centre is in its way: cut it without.",
+                groove=row.grooves[0],
+                unsafe=True,
+            )
+            continue
         near = increments.length(row.places[0] + row.width)
         if near > EPS and increments.length(row.floor_x) < across:
             yield Finding(
@@ -50,7 +59,7 @@ def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> 
             "The shop file gives no stick_out, so the room to the jaws is not checked: measure it first.",
         )
         return
-    for row in rows:
+    for row in (row for row in rows if row.side.sign > 0):
         lowest = increments.length(row.lowest) - (row.tool.holder_far or 0.0)
         short = -machine.stick_out + machine.jaw_gap - lowest
         if short > EPS:

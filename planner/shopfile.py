@@ -227,6 +227,8 @@ def _odd(tool: Tool) -> list[str]:
         faults.append(f"corner_radius {tool.corner_radius:g} is more than half of the width {tool.width:g}")
     if tool.edge == "vee" and not tool.angle:
         faults.append("a vee insert needs its angle in degrees")
+    if 0 < tool.peck < tool.width / 200:
+        faults.append(f"peck {tool.peck:g} is hardly anything: give 0 for none, or at least {tool.width / 200:g}")
     if tool.face_max and tool.face_max <= tool.face_min:
         faults.append("face_max must be more than face_min")
     if tool.retract > 0 and tool.peck > 0 and tool.retract >= 10 * tool.peck:

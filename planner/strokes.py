@@ -60,9 +60,10 @@ def _within(placed: Placed) -> list[Run]:
 def _cycle(placed: Placed, last: int, shift: int, setting: Setting) -> GrooveCycle:
     """One cycle with the tool's own peck, retract and feed, down to the floor or the allowance above it."""
     count, tool = setting.increments.count, placed.tool
-    floor = placed.floor_x + 2 * placed.layout.finish
+    peck = max(1, count(tool.peck)) if tool.peck else 0
+    floor = placed.floor_x + placed.side.sign * 2 * placed.layout.finish
     feed = max(1, setting.increments.feed_count(tool.feed))
-    return GrooveCycle(floor, placed.reference(last), count(tool.peck), shift, count(tool.retract), feed)
+    return GrooveCycle(floor, placed.reference(last), peck, shift, count(tool.retract), feed)
 
 
 def _finishing(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
@@ -99,7 +100,7 @@ def _dwelling(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
 def _last_plunges(placed: Placed, offsets: Sequence[int], start_x: int, setting: Setting) -> Iterator[Step]:
     """Down to the floor once more at every plunge of every groove, with the dwell there."""
     increments, tool = setting.increments, placed.tool
-    surface = tool.cutting_speed or setting.shop.material.cutting_speed
+    surface = setting.surface_speed(tool)
     turning = spindle_speed(surface, increments.length(placed.floor_x), setting.shop.machine.max_rpm, increments.units)
     pause = Dwell(max(1, round(1000 * dwell_seconds(tool.dwell, turning))))
     feed = max(1, increments.feed_count(tool.feed))
