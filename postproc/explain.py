@@ -74,7 +74,8 @@ def explain(
     parsed = parse_program(text)
     spoken = dialect or guess_dialect(parsed) or find_dialect("two-block")
     run = interpret(parsed, spoken, units)
-    acts = dict(spoken.reading(parsed.uses))
+    beside = {number: spoken.other_system[number] for number in spoken.beside if number in spoken.other_system}
+    acts = beside | dict(spoken.reading(parsed.uses))
     scenes = tuple(_scenes(parsed.blocks, spoken, acts, run))
     switches = dict(spoken.m_words)
     blocks = tuple(

@@ -35,12 +35,16 @@ class HandProgram:
 
 @dataclass(frozen=True)
 class Row:
-    """An evenly pitched row in counts: reference edge at the first and the distance between; one floor."""
+    """An evenly pitched row in counts: reference edge at the first and the distance between; one floor.
+
+    `extra`: how much wider than the insert the grooves are; each is then plunged twice, from the front.
+    """
 
     first: int
     pitch: int
     count: int
     floor: int
+    extra: int = 0
 
     @property
     def last(self) -> int:
@@ -49,6 +53,10 @@ class Row:
     @property
     def places(self) -> list[int]:
         return [self.first - self.pitch * n for n in range(self.count)]
+
+    @property
+    def plunges(self) -> list[int]:
+        return [z - more for z in self.places for more in ([0, self.extra] if self.extra else [0])]
 
 
 @dataclass(frozen=True)
@@ -82,7 +90,7 @@ def hand_program(seed: int) -> HandProgram:
     dialect = rng.choice(["two-block", "one-block", "plunge"])
     hand = Hand.random(rng, job.per_length, job.per_feed)
     _Sheet(job, dialect, hand, rng).write()
-    cuts = tuple((row.floor, z) for row in job.rows for z in row.places)
+    cuts = tuple((row.floor, z) for row in job.rows for z in row.plunges)
     return HandProgram(f"hand-{seed}", hand.text(), dialect, job.units, _part(job), _shop(job, dialect), cuts)
 
 
@@ -99,10 +107,11 @@ def _job(rng: random.Random) -> Job:
     edge = -rng.randrange(2 * unit, 15 * unit, grain)
     for _ in range(rng.choice([1, 1, 2, 3])):
         number = rng.choice([1, 1, 2, 3, 4, 6])
-        pitch = width + rng.randrange(unit, 6 * unit, grain // 2)
+        extra = rng.randrange(width // 10, width * 9 // 10, grain // 2) if rng.random() < 0.25 else 0
+        pitch = width + extra + rng.randrange(unit, 6 * unit, grain // 2)
         floor = bar - 2 * rng.randrange(unit // 2, min(width * 3, bar // 3), grain // 2)
-        rows.append(Row(edge - width if far else edge, pitch, number, floor))
-        edge -= pitch * (number - 1) + width + rng.randrange(2 * unit, 9 * unit, grain)
+        rows.append(Row(edge - width if far else edge, pitch, number, floor, extra))
+        edge -= pitch * (number - 1) + width + extra + rng.randrange(2 * unit, 9 * unit, grain)
     return Job(
         units,
         per_length,
@@ -126,7 +135,7 @@ def _part(job: Job) -> Part:
     for row in job.rows:
         for z in row.places:
             near = z + job.width if job.far else z
-            spots.append((near / at, (near - job.width) / at, row.floor / at))
+            spots.append((near / at, (near - job.width - row.extra) / at, row.floor / at))
     return part_of(spots, diameter=job.bar / at, length=job.length / at, units=job.units)
 
 
@@ -159,6 +168,7 @@ class _Sheet:
         self.iso = dialect == "plunge" and rng.random() < 0.5
         self.increments = not self.iso and rng.random() < 0.3
         self.feed_said = False
+        self.started = ""
         self.subprograms: list[tuple[int, Row]] = []
 
     def write(self) -> None:
@@ -173,14 +183,18 @@ class _Sheet:
     def _head(self) -> None:
         """Everything before the first groove."""
         rng, hand, job = self.rng, self.hand, self.job
+        self.started = rng.choice(["home", "home", "home", "far", "told"])
         hand.line(rng.choice(["O1234", "O0007(RING)", "(GROOVES)", "O12 (A-B)"]), numbered=False)
         unit = {("mm", False): 21, ("in", False): 20, ("mm", True): 71, ("in", True): 70}[job.units, self.iso]
         mode = ("G", 95 if self.iso else 99)
         absolute = [("G", 90)] if self.iso else []
         hand.write(*rng.choice([[("G", unit)], [("G", unit), ("G", 40)], [("G", 18), ("G", unit)]]))
         hand.write(*absolute, *rng.choice([[mode], [("G", 97), mode], [mode, ("G", 40)]]))
-        if not self.iso and rng.random() < 0.5:
+        if self.started == "home" and not self.iso:
             hand.write(*rng.choice([[("G", 28), ("U", "0"), ("W", "0")], [("G", 28), ("U", 0), ("W", 0)]]))
+        elif self.started == "told" and not self.iso:
+            hand.write(("G", 50), ("X", 9 * job.bar), ("Z", 9 * job.bar))
+            self.x = self.z = 9 * job.bar
         else:
             self._go(9 * job.bar, 9 * job.bar)
         hand.write(("T", rng.choice([f"{job.station:02d}{job.station:02d}", f"{job.station}{job.station:02d}"])))
@@ -193,6 +207,8 @@ class _Sheet:
         rng, hand = self.rng, self.hand
         if rng.random() < 0.3:
             hand.write(("G", 97), ("S", 800), ("M", 3))
+            if rng.random() < 0.2:
+                hand.write(("M", rng.choice([41, 42, 6])))
             return
         hand.write(("G", 92 if self.iso else 50), ("S", 2500))
         if rng.random() < 0.3:
@@ -206,8 +222,8 @@ class _Sheet:
         way = self.rng.choice(["cycle", "cycle", "single", "plunges", "subprogram"])
         if self.dialect == "plunge" and way in ("cycle", "single"):
             way = "plunges"
-        if way == "subprogram" and self.iso:
-            way = "plunges"
+        if row.extra or (way == "subprogram" and self.iso):
+            way = {"cycle": "single", "subprogram": "plunges"}.get(way, way)
         first = row.first + row.pitch if way == "subprogram" and row.count > 1 else row.first
         self._approach(first)
         if way == "cycle":
@@ -215,9 +231,9 @@ class _Sheet:
         elif way == "subprogram":
             self._call(1000 + number, row, first)
         else:
-            for z in row.places:
+            for z in row.places if way == "single" else row.plunges:
                 self._go(None, z)
-                self._cycle(row.floor, z, 0) if way == "single" else self._plunge(row.floor)
+                self._cycle(row.floor, z - row.extra, row.extra) if way == "single" else self._plunge(row.floor)
 
     def _approach(self, z: int) -> None:
         """To the start of a row: Z first, or X first where the tool is already beside the part."""
