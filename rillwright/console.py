@@ -103,6 +103,15 @@ def length(value: float | None) -> str:
     return "-" if value is None else f"{value:.4f}".rstrip("0").rstrip(".")
 
 
+def counted(number: int, noun: str) -> str:
+    """A number with its noun.
+
+    >>> counted(1, "groove"), counted(0, "groove")
+    ('1 groove', '0 grooves')
+    """
+    return f"{number} {noun}{'' if number == 1 else 's'}"
+
+
 def print_dialects(rows: Sequence[Json]) -> None:
     """The dialects at hand."""
     shown = table("dialect", "control", "supports")
@@ -120,7 +129,7 @@ def print_part(part: Json) -> None:
         out.print(f"{name}: no turned part was recognised", soft_wrap=True)
     else:
         size = f"{length(part['outer_diameter'])} across, {length(part['length'])} long ({units})"
-        out.print(f"{name}: {size}, {len(part['grooves'])} grooves", soft_wrap=True)
+        out.print(f"{name}: {size}, {counted(len(part['grooves']), 'groove')}", soft_wrap=True)
     if part["grooves"]:
         print_table(_groove_table(part["grooves"]))
     for one in part["sets"]:
@@ -175,9 +184,10 @@ def record_line(record: Json) -> str:
     if record["status"] == "made":
         operations = record["plan"]["operations"]
         grooves = sum(len(one["grooves"]) for one in operations)
-        what = f"{grooves} grooves in {len(operations)} operations, {record['plan']['seconds']:.0f} s"
+        what = f"{counted(grooves, 'groove')} in {counted(len(operations), 'operation')}"
+        what += f", {record['plan']['seconds']:.0f} s"
         cautions = sum(1 for one in record["findings"] if one["level"] == "caution")
-        more = f", {cautions} cautions: see the sheet" if cautions else ""
+        more = f", {counted(cautions, 'caution')}: see the sheet" if cautions else ""
         return f"{name}: made {record['program']['file']} ({what}{more})"
     reasons = [one["message"] for one in record["findings"] if one["level"] == "stop"]
     return f"{name}: refused: {' '.join(reasons)}"

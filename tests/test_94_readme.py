@@ -1,0 +1,110 @@
+"""The README's commands print what it says they print, and its files are what it says they are.
+
+    python -m pytest tests/test_94_readme.py --renew
+
+writes the printed lines anew; read the difference before committing it.
+"""
+
+import os
+import re
+import shlex
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from planner import parse_shop
+
+ROOT = Path(__file__).parent.parent
+README = ROOT / "README.md"
+BLOCK = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+# What differs from run to run: times of day, and how many blanks a column needs for them.
+TIMES = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\+00:00")
+
+
+def blocks(kind):
+    """The README's code blocks of one kind."""
+    return [body for name, body in BLOCK.findall(README.read_text("utf-8")) if name == kind]
+
+
+def commands(block):
+    """Each command of a console block, with its here-document."""
+    found, end = [], None
+    for line in block.splitlines():
+        if line.startswith("$ "):
+            found.append(line[2:])
+            here = re.search(r"<<'(\w+)'$", line)
+            end = here and here.group(1)
+        elif end is not None:
+            found[-1] += "\n" + line
+            end = None if line == end else end
+    return found
+
+
+def said(block):
+    """What a console block shows when its commands are run one after the other in the present folder."""
+    shown = []
+    for command in commands(block):
+        done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, timeout=120, env=environment())
+        shown += [f"$ {command}", *(done.stdout + done.stderr).splitlines()]
+    return TIMES.sub("2031-05-06T07:08:09+00:00", "\n".join(shown) + "\n")
+
+
+def environment():
+    """The environment of a user who has the tool on the path."""
+    return os.environ | {"PATH": f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"}
+
+
+def test_every_command_prints_what_is_shown(tmp_path, monkeypatch, request):
+    (tmp_path / "drawings").symlink_to(ROOT / "drawings")
+    monkeypatch.chdir(tmp_path)
+    text = README.read_text("utf-8")
+    for block in blocks("console"):
+        printed = said(block)
+        if request.config.getoption("--renew"):
+            text = text.replace(f"```console\n{block}```", f"```console\n{printed}```")
+        else:
+            assert printed == block
+    if request.config.getoption("--renew"):
+        README.write_text(text, "utf-8")
+
+
+def test_the_comparison_of_printed_lines_can_fail(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert said("$ echo one\n") == "$ echo one\none\n"
+    assert said("$ echo one\n") != "$ echo one\ntwo\n"
+
+
+def test_the_shop_file_shown_is_one():
+    (text,) = blocks("toml")
+    assert parse_shop(text, "README", "mm").tools[0].width == 3.0
+    assert tomllib.loads(text)["machine"]["dialect"] == "two-block"
+
+
+def test_two_commands_do_all_the_setting_up_and_the_check_runs_the_second():
+    first, second = blocks("sh")
+    assert first.splitlines() == [first.strip()]
+    assert "rillwright make drawings/*.dxf --out out" in first
+    assert "pytest" in second
+    assert "README.md" in (ROOT / ".ci" / "run").read_text()
+
+
+@pytest.mark.parametrize("kind", ["ini", "cron"])
+def test_the_calls_for_unattended_runs_are_calls_of_the_tool(kind, tmp_path):
+    (text,) = blocks(kind)
+    (call,) = re.findall(r"\.venv/bin/rillwright (.*?)(?: >>.*)?$", text, re.MULTILINE)
+    inbox, out = tmp_path / "drawings", tmp_path / "programs"
+    inbox.mkdir()
+    words = [str({"/srv/drawings": inbox, "/srv/programs": out}.get(word, word)) for word in shlex.split(call)]
+    tool = [sys.executable, "-c", "from rillwright.cli import main; main()"]
+    once = [] if "--once" in words else ["--once"]
+    assert subprocess.run([*tool, *words, *once], capture_output=True, timeout=60).returncode == 0
+
+
+def test_the_table_of_exit_statuses_names_every_command():
+    from rillwright.cli import COMMANDS
+
+    table = README.read_text("utf-8").split("## Exit statuses")[1]
+    assert set(re.findall(r"`(\w+)`", table)) >= set(COMMANDS)
