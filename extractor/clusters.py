@@ -15,7 +15,7 @@ from extractor.arcs import circular, length
 from extractor.axis import NO_OUTLINE, Axis
 from extractor.exploded import aside
 from extractor.gaps import Closed, close
-from extractor.network import Face, Network, Strokes, rim
+from extractor.network import Face, Network, Strokes, rim, without_boxes
 from extractor.noding import node
 from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
 
@@ -82,7 +82,7 @@ class Ink:
         pieces = self.network.pieces
         home: dict[int, int] = {e: k for k, edges in enumerate(pieces) for e in edges}
         faces: dict[int, list[Face]] = {}
-        for face in self.network.faces:
+        for face in without_boxes(self.network, self.network.faces, self.aside):
             for k in {home[e] for e in face.outer if e in home}:
                 faces.setdefault(k, []).append(face)
         found = [_cluster(self.network, edges, faces.get(k, [])) for k, edges in enumerate(pieces)]
@@ -110,9 +110,8 @@ def prepare(sheet: Sheet) -> Ink:
     beside = aside(sheet, strokes)
     # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
     order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")
-    strokes, closed = close(strokes.pick(order), near)
-    network = node(_with_centre_lines(strokes, sheet.segments), near)
-    return Ink(strokes, network, near, size, closed, beside)
+    every, closed = close(_with_centre_lines(strokes.pick(order), sheet.segments), near)
+    return Ink(every.pick(every.label >= 0), node(every, near), near, size, closed, beside)
 
 
 def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:

@@ -71,7 +71,7 @@ def is_plain(ink: Ink, view: View) -> bool:
 
 
 def _along(line: Axis, view: View) -> bool:
-    """True for a centre line on the view's axis that runs out of it or along most of it."""
+    """True for a centre line on the view's axis that runs out of it or along all of it."""
     if view.axis.angle_to(line.direction) > 0.01:
         return False
     ends = np.array([line.unfold(s, 0.0) for span in line.drawn for s in span])
@@ -81,7 +81,7 @@ def _along(line: Axis, view: View) -> bool:
     near = low < view.high + length / 2 and high > view.low - length / 2
     runs_out = high > view.high + 0.01 * length or low < view.low - 0.01 * length
     spans = np.sort(folded[:, 0].reshape(-1, 2), axis=1).clip(view.low, view.high)
-    along = (spans[:, 1] - spans[:, 0]).sum() > 0.6 * length
+    along = (spans[:, 1] - spans[:, 0]).sum() > 0.9 * length
     return bool(near and (runs_out or along) and np.abs(folded[:, 1]).max() <= 5e-3 * view.size)
 
 

@@ -1,7 +1,8 @@
 """Closing the gaps that sloppy drawing leaves, within a stated tolerance.
 
 Only loose ends move: an end that meets nothing is joined to the nearest other loose end, else to the nearest stroke.
-Ends that meet exactly are never touched, so small chamfers and radii stay what they are. The tolerance grows with
+Ends that meet exactly are never touched, so small chamfers and radii stay what they are; nor are strokes labelled
+below 0 (centre lines), though others may end on them. The tolerance grows with
 the drawing: a thousandth of the diagonal of the group of strokes the end lies in, or one and a half of the last
 decimal place the drawing is written to, whichever is more; and never more than a quarter of the stroke that moves
 (common practice, no source). What was closed is told, with its place.
@@ -102,6 +103,8 @@ def _loose_ends(strokes: Strokes, near: float) -> list[tuple[int, int]]:
     for n in single:
         ((_, _, key),) = network.graph.edges(n, keys=True)
         stroke, at = network.edges[key].label, network.point(n)
+        if strokes.label[stroke] < 0:
+            continue
         x0, y0, x1, y1 = strokes.ends[stroke].tolist()
         loose.append((stroke, 0 if distance((x0, y0), at) <= distance((x1, y1), at) else 2))
     return loose

@@ -8,7 +8,7 @@ import shapely
 
 from extractor.bores import bored, grouped
 from extractor.finding import Point
-from extractor.network import Face, Network, rim
+from extractor.network import Face, Network, without_boxes
 from extractor.pockets import pockets
 
 
@@ -44,7 +44,7 @@ class Shown:
 def material(network: Network, side: int, fine: float, shown: Shown) -> Material:
     """Sort the faces above (side 1) or below (-1) the axis."""
     mine = [f for f in network.faces if f.inside[1] * side > 0]
-    mine = _largest_blob(_without_boxes(network, mine, shown.aside, fine))
+    mine = _largest_blob(without_boxes(network, mine, shown.aside))
     sole: list[Face] = []
     if shown.paired:
         others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
@@ -62,18 +62,6 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> Material
         _places(found.long),
         _places(found.knurl),
     )
-
-
-def _without_boxes(network: Network, faces: Sequence[Face], aside: frozenset[int], fine: float) -> list[Face]:
-    """Leave out faces that nothing but strokes beside the matter close: boxes between a part and its dimensions."""
-    kept = list(faces)
-    while kept:
-        outer = {k for k in rim(kept) if not on_axis(network, k, fine)}
-        boxes = [f for f in kept if f.edges & outer and all(network.edges[k].label in aside for k in f.edges & outer)]
-        if not boxes or len(boxes) == len(kept):
-            return kept
-        kept = _less(kept, boxes)
-    return kept
 
 
 def on_axis(network: Network, k: int, fine: float) -> bool:

@@ -4,7 +4,7 @@ Whatever is measured later is measured on the drawn segment, not on a snapped co
 turned parts, and nothing here decides what touches: that is `noding`.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -137,3 +137,19 @@ def rim(faces: list[Face]) -> set[int]:
     for face in faces:
         once ^= face.edges
     return once
+
+
+def without_boxes(network: Network, faces: Sequence[Face], aside: frozenset[int]) -> list[Face]:
+    """Leave out faces that nothing but strokes labelled in `aside` close: boxes between a part and its dimensions.
+
+    Edges labelled below 0 don't count.
+    """
+    kept = list(faces)
+    while kept:
+        outer = {k for k in rim(kept) if network.edges[k].label >= 0}
+        boxes = [f for f in kept if f.edges & outer and all(network.edges[k].label in aside for k in f.edges & outer)]
+        if not boxes or len(boxes) == len(kept):
+            return kept
+        drop = {id(f) for f in boxes}
+        kept = [f for f in kept if id(f) not in drop]
+    return kept
