@@ -1,7 +1,7 @@
 """Close-ups: for each operation the insert standing at its start point, with the figures that a setter keys in.
 
-Drawn to one scale, larger than the picture of the part. Only outside grooves get one with dimensions here; an
-operation on other grooves has its start point in figures alone.
+Drawn to one scale, larger than the picture of the part. Outside grooves are seen from above, inside ones with the
+tool below; an operation on a face has its start point in figures alone.
 """
 
 from collections.abc import Sequence
@@ -22,7 +22,11 @@ MOST = 24
 
 @dataclass(frozen=True)
 class CloseUp:
-    """One operation's first groove as seen from near: `land` is the radius that the start point must clear."""
+    """One operation's first groove as seen from near.
+
+    `land` is the radius that the start point must clear; `down` is +1 where the tool cuts downward in the picture
+    (outside), -1 where upward.
+    """
 
     scene: Scene
     run: Run
@@ -30,6 +34,7 @@ class CloseUp:
     first: Recess
     view: View
     land: float
+    down: int
 
 
 def detail_pictures(scene: Scene) -> dict[int, Markup]:
@@ -38,7 +43,7 @@ def detail_pictures(scene: Scene) -> dict[int, Markup]:
     for number, run in enumerate(scene.runs[:MOST], start=1):
         recesses = [r for r in (scene.recess(n) for n in run.grooves) if r]
         insert = scene.inserts.get(run.tool)
-        if recesses and insert and insert.side == "outside":
+        if recesses and insert and insert.side != "face":
             found[number] = _drawn(_close_up(scene, run, insert, recesses), number)
     return found
 
@@ -48,14 +53,17 @@ def _close_up(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]
     first = min(recesses, key=lambda r: abs(r.z_far - run.start_z))
     low = insert_left(insert, run.start_z)
     near, far = max(r.z_near for r in recesses), min(r.z_far for r in recesses)
-    crossed = between(scene.lands, max(near, low + insert.width), min(far, low))
-    land = max((r for _, r in crossed), default=first.mouth_diameter / 2)
+    inside = insert.side == "inside"
+    profile = scene.bore if inside and scene.bore else scene.lands
+    crossed = [r for _, r in between(profile, max(near, low + insert.width), min(far, low))]
+    land = (min if inside else max)(crossed, default=first.mouth_diameter / 2)
     left, right = min(first.z_far, low), max(first.z_near, low + insert.width)
-    deep = max(run.start_x / 2 - first.floor_diameter / 2, 1e-6)
+    deep = max(abs(run.start_x / 2 - first.floor_diameter / 2), 1e-6)
     scale = min(0.3 * WIDTH / (right - left), 0.42 * HEIGHT / deep)
     middle = (0.62 if insert.reference == "far" else 0.36) * WIDTH
-    view = View(scale, middle - (left + right) / 2 * scale, 0.74 * HEIGHT + first.floor_diameter / 2 * scale)
-    return CloseUp(scene, run, insert, first, view, land)
+    floor = (0.26 if inside else 0.74) * HEIGHT
+    view = View(scale, middle - (left + right) / 2 * scale, floor + first.floor_diameter / 2 * scale)
+    return CloseUp(scene, run, insert, first, view, land, -1 if inside else 1)
 
 
 def insert_left(insert: Insert, z: float) -> float:
@@ -68,7 +76,8 @@ def _drawn(close: CloseUp, number: int) -> Markup:
     frame = f"near-{number}"
     clip = tag("clipPath", tag("rect", x=0, y=0, width=WIDTH, height=HEIGHT, rx=6), id=frame)
     x, y = close.view.dot(close.run.start_z, close.run.start_x / 2)
-    tool = insert_shape(close.insert, close.view.scale, y + 20, transform=f"translate({x:.2f} {y:.2f})")
+    reach = (y if close.down > 0 else HEIGHT - y) + 20
+    tool = insert_shape(close.insert, close.view.scale, reach, transform=f"translate({x:.2f} {y:.2f})")
     title = f"Operation {number}: the insert at its start point, enlarged"
     return picture(
         WIDTH,
@@ -99,37 +108,39 @@ def _figures(close: CloseUp) -> Markup:
     x, y = view.dot(close.run.start_z, close.run.start_x / 2)
     land, floor = view.y(close.land), view.y(first.floor_diameter / 2)
     near, far = view.x(first.z_near), view.x(first.z_far)
-    left_edge = close.insert.reference == "far"
-    side = -1 if left_edge else 1
-    gap_x, width = x + side * 46, first.z_near - first.z_far
-    gap = close.run.start_x / 2 - close.land
-    anchor = "end" if left_edge else "start"
+    side, anchor = (-1, "end") if close.insert.reference == "far" else (1, "start")
+    gap_x, down = x + side * 46, close.down
+    gap = abs(close.run.start_x / 2 - close.land)
+    base = floor + down * 28
+    width = f"width {length_text(first.z_near - first.z_far, units)}"
     return group(
-        line((x, min(y + 40, HEIGHT)), (x, floor + 46), "extension"),
+        line((x, y + down * 40), (x, floor + down * 46), "extension"),
         line((gap_x + side * 12, land), (x, land), "extension"),
         line((gap_x + side * 12, y), (x, y), "extension"),
         dimension((gap_x, y), (gap_x, land), f"clear {length_text(gap, units)}", anchor, (side * 10, 6.0)),
         tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
-        _start_words(close, x, side, anchor),
-        dimension(
-            (far, floor + 28),
-            (near, floor + 28),
-            f"width {length_text(width, units)}",
-            shift=(0.0, 26.0),
-            more="on-metal",
+        _start_words(close, x + side * 24, anchor),
+        dimension((far, base), (near, base), width, shift=(0.0, 7.0 + down * 19), more="on-metal"),
+        label(
+            ((near + far) / 2, base + 7.0 + down * 43),
+            f"floor ⌀{length_text(first.floor_diameter, units)}",
+            "t on-metal",
         ),
-        label(((near + far) / 2, floor + 80), f"floor ⌀{length_text(first.floor_diameter, units)}", "t on-metal"),
     )
 
 
-def _start_words(close: CloseUp, x: float, side: int, anchor: str) -> Markup:
-    """What is keyed in for the start point, and which edge it is."""
+def _start_words(close: CloseUp, at: float, anchor: str) -> Markup:
+    """What is keyed in for the start point, and which edge it is; beside the tool, out of the metal."""
     units, run = close.scene.units, close.run
     edge = "chuck side" if close.insert.reference == "far" else "front side"
-    at = x + side * 24
-    return group(
-        label((at, 26), f"start X{length_text(run.start_x, units)}", "t strong", anchor),
-        label((at, 50), f"Z{place_text(run.start_z, units)}", "t strong", anchor),
-        label((at, 76), "Z is set to", "ts", anchor),
-        label((at, 96), f"this edge, {edge}", "ts", anchor),
+    words = (
+        (f"start X{length_text(run.start_x, units)}", "t strong", 24),
+        (f"Z{place_text(run.start_z, units)}", "t strong", 26),
+        ("Z is set to", "ts", 20),
+        (f"this edge, {edge}", "ts", 0),
     )
+    rows, y = [], 26.0 if close.down > 0 else HEIGHT - 86.0
+    for text, style, below in words:
+        rows.append(label((at, y), text, style, anchor))
+        y += below
+    return group(*rows)

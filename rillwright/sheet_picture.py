@@ -12,7 +12,7 @@ from markupsafe import Markup
 from rillwright.sheet_insert import insert_shape
 from rillwright.sheet_labels import set_letter
 from rillwright.sheet_scene import COLOURS, Profile, Recess, Scene, between
-from rillwright.sheet_stage import ROW, WIDTH, Stage
+from rillwright.sheet_stage import ROW, WIDTH, Stage, balloon_width
 from rillwright.sheet_svg import Dot, View, dimension, group, joined, label, line, outline, picture, tag
 from rillwright.sheet_text import length_text, place_text
 
@@ -63,12 +63,16 @@ def recess_points(scene: Scene, recess: Recess) -> list[tuple[float, float]]:
     if recess.where == "face":
         outer, inner = recess.mouth_diameter / 2, recess.floor_diameter / 2
         return [(near, outer), (far, outer), (far, inner), (near, inner)]
-    profile = scene.bore if recess.where == "inside" and scene.bore else scene.outline
     mouth = recess.mouth_diameter / 2
-    stretch = between(profile, near, far)
-    if recess.where == "inside":
-        return [(near, mouth), *((z, max(r, mouth)) for z, r in stretch), (far, mouth)]
-    return [(near, mouth), *((z, min(r, mouth)) for z, r in stretch), (far, mouth)]
+    if recess.where != "inside":
+        stretch = between(scene.outline, near, far)
+        return [(near, mouth), *((z, min(r, mouth)) for z, r in stretch), (far, mouth)]
+    floor = recess.floor_diameter / 2
+    stretch = between(scene.bore or (), near, far)
+    if max((r for _, r in stretch), default=mouth) < (mouth + floor) / 2:
+        # A bore that is told without its grooves: the groove is drawn square.
+        stretch = [(near, floor), (far, floor)]
+    return [(near, mouth), *((z, max(r, mouth)) for z, r in stretch), (far, mouth)]
 
 
 def _groove(scene: Scene, stage: Stage, recess: Recess, row: int | None, words: str) -> Markup:
@@ -104,7 +108,7 @@ def _touch(stage: Stage, recess: Recess) -> Markup:
 def _balloon(at: Dot, recess: Recess) -> Markup:
     """The groove's number in a ring."""
     return group(
-        tag("circle", cx=at[0], cy=at[1], r=16.0, class_="balloon"),
+        tag("ellipse", cx=at[0], cy=at[1], rx=balloon_width(recess.id) / 2, ry=16.0, class_="balloon"),
         label((at[0], at[1] + 7), str(recess.id), "t balloon-text"),
     )
 

@@ -79,6 +79,15 @@ def _headroom(scene: Scene, radius: float) -> float:
     return max(0.0, min(highest, 2 * radius) - radius) + 0.3 * radius
 
 
+def balloon_width(number: int) -> float:
+    """How wide the ring about a groove's number is.
+
+    >>> balloon_width(7), balloon_width(1000)
+    (32.0, 56.0)
+    """
+    return 32.0 + 12.0 * max(0, len(str(number)) - 2)
+
+
 def stage_of(scene: Scene) -> Stage:
     """Lay the picture out so that part, jaws and the tool at its start fit the page at the largest scale."""
     radius = scene.outer_diameter / 2
@@ -94,7 +103,8 @@ def stage_of(scene: Scene) -> Stage:
     scale = min(room / (z_right - z_left), MOST_TALL / (r_top - r_bottom))
     spare = room - scale * (z_right - z_left)
     x_front = LEFT + spare / 2 - z_left * scale
-    rows = place_labels([x_front + (r.z_near + r.z_far) / 2 * scale for r in scene.recesses], ROW - 3)
+    middles = [x_front + (r.z_near + r.z_far) / 2 * scale for r in scene.recesses]
+    rows = place_labels(middles, balloon_width(max((r.id for r in scene.recesses), default=1)) + 2)
     above = ABOVE + ROW * (1 + max((r for r in rows if r is not None), default=-1))
     view = View(scale, x_front, above + r_top * scale)
     height = above + BELOW + scale * (r_top - r_bottom)
