@@ -26,7 +26,8 @@ def edge_remarks(
     target: Target, tools: Iterable[Tool], cut: Overlay, recess: Stretch, shop: Shop, drop: int
 ) -> tuple[Remark, ...]:
     """What is to be said about the corners and the mouth of one groove, cut by these tools."""
-    return (*_corners(target, tools, shop), *_chamfer(target, cut, recess, drop))
+    contoured = cut.sloping((target.u0, target.u1))
+    return (*_corners(target, tools, shop, contoured), *_chamfer(target, cut, recess, drop))
 
 
 def joined(remarks: Sequence[tuple[int, Remark]]) -> tuple[Finding, ...]:
@@ -60,11 +61,15 @@ def in_words(numbers: Iterable[int]) -> str:
     return ", ".join(str(a) if a == b else f"{a}-{b}" for a, b in runs)
 
 
-def _corners(target: Target, tools: Iterable[Tool], shop: Shop) -> Iterator[Remark]:
+def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool) -> Iterator[Remark]:
     """An insert whose corner radius is greater than the groove's corner bears."""
     largest = max((tool for tool in tools if tool.edge == "square"), key=lambda t: t.corner_radius, default=None)
     limit = greatest_corner(target.groove, shop)
-    if largest is None or not limit or largest.corner_radius <= limit + target.slack:
+    if largest is None:
+        return
+    if not contoured:
+        yield from _sharper(target, largest, shop)
+    if not limit or largest.corner_radius <= limit + target.slack:
         return
     leaves = f"{largest.name} leaves a corner radius of {largest.corner_radius:g}"
     if drawn := target.groove.corner_radius:
@@ -72,6 +77,17 @@ def _corners(target: Target, tools: Iterable[Tool], shop: Shop) -> Iterator[Rema
         yield Remark(Level.STOP, "corner-radius", wanted)
     else:
         yield Remark(Level.CAUTION, "corner-radius", f"{leaves} where the drawing draws a sharp corner.")
+
+
+def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[Remark]:
+    """A corner left sharper than drawn, which is what the drawing wants only if its radius is a greatest one."""
+    drawn = target.groove.corner_radius
+    lower, _ = target.groove.tolerances.get("corner_radius", (-shop.machine.tolerance, 0.0))
+    if drawn > 0 and largest.corner_radius < drawn + lower - target.slack:
+        sharper = (
+            f"{largest.name} leaves a corner radius of {largest.corner_radius:g}, sharper than the {drawn:g} drawn."
+        )
+        yield Remark(Level.NOTE, "corner-sharper", sharper)
 
 
 def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[Remark]:

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
 
 from extractor.finding import Finding, Level
 from extractor.part import Part, Where
@@ -13,9 +12,9 @@ from postproc.dialects import find_dialect
 from postproc.guess import guess_dialect
 from postproc.interpreter import interpret
 from postproc.metal import Metal
-from postproc.motion import Motion
 from postproc.notebook import Notebook
 from postproc.overlay import Overlay
+from postproc.rescale import in_increments
 from postproc.run import CycleCall, Run
 from postproc.side import Side
 from postproc.stock import Bench, cut_profile, outline_pieces
@@ -34,11 +33,11 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Verdi
     `stock` is the diameter of the bar where the outside isn't turned yet. Deterministic; takes and gives values only.
     """
     increments = Increments.of(part.units)
-    run = _in_increments(run, increments)
+    run = in_increments(run, increments)
     bench = Bench(part, shop.tools, increments, stock)
     notebook = Notebook(increments)
     cutting = Watch(bench, shop.machine, notebook, run.cycles).run(run.motions)
-    check_cutting(run.motions, cutting, bench, shop.machine, notebook)
+    check_cutting(run.motions, cutting, bench, shop, notebook)
     sides = [Side(part, bench, run.motions, where, shop, stock) for where in SIDES]
     matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
     right = all(match.state is State.MATCHES for match in matches)
@@ -75,44 +74,10 @@ def laid_over(part: Part, run: Run, shop: Shop, stock: float | None = None) -> O
     u and heights are increments of the drawing's units: z, and diameters.
     """
     increments = Increments.of(part.units)
-    run = _in_increments(run, increments)
+    run = in_increments(run, increments)
     cut = cut_profile(run.motions, shop.tools, part, increments, stock)
     drawn = Metal(outline_pieces(part, increments)).profile()
     return Overlay.of(drawn, cut, increments.count(-part.length), 0)
-
-
-def _in_increments(run: Run, wanted: Increments) -> Run:
-    """The run counted in other increments, where the program is in the other units: 1 inch is 25.4 mm (exact)."""
-    if run.increments == wanted:
-        return run
-    inch = 25.4 if run.units == "in" and wanted.units == "mm" else 1 / 25.4 if run.units != wanted.units else 1.0
-    along = inch * wanted.per_length / run.increments.per_length
-    feed = inch * wanted.per_feed / run.increments.per_feed
-    return replace(
-        run,
-        motions=tuple(_motion_in(motion, along, feed) for motion in run.motions),
-        cycles=tuple(_cycle_in(call, along, feed) for call in run.cycles),
-    )
-
-
-def _motion_in(motion: Motion, along: float, feed: float) -> Motion:
-    """One motion, scaled."""
-    return replace(
-        motion,
-        x0=round(motion.x0 * along),
-        z0=round(motion.z0 * along),
-        x1=round(motion.x1 * along),
-        z1=round(motion.z1 * along),
-        feed=None if motion.feed is None else round(motion.feed * feed),
-    )
-
-
-def _cycle_in(call: CycleCall, along: float, feed: float) -> CycleCall:
-    """One call of the cycle, scaled."""
-    names = ("start_x", "start_z", "floor_x", "end_z", "peck", "shift", "retract", "relief")
-    values = {name: getattr(call, name) for name in names}
-    scaled: dict[str, Any] = {name: None if value is None else round(value * along) for name, value in values.items()}
-    return replace(call, **scaled, feed=None if call.feed is None else round(call.feed * feed))
 
 
 def _spans(cycles: Sequence[CycleCall], bench: Bench, right: bool, notebook: Notebook) -> None:

@@ -1,7 +1,8 @@
 """Measuring one cut recess against the groove of the drawing that it was matched with.
 
-Walls are measured at two levels, under the mouth's chamfer and half-way down, and the worse one counts: so a mouth cut
-too wide shows as well as a wall that leans. The floor is measured between the corners, at its lowest and its highest.
+Walls are measured twice, at the land (less a drawn chamfer) and half-way down (above a drawn corner radius), and the
+worse one counts: so a mouth cut too wide shows as well as a wall that leans. The floor is measured between the corners,
+at its lowest and its highest.
 """
 
 from dataclasses import dataclass
@@ -30,6 +31,7 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     `sharp` and `rounded` are the cut without and with corner radii, `drop` the depth in h counts that is taken for
     nothing, `corner` how far along u the insert's corners reach in from the walls.
     """
+    corner = max(corner, target.corner)
     u0, u1 = _walls(target, sharp, window, drop)
     low, high = _floor(rounded, (u0, u1), corner)
     floor = max((low, high), key=lambda height: _beyond(target, u0, u1, height))
@@ -42,23 +44,15 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
 def _walls(target: Target, cut: Overlay, window: Stretch, drop: int) -> Stretch:
     """Both walls, each at that of two levels where it lies farther from its place."""
     low, _ = cut.range(window)
-    land = cut.top(window)
-    top = min(target.mouth, land) - target.chamfer - drop
-    middle = max((target.floor + top) // 2, low + 1)
-    found = [_hull(cut.below(level, window)) for level in (max(top, low + 1), middle)]
-    if target.chamfer:
-        found.append(_chamfered(target, cut, window, found[0], drop))
+    top = min(target.mouth, cut.top(window)) - target.chamfer - drop
+    middle = max((target.floor + top) // 2, target.floor + target.rise + drop)
+    middle = max(min(middle, top), low + 1)
+    reach = target.broken
+    mouth = (min(window[0] + reach, target.u0), max(window[1] - reach, target.u1)) if reach else window
+    found = [mouth, _hull(cut.below(middle, window))]
     u0 = max((u0 for u0, _ in found), key=lambda u: abs(u - target.u0))
     u1 = max((u1 for _, u1 in found), key=lambda u: abs(u - target.u1))
-    return (u0, u1) if u0 < u1 else found[0]
-
-
-def _chamfered(target: Target, cut: Overlay, window: Stretch, walls: Stretch, drop: int) -> Stretch:
-    """Walls as the mouth has them, less the drawn chamfer, where the mouth is wider than that allows."""
-    mouth = cut.below(target.mouth - drop, window)
-    reach = target.chamfer if target.groove.where == "face" else target.chamfer // 2
-    u0, u1 = _hull(mouth) if mouth else walls
-    return min(walls[0], u0 + reach), max(walls[1], u1 - reach)
+    return (u0, u1) if u0 < u1 else window
 
 
 def _hull(stretches: list[Stretch]) -> Stretch:

@@ -83,6 +83,11 @@ class Overlay:
             part = part[0] + np.rint((part[1] - part[0]) * ((at - u[0]) / (u[1] - u[0]))).astype(np.int64)
         return int(part.min()), int(part.max())
 
+    def sloping(self, window: Stretch) -> bool:
+        """True if the cut has a sloping piece within a window."""
+        part = self.cut[:, self._in(window)]
+        return bool((part[0] != part[1]).any())
+
     def top(self, window: Stretch) -> int:
         """Lowest land within a window."""
         return int(self.land[:, self._in(window)].min())

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part, Where
-from planner.shop import Shop
+from planner.shop import Shop, Tool
 from postproc.corners import rounded_profile
 from postproc.edges import Remark, edge_remarks, joined
 from postproc.form import measure_form
@@ -46,7 +46,6 @@ class Side:
         self.back = self.increments.count(-part.length)
         self.through = self.increments.count(2 * part.bore[-1][1]) if part.bore else 0
         self.tools = {motion.line: tool for motion in motions if (tool := bench.tool(motion)) is not None}
-        self.corner = _corner(bench, where)
         self._match()
 
     def _match(self) -> None:
@@ -75,7 +74,7 @@ class Side:
     def _measured(self, target: Target, recess: Stretch) -> Measured:
         """A recess measured as its groove is drawn."""
         if target.upright or self.where != "outside":
-            return measure(target, self.sharp, self.rounded, recess, self.drop, self.corner)
+            return measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
         return measure_form(target, self.rounded, self.drawn, recess, self.drop)
 
     def _matched(self, target: Target, found: Measured, recess: Stretch) -> Match:
@@ -90,12 +89,22 @@ class Side:
         message = f"The land between {places[0]:g} and {places[1]:g} is cut down below the drawing."
         return Finding(Level.STOP, "land-cut", message, line=lines[0] if lines else None)
 
+    def _corner(self, recess: Stretch) -> int:
+        """How far the corners of the inserts at work reach along u at most, in increments."""
+        radii = [tool.corner_radius for tool in self._at_work(recess) if tool.edge == "square"]
+        largest = self.increments.count(max(radii, default=0.0))
+        # A whole increment more, because width and radius are rounded apart and an arc ends between two counts.
+        return (2 if self.where == "face" else 1) * (largest + 1) if largest else 0
+
+    def _at_work(self, window: Stretch) -> list[Tool]:
+        """The tools that left what stands in a window."""
+        return [self.tools[line] for line in self.sharp.lines(window) if line in self.tools]
+
     def _edges(self, target: Target, recess: Stretch) -> tuple[Remark, ...]:
         """Corners and mouth of a groove that matches."""
         if not target.upright:
             return ()
-        lines = self.sharp.lines((max(recess[0], target.u0), min(recess[1], target.u1)))
-        tools = [self.tools[line] for line in lines if line in self.tools]
+        tools = self._at_work((max(recess[0], target.u0), min(recess[1], target.u1)))
         return edge_remarks(target, tools, self.sharp, recess, self.shop, self.drop)
 
     def _parted(self, recess: Stretch) -> bool:
@@ -128,12 +137,3 @@ class Side:
 def _missing(groove: Groove) -> Match:
     """The match of a groove that the program doesn't cut."""
     return Match(groove.id, None, State.MISSING, {})
-
-
-def _corner(bench: Bench, where: Where) -> int:
-    """How far the corners of a side's inserts reach along u at most, in increments."""
-    along = 2 if where == "face" else 1
-    radii = [tool.corner_radius for tool in bench.tools_of(where) if tool.edge == "square"]
-    largest = bench.increments.count(max(radii, default=0.0))
-    # A whole increment more, because width and radius are rounded apart and an arc ends between two counts.
-    return along * (largest + 1) if largest else 0

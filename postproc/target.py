@@ -38,9 +38,10 @@ class Band:
 class Target:
     """One groove to be found in the metal.
 
-    `u0`, `u1`: walls; `floor`, `mouth`: heights; `corner`: greatest corner radius allowed along u, `chamfer` height of
-    a drawn edge chamfer, all in increments of the side's frame. `width`, `at_u0`, `at_u1`, `depth` are the bands of the
-    differences; a wall's is None where only the shop's `loose` holds its place.
+    `u0`, `u1`: walls; `floor`, `mouth`: heights; `corner`, `rise`: a drawn corner radius along u and in height;
+    `broken`, `chamfer`: a drawn edge chamfer along u and in height, all in increments of the side's frame. `width`,
+    `at_u0`, `at_u1`, `depth` are the bands of the differences; a wall's is None where only the shop's `loose`
+    holds its place.
     """
 
     groove: Groove
@@ -48,6 +49,9 @@ class Target:
     u1: int
     floor: int
     mouth: int
+    corner: int
+    rise: int
+    broken: int
     chamfer: int
     width: Band
     at_u0: Band | None
@@ -82,6 +86,7 @@ def target_of(groove: Groove, increments: Increments, tolerance: float) -> Targe
     sign = -1 if groove.where == "inside" else 1
     count = increments.count
     face = groove.where == "face"
+    along, up = (2, 1) if face else (1, 2)
     width, depth = _face_bands(groove, tolerance) if face else _bands(groove, tolerance)
     return Target(
         groove=groove,
@@ -89,7 +94,10 @@ def target_of(groove: Groove, increments: Increments, tolerance: float) -> Targe
         u1=count(getattr(groove, upper)),
         floor=sign * count(getattr(groove, deep)),
         mouth=count(groove.z_near) if face else sign * count(groove.mouth_diameter),
-        chamfer=count(groove.edge_chamfer) * (1 if face else 2),
+        corner=count(groove.corner_radius) * along,
+        rise=count(groove.corner_radius) * up,
+        broken=count(groove.edge_chamfer) * along,
+        chamfer=count(groove.edge_chamfer) * up,
         width=width,
         at_u0=_given(groove, lower),
         at_u1=_given(groove, upper),

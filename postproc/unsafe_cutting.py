@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from math import pi
 
 from extractor.part import Units
-from planner.shop import Machine
+from planner.shop import Machine, Shop
 from postproc.motion import Motion
 from postproc.notebook import Notebook
 from postproc.stock import Bench
@@ -17,9 +17,7 @@ SLIPPED, ODD = 8.0, 3.0
 SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 
 
-def check_cutting(
-    motions: Iterable[Motion], cutting: set[int], bench: Bench, machine: Machine, notebook: Notebook
-) -> None:
+def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, shop: Shop, notebook: Notebook) -> None:
     """Note feed moves with no feed, and what is wrong with spindle and feed where metal is cut.
 
     `cutting`: the lines whose moves took metal away.
@@ -35,7 +33,8 @@ def check_cutting(
         if not motion.feed:
             notebook.stop("no-feed", motion.line, "A cutting move has no feed; give F before it.")
         if motion.line in cutting:
-            _spindle(motion, machine, notebook)
+            _spindle(motion, shop.machine, notebook)
+            _speed(motion, bench, shop, notebook)
             _feed(motion, bench, notebook)
 
 
@@ -58,6 +57,22 @@ def _spindle(motion: Motion, machine: Machine, notebook: Notebook) -> None:
             "over-speed",
             motion.line,
             f"The spindle may turn {fastest:g} rev/min; the shop file allows {machine.max_rpm}.",
+        )
+
+
+def _speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
+    """A cutting speed far from the shop's own; not where the material is only a built-in guess."""
+    usual, units = shop.material.cutting_speed, bench.increments.units
+    if "material" in shop.built_in or usual <= 0 or not motion.turning or motion.speed <= 0:
+        return
+    across = bench.increments.length(max(abs(motion.x0), abs(motion.x1)))
+    speed = motion.speed if motion.surface else pi * across * motion.speed / SURFACE_UNIT[units]
+    if speed > ODD * usual:
+        unit = "m/min" if units == "mm" else "ft/min"
+        notebook.caution(
+            "speed-unusual",
+            motion.line,
+            f"The cutting speed is {speed:.0f} {unit}; the shop file gives {usual:g} for {shop.material.name}.",
         )
 
 

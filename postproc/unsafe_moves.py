@@ -31,6 +31,7 @@ class Watch:
         self.machine = machine
         self.notebook = notebook
         self.touch = max(1, bench.increments.count(machine.tolerance))
+        self._clear = bench.increments.count(machine.clearance)
         self._felt = dict(bench.metal)
         self._land = {side: Metal(bench.pieces[side]) for side in bench.metal}
         self._unknown: set[int] = set()
@@ -40,7 +41,11 @@ class Watch:
     def run(self, motions: Iterable[Motion]) -> set[int]:
         """Make every move; the lines of those that cut metal come back."""
         cutting: set[int] = set()
+        before: Motion | None = None
         for motion in motions:
+            if before is not None and before.station != motion.station and before.station:
+                self._index(before, motion)
+            before = motion
             tool, insert = self.bench.tool(motion), self.bench.insert(motion)
             if tool is None or insert is None:
                 self._no_tool(motion)
@@ -77,6 +82,19 @@ class Watch:
             f"The shop file has no tool in station {motion.station}, so its cuts can't be followed; "
             "give that tool's width, reach and reference edge.",
         )
+
+    def _index(self, before: Motion, motion: Motion) -> None:
+        """The turret must be indexed clear of the part: whatever sticks out of it swings round."""
+        insert = self.bench.insert(before)
+        if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
+            return
+        top = self.bench.metal["outside"].top
+        if before.x1 < top + 2 * self._clear and before.z1 + insert.left < self._clear:
+            self.notebook.stop(
+                "index-near-part",
+                motion.line,
+                f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first.",
+            )
 
     def _room(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Jaws behind and tailstock before the part, for tools that work outside."""

@@ -197,6 +197,16 @@ def test_two_offsets_of_one_insert_are_its_two_edges():
     assert judge(PART, moves.run(), shop(tool(), near)).agree
 
 
+def test_the_turret_is_indexed_clear_of_the_part():
+    two = (tool(), tool(station=5, offset=5))
+    part = part_of(row(2, -10, 5, 3, 34))
+    near = Moves().plunge(-13, 34).rapid(42, -18, station=5, offset=5).feed(34, station=5, offset=5).rapid(42)
+    assert codes(part, near, *two) == {("index-near-part", 4)}
+    clear = Moves().plunge(-13, 34).rapid(200).rapid(200, 100)
+    clear.rapid(42, -18, station=5, offset=5).feed(34, station=5, offset=5).rapid(42, station=5, offset=5)
+    assert not codes(part, clear, *two)
+
+
 def test_every_unsafe_move_is_one_that_nobody_can_answer_for():
     found = judge(PART, Moves().rapid(42, -13).rapid(34).run(), shop())
     assert all(f.unsafe for f in found.findings if f.stops)
