@@ -8,6 +8,7 @@ finding.
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from extractor.part import Units
 from planner.fit import UNKNOWN_HOLDER
 from planner.shop import Machine, Tool
 from postproc.insert import Insert, Piece
@@ -20,6 +21,8 @@ from postproc.unsafe_cycles import check_cycle
 
 # Deepest sideways cut as a share of the insert's width where the shop file gives none (catalogues: 0.75 to 0.8).
 SIDE_SHARE = 0.75
+# Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
+INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
 
 
 class Watch:
@@ -32,6 +35,7 @@ class Watch:
         self.notebook = notebook
         self.touch = max(1, bench.increments.count(machine.tolerance))
         self._clear = bench.increments.count(machine.clearance)
+        self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
         self._felt = dict(bench.metal)
         self._land = {side: Metal(bench.pieces[side]) for side in bench.metal}
         self._unknown: set[int] = set()
@@ -88,13 +92,14 @@ class Watch:
         insert = self.bench.insert(before)
         if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
             return
-        top = self.bench.metal["outside"].top
-        if before.x1 < top + 2 * self._clear and before.z1 + insert.left < self._clear:
-            self.notebook.stop(
-                "index-near-part",
-                motion.line,
-                f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first.",
-            )
+        above = before.x1 - self.bench.metal["outside"].top
+        if before.z1 + insert.left > self._near:
+            return
+        message = f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first."
+        if above <= 2 * self._clear:
+            self.notebook.stop("index-near-part", motion.line, message)
+        elif above <= 2 * self._near:
+            self.notebook.caution("index-near-part", motion.line, message)
 
     def _room(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Jaws behind and tailstock before the part, for tools that work outside."""

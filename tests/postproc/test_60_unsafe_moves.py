@@ -200,8 +200,10 @@ def test_two_offsets_of_one_insert_are_its_two_edges():
 def test_the_turret_is_indexed_clear_of_the_part():
     two = (tool(), tool(station=5, offset=5))
     part = part_of(row(2, -10, 5, 3, 34))
-    near = Moves().plunge(-13, 34).rapid(42, -18, station=5, offset=5).feed(34, station=5, offset=5).rapid(42)
+    near = Moves().plunge(-13, 34).rapid(42, -18, station=5, offset=5).feed(34, station=5, offset=5)
     assert codes(part, near, *two) == {("index-near-part", 4)}
+    low = Moves().plunge(-13, 34).rapid(55).rapid(55, -18, station=5, offset=5)
+    assert codes(part, low, *two, level="caution") == {("index-near-part", 5)}
     clear = Moves().plunge(-13, 34).rapid(200).rapid(200, 100)
     clear.rapid(42, -18, station=5, offset=5).feed(34, station=5, offset=5).rapid(42, station=5, offset=5)
     assert not codes(part, clear, *two)
