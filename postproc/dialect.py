@@ -196,6 +196,7 @@ class Dialect:
             raise KeyError(Act.GROOVE)
 
         def amount(address: str, count: int) -> str:
+            """A peck or a shift in the form of the dialect."""
             return f"{address}{count}" if words.whole else address + decimal(count, increments.per_length)
 
         g, several = self.g(Act.GROOVE), step.shift != 0

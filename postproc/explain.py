@@ -88,7 +88,8 @@ def explain(
         for scene in scenes
     )
     cut = cut_grooves(run, tools)
-    return Explanation(spoken.name, run.units, blocks, plunges(run), cut, one_more(scenes), run.findings, run)
+    widths = {tool.station: run.increments.count(tool.width) for tool in tools}
+    return Explanation(spoken.name, run.units, blocks, plunges(run), cut, one_more(scenes, widths), run.findings, run)
 
 
 def _scenes(blocks: Iterable[Block], dialect: Dialect, acts: Mapping[int, Act], run: Run) -> Iterator[Scene]:
@@ -201,7 +202,7 @@ def _cycle(scene: Scene, call: CycleCall) -> str:
     rate = _rate(scene, call.feed)
     start = f"{scene.place('X', call.start_x)} {scene.place('Z', call.start_z)}"
     return (
-        f"grooving cycle from {start}: {number} groove{'s' if number > 1 else ''} at {at}, to a floor of diameter "
+        f"grooving cycle from {start}: {number} plunge{'s' if number > 1 else ''} at {at}, to a floor of diameter "
         f"{scene.length(call.floor_x)}{amounts}; {rate}; at the end back to the start"
     )
 

@@ -175,10 +175,10 @@ def _in_cycle(word: Word, scene: Scene, form: CycleWords) -> str | None:
     if word.address in "XU":
         return f"floor at diameter {scene.length(call.floor_x)}"
     if word.address in "ZW":
-        return f"last groove at {scene.place('Z', call.end_z)}"
+        return f"last plunge at {scene.place('Z', call.end_z)}"
     if word.address == form.peck and call.peck is not None:
         number = f"{call.pecks} peck{'s' if call.pecks != 1 else ''} to the floor"
         return f"{scene.length(call.peck)} deeper each peck, measured on the radius: {number}"
     if word.address == form.shift and call.shift is not None:
-        return f"{scene.length(call.shift)} from groove to groove"
+        return f"{scene.length(call.shift)} from plunge to plunge"
     return None

@@ -24,9 +24,9 @@ def test_a_row_in_two_blocks():
     assert said[6] == "At rapid to diameter 1.6000 in and to 0.2250 in behind the front face."
     assert said[7] == "For the grooving cycle that follows: back off 0.0200 in after each peck, measured on the radius."
     assert said[8] == (
-        "Grooving cycle from X1.6 Z-0.225: 2 grooves at Z-0.225, Z-0.425, to a floor of diameter 1.3000 in; "
+        "Grooving cycle from X1.6 Z-0.225: 2 plunges at Z-0.225, Z-0.425, to a floor of diameter 1.3000 in; "
         "P400: 0.0400 in deeper each peck, measured on the radius: 4 pecks to the floor; "
-        "Q2000: 0.2000 in from groove to groove; feed 0.004 in/rev; at the end back to the start."
+        "Q2000: 0.2000 in from plunge to plunge; feed 0.004 in/rev; at the end back to the start."
     )
     assert said[9] == "End of the program."
 
@@ -77,7 +77,8 @@ def test_single_blocks(block, sentence):
 def test_one_groove_more_in_each_form():
     assert explain(INCH).changes == (
         "Line 8: for 3 grooves instead of 2 change Z-.425 to Z-0.625; nothing else changes "
-        "(check first that the place is on the part and clear of the jaws).",
+        "(check first that the place is on the part and clear of the jaws); "
+        "if the insert is wider than 0.2000 in it is one wide groove.",
     )
     head = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
     (by_step,) = explain(f"{head}G75 X34. W-15. I1. K5. F.08\nM30").changes
@@ -94,6 +95,27 @@ def test_one_groove_more_in_each_form():
     (written,) = explain(f"{head}G01 X34. F.08\nG00 X42.\nM30").changes
     assert "write the blocks of one groove again" in written
     assert explain("G21\nG00 X42.\nM30").changes == ()
+
+
+def test_rows_that_are_cut_side_by_side_change_together():
+    head = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
+    calls = "G75 R.5\nG75 X34. Z-25. P1000 Q6000 F.08\nG00 Z-13.5\nG75 X34. W-12. P1000 Q6000 F.08\n"
+    (both,) = explain(f"{head}{calls}M30").changes
+    assert both.startswith(
+        "Lines 6 and 8 cut one row side by side: for 4 grooves instead of 3 change Z-25. to Z-31. in line 6 and "
+        "W-12. to W-18. in line 8; nothing else changes"
+    )
+
+
+def test_with_the_insert_known_one_wide_groove_is_told_from_a_row():
+    head = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\nG75 R.5\n"
+    (wide,) = explain(f"{head}G75 X34. Z-18. P1000 Q2500 F.08\nM30", tools=[INSERT]).changes
+    assert wide.startswith("Line 6: 3 plunges side by side make one groove 8.000 mm wide; ")
+    (row,) = explain(f"{head}G75 X34. Z-18. P1000 Q5000 F.08\nM30", tools=[INSERT]).changes
+    assert row == (
+        "Line 6: for 3 grooves instead of 2 change Z-18. to Z-23.; nothing else changes "
+        "(check first that the place is on the part and clear of the jaws)."
+    )
 
 
 @pytest.mark.parametrize("name", list(dialects(())))
