@@ -4,7 +4,7 @@ The words carry the answer; colour only helps the eye. On a long part neighbours
 """
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rich.text import Text
@@ -16,6 +16,7 @@ from rillwright.console import clean, console, length, print_findings, table
 from rillwright.jsonform import findings_json
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
+NAMES = {"z_near": "front wall", "z_far": "chuck wall", "floor_diameter": "floor", "mouth_diameter": "mouth"}
 MOST_ROWS = 16
 """With more grooves than this, neighbours that match share one row."""
 MOST_ALIKE = 4
@@ -169,7 +170,7 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
     """What is off and which way."""
     if match.state in (State.MISSING, State.EXTRA, State.MATCHES) or groove is None:
         words = {State.MISSING: "not cut", State.EXTRA: "not drawn"}
-        return words.get(match.state, _largest(match.difference.values()))
+        return words.get(match.state, _largest(match.difference))
     if groove.where == "face":
         return ", ".join(f"{name.replace('_', ' ')} {value:+g}" for name, value in match.difference.items() if value)
     near, far = match.difference["z_near"], match.difference["z_far"]
@@ -189,10 +190,11 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
     )
 
 
-def _largest(differences: Iterable[float]) -> str:
-    """The greatest difference within tolerance."""
-    largest = max((abs(value) for value in differences), default=0.0)
-    return f"within {length(largest)}" if largest >= 0.00005 else "none"
+def _largest(difference: Mapping[str, float]) -> str:
+    """The greatest difference that tolerance allows, with the measure that it is of."""
+    name, value = max(difference.items(), key=lambda item: abs(item[1]), default=("", 0.0))
+    sign = "-" if value < 0 else "+"
+    return f"{NAMES[name]} {sign}{length(abs(value))}, allowed" if abs(value) >= 0.00005 else "none"
 
 
 def _lines(lines: Sequence[int]) -> str:

@@ -94,7 +94,8 @@ def test_a_long_row_that_matches_is_one_row():
         (State.DEPTH, 0.0, 0.0, 0.3, "0.3 too shallow on the diameter"),
         (State.DEPTH, 0.0, 0.0, -0.3, "0.3 too deep on the diameter"),
         (State.DEPTH, 0.0, 0.0, 0.0, "floor not as drawn"),
-        (State.MATCHES, 0.01, 0.01, 0.0, "within 0.01"),
+        (State.MATCHES, 0.01, 0.0, 0.0, "front wall +0.01, allowed"),
+        (State.MATCHES, 0.01, 0.0, -0.065, "floor -0.065, allowed"),
         (State.MATCHES, 0.0, 0.0, 0.0, "none"),
     ],
 )
