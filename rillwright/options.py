@@ -84,8 +84,11 @@ def options(*groups: Any) -> Callable[[Command], Command]:
     gathered = [name for group, names in _GATHERED if group in groups for name in names]
 
     def apply(command: Command) -> Command:
+        """The command with its options."""
+
         @functools.wraps(command)
         def run(**keywords: Any) -> Any:
+            """Call it with its settings gathered."""
             given = {name: keywords.pop(name) for name in gathered}
             return command(settings=_settings(**given), **keywords) if gathered else command(**keywords)
 
