@@ -5,7 +5,7 @@ leaving words out. `compose` draws it.
 """
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from support.independent import sloppy, views
@@ -19,6 +19,7 @@ from support.plain_dxf import Style, Writer, exponent, fixed, terse
 VIEWS = ("side", "smooth", "outline", "path", "half", "halfpath", "openhalf", "section", "sectionpath", "halfsection")
 EXTRAS = ("border", "title", "overall", "measures", "exploded", "endview", "ontop", "leaders", "texture", "detail")
 EXTRAS += ("centres", "thread", "stray", "hatchlines")
+SHEET = ("border", "title")
 MESS = ("shuffle", "split", "axis", "double", "specks", "jitter", "hatchdouble", "block")
 
 
@@ -146,11 +147,12 @@ def compose(recipe: Recipe) -> Case:
     office = OFFICES[recipe.office]
     ink = _messed(_view(part, recipe.view, office.looks), recipe, office, rng)
     ink += views.centre_line(part, office.looks.centre, _reach(recipe)) if office.centre else []
-    ink += _extras(part, recipe, office, rng)
-    move = _placing(recipe)
-    text = Writer(_style(recipe, office), office.layers).text(move.all(ink))
+    ink += _extras(part, recipe, office, rng, [e for e in EXTRAS if e not in SHEET])
+    flat = Move(recipe.shift, 0.0, recipe.size)
+    sheet = _placing(recipe).all(ink) + flat.all(_extras(part, recipe, office, rng, SHEET))
+    text = Writer(_style(recipe, office), office.layers).text(sheet)
     encoding = {"ANSI_936": "gbk"}.get(office.codepage, "cp1252")
-    return Case(text, encoding, _seen(part, recipe), _options(recipe), _expect(recipe))
+    return Case(text, encoding, _seen(part, recipe), _options(recipe), _expect(part, recipe))
 
 
 def _reach(recipe: Recipe) -> float:
@@ -196,7 +198,8 @@ def _messed(ink: list[Ink], recipe: Recipe, office: Office, rng: random.Random) 
     return ink
 
 
-def _extras(part: TurnedPart, recipe: Recipe, office: Office, rng: random.Random) -> list[Ink]:
+def _extras(part: TurnedPart, recipe: Recipe, office: Office, rng: random.Random, names: Sequence[str]) -> list[Ink]:
+    """What is drawn around the view, of these names; title block and border stay upright however the view lies."""
     outline = office.looks.outline
     dresser = Dresser(part, office.words, office.dims, office.sheet, office.looks.centre, outline, rng)
     gap = 1.0 if part.units == "mm" else 0.04
@@ -216,8 +219,8 @@ def _extras(part: TurnedPart, recipe: Recipe, office: Office, rng: random.Random
         "stray": dresser.stray,
         "hatchlines": lambda: views.hatch_strokes(part.loop(), dresser.size / 40, office.looks.hatch),
     }
-    ink = [stroke for name in EXTRAS if name in recipe.extras for stroke in makers[name]()]
-    return ink + (dresser.unit_note() if recipe.unit_note else [])
+    ink = [stroke for name in names if name in recipe.extras for stroke in makers[name]()]
+    return ink + (dresser.unit_note() if recipe.unit_note and names is SHEET else [])
 
 
 def _placing(recipe: Recipe) -> Move:
@@ -258,8 +261,10 @@ def _seen(part: TurnedPart, recipe: Recipe) -> TurnedPart:
     return replace(part, grooves=shown)
 
 
-def _expect(recipe: Recipe) -> str:
+def _expect(part: TurnedPart, recipe: Recipe) -> str:
     """What must come of it: "read", or "either" where a refusal is as good."""
+    if not any(g.where == "outside" for g in part.grooves):
+        return "either"
     if recipe.insunits in (0, None, 6) and not recipe.unit_note:
         return "either"
     if recipe.office in ("blind", "unmarked") and recipe.view in ("half", "halfpath", "openhalf"):

@@ -97,7 +97,9 @@ def scaled(seed: int) -> Recipe:
 def everything(seed: int) -> Recipe:
     """All at once."""
     rng = random.Random(seed * 43 + 8)
-    mixed = replace(dressed(seed), mess=messy(seed).mess, numbers=rng.choice(tuple(NUMBERS)))
+    mixed = replace(dressed(seed), mess=messy(seed).mess)
+    if mixed.wishes.units == "mm":  # four places are too coarse for inches
+        mixed = replace(mixed, numbers=rng.choice(tuple(NUMBERS)))
     return replace(mixed, turn=placed(seed).turn, front=placed(seed).front, tolerances=rng.random() < 0.3)
 
 
