@@ -14,13 +14,14 @@ import shapely
 from extractor.arcs import circular, length
 from extractor.axis import NO_OUTLINE, Axis
 from extractor.exploded import aside
-from extractor.gaps import Closed, close
+from extractor.gaps import Closed, close, typical_size
 from extractor.network import Face, Network, Strokes, rim, without_boxes
 from extractor.noding import node
 from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
 
-NEAR = 1e-7
-"""Noding distance as a share of the sheet's diagonal: the last digits of a file."""
+NEAR = 1e-5
+"""Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
+drawings that were measured, and far below the smallest chamfer."""
 
 PARTNER = {True: 1e-2, False: 3e-3}
 """A point has a mirror image if a line runs within this share of the cluster's diagonal of it; more is allowed about
@@ -106,7 +107,7 @@ def prepare(sheet: Sheet) -> Ink:
     """Node the strokes that may be outline and close their gaps. Raises TooDenseError."""
     strokes = solid_strokes(sheet.segments)
     size = _size(strokes)
-    near = NEAR * size
+    near = NEAR * typical_size(strokes) if len(strokes) else 0.0
     beside = aside(sheet, strokes)
     # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
     order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")

@@ -45,8 +45,25 @@ def decimal_step(ends: Floats) -> float:
     return 0.0
 
 
+def typical_size(strokes: Strokes) -> float:
+    """Diagonal of the group that the middle of all that is drawn lies in, by length of stroke."""
+    length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    sizes = group_sizes(strokes)
+    order = np.argsort(sizes)
+    middle = np.searchsorted(np.cumsum(length[order]), length.sum() / 2)
+    return float(sizes[order][min(int(middle), len(order) - 1)])
+
+
 def tolerances(strokes: Strokes) -> Floats:
-    """The gap tolerance at each stroke, float (n,): by the size of the group of strokes whose boxes touch."""
+    """The gap tolerance at each stroke, float (n,): by the size of the group it lies in and the last decimal place."""
+    sizes = group_sizes(strokes)
+    step = decimal_step(strokes.ends)
+    tolerance: Floats = np.maximum(SHARE * sizes, np.minimum(1.5 * step, 4 * SHARE * sizes))
+    return tolerance
+
+
+def group_sizes(strokes: Strokes) -> Floats:
+    """Diagonal of the group of strokes whose boxes touch that each stroke belongs to, float (n,)."""
     low = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:])
     high = np.maximum(strokes.ends[:, :2], strokes.ends[:, 2:])
     reach = SHARE * float(np.hypot(*(high.max(axis=0) - low.min(axis=0))))
@@ -56,9 +73,7 @@ def tolerances(strokes: Strokes) -> Floats:
     for k in range(len(sizes)):
         mine = home == k
         sizes[k] = np.hypot(*(high[mine].max(axis=0) - low[mine].min(axis=0)))
-    step = decimal_step(strokes.ends)
-    tolerance: Floats = np.maximum(SHARE * sizes, np.minimum(1.5 * step, 4 * SHARE * sizes))[home]
-    return tolerance
+    return sizes[home]
 
 
 def _groups(boxes: "np.ndarray[tuple[int], np.dtype[np.object_]]") -> "np.ndarray[tuple[int], np.dtype[np.int64]]":

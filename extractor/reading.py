@@ -98,7 +98,7 @@ def _fold(
 ) -> tuple[Folded, Found] | None:
     """Lay the view along its axis, moved to the middle of both halves, and recognise what it shows."""
     view = _turned(chosen.view, axis)
-    fine = FINE * view.size
+    fine = max(FINE * view.size, 2 * ink.near)
     gaps = [c for c in ink.closed if view.covers(c.at, 0.01 * view.size)]
     folded = lay(ink, sheet.segments, view, axis, fine)
     found = recognise(folded)

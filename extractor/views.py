@@ -121,7 +121,7 @@ def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     found = []
     for group in _groups(members):
         reach = max(max(m.most, -m.least) for m in group)
-        weight = sum(m.share * (m.high - m.low) for m in group) / sum(m.high - m.low for m in group)
+        weight = float(np.average([m.share for m in group], weights=[ink.clusters[m.index].diagonal for m in group]))
         if any(ink.clusters[m.index].closed for m in group) and reach > 0:
             low, high = min(m.low for m in group), max(m.high for m in group)
             found.append(View(axis, low, high, reach, "both", weight, tuple(m.index for m in group)))
