@@ -1,7 +1,7 @@
 """What to change in a program to have one groove more: the smallest change of the text, worked out for each row.
 
 Several calls of the cycle can cut one row, side by side, where grooves are wider than the insert; they change together.
-A row whose shift is less than the insert's width is one wide groove; where the width is not known, the sentence says so.
+A row whose shift is less than the insert's width is one wide groove; where it is not known, the sentence says so.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
