@@ -29,6 +29,19 @@ from rillwright.sheet_words import explained
 Json = dict[str, Any]
 
 
+OVERRIDES = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F], "\ufffd")
+"""Characters that turn the writing direction: a name with one could show as another name."""
+
+
+def shown(value: Any) -> Any:
+    """A text without hidden turns of direction; anything else as it is.
+
+    >>> shown("ring\u202efxd.dxf") == "ring\ufffdfxd.dxf"
+    True
+    """
+    return value.translate(OVERRIDES) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
 @cache
 def environment() -> Environment:
     """The templates, with escaping on and a missing value an error."""
@@ -36,6 +49,7 @@ def environment() -> Environment:
         loader=FileSystemLoader(Path(__file__).parent / "templates"),
         autoescape=True,
         undefined=StrictUndefined,
+        finalize=shown,
         trim_blocks=True,
         lstrip_blocks=True,
     )

@@ -166,6 +166,16 @@ def _jaws(scene: Scene, stage: Stage) -> Markup:
     return group(*parts, class_="holding")
 
 
+def _centre(scene: Scene, stage: Stage) -> Markup:
+    """The tailstock's centre (60 degrees, as centre holes have) in the front face, where there is one."""
+    r = scene.tailstock / 2
+    if not r:
+        return Markup("")
+    points = [(-r * 3**0.5, 0.0), (0.0, r), (stage.z_right, r), (stage.z_right, 0.0)]
+    shape = outline(stage.view.dots(points + [(z, -r) for z, r in reversed(points)]), closed=True)
+    return group(tag("title", "Tailstock centre"), tag("path", d=shape, class_="jaw"))
+
+
 def _bar(scene: Scene, stage: Stage) -> Markup:
     """What sticks out between part and jaws, and on into them, with a break where it is shortened."""
     back, left = -scene.length, stage.z_left
@@ -272,6 +282,7 @@ def part_picture(scene: Scene, stage: Stage, path: Mapping[str, Any] | None, sto
         tag("defs", tag("clipPath", box, id="stage")),
         metal,
         _jaws(scene, stage),
+        _centre(scene, stage),
         _axis(stage),
         grooves_layer(scene, stage),
         _tool(scene, stage, path),

@@ -58,7 +58,11 @@ class Run:
 
 @dataclass(frozen=True)
 class Scene:
-    """Everything the pictures draw; `stick_out` is the distance from front face to jaw face, None where unknown."""
+    """Everything the pictures draw.
+
+    `stick_out` is the distance from front face to jaw face, None where unknown; `tailstock` the diameter of the
+    centre in the front face, 0 without one.
+    """
 
     units: str
     outer_diameter: float
@@ -68,6 +72,7 @@ class Scene:
     bore: Profile | None
     recesses: tuple[Recess, ...]
     stick_out: float | None = None
+    tailstock: float = 0.0
     inserts: Mapping[str, Insert] = field(default_factory=dict)
     runs: tuple[Run, ...] = ()
 
@@ -86,7 +91,7 @@ def scene_of(record: Mapping[str, Any]) -> Scene | None:
     part, picture = record.get("part") or {}, record.get("picture")
     if not picture or not part.get("length"):
         return None
-    setup = record.get("setup") or {}
+    machine = (record.get("setup") or {}).get("machine") or {}
     return Scene(
         units=part.get("units") or "",
         outer_diameter=part["outer_diameter"],
@@ -95,7 +100,8 @@ def scene_of(record: Mapping[str, Any]) -> Scene | None:
         lands=_profile(picture["lands"]),
         bore=_profile(picture["bore"]) if picture.get("bore") else None,
         recesses=tuple(_recesses(record)),
-        stick_out=(setup.get("machine") or {}).get("stick_out"),
+        stick_out=machine.get("stick_out"),
+        tailstock=machine.get("tailstock") or 0.0,
         inserts=_inserts(record),
         runs=tuple(_runs(record)),
     )

@@ -20,7 +20,7 @@ ROW = 36.0
 MOST_TALL = 520.0
 """Greatest height in picture units of the work itself."""
 
-LONGEST_GAP = 0.35
+LONGEST_GAP = 0.8
 """Longest bar drawn between part and jaws, as a share of the part's length, before it is shortened."""
 
 

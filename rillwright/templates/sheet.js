@@ -216,6 +216,19 @@
     path += Object.keys(others).map(function (key) { return others[key]; }).join("");
     return path || "M0 0";
   }
+  function trail(count) {
+    // The way so far takes the place of the whole way, rapids and feeds apart.
+    [0, 1].forEach(function (feed) {
+      var path = document.querySelector(feed ? ".trail.feed" : ".trail.rapid"), seen = {}, steps = "";
+      for (var i = 0; path && i < count; i++) {
+        var m = data.moves[i];
+        if (m[2] !== feed) { continue; }
+        var step = "M" + px(m[4]).toFixed(2) + " " + py(m[3]).toFixed(2) + "L" + px(m[6]).toFixed(2) + " " + py(m[5]).toFixed(2);
+        if (!seen[step]) { seen[step] = true; steps += step; }
+      }
+      if (path) { path.setAttribute("d", steps || "M0 0"); }
+    });
+  }
   function place(count) {
     var move = count ? data.moves[count - 1] : data.moves[0];
     var x = count ? move[5] : move[3], z = count ? move[6] : move[4];
@@ -234,6 +247,7 @@
     var stop = index ? data.stops[index - 1] : [0, 0];
     byId("part-picture").classList.toggle("stepping", true);
     byId("cuts").setAttribute("d", cutPath(stop[1]));
+    trail(stop[1]);
     var where = place(stop[1]);
     var line = stop[0] ? byId("L" + stop[0]) : null;
     var now = byId("now");
@@ -257,6 +271,7 @@
   function halt() {
     if (timer !== null) { window.clearInterval(timer); timer = null; }
     byId("play").textContent = "Run";
+    byId("now").setAttribute("aria-live", "polite");
     byId("play").setAttribute("aria-pressed", "false");
   }
   if (data && slider) {
@@ -267,6 +282,7 @@
       if (timer !== null) { halt(); return; }
       if (Number(slider.value) >= data.stops.length) { stepTo(0); }
       byId("play").textContent = "Halt";
+      byId("now").setAttribute("aria-live", "off");
       byId("play").setAttribute("aria-pressed", "true");
       timer = window.setInterval(function () {
         stepTo(Number(slider.value) + 1);

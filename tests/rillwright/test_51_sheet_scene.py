@@ -89,6 +89,19 @@ def test_a_bar_far_out_of_the_jaws_is_drawn_shortened_with_its_true_figure():
     assert any("stick-out 300.000" in (t.text or "") and "shortened" in t.text for t in root.iter(f"{{{NS['s']}}}text"))
 
 
+def test_a_tailstock_centre_is_drawn_where_there_is_one(ring):
+    record, _ = made(part_of([(-10, -13, 34)]), [(1,)])
+    record["setup"]["machine"]["tailstock"] = 8.0
+    scene = scene_of(record)
+    stage = stage_of(scene)
+    root = ElementTree.fromstring(part_picture(scene, stage, None))
+    centre = next(g for g in root.iter(f"{{{NS['s']}}}g") if g.findtext("s:title", None, NS) == "Tailstock centre")
+    xs, ys = zip(*numbers(centre.find("s:path", NS).get("d")), strict=True)
+    assert (max(ys) - min(ys)) / stage.view.scale == pytest.approx(8, abs=0.02)
+    # A 60 degree centre: its tip lies half the diameter times the root of 3 behind the face.
+    assert (stage.view.x(0) - min(xs)) / stage.view.scale == pytest.approx(4 * 3**0.5, abs=0.02)
+
+
 def test_without_a_stick_out_no_jaws_are_invented(ring):
     record, _ = made(part_of([(-10, -13, 34)]), [(1,)])
     record["setup"]["machine"]["stick_out"] = None

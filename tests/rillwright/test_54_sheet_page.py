@@ -84,7 +84,7 @@ def test_no_name_adds_or_changes_an_element(part, name):
     plain = read(sheet(part)[0])
     evil = read(sheet(part, file=name)[0])
     assert evil.elements == plain.elements
-    assert name in "".join(evil.text)
+    assert name.replace("\u202e", "\ufffd") in "".join(evil.text)
 
 
 @settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -187,7 +187,7 @@ def test_built_in_figures_are_called_what_they_are(part):
     record, text = made(part, [(1, 2, 3), (4,)])
     assert "Not your shop" not in render_sheet(record, text)
     record["setup"]["built_in"] = ["material", "tools"]
-    assert "names no material and no tools" in render_sheet(record, text)
+    assert "figures of material and tools" in render_sheet(record, text)
 
 
 def test_the_same_record_gives_the_same_page(part):
