@@ -46,7 +46,10 @@ SWITCHES = {
 
 @dataclass(frozen=True)
 class Scene:
-    """One block with what is known about it: its acts, what was in force, and what it did when it was first run."""
+    """One block with what is known about it: its acts, what was in force, and what it did when it was first run.
+
+    `arc`: a place in this block is the end of an arc.
+    """
 
     block: Block
     acts: frozenset[Act | Switch]
@@ -56,6 +59,7 @@ class Scene:
     incremental: bool = False
     surface: bool = False
     per_minute: bool = False
+    arc: bool = False
     call: CycleCall | None = None
     motions: Sequence[Motion] = field(default_factory=tuple)
 

@@ -133,6 +133,21 @@ def test_the_grooves_it_would_cut(name):
     assert told.dialect == name
 
 
+def test_a_block_of_a_subprogram_is_told_as_it_runs_first():
+    said = sentences("O1\nG21 G99\nG00 X42. Z-8.\nM98 P2 L4\nM30\nO2\nG00 W-5.\nG01 X34. F.1\nG00 X42.\nM99")
+    assert said[7] == "At rapid to 13.000 mm behind the front face."
+    assert said[8] == "At feed 0.1 mm/rev to diameter 34.000 mm: 4.000 mm inward, measured on the radius."
+
+
+def test_arcs_are_told_by_their_end():
+    told = explain("G21 G99\nG00 X40. Z-10.\nG02 X36. Z-12. R2. F.1\nG00 X50.\nM30")
+    assert told.blocks[2].sentence == (
+        "At feed 0.1 mm/rev to diameter 36.000 mm and to 12.000 mm behind the front face on an arc."
+    )
+    assert told.blocks[2].words[3].meaning == "radius 2.000 mm"
+    assert told.blocks[3].sentence == "At rapid to diameter 50.000 mm."
+
+
 def test_every_line_with_words_or_remarks_is_explained():
     for program in hand_programs(60, seed=3):
         told = explain(program.text)
