@@ -10,6 +10,7 @@ from extractor.part import Groove, Part
 from planner.aims import EPS
 from planner.clearance import highest_land
 from planner.cutting import cutting_force, cutting_power
+from planner.face import FaceRow
 from planner.moves import Setting
 from planner.place import Placed
 from planner.shop import Shop, Tool
@@ -29,7 +30,7 @@ Remark = tuple[Level, str, str]
 """Level, code and sentence of something true of a row, without the groove numbers."""
 
 
-def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
+def cautions(setting: Setting, rows: Sequence[Placed], faces: Sequence[FaceRow]) -> tuple[Finding, ...]:
     """Everything worth a look about these rows; what is true of several is said once."""
     part, shop = setting.part, setting.shop
     said: dict[Remark, list[int]] = {}
@@ -42,10 +43,24 @@ def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
         Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
         for (level, code, message), who in said.items()
     )
-    return (*_of_shop(setting, rows), *_overhang(part, shop), *merged)
+    return (*_of_shop(setting, [*rows, *faces]), *_of_faces(setting, faces), *_overhang(part, shop), *merged)
 
 
-def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
+def _of_faces(setting: Setting, faces: Sequence[FaceRow]) -> Iterator[Finding]:
+    """Face grooves: what the insert's curve allows, and a centre in the way."""
+    for row in faces:
+        if not row.tool.face_max:
+            yield _caution(
+                "face-curve-unchecked",
+                f"{numbers(row.grooves)}: {row.tool.name} has no face_min and face_max, so see that its curve clears "
+                "the groove's outer wall.",
+            )
+        if setting.shop.machine.tailstock:
+            message = f"{numbers(row.grooves)}: see that {row.tool.name} clears the tailstock's centre on its way."
+            yield _caution("tailstock", message)
+
+
+def _of_shop(setting: Setting, rows: Sequence[Placed | FaceRow]) -> Iterator[Finding]:
     """What the shop file left open, and the power of the heaviest cut."""
     part, shop = setting.part, setting.shop
     if "tools" in shop.built_in:

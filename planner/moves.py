@@ -70,7 +70,12 @@ def go_home(setting: Setting, tool: Tool | None = None) -> tuple[Step, ...]:
     return (x, z) if tool is None or tool.where == "outside" else (z, x)
 
 
-def come(to: Spot, side: Side, setting: Setting) -> tuple[Step, ...]:
+def come_to_face(to: Spot) -> tuple[Step, ...]:
+    """From home to the start of a face groove: X far in front of the part, then Z."""
+    return Rapid(x=to.x), Rapid(z=to.z)
+
+
+def come(to: Spot, side: Side) -> tuple[Step, ...]:
     """From home to the first start: outside along Z high above all, then X; inside X first, then into the bore."""
     x, z = Rapid(x=to.x), Rapid(z=to.z)
     return (z, x) if side.sign > 0 else (x, z)

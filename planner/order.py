@@ -1,13 +1,14 @@
 """The order of rows: each tool once, from the free end toward the chuck, and what weakens the part last.
 
 A groove that leaves less than half of the diameter is cut after all others, because the part hangs on what it leaves; a
-tool that cuts nothing else comes last. Inside tools come after outside ones. Otherwise tools follow the order in which
-they are first needed from the front.
+tool that cuts nothing else comes last. Face grooves come first, inside tools after outside ones. Otherwise tools follow
+the order in which they are first needed from the front.
 """
 
 from collections.abc import Sequence
 
 from extractor.part import Part
+from planner.face import FaceRow
 from planner.place import Placed
 
 # Floor over mouth diameter below which a groove weakens the part (common practice, no source).
@@ -20,8 +21,13 @@ def weakens(row: Placed, part: Part) -> bool:
     return any(g.where == "outside" and g.floor_diameter < WEAK * g.mouth_diameter for g in grooves)
 
 
-def in_order(rows: Sequence[Placed], part: Part) -> list[Placed]:
-    """The rows in the order of cutting."""
+def in_order(rows: Sequence[Placed], faces: Sequence[FaceRow], part: Part) -> list[Placed | FaceRow]:
+    """The rows in the order of cutting, face grooves first while the part is whole, tool by tool."""
+    return [*sorted(faces, key=lambda row: (row.tool.name, row.grooves)), *_along(rows, part)]
+
+
+def _along(rows: Sequence[Placed], part: Part) -> list[Placed]:
+    """The rows cut along X in order."""
     from_front = sorted(rows, key=lambda row: row.grooves)
     tools: dict[str, tuple[bool, bool, int]] = {}
     for place, row in enumerate(from_front):

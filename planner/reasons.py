@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from planner.aims import EPS
 from planner.cautions import tool_force, tool_power
+from planner.face import FaceRow
 from planner.moves import Setting
 from planner.order import weakens
 from planner.place import Placed
@@ -21,6 +22,20 @@ def reasons(row: Placed, start_x: int, rows: Sequence[Placed], setting: Setting)
         *_start(row, start_x, setting),
         *_late(row, rows, setting),
         *_load(row, setting),
+    )
+
+
+def face_reasons(row: FaceRow, setting: Setting) -> tuple[str, ...]:
+    """All sentences for one face groove."""
+    units, length = setting.part.units, setting.increments.length
+    edge = "outer" if row.tool.reference == "near" else "inner"
+    count = times(len(row.outer_edges), "plunge")
+    first, start = size(length(row.outer_edges[0]), units), figure(length(row.start_z), units)
+    return (
+        f"{numbers(row.grooves)} is cut along Z with {row.tool.name}, {size(row.tool.width, units)} wide: {count}.",
+        f"X is the {edge} edge of the insert; its first plunge is {first} across outside.",
+        f"Z starts at {start}, {size(setting.shop.machine.clearance, units)} off the face.",
+        "The control has no cycle for a face groove, so every peck is written out.",
     )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
 from planner.aims import EPS
+from planner.face import faces_front
 from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
 from planner.shop import Shop, Tool
 from planner.side import side_of
@@ -17,18 +18,21 @@ CODES = {
     "bore": "bore-too-small",
     "corner": "corner-too-sharp",
     "width": "groove-too-narrow",
+    "sweep": "face-curve",
     "kind": "no-tool",
 }
 
 
 def not_programmed(groove: Groove, part: Part, tolerance: float) -> Finding | None:
     """A stop for a recess of a kind that no plan is made for, by name; None for the others."""
-    bored = groove.where != "inside" or part.bore
-    if groove.where != "face" and groove.shape in PROGRAMMED and bored:
-        return None if is_square(groove, side_of(part, groove), tolerance) else _not_square(groove)
-    kind = "a face groove" if groove.where == "face" else f"a {groove.shape} recess"
-    if not bored:
-        kind = "an inside groove of a part that shows no bore"
+    kind = f"a {groove.shape} recess"
+    if groove.shape in PROGRAMMED:
+        if groove.where == "face" and faces_front(groove, part, tolerance):
+            return None
+        if groove.where == "outside" or (groove.where == "inside" and part.bore):
+            return None if is_square(groove, side_of(part, groove), tolerance) else _not_square(groove)
+        inside = "an inside groove of a part that shows no bore"
+        kind = inside if groove.where == "inside" else "a face groove that can't be reached from the front"
     return Finding(
         Level.STOP,
         "not-planned",
@@ -62,12 +66,13 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
     """What is wrong with the tools at hand, with the figures."""
     units, who = part.units, f"Groove {groove.id}"
     if why == "width":
-        wide, narrowest = size(groove.width, units), min(tool.width for tool in tools)
+        wide, narrowest = size(_slot(groove), units), min(tool.width for tool in tools)
         return f"{who} is {wide} wide and the narrowest insert is {size(narrowest, units)}"
     if why == "reach":
         best, side = max(tools, key=lambda tool: tool.max_depth), side_of(part, groove)
         depth = (highest_beside(groove, best, part) - side.up(groove.floor_diameter)) / 2
-        beside = "" if depth <= groove.depth + EPS else ", measured from the higher land beside it,"
+        depth = groove.width if groove.where == "face" else depth
+        beside = "" if depth <= _deep(groove) + EPS else ", measured from the higher land beside it,"
         return (
             f"{who} is {size(depth, units)} deep{beside} and the insert that would fit "
             f"({best.name}, {size(best.width, units)} wide) reaches {size(best.max_depth, units)}"
@@ -80,15 +85,28 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
         least = min(bore_needed(tool, shop) for tool in tools)
         bore = size(bore_at(groove, part), units)
         return f"{who} lies behind a bore of {bore} and the smallest bar that would do it needs {size(least, units)}"
-    place = "the bore" if groove.where == "inside" else "the outside"
+    if why == "sweep":
+        across = size(groove.mouth_diameter, units)
+        return f"{who} is {across} across outside and no face insert may begin there or at its inner wall"
+    place = {"inside": "the bore", "face": "the face"}.get(groove.where, "the outside")
     return f"{who} needs a square grooving insert for {place} and the shop has none"
+
+
+def _slot(groove: Groove) -> float:
+    """The width that the insert must go into: of a face groove along the radius."""
+    return groove.depth if groove.where == "face" else groove.width
+
+
+def _deep(groove: Groove) -> float:
+    """The depth below the mouth: of a face groove along the axis."""
+    return groove.width if groove.where == "face" else groove.depth
 
 
 def _needed(groove: Groove, part: Part, shop: Shop) -> str:
     """The insert that the groove would take."""
     units = part.units
-    width = groove.width + max(0.0, groove.tolerances.get("width", (0.0, 0.0))[1])
-    reach = groove.depth
+    width = _slot(groove) + max(0.0, groove.tolerances.get("width", (0.0, 0.0))[1])
+    reach = _deep(groove)
     corner = greatest_corner(groove, shop)
     return (
         f"an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "

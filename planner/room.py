@@ -6,13 +6,15 @@ from extractor.finding import Finding, Level
 from extractor.part import Part
 from planner.aims import EPS
 from planner.increment import Increments
+from planner.moves import Setting
 from planner.place import Placed
 from planner.shop import Shop
 from planner.words import figure, size
 
 
-def room_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: Increments) -> tuple[Finding, ...]:
+def room_findings(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     """What is in the way at either end of the part."""
+    part, shop, increments = setting.part, setting.shop, setting.increments
     return (*jaw_findings(rows, shop, increments), *centre_findings(part, rows, shop, increments))
 
 

@@ -55,12 +55,12 @@ class Material:
 class Tool:
     """A grooving insert in its turret station; ISO 13399 symbols: CW width, RE corner radius, CDX max_depth.
 
-    `where`: what it can cut. `edge`: the form of its cutting edge; `angle` is the included angle of a vee in degrees.
-    `holder_near`, `holder_far`: how far the holder's body reaches beyond the insert, above the reach, on either
-    side; None unknown. `min_bore` (DMIN): least bore an inside tool goes into. `face_min`, `face_max`: least and
-    greatest outer diameter of a first face groove. `finish`: metal left on walls and floor of a groove wider than the
-    insert for a last pass, 0 none. `side_depth`: deepest sideways cut, 0 for 0.75 of the width.
-    `dwell`: turns of the spindle at a toleranced floor.
+    `where`: what it can cut; of a face tool "near" is the outer edge and "far" the inner one. `edge`: the form of the
+    cutting edge; `angle` is the included angle of a vee in degrees. `holder_near`, `holder_far`: how far the holder's
+    body reaches beyond the insert, above the reach, on either side; None unknown. `min_bore` (DMIN): least bore an
+    inside tool goes into. `face_min`, `face_max`: least and greatest outer diameter of a first face groove. `finish`:
+    metal left on walls and floor of a groove wider than the insert for a last pass, 0 none. `side_depth`: deepest
+    sideways cut, 0 for 0.75 of the width. `dwell`: turns of the spindle at a toleranced floor.
     """
 
     station: int

@@ -1,0 +1,56 @@
+"""Rows to operations: the way there, the cuts, the time and the reasons; framed by the way from home and back."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from extractor.finding import Finding
+from planner.duration import Clock
+from planner.face import FaceRow, face_start, face_steps
+from planner.moves import Setting, Spot, calls, come, come_to_face, go_home, hop, start_of
+from planner.place import Placed
+from planner.plan import Form, GrooveSet, Operation, Plan
+from planner.reasons import face_reasons, reasons
+from planner.steps import Coolant, Rapid, Step
+from planner.strokes import cutting_steps, form_of
+
+Row = Placed | FaceRow
+
+
+def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ...]) -> Plan:
+    """The whole plan of rows in the order of cutting."""
+    clock = Clock(setting.increments, setting.shop.machine)
+    before = (*go_home(setting), *calls(rows[0].tool, setting))
+    seconds = clock.run(before)
+    operations = tuple(_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row)
+    after = (*go_home(setting, rows[-1].tool), *((Coolant(False),) if setting.shop.machine.coolant else ()))
+    seconds += sum(operation.seconds for operation in operations) + clock.run(after)
+    sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
+    return Plan(setting.increments, setting.shop, sets, before, operations, after, seconds, findings)
+
+
+def _operation(row: Row, last: Row | None, rows: Sequence[Row], clock: Clock, setting: Setting) -> Operation:
+    """One row with its way there from the last one; `clock` stands where that one ended, and moves along."""
+    start, cuts, form, why = _work(row, rows, setting)
+    way = come_to_face(start) if isinstance(row, FaceRow) else come(start, row.side)
+    if last is not None and row.tool != last.tool:
+        way = (*go_home(setting, last.tool), *calls(row.tool, setting), *way)
+    elif isinstance(last, FaceRow):
+        way = (Rapid(z=setting.home.z), *way)
+    elif isinstance(last, Placed) and isinstance(row, Placed):
+        way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)
+    steps = (*way, *cuts)
+    return Operation(row.grooves, row.tool, form, start.x, start.z, steps, clock.run(steps), why)
+
+
+def _work(row: Row, rows: Sequence[Row], setting: Setting) -> tuple[Spot, tuple[Step, ...], Form, tuple[str, ...]]:
+    """Start, cuts, form and reasons of a row."""
+    if isinstance(row, FaceRow):
+        return face_start(row), face_steps(row, setting), "plunges", face_reasons(row, setting)
+    start = start_of(row, setting)
+    others = [other for other in rows if isinstance(other, Placed)]
+    return start, cutting_steps(row, start.x, setting), form_of(row), reasons(row, start.x, others, setting)
+
+
+def _set_of(row: Row, setting: Setting) -> GrooveSet:
+    """The set that a row cuts, its pitch as cut."""
+    return GrooveSet(row.grooves, 0.0 if isinstance(row, FaceRow) else setting.increments.length(row.shift))
