@@ -125,6 +125,18 @@ class Metal:
             best = max(best, self._height(k, a) - _between(*piece, a), self._height(k, b) - _between(*piece, b))
         return best
 
+    def thickness(self, piece: Piece, more: int) -> int:
+        """How much of a straight piece, along u, has metal standing more than `more` above it."""
+        u0, _, u1, _ = piece
+        i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
+        total = 0
+        for k in range(i, j):
+            a, b = max(self._u[k], u0), min(self._u[k + 1], u1)
+            middle = (a + b) // 2
+            if self._height(k, middle) - _between(*piece, middle) > more:
+                total += b - a
+        return total
+
     def cut(self, piece: Piece, line: int) -> bool:
         """Take away all metal above a straight piece; True if there was any."""
         u0, h0, u1, h1 = piece

@@ -21,6 +21,8 @@ from postproc.unsafe_cycles import check_cycle
 
 # Deepest sideways cut as a share of the insert's width where the shop file gives none (catalogues: 0.75 to 0.8).
 SIDE_SHARE = 0.75
+# A wall's finishing allowance up to this share of the insert's width may be taken from the side (common practice).
+THIN_WALL = 0.1
 # Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
 INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
 
@@ -218,17 +220,18 @@ class Watch:
         flat = [du for du, dh in insert.corners if dh == lowest]
         lead = max(flat) if u1 > u0 else min(flat)
         way = ((u0, h0), (u1, h1)) if u1 > u0 else ((u1, h1), (u0, h0))
-        deep = metal.above((way[0][0] + lead, way[0][1], way[1][0] + lead, way[1][1]))
+        front = (way[0][0] + lead, way[0][1], way[1][0] + lead, way[1][1])
+        deep = metal.above(front)
         scale = 1 if insert.where == "face" else 2
         bears = scale * self.bench.increments.count(tool.side_depth or SIDE_SHARE * tool.width)
         if deep > bears + self.touch:
             told = self.notebook.length if scale == 1 else self.notebook.radial
-            self.notebook.stop(
-                "sideways-in-solid",
-                motion.line,
+            message = (
                 f"The insert is fed sideways through metal {told(deep)} deep and bears {told(bears)}; "
-                "plunge first, then take the floor in a shallow pass.",
+                "plunge first, then take the floor in a shallow pass."
             )
+            thin = metal.thickness(front, bears + self.touch) <= THIN_WALL * insert.width
+            (self.notebook.caution if thin else self.notebook.stop)("sideways-in-solid", motion.line, message)
 
     def _reach(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
         """Above its reach the holder must find no metal beside the insert."""

@@ -144,6 +144,15 @@ def test_a_shallow_pass_over_the_floor_is_borne():
     assert everything(part, moves.rapid(42, -13).feed(34).feed(None, -18).rapid(42)) == set()
 
 
+@pytest.mark.parametrize(("left", "level"), [(0.1, "caution"), (0.3, "caution"), (0.5, "stop")])
+def test_the_last_of_a_wall_may_be_taken_from_the_side(left, level):
+    """Common practice, no source: 0.1 to 0.2 a side is left for finishing; a tenth of the width is borne."""
+    part = part_of([(-10, -18, 34)])
+    moves = Moves().plunge(-18, 34).plunge(-16, 34).plunge(-14, 34).plunge(-13 - left, 34)
+    moves.rapid(42, -18).rapid(35).feed(34).feed(None, -13).rapid(42)
+    assert {(c, level) for c, _ in codes(part, moves, level=level)} == {("sideways-in-solid", level)}
+
+
 @pytest.mark.parametrize(("side_depth", "stops"), [(0.0, True), (3.0, False), (1.0, True)])
 def test_the_shop_says_how_deep_the_insert_bears_sideways(side_depth, stops):
     moves = Moves().rapid(42, -13).feed(35).feed(None, -18).rapid(42)
