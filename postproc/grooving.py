@@ -68,7 +68,8 @@ def _weigh(call: CycleCall, form: CycleWords, log: Log) -> None:
         message = f"The grooving cycle goes along Z with no {form.shift}, so the distance between grooves is not said."
         log.stop("cycle-word-missing", message)
     if call.peck is None:
-        log.stop("cycle-word-missing", f"The grooving cycle has no {form.peck}, the depth of a peck; give it.")
+        message = f"The grooving cycle has no {form.peck}, the depth of a peck; it was taken straight to the floor."
+        log.caution("peck-not-said", message)
     if form.retract and call.retract is None:
         message = f"No {form.retract} block sets the retract before this cycle; the control uses what it has."
         log.caution("retract-not-said", message)

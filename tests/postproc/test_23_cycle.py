@@ -128,7 +128,6 @@ def test_relief_at_the_floor_is_followed_and_told():
         ("two-block", "G75 X34. Z-28. P1000 Q5. F.08", "point-in-whole-word"),
         ("two-block", "G75 X34. P-1000 F.08", "signed-amount"),
         ("two-block", "G75 X34. Z-28. P1000 Q-5000 F.08", "signed-amount"),
-        ("two-block", "G75 X34. F.08", "cycle-word-missing"),
         ("two-block", "G75 X34. Z-28. P1000 F.08", "cycle-word-missing"),
         ("two-block", "G75 X34. Z-28. P1000 Q0 F.08", "cycle-word-missing"),
         ("two-block", "G75 Z-28. P1000 Q5000 F.08", "cycle-word-missing"),
@@ -144,7 +143,6 @@ def test_relief_at_the_floor_is_followed_and_told():
         ("one-block", "G75 X34. Z-28. I1. K5 F.08", "no-decimal-point"),
         ("one-block", "G75 X34. I-1. F.08", "signed-amount"),
         ("one-block", "G75 X34. Z-28. I1. K-5. F.08", "signed-amount"),
-        ("one-block", "G75 X34. F.08", "cycle-word-missing"),
         ("one-block", "G75 X34. Z-28. I1. F.08", "cycle-word-missing"),
         ("one-block", "G75 X34. I1. R.5 F.08", "unknown-word"),
         ("one-block", "G75 R.5", "cycle-word-missing"),
@@ -157,7 +155,7 @@ def test_calls_that_are_wrong_are_stops_on_their_line(dialect, text, code):
     run = cycle(retract + text, dialect)
     stops = [(f.code, f.line) for f in run.findings if f.level is Level.STOP]
     assert (code, 6 if retract else 5) in stops
-    assert {found for found, _ in stops} <= {code, "cycle-word-missing"}
+    assert {found for found, _ in stops} == {code}
 
 
 def test_amounts_that_are_wrong_are_cut_as_they_stand():
@@ -166,6 +164,14 @@ def test_amounts_that_are_wrong_are_cut_as_they_stand():
     assert cycle("G75 X34. I1 F.08", "one-block").cycles[0].peck == 1
     assert len(floors(cycle("G75 R.5\nG75 X34. Z-28. P1000 F.08"))) == 2
     assert cycle("G75 R.5\nG75 X34. P1. F.08").cycles[0].peck_text == "P1."
+
+
+@pytest.mark.parametrize("dialect", ["two-block", "one-block"])
+def test_a_call_with_no_peck_goes_straight_to_the_floor(dialect):
+    run = cycle("G75 R.5\nG75 X34. F.08" if dialect == "two-block" else "G75 X34. F.08", dialect)
+    assert [(f.code, f.level) for f in run.findings] == [("peck-not-said", Level.CAUTION)]
+    assert run.cycles[0].peck is None
+    assert [(m.kind, m.x1) for m in run.motions[1:]] == [("feed", 34_000), ("rapid", 42_000)]
 
 
 def test_a_start_that_is_not_said_is_a_stop():
