@@ -131,11 +131,13 @@ def _pictures(record: Mapping[str, Any], scene: Scene | None, rows: list[Json], 
     """The pictures and, where there is a verified program, what the stepping script needs."""
     stage = stage_of(scene) if scene else None
     known = scene is not None and stage is not None
+    # Where the part is known and no place on the sheet is meant, the part's own picture says it better.
+    drawing = not known or any(r["at"] for r in rows if r["level"] == "stop")
     return {
         "picture": part_picture(scene, stage, record.get("path"), _stopped_grooves(rows)) if scene and stage else None,
         "details": detail_pictures(scene) if scene else {},
         "stepping": stepping(record, scene, stage, text) if known and scene and stage and text else None,
-        "refusal": refusal_picture(record, rows),
+        "refusal": refusal_picture(record, rows) if drawing else None,
         "close": close_picture(record, rows),
     }
 

@@ -258,7 +258,7 @@ def _rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> Markup:
         y = stage.view.y((recess.mouth_diameter + recess.floor_diameter) / 4)
         radius = max(26.0, 0.75 * (recess.z_near - recess.z_far) * stage.view.scale)
         rings += [tag("circle", cx=x, cy=y, r=radius, class_=name) for name in ("ring-halo", "ring")]
-    return group(*rings, class_="spot stop")
+    return group(*rings, class_="spot stop") if rings else Markup("")
 
 
 def part_picture(scene: Scene, stage: Stage, path: Mapping[str, Any] | None, stopped: Collection[int] = ()) -> Markup:

@@ -176,6 +176,7 @@ def test_the_groove_that_a_stop_speaks_of_is_ringed(part):
     assert page.count('class="ring"') == 1
     harmless = render_sheet(refused([Finding(Level.STOP, "no-insert", "Some groove needs one.")], part=part))
     assert 'class="ring"' not in harmless
+    assert "On the drawing" not in harmless
 
 
 def test_the_least_record_of_a_refusal_gives_a_sheet():

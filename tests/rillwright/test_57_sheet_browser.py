@@ -158,6 +158,16 @@ def test_a_tap_keeps_a_groove_lit_until_the_next(running, folder):
         assert page.locator(".pick[data-pick='5']").get_attribute("aria-pressed") == "false"
 
 
+def test_on_a_phone_the_picture_starts_at_the_front_face_and_a_refusal_at_its_place(running, folder):
+    at = "[...document.querySelectorAll('.scroll')].map(e => [e.scrollLeft, e.scrollWidth - e.clientWidth])"
+    with visit(running, folder / "usual.html", viewport=PHONE) as seen:
+        left, most = seen.page.evaluate(at)[0]
+        assert left >= most - 1 > 50
+    with visit(running, folder / "refused.html", viewport=PHONE) as seen:
+        ring = seen.page.locator(".ring").first.bounding_box()
+        assert 0 <= ring["x"] <= 375 - ring["width"]
+
+
 def test_the_keyboard_does_what_pointing_does(running, folder):
     with visit(running, folder / "usual.html", viewport=DESK) as seen:
         page = seen.page
