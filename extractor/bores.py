@@ -30,7 +30,7 @@ def bored(network: Network, faces: Sequence[Face], fine: float, hidden: frozense
         return Bored((), ())
     z = [network.point(n)[0] for k in outer for n in network.edges[k][:2]]
     ends = {k for k in outer if _at(network, k, max(z), fine) or _at(network, k, min(z), fine)}
-    gates = {k for k in outer - ends if _gate(network, k, fine)}
+    gates = _gates(network, outer - ends, fine)
     inner = [
         f for f in faces if not f.edges & (outer - ends - gates) and any(_level(network, k, 0.0, fine) for k in f.edges)
     ]
@@ -61,11 +61,21 @@ def _level(network: Network, k: int, r: float, fine: float) -> bool:
     return all(abs(abs(p[1]) - r) <= fine for p in places)
 
 
-def _gate(network: Network, k: int, fine: float) -> bool:
-    """True for a radial edge that stands on the axis: seen behind an open bore, where nothing is drawn beyond it."""
-    edge = network.edges[k]
-    (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
-    return edge.bulge == 0 and abs(z0 - z1) <= fine and min(abs(r0), abs(r1)) <= fine
+def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
+    """Radial edges that stand on the axis, in one piece or several: seen behind an open bore."""
+    radial = []
+    for k in edges:
+        edge = network.edges[k]
+        (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
+        if edge.bulge == 0 and abs(z0 - z1) <= fine:
+            radial.append((min(abs(r0), abs(r1)), max(abs(r0), abs(r1)), (z0 + z1) / 2, k))
+    tops: list[tuple[float, float]] = []
+    found: set[int] = set()
+    for low, high, z, k in sorted(radial):
+        if low <= fine or any(abs(z - at) <= fine and abs(low - top) <= fine for at, top in tops):
+            tops.append((z, high))
+            found.add(k)
+    return found
 
 
 def _at(network: Network, k: int, z: float, fine: float) -> bool:

@@ -53,9 +53,36 @@ def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bo
         return False
     low, high = min(z for z, _ in ends), max(z for z, _ in ends)
     left, _, right, _ = face.polygon.bounds
-    if low - left > fine or right - high > fine:
+    if low - left > fine or right - high > fine or _is_floor(network, mouth, outer, fine):
+        return False
+    if _floor_runs_on(network, face, lowest, fine):
         return False
     return _walls(network, face.edges - mouth, low, high, fine) or _triangle(face, fine)
+
+
+def _is_floor(network: Network, mouth: frozenset[int], outer: set[int], fine: float) -> bool:
+    """True if the outside rises at both ends of the line: a groove's floor, with something else drawn below it."""
+    nodes = [n for k in mouth for n in network.edges[k][:2]]
+    tips = [n for n in nodes if nodes.count(n) == 1]
+    level = abs(network.point(tips[0])[1]) if tips else 0.0
+    rises = 0
+    for tip in tips:
+        after = [k for k in outer - mouth if tip in network.edges[k][:2]]
+        rises += any(abs(network.point(n)[1]) > level + fine for k in after for n in network.edges[k][:2])
+    return rises > 1
+
+
+def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> bool:
+    """True if the line at the bottom runs on beyond the walls: a bore's or a thread's, not a floor."""
+    inner = set(face.edges)
+    floor = {n for k in inner for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - lowest) <= fine}
+    for n in floor:
+        for _, _, k in network.graph.edges(n, keys=True):
+            edge = network.edges[k]
+            (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
+            if k not in inner and abs(r0 - r1) <= fine < abs(z0 - z1):
+                return True
+    return False
 
 
 def _walls(network: Network, inner: frozenset[int], low: float, high: float, fine: float) -> bool:
