@@ -1,4 +1,4 @@
-"""Sheets from files: one rebuilt from its record and the program beside it, and the index of a folder of them."""
+"""Rebuilding a sheet from files: the record, and the program beside it if it is still the one verified."""
 
 import json
 from pathlib import Path
@@ -10,7 +10,6 @@ from extractor.errors import SettingsError
 from rillwright.atomic import write_atomic
 from rillwright.outputs import show
 from rillwright.sheet import render_sheet
-from rillwright.sheet_index import card, render_index
 from rillwright.sheet_inspect import inspection_csv
 
 Json = dict[str, Any]
@@ -37,26 +36,6 @@ def rebuild_sheet(record_file: Path, out: Path | None = None, csv: Path | None =
     write_atomic(target, page.encode("utf-8", "backslashreplace"))
     if csv:
         write_atomic(csv, rows.encode("utf-8", "backslashreplace"))
-    return target
-
-
-def write_index(folder: Path) -> Path:
-    """Write `index.html` over every sheet of a folder that has its record beside it; where it is.
-
-    What is no record is passed over, and so is a record with a hole in it: an index is no place to complain.
-    """
-    found = []
-    for path in sorted(folder.glob("*.json")):
-        try:
-            record = read_record(path)
-            card(path.stem, record)
-        except (SettingsError, OSError, *FAULTS):
-            continue
-        if path.with_suffix(".html").is_file():
-            found.append((path.stem, record))
-    target = folder / "index.html"
-    page = render_index(found, show(Path(folder.resolve().name)) or "Job sheets")
-    write_atomic(target, page.encode("utf-8", "backslashreplace"))
     return target
 
 

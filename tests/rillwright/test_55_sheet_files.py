@@ -27,7 +27,7 @@ from rillwright.record_extra import (
     stamp_json,
 )
 from rillwright.sheet import render_sheet
-from rillwright.sheet_file import FAULTS, rebuild_sheet, write_index
+from rillwright.sheet_file import FAULTS, rebuild_sheet
 from rillwright.sheet_index import render_index
 from rillwright.sheet_refusal import close_picture, refusal_picture, small_picture
 from rillwright.sheet_view import finding_rows
@@ -126,18 +126,6 @@ def test_an_index_has_a_card_for_each_part():
     assert "Batch &lt;7&gt;" in page
     assert page.count('class="thumb"') == 2
     assert "The outline is open" in page
-
-
-def test_a_folder_gets_an_index_of_the_sheets_that_are_there(ring):
-    rebuild_sheet(ring / "ring.json")
-    (ring / "other.json").write_text('{"no": "record"}')
-    (ring / "torn.json").write_text('{"status": "made", "part": {"grooves": 3}}')
-    (ring / "torn.html").write_text("")
-    (ring / "unsheeted.json").write_text((ring / "ring.json").read_text())
-    page = write_index(ring).read_text()
-    assert page.count("<li>") == 1
-    assert 'href="ring.html"' in page
-    assert f"<h1>{ring.name}</h1>" in page
 
 
 def test_an_empty_batch_has_an_index_too():
