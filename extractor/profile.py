@@ -67,20 +67,25 @@ def points(profile: Sequence[Piece], step: float = math.pi / 24) -> ProfilePoint
     return tuple(found)
 
 
-def tidy(profile: Iterable[Piece], fine: float) -> Profile:
-    """Join pieces that carry on straight from one another, and split arcs where their radius or z turns round.
+def joined(profile: Iterable[Piece], fine: float) -> list[Piece]:
+    """Join pieces that carry on from one another on one line or circle.
 
     `fine` is the length below which two places are the same.
     """
-    joined: list[Piece] = []
+    row: list[Piece] = []
     for piece in profile:
         if piece.size <= fine * 1e-3:
             continue
-        if joined and _carries_on(joined[-1], piece, fine):
-            joined[-1] = replace(joined[-1], end=piece.end, bulge=_both(joined[-1], piece))
+        if row and _carries_on(row[-1], piece, fine):
+            row[-1] = replace(row[-1], end=piece.end, bulge=_both(row[-1], piece))
         else:
-            joined.append(piece)
-    return tuple(part for piece in joined for part in _monotone(piece, fine))
+            row.append(piece)
+    return row
+
+
+def tidy(profile: Iterable[Piece], fine: float) -> Profile:
+    """The pieces joined, arcs split where their radius or z turns round."""
+    return tuple(part for piece in joined(profile, fine) for part in _monotone(piece, fine))
 
 
 def _both(one: Piece, two: Piece) -> float:

@@ -8,9 +8,10 @@ they stand.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from extractor.curves import rounded
 from extractor.levels import Recess, recesses
 from extractor.part import Shape
-from extractor.profile import Piece, Profile, tidy
+from extractor.profile import Piece, Profile, joined, tidy
 from extractor.shapes import Measured, measure
 
 
@@ -26,7 +27,7 @@ class Turned:
 
 def turnings(chain: Sequence[Piece], fine: float) -> Turned:
     """Look for recesses from outside."""
-    profile = tidy(chain, fine)
+    profile = tidy(rounded(joined(chain, fine), fine), fine)
     found = recesses(profile, fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
     blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
