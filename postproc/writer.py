@@ -76,13 +76,24 @@ def _head(plan: Plan, dialect: Dialect, heading: Heading) -> Iterator[str]:
         yield from comment_lines(text)
 
 
+_KINDS = {"outside": "", "inside": "INSIDE ", "face": "FACE ", "square": "", "vee": "VEE ", "round": "ROUND "}
+_EDGES = {
+    ("Z", "far"): "FAR EDGE, CHUCK SIDE",
+    ("Z", "near"): "NEAR EDGE, FRONT FACE SIDE",
+    ("X", "far"): "INNER EDGE, TOWARD THE AXIS",
+    ("X", "near"): "OUTER EDGE, AWAY FROM THE AXIS",
+}
+
+
 def _insert(tool: Tool, increments: Increments) -> tuple[str, str]:
     """What a setter must know of an insert: width, corner, and which edge its offset sets."""
     width, radius = (
         decimal(increments.count(length), increments.per_length) for length in (tool.width, tool.corner_radius)
     )
-    edge = "FAR EDGE, CHUCK SIDE" if tool.reference == "far" else "NEAR EDGE, FRONT FACE SIDE"
-    return f"{tool.name} INSERT {width} WIDE, CORNER RADIUS {radius}", f"{tool.name} Z IS SET TO THE {edge}"
+    kind = f"{_KINDS[tool.where]}{_KINDS[tool.edge]}INSERT"
+    axis = "X" if tool.where == "face" else "Z"
+    edge = _EDGES[axis, tool.reference]
+    return f"{tool.name} {kind} {width} WIDE, CORNER RADIUS {radius}", f"{tool.name} {axis} IS SET TO THE {edge}"
 
 
 def _nonsense(step: Step) -> tuple[str, ...]:

@@ -124,6 +124,36 @@ def test_every_insert_is_named_with_its_edge():
     assert "(T0507 Z IS SET TO THE NEAR EDGE, FRONT FACE SIDE)" in text
 
 
+@pytest.mark.parametrize(
+    ("change", "lines"),
+    [
+        (
+            {"where": "inside"},
+            ("T0303 INSIDE INSERT 3. WIDE, CORNER RADIUS 0.2", "T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE"),
+        ),
+        (
+            {"where": "face"},
+            ("T0303 FACE INSERT 3. WIDE, CORNER RADIUS 0.2", "T0303 X IS SET TO THE INNER EDGE, TOWARD THE AXIS"),
+        ),
+        (
+            {"where": "face", "reference": "near"},
+            ("T0303 FACE INSERT 3. WIDE, CORNER RADIUS 0.2", "T0303 X IS SET TO THE OUTER EDGE, AWAY FROM THE AXIS"),
+        ),
+        (
+            {"edge": "vee"},
+            ("T0303 VEE INSERT 3. WIDE, CORNER RADIUS 0.2", "T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE"),
+        ),
+        (
+            {"edge": "round", "corner_radius": 1.5},
+            ("T0303 ROUND INSERT 3. WIDE, CORNER RADIUS 1.5", "T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE"),
+        ),
+    ],
+)
+def test_inserts_of_every_kind_are_named_with_the_edge_that_is_set(change, lines):
+    text = write_program(plan_of(tools=(replace(INSERT, **change),)), ALL[0], HEADING).text
+    assert [f"({line})" in text.split("\n") for line in lines] == [True, True]
+
+
 def test_nothing_to_write_is_refused():
     with pytest.raises(ProgramError, match="nothing to write"):
         write_program(replace(plan_of(), operations=()), ALL[0], HEADING)
