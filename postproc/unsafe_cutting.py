@@ -20,19 +20,22 @@ SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, shop: Shop, notebook: Notebook) -> None:
     """Note feed moves with no feed, and what is wrong with spindle and feed where metal is cut.
 
-    `cutting`: the lines whose moves took metal away.
+    `cutting`: the lines whose moves took metal away. Spindle and feed are modal, so one state is told once, on the first
+    line that cuts in it.
     """
     seen: set[tuple[object, ...]] = set()
     for motion in motions:
         if motion.kind == "rapid":
             continue
-        key = (motion.line, motion.feed, motion.speed, motion.turning, motion.clamp)
-        if key in seen:
+        cuts = motion.line in cutting
+        spindle = (motion.speed, motion.surface, motion.clamp, motion.turning)
+        state = (motion.station, motion.offset, motion.feed, motion.per_minute, cuts, *spindle)
+        if state in seen:
             continue
-        seen.add(key)
+        seen.add(state)
         if not motion.feed:
             notebook.stop("no-feed", motion.line, "A cutting move has no feed; give F before it.")
-        if motion.line in cutting:
+        if cuts:
             _spindle(motion, shop.machine, notebook)
             _speed(motion, bench, shop, notebook)
             _feed(motion, bench, notebook)

@@ -109,6 +109,14 @@ def test_a_cutting_speed_far_over_the_shops_is_a_caution():
     assert not judge(PART, plunge(0.08, speed=500.0).run(), guess).findings
 
 
+def test_one_state_is_told_once_on_its_first_line():
+    part = part_of([(-10, -13, 34), (-15, -18, 34)])
+    moves = Moves(clamp=None).plunge(-13, 34).plunge(-18, 34)
+    assert codes(moves, part=part) == {("no-clamp", 2)}
+    again = Moves(clamp=None).plunge(-13, 34).rapid(42, -18).feed(34, speed=150.0).rapid(42)
+    assert codes(again, part=part) == {("no-clamp", 2), ("no-clamp", 5)}
+
+
 def test_a_line_that_runs_often_is_told_once():
     moves = Moves(clamp=None)
     for _ in range(3):
