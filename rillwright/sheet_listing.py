@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from rillwright.sheet_labels import span_words
 from rillwright.sheet_scene import lines_of_each, set_of_each
 
 PIECES = re.compile(r"\([^)]*\)?|;.*|[A-Za-z][^A-Za-z(;\s]*|\s+|[^A-Za-z(;\s]+")
@@ -33,6 +34,11 @@ class Row:
     grooves: tuple[int, ...] = ()
     set_index: int | None = None
     sentence: str = ""
+
+    @property
+    def names(self) -> str:
+        """The numbers of its grooves as people say them."""
+        return span_words(self.grooves)
 
     @property
     def text(self) -> str:
