@@ -20,8 +20,8 @@ SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, shop: Shop, notebook: Notebook) -> None:
     """Note feed moves with no feed, and what is wrong with spindle and feed where metal is cut.
 
-    `cutting`: the lines whose moves took metal away. Spindle and feed are modal, so one state is told once, on the first
-    line that cuts in it.
+    `cutting`: the lines whose moves took metal away. Spindle and feed are modal, so one state is told once, on the
+    first line that cuts in it.
     """
     seen: set[tuple[object, ...]] = set()
     for motion in motions:

@@ -7,6 +7,7 @@ enlarged, with the figure that is off. Only the outside is drawn.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
+from textwrap import wrap
 
 from extractor.part import Part
 from planner.increment import Increments
@@ -20,13 +21,16 @@ MARGIN = 30.0
 TALLEST = 260.0
 PANEL = (230.0, 190.0)
 MOST_PANELS = 8
+MOST_STOPS = 5
+LONGEST = 150
+"""Letters in a line of small print."""
 ROWS = 3
 """Lines of labels over the part."""
 STYLE = """
-text{font:13px sans-serif;fill:#222} .head{font-weight:bold;font-size:15px} .small{font-size:11px}
+text{font:13px sans-serif;fill:#222} .head{font-weight:bold;font-size:15px}
 .metal{fill:#cfd8e0} .drawn{fill:none;stroke:#111;stroke-width:1.2;vector-effect:non-scaling-stroke}
 .gone{fill:#c62828} .standing{fill:url(#hatch);stroke:#a65b00;stroke-width:.5}
-.axis{stroke:#555;stroke-dasharray:14 4 3 4} .frame{fill:none;stroke:#999} .bad{fill:#c62828} .good{fill:#1b6e2c}
+.axis{stroke:#555;stroke-dasharray:14 4 3 4} .frame{fill:none;stroke:#999} .bad{fill:#c62828} .good{fill:#1b6e2c} text.small{font-size:11px}
 """
 HATCH = (
     '<pattern id="hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
@@ -83,7 +87,18 @@ def comparison_picture(part: Part, verdict: Verdict, laid: Overlay, drawing: str
     if len(wrong) > len(shown):
         body.append(_text(MARGIN, height, f"{len(wrong) - len(shown)} more are not as drawn; see the table.", "small"))
         height += 20
-    return _document(height, body)
+    told = list(_stops(verdict, height))
+    return _document(height + 15 * len(told), [*body, *told])
+
+
+def _stops(verdict: Verdict, y: float) -> Iterator[str]:
+    """The first stops with their lines, below the pictures."""
+    stops = [finding for finding in verdict.findings if finding.stops]
+    sentences = [f"line {f.line}: {f.message}" if f.line else f.message for f in stops[:MOST_STOPS]]
+    if len(stops) > MOST_STOPS:
+        sentences.append(f"{len(stops) - MOST_STOPS} more stops; see the table.")
+    for number, words in enumerate(line for sentence in sentences for line in wrap(sentence, LONGEST)):
+        yield _text(MARGIN, y + 15 * number, words, "bad small")
 
 
 def _document(height: float, body: Sequence[str]) -> str:

@@ -76,6 +76,15 @@ def test_every_mark_is_explained():
     assert "chuck side" in words
 
 
+def test_unsafe_moves_are_told_with_their_lines():
+    bad = Moves(clamp=None)
+    for z in (-13, -18, -23, -28):
+        bad.rapid(42, z).rapid(34).rapid(42).rapid(38).rapid(30).rapid(42)
+    words = texts(picture(PART, bad))
+    assert any(line.startswith("line 2: The rapid from X42. Z-13.") for line in words)
+    assert "3 more stops; see the table." in words
+
+
 def test_everything_lies_on_the_sheet():
     part = part_of(row(40, -10, 5, 3, 34), length=250)
     root = picture(part, Moves().plunge(-13, 30), stick_out=None)
