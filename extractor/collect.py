@@ -13,7 +13,7 @@ from extractor.expand import Drawn
 from extractor.hatches import hatch_strokes
 from extractor.leaders import Leader, leader_dimensions, leader_of, multileader
 from extractor.sheet import Dimension, Source, Text
-from extractor.strokes import Stroke
+from extractor.splines import Stroke
 from extractor.texts import plain_line, plain_paragraphs
 
 ENTITY_FAULTS = (DXFError, ValueError, TypeError, LookupError, AttributeError, ArithmeticError, AssertionError)

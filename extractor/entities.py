@@ -6,15 +6,17 @@ dropped; what an extrusion of (0, 0, -1) or a mirrored, stretched or tilted bloc
 
 import math
 from collections.abc import Callable, Iterable
-from itertools import pairwise
 from typing import Any
 
 import numpy as np
 from ezdxf.math import OCS, BSpline, Matrix44, Vec3
 
 from extractor.finding import Point
-from extractor.sheet import Floats
-from extractor.strokes import Chain, Conic, Curve, Stroke
+from extractor.splines import Curve, Stroke
+from extractor.strokes import Chain, Conic
+
+MOST_FIT_POINTS = 2000
+"""Points that a curve without control points is fitted through, at most: the fit's cost grows with their square."""
 
 BODY_KINDS = frozenset(
     {"3DSOLID", "REGION", "BODY", "SURFACE", "EXTRUDEDSURFACE", "LOFTEDSURFACE", "REVOLVEDSURFACE", "SWEPTSURFACE"}
@@ -148,22 +150,16 @@ def _stretched_edge(a: Vec3, b: Vec3, bulge: float, ocs: OCS, matrix: Matrix44) 
 
 
 def _spline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    if entity.control_point_count() == 0 and entity.fit_point_count() > MOST_FIT_POINTS:
+        raise ValueError("too many points to fit a curve through")
     return spline_stroke(entity.construction_tool(), matrix.transform)
 
 
 def spline_stroke(curve: BSpline, place: Callable[[Vec3], Vec3]) -> list[Stroke]:
-    """A spline put in place, none where all its knots are one."""
-    all_knots = [float(k) for k in curve.knots()]
-    low, high = all_knots[curve.order - 1], all_knots[curve.count]
-    knots = sorted({k for k in all_knots if low <= k <= high})
-    spans = tuple((a, b) for a, b in pairwise(knots) if b - a > 1e-12 * max(1.0, high - low))
-    corners = np.array([flat(place(p)) for p in curve.control_points])
-    (x0, y0), (x1, y1) = corners.min(axis=0).tolist(), corners.max(axis=0).tolist()
-
-    def at(parameters: Floats) -> Floats:
-        return np.array([flat(place(p)) for p in curve.points(map(float, parameters))])
-
-    return [Curve(at, spans, (x0, y0, x1, y1))] if spans else []
+    """A spline put in place."""
+    control = np.array([flat(place(p)) for p in curve.control_points])
+    weights = np.array(list(curve.weights()) or [1.0] * len(control))
+    return [Curve(curve.degree, np.array(list(curve.knots())), control, weights)]
 
 
 def _solid(entity: Any, matrix: Matrix44) -> list[Stroke]:
@@ -183,6 +179,7 @@ MAKERS: dict[str, Callable[[Any, Matrix44], list[Stroke]]] = {
     "LWPOLYLINE": _lwpolyline,
     "POLYLINE": _polyline,
     "SPLINE": _spline,
+    "HELIX": _spline,
     "SOLID": _solid,
     "TRACE": _solid,
 }

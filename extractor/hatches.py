@@ -10,7 +10,8 @@ from typing import Any
 from ezdxf.math import OCS, Matrix44, Vec3
 
 from extractor.entities import after, bulged, flat, spline_stroke
-from extractor.strokes import Chain, Conic, Stroke
+from extractor.splines import Stroke
+from extractor.strokes import Chain, Conic
 
 
 def hatch_strokes(entity: Any, matrix: Matrix44) -> list[Stroke]:

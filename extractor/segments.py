@@ -7,7 +7,8 @@ import numpy as np
 from extractor.collect import Collected
 from extractor.finding import Finding, Level
 from extractor.sheet import Circle, Segments, Source
-from extractor.strokes import Chain, Conic, Curve, Piece, Stroke, conic_pieces, curve_pieces
+from extractor.splines import Curve, Stroke, curve_pieces
+from extractor.strokes import Chain, Conic, Piece, conic_pieces
 
 CHORD_SHARE = 2e-6
 """Chord error as a share of the drawing's diagonal: 0.001 mm on a sheet of 500 mm."""
@@ -80,14 +81,15 @@ def _curved(source: Source) -> Source:
 
 
 def box(stroke: Stroke) -> tuple[float, float, float, float]:
-    """Smallest x, smallest y, largest x, largest y; generous for conics."""
+    """Smallest x, smallest y, largest x, largest y; generous for curves: a spline lies within its control points."""
     if isinstance(stroke, Chain):
         xs, ys = [p[0] for p in stroke.points], [p[1] for p in stroke.points]
         return min(xs), min(ys), max(xs), max(ys)
     if isinstance(stroke, Conic):
         rx, ry = abs(stroke.u[0]) + abs(stroke.v[0]), abs(stroke.u[1]) + abs(stroke.v[1])
         return stroke.centre[0] - rx, stroke.centre[1] - ry, stroke.centre[0] + rx, stroke.centre[1] + ry
-    return stroke.box
+    low, high = stroke.control.min(axis=0), stroke.control.max(axis=0)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
 
 def reach(stroke: Stroke) -> float:
