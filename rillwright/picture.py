@@ -30,7 +30,8 @@ STYLE = """
 text{font:13px sans-serif;fill:#222} .head{font-weight:bold;font-size:15px}
 .metal{fill:#cfd8e0} .drawn{fill:none;stroke:#111;stroke-width:1.2;vector-effect:non-scaling-stroke}
 .gone{fill:#c62828} .standing{fill:url(#hatch);stroke:#a65b00;stroke-width:.5}
-.axis{stroke:#555;stroke-dasharray:14 4 3 4} .frame{fill:none;stroke:#999} .bad{fill:#c62828} .good{fill:#1b6e2c} text.small{font-size:11px}
+.axis{stroke:#555;stroke-dasharray:14 4 3 4} .frame{fill:none;stroke:#999} .bad{fill:#c62828} .good{fill:#1b6e2c}
+text.small{font-size:11px}
 """
 HATCH = (
     '<pattern id="hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
