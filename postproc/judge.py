@@ -43,6 +43,8 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Verdi
     right = all(match.state is State.MATCHES for match in matches)
     _spans(run.cycles, bench, right, notebook)
     _units(part, run, right, notebook)
+    if not right and "tools" in shop.built_in:
+        _guessed_tools(run, cutting, bench, notebook)
     return Verdict(tuple(matches), _findings(run, notebook, sides, matches))
 
 
@@ -86,6 +88,22 @@ def _spans(cycles: Sequence[CycleCall], bench: Bench, right: bool, notebook: Not
         tool = bench.tool_at(call.station, call.offset)
         if tool is not None:
             check_span(call, bench.insert_for(tool).width, right, notebook)
+
+
+def _guessed_tools(run: Run, cutting: set[int], bench: Bench, notebook: Notebook) -> None:
+    """Say which built-in inserts a program was cut with, where no shop file tells what the turret really holds."""
+    told: set[str] = set()
+    for motion in run.motions:
+        tool = bench.tool(motion)
+        if tool is None or tool.name in told or motion.kind == "rapid" or motion.line not in cutting:
+            continue
+        told.add(tool.name)
+        notebook.caution(
+            "tools-built-in",
+            motion.line,
+            f"No shop file says what is in the turret: {tool.name} was taken as a built-in insert {tool.width:g} wide "
+            f"with Z set to its {tool.reference} edge; give the real one with --shop.",
+        )
 
 
 def _units(part: Part, run: Run, right: bool, notebook: Notebook) -> None:

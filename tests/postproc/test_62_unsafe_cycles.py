@@ -1,5 +1,7 @@
 """Calls of the grooving cycle: where they start, how they peck and shift, relief at the floor."""
 
+from dataclasses import replace
+
 import pytest
 from support.moves import Moves, shop, tool
 from support.parts import part_of, row
@@ -153,3 +155,13 @@ def test_a_cycle_of_an_unknown_tool_is_no_crash():
 def test_moves_of_nothing():
     found = judge(part_of([(-10, -13, 34)]), Moves().run(), shop())
     assert [f.code for f in found.findings] == ["no-moves"]
+
+
+def test_built_in_tools_are_named_where_the_program_does_not_fit():
+    """Without a shop file nobody knows what is in the turret."""
+    run = interpret(parse_program(cycle(X="33.")), find_dialect("two-block"), "mm")
+    built_in = replace(shop(tool()), built_in=frozenset({"tools"}))
+    found = judge(part_of(row(4, -10, 5, 3, 34)), run, built_in)
+    assert codes(found, "caution") == {("tools-built-in", CALL)}
+    right = interpret(parse_program(cycle()), find_dialect("two-block"), "mm")
+    assert not judge(part_of(row(4, -10, 5, 3, 34)), right, built_in).findings
