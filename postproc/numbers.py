@@ -5,6 +5,7 @@ work on the digits themselves, so what is written is what was counted.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 
 def decimal(count: int, per_unit: int) -> str:
@@ -29,6 +30,7 @@ class Counted:
     exact: bool
 
 
+@lru_cache(maxsize=4096)
 def counted(text: str, per_unit: int) -> Counted:
     """The counts of a decimal text; one without a point counts least increments itself (common practice).
 

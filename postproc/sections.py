@@ -10,9 +10,10 @@ MOST_REPEATS = 9999
 
 @dataclass(frozen=True)
 class Sections:
-    """Where each numbered program begins, as an index of blocks."""
+    """Where each numbered program begins, as an index of blocks, by number and all together."""
 
     first: Mapping[int, int]
+    starts: frozenset[int]
 
     @staticmethod
     def of(blocks: Sequence[Block]) -> "Sections":
@@ -21,11 +22,11 @@ class Sections:
         for index, block in enumerate(blocks):
             if block.words and block.words[0].address == "O" and block.words[0].whole is not None:
                 first.setdefault(block.words[0].whole, index)
-        return Sections(first)
+        return Sections(first, frozenset(first.values()))
 
     def begins(self, index: int, running: int) -> bool:
         """True if another program than the one that began at `running` begins at a block."""
-        return index != running and index in self.first.values()
+        return index != running and index in self.starts
 
     def called(self, number: Word | None, repeats: Word | None) -> tuple[int, int] | None:
         """First block and repeats of a call by M98 P L, or None if there is no such program.
