@@ -53,7 +53,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> Material
     empty = bored(network, mine, fine, shown.hidden)
     mine = _less(mine, empty.faces)
     found = pockets(network, mine, fine)
-    mine = _less(mine, (*found.grooves, *found.long))
+    mine = _less(mine, (*found.grooves, *found.long, *found.rings))
     return Material(
         tuple(mine),
         _places(sole),

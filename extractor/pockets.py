@@ -8,6 +8,8 @@ longer than deep; hatching gives slanting cells, knurling a row of cells side by
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import shapely.affinity
+
 from extractor.network import Face, Network, rim
 
 LONG = 6.0
@@ -16,9 +18,13 @@ LONG = 6.0
 
 @dataclass(frozen=True)
 class Pockets:
-    """Faces that are grooves under a mouth line, those that may be a thread as well, and those that are a knurl."""
+    """Faces that are grooves under a mouth line, those that may be a thread as well, and those that are a knurl.
+
+    `rings` are grooves in an end face under the line of that face, which a section shows as a matter of course.
+    """
 
     grooves: tuple[Face, ...]
+    rings: tuple[Face, ...]
     long: tuple[Face, ...]
     knurl: tuple[Face, ...]
 
@@ -31,7 +37,8 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
     rows = crowded if len(crowded) > 2 else []
     single = [f for f in found if f not in rows]
     long = [f for f in single if _long(f)]
-    return Pockets(tuple(f for f in single if f not in long), tuple(long), tuple(rows))
+    rings = tuple(f for f in faces if _is_ring(network, f, outer, fine))
+    return Pockets(tuple(f for f in single if f not in long), rings, tuple(long), tuple(rows))
 
 
 def _long(face: Face) -> bool:
@@ -58,6 +65,39 @@ def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bo
     if _floor_runs_on(network, face, lowest, fine):
         return False
     return _walls(network, face.edges - mouth, low, high, fine) or _triangle(face, fine)
+
+
+def _is_ring(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if a face is closed by an end face's line alone and stands on two walls along the axis."""
+    mouth = face.edges & outer
+    z = {network.point(n)[0] for k in mouth for n in network.edges[k][:2]}
+    low, lowest, high, _ = (
+        face.polygon.bounds if face.inside[1] > 0 else shapely.affinity.scale(face.polygon, 1, -1, origin=(0, 0)).bounds
+    )
+    if not mouth or max(z) - min(z) > fine or lowest <= 10 * fine or high - low <= fine:
+        return False
+    nodes = [n for k in mouth for n in network.edges[k][:2]]
+    for tip in (n for n in nodes if nodes.count(n) == 1):
+        after = [k for k in outer - mouth if tip in network.edges[k][:2]]
+        if not any(_along_r(network, k, fine) for k in after):
+            return False
+    inner = face.edges - mouth
+    walls = [abs(network.mid(network.edges[k])[1]) for k in inner if _along_z(network, k, fine)]
+    radii = [abs(network.point(n)[1]) for n in nodes]
+    margin = 0.25 * (max(radii) - min(radii))
+    return any(r <= min(radii) + margin for r in walls) and any(r >= max(radii) - margin for r in walls)
+
+
+def _along_r(network: Network, k: int, fine: float) -> bool:
+    """True for a straight edge square to the axis."""
+    edge = network.edges[k]
+    return edge.bulge == 0 and abs(network.point(edge.a)[0] - network.point(edge.b)[0]) <= fine
+
+
+def _along_z(network: Network, k: int, fine: float) -> bool:
+    """True for a straight edge along the axis."""
+    edge = network.edges[k]
+    return edge.bulge == 0 and abs(network.point(edge.a)[1] - network.point(edge.b)[1]) <= fine
 
 
 def _is_floor(network: Network, mouth: frozenset[int], outer: set[int], fine: float) -> bool:

@@ -27,7 +27,7 @@ class Turned:
 
 def turnings(chain: Sequence[Piece], fine: float) -> Turned:
     """Look for recesses from outside."""
-    profile = tidy(rounded(joined(chain, fine), fine), fine)
+    profile = tidy(rounded(joined(chain, fine * 1e-2), fine), fine)
     found = recesses(profile, fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
     blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
