@@ -84,6 +84,9 @@ class _Walk:
         if said is None:
             self._no_units(units)
         self._one_zero()
+        if self.sections.twice is not None:
+            self.log.line = parsed.blocks[self.sections.twice].line
+            self.log.stop("number-twice", "A program of this number is already in the file; give it another number.")
 
     def _no_units(self, units: Units | None) -> None:
         """Say what a program without a unit word was read in."""

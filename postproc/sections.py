@@ -10,19 +10,24 @@ MOST_REPEATS = 9999
 
 @dataclass(frozen=True)
 class Sections:
-    """Where each numbered program begins, as an index of blocks, by number and all together."""
+    """Where the programs begin, as indices of blocks: `first` by number, `starts` all, `twice` a number used again."""
 
     first: Mapping[int, int]
     starts: frozenset[int]
+    twice: int | None
 
     @staticmethod
     def of(blocks: Sequence[Block]) -> "Sections":
-        """Find the O words at the start of a block; of two with one number the first counts."""
+        """Find the O words at the start of a block; of two with one number the first is called."""
         first: dict[int, int] = {}
+        starts: list[int] = []
         for index, block in enumerate(blocks):
             if block.words and block.words[0].address == "O" and block.words[0].whole is not None:
                 first.setdefault(block.words[0].whole, index)
-        return Sections(first, frozenset(first.values()))
+                starts.append(index)
+        called = set(first.values())
+        again = next((index for index in starts if index not in called), None)
+        return Sections(first, frozenset(starts), again)
 
     def begins(self, index: int, running: int) -> bool:
         """True if another program than the one that began at `running` begins at a block."""

@@ -72,6 +72,12 @@ def test_the_main_program_ends_where_the_next_begins():
     assert len(run.motions) == 1
 
 
+def test_one_number_for_two_programs():
+    run = run_of(f"{HEAD}M98 P1000\nM30\n{SUB}O1000\nG00 X0.\nM99")
+    assert codes(run) == [("number-twice", 13)]
+    assert floors(run) == [-13]
+
+
 def test_m99_in_the_main_program_starts_over():
     run = run_of("O1\nG21\nG00 X42. Z1.\nM99")
     assert codes(run) == [("endless", 4)]
