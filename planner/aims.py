@@ -66,7 +66,11 @@ def aims_of(groove: Groove, tolerance: float) -> Aims:
         near_aim, far_aim = centre + width.aim / 2, centre - width.aim / 2
     near = _about(near, near_aim, "z_near" in placed, tolerance)
     far = _about(far, far_aim, "z_far" in placed, tolerance)
-    return Aims(near, far, width, _floor(groove, tolerance), bool(placed))
+    floor = _floor(groove, tolerance)
+    if groove.shape in ("vee", "round"):
+        # A form deeper than drawn is wider too: so it goes to nominal as far as the tolerance allows.
+        floor = Limits(floor.low, min(max(groove.floor_diameter, floor.low), floor.high), floor.high)
+    return Aims(near, far, width, floor, bool(placed))
 
 
 def _between_walls(width: Limits, near: Limits, far: Limits, given: bool) -> Limits:

@@ -106,6 +106,8 @@ def place_face(groove: Groove, fit: Fit, setting: Setting) -> FaceRow:
         edges = [round(outer + (low - outer) * i / (fit.plunges - 1)) for i in range(fit.plunges)]
         first = _first(groove, tool, setting.part.units)
         edges = edges if first == groove.mouth_diameter else edges[::-1]
+        if gaps_for(increments.length(outer - low) / 2, tool)[1]:
+            edges = edges[::2] + edges[1::2]
     plane = increments.count(groove.z_near) + increments.count(setting.shop.machine.clearance)
     floor = increments.count(floor_limits(groove, setting.shop.machine.tolerance).aim)
     return FaceRow((groove.id,), tool, width, tuple(edges), plane, floor)

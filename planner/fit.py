@@ -9,13 +9,14 @@ from dataclasses import dataclass
 
 from extractor.part import Groove, Part, Units
 from planner.aims import EPS, Aims, aims_of
+from planner.form import FORMS, makes
 from planner.shop import Shop, Tool
 from planner.side import side_of
 from planner.widen import gaps_for
 
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
 UNKNOWN_HOLDER: dict[Units, float] = {"mm": 2.0, "in": 0.08}
-PROGRAMMED = ("rectangular", "relief")
+PROGRAMMED = ("rectangular", "relief", *FORMS)
 
 
 @dataclass(frozen=True)
@@ -29,7 +30,7 @@ class Fit:
 
 @dataclass(frozen=True)
 class Misfit:
-    """What keeps an insert from cutting a groove: "kind", "width", "reach", "corner" or "bore"."""
+    """What keeps an insert from cutting a groove: "kind", "form", "width", "reach", "corner" or "bore"."""
 
     tool: Tool
     reason: str
@@ -38,8 +39,10 @@ class Misfit:
 def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     """Hold one insert against one groove."""
     aims, side = aims_of(groove, shop.machine.tolerance), side_of(part, groove)
-    if tool.where != groove.where or tool.edge != "square":
+    if tool.where != groove.where or tool.edge != FORMS.get(groove.shape, "square"):
         return Misfit(tool, "kind")
+    if groove.shape in FORMS:
+        return _fit_form(groove, tool, part, shop)
     if tool.width > aims.width.high + EPS:
         return Misfit(tool, "width")
     if tool.corner_radius > greatest_corner(groove, shop) + EPS:
@@ -51,6 +54,17 @@ def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
         return Misfit(tool, "reach")
     plunges = _plunges(aims, tool)
     return Fit(tool, plunges, deepest) if plunges else Misfit(tool, "width")
+
+
+def _fit_form(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
+    """Hold an insert of the right kind against a vee or round recess."""
+    side = side_of(part, groove)
+    if not makes(tool, groove, side, shop.machine.tolerance):
+        return Misfit(tool, "form")
+    if groove.where == "inside" and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
+        return Misfit(tool, "bore")
+    deepest = highest_beside(groove, tool, part) - 2 * tool.max_depth
+    return Misfit(tool, "reach") if deepest > side.up(groove.floor_diameter) + EPS else Fit(tool, 1, deepest)
 
 
 def bore_at(groove: Groove, part: Part) -> float:

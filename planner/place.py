@@ -12,6 +12,7 @@ from extractor.part import Groove
 from planner.aims import EPS, Aims, aims_of
 from planner.even import Window
 from planner.fit import Fit
+from planner.form import FORMS
 from planner.increment import Increments
 from planner.partition import fewest_rows
 from planner.shop import Shop, Tool
@@ -104,7 +105,13 @@ def _spot(
     Where the drawing limits no wall, the centre may be off by the tolerance less half of what the width is off.
     """
     per, insert = increments.per_length, width / increments.per_length
-    if aims.placed:
+    if groove.shape in FORMS:
+        target = (groove.z_near + groove.z_far) / 2 - insert / 2
+        allowed = [groove.tolerances[name] for name in ("z_near", "z_far") if name in groove.tolerances]
+        slack = shop.machine.tolerance
+        low = target + max((lower for lower, _ in allowed), default=-slack)
+        high = target + min((upper for _, upper in allowed), default=slack)
+    elif aims.placed:
         low, high = _walls(groove, aims, cut, insert)
         target = (low + high) / 2
     else:

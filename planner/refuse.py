@@ -7,6 +7,7 @@ from extractor.part import Groove, Part
 from planner.aims import EPS
 from planner.face import faces_front
 from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
+from planner.form import FORMS, form_needed
 from planner.shop import Shop, Tool
 from planner.side import side_of
 from planner.upright import is_square
@@ -19,6 +20,7 @@ CODES = {
     "corner": "corner-too-sharp",
     "width": "groove-too-narrow",
     "sweep": "face-curve",
+    "form": "no-form-insert",
     "kind": "no-tool",
 }
 
@@ -26,11 +28,15 @@ CODES = {
 def not_programmed(groove: Groove, part: Part, tolerance: float) -> Finding | None:
     """A stop for a recess of a kind that no plan is made for, by name; None for the others."""
     kind = f"a {groove.shape} recess"
-    if groove.shape in PROGRAMMED:
+    if groove.shape in PROGRAMMED and not (groove.where == "face" and groove.shape in FORMS):
         if groove.where == "face" and faces_front(groove, part, tolerance):
             return None
         if groove.where == "outside" or (groove.where == "inside" and part.bore):
-            return None if is_square(groove, side_of(part, groove), tolerance) else _not_square(groove)
+            return (
+                None
+                if groove.shape in FORMS or is_square(groove, side_of(part, groove), tolerance)
+                else _not_square(groove)
+            )
         inside = "an inside groove of a part that shows no bore"
         kind = inside if groove.where == "inside" else "a face groove that can't be reached from the front"
     return Finding(
@@ -89,6 +95,10 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
         across = size(groove.mouth_diameter, units)
         return f"{who} is {across} across outside and no face insert may begin there or at its inner wall"
     place = {"inside": "the bore", "face": "the face"}.get(groove.where, "the outside")
+    if groove.shape in FORMS:
+        return (
+            f"{who} is a {groove.shape} recess and no {groove.shape} insert for {place} in the shop makes it as drawn"
+        )
     return f"{who} needs a square grooving insert for {place} and the shop has none"
 
 
@@ -105,6 +115,10 @@ def _deep(groove: Groove) -> float:
 def _needed(groove: Groove, part: Part, shop: Shop) -> str:
     """The insert that the groove would take."""
     units = part.units
+    if groove.shape in FORMS:
+        least, nose = size(groove.width, units), size(groove.corner_radius + shop.machine.tolerance, units)
+        tip = f", a nose radius up to {nose}" if groove.shape == "vee" else ""
+        return f"{form_needed(groove)}, {least} wide or more{tip} and a reach of {size(_deep(groove), units)} is needed"
     width = _slot(groove) + max(0.0, groove.tolerances.get("width", (0.0, 0.0))[1])
     reach = _deep(groove)
     corner = greatest_corner(groove, shop)

@@ -90,9 +90,12 @@ def _with_finish(span: int, finish: int, tool: Tool, increments: Increments) -> 
 
 
 def common_count(limits: Sequence[Limits], aim: float, increments: Increments) -> int:
-    """The aim's count if within all limits, else the middle of what is; the nearest where nothing is."""
+    """The aim's count kept an increment inside all limits where there is room; the nearest where nothing fits."""
     per = increments.per_length
     low = math.ceil(max(one.low for one in limits) * per - EPS * per)
     high = math.floor(min(one.high for one in limits) * per + EPS * per)
     nearest = increments.count(aim)
-    return nearest if low > high or low <= nearest <= high else (low + high) // 2
+    if low > high:
+        return nearest
+    spare = min(1, (high - low) // 2)
+    return min(max(nearest, low + spare), high - spare)

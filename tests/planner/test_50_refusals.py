@@ -85,7 +85,7 @@ def test_an_insert_within_the_width_s_tolerance_is_not_too_wide():
     assert not stops(part_of([(-10, -12, 36, {"tolerances": {"width": (0.0, 0.14)}})]), text)
 
 
-@pytest.mark.parametrize("shape", ["vee", "round", "tapered", "other"])
+@pytest.mark.parametrize("shape", ["tapered", "other"])
 def test_other_shapes_are_refused_by_name(shape):
     code, message, _ = only(part_of([(-10, -13, 36, {"shape": shape})]))
     assert code == "not-planned"

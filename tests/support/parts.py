@@ -9,6 +9,7 @@
 face. Outside grooves have upright walls in the outline; vee, round and tapered ones come to a point in the middle.
 """
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -94,6 +95,16 @@ def _recess(groove: Groove) -> list[tuple[float, float]]:
     """Breakpoints of one recess from its near mouth to its far mouth."""
     floor = groove.floor_diameter / 2
     near, far = (groove.z_near, groove.near_land_diameter / 2), (groove.z_far, groove.far_land_diameter / 2)
-    if groove.shape in ("vee", "round", "tapered"):
-        return [near, ((groove.z_near + groove.z_far) / 2, floor), far]
+    middle = (groove.z_near + groove.z_far) / 2
+    if groove.shape == "round":
+        return [near, *_arc(middle, floor, groove.width / 2, groove.depth), far]
+    if groove.shape in ("vee", "tapered"):
+        return [near, (middle, floor), far]
     return [near, (groove.z_near, floor), (groove.z_far, floor), far]
+
+
+def _arc(middle: float, floor: float, half: float, deep: float, chords: int = 40) -> list[tuple[float, float]]:
+    """Points of the arc through both mouth edges and the deepest point (circle of a chord and its rise)."""
+    radius = (half**2 + deep**2) / (2 * deep)
+    asides = [half * (1 - 2 * i / chords) for i in range(chords + 1)]
+    return [(middle + a, floor + radius - math.sqrt(max(0.0, radius**2 - a**2))) for a in asides]

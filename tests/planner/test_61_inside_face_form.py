@@ -1,0 +1,277 @@
+"""Grooves in bores and faces, and recesses of a form: planned where the shop can, refused by name elsewhere."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from support.parts import part_of
+from support.recorder import run_of
+
+from extractor.part import Groove, Part
+from planner import default_shop, parse_shop, plan_part
+from planner.face import front_plane
+from planner.form import edge_height, form_needed
+from planner.shop import Tool
+from planner.steps import Cut, GrooveCycle, Rapid, Spindle
+from postproc import judge
+
+INSIDE = {"where": "inside"}
+
+
+def shop(*tools, units="mm", machine=""):
+    lines = [f'units = "{units}"', "[machine]", machine]
+    for station, tool in enumerate(tools, start=1):
+        lines += ["[[tools]]", f"station = {station}"]
+        lines += [f'{k} = "{v}"' if isinstance(v, str) else f"{k} = {v}" for k, v in tool.items()]
+    return parse_shop("\n".join(lines), "s", units)
+
+
+def planned(part, the_shop):
+    """The plan, held against the simulation."""
+    plan = plan_part(part, the_shop)
+    assert not plan.stopped, [f.message for f in plan.findings if f.stops]
+    verdict = judge(part, run_of(plan), the_shop)
+    assert verdict.agree, ([m for m in verdict.matches if m.state != "matches"], verdict.findings)
+    return plan
+
+
+def stop(part, the_shop):
+    (found,) = [f for f in plan_part(part, the_shop).findings if f.stops]
+    return found.code, found.message
+
+
+BAR = {"width": 3.0, "where": "inside", "max_depth": 5.0, "min_bore": 16.0}
+
+
+class TestInside:
+    def part(self, *spots, bore=20.0):
+        return part_of([(*spot, INSIDE) for spot in spots], bore=bore)
+
+    def test_the_cycle_starts_inside_the_bore(self):
+        plan = planned(self.part((-10, -13, 26), (-20, -23, 26)), shop(BAR))
+        (operation,) = plan.operations
+        assert (operation.start_x, operation.start_z) == (18_000, -13_000)
+        (cycle,) = [s for s in operation.steps if isinstance(s, GrooveCycle)]
+        assert (cycle.floor_x, cycle.end_z, cycle.shift) == (26_000, -23_000, 10_000)
+
+    def test_into_the_bore_x_first_and_out_of_it_z_first(self):
+        plan = planned(self.part((-10, -13, 26)), shop(BAR))
+        assert plan.operations[0].steps[:2] == (Rapid(x=18_000), Rapid(z=-13_000))
+        assert plan.after[:2] == (Rapid(z=100_000), Rapid(x=200_000))
+
+    def test_the_floor_is_aimed_at_the_middle(self):
+        # DIN 472, bore 20: groove 21 H11 (+0.13/0), from the table of good rows in the outside checks.
+        part = part_of([(-5, -6.1, 21.0, INSIDE | {"tolerances": {"floor_diameter": (0.0, 0.13)}})], bore=20)
+        plan = planned(part, default_shop("mm"))
+        (cycle,) = [s for s in plan.steps if isinstance(s, GrooveCycle)]
+        assert cycle.floor_x == 21_065
+
+    def test_the_way_in_counts(self):
+        # A neck of 16 before a chamber of 24: the tip starts inside the neck's 16, and the reach is counted from there.
+        groove = Groove(
+            1, "inside", "rectangular", -20.0, -23.0, 24.0, 28.0, near_land_diameter=24, far_land_diameter=24
+        )
+        bore = (
+            (0.0, 8.0),
+            (-10.0, 8.0),
+            (-10.0, 12.0),
+            (-20.0, 12.0),
+            (-20.0, 14.0),
+            (-23.0, 14.0),
+            (-23.0, 12.0),
+            (-60.0, 12.0),
+        )
+        lands = ((0.0, 20.0), (-60.0, 20.0))
+        part = Part("mm", 40.0, 60.0, (groove,), lands, lands, bore)
+        code, message = stop(part, shop(BAR | {"min_bore": 10.0}))
+        assert code == "groove-too-deep"
+        assert "6.000 mm deep, measured from the higher land beside it," in message
+        plan = planned(part, shop(BAR | {"min_bore": 10.0, "max_depth": 6.0}))
+        assert plan.operations[0].start_x == 14_000
+
+    def test_a_bar_too_thick_for_the_bore(self):
+        code, message = stop(self.part((-10, -13, 26), bore=16.5), shop(BAR))
+        assert code == "bore-too-small"
+        assert "a bore of 16.500 mm and the smallest bar that would do it needs 17.000 mm" in message
+
+    def test_no_inside_tool(self):
+        code, message = stop(self.part((-10, -13, 26)), shop({"width": 3.0}))
+        assert code == "no-tool"
+        assert "for the bore and the shop has none" in message
+
+    def test_a_centre_in_the_way(self):
+        code, message = stop(self.part((-10, -13, 26)), shop(BAR, machine="tailstock = 12"))
+        assert code == "tailstock"
+        assert "the tailstock's centre is in its way" in message
+
+    def test_a_part_that_shows_no_bore(self):
+        whole = self.part((-10, -13, 26))
+        part = Part(whole.units, 40.0, 60.0, whole.grooves, whole.outline, whole.lands, None)
+        assert "shows no bore" in stop(part, shop(BAR))[1]
+
+    def test_outside_before_inside(self):
+        part = part_of([(-10, -13, 26, INSIDE), (-20, -23, 36)], bore=20)
+        plan = planned(part, shop(BAR, {"width": 3.0}))
+        assert [o.tool.where for o in plan.operations] == ["outside", "inside"]
+
+    def test_slower_inside(self):
+        # Trade rule in tool catalogues: 20 to 30 % less inside and on faces.
+        plan = planned(self.part((-10, -13, 26)), shop(BAR))
+        assert next(s for s in plan.steps if isinstance(s, Spindle)).speed == 90
+
+    def test_wide_and_finished(self):
+        plan = planned(self.part((-10, -18, 26)), shop(BAR | {"finish": 0.1}))
+        cycles = [s for s in plan.steps if isinstance(s, GrooveCycle)]
+        assert {c.floor_x for c in cycles} == {25_800}
+        assert {c.x for c in plan.steps if isinstance(c, Cut) and c.x is not None} == {26_000}
+
+    def test_cautions_of_the_bar(self):
+        codes = {f.code for f in planned(self.part((-10, -13, 26)), shop(BAR | {"min_bore": 0.0})).findings}
+        assert "bore-unchecked" in codes
+        part = part_of([(-55, -58, 26, INSIDE)], bore=20)
+        assert "bar-overhang" in {f.code for f in planned(part, shop(BAR)).findings}
+
+
+FACE = {"width": 3.0, "where": "face", "max_depth": 6.0}
+
+
+def face_part(outer=40.0, inner=34.0, deep=4.0, **more):
+    steps = more.pop("steps", [(0, 60)])
+    top = steps[-1][0]
+    return part_of([(top, top - deep, inner, {"where": "face", "mouth_diameter": outer, **more})], steps=steps)
+
+
+class TestFace:
+    def test_one_plunge_along_z(self):
+        plan = planned(face_part(), shop(FACE | {"reference": "near", "peck": 2.0}))
+        (operation,) = plan.operations
+        assert (operation.form, operation.start_x, operation.start_z) == ("plunges", 40_000, 1000)
+        assert operation.steps == (
+            Rapid(x=40_000),
+            Rapid(z=1000),
+            Cut(800, z=-1000),
+            Rapid(z=-500),
+            Cut(800, z=-3000),
+            Rapid(z=-2500),
+            Cut(800, z=-4000),
+            Rapid(z=1000),
+        )
+        assert plan.after[:2] == (Rapid(z=100_000), Rapid(x=200_000))
+
+    def test_the_inner_edge_as_reference(self):
+        assert planned(face_part(), shop(FACE)).operations[0].start_x == 34_000
+
+    def test_a_wider_groove_goes_from_the_outer_wall_inward(self):
+        plan = planned(face_part(outer=50), shop(FACE | {"reference": "near"}))
+        places = [s.x for s in plan.operations[0].steps if isinstance(s, Rapid) and s.x is not None]
+        assert places == [50_000, 40_000, 45_000], "full plunges at both walls, then the rib between"
+
+    def test_the_insert_s_curve_may_ask_for_the_inner_wall_first(self):
+        plan = planned(face_part(outer=50), shop(FACE | {"reference": "near", "face_min": 30, "face_max": 42}))
+        assert plan.operations[0].start_x == 40_000
+
+    def test_no_place_for_the_first_plunge(self):
+        code, message = stop(face_part(), shop(FACE | {"face_min": 50, "face_max": 90}))
+        assert code == "face-curve"
+        assert "40.000 mm across outside and no face insert may begin there" in message
+
+    def test_on_a_shoulder(self):
+        part = face_part(steps=[(0, 20), (-15, 60)])
+        assert planned(part, shop(FACE)).operations[0].start_z == -14_000
+
+    def test_in_a_face_that_looks_to_the_chuck(self):
+        part = part_of([(-11, -15, 34, {"where": "face", "mouth_diameter": 40})], steps=[(0, 60), (-15, 30)])
+        assert "can't be reached from the front" in stop(part, shop(FACE))[1]
+
+    def test_deeper_than_the_reach_and_narrower_than_the_insert(self):
+        assert stop(face_part(deep=7), shop(FACE))[0] == "groove-too-deep"
+        assert stop(face_part(outer=38), shop(FACE))[0] == "groove-too-narrow"
+
+    def test_its_tolerances(self):
+        plan = planned(face_part(tolerances={"depth": (0.0, 0.2)}), shop(FACE))
+        assert min(s.z for s in plan.steps if isinstance(s, Cut)) == -4100
+        plan = planned(face_part(tolerances={"z_far": (0.0, 0.2)}), shop(FACE))
+        assert min(s.z for s in plan.steps if isinstance(s, Cut)) == -3900
+
+    def test_with_outside_grooves(self):
+        part = part_of([(0, -4, 34, {"where": "face", "mouth_diameter": 40}), (-20, -23, 50)], steps=[(0, 60)])
+        plan = planned(part, shop(FACE, {"width": 3.0, "max_depth": 6}))
+        assert [o.tool.where for o in plan.operations] == ["face", "outside"]
+
+    def test_a_vee_in_a_face_is_refused(self):
+        assert stop(face_part(shape="vee"), shop(FACE))[0] == "not-planned"
+
+    def test_the_curve_unchecked_is_said(self):
+        assert "face-curve-unchecked" in {f.code for f in planned(face_part(), shop(FACE)).findings}
+
+    @pytest.mark.parametrize(("diameter", "z"), [(10, 0.0), (30, 0.0), (40, -20.0), (60, -20.0)])
+    def test_where_metal_begins(self, diameter, z):
+        assert front_plane(((0.0, 15.0), (-20.0, 15.0), (-20.0, 30.0), (-60.0, 30.0)), diameter) == z
+
+    def test_where_metal_begins_behind_a_chamfer(self):
+        assert front_plane(((0.0, 10.0), (-2.0, 12.0), (-60.0, 12.0)), 22) == pytest.approx(-1.0)
+        assert front_plane(((0.0, 10.0), (-60.0, 10.0)), 30) == -math.inf
+
+
+def vee(angle=90.0, **more):
+    return {"width": 4.0, "edge": "vee", "angle": angle, "max_depth": 5.0, "corner_radius": 0.0, **more}
+
+
+class TestForms:
+    def test_a_vee_insert_of_the_same_angle(self):
+        plan = planned(part_of([(-10, -12, 38, {"shape": "vee"})]), shop(vee()))
+        (cycle,) = [s for s in plan.steps if isinstance(s, GrooveCycle)]
+        assert (cycle.floor_x, cycle.end_z) == (38_000, -13_000), "its middle stands in the middle of the groove"
+
+    @pytest.mark.parametrize("angle", [60.0, 84.0, 96.0])
+    def test_another_angle_is_refused(self, angle):
+        code, message = stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop(vee(angle)))
+        assert code == "no-form-insert"
+        assert "a vee insert of 90.0 degrees, 2.000 mm wide or more" in message
+
+    def test_a_nose_that_shows(self):
+        assert stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop(vee(corner_radius=0.4)))[0] == "no-form-insert"
+
+    def test_a_vee_insert_too_narrow(self):
+        assert stop(part_of([(-10, -16, 34, {"shape": "vee"})]), shop(vee()))[0] == "no-form-insert"
+
+    def test_a_row_of_vees_is_one_cycle(self):
+        spots = [(-10 - 5 * i, -12 - 5 * i, 38, {"shape": "vee"}) for i in range(4)]
+        assert [o.grooves for o in planned(part_of(spots), shop(vee())).operations] == [(1, 2, 3, 4)]
+
+    def test_a_round_insert_of_the_same_radius(self):
+        deep = 2.0 - math.sqrt(4.0 - 1.5**2)
+        part = part_of([(-10, -13, 40 - 2 * deep, {"shape": "round"})])
+        plan = planned(part, shop({"width": 4.0, "edge": "round", "max_depth": 5.0}))
+        assert plan.operations[0].start_z == -13_500
+        code, message = stop(part, shop({"width": 5.0, "edge": "round", "max_depth": 5.0}))
+        assert code == "no-form-insert"
+        assert "a round insert of radius 2.000" in message
+
+    def test_no_form_insert_at_all(self):
+        code, message = stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop({"width": 2.0}))
+        assert code == "no-tool"
+        assert "no vee insert for the outside in the shop" in message
+
+    def test_a_tolerance_of_the_floor_doesn_t_widen_the_mouth(self):
+        part = part_of([(-10, -12, 38, {"shape": "vee", "tolerances": {"floor_diameter": (-0.2, 0.0)}})])
+        (cycle,) = [s for s in planned(part, shop(vee())).steps if isinstance(s, GrooveCycle)]
+        assert 37_990 <= cycle.floor_x <= 38_000
+
+    @given(st.floats(20, 150), st.floats(0.01, 0.8), st.floats(-2, 2))
+    @settings(max_examples=60)
+    def test_the_edge_of_a_vee_is_smooth_and_symmetric(self, angle, nose, aside):
+        tool = Tool(1, 1, 4.0, nose, 5.0, "far", 0.1, 0.0, 0.0, edge="vee", angle=angle)
+        assert edge_height(tool, aside) == edge_height(tool, -aside)
+        assert edge_height(tool, 0) == pytest.approx(0.0, abs=1e-12)
+        joint = nose * math.cos(math.radians(angle) / 2)
+        assert edge_height(tool, joint + 1e-9) == pytest.approx(edge_height(tool, joint), abs=1e-6)
+
+    @given(st.floats(30, 140), st.floats(0.05, 0.4), st.floats(0.8, 1.9))
+    @settings(max_examples=60)
+    def test_the_form_asked_for_is_the_form_that_was_drawn(self, angle, nose, half):
+        tool = Tool(1, 1, 4.0, nose, 5.0, "far", 0.1, 0.0, 0.0, edge="vee", angle=angle)
+        deep = edge_height(tool, half)
+        groove = Groove(1, "outside", "vee", -10.0, -10.0 - 2 * half, 40.0, 40.0 - 2 * deep, corner_radius=nose)
+        assert form_needed(groove) == f"a vee insert of {angle:.1f} degrees"
