@@ -4,6 +4,8 @@ Nothing is shared with the simulation in `postproc`: the insert is a rectangle f
 move sweeps the convex hull of its two ends. x is the diameter here too, so one tolerance serves both directions.
 """
 
+from dataclasses import replace
+
 import shapely
 from shapely import Polygon, box
 from shapely.ops import unary_union
@@ -66,3 +68,21 @@ def differs(part: Part, run: Run, shop: Shop, tolerance: float) -> bool:
 def hits(motion: Motion, metal: Polygon, tool: Tool, per_length: float) -> float:
     """Area of metal that a move goes through."""
     return float(metal.intersection(swept_by(motion, tool, per_length)).area)
+
+
+def crashes(part: Part, run: Run, shop: Shop, thickness: float) -> list[int]:
+    """Lines of the rapids that go through metal thicker than so much; a move from an unsaid place is its end alone."""
+    tools = {(tool.station, tool.offset): tool for tool in shop.tools}
+    per_length, metal, lines = float(run.increments.per_length), metal_of(part), []
+    for motion in run.motions:
+        tool = tools.get((motion.station, motion.offset))
+        if tool is None:
+            continue
+        x0 = motion.x0 if motion.x0_known else motion.x1
+        z0 = motion.z0 if motion.z0_known else motion.z1
+        sweep = swept_by(replace(motion, x0=x0, z0=z0), tool, per_length)
+        if motion.kind == "rapid" and not metal.intersection(sweep).buffer(-thickness / 2).is_empty:
+            lines.append(motion.line)
+        elif motion.kind == "feed":
+            metal = metal.difference(sweep)
+    return lines
