@@ -55,7 +55,7 @@ def finding_json(finding: Finding) -> Json:
 
 
 def groove_json(groove: Groove) -> Json:
-    """One groove of a part."""
+    """One groove of a part; which of its tolerances come from a general note is named only where some do."""
     return {
         "id": groove.id,
         "where": groove.where,
@@ -69,7 +69,7 @@ def groove_json(groove: Groove) -> Json:
         "corner_radius": number(groove.corner_radius),
         "edge_chamfer": number(groove.edge_chamfer),
         "tolerances": {name: [number(v) for v in pair] for name, pair in groove.tolerances.items()},
-    }
+    } | ({"general_tolerances": sorted(groove.general)} if groove.general else {})
 
 
 def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:

@@ -68,6 +68,8 @@ def _checks(groove: Mapping[str, Any], units: str, general: float | None) -> Ite
         lower, upper, source = _deviations(given, key, general)
         if key in ("z_near", "z_far") and source == "drawing":
             lower, upper = _turned(lower, upper)
+        if key in (groove.get("general_tolerances") or ()):
+            source = "general note"
         yield Check(groove["id"], what, nominal, lower, upper, source, gauge_for(key, groove, units), units)
 
 

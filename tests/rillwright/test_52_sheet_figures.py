@@ -45,6 +45,12 @@ def test_limits_of_the_drawing_come_before_those_of_the_shop(record):
     assert (floor.limits, floor.source) == (pytest.approx((35.98, 36.02)), "shop")
 
 
+def test_limits_of_a_general_note_are_called_so(record):
+    groove = record["part"]["grooves"][3] | {"general_tolerances": ["width"]}
+    noted = record | {"part": record["part"] | {"grooves": [groove]}}
+    assert [c.source for c in checks_of(noted)][:3] == ["general note", "shop", "drawing"]
+
+
 def test_a_place_counts_away_from_the_front_face_and_its_deviations_turn_with_it(record):
     place = characteristic(record, 4, "near wall")
     assert place.nominal == 40
