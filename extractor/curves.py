@@ -16,8 +16,12 @@ from extractor.sheet import Floats
 MOST_TURN = {False: math.radians(25), True: math.radians(50)}
 """Turn at a corner up to which lines may be chords of an arc: plain lines, pieces of a curve."""
 
-LEAST_CHORDS = {False: 4, True: 2}
+LEAST_CHORDS = {False: 4, True: 3}
 """Fewest chords that make an arc: plain lines, pieces of a curve."""
+
+
+UNEVEN = 5.0
+"""Chords of one arc differ in length by less than this; a floor and the first chord of its corner by more."""
 
 
 def rounded(chain: Sequence[Piece], fine: float) -> list[Piece]:
@@ -69,7 +73,8 @@ def _arc(run: Sequence[Piece], fine: float) -> Piece | None:
     off = np.abs(np.hypot(*(corners - centre).T) - radius)
     longest = max(p.size for p in run)
     sagitta = longest**2 / (8 * radius)
-    if off.max() > max(fine, 0.02 * sagitta) or longest > 1.2 * radius:
+    uneven = longest > UNEVEN * min(p.size for p in run)
+    if uneven or off.max() > max(fine, 0.02 * sagitta) or longest > 1.2 * radius:
         return None
     sweep = sum(_angle(centre, p) for p in run)
     if abs(sweep) > 1.9 * math.pi:

@@ -181,5 +181,11 @@ def _hidden_pair(segments: Segments, view: View) -> bool:
     fine = 2e-3 * view.size
     level = (np.abs(a[:, 1] - b[:, 1]) < fine) & (np.abs(a[:, 1]) < view.reach) & (np.abs(a[:, 1]) > fine)
     inside = level & (a[:, 0] > view.low - fine) & (a[:, 0] < view.high + fine)
-    heights = a[inside, 1]
-    return bool((np.abs(heights[:, None] + heights[None, :]) < fine).any())
+    long = np.abs(a[:, 0] - b[:, 0]) > 0.02 * (view.high - view.low)
+    heights = a[inside & long, 1]
+    up, down = np.sort(heights[heights > 0]), np.sort(-heights[heights < 0])
+    if not len(up) or not len(down):
+        return False
+    after = np.searchsorted(down, up).clip(1, len(down)) if len(down) > 1 else np.ones(len(up), dtype=np.int64)
+    nearest = np.minimum(np.abs(up - down[after - 1]), np.abs(up - down[after.clip(0, len(down) - 1)]))
+    return bool((nearest < fine).any())

@@ -117,8 +117,8 @@ def _fold(
     findings += found.findings
     if len(found.faces) > 1 and not (chosen.evidence.strong or found.outside):
         words = (
-            "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line says "
-            "that it is turned: give a diameter sign or an end view."
+            "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line "
+            "says that it is turned: give a diameter sign or an end view."
         )
         findings.append(Finding(Level.STOP, "not-turned", words, axis.at))
     return folded, found

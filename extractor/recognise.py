@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from extractor import remarks
+from extractor.crossings import split_holes
 from extractor.finding import Finding, Point
 from extractor.lands import from_outside, from_within, lands
 from extractor.outline import Folded, Half, half
@@ -38,13 +39,14 @@ class Found:
 
 @dataclass(frozen=True)
 class Side:
-    """One half with its profile and recesses; threads are taken out of `grooves`."""
+    """One half with its profile and recesses; threads and cross holes are taken out of `grooves`."""
 
     sign: int
     half: Half
     turned: Turned
     grooves: tuple[Measured, ...]
     threads: tuple[Thread, ...]
+    holes: tuple[Measured, ...]
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
 
@@ -71,9 +73,10 @@ def read_side(folded: Folded, sign: int) -> Side | None:
     turned = turnings(outline.outer, folded.fine) if outline else None
     if outline is None or turned is None or not turned.profile:
         return None
-    grooves, threads = split_threads(turned.measured, folded.fine)
+    grooves, holes = split_holes(turned.measured, folded.fine)
+    grooves, threads = split_threads(grooves, folded.fine)
     bore = inside(outline.bore, folded.fine) if outline.bore else ()
-    return Side(sign, outline, turned, grooves, threads, bore, face_recesses(turned, folded.fine))
+    return Side(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
 
 
 def recognise(folded: Folded) -> Found | None:
@@ -119,6 +122,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
         found += [remarks.left_out(folded, s.sign, at) for at in (*s.half.material.beside, *s.half.loose)]
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
+    found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
     metal = first.half.material
     found += [remarks.inner_lines(folded, first.sign, at) for at in metal.inner]
     found += [remarks.mouth_line(folded, first.sign, at) for at in metal.mouths]

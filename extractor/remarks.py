@@ -49,6 +49,18 @@ def thread(folded: Folded, sign: int, t: Thread) -> Finding:
     )
 
 
+def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A dip of the outline that a cross hole leaves."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    return Finding(
+        Level.CAUTION,
+        "cross-hole",
+        f"The dip {m.z_near - m.z_far:.4g} wide at {words} is as deep as a cross hole's mouth and was read as one, "
+        "not as a groove.",
+        spot,
+    )
+
+
 def blind(folded: Folded, sign: int, at: Point) -> Finding:
     """A recess whose walls leave no mouth, or an outline that runs back on itself."""
     spot, words = _spot(folded, sign, at)
