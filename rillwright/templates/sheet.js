@@ -50,11 +50,21 @@
     var line = picked === null ? null : all("#listing li[data-grooves]").filter(function (li) { return holds(li, picked); })[0];
     if (line) { show(line); }
   }
-  all(".groove").forEach(function (groove) {
+  // The picture is one tab stop; arrows go from groove to groove, left being toward the chuck as drawn.
+  var grooves = all(".groove");
+  function goTo(index) {
+    var next = grooves[Math.max(0, Math.min(grooves.length - 1, index))];
+    grooves.forEach(function (g) { g.setAttribute("tabindex", g === next ? "0" : "-1"); });
+    next.focus();
+  }
+  grooves.forEach(function (groove, index) {
     var number = groove.getAttribute("data-grooves");
     groove.setAttribute("aria-pressed", "false");
+    groove.setAttribute("tabindex", index ? "-1" : "0");
     groove.addEventListener("click", function () { pick(number); });
     groove.addEventListener("keydown", function (event) {
+      var to = { ArrowLeft: index + 1, ArrowRight: index - 1, Home: 0, End: grooves.length - 1 }[event.key];
+      if (to !== undefined) { event.preventDefault(); goTo(to); }
       if (event.key === "Enter" || event.key === " ") { event.preventDefault(); pick(number); }
     });
   });
@@ -131,7 +141,7 @@
       var text = lines.map(function (li) { return li.querySelector("code").textContent; }).join("\n") + "\n";
       copyText(text, function (done) {
         copy.textContent = done ? "Copied" : "Select and copy by hand";
-        window.setTimeout(function () { copy.textContent = "Copy program"; }, 2500);
+        window.setTimeout(function () { copy.textContent = "Copy program"; }, 4000);
       });
     });
   }

@@ -81,7 +81,7 @@ class Visit:
 def visit(running: Browser, path: Path, **settings: object) -> Iterator[Visit]:
     """Open a file offline; `settings` are those of a browser context (viewport, color_scheme, java_script_enabled)."""
     context: BrowserContext = running.new_context(offline=True, **settings)
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(60_000)
     try:
         seen = Visit(context.new_page())
         seen.page.on("request", lambda request: seen.asked.append(request.url))
