@@ -20,7 +20,7 @@ VIEWS = ("side", "smooth", "outline", "path", "half", "halfpath", "openhalf", "s
 EXTRAS = ("border", "title", "overall", "measures", "exploded", "endview", "ontop", "leaders", "texture", "detail")
 EXTRAS += ("centres", "thread", "stray", "hatchlines")
 SHEET = ("border", "title")
-MESS = ("shuffle", "split", "axis", "double", "specks", "jitter", "hatchdouble", "block")
+MESS = ("shuffle", "split", "axis", "double", "specks", "jitter", "arcs", "hatchdouble", "block")
 
 
 @dataclass(frozen=True)
@@ -190,6 +190,8 @@ def _messed(ink: list[Ink], recipe: Recipe, office: Office, rng: random.Random) 
         ink = sloppy.specks(ink, rng)
     if "jitter" in recipe.mess:
         ink = sloppy.jittered(ink, rng, gap)
+    if "arcs" in recipe.mess:
+        ink = sloppy.loose_arcs(ink, rng, gap)
     if "shuffle" in recipe.mess:
         ink = sloppy.shuffled(ink, rng)
     if "block" in recipe.mess:

@@ -2,7 +2,7 @@
 
 right      every groove as it is, nothing stopped
 refused    a stop where the sheet was plain enough to read
-wrong      an answer without a stop that is not the part: the worst
+wrong      an answer without a stop or caution that is not the part: the worst
 refused-ok a stop where a refusal is as good as an answer
 crash      any exception at all
 slow       more than ten seconds
@@ -66,7 +66,9 @@ def judged(case: Case, reading: Reading, seconds: float) -> Outcome:
     if case.expect == "refuse" or case.part is None:
         return Outcome("wrong", f"read what must be refused: {_told(reading)}", seconds, codes, reading)
     fault = "no part" if reading.part is None else differences(case.part, reading.part)
-    return Outcome("wrong" if fault else "right", fault, seconds, codes, reading)
+    cautioned = any(f.level == "caution" for f in reading.findings)
+    word = "right" if not fault else "warned" if cautioned else "wrong"
+    return Outcome(word, fault, seconds, codes, reading)
 
 
 def _told(reading: Reading) -> str:

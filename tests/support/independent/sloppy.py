@@ -1,6 +1,7 @@
 """Ways in which true drawings are untidy; none of them changes what the part is."""
 
 import itertools
+import math
 import random
 from dataclasses import replace
 
@@ -73,6 +74,18 @@ def jittered(ink: list[Ink], rng: random.Random, gap: float) -> list[Ink]:
             made.append(replace(item, a=_off(item.a, rng, gap), b=_off(item.b, rng, gap)))
         else:
             made.append(item)
+    return made
+
+
+def loose_arcs(ink: list[Ink], rng: random.Random, gap: float) -> list[Ink]:
+    """Arcs that miss their lines by up to `gap`, as angles written with few decimals do."""
+    made: list[Ink] = []
+    for item in ink:
+        if isinstance(item, Arc):
+            swing = math.degrees(gap / item.radius)
+            ends = (item.start + rng.uniform(-swing, swing), item.end + rng.uniform(-swing, swing))
+            item = replace(item, start=ends[0], end=ends[1])
+        made.append(item)
     return made
 
 
