@@ -50,7 +50,8 @@ class Actions:
         said: Units = "mm" if event is Act.METRIC else "in"
         if said != self.increments.units:
             message = (
-                f"The units change to {said} in the middle of the program; it was read in {self.increments.units}."
+                f"The units change to {said} in the middle of the program, which was read in "
+                f"{self.increments.units}; keep to one."
             )
             self.log.stop("units-changed", message)
 
@@ -101,7 +102,7 @@ class Actions:
             self.log.step(Spindle(mode, round(control.speed), control.clockwise))  # type: ignore[arg-type]
         elif self.spindle_said and control.clockwise is not None:
             self.log.caution(
-                "speed-not-said", "The spindle turns with no S for its mode; the control takes what it has."
+                "speed-not-said", "The spindle turns with no S for its mode, so the control takes what it has; give S."
             )
         self.spindle_said = False
 
@@ -113,7 +114,8 @@ class Actions:
             self.log.step(SpindleClamp(self.control.clamp))
         elif not self.words.has_axes:
             self.log.stop(
-                "unknown-word", "This block neither clamps the spindle (S) nor says where the tool stands (X, Z)."
+                "unknown-word",
+                "This block neither clamps the spindle nor says where the tool stands; give S, or X and Z.",
             )
         if self.words.has_axes:
             self._set_zero()
@@ -124,14 +126,16 @@ class Actions:
         if self.words.has("U") or self.words.has("W"):
             self.log.stop(
                 "zero-shift",
-                "The program moves its own zero by U or W; what follows can't be held against the drawing.",
+                "The program moves its own zero by U or W, and what follows can't be held "
+                "against the drawing; take it out.",
             )
         known = (control.x_known and self.words.has("X"), control.z_known and self.words.has("Z"))
         said_x, said_z = self.words.has("X"), self.words.has("Z")
         x, z = self.words.target(control)
         if (known[0] and x != control.x) or (known[1] and z != control.z):
             self.log.stop(
-                "zero-shift", "The program moves its own zero here; what follows can't be held against the drawing."
+                "zero-shift",
+                "The program moves its own zero here, and what follows can't be held against the drawing; take it out.",
             )
         control.x, control.z = x, z
         control.x_known, control.z_known = control.x_known or said_x, control.z_known or said_z
@@ -143,11 +147,14 @@ class Actions:
             return
         numbers = tool_numbers(word.text)
         if numbers is None:
-            self.log.stop("tool-word", f"{word} is no tool of two digits with an offset of two digits.")
+            self.log.stop("tool-word", f"{word} is no tool of two digits with an offset of two digits; write T0303.")
             return
         station, offset = numbers
         if len(word.text) < 3:
-            self.log.caution("tool-word", f"{word} names no offset; it was read as station and offset {station}.")
+            self.log.caution(
+                "tool-word",
+                f"{word} names no offset and was read as station and offset {station}; write all four digits.",
+            )
         self.control.station, self.control.offset = station or self.control.station, offset
         self.log.step(ToolCall(station, offset))
 
@@ -174,7 +181,8 @@ class Actions:
             if not self.control.per_said:
                 self.control.per_said = True
                 message = (
-                    "No word before this cut says feed per revolution or per minute; it was read as per revolution."
+                    "No word before this cut says feed per revolution or per minute; it was read as "
+                    "per revolution, so say it."
                 )
                 self.log.caution("feed-mode-not-said", message)
             self._straight("feed")
@@ -214,7 +222,7 @@ class Actions:
             else:
                 raise ArcFault("it needs either R or I and K")
         except ArcFault as fault:
-            self.log.stop("arc", f"This arc can't be cut: {fault}.")
+            self.log.stop("arc", f"This arc can't be cut, because {fault}; correct its end or its R.")
             chords = (end,)
         for x, z in chords:
             self.log.move(control, "feed", x, z)
@@ -230,7 +238,10 @@ class Actions:
             self.control.retract = abs(count)
             if word is not None and not word.pointed and 0 < count < SMALL_RETRACT:
                 shown = f"{self.increments.length(count):g} {self.increments.units}"
-                self.log.caution("small-retract", f"{word} has no decimal point and backs off only {shown}.")
+                self.log.caution(
+                    "small-retract",
+                    f"{word} has no decimal point and backs off only {shown}; write the point if more is meant.",
+                )
         else:
             call = read_call(self.words, form, self.control, self.log)
             if call is not None:

@@ -25,7 +25,7 @@ def by_radius(
     along, out = z1 - z0, r1 - r0
     chord = math.hypot(along, out)
     if radius <= 0:
-        raise ArcFault("its radius is not positive")
+        raise ArcFault("its radius is not above 0")
     if not chord:
         raise ArcFault("it ends where it begins")
     if chord > 2 * radius + 2:

@@ -23,7 +23,10 @@ def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -
         words.drop()
         return None
     if not (control.x_known and control.z_known):
-        log.stop("cycle-start-unknown", "The grooving cycle begins before any block has said X and Z of its start.")
+        log.stop(
+            "cycle-start-unknown",
+            "The grooving cycle begins before any block has said X and Z of its start; put a G00 block before it.",
+        )
     floor_x, end_z = words.target(control)
     peck, shift = words.take(form.peck), words.take(form.shift)
     relief = words.amount(words.take(form.relief) if form.relief else None)
@@ -51,27 +54,39 @@ def _unsigned(word: Word | None, form: CycleWords, words: BlockWords, log: Log) 
     """The count of a peck or a shift, which has no sign, and a point only where the dialect writes decimals."""
     if word is None:
         return None
+    count = words.amount(word, whole=form.whole) or 0
     if form.whole and word.pointed:
-        message = f"{word} has a decimal point; {word.address} is a whole number of the least increment here."
+        message = (
+            f"{word} has a decimal point, and {word.address} is a whole number of the least increment here; "
+            f"write {word.address}{abs(count)} if that is meant."
+        )
         log.stop("point-in-whole-word", message)
     if word.text.startswith("-"):
         log.stop("signed-amount", f"{word} has a sign; the cycle takes {word.address} without one.")
-    count = words.amount(word, whole=form.whole)
-    return None if count is None else abs(count)
+    return abs(count)
 
 
 def _weigh(call: CycleCall, form: CycleWords, log: Log) -> None:
     """Stops and cautions about a call as it stands, whatever it cuts."""
     if call.start_x == call.floor_x:
-        log.stop("cycle-without-motion", "The grooving cycle begins at the diameter of its floor, so it cuts nothing.")
+        log.stop(
+            "cycle-without-motion",
+            "The grooving cycle begins at the diameter of its floor and cuts nothing; start above the land.",
+        )
     if call.end_z != call.start_z and not call.shift:
-        message = f"The grooving cycle goes along Z with no {form.shift}, so the distance between grooves is not said."
+        message = (
+            f"The grooving cycle goes along Z with no {form.shift}, which is the distance between grooves; give it."
+        )
         log.stop("cycle-word-missing", message)
     if call.peck is None:
-        message = f"The grooving cycle has no {form.peck}, the depth of a peck; it was taken straight to the floor."
+        message = (
+            f"The grooving cycle has no {form.peck}, the depth of a peck, and was taken straight to the floor; give it."
+        )
         log.caution("peck-not-said", message)
     if form.retract and call.retract is None:
-        message = f"No {form.retract} block sets the retract before this cycle; the control uses what it has."
+        message = (
+            f"No {form.retract} block before this cycle sets the retract, so the control takes what it has; give it."
+        )
         log.caution("retract-not-said", message)
 
 

@@ -97,7 +97,8 @@ class _Walk:
             )
         else:
             message = (
-                f"The program has no unit word; it was read in {units}, and the control runs it in what it was left in."
+                f"The program has no unit word and was read in {units}; say the units, or it runs in "
+                "what the control was left in."
             )
             self.log.caution("units-not-said", message)
 
@@ -108,7 +109,8 @@ class _Walk:
         if first and second:
             self.log.line = second[1]
             message = (
-                f"The program works from G{first[0]} and from G{second[0]}; how far they are apart is not said here."
+                f"The program works from G{first[0]} and from G{second[0]}; how far they are apart is "
+                "not said, so use one."
             )
             self.log.stop("zero-shift", message)
 
@@ -117,7 +119,11 @@ class _Walk:
         try:
             self._walk()
         except Runaway:
-            self.log.stop("runaway", "The program moves on and on from here; it was followed no further.")
+            self.log.stop(
+                "runaway",
+                "The program moves on and on from here and was followed no further; look at its "
+                "repeats, pecks and shifts.",
+            )
         log = self.log
         return Run(
             self.dialect.name,
@@ -150,9 +156,9 @@ class _Walk:
             if self.control.mode is Mode.ENDED:
                 return
         if self.callers:
-            self.log.stop("no-return", "The subprogram ends without M99.")
+            self.log.stop("no-return", "The subprogram ends without M99; add it.")
         else:
-            self.log.caution("no-end", "The program ends without M30 or M02.")
+            self.log.caution("no-end", "The program ends without M30 or M02; add one.")
 
     def _block(self, block: Block) -> None:
         """Run one block: its events in their order, then the question what is left over."""
@@ -169,7 +175,10 @@ class _Walk:
             self._event(event, words)
         self.actions.tell_spindle()
         for word in self.actions.words.leftovers():
-            message = f"{word} at column {word.column} asks for nothing known in this block ({self.dialect.name})."
+            message = (
+                f"{word} at column {word.column} asks for nothing known in this block "
+                f"({self.dialect.name}); correct it or take it out."
+            )
             self.log.stop("unknown-word", message)
 
     def _events(self, words: tuple[Word, ...]) -> list[Event]:
@@ -207,7 +216,8 @@ class _Walk:
         """A bare place right after the cycle is a move on most controls, and another call of it on some."""
         if self.after_cycle:
             message = (
-                f"This place has no motion word and follows the cycle; it was taken as a move {self.control.mode}."
+                "This place has no motion word and follows the cycle, and was taken as a move "
+                f"{self.control.mode}; give it G00 or G01."
             )
             self.log.caution("bare-place", message)
 
@@ -235,7 +245,8 @@ class _Walk:
         if cell is None:
             self.actions.words.drop()
             text = " ".join(map(str, words))
-            self.log.stop("no-cell", f"{event.capitalize()} ({text}) can't come {self.control.mode}.")
+            message = f"{event.capitalize()} ({text}) can't come {self.control.mode}; put G00 or G01 in its block."
+            self.log.stop("no-motion-word", message)
             return
         if cell.action in ("call", "go_back", "end"):
             getattr(self, f"_{cell.action}")()

@@ -43,4 +43,7 @@ class Meanings:
         """The sentence about a word that asks for nothing known."""
         name = OTHERS.get(word.whole) if word.address == "G" and word.whole is not None else None
         shown = f"{word} ({name})" if name else str(word)
-        return f"{shown} at column {word.column} is not supported in the dialect {self._dialect.name}."
+        return (
+            f"{shown} at column {word.column} is not supported in the dialect {self._dialect.name}; "
+            "such a program can't be judged here."
+        )

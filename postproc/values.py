@@ -28,7 +28,7 @@ class BlockWords:
         self._left = {w.address: w for w in words}
         if len(self._left) < len(words):
             twice = next(w for w in words if self._left[w.address] is not w)
-            message = f"{twice.address} stands twice in the block; a control takes one of them or alarms."
+            message = f"{twice.address} stands twice in the block, and a control takes one of them or alarms; keep one."
             self._log.stop("repeated-word", message)
 
     def has(self, address: str) -> bool:
@@ -77,11 +77,16 @@ class BlockWords:
             )
             self._log.stop("no-decimal-point", message)
         if not number.exact and word.address != "F":
-            message = f"{word} at column {word.column} is finer than the least increment and was rounded."
+            message = (
+                f"{word} at column {word.column} is finer than the least increment and was rounded; give fewer digits."
+            )
             self._log.caution("finer-than-increment", message)
         if self.late_units and number.count:
             self.late_units = False
-            message = "This move comes before the unit word, so it runs in whatever units the control was left in."
+            message = (
+                "This length comes before the unit word and runs in the units that the control was "
+                "left in; say the units first."
+            )
             self._log.stop("units-late", message)
         return number.count
 

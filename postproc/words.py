@@ -142,7 +142,7 @@ def _frame(lines: tuple[str, ...], findings: list[Finding]) -> range:
         message = "There are words before the first %, which some controls run and others don't; take them out."
         findings.append(_stop("frame", early[0], message))
     if late:
-        message = "What follows the second % is not read by the control and not checked."
+        message = "What follows the second % is not read by the control and was not checked; take it out."
         findings.append(Finding(Level.CAUTION, "frame", message, line=late[0]))
     return range(first + 1, last)
 
@@ -169,6 +169,8 @@ def _block(number: int, line: str, findings: list[Finding]) -> Block:
             words.append(Word(address, digits, m.start() + 1))
         elif kind == "comment":
             comments.append(m.group().lstrip("(;").rstrip(")").strip())
+            if m.group()[0] == ";" and PLAIN.fullmatch(m.group()[1:]):
+                findings.append(_behind_semicolon(number, m.start() + 1))
         elif kind == "skip" and all(w.address == "N" for w in words):
             skip = True
         elif kind == "label" and not words:
@@ -194,18 +196,33 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
     shown = m.group()[:20].encode("ascii", "backslashreplace").decode()
     if kind == "broken":
         inside = "has another inside it" if ")" in m.group() else "is not closed on its line"
-        return _stop("comment", line, f"The comment at column {column} {inside}, which controls take differently.")
+        return _stop(
+            "comment",
+            line,
+            f"The comment at column {column} {inside}, which controls take differently; mend its parentheses.",
+        )
     if kind == "macro":
-        message = f"Column {column} ({shown}) is a variable or formula of a macro, which can't be worked out here."
+        message = (
+            f"Column {column} ({shown}) is a variable or formula of a macro, which can't be worked "
+            "out here; write the numbers out."
+        )
         return _stop("macro-variable", line, message)
     if kind == "skip":
         return _stop("skip-inside-block", line, f"The / at column {column} stands inside the block; put it first.")
-    return _stop("unknown-character", line, f"Column {column} ({shown}) is no word of a program.")
+    return _stop(
+        "unknown-character", line, f"Column {column} ({shown}) is no word of a program; correct it or take it out."
+    )
 
 
 def _tape(line: int) -> Finding:
     """The note about characters that steer a tape reader or a cable, which controls leave out."""
     return Finding(Level.NOTE, "tape-character", "Characters that only steer a transfer were left out.", line=line)
+
+
+def _behind_semicolon(line: int, column: int) -> Finding:
+    """The caution about words that are a remark here and a block of their own at some controls."""
+    message = f"What follows the ; at column {column} was taken as a remark, but it has the form of a block; see to it."
+    return Finding(Level.CAUTION, "words-in-remark", message, line=line)
 
 
 def _stop(code: str, line: int, message: str) -> Finding:

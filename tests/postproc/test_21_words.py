@@ -109,6 +109,12 @@ def test_characters_that_steer_a_transfer_are_noted_and_left_out():
     assert [str(w) for w in parsed.blocks[0].words] == ["G00", "X1."]
 
 
+def test_a_remark_that_could_be_a_block():
+    parsed = parse_program("G00 X40.; Z-13.\nG00 X1. ;end\nM30 ;\n(G00 X0.)")
+    assert [(f.code, f.line, f.level) for f in parsed.findings] == [("words-in-remark", 1, Level.CAUTION)]
+    assert "column 9" in parsed.findings[0].message
+
+
 def test_only_what_stands_in_the_frame_is_read():
     parsed = parse_program("%\nO1\nM30\n%\nG00 X0.\n")
     assert [block.line for block in parsed.blocks] == [2, 3]

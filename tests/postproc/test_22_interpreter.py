@@ -201,8 +201,11 @@ def test_the_end_ends():
 
 def test_a_place_needs_a_motion_word_and_the_sentence_names_both():
     (finding,) = run_of("G21\nX42. Z-13.\nM30").findings
-    assert finding.code == "no-cell"
-    assert finding.message == "A place without a motion word (X42. Z-13.) can't come before any motion word."
+    assert finding.code == "no-motion-word"
+    assert (
+        finding.message
+        == "A place without a motion word (X42. Z-13.) can't come before any motion word; put G00 or G01 in its block."
+    )
     assert finding.line == 2
 
 
@@ -322,7 +325,7 @@ def test_words_that_can_only_be_meant_one_way_are_taken_beside_with_a_caution():
 
 
 def test_a_bare_place_after_such_a_word_could_be_a_turning_cycle():
-    assert ("no-cell", 6) in codes(after("G90\nX40. Z-20."))
+    assert ("no-motion-word", 6) in codes(after("G90\nX40. Z-20."))
     assert len(after("G90\nX40. Z-20.").motions) == 1
 
 

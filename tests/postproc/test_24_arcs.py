@@ -94,8 +94,8 @@ def test_more_than_half_a_turn_by_centre():
     ("start", "end", "radius", "part"),
     [
         ((0, 0), (0, 0), 5, "ends where it begins"),
-        ((0, 0), (40, 0), 0, "not positive"),
-        ((0, 0), (40, 0), -30, "not positive"),
+        ((0, 0), (40, 0), 0, "not above 0"),
+        ((0, 0), (40, 0), -30, "not above 0"),
         ((0, 0), (40_000, 0), 5_000, "further apart"),
     ],
 )
