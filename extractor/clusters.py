@@ -80,7 +80,7 @@ class Ink:
     @cached_property
     def clusters(self) -> tuple[Cluster, ...]:
         """All clusters, largest first."""
-        pieces = self.network.pieces
+        pieces = self.network.pieces(self.aside)
         home: dict[int, int] = {e: k for k, edges in enumerate(pieces) for e in edges}
         faces: dict[int, list[Face]] = {}
         for face in without_boxes(self.network, self.network.faces, self.aside):

@@ -78,15 +78,14 @@ class Network:
         graph.add_edges_from((e.a, e.b, i) for i, e in enumerate(self.edges))
         return graph
 
-    @cached_property
-    def pieces(self) -> tuple[tuple[int, ...], ...]:
-        """Indices of the edges of each connected component; edges labelled below 0 join nothing and are left out."""
-        found: dict[int, list[int]] = {}
-        graph: nx.Graph[int] = nx.Graph((e.a, e.b) for e in self.edges if e.label >= 0)
+    def pieces(self, loose: frozenset[int] = frozenset()) -> tuple[tuple[int, ...], ...]:
+        """Indices of the edges of each connected component; edges labelled below 0 or in `loose` join nothing."""
+        mine = [(i, e) for i, e in enumerate(self.edges) if e.label >= 0 and e.label not in loose]
+        graph: nx.Graph[int] = nx.Graph((e.a, e.b) for _, e in mine)
         home = {n: k for k, nodes in enumerate(nx.connected_components(graph)) for n in nodes}
-        for i, edge in enumerate(self.edges):
-            if edge.label >= 0:
-                found.setdefault(home[edge.a], []).append(i)
+        found: dict[int, list[int]] = {}
+        for i, edge in mine:
+            found.setdefault(home[edge.a], []).append(i)
         return tuple(tuple(v) for v in found.values())
 
     @cached_property

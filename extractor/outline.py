@@ -76,6 +76,9 @@ def _labels(ink: Ink, view: View) -> set[int]:
         corners = [(float(cluster.box[i]), float(cluster.box[j])) for i in (0, 2) for j in (1, 3)]
         if k in view.members or all(view.covers(c, 1e-6 * view.size) for c in corners):
             labels |= {ink.network.edges[e].label for e in cluster.edges}
+    for edge in ink.network.edges:
+        if edge.label in ink.aside and any(view.covers(ink.network.point(n), 1e-6 * view.size) for n in edge[:2]):
+            labels.add(edge.label)
     return labels
 
 

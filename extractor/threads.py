@@ -14,7 +14,7 @@ from extractor.shapes import Measured
 LEAST = 3
 """Fewest teeth that make a thread."""
 
-LAND = 0.35
+LAND = 0.2
 """Lands between the teeth of a thread are narrower than this share of the pitch (ISO 68-1: an eighth of it)."""
 
 FLANKS = (0.9, 1.7)
