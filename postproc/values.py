@@ -8,8 +8,6 @@ from postproc.numbers import counted
 from postproc.words import Word
 
 AXES = "XZUW"
-POINTED = frozenset("XZUWIKFR")
-"""Addresses of lengths: without a decimal point they count least increments."""
 
 
 class BlockWords:
@@ -69,7 +67,7 @@ class BlockWords:
     def _counted(self, word: Word, per_unit: int, whole: bool) -> int:
         """Counts of a number, with findings for a missing point, a rounded digit and a unit not yet said."""
         number = counted(word.text, per_unit)
-        if number.count and not whole and not word.pointed and word.address in POINTED:
+        if number.count and not whole and not word.pointed:
             unit = self._increments.units
             message = (
                 f"{word} at column {word.column} has no decimal point, so it counts least increments: "

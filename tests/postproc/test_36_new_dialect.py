@@ -1,0 +1,71 @@
+"""A new dialect is tables and flags: it writes and reads at once, with no word of its own in writer or reader."""
+
+from typing import ClassVar
+
+import pytest
+from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
+
+from planner.steps import Cut, GrooveCycle, Rapid
+from postproc import Heading, explain, interpret, lower, parse_program, write_program
+from postproc.acts import Act, CycleWords
+from postproc.dialect import Dialect
+
+HEADING = Heading("ring.dxf", "0" * 64)
+
+
+class Lettered(Dialect):
+    """The cycle under another number and other letters, X in radii, dwell in seconds, no U and W."""
+
+    name = "lettered"
+    title = "for tests"
+    diameter_x = False
+    dwell_seconds = True
+    cycle = CycleWords(peck="D", shift="E", whole=False, retract="H", relief=None)
+    increments: ClassVar = {}
+    g_words: ClassVar = {
+        **{number: act for number, act in Dialect.g_words.items() if number not in (50, 99)},
+        59: Act.CLAMP_OR_ZERO,
+        77: Act.GROOVE,
+        39: Act.PER_REV,
+    }
+
+
+DIALECT = Lettered()
+
+
+def test_it_writes():
+    lines = write_program(plan_of(), DIALECT, HEADING).text.split("\n")
+    assert "G39" in lines
+    assert "G59 S3000" in lines
+    assert lines[lines.index("G00 X21.") + 1 :][:2] == ["G77 H0.5", "G77 X17. Z-28. D1. E5. F0.08"]
+
+
+@pytest.mark.parametrize("steps", [FOUR_GROOVES, EVERY_KIND])
+def test_it_reads_what_it_writes(steps):
+    run = interpret(parse_program(write_program(plan_of(steps), DIALECT, HEADING).text), DIALECT)
+    assert run.steps == lower(steps, DIALECT)
+    assert not run.findings
+
+
+def test_its_moves_are_those_of_every_other():
+    steps = [Rapid(42_000, -13_000), GrooveCycle(34_000, -18_000, 1_000, 5_000, 500, 800), Cut(100, x=40_000)]
+    run = interpret(parse_program(write_program(plan_of(steps), DIALECT, HEADING).text), DIALECT)
+    assert {m.x1 for m in run.motions if m.kind == "feed"} == {34_000, 36_000, 38_000, 40_000}
+
+
+def test_it_explains_itself():
+    told = explain(write_program(plan_of(), DIALECT, HEADING).text, DIALECT)
+    sentence = next(block.sentence for block in told.blocks if "D1." in block.text)
+    assert "D1.: 1.000 mm deeper each peck, measured on the radius: 4 pecks to the floor" in sentence
+    assert "for 5 grooves instead of 4 change Z-28. to Z-33." in told.changes[0]
+
+
+@pytest.mark.parametrize("block", ["G00 U-2.", "G75 X17. D1. F.1", "G99", "G77 X17. I1. F.1"])
+def test_words_it_does_not_have_are_stops(block):
+    run = interpret(parse_program(f"G21 G39\nG00 X21. Z-13.\n{block}\nM30"), DIALECT)
+    assert "unknown-word" in [finding.code for finding in run.findings]
+
+
+def test_its_amounts_need_their_point_as_ours_do():
+    run = interpret(parse_program("G21 G39\nG00 X21. Z-13.\nG77 H.5\nG77 X17. D1 F.1\nM30"), DIALECT)
+    assert [finding.code for finding in run.findings] == ["no-decimal-point"]
