@@ -7,6 +7,7 @@ speaks of another, unless the run is cut off, and then there is none.
 
 import hashlib
 import json
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -103,6 +104,18 @@ def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[
     sheet = render_sheet(record, program)
     files = [(outputs.sheet, sheet.encode("utf-8", "backslashreplace")), (outputs.record, dump(record).encode("ascii"))]
     return files if program is None else [*files, (outputs.program, program.encode("ascii"))]
+
+
+def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> None:
+    """Put a page in the folder that shows every part of a batch; (name without ending, record) of each.
+
+    Where one of the drawings is itself called index, its sheet has that name, and there is no page.
+    """
+    from rillwright.sheet_index import render_index
+
+    if all(stem.casefold() != "index" for stem, _ in records):
+        page = render_index(records)
+        write_atomic(folder / "index.html", page.encode("utf-8", "backslashreplace"))
 
 
 def _keep_foreign(outputs: Outputs, record: Json) -> None:

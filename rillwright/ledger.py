@@ -28,7 +28,7 @@ TABLES = """
 CREATE TABLE IF NOT EXISTS results (
     id INTEGER PRIMARY KEY, drawing BLOB NOT NULL, state TEXT NOT NULL, revision INTEGER NOT NULL,
     drawing_sha256 TEXT NOT NULL, settings_sha256 TEXT NOT NULL, tool_version TEXT NOT NULL,
-    program_file TEXT, program_sha256 TEXT, reason TEXT NOT NULL, attempts INTEGER NOT NULL,
+    program_file BLOB, program_sha256 TEXT, reason TEXT NOT NULL, attempts INTEGER NOT NULL,
     started TEXT NOT NULL, finished TEXT NOT NULL, grooves TEXT NOT NULL, changes TEXT NOT NULL);
 CREATE INDEX IF NOT EXISTS results_of ON results (drawing, id);
 CREATE TABLE IF NOT EXISTS written (drawing BLOB NOT NULL, sha256 TEXT NOT NULL, PRIMARY KEY (drawing, sha256));
@@ -95,8 +95,11 @@ class Ledger:
             raise SettingsError(f"{show(self.path)} can't be used as a ledger ({error}): move it away.") from error
 
     def _connect(self, create: bool) -> None:
-        self._base = sqlite3.connect(self.path, timeout=10, isolation_level=None)
-        self._base.execute("PRAGMA journal_mode=WAL")
+        # Who only reads the history need not be allowed to write there.
+        address = f"{self.path.absolute().as_uri()}?mode={'rwc' if create else 'ro'}"
+        self._base = sqlite3.connect(address, timeout=10, isolation_level=None, uri=True)
+        if create:
+            self._base.execute("PRAGMA journal_mode=WAL")
         # A program must never be on disk without its hash here, not even after a power cut.
         self._base.execute("PRAGMA synchronous=FULL")
         if create:
@@ -215,7 +218,7 @@ def _result(row: tuple[Any, ...]) -> Result:
         Cause(*hashes),
         state,
         revision,
-        file,
+        None if file is None else os.fsdecode(file),
         sha,
         reason,
         attempts,
@@ -235,9 +238,9 @@ def _row(one: Result) -> tuple[Any, ...]:
         cause.drawing_sha256,
         cause.settings_sha256,
         cause.tool_version,
-        one.program_file,
+        None if one.program_file is None else os.fsencode(one.program_file),
         one.program_sha256,
-        one.reason,
+        one.reason.encode("utf-8", "backslashreplace").decode(),
         one.attempts,
         one.started,
         one.finished,

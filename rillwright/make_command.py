@@ -25,10 +25,12 @@ def make(
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
     from rillwright.console import message, print_json, print_lines, print_plan, record_line
+    from rillwright.job import write_index
     from rillwright.outputs import outputs_for_all
 
     settings.check()
-    chosen = list(outputs_for_all(drawings, out))
+    outputs = outputs_for_all(drawings, out)
+    chosen = list(outputs)
     if (number or 0) + len(chosen) > 10_000:
         raise click.UsageError(f"Program numbers end at 9999: {len(chosen)} drawings from {number} are too many.")
     # Not counted on unasked: a drawing made again by itself must get the program that it got among others.
@@ -42,6 +44,8 @@ def make(
         print_lines([record_line(record)])
         if explain and record["plan"]:
             print_plan(record["plan"], record["part"]["units"])
+    if out is not None and len(records) > 1:
+        write_index(out, [(one.stem, record) for one, record in zip(outputs.values(), records, strict=True)])
     if as_json:
         print_json(records)
     raise SystemExit(0 if all(record["status"] == "made" for record in records) else 1)

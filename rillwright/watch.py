@@ -45,6 +45,9 @@ BUSY_AFTER = (2.0, 10.0, 60.0)
 BUSY = (OSError, sqlite3.Error)
 """What a full disk, a lost permission or a share that is gone looks like."""
 
+# A fault of our own with one drawing must not end a watch that is to run for months: it is told, and tried again.
+ANY = Exception
+
 
 @dataclass
 class Watch:
@@ -147,17 +150,25 @@ class Watch:
             self.log.waiting = len(self.queue)
             try:
                 self._start(found)
-            except BUSY as error:
+            except ANY as error:
                 self._later(found.name, error)
         if not len(self.queue) and not self.waker.stopping and not self.gone:
             self._start_checks()
 
     def _start_checks(self) -> None:
-        for due in self.checks.due(self.sight, self.clock()):
-            job = self.checks.start(due, self.ledger, self.pace.limits)
+        free = self.pace.workers - len(self.jobs)
+        for due in self.checks.due(self.sight, self.clock()) if free > 0 else ():
+            try:
+                self._same_ledger()
+                job = self.checks.start(due, self.ledger, self.pace.limits)
+            except ANY as error:
+                self.checks.again(due[0])
+                self._cannot(due[0].name, error)
+                return
             if job is not None:
                 self.jobs.append(job)
-            if len(self.jobs) >= self.pace.workers:
+                free -= 1
+            if free <= 0:
                 return
 
     def _start(self, found: Found) -> None:
@@ -216,9 +227,9 @@ class Watch:
         try:
             self._same_ledger()
             self.checks.enter(job, answer, self.ledger)
-        except BUSY as error:
-            self.checks.again(job)
-            self._later(job.found.name, error)
+        except ANY as error:
+            self.checks.again(job.found)
+            self._cannot(job.found.name, error)
 
     def _take(self, job: DrawingJob, answer: Any) -> None:
         name = job.found.name
@@ -230,7 +241,7 @@ class Watch:
                 return
             self._same_ledger()
             result = put(self.ledger, job.where, draft, job.started, _now())
-        except BUSY as error:
+        except ANY as error:
             self._later(name, error)
             return
         self._entered(job, result)
@@ -263,8 +274,12 @@ class Watch:
     def _later(self, name: Path, error: BaseException) -> None:
         """Keep a drawing for another try, since something around it is out of order."""
         self._try_again(name, BUSY_AFTER)
-        reason = getattr(error, "strerror", None) or str(error)
-        self.log.event("cannot-write", drawing=show(name), reason=reason)
+        self._cannot(name, error)
+
+    def _cannot(self, name: Path, error: BaseException) -> None:
+        event = "cannot-write" if isinstance(error, BUSY) else "internal-fault"
+        reason = getattr(error, "strerror", None) or f"{type(error).__name__} {error}"
+        self.log.event(event, drawing=show(name), reason=reason)
 
     def _try_again(self, name: Path, after: tuple[float, ...] = RETRY_AFTER) -> None:
         tries = self.tries[name] = self.tries.get(name, 0) + 1
@@ -289,7 +304,11 @@ class Watch:
 
     def status(self) -> int:
         """0 if every drawing that is there has its program, else 1."""
-        latest = self.ledger.all_latest()
+        try:
+            self._same_ledger()
+            latest = self.ledger.all_latest()
+        except BUSY:
+            return 1
         states = [latest.get(os.fsencode(name)) for name in self.sight.drawings]
         return 0 if not self.gone and all(one is not None and one.state == "made" for one in states) else 1
 

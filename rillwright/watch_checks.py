@@ -28,6 +28,7 @@ from rillwright.watch_shops import Shops
 from rillwright.worker import Failure, Limits, Worker
 
 ENDING = len(".verdict.json")
+MOST_TRIES = 3
 
 
 @dataclass
@@ -39,6 +40,7 @@ class Checks:
     settling: Settling
     log: WatchLog
     handled: dict[Path, tuple[Signature, Signature, str]] = field(default_factory=dict)
+    tries: dict[Path, int] = field(default_factory=dict)
 
     def due(self, sight: Sight, now: float) -> Iterator[tuple[Found, Found, Settings]]:
         """Each program that has arrived and has no verdict yet, with its drawing and the settings that rule it."""
@@ -92,9 +94,11 @@ class Checks:
         ledger.enter_check(os.fsencode(job.found.name), job.key, judged.agree, judged.reason, at)
         self.log.event("check", program=show(job.found.name), agree=judged.agree, reason=judged.reason)
 
-    def again(self, job: CheckJob) -> None:
-        """Let a program whose verdict could not be written come round again."""
-        self.handled.pop(job.found.name, None)
+    def again(self, program: Found) -> None:
+        """Let a program whose verdict could not be written come round again, but not for ever."""
+        tries = self.tries[program.name] = self.tries.get(program.name, 0) + 1
+        if tries < MOST_TRIES:
+            self.handled.pop(program.name, None)
 
 
 def _key(name: Path) -> tuple[Path, str]:

@@ -1,6 +1,8 @@
 """`rillwright watch`: a program for every drawing dropped into a folder."""
 
 import os
+import signal
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -71,6 +73,8 @@ def watch(
     A shop.toml in a folder rules that folder and those below. What became of each drawing stands in the ledger in DIR:
     see the command history. Ends with 0; with --once as make.
     """
+    # A stop that comes while the libraries are still being loaded ends it just as well.
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     from rillwright.watch_jobs import Pace
     from rillwright.watch_start import start
     from rillwright.worker import Limits

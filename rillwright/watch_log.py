@@ -3,12 +3,15 @@
 import json
 import sys
 from collections import Counter
+from contextlib import suppress
 from datetime import UTC, datetime
 from typing import Any, TextIO
 
 from rillwright.console import clean
 
-WORTH_A_LINE = frozenset({"refused", "failed", "edited", "inbox-gone", "inbox-back", "cannot-write", "check", "stop"})
+WORTH_A_LINE = frozenset(
+    {"refused", "failed", "edited", "inbox-gone", "inbox-back", "cannot-write", "internal-fault", "check", "stop"}
+)
 COUNTED = ("made", "refused", "failed")
 
 
@@ -42,5 +45,7 @@ class WatchLog:
             self._write("\n")
 
     def _write(self, text: str) -> None:
-        self.stream.write(text)
-        self.stream.flush()
+        # A log that can't be written, on a full disk or to a reader that went away, is no reason to stop making.
+        with suppress(OSError):
+            self.stream.write(text)
+            self.stream.flush()

@@ -22,7 +22,7 @@ def start(
     folders = _folders(inbox, out)
     waker = Waker()
     waker.on_signals()
-    with closing(FolderLock(folders.out, "file")), closing(FolderLock(folders.inbox, "folder")):
+    with closing(FolderLock(folders.out, may_write=True)), closing(FolderLock(folders.inbox, may_write=False)):
         sweep_all(folders.out)
         with Ledger(folders.out) as ledger, closing(waker):
             if not once:

@@ -192,3 +192,16 @@ def test_any_name_is_made_and_no_name_becomes_a_block(tmp_path, name):
 def test_the_program_number_is_the_one_asked_for(ring, tmp_path):
     make_drawing(ring, None, Settings(number=42), NOW)
     assert "O0042" in (tmp_path / "ring.nc").read_text().splitlines()
+
+
+def test_a_batch_gets_a_page_that_leads_to_every_sheet(ring, tmp_path):
+    records = [(stem, make_drawing(ring, tmp_path / "out", Settings(), NOW)) for stem in ("ring", "a&b")]
+    job.write_index(tmp_path / "out", records)
+    page = (tmp_path / "out" / "index.html").read_text("utf-8")
+    assert 'href="ring.html"' in page
+    assert "a&b" not in page
+
+
+def test_a_drawing_called_index_keeps_its_sheet(ring, tmp_path):
+    job.write_index(tmp_path, [("Index", make_drawing(ring, tmp_path / "out", Settings(), NOW))])
+    assert not (tmp_path / "index.html").exists()

@@ -241,3 +241,43 @@ def test_on_a_terminal_there_is_a_line_and_no_json(inbox, out):
     done = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=60)
     assert "2 made, 0 refused, 0 failed, 0 waiting" in done.stdout
     assert '"event"' not in done.stdout
+
+
+ODD_NAMES = [
+    b"two\nlines",
+    b'say "so"',
+    b"it's",
+    "größe Ø".encode(),
+    b"\xff\xfe",
+    b"x" * 251,
+    b" ",
+    b"-rf",
+    b"a;b$(c)`d`",
+]
+
+
+def test_any_name_ends_in_a_result_of_its_own(inbox, out, tmp_path):
+    plain = draw_ring(tmp_path / "plain.dxf").read_bytes()
+    for name in ODD_NAMES:
+        (inbox / os.fsdecode(name + b".dxf")).write_bytes(plain)
+    done = watch_once(inbox, out)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert {one.drawing: one.state for one in results_of(out)} == {name + b".dxf": "made" for name in ODD_NAMES}
+    assert len(programs_of(out)) == len(ODD_NAMES)
+
+
+def test_a_log_that_can_not_be_written_stops_nothing(inbox, out):
+    load(inbox, 2)
+    call = [*TOOL, "watch", str(inbox), "--out", str(out), "--once", *FAST]
+    with open("/dev/full", "w") as full:
+        assert subprocess.run(call, stdout=full, timeout=60).returncode == 0
+    assert len(programs_of(out)) == 2
+
+
+def test_a_reader_of_the_history_needs_no_right_to_write(inbox, out, tmp_path):
+    draw_ring(inbox / "ring.dxf")
+    watch_once(inbox, out)
+    (out / "ledger.sqlite").chmod(0o444)
+    told = subprocess.run([*TOOL, "history", str(out)], capture_output=True, text=True, timeout=30)
+    assert (told.returncode, told.stderr) == (0, "")
+    assert "ring.dxf  made" in told.stdout

@@ -6,7 +6,7 @@ import time
 from support.drawings import draw_ring
 from support.inboxes import assert_all_settled, kill_at_random, load, programs_of, results_of, watch_once
 
-from rillwright import watch
+from rillwright import watch, watch_checks
 from rillwright.ledger import Ledger
 from rillwright.settings import Settings
 from rillwright.watch_jobs import Folders, Pace
@@ -91,3 +91,30 @@ def test_a_clock_that_jumps_changes_nothing(tmp_path, monkeypatch):
     os.utime(path, (4e9, 4e9))
     monkeypatch.setattr(time, "time", lambda: 0.0)
     assert made.run() == 0
+
+
+def test_a_fault_of_our_own_with_one_drawing_does_not_end_the_watch(tmp_path, monkeypatch):
+    made, said = one_watch(tmp_path)
+    for name in ("a.dxf", "b.dxf"):
+        draw_ring(tmp_path / "inbox" / name)
+    monkeypatch.setattr(watch, "BUSY_AFTER", (0.05, 0.05, 0.05))
+    real = watch.put
+
+    def broken(ledger, where, *rest):
+        if where.drawing == b"a.dxf":
+            raise ValueError("odd")
+        return real(ledger, where, *rest)
+
+    monkeypatch.setattr(watch, "put", broken)
+    assert made.run() == 1
+    assert any('"internal-fault"' in line and "ValueError odd" in line for line in said.lines)
+    assert [str(path) for path in programs_of(tmp_path / "out")] == ["b.nc"]
+
+
+def test_a_verdict_that_can_not_be_written_is_given_up_for_this_run(tmp_path, monkeypatch):
+    made, said = one_watch(tmp_path)
+    draw_ring(tmp_path / "inbox" / "ring.dxf")
+    (tmp_path / "inbox" / "ring.nc").write_text("%\nO1\nG0 X42. Z-13.\nG1 X34. F0.1\nM30\n%\n")
+    monkeypatch.setattr(watch_checks, "write_atomic", lambda *_: 1 / 0)
+    assert made.run() == 0
+    assert sum("ZeroDivisionError" in line for line in said.lines) == watch_checks.MOST_TRIES
