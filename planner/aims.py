@@ -3,21 +3,27 @@
 All in drawing units as real numbers; nothing is rounded here. Where the drawing gives no tolerance, the shop's holds.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from extractor.part import Groove
 
 # Reading a drawing leaves errors in the last digits; nothing that a lathe can hold is this small.
 EPS = 1e-6
+# Share of a tolerance, from either limit toward the aim, that a plan doesn't spend: it is for the insert's own
+# tolerance and wear, and where the drawing gives none, for keeping to nominal (common practice, no source).
+KEPT_FREE = 0.4
+KEPT_FOR_NOMINAL = 0.75
 
 
 @dataclass(frozen=True)
 class Limits:
-    """An aim with the least and the greatest value allowed."""
+    """An aim with the least and the greatest value allowed; `given` if by the drawing, not by the shop."""
 
     low: float
     aim: float
     high: float
+    given: bool = True
 
     @property
     def spread(self) -> float:
@@ -27,6 +33,18 @@ class Limits:
     def holds(self, value: float) -> bool:
         """True if the value is allowed."""
         return self.low - EPS <= value <= self.high + EPS
+
+    @property
+    def inner(self) -> "Limits":
+        """The limits with a share kept free at either end, larger where the drawing gives none: that is for nominal."""
+        share = KEPT_FREE if self.given else KEPT_FOR_NOMINAL
+        return Limits(self.low + share * (self.aim - self.low), self.aim, self.high - share * (self.high - self.aim))
+
+
+def common_aim(limits: Sequence[Limits]) -> float:
+    """One aim for several: nominal where any of them has no tolerance of its own, else the mean."""
+    nominal = [one.aim for one in limits if not one.given] or [one.aim for one in limits]
+    return sum(nominal) / len(nominal)
 
 
 @dataclass(frozen=True)
@@ -69,7 +87,7 @@ def aims_of(groove: Groove, tolerance: float) -> Aims:
     floor = _floor(groove, tolerance)
     if groove.shape in ("vee", "round"):
         # A form deeper than drawn is wider too: so it goes to nominal as far as the tolerance allows.
-        floor = Limits(floor.low, min(max(groove.floor_diameter, floor.low), floor.high), floor.high)
+        floor = Limits(floor.low, min(max(groove.floor_diameter, floor.low), floor.high), floor.high, floor.given)
     return Aims(near, far, width, floor, bool(placed))
 
 
@@ -89,7 +107,7 @@ def _about(limits: Limits, aim: float, given: bool, tolerance: float) -> Limits:
 def _limits(groove: Groove, name: str, nominal: float, tolerance: float) -> Limits:
     """Limits of one measure: the drawing's deviations with the aim in their middle, else the shop's about nominal."""
     lower, upper = groove.tolerances.get(name, (-tolerance, tolerance))
-    return Limits(nominal + lower, nominal + (lower + upper) / 2, nominal + upper)
+    return Limits(nominal + lower, nominal + (lower + upper) / 2, nominal + upper, name in groove.tolerances)
 
 
 def _floor(groove: Groove, tolerance: float) -> Limits:

@@ -43,7 +43,7 @@ def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
         return Misfit(tool, "kind")
     if groove.shape in FORMS:
         return _fit_form(groove, tool, part, shop)
-    if tool.width > aims.width.high + EPS:
+    if tool.width > aims.width.aim and not as_wide(tool, groove, aims, shop):
         return Misfit(tool, "width")
     if tool.corner_radius > greatest_corner(groove, shop) + EPS:
         return Misfit(tool, "corner")
@@ -52,8 +52,8 @@ def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     deepest = highest_beside(groove, tool, part) - 2 * tool.max_depth
     if deepest > side.floor(aims).high + EPS:
         return Misfit(tool, "reach")
-    plunges = _plunges(aims, tool)
-    return Fit(tool, plunges, deepest) if plunges else Misfit(tool, "width")
+    plunges = 1 if as_wide(tool, groove, aims, shop) else 1 + gaps_for(aims.width.aim - tool.width, tool)[0]
+    return Fit(tool, plunges, deepest) if plunges > 1 or as_wide(tool, groove, aims, shop) else Misfit(tool, "width")
 
 
 def _fit_form(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
@@ -98,9 +98,7 @@ def highest_beside(groove: Groove, tool: Tool, part: Part) -> float:
     return max(side.up(groove.mouth_diameter), side.highest(groove.z_far - far, groove.z_near + near))
 
 
-def _plunges(aims: Aims, tool: Tool) -> int:
-    """How many plunges; 0 where the insert leaves no flat floor."""
-    if tool.width >= aims.width.low - EPS:
-        return 1
-    gaps, _ = gaps_for(aims.width.aim - tool.width, tool)
-    return gaps + 1 if gaps else 0
+def as_wide(tool: Tool, groove: Groove, aims: Aims, shop: Shop) -> bool:
+    """True if one plunge makes the width: as drawn within the shop's tolerance, or well within the drawing's own."""
+    drawn = abs(tool.width - groove.width) <= shop.machine.tolerance + EPS
+    return (drawn and aims.width.holds(tool.width)) or aims.width.inner.holds(tool.width)

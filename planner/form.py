@@ -1,6 +1,6 @@
 """Vee and round recesses: cut in one plunge by an insert of just that form, held against the outline point by point."""
 
-from math import asin, atan, cos, degrees, hypot, radians, sin, sqrt, tan
+from math import asin, atan, atan2, cos, degrees, hypot, radians, sin, sqrt, tan
 
 from extractor.part import Groove
 from planner.aims import EPS
@@ -68,4 +68,4 @@ def form_needed(groove: Groove) -> str:
 
 def _angle(half: float, rest: float, nose: float, way: float) -> float:
     """Half the angle of a vee whose flanks touch its nose and end at the mouth's edges."""
-    return atan(half / rest) - asin(min(1.0, nose / way)) if rest > 0 else 0.0
+    return atan2(half, rest) - asin(min(1.0, nose / way))

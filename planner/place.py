@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from extractor.part import Groove
-from planner.aims import EPS, Aims, aims_of
+from planner.aims import EPS, Aims, aims_of, common_aim
 from planner.even import Window
 from planner.fit import Fit
 from planner.form import FORMS
@@ -88,11 +88,11 @@ def same_limits(grooves: Sequence[Groove], tolerance: float, increments: Increme
 
 
 def _agree(grooves: Sequence[Groove], tolerance: float, increments: Increments) -> bool:
-    """True if all can be cut alike, with a whole increment to spare in width and floor."""
+    """True if all can be cut alike, well within the limits of each in width and floor."""
     aims = [aims_of(groove, tolerance) for groove in grooves]
     step = increments.length(1) * (1 - EPS)
     return all(
-        min(one.high for one in limits) - max(one.low for one in limits) >= step
+        min(one.inner.high for one in limits) - max(one.inner.low for one in limits) >= step
         for limits in ([a.width for a in aims], [a.floor for a in aims])
     )
 
@@ -138,5 +138,4 @@ def _walls(groove: Groove, aims: Aims, cut: float, insert: float) -> tuple[float
 def _floor(aims: Sequence[Aims], deepest: float, side: Side, increments: Increments) -> int:
     """The floor's diameter count for all: the mean aim, kept within every groove's limits and the tool's reach."""
     heights = [side.floor(one) for one in aims]
-    mean = max(sum(one.aim for one in heights) / len(heights), deepest)
-    return side.sign * common_count(heights, mean, increments)
+    return side.sign * common_count(heights, max(common_aim(heights), deepest), increments)

@@ -37,7 +37,7 @@ class Side:
         """The floor's limits as heights."""
         if self.sign > 0:
             return aims.floor
-        return Limits(-aims.floor.high, -aims.floor.aim, -aims.floor.low)
+        return Limits(-aims.floor.high, -aims.floor.aim, -aims.floor.low, aims.floor.given)
 
 
 def side_of(part: Part, groove: Groove) -> Side:

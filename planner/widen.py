@@ -9,7 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.aims import EPS, Limits
+from planner.aims import EPS, Limits, common_aim
 from planner.increment import Increments
 from planner.shop import Tool
 
@@ -63,7 +63,7 @@ def gaps_for(span: float, tool: Tool) -> tuple[int, bool]:
 def layout(widths: Sequence[Limits], tool: Tool, increments: Increments) -> Layout:
     """The layout for grooves that share one width; `widths` are the limits of each."""
     per, width = increments.per_length, increments.count(tool.width)
-    span = common_count(widths, sum(one.aim for one in widths) / len(widths), increments) - width
+    span = common_count(widths, common_aim(widths), increments) - width
     finish = increments.count(tool.finish)
     if finish:
         return _with_finish(span, finish, tool, increments)

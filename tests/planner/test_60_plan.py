@@ -188,9 +188,24 @@ class TestTolerances:
 
     def test_unlike_tolerances_share_a_set_where_one_floor_serves(self):
         spots = row(3, -10, 10, 3, 34)
+        spots[1] = (*spots[1][:3], {"tolerances": {"floor_diameter": (-0.04, 0.06)}})
+        plan = planned(part_of(spots), MM + tool(3, 3.0))
+        assert len(plan.operations) == 1
+        assert cycles(plan)[0].floor_x == 34_000, "nominal, because two of them have no tolerance"
+
+    def test_nominal_on_a_limit_is_not_shared(self):
+        spots = row(3, -10, 10, 3, 34)
         spots[1] = (*spots[1][:3], {"tolerances": {"floor_diameter": (-0.05, 0.0)}})
-        (operation,) = planned(part_of(spots), MM + tool(3, 3.0)).operations
-        assert 33_980 <= next(s.floor_x for s in operation.steps if isinstance(s, GrooveCycle)) <= 34_000
+        plan = planned(part_of(spots), MM + tool(3, 3.0))
+        assert [o.grooves for o in plan.operations] == [(1, 3), (2,)]
+        assert [c.floor_x for c in cycles(plan)] == [34_000, 33_975]
+
+    def test_an_insert_on_the_edge_of_a_wide_tolerance_isn_t_one_plunge(self):
+        # A general tolerance of 0.1 (ISO 2768-m, 0.5 to 3) is for the check, not for the plan to spend.
+        part = part_of([(-10, -11.1, 36, {"tolerances": {"width": (-0.1, 0.1)}})])
+        plan = planned(part, MM + tool(3, 1.0, corner_radius=0.1))
+        (cycle,) = cycles(plan)
+        assert (plan.operations[0].start_z, cycle.end_z) == (-11_000, -11_100)
 
     def test_unlike_tolerances_part_a_set_where_none_does(self):
         spots = row(3, -10, 10, 3, 34)
