@@ -20,8 +20,8 @@ from postproc.side import Side
 from postproc.stock import Bench, cut_profile, outline_pieces
 from postproc.unsafe_cutting import check_cutting
 from postproc.unsafe_cycles import check_span
-from postproc.unsafe_moves import Watch
 from postproc.verdict import Match, State, Verdict
+from postproc.watch import Watch
 from postproc.words import parse_program
 
 SIDES: tuple[Where, ...] = ("outside", "inside", "face")

@@ -168,6 +168,16 @@ def test_a_slope_down_a_chamfer_is_borne():
     assert codes(part, Moves().plunge(-13, 34), level="caution") == {("edge-chamfer", None)}
 
 
+def test_a_deep_plunge_in_one_go_is_a_caution():
+    part = part_of([(-10, -13, 26), (-20, -23, 26)])
+    straight = Moves().plunge(-13, 26).plunge(-23, 26)
+    assert everything(part, straight) == {("no-pecks", 2)}
+    pecked = Moves().rapid(42, -13).feed(33).rapid(42).feed(26).rapid(42)
+    pecked.rapid(None, -23).feed(33).rapid(35).feed(26).rapid(42)
+    assert everything(part, pecked) == set()
+    assert everything(PART, Moves().plunge(-13, 34)) == set()
+
+
 def test_into_the_jaws():
     part = part_of([(-10, -13, 34), (-70, -73, 34)], length=90)
     moves = Moves().plunge(-13, 34).plunge(-73, 34)

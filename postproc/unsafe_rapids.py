@@ -1,0 +1,83 @@
+"""Rapids into metal, onto it, or past it on a way that may bend.
+
+What is thinner than the shop's tolerance counts as touched, not as hit.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from postproc.insert import Insert, Piece
+from postproc.metal import Metal
+from postproc.motion import Motion
+from postproc.notebook import Notebook
+from postproc.stock import Bench, swept
+
+
+class Rapids:
+    """Notes rapids that meet metal."""
+
+    def __init__(self, bench: Bench, touch: int, notebook: Notebook) -> None:
+        """Look at rapids over a bench whose metal is still uncut; `touch` in h counts is taken for nothing."""
+        self.bench, self.touch, self.notebook = bench, touch, notebook
+        self._land = {side: Metal(pieces) for side, pieces in bench.pieces.items()}
+
+    def look(self, motion: Motion, insert: Insert, metal: Metal) -> Sequence[Piece]:
+        """A rapid must stay clear of all metal, and so must one that bends; what it ran through comes back."""
+        motion = _known(motion)
+        pieces = swept(motion, insert)
+        if all(min(piece[1], piece[3]) > metal.top for piece in pieces):
+            return ()
+        over = max(metal.above(piece) for piece in pieces)
+        if over > self.touch:
+            self._hit(motion, insert, over)
+            return pieces
+        if motion.x0 != motion.x1 and motion.z0 != motion.z1 and metal.above(_box(motion, insert)) > self.touch:
+            self.notebook.caution(
+                "rapid-bends",
+                motion.line,
+                f"On a straight line the rapid to {self.notebook.end(motion)} clears the metal, but rapids of both "
+                "axes seldom run straight; move one axis after the other.",
+            )
+        elif over >= 0 and self._on_land(motion, insert):
+            self.notebook.caution(
+                "no-clearance",
+                motion.line,
+                f"The rapid to {self.notebook.end(motion)} ends on the metal with no clearance; stay a little off it.",
+            )
+        return ()
+
+    def _hit(self, motion: Motion, insert: Insert, over: int) -> None:
+        """Name a rapid that runs into metal: from a start below the land, or on its way."""
+        if self.notebook.has("start-below-land", motion.line):
+            return
+        deep = self.notebook.length(over) if insert.where == "face" else self.notebook.radial(over)
+        self.notebook.stop(
+            "rapid-into-material",
+            motion.line,
+            f"The rapid from {self.notebook.place(motion.x0, motion.z0)} to {self.notebook.end(motion)} runs {deep} "
+            "deep into metal; go round it, or cut there at feed.",
+        )
+
+    def _on_land(self, motion: Motion, insert: Insert) -> bool:
+        """True if a rapid comes down onto land that nothing has cut."""
+        u, h = insert.place(motion.x1, motion.z1)
+        _, h0 = insert.place(motion.x0, motion.z0)
+        land = self._land[insert.where].highest(u + insert.left, u + insert.right)
+        return h0 > h and abs(h - land) <= self.touch
+
+
+def _known(motion: Motion) -> Motion:
+    """A motion with a start that the program never said put at its end."""
+    if motion.x0_known and motion.z0_known:
+        return motion
+    x0 = motion.x0 if motion.x0_known else motion.x1
+    z0 = motion.z0 if motion.z0_known else motion.z1
+    return replace(motion, x0=x0, z0=z0)
+
+
+def _box(motion: Motion, insert: Insert) -> Piece:
+    """The underside of all that a bending rapid may sweep."""
+    u0, h0 = insert.place(motion.x0, motion.z0)
+    u1, h1 = insert.place(motion.x1, motion.z1)
+    low = min(h0, h1)
+    return min(u0, u1) + insert.left, low, max(u0, u1) + insert.right, low

@@ -1,0 +1,102 @@
+"""The watch over a program while it is cut: every move is looked at in its order, then made.
+
+What a rapid ran into doesn't count as cut, but it isn't told again either: one mistake is one finding.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from planner.shop import Machine, Tool
+from postproc.insert import Insert, Piece
+from postproc.metal import UNCUT, Metal
+from postproc.motion import Motion
+from postproc.notebook import Notebook
+from postproc.run import CycleCall
+from postproc.stock import Bench, swept
+from postproc.unsafe_cycles import check_cycle
+from postproc.unsafe_feeds import Feeds
+from postproc.unsafe_rapids import Rapids
+from postproc.unsafe_room import Room
+
+
+class Watch:
+    """Runs motions over a bench and notes what is unsafe about where they go."""
+
+    def __init__(self, bench: Bench, machine: Machine, notebook: Notebook, cycles: Sequence[CycleCall] = ()) -> None:
+        """Watch over a bench whose metal is still uncut; `cycles` are those that motions refer to."""
+        self.bench, self.notebook = bench, notebook
+        self.touch = max(1, bench.increments.count(machine.tolerance))
+        self._room = Room(bench, machine, notebook)
+        self._rapids = Rapids(bench, self.touch, notebook)
+        self._feeds = Feeds(bench, self.touch, notebook)
+        self._felt = dict(bench.metal)
+        self._unknown: set[int] = set()
+        self._cycles = cycles
+        self._begun: set[int] = set()
+
+    def run(self, motions: Iterable[Motion]) -> set[int]:
+        """Make every move; the lines of those that cut metal come back."""
+        cutting: set[int] = set()
+        before: Motion | None = None
+        for motion in motions:
+            if before is not None and before.station != motion.station and before.station:
+                self._room.index(before, motion)
+            before = motion
+            tool, insert = self.bench.tool(motion), self.bench.insert(motion)
+            if tool is None or insert is None:
+                self._no_tool(motion)
+                continue
+            self._cycle(motion, tool)
+            self._room.look(motion, tool, insert)
+            if motion.kind == "rapid":
+                self._forget(self._rapids.look(motion, insert, self._felt[insert.where]), insert)
+            elif self._feed(motion, tool, insert):
+                cutting.add(motion.line)
+        return cutting
+
+    def _cycle(self, motion: Motion, tool: Tool) -> None:
+        """Look at a call of the grooving cycle when its first move comes up."""
+        if motion.cycle is not None and motion.cycle not in self._begun and motion.cycle < len(self._cycles):
+            self._begun.add(motion.cycle)
+            check_cycle(self._cycles[motion.cycle], tool, self.bench, self.touch, self.notebook)
+
+    def _no_tool(self, motion: Motion) -> None:
+        """A feed move with a tool that the shop file doesn't have: nothing of it can be cut in simulation."""
+        if motion.kind == "rapid" or motion.station in self._unknown:
+            return
+        self._unknown.add(motion.station)
+        if motion.station == 0:
+            self.notebook.stop(
+                "no-tool",
+                motion.line,
+                "The program cuts before any tool is called; call the tool with its offset first.",
+            )
+            return
+        self.notebook.stop(
+            "tool-unknown",
+            motion.line,
+            f"The shop file has no tool in station {motion.station}, so its cuts can't be followed; "
+            "give that tool's width, reach and reference edge.",
+        )
+
+    def _feed(self, motion: Motion, tool: Tool, insert: Insert) -> bool:
+        """Look at a cut and make it; True if there was metal."""
+        metal: Metal = self._felt[insert.where]
+        pieces = swept(motion, insert)
+        if all(min(piece[1], piece[3]) >= metal.top for piece in pieces):
+            return False
+        self._feeds.look(motion, tool, insert, metal)
+        gone = self.bench.cut(motion, insert)
+        if metal is not self.bench.metal[insert.where]:
+            for piece in pieces:
+                metal.cut(piece, motion.line)
+        if gone and not self.bench.knows_offset(motion):
+            self._feeds.offset(motion, tool)
+        return gone
+
+    def _forget(self, pieces: Sequence[Piece], insert: Insert) -> None:
+        """Leave metal that was run into out of what is looked at later; for the verdict it still stands."""
+        side = insert.where
+        if pieces and self._felt[side] is self.bench.metal[side]:
+            self._felt[side] = self.bench.metal[side].copy()
+        for piece in pieces:
+            self._felt[side].cut(piece, UNCUT)
