@@ -19,6 +19,8 @@ from extractor.unit_evidence import INCH
 SAME = 1e-4
 """Relative difference within which two grooves have one size."""
 SHAFT_FIELDS = frozenset({"floor_diameter", "land_diameter", "mouth_diameter"})
+SHARED_FIELDS = frozenset({"width", "floor_diameter", "depth", "corner_radius"})
+"""Fields that one dimension can give to several grooves."""
 GENERAL_FIELDS = ("width", "floor_diameter", "z_near")
 
 Tolerances = dict[int, dict[str, Deviation]]
@@ -57,9 +59,24 @@ def _judged(dimension: Dimension, tie: Tie, part: Part, tolerances: Tolerances) 
     if finding is not None:
         yield finding
     if given is not None:
-        for number in tie.grooves:
+        for number in _meant(printed, tie, part):
             tolerances.setdefault(number, {}).setdefault(tie.field, given)
     yield from _count_caution(dimension, printed, tie, part)
+
+
+def _meant(printed: Printed, tie: Tie, part: Part) -> tuple[int, ...]:
+    """The grooves a dimension speaks for: those tied, or all of that size where `4x` counts them or it is typical."""
+    equal = _of_that_size(tie, part)
+    return equal if printed.typical or printed.count == len(equal) > 1 else tie.grooves
+
+
+def _of_that_size(tie: Tie, part: Part) -> tuple[int, ...]:
+    """Numbers of the grooves of one kind that share the size tied to the first; places are never shared."""
+    if not tie.grooves or tie.field not in SHARED_FIELDS:
+        return tie.grooves
+    first = part.grooves[tie.grooves[0] - 1]
+    value = getattr(first, tie.field)
+    return tuple(g.id for g in part.grooves if g.where == first.where and _same(getattr(g, tie.field), value))
 
 
 def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension) -> bool:
@@ -98,10 +115,9 @@ def _middle(dimension: Dimension) -> Point:
 
 def _count_caution(dimension: Dimension, printed: Printed, tie: Tie, part: Part) -> Iterable[Finding]:
     """A caution where `4x` stands before a size that another number of grooves have."""
-    if printed.count < 2 or not tie.grooves or tie.field not in ("width", "floor_diameter", "depth"):
+    if printed.count < 2 or not tie.grooves or tie.field not in SHARED_FIELDS:
         return
-    value = getattr(part.grooves[tie.grooves[0] - 1], tie.field)
-    equal = sum(1 for g in part.grooves if _same(getattr(g, tie.field), value))
+    equal = len(_of_that_size(tie, part))
     if equal != printed.count:
         feature = tie.field.replace("_", " ")
         words = f"A dimension says {printed.count} times, but {equal} grooves of that {feature} were read."

@@ -18,7 +18,6 @@ SCALE_WORD = r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|МАСШ�
 SCALE_NOTE = re.compile(rf"\b{SCALE_WORD}\b\W{{0,4}}(\d+(?:[.,]\d+)?)\s*[:/]\s*(\d+(?:[.,]\d+)?)", re.I)
 SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
 OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
-METRE = 6
 LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""
 CLOSE = 5e-3
@@ -29,15 +28,13 @@ def drawn_scale(
     sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, length: float
 ) -> tuple[float, tuple[Finding, ...]]:
     """Drawn length of one printed unit, with a stop where it is not 1."""
-    ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(sheet, d, diameter)]
-    findings = [_factor_caution(d) for d in dimensions if _default_factor(sheet, d, diameter)][:1]
+    ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(d, diameter)]
+    findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
     true = sum(1 for r in ratios if abs(r - 1) <= CLOSE)
     ratio, count = _shared(r for r in ratios if not _no_scale(r))
     if ratio is not None and count > true and (count > 1 or _has_factor(dimensions, ratio)):
-        return 1 / ratio, (
-            *findings,
-            _scale_stop(1 / ratio, f"{count} printed sizes are {ratio:.4g} times the drawn ones"),
-        )
+        why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
+        return 1 / ratio, (*findings, _scale_stop(1 / ratio, why))
     if true or ratios or _diameter_printed(sheet, diameter):
         return 1.0, tuple(findings)
     noted = scale_of_notes(sheet)
@@ -80,9 +77,12 @@ def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
     return any(parse(d.text).measured and abs(d.factor / ratio - 1) <= CLOSE for d in dimensions)
 
 
-def _default_factor(sheet: Sheet, dimension: Dimension, diameter: float) -> bool:
-    """True for a display factor that comes with a header in metres nobody chose: it prints an impossible part."""
-    return sheet.insunits == METRE and parse(dimension.text).measured and diameter * dimension.factor > LARGEST_ACROSS
+def _default_factor(dimension: Dimension, diameter: float) -> bool:
+    """True for a power of ten that makes an impossible part: a library's default style shows metres as centimetres."""
+    powers = (100.0, 1000.0)
+    return (
+        dimension.factor in powers and parse(dimension.text).measured and diameter * dimension.factor > LARGEST_ACROSS
+    )
 
 
 def _factor_caution(dimension: Dimension) -> Finding:

@@ -20,7 +20,7 @@ ENOUGH = 2.0
 LEAD = 1.5
 """Weight by which one unit must lead."""
 
-HEADER_WORDS = {None: "names no unit", 0: "names no unit", 6: "says metre, a library's default", 5: "says centimetre"}
+HEADER_WORDS = {None: "names no unit", 0: "names no unit", 6: "says metre (a library's default)", 5: "says centimetre"}
 
 
 @dataclass(frozen=True)

@@ -43,6 +43,18 @@ def test_equal_grooves_are_dimensioned_once():
     assert found[2] == {}
 
 
+STEPPED = {"steps": [(0, 40), (-30, 50)], "length": 60}
+
+
+@pytest.mark.parametrize(
+    ("text", "shared"), [("2x 3 H13", True), ("3 H13 TYP", True), ("3 H13", False), ("3x 3 H13", False)]
+)
+def test_a_count_or_the_word_typical_reaches_grooves_on_other_steps(text, shared):
+    part = bar((-10, -13, 34), (-40, -43, 42), **STEPPED)
+    read, _ = tied(part, along(-10, -13, text))
+    assert [("width" in g.tolerances) for g in read.grooves] == [True, shared]
+
+
 def test_a_place_is_never_shared():
     found = tolerances(bar(), along(0, -10, "10 ±0.05"))
     assert (found[0], found[1]) == ({"z_near": (-0.05, 0.05)}, {})
