@@ -10,10 +10,13 @@ from extractor.clusters import Ink
 from extractor.evidence import Evidence, is_plain, weigh
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Sheet
-from extractor.views import View
+from extractor.views import View, apart, rank
 
 WHOLE = 0.95
 """Share of the boundary that must be symmetric where nothing but symmetry speaks for a turned part."""
+
+MOST_VIEWS = 24
+"""Only so many of the best views are weighed."""
 
 CROWD = 5
 """So many other closed shapes of like size make a map or a diagram of a sheet."""
@@ -37,8 +40,10 @@ class Choice:
 
 def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
     """Choose the one view to read among those found; `at` is a point on the view meant."""
-    found = _without_end_views(ink, found)
-    candidates = [Candidate(v, weigh(sheet, ink, v, centres)) for v in found]
+    weighed = [Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found)[:MOST_VIEWS]]
+    weighed.sort(key=lambda c: (rank(c.view), not c.evidence.strong))
+    kept = apart([c.view for c in weighed])
+    candidates = [c for c in weighed if c.view in kept]
     if at is not None:
         candidates = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
         candidates = sorted(candidates, key=lambda c: c.view.size)[:1]
@@ -121,5 +126,8 @@ def _is_round(ink: Ink, view: View) -> bool:
     """True if the boundary stays within a quarter of one distance from the middle; a square's corners don't."""
     rim = np.vstack([ink.clusters[k].samples for k in view.members])
     along, across = view.axis.fold(rim).T
-    reach = np.hypot(along - (view.low + view.high) / 2, across)
-    return bool(view.halves == "both" and reach.min() > 0.75 * reach.max())
+    along = along - (view.low + view.high) / 2
+    reach = np.hypot(along, across)
+    turns = np.sort(np.arctan2(across, along))
+    all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < 1.2
+    return bool(view.halves == "both" and all_round and reach.min() > 0.75 * reach.max())

@@ -75,13 +75,13 @@ class _Member:
 
 
 def views(ink: Ink, centres: Sequence[Axis]) -> list[View]:
-    """All views that the sheet may hold, best first; no two of them overlap."""
+    """All views that the sheet may hold, best first; several may lie on one another."""
     big = _big(ink, centres)
     axes = list(centres)
     axes += [a for a in symmetry_axes(ink, big) if not any(same_line(a, b, ink.size) for b in axes)]
     found = [v for axis in axes for v in _full_views(ink, big, axis)]
     found += [v for axis in centres for v in _half_views(ink, big, axis)]
-    return _apart(sorted(found, key=_rank))
+    return sorted(found, key=lambda view: (rank(view), -(view.share**2) * view.size))
 
 
 def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
@@ -103,15 +103,14 @@ def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
     return all(i or o for i, o in zip(inside, outside, strict=True))
 
 
-def _rank(view: View) -> tuple[int, float, float]:
-    """A marked axis first, then halves that touch theirs, symmetry alone last; the more symmetric, the larger first."""
-    clear = not view.touches
-    if clear:
-        return (5 if view.axis.marked else 7), -view.share, -view.size
+def rank(view: View) -> int:
+    """A marked axis first, then halves that touch theirs, symmetry alone last."""
+    if not view.touches:
+        return 5 if view.axis.marked else 7
     if view.halves != "both":
-        return (1 if view.axis.marked else 4), -view.size, 0.0
+        return 1 if view.axis.marked else 4
     fair = 0 if view.share >= 0.9 else 2
-    return fair + (0 if view.axis.marked else 1 if view.axis.drawn else 6), -view.size, -view.share
+    return fair + (0 if view.axis.marked else 1 if view.axis.drawn else 6)
 
 
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
@@ -220,8 +219,8 @@ def _joined(up: View, down: View) -> View | None:
     return View(up.axis, up.low, up.high, up.reach, "both", 0.9, up.members + down.members)
 
 
-def _apart(found: list[View]) -> list[View]:
-    """Of views that share clusters or lie on one another keep the better one.
+def apart(found: Sequence[View]) -> list[View]:
+    """Of views that share clusters or lie on one another keep the first.
 
     A half clear of its axis falls away if another view stands on that axis: then it is a table or a note's frame.
     """
