@@ -178,14 +178,18 @@ class Actions:
     def cut(self, event: Event) -> None:
         """G01, or a place while it is in force."""
         if self.words.has_axes:
-            if not self.control.per_said:
-                self.control.per_said = True
-                message = (
-                    "No word before this cut says feed per revolution or per minute; it was read as "
-                    "per revolution, so say it."
-                )
-                self.log.caution("feed-mode-not-said", message)
+            self._ask_feed_mode()
             self._straight("feed")
+
+    def _ask_feed_mode(self) -> None:
+        """Say once that nothing tells how feeds are meant; controls start with feed per revolution (common practice)."""
+        if not self.control.per_said:
+            self.control.per_said = True
+            message = (
+                "No word before this cut says feed per revolution or per minute; it was read as "
+                "per revolution, so say it."
+            )
+            self.log.caution("feed-mode-not-said", message)
 
     def _straight(self, kind: str) -> None:
         """A straight move and its step."""
@@ -211,6 +215,7 @@ class Actions:
         words, control = self.words, self.control
         if not words.has_axes:
             return
+        self._ask_feed_mode()
         start, end = (control.x, control.z), words.target(control)
         radius = words.amount(words.take("R"))
         offset = (words.amount(words.take("I")), words.amount(words.take("K")))
@@ -245,6 +250,7 @@ class Actions:
         else:
             call = read_call(self.words, form, self.control, self.log)
             if call is not None:
+                self._ask_feed_mode()
                 run_call(call, self.control, self.log)
 
     def home(self, event: Event) -> None:

@@ -289,6 +289,8 @@ def test_each_spindle_mode_keeps_its_own_speed():
 def test_feed_mode_is_asked_for_once():
     run = run_of("G21\nT0101\nG00 X42. Z0.\nG01 X40. F.1\nX38.\nM30")
     assert [(f.code, f.line, f.level) for f in run.findings] == [("feed-mode-not-said", 4, Level.CAUTION)]
+    cycle = run_of("G21\nT0101\nG00 X42. Z0.\nG75 R.5\nG75 X40. P1000 F.1\nM30")
+    assert [(f.code, f.line) for f in cycle.findings] == [("feed-mode-not-said", 5)]
 
 
 @pytest.mark.parametrize("dialect", ["two-block", "one-block"])
