@@ -182,7 +182,7 @@ class Actions:
             self._straight("feed")
 
     def _ask_feed_mode(self) -> None:
-        """Say once that nothing tells how feeds are meant; controls start with feed per revolution (common practice)."""
+        """Say once that nothing tells how feeds are meant; lathes start with feed per revolution (common practice)."""
         if not self.control.per_said:
             self.control.per_said = True
             message = (
