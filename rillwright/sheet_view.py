@@ -23,6 +23,7 @@ STATES = {
     "missing": "not cut",
     "extra": "not on the drawing",
 }
+MOST_TOOL_TILES = 3
 EDGES = {"near": "front edge", "far": "chuck-side edge"}
 
 
@@ -275,11 +276,17 @@ def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
         found.append(("Stick-out", length_text(machine["stick_out"], units), "front face to jaws"))
     elif machine:
         found.append(("Stick-out", "not given", "room to the jaws not checked"))
-    for t in tool_rows(record)[:3]:
-        found.append((f"Insert in {t['name']}", t["width"], f"Z set to the {t['edge']}"))
+    found += _tool_tiles(tool_rows(record))
     clamps = sorted({t["clamp"] for t in setup.get("tools") or [] if t.get("clamp")})
     if clamps:
-        found.append(("Spindle clamp", str(clamps[-1]), "highest rev/min"))
+        found.append(("Spindle clamp", list_text(clamps), "highest rev/min"))
     if record.get("status") == "made":
-        found.append(("Cutting time", time_text((record.get("plan") or {}).get("seconds")), "reckoned, not measured"))
+        found.append(("Program time", time_text((record.get("plan") or {}).get("seconds")), "reckoned, not measured"))
     return found
+
+
+def _tool_tiles(tools: Sequence[Json]) -> list[tuple[str, str, str]]:
+    """A tile for each insert, or one for all of them where there are many."""
+    if len(tools) > MOST_TOOL_TILES:
+        return [("Stations", " ".join(t["name"] for t in tools), "inserts and edges: see Set-up")]
+    return [(f"Insert in {t['name']}", t["width"], f"Z set to the {t['edge']}") for t in tools]

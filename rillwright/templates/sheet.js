@@ -105,16 +105,24 @@
     line.classList.add("current");
     all(".here", list).forEach(function (w) { w.classList.remove("here"); });
     words.textContent = "";
-    var number = line.getAttribute("data-line");
-    words.appendChild(cell("p", "Line " + number + (line.getAttribute("data-sentence") ? ": " + line.getAttribute("data-sentence") : "")));
+    words.scrollTop = 0;
+    var number = line.getAttribute("data-line"), sentence = line.getAttribute("data-sentence");
+    var head = cell("p", "Line " + number + (sentence ? ": " + sentence : ""));
     var table = document.createElement("dl");
     all(".word", line).forEach(function (w) {
-      if (w.title || w.getAttribute("data-meaning")) {
-        if (!w.getAttribute("data-meaning")) { w.setAttribute("data-meaning", w.title); w.removeAttribute("title"); }
-        table.appendChild(cell("dt", w.textContent, w === word ? "here" : ""));
-        table.appendChild(cell("dd", w.getAttribute("data-meaning"), w === word ? "here" : ""));
+      // Kept as data, so that the browser's own bubble doesn't cover the line.
+      if (w.title) { w.setAttribute("data-meaning", w.title); w.removeAttribute("title"); }
+      var meaning = w.getAttribute("data-meaning");
+      if (!meaning) { return; }
+      if (w === word) {
+        var pointed = cell("p", " " + meaning, "pointed");
+        pointed.insertBefore(cell("code", w.textContent), pointed.firstChild);
+        words.appendChild(pointed);
       }
+      table.appendChild(cell("dt", w.textContent));
+      table.appendChild(cell("dd", meaning));
     });
+    words.appendChild(head);
     if (word) { word.classList.add("here"); }
     if (table.children.length) { words.appendChild(table); }
   }

@@ -151,6 +151,14 @@ def test_an_unknown_stick_out_is_said_and_not_passed_over(record):
     assert ("Stick-out", "not given", "room to the jaws not checked") in view.tiles(changed)
 
 
+def test_many_inserts_share_one_tile(record):
+    few = [name for name, _, _ in view.tiles(record)]
+    assert sum(name.startswith("Insert") for name in few) == 2
+    tools = record["setup"]["tools"] * 2
+    many = record | {"setup": record["setup"] | {"tools": tools}}
+    assert ("Stations", "T0303 T0505 T0303 T0505", "inserts and edges: see Set-up") in view.tiles(many)
+
+
 def test_what_the_spindle_is_told():
     assert view.spindle_text(None, "mm") == "–"
     assert (

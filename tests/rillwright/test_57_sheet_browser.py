@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
-from support.browser import browser, visit
+from support.browser import browser, chromium, visit
 from support.parts import part_of, row
 from support.records import made, refused
 
@@ -27,6 +27,13 @@ CAUTIONS = [
     Finding(Level.CAUTION, "symmetry-alone", "Only symmetry says it is turned.", (3, 4), groove=2),
     Finding(Level.NOTE, "closed", "2 gaps were closed."),
 ]
+
+
+def test_without_a_browser_and_the_right_to_bring_one_the_tests_say_what_to_do(monkeypatch):
+    monkeypatch.setattr("support.browser.found", lambda: None)
+    monkeypatch.setattr("os.geteuid", lambda: 1000)
+    with pytest.raises(RuntimeError, match="apt-get install chromium"):
+        chromium.__wrapped__()
 
 
 def hand_made():
@@ -206,6 +213,23 @@ def test_stepping_moves_the_tool_and_takes_metal_block_by_block(running, folder,
         assert depth_of(x0 + k * -41) < y0 - k * 20.5
         steps_cut_what_the_record_says(page, records["usual"][0])
         assert seen.complaints == []
+
+
+def test_a_word_under_the_pointer_is_explained_first(running, folder):
+    with visit(running, folder / "usual.html", viewport=DESK) as seen:
+        word = seen.page.locator("#L11 .word", has_text="P1000")
+        meaning = word.get_attribute("title")
+        word.hover()
+        assert "1.000" in meaning
+        assert seen.page.locator("#words p").first.inner_text() == f"P1000 {meaning}"
+        assert seen.page.locator("#words dt").all_inner_texts() == [
+            "G75",
+            "X34.000",
+            "Z-28.000",
+            "P1000",
+            "Q5000",
+            "F0.08",
+        ]
 
 
 def test_a_line_of_the_program_takes_the_tool_there(running, folder):
