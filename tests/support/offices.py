@@ -11,8 +11,9 @@ from dataclasses import dataclass, field, replace
 from support.independent import sloppy, views
 from support.independent.dress import Dresser, Words
 from support.independent.ink import Ink, Insert, Look, Move
-from support.independent.parts import TrueGroove, TurnedPart
+from support.independent.parts import TurnedPart
 from support.independent.stock import Wishes, random_part
+from support.independent.tolerances import loosened
 from support.independent.views import Looks
 from support.plain_dxf import Style, Writer, exponent, fixed, terse
 
@@ -143,7 +144,7 @@ def compose(recipe: Recipe) -> Case:
     rng = random.Random(recipe.seed * 7 + 1)
     part = random_part(recipe.seed, recipe.wishes)
     if recipe.tolerances and "measures" in recipe.extras:
-        part = _tolerances(part, rng)
+        part = loosened(part, rng)
     office = OFFICES[recipe.office]
     ink = _messed(_view(part, recipe.view, office.looks), recipe, office, rng)
     ink += views.centre_line(part, office.looks.centre, _reach(recipe)) if office.centre else []
@@ -274,17 +275,3 @@ def _expect(part: TurnedPart, recipe: Recipe) -> str:
     if recipe.extras & {"stray"}:
         return "either"
     return "read"
-
-
-def _tolerances(part: TurnedPart, rng: random.Random) -> TurnedPart:
-    """Give some grooves deviations of width and floor, as fine as the units allow."""
-    step = 0.01 if part.units == "mm" else 0.001
-
-    def loosen(groove: TrueGroove) -> TrueGroove:
-        if groove.where != "outside" or groove.edge_chamfer or rng.random() < 0.3:
-            return groove
-        width = rng.choice(((0.0, step * 10), (-step * 5, step * 5)))
-        floor = rng.choice(((-step * 10, 0.0), (-step * 5, step * 5), (-step * 15, -step * 5)))
-        return replace(groove, tolerances={"width": width, "floor_diameter": floor})
-
-    return replace(part, grooves=tuple(loosen(g) for g in part.grooves))

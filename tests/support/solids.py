@@ -30,6 +30,12 @@ from support.independent.parts import Bent, TurnedPart
 
 XY = tuple[float, float]
 VISIBLE = Look("VISIBLE")
+# By view: the direction toward the viewer, and what points to the right on the sheet.
+DIRECTIONS = {
+    "side": ((0.0, -1.0, 0.0), (1.0, 0.0, 0.0)),
+    "end": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
+    "corner": ((1.0, -1.0, 1.0), (1.0, 1.0, 0.0)),
+}
 
 
 @dataclass(frozen=True)
@@ -59,6 +65,7 @@ class Sight:
     hidden: Look | None = None
     chord: float = 0.0
     straight: bool = True
+    direction: str = "side"
 
 
 def solid(part: TurnedPart, cuts: Cuts) -> TopoDS_Shape:
@@ -110,8 +117,9 @@ def _middle(a: XY, b: XY, bulge: float) -> XY:
 
 
 def project(shape: TopoDS_Shape, sight: Sight) -> list[Ink]:
-    """The side view by exact hidden-line removal: world x to the right, world z up."""
-    frame = gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(0, -1, 0), gp_Dir(1, 0, 0))
+    """One view by exact hidden-line removal; from the side: world x to the right, world z up."""
+    toward, right = DIRECTIONS[sight.direction]
+    frame = gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(*toward), gp_Dir(*right))
     remover = HLRBRep_Algo()
     remover.Add(shape, 0)
     remover.Projector(HLRAlgo_Projector(frame))

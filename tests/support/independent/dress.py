@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from support.independent.ink import Circle, Dim, Ink, Line, Look, Move, Note, Path, strokes
 from support.independent.parts import TurnedPart
+from support.independent.tolerances import tolerance_text
 from support.plain_dxf import dimension_strokes
 
 
@@ -88,9 +89,9 @@ class Dresser:
         for index, groove in enumerate(g for g in self.part.grooves if g.where == "outside"):
             floor, mouth = groove.floor_diameter / 2, groove.mouth_diameter / 2
             at = self.radius + (0.08 + 0.06 * (index % 4)) * self.size
-            width = tolerance_text(groove.tolerances.get("width"), "")
+            width = tolerance_text(groove, "width", "")
             ink.append(Dim((groove.z_near, mouth), (groove.z_far, mouth), (groove.z_far, at), 0.0, width, self.dims))
-            text = tolerance_text(groove.tolerances.get("floor_diameter"), "%%c")
+            text = tolerance_text(groove, "floor_diameter", "%%c")
             middle = (groove.z_near + groove.z_far) / 2
             ink.append(Dim((middle, -floor), (middle, floor), (middle, -self.size), 90.0, text, self.dims))
         return ink
@@ -181,17 +182,3 @@ def _lands(part: TurnedPart) -> list[tuple[float, float, float]]:
     run = part.outside_run()
     level = [(a[0], b[0], a[1]) for a, b in itertools.pairwise(run) if abs(a[1] - b[1]) < 1e-9 and a[0] - b[0] > 0]
     return [land for land in level if round(land[2], 6) not in floors and land[2] > 0] or level
-
-
-def tolerance_text(deviation: tuple[float, float] | None, before: str) -> str:
-    """The dimension text that gives a deviation: equal ones as plus/minus, others as two signed numbers."""
-    if deviation is None:
-        return f"{before}<>" if before else ""
-    lower, upper = deviation
-    if upper == -lower:
-        return f"{before}<> %%p{upper:g}"
-    return f"{before}<> {_signed(upper)}/{_signed(lower)}"
-
-
-def _signed(deviation: float) -> str:
-    return f"{deviation:+g}" if deviation else "0"

@@ -25,7 +25,10 @@ class Corner:
 
 @dataclass(frozen=True)
 class TrueGroove:
-    """What the reader must find; `shapes` are the names that are right for it."""
+    """What the reader must find; `shapes` are the names that are right for it.
+
+    `printed` says how a tolerance is written after the size, by field name, where not as plain signed numbers.
+    """
 
     where: str
     shapes: tuple[str, ...]
@@ -36,6 +39,7 @@ class TrueGroove:
     corner_radius: float = 0.0
     edge_chamfer: float = 0.0
     tolerances: dict[str, tuple[float, float]] = field(default_factory=dict)
+    printed: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

@@ -94,6 +94,17 @@ def scaled(seed: int) -> Recipe:
     return replace(base(seed), size=rng.choice(EVEN_SCALES), numbers="repr")
 
 
+def hard(seed: int) -> Recipe:
+    """What lies on the view itself: hatching as loose lines, thread lines, marks, loose dimensions, a helper line."""
+    rng = random.Random(seed * 53 + 10)
+    sheet = base(seed)
+    names = ["thread", "texture", "exploded", "detail", "leaders", "ontop", "stray"]
+    chosen = set(rng.sample(names, rng.randint(1, 3)))
+    if sheet.view in ("section", "halfsection") or (sheet.view.endswith("half") and rng.random() < 0.4):
+        chosen.add("hatchlines")
+    return replace(sheet, extras=frozenset(chosen))
+
+
 def everything(seed: int) -> Recipe:
     """All at once."""
     rng = random.Random(seed * 43 + 8)
@@ -105,7 +116,7 @@ def everything(seed: int) -> Recipe:
 
 FAMILIES: dict[str, Callable[[int], Recipe]] = {
     family.__name__: family
-    for family in (base, dressed, messy, placed, unmarked, united, toleranced, scaled, everything)
+    for family in (base, dressed, messy, placed, unmarked, united, toleranced, scaled, hard, everything)
 }
 
 

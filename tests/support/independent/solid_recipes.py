@@ -33,6 +33,7 @@ def solid_recipe(seed: int) -> SolidRecipe:
         hatched=rng.random() < 0.7,
         centred=rng.random() < 0.85,
         dimensions=rng.random() < 0.7,
+        more_views=rng.random() < 0.25,
         turn=rng.choice((0.0, 0.0, 0.0, 90.0, 30.0)),
         shift=(rng.uniform(-300, 300), rng.uniform(-300, 300)),
         insunits=4 if units == "mm" else 1,

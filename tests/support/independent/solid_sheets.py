@@ -16,9 +16,10 @@ from support.solids import Cuts, Sight, project, quarter_cut, solid
 
 @dataclass(frozen=True)
 class SolidRecipe:
-    """One projected sheet in a few words. `cut` is "none", "full" or "half"; `smooth` draws rounded corners' edges too.
+    """One projected sheet in a few words; `more_views` adds the part from its end and from a corner.
 
-    `holes` and `flats` face the viewer unless `above`, where they break the silhouette.
+    `cut` is "none", "full" or "half"; `smooth` draws rounded corners' edges too. `holes` and `flats` face the viewer
+    unless `above`, where they break the silhouette.
     """
 
     seed: int = 0
@@ -37,6 +38,7 @@ class SolidRecipe:
     hatched: bool = True
     centred: bool = True
     dimensions: bool = True
+    more_views: bool = False
     turn: float = 0.0
     shift: tuple[float, float] = (0.0, 0.0)
     insunits: int | None = 4
@@ -72,7 +74,13 @@ def _projection(part: TurnedPart, recipe: SolidRecipe, office: Office) -> list[I
         shape = quarter_cut(shape, part, recipe.cut == "full")
     smooth = Look(office.looks.edge.layer) if recipe.smooth else None
     hidden = office.looks.hidden if recipe.hidden else None
-    return project(shape, Sight(office.looks.outline, smooth, hidden, recipe.chord, recipe.straight))
+    sight = Sight(office.looks.outline, smooth, hidden, recipe.chord, recipe.straight)
+    ink = project(shape, sight)
+    if recipe.more_views:
+        size = max(part.length, part.outer_diameter)
+        ink += Move((size, 0.0)).all(project(shape, replace(sight, direction="end")))
+        ink += Move((size, size * 1.8)).all(project(shape, replace(sight, direction="corner")))
+    return ink
 
 
 def _cuts(part: TurnedPart, recipe: SolidRecipe) -> Cuts:
