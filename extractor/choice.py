@@ -7,7 +7,7 @@ import numpy as np
 
 from extractor.axis import Axis
 from extractor.clusters import Ink
-from extractor.evidence import Evidence, is_plain, weigh
+from extractor.evidence import Evidence, is_plain, stray_lines, weigh
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Sheet
 from extractor.views import View, apart, rank
@@ -91,6 +91,8 @@ def _fair(ink: Ink, candidate: Candidate) -> bool:
     """True if symmetry may speak for a view: whole, level or upright, stepped, and not one of many like clusters."""
     view, evidence = candidate.view, candidate.evidence
     if evidence.against or evidence.holed or is_plain(ink, view) or view.share < WHOLE:
+        return False
+    if stray_lines(ink, view):
         return False
     level = min(abs(view.axis.direction[0]), abs(view.axis.direction[1])) < 1e-3
     others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed and not c.is_box()]

@@ -45,12 +45,15 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
     """Weigh what speaks for and against a turned part in one view."""
     centres = list(centres)
     strong = {
-        "edge lines right across": _edges_across(ink, view) and not is_plain(ink, view),
+        "edge lines right across": _edges_across(ink, view),
         "a diameter sign": _diameter_sign(sheet.dimensions, view),
         "an end-view circle": any(_end_view(c, view) for c in sheet.circles),
         "a section in two halves": _section(ink, view),
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
     }
+    along = any(_along(c, view) for c in centres)
+    if is_plain(ink, view) and not along:
+        strong = {"a diameter sign": strong["a diameter sign"]}
     against = {
         "a centre line that crosses it shows it the same from both sides": any(
             _crosses(c, view) and _same_about(ink, view, c) for c in centres
@@ -58,7 +61,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         "holes lie beside its axis": any(_beside(c, view) and _clear_inside(ink, c) for c in sheet.circles),
     }
     return Evidence(
-        any(_along(c, view) for c in centres),
+        along,
         tuple(k for k, v in strong.items() if v),
         tuple(k for k, v in against.items() if v),
         any(view.covers(c.centre) and _clear_inside(ink, c) for c in sheet.circles),
@@ -109,9 +112,29 @@ def _clear_inside(ink: Ink, circle: Circle) -> bool:
 
 def _edges_across(ink: Ink, view: View) -> bool:
     """True if an edge line runs right across the part at most of its shoulders and groove walls."""
+    rims, inner = _radial(ink, view)
+    lines = {z for z, low, high in inner if low <= 0 <= high}
+    walls = {z for z, _, _ in rims}
+    met = {z for z in walls if {z - 1, z, z + 1} & lines}
+    return bool(lines) and len(met) >= 0.7 * len(walls)
+
+
+def stray_lines(ink: Ink, view: View) -> bool:
+    """True if many lines square to the axis lie within the view but run nowhere near it: boxes of a diagram."""
+    _, inner = _radial(ink, view)
+    lines = {z for z, low, high in inner if low <= 0 <= high}
+    stray = [z for z, _, _ in inner if not {z - 1, z, z + 1} & lines]
+    return len(stray) > 0.2 * len(inner)
+
+
+def _radial(ink: Ink, view: View) -> tuple[list[tuple[int, float, float]], list[tuple[int, float, float]]]:
+    """Straight edges square to the axis between the ends, on the boundary and within.
+
+    Each as (z in steps of a five-hundredth of the view, least, greatest distance from the axis, with a margin).
+    """
     fine = 1e-3 * view.size
-    walls: set[int] = set()
-    lines: set[int] = set()
+    rims: list[tuple[int, float, float]] = []
+    inner: list[tuple[int, float, float]] = []
     for k in view.members:
         rim = set(ink.clusters[k].rim)
         for e in ink.clusters[k].edges:
@@ -119,12 +142,9 @@ def _edges_across(ink: Ink, view: View) -> bool:
             (z0, r0), (z1, r1) = view.axis.fold(ink.network.nodes[[edge.a, edge.b]]).tolist()
             if edge.bulge or abs(z0 - z1) > fine or not view.low + 5 * fine < z0 < view.high - 5 * fine:
                 continue
-            if e in rim:
-                walls.add(round(z0 / (2 * fine)))
-            elif min(r0, r1) <= fine and max(r0, r1) >= -fine:
-                lines.add(round(z0 / (2 * fine)))
-    met = {w for w in walls if {w - 1, w, w + 1} & lines}
-    return bool(lines) and len(met) >= 0.7 * len(walls)
+            row = rims if e in rim else inner
+            row.append((round(z0 / (2 * fine)), min(r0, r1) - fine, max(r0, r1) + fine))
+    return rims, inner
 
 
 def _diameter_sign(dimensions: Iterable[Dimension], view: View) -> bool:

@@ -22,6 +22,9 @@ from extractor.profile import Piece, sharpen
 from extractor.sheet import Segments
 from extractor.views import View
 
+INSIDE = 2e-3
+"""What sticks out of a view's box by less than this share of its size still lies in it."""
+
 AXIS = -1
 """Label of the added axis stroke."""
 
@@ -74,10 +77,10 @@ def _labels(ink: Ink, view: View) -> set[int]:
     labels: set[int] = set()
     for k, cluster in enumerate(ink.clusters):
         corners = [(float(cluster.box[i]), float(cluster.box[j])) for i in (0, 2) for j in (1, 3)]
-        if k in view.members or all(view.covers(c, 1e-6 * view.size) for c in corners):
+        if k in view.members or all(view.covers(c, INSIDE * view.size) for c in corners):
             labels |= {ink.network.edges[e].label for e in cluster.edges}
     for edge in ink.network.edges:
-        if edge.label in ink.aside and any(view.covers(ink.network.point(n), 1e-6 * view.size) for n in edge[:2]):
+        if edge.label in ink.aside and any(view.covers(ink.network.point(n), INSIDE * view.size) for n in edge[:2]):
             labels.add(edge.label)
     return labels
 

@@ -210,13 +210,13 @@ def _half_view(axis: Axis, group: list[_Member], halves: Halves, touches: bool) 
 
 
 def _joined(up: View, down: View) -> View | None:
-    """Two halves of one length and height on either side as one view: half a section, half an outside view."""
+    """Two halves of one length on either side as one view: half a section, half an outside view."""
     if (up.halves, down.halves) != ("up", "down"):
         return None
-    apart = abs(up.low - down.low) + abs(up.high - down.high) + abs(up.reach - down.reach)
-    if apart > 0.01 * up.size:
+    apart = abs(up.low - down.low) + abs(up.high - down.high)
+    if apart > 0.01 * up.size or abs(up.reach - down.reach) > 0.25 * up.reach:
         return None
-    return View(up.axis, up.low, up.high, up.reach, "both", 0.9, up.members + down.members)
+    return View(up.axis, up.low, up.high, max(up.reach, down.reach), "both", 0.9, up.members + down.members)
 
 
 def apart(found: Sequence[View]) -> list[View]:
