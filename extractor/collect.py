@@ -8,7 +8,7 @@ from ezdxf.lldxf.const import DXFError
 from ezdxf.math import Vec3
 
 from extractor.dimension_entities import dimension_of
-from extractor.entities import BODY_KINDS, flat, strokes_of, tilted
+from extractor.entities import BODY_KINDS, UNREADABLE_KINDS, flat, strokes_of, tilted
 from extractor.expand import Drawn
 from extractor.hatches import hatch_strokes
 from extractor.leaders import Leader, leader_dimensions, leader_of, multileader
@@ -31,6 +31,7 @@ class Collected:
     tilted: int = 0
     bodies: Counter[str] = field(default_factory=Counter)
     broken: Counter[str] = field(default_factory=Counter)
+    unreadable: Counter[str] = field(default_factory=Counter)
 
 
 def collect(drawn: Iterable[Drawn]) -> Collected:
@@ -63,6 +64,8 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
     elif kind in ("HATCH", "MPOLYGON"):
         source = replace(item.source, owner="HATCH")
         found.strokes += [(stroke, source) for stroke in hatch_strokes(item.entity, item.matrix)]
+    elif kind in UNREADABLE_KINDS:
+        found.unreadable[kind] += 1
     else:
         found.tilted += tilted(item.entity, item.matrix)
         found.strokes += [(stroke, item.source) for stroke in strokes_of(item.entity, item.matrix)]

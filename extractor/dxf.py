@@ -204,6 +204,7 @@ SKIPPED: dict[str, tuple[Level, str, str]] = {
         "block-missing",
         "{count} references to blocks that the file lacks were left out: {names}.",
     ),
+    "xref": (Level.CAUTION, "block-elsewhere", "{count} references to other files show nothing here: {names}."),
     "cycle": (Level.CAUTION, "block-cycle", "{count} references to blocks inside themselves were left out: {names}."),
 }
 """Level, code and sentence for each cause of leaving something out."""

@@ -23,6 +23,11 @@ BODY_KINDS = frozenset(
     | {"PLANESURFACE", "NURBSURFACE", "MESH", "3DFACE"}
 )
 """Bodies that hold no flat outline: named and left out."""
+UNREADABLE_KINDS = frozenset(
+    {"ACAD_PROXY_ENTITY", "OLEFRAME", "OLE2FRAME", "IMAGE", "PDFUNDERLAY", "DGNUNDERLAY", "DWFUNDERLAY", "PDFREFERENCE"}
+    | {"SHAPE"}
+)
+"""Kinds that show something on the sheet which can't be read: pictures, foreign objects, shapes from font files."""
 
 
 def strokes_of(entity: Any, matrix: Matrix44) -> list[Stroke]:
@@ -162,6 +167,11 @@ def spline_stroke(curve: BSpline, place: Callable[[Vec3], Vec3]) -> list[Stroke]
     return [Curve(curve.degree, np.array(list(curve.knots())), control, weights)]
 
 
+def _multiline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """Parallel lines drawn as one entity."""
+    return [stroke for part in entity.virtual_entities() for stroke in strokes_of(part, matrix)]
+
+
 def _solid(entity: Any, matrix: Matrix44) -> list[Stroke]:
     """Filled quadrilaterals; their third and fourth corner stand crosswise in the file."""
     ocs = OCS(entity.dxf.extrusion)
@@ -180,6 +190,7 @@ MAKERS: dict[str, Callable[[Any, Matrix44], list[Stroke]]] = {
     "POLYLINE": _polyline,
     "SPLINE": _spline,
     "HELIX": _spline,
+    "MLINE": _multiline,
     "SOLID": _solid,
     "TRACE": _solid,
 }

@@ -12,7 +12,7 @@ from typing import Any
 from ezdxf.document import Drawing
 from ezdxf.entities.dxfentity import DXFEntity
 from ezdxf.lldxf.const import DXFError
-from ezdxf.math import Matrix44
+from ezdxf.math import Matrix44, Vec3
 
 from extractor.linetypes import pen_of, role_of_layer
 from extractor.sheet import Pen, Source
@@ -76,6 +76,8 @@ class Walk:
             return int(max(1, len(entity)))
         if kind == "POLYLINE":
             return max(1, len(entity.vertices))
+        if kind == "HATCH":
+            return 1 + sum(len(path.vertices if hasattr(path, "vertices") else path.edges) for path in entity.paths)
         if kind == "SPLINE":
             return max(1, int(entity.control_point_count() + entity.fit_point_count()))
         return 1
@@ -96,6 +98,8 @@ class Walk:
                 continue
             if entity.dxftype() == "INSERT":
                 yield from self._insert(entity, source, context)
+            elif entity.dxftype() == "ACAD_TABLE":
+                yield from self._table(entity, source, context)
             else:
                 yield Drawn(entity, context.matrix, source)
 
@@ -109,6 +113,8 @@ class Walk:
         if block is None or name.lower() in context.trail or len(context.trail) > DEEPEST:
             self.skipped["block" if block is None else "cycle", clean(name)] += 1
             return
+        if block.block_record.is_xref:
+            self.skipped["xref", clean(name)] += 1
         for copy in insert.multi_insert() if insert.mcount > 1 else (insert,):
             inner = Context(
                 matrix=copy.matrix44() * context.matrix,
@@ -118,6 +124,20 @@ class Walk:
                 handle=source.handle,
                 trail=(*context.trail, name.lower()),
             )
+            yield from self._walk(block, inner)
+
+    def _table(self, table: Any, source: Source, context: Context) -> Iterator[Drawn]:
+        """A table shows a block of its own, set down at its insertion point."""
+        name = str(table.dxf.get("geometry", ""))
+        block = self.doc.blocks.get(name)
+        if (
+            block is not None
+            and name.lower() not in context.trail
+            and self._block_weight(name.lower(), ()) < MOST_ENTITIES
+        ):
+            at = Matrix44.translate(*Vec3(table.dxf.get("insert", (0, 0, 0))))
+            trail = (*context.trail, name.lower())
+            inner = Context(at * context.matrix, source.layer, source.pen, "TABLE", source.handle, trail)
             yield from self._walk(block, inner)
 
     def _source(self, entity: Any, context: Context) -> Source:

@@ -131,6 +131,12 @@ def _findings(collected: Collected, far: int, build: _Build) -> list[Finding]:
         else:
             words = f"The file holds only bodies ({kinds}), no flat drawing; make a 2D view of the part and save that."
             found.append(Finding(Level.STOP, "three-d-only", words))
+    if collected.unreadable:
+        kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(collected.unreadable.items()))
+        words = (
+            f"Pictures or foreign objects can't be read and were left out ({kinds}); see that the part is none of them."
+        )
+        found.append(Finding(Level.CAUTION, "unreadable-left-out", words))
     if collected.tilted:
         found.append(_wire_finding(collected.tilted, len(collected.strokes)))
     if collected.broken:

@@ -32,12 +32,13 @@ def drawn_scale(
     findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
     true = sum(1 for r in ratios if abs(r - 1) <= CLOSE)
     ratio, count = _shared(r for r in ratios if not _no_scale(r))
-    if ratio is not None and count > true and (count > 1 or _has_factor(dimensions, ratio)):
+    noted = scale_of_notes(sheet)
+    sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or _said(noted, ratio))
+    if ratio is not None and count > true and sure:
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
         return 1 / ratio, (*findings, _scale_stop(1 / ratio, why))
     if true or ratios or _diameter_printed(sheet, diameter):
         return 1.0, tuple(findings)
-    noted = scale_of_notes(sheet)
     if noted is None or abs(noted - 1) <= CLOSE:
         return 1.0, tuple(findings)
     return noted, (*findings, _scale_stop(noted, "a note says so and no printed size contradicts it"))
@@ -75,6 +76,11 @@ def _shared(ratios: Iterable[float]) -> tuple[float | None, int]:
 def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
     """True if a measured size is printed with this display factor: one is proof enough."""
     return any(parse(d.text).measured and abs(d.factor / ratio - 1) <= CLOSE for d in dimensions)
+
+
+def _said(noted: float | None, ratio: float) -> bool:
+    """True if a note names the scale that a printed size shows."""
+    return noted is not None and abs(noted * ratio - 1) <= CLOSE
 
 
 def _default_factor(dimension: Dimension, diameter: float) -> bool:

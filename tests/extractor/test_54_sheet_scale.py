@@ -85,6 +85,16 @@ def test_a_diameter_in_a_note_that_is_true_does_so_too():
     assert weigh(sheet_of(4, 1, ["SCALE 2:1", "Ø40"])).findings == ()
 
 
+def test_one_printed_size_and_a_note_that_agree_are_a_scale():
+    answer = weigh(sheet_of(4, 1, ["SCALE 2:1"], [(80, "40")]), across=80)
+    assert answer.scale == pytest.approx(2)
+    assert [f.code for f in answer.findings if f.stops] == ["sheet-scale"]
+
+
+def test_one_printed_size_alone_is_no_scale():
+    assert weigh(sheet_of(4, 1, [], [(80, "40")]), across=80).scale == 1.0
+
+
 def test_the_units_are_weighed_at_true_size():
     """4.8 across at 4:1 is 1.2 in."""
     answer = weigh(sheet_of(1, 0, (), [(4.8, "1.200"), (1.0, ".250")]), across=4.8)
