@@ -18,6 +18,8 @@ from planner.words import numbers, size
 
 # Depth over width of an insert beyond which it tends to chatter and break (tool catalogues: 8 in steel).
 DEEPEST = 8.0
+# Feed per revolution over width that an insert bears in a full plunge (0.15 at 3 wide, from memory, common practice).
+HIGHEST_FEED = 0.08
 # A corner drawn larger than the insert's by less than this share of the width is taken for the same.
 CLOSE_CORNER = 0.05
 # Stick-out over diameter beyond which a bar held in jaws alone bends away (common practice, no source).
@@ -136,6 +138,9 @@ def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
             f"{DEEPEST:g} times is rarely quiet: watch the chips."
         )
         yield Level.CAUTION, "deep-and-narrow", message
+    if row.tool.feed > HIGHEST_FEED * width + EPS:
+        share = f"{HIGHEST_FEED:g} of its width"
+        yield Level.CAUTION, "feed-high", f"the feed of {row.tool.name} is more than {share}, which few inserts bear."
     if deepest > width + EPS and row.tool.peck <= EPS:
         message = f"{size(deepest, part.units)} deep in one go, because {row.tool.name} has no peck."
         yield Level.CAUTION, "no-peck", message

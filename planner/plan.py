@@ -64,6 +64,10 @@ class Plan:
         inner = tuple(step for operation in self.operations for step in operation.steps)
         return self.before + inner + self.after
 
+    def hours(self, pieces: int, handling: float = 0.0) -> float:
+        """Hours for a batch, with so many seconds of handling for each piece."""
+        return pieces * (self.seconds + handling) / 3600
+
     @property
     def stopped(self) -> bool:
         """True if no program may be written."""

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from planner.aims import EPS
 from planner.cautions import tool_force, tool_power
+from planner.cutting import torque
 from planner.face import FaceRow
 from planner.moves import Setting
 from planner.order import weakens
@@ -46,10 +47,17 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
     if row.shift:
         apart = size(length(row.shift), units)
         yield f"{numbers(row.grooves)} are alike and {apart} apart: {blocks} for all {len(row.places)}."
+    elif any(_kin(row, other) for other in rows if other is not row):
+        yield f"{numbers(row.grooves)} lies off the pitch of those like it, so it is cut by itself."
     elif len(rows) > 1:
-        yield f"{numbers(row.grooves)} fits no even set with the others, so it is cut by itself."
+        yield f"No other groove is like groove {row.grooves[0]}, so it is cut by itself."
     if row.shift and row.error > length(1) / 2 + EPS:
         yield f"The pitch puts a groove up to {size(row.error, units)} off its true place, which its tolerance allows."
+
+
+def _kin(row: Placed, other: Placed) -> bool:
+    """True if two rows are cut alike."""
+    return (row.tool, row.floor_x, row.layout) == (other.tool, other.floor_x, other.layout)
 
 
 def _insert(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]:
@@ -115,4 +123,7 @@ def _late(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str
 def _load(row: Placed, setting: Setting) -> Iterator[str]:
     """Force and power of a full plunge."""
     force, power = tool_force(row.tool, setting.shop), tool_power(row.tool, setting)
-    yield f"A full plunge takes about {round(force, -1):.0f} N and {power:.1f} kW, give or take a third."
+    part = setting.part
+    across = max(part.grooves[n - 1].floor_diameter if row.side.sign < 0 else part.outer_diameter for n in row.grooves)
+    load = f"{round(force, -1):.0f} N, {power:.1f} kW and {torque(force, across, part.units):.0f} Nm"
+    yield f"A full plunge takes about {load}, give or take a third."

@@ -186,6 +186,10 @@ class TestCautions:
         found = self.codes(part_of([(-10, -12, 6)]), text)
         assert "8.5 times the insert's width" in found["deep-and-narrow"].message
 
+    def test_a_feed_that_few_inserts_bear(self):
+        assert "feed-high" in self.codes(part_of([(-10, -13, 34)]), TOOL + "feed = 0.2\n")
+        assert "feed-high" not in self.codes(part_of([(-10, -13, 34)]), TOOL + "feed = 0.15\n")
+
     def test_no_peck(self):
         assert "no-peck" in self.codes(part_of([(-10, -13, 34)]), TOOL + "peck = 0\n")
 

@@ -341,7 +341,18 @@ def test_every_operation_says_why():
     )
     assert any("one insert cuts the whole part" in why for why in first.why)
     assert any("ribs" in why for why in second.why)
-    assert any("N and" in why for why in second.why)
+    assert any("kW and" in why for why in second.why)
+    assert "No other groove is like groove 5, so it is cut by itself." in second.why
+
+
+def test_a_groove_off_the_pitch_says_so():
+    plan = planned(part_of([*row(3, -10, 10, 3, 34), (-45, -48, 34)]), MM + tool(3, 3.0))
+    assert "Groove 4 lies off the pitch of those like it, so it is cut by itself." in plan.operations[1].why
+
+
+def test_hours_of_a_batch():
+    plan = planned(part_of([(-10, -13, 34)]), MM + tool(3, 3.0))
+    assert plan.hours(100, handling=20) == pytest.approx(100 * (plan.seconds + 20) / 3600)
 
 
 def test_retaining_ring_grooves():
