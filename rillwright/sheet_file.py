@@ -8,6 +8,7 @@ from jinja2 import TemplateError
 
 from extractor.errors import SettingsError
 from rillwright.atomic import write_atomic
+from rillwright.jsonform import SCHEMA
 from rillwright.outputs import show
 from rillwright.sheet import render_sheet
 from rillwright.sheet_inspect import inspection_csv
@@ -47,6 +48,11 @@ def read_record(record_file: Path) -> Json:
         raise SettingsError(f"{show(record_file)} is no record: give the .json that make wrote.") from error
     if not isinstance(record, dict) or "status" not in record or not isinstance(record.get("part"), dict):
         raise SettingsError(f"{show(record_file)} is no record: give the .json that make wrote.")
+    if record.get("schema") != SCHEMA:
+        raise SettingsError(
+            f"{show(record_file)} is a record of schema {record.get('schema')!r} and this version reads {SCHEMA}: "
+            "make the drawing again."
+        )
     return record
 
 

@@ -74,7 +74,7 @@ def test_a_record_whose_program_is_gone_gets_its_sheet(ring):
         "[]",
         "{}",
         '{"status": "made"}',
-        '{"status": "made", "part": {"grooves": [{"id": 1}]}}',
+        '{"schema": 1, "status": "made", "part": {"grooves": [{"id": 1}]}}',
         "[" * 5000,
     ],
 )
@@ -108,6 +108,14 @@ def test_a_record_with_any_one_hole_gives_a_sheet_or_one_sentence():
                 place[path[-1]] = instead
                 with suppress(*FAULTS):
                     assert "</html>" in render_sheet(broken, program)
+
+
+def test_a_record_of_another_schema_is_not_read_as_if_it_were_ours(ring):
+    record = json.loads((ring / "ring.json").read_text())
+    (ring / "ring.json").write_text(json.dumps(record | {"schema": 2}))
+    with pytest.raises(SettingsError, match="schema 2 and this version reads 1"):
+        rebuild_sheet(ring / "ring.json")
+    assert not (ring / "ring.html").exists()
 
 
 def test_a_sheet_never_replaces_its_own_record(ring):
