@@ -4,12 +4,14 @@ Mouth and floor are measured on both profiles in the same way; then the cut must
 the drawn line, along u or in height, whichever is nearer.
 """
 
+from dataclasses import replace
+
 import numpy as np
 
 from extractor.finding import Finding, Level
 from postproc.measure import Measured, state_of
 from postproc.overlay import Overlay, Stretch
-from postproc.target import Target
+from postproc.target import Band, Target
 from postproc.verdict import State
 
 
@@ -23,13 +25,23 @@ def measure_form(target: Target, cut: Overlay, drawn: Overlay, window: Stretch, 
     u0, u1 = target.u0 + found[0] - mouth[0], target.u1 + found[1] - mouth[1]
     floor = target.floor + cut.range(window)[0] - drawn.range(mouth)[0]
     difference = target.differences(u0, u1, floor)
-    state = state_of(target, difference)
+    state = state_of(_by_walls(target), difference)
     if state is not State.MATCHES:
         return Measured(u0, u1, floor, state, difference)
     off = _off(cut, drawn, (min(window[0], mouth[0]), max(window[1], mouth[1])), drop)
     if off is None:
         return Measured(u0, u1, floor, state, difference)
     return Measured(u0, u1, floor, State.DEPTH, difference, (_finding(target, off),))
+
+
+def _by_walls(target: Target) -> Target:
+    """The target with each wall's place held for itself where the drawing gives no width.
+
+    Where walls slope, a hair of depth or of nose radius moves both of them apart; each may be off by the tolerance.
+    """
+    if "width" in target.groove.tolerances:
+        return target
+    return replace(target, width=Band(-2 * target.loose, 2 * target.loose))
 
 
 def _mouth(profile: Overlay, window: Stretch, drop: int) -> Stretch | None:
