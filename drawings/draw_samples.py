@@ -6,6 +6,7 @@ Without FOLDER they land beside this script. The same numbers give the same byte
 """
 
 import json
+import os
 import sys
 from pathlib import Path
 
@@ -130,4 +131,7 @@ def main(folder: Path) -> None:
 
 
 if __name__ == "__main__":
+    if os.environ.get("PYTHONHASHSEED") != "0":
+        # The library writes its table of classes in the order of a set, which follows the hash seed.
+        os.execve(sys.executable, [sys.executable, *sys.argv], os.environ | {"PYTHONHASHSEED": "0"})
     main(Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).parent)
