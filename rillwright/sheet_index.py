@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from typing import Any
+from urllib.parse import quote
 
 from markupsafe import Markup
 
@@ -37,7 +38,8 @@ def card(stem: str, record: Mapping[str, Any]) -> Json:
     part, scene = record.get("part") or {}, scene_of(record)
     stops = [f["message"] for f in record.get("findings") or [] if f["level"] == "stop"]
     return {
-        "stem": stem,
+        # By bytes, since a name need not be text at all on the file systems of a shop.
+        "link": quote(f"{stem}.html".encode("utf-8", "surrogateescape")),
         "file": str((part.get("drawing") or {}).get("file") or stem),
         "headline": headline(record),
         "thumb": thumbnail(scene) if scene else small_picture(record, WIDTH, HEIGHT),

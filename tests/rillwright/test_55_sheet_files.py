@@ -136,6 +136,12 @@ def test_an_index_has_a_card_for_each_part():
     assert "The outline is open" in page
 
 
+def test_names_that_are_no_text_or_no_address_are_linked_by_their_bytes():
+    page = render_index([("r\udcffng", refused()), ("50%?", refused())])
+    assert 'href="r%FFng.html"' in page
+    assert 'href="50%25%3F.html"' in page
+
+
 def test_an_empty_batch_has_an_index_too():
     assert "0 of 0 drawings" in render_index([])
 
