@@ -6,13 +6,13 @@ a part: symmetry decides.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import numpy as np
 
 from extractor.finding import Point
-from extractor.sheet import Floats, Pen, Segments
+from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments
 
 NO_OUTLINE = frozenset({"DIMENSION", "LEADER", "HATCH", "MLEADER", "MULTILEADER", "TEXT"})
 """Composites whose strokes are never outline."""
@@ -22,13 +22,14 @@ NO_OUTLINE = frozenset({"DIMENSION", "LEADER", "HATCH", "MLEADER", "MULTILEADER"
 class Axis:
     """A line on the sheet: a point, a unit direction, and the stretches where it is drawn (empty if it isn't).
 
-    `marked` is true if its pen says that it is a centre line.
+    `marked` is true if its pen says that it is a centre line, `stated` if a diameter dimension has it in its middle.
     """
 
     at: Point
     direction: Point
     drawn: tuple[tuple[float, float], ...] = ()
     marked: bool = False
+    stated: bool = False
 
     @property
     def up(self) -> Point:
@@ -84,6 +85,24 @@ def centre_lines(segments: Segments, size: float) -> list[Axis]:
                 break
         else:
             found.append(line)
+    return found
+
+
+def dimensioned_axes(dimensions: Iterable[Dimension], says_diameter: Callable[[str], bool]) -> list[Axis]:
+    """Axes that diameter dimensions imply: square to each, through the middle between the measured points."""
+    found: list[Axis] = []
+    for d in dimensions:
+        if (
+            d.kind in (DimensionKind.LINEAR, DimensionKind.ALIGNED)
+            and len(d.points) >= 2
+            and says_diameter(d.text or "")
+        ):
+            (x0, y0), (x1, y1) = d.points[:2]
+            turn = math.radians(d.angle) if d.kind is DimensionKind.LINEAR else math.atan2(y1 - y0, x1 - x0)
+            across = (math.cos(turn), math.sin(turn))
+            if abs((x1 - x0) * across[0] + (y1 - y0) * across[1]) > 0:
+                square = direction_of((0.0, 0.0), (-across[1], across[0]))
+                found.append(Axis(((x0 + x1) / 2, (y0 + y1) / 2), square, stated=True))
     return found
 
 

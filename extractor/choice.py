@@ -41,7 +41,7 @@ class Choice:
 def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
     """Choose the one view to read among those found; `at` is a point on the view meant."""
     weighed = [Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found)[:MOST_VIEWS]]
-    weighed.sort(key=lambda c: (rank(c.view), not c.evidence.strong))
+    weighed.sort(key=lambda c: (not c.evidence.ringed, rank(c.view), not c.evidence.strong))
     kept = apart([c.view for c in weighed])
     candidates = [c for c in weighed if c.view in kept]
     if at is not None:

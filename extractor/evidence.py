@@ -23,12 +23,15 @@ DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORE
 
 @dataclass(frozen=True)
 class Evidence:
-    """What speaks for a turned part and what against, in words fit for a sentence; `holed`: circles show in it."""
+    """What speaks for a turned part and what against, in words fit for a sentence; `holed`: circles show in it,
+    `ringed`: a circle about its axis is as large as the part.
+    """
 
     centre_line: bool
     strong: tuple[str, ...]
     against: tuple[str, ...]
     holed: bool = False
+    ringed: bool = False
 
     @property
     def turned(self) -> bool:
@@ -47,7 +50,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
     strong = {
         "edge lines right across": _edges_across(ink, view),
         "a diameter sign": _diameter_sign(sheet.dimensions, view),
-        "an end-view circle": any(_end_view(c, view) for c in sheet.circles),
+        "an end-view circle": any(_end_view(c, view) or _as_large(c, view) for c in sheet.circles),
         "a section in two halves": _section(ink, view),
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
     }
@@ -65,6 +68,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         tuple(k for k, v in strong.items() if v),
         tuple(k for k, v in against.items() if v),
         any(view.covers(c.centre) and _clear_inside(ink, c) for c in sheet.circles),
+        any(_as_large(c, view) for c in sheet.circles),
     )
 
 
@@ -152,6 +156,11 @@ def _diameter_sign(dimensions: Iterable[Dimension], view: View) -> bool:
     return any(_says_diameter(d, view) for d in dimensions)
 
 
+def says_diameter(text: str) -> bool:
+    """True if a dimension's text has a diameter sign or word."""
+    return bool(DIAMETER.search(text))
+
+
 def _says_diameter(dimension: Dimension, view: View) -> bool:
     """True for one dimension."""
     if not DIAMETER.search(dimension.text or "") or not dimension.points:
@@ -172,6 +181,12 @@ def _end_view(circle: Circle, view: View) -> bool:
     clear = not view.low - circle.radius < along < view.high + circle.radius
     fits = 0.1 * view.reach <= circle.radius <= 1.02 * view.reach
     return bool(abs(across) <= 2e-3 * view.size and clear and fits)
+
+
+def _as_large(circle: Circle, view: View) -> bool:
+    """True for a circle about the axis of just the greatest diameter, wherever along it."""
+    across = float(view.axis.fold(np.array([circle.centre]))[0, 1])
+    return abs(across) <= 1e-3 * view.size and abs(circle.radius - view.reach) <= 2e-3 * view.reach
 
 
 def _beside(circle: Circle, view: View) -> bool:

@@ -8,12 +8,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from extractor.axis import Axis, centre_lines
+from extractor.axis import Axis, centre_lines, dimensioned_axes
 from extractor.build import build, shape_findings
 from extractor.choice import Candidate, choose
 from extractor.clusters import Ink, prepare
 from extractor.dimensions import tie_dimensions
 from extractor.dxf import load_sheet
+from extractor.evidence import says_diameter
 from extractor.finding import Finding, Level, accept
 from extractor.noding import TooDenseError
 from extractor.outline import Folded, lay
@@ -67,7 +68,8 @@ def _view_of(sheet: Sheet, options: ReadOptions, findings: list[Finding]) -> tup
         findings.append(Finding(Level.STOP, "no-outline", words))
         return None
     centres = centre_lines(sheet.segments, ink.size)
-    choice = choose(sheet, ink, views(ink, centres), centres, options.at)
+    stated = dimensioned_axes(sheet.dimensions, says_diameter)
+    choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at)
     findings += choice.findings
     if choice.chosen is None:
         return None

@@ -15,7 +15,7 @@ import numpy as np
 from extractor.axis import Axis
 from extractor.clusters import Cluster, Ink
 from extractor.finding import Point
-from extractor.sheet import Floats
+from extractor.sheet import Floats, Ints
 from extractor.symmetry import same_line, symmetry_axes
 
 MOST_CLUSTERS = 60
@@ -74,13 +74,18 @@ class _Member:
     share: float
 
 
-def views(ink: Ink, centres: Sequence[Axis]) -> list[View]:
-    """All views that the sheet may hold, best first; several may lie on one another."""
+def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> list[View]:
+    """All views that the sheet may hold, best first; several may lie on one another.
+
+    `centres` are the drawn centre lines, `stated` the axes that diameter dimensions imply.
+    """
     big = _big(ink, centres)
     axes = list(centres)
+    axes += [a for a in stated if not any(same_line(a, b, ink.size) for b in axes)]
+    given = list(axes)
     axes += [a for a in symmetry_axes(ink, big) if not any(same_line(a, b, ink.size) for b in axes)]
     found = [v for axis in axes for v in _full_views(ink, big, axis)]
-    found += [v for axis in centres for v in _half_views(ink, big, axis)]
+    found += [v for axis in given for v in _half_views(ink, big, axis)]
     return sorted(found, key=lambda view: (rank(view), -(view.share**2) * view.size))
 
 
@@ -110,7 +115,7 @@ def rank(view: View) -> int:
     if view.halves != "both":
         return 1 if view.axis.marked else 4
     fair = 0 if view.share >= 0.9 else 2
-    return fair + (0 if view.axis.marked else 1 if view.axis.drawn else 6)
+    return fair + (0 if view.axis.marked else 1 if view.axis.drawn or view.axis.stated else 6)
 
 
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
@@ -137,8 +142,7 @@ def _member(ink: Ink, index: int, axis: Axis) -> _Member:
 
 def _boundary(ink: Ink, cluster: Cluster) -> Floats:
     """Sample points and corners of a cluster's boundary."""
-    nodes = np.unique([n for k in cluster.rim for n in ink.network.edges[k][:2]])
-    points: Floats = np.vstack([cluster.samples, ink.network.nodes[nodes]])
+    points: Floats = np.vstack([cluster.samples, ink.network.nodes[_nodes(ink, cluster.rim)]])
     return points
 
 
@@ -184,16 +188,27 @@ def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
 
 
 def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Member]:
-    """Clusters on one side of an axis that it is drawn along for at least half their length."""
+    """Clusters on one side of an axis that it is drawn along for at least half their length.
+
+    One that strays half as far to the other side is a whole view left open there, not a half.
+    """
     members = []
     for k in big:
-        folded = axis.fold(_boundary(ink, ink.clusters[k])) * (1.0, side)
+        cluster = ink.clusters[k]
+        folded = axis.fold(_boundary(ink, cluster)) * (1.0, side)
         low, least = folded.min(axis=0).tolist()
         high, most = folded.max(axis=0).tolist()
-        margin = 1e-3 * ink.clusters[k].diagonal
-        if least >= -margin and most > margin and axis.drawn_within(low, high) >= 0.5:
+        margin = 1e-3 * cluster.diagonal
+        beyond = float((axis.fold(ink.network.nodes[_nodes(ink, cluster.edges)])[:, 1] * side).min())
+        one_side = least >= -margin and most > margin and beyond > -0.5 * most
+        if one_side and (axis.stated or axis.drawn_within(low, high) >= 0.5):
             members.append(_Member(k, low, high, least, most, 1.0))
     return members
+
+
+def _nodes(ink: Ink, edges: Sequence[int]) -> Ints:
+    """The nodes of edges."""
+    return np.unique(np.array([n for k in edges for n in ink.network.edges[k][:2]], dtype=np.int64))
 
 
 def _overlap(one: _Member, two: _Member) -> bool:
