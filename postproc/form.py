@@ -70,7 +70,7 @@ def _finding(target: Target, off: tuple[int, int]) -> Finding:
     """Say where the form is off."""
     length = target.increments.length
     message = (
-        f"Groove {target.groove.id} is drawn {target.groove.shape}; at {length(off[0]):g} the cut is "
+        f"Groove {target.groove.id} is drawn {target.groove.shape}; at Z{length(off[0]):g} the cut is "
         f"{length(off[1]):g} off the drawn form."
     )
     return Finding(Level.STOP, "form", message, groove=target.groove.id)

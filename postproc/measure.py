@@ -111,10 +111,11 @@ def _uneven(
     down = cut.below(level, inner)
     ridge = _standing(down, inner)
     length = target.increments.length
-    place = f"between {length(ridge[1]):.4g} and {length(ridge[0]):.4g}"
+    axis, over = ("X", "") if target.groove.where == "face" else ("Z", " on the diameter")
+    place = f"between {axis}{length(ridge[1]):g} and {axis}{length(ridge[0]):g}"
     what = "a rib stands" if inner[0] < ridge[0] and ridge[1] < inner[1] else "the floor has a step that stands"
     message = (
-        f"Groove {target.groove.id}: {what} {length(high - low):.4g} too high on the diameter {place}; "
+        f"Groove {target.groove.id}: {what} {length(high - low):g} too high{over} {place}; "
         "let the plunges overlap, or go over the floor once more."
     )
     return (Finding(Level.STOP, "floor-uneven", message, groove=target.groove.id),)

@@ -86,7 +86,8 @@ class Side:
         """Land that the program takes down beside the grooves."""
         lines, length = self.sharp.lines(stretch), self.increments.length
         places = sorted((length(stretch[0]), length(stretch[1])), reverse=True)
-        message = f"The land between {places[0]:g} and {places[1]:g} is cut down below the drawing."
+        axis = "X" if self.where == "face" else "Z"
+        message = f"The land between {axis}{places[0]:g} and {axis}{places[1]:g} is cut down below the drawing."
         return Finding(Level.STOP, "land-cut", message, line=lines[0] if lines else None)
 
     def _corner(self, recess: Stretch) -> int:

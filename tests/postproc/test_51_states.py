@@ -126,7 +126,7 @@ def test_a_rib_left_standing_is_a_depth_with_its_place():
     assert only(found).difference == {"z_near": 0.0, "z_far": 0.0, "floor_diameter": 6.0}
     (finding,) = found.findings
     assert finding.code == "floor-uneven"
-    assert "a rib stands 6 too high on the diameter between -13 and -14" in finding.message
+    assert "a rib stands 6 too high on the diameter between Z-13 and Z-14" in finding.message
 
 
 def test_a_floor_with_a_step_is_a_depth():
