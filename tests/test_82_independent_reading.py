@@ -1,0 +1,42 @@
+"""Drawings nobody tuned the reader to: a seeded share of them is read right, the rest refused, none read wrongly.
+
+The whole figures are printed by tests/bench/reading_rates.py.
+"""
+
+from collections import Counter
+
+import pytest
+from support.independent.negatives import KINDS, negative
+from support.independent.outcomes import Outcome, outcome
+from support.independent.recipes import FAMILIES
+from support.independent.traps import TRAPS, trapped
+from support.offices import compose
+
+SHARE = 16  # sheets of each family
+NEVER = {"wrong", "warned", "crash", "slow"}
+
+
+def _told(found: dict[int, Outcome]) -> str:
+    return "; ".join(f"{seed}: {o.word}: {o.why[:200]}" for seed, o in found.items() if o.word in {*NEVER, "refused"})
+
+
+@pytest.mark.parametrize("family", [name for name in FAMILIES if name != "hard"])
+def test_no_sheet_of_a_family_is_read_wrongly(family: str) -> None:
+    found = {seed: outcome(compose(FAMILIES[family](seed))) for seed in range(SHARE)}
+    words = Counter(o.word for o in found.values())
+    assert not NEVER & set(words), _told(found)
+    assert words["refused"] <= SHARE // 8, _told(found)
+
+
+@pytest.mark.parametrize("name", TRAPS)
+@pytest.mark.parametrize("old", [False, True])
+def test_oddities_of_real_sheets(name: str, old: bool) -> None:
+    found = outcome(trapped(name, 3, old))
+    assert found.word in ("right", "refused-ok"), found.why
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_what_is_no_turned_part_is_refused(kind: str) -> None:
+    for seed in range(2):
+        found = outcome(negative(kind, seed, seed == 1))
+        assert found.word in ("refused-ok", "right"), f"{kind} {seed}: {found.word}: {found.why}"
