@@ -282,7 +282,16 @@ def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
         found.append(("Spindle clamp", list_text(clamps), "highest rev/min"))
     if record.get("status") == "made":
         found.append(("Program time", time_text((record.get("plan") or {}).get("seconds")), "reckoned, not measured"))
+    cautions = caution_count(record)
+    if cautions:
+        found.append(("Cautions", str(cautions), "read them under Findings first"))
     return found
+
+
+def caution_count(record: Mapping[str, Any]) -> int:
+    """How many cautions stand in the record and its verification."""
+    findings = [*(record.get("findings") or []), *((record.get("verification") or {}).get("findings") or [])]
+    return sum(f["level"] == "caution" for f in findings)
 
 
 def _tool_tiles(tools: Sequence[Json]) -> list[tuple[str, str, str]]:

@@ -151,6 +151,15 @@ def test_an_unknown_stick_out_is_said_and_not_passed_over(record):
     assert ("Stick-out", "not given", "room to the jaws not checked") in view.tiles(changed)
 
 
+def test_cautions_are_counted_at_the_head(record):
+    assert "Cautions" not in [name for name, _, _ in view.tiles(record)]
+    findings = [{"level": level, "code": "x", "message": "X."} for level in ("caution", "note")]
+    verdict = record["verification"] | {"findings": findings}
+    assert ("Cautions", "2", "read them under Findings first") in view.tiles(
+        record | {"findings": findings, "verification": verdict}
+    )
+
+
 def test_many_inserts_share_one_tile(record):
     few = [name for name, _, _ in view.tiles(record)]
     assert sum(name.startswith("Insert") for name in few) == 2
