@@ -12,6 +12,9 @@ from postproc.motion import Motion
 from postproc.notebook import Notebook
 from postproc.stock import Bench, swept
 
+# Where a reference point is taken to lie where the program doesn't say: beyond every part, in increments.
+AWAY = 1 << 31
+
 
 class Rapids:
     """Notes rapids that meet metal."""
@@ -23,22 +26,23 @@ class Rapids:
 
     def look(self, motion: Motion, insert: Insert, metal: Metal) -> Sequence[Piece]:
         """A rapid must stay clear of all metal, and so must one that bends; what it ran through comes back."""
-        motion = _known(motion)
-        pieces = swept(motion, insert)
-        if all(min(piece[1], piece[3]) > metal.top for piece in pieces):
+        whole = _whole(motion, insert)
+        pieces = swept(_sure(motion, whole), insert)
+        box = _box(whole, insert)
+        if min(box[1], *(min(piece[1], piece[3]) for piece in pieces)) > metal.top:
             return ()
         over = max(metal.above(piece) for piece in pieces)
         if over > self.touch:
             self._hit(motion, insert, over)
             return pieces
-        if motion.x0 != motion.x1 and motion.z0 != motion.z1 and metal.above(_box(motion, insert)) > self.touch:
+        if whole.x0 != whole.x1 and whole.z0 != whole.z1 and metal.above(box) > self.touch:
             self.notebook.caution(
                 "rapid-bends",
                 motion.line,
-                f"On a straight line the rapid to {self.notebook.end(motion)} clears the metal, but rapids of both "
-                "axes seldom run straight; move one axis after the other.",
+                f"The rapid to {self.notebook.end(motion)} moves both axes past metal, and such rapids seldom run "
+                "straight; move one axis after the other.",
             )
-        elif over >= 0 and self._on_land(motion, insert):
+        elif over >= 0 and self._on_land(whole, insert):
             self.notebook.caution(
                 "no-clearance",
                 motion.line,
@@ -51,10 +55,12 @@ class Rapids:
         if self.notebook.has("start-below-land", motion.line):
             return
         deep = self.notebook.length(over) if insert.where == "face" else self.notebook.radial(over)
+        known = motion.x0_known and motion.z0_known
+        start = self.notebook.place(motion.x0, motion.z0) if known else "the reference point"
         self.notebook.stop(
             "rapid-into-material",
             motion.line,
-            f"The rapid from {self.notebook.place(motion.x0, motion.z0)} to {self.notebook.end(motion)} runs {deep} "
+            f"The rapid from {start} to {self.notebook.end(motion)} runs {deep} "
             "deep into metal; go round it, or cut there at feed.",
         )
 
@@ -66,13 +72,23 @@ class Rapids:
         return h0 > h and abs(h - land) <= self.touch
 
 
-def _known(motion: Motion) -> Motion:
-    """A motion with a start that the program never said put at its end."""
+def _whole(motion: Motion, insert: Insert) -> Motion:
+    """A motion whose start the program never said, begun where a reference point is: before the part and far out."""
     if motion.x0_known and motion.z0_known:
         return motion
-    x0 = motion.x0 if motion.x0_known else motion.x1
-    z0 = motion.z0 if motion.z0_known else motion.z1
-    return replace(motion, x0=x0, z0=z0)
+    far_x = motion.x1 if insert.where == "inside" else AWAY
+    return replace(
+        motion,
+        x0=motion.x0 if motion.x0_known else far_x,
+        z0=motion.z0 if motion.z0_known else AWAY,
+    )
+
+
+def _sure(motion: Motion, whole: Motion) -> Motion:
+    """What is sure of the way: all of it, or the end alone where it slopes from a place never said."""
+    if whole is motion or whole.x0 == whole.x1 or whole.z0 == whole.z1:
+        return whole
+    return replace(motion, x0=motion.x1, z0=motion.z1)
 
 
 def _box(motion: Motion, insert: Insert) -> Piece:

@@ -93,11 +93,26 @@ def test_a_rapid_that_may_bend_through_a_shoulder_is_a_caution():
     assert ("rapid-bends", 3) in codes(part, moves.feed(30).rapid(200), level="caution")
 
 
-def test_a_start_that_the_program_never_said_is_not_guessed_at():
+def test_a_start_that_the_program_never_said_is_far_out_and_far_in_front():
+    """From a reference point both axes at once: only the end is sure, and a part in between is worth a look."""
     moves = Moves(30, -20).rapid(42, -13, x0_known=False, z0_known=False).feed(34).rapid(42)
     assert everything(PART, moves) == set()
     into = Moves(30, -20).rapid(36, -13, x0_known=False, z0_known=False)
-    assert ("rapid-into-material", 1) in codes(PART, into)
+    assert codes(PART, into) == {("rapid-into-material", 1)}
+    collar = part_of([(-40, -43, 30)], steps=[(0, 60), (-30, 40)])
+    past = Moves(30, -20).rapid(42, -43, x0_known=False, z0_known=False).feed(30).rapid(70)
+    assert codes(collar, past, level="caution") == {("rapid-bends", 1)}
+    assert not codes(collar, past)
+
+
+def test_one_axis_at_a_time_from_the_reference_point():
+    """G28, then X below the land, then Z: the second move goes into the front face."""
+    low = Moves(30, -20).rapid(38, 1_000, x0_known=False, z0_known=False).rapid(None, -13, z0_known=False)
+    assert codes(PART, low) == {("rapid-into-material", 2)}
+    (finding,) = judge(PART, low.run(), shop()).findings
+    assert finding.message.startswith("The rapid from the reference point to X38. Z-13.")
+    high = Moves(30, -20).rapid(42, 1_000, x0_known=False, z0_known=False).rapid(None, -13, z0_known=False)
+    assert everything(PART, high.feed(34).rapid(42)) == set()
 
 
 def test_a_cut_that_starts_in_metal():

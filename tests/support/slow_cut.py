@@ -71,15 +71,17 @@ def hits(motion: Motion, metal: Polygon, tool: Tool, per_length: float) -> float
 
 
 def crashes(part: Part, run: Run, shop: Shop, thickness: float) -> list[int]:
-    """Lines of the rapids that go through metal thicker than so much; a move from an unsaid place is its end alone."""
+    """Lines of the rapids that go through metal thicker than so much; an unsaid place is far out and far in front."""
     tools = {(tool.station, tool.offset): tool for tool in shop.tools}
     per_length, metal, lines = float(run.increments.per_length), metal_of(part), []
     for motion in run.motions:
         tool = tools.get((motion.station, motion.offset))
         if tool is None:
             continue
-        x0 = motion.x0 if motion.x0_known else motion.x1
-        z0 = motion.z0 if motion.z0_known else motion.z1
+        x0 = motion.x0 if motion.x0_known else 10**7
+        z0 = motion.z0 if motion.z0_known else 10**7
+        if x0 != motion.x1 and z0 != motion.z1 and not (motion.x0_known and motion.z0_known):
+            x0, z0 = motion.x1, motion.z1
         sweep = swept_by(replace(motion, x0=x0, z0=z0), tool, per_length)
         if motion.kind == "rapid" and not metal.intersection(sweep).buffer(-thickness / 2).is_empty:
             lines.append(motion.line)
