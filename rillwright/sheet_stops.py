@@ -52,10 +52,12 @@ def stepping(record: Mapping[str, Any], scene: Scene, stage: Stage, text: str) -
         return None
     names = {(t["station"], t["offset"]): t["name"] for t in (record.get("setup") or {}).get("tools") or []}
     tools = [_tool_json(scene, stage, names.get((station, offset))) for station, offset in path["tools"]]
-    moves = path["moves"]
+    moves, left_out = path["moves"], path.get("left_out", 0)
+    # Lines behind the last move that was kept would look as if they moved nothing.
+    lines = text.splitlines()[: moves[-1][LINE]] if left_out else text.splitlines()
     return {
         "moves": moves,
-        "stops": stops_of(moves, text.splitlines()),
+        "stops": stops_of(moves, lines),
         "tools": tools,
         "per": path["per_length"],
         "decimals": len(str(path["per_length"])) - 1,
@@ -64,7 +66,7 @@ def stepping(record: Mapping[str, Any], scene: Scene, stage: Stage, text: str) -
         "y0": stage.view.y_axis,
         "top": stage.top - 40,
         "right": stage.right + 40,
-        "left_out": path.get("left_out", 0),
+        "left_out": left_out,
     }
 
 

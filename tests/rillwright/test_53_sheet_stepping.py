@@ -94,6 +94,15 @@ def test_the_stepping_data_hold_every_move_and_the_insert_to_scale(ring):
     assert data["tools"][0]["side"] == "outside"
 
 
+def test_a_path_cut_short_stops_where_it_ends(ring):
+    record, text = ring
+    scene = scene_of(record)
+    short = record | {"path": record["path"] | {"moves": record["path"]["moves"][:6], "left_out": 20}}
+    data = stepping(short, scene, stage_of(scene), text)
+    assert data["stops"][-1] == (11, 6)
+    assert data["left_out"] == 20
+
+
 def test_a_tool_that_the_set_up_does_not_list_is_not_drawn(ring):
     record, text = ring
     scene = scene_of(record)
