@@ -8,6 +8,10 @@ Words of this room
     shift       from groove to groove along z    retract     radial back-off after a peck
     relief      a step aside at the floor        clamp       highest rev/min under constant surface speed
     run         all that a program does          motion      one straight move of the reference edge
+    bench       the part in simulation           metal       what is left of one side while it is cut
+    side        outside, inside or face          overlay     what is left, laid over what is drawn
+    recess      where the cut lies below a land  target      a drawn groove with what it may be off
+    watch       looks at every move on its way   verdict     all grooves matched, and every finding
 
 Everything is counted in whole least increments (`planner.increment`), x on the diameter.
 """
