@@ -32,9 +32,9 @@ class Candidate:
 
 @dataclass(frozen=True)
 class Choice:
-    """The view chosen, or None and a stop."""
+    """The view chosen (several if they must be told apart by what they show), or none and a stop."""
 
-    chosen: Candidate | None
+    candidates: tuple[Candidate, ...]
     findings: tuple[Finding, ...] = ()
 
 
@@ -50,25 +50,21 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         if not candidates:
             return _stop("nothing-there", f"No view of a turned part lies at {_place(at)}; point --at inside one.", at)
     turned = [c for c in candidates if c.evidence.turned]
-    if len(turned) > 1:
-        return _several(turned)
     if turned:
-        return Choice(turned[0])
+        return Choice(tuple(turned))
     return _by_symmetry(ink, candidates)
 
 
 def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
     """Where no view shows that it is turned: one stepped outline with nothing against it, read with a caution."""
     plain = [c for c in candidates if _fair(ink, c)]
-    if len(plain) > 1:
-        return _several(plain)
     if plain:
         at = plain[0].view.axis.at
         words = (
             "Only its symmetry says that this is a turned part: no centre line, diameter sign or end view was found; "
             "look whether it is one."
         )
-        return Choice(plain[0], (Finding(Level.CAUTION, "turned-by-symmetry", words, at),))
+        return Choice(tuple(plain), (Finding(Level.CAUTION, "turned-by-symmetry", words, at),))
     if candidates:
         first = candidates[0]
         holes = ("holes show in it",) if first.evidence.holed else ()
@@ -99,10 +95,11 @@ def _fair(ink: Ink, candidate: Candidate) -> bool:
     return level and sum(c.diagonal > 0.4 * view.size for c in others) < CROWD
 
 
-def _several(candidates: Sequence[Candidate]) -> Choice:
+def several(candidates: Sequence[Candidate]) -> Finding:
     """The stop for several parts."""
     places = " and ".join(_place(c.view.axis.unfold((c.view.low + c.view.high) / 2, 0.0)) for c in candidates[:4])
-    return _stop(
+    return Finding(
+        Level.STOP,
         "several-parts",
         f"{len(candidates)} views on the sheet may be the part, at {places}; point to one with --at X,Y.",
         candidates[0].view.axis.at,
@@ -111,7 +108,7 @@ def _several(candidates: Sequence[Candidate]) -> Choice:
 
 def _stop(code: str, words: str, at: Point | None) -> Choice:
     """No view, and why."""
-    return Choice(None, (Finding(Level.STOP, code, words, at),))
+    return Choice((), (Finding(Level.STOP, code, words, at),))
 
 
 def _place(at: Point) -> str:

@@ -23,8 +23,9 @@ DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORE
 
 @dataclass(frozen=True)
 class Evidence:
-    """What speaks for a turned part and what against, in words fit for a sentence; `holed`: circles show in it,
-    `ringed`: a circle about its axis is as large as the part.
+    """What speaks for a turned part and what against, in words fit for a sentence.
+
+    `holed`: circles show in it; `ringed`: a circle about its axis is as large as the part.
     """
 
     centre_line: bool

@@ -72,6 +72,14 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     return Folded(axis, node(laid, ink.near), segments, view, fine, ink.aside)
 
 
+def open_ends(folded: Folded) -> list[Point]:
+    """Sheet points where lines of the view end and meet nothing, the farthest from the axis first."""
+    network = folded.network
+    loose = [n for n, degree in network.graph.degree if degree == 1]
+    ends = [network.point(n) for n in loose if abs(network.point(n)[1]) > folded.fine]
+    return [folded.place(*p) for p in sorted(ends, key=lambda p: -abs(p[1]))]
+
+
 def _labels(ink: Ink, view: View) -> set[int]:
     """Strokes of the view's clusters and of the clusters inside its box."""
     labels: set[int] = set()

@@ -23,13 +23,15 @@ from extractor.turnings import FaceRecess, Turned, face_recesses, inside, turnin
 class Found:
     """What one view shows: outside profile, lands and bore as (z, radius), recesses, findings.
 
-    `across` is the greatest diameter as drawn, `side` the half that the profile was taken from (1 above, -1 below).
+    `across` is the greatest diameter as drawn, `off` how far the middle of both halves lies above the axis, `side` the
+    half that the profile was taken from (1 above, -1 below).
     """
 
     outline: ProfilePoints
     lands: ProfilePoints
     bore: ProfilePoints | None
     across: float
+    off: float
     outside: tuple[Measured, ...]
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
@@ -93,6 +95,7 @@ def recognise(folded: Folded) -> Found | None:
         lands=from_outside(lands(main.turned.profile, main.turned.recesses)),
         bore=from_within(points(bored.half.bore)) if bored else None,
         across=sides[0].reach + sides[-1].reach,
+        off=(sides[0].reach - sides[-1].reach) / 2,
         outside=paired.both,
         inside=bored.inside if bored else (),
         faces=main.faces,
