@@ -19,6 +19,9 @@ from planner.shop import Shop, Tool
 from planner.side import Side
 from planner.widen import Layout, common_count, layout
 
+Bands = tuple[tuple[float, float], ...]
+"""Low and high of width and floor."""
+
 
 @dataclass(frozen=True)
 class Placed:
@@ -76,25 +79,24 @@ def place(
 
 
 def same_limits(grooves: Sequence[Groove], tolerance: float, increments: Increments) -> list[list[Groove]]:
-    """Share like grooves out so that one width and one floor lie within the limits of every groove of a group."""
-    groups: list[list[Groove]] = []
-    for groove in grooves:
-        home = next((group for group in groups if _agree([*group, groove], tolerance, increments)), None)
-        if home is None:
-            groups.append([groove])
-        else:
-            home.append(groove)
-    return groups
-
-
-def _agree(grooves: Sequence[Groove], tolerance: float, increments: Increments) -> bool:
-    """True if all can be cut alike, well within the limits of each in width and floor."""
-    aims = [aims_of(groove, tolerance) for groove in grooves]
+    """Share like grooves out so that one width and one floor lie well within the limits of every groove of a group."""
+    groups: list[tuple[Bands, list[Groove]]] = []
     step = increments.length(1) * (1 - EPS)
-    return all(
-        min(one.inner.high for one in limits) - max(one.inner.low for one in limits) >= step
-        for limits in ([a.width for a in aims], [a.floor for a in aims])
-    )
+    for groove in grooves:
+        own = _bands(aims_of(groove, tolerance))
+        for place, (bands, members) in enumerate(groups):
+            both = tuple((max(a, c), min(b, d)) for (a, b), (c, d) in zip(bands, own, strict=True))
+            if all(high - low >= step for low, high in both):
+                groups[place] = (both, [*members, groove])
+                break
+        else:
+            groups.append((own, [groove]))
+    return [members for _, members in groups]
+
+
+def _bands(aims: Aims) -> Bands:
+    """The inner limits of width and floor."""
+    return tuple((one.inner.low, one.inner.high) for one in (aims.width, aims.floor))
 
 
 def _spot(

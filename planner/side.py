@@ -4,6 +4,7 @@ A height is a diameter outside and a diameter with its sign turned inside: on ei
 land is high, the floor is low, and a shoulder is a higher land. `up` turns a diameter into a height and back.
 """
 
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 
 from extractor.part import Groove, Part, ProfilePoints
@@ -27,6 +28,12 @@ class Side:
         """The highest land over a closed stretch; inside, the way in from the front belongs to it."""
         top = z_high if self.sign > 0 else max(z_high, 0.0)
         return highest_land(self.lands, z_low, top, nothing=0.0 if self.sign > 0 else -2 * self._deep)
+
+    def stretch(self, z_low: float, z_high: float) -> ProfilePoints:
+        """The outline's points between two z, with one more on either side; z falls along the outline."""
+        first = bisect_left(self.outline, -z_high, key=lambda point: -point[0])
+        last = bisect_right(self.outline, -z_low, key=lambda point: -point[0])
+        return self.outline[max(0, first - 1) : last + 1]
 
     @property
     def _deep(self) -> float:

@@ -28,7 +28,7 @@ def is_square(groove: Groove, side: Side, tolerance: float) -> bool:
 def drawn(groove: Groove, side: Side, tolerance: float) -> Iterator[Point]:
     """Points along the outline's lines within the groove, below the zone of its mouth chamfers."""
     mouth = side.up(groove.mouth_diameter) / 2 - groove.edge_chamfer - tolerance
-    for (z0, h0), (z1, h1) in pairwise(side.outline):
+    for (z0, h0), (z1, h1) in pairwise(side.stretch(groove.z_far - tolerance, groove.z_near + tolerance)):
         if z0 >= groove.z_far - tolerance and z1 <= groove.z_near + tolerance:
             for share in SHARES:
                 z, half = z0 + share * (z1 - z0), h0 + share * (h1 - h0)
