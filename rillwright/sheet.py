@@ -15,6 +15,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from rillwright import sheet_cautions as cautions
+from rillwright import sheet_setup as figures
 from rillwright import sheet_view as view
 from rillwright.sheet_detail import detail_pictures
 from rillwright.sheet_inspect import checks_of
@@ -111,12 +112,12 @@ def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
         "program": record.get("program") or {},
         "units": part.get("units"),
         "headline": view.headline(record),
-        "tiles": view.tiles(record),
+        "tiles": figures.tiles(record),
         "built_in": (record.get("setup") or {}).get("built_in") or [],
         "grooves": view.groove_rows(record),
         "sets": view.set_rows(record),
-        "tools": view.tool_rows(record),
-        "setup": view.setup_rows(record),
+        "tools": figures.tool_rows(record),
+        "setup": figures.setup_rows(record),
         "operations": view.operation_rows(record),
         "findings": [r | {"remedy": cautions.remedy(r, r["code"] in accept)} for r in rows],
         "verdict": verdict,

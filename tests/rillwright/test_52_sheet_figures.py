@@ -10,6 +10,7 @@ from support.parts import part_of, row
 from support.records import made, refused
 
 from extractor.finding import Finding, Level
+from rillwright import sheet_setup as figures
 from rillwright import sheet_view as view
 from rillwright.sheet_cautions import PROVE_OUT, REMEDIES, acceptable_codes, remedy
 from rillwright.sheet_inspect import checks_of, inspection_csv
@@ -84,7 +85,7 @@ def test_an_inch_part_has_four_decimals():
     record, _ = made(part_of([(-0.25, -0.375, 1.25)], diameter=1.5, length=2, units="in"), [(1,)])
     assert checks_of(record)[0].texts["nominal"] == "0.1250"
     assert view.groove_rows(record)[0]["z_near"] == "-0.2500"
-    assert ("Cutting speed", "120 ft/min") in view.tool_rows(record)[0]["figures"]
+    assert ("Cutting speed", "120 ft/min") in figures.tool_rows(record)[0]["figures"]
 
 
 @given(st.floats(-1e4, 1e4))
@@ -148,31 +149,30 @@ def test_a_missing_groove_is_cut_as_nothing(record):
 def test_an_unknown_stick_out_is_said_and_not_passed_over(record):
     machine = record["setup"]["machine"] | {"stick_out": None}
     changed = record | {"setup": record["setup"] | {"machine": machine}}
-    assert ("Stick-out", "not given", "room to the jaws not checked") in view.tiles(changed)
+    assert ("Stick-out", "not given", "room to the jaws not checked") in figures.tiles(changed)
 
 
 def test_cautions_are_counted_at_the_head(record):
-    assert "Cautions" not in [name for name, _, _ in view.tiles(record)]
+    assert "Cautions" not in [name for name, _, _ in figures.tiles(record)]
     findings = [{"level": level, "code": "x", "message": "X."} for level in ("caution", "note")]
     verdict = record["verification"] | {"findings": findings}
-    assert ("Cautions", "2", "read them under Findings first") in view.tiles(
+    assert ("Cautions", "2", "read them under Findings first") in figures.tiles(
         record | {"findings": findings, "verification": verdict}
     )
 
 
 def test_many_inserts_share_one_tile(record):
-    few = [name for name, _, _ in view.tiles(record)]
+    few = [name for name, _, _ in figures.tiles(record)]
     assert sum(name.startswith("Insert") for name in few) == 2
     tools = record["setup"]["tools"] * 2
     many = record | {"setup": record["setup"] | {"tools": tools}}
-    assert ("Stations", "T0303 T0505 T0303 T0505", "inserts and edges: see Set-up") in view.tiles(many)
+    assert ("Stations", "T0303 T0505 T0303 T0505", "inserts and edges: see Set-up") in figures.tiles(many)
 
 
 def test_what_the_spindle_is_told():
-    assert view.spindle_text(None, "mm") == "–"
-    assert (
-        view.spindle_text({"mode": "rpm", "speed": 900, "clockwise": False}, "mm") == "900 rev/min, counter-clockwise"
-    )
+    assert figures.spindle_text(None, "mm") == "–"
+    backward = {"mode": "rpm", "speed": 900, "clockwise": False}
+    assert figures.spindle_text(backward, "mm") == "900 rev/min, counter-clockwise"
 
 
 def test_an_edited_program_is_named_among_the_hashes(record):
