@@ -23,7 +23,7 @@ Json = dict[str, Any]
 
 MOST_BYTES = 20_000_000
 LEAST_SHARE = 0.7
-WORDS = re.compile(r"(?:[A-Z][-+ ]?\d*\.?\d*\s*)+", re.IGNORECASE)
+WORDS = re.compile(r"(?:[A-Z:][-+ ]?\d*\.?\d*\s*)+", re.IGNORECASE)
 COMMENT = re.compile(r"\([^)]*\)|;.*")
 
 

@@ -1,0 +1,73 @@
+"""Options that several commands share: what they take, what they refuse, and the settings they become."""
+
+import click
+import pytest
+from click.testing import CliRunner
+
+from rillwright.options import READING, SHOP, PointType, RatioType, options
+
+
+@pytest.mark.parametrize(
+    ("text", "point"), [("120,85.5", (120.0, 85.5)), ("-1e1, 2", (-10.0, 2.0)), ("0,0", (0.0, 0.0))]
+)
+def test_a_point_is_two_numbers(text, point):
+    assert PointType().convert(text, None, None) == point
+
+
+@pytest.mark.parametrize("text", ["", "1", "1,2,3", "a,b", "nan,1", "inf,0", "1;2"])
+def test_anything_else_is_no_point(text):
+    with pytest.raises(click.BadParameter, match="write X,Y"):
+        PointType().convert(text, None, None)
+
+
+@pytest.mark.parametrize(("text", "ratio"), [("2", 2.0), ("2:1", 2.0), ("1:2", 0.5), ("2.6:1", 2.6), ("0.5", 0.5)])
+def test_a_scale_is_written_as_drawings_do(text, ratio):
+    assert RatioType().convert(text, None, None) == pytest.approx(ratio)
+
+
+@pytest.mark.parametrize("text", ["", "0", "-1", "1:0", "x", "nan", "inf", "1:2:3"])
+def test_anything_else_is_no_scale(text):
+    with pytest.raises(click.BadParameter, match="2:1"):
+        RatioType().convert(text, None, None)
+
+
+@click.command()
+@options(SHOP, READING)
+def told(settings):
+    """Keep what arrives."""
+    told.settings = settings
+
+
+def settings_of(*words):
+    result = CliRunner().invoke(told, words, standalone_mode=False)
+    assert result.exception is None, result.exception
+    return told.settings
+
+
+def test_nothing_given_is_the_default():
+    settings = settings_of()
+    assert (settings.shop_text, settings.dialect, settings.changes) == ("", None, ())
+    assert settings.options == type(settings.options)()
+
+
+def test_everything_given_arrives(tmp_path):
+    (tmp_path / "shop.toml").write_text('units = "mm"\n')
+    settings = settings_of(
+        "--shop", str(tmp_path / "shop.toml"), "--dialect", "plunge", "--set", "peck=1", "--set", "feed=0.1",
+        "--units", "in", "--front", "left", "--at", "1,2", "--scale", "2:1", "--accept", "a, b", "--accept", "c,",
+    )  # fmt: skip
+    assert settings.shop_text == 'units = "mm"\n'
+    assert settings.shop_name.endswith("shop.toml")
+    assert (settings.dialect, settings.changes) == ("plunge", ("peck=1", "feed=0.1"))
+    reading = settings.options
+    assert (reading.units, reading.front, reading.at, reading.scale) == ("in", "left", (1.0, 2.0), 2.0)
+    assert reading.accept == {"a", "b", "c"}
+
+
+def test_a_command_without_them_gets_no_settings():
+    @click.command()
+    @options(click.option("--plain"))
+    def bare(plain):
+        click.echo(plain)
+
+    assert CliRunner().invoke(bare, ["--plain", "x"]).output == "x\n"

@@ -1,0 +1,97 @@
+"""What the commands print: nothing from a drawing may move the cursor, be taken for markup, or break a line."""
+
+import pytest
+
+from rillwright import console
+from rillwright.planned import block_count, print_comparison
+from rillwright.progress import tracked
+
+
+def test_a_finding_is_one_line_with_all_its_places(capsys):
+    finding = {"level": "stop", "code": "x", "message": "a\nb\x1b[2J [red]c", "at": [1.5, 2.0], "line": 12}
+    console.print_findings([finding])
+    (line,) = capsys.readouterr().out.splitlines()
+    assert line == "stop    x line 12 at (1.5, 2): a b [2J [red]c"
+
+
+def test_the_weightiest_comes_first(capsys):
+    levels = ["note", "stop", "caution", "note"]
+    console.print_findings([{"level": level, "code": "c", "message": "m", "at": None} for level in levels])
+    lines = capsys.readouterr().out.splitlines()
+    assert [line.split()[0] for line in lines] == ["stop", "caution", "note", "note"]
+
+
+def test_a_long_sentence_is_not_folded_where_a_script_reads_it(capsys):
+    console.print_findings([{"level": "note", "code": "c", "message": "word " * 100, "at": None}])
+    assert len(capsys.readouterr().out.splitlines()) == 1
+
+
+def test_a_table_has_no_blanks_at_the_end_of_its_lines(capsys):
+    shown = console.table("name", ">number")
+    console.add_row(shown, "a", 1)
+    console.add_row(shown, "longer", 22)
+    console.print_table(shown)
+    assert capsys.readouterr().out == "name    number\na            1\nlonger      22\n"
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(40.0, "40"), (0.1235, "0.1235"), (1e-9, "0"), (-10.5, "-10.5"), (None, "-"), (1234.00001, "1234")],
+)
+def test_lengths_are_printed_as_people_write_them(value, text):
+    assert console.length(value) == text
+
+
+def part(**more):
+    return {
+        "drawing": {"file": "ring.dxf", "sha256": "00"}, "units": None, "outer_diameter": None, "length": None,
+        "grooves": [], "sets": [], "findings": [],
+    } | more  # fmt: skip
+
+
+def test_no_part_is_said_in_words(capsys):
+    console.print_part(part())
+    assert capsys.readouterr().out == "ring.dxf: no turned part was recognised\n"
+
+
+def test_a_part_of_unknown_units_says_so(capsys):
+    console.print_part(part(outer_diameter=40.0, length=60.0))
+    assert capsys.readouterr().out == "ring.dxf: 40 across, 60 long (units unknown), 0 grooves\n"
+
+
+def record(status, **more):
+    plan = {"operations": [{"grooves": [1, 2]}], "seconds": 12.4}
+    return {"status": status, "part": part(), "plan": plan, "program": {"file": "ring.nc"}, "findings": []} | more
+
+
+def test_the_line_of_a_made_drawing():
+    assert console.record_line(record("made")) == "ring.dxf: made ring.nc (2 grooves in 1 operation, 12 s)"
+    cautions = [{"level": "caution", "code": "c", "message": "Look."}]
+    assert console.record_line(record("made", findings=cautions)).endswith("12 s, 1 caution: see the sheet)")
+
+
+def test_the_line_of_a_refused_drawing_has_every_reason():
+    stops = [{"level": "stop", "code": "c", "message": text} for text in ("One.", "Two.")]
+    assert console.record_line(record("refused", findings=stops)) == "ring.dxf: refused: One. Two."
+
+
+def test_blocks_are_counted_without_frame_and_comments():
+    assert block_count("%\nO1\n(A)\n\nG21\n  (B)\nG0 X1. (C)\nM30\n%\n") == 4
+
+
+def test_two_shops_beside_each_other(capsys):
+    plan = {"operations": [{"tool": "T0303"}, {"tool": "T0303"}], "seconds": 24.0}
+    good = {"status": "planned", "shop": "a.toml", "blocks": 20, "plan": plan, "findings": []}
+    stop = {"level": "stop", "code": "no-tool", "message": "No insert.", "at": None}
+    print_comparison([good, {"status": "refused", "shop": "b.toml", "findings": [stop]}])
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[1].split() == ["a.toml", "20", "2", "1", "24.0"]
+    assert lines[2].split() == ["b.toml", "-", "-", "-", "-", "refused"]
+    assert "No insert." in lines[3]
+
+
+def test_items_come_through_whether_or_not_a_bar_is_shown(monkeypatch, capsys):
+    assert list(tracked([1, 2, 3], "drawings")) == [1, 2, 3]
+    assert capsys.readouterr().err == ""
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    assert list(tracked([1, 2, 3], "drawings")) == [1, 2, 3]

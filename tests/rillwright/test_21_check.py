@@ -1,0 +1,107 @@
+"""A program file against a drawing, both from disk; and what in an inbox is a program."""
+
+import pytest
+from support.drawings import draw_ring
+
+from extractor.errors import DrawingError, ProgramError
+from extractor.part import ReadOptions
+from rillwright import check
+from rillwright.check import compare_files, comparison_svg, comparison_text, looks_like_program, read_program
+from rillwright.job import make_drawing
+from rillwright.settings import Settings
+
+
+@pytest.fixture
+def ring(tmp_path):
+    path = draw_ring(tmp_path / "ring.dxf")
+    make_drawing(path, None, Settings())
+    return path
+
+
+PROGRAMS = [
+    "%\nO0001\nG21\nT0303\nG0 X42. Z-13.\nG75 R.5\nG75 X34. Z-23. P1000 Q10000 F.08\nM30\n%\n",
+    "g0x42z-13\ng1x34f.08\ng0x42\nm30\n",
+    "N10 G00 X42.0 Z-13.0 (start)\n/N20 G01 X34.0 F0.08 ; cut\nN30 G00 X42.0\n",
+    ": 1\nG0 X1.\nG1 Z-1. F.1\n",
+]
+OTHERS = [
+    "",
+    "\n\n\n",
+    "Dear setter,\nplease make ten of these.\n",
+    "name,width,floor\na,1,2\n",
+    "[machine]\nmax_rpm = 3000\n",
+    "0\nSECTION\n2\nENTITIES\n0\nENDSEC\n0\nEOF\n",
+    "X1 Y2\n",
+    "10\n20\n30\n",
+]
+
+
+@pytest.mark.parametrize("text", PROGRAMS, ids=range(len(PROGRAMS)))
+def test_programs_are_told_by_what_is_in_them(text):
+    assert looks_like_program(text)
+    assert looks_like_program(text.replace("\n", "\r\n"))
+
+
+@pytest.mark.parametrize("text", OTHERS, ids=range(len(OTHERS)))
+def test_anything_else_is_none(text):
+    assert not looks_like_program(text)
+
+
+def test_our_own_program_is_one(ring):
+    assert looks_like_program(read_program(ring.with_suffix(".nc")))
+
+
+@pytest.mark.parametrize("data", [b"G0 X1.\0G1", b"\x7fELF\0\1"])
+def test_a_file_of_bytes_is_no_program(tmp_path, data):
+    (tmp_path / "x.nc").write_bytes(data)
+    with pytest.raises(ProgramError, match="no text"):
+        read_program(tmp_path / "x.nc")
+
+
+def test_punched_tape_leader_is_no_fault(tmp_path):
+    (tmp_path / "x.nc").write_bytes(b"\0\0\0%\nG0 X1.\n%\n\0\0")
+    assert read_program(tmp_path / "x.nc") == "%\nG0 X1.\n%\n"
+
+
+def test_a_huge_file_is_not_read(tmp_path, monkeypatch):
+    monkeypatch.setattr(check, "MOST_BYTES", 10)
+    (tmp_path / "x.nc").write_bytes(b"G0 X1.\nG0 X2.\n")
+    with pytest.raises(ProgramError, match="too big"):
+        read_program(tmp_path / "x.nc")
+
+
+def test_a_drawing_and_its_program_agree(ring):
+    made = compare_files(ring, ring.with_suffix(".nc"), Settings())
+    assert made.verdict.agree
+    assert comparison_text(made).splitlines()[-1].startswith("Agree")
+    assert comparison_svg(made).startswith("<svg")
+
+
+def test_a_drawing_without_a_part_can_not_be_compared(ring, tmp_path):
+    (tmp_path / "no.dxf").write_text("no drawing")
+    with pytest.raises(DrawingError):
+        compare_files(tmp_path / "no.dxf", ring.with_suffix(".nc"), Settings())
+    bare = draw_ring(tmp_path / "bare.dxf", insunits=0)
+    with pytest.raises(DrawingError, match="--units"):
+        compare_files(bare, ring.with_suffix(".nc"), Settings())
+    assert compare_files(bare, ring.with_suffix(".nc"), Settings(ReadOptions(units="mm"))).verdict.agree
+
+
+def test_a_drawing_that_contradicts_itself_agrees_with_nothing(ring, monkeypatch):
+    from dataclasses import replace
+
+    from extractor.finding import Finding, Level
+
+    real = check.read_drawing
+    stop = Finding(Level.STOP, "dimension-contradicts", "The drawing says 65 and is 60 long.")
+    monkeypatch.setattr(check, "read_drawing", lambda *args: replace(real(*args), findings=(stop,)))
+    made = compare_files(ring, ring.with_suffix(".nc"), Settings())
+    assert not made.verdict.agree
+    assert stop in made.verdict.findings
+
+
+def test_the_dialect_may_be_told(ring, tmp_path):
+    make_drawing(ring, tmp_path / "out", Settings(dialect="one-block"))
+    program = tmp_path / "out" / "ring.nc"
+    assert compare_files(ring, program, Settings()).verdict.agree
+    assert compare_files(ring, program, Settings(dialect="one-block")).verdict.agree

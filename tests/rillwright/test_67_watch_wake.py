@@ -1,0 +1,120 @@
+"""What wakes a watch, which settings rule a drawing, and the lock that keeps a second one out."""
+
+import os
+import signal
+from contextlib import closing
+from multiprocessing.connection import wait
+from pathlib import Path
+
+import pytest
+
+from extractor.errors import SettingsError
+from rillwright import watch_lock
+from rillwright.settings import Settings
+from rillwright.watch_lock import FolderLock
+from rillwright.watch_scan import look
+from rillwright.watch_settle import Settling
+from rillwright.watch_shops import Shops
+from rillwright.watch_wake import Waker
+
+
+@pytest.fixture
+def waker():
+    with closing(Waker()) as made:
+        yield made
+
+
+def test_a_wake_is_seen_once_however_often_it_came(waker):
+    for _ in range(100_000):
+        waker.wake()
+    assert wait([waker.reader], 1)
+    while not waker.quiet():
+        pass
+    assert not wait([waker.reader], 0)
+
+
+def test_a_file_that_lands_wakes(waker, tmp_path):
+    waker.watch(tmp_path)
+    for n in range(100):
+        (tmp_path / f"{n}.dxf").write_text("")
+        if wait([waker.reader], 0.2):
+            return
+    pytest.fail("nothing woke it")
+
+
+def test_a_folder_that_is_not_there_is_no_fault(waker, tmp_path):
+    waker.watch(tmp_path / "away")
+    assert not wait([waker.reader], 1)
+
+
+def test_a_signal_asks_for_a_stop_and_a_second_interrupt_insists(waker):
+    before = [signal.getsignal(one) for one in (signal.SIGTERM, signal.SIGINT)]
+    try:
+        waker.on_signals()
+        os.kill(os.getpid(), signal.SIGTERM)
+        assert wait([waker.reader], 1)
+        assert waker.stopping
+        with pytest.raises(KeyboardInterrupt):
+            os.kill(os.getpid(), signal.SIGINT)
+    finally:
+        signal.signal(signal.SIGTERM, before[0])
+        signal.signal(signal.SIGINT, before[1])
+
+
+def shops_of(tmp_path, **files):
+    for name, text in files.items():
+        path = tmp_path / name.replace("__", "/").replace("_toml", ".toml").replace("_dxf", ".dxf")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text)
+    return Shops(tmp_path, Settings(dialect="plunge"), Settling(1.0)), look(tmp_path)
+
+
+def test_without_a_shop_file_the_settings_of_the_call_rule(tmp_path):
+    shops, sight = shops_of(tmp_path, ring_dxf="")
+    assert shops.ruling(Path("ring.dxf"), sight, 0.0).settings == Settings(dialect="plunge")
+
+
+def test_a_shop_file_rules_once_it_has_arrived(tmp_path):
+    shops, sight = shops_of(tmp_path, a__ring_dxf="", a__shop_toml='units = "mm"\n')
+    assert shops.ruling(Path("a/ring.dxf"), sight, 0.0) is None
+    ruling = shops.ruling(Path("a/ring.dxf"), sight, 1.0)
+    assert (ruling.settings.shop_text, ruling.settings.shop_name) == ('units = "mm"\n', "a/shop.toml")
+    assert ruling.settings.dialect == "plunge"
+    assert ruling.fault == ""
+
+
+@pytest.mark.parametrize("text", ["[machine]\nmax_rmp = 3\n", "this is no TOML"])
+def test_a_faulty_one_rules_with_its_fault(tmp_path, text):
+    shops, sight = shops_of(tmp_path, shop_toml=text, ring_dxf="")
+    shops.ruling(Path("ring.dxf"), sight, 0.0)
+    ruling = shops.ruling(Path("ring.dxf"), sight, 1.0)
+    assert "shop.toml" in ruling.fault
+    assert ruling.settings.digest != Settings(dialect="plunge").digest
+
+
+def test_a_second_lock_is_refused_and_the_first_leaves_no_file(tmp_path):
+    with closing(FolderLock(tmp_path, may_write=True)):
+        for may_write in (True, False):
+            with pytest.raises(SettingsError, match="Another watch is at work"):
+                FolderLock(tmp_path, may_write=may_write)
+    with closing(FolderLock(tmp_path, may_write=True)):
+        assert list(tmp_path.iterdir()) == []
+
+
+def test_where_a_folder_can_not_be_locked_a_file_in_it_is(tmp_path, monkeypatch):
+    real = watch_lock.fcntl.flock
+
+    def flock(descriptor, how):
+        if Path(f"/proc/self/fd/{descriptor}").resolve().is_dir():
+            raise OSError(9, "Bad file descriptor")
+        real(descriptor, how)
+
+    monkeypatch.setattr(watch_lock.fcntl, "flock", flock)
+    with closing(FolderLock(tmp_path, may_write=True)):
+        assert [path.name for path in tmp_path.iterdir()] == [watch_lock.LOCK]
+        with pytest.raises(SettingsError, match="Another watch"):
+            FolderLock(tmp_path, may_write=True)
+        FolderLock(tmp_path, may_write=False).close()
+    monkeypatch.setattr(watch_lock.fcntl, "flock", lambda *_: (_ for _ in ()).throw(OSError(9, "no")))
+    with pytest.raises(SettingsError, match="can't lock"):
+        FolderLock(tmp_path, may_write=True)
