@@ -19,7 +19,7 @@ from extractor.sheet import Sheet
 from rillwright.atomic import remove, set_aside, write_atomic
 from rillwright.jsonform import dump, finding_json
 from rillwright.outcome import Outcome, unreadable, work_out
-from rillwright.outputs import Outputs, outputs_for, show
+from rillwright.outputs import Outputs, outputs_for
 from rillwright.record import record_json
 from rillwright.settings import Settings
 
@@ -41,7 +41,7 @@ def draft(drawing: Path, outputs: Outputs, settings: Settings, now: datetime | N
     """Record and program text for one drawing, with nothing written yet."""
     outcome = _safely(drawing, settings)
     sheet = _drawn(drawing) if outcome.program is None else None
-    record = record_json(outcome, settings, show(Path(outputs.program.name)), now or datetime.now(UTC), sheet)
+    record = record_json(outcome, settings, outputs.program.name, now or datetime.now(UTC), sheet)
     return record, None if outcome.program is None else outcome.program.text
 
 

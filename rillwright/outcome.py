@@ -18,7 +18,6 @@ from postproc import compare_program, find_dialect, interpret, parse_program, wr
 from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.verdict import State, Verdict
-from rillwright.outputs import show
 from rillwright.settings import Settings
 
 
@@ -50,7 +49,7 @@ class Outcome:
 
 def unreadable(drawing: Path, digest: str, code: str, message: str) -> Outcome:
     """The outcome of a drawing that gave nothing at all."""
-    reading = Reading(show(Path(drawing.name)), digest, None, None, (Finding(Level.STOP, code, message),))
+    reading = Reading(drawing.name, digest, None, None, (Finding(Level.STOP, code, message),))
     return Outcome(reading, findings=reading.findings)
 
 

@@ -59,7 +59,9 @@ def read_record(record_file: Path) -> Json:
 def program_text(record_file: Path, record: Json) -> str | None:
     """The program that lies beside the record under the name the record gives; None where there is none."""
     name = (record.get("program") or {}).get("file")
-    path = record_file.with_suffix(".nc")
-    if not name or not path.is_file():
+    if not name:
+        return None
+    path = record_file.with_name(Path(name).name)
+    if not path.is_file():
         return None
     return path.read_bytes().decode("utf-8", "surrogateescape")
