@@ -10,8 +10,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import networkx as nx
-import numpy as np
+import shapely
 
+from extractor.hatching import is_hatched
 from extractor.network import Face, Network, rim
 
 
@@ -23,8 +24,17 @@ class Bored:
     unclear: tuple[tuple[float, float], ...]
 
 
-def bored(network: Network, faces: Sequence[Face], fine: float, hidden: frozenset[int] = frozenset()) -> Bored:
-    """The faces of one half that are bores; `hidden` are the labels of hidden lines, which say bore by themselves."""
+def bored(
+    network: Network,
+    faces: Sequence[Face],
+    fine: float,
+    hidden: frozenset[int] = frozenset(),
+    hatched: Sequence[shapely.Geometry] = (),
+) -> Bored:
+    """The faces of one half that are bores.
+
+    `hidden` are the labels of hidden lines, which say bore by themselves; `hatched` what is hatched, laid along z.
+    """
     outer = {k for k in rim(list(faces)) if not _level(network, k, 0.0, fine)}
     if not outer:
         return Bored((), ())
@@ -45,7 +55,7 @@ def bored(network: Network, faces: Sequence[Face], fine: float, hidden: frozense
         if (
             opens
             or len(ceiling) > 1
-            or _is_section(network, above, outer, fine)
+            or _is_section(network, above, outer, hatched, fine)
             or _all_hidden(network, group, hidden, fine)
         ):
             found += group
@@ -116,23 +126,11 @@ def _over(face: Face, group: list[Face]) -> bool:
     return bool(min(right, high) - max(left, low) > 0)
 
 
-def _is_section(network: Network, above: Iterable[Face], outer: set[int], fine: float) -> bool:
+def _is_section(
+    network: Network, above: Iterable[Face], outer: set[int], hatched: Sequence[shapely.Geometry], fine: float
+) -> bool:
     """True if what lies above is hatched, or reaches over more than one land in one face."""
-    above = list(above)
-    slants = [_slant(network, k, fine) for k in {k for f in above for k in f.edges} - outer]
-    angles = np.array([s for s in slants if s is not None])
-    hatched = len(angles) > 2 and (np.abs(angles[:, None] - angles[None, :]) < 0.01).sum(axis=1).max() > 2
-    return bool(hatched) or any(_stepped(network, f, outer, fine) for f in above)
-
-
-def _slant(network: Network, k: int, fine: float) -> float | None:
-    """Angle of a straight edge that runs neither along nor square to the axis."""
-    edge = network.edges[k]
-    a, b = network.point(edge.a), network.point(edge.b)
-    dz, dr = b[0] - a[0], b[1] - a[1]
-    if edge.bulge or min(abs(dz), abs(dr)) <= max(fine, 0.2 * max(abs(dz), abs(dr))):
-        return None
-    return float(np.arctan(dr / dz))
+    return any(is_hatched(f.polygon, hatched) or _stepped(network, f, outer, fine) for f in above)
 
 
 def _stepped(network: Network, face: Face, outer: set[int], fine: float) -> bool:

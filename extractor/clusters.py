@@ -15,6 +15,7 @@ from extractor.arcs import circular, length
 from extractor.axis import NO_OUTLINE, Axis
 from extractor.exploded import aside
 from extractor.gaps import Closed, close, typical_size
+from extractor.hatching import loose_hatching
 from extractor.network import Face, Network, Strokes, rim, without_boxes
 from extractor.noding import node
 from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
@@ -68,7 +69,7 @@ class Cluster:
 
 @dataclass(frozen=True)
 class Ink:
-    """The strokes that may be outline, gaps closed, with their network, what was closed and what is aside."""
+    """The strokes that may be outline, gaps closed, with their network, what was closed, what is aside, hatch lines."""
 
     strokes: Strokes
     network: Network
@@ -76,6 +77,7 @@ class Ink:
     size: float
     closed: tuple[Closed, ...]
     aside: frozenset[int] = frozenset()
+    hatching: frozenset[int] = frozenset()
 
     @cached_property
     def clusters(self) -> tuple[Cluster, ...]:
@@ -108,11 +110,13 @@ def prepare(sheet: Sheet) -> Ink:
     strokes = solid_strokes(sheet.segments)
     size = _size(strokes)
     near = NEAR * typical_size(strokes) if len(strokes) else 0.0
+    hatching = loose_hatching(strokes, near)
+    strokes = strokes.pick(~np.isin(strokes.label, list(hatching)))
     beside = aside(sheet, strokes)
     # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
     order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")
     every, closed = close(_with_centre_lines(strokes.pick(order), sheet.segments), near)
-    return Ink(every.pick(every.label >= 0), node(every, near), near, size, closed, beside)
+    return Ink(every.pick(every.label >= 0), node(every, near), near, size, closed, beside, hatching)
 
 
 def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:

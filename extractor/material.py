@@ -32,13 +32,14 @@ class Material:
 class Shown:
     """What is known of a view: whether both halves are drawn, and how far it reaches.
 
-    `aside` and `hidden` are the labels of strokes beside the matter and of hidden lines.
+    `aside` and `hidden` are the labels of strokes beside the matter and of hidden lines, `hatched` what is hatched.
     """
 
     paired: bool
     reach: float
     aside: frozenset[int] = frozenset()
     hidden: frozenset[int] = frozenset()
+    hatched: tuple[shapely.Geometry, ...] = ()
 
 
 def material(network: Network, side: int, fine: float, shown: Shown) -> Material:
@@ -50,7 +51,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> Material
         others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
         sole = [f for f in mine if not _matched(f, others, shown.reach)]
         mine = _less(mine, sole)
-    empty = bored(network, mine, fine, shown.hidden)
+    empty = bored(network, mine, fine, shown.hidden, shown.hatched)
     mine = _less(mine, empty.faces)
     found = pockets(network, mine, fine)
     mine = _less(mine, (*found.grooves, *found.long, *found.rings))

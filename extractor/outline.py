@@ -6,20 +6,22 @@ hatching and thread lines all lie inside and vanish.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import networkx as nx
 import numpy as np
+import shapely
 
 from extractor.arcs import distance
 from extractor.axis import Axis
 from extractor.clusters import Ink
 from extractor.finding import Point
+from extractor.hatching import hatch_shapes
 from extractor.material import Material, Shown, material, on_axis
 from extractor.network import Network, Strokes, rim
 from extractor.noding import node
 from extractor.profile import Piece, sharpen
-from extractor.sheet import Segments
+from extractor.sheet import Pen, Segments
 from extractor.views import View
 
 INSIDE = 2e-3
@@ -53,6 +55,9 @@ class Folded:
     view: View
     fine: float
     aside: frozenset[int] = frozenset()
+    hatched: tuple[shapely.Geometry, ...] = ()
+    dashed: Network | None = None
+    hidden: frozenset[int] = frozenset()
 
     def place(self, z: float, r: float) -> Point:
         """The sheet point of a place on the folded view."""
@@ -69,7 +74,34 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     out = 0.05 * (high - low)
     laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
-    return Folded(axis, node(laid, ink.near), segments, view, fine, ink.aside)
+    hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
+    hidden = _hidden_strokes(segments, view)
+    dashed = node(_with(laid, axis, hidden), ink.near) if len(hidden) else None
+    labels_hidden = frozenset(hidden.label.tolist())
+    return Folded(axis, node(laid, ink.near), segments, view, fine, ink.aside, tuple(hatched), dashed, labels_hidden)
+
+
+def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
+    """A shape on the sheet laid along z."""
+    return shapely.transform(shape, axis.fold)
+
+
+def _hidden_strokes(segments: Segments, view: View) -> Strokes:
+    """The hidden lines within a view's box."""
+    hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
+    rows = [
+        k
+        for k in np.flatnonzero(hidden[segments.source]).tolist()
+        if all(view.covers((x, y), INSIDE * view.size) for x, y in segments.ends[k].reshape(2, 2).tolist())
+    ]
+    index = np.array(rows, dtype=np.int64)
+    return Strokes(segments.ends[index], segments.bulge[index], index)
+
+
+def _with(laid: Strokes, axis: Axis, more: Strokes) -> Strokes:
+    """Laid strokes and more, still as drawn."""
+    ends = np.hstack([axis.fold(more.ends[:, :2]), axis.fold(more.ends[:, 2:])])
+    return Strokes(np.vstack([laid.ends, ends]), np.append(laid.bulge, more.bulge), np.append(laid.label, more.label))
 
 
 def open_ends(folded: Folded) -> list[Point]:
@@ -93,10 +125,18 @@ def _labels(ink: Ink, view: View) -> set[int]:
     return labels
 
 
-def half(folded: Folded, side: int, hidden: frozenset[int] = frozenset()) -> Half | None:
+def hidden_bore(folded: Folded, side: int) -> tuple[Piece, ...]:
+    """The bore that hidden lines show in one half, empty if they show none."""
+    if folded.dashed is None:
+        return ()
+    shown = half(replace(folded, network=folded.dashed), side)
+    return shown.bore if shown else ()
+
+
+def half(folded: Folded, side: int) -> Half | None:
     """The outline of the half above (side 1) or below (side -1) the axis; None where nothing closes."""
     network, view = folded.network, folded.view
-    shown = Shown(view.halves == "both", view.reach, folded.aside, hidden)
+    shown = Shown(view.halves == "both", view.reach, folded.aside, folded.hidden, folded.hatched)
     metal = material(network, side, folded.fine, shown)
     edges = [k for k in rim(list(metal.faces)) if not on_axis(network, k, folded.fine)]
     chains = sorted(_chains(network, edges), key=lambda c: -_stretch(network, c))

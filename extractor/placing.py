@@ -49,7 +49,7 @@ def place(sheet: Sheet, options: ReadOptions) -> Placed:
         if not all(_same_part(first, other) for other in placed[1:]):
             return Placed(None, None, (*choice.findings, several(choice.candidates)))
         words = f"The part is drawn {len(placed)} times over, alike each time; the first view was read."
-        first = replace(first, findings=(*first.findings, Finding(Level.NOTE, "drawn-again", words)))
+        first = replace(first, findings=(*first.findings, Finding(Level.CAUTION, "drawn-again", words)))
     return replace(first, findings=(*choice.findings, *first.findings))
 
 

@@ -4,13 +4,13 @@ Everything here is in drawn lengths with z counted along the view; `reading` mov
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from extractor import remarks
 from extractor.crossings import split_holes
 from extractor.finding import Finding, Point
 from extractor.lands import from_outside, from_within, lands
-from extractor.outline import Folded, Half, half
+from extractor.outline import Folded, Half, half, hidden_bore
 from extractor.pairing import Paired, pair
 from extractor.part import ProfilePoints
 from extractor.profile import points
@@ -77,6 +77,8 @@ def read_side(folded: Folded, sign: int) -> Side | None:
         return None
     grooves, holes = split_holes(turned.measured, folded.fine)
     grooves, threads = split_threads(grooves, folded.fine)
+    if not outline.bore:
+        outline = replace(outline, bore=hidden_bore(folded, sign))
     bore = inside(outline.bore, folded.fine) if outline.bore else ()
     return Side(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
 

@@ -96,8 +96,9 @@ def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
 
 
 def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
-    """True for a plain rectangle round another closed cluster that no centre line reaches the edge of."""
-    if not cluster.is_box() or not any(cluster.holds(c) and c.closed for c in ink.clusters[:MOST_CLUSTERS]):
+    """True for a plain rectangle round another cluster that no centre line reaches the edge of."""
+    some = [c for c in ink.clusters[:MOST_CLUSTERS] if c.diagonal > 0.03 * cluster.diagonal]
+    if not cluster.is_box() or not any(cluster.holds(c) for c in some):
         return False
     margin = 0.01 * cluster.diagonal
     ends = [line.unfold(s, 0.0) for line in centres for span in line.drawn for s in span]
@@ -113,7 +114,7 @@ def rank(view: View) -> int:
     if not view.touches:
         return 5 if view.axis.marked else 7
     if view.halves != "both":
-        return 1 if view.axis.marked else 4
+        return -1 if view.axis.marked else 4
     fair = 0 if view.share >= 0.9 else 2
     return fair + (0 if view.axis.marked else 1 if view.axis.drawn or view.axis.stated else 6)
 
