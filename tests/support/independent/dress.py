@@ -63,7 +63,8 @@ class Dresser:
         for column in range(4):
             x = left + (right - left) * column / 3
             ink.append(Line((x, low), (x, low + rows * high), self.sheet))
-        texts = (self.words.title, self.words.scale, *self.words.others, self.words.general)
+        general = self.words.general if self.part.units == "mm" else "LIMITS +/-.005"
+        texts = (self.words.title, self.words.scale, *self.words.others, general)
         for index, text in enumerate(texts):
             x = left + (right - left) * (index % 3) / 3 + 0.01 * s
             ink.append(Note(text, (x, low + (index // 3) * high + 0.01 * s), 0.03 * s, self.sheet))

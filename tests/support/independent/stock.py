@@ -59,7 +59,8 @@ def random_part(seed: int, wishes: Wishes) -> TurnedPart:
         last = index == len(radii) - 1
         fillet = 0.0
         if not last and radii[index + 1] > radius and not wishes.plain and rng.random() < 0.4:
-            fillet = round(grain * rng.randint(1, 6), 6)
+            room = int((radii[index + 1] - radius) * 0.4 / grain)
+            fillet = round(grain * min(rng.randint(1, 6), room), 6)
         corners.append(Corner(z, radius, round=fillet, chamfer=chamfer if last else 0.0))
     bore, inside = _bore(shop, wishes, -z, min(radii), grooves)
     corners.insert(0, Corner(0.0, bore[0].r if bore else 0.0))
