@@ -32,7 +32,7 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     nothing, `corner` how far along u the insert's corners reach in from the walls.
     """
     corner = max(corner, target.corner)
-    u0, u1 = _walls(target, sharp, window, drop)
+    u0, u1 = _walls(target, sharp, rounded, window, drop)
     low, high = _floor(rounded, (u0, u1), corner)
     floor = max((low, high), key=lambda height: _beyond(target, u0, u1, height))
     difference = target.differences(u0, u1, floor)
@@ -41,14 +41,20 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     return Measured(u0, u1, floor, state, difference, () if state is State.MATCHES else findings)
 
 
-def _walls(target: Target, cut: Overlay, window: Stretch, drop: int) -> Stretch:
-    """Both walls, each at that of two levels where it lies farther from its place."""
+def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop: int) -> Stretch:
+    """Both walls, each at that of two levels where it lies farther from its place.
+
+    A chamfer is cut with the insert's corner, whose radius belongs to it: so a mouth with one is measured rounded.
+    """
     low, _ = cut.range(window)
     top = min(target.mouth, cut.top(window)) - target.chamfer - drop
     middle = max((target.floor + top) // 2, target.floor + target.rise + drop)
     middle = max(min(middle, top), low + 1)
     reach = target.broken
-    mouth = (min(window[0] + reach, target.u0), max(window[1] - reach, target.u1)) if reach else window
+    mouth = window
+    if reach:
+        rims = _hull(rounded.below(min(target.mouth, cut.top(window)) - drop, window) or [window])
+        mouth = (min(rims[0] + reach, target.u0), max(rims[1] - reach, target.u1))
     found = [mouth, _hull(cut.below(middle, window))]
     u0 = max((u0 for u0, _ in found), key=lambda u: abs(u - target.u0))
     u1 = max((u1 for _, u1 in found), key=lambda u: abs(u - target.u1))
