@@ -8,9 +8,11 @@ from collections.abc import Iterator, Sequence
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
 from planner.aims import EPS
+from planner.chamfers import chamfered, cuttable
 from planner.clearance import highest_land
 from planner.cutting import cutting_force, cutting_power
 from planner.face import FaceRow
+from planner.form import FORMS
 from planner.moves import Setting
 from planner.place import Placed
 from planner.shop import Shop, Tool
@@ -38,9 +40,12 @@ def cautions(setting: Setting, rows: Sequence[Placed], faces: Sequence[FaceRow])
     said: dict[Remark, list[int]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
-        for about in (_corners, _chamfers, _slender, _shoulder):
+        for about in (_corners, _slender, _shoulder):
             for remark in about(grooves, row, part):
                 said.setdefault(remark, []).extend(row.grooves)
+        for groove in grooves:
+            for remark in _chamfers(groove, row, setting):
+                said.setdefault(remark, []).append(groove.id)
     merged = (
         Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
         for (level, code, message), who in said.items()
@@ -121,11 +126,15 @@ def _corners(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
         yield Level.CAUTION, "corner-smaller", message
 
 
-def _chamfers(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
-    """Mouth chamfers, which plunges don't cut."""
-    chamfer = grooves[0].edge_chamfer
-    if chamfer > EPS:
-        message = f"this program doesn't cut the chamfer of {size(chamfer, part.units)} at the mouth."
+def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]:
+    """Mouth chamfers that the insert's corner doesn't cut."""
+    if groove.edge_chamfer <= EPS or groove.shape in FORMS:
+        return
+    drawn = chamfered(groove, row.side, setting.shop.machine.tolerance)
+    able = cuttable(groove, row.side, row.tool, setting.shop)
+    if drawn != able or not any(drawn):
+        leg = size(groove.edge_chamfer, setting.part.units)
+        message = f"this program doesn't cut the chamfer of {leg} at the mouth, or not on both sides."
         yield Level.CAUTION, "chamfer-not-cut", message
 
 

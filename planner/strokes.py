@@ -7,6 +7,7 @@ down the far wall and a little back over the floor; so the floor is cut sideways
 
 from collections.abc import Iterator, Sequence
 
+from planner.chamfers import chamfer_steps
 from planner.cutting import dwell_seconds, spindle_speed
 from planner.moves import Setting
 from planner.place import Placed
@@ -35,6 +36,7 @@ def cutting_steps(placed: Placed, start_x: int, setting: Setting) -> tuple[Step,
         at = first
     steps += _finishing(placed, start_x, setting)
     steps += _dwelling(placed, start_x, setting)
+    steps += chamfer_steps(placed, start_x, setting)
     return tuple(steps)
 
 

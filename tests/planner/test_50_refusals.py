@@ -169,9 +169,13 @@ class TestCautions:
         found = self.codes(part_of([(-10, -13, 36)]), "")
         assert {"stick-out-unknown", "built-in-tools", "starting-values"} <= set(found)
 
-    def test_a_chamfer_at_the_mouth(self):
-        found = self.codes(part_of([(-10, -13, 36, {"edge_chamfer": 0.3}), (-20, -23, 36, {"edge_chamfer": 0.3})]))
+    def test_a_chamfer_that_the_insert_can_t_cut(self):
+        spots = [(-10, -13, 38.8, {"edge_chamfer": 0.3}), (-20, -23, 38.8, {"edge_chamfer": 0.3})]
+        found = self.codes(part_of(spots))
         assert "Grooves 1 and 2: this program doesn't cut the chamfer of 0.300 mm" in found["chamfer-not-cut"].message
+
+    def test_a_chamfer_that_it_can(self):
+        assert "chamfer-not-cut" not in self.codes(part_of([(-10, -13, 36, {"edge_chamfer": 0.3})]))
 
     def test_a_corner_drawn_larger(self):
         found = self.codes(part_of([(-10, -13, 36, {"corner_radius": 0.8})]))

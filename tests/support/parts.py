@@ -6,7 +6,7 @@
     row(4, first=-10, pitch=5, width=3, floor=34)                     the list itself, evenly pitched
 
 `z_near`, `z_far` and diameters are in drawing units. Grooves may come in any order; they are numbered from the front
-face. Outside grooves have upright walls in the outline; vee, round and tapered ones come to a point in the middle.
+face. Outside grooves have upright walls in the outline, and chamfers at the mouth where `edge_chamfer` is given; vee, round and tapered ones come to a point in the middle.
 """
 
 import math
@@ -85,8 +85,9 @@ def _outline(lands: ProfilePoints, grooves: Sequence[Groove]) -> ProfilePoints:
     points = list(lands)
     for groove in grooves:
         if groove.where == "outside":
-            before = [p for p in points if p[0] >= groove.z_near]
-            behind = [p for p in points if p[0] <= groove.z_far]
+            leg = groove.edge_chamfer if groove.near_land_diameter == groove.far_land_diameter else 0.0
+            before = [p for p in points if p[0] >= groove.z_near + leg]
+            behind = [p for p in points if p[0] <= groove.z_far - leg]
             points = [*before, *_recess(groove), *behind]
     return tuple(points)
 
@@ -100,7 +101,11 @@ def _recess(groove: Groove) -> list[tuple[float, float]]:
         return [near, *_arc(middle, floor, groove.width / 2, groove.depth), far]
     if groove.shape in ("vee", "tapered"):
         return [near, (middle, floor), far]
-    return [near, (groove.z_near, floor), (groove.z_far, floor), far]
+    leg = groove.edge_chamfer if near[1] == far[1] else 0.0
+    if not leg:
+        return [near, (groove.z_near, floor), (groove.z_far, floor), far]
+    rims = [(near[0] + leg, near[1]), (near[0], near[1] - leg)], [(far[0], far[1] - leg), (far[0] - leg, far[1])]
+    return [*rims[0], (groove.z_near, floor), (groove.z_far, floor), *rims[1]]
 
 
 def _arc(middle: float, floor: float, half: float, deep: float, chords: int = 40) -> list[tuple[float, float]]:
