@@ -3,6 +3,7 @@
 from extractor.part import Units
 from planner.shop import Machine, Tool
 from postproc.insert import Insert
+from postproc.metal import FAR
 from postproc.motion import Motion
 from postproc.notebook import Notebook
 from postproc.stock import Bench
@@ -25,14 +26,31 @@ class Room:
         insert = self.bench.insert(before)
         if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
             return
-        above = before.x1 - self.bench.metal["outside"].top
-        if before.z1 + insert.left > self._near:
-            return
         message = f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first."
+        above = self._above(before.x1, before.z1, insert)
         if above <= 2 * self._clear:
             self.notebook.stop("index-near-part", motion.line, message)
         elif above <= 2 * self._near:
             self.notebook.caution("index-near-part", motion.line, message)
+
+    def begin(self, before: Motion | None, motion: Motion) -> None:
+        """A program that only says that the tool stands beside the part (G50 or G92 with X and Z) can't be checked."""
+        if before is not None and (before.x1, before.z1) == (motion.x0, motion.z0):
+            return
+        insert = self.bench.insert(motion)
+        if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
+            return
+        if self._above(motion.x0, motion.z0, insert) <= 2 * self._near:
+            place = self.notebook.place(motion.x0, motion.z0)
+            self.notebook.caution(
+                "zero-beside-part",
+                motion.line,
+                f"The program takes the tool to stand at {place}, beside the part, where none of its moves brought it.",
+            )
+
+    def _above(self, x: int, z: int, insert: Insert) -> int:
+        """How far over the part's greatest diameter a place beside the part is; a great deal before the part."""
+        return FAR if z + insert.left > self._near else x - self.bench.metal["outside"].top
 
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Jaws behind and tailstock before the part, for tools that work outside."""

@@ -40,6 +40,7 @@ class Watch:
         for motion in motions:
             if before is not None and before.station != motion.station and before.station:
                 self._room.index(before, motion)
+            self._room.begin(before, motion)
             before = motion
             tool, insert = self.bench.tool(motion), self.bench.insert(motion)
             if tool is None or insert is None:
