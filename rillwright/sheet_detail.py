@@ -1,7 +1,7 @@
 """Close-ups: for each operation the insert standing at its start point, with the figures that a setter keys in.
 
 Drawn to one scale, larger than the picture of the part. Outside grooves are seen from above, inside ones with the
-tool below; an operation on a face has its start point in figures alone.
+tool below, those of a face with the tool to the right.
 """
 
 from collections.abc import Sequence
@@ -24,8 +24,8 @@ MOST = 24
 class CloseUp:
     """One operation's first groove as seen from near.
 
-    `land` is the radius that the start point must clear; `down` is +1 where the tool cuts downward in the picture
-    (outside), -1 where upward.
+    `land` is the radius that the start point must clear (on a face its z); `down` is +1 where the tool cuts downward
+    in the picture (outside), -1 where upward.
     """
 
     scene: Scene
@@ -43,8 +43,13 @@ def detail_pictures(scene: Scene) -> dict[int, Markup]:
     for number, run in enumerate(scene.runs[:MOST], start=1):
         recesses = [r for r in (scene.recess(n) for n in run.grooves) if r]
         insert = scene.inserts.get(run.tool)
-        if recesses and insert and insert.side != "face":
-            found[number] = _drawn(_close_up(scene, run, insert, recesses), number)
+        if recesses and insert:
+            close = (
+                _on_face(scene, run, insert, recesses)
+                if insert.side == "face"
+                else _close_up(scene, run, insert, recesses)
+            )
+            found[number] = _drawn(close, number)
     return found
 
 
@@ -66,6 +71,17 @@ def _close_up(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]
     return CloseUp(scene, run, insert, first, view, land, -1 if inside else 1)
 
 
+def _on_face(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]) -> CloseUp:
+    """The same for a groove of a face: its depth lies along the picture, its width upward."""
+    first = min(recesses, key=lambda r: abs(r.floor_diameter - run.start_x))
+    deep = max(run.start_z - first.z_far, 1e-6)
+    wide = max((first.mouth_diameter - first.floor_diameter) / 2, insert.width)
+    scale = min(0.3 * WIDTH / deep, 0.34 * HEIGHT / wide)
+    middle = (first.mouth_diameter + first.floor_diameter) / 4
+    view = View(scale, 0.6 * WIDTH - run.start_z * scale, 0.52 * HEIGHT + middle * scale)
+    return CloseUp(scene, run, insert, first, view, first.z_near, 1)
+
+
 def insert_left(insert: Insert, z: float) -> float:
     """Where the chuck-side edge of an insert is when its reference edge stands at z."""
     return z if insert.reference == "far" else z - insert.width
@@ -76,7 +92,8 @@ def _drawn(close: CloseUp, number: int) -> Markup:
     frame = f"near-{number}"
     clip = tag("clipPath", tag("rect", x=0, y=0, width=WIDTH, height=HEIGHT, rx=6), id=frame)
     x, y = close.view.dot(close.run.start_z, close.run.start_x / 2)
-    reach = (y if close.down > 0 else HEIGHT - y) + 20
+    face = close.insert.side == "face"
+    reach = 20 + (WIDTH - x if face else y if close.down > 0 else HEIGHT - y)
     tool = insert_shape(close.insert, close.view.scale, reach, transform=f"translate({x:.2f} {y:.2f})")
     title = f"Operation {number}: the insert at its start point, enlarged"
     return picture(
@@ -85,7 +102,7 @@ def _drawn(close: CloseUp, number: int) -> Markup:
         title,
         tag("defs", clip),
         group(_metal(close), tool, clip_path=f"url(#{frame})"),
-        _figures(close),
+        face_figures(close) if face else _figures(close),
         class_="detail",
     )
 
@@ -129,14 +146,46 @@ def _figures(close: CloseUp) -> Markup:
     )
 
 
+def face_figures(close: CloseUp) -> Markup:
+    """The same for a groove of a face: both walls, the depth, and how far before the face the tool starts."""
+    view, units, first = close.view, close.scene.units, close.first
+    x, y = view.dot(close.run.start_z, close.run.start_x / 2)
+    face, floor = view.x(first.z_near), view.x(first.z_far)
+    outer, inner = view.y(first.mouth_diameter / 2), view.y(first.floor_diameter / 2)
+    top, base = min(outer, y) - 26, max(inner, y) + 30
+    walls = [
+        (outer - 8, f"outer ⌀{length_text(first.mouth_diameter, units)}"),
+        (inner + 22, f"inner ⌀{length_text(first.floor_diameter, units)}"),
+    ]
+    gap = f"clear {length_text(close.run.start_z - first.z_near, units)}"
+    return group(
+        line((x, y), (x, top - 6), "extension"),
+        line((face, outer), (face, base + 8), "extension"),
+        dimension((face, top), (x, top), gap, "start", (x - face + 14, 6.0)),
+        dimension(
+            (floor, base), (face, base), f"depth {length_text(first.z_near - first.z_far, units)}", shift=(0.0, 26.0)
+        ),
+        *(label((floor - 12, at), words, "t on-metal", "end") for at, words in walls),
+        tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
+        _start_words(close, WIDTH - 20, "end"),
+    )
+
+
+def _edge_words(insert: Insert) -> tuple[str, str]:
+    """The axis that the offset sets, and which edge of the insert it sets."""
+    if insert.side == "face":
+        return "X", "toward the axis" if insert.reference == "far" else "away from the axis"
+    return "Z", "chuck side" if insert.reference == "far" else "front side"
+
+
 def _start_words(close: CloseUp, at: float, anchor: str) -> Markup:
     """What is keyed in for the start point, and which edge it is; beside the tool, out of the metal."""
     units, run = close.scene.units, close.run
-    edge = "chuck side" if close.insert.reference == "far" else "front side"
+    axis, edge = _edge_words(close.insert)
     words = (
         (f"start X{length_text(run.start_x, units)}", "t strong", 24),
         (f"Z{place_text(run.start_z, units)}", "t strong", 26),
-        ("Z is set to", "ts", 20),
+        (f"{axis} is set to", "ts", 20),
         (f"this edge, {edge}", "ts", 0),
     )
     rows, y = [], 26.0 if close.down > 0 else HEIGHT - 86.0

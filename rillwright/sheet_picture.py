@@ -100,10 +100,15 @@ def _groove(scene: Scene, stage: Stage, recess: Recess, row: int | None, words: 
 
 
 def _touch(stage: Stage, recess: Recess) -> Markup:
-    """An unseen strip over the groove, at least wide enough to hit with a finger when there is room."""
-    width = max((recess.z_near - recess.z_far) * stage.view.scale, 12.0)
-    middle = stage.view.x((recess.z_near + recess.z_far) / 2)
-    return tag("rect", x=middle - width / 2, y=stage.top, width=width, height=stage.bottom - stage.top, class_="touch")
+    """An unseen field over the groove and the air before it, wide enough to hit with a finger when there is room."""
+    view = stage.view
+    width = max((recess.z_near - recess.z_far) * view.scale, 12.0)
+    left = view.x((recess.z_near + recess.z_far) / 2) - width / 2
+    floor, mouth = view.y(recess.floor_diameter / 2), view.y(recess.mouth_diameter / 2)
+    top, bottom = {"outside": (stage.top, floor), "inside": (floor, view.y_axis)}.get(recess.where, (mouth, floor))
+    box = [(left, top - 5), (left + width, top - 5), (left + width, bottom + 5), (left, bottom + 5)]
+    flipped = [] if stage.half else [[(x, 2 * view.y_axis - y) for x, y in box]]
+    return tag("path", d="".join(outline(one, closed=True) for one in [box, *flipped]), class_="touch")
 
 
 def _balloon(at: Dot, recess: Recess) -> Markup:
@@ -120,11 +125,11 @@ def groove_words(scene: Scene, recess: Recess) -> str:
     lines = f", program line {', '.join(map(str, recess.lines))}" if recess.lines else ""
     owner = f"set {set_letter(recess.set_index)}" if recess.set_index is not None else "not programmed"
     near, far = place_text(recess.z_near, scene.units), place_text(recess.z_far, scene.units)
-    return (
-        f"Groove {recess.id}: {kind}Z{near} to Z{far}, "
-        f"width {length_text(recess.z_near - recess.z_far, scene.units)}, "
-        f"floor diameter {length_text(recess.floor_diameter, scene.units)}, {owner}{lines}"
-    )
+    floor, mouth = (length_text(d, scene.units) for d in (recess.floor_diameter, recess.mouth_diameter))
+    size = f"width {length_text(recess.z_near - recess.z_far, scene.units)}, floor diameter {floor}"
+    if recess.where == "face":
+        size = f"inner wall diameter {floor}, outer wall diameter {mouth}"
+    return f"Groove {recess.id}: {kind}Z{near} to Z{far}, {size}, {owner}{lines}"
 
 
 def grooves_layer(scene: Scene, stage: Stage) -> Markup:

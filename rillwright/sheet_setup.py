@@ -12,7 +12,25 @@ from rillwright.sheet_text import length_text, list_text, place_text, time_text
 Json = dict[str, Any]
 
 MOST_TOOL_TILES = 3
-EDGES = {"near": "front edge", "far": "chuck-side edge"}
+EDGES = {
+    ("outside", "near"): ("Z", "front edge"),
+    ("outside", "far"): ("Z", "chuck-side edge"),
+    ("inside", "near"): ("Z", "front edge"),
+    ("inside", "far"): ("Z", "chuck-side edge"),
+    ("face", "near"): ("X", "outer edge"),
+    ("face", "far"): ("X", "inner edge"),
+}
+"""Which axis an offset sets to which edge of the insert; on a face the width lies along the radius."""
+
+
+def reference_edge(tool: Mapping[str, Any]) -> tuple[str, str]:
+    """Axis and edge by which a tool is set.
+
+    >>> reference_edge({"reference": "far", "where": "face"})
+    ('X', 'inner edge')
+    """
+    side, reference = tool.get("where") or "outside", tool["reference"]
+    return EDGES.get((side, reference), ("Z", str(reference)))
 
 
 def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
@@ -42,7 +60,7 @@ def _tool_tiles(tools: Sequence[Json]) -> list[tuple[str, str, str]]:
     """A tile for each insert, or one for all of them where there are many."""
     if len(tools) > MOST_TOOL_TILES:
         return [("Stations", " ".join(t["name"] for t in tools), "inserts and edges: see Set-up")]
-    return [(f"Insert in {t['name']}", t["width"], f"Z set to the {t['edge']}") for t in tools]
+    return [(f"Insert in {t['name']}", t["width"], t["edge"]) for t in tools]
 
 
 def caution_count(record: Mapping[str, Any]) -> int:
@@ -60,7 +78,7 @@ def tool_rows(record: Mapping[str, Any]) -> list[Json]:
             "station": t["station"],
             "offset": t["offset"],
             "width": length_text(t["width"], setup.get("units")),
-            "edge": EDGES.get(t["reference"], t["reference"]),
+            "edge": " set to the ".join(reference_edge(t)),
             "ids": " ".join(map(str, t.get("grooves") or [])),
             "figures": _tool_figures(t, setup.get("units")),
         }
@@ -70,13 +88,15 @@ def tool_rows(record: Mapping[str, Any]) -> list[Json]:
 
 def _tool_figures(tool: Mapping[str, Any], units: str | None) -> list[tuple[str, str]]:
     """What is to be set and checked at one station."""
+    axis, edge = reference_edge(tool)
     form = {"vee": f"vee, {tool.get('angle') or 0:g}°", "round": "round"}.get(tool.get("edge") or "", "")
     found = [
         ("Insert width", length_text(tool["width"], units)),
         ("Cutting edge", form),
+        ("Cuts", {"inside": "inside", "face": "the face"}.get(tool.get("where") or "", "")),
         ("Corner radius", length_text(tool["corner_radius"], units)),
         ("Reach", length_text(tool["max_depth"], units)),
-        ("Z is set to the", EDGES.get(tool["reference"], tool["reference"])),
+        (f"{axis} is set to the", edge),
         ("Cutting speed", spindle_text(tool.get("spindle"), units)),
         ("Spindle clamp", f"{tool['clamp']} rev/min" if tool.get("clamp") else "–"),
         ("Feed per rev", list_text(tool.get("feeds") or [])),

@@ -41,7 +41,7 @@ def headline(record: Mapping[str, Any]) -> Json:
 
 
 def groove_rows(record: Mapping[str, Any]) -> list[Json]:
-    """The table of grooves, front to back."""
+    """The table of grooves, front to back; of a face groove the width lies along the radius and the depth along Z."""
     part = record.get("part") or {}
     units, sets, lines = part.get("units"), set_of_each(record), lines_of_each(record)
     planned = {n for o in operations(record) for n in o["grooves"]}
@@ -54,9 +54,9 @@ def groove_rows(record: Mapping[str, Any]) -> list[Json]:
             "kind": " ".join(w for w in (g["where"], g["shape"]) if w not in ("outside", "rectangular")),
             "z_near": place_text(g["z_near"], units),
             "z_far": place_text(g["z_far"], units),
-            "width": length_text(g["width"], units),
+            "width": length_text(g["depth" if g["where"] == "face" else "width"], units),
             "floor": length_text(g["floor_diameter"], units),
-            "depth": length_text(g["depth"], units),
+            "depth": length_text(g["width" if g["where"] == "face" else "depth"], units),
             "lines": span_words(lines.get(g["id"], ())),
             "planned": g["id"] in planned,
         }

@@ -13,6 +13,7 @@ from playwright.sync_api import expect
 from support.browser import browser, chromium, visit
 from support.parts import part_of, row
 from support.records import made, refused
+from support.worked_out import every_side, worked_out
 
 from extractor.finding import Finding, Level
 from rillwright.job import make_drawing
@@ -213,6 +214,32 @@ def test_stepping_moves_the_tool_and_takes_metal_block_by_block(running, folder,
         assert depth_of(x0 + k * -41) < y0 - k * 20.5
         steps_cut_what_the_record_says(page, records["usual"][0])
         assert seen.complaints == []
+
+
+def test_stepping_opens_grooves_on_every_side(running, tmp_path):
+    face = {"where": "face", "mouth_diameter": 40.0}
+    spots = [(0, -4, 34, face), (-12, -15, 52), (-10, -12, 26, {"where": "inside"})]
+    record, text = worked_out(part_of(spots, diameter=60, bore=20), "two-block", every_side())
+    (tmp_path / "sides.html").write_text(render_sheet(record, text))
+    probe = """([x, y]) => {
+        const path = document.getElementById("cuts"), p = path.ownerSVGElement.createSVGPoint();
+        p.x = x; p.y = y;
+        return path.isPointInFill(p);
+    }"""
+    with visit(running, tmp_path / "sides.html", viewport=DESK) as seen:
+        page = seen.page
+        k, x0, y0, _ = geometry(page)
+
+        def is_open(z, diameter):
+            return page.evaluate(probe, [x0 + k * z, y0 - k * diameter / 2])
+
+        slide(page, 0)
+        assert not any(is_open(z, d) for z, d in ((-2, 37), (-13.5, 56), (-11, 23)))
+        slide(page, int(page.get_attribute("#step", "max")))
+        assert all(is_open(z, d) for z, d in ((-3.9, 37), (-13.5, 52.2), (-11, 25.8)))
+        assert not any(
+            is_open(z, d) for z, d in ((-4.2, 37), (-2, 40.6), (-2, 33.4), (-13.5, 51.6), (-11, 26.4), (-8, 56))
+        )
 
 
 def test_a_word_under_the_pointer_is_explained_first(running, folder):

@@ -1,20 +1,11 @@
 """Sheets of what the rooms really plan, write and verify: random parts in every dialect, outside and inside."""
 
-import json
-from datetime import UTC, datetime
-
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from support.parts import part_of, row
+from support.worked_out import every_side, worked_out
 
-from extractor.part import Reading
-from planner import default_shop, plan_part
-from postproc import compare_program, find_dialect, interpret, parse_program, write_program
-from postproc.program import Heading
-from rillwright.outcome import Outcome
-from rillwright.record import record_json
-from rillwright.settings import Settings
 from rillwright.sheet import render_sheet
 from rillwright.sheet_index import render_index
 from rillwright.sheet_scene import scene_of
@@ -22,22 +13,6 @@ from rillwright.sheet_stage import stage_of
 from rillwright.sheet_stops import stepping
 
 DIALECTS = ["two-block", "one-block", "plunge"]
-
-
-def worked_out(part, name):
-    """The record of a part as `make` would write it, by way of JSON, and the program's text."""
-    shop, dialect = default_shop(part.units), find_dialect(name)
-    plan = plan_part(part, shop)
-    reading = Reading("part.dxf", "0" * 64, part.units, part)
-    if plan.stopped:
-        outcome, text = Outcome(reading, plan.sets, plan, findings=plan.findings), None
-    else:
-        program = write_program(plan, dialect, Heading("part.dxf", "0" * 64))
-        verdict = compare_program(part, program.text, shop, dialect)
-        motions = interpret(parse_program(program.text), dialect, part.units).motions
-        outcome, text = Outcome(reading, plan.sets, plan, program, verdict, motions, plan.findings), program.text
-    record = record_json(outcome, Settings(), "part.nc", datetime(2031, 3, 4, tzinfo=UTC))
-    return json.loads(json.dumps(record)), text
 
 
 @st.composite
@@ -93,3 +68,14 @@ def test_a_close_up_says_start_clearance_width_and_floor():
     assert page.count("clear 1.000") == 2
     assert "floor ⌀34.000" in page
     assert "floor ⌀26.000" in page
+
+
+def test_a_face_tool_is_set_by_its_inner_edge_along_x():
+    face = {"where": "face", "mouth_diameter": 38.0}
+    record, text = worked_out(part_of([(0, -4, 30, face), (-12, -15, 52)], diameter=60), "two-block", every_side())
+    page = render_sheet(record, text)
+    assert "X set to the inner edge" in page
+    assert "this edge, toward the axis" in page
+    assert "outer ⌀38.000" in page
+    assert "inner ⌀30.000" in page
+    assert "depth 4.000" in page
