@@ -8,7 +8,6 @@ from typing import Any
 
 from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
-from rillwright import sheet as sheet  # loaded here so that workers find it loaded
 from rillwright.groove_changes import groove_changes
 from rillwright.job import draft, file_digest, rendered
 from rillwright.jsonform import dump, finding_json, verdict_json

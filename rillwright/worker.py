@@ -15,7 +15,7 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 from typing import Any
 
-PRELOAD = ["rillwright.task"]
+PRELOAD = ["rillwright.warm"]
 GRACE = 5
 """Seconds after the time limit at which a worker that nobody stopped ends itself."""
 
