@@ -79,6 +79,8 @@ def _characteristics(groove: Mapping[str, Any]) -> list[tuple[str, str, float]]:
     near, far = groove["z_near"], groove["z_far"]
     found = [("depth", "depth from the face", near - far)] if across else [("width", "width", near - far)]
     found.append(("floor_diameter", "inner wall ⌀" if across else "floor ⌀", groove["floor_diameter"]))
+    if not across and "depth" in (groove.get("tolerances") or {}):
+        found.append(("depth", "depth", groove["depth"]))
     if across:
         found.append(("mouth_diameter", "outer wall ⌀", groove["mouth_diameter"]))
     else:
@@ -118,6 +120,8 @@ def gauge_for(key: str, groove: Mapping[str, Any], units: str) -> str:
             return "knife-jaw caliper or projector"
         wide = groove["z_near"] - groove["z_far"] > BLADE.get(units, 0.8)
         return "blade-anvil micrometer" if wide else "projector (narrower than a blade anvil)"
+    if key == "depth" and not face:
+        return "groove depth gauge, or from both diameters"
     if key in ("z_near", "z_far", "depth"):
         return "depth micrometer and gauge block"
     if key == "mouth_diameter":

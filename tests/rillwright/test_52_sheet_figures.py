@@ -46,6 +46,12 @@ def test_limits_of_the_drawing_come_before_those_of_the_shop(record):
     assert (floor.limits, floor.source) == (pytest.approx((35.98, 36.02)), "shop")
 
 
+def test_a_depth_that_the_drawing_limits_has_its_row():
+    record, _ = made(part_of([(-10, -13, 34, {"tolerances": {"depth": [0.0, 0.05]}})]), [(1,)])
+    depth = characteristic(record, 1, "depth")
+    assert (depth.nominal, depth.limits, depth.source) == (3, (3, 3.05), "drawing")
+
+
 def test_limits_of_a_general_note_are_called_so(record):
     groove = record["part"]["grooves"][3] | {"general_tolerances": ["width"]}
     noted = record | {"part": record["part"] | {"grooves": [groove]}}
