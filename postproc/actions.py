@@ -193,14 +193,25 @@ class Actions:
 
     def _straight(self, kind: str) -> None:
         """A straight move and its step."""
-        has_x = self.words.has("X") or self.words.has("U")
-        has_z = self.words.has("Z") or self.words.has("W")
-        x, z = self.words.target(self.control)
+        words, control = self.words, self.control
+        has_x, has_z = words.has("X") or words.has("U"), words.has("Z") or words.has("W")
+        told_x, told_z = (words.has(axis) and not control.incremental for axis in "XZ")
+        x, z = words.target(control)
         to_x, to_z = x if has_x else None, z if has_z else None
-        self.log.step(Rapid(to_x, to_z) if kind == "rapid" else Cut(self.control.feed or 0, to_x, to_z))
-        self.log.move(self.control, "rapid" if kind == "rapid" else "feed", x, z)
-        self.control.x_known = self.control.x_known or has_x
-        self.control.z_known = self.control.z_known or has_z
+        self.log.step(Rapid(to_x, to_z) if kind == "rapid" else Cut(control.feed or 0, to_x, to_z))
+        self.log.move(control, "rapid" if kind == "rapid" else "feed", x, z)
+        control.x_known, control.z_known = control.x_known or told_x, control.z_known or told_z
+        if kind == "feed":
+            self._ask_place()
+
+    def _ask_place(self) -> None:
+        """Stop at a cut whose place the program never gave: an increment from an unknown place is unknown too."""
+        unknown = [axis for axis, known in (("X", self.control.x_known), ("Z", self.control.z_known)) if not known]
+        if unknown:
+            message = (
+                f"This cut is made at {' and '.join(unknown)} that the program never gave; give it in a block before."
+            )
+            self.log.stop("place-unknown", message)
 
     def arc_clockwise(self, event: Event) -> None:
         """G02, or a place while it is in force."""
@@ -229,6 +240,7 @@ class Actions:
         except ArcFault as fault:
             self.log.stop("arc", f"This arc can't be cut, because {fault}; correct its end or its R.")
             chords = (end,)
+        self._ask_place()
         for x, z in chords:
             self.log.move(control, "feed", x, z)
 

@@ -78,7 +78,8 @@ class _Walk:
         self.actions.words.late_units = said is not None
         self.sections = Sections.of(parsed.blocks)
         self.callers: list[_Caller] = []
-        self.at = 0
+        self.called: set[int] = {self.sections.main}
+        self.at = self.sections.main
         self.worded = False
         self.after_cycle = False
         if said is None:
@@ -118,6 +119,7 @@ class _Walk:
         """Walk to the end, or as far as it goes."""
         try:
             self._walk()
+            self._not_run()
         except Runaway:
             self.log.stop(
                 "runaway",
@@ -143,7 +145,7 @@ class _Walk:
         blocks = self.parsed.blocks
         done = 0
         while self.at < len(blocks) and not self.sections.begins(
-            self.at, self.callers[-1].first if self.callers else 0
+            self.at, self.callers[-1].first if self.callers else self.sections.main
         ):
             block = blocks[self.at]
             self.at += 1
@@ -159,6 +161,17 @@ class _Walk:
             self.log.stop("no-return", "The subprogram ends without M99; add it.")
         else:
             self.log.caution("no-end", "The program ends without M30 or M02; add one.")
+
+    def _not_run(self) -> None:
+        """Say which blocks nothing leads to."""
+        blocks = self.parsed.blocks
+        idle = set(self.sections.starts) - self.called
+        if not self.callers and self.at < len(blocks) and self.at not in self.sections.starts:
+            idle.add(self.at)
+        for index in sorted(idle):
+            self.log.line = blocks[index].line
+            if blocks[index].words:
+                self.log.caution("not-run", "Nothing leads to the blocks from here on, so they were not checked.")
 
     def _block(self, block: Block) -> None:
         """Run one block: its events in their order, then the question what is left over."""
@@ -263,6 +276,7 @@ class _Walk:
             )
             return
         first, times = found
+        self.called.add(first)
         if times:
             self.callers.append(_Caller(self.at, first, times))
             self.at = first

@@ -10,8 +10,12 @@ MOST_REPEATS = 9999
 
 @dataclass(frozen=True)
 class Sections:
-    """Where the programs begin, as indices of blocks: `first` by number, `starts` all, `twice` a number used again."""
+    """Where the programs begin, as indices of blocks: `first` by number, `starts` all, `twice` a number used again.
 
+    `main` is where the main program begins: at the first number, unless words stand before it.
+    """
+
+    main: int
     first: Mapping[int, int]
     starts: frozenset[int]
     twice: int | None
@@ -27,7 +31,8 @@ class Sections:
                 starts.append(index)
         called = set(first.values())
         again = next((index for index in starts if index not in called), None)
-        return Sections(first, frozenset(starts), again)
+        unnamed = any(block.words for block in blocks[: starts[0]]) if starts else True
+        return Sections(0 if unnamed else starts[0], first, frozenset(starts), again)
 
     def begins(self, index: int, running: int) -> bool:
         """True if another program than the one that began at `running` begins at a block."""

@@ -138,6 +138,15 @@ def test_the_first_place_is_unknown_until_it_is_said():
     assert run_of("G21\nG00 Z0.\nM30", home=(300_000, 200_000)).motions[0].x0 == 300_000
 
 
+def test_an_increment_from_an_unknown_place_is_unknown_too():
+    run = run_of("G21 G99\nT0101\nG97 S500 M03\nG00 U-10. Z-5.\nG01 U-4. F.1\nX20.\nM30")
+    assert [m.x0_known for m in run.motions] == [False, False, False]
+    assert [(f.code, f.line) for f in run.findings] == [("place-unknown", 5)]
+    assert "made at X that the program never gave" in run.findings[0].message
+    both = run_of("G21 G99\nG28 U0 W0\nG97 S500 M03\nG03 U-4. W-2. R2. F.1\nM30")
+    assert "X and Z" in both.findings[0].message
+
+
 def test_the_way_to_the_reference_point():
     run = after("G28 U0 W0\nG00 X50.", home=(300_000, 200_000))
     assert moves(run) == [("rapid", 42, -13, 300, 200), ("rapid", 300, 200, 50, 200)]
@@ -195,6 +204,7 @@ def test_words_of_one_block_take_effect_in_the_order_of_the_control():
 def test_the_end_ends():
     run = after("M30\nG00 X0.")
     assert run.ended
+    assert [(f.code, f.line, f.level) for f in run.findings] == [("not-run", 6, Level.CAUTION)]
     assert len(run.motions) == 1
     assert codes(run_of("G21\nG00 X42.")) == [("no-end", 2)]
 

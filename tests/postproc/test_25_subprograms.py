@@ -47,11 +47,9 @@ def test_a_move_in_the_block_of_the_call_comes_first():
     assert floors(run) == [-25]
 
 
-def test_one_that_is_not_there():
-    assert codes(run_of(f"{HEAD}M98 P1001\nM30\n{SUB}")) == [("subprogram", 6)]
-    assert codes(run_of(f"{HEAD}M98\nM30\n{SUB}")) == [("subprogram", 6)]
-    assert ("subprogram", 6) in codes(run_of(f"{HEAD}M98 P1000.\nM30\n{SUB}"))
-    assert codes(run_of(f"{HEAD}M98 P1000 L10000\nM30\n{SUB}")) == [("subprogram", 6)]
+@pytest.mark.parametrize("call", ["M98 P1001", "M98", "M98 P1000.", "M98 P1000 L10000", "M98 P1000 L-1"])
+def test_one_that_is_not_there(call):
+    assert ("subprogram", 6) in codes(run_of(f"{HEAD}{call}\nM30\n{SUB}"))
 
 
 def test_one_that_calls_itself_is_stopped():
@@ -62,19 +60,30 @@ def test_one_that_calls_itself_is_stopped():
 
 def test_one_without_a_return():
     run = run_of(f"{HEAD}M98 P3000\nM30\nO3000\nG00 W-1.\nO4000\nG00 X0.\nM99")
-    assert codes(run) == [("no-return", 9)]
+    assert codes(run) == [("no-return", 9), ("not-run", 10)]
     assert run.motions[-1].x1 == 42_000
 
 
 def test_the_main_program_ends_where_the_next_begins():
     run = run_of("O1\nG21\nG00 X42. Z1.\nO2\nG00 X0.\nM30")
-    assert codes(run) == [("no-end", 3)]
+    assert codes(run) == [("no-end", 3), ("not-run", 4)]
     assert len(run.motions) == 1
+
+
+def test_remarks_may_stand_before_the_number():
+    run = run_of("(RING)\nO1\nG21\nG00 X42. Z1.\nM30")
+    assert len(run.motions) == 1
+    assert not run.findings
+
+
+def test_what_nothing_leads_to_is_told():
+    run = run_of(f"{HEAD}M30\nG00 X1.\n{SUB}")
+    assert codes(run) == [("not-run", 7), ("not-run", 8)]
 
 
 def test_one_number_for_two_programs():
     run = run_of(f"{HEAD}M98 P1000\nM30\n{SUB}O1000\nG00 X0.\nM99")
-    assert codes(run) == [("number-twice", 13)]
+    assert codes(run) == [("number-twice", 13), ("not-run", 13)]
     assert floors(run) == [-13]
 
 
