@@ -49,6 +49,7 @@ class Side:
     grooves: tuple[Measured, ...]
     threads: tuple[Thread, ...]
     holes: tuple[Measured, ...]
+    necks: tuple[Measured, ...]
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
 
@@ -77,10 +78,12 @@ def read_side(folded: Folded, sign: int) -> Side | None:
         return None
     grooves, holes = split_holes(turned.measured, folded.fine)
     grooves, threads = split_threads(grooves, folded.fine)
+    necks = tuple(m for m in grooves if m.inner)
+    grooves = tuple(m for m in grooves if not m.inner)
     if not outline.bore:
         outline = replace(outline, bore=hidden_bore(folded, sign))
     bore = inside(outline.bore, folded.fine) if outline.bore else ()
-    return Side(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
+    return Side(sign, outline, turned, grooves, threads, holes, necks, bore, face_recesses(turned, folded.fine))
 
 
 def recognise(folded: Folded) -> Found | None:
@@ -128,6 +131,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
     found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
+    found += [remarks.low_land(folded, first.sign, m) for m in first.necks]
     metal = first.half.material
     found += [remarks.inner_lines(folded, first.sign, at) for at in metal.inner]
     found += [remarks.mouth_line(folded, first.sign, at) for at in metal.mouths]

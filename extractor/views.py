@@ -32,7 +32,7 @@ class View:
     """One turned part as drawn: axis, stretch along it, greatest distance from it, which halves are drawn.
 
     `share` is how much of the boundary is symmetric (for a half, how near its axis it lies), `members` indexes the
-    clusters; `touches` is false for a half that lies clear of its axis.
+    clusters; `touches` is false for a half that lies clear of its axis, `joined` is true for two unlike halves.
     """
 
     axis: Axis
@@ -43,6 +43,7 @@ class View:
     share: float
     members: tuple[int, ...]
     touches: bool = True
+    joined: bool = False
 
     @property
     def size(self) -> float:
@@ -113,6 +114,8 @@ def rank(view: View) -> int:
     """A marked axis first, then halves that touch theirs, symmetry alone last."""
     if not view.touches:
         return 5 if view.axis.marked else 7
+    if view.joined:
+        return -2 if view.axis.marked else 3
     if view.halves != "both":
         return -1 if view.axis.marked else 4
     fair = 0 if view.share >= 0.9 else 2
@@ -232,7 +235,9 @@ def _joined(up: View, down: View) -> View | None:
     apart = abs(up.low - down.low) + abs(up.high - down.high)
     if apart > 0.01 * up.size or abs(up.reach - down.reach) > 0.25 * up.reach:
         return None
-    return View(up.axis, up.low, up.high, max(up.reach, down.reach), "both", 0.9, up.members + down.members)
+    return View(
+        up.axis, up.low, up.high, max(up.reach, down.reach), "both", 0.9, up.members + down.members, joined=True
+    )
 
 
 def apart(found: Sequence[View]) -> list[View]:
