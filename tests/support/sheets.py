@@ -70,10 +70,11 @@ def codes(sheet: Sheet) -> set[str]:
     return {f.code for f in sheet.findings}
 
 
-def points(sheet: Sheet, per_arc: int = 9) -> np.ndarray:
+def points(sheet: Sheet, per_arc: int = 9, only: np.ndarray | None = None) -> np.ndarray:
     """Points along every segment, arcs included, from their bulge alone (DXF reference: tan of a quarter angle)."""
     found = []
-    for (x1, y1, x2, y2), bulge in zip(sheet.segments.ends, sheet.segments.bulge, strict=True):
+    which = slice(None) if only is None else only
+    for (x1, y1, x2, y2), bulge in zip(sheet.segments.ends[which], sheet.segments.bulge[which], strict=True):
         a, b = complex(x1, y1), complex(x2, y2)
         if bulge == 0:
             found += [a + (b - a) * t for t in np.linspace(0, 1, per_arc)]
