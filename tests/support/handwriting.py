@@ -98,7 +98,8 @@ class Hand:
             self.rng.shuffle(words)
         body = self.between.join(self.word(a, n) for a, n in words)
         self.line(body + self._talk())
-        if self.rng.random() < self.pauses:
+        ends = pairs[0] in (("M", 30), ("M", 2), ("M", 99))
+        if not ends and self.rng.random() < self.pauses:
             self.line(self.rng.choice(["M01", "/M01", "/ M1", "/M08", "", "(next)", "G40"]))
 
     def line(self, body: str, numbered: bool = True) -> None:
