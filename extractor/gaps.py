@@ -4,8 +4,9 @@ Only loose ends move: an end that meets nothing is joined to the nearest other l
 Ends that meet exactly are never touched, so small chamfers and radii stay what they are; nor are strokes labelled
 below 0 (centre lines), though others may end on them. The tolerance grows with
 the drawing: a thousandth of the diagonal of the group of strokes the end lies in, or one and a half of the last
-decimal place the drawing is written to, whichever is more; and never more than a quarter of the stroke that moves
-(common practice, no source). What was closed is told, with its place.
+decimal place the drawing is written to where that is not far more (a grid of whole millimetres is no rounding); and
+never more than a quarter of the stroke that moves (common practice, no source). What was closed is told, with its
+place.
 """
 
 from dataclasses import dataclass
@@ -58,7 +59,8 @@ def tolerances(strokes: Strokes) -> Floats:
     """The gap tolerance at each stroke, float (n,): by the size of the group it lies in and the last decimal place."""
     sizes = group_sizes(strokes)
     step = decimal_step(strokes.ends)
-    tolerance: Floats = np.maximum(SHARE * sizes, np.minimum(1.5 * step, 4 * SHARE * sizes))
+    rounding = np.where(1.5 * step <= 2 * SHARE * sizes, 1.5 * step, 0.0)
+    tolerance: Floats = np.maximum(SHARE * sizes, rounding)
     return tolerance
 
 

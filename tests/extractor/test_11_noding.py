@@ -1,0 +1,116 @@
+"""Noding: crossings, ends on lines, doubles and arcs; a general geometry library is the oracle for straight lines."""
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from extractor.network import Strokes, rim, without_boxes
+from extractor.noding import TooDenseError, node
+
+NEAR = 1e-6
+
+
+def strokes(*rows):
+    """Strokes from (x0, y0, x1, y1) or (x0, y0, x1, y1, bulge) rows, labelled in order."""
+    data = np.array([(*row, 0.0)[:5] for row in rows], dtype=float).reshape(-1, 5)
+    return Strokes(data[:, :4], data[:, 4], np.arange(len(data), dtype=np.int64))
+
+
+BOX = ((0, 0, 10, 0), (10, 0, 10, 5), (10, 5, 0, 5), (0, 5, 0, 0))
+
+
+def areas(network):
+    return sorted(round(f.polygon.area, 6) for f in network.faces)
+
+
+def test_four_lines_enclose_one_face():
+    assert areas(node(strokes(*BOX), NEAR)) == [50.0]
+
+
+def test_a_line_that_ends_in_the_middle_of_another_splits_the_face():
+    assert areas(node(strokes(*BOX, (4, 0, 4, 5)), NEAR)) == [20.0, 30.0]
+
+
+def test_a_line_that_crosses_splits_the_face_and_sticks_out():
+    assert areas(node(strokes(*BOX, (4, -1, 4, 6)), NEAR)) == [20.0, 30.0]
+
+
+@pytest.mark.parametrize("double", [(0, 0, 10, 0), (10, 0, 0, 0), (2, 0, 7, 0), (-3, 0, 4, 0), (0, 0, 0, 0)])
+def test_doubles_overlaps_and_dots_change_nothing(double):
+    network = node(strokes(*BOX, double), NEAR)
+    assert areas(network) == [50.0]
+    pairs = [frozenset(e[:2]) for e in network.edges]
+    assert len(pairs) == len(set(pairs))
+
+
+def test_an_arc_is_cut_by_a_line_and_stays_an_arc():
+    network = node(strokes((0, 0, 2, 0, 1.0), (0, 0, 2, 0), (1, 0, 1, -3)), NEAR)
+    assert len(network.faces) == 2
+    curved = [e for e in network.edges if e.bulge]
+    assert len(curved) == 2
+    assert all(abs(e.bulge) == pytest.approx(np.tan(np.pi / 8)) for e in curved)
+
+
+def test_two_arcs_cut_one_another():
+    network = node(strokes((0, 0, 2, 0, -1.0), (1, 0, 3, 0, -1.0), (0, 0, 3, 0)), NEAR)
+    assert len(network.faces) == 3
+
+
+def test_a_tangent_arc_joins_a_line_without_a_sliver():
+    quarter = float(np.tan(np.pi / 8))
+    network = node(strokes((0, 0, 5, 0), (5, 0, 6, 1, quarter), (6, 1, 6, 4), (6, 4, 0, 4), (0, 4, 0, 0)), NEAR)
+    assert len(network.faces) == 1
+
+
+def test_labels_say_which_stroke_an_edge_was_cut_from():
+    network = node(strokes(*BOX, (4, -1, 4, 6)), NEAR)
+    assert sorted({e.label for e in network.edges}) == [0, 1, 2, 3, 4]
+    assert sum(e.label == 4 for e in network.edges) == 3
+
+
+def test_the_rim_of_two_faces_leaves_out_what_they_share():
+    network = node(strokes(*BOX, (4, 0, 4, 5)), NEAR)
+    assert len(rim(list(network.faces))) == 6
+
+
+def test_faces_closed_by_marked_strokes_alone_fall_away():
+    network = node(strokes(*BOX, (0, 5, 0, 9), (0, 9, 10, 9), (10, 9, 10, 5)), NEAR)
+    assert sorted(f.polygon.area for f in without_boxes(network, network.faces, frozenset({4, 5, 6}))) == [50.0]
+    assert len(without_boxes(network, network.faces, frozenset({4, 5}))) == 2
+
+
+def test_edges_with_labels_below_zero_join_no_pieces():
+    rows = strokes((0, 0, 1, 0), (2, 0, 3, 0), (1, 0, 2, 0))
+    network = node(Strokes(rows.ends, rows.bulge, np.array([0, 1, -1])), NEAR)
+    assert len(network.pieces()) == 2
+
+
+def test_a_picture_of_strokes_is_refused():
+    many = np.linspace(0, 1, 2100)
+    rows = [(x, 0.0, 1 - x, 1.0) for x in many]
+    with pytest.raises(TooDenseError):
+        node(strokes(*rows), NEAR)
+
+
+lines = st.lists(st.tuples(*[st.integers(0, 12)] * 4), min_size=1, max_size=14)
+
+
+@settings(max_examples=60)
+@given(lines)
+def test_faces_are_those_of_a_general_geometry_library(rows):
+    rows = [r for r in rows if r[:2] != r[2:]]
+    if not rows:
+        return
+    network = node(strokes(*rows), NEAR)
+    union = shapely.unary_union([shapely.LineString([r[:2], r[2:]]) for r in rows])
+    expected = shapely.get_parts(shapely.polygonize([union]))
+    assert areas(network) == pytest.approx(sorted(p.area for p in expected), abs=1e-4)
+    total = sum(np.hypot(*(network.nodes[e.b] - network.nodes[e.a])) for e in network.edges)
+    assert total == pytest.approx(union.length, abs=1e-3)
+
+
+def test_no_strokes_make_an_empty_network():
+    network = node(strokes(), NEAR)
+    assert (network.edges, network.faces) == ((), ())

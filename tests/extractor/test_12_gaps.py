@@ -1,0 +1,100 @@
+"""Gaps: what is closed, what is left, what is never touched."""
+
+import numpy as np
+import pytest
+
+from extractor.gaps import close, decimal_step, group_sizes, tolerances, typical_size
+from extractor.network import Strokes
+from extractor.noding import node
+
+NEAR = 1e-6
+
+
+def strokes(*rows, labels=None):
+    data = np.array([(*row, 0.0)[:5] for row in rows], dtype=float)
+    return Strokes(
+        data[:, :4], data[:, 4], np.arange(len(data), dtype=np.int64) if labels is None else np.array(labels)
+    )
+
+
+def box(gap=0.0, short=0.0):
+    """A box 40 x 20 with a gap at one corner and a side that stops short of another."""
+    return [(0, 0, 40 - gap, 0), (40, 0, 40, 20 - short), (40, 20, 0, 20), (0, 20, 0, 0)]
+
+
+def faces(rows):
+    closed, found = close(rows, NEAR)
+    return len(node(closed, NEAR).faces), found
+
+
+def test_nothing_is_done_to_a_tidy_box():
+    rows = strokes(*box())
+    closed, found = close(rows, NEAR)
+    assert found == ()
+    assert np.array_equal(closed.ends, rows.ends)
+
+
+def test_small_gaps_are_closed_and_told_with_place_and_width():
+    count, found = faces(strokes(*box(gap=0.02, short=0.01)))
+    assert count == 1
+    assert sorted(round(c.width, 6) for c in found) == [0.01, 0.02]
+    assert all(c.at[0] == pytest.approx(40, abs=0.03) for c in found)
+
+
+def test_a_gap_wider_than_the_tolerance_stays_open():
+    count, found = faces(strokes(*box(gap=0.5)))
+    assert (count, found) == (0, ())
+
+
+def test_an_end_short_of_the_middle_of_a_line_is_brought_to_it():
+    count, found = faces(strokes(*box(), (10, 0.01, 10, 20)))
+    assert count == 2
+    assert [round(c.width, 6) for c in found] == [0.01]
+
+
+def test_an_end_short_of_an_arc_is_brought_to_it():
+    rows = strokes((0, 0, 20, 0, -1.0), (0, 0, 20, 0), (10, 0, 10, 9.99))
+    count, found = faces(rows)
+    assert count == 2
+    assert len(found) == 1
+
+
+def test_a_small_chamfer_that_meets_exactly_is_never_bridged():
+    rows = strokes((0, 0, 39.97, 0), (39.97, 0, 40, 0.03), (40, 0.03, 40, 20), (40, 20, 0, 20), (0, 20, 0, 0))
+    closed, found = close(rows, NEAR)
+    assert found == ()
+    assert len(node(closed, NEAR).edges) == 5
+
+
+def test_centre_lines_never_move_but_others_may_end_on_them():
+    rows = strokes((5, 0, 5, 10), (6, 0, 6, 10), (0, 0, 20, 0), labels=[0, 1, -1])
+    closed, found = close(rows, NEAR)
+    assert found == ()
+    assert closed.ends[2].tolist() == [0, 0, 20, 0]
+
+
+def test_the_tolerance_grows_with_size_and_with_the_last_decimal_place():
+    small, large = strokes(*box()), strokes(*[[10 * x for x in row] for row in box()])
+    assert tolerances(large).max() == pytest.approx(10 * tolerances(small).max())
+    exact = strokes((0, 0, 0.9123456, 0), (0.9123456, 0, 0.9123456, 0.3))
+    coarse = strokes((0, 0, 0.912, 0), (0.912, 0, 0.912, 0.3))
+    assert tolerances(exact).max() == pytest.approx(1e-3 * np.hypot(0.9123456, 0.3))
+    assert tolerances(coarse).max() == pytest.approx(0.0015)
+
+
+def test_a_grid_of_whole_millimetres_is_no_rounding():
+    whole = strokes(*box())
+    assert tolerances(whole).max() == pytest.approx(1e-3 * np.hypot(40, 20))
+
+
+@pytest.mark.parametrize(("value", "step"), [(3.0, 1.0), (3.5, 0.1), (0.125, 0.001), (1 / 3, 0.0)])
+def test_the_last_decimal_place(value, step):
+    assert decimal_step(np.array([[1.0, 2.0, 4.0, value]])) == step
+
+
+def test_groups_are_sized_each_for_itself():
+    rows = strokes(*box(), (1000, 1000, 1003, 1004))
+    sizes = group_sizes(rows)
+    assert sizes[0] == pytest.approx(np.hypot(40, 20))
+    assert sizes[-1] == pytest.approx(5.0)
+    assert typical_size(rows) == pytest.approx(np.hypot(40, 20))
