@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from planner.aims import EPS
 from planner.cautions import tool_force, tool_power
+from planner.chamfers import CORNER_SHARE, cuttable
 from planner.cutting import torque
 from planner.face import FaceRow
 from planner.moves import Setting
@@ -21,6 +22,7 @@ def reasons(row: Placed, start_x: int, rows: Sequence[Placed], setting: Setting)
         *_plunges(row, setting),
         *_place(row, setting),
         *_start(row, start_x, setting),
+        *_rims(row, setting),
         *_late(row, rows, setting),
         *_load(row, setting),
     )
@@ -112,6 +114,14 @@ def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
         f"X starts at {figure(length(start_x), units)}: {size(clearance, units)} a side {where} "
         f"{figure(land, units)}, the {what} that the insert passes or stands beside."
     )
+
+
+def _rims(row: Placed, setting: Setting) -> Iterator[str]:
+    """How the chamfers at the mouth are cut."""
+    grooves = [setting.part.grooves[number - 1] for number in row.grooves]
+    if any(any(cuttable(groove, row.side, row.tool, setting.shop)) for groove in grooves):
+        extra = size(CORNER_SHARE * row.tool.corner_radius, setting.part.units)
+        yield f"The insert's corner cuts the chamfers at the mouth, {extra} farther in along each axis for its radius."
 
 
 def _late(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]:

@@ -1,0 +1,199 @@
+"""Which insert goes into which groove, and which of several is taken."""
+
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from support.parts import part_of, row
+
+from extractor.part import Groove
+from planner import default_shop, parse_shop
+from planner.aims import Limits
+from planner.choose import choose
+from planner.fit import Fit, Misfit, fit, greatest_corner
+from planner.increment import Increments
+from planner.place import place, same_limits
+from planner.shop import Tool
+from planner.side import side_of
+from planner.widen import common_count, gaps_for, layout
+
+MM = Increments.of("mm")
+
+
+def insert(width=3.0, radius=0.2, reach=12.0, station=1, **more):
+    return Tool(station, station, width, radius, reach, "far", 0.08, 1.0, 0.5, **more)
+
+
+def held(tool, spot=(-10, -13, 34), text="", **part):
+    the_part = part_of([spot], **part)
+    return fit(the_part.grooves[0], tool, the_part, parse_shop(text, "s", "mm"))
+
+
+class TestFit:
+    @pytest.mark.parametrize(
+        ("width", "plunges"), [(3.0, 1), (2.98, 1), (3.02, 1), (2.97, 2), (2.0, 2), (1.7, 2), (1.6, 3), (1.0, 4)]
+    )
+    def test_how_many_plunges(self, width, plunges):
+        answer = held(insert(width, radius=0.0))
+        assert isinstance(answer, Fit)
+        assert answer.plunges == plunges
+
+    @pytest.mark.parametrize(
+        ("tool", "reason"),
+        [
+            (insert(3.03), "width"),
+            (insert(3.0, radius=0.3), "corner"),
+            (insert(3.0, reach=2.9), "reach"),
+            (insert(3.0, where="inside"), "kind"),
+            (insert(3.0, where="face"), "kind"),
+            (insert(3.0, edge="round"), "kind"),
+            (insert(1.0, radius=0.5), "corner"),
+        ],
+    )
+    def test_what_stands_in_the_way(self, tool, reason):
+        answer = held(tool)
+        assert isinstance(answer, Misfit)
+        assert answer.reason == reason
+
+    def test_a_rounded_insert_leaves_no_flat_floor_in_a_wider_groove(self):
+        answer = held(insert(1.0, radius=0.5), (-10, -13, 34, {"corner_radius": 0.5}))
+        assert isinstance(answer, Misfit)
+        assert answer.reason == "width"
+        assert isinstance(held(insert(3.0, radius=0.5), (-10, -13, 34, {"corner_radius": 0.5})), Fit)
+
+    def test_the_greatest_corner(self):
+        shop = default_shop("mm")
+        drawn = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0, corner_radius=0.4)
+        assert greatest_corner(drawn, shop) == pytest.approx(0.42)
+        sharp = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0)
+        assert greatest_corner(sharp, shop) == 0.2
+
+    def test_the_reach_allows_the_floor_only_so_deep(self):
+        answer = held(insert(3.0, reach=3.02), (-10, -13, 34, {"tolerances": {"floor_diameter": (-0.2, 0.0)}}))
+        assert isinstance(answer, Fit)
+        assert answer.deepest == pytest.approx(33.96)
+
+
+class TestGaps:
+    @given(st.floats(0.01, 40), st.floats(0.5, 6), st.floats(0, 0.3))
+    def test_neighbours_overlap_flat_on_flat(self, span, width, share):
+        tool = insert(width, radius=share * width)
+        gaps, ribs = gaps_for(span, tool)
+        assert gaps >= 1
+        assert span / gaps <= width - 2 * tool.corner_radius
+        if ribs:
+            assert gaps % 2 == 0
+            assert 0.25 * width <= 2 * span / gaps - width + 1e-9, "a rib is no thinner than a quarter of the insert"
+            assert 2 * span / gaps - width <= width, "a rib is narrower than the insert"
+
+    def test_nothing_to_widen(self):
+        assert gaps_for(0.0, insert()) == (1, False)
+
+    def test_a_point_can_t_widen(self):
+        assert gaps_for(2.0, insert(1.0, radius=0.5)) == (0, False)
+
+
+class TestLayout:
+    def limits(self, width, slack=0.02):
+        return [Limits(width - slack, width, width + slack, False)]
+
+    @given(st.integers(3030, 30_000), st.sampled_from([0.0, 0.05, 0.1, 0.3]))
+    def test_both_walls_are_met(self, width, finish):
+        tool = insert(finish=finish)
+        plunges = layout(self.limits(width / 1000), tool, MM)
+        assert abs(plunges.span - (width - 3000)) <= 10
+        assert plunges.offsets == tuple(sorted(plunges.offsets))
+        assert plunges.offsets[0] >= plunges.finish or len(plunges.offsets) == 1
+        assert plunges.offsets[-1] <= plunges.span
+        assert sorted(plunges.order) == list(plunges.offsets)
+        if not finish:
+            assert (plunges.offsets[0], plunges.offsets[-1]) == (0, plunges.span)
+
+    @given(st.integers(3030, 30_000), st.floats(0.0, 0.3))
+    def test_gaps_are_even_or_nearly(self, width, slack):
+        plunges = layout(self.limits(width / 1000, slack), insert(), MM)
+        gaps = [b - a for a, b in zip(plunges.offsets, plunges.offsets[1:], strict=False)]
+        assert max(gaps, default=0) - min(gaps, default=0) <= 1
+        assert (plunges.gap > 0) == (len(set(gaps)) == 1)
+
+    def test_the_width_stays_within_its_limits(self):
+        tight = [Limits(8.0, 8.001, 8.002)]
+        for width in (2.0, 2.3, 2.7):
+            assert 8000 <= layout(tight, insert(width), MM).span + round(width * 1000) <= 8002
+
+    def test_a_common_count_keeps_off_the_limits(self):
+        assert common_count([Limits(1.0, 1.05, 1.1), Limits(0.9, 1.0, 1.02)], 1.05, MM) == 1019
+        assert common_count([Limits(1.0, 1.0, 1.0)], 1.0, MM) == 1000
+        assert common_count([Limits(1.0, 1.1, 1.2), Limits(2.0, 2.1, 2.2)], 1.1, MM) == 1100
+
+
+class TestChoose:
+    def chosen(self, spots, *tools):
+        part = part_of(spots, length=200)
+        shop = parse_shop("", "s", "mm")
+        fits = {g.id: [f for t in tools if isinstance(f := fit(g, t, part, shop), Fit)] for g in part.grooves}
+        return {number: f.tool.station for number, f in choose(part.grooves, fits).items()}
+
+    def test_one_insert_for_all_if_one_does(self):
+        spots = [(-10, -13, 34), (-20, -24, 34), (-30, -32, 34)]
+        tools = [insert(3, station=1), insert(4, station=2), insert(2, station=3)]
+        assert self.chosen(spots, *tools) == {1: 3, 2: 3, 3: 3}
+
+    def test_each_groove_then_gets_its_best_of_the_fewest(self):
+        spots = [(-10, -13, 34), (-20, -30, 8), (-40, -44, 34)]
+        tools = [insert(3, reach=5, station=1), insert(4, reach=20, station=2), insert(2, reach=5, station=3)]
+        assert self.chosen(spots, *tools) == {1: 1, 2: 2, 3: 2}
+
+    @given(st.lists(st.sets(st.integers(1, 6), min_size=1, max_size=4), min_size=1, max_size=7))
+    @settings(max_examples=80)
+    def test_never_more_tools_than_brute_force_finds(self, able):
+        part = part_of([(-10 - 8 * i, -13 - 8 * i, 34 - i / 10) for i in range(len(able))], length=200)
+        fits = {i + 1: [Fit(insert(station=s), 1, 0.0) for s in some] for i, some in enumerate(able)}
+        used = {f.tool.station for f in choose(part.grooves, fits).values()}
+        sizes = range(1, 7)
+        least = next(n for n in sizes if any(all(some & set(c) for some in able) for c in combinations(sizes, n)))
+        assert len(used) <= least
+
+
+class TestPlace:
+    def placed(self, spots, tool=None, shop_text="", **part):
+        the_part = part_of(spots, length=200, **part)
+        shop, tool = parse_shop(shop_text, "s", "mm"), tool or insert()
+        fits = [fit(g, tool, the_part, shop) for g in the_part.grooves]
+        return place(the_part.grooves, fits, side_of(the_part, the_part.grooves[0]), shop, MM)
+
+    def test_a_row(self):
+        (found,) = self.placed(row(4, -10, 5, 3, 34))
+        assert found.places == (-13_000, -18_000, -23_000, -28_000)
+        assert (found.shift, found.floor_x, found.lowest, found.error) == (5000, 34_000, -28_000, 0.0)
+        assert found.reference(-13_000) == -13_000
+
+    def test_the_near_edge(self):
+        (found,) = self.placed(row(2, -10, 5, 3, 34), Tool(1, 1, 3.0, 0.2, 12.0, "near", 0.08, 1.0, 0.5))
+        assert found.reference(found.places[0]) == -10_000
+
+    def test_a_slimmer_insert_within_the_tolerance_stands_in_the_middle(self):
+        (found,) = self.placed([(-10, -13, 34)], insert(2.98))
+        assert found.places == (-12_990,)
+
+    @given(st.lists(st.floats(-0.018, 0.018), min_size=2, max_size=8), st.sampled_from([3.0, 2.99, 3.01]))
+    @settings(max_examples=60)
+    def test_every_wall_stays_within_the_tolerance(self, errors, width):
+        spots = [(-10 - 5 * i + e, -13 - 5 * i + e, 34) for i, e in enumerate(errors)]
+        for found in self.placed(spots, insert(width)):
+            for number, far_edge in zip(found.grooves, found.places, strict=True):
+                z_near, z_far, _ = spots[number - 1]
+                assert abs(far_edge / 1000 - z_far) <= 0.0205
+                assert abs(far_edge / 1000 + width - z_near) <= 0.0205
+
+    def test_the_error_of_a_row_is_told(self):
+        spots = [(-10, -13, 34), (-15.015, -18.015, 34), (-20, -23, 34)]
+        (found,) = self.placed(spots)
+        assert 0.004 < found.error <= 0.02
+
+    def test_limits_that_don_t_meet_part_a_group(self):
+        low, high = {"tolerances": {"floor_diameter": (-0.1, -0.05)}}, {"tolerances": {"floor_diameter": (0.0, 0.1)}}
+        part = part_of([(-10, -13, 34, low), (-20, -23, 34, high), (-30, -33, 34, low)])
+        groups = same_limits(part.grooves, 0.02, MM)
+        assert [[g.id for g in group] for group in groups] == [[1, 3], [2]]
