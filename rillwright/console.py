@@ -53,11 +53,6 @@ def print_json(document: Any) -> None:
     click.echo(dump(document), nl=False)
 
 
-def message(text: str) -> None:
-    """One line on standard error."""
-    click.echo(clean(text), err=True)
-
-
 def print_lines(lines: Iterable[str]) -> None:
     """Plain lines on standard output."""
     for line in lines:
@@ -176,6 +171,13 @@ def print_plan(plan: Json, units: str) -> None:
         for sentence in one.get("why", ()):
             out.print(f"{number}: {clean(sentence)}", soft_wrap=True)
     out.print(f"{plan['seconds']:.1f} s in all, lengths in {units}")
+
+
+def print_reasons(record: Json) -> None:
+    """Why each operation of a made drawing is as it is."""
+    if record["plan"]:
+        print_lines(["", f"{record['part']['drawing']['file']}:"])
+        print_plan(record["plan"], record["part"]["units"])
 
 
 def record_line(record: Json) -> str:

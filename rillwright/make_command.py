@@ -1,6 +1,5 @@
 """`rillwright make`: drawings -> programs, job sheets and records."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -24,9 +23,10 @@ def make(
     Ends with 0 if every drawing was made, 1 if one or more were refused (the rest are made).
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
-    from rillwright.console import message, print_json, print_lines, print_plan, record_line
-    from rillwright.job import write_index
+    from rillwright.console import print_json, print_reasons, record_line
+    from rillwright.job import make_drawing, write_index
     from rillwright.outputs import outputs_for_all
+    from rillwright.progress import Bar
 
     settings.check()
     outputs = outputs_for_all(drawings, out)
@@ -36,25 +36,16 @@ def make(
     # Not counted on unasked: a drawing made again by itself must get the program that it got among others.
     numbered = [replace(settings, number=number + n if number else 1) for n in range(len(chosen))]
     records = []
-    for record in _each(chosen, out, numbered):
-        records.append(record)
-        if as_json:
-            message(record_line(record))
-            continue
-        print_lines([record_line(record)])
-        if explain and record["plan"]:
-            print_plan(record["plan"], record["part"]["units"])
+    with Bar("drawings") as bar:
+        for drawing, mine in bar.through(list(zip(chosen, numbered, strict=True))):
+            record = make_drawing(drawing, out, mine)
+            records.append(record)
+            bar.say(record_line(record), err=as_json)
+    if explain and not as_json:
+        for record in records:
+            print_reasons(record)
     if out is not None and len(records) > 1:
         write_index(out, [(one.stem, record) for one, record in zip(outputs.values(), records, strict=True)])
     if as_json:
         print_json(records)
     raise SystemExit(0 if all(record["status"] == "made" for record in records) else 1)
-
-
-def _each(drawings: list[Path], out: Path | None, settings: list[Any]) -> Iterator[dict[str, Any]]:
-    """The record of one drawing after the other, with a bar on a terminal."""
-    from rillwright.job import make_drawing
-    from rillwright.progress import tracked
-
-    for drawing, mine in tracked(list(zip(drawings, settings, strict=True)), "drawings"):
-        yield make_drawing(drawing, out, mine)

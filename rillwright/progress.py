@@ -1,18 +1,52 @@
-"""A bar on a terminal, nothing otherwise."""
+"""A bar on a terminal, nothing otherwise, and lines that do not run into it."""
 
 import sys
 from collections.abc import Iterator, Sequence
-from typing import TypeVar
+from types import TracebackType
+from typing import Any, TypeVar
+
+import click
+
+from rillwright.console import clean
 
 Item = TypeVar("Item")
 
 
-def tracked(items: Sequence[Item], noun: str) -> Iterator[Item]:
-    """The items, with a bar on standard error where that is a terminal and there is more than one."""
-    if len(items) < 2 or not sys.stderr.isatty():
-        yield from items
-        return
-    from rich.console import Console
-    from rich.progress import track
+class Bar:
+    """Goes through items; shows how far on standard error where that is a terminal and there is more than one."""
 
-    yield from track(items, description=noun, console=Console(stderr=True), transient=True)
+    def __init__(self, noun: str) -> None:
+        """Nothing is shown yet; `noun` says what the items are."""
+        self._noun = noun
+        self._progress: Any = None
+
+    def __enter__(self) -> "Bar":
+        """The bar itself."""
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+        """Take the bar away, however it ended."""
+        if self._progress is not None:
+            self._progress.stop()
+
+    def through(self, items: Sequence[Item]) -> Iterator[Item]:
+        """The items one after the other."""
+        if len(items) < 2 or not sys.stderr.isatty():
+            yield from items
+            return
+        from rich.console import Console
+        from rich.progress import Progress
+
+        self._progress = Progress(console=Console(stderr=True), transient=True)
+        self._progress.start()
+        yield from self._progress.track(items, description=self._noun)
+
+    def say(self, line: str, err: bool = False) -> None:
+        """One line on standard output (or error), above the bar where both are on the terminal."""
+        stream = sys.stderr if err else sys.stdout
+        if self._progress is not None and stream.isatty():
+            from rich.text import Text
+
+            self._progress.console.print(Text(clean(line)), soft_wrap=True)
+        else:
+            click.echo(clean(line), err=err)

@@ -1,10 +1,14 @@
 """What the commands print: nothing from a drawing may move the cursor, be taken for markup, or break a line."""
 
+import re
+import subprocess
+import sys
+
 import pytest
 
 from rillwright import console
 from rillwright.planned import block_count, print_comparison
-from rillwright.progress import tracked
+from rillwright.progress import Bar
 
 
 def test_a_finding_is_one_line_with_all_its_places(capsys):
@@ -90,8 +94,22 @@ def test_two_shops_beside_each_other(capsys):
     assert "No insert." in lines[3]
 
 
-def test_items_come_through_whether_or_not_a_bar_is_shown(monkeypatch, capsys):
-    assert list(tracked([1, 2, 3], "drawings")) == [1, 2, 3]
-    assert capsys.readouterr().err == ""
-    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
-    assert list(tracked([1, 2, 3], "drawings")) == [1, 2, 3]
+def test_items_come_through_and_lines_are_said_without_a_terminal(capsys):
+    with Bar("drawings") as bar:
+        for item in bar.through([1, 2, 3]):
+            bar.say(f"item\n{item}")
+        bar.say("aside", err=True)
+    told = capsys.readouterr()
+    assert (told.out, told.err) == ("item 1\nitem 2\nitem 3\n", "aside\n")
+
+
+def test_lines_do_not_run_into_the_bar_on_a_terminal():
+    code = "from rillwright.progress import Bar\nwith Bar('drawings') as bar:\n"
+    code += "    for item in bar.through([1, 2, 3]):\n        bar.say(f'item {item}')\n"
+    call = f'{sys.executable} -c "{code}"'
+    told = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=60).stdout
+    assert "drawings" in told
+    lines = [
+        re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", line).split("\r")[-1] for line in told.replace("\r\n", "\n").split("\n")
+    ]
+    assert [line for line in lines if line.startswith("item")] == ["item 1", "item 2", "item 3"]
