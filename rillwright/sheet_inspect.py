@@ -63,11 +63,8 @@ def checks_of(record: Mapping[str, Any]) -> list[Check]:
 
 def _checks(groove: Mapping[str, Any], units: str, general: float | None) -> Iterable[Check]:
     """Width, floor, place, and radius or chamfer where there is one."""
-    given = groove.get("tolerances") or {}
     for key, what, nominal in _characteristics(groove):
-        lower, upper, source = _deviations(given, key, general)
-        if key in ("z_near", "z_far") and source == "drawing":
-            lower, upper = _turned(lower, upper)
+        lower, upper, source = _deviations(groove, key, general)
         if key in (groove.get("general_tolerances") or ()):
             source = "general note"
         yield Check(groove["id"], what, nominal, lower, upper, source, gauge_for(key, groove, units), units)
@@ -93,19 +90,46 @@ def _characteristics(groove: Mapping[str, Any]) -> list[tuple[str, str, float]]:
     return found
 
 
-def _deviations(given: Mapping[str, Any], key: str, general: float | None) -> tuple[float | None, float | None, str]:
-    """Lower and upper deviation and who set them."""
+Deviations = tuple[float | None, float | None, str]
+"""Lower and upper deviation, and who set them."""
+
+
+def _deviations(groove: Mapping[str, Any], key: str, general: float | None) -> Deviations:
+    """What one characteristic is held to, as the verification holds the program to it."""
+    given = groove.get("tolerances") or {}
+    if key in ("z_near", "z_far"):
+        lower, upper, source = _wall(given, key, general)
+        # A place counts away from the front face, so its deviations are turned round.
+        return None if upper is None else -upper, None if lower is None else -lower, source
     if given.get(key) is not None:
-        lower, upper = given[key]
+        return given[key][0], given[key][1], "drawing"
+    if key == "floor_diameter" and given.get("depth") is not None and groove["where"] != "face":
+        side = 2 if groove["where"] == "inside" else -2
+        lower, upper = sorted(side * value for value in given["depth"])
         return lower, upper, "drawing"
     if general is None or key in ("corner_radius", "edge_chamfer"):
         return None, None, "–"
     return -general, general, "shop"
 
 
-def _turned(lower: float | None, upper: float | None) -> tuple[float | None, float | None]:
-    """Deviations of z as deviations of the distance from the front face."""
-    return (None if upper is None else -upper, None if lower is None else -lower)
+def _wall(given: Mapping[str, Any], key: str, general: float | None) -> Deviations:
+    """Deviations of a wall's z: its own; else those of the other wall and the width; else the shop's.
+
+    Where the drawing lets the groove grow, the shop's are about a wall that may move outward by as much.
+    """
+    if given.get(key) is not None:
+        return given[key][0], given[key][1], "drawing"
+    wide = given.get("width")
+    # Of the near wall: toward the front is wider. Of the far wall: away from it.
+    grown = wide if key == "z_near" or wide is None else [-wide[1], -wide[0]]
+    other = given.get("z_far" if key == "z_near" else "z_near")
+    if other is not None and grown is not None:
+        return other[0] + grown[0], other[1] + grown[1], "drawing"
+    if general is None:
+        return None, None, "–"
+    if grown is None:
+        return -general, general, "shop"
+    return min(0.0, grown[0]) - general, max(0.0, grown[1]) + general, "shop"
 
 
 def gauge_for(key: str, groove: Mapping[str, Any], units: str) -> str:

@@ -4,10 +4,11 @@ import csv
 import io
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.parts import part_of, row
 from support.records import made, refused
+from support.worked_out import worked_out
 
 from extractor.finding import Finding, Level
 from rillwright import sheet_setup as figures
@@ -46,10 +47,43 @@ def test_limits_of_the_drawing_come_before_those_of_the_shop(record):
     assert (floor.limits, floor.source) == (pytest.approx((35.98, 36.02)), "shop")
 
 
+def test_a_wall_may_move_as_far_as_the_groove_may_grow():
+    """Width +0.2/0 and a shop tolerance of 0.02: the near wall may come 0.22 to the front and go 0.02 back."""
+    record, _ = made(part_of([(-10, -13, 34, {"tolerances": {"width": [0.0, 0.2]}})]), [(1,)])
+    near = characteristic(record, 1, "near wall")
+    assert (near.limits, near.source) == (pytest.approx((9.78, 10.02)), "shop")
+
+
+def test_a_wall_without_limits_hangs_on_the_other_one_and_the_width():
+    limits = {"width": [0.0, 0.2], "z_far": [-0.1, 0.0]}
+    record, _ = made(part_of([(-10, -13, 34, {"tolerances": limits})]), [(1,)])
+    near = characteristic(record, 1, "near wall")
+    assert (near.limits, near.source) == (pytest.approx((9.8, 10.1)), "drawing")
+
+
+@given(
+    st.sampled_from([(0.0, 0.1), (-0.05, 0.0), (0.02, 0.14), (0.1, 0.3)]),
+    st.sampled_from([(-0.2, 0.0), (0.0, 0.1), (-0.05, 0.05)]),
+)
+@settings(max_examples=9, deadline=None)
+def test_what_agrees_with_the_drawing_passes_its_own_inspection(width, floor):
+    spots = row(3, first=-10, pitch=7, width=4, floor=34, tolerances={"width": width, "floor_diameter": floor})
+    record, _ = worked_out(part_of(spots), "plunge")
+    assert record["verification"]["agree"]
+    for match in record["verification"]["grooves"]:
+        cut = match["program"]
+        sizes = {"width": cut["z_near"] - cut["z_far"], "floor": cut["floor_diameter"], "near wall": -cut["z_near"]}
+        for what, size in sizes.items():
+            low, high = characteristic(record, match["drawing"], what).limits
+            assert low - 1e-6 <= size <= high + 1e-6, what
+
+
 def test_a_depth_that_the_drawing_limits_has_its_row():
     record, _ = made(part_of([(-10, -13, 34, {"tolerances": {"depth": [0.0, 0.05]}})]), [(1,)])
     depth = characteristic(record, 1, "depth")
     assert (depth.nominal, depth.limits, depth.source) == (3, (3, 3.05), "drawing")
+    floor = characteristic(record, 1, "floor")
+    assert (floor.limits, floor.source) == (pytest.approx((33.9, 34)), "drawing")
 
 
 def test_limits_of_a_general_note_are_called_so(record):
