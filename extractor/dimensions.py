@@ -1,18 +1,18 @@
 """Ties the sheet's dimensions to the grooves they measure: tolerances in, contradictions out.
 
-Rules: the drawn geometry is the nominal; a dimension adds deviations or, where it prints another number, a stop. Equal
-grooves are dimensioned once, as drawings do. General tolerances fill in last and are marked.
+Rules: the drawn geometry is the nominal; a dimension adds deviations or, where it prints another number, a stop. It
+speaks for the groove it measures, for others only where its text counts them. General tolerances fill in last, marked.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import replace
 
 from extractor import general
 from extractor.finding import Finding, Level, Point
 from extractor.part import Deviation, Groove, Part, Units
 from extractor.printed import Printed, parse
-from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.ties import Places, Tie, tie_of
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.ties import Places, Tie, tie_by_value, tie_of
 from extractor.tolerance import agrees, deviations_of, unit_factor
 from extractor.unit_evidence import INCH
 
@@ -22,6 +22,14 @@ SHAFT_FIELDS = frozenset({"floor_diameter", "land_diameter", "mouth_diameter"})
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "depth", "corner_radius"})
 """Fields that one dimension can give to several grooves."""
 GENERAL_FIELDS = ("width", "floor_diameter", "z_near")
+SETTLED_BY: dict[str, tuple[set[str], ...]] = {
+    "width": ({"width"}, {"z_near", "z_far"}),
+    "floor_diameter": ({"floor_diameter"}, {"depth"}),
+    "z_near": ({"z_near"}, {"z_far"}),
+}
+"""Sets of toleranced fields any of which leaves a field without a general tolerance: it is no size of its own then."""
+LONGEST_NOTE = 40
+"""Letters of a text that can be a dimension's."""
 
 Tolerances = dict[int, dict[str, Deviation]]
 
@@ -37,13 +45,28 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         tie = tie_of(dimension, places)
         if tie is not None:
             findings += _judged(dimension, tie, part, tolerances)
-    grooves = tuple(_with(g, tolerances, part.grooves) for g in part.grooves)
-    noted = general.general_class([t.text for t in sheet.texts])
+    for text in sheet.texts:
+        _read_note(text, part, places, tolerances)
+    grooves = tuple(replace(g, tolerances={**g.tolerances, **tolerances.get(g.id, {})}) for g in part.grooves)
+    noted = general.called_up([t.text for t in sheet.texts])
     if noted is not None:
         grooves = tuple(_general(g, noted, part.units) for g in grooves)
-        words = f"General tolerances ISO 2768-{noted} stand for the sizes without a tolerance of their own."
+        words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."
         findings.append(Finding(Level.NOTE, "general-tolerances", words))
     return replace(part, grooves=grooves), tuple(findings)
+
+
+def _read_note(text: Text, part: Part, places: Places, tolerances: Tolerances) -> None:
+    """A bare text such as `Ø34 h11`, as exploded dimensions leave it: tied where only floors have that diameter."""
+    printed = parse(text.text) if len(text.text) <= LONGEST_NOTE else Printed()
+    if printed.sign != "diameter" or printed.size is None or printed.reference:
+        return
+    tie = tie_by_value(printed.size, places)
+    if tie is not None:
+        bare = Dimension(DimensionKind.LEADER, (text.at, text.at), 0.0, 0.0, text.text)
+        given, _ = deviations_of(printed, bare, printed.size, part.units, shaft=True)
+        for number in _meant(printed, tie, part) if given is not None else ():
+            tolerances.setdefault(number, {}).setdefault("floor_diameter", given or (0.0, 0.0))
 
 
 def _judged(dimension: Dimension, tie: Tie, part: Part, tolerances: Tolerances) -> Iterable[Finding]:
@@ -65,9 +88,14 @@ def _judged(dimension: Dimension, tie: Tie, part: Part, tolerances: Tolerances) 
 
 
 def _meant(printed: Printed, tie: Tie, part: Part) -> tuple[int, ...]:
-    """The grooves a dimension speaks for: those tied, or all of that size where `4x` counts them or it is typical."""
+    """The groove a dimension measures, or all of that size where `4x` counts them or it is typical of them.
+
+    A size tied by value alone to several grooves says of none which it means.
+    """
     equal = _of_that_size(tie, part)
-    return equal if printed.typical or printed.count == len(equal) > 1 else tie.grooves
+    if printed.typical or printed.count == len(equal) > 1:
+        return equal
+    return tie.grooves if len(tie.grooves) == 1 else ()
 
 
 def _of_that_size(tie: Tie, part: Part) -> tuple[int, ...]:
@@ -128,29 +156,12 @@ def _same(a: float, b: float) -> bool:
     return abs(a - b) <= SAME * max(abs(a), abs(b))
 
 
-def _with(groove: Groove, tolerances: Mapping[int, Mapping[str, Deviation]], grooves: Iterable[Groove]) -> Groove:
-    """The groove with its own tolerances, and those of equal grooves where it has none."""
-    found = dict(groove.tolerances)
-    found.update(tolerances.get(groove.id, {}))
-    for other in grooves:
-        if other.id != groove.id and _equal(groove, other):
-            shared = {k: v for k, v in tolerances.get(other.id, {}).items() if k not in ("z_near", "z_far")}
-            found = shared | found
-    return replace(groove, tolerances=found)
-
-
-def _equal(a: Groove, b: Groove) -> bool:
-    """True for grooves of one kind and size."""
-    sizes = ("width", "floor_diameter", "mouth_diameter")
-    return (a.where, a.shape) == (b.where, b.shape) and all(_same(getattr(a, s), getattr(b, s)) for s in sizes)
-
-
-def _general(groove: Groove, tolerance_class: str, units: Units) -> Groove:
-    """The groove with general tolerances where it has none of its own; the table is in mm."""
+def _general(groove: Groove, noted: general.CallUp, units: Units) -> Groove:
+    """The groove with general tolerances where nothing else settles a size; the table is in mm."""
     unit = 1.0 if units == "mm" else INCH
     added: dict[str, Deviation] = {}
     for field in GENERAL_FIELDS:
-        deviation = general.linear(abs(getattr(groove, field)) * unit, tolerance_class)
-        if field not in groove.tolerances and deviation is not None:
-            added[field] = (deviation[0] / unit, deviation[1] / unit)
+        deviation = noted.linear(abs(getattr(groove, field)), unit)
+        if deviation is not None and not any(others <= groove.tolerances.keys() for others in SETTLED_BY[field]):
+            added[field] = deviation
     return replace(groove, tolerances={**groove.tolerances, **added}, general=frozenset(added))

@@ -5,9 +5,11 @@ Source: ISO 2768-1:1989 tables 1 (linear sizes) and 2 (radii and chamfers), as i
 
 import bisect
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from extractor.part import Deviation
+from extractor.printed import normalised
 
 STEPS = (3, 6, 30, 120, 400, 1000, 2000, 4000)
 """Upper limits of the size steps in mm; below 0.5 mm a tolerance must stand at the size itself."""
@@ -54,6 +56,41 @@ def general_class(notes: Iterable[str]) -> str | None:
         found |= {m.group(1).lower() for m in NOTE.finditer(note)}
         found |= {WORD_CLASSES[m.group(1).lower()] for m in WORDS.finditer(note)}
     return found.pop() if len(found) == 1 else None
+
+
+UNIFORM = re.compile(
+    r"(?:general|unless otherwise|allgemein|nicht tolerierte|untoleran?ced|not toleranced|g[ée]n[ée]rales?|generales?)"
+    r"[^±°]{0,60}?"
+    r"±\s*(\d*\.?\d+)(?!\s*[°\d])",
+    re.I,
+)
+"""A note that gives one deviation to all sizes without their own."""
+
+
+@dataclass(frozen=True)
+class CallUp:
+    """What the sheet says of general tolerances: a class of ISO 2768, or one deviation in drawing units."""
+
+    words: str
+    tolerance_class: str | None = None
+    uniform: float | None = None
+
+    def linear(self, size: float, unit: float) -> Deviation | None:
+        """Deviations of a size in drawing units; `unit` is their length in mm."""
+        if self.uniform is not None:
+            return -self.uniform, self.uniform
+        found = linear(size * unit, self.tolerance_class) if self.tolerance_class else None
+        return None if found is None else (found[0] / unit, found[1] / unit)
+
+
+def called_up(notes: Sequence[str]) -> CallUp | None:
+    """The general tolerances of a sheet, None where it names none or several."""
+    name = general_class(notes)
+    uniform = {m.group(1) for note in notes for m in UNIFORM.finditer(normalised(note))}
+    if name is not None:
+        return CallUp(f"ISO 2768-{name}", tolerance_class=name) if not uniform else None
+    value = uniform.pop() if len(uniform) == 1 else None
+    return None if value is None or not float(value) else CallUp(f"±{value}", uniform=float(value))
 
 
 def linear(size: float, tolerance_class: str) -> Deviation | None:

@@ -25,6 +25,7 @@ PAIR = re.compile(rf"(?<![\d.])({SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))({SIGNED})(
 SINGLE = re.compile(rf"(?<![\d.Øx×])([+-]\s*{NUMBER})(?![\d.])")
 SIZE = re.compile(rf"<>|{NUMBER}")
 LIMITS = re.compile(rf"^\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*$")
+TYPICAL = re.compile(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
 LARGEST_SHARE = 0.25
 """A deviation beyond this share of the size is none."""
 
@@ -77,7 +78,7 @@ def parse(text: str | None) -> Printed:
     line = normalised(text)
     reference = bool(re.fullmatch(r"\(.*\)", line))
     line = line.strip("()[]") if reference else line
-    typical = bool(re.search(r"\btyp\b", line, re.I))
+    typical = bool(TYPICAL.search(line))
     if "°" in line:
         return _angle_or_chamfer(line, reference)
     return _taken_apart(line, reference, typical)

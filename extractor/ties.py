@@ -82,7 +82,7 @@ def tie_of(dimension: Dimension, places: Places) -> Tie | None:
             return _along(ends[0][0], ends[1][0], true, places)
         if abs(_dot(direction, places.frame.up)) >= STRAIGHT:
             return _across(ends, true, places)
-    return _by_value(true, places) if dimension.kind is DimensionKind.DIAMETER else None
+    return tie_by_value(true, places) if dimension.kind is DimensionKind.DIAMETER else None
 
 
 def _dot(a: Point, b: Point) -> float:
@@ -174,7 +174,7 @@ def _at_tip(z: float, r: float, places: Places) -> Tie | None:
     return None
 
 
-def _by_value(diameter: float, places: Places) -> Tie | None:
+def tie_by_value(diameter: float, places: Places) -> Tie | None:
     """A diameter dimension elsewhere (an end view): tied where one kind of feature has just this diameter."""
     slack = max(1e-4 * diameter, 1e-6)
     floors = tuple(g.id for g in places.part.grooves if abs(g.floor_diameter - diameter) <= slack)

@@ -37,10 +37,19 @@ def test_either_end_first():
     assert tolerances(bar(), span((-46, -15), (-46, 15), "Ø30 h12"))[2] == {"floor_diameter": (-0.21, 0)}
 
 
-def test_equal_grooves_are_dimensioned_once():
+def test_a_dimension_speaks_for_its_own_groove_alone():
     found = tolerances(bar(), along(-10, -13, "3 H13"), across(34, "Ø34 -0.05/-0.15"))
-    assert found[0] == found[1] == {"width": (0, 0.14), "floor_diameter": (-0.15, -0.05)}
-    assert found[2] == {}
+    assert found == [{"width": (0, 0.14), "floor_diameter": (-0.15, -0.05)}, {}, {}]
+
+
+@pytest.mark.parametrize("text", ["2x 3 H13", "2 x 3 H13", "3 H13 (TYP)", "3 H13 ALL GROOVES"])
+def test_a_dimension_speaks_for_others_where_its_text_says_so(text):
+    assert tolerances(bar(), along(-10, -13, text)) == [{"width": (0, 0.14)}, {"width": (0, 0.14)}, {}]
+
+
+def test_a_size_tied_by_value_to_several_grooves_speaks_for_none():
+    assert tolerances(bar(), across(34, "Ø34 h11", z=5)) == [{}, {}, {}]
+    assert tolerances(bar(), across(34, "2x Ø34 h11", z=5))[1] == {"floor_diameter": (-0.16, 0)}
 
 
 STEPPED = {"steps": [(0, 40), (-30, 50)], "length": 60}
@@ -216,4 +225,38 @@ def test_where_the_part_lies_changes_nothing(turn, mirrored, scale, low):
     at = frame(turn, mirrored=mirrored, scale=scale)
     dimensions = along(-10, -13, f"3 {low:+g}/+0.1", at), across(34, "Ø34 h11", at)
     found = tolerances(bar(at=at), *dimensions)
-    assert found[1] == {"width": (low, 0.1), "floor_diameter": (-0.16, 0.0)}
+    assert found[0] == {"width": (low, 0.1), "floor_diameter": (-0.16, 0.0)}
+
+
+def test_general_tolerances_leave_alone_what_other_sizes_settle():
+    """A depth settles the floor, two places settle the width, the far wall settles the near one."""
+    deep, _ = tied(bar(), span((-11, 17), (-11, 20), "3 +0.1/0"), along(0, -13, "13 -0.1"), notes=["ISO 2768-m"])
+    assert deep.grooves[0].general == {"width"}
+    walls, _ = tied(bar(), along(0, -13, "13 -0.1"), along(0, -10, "10 ±0.1"), notes=["ISO 2768-m"])
+    assert walls.grooves[0].general == {"floor_diameter"}
+
+
+def test_one_deviation_for_all_sizes():
+    part, (note,) = tied(
+        bar(), along(-10, -13, "3 H13"), notes=["UNLESS OTHERWISE STATED: LINEAR +/- 0.2, ANGULAR ±1°"]
+    )
+    assert part.grooves[0].tolerances == {"width": (0, 0.14), "floor_diameter": (-0.2, 0.2), "z_near": (-0.2, 0.2)}
+    assert "±0.2" in note.message
+
+
+def test_two_general_tolerances_are_none():
+    part, findings = tied(bar(), notes=["ISO 2768-m", "GENERAL TOLERANCE ±0.1"])
+    assert findings == ()
+    assert part.grooves[0].tolerances == {}
+
+
+@pytest.mark.parametrize(("note", "found"), [("Ø30 h12", True), ("Ø30", False), ("30 h12", False), ("Ø31 h12", False)])
+def test_a_bare_text_with_a_diameter_is_tied_by_its_size(note, found):
+    part, findings = tied(bar(), notes=[note])
+    assert [("floor_diameter" in g.tolerances) for g in part.grooves] == [False, False, found]
+    assert findings == ()
+
+
+def test_a_bare_text_is_not_tied_where_a_land_has_that_diameter():
+    part, _ = tied(bar((-10, -13, 30), steps=[(0, 40), (-30, 30)], length=60), notes=["Ø30 h12"])
+    assert part.grooves[0].tolerances == {}
