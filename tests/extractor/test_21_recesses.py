@@ -1,0 +1,241 @@
+"""Recesses: found by levels, named by shape, measured; a sampled profile under water is the oracle."""
+
+import math
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from extractor.crossings import is_cross_hole, split_holes
+from extractor.levels import levels, recesses
+from extractor.pairing import mean, pair
+from extractor.profile import Piece, tidy
+from extractor.shapes import Measured, measure
+from extractor.threads import helical, split_threads
+from extractor.turnings import face_recesses, inside, turnings
+
+FINE = 1e-3
+Q = math.tan(math.pi / 8)
+
+
+def profile(*corners):
+    """A profile through (z, radius[, bulge]) corners, with end faces down to the axis."""
+    closed = [(corners[0][0], 0.0), *corners, (corners[-1][0], 0.0)]
+    return tidy([Piece(a[:2], b[:2], a[2] if len(a) > 2 else 0.0) for a, b in pairwise(closed)], FINE)
+
+
+def found(*corners):
+    line = profile(*corners)
+    return [measure(line, r, FINE) for r in recesses(line, FINE)]
+
+
+def one(*corners):
+    (recess,) = found((0, 20), (-10, 20), *corners, (-20, 20), (-30, 20))
+    return recess
+
+
+def test_a_plain_shaft_and_open_steps_have_no_recess():
+    assert found((0, 20), (-30, 20)) == []
+    assert found((0, 10), (-5, 10), (-5, 15), (-9, 15), (-9, 12), (-20, 12)) == []
+
+
+def test_rectangular():
+    m = one((-10, 17), (-13, 17), (-13, 20))
+    assert (m.shape, m.z_near, m.z_far, m.mouth, m.floor) == ("rectangular", -10, -13, 20, 17)
+    assert (m.corners, m.chamfers) == ((0, 0), (0, 0))
+
+
+def test_corner_radii_are_measured_on_their_arcs():
+    m = one((-10, 17.4, -Q), (-10.4, 17), (-12.7, 17, -Q), (-13, 17.3), (-13, 20))
+    assert (m.shape, m.z_near, m.z_far) == ("rectangular", -10, -13)
+    assert m.corners == pytest.approx((0.4, 0.3))
+
+
+def test_mouth_chamfers_and_rim_roundings_leave_the_walls_where_they_are():
+    chamfered = one((-10.2, 19.8), (-10.2, 17), (-12.8, 17), (-12.8, 19.7), (-13.1, 20))
+    assert (chamfered.shape, chamfered.z_near, chamfered.z_far) == ("rectangular", -10.2, -12.8)
+    assert chamfered.chamfers == pytest.approx((0.2, 0.3))
+    (rounded,) = found(
+        (0, 20), (-10, 20, Q), (-10.5, 19.5), (-10.5, 17), (-12.5, 17), (-12.5, 19.5, Q), (-13, 20), (-30, 20)
+    )
+    assert (rounded.shape, rounded.z_near, rounded.z_far) == ("rectangular", -10.5, -12.5)
+    assert rounded.chamfers == pytest.approx((0.5, 0.5))
+
+
+@pytest.mark.parametrize(
+    ("corners", "shape"),
+    [
+        (((-12, 18), (-14, 20)), "vee"),
+        (((-11.5, 18.2), (-12.5, 18.2), (-14, 20)), "tapered"),
+        (((-10, 18), (-12, 20)), "vee"),
+        (((-10.5, 17), (-13, 17), (-13, 20)), "tapered"),
+        (((-10, 19), (-10.5, 19), (-10.5, 17), (-13, 17), (-13, 20)), "other"),
+        (((-9, 17), (-14, 17), (-13, 20)), "other"),
+    ],
+)
+def test_shapes_of_straight_walls(corners, shape):
+    recess = found((0, 20), (-10, 20), *corners, (-30, 20))
+    assert recess[-1].shape == shape
+
+
+def test_round_recesses_with_and_without_walls():
+    (bowl,) = found((0, 20), (-10, 20, -1.0), (-14, 20), (-30, 20))
+    assert (bowl.shape, bowl.floor) == ("round", pytest.approx(18))
+    assert (bowl.z_near, bowl.z_far) == pytest.approx((-10, -14))
+    (slot,) = found((0, 20), (-10, 20), (-10, 18, -1.0), (-14, 18), (-14, 20), (-30, 20))
+    assert (slot.shape, slot.floor, slot.z_near, slot.z_far) == ("round", pytest.approx(16), -10, -14)
+
+
+def test_a_vee_with_a_small_radius_at_its_bottom_is_a_vee():
+    side = 1 / math.sqrt(2)
+    tip = 0.5
+    a, b = (-12 + tip * side, 18 + tip), (-12 - tip * side, 18 + tip)
+    (m,) = found((0, 20), (-10, 20 + 0.0), (*a, -Q), b, (-14, 20), (-30, 20))
+    assert m.shape == "vee"
+
+
+def test_a_recess_at_a_shoulder_is_a_relief_up_to_the_lower_land():
+    (m,) = found((0, 20), (-10, 20), (-10, 18), (-12, 18), (-12, 25), (-30, 25))
+    assert (m.shape, m.mouth, m.floor, m.z_near, m.z_far) == ("relief", 20, 18, -10, -12)
+    assert (m.near_land, m.far_land) == (20, 25)
+
+
+def test_a_groove_between_lands_of_one_height_on_stepped_diameters():
+    rows = found((0, 10), (-5, 10), (-5, 8), (-7, 8), (-7, 10), (-9, 10), (-9, 15), (-20, 15))
+    assert [(m.shape, m.mouth) for m in rows] == [("rectangular", 10)]
+
+
+def test_a_neck_without_inner_grooves_is_a_groove():
+    (m,) = found((0, 20), (-10, 20), (-10, 19), (-23, 19), (-23, 20), (-40, 20))
+    assert (m.shape, m.z_near - m.z_far) == ("rectangular", 13)
+
+
+def test_a_neck_with_inner_grooves_comes_after_them():
+    rows = found(
+        (0, 20), (-10, 20), (-10, 18), (-13, 18), (-13, 16), (-15, 16), (-15, 18), (-30, 18), (-30, 20), (-40, 20)
+    )
+    assert [(m.shape, m.inner) for m in rows] == [("rectangular", 0), ("other", 1)]
+    assert (rows[1].z_near, rows[1].z_far, rows[1].mouth) == (-10, -30, 20)
+
+
+def test_levels_are_lands_floors_and_turning_points():
+    line = profile((0, 20), (-10, 20), (-12, 18), (-14, 20), (-20, 20))
+    assert [level.radius for level in levels(line, FINE)] == [0, 20, 18, 20, 0]
+
+
+def test_a_groove_in_a_cone_gets_its_walls_but_no_plain_shape():
+    (m,) = found((0, 10), (-10, 11), (-10, 9), (-12, 9), (-12, 11.2), (-40, 14))
+    assert (m.shape, m.cone) == ("other", True)
+    assert (m.near_land, m.far_land) == pytest.approx((11, 11.2))
+
+
+heights = st.lists(st.integers(1, 12), min_size=3, max_size=12)
+
+
+@settings(max_examples=150)
+@given(heights)
+def test_everything_under_water_lies_in_a_recess_and_nothing_else(steps):
+    corners = [c for k, r in enumerate(steps) for c in ((-float(k), float(r)), (-float(k + 1), float(r)))]
+    rows = [m for m in found(*corners) if m]
+    for k, r in enumerate(steps):
+        wet = r < min(max(steps[: k + 1]), max(steps[k:]))
+        held = any(m.z_near >= -k - 0.5 >= m.z_far and m.floor <= r for m in rows)
+        assert wet == held
+
+
+def teeth(count, pitch=1.5, depth=0.9, land=0.0, r=10.0):
+    """A row of vees with narrow lands between."""
+    corners = [(0.0, r), (-5.0, r)]
+    for k in range(count):
+        z = -5 - k * pitch
+        corners += [(z - (pitch - land) / 2, r - depth), (z - pitch + land, r), (z - pitch, r)]
+    return [*corners, (-5 - count * pitch - 5, r)]
+
+
+def test_eighteen_teeth_are_one_thread():
+    kept, threads = split_threads(found(*teeth(18)), FINE)
+    assert kept == ()
+    assert [(t.count, round(t.pitch, 6)) for t in threads] == [(18, 1.5)]
+
+
+def test_vee_belt_grooves_and_two_vees_are_no_thread():
+    belt = found(*teeth(5, pitch=5.0, depth=5.0, land=1.4))
+    assert split_threads(belt, FINE) == (tuple(belt), ())
+    pair_of_vees = found(*teeth(2))
+    assert split_threads(pair_of_vees, FINE)[1] == ()
+
+
+def test_even_rectangular_grooves_are_no_thread():
+    corners = [(0.0, 10.0)]
+    for k in range(8):
+        corners += [(-2.0 - 2 * k, 10.0), (-2.0 - 2 * k, 9.0), (-3.0 - 2 * k, 9.0), (-3.0 - 2 * k, 10.0)]
+    row = found(*corners, (-40.0, 10.0))
+    assert split_threads(row, FINE) == (tuple(row), ())
+
+
+def groove(z=-10.0, width=3.0, floor=17.0, shape="rectangular", **more):
+    return Measured(shape, z, z - width, 20.0, floor, 20.0, 20.0, **more)
+
+
+def test_halves_are_paired_and_averaged():
+    paired = pair([groove(), groove(-20)], [groove(-10.002, floor=17.002), groove(-20)], 0.01)
+    assert paired.single == ()
+    assert paired.both[0].z_near == pytest.approx(-10.001)
+    assert paired.both[0].floor == pytest.approx(17.001)
+
+
+def test_what_one_half_shows_alone_is_single():
+    paired = pair([groove(), groove(-20)], [groove()], 0.01)
+    assert (len(paired.both), paired.single) == (1, (groove(-20),))
+    assert len(pair([groove()], [groove(shape="vee")], 0.01).single) == 2
+
+
+def test_the_mean_takes_the_smaller_corner_and_the_larger_chamfer():
+    m = mean(groove(corners=(0.4, 0.4), chamfers=(0.1, 0.1)), groove(corners=(0.2, 0.4), chamfers=(0.3, 0.1)))
+    assert (m.corners, m.chamfers) == ((0.2, 0.4), (0.3, 0.1))
+
+
+def test_recesses_that_interleave_on_both_sides_are_a_helix():
+    up, down = [groove(-10.0 - 4 * k, 2) for k in range(3)], [groove(-12.0 - 4 * k, 2) for k in range(3)]
+    assert helical(up, down, FINE)
+    assert not helical(up[:1], down, FINE)
+    assert not helical(up, [groove(-12.0, 3.0), groove(-16.0, 2.0)], FINE)
+
+
+@pytest.mark.parametrize(("radius", "hole"), [(10.0, 1.5), (20.65, 1.6), (8.0, 4.0)])
+def test_a_cross_hole_is_known_by_its_depth(radius, hole):
+    dip = radius - math.sqrt(radius**2 - hole**2)
+    made = Measured("round", hole, -hole, radius, radius - dip, radius, radius)
+    deeper = Measured("round", hole, -hole, radius, radius - 1.3 * dip, radius, radius)
+    assert is_cross_hole(made, 1e-4)
+    assert not is_cross_hole(deeper, 1e-4)
+    assert split_holes([made, deeper], 1e-4)[1] == (made,)
+
+
+def test_a_bore_is_searched_inside_out():
+    bore = [Piece((0, 8), (-5, 8)), Piece((-5, 8), (-5, 9)), Piece((-5, 9), (-7, 9)), Piece((-7, 9), (-7, 8))]
+    (m,) = inside([*bore, Piece((-7, 8), (-20, 8))], FINE)
+    assert (m.shape, m.z_near, m.z_far, m.mouth, m.floor) == ("rectangular", -5, -7, 8, 9)
+
+
+def test_grooves_in_both_end_faces():
+    corners = [
+        (0, 0),
+        (0, 10),
+        (-2, 10),
+        (-2, 13),
+        (0, 13),
+        (0, 20),
+        (-30, 20),
+        (-30, 15),
+        (-28, 15),
+        (-28, 12),
+        (-30, 12),
+        (-30, 0),
+    ]
+    turned = turnings([Piece(a, b) for a, b in pairwise(corners)], FINE)
+    front, back = face_recesses(turned, FINE)
+    assert (front.shape, front.z_face, front.z_floor, front.outer, front.inner) == ("rectangular", 0, -2, 13, 10)
+    assert (back.z_face, back.z_floor, back.outer, back.inner) == (-30, -28, 15, 12)
+    assert turned.recesses == ()
