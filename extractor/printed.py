@@ -128,18 +128,15 @@ def _unit(line: str) -> tuple[Units | None, str]:
 
 
 def _fractions(line: str) -> tuple[str, bool]:
-    """Inch fractions turned into decimals (1 1/2 -> 1.5); odd numerators below their denominator only."""
-    found = False
+    """Inch fractions turned into decimals (1 1/2 -> 1.5), and whether there were any."""
+    decimal = FRACTION.sub(_decimal, line)
+    return decimal, decimal != line
 
-    def decimal(match: re.Match[str]) -> str:
-        nonlocal found
-        whole, top, bottom = (int(g or 0) for g in match.groups())
-        if top % 2 == 0 or top >= bottom:
-            return match.group(0)
-        found = True
-        return f"{whole + top / bottom:.6f}"
 
-    return FRACTION.sub(decimal, line), found
+def _decimal(match: re.Match[str]) -> str:
+    """A fraction as a decimal; an even numerator or one above its denominator makes none."""
+    whole, top, bottom = (int(g or 0) for g in match.groups())
+    return match.group(0) if top % 2 == 0 or top >= bottom else f"{whole + top / bottom:.6f}"
 
 
 def _sign(rest: str) -> Literal["", "diameter", "radius", "thread", "angle"]:
