@@ -1,50 +1,43 @@
-"""How fast programs are read and run: words a second beside an independent library, and 100,000 moves.
+"""How many drawings of other hands become programs that a second reader finds right; prints counts, asserts nothing.
 
-Run by hand: `python tests/bench/program_rates.py`. Prints rates and ratios; asserts nothing about time.
+python tests/bench/program_rates.py [--count N] [--first SEED] [--family NAME]...
 """
 
-import random
-import time
-import warnings
+import argparse
+import collections
+import sys
+import tempfile
+from pathlib import Path
 
-from postproc import find_dialect, interpret, parse_program
+sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
-with warnings.catch_warnings():  # it imports modules that Python will drop
-    warnings.simplefilter("ignore")
-    from pygcode.words import text2words
-
-BLOCKS = 100_000
-
-
-def program(blocks):
-    """Rapids and cuts with three words a block."""
-    rng = random.Random(1)
-    body = [f"G0{n % 2} X{rng.uniform(1, 99):.3f} Z-{rng.uniform(1, 99):.3f}" for n in range(blocks)]
-    return "\n".join(["G21 G99", "G97 S800 M03", "G01 F0.1", *body, "M30"])
+from support.independent.made import DIALECTS, made, plain_grooves
+from support.independent.outcomes import outcome
+from support.independent.recipes import FAMILIES
+from support.offices import compose
 
 
-def best(work, times=3):
-    """Shortest of a few runs, in seconds."""
-    spent = []
-    for _ in range(times):
-        begin = time.perf_counter()
-        work()
-        spent.append(time.perf_counter() - begin)
-    return min(spent)
-
-
-def main():
-    """Print the rates."""
-    text = program(BLOCKS)
-    words = sum(len(block.words) for block in parse_program(text).blocks)
-    few = text.split("\n")[: BLOCKS // 5]
-    ours = best(lambda: parse_program(text))
-    theirs = best(lambda: [list(text2words(line)) for line in few])
-    their_rate = 3 * len(few) / theirs
-    print(f"reading: {words / ours / 1000:.0f} k words/s; pygcode's words {their_rate / 1000:.0f} k words/s; ", end="")
-    print(f"ratio {words / ours / their_rate:.2f}")
-    parsed, dialect = parse_program(text), find_dialect("two-block")
-    print(f"running: {BLOCKS / best(lambda: interpret(parsed, dialect, 'mm')) / 1000:.0f} k moves/s")
+def main() -> None:
+    ask = argparse.ArgumentParser(description=__doc__)
+    ask.add_argument("--count", type=int, default=20)
+    ask.add_argument("--first", type=int, default=0)
+    ask.add_argument("--family", action="append", choices=list(FAMILIES))
+    given = ask.parse_args()
+    for family in given.family or FAMILIES:
+        words = collections.Counter[str]()
+        for seed in range(given.first, given.first + given.count):
+            case = compose(plain_grooves(family, seed))
+            if case.part is None or not case.part.grooves or (read := outcome(case)).word != "right":
+                words["not to be made" if case.part is None or not case.part.grooves else f"read: {read.word}"] += 1
+                continue
+            for dialect in DIALECTS:
+                with tempfile.TemporaryDirectory() as folder:
+                    word, said = made(case, dialect, "far" if seed % 2 else "near", Path(folder))
+                words[f"{dialect} {word}{' right' if word == 'made' and not said else ''}"] += 1
+                if said:
+                    print(f"  {family} {seed} {dialect} {word}: {'; '.join(said[:3])}")
+        print(f"{family:11s}", ", ".join(f"{word} {count}" for word, count in words.most_common()), flush=True)
 
 
 if __name__ == "__main__":

@@ -119,6 +119,8 @@ def _unlike(true: TrueGroove, read: Groove, units: str) -> list[str]:
         got = read.tolerances.get(name)
         if got is None or abs(got[0] - lower) > 1e-6 or abs(got[1] - upper) > 1e-6:
             said.append(f"tolerance of {name} of {_name(true)} read as {got}, truly {(lower, upper)}")
+    for name in set(read.tolerances) - set(true.tolerances) - set(read.general):
+        said.append(f"tolerance of {name} of {_name(true)} read as {read.tolerances[name]}, truly none")
     return said
 
 
