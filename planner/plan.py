@@ -46,7 +46,7 @@ class Operation:
 class Plan:
     """Everything that is to be done to one part. `before` and `after` frame the operations (home, tool, spindle, end).
 
-    A plan with a stop finding is never written.
+    A plan with a stop finding is never written. `left_out`: grooves that the user answers for and no operation cuts.
     """
 
     increments: Increments
@@ -57,6 +57,7 @@ class Plan:
     after: tuple[Step, ...]
     seconds: float
     findings: tuple[Finding, ...] = ()
+    left_out: tuple[int, ...] = ()
 
     @property
     def steps(self) -> tuple[Step, ...]:

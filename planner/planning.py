@@ -1,6 +1,9 @@
 """A part and a shop become a plan: fit, choose, place, order, steps, time. What can't be planned is a stop finding."""
 
-from extractor.finding import Finding, Level, stopped
+from collections.abc import Collection
+from dataclasses import replace
+
+from extractor.finding import Finding, Level, accept, stopped
 from extractor.part import Groove, Part
 from planner.assembly import assembled
 from planner.cautions import cautions
@@ -12,64 +15,71 @@ from planner.moves import Setting
 from planner.order import in_order
 from planner.place import Placed, place, same_limits
 from planner.plan import Plan
-from planner.refuse import not_programmed, refusals
+from planner.refuse import NOT_PLANNED, not_programmed, refusal
 from planner.room import room_findings
 from planner.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop
 from planner.side import side_of
 
 
-def plan_part(part: Part, shop: Shop) -> Plan:
-    """The plan for a part. A plan whose findings stop has no operation and is never written."""
-    increments = Increments.of(part.units)
-    findings = _before_planning(part, shop)
-    if stopped(findings):
-        return _empty(part, shop, increments, findings)
-    fits, refused = _fits(part, shop)
-    if refused:
-        return _empty(part, shop, increments, (*findings, *refused))
-    setting = Setting(part, shop, increments)
-    rows = _rows(fits, setting)
-    faces = [place_face(groove, fits[groove.id], setting) for groove in part.grooves if groove.where == "face"]
-    findings += (*room_findings(setting, rows), *cautions(setting, rows, faces))
-    if stopped(findings):
-        return _empty(part, shop, increments, findings)
-    return assembled(setting, in_order(rows, faces, part), findings)
+def plan_part(part: Part, shop: Shop, accepted: Collection[str] = ()) -> Plan:
+    """The plan for a part. A plan whose findings stop has no operation and is never written.
 
-
-def _before_planning(part: Part, shop: Shop) -> tuple[Finding, ...]:
-    """What stands before any insert is looked at."""
+    Recesses that can't be planned stop it, unless `accepted` holds `recess-not-planned`: then they are left out, with a
+    caution each, and the others are planned.
+    """
     if part.units != shop.units:
         raise ValueError("the shop must be in the part's units")
-    if not part.grooves:
-        return (Finding(Level.STOP, "no-grooves", "The part has no groove, so there is nothing to program."),)
-    found = (not_programmed(groove, part, shop.machine.tolerance) for groove in part.grooves)
-    return tuple(f for f in found if f)
+    setting = Setting(part, shop, Increments.of(part.units))
+    fits, findings = _fits(setting, accepted)
+    if stopped(findings) or not fits:
+        return _empty(setting, findings or (_nothing("The part has no groove, so there is nothing to program."),))
+    chosen = choose([groove for groove in part.grooves if groove.id in fits], fits)
+    rows = _rows(chosen, setting)
+    faces = [place_face(g, chosen[g.id], setting) for g in part.grooves if g.where == "face" and g.id in chosen]
+    findings += (*room_findings(setting, rows), *cautions(setting, rows, faces))
+    if stopped(findings):
+        return _empty(setting, findings)
+    plan = assembled(setting, in_order(rows, faces, part), findings)
+    return replace(plan, left_out=tuple(groove.id for groove in part.grooves if groove.id not in chosen))
 
 
-def _empty(part: Part, shop: Shop, increments: Increments, findings: tuple[Finding, ...]) -> Plan:
+def _nothing(why: str) -> Finding:
+    """A stop where there is nothing to cut."""
+    return Finding(Level.STOP, "no-grooves", why)
+
+
+def _empty(setting: Setting, findings: tuple[Finding, ...]) -> Plan:
     """A plan with nothing in it but the reasons."""
-    return Plan(increments, shop, group_grooves(part), (), (), (), 0.0, findings)
+    return Plan(setting.increments, setting.shop, group_grooves(setting.part), (), (), (), 0.0, findings)
 
 
-def _fits(part: Part, shop: Shop) -> tuple[dict[int, Fit], tuple[Finding, ...]]:
-    """The chosen insert of every groove, or the stops for those that none fits."""
-    found = {
-        groove.id: [(fit_face if groove.where == "face" else fit)(groove, tool, part, shop) for tool in shop.tools]
-        for groove in part.grooves
-    }
-    refused = tuple(f for g in part.grooves if (f := refusals(g, found[g.id], part, shop)))
-    if refused:
-        return {}, refused
-    fitting = {number: [f for f in answers if isinstance(f, Fit)] for number, answers in found.items()}
-    return choose(part.grooves, fitting), ()
+def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
+    """The inserts that fit every groove, and a finding for each groove that none fits; no groove at all is none."""
+    part, shop = setting.part, setting.shop
+    fits: dict[int, list[Fit]] = {}
+    refused: list[Finding] = []
+    for groove in part.grooves:
+        finding = not_programmed(groove, part, shop.machine.tolerance)
+        if finding is None:
+            hold = fit_face if groove.where == "face" else fit
+            answers = [hold(groove, tool, part, shop) for tool in shop.tools]
+            finding = refusal(groove, answers, part, shop)
+            fits[groove.id] = [answer for answer in answers if isinstance(answer, Fit)]
+        if finding is not None:
+            fits.pop(groove.id, None)
+            refused.append(finding)
+    found = accept(refused, set(accepted) & {NOT_PLANNED})
+    if part.grooves and not fits and not stopped(found):
+        found += (_nothing("Every groove is left out, so there is nothing to program."),)
+    return fits, found
 
 
 def _rows(fits: dict[int, Fit], setting: Setting) -> list[Placed]:
     """All rows of grooves that are cut along X."""
     part, shop, increments = setting.part, setting.shop, setting.increments
     groups: dict[tuple[str, int], list[Groove]] = {}
-    for groove in (g for g in part.grooves if g.where != "face"):
+    for groove in (g for g in part.grooves if g.where != "face" and g.id in fits):
         chosen = fits[groove.id]
         groups.setdefault((chosen.tool.name, chosen.plunges), []).append(groove)
     return [

@@ -20,52 +20,53 @@ CODES = {
     "corner": "corner-too-sharp",
     "width": "groove-too-narrow",
     "sweep": "face-curve",
-    "form": "no-form-insert",
+    "form": "recess-not-planned",
     "kind": "no-tool",
 }
+# The code that a user may answer for: the recess is left out and the others are planned.
+NOT_PLANNED = "recess-not-planned"
+SHAPES = {"vee": "a vee recess", "round": "a round recess", "tapered": "a recess with sloping walls"}
+PLACES = {"outside": "", "inside": " in the bore", "face": " in a face"}
 
 
 def not_programmed(groove: Groove, part: Part, tolerance: float) -> Finding | None:
     """A stop for a recess of a kind that no plan is made for, by name; None for the others."""
-    kind = f"a {groove.shape} recess"
-    if groove.shape in PROGRAMMED and not (groove.where == "face" and groove.shape in FORMS):
-        if groove.where == "face" and faces_front(groove, part, tolerance):
-            return None
-        if groove.where == "outside" or (groove.where == "inside" and part.bore):
-            return (
-                None
-                if groove.shape in FORMS or is_square(groove, side_of(part, groove), tolerance)
-                else _not_square(groove)
-            )
-        inside = "an inside groove of a part that shows no bore"
-        kind = inside if groove.where == "inside" else "a face groove that can't be reached from the front"
-    return Finding(
-        Level.STOP,
-        "not-planned",
-        f"Groove {groove.id} at Z{groove.z_near:.3f} is {kind}, which is not planned here: "
-        "program it by hand, or leave it out of this drawing.",
-        groove=groove.id,
+    if groove.shape not in PROGRAMMED or (groove.where == "face" and groove.shape in FORMS):
+        return _left_out(groove, f"is {SHAPES.get(groove.shape, 'a recess of no usual shape')}{PLACES[groove.where]}")
+    if groove.where == "face":
+        return None if faces_front(groove, part, tolerance) else _left_out(groove, "is in a face turned from the front")
+    if groove.where == "inside" and not part.bore:
+        return _left_out(groove, "is an inside groove of a part that shows no bore")
+    if groove.shape in FORMS or is_square(groove, side_of(part, groove), tolerance):
+        return None
+    return _left_out(groove, "has walls that aren't upright or a floor that isn't level")
+
+
+def _left_out(groove: Groove, what: str) -> Finding:
+    """A stop that the user may answer for: the groove is then left out of the program."""
+    message = (
+        f"Groove {groove.id} at Z{groove.z_near:.3f} {what}, which can't be planned here; program it by hand, "
+        f"or --accept {NOT_PLANNED} to leave it out of this program."
     )
+    return Finding(Level.STOP, NOT_PLANNED, message, groove=groove.id)
 
 
-def _not_square(groove: Groove) -> Finding:
-    """A stop for a recess that is called rectangular and isn't drawn so."""
-    return Finding(
-        Level.STOP,
-        "not-square",
-        f"Groove {groove.id} at Z{groove.z_near:.3f} has walls that aren't upright or a floor that isn't level, "
-        "which a square insert can't make: program it by hand, or correct the drawing.",
-        groove=groove.id,
-    )
+def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: Shop) -> Finding | None:
+    """The stop for a groove that nothing fits, or None: what is in the way of the best insert, and what it would take.
 
-
-def no_insert(groove: Groove, misfits: Sequence[Misfit], part: Part, shop: Shop) -> Finding:
-    """A stop that says what is in the way of the best of the inserts and what insert the groove would take."""
+    A recess that needs a kind of tool which the shop hasn't at all may be left out.
+    """
+    misfits = [answer for answer in answers if isinstance(answer, Misfit)]
+    if len(misfits) < len(answers):
+        return None
     reasons = {misfit.reason for misfit in misfits}
     why = next((reason for reason in CODES if reason in reasons), "kind")
     tools = [misfit.tool for misfit in misfits if misfit.reason == why]
-    message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, part, shop)}."
-    return Finding(Level.STOP, CODES[why], message, groove=groove.id)
+    message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, part, shop)}"
+    if why in ("kind", "form") and (groove.where != "outside" or groove.shape in FORMS):
+        message += f", or --accept {NOT_PLANNED} to leave it out of this program"
+        return Finding(Level.STOP, NOT_PLANNED, f"{message}.", groove=groove.id)
+    return Finding(Level.STOP, CODES[why], f"{message}.", groove=groove.id)
 
 
 def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Shop) -> str:
@@ -126,9 +127,3 @@ def _needed(groove: Groove, part: Part, shop: Shop) -> str:
         f"an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "
         f"and a corner radius up to {size(corner, units)} is needed"
     )
-
-
-def refusals(groove: Groove, found: Sequence[Fit | Misfit], part: Part, shop: Shop) -> Finding | None:
-    """The stop for a groove that nothing fits, or None."""
-    misfits = [m for m in found if isinstance(m, Misfit)]
-    return no_insert(groove, misfits, part, shop) if len(misfits) == len(found) else None

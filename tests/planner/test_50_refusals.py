@@ -88,8 +88,9 @@ def test_an_insert_within_the_width_s_tolerance_is_not_too_wide():
 @pytest.mark.parametrize("shape", ["tapered", "other"])
 def test_other_shapes_are_refused_by_name(shape):
     code, message, _ = only(part_of([(-10, -13, 36, {"shape": shape})]))
-    assert code == "not-planned"
-    assert shape in message
+    assert code == "recess-not-planned"
+    assert {"tapered": "sloping walls", "other": "no usual shape"}[shape] in message
+    assert "--accept recess-not-planned" in message
 
 
 def test_a_rectangular_groove_that_isn_t_square_in_the_outline():
@@ -97,7 +98,7 @@ def test_a_rectangular_groove_that_isn_t_square_in_the_outline():
     lying = part_of([(-10, -13, 36)])
     both = type(lying)(lying.units, 40.0, 60.0, lying.grooves, part.outline, lying.lands)
     code, message, _ = only(both)
-    assert code == "not-square"
+    assert code == "recess-not-planned"
     assert "walls that aren't upright" in message
 
 
@@ -153,6 +154,40 @@ def test_a_refused_part_still_shows_its_sets():
     assert plan.stopped
     assert [s.grooves for s in plan.sets] == [(1, 2, 3)]
     assert plan.steps == ()
+
+
+class TestLeavingOut:
+    PART = part_of([(-10, -13, 36), (-20, -23, 36, {"shape": "tapered"}), (-30, -33, 36)])
+
+    def test_what_can_t_be_planned_stops_it_all(self):
+        assert [(code, groove) for code, _, groove in stops(self.PART)] == [("recess-not-planned", 2)]
+
+    def test_unless_the_user_answers_for_it(self):
+        plan = plan_part(self.PART, parse_shop(TOOL, "s", "mm"), {"recess-not-planned"})
+        assert not plan.stopped
+        assert plan.left_out == (2,)
+        assert [n for o in plan.operations for n in o.grooves] == [1, 3]
+        (caution,) = [f for f in plan.findings if f.groove == 2]
+        assert (caution.level, caution.code) == ("caution", "recess-not-planned")
+
+    def test_nothing_is_left_out_unasked(self):
+        assert plan_part(part_of([(-10, -13, 36)]), parse_shop(TOOL, "s", "mm"), {"recess-not-planned"}).left_out == ()
+
+    def test_a_groove_that_no_insert_fits_can_t_be_left_out(self):
+        plan = plan_part(part_of([(-10, -11, 36)]), parse_shop(TOOL, "s", "mm"), {"groove-too-narrow", "jaws"})
+        assert plan.stopped
+
+    def test_when_all_is_left_out_there_is_nothing(self):
+        part = part_of([(-20, -23, 36, {"shape": "tapered"})])
+        plan = plan_part(part, parse_shop(TOOL, "s", "mm"), {"recess-not-planned"})
+        assert [f.code for f in plan.findings if f.stops] == ["no-grooves"]
+
+    def test_both_kinds_of_refusal_are_named_together(self):
+        part = part_of([(-10, -11, 36), (-20, -23, 36, {"shape": "tapered"})])
+        assert [(code, groove) for code, _, groove in stops(part)] == [
+            ("groove-too-narrow", 1),
+            ("recess-not-planned", 2),
+        ]
 
 
 class TestCautions:

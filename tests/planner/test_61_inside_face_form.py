@@ -97,7 +97,7 @@ class TestInside:
 
     def test_no_inside_tool(self):
         code, message = stop(self.part((-10, -13, 26)), shop({"width": 3.0}))
-        assert code == "no-tool"
+        assert code == "recess-not-planned"
         assert "for the bore and the shop has none" in message
 
     def test_a_centre_in_the_way(self):
@@ -182,7 +182,7 @@ class TestFace:
 
     def test_in_a_face_that_looks_to_the_chuck(self):
         part = part_of([(-11, -15, 34, {"where": "face", "mouth_diameter": 40})], steps=[(0, 60), (-15, 30)])
-        assert "can't be reached from the front" in stop(part, shop(FACE))[1]
+        assert "in a face turned from the front" in stop(part, shop(FACE))[1]
 
     def test_deeper_than_the_reach_and_narrower_than_the_insert(self):
         assert stop(face_part(deep=7), shop(FACE))[0] == "groove-too-deep"
@@ -200,7 +200,7 @@ class TestFace:
         assert [o.tool.where for o in plan.operations] == ["face", "outside"]
 
     def test_a_vee_in_a_face_is_refused(self):
-        assert stop(face_part(shape="vee"), shop(FACE))[0] == "not-planned"
+        assert stop(face_part(shape="vee"), shop(FACE))[0] == "recess-not-planned"
 
     def test_the_curve_unchecked_is_said(self):
         assert "face-curve-unchecked" in {f.code for f in planned(face_part(), shop(FACE)).findings}
@@ -227,14 +227,16 @@ class TestForms:
     @pytest.mark.parametrize("angle", [60.0, 84.0, 96.0])
     def test_another_angle_is_refused(self, angle):
         code, message = stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop(vee(angle)))
-        assert code == "no-form-insert"
+        assert code == "recess-not-planned"
         assert "a vee insert of 90.0 degrees, 2.000 mm wide or more" in message
 
     def test_a_nose_that_shows(self):
-        assert stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop(vee(corner_radius=0.4)))[0] == "no-form-insert"
+        assert (
+            stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop(vee(corner_radius=0.4)))[0] == "recess-not-planned"
+        )
 
     def test_a_vee_insert_too_narrow(self):
-        assert stop(part_of([(-10, -16, 34, {"shape": "vee"})]), shop(vee()))[0] == "no-form-insert"
+        assert stop(part_of([(-10, -16, 34, {"shape": "vee"})]), shop(vee()))[0] == "recess-not-planned"
 
     def test_a_row_of_vees_is_one_cycle(self):
         spots = [(-10 - 5 * i, -12 - 5 * i, 38, {"shape": "vee"}) for i in range(4)]
@@ -246,12 +248,12 @@ class TestForms:
         plan = planned(part, shop({"width": 4.0, "edge": "round", "max_depth": 5.0}))
         assert plan.operations[0].start_z == -13_500
         code, message = stop(part, shop({"width": 5.0, "edge": "round", "max_depth": 5.0}))
-        assert code == "no-form-insert"
+        assert code == "recess-not-planned"
         assert "a round insert of radius 2.000" in message
 
     def test_no_form_insert_at_all(self):
         code, message = stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop({"width": 2.0}))
-        assert code == "no-tool"
+        assert code == "recess-not-planned"
         assert "no vee insert for the outside in the shop" in message
 
     def test_a_tolerance_of_the_floor_doesn_t_widen_the_mouth(self):
