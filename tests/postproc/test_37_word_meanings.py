@@ -1,0 +1,117 @@
+"""What single words mean, as the listing shows them on hover; and the places that a program cuts by itself."""
+
+from dataclasses import replace
+
+import pytest
+from support.programs import INSERT, run_of
+
+from postproc import explain, find_dialect
+from postproc.explain_cuts import cut_grooves, plunges
+
+HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
+
+
+def meanings(block, dialect="two-block", head=HEAD):
+    """The meaning of each word of a block behind a head."""
+    told = explain(f"{head}{block}\nM30", find_dialect(dialect))
+    line = head.count("\n") + 1
+    return {word.text: word.meaning for word in next(b for b in told.blocks if b.line == line).words}
+
+
+@pytest.mark.parametrize(
+    ("block", "word", "meaning"),
+    [
+        ("G00 X34.", "G00", "move at rapid"),
+        ("G00 X34.", "X34.", "to diameter 34.000 mm"),
+        ("G00 Z-20.", "Z-20.", "to 20.000 mm behind the front face"),
+        ("G00 Z5.", "Z5.", "to 5.000 mm ahead of the front face"),
+        ("G00 Z0", "Z0", "to the front face"),
+        ("G00 U-8.", "U-8.", "4.000 mm inward, measured on the radius"),
+        ("G00 U8.", "U8.", "4.000 mm outward, measured on the radius"),
+        ("G00 W-5.", "W-5.", "5.000 mm toward the chuck"),
+        ("G00 W5.", "W5.", "5.000 mm away from the chuck"),
+        ("G28 U0 W0", "U0", "along X, no way at all"),
+        ("G28 U0 W0", "W0", "along Z, no way at all"),
+        ("G01 X34. F.08", "F.08", "feed 0.08 mm/rev"),
+        ("G01 X34. F8", "F8", "feed 0.0008 mm/rev"),
+        ("G98 F100", "F100", "feed 100 mm/min"),
+        ("G96 S120", "S120", "cutting speed of 120 m/min"),
+        ("G97 S800", "S800", "800 rev/min"),
+        ("G50 S2500", "S2500", "never faster than 2500 rev/min"),
+        ("T0305", "T0305", "turret to station 3, with offset 5"),
+        ("T0300", "T0300", "turret to station 3, its offset cancelled"),
+        ("T.5", "T.5", "not known"),
+        ("G04 P250", "P250", "for 0.25 s"),
+        ("G04 X.25", "X.25", "for 0.25 s"),
+        ("M98 P7 L4", "P7", "subprogram 7"),
+        ("M98 P7 L4", "L4", "4 times"),
+        ("M08", "M08", "coolant on"),
+        ("G40", "G40", "a setting that moves no grooving tool"),
+        ("M41", "M41", "a switch that moves no grooving tool"),
+        ("G33 Z-5.", "G33", "not known"),
+        ("M77", "M77", "not known"),
+        ("E5", "E5", "not known"),
+        ("G02 X40. Z-14. R2. F.1", "R2.", "radius 2.000 mm"),
+        ("G02 X40. Z-14. I-1. K0", "I-1.", "centre -1.000 mm from the start along X (radius)"),
+        ("G02 X40. Z-14. I-1. K2.", "K2.", "centre 2.000 mm from the start along Z"),
+        ("G75 R.5", "R.5", "back off 0.500 mm after each peck, measured on the radius"),
+        ("G75 X34. Z-23. P1000 Q5000 R.1 F.1", "R.1", "step 0.100 mm aside at the floor"),
+        ("G75 X34. Z-23. P1000 Q5000 R0 F.1", "R0", "no step aside at the floor"),
+        ("G75 X34. Z-23. P1000 Q5000 F.1", "Z-23.", "last plunge at Z-23."),
+        ("G75 X34. Z-23. P1000 Q5000 F.1", "Q5000", "5.000 mm from plunge to plunge"),
+        ("G75 U-8. W-10. P1000 Q5000 F.1", "U-8.", "floor at diameter 34.000 mm"),
+        ("G75 U-8. W-10. P1000 Q5000 F.1", "W-10.", "last plunge at Z-23."),
+        ("G75 X34. P4000 F.1", "P4000", "4.000 mm deeper each peck, measured on the radius: 1 peck to the floor"),
+    ],
+)
+def test_words(block, word, meaning):
+    assert meanings(block)[word] == meaning
+
+
+def test_words_of_the_one_block_cycle():
+    said = meanings("G75 X34. Z-23. I1.5 K5. F.1", "one-block")
+    assert said["I1.5"] == "1.500 mm deeper each peck, measured on the radius: 3 pecks to the floor"
+    assert said["K5."] == "5.000 mm from plunge to plunge"
+
+
+def test_places_and_distances_by_g90_and_g91():
+    head = "G71 G95\nG00 X42. Z-13.\nG91\n"
+    assert meanings("G01 X-8. F.1", "plunge", head)["X-8."] == "4.000 mm inward, measured on the radius"
+    assert meanings("G01 Z-8. F.1", "plunge", head)["Z-8."] == "8.000 mm toward the chuck"
+    assert meanings("G90 X34.", "plunge", head)["X34."] == "to diameter 34.000 mm"
+
+
+def test_inches_are_told_to_their_last_increment():
+    said = meanings("G01 X1.35 F.004", head="G20 G99\nG00 X1.6 Z-.225\n")
+    assert said["X1.35"] == "to diameter 1.3500 in"
+    assert said["F.004"] == "feed 0.004 in/rev"
+
+
+def test_plunges_are_the_deepest_at_each_place():
+    run = run_of(f"{HEAD}G01 X38. F.1\nG00 X39.\nG01 X34.\nG00 X42.\nZ-5.\nG01 X40.\nG00 X42.\nZ-13.\nG01 X36.\nM30")
+    assert [(p.z, p.floor_diameter, p.lines) for p in plunges(run)] == [(-5, 40, (10,)), (-13, 34, (5, 7, 13))]
+
+
+def test_tools_are_kept_apart():
+    run = run_of(f"{HEAD}G01 X38. F.1\nG00 X42.\nT0404\nG01 X36.\nM30")
+    assert [(p.station, p.floor_diameter) for p in plunges(run)] == [(3, 38), (4, 36)]
+
+
+def test_grooves_join_what_overlaps_and_what_is_fed_sideways():
+    text = f"{HEAD}G01 X36. F.1\nG00 X42.\nZ-15.\nG01 X36.\nZ-13.\nG00 X42.\nZ-30.\nG01 X34.\nG00 X42.\nM30"
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in cut_grooves(run_of(text), [INSERT])] == [
+        (-10, -15, 36),
+        (-27, -30, 34),
+    ]
+
+
+def test_the_reference_edge_decides_the_walls():
+    near = replace(INSERT, reference="near")
+    (groove,) = cut_grooves(run_of(f"{HEAD}G01 X36. F.1\nM30"), [near])
+    assert (groove.z_near, groove.z_far) == (-13, -16)
+
+
+@pytest.mark.parametrize("text", ["G00 X30.", "T0909\nG01 X36. F.1", "G01 X42. F.1"])
+def test_nothing_cut_is_no_groove(text):
+    assert cut_grooves(run_of(f"{HEAD}{text}\nM30"), [INSERT]) == ()
+    assert cut_grooves(run_of(f"{HEAD}{text}\nM30"), []) == ()
