@@ -3,6 +3,9 @@
 from dataclasses import replace
 
 from extractor.finding import Finding, Level
+from extractor.journals import is_journal
+from extractor.lands import from_outside, lands
+from extractor.levels import Recess
 from extractor.outline import Folded
 from extractor.part import Frame, Groove, Part, ProfilePoints, Units, Where
 from extractor.recognise import Found
@@ -36,7 +39,8 @@ def build(folded: Folded, found: Found, units: Units, scale: float) -> Part:
     true = _Measures(front, scale)
     outline = true.line(found.outline)
     ux, uy = folded.axis.up
-    grooves = [_groove(true, m, "outside") for m in found.outside]
+    grooves = [_groove(true, m, "outside") for m in found.outside if not is_journal(m, units, scale)]
+    filled = [r for r in found.main.recesses if not _journal_at(found, r, units, scale)]
     grooves += [_groove(true, m, "inside") for m in found.inside]
     grooves += [_face_groove(true, f) for f in found.faces]
     grooves.sort(key=lambda g: (-g.z_near, g.z_far, g.where))
@@ -46,9 +50,30 @@ def build(folded: Folded, found: Found, units: Units, scale: float) -> Part:
         length=-min(z for z, _ in outline),
         grooves=tuple(replace(g, id=k) for k, g in enumerate(grooves, start=1)),
         outline=outline,
-        lands=true.line(found.lands),
+        lands=true.line(from_outside(lands(found.main.profile, filled))),
         bore=true.line(found.bore) if found.bore else None,
         frame=Frame(folded.place(front, 0.0), folded.axis.direction, (ux * found.side, uy * found.side), scale),
+    )
+
+
+def _journal_at(found: Found, recess: Recess, units: Units, scale: float) -> bool:
+    """True if a recess of the profile is a journal."""
+    return any(r is recess and is_journal(m, units, scale) for r, m in found.main.sized)
+
+
+def journal_findings(folded: Folded, found: Found, units: Units, scale: float) -> tuple[Finding, ...]:
+    """A note for each journal."""
+    front = found.outline[0][0]
+    return tuple(
+        Finding(
+            Level.NOTE,
+            "journal",
+            f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
+            f"Z{(m.z_far - front) / scale:.4g} between higher ones is taken to be turned, not grooved.",
+            folded.place((m.z_near + m.z_far) / 2, found.side * m.floor),
+        )
+        for m in found.outside
+        if is_journal(m, units, scale)
     )
 
 

@@ -89,12 +89,9 @@ def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
 def _hidden_strokes(segments: Segments, view: View) -> Strokes:
     """The hidden lines within a view's box."""
     hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
-    rows = [
-        k
-        for k in np.flatnonzero(hidden[segments.source]).tolist()
-        if all(view.covers((x, y), INSIDE * view.size) for x, y in segments.ends[k].reshape(2, 2).tolist())
-    ]
-    index = np.array(rows, dtype=np.int64)
+    inside = view.covering(segments.ends.reshape(-1, 2), INSIDE * view.size)
+    within = inside[::2] & inside[1::2]
+    index = np.flatnonzero(hidden[segments.source] & within).astype(np.int64)
     return Strokes(segments.ends[index], segments.bulge[index], index)
 
 
@@ -114,14 +111,17 @@ def open_ends(folded: Folded) -> list[Point]:
 
 def _labels(ink: Ink, view: View) -> set[int]:
     """Strokes of the view's clusters and of the clusters inside its box."""
-    labels: set[int] = set()
-    for k, cluster in enumerate(ink.clusters):
-        corners = [(float(cluster.box[i]), float(cluster.box[j])) for i in (0, 2) for j in (1, 3)]
-        if k in view.members or all(view.covers(c, INSIDE * view.size) for c in corners):
-            labels |= {ink.network.edges[e].label for e in cluster.edges}
-    for edge in ink.network.edges:
-        if edge.label in ink.aside and any(view.covers(ink.network.point(n), INSIDE * view.size) for n in edge[:2]):
-            labels.add(edge.label)
+    margin = INSIDE * view.size
+    corners = np.array([[c.box[i], c.box[j]] for c in ink.clusters for i in (0, 2) for j in (1, 3)])
+    within = view.covering(corners, margin).reshape(-1, 4).all(axis=1)
+    labels = {
+        ink.network.edges[e].label
+        for k, cluster in enumerate(ink.clusters)
+        if within[k] or k in view.members
+        for e in cluster.edges
+    }
+    near = view.covering(ink.network.nodes, margin)
+    labels |= {e.label for e in ink.network.edges if e.label in ink.aside and (near[e.a] or near[e.b])}
     return labels
 
 

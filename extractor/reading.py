@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from extractor.build import build, shape_findings
+from extractor.build import build, journal_findings, shape_findings
 from extractor.dimensions import tie_dimensions
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
@@ -60,6 +60,7 @@ def _part_of(
     answer = weigh_units(sheet, found.across, length, options, _dimensions_of(sheet, folded.view))
     findings += answer.findings
     part = build(folded, found, answer.units or "mm", answer.scale)
+    findings += journal_findings(folded, found, part.units, answer.scale)
     findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)
     findings += tied

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from extractor import remarks
 from extractor.crossings import split_holes
 from extractor.finding import Finding, Point
-from extractor.lands import from_outside, from_within, lands
+from extractor.lands import from_outside, from_within
 from extractor.outline import Folded, Half, half, hidden_bore
 from extractor.pairing import Paired, pair
 from extractor.part import ProfilePoints
@@ -21,14 +21,14 @@ from extractor.turnings import FaceRecess, Turned, face_recesses, inside, turnin
 
 @dataclass(frozen=True)
 class Found:
-    """What one view shows: outside profile, lands and bore as (z, radius), recesses, findings.
+    """What one view shows: outside profile and bore as (z, radius), recesses, findings.
 
     `across` is the greatest diameter as drawn, `off` how far the middle of both halves lies above the axis, `side` the
-    half that the profile was taken from (1 above, -1 below).
+    half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses.
     """
 
     outline: ProfilePoints
-    lands: ProfilePoints
+    main: Turned
     bore: ProfilePoints | None
     across: float
     off: float
@@ -49,7 +49,6 @@ class Side:
     grooves: tuple[Measured, ...]
     threads: tuple[Thread, ...]
     holes: tuple[Measured, ...]
-    necks: tuple[Measured, ...]
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
 
@@ -78,12 +77,10 @@ def read_side(folded: Folded, sign: int) -> Side | None:
         return None
     grooves, holes = split_holes(turned.measured, folded.fine)
     grooves, threads = split_threads(grooves, folded.fine)
-    necks = tuple(m for m in grooves if m.inner)
-    grooves = tuple(m for m in grooves if not m.inner)
     if not outline.bore:
         outline = replace(outline, bore=hidden_bore(folded, sign))
     bore = inside(outline.bore, folded.fine) if outline.bore else ()
-    return Side(sign, outline, turned, grooves, threads, holes, necks, bore, face_recesses(turned, folded.fine))
+    return Side(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
 
 
 def recognise(folded: Folded) -> Found | None:
@@ -97,7 +94,7 @@ def recognise(folded: Folded) -> Found | None:
     bored = next((s for s in sides if s.half.bore), None)
     return Found(
         outline=from_outside(points(main.turned.profile)),
-        lands=from_outside(lands(main.turned.profile, main.turned.recesses)),
+        main=main.turned,
         bore=from_within(points(bored.half.bore)) if bored else None,
         across=sides[0].reach + sides[-1].reach,
         off=(sides[0].reach - sides[-1].reach) / 2,
@@ -131,7 +128,6 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
     found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
-    found += [remarks.low_land(folded, first.sign, m) for m in first.necks]
     metal = first.half.material
     found += [remarks.inner_lines(folded, first.sign, at) for at in metal.inner]
     found += [remarks.mouth_line(folded, first.sign, at) for at in metal.mouths]

@@ -61,18 +61,6 @@ def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
     )
 
 
-def low_land(folded: Folded, sign: int, m: Measured) -> Finding:
-    """A land with grooves of its own that lies between two higher ones."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.mouth))
-    return Finding(
-        Level.CAUTION,
-        "low-land",
-        f"The stretch {m.z_near - m.z_far:.4g} long at {words} lies below the lands on both sides and holds grooves of "
-        "its own: it is taken to be turned already, and only its grooves are listed.",
-        spot,
-    )
-
-
 def blind(folded: Folded, sign: int, at: Point) -> Finding:
     """A recess whose walls leave no mouth, or an outline that runs back on itself."""
     spot, words = _spot(folded, sign, at)

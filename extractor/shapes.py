@@ -30,7 +30,11 @@ CONE = 4.0
 
 @dataclass(frozen=True)
 class Measured:
-    """A recess with its measures; radii, not diameters. `chamfers` is the rim at the near and far mouth."""
+    """A recess with its measures; radii, not diameters.
+
+    `chamfers` is the rim at the near and far mouth,
+    `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point.
+    """
 
     shape: Shape
     z_near: float
@@ -43,6 +47,12 @@ class Measured:
     chamfers: tuple[float, float] = (0.0, 0.0)
     cone: bool = False
     inner: int = 0
+    level: bool = True
+
+    @property
+    def width(self) -> float:
+        """Width between the walls."""
+        return self.z_near - self.z_far
 
     @property
     def depth(self) -> float:
@@ -87,6 +97,7 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         (near.rim, far.rim),
         near.cone or far.cone,
         len(recess.inner),
+        recess.floor.first != recess.floor.last,
     )
 
 

@@ -21,8 +21,13 @@ class Turned:
 
     profile: Profile
     recesses: tuple[Recess, ...]
-    measured: tuple[Measured, ...]
+    sized: tuple[tuple[Recess, Measured], ...]
     blind: tuple[tuple[float, float], ...]
+
+    @property
+    def measured(self) -> tuple[Measured, ...]:
+        """The recesses that could be measured."""
+        return tuple(m for _, m in self.sized)
 
 
 def turnings(chain: Sequence[Piece], fine: float) -> Turned:
@@ -31,7 +36,7 @@ def turnings(chain: Sequence[Piece], fine: float) -> Turned:
     found = recesses(profile, fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
     blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
-    return Turned(profile, tuple(found), tuple(m for _, m in sized if m), blind)
+    return Turned(profile, tuple(found), tuple((r, m) for r, m in sized if m), blind)
 
 
 def inside(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:

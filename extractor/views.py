@@ -52,10 +52,15 @@ class View:
 
     def covers(self, at: Point, margin: float = 0.0) -> bool:
         """True if a sheet point lies within the view's box, only the drawn half of it counting."""
-        along, across = self.axis.fold(np.array([at]))[0].tolist()
+        return bool(self.covering(np.array([at]), margin)[0])
+
+    def covering(self, xy: Floats, margin: float = 0.0) -> "np.ndarray[tuple[int], np.dtype[np.bool_]]":
+        """The same for many points (n, 2)."""
+        along, across = self.axis.fold(xy).T
         up = self.reach if self.halves != "down" else 0.0
         down = self.reach if self.halves != "up" else 0.0
-        return bool(self.low - margin <= along <= self.high + margin and -down - margin <= across <= up + margin)
+        inside = (self.low - margin <= along) & (along <= self.high + margin)
+        return np.asarray(inside & (-down - margin <= across) & (across <= up + margin))
 
     def corners(self) -> list[Point]:
         """Corners of the drawn box on the sheet."""
