@@ -9,6 +9,7 @@ import importlib
 import os
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 from typing import Any
 
 import click
@@ -59,6 +60,9 @@ class Commands(click.Group):
         **extra: Any,
     ) -> Any:
         """Run, and turn whatever goes wrong into a sentence and an exit status."""
+        # The library that opens a DXF looks for settings and a list of fonts in the user's home and fails where it
+        # may not; here is a home for it, with no settings, and no fonts, since none is ever drawn with.
+        os.environ["XDG_CONFIG_HOME"] = os.environ["XDG_CACHE_HOME"] = str(Path(__file__).parent / "home")
         if not standalone_mode:
             return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
         try:

@@ -230,3 +230,13 @@ def test_read_prints_a_name_with_markup_and_line_breaks_as_it_is(tmp_path):
     result = run("read", path)
     assert result.exit_code == 0
     assert "[red]x" in result.stdout.splitlines()[0]
+
+
+def test_nothing_is_read_from_the_users_home(desk, tmp_path):
+    (tmp_path / "ezdxf").mkdir()
+    for name in ("ezdxf.ini", "font_manager_cache.json"):
+        (tmp_path / "ezdxf" / name).write_bytes(b"\xff\xfe nothing of use")
+    tool = [sys.executable, "-c", "from rillwright.cli import main; main()"]
+    env = os.environ | {"XDG_CONFIG_HOME": str(tmp_path), "XDG_CACHE_HOME": str(tmp_path), "HOME": str(tmp_path)}
+    told = subprocess.run([*tool, "read", desk / "ring.dxf"], capture_output=True, text=True, env=env)
+    assert (told.returncode, told.stderr) == (0, "")
