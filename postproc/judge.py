@@ -1,6 +1,6 @@
 """A program held against its drawing: cut in simulation, matched groove by groove, every unsafe move named."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from extractor.finding import Finding, Level
@@ -27,10 +27,11 @@ from postproc.words import parse_program
 SIDES: tuple[Where, ...] = ("outside", "inside", "face")
 
 
-def judge(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Verdict:
+def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out: Collection[int] = ()) -> Verdict:
     """Hold what a program does against the drawing: cut it, match the grooves, name what is unsafe.
 
-    `stock` is the diameter of the bar where the outside isn't turned yet. Deterministic; takes and gives values only.
+    `stock` is the diameter of the bar where the outside isn't turned yet. `left_out` are numbers of grooves that the
+    user answers for: that they are not cut counts for nothing. Deterministic; takes and gives values only.
     """
     increments = Increments.of(part.units)
     run = in_increments(run, increments)
@@ -40,6 +41,7 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Verdi
     check_cutting(run.motions, cutting, bench, shop, notebook)
     sides = [Side(part, bench, run.motions, where, shop, stock) for where in SIDES]
     matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
+    matches = [m for m in matches if m.state is not State.MISSING or m.drawing not in left_out]
     right = all(match.state is State.MATCHES for match in matches)
     _spans(run.cycles, bench, right, notebook)
     _units(part, run, right, notebook)
@@ -49,19 +51,24 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Verdi
 
 
 def compare_program(
-    part: Part, text: str, shop: Shop, dialect: Dialect | None = None, stock: float | None = None
+    part: Part,
+    text: str,
+    shop: Shop,
+    dialect: Dialect | None = None,
+    stock: float | None = None,
+    left_out: Collection[int] = (),
 ) -> Verdict:
     """Read a program, run it as the control would, and hold it against the drawing.
 
     Without a dialect the program's own words tell it, else the shop's machine. Blocks with / are run; where leaving
-    them out cuts something else, a caution says so. Raises ProgramError if the text can't be read at all.
+    them out cuts something else, a caution says so. `left_out` as in `judge`. Raises ProgramError if the text can't be read at all.
     """
     parsed = parse_program(text)
     spoken = dialect or guess_dialect(parsed) or find_dialect(shop.machine.dialect)
-    verdict = judge(part, interpret(parsed, spoken, part.units), shop, stock)
+    verdict = judge(part, interpret(parsed, spoken, part.units), shop, stock, left_out)
     if not any(block.skip for block in parsed.blocks):
         return verdict
-    other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock)
+    other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock, left_out)
     if other.agree == verdict.agree and other.matches == verdict.matches:
         return verdict
     line = next(block.line for block in parsed.blocks if block.skip)

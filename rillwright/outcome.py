@@ -68,7 +68,7 @@ def work_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
 
 
 def _plan_and_write(reading: Reading, part: Part, settings: Settings) -> Outcome:
-    plan = plan_part(part, settings.shop(part.units))
+    plan = plan_part(part, settings.shop(part.units), settings.options.accept)
     findings = (*reading.findings, *plan.findings)
     if not plan.operations and not stopped(findings):
         findings += (Finding(Level.STOP, "nothing-to-cut", "The drawing has no groove that this tool programs."),)
@@ -86,7 +86,7 @@ def _write_and_verify(
     except ProgramError as error:
         return planned(findings=(*findings, _stop("dialect-cannot-say", str(error))))
     try:
-        verdict = compare_program(part, program.text, plan.shop, dialect)
+        verdict = compare_program(part, program.text, plan.shop, dialect, left_out=plan.left_out)
         motions = interpret(parse_program(program.text), dialect, part.units).motions
     except RillwrightError as error:
         message = f"This is our fault: the program could not be read back ({error}); please report the drawing."
