@@ -9,6 +9,9 @@ from postproc.run import CycleCall
 from postproc.values import BlockWords
 from postproc.words import Word
 
+MOST_GROOVES = 1_000_000
+"""In one call; no bar is long enough for more."""
+
 
 def is_retract_block(words: BlockWords, form: CycleWords) -> bool:
     """True for the first of two blocks: it has the retract and neither places nor amounts."""
@@ -47,6 +50,10 @@ def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -
         str(shift or ""),
     )
     _weigh(call, form, log)
+    if call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:
+        message = f"The grooving cycle would cut more than {MOST_GROOVES} grooves; check {form.shift} and Z."
+        log.stop("runaway", message)
+        return None
     return call
 
 

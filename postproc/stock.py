@@ -75,6 +75,10 @@ def _face(part: Part, increments: Increments) -> list[Piece]:
     return pieces
 
 
+LONGEST = 1 << 30
+"""Farther than any tool can go, in increments."""
+
+
 class Bench:
     """A part in the chuck with the shop's tools: every feed move takes metal away."""
 
@@ -104,9 +108,9 @@ class Bench:
         return (motion.station, motion.offset) in self._tools
 
     def insert(self, motion: Motion) -> Insert | None:
-        """The sharp insert at work in a motion, None where the shop has no tool in that station."""
+        """The sharp insert at work in a motion, None where the shop has no tool there or no lathe goes so far."""
         tool = self.tool(motion)
-        return None if tool is None else self.insert_for(tool)
+        return None if tool is None or beyond(motion) else self.insert_for(tool)
 
     def insert_for(self, tool: Tool) -> Insert:
         """The sharp insert of a tool."""
@@ -118,6 +122,11 @@ class Bench:
         for piece in swept(motion, insert):
             gone = metal.cut(piece, motion.line) or gone
         return gone
+
+
+def beyond(motion: Motion) -> bool:
+    """True if a motion leaves every lathe."""
+    return max(abs(motion.x0), abs(motion.z0), abs(motion.x1), abs(motion.z1)) > LONGEST
 
 
 def swept(motion: Motion, insert: Insert) -> list[Piece]:

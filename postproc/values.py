@@ -8,6 +8,8 @@ from postproc.numbers import counted
 from postproc.words import Word
 
 AXES = "XZUW"
+LARGEST = 99_999_999
+"""Counts that a control can hold: eight digits (common practice)."""
 
 
 class BlockWords:
@@ -55,8 +57,16 @@ class BlockWords:
         if word is None:
             return None
         if not (whole or word.pointed) and not self._dialect.point_needed:
-            return int(word.text) * self._increments.per_length
-        return self._counted(word, self._increments.per_length, whole)
+            return self._within(word, int(word.text) * self._increments.per_length)
+        return self._within(word, self._counted(word, self._increments.per_length, whole))
+
+    def _within(self, word: Word, count: int) -> int:
+        """The count, cut down to what a control can hold; more is a slip of the finger and a stop."""
+        if abs(count) <= LARGEST:
+            return count
+        message = f"{word} at column {word.column} is longer than any control takes; check its digits."
+        self._log.stop("number-too-long", message)
+        return LARGEST if count > 0 else -LARGEST
 
     def feed(self, word: Word, per_minute: bool) -> int:
         """Counts of a feed; per minute a whole number needs no point (common practice)."""

@@ -11,7 +11,7 @@ from postproc.metal import UNCUT, Metal
 from postproc.motion import Motion
 from postproc.notebook import Notebook
 from postproc.run import CycleCall
-from postproc.stock import Bench, swept
+from postproc.stock import Bench, beyond, swept
 from postproc.unsafe_cycles import check_cycle
 from postproc.unsafe_feeds import Feeds
 from postproc.unsafe_rapids import Rapids
@@ -38,6 +38,9 @@ class Watch:
         cutting: set[int] = set()
         before: Motion | None = None
         for motion in motions:
+            if beyond(motion):
+                self._too_far(motion)
+                continue
             if before is not None and before.station != motion.station and before.station:
                 self._room.index(before, motion)
             self._room.begin(before, motion)
@@ -53,6 +56,12 @@ class Watch:
             elif self._feed(motion, tool, insert):
                 cutting.add(motion.line)
         return cutting
+
+    def _too_far(self, motion: Motion) -> None:
+        """A place that no lathe has; nothing of the move is made."""
+        self.notebook.stop(
+            "too-far", motion.line, "The tool would leave every lathe; check the digits of X, Z, U and W."
+        )
 
     def _cycle(self, motion: Motion, tool: Tool) -> None:
         """Look at a call of the grooving cycle when its first move comes up."""

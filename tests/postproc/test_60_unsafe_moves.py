@@ -288,3 +288,23 @@ def test_a_program_that_says_that_the_tool_stands_beside_the_part():
     assert ("zero-beside-part", 6) in {(f.code, f.line) for f in judge(PART, run, shop()).findings}
     usual = interpret(parse_program(f"{head}G50 X200. Z100.\nG00 X42. Z-13.\n{tail}"), find_dialect("two-block"), "mm")
     assert not judge(PART, usual, shop()).findings
+
+
+NUMBERS = ["99999999999999999.", "-99999999999999999.", "-1073741.824", "0.", "-0.001"]
+
+
+@pytest.mark.parametrize("x", NUMBERS)
+@pytest.mark.parametrize("z", NUMBERS)
+@pytest.mark.parametrize("word", ["G00", "G01 F.1", "G75 P1000 Q1000 F.1", "G75 P1 Q1 F.1"])
+def test_absurd_numbers_are_told_and_not_followed(x, z, word):
+    text = f"G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG0 X42. Z-13.\n{word} X{x} Z{z}\nM30\n"
+    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    if len(run.motions) < 1_000:
+        assert not judge(PART, run, shop()).agree
+
+
+def test_creeping_away_beyond_every_lathe_is_told_once_a_line():
+    moves = Moves(2_000_000, 0).rapid(2_000_000_000, 1).feed(42).rapid(42, -13).feed(34).rapid(42)
+    found = judge(PART, moves.run(), shop())
+    assert {f.code for f in found.findings if f.stops} >= {"too-far"}
+    assert found.matches[0].state.value == "matches"
