@@ -61,7 +61,8 @@ def compare_program(
     """Read a program, run it as the control would, and hold it against the drawing.
 
     Without a dialect the program's own words tell it, else the shop's machine. Blocks with / are run; where leaving
-    them out cuts something else, a caution says so. `left_out` as in `judge`. Raises ProgramError if the text can't be read at all.
+    them out cuts something else, a caution says so. `left_out` as in `judge`. Raises ProgramError if the text can't be
+    read at all.
     """
     parsed = parse_program(text)
     spoken = dialect or guess_dialect(parsed) or find_dialect(shop.machine.dialect)
