@@ -55,8 +55,12 @@ class Worker:
         processes = context()
         self.connection, sender = processes.Pipe(duplex=False)
         self._process = processes.Process(target=_work, args=(task, limits, sender), daemon=True)
-        self._process.start()
-        sender.close()
+        try:
+            self._process.start()
+        except OSError as error:
+            raise OSError(None, f"no process for it could be started ({error.strerror or error})") from error
+        finally:
+            sender.close()
 
     @property
     def deadline(self) -> float:
