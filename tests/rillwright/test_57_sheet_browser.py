@@ -44,6 +44,7 @@ def hand_made():
     fine = made(part_of(row(30, -5, 2.5, 1.3, 18), diameter=20, length=90), [tuple(range(1, 31))])
     disc = made(part_of([(-3, -5, 90), (-8, -10, 90)], diameter=120, length=14, bore=40), [(1, 2)])
     odd = made(part_of([(-0.3, -0.4, 1.2)], diameter=1.5, length=2, units="in"), [(1,)], "<script>boom()</script>.dxf")
+    long = made(part_of([(-10, -13, 34)]), [(1,)], f"{'long_name_' * 12}.dxf", CAUTIONS)
     lost = refused([Finding(Level.STOP, "no-insert", "Groove 1 needs a narrower one.", groove=1)], part=part_of(spots))
     bare = {"schema": 1, "status": "refused", "part": {}, "findings": []}
     return {
@@ -51,6 +52,7 @@ def hand_made():
         "fine": fine,
         "disc": disc,
         "odd": odd,
+        "long": long,
         "refused": (refused(), None),
         "lost": (lost, None),
     } | {"bare": (bare, None)}
