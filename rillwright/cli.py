@@ -6,6 +6,7 @@ the exit status promised: 1 for a drawing or program that is not in order, 2 for
 
 import errno
 import importlib
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -60,6 +61,7 @@ class Commands(click.Group):
         **extra: Any,
     ) -> Any:
         """Run, and turn whatever goes wrong into a sentence and an exit status."""
+        _take_any_text()
         # The library that opens a DXF looks for settings and a list of fonts in the user's home and fails where it
         # may not; here is a home for it, with no settings, and no fonts, since none is ever drawn with.
         os.environ["XDG_CONFIG_HOME"] = os.environ["XDG_CACHE_HOME"] = str(Path(__file__).parent / "home")
@@ -72,6 +74,13 @@ class Commands(click.Group):
         except KeyboardInterrupt:
             status = INTERRUPTED
         sys.exit(status if isinstance(status, int) else 0)
+
+
+def _take_any_text() -> None:
+    """Let names be printed whose letters the terminal's encoding lacks."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
 
 
 def _status_of(error: Exception) -> int:

@@ -240,3 +240,13 @@ def test_nothing_is_read_from_the_users_home(desk, tmp_path):
     env = os.environ | {"XDG_CONFIG_HOME": str(tmp_path), "XDG_CACHE_HOME": str(tmp_path), "HOME": str(tmp_path)}
     told = subprocess.run([*tool, "read", desk / "ring.dxf"], capture_output=True, text=True, env=env)
     assert (told.returncode, told.stderr) == (0, "")
+
+
+@pytest.mark.parametrize("call", ["read", "make", "plan"])
+def test_letters_that_the_terminal_lacks_are_no_fault(tmp_path, call):
+    path = draw_ring(tmp_path / "größe \u4e2d.dxf", grooves=())
+    tool = [sys.executable, "-c", "from rillwright.cli import main; main()"]
+    env = os.environ | {"PYTHONIOENCODING": "ascii"}
+    told = subprocess.run([*tool, call, path], capture_output=True, env=env)
+    assert b"Traceback" not in told.stderr
+    assert b"our fault" not in told.stderr
