@@ -22,7 +22,7 @@ from rillwright.sheet_inspect import checks_of
 from rillwright.sheet_listing import Row, listing
 from rillwright.sheet_picture import part_picture
 from rillwright.sheet_refusal import close_picture, refusal_picture
-from rillwright.sheet_scene import Scene, scene_of
+from rillwright.sheet_scene import Scene, left_out, scene_of
 from rillwright.sheet_stage import stage_of
 from rillwright.sheet_stops import stepping
 from rillwright.sheet_words import explained
@@ -105,7 +105,7 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
 def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
     """Everything on the sheet that is words and figures."""
     part, verdict = record.get("part") or {}, record.get("verification") or {}
-    accept = cautions.acceptable_codes(record)
+    accept, uncut = cautions.acceptable_codes(record), left_out(record)
     return {
         "file": str((part.get("drawing") or {}).get("file") or "drawing"),
         "made": record.get("status") == "made",
@@ -123,7 +123,7 @@ def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
         "verdict": verdict,
         "verdict_rows": view.verdict_rows(record),
         "verdict_findings": view.finding_rows(verdict.get("findings") or []),
-        "checks": [c.texts for c in checks_of(record)],
+        "checks": [c.texts | {"uncut": c.groove in uncut} for c in checks_of(record)],
         "made_text": view.made_text(record),
     }
 

@@ -124,6 +124,14 @@ def set_of_each(record: Mapping[str, Any]) -> dict[int, int]:
     return {number: index for index, numbers in enumerate(ordered) for number in numbers}
 
 
+def left_out(record: Mapping[str, Any]) -> frozenset[int]:
+    """Grooves that a program which was made does not cut; none where there is no program."""
+    if record.get("status") != "made":
+        return frozenset()
+    cut = {number for o in operations(record) for number in o["grooves"]}
+    return frozenset(g["id"] for g in (record.get("part") or {}).get("grooves") or [] if g["id"] not in cut)
+
+
 def lines_of_each(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:
     """For each groove of the drawing, the program lines that cut it, as the verification found them."""
     matched = (record.get("verification") or {}).get("grooves") or []
@@ -136,7 +144,7 @@ def lines_of_each(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:
 
 def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
     """The grooves of the part with their sets and lines."""
-    sets, lines = set_of_each(record), lines_of_each(record)
+    sets, lines, uncut = set_of_each(record), lines_of_each(record), left_out(record)
     for g in record["part"].get("grooves") or []:
         yield Recess(
             g["id"],
@@ -145,7 +153,7 @@ def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
             g["z_far"],
             g["mouth_diameter"],
             g["floor_diameter"],
-            sets.get(g["id"]),
+            None if g["id"] in uncut else sets.get(g["id"]),
             lines.get(g["id"], ()),
         )
 

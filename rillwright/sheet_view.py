@@ -8,7 +8,7 @@ from typing import Any
 
 from rillwright.sheet_labels import set_letter, span_words
 from rillwright.sheet_picture import set_class
-from rillwright.sheet_scene import lines_of_each, operations, set_of_each
+from rillwright.sheet_scene import left_out, lines_of_each, operations, set_of_each
 from rillwright.sheet_text import hash_text, length_text, place_text, signed_text, time_text
 
 Json = dict[str, Any]
@@ -31,20 +31,21 @@ def headline(record: Mapping[str, Any]) -> Json:
     if record.get("status") != "made":
         return {"kind": "bad", "title": "No program", "line": "The drawing was refused; the reasons are below."}
     if verdict.get("agree"):
-        count = len(verdict.get("grooves") or [])
-        return {
-            "kind": "good",
-            "title": "Cuts the drawing",
-            "line": f"Read back and cut in simulation: {count} of {count} grooves match.",
-        }
+        drawn, uncut = len((record.get("part") or {}).get("grooves") or []), left_out(record)
+        matched = sum(m["state"] == "matches" for m in verdict.get("grooves") or [])
+        line = f"Read back and cut in simulation: {matched} of {drawn} grooves match."
+        if uncut:
+            rest = f"{'groove' if len(uncut) == 1 else 'grooves'} {span_words(sorted(uncut))}"
+            return {"kind": "part", "title": "Cuts part of the drawing", "line": f"{line} Not programmed: {rest}."}
+        return {"kind": "good", "title": "Cuts the drawing", "line": line}
     return {"kind": "bad", "title": "Does not cut the drawing", "line": "Don't run it; see the verification below."}
 
 
 def groove_rows(record: Mapping[str, Any]) -> list[Json]:
     """The table of grooves, front to back; of a face groove the width lies along the radius and the depth along Z."""
     part = record.get("part") or {}
-    units, sets, lines = part.get("units"), set_of_each(record), lines_of_each(record)
-    planned = {n for o in operations(record) for n in o["grooves"]}
+    units, lines, uncut = part.get("units"), lines_of_each(record), left_out(record)
+    sets = {number: index for number, index in set_of_each(record).items() if number not in uncut}
     return [
         {
             "id": g["id"],
@@ -58,7 +59,7 @@ def groove_rows(record: Mapping[str, Any]) -> list[Json]:
             "floor": length_text(g["floor_diameter"], units),
             "depth": length_text(g["width" if g["where"] == "face" else "depth"], units),
             "lines": span_words(lines.get(g["id"], ())),
-            "planned": g["id"] in planned,
+            "planned": g["id"] not in uncut,
         }
         for g in part.get("grooves") or []
     ]
@@ -68,13 +69,15 @@ def set_rows(record: Mapping[str, Any]) -> list[Json]:
     """The legend: each set's letter, style, grooves and pitch."""
     part = record.get("part") or {}
     ordered = sorted(part.get("sets") or [], key=lambda s: min(s["grooves"]))
+    uncut = left_out(record)
     return [
         {
             "index": index,
             "letter": set_letter(index),
-            "style": set_class(index),
+            "style": set_class(None if uncut.issuperset(s["grooves"]) else index),
             "grooves": span_words(s["grooves"]),
             "count": s["count"],
+            "planned": not uncut.issuperset(s["grooves"]),
             "pitch": length_text(s["pitch"], part.get("units")) if s["count"] > 1 else None,
         }
         for index, s in enumerate(ordered)

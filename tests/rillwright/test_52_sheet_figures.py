@@ -13,8 +13,11 @@ from support.worked_out import worked_out
 from extractor.finding import Finding, Level
 from rillwright import sheet_setup as figures
 from rillwright import sheet_view as view
+from rillwright.sheet import render_sheet
 from rillwright.sheet_cautions import PROVE_OUT, REMEDIES, acceptable_codes, remedy
+from rillwright.sheet_index import render_index
 from rillwright.sheet_inspect import checks_of, inspection_csv
+from rillwright.sheet_scene import scene_of
 from rillwright.sheet_text import hash_text, length_text, place_text, signed_text, time_text
 
 
@@ -157,6 +160,14 @@ def test_the_stamp_says_no_unless_everything_agrees(record):
 def test_grooves_that_no_operation_cuts_are_named(record):
     lone = record | {"plan": {"operations": record["plan"]["operations"][:1], "seconds": 1.0}}
     assert [g["planned"] for g in view.groove_rows(lone)] == [True, True, True, False]
+    assert [s["planned"] for s in view.set_rows(lone)] == [True, False]
+    assert [r.set_index for r in scene_of(lone).recesses] == [0, 0, 0, None]
+    assert "not programmed" in render_sheet(lone)
+    stamp = view.headline(lone)
+    assert stamp["kind"] == "part"
+    assert stamp["line"].endswith("Not programmed: groove 4.")
+    assert "! Cuts part of the drawing" in render_index([("x", lone)])
+    assert "not programmed" not in render_sheet(record)
 
 
 def test_the_gravest_finding_comes_first_and_spots_are_numbered():
