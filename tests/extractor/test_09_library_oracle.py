@@ -69,10 +69,10 @@ def mapped_lines(block, inner, outer):
 
 
 def strokes_of(sheet):
-    """The segments read, straight ones as they are, arcs as 128 chords from their bulge."""
+    """The segments read, straight ones as they are, arcs as 512 chords from their bulge."""
     bent = sheet.segments.bulge != 0
     straight = sheet.segments.ends[~bent].reshape(-1, 2, 2).tolist()
-    return shapely.MultiLineString(straight + points(sheet, per_arc=129, only=bent).reshape(-1, 129, 2).tolist())
+    return shapely.MultiLineString(straight + points(sheet, per_arc=513, only=bent).reshape(-1, 513, 2).tolist())
 
 
 @settings(max_examples=15, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
