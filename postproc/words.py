@@ -17,20 +17,23 @@ from typing import NamedTuple
 from extractor.errors import ProgramError
 from extractor.finding import Finding, Level
 
+_NUMBER = r"(?:[0-9]{1,10}(?:\.[0-9]{0,10})?|\.[0-9]{1,10})"
+"""A number as controls keep it, with room to spare: no longer one can be meant."""
+
 TOKEN = re.compile(
-    r"(?P<word>([A-Za-z])[ \t]*([+-]?[ \t]*(?:[0-9]+\.?[0-9]*|\.[0-9]+)))"
+    rf"(?P<word>([A-Za-z])[ \t]{{0,9}}([+-]?[ \t]{{0,9}}{_NUMBER}))"
     r"|(?P<space>[ \t]+)"
     r"|(?P<comment>\([^()]*\)|;.*)"
     r"|(?P<skip>/[1-9]?(?![0-9]))"
     r"|(?P<tape>[\x00\x11-\x14\x1a\x7f\ufeff]+)"
-    r"|(?P<label>:[0-9]+)"
+    r"|(?P<label>:[0-9]{1,10}(?![0-9]))"
     r"|(?P<broken>\(.*)"
     r"|(?P<macro>[#\[\]=].*)"
     r"|(?P<unknown>[^A-Za-z(;/:#\[\] \t]+|.)"
 )
 """One token of a line; the kinds are tried in this order."""
 
-_WORD = r"[ \t]*([A-Za-z])[ \t]*([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+))"
+_WORD = rf"[ \t]*([A-Za-z])[ \t]{{0,9}}([+-]?{_NUMBER})"
 WORD = re.compile(_WORD)
 PLAIN = re.compile(f"(?:{_WORD})+[ \t]*")
 """A line of words alone, as nearly all are; taken apart without asking for each token what it is."""

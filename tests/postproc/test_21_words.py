@@ -1,6 +1,7 @@
 """Text taken apart: words, comments, skip marks, frames; and what has no shape is named with its column."""
 
 import random
+import time
 import warnings
 
 import pytest
@@ -143,6 +144,27 @@ def test_a_flood_of_oddities_is_cut_short():
     parsed = parse_program("M30\n" + "?\n" * 500)
     assert len(parsed.findings) == MOST_FINDINGS + 1
     assert "450 more places" in parsed.findings[-1].message
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "X" + "1" * 100_000 + "?",
+        "X1." + "2" * 5_000,
+        "X" + " " * 100_000 + "?",
+        ":" + "1" * 5_000,
+        "G1" * 20_000,
+        "X -" * 20_000,
+        "(" * 50_000,
+        "#" * 50_000,
+        "%" * 50_000,
+    ],
+)
+def test_a_long_line_of_nonsense_takes_no_time_and_is_told(text):
+    begin = time.process_time()
+    parsed = parse_program(f"M30\n{text}")
+    assert time.process_time() - begin < 5
+    assert found(f"M30\n{text}") or parsed.blocks[-1].words[0].address == "G" or text[0] == "%"
 
 
 @given(st.text())
