@@ -26,12 +26,17 @@
   // ---- Grooves: pointing shows for as long as one points, picking stays.
   var marked = all("[data-grooves]");
   var picked = null;
+  var about = byId("about"), hint = about ? about.textContent : "";
 
   function light(number) {
     // One groove lights its set as well; several (of a program line or an operation) light themselves alone.
     var numbers = number === null ? [] : String(number).split(" ");
-    var owner = numbers.length === 1 ? all(".groove").filter(function (g) { return holds(g, number); })[0] : null;
+    var owner = (numbers.length === 1 && all(".groove").filter(function (g) { return holds(g, number); })[0]) || null;
     var set = owner ? owner.getAttribute("data-sets") : null;
+    if (about) {
+      about.textContent = owner ? owner.getAttribute("aria-label") : hint;
+      about.classList.toggle("on", owner !== null);
+    }
     marked.forEach(function (element) {
       var mine = numbers.some(function (one) { return holds(element, one); });
       element.classList.toggle("lit", mine);

@@ -154,6 +154,8 @@ def test_pointing_at_a_groove_lights_its_row_its_lines_and_its_set(running, fold
         page.locator(".groove[data-grooves='2'] .balloon").hover()
         assert {"g:2", "tr:2", "li:1 2 3 4"} <= set(lit(page))
         assert page.locator(".groove.kin").count() == 3
+        about = page.locator("#about").inner_text()
+        assert about.startswith("Groove 2: Z-15.000 to Z-18.000, width 3.000, floor diameter 34.000, set A")
         page.locator("h1").hover()
         assert lit(page) == []
 
