@@ -43,7 +43,7 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out
     matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
     matches = [m for m in matches if m.state is not State.MISSING or m.drawing not in left_out]
     right = all(match.state is State.MATCHES for match in matches)
-    _spans(run.cycles, bench, right, notebook)
+    _spans(run.cycles, bench, matches, notebook)
     _units(part, run, right, notebook)
     if not right and "tools" in shop.built_in:
         _guessed_tools(run, cutting, bench, notebook)
@@ -90,12 +90,13 @@ def laid_over(part: Part, run: Run, shop: Shop, stock: float | None = None) -> O
     return Overlay.of(drawn, cut, increments.count(-part.length), 0)
 
 
-def _spans(cycles: Sequence[CycleCall], bench: Bench, right: bool, notebook: Notebook) -> None:
-    """Spans that are no whole number of shifts."""
+def _spans(cycles: Sequence[CycleCall], bench: Bench, matches: Sequence[Match], notebook: Notebook) -> None:
+    """Spans that are no whole number of shifts; meant so where all that the call cuts is as drawn."""
+    wrong = {line for m in matches if m.state is not State.MATCHES and m.program for line in m.program.lines}
     for call in cycles:
         tool = bench.tool_at(call.station, call.offset)
         if tool is not None:
-            check_span(call, bench.insert_for(tool).width, right, notebook)
+            check_span(call, bench.insert_for(tool).width, call.line not in wrong, notebook)
 
 
 def _guessed_tools(run: Run, cutting: set[int], bench: Bench, notebook: Notebook) -> None:

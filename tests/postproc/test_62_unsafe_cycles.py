@@ -70,6 +70,14 @@ def test_a_last_shift_that_is_meant_is_a_caution():
     assert codes(found, "caution") == {("span-not-whole", CALL)}
 
 
+def test_a_last_shift_that_is_meant_is_none_the_worse_for_another_mistake():
+    part = part_of([(-10, -13, 34), (-18, -21, 34), (-26, -29, 34), (-30, -33, 34), (-40, -43, 34)])
+    found = verdict(cycle(Z="-33.", Q="8000"), part)
+    assert not found.agree
+    assert codes(found) == set()
+    assert codes(found, "caution") == {("span-not-whole", CALL)}
+
+
 def test_a_wide_groove_is_shifted_by_less_than_the_insert():
     """Common practice, no source: plunges overlap, the last shift is what remains."""
     found = verdict(cycle(Z="-20.", Q="2500"), part_of([(-10, -20, 34)]))
