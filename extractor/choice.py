@@ -41,7 +41,8 @@ class Choice:
 def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
     """Choose the one view to read among those found; `at` is a point on the view meant."""
     weighed = [Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found)[:MOST_VIEWS]]
-    weighed.sort(key=lambda c: (not c.evidence.ringed, rank(c.view), not c.evidence.strong))
+    ringed = [c.view.axis for c in weighed if c.evidence.ringed]
+    weighed.sort(key=lambda c: (c.view.axis not in ringed, rank(c.view), not c.evidence.strong))
     kept = apart([c.view for c in weighed])
     candidates = [c for c in weighed if c.view in kept]
     if at is not None:
@@ -50,9 +51,37 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         if not candidates:
             return _stop("nothing-there", f"No view of a turned part lies at {_place(at)}; point --at inside one.", at)
     turned = [c for c in candidates if c.evidence.turned]
+    rival = next((o for c in turned for o in weighed if _rivals(c, o)), None)
+    if rival:
+        at = rival.view.axis.at
+        words = (
+            f"The view at {_place(at)} is as symmetric about one centre line as about the one across it; say which is "
+            "the turning axis by a diameter sign, or take the other line away."
+        )
+        return _stop("axis-unclear", words, at)
     if turned:
-        return Choice(tuple(turned))
+        return _preferred(turned)
     return _by_symmetry(ink, candidates)
+
+
+def _rivals(one: Candidate, two: Candidate) -> bool:
+    """True if a view could as well be turned about another centre line, square to its axis."""
+    a, b = one.view, two.view
+    same = a.halves == b.halves == "both" and set(a.members) == set(b.members)
+    square = a.axis.angle_to(b.axis.direction) > 1.5
+    alike = bool(one.evidence.strong) == bool(two.evidence.strong) and abs(a.share - b.share) < 0.1
+    return same and square and alike and a.axis.marked and b.axis.marked and two.evidence.turned
+
+
+def _preferred(turned: list[Candidate]) -> Choice:
+    """All turned views; but where some have a centre line and others none, those that have, and a caution."""
+    lined = [c for c in turned if c.evidence.centre_line]
+    if not lined or len(lined) == len(turned):
+        return Choice(tuple(turned))
+    passed = [c.view for c in turned if not c.evidence.centre_line]
+    at = passed[0].axis.unfold((passed[0].low + passed[0].high) / 2, 0.0)
+    words = f"The view at {_place(at)} without a centre line was passed over; point to it with --at if it is the part."
+    return Choice(tuple(lined), (Finding(Level.CAUTION, "passed-over", words, at),))
 
 
 def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
@@ -91,7 +120,7 @@ def _fair(ink: Ink, candidate: Candidate) -> bool:
     if stray_lines(ink, view):
         return False
     level = min(abs(view.axis.direction[0]), abs(view.axis.direction[1])) < 1e-3
-    others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed and not c.is_box()]
+    others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed and not c.plain]
     return level and sum(c.diagonal > 0.4 * view.size for c in others) < CROWD
 
 

@@ -60,11 +60,14 @@ class Cluster:
         """True if the other lies strictly within this one's box."""
         return bool((other.box[:2] > self.box[:2]).all() and (other.box[2:] < self.box[2:]).all())
 
-    def is_box(self) -> bool:
-        """True if its boundary is a plain upright rectangle."""
+    @cached_property
+    def plain(self) -> bool:
+        """True if its boundary is a plain rectangle, upright or not."""
+        if not self.closed:
+            return False
+        frame = shapely.MultiPoint(self.samples).minimum_rotated_rectangle
         margin = 1e-4 * self.diagonal
-        on = np.abs(self.samples[:, [0, 1, 0, 1]] - self.box) <= margin
-        return self.closed and bool(on.any(axis=1).all())
+        return bool((shapely.distance(shapely.points(self.samples), shapely.boundary(frame)) <= margin).all())
 
 
 @dataclass(frozen=True)

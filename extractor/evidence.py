@@ -75,7 +75,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
 
 def is_plain(ink: Ink, view: View) -> bool:
     """True if every cluster of the view is a plain upright rectangle, as a table or a border is."""
-    return all(ink.clusters[k].is_box() for k in view.members)
+    return all(ink.clusters[k].plain for k in view.members)
 
 
 def _along(line: Axis, view: View) -> bool:
@@ -121,7 +121,7 @@ def _edges_across(ink: Ink, view: View) -> bool:
     lines = {z for z, low, high in inner if low <= 0 <= high}
     walls = {z for z, _, _ in rims}
     met = {z for z in walls if {z - 1, z, z + 1} & lines}
-    return bool(lines) and len(met) >= 0.7 * len(walls)
+    return bool(met) and len(met) >= 0.7 * len(walls)
 
 
 def stray_lines(ink: Ink, view: View) -> bool:

@@ -11,17 +11,22 @@ from extractor.finding import Point
 from extractor.network import Face, Network, without_boxes
 from extractor.pockets import pockets
 
+PIECE = 0.02
+"""A piece smaller than this share of the main one is a mark."""
+
 
 @dataclass(frozen=True)
 class Material:
     """The metal faces of one half, and places (z, radius) of what was told apart.
 
-    `beside`: faces that only this half has; `inner`: lines that may be a bore or a thread; `mouths`: grooves whose
-    mouth line runs on; `long`: the same, but maybe a thread; `knurl`: rows of cells.
+    `beside`: faces that only this half has; `pieces`: others that hang together with none of the rest; `inner`: lines
+    that may be a bore or a thread; `mouths`: grooves whose mouth line runs on; `long`: the same, but maybe a thread;
+    `knurl`: rows of cells.
     """
 
     faces: tuple[Face, ...]
     beside: tuple[Point, ...] = ()
+    pieces: tuple[Point, ...] = ()
     inner: tuple[Point, ...] = ()
     mouths: tuple[Point, ...] = ()
     long: tuple[Point, ...] = ()
@@ -45,7 +50,7 @@ class Shown:
 def material(network: Network, side: int, fine: float, shown: Shown) -> Material:
     """Sort the faces above (side 1) or below (-1) the axis."""
     mine = [f for f in network.faces if f.inside[1] * side > 0]
-    mine = _largest_blob(without_boxes(network, mine, shown.aside))
+    mine, pieces = _largest_blob(without_boxes(network, mine, shown.aside))
     sole: list[Face] = []
     if shown.paired:
         others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
@@ -58,6 +63,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> Material
     return Material(
         tuple(mine),
         _places(sole),
+        _places(pieces),
         tuple((z, abs(r)) for z, r in empty.unclear),
         _places(found.grooves),
         _places(found.long),
@@ -71,10 +77,21 @@ def on_axis(network: Network, k: int, fine: float) -> bool:
     return all(abs(p[1]) <= fine / 10 for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
 
 
-def _largest_blob(faces: Sequence[Face]) -> list[Face]:
-    """The faces that hang together by edges and reach farthest along z; marks that touch the outline fall away."""
-    blobs = grouped(faces)
-    return max(blobs, key=_stretch, default=[])
+def _largest_blob(faces: Sequence[Face]) -> tuple[list[Face], list[Face]]:
+    """The faces that hang together by edges and reach farthest along z, and one of each other piece of some size.
+
+    Small marks that only touch the outline fall away.
+    """
+    blobs = sorted(grouped(faces), key=_stretch, reverse=True)
+    if not blobs:
+        return [], []
+    size = _area(blobs[0])
+    return blobs[0], [blob[0] for blob in blobs[1:] if _area(blob) > PIECE * size]
+
+
+def _area(faces: Sequence[Face]) -> float:
+    """Area of faces together."""
+    return float(sum(f.polygon.area for f in faces))
 
 
 def _stretch(faces: Sequence[Face]) -> float:

@@ -89,8 +89,8 @@ def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
 def _hidden_strokes(segments: Segments, view: View) -> Strokes:
     """The hidden lines within a view's box."""
     hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
-    inside = view.covering(segments.ends.reshape(-1, 2), INSIDE * view.size)
-    within = inside[::2] & inside[1::2]
+    margin = INSIDE * view.size
+    within = view.covering(segments.ends[:, :2], margin) & view.covering(segments.ends[:, 2:], margin)
     index = np.flatnonzero(hidden[segments.source] & within).astype(np.int64)
     return Strokes(segments.ends[index], segments.bulge[index], index)
 
@@ -113,7 +113,7 @@ def _labels(ink: Ink, view: View) -> set[int]:
     """Strokes of the view's clusters and of the clusters inside its box."""
     margin = INSIDE * view.size
     corners = np.array([[c.box[i], c.box[j]] for c in ink.clusters for i in (0, 2) for j in (1, 3)])
-    within = view.covering(corners, margin).reshape(-1, 4).all(axis=1)
+    within = np.array(view.covering(corners, margin)).reshape(-1, 4).all(axis=1).tolist()
     labels = {
         ink.network.edges[e].label
         for k, cluster in enumerate(ink.clusters)

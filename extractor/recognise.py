@@ -124,6 +124,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
     for s in sides:
         found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]
+        found += [remarks.in_pieces(folded, s.sign, at) for at in s.half.material.pieces]
         found += [remarks.left_out(folded, s.sign, at) for at in (*s.half.material.beside, *s.half.loose)]
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]

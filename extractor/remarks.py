@@ -69,6 +69,18 @@ def blind(folded: Folded, sign: int, at: Point) -> Finding:
     )
 
 
+def in_pieces(folded: Folded, sign: int, at: Point) -> Finding:
+    """Closed lines on the part's axis that don't hang together with the rest."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.STOP,
+        "in-pieces",
+        f"What is drawn at {words} lies on the part's axis but doesn't hang together with the rest of it: two parts on "
+        "one axis, or an outline left open between them; draw one part alone, or close it.",
+        spot,
+    )
+
+
 def left_out(folded: Folded, sign: int, at: Point) -> Finding:
     """Closed lines that one half alone shows, or that hang loose beside the outline."""
     spot, words = _spot(folded, sign, at)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+import numpy.typing as npt
 
 from extractor.axis import Axis
 from extractor.clusters import Cluster, Ink
@@ -54,7 +55,7 @@ class View:
         """True if a sheet point lies within the view's box, only the drawn half of it counting."""
         return bool(self.covering(np.array([at]), margin)[0])
 
-    def covering(self, xy: Floats, margin: float = 0.0) -> "np.ndarray[tuple[int], np.dtype[np.bool_]]":
+    def covering(self, xy: Floats, margin: float = 0.0) -> npt.NDArray[np.bool_]:
         """The same for many points (n, 2)."""
         along, across = self.axis.fold(xy).T
         up = self.reach if self.halves != "down" else 0.0
@@ -104,7 +105,7 @@ def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
 def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
     """True for a plain rectangle round another cluster that no centre line reaches the edge of."""
     some = [c for c in ink.clusters[:MOST_CLUSTERS] if c.diagonal > 0.03 * cluster.diagonal]
-    if not cluster.is_box() or not any(cluster.holds(c) for c in some):
+    if not cluster.plain or not any(cluster.holds(c) for c in some):
         return False
     margin = 0.01 * cluster.diagonal
     ends = [line.unfold(s, 0.0) for line in centres for span in line.drawn for s in span]
@@ -118,13 +119,21 @@ def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
 def rank(view: View) -> int:
     """A marked axis first, then halves that touch theirs, symmetry alone last."""
     if not view.touches:
-        return 5 if view.axis.marked else 7
+        return (1 if _fits(view) else 5) if view.axis.marked else 7
     if view.joined:
         return -2 if view.axis.marked else 3
     if view.halves != "both":
         return -1 if view.axis.marked else 4
     fair = 0 if view.share >= 0.9 else 2
     return fair + (0 if view.axis.marked else 1 if view.axis.drawn or view.axis.stated else 6)
+
+
+def _fits(view: View) -> bool:
+    """True if the axis is drawn along all of a view and about as far."""
+    length = view.high - view.low
+    out = 0.35 * length
+    near = [(a, b) for a, b in view.axis.drawn if a > view.low - out and b < view.high + out]
+    return sum(min(b, view.high) - max(a, view.low) for a, b in near if b > view.low and a < view.high) > 0.95 * length
 
 
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
@@ -252,7 +261,7 @@ def apart(found: Sequence[View]) -> list[View]:
     """
     kept: list[View] = []
     for view in found:
-        idle = not view.touches and any(other.axis == view.axis for other in kept)
+        idle = not view.touches and any(other.axis == view.axis and other.touches for other in found)
         if not idle and not any(set(view.members) & set(other.members) or _on(view, other) for other in kept):
             kept.append(view)
     return kept
