@@ -38,7 +38,7 @@ class Setting:
     def home(self) -> Spot:
         """Where tools change: as the shop says, but never lower than well above the part."""
         machine = self.shop.machine
-        above = self.part.outer_diameter + 20 * machine.clearance
+        above = max(self.part.outer_diameter, machine.tailstock) + 20 * machine.clearance
         return Spot(self.increments.count(max(machine.home_x, above)), self.increments.count(machine.home_z))
 
     def above(self, side: Side, far: int, near: int, beside: float = 0.0) -> int:

@@ -14,6 +14,8 @@ from planner.shop import Machine, Material, Shop, Tool
 from planner.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, Key, Value
 
 MM_PER_INCH = 25.4
+# Deepest sideways cut as a share of the width where none is given (tool catalogues: 0.75 to 0.8).
+SIDE_SHARE = 0.75
 Table = Mapping[str, Any]
 
 
@@ -227,6 +229,9 @@ def _odd(tool: Tool) -> list[str]:
         faults.append(f"corner_radius {tool.corner_radius:g} is more than half of the width {tool.width:g}")
     if tool.edge == "vee" and not tool.angle:
         faults.append("a vee insert needs its angle in degrees")
+    bears = tool.side_depth or SIDE_SHARE * tool.width
+    if tool.finish > bears:
+        faults.append(f"finish {tool.finish:g} is more than the insert bears sideways, {bears:g}")
     if 0 < tool.peck < tool.width / 200:
         faults.append(f"peck {tool.peck:g} is hardly anything: give 0 for none, or at least {tool.width / 200:g}")
     if tool.face_max and tool.face_max <= tool.face_min:

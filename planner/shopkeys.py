@@ -46,7 +46,7 @@ MACHINE = (
     _length("jaw_gap", 3.0, 0.125),
     _length("stick_out"),
     _length("clearance", 1.0, 0.05, low=0.1, high=50.0),
-    _length("tolerance", 0.02, 0.001, low=0.001, high=2.0),
+    _length("tolerance", 0.02, 0.001, low=0.001, high=0.5),
     _length("home_x", 200.0, 8.0, low=1.0),
     _length("home_z", 100.0, 4.0, low=1.0),
     Key("coolant", "flag", True),
