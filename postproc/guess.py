@@ -23,10 +23,11 @@ def guess_dialect(parsed: ParsedProgram) -> Dialect | None:
     if not any(word.address == "G" for block in parsed.blocks for word in block.words):
         return None
     beside = set().union(*_beside_cycle(parsed))
-    for dialect in BUILT_IN.values():
-        form = dialect.cycle
-        if form is not None and beside & {form.peck, form.shift, form.retract}:
-            return dialect
+    forms = [(dialect, dialect.cycle) for dialect in BUILT_IN.values() if dialect.cycle is not None]
+    for own in ([{form.peck, form.shift} for _, form in forms], [{form.retract} for _, form in forms]):
+        for (dialect, _), addresses in zip(forms, own, strict=True):
+            if beside & addresses:
+                return dialect
     if beside or (parsed.uses("G", _TRADE) and parsed.uses("G", _CYCLES)):
         return BUILT_IN["two-block"]
     return BUILT_IN["plunge"]

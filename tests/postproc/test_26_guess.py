@@ -14,6 +14,8 @@ from postproc import Heading, dialects, guess_dialect, parse_program, write_prog
         ("G75 X34. F.08", "two-block"),
         ("G75 X34. Z-28. I1. K5. F.08", "one-block"),
         ("g75x34.i1.f.08", "one-block"),
+        ("G75 X34. Z-28. I1. K5. R.5 F.08", "one-block"),
+        ("G75 R.5\nG75 X34. F.08", "two-block"),
         ("G02 X30. I2. K0\nG75 R.5\nG75 X34. P1000", "two-block"),
         ("G21 G99\nG01 X34. F.08", "plunge"),
         ("G71 G90 G95\nG01 X34. F.08", "plunge"),
