@@ -24,10 +24,11 @@ def guess_dialect(parsed: ParsedProgram) -> Dialect | None:
         return None
     beside = set().union(*_beside_cycle(parsed))
     forms = [(dialect, dialect.cycle) for dialect in BUILT_IN.values() if dialect.cycle is not None]
-    for own in ([{form.peck, form.shift} for _, form in forms], [{form.retract} for _, form in forms]):
-        for (dialect, _), addresses in zip(forms, own, strict=True):
-            if beside & addresses:
-                return dialect
+    by_amounts = (dialect for dialect, form in forms if beside & {form.peck, form.shift})
+    by_retract = (dialect for dialect, form in forms if form.retract in beside)
+    told = next(by_amounts, None) or next(by_retract, None)
+    if told is not None:
+        return told
     if beside or (parsed.uses("G", _TRADE) and parsed.uses("G", _CYCLES)):
         return BUILT_IN["two-block"]
     return BUILT_IN["plunge"]
