@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from support.independent import sloppy, views
 from support.independent.dress import Dresser, Words
 from support.independent.ink import Ink, Insert, Look, Move
-from support.independent.parts import TurnedPart
+from support.independent.parts import TrueGroove, TurnedPart
 from support.independent.stock import Wishes, random_part
 from support.independent.tolerances import loosened
 from support.independent.views import Looks
@@ -117,13 +117,17 @@ class Recipe:
 
 @dataclass(frozen=True)
 class Case:
-    """A drawn sheet: the file's text and code page, the true part, options to read with, what must come of it."""
+    """A drawn sheet: the file's text and code page, the true part, options to read with, what must come of it.
+
+    `also` are grooves that the view only hints at with hidden lines: right if they are read, and if they are not.
+    """
 
     text: str
     encoding: str
     part: TurnedPart | None
     options: dict[str, object] = field(default_factory=dict)
     expect: str = "read"
+    also: tuple[TrueGroove, ...] = ()
 
     def save(self, path: str) -> None:
         with open(path, "w", encoding=self.encoding, newline="", errors="replace") as file:
@@ -153,7 +157,8 @@ def compose(recipe: Recipe) -> Case:
     sheet = _placing(recipe).all(ink) + flat.all(_extras(part, recipe, office, rng, SHEET))
     text = Writer(_style(recipe, office), office.layers).text(sheet)
     encoding = {"ANSI_936": "gbk"}.get(office.codepage, "cp1252")
-    return Case(text, encoding, _seen(part, recipe), _options(recipe), _expect(part, recipe))
+    seen = _seen(part, recipe)
+    return Case(text, encoding, seen, _options(recipe), _expect(part, recipe), unseen(part, seen))
 
 
 def _reach(recipe: Recipe) -> float:
@@ -262,6 +267,11 @@ def _seen(part: TurnedPart, recipe: Recipe) -> TurnedPart:
     faces = ("outside", "face") if recipe.view in ("outline", "path") else ("outside",)
     shown = tuple(g for g in part.grooves if g.where in faces)
     return replace(part, grooves=shown)
+
+
+def unseen(part: TurnedPart, seen: TurnedPart) -> tuple[TrueGroove, ...]:
+    """The part's grooves that a view does not plainly show."""
+    return tuple(g for g in part.grooves if g not in seen.grooves)
 
 
 def _expect(part: TurnedPart, recipe: Recipe) -> str:

@@ -65,7 +65,7 @@ def judged(case: Case, reading: Reading, seconds: float) -> Outcome:
         )
     if case.expect == "refuse" or case.part is None:
         return Outcome("wrong", f"read what must be refused: {_told(reading)}", seconds, codes, reading)
-    fault = "no part" if reading.part is None else differences(case.part, reading.part)
+    fault = "no part" if reading.part is None else differences(case.part, reading.part, case.also)
     cautioned = any(f.level == "caution" for f in reading.findings)
     word = "right" if not fault else "warned" if cautioned else "wrong"
     return Outcome(word, fault, seconds, codes, reading)
@@ -76,7 +76,7 @@ def _told(reading: Reading) -> str:
     return f"{part.outer_diameter:g} x {part.length:g}, {len(part.grooves)} grooves" if part else "no part"
 
 
-def differences(true: TurnedPart, read: Part) -> str:
+def differences(true: TurnedPart, read: Part, also: tuple[TrueGroove, ...] = ()) -> str:
     """What of the reading is not the truth, "" if nothing."""
     if true.units != read.units:
         return f"units {read.units}, truly {true.units}"
@@ -94,7 +94,8 @@ def differences(true: TurnedPart, read: Part) -> str:
             continue
         left.remove(match)
         said += _unlike(groove, match, true.units)
-    said += [f"extra {_name(g)}" for g in left]
+    hinted = [g for g in left for a in also if _same_place(a, g, close) and not _unlike(a, g, true.units)]
+    said += [f"extra {_name(g)}" for g in left if g not in hinted]
     return "; ".join(said[:6])
 
 

@@ -9,7 +9,7 @@ from support.independent.dress import Dresser
 from support.independent.ink import Hatch, Ink, Look, Move
 from support.independent.parts import TurnedPart
 from support.independent.stock import Wishes, random_part
-from support.offices import NUMBERS, OFFICES, PATTERNS, Case, Office
+from support.offices import NUMBERS, OFFICES, PATTERNS, Case, Office, unseen
 from support.plain_dxf import Style, Writer
 from support.solids import Cuts, Sight, project, quarter_cut, solid
 
@@ -65,7 +65,8 @@ def solid_case(recipe: SolidRecipe) -> Case:
     move = Move(recipe.shift, recipe.turn)
     text = Writer(_style(recipe, office), office.layers).text(move.all(ink))
     encoding = {"ANSI_936": "gbk"}.get(office.codepage, "cp1252")
-    return Case(text, encoding, _seen(part, recipe), {}, "either" if recipe.above else "read")
+    seen = _seen(part, recipe)
+    return Case(text, encoding, seen, {}, "either" if recipe.above else "read", unseen(part, seen))
 
 
 def _projection(part: TurnedPart, recipe: SolidRecipe, office: Office) -> list[Ink]:

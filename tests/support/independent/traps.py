@@ -14,7 +14,7 @@ from support.independent.ink import Circle, Dim, Ink, Insert, Line, Look, Move, 
 from support.independent.parts import Corner, TrueGroove, TurnedPart
 from support.independent.stock import Wishes, random_part
 from support.independent.views import Looks
-from support.offices import ENGLISH, PATTERNS, Case
+from support.offices import ENGLISH, PATTERNS, Case, unseen
 from support.plain_dxf import Style, Writer
 
 LOOKS = ENGLISH.looks
@@ -315,4 +315,4 @@ def trapped(name: str, seed: int, old: bool = False) -> Case:
     note = Note("ALL DIMENSIONS IN MM", (0.0, -4 * part.outer_diameter - 40), 3.0)
     style = Style(old=old, header=(("$INSUNITS", 70, "4"),), patterns=PATTERNS)
     text = Writer(style, ENGLISH.layers).text([*ink, note])
-    return Case(text, "cp1252", shown, options, expect)
+    return Case(text, "cp1252", shown, options, expect, unseen(part, shown))
