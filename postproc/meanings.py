@@ -31,11 +31,11 @@ class Meanings:
 
     def strange(self, word: Word, block: Sequence[Word]) -> bool:
         """True for a word of the other system that can't be taken for the cycle it is in this one."""
-        number = word.whole
-        if word.address != "G" or number in self.g_words or number not in self._dialect.beside:
+        number, others = word.whole, self._dialect.other_system
+        if word.address != "G" or number in self.g_words or number not in self._dialect.beside & others.keys():
             return False
         addresses = {w.address for w in block}
-        if self._dialect.other_system.get(number) is Act.CLAMP_OR_ZERO and "S" not in addresses:
+        if others[number] is Act.CLAMP_OR_ZERO and "S" not in addresses:
             return False
         return addresses.isdisjoint(AXES)
 

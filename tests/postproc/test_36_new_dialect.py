@@ -69,3 +69,13 @@ def test_words_it_does_not_have_are_stops(block):
 def test_its_amounts_need_their_point_as_ours_do():
     run = interpret(parse_program("G21 G39\nG00 X21. Z-13.\nG77 H.5\nG77 X17. D1 F.1\nM30"), DIALECT)
     assert [finding.code for finding in run.findings] == ["no-decimal-point"]
+
+
+@pytest.mark.parametrize("block", ["G90", "G92 S100", "G95"])
+def test_a_dialect_without_another_system_knows_none_of_its_words(block):
+    class Alone(Lettered):
+        name = "alone"
+        other_system: ClassVar = {}
+
+    run = interpret(parse_program(f"G21 G39\n{block}\nM30"), Alone())
+    assert [finding.code for finding in run.findings] == ["unknown-word"]
