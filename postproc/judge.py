@@ -17,7 +17,7 @@ from postproc.overlay import Overlay
 from postproc.rescale import in_increments
 from postproc.run import CycleCall, Run
 from postproc.side import Side
-from postproc.stock import Bench, cut_profile, outline_pieces
+from postproc.stock import Bench, cut_profile, drawn_metal, part_pieces
 from postproc.unsafe_cutting import check_cutting
 from postproc.unsafe_cycles import check_span
 from postproc.verdict import Match, State, Verdict
@@ -78,15 +78,17 @@ def compare_program(
     return replace(verdict, findings=(*verdict.findings, Finding(Level.CAUTION, "block-skip", message, line=line)))
 
 
-def laid_over(part: Part, run: Run, shop: Shop, stock: float | None = None) -> Overlay:
-    """The outside that a run leaves, laid over the drawn outline (as `land`) along the drawn part.
+def laid_over(part: Part, run: Run, shop: Shop, stock: float | None = None, where: Where = "outside") -> Overlay:
+    """The outside or the bore that a run leaves, laid over the drawn one (as `land`) along the drawn part.
 
-    u and heights are increments of the drawing's units: z, and diameters.
+    u and heights are increments of the drawing's units in the frame of the side: z, and diameters, negative inside.
     """
     increments = Increments.of(part.units)
     run = in_increments(run, increments)
-    cut = cut_profile(run.motions, shop.tools, part, increments, stock)
-    drawn = Metal(outline_pieces(part, increments)).profile()
+    cut = cut_profile(run.motions, shop.tools, part, increments, stock, where)
+    drawn = drawn_metal(part, increments, where).profile()
+    if where == "inside" and not any(tool.where == "inside" for tool in shop.tools):
+        cut = Metal(part_pieces(part, increments, where)).profile()
     return Overlay.of(drawn, cut, increments.count(-part.length), 0)
 
 

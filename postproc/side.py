@@ -130,9 +130,9 @@ class Side:
         length, lines = self.increments.length, self.sharp.lines(recess)
         if self.where == "face":
             top = self.sharp.top(recess)
-            return CutGroove(length(top), length(floor), length(u0), lines, length(u1))
+            return CutGroove(length(top), length(floor), length(u0), lines, length(u1), "face")
         sign = -1 if self.where == "inside" else 1
-        return CutGroove(length(u1), length(u0), sign * length(floor), lines)
+        return CutGroove(length(u1), length(u0), sign * length(floor), lines, where=self.where)
 
 
 def _missing(groove: Groove) -> Match:

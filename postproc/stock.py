@@ -12,7 +12,7 @@ from extractor.part import Groove, Part, ProfilePoints, Where
 from planner.increment import Increments
 from planner.shop import Tool
 from postproc.insert import Insert, Piece, insert_of
-from postproc.metal import FAR, CutProfile, Metal
+from postproc.metal import FAR, UNCUT, CutProfile, Metal
 from postproc.motion import Motion
 
 BEHIND = 1 << 30
@@ -41,6 +41,18 @@ def part_pieces(part: Part, increments: Increments, where: Where, stock: float |
 def outline_pieces(part: Part, increments: Increments) -> list[Piece]:
     """The finished outside as drawn, grooves and all, in the frame of the outside."""
     return _along(part.outline, lambda radius: increments.count(2 * radius), increments)
+
+
+def drawn_metal(part: Part, increments: Increments, where: Where) -> Metal:
+    """The finished outside or bore as drawn."""
+    if where != "inside":
+        return Metal(outline_pieces(part, increments))
+    metal = Metal(_along(part.bore or (), lambda radius: -increments.count(2 * radius), increments))
+    for groove in part.grooves:
+        if groove.where == "inside":
+            floor = -increments.count(groove.floor_diameter)
+            metal.cut((increments.count(groove.z_far), floor, increments.count(groove.z_near), floor), UNCUT)
+    return metal
 
 
 def _along(points: ProfilePoints, height: Callable[[float], int], increments: Increments) -> list[Piece]:

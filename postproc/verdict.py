@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from extractor.finding import Finding, stopped
+from extractor.part import Where
 
 
 class State(StrEnum):
@@ -22,8 +23,8 @@ class State(StrEnum):
 class CutGroove:
     """A recess that the program leaves in the metal, in drawing units; `lines` are the program lines that cut it.
 
-    Of a face groove `z_far` is the floor, `floor_diameter` the inner wall and `mouth_diameter` the outer one, which is
-    None elsewhere.
+    `where` is the side that it is cut into. Of a face groove `z_far` is the floor, `floor_diameter` the inner wall and
+    `mouth_diameter` the outer one, which is None elsewhere.
     """
 
     z_near: float
@@ -31,6 +32,7 @@ class CutGroove:
     floor_diameter: float
     lines: tuple[int, ...] = ()
     mouth_diameter: float | None = None
+    where: Where = "outside"
 
 
 @dataclass(frozen=True)

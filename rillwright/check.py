@@ -101,9 +101,11 @@ def comparison_svg(made: Comparison) -> str:
 
     parsed = parse_program(made.text)
     spoken = made.dialect or guess_dialect(parsed) or find_dialect(made.shop.machine.dialect)
-    laid = laid_over(made.part, interpret(parsed, spoken, made.part.units), made.shop, made.stock)
+    run = interpret(parsed, spoken, made.part.units)
+    laid = laid_over(made.part, run, made.shop, made.stock)
+    bore = laid_over(made.part, run, made.shop, where="inside") if made.part.bore else None
     names = show(Path(made.drawing.name)), show(Path(made.program.name))
-    return comparison_picture(made.part, made.verdict, laid, *names)
+    return comparison_picture(made.part, made.verdict, laid, *names, bore)
 
 
 def unjudged(message: str) -> Json:

@@ -146,14 +146,19 @@ def _drawn(groove: Groove) -> str:
     """A groove of the drawing."""
     if groove.where == "face":
         return _face(groove.z_near, groove.z_far, groove.mouth_diameter, groove.floor_diameter)
-    return _size(groove.z_near, groove.z_far, groove.floor_diameter)
+    return _where(groove.where) + _size(groove.z_near, groove.z_far, groove.floor_diameter)
 
 
 def _cut(cut: CutGroove) -> str:
     """A groove that the program cuts."""
     if cut.mouth_diameter is not None:
         return _face(cut.z_near, cut.z_far, cut.mouth_diameter, cut.floor_diameter)
-    return _size(cut.z_near, cut.z_far, cut.floor_diameter)
+    return _where(cut.where) + _size(cut.z_near, cut.z_far, cut.floor_diameter)
+
+
+def _where(side: str) -> str:
+    """The side, where it isn't the usual one."""
+    return "" if side == "outside" else f"{side} "
 
 
 def _size(z_near: float, z_far: float, floor: float) -> str:

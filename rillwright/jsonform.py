@@ -133,6 +133,8 @@ def cut_json(cut: CutGroove) -> Json:
         "floor_diameter": number(cut.floor_diameter),
         "lines": list(cut.lines),
     }
+    if cut.where != "outside":
+        form["where"] = cut.where
     if cut.mouth_diameter is not None:
         form["mouth_diameter"] = number(cut.mouth_diameter)
     return form

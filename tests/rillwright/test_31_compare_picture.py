@@ -111,7 +111,56 @@ def test_it_stays_small():
     assert len(text) < 60_000
 
 
-def test_inside_grooves_are_left_to_the_table():
-    part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
+BORED = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0}), (-20, -23, 34)], bore=20.0)
+
+
+def bored(moves: Moves) -> ET.Element:
+    shop_ = shop(tool(), tool(station=5, offset=5, where="inside"))
+    run = moves.run()
+    overlays = laid_over(BORED, run, shop_), laid_over(BORED, run, shop_, where="inside")
+    svg = comparison_picture(BORED, judge(BORED, run, shop_), overlays[0], "a.dxf", "b.nc", overlays[1])
+    return ET.fromstring(svg)
+
+
+def inside_cut(z: float, floor: float) -> Moves:
+    five = {"station": 5, "offset": 5}
+    moves = Moves(18, 5).rapid(18, z, **five).feed(floor, **five).rapid(18, **five).rapid(None, 5, **five)
+    return moves.rapid(200, **five).rapid(200, 100, **five).plunge(-23, 34)
+
+
+def test_a_bore_is_drawn_with_its_grooves():
+    right = bored(inside_cut(-13, 26))
+    assert not shapes(right, "gone")
+    assert not shapes(right, "standing")
+    metal = max(shapes(right, "metal"), key=lambda p: p.area)
+    x0, y0, x1, y1 = metal.bounds
+    scale = (x1 - x0) / 60
+    # A bar 40 across and 60 long with a bore of 20 and a groove 3 by 3 on either side, as half a section.
+    assert metal.area == pytest.approx((60 * 10 - 9 - 9) * scale**2, rel=0.01)
+    assert y1 - y0 == pytest.approx(10 * scale, rel=0.01)
+
+
+def test_what_is_off_in_a_bore_is_marked():
+    shallow = bored(inside_cut(-13, 24))
+    assert shapes(shallow, "standing")
+    assert not shapes(shallow, "gone")
+    assert "groove 1: depth" in texts(shallow)
+    assert "2 too shallow on the diameter" in texts(shallow)
+    deep = bored(inside_cut(-13, 28))
+    assert shapes(deep, "gone")
+    assert not shapes(deep, "standing")
+
+
+def test_a_bore_that_nothing_cuts_is_left_standing():
+    shop_, run = shop(tool()), Moves().plunge(-23, 34).run()
+    overlays = laid_over(BORED, run, shop_), laid_over(BORED, run, shop_, where="inside")
+    text = comparison_picture(BORED, judge(BORED, run, shop_), overlays[0], "a.dxf", "b.nc", overlays[1])
+    root = ET.fromstring(text)
+    assert "groove 1: missing" in texts(root)
+    assert shapes(root, "standing")
+
+
+def test_face_grooves_are_left_to_the_table():
+    part = part_of([(0, -4, 24, {"where": "face", "mouth_diameter": 30.0})])
     root = picture(part, Moves())
     assert "1 more are not as drawn; see the table." in texts(root)
