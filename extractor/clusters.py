@@ -112,7 +112,9 @@ def prepare(sheet: Sheet) -> Ink:
     """Node the strokes that may be outline and close their gaps. Raises TooDenseError."""
     strokes = solid_strokes(sheet.segments)
     size = _size(strokes)
-    near = NEAR * typical_size(strokes) if len(strokes) else 0.0
+    if not len(strokes):
+        return Ink(strokes, Network(np.zeros((0, 2)), ()), 0.0, 0.0, ())
+    near = NEAR * typical_size(strokes)
     hatching = loose_hatching(strokes, near)
     strokes = strokes.pick(~np.isin(strokes.label, list(hatching)))
     beside = aside(sheet, strokes)

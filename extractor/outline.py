@@ -113,7 +113,7 @@ def _labels(ink: Ink, view: View) -> set[int]:
     """Strokes of the view's clusters and of the clusters inside its box."""
     margin = INSIDE * view.size
     corners = np.array([[c.box[i], c.box[j]] for c in ink.clusters for i in (0, 2) for j in (1, 3)])
-    within = np.array(view.covering(corners, margin)).reshape(-1, 4).all(axis=1).tolist()
+    within: list[bool] = np.all(view.covering(corners, margin).reshape(-1, 4), axis=1).tolist()  # one per cluster
     labels = {
         ink.network.edges[e].label
         for k, cluster in enumerate(ink.clusters)

@@ -12,24 +12,43 @@ from extractor.shapes import Measured
 
 @dataclass(frozen=True)
 class Paired:
-    """Recesses of both halves (means), and those that only one half shows."""
+    """Recesses of both halves (means), and those that only one half shows.
+
+    `unlike` are those of `both` that one half shows with straight walls and the other a little out of true: the
+    straight ones count.
+    """
 
     both: tuple[Measured, ...]
     single: tuple[Measured, ...]
+    unlike: tuple[Measured, ...] = ()
 
 
 def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paired:
     """Match the recesses of two halves; `near` is how far walls may be apart."""
     left = list(two)
-    both, single = [], []
+    both, single, unlike = [], [], []
     for recess in one:
         match = min(left, key=lambda other: _apart(recess, other), default=None)
-        if match is None or _apart(recess, match) > near or match.shape != recess.shape:
+        straight = _straight(recess, match) if match else None
+        if match is None or straight is None or _apart(recess, match) > near:
             single.append(recess)
-        else:
-            left.remove(match)
+            continue
+        left.remove(match)
+        if match.shape == recess.shape:
             both.append(mean(recess, match))
-    return Paired(tuple(both), (*single, *left))
+        else:
+            both.append(straight)
+            unlike.append(straight)
+    return Paired(tuple(both), (*single, *left), tuple(unlike))
+
+
+def _straight(one: Measured, two: Measured) -> Measured | None:
+    """Of two recesses of one shape the first, of a straight-walled and a leaning one the straight; None if unlike."""
+    if one.shape == two.shape:
+        return one
+    straight = [m for m in (one, two) if m.shape in ("rectangular", "relief")]
+    leaning = [m for m in (one, two) if m.shape in ("tapered", "other")]
+    return straight[0] if straight and leaning else None
 
 
 def _apart(one: Measured, two: Measured) -> float:

@@ -122,6 +122,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
         found.append(remarks.helix(folded, sides[0].sign, single[0]))
     else:
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
+    found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
     for s in sides:
         found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]
         found += [remarks.in_pieces(folded, s.sign, at) for at in s.half.material.pieces]

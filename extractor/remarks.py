@@ -26,6 +26,17 @@ def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
     )
 
 
+def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A recess that one half shows straight and the other a little out of true."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    return Finding(
+        Level.CAUTION,
+        "halves-unlike",
+        f"The two halves show the recess at {words} a little unlike; the one with straight walls was read.",
+        spot,
+    )
+
+
 def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     """Like recesses that stand between one another on the two sides."""
     spot, words = _spot(folded, sign, (row[0].z_near, row[0].mouth))

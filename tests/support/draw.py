@@ -64,6 +64,21 @@ class Turned:
         return points
 
 
+@dataclass(frozen=True)
+class Drawn:
+    """A part given by its corners (z, r, bulge to the next) from front to back, for shapes that `Turned` can't say."""
+
+    corners: tuple
+    bore: float = 0.0
+
+    @property
+    def length(self):
+        return self.corners[0][0] - self.corners[-1][0]
+
+    def half(self):
+        return [(*c, 0.0)[:3] for c in self.corners]
+
+
 def groove_points(cut, r):
     """One groove from near land to far land as (z, r, bulge)."""
     n, f, b, c, q = cut.z, cut.z - cut.width, cut.floor / 2, cut.chamfer, cut.corner
@@ -138,21 +153,12 @@ def full_outline(part, centre=5.0):
     return with_centre(Ink().chain([*upper, *lower], close=True), part, centre)
 
 
-def side_view(part, centre=5.0, broken=True):
-    """Both silhouettes and a line right across at every corner that an eye would see as an edge."""
+def side_view(part, centre=5.0):
+    """Both silhouettes, broken at each crossing, and a line right across at every corner."""
     ink = full_outline(part, centre)
-    if not broken:
-        ink = with_centre(join_lands(part), part, centre)
-    corners = {z for z, r, _ in part.half()}
-    for z in sorted(corners):
-        for r in {r for zz, r, _ in part.half() if zz == z}:
-            ink.solid.append((z, -r, z, r, 0.0))
+    for z, r in sorted({(z, r) for z, r, _ in part.half()}):
+        ink.solid.append((z, -r, z, r, 0.0))
     return ink
-
-
-def join_lands(part):
-    """Full outline with each land of one diameter drawn as one line across its grooves' mouths removed again."""
-    return full_outline(part, None)
 
 
 def section(part, centre=5.0):
@@ -160,6 +166,27 @@ def section(part, centre=5.0):
     ink = half_profile(part, None)
     lower = ink.map(lambda x, y: (x, -y))
     return with_centre(Ink(ink.solid + lower.solid), part, centre)
+
+
+def mixed(*inks):
+    """Several inks on one sheet."""
+    return Ink(*([e for ink in inks for e in getattr(ink, pen)] for pen in ("solid", "centre", "hidden")))
+
+
+def box(x0, y0, x1, y1):
+    """A plain rectangle."""
+    return Ink().chain([(x0, y0, 0.0), (x1, y0, 0.0), (x1, y1, 0.0), (x0, y1, 0.0)], close=True)
+
+
+def shifted(x, y):
+    """A move by (x, y)."""
+    return lambda px, py: (px + x, py + y)
+
+
+def rotated(degrees, x=0.0, y=0.0):
+    """A turn about the origin, then a move by (x, y)."""
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return lambda px, py: (px * c - py * s + x, px * s + py * c + y)
 
 
 def sheet_of(ink, move=lambda x, y: (x, y), **more):

@@ -1,0 +1,372 @@
+"""A zoo of small drawings, one oddity each and named for it, with what the reader must say of it.
+
+The oddities are those of a survey of public drawings of turned parts (see the traps named in each docstring); the
+parts are invented.
+"""
+
+import pytest
+from support.draw import (
+    Cut,
+    Drawn,
+    Ink,
+    Turned,
+    box,
+    full_outline,
+    half_profile,
+    mixed,
+    rotated,
+    section,
+    shaft,
+    sheet_of,
+    shifted,
+    side_view,
+    with_centre,
+)
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source
+
+MM = ReadOptions(units="mm")
+SOURCE = Source("1", "CIRCLE", "0")
+
+
+def read(ink, move=lambda x, y: (x, y), options=MM, **more):
+    return read_sheet(sheet_of(ink, move, **more), options)
+
+
+def codes(reading, level="stop"):
+    return [f.code for f in reading.findings if f.level == level]
+
+
+def spans(reading):
+    return [
+        (g.where, g.shape, round(g.z_near, 4), round(g.z_far, 4), round(g.floor_diameter, 4))
+        for g in reading.part.grooves
+    ]
+
+
+THREE = [("outside", "rectangular", z, z - 3, 34.0) for z in (-10.0, -18.0, -26.0)]
+
+
+def assert_three(reading):
+    assert codes(reading) == []
+    assert spans(reading) == THREE
+
+
+def test_border_and_title_block_are_no_part():
+    frame = mixed(
+        box(-200, -120, 150, 120), box(-195, -115, 145, 115), box(40, -115, 145, -90), box(40, -110, 145, -100)
+    )
+    assert_three(read(mixed(side_view(shaft()), frame)))
+
+
+def test_a_border_alone_is_no_part():
+    assert codes(read(mixed(box(0, 0, 297, 210), box(200, 0, 297, 40)))) == ["not-turned"]
+
+
+def test_an_empty_sheet_is_told_apart():
+    assert codes(read(Ink(centre=[(0, 0, 10, 0, 0.0)]))) == ["no-outline"]
+
+
+def test_end_view_circles_beside_and_on_top():
+    circles = tuple(Circle((x, 0.0), 20.0, SOURCE) for x in (40.0, -30.0))
+    assert_three(read(full_outline(shaft()), circles=circles))
+
+
+def test_a_detail_at_another_scale_is_passed_over():
+    detail = Ink().chain(
+        [(-80, 60, 0.0), (-60, 60, 0.0), (-60, 30, 0.0), (-30, 30, 0.0), (-30, 60, 0.0), (-10, 60, 0.0)]
+    )
+    assert_three(read(mixed(full_outline(shaft()), detail)))
+
+
+def test_two_parts_need_a_point():
+    two = mixed(full_outline(shaft()), full_outline(Turned(((80.0, 30.0),), (Cut(-20, 2, 26),))).map(shifted(0, 100)))
+    assert codes(read(two)) == ["several-parts"]
+    assert_three(read(two, options=ReadOptions(units="mm", at=(-30.0, 0.0))))
+    assert codes(read(two, options=ReadOptions(units="mm", at=(500.0, 0.0)))) == ["nothing-there"]
+
+
+def test_one_part_drawn_twice_is_read_once_with_a_caution():
+    reading = read(mixed(full_outline(shaft()), side_view(shaft()).map(shifted(0, 100))))
+    assert_three(reading)
+    assert codes(reading, "caution") == ["drawn-again"]
+
+
+def test_two_parts_on_one_axis():
+    second = full_outline(Turned(((20.0, 30.0),)), None).map(shifted(-90, 0))
+    reading = read(with_centre(mixed(full_outline(shaft(), None), second), Turned(((110.0, 1.0),)), 5.0))
+    assert "several-parts" in codes(reading) or "in-pieces" in codes(reading)
+
+
+def test_one_centre_line_through_three_views():
+    ink = full_outline(shaft(), None)
+    ink.centre.append((-200.0, 0.0, 120.0, 0.0, 0.0))
+    circles = tuple(Circle((80.0, 0.0), r, SOURCE) for r in (20.0, 17.0))
+    assert_three(read(ink, circles=circles))
+
+
+def test_a_centre_line_beyond_one_face_only():
+    ink = side_view(shaft(), None)
+    ink.centre.append((1.0, 0.0, 17.5, 0.0, 0.0))
+    assert_three(read(ink))
+
+
+def test_several_parallel_centre_lines():
+    ink = side_view(shaft())
+    ink.centre += [(5.0, y, -65.0, y, 0.0) for y in (6.0, -6.0, 35.0)]
+    assert_three(read(ink))
+
+
+def test_a_solid_line_as_centre_line():
+    ink = side_view(shaft(), None)
+    ink.solid.append((0.0, 0.0, -60.0, 0.0, 0.0))
+    assert_three(read(ink))
+
+
+def test_symmetry_alone_is_read_with_a_caution():
+    reading = read(full_outline(shaft(), None))
+    assert_three(reading)
+    assert codes(reading, "caution") == ["turned-by-symmetry"]
+
+
+def test_a_diameter_sign_is_evidence_and_gives_the_axis():
+    across = Dimension(DimensionKind.LINEAR, ((-50.0, 20.0), (-50.0, -20.0)), 90.0, 40.0, "Ø<>")
+    reading = read(full_outline(shaft(), None), dimensions=(across,))
+    assert_three(reading)
+    assert codes(reading, "caution") == []
+
+
+def test_a_plate_with_holes_is_no_turned_part():
+    ink = Ink(solid=box(0, 0, 80, 50).solid, centre=[(-5, 25, 85, 25, 0.0), (40, -5, 40, 55, 0.0)])
+    holes = tuple(Circle((x, y), 3.0, SOURCE) for x in (10.0, 70.0) for y in (10.0, 40.0))
+    assert codes(read(ink, circles=holes)) == ["not-turned"]
+
+
+def test_an_extruded_section_with_two_centre_lines_is_no_turned_part():
+    half = [(10.0, 4.0), (10.0, 10.0), (4.0, 10.0), (4.0, 8.0), (-4.0, 8.0), (-4.0, 10.0), (-10.0, 10.0), (-10.0, 4.0)]
+    ink = Ink().chain([(x, y, 0.0) for x, y in half] + [(-x, -y, 0.0) for x, y in half], close=True)
+    ink.centre += [(-15, 0, 15, 0, 0.0), (0, -15, 0, 15, 0.0)]
+    assert codes(read(ink)) == ["not-turned"]
+
+
+def test_a_comb_heat_sink_is_no_turned_part():
+    top = [(x, y, 0.0) for k in range(6) for x, y in ((6 * k, 5), (6 * k, 25), (6 * k + 2, 25), (6 * k + 2, 5))]
+    ink = Ink().chain([(0, 0, 0.0), *top, (32, 0, 0.0)], close=True)
+    ink.centre.append((16, -5, 16, 30, 0.0))
+    assert codes(read(ink)) == ["not-turned"]
+
+
+def test_a_keyway_on_one_side_is_no_groove():
+    corners = [(0, 20), (-20, 20), (-20, 15), (-40, 15), (-40, 20), (-60, 20)]
+    ink = with_centre(Ink().chain([(z, r, 0.0) for z, r in [*corners, (-60, -20), (0, -20)]], close=True), shaft(), 5.0)
+    reading = read(ink)
+    assert (spans(reading), codes(reading), codes(reading, "caution")) == ([], [], ["one-sided"])
+
+
+def test_a_thread_drawn_tooth_by_tooth_is_no_row_of_grooves():
+    teeth = [(-20 - 1.5 * k - d, 10 - h) for k in range(18) for d, h in ((0.0, 0.0), (0.75, 0.9))]
+    part = Drawn(((0, 10), *teeth, (-47, 10), (-60, 10)))
+    reading = read(full_outline(part))
+    assert (spans(reading), codes(reading), codes(reading, "caution")) == ([], [], ["thread"])
+
+
+def test_teeth_half_a_pitch_apart_on_the_two_sides_are_a_thread_too():
+    def side(shift):
+        rows = [(-20 - 1.5 * k - d - shift, 10 - h) for k in range(12) for d, h in ((0.0, 0.0), (0.75, 0.9))]
+        return [(0.0, 10.0), *rows, (-38.0 - shift, 10.0), (-60.0, 10.0)]
+
+    ring = [(z, r, 0.0) for z, r in side(0.0)] + [(z, -r, 0.0) for z, r in reversed(side(0.75))]
+    reading = read(with_centre(Ink().chain(ring, close=True), Drawn(((0, 10), (-60, 10))), 5.0))
+    assert spans(reading) == []
+    assert "thread" in codes(reading, "caution")
+
+
+def test_a_thread_drawn_by_second_lines_is_no_groove():
+    ink = side_view(shaft())
+    ink.solid += [(-40, y, -60, y, 0.0) for y in (18.9, -18.9)] + [(-40, 20, -40, -20, 0.0)]
+    reading = read(ink)
+    assert spans(reading) == THREE
+    assert codes(reading, "caution") == ["inner-lines"]
+
+
+def test_mouth_lines_that_run_on_across_the_grooves():
+    ink = side_view(shaft())
+    ink.solid += [(0, y, -60, y, 0.0) for y in (20, -20)]
+    reading = read(ink)
+    assert_three(reading)
+    assert set(codes(reading, "caution")) == {"mouth-line"}
+
+
+def test_grooves_drawn_as_closed_rectangles():
+    body = full_outline(Turned(((60.0, 40.0),)))
+    rects = [box(z, s * 17, z - 3, s * 20) for z in (-10, -18, -26) for s in (1, -1)]
+    reading = read(mixed(body, *rects))
+    assert_three(reading)
+
+
+def test_a_long_strip_under_a_mouth_line_may_be_a_thread():
+    body = side_view(Turned(((60.0, 40.0),)))
+    strip = [box(-20, s * 19, -40, s * 20) for s in (1, -1)]
+    assert codes(read(mixed(body, *strip))) == ["groove-or-thread"]
+
+
+def test_silhouettes_not_broken_at_the_crossings():
+    ink = with_centre(Ink(), shaft(), 5.0)
+    z = 0.0
+    for far in (-10.0, -18.0, -26.0, -60.0):
+        ink.solid += [(z, y, far, y, 0.0) for y in (20.0, -20.0)]
+        z = far - 3
+    ink.solid += [(near, y, near - 3, y, 0.0) for near in (-10.0, -18.0, -26.0) for y in (17.0, -17.0)]
+    ink.solid += [(z, -20, z, 20, 0.0) for z in (0, -10, -13, -18, -21, -26, -29, -60)]
+    assert_three(read(ink))
+
+
+def test_loose_hatching_cuts_nothing_up():
+    part = shaft(bore=16.0)
+    ink = section(part)
+    for k in range(30):
+        x = -2.0 * k - 1
+        ink.solid.append((x, 8.0, x - 6.0, 14.0, 0.0))
+    reading = read(ink)
+    assert_three(reading)
+    assert reading.part.bore == ((0.0, 8.0), (-60.0, 8.0))
+
+
+def test_hidden_lines_show_a_bore():
+    ink = side_view(shaft())
+    ink.hidden += [(0, y, -60, y, 0.0) for y in (6, -6)]
+    reading = read(ink)
+    assert_three(reading)
+    assert {r for _, r in reading.part.bore} == {6.0}
+
+
+def test_a_blind_bore_in_a_section():
+    ring = [(0, 5), (0, 20), (-60, 20), (-60, 0), (-25, 0), (-25, 5)]
+    upper = Ink().chain([(z, r, 0.0) for z, r in ring])
+    upper.solid.append((-25, 5, 0, 5, 0.0))
+    ink = with_centre(mixed(upper, upper.map(lambda x, y: (x, -y))), shaft(), 5.0)
+    assert read(ink).part.bore == ((0.0, 5.0), (-25.0, 5.0), (-25.0, 0.0), (-60.0, 0.0))
+
+
+def test_inside_grooves_of_a_section_are_listed_with_a_caution():
+    loop = [(0, 10), (0, 20), (-60, 20), (-60, 10), (-33, 10), (-33, 12), (-30, 12), (-30, 10)]
+    half = Ink().chain([(z, r, 0.0) for z, r in loop], close=True)
+    reading = read(with_centre(mixed(half, half.map(lambda x, y: (x, -y))), shaft(), 5.0))
+    assert spans(reading) == [("inside", "rectangular", -30.0, -33.0, 24.0)]
+    assert codes(reading, "caution") == ["inside-groove"]
+
+
+def test_a_face_groove_is_listed_with_a_caution():
+    part = Drawn(((0, 8), (-3, 8), (-3, 12), (0, 12), (0, 20), (-60, 20)))
+    reading = read(full_outline(part))
+    (groove,) = reading.part.grooves
+    assert (groove.where, groove.z_near, groove.z_far) == ("face", 0.0, -3.0)
+    assert (groove.mouth_diameter, groove.floor_diameter) == (24.0, 16.0)
+    assert codes(reading, "caution") == ["face-groove"]
+
+
+def test_a_half_section_is_one_view():
+    part = shaft(bore=16.0)
+    upper, lower = half_profile(part, None), side_view(shaft(), None)
+    lower = Ink([e for e in lower.solid if min(e[1], e[3]) < 0])
+    lower = Ink([(x0, min(y0, 0), x1, min(y1, 0), b) for x0, y0, x1, y1, b in lower.solid])
+    reading = read(with_centre(mixed(upper, lower), part, 5.0))
+    assert_three(reading)
+    assert reading.part.bore == ((0.0, 8.0), (-60.0, 8.0))
+
+
+def test_the_lower_half_alone():
+    assert_three(read(half_profile(shaft()).map(lambda x, y: (x, -y))))
+
+
+@pytest.mark.parametrize("degrees", [90, 30, 12.5, 180, 271, 45])
+def test_an_axis_at_any_angle(degrees):
+    part = Turned(((60.0, 40.0),), (Cut(-10, 3, 34), Cut(-40, 2, 36)))
+    reading = read(side_view(part), rotated(degrees, 300, -50))
+    assert codes(reading) == []
+    ends = {tuple(round(g.z_near, 4) for g in reading.part.grooves)}
+    assert ends <= {(-10.0, -40.0), (-18.0, -47.0)}
+
+
+def test_the_front_face_is_where_the_user_says():
+    part = Turned(((60.0, 40.0),), (Cut(-10, 3, 34),))
+    left = read(side_view(part), options=ReadOptions(units="mm", front="left"))
+    assert spans(left) == [("outside", "rectangular", -47.0, -50.0, 34.0)]
+    top = read(side_view(part), rotated(90), options=ReadOptions(units="mm", front="bottom"))
+    assert spans(top) == [("outside", "rectangular", -47.0, -50.0, 34.0)]
+    assert codes(read(side_view(part), options=ReadOptions(units="mm", front="top"))) == ["front-impossible"]
+
+
+def test_a_relief_at_a_shoulder_and_a_neck():
+    part = Drawn(
+        ((0, 10), (-18, 10), (-18, 9), (-20, 9), (-20, 15), (-40, 15), (-40, 14), (-53, 14), (-53, 15), (-70, 15))
+    )
+    reading = read(side_view(part))
+    assert spans(reading) == [("outside", "relief", -18.0, -20.0, 18.0), ("outside", "rectangular", -40.0, -53.0, 28.0)]
+    assert codes(reading, "caution") == ["not-rectangular"]
+
+
+def test_a_journal_with_grooves_of_its_own_is_a_land():
+    part = Drawn(
+        ((0, 20), (-10, 20), (-10, 15), (-20, 15), (-20, 12), (-23, 12), (-23, 15), (-50, 15), (-50, 22), (-70, 22))
+    )
+    reading = read(side_view(part))
+    assert spans(reading) == [("outside", "rectangular", -20.0, -23.0, 24.0)]
+    assert codes(reading, "note") == ["journal"]
+    assert min(r for z, r in reading.part.lands if -50 < z < -10) == 15.0
+
+
+def test_open_steps_beside_a_collar_are_no_grooves():
+    part = Drawn(((0, 8), (-12, 8), (-12, 14), (-18, 14), (-18, 9), (-35, 9)))
+    assert spans(read(side_view(part))) == []
+
+
+def test_an_axis_drawn_a_little_beside_the_middle_shifts_no_diameter():
+    ink = full_outline(shaft(), None)
+    ink.centre.append((5.0, 0.03, -65.0, 0.03, 0.0))
+    reading = read(ink)
+    assert_three(reading)
+    assert reading.part.outer_diameter == pytest.approx(40.0)
+
+
+def test_a_stray_line_out_of_the_body_and_a_dot_change_nothing():
+    ink = side_view(shaft())
+    ink.solid += [(-35, 5, -30, 33, 0.0), (-50, 3, -50, 3, 0.0), (-45, -40, -44, 40, 0.0)]
+    assert_three(read(ink))
+
+
+def test_gaps_are_closed_with_a_note_and_left_open_with_a_stop():
+    tidy = full_outline(shaft())
+    near = Ink(
+        [(x0, y0, x1 + (0.02 if k == 3 else 0), y1, b) for k, (x0, y0, x1, y1, b) in enumerate(tidy.solid)], tidy.centre
+    )
+    reading = read(near)
+    assert_three(reading)
+    assert codes(reading, "note") == ["gaps-closed"]
+    missing = Ink(tidy.solid[:3] + tidy.solid[4:], tidy.centre)
+    assert codes(read(missing)) != []
+
+
+def test_outline_pieces_on_a_dimension_layer_still_count():
+    from dataclasses import replace as changed
+
+    sheet = sheet_of(side_view(shaft()))
+    ends = sheet.segments.ends
+    aside = Source("D", "LINE", "DIMENSIONS", Pen.SOLID, role="dimension")
+    source = sheet.segments.source.copy()
+    source[(abs(ends[:, 0] - ends[:, 2]) < 1e-9) & ((ends[:, 0] == 0) | (ends[:, 0] == -60))] = len(
+        sheet.segments.sources
+    )
+    segments = changed(sheet.segments, source=source, sources=(*sheet.segments.sources, aside))
+    assert_three(read_sheet(changed(sheet, segments=segments), MM))
+
+
+def test_a_dimension_drawn_as_loose_lines_is_no_part_of_the_outline():
+    from extractor.sheet import Text
+
+    ink = side_view(shaft())
+    ink.solid += [(-60, 20, -85, 20, 0.0), (-60, -20, -85, -20, 0.0), (-85, 20, -85, -20, 0.0)]
+    reading = read(ink, texts=(Text("40", (-85.5, 0.0), 2.5),))
+    assert_three(reading)
+    assert reading.part.length == pytest.approx(60.0)
