@@ -97,7 +97,8 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
     scene, state = scene_of(record), program_state(record, program_text)
     rows = view.finding_rows(record.get("findings") or [])
     values = _facts(record, rows) | _pictures(record, scene, rows, program_text if state == "same" else None)
-    values |= {"listing": _listing(record, program_text, state), "program_state": state}
+    lines = _listing(record, program_text, state)
+    values |= {"listing": lines, "program_state": state, "explained": any(row.sentence for row in lines)}
     values |= {"hashes": view.hash_rows(record, state), "cautions": cautions}
     return environment().get_template("sheet.html").render(values | page_parts("sheet.js"))
 

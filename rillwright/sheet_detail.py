@@ -108,13 +108,18 @@ def _drawn(close: CloseUp, number: int) -> Markup:
 
 
 def _metal(close: CloseUp) -> Markup:
-    """Part and grooves, those of this operation coloured."""
-    view = close.view
-    solid = body(view, close.scene.outline, close.scene.bore)
+    """Part and grooves as far as the frame shows them, those of this operation coloured."""
+    view, scene = close.view, close.scene
+    # A little more than the frame, so that the cut ends of the outline lie outside it.
+    low, high = ((x - view.x_front) / view.scale for x in (-0.1 * WIDTH, 1.1 * WIDTH))
+    outside, bore = between(scene.outline, high, low), between(scene.bore or (), high, low)
+    if len(outside) < 2:
+        return Markup("")
+    solid = body(view, tuple(outside), tuple(bore) if len(bore) > 1 else None)
+    seen = [r for r in (scene.recess(n) for n in close.run.grooves) if r and low < r.z_near and r.z_far < high]
     areas = [
-        tag("path", d=outline(view.dots(recess_points(close.scene, r)), True), class_=f"area {set_class(r.set_index)}")
-        for r in (close.scene.recess(n) for n in close.run.grooves)
-        if r
+        tag("path", d=outline(view.dots(recess_points(scene, r)), True), class_=f"area {set_class(r.set_index)}")
+        for r in seen
     ]
     return group(solid, *areas)
 

@@ -4,6 +4,7 @@ A `Scene` holds plain values in the drawing's units; radii in profiles, diameter
 that holds no profile has no scene, and its sheet no picture.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -176,6 +177,11 @@ def _runs(record: Mapping[str, Any]) -> Iterable[Run]:
         yield Run(tuple(o["grooves"]), o["tool"], o["start"]["x"], o["start"]["z"], o.get("seconds") or 0.0)
 
 
+def _backward(point: tuple[float, float]) -> float:
+    """Distance toward the chuck, which rises along a profile."""
+    return -point[0]
+
+
 def between(profile: Profile, z_near: float, z_far: float) -> list[tuple[float, float]]:
     """The stretch of a profile from z_near back to z_far, with the cut ends worked out.
 
@@ -183,7 +189,10 @@ def between(profile: Profile, z_near: float, z_far: float) -> list[tuple[float, 
     [(-5.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-15.0, 17.0)]
     """
     found: list[tuple[float, float]] = []
-    for (z0, r0), (z1, r1) in pairwise(profile):
+    # A part of a thousand grooves asks this a thousand times, so only the stretch itself is looked at.
+    first = max(0, bisect_left(profile, -z_near, key=_backward) - 1)
+    last = bisect_right(profile, -z_far, key=_backward) + 1
+    for (z0, r0), (z1, r1) in pairwise(profile[first:last]):
         top, low = min(z0, z_near), max(z1, z_far)
         if top < low:
             continue

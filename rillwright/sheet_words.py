@@ -10,12 +10,18 @@ Meanings = dict[int, dict[int, str]]
 
 Sentences = dict[int, str]
 
+MOST_LINES = 4_000
+"""Lines of a program that the sheet still explains word by word."""
+
 
 def explained(text: str, dialect: str, units: Units | None) -> tuple[Meanings, Sentences]:
     """Meanings of words by line and column, and of blocks by line.
 
-    Both are empty where the dialect is not at hand or the text holds no program: the listing stands without them.
+    Both are empty where the dialect is not at hand, the text holds no program, or it is so long that the page would
+    be a burden: the listing stands without them.
     """
+    if text.count("\n") > MOST_LINES:
+        return {}, {}
     try:
         found = explain(text, find_dialect(dialect), units)
     except (ProgramError, SettingsError):

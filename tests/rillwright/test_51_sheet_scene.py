@@ -149,6 +149,15 @@ def test_a_stretch_of_a_profile_keeps_its_walls_and_slopes():
     assert between(profile, -30.0, -40.0) == []
 
 
+@given(st.integers(1, 12), st.floats(0, 130), st.floats(0, 130))
+def test_a_stretch_holds_every_corner_between_its_ends(count, one, other):
+    near, far = -min(one, other), -max(one, other)
+    outline = part_of(row(count, first=-5, pitch=8, width=3, floor=30), length=120).outline
+    found = between(outline, near, far)
+    assert [p for p in found if near > p[0] > far] == [p for p in outline if near > p[0] > far]
+    assert all(near >= z >= far for z, _ in found)
+
+
 def test_a_half_section_closes_along_bore_or_axis():
     profile = ((0.0, 20.0), (-60.0, 20.0))
     assert half_of(profile, None) == [(0.0, 20.0), (-60.0, 20.0), (-60.0, 0.0), (0.0, 0.0)]

@@ -129,7 +129,13 @@ def test_every_word_of_a_program_is_explained_where_it_stands(ring):
 
 
 @pytest.mark.parametrize(
-    ("text", "dialect"), [("(NOTHING)", "two-block"), ("", "two-block"), ("G00 X1.", "nobody-knows")]
+    ("text", "dialect"),
+    [
+        ("G01 X1. F0.1\n" * 4001, "two-block"),
+        ("(NOTHING)", "two-block"),
+        ("", "two-block"),
+        ("G00 X1.", "nobody-knows"),
+    ],
 )
 def test_what_nobody_can_explain_is_listed_all_the_same(text, dialect):
     assert explained(text, dialect, "mm") == ({}, {})

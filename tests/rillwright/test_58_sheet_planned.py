@@ -62,6 +62,7 @@ def test_a_close_up_says_start_clearance_width_and_floor():
     spots = [*row(2, first=-10, pitch=8, width=3, floor=34), (-10, -13, 26, {"where": "inside"})]
     record, text = worked_out(part_of(spots, bore=20), "two-block")
     page = render_sheet(record, text)
+    assert "number O0001, dialect two-block" in page
     for operation in record["plan"]["operations"]:
         assert f"start X{operation['start']['x']:.3f}" in page
     assert page.count('class="detail"') == len(record["plan"]["operations"]) == 2
