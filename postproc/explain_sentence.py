@@ -13,7 +13,9 @@ def sentence(scene: Scene) -> str:
     """One plain sentence about a block."""
     block = scene.block
     clauses = list(_clauses(scene))
-    if not block.words:
+    if not block.words and not block.comments:
+        clauses = ["nothing in this block is run"]
+    elif not block.words:
         clauses = ["a remark, not run: " + "; ".join(filter(None, block.comments))]
     whole = "; ".join(clauses or ["no word of this block is understood"]).rstrip(".,:; ")
     whole = f"unless block skip is on, {whole}" if block.skip else whole

@@ -164,14 +164,14 @@ class _Walk:
 
     def _not_run(self) -> None:
         """Say which blocks nothing leads to."""
-        blocks = self.parsed.blocks
-        idle = set(self.sections.starts) - self.called
-        if not self.callers and self.at < len(blocks) and self.at not in self.sections.starts:
-            idle.add(self.at)
+        blocks, starts = self.parsed.blocks, self.sections.starts
+        idle = set(starts) - self.called
+        if not self.callers:
+            behind = range(self.at, min((start for start in starts if start >= self.at), default=len(blocks)))
+            idle.update([index for index in behind if blocks[index].words][:1])
         for index in sorted(idle):
             self.log.line = blocks[index].line
-            if blocks[index].words:
-                self.log.caution("not-run", "Nothing leads to the blocks from here on, so they were not checked.")
+            self.log.caution("not-run", "Nothing leads to the blocks from here on, so they were not checked.")
 
     def _block(self, block: Block) -> None:
         """Run one block: its events in their order, then the question what is left over."""

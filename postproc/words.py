@@ -75,7 +75,10 @@ class Word(NamedTuple):
 
 
 class Block(NamedTuple):
-    """One line: its words without N, the texts of its comments, and whether block skip takes it out."""
+    """One line: its words without N, the texts of its comments, and whether block skip takes it out.
+
+    There are no words where the line is a remark or a number alone, and where nothing in it could be taken for one.
+    """
 
     line: int
     words: tuple[Word, ...]
@@ -115,12 +118,11 @@ def parse_program(text: str) -> ParsedProgram:
     lines = tuple(text.replace("\r\n", "\n").replace("\r", "\n").split("\n"))
     findings: list[Finding] = []
     inside = _frame(lines, findings)
-    blocks = []
-    for number, line in enumerate(lines, 1):
-        if number in inside and line and not line.isspace():
-            block = _block(number, line, findings)
-            if block.words or block.comments:
-                blocks.append(block)
+    blocks = [
+        _block(number, line, findings)
+        for number, line in enumerate(lines, 1)
+        if number in inside and line and not line.isspace()
+    ]
     if not any(block.words for block in blocks):
         raise ProgramError("There is no word of a program in the text; give the file of a lathe program.")
     return ParsedProgram(tuple(blocks), tuple(_bounded(findings)), lines)

@@ -79,6 +79,8 @@ def test_remarks_may_stand_before_the_number():
 def test_what_nothing_leads_to_is_told():
     run = run_of(f"{HEAD}M30\nG00 X1.\n{SUB}")
     assert codes(run) == [("not-run", 7), ("not-run", 8)]
+    assert codes(run_of(f"{HEAD}M30\n(END)\nN5\nG00 X1.")) == [("not-run", 9)]
+    assert codes(run_of(f"{HEAD}M30\n(END)\nN5\n")) == []
 
 
 def test_one_number_for_two_programs():
