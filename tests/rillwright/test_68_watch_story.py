@@ -1,0 +1,153 @@
+"""Random stories of one drawing in a watched folder: whatever happens in whatever order, nothing is ever lost.
+
+The story is made of what a shop does: the drawing changes, is refused, comes back as it was; a program is edited at the
+machine, brought from elsewhere, taken away; the watch is killed in the middle and started again.
+"""
+
+import hashlib
+import shutil
+import tempfile
+from pathlib import Path
+
+from hypothesis import settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+
+from rillwright import watch_place
+from rillwright.ledger import Cause, Ledger
+from rillwright.task import Draft
+from rillwright.watch_place import outputs_of, place, put
+
+RING = b"ring.dxf"
+DRAWINGS = st.sampled_from([b"drawing A", b"drawing B", b"drawing C"])
+
+
+class Killed(BaseException):
+    """The process is gone."""
+
+
+def sha(data):
+    return hashlib.sha256(data).hexdigest()
+
+
+class Story(RuleBasedStateMachine):
+    """The folder, the ledger, and what must still be there."""
+
+    def __init__(self):
+        super().__init__()
+        self.folder = Path(tempfile.mkdtemp(prefix="story-"))
+        self.ledger = Ledger(self.folder)
+        self.precious = set()
+        self.edits = 0
+        self.in_force = None
+
+    def teardown(self):
+        self.ledger.close()
+        shutil.rmtree(self.folder)
+
+    def programs(self):
+        """Programs that may be run, by name."""
+        return {path.name: path.read_bytes() for path in self.folder.glob("*.nc")}
+
+    def work(self, drawing, made, kill_at=None):
+        """One run of the watch over the drawing; killed at a step if asked for."""
+        where = place(self.ledger, RING, outputs_of(self.ledger, RING, self.folder), Cause(sha(drawing), "s", "v"))
+        files = [(where.outputs.sheet, b"sheet of " + drawing), (where.outputs.record, b"record of " + drawing)]
+        if made:
+            files.append((where.outputs.program, b"program of " + drawing))
+        digest = sha(b"program of " + drawing) if made else None
+        draft = Draft("made" if made else "refused", sha(drawing), tuple(files), "" if made else "No groove.", digest)
+        steps = iter(range(1000))
+        real_write, real_rename = watch_place.write_atomic, watch_place.os.rename
+
+        def step(real):
+            def call(*args):
+                if next(steps) == kill_at:
+                    raise Killed
+                return real(*args)
+
+            return call
+
+        watch_place.write_atomic, watch_place.os.rename = step(real_write), step(real_rename)
+        try:
+            put(self.ledger, where, draft, "t0", "t1")
+        finally:
+            watch_place.write_atomic, watch_place.os.rename = real_write, real_rename
+        if made:
+            self.precious.add(b"program of " + drawing)
+        self.in_force = (drawing, made)
+
+    @initialize(drawing=DRAWINGS)
+    def first(self, drawing):
+        self.work(drawing, True)
+
+    @rule(drawing=DRAWINGS, made=st.booleans())
+    def the_drawing_changes(self, drawing, made):
+        if self.in_force != (drawing, made):
+            self.work(drawing, made)
+
+    @rule(drawing=DRAWINGS, made=st.booleans(), at=st.integers(0, 6))
+    def the_watch_is_killed_and_started_again(self, drawing, made, at):
+        if self.in_force == (drawing, made):
+            return
+        try:
+            self.work(drawing, made, at)
+        except Killed:
+            self.ledger.close()
+            self.ledger = Ledger(self.folder)
+            self.work(drawing, made)
+
+    @rule(data=st.data())
+    def a_program_is_edited(self, data):
+        here = sorted(self.programs())
+        if here:
+            self.edits += 1
+            text = b"edit %d" % self.edits
+            name = data.draw(st.sampled_from(here))
+            self.precious.discard((self.folder / name).read_bytes())
+            (self.folder / name).write_bytes(text)
+            self.precious.add(text)
+
+    @rule()
+    def a_program_comes_from_elsewhere(self):
+        if not (self.folder / "ring.nc").exists():
+            self.edits += 1
+            text = b"foreign %d" % self.edits
+            (self.folder / "ring.nc").write_bytes(text)
+            self.precious.add(text)
+
+    @rule(data=st.data())
+    def a_program_is_taken_away(self, data):
+        here = sorted(self.programs())
+        if here:
+            name = data.draw(st.sampled_from(here))
+            self.precious.discard((self.folder / name).read_bytes())
+            (self.folder / name).unlink()
+
+    @invariant()
+    def nothing_is_lost(self):
+        kept = {path.read_bytes() for path in self.folder.iterdir() if ".nc" in path.name}
+        assert self.precious <= kept, self.precious - kept
+
+    @invariant()
+    def nothing_half_done_is_left(self):
+        assert not list(self.folder.glob("*.tmp"))
+
+    @invariant()
+    def sheet_and_record_are_of_the_drawing_in_force(self):
+        if self.in_force is not None:
+            drawing, _ = self.in_force
+            assert (self.folder / "ring.html").read_bytes() == b"sheet of " + drawing
+            assert (self.folder / "ring.json").read_bytes() == b"record of " + drawing
+
+    @invariant()
+    def what_may_be_run_is_of_the_drawing_in_force_or_somebody_elses(self):
+        if self.in_force is None:
+            return
+        drawing, _ = self.in_force
+        ours = [text for text in self.programs().values() if text.startswith(b"program of ")]
+        assert all(text == b"program of " + drawing for text in ours), (self.in_force, self.programs())
+
+
+Story.TestCase.settings = settings(max_examples=60, stateful_step_count=15, deadline=None)
+TestStory = Story.TestCase
