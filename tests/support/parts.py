@@ -6,7 +6,8 @@
     row(4, first=-10, pitch=5, width=3, floor=34)                     the list itself, evenly pitched
 
 `z_near`, `z_far` and diameters are in drawing units. Grooves may come in any order; they are numbered from the front
-face. Outside grooves have upright walls in the outline, and chamfers at the mouth where `edge_chamfer` is given; vee, round and tapered ones come to a point in the middle.
+face. Outside grooves have upright walls in the outline, and chamfers at the mouth where `edge_chamfer` is given; vee,
+round and tapered ones come to a point in the middle.
 """
 
 import math
