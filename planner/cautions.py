@@ -22,6 +22,8 @@ from planner.words import numbers, size
 DEEPEST = 8.0
 # Feed per revolution over width that an insert bears in a full plunge (0.15 at 3 wide, from memory, common practice).
 HIGHEST_FEED = 0.08
+# Floor over mouth diameter below which what is left is a neck (common practice, no source).
+THIN_NECK = 0.25
 # A corner drawn larger than the insert's by less than this share of the width is taken for the same.
 CLOSE_CORNER = 0.05
 # Stick-out over diameter beyond which a bar held in jaws alone bends away (common practice, no source).
@@ -147,6 +149,10 @@ def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
             f"{DEEPEST:g} times is rarely quiet: watch the chips."
         )
         yield Level.CAUTION, "deep-and-narrow", message
+    thinnest = min(groove.floor_diameter / groove.mouth_diameter for groove in grooves)
+    if row.side.sign > 0 and thinnest < THIN_NECK:
+        left = size(min(groove.floor_diameter for groove in grooves), part.units)
+        yield Level.CAUTION, "thin-neck", f"only {left} across is left, which may bend or break while it is cut."
     if row.tool.feed > HIGHEST_FEED * width + EPS:
         share = f"{HIGHEST_FEED:g} of its width"
         yield Level.CAUTION, "feed-high", f"the feed of {row.tool.name} is more than {share}, which few inserts bear."

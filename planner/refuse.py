@@ -62,7 +62,7 @@ def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: S
     reasons = {misfit.reason for misfit in misfits}
     why = next((reason for reason in CODES if reason in reasons), "kind")
     tools = [misfit.tool for misfit in misfits if misfit.reason == why]
-    message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, part, shop)}"
+    message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, tools, part, shop)}"
     if why in ("kind", "form") and (groove.where != "outside" or groove.shape in FORMS):
         message += f", or --accept {NOT_PLANNED} to leave it out of this program"
         return Finding(Level.STOP, NOT_PLANNED, f"{message}.", groove=groove.id)
@@ -76,9 +76,8 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
         wide, narrowest = size(_slot(groove), units), min(tool.width for tool in tools)
         return f"{who} is {wide} wide and the narrowest insert is {size(narrowest, units)}"
     if why == "reach":
-        best, side = max(tools, key=lambda tool: tool.max_depth), side_of(part, groove)
-        depth = (highest_beside(groove, best, part) - side.up(groove.floor_diameter)) / 2
-        depth = groove.width if groove.where == "face" else depth
+        best = max(tools, key=lambda tool: tool.max_depth)
+        depth = _reach(groove, best, part)
         beside = "" if depth <= _deep(groove) + EPS else ", measured from the higher land beside it,"
         return (
             f"{who} is {size(depth, units)} deep{beside} and the insert that would fit "
@@ -113,15 +112,22 @@ def _deep(groove: Groove) -> float:
     return groove.width if groove.where == "face" else groove.depth
 
 
-def _needed(groove: Groove, part: Part, shop: Shop) -> str:
-    """The insert that the groove would take."""
+def _reach(groove: Groove, tool: Tool, part: Part) -> float:
+    """The reach that a tool like this needs: down from the highest land that its holder meets."""
+    if groove.where == "face":
+        return groove.width
+    return (highest_beside(groove, tool, part) - side_of(part, groove).up(groove.floor_diameter)) / 2
+
+
+def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> str:
+    """The insert that the groove would take; `tools` are those nearest to it."""
     units = part.units
     if groove.shape in FORMS:
         least, nose = size(groove.width, units), size(groove.corner_radius + shop.machine.tolerance, units)
         tip = f", a nose radius up to {nose}" if groove.shape == "vee" else ""
         return f"{form_needed(groove)}, {least} wide or more{tip} and a reach of {size(_deep(groove), units)} is needed"
     width = _slot(groove) + max(0.0, groove.tolerances.get("width", (0.0, 0.0))[1])
-    reach = _deep(groove)
+    reach = min((_reach(groove, tool, part) for tool in tools if tool.where == groove.where), default=_deep(groove))
     corner = greatest_corner(groove, shop)
     return (
         f"an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "

@@ -50,6 +50,7 @@ def test_the_reach_counts_from_the_higher_land_beside():
     code, message, _ = only(part_of([(-27, -30, 36)], steps=[(0, 40), (-30, 60)]))
     assert code == "groove-too-deep"
     assert "12.000 mm deep, measured from the higher land beside it," in message
+    assert "with a reach of 12.000 mm" in message
 
 
 def test_a_flush_holder_passes_a_shoulder_only_within_the_reach():
@@ -224,6 +225,10 @@ class TestCautions:
         text = TOOL.replace("max_depth = 6.0", "max_depth = 20")
         found = self.codes(part_of([(-10, -12, 6)]), text)
         assert "8.5 times the insert's width" in found["deep-and-narrow"].message
+
+    def test_a_thin_neck(self):
+        text = TOOL.replace("max_depth = 6.0", "max_depth = 20")
+        assert "only 8.000 mm across is left" in self.codes(part_of([(-10, -13, 8)]), text)["thin-neck"].message
 
     def test_a_feed_that_few_inserts_bear(self):
         assert "feed-high" in self.codes(part_of([(-10, -13, 34)]), TOOL + "feed = 0.2\n")
