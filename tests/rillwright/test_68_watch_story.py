@@ -39,6 +39,7 @@ class Story(RuleBasedStateMachine):
         self.ledger = Ledger(self.folder)
         self.precious = set()
         self.edits = 0
+        self.hands_off = {}
         self.in_force = None
 
     def teardown(self):
@@ -75,6 +76,9 @@ class Story(RuleBasedStateMachine):
             watch_place.write_atomic, watch_place.os.rename = real_write, real_rename
         if made:
             self.precious.add(b"program of " + drawing)
+        else:
+            # A refusal sets everything aside; what was edited is then safe under another name.
+            self.hands_off = {}
         self.in_force = (drawing, made)
 
     @initialize(drawing=DRAWINGS)
@@ -107,6 +111,7 @@ class Story(RuleBasedStateMachine):
             self.precious.discard((self.folder / name).read_bytes())
             (self.folder / name).write_bytes(text)
             self.precious.add(text)
+            self.hands_off[name] = text
 
     @rule()
     def a_program_comes_from_elsewhere(self):
@@ -115,6 +120,7 @@ class Story(RuleBasedStateMachine):
             text = b"foreign %d" % self.edits
             (self.folder / "ring.nc").write_bytes(text)
             self.precious.add(text)
+            self.hands_off["ring.nc"] = text
 
     @rule(data=st.data())
     def a_program_is_taken_away(self, data):
@@ -123,11 +129,17 @@ class Story(RuleBasedStateMachine):
             name = data.draw(st.sampled_from(here))
             self.precious.discard((self.folder / name).read_bytes())
             (self.folder / name).unlink()
+            self.hands_off.pop(name, None)
 
     @invariant()
     def nothing_is_lost(self):
         kept = {path.read_bytes() for path in self.folder.iterdir() if ".nc" in path.name}
         assert self.precious <= kept, self.precious - kept
+
+    @invariant()
+    def what_was_edited_lies_where_it_lay(self):
+        for name, text in self.hands_off.items():
+            assert (self.folder / name).read_bytes() == text
 
     @invariant()
     def nothing_half_done_is_left(self):
@@ -149,5 +161,5 @@ class Story(RuleBasedStateMachine):
         assert all(text == b"program of " + drawing for text in ours), (self.in_force, self.programs())
 
 
-Story.TestCase.settings = settings(max_examples=60, stateful_step_count=15, deadline=None)
+Story.TestCase.settings = settings(max_examples=40, stateful_step_count=12, deadline=None)
 TestStory = Story.TestCase
