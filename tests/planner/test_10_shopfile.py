@@ -1,5 +1,7 @@
 """The shop file: all of it checked, every fault named at once, converted once, and sensible where it is silent."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -7,6 +9,7 @@ from hypothesis import strategies as st
 from extractor.errors import SettingsError
 from planner import default_shop, parse_shop
 from planner.shop import Shop
+from planner.shopkeys import TABLES
 
 # The example of the public contract, word for word.
 CONTRACT = """
@@ -243,3 +246,12 @@ def test_any_values_give_a_shop_or_one_sentence(values):
         assert all(t.width > 0 and t.max_depth > 0 and t.feed > 0 for t in answer.tools)
     else:
         assert "\n" not in answer
+
+
+def test_the_readme_names_every_key():
+    readme = (Path(__file__).parents[2] / "README.md").read_text()
+    section = readme[readme.index("## The shop file") :]
+    section = section[: section.index("\n## ", 5)]
+    for keys in TABLES.values():
+        for key in keys:
+            assert f"`{key.name}`" in section or f"\n{key.name} =" in section, key.name
