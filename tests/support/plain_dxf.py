@@ -225,7 +225,7 @@ class Writer:
         return tags, self.block(item.name, item.items)
 
 
-def spline_points(item: Spline, steps: int = 12) -> list[tuple[float, float]]:
+def spline_points(item: Spline, steps: int = 4) -> list[tuple[float, float]]:
     """Points along a spline, so many in each of its spans; evaluated by scipy."""
     spans = sorted(set(item.knots))
     places = [low + (high - low) * k / steps for low, high in itertools.pairwise(spans) for k in range(steps)]

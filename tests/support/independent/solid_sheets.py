@@ -66,7 +66,9 @@ def solid_case(recipe: SolidRecipe) -> Case:
     text = Writer(_style(recipe, office), office.layers).text(move.all(ink))
     encoding = {"ANSI_936": "gbk"}.get(office.codepage, "cp1252")
     seen = _seen(part, recipe)
-    return Case(text, encoding, seen, {}, "either" if recipe.above else "read", unseen(part, seen))
+    told = recipe.centred or recipe.dimensions  # without either, only symmetry says that the part is turned
+    expect = "read" if told and not recipe.above else "either"
+    return Case(text, encoding, seen, {}, expect, unseen(part, seen))
 
 
 def _projection(part: TurnedPart, recipe: SolidRecipe, office: Office) -> list[Ink]:
