@@ -1,7 +1,8 @@
 """Hand programs move as a second, simple reader of this suite's own says, move by move.
 
-It knows neither subprograms nor U and W beside the cycle nor a zero told by G50, so programs with those are left out,
-and it takes blocks without remarks, blanks and skip marks. The back-off of the one-block cycle is the control's.
+It knows neither subprograms, nor G91, nor U and W beside the cycle, nor a zero told by G50, so programs with those are
+left out, and it takes blocks without remarks, blanks and skip marks. The one-block
+cycle backs off by what the control has.
 """
 
 import math
@@ -15,7 +16,7 @@ from extractor.finding import stopped
 from postproc import find_dialect, guess_dialect, interpret, parse_program
 from postproc.interpreter import FAR_HOME
 
-BEYOND = re.compile(r"M98|G50[^\n]*X|X[^\n]*G50|G75[^\n]*[UW]|[UW][^\n]*G75|M4[12]|M0?6")
+BEYOND = re.compile(r"M98|G91|G50[^\n]*X|X[^\n]*G50|G75[^\n]*[UW]|[UW][^\n]*G75|M4[12]|M0?6")
 
 
 def bare(text):

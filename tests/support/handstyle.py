@@ -169,6 +169,8 @@ class _Sheet:
         self.increments = not self.iso and rng.random() < 0.3
         self.feed_said = False
         self.started = ""
+        self.per_minute = False
+        self.relative = False
         self.subprograms: list[tuple[int, Row]] = []
 
     def write(self) -> None:
@@ -186,10 +188,11 @@ class _Sheet:
         self.started = rng.choice(["home", "home", "home", "far", "told"])
         hand.line(rng.choice(["O1234", "O0007(RING)", "(GROOVES)", "O12 (A-B)"]), numbered=False)
         unit = {("mm", False): 21, ("in", False): 20, ("mm", True): 71, ("in", True): 70}[job.units, self.iso]
-        mode = ("G", 95 if self.iso else 99)
+        self.per_minute = rng.random() < 0.12
+        mode = ("G", 94 + (not self.per_minute) if self.iso else 99 - self.per_minute)
         absolute = [("G", 90)] if self.iso else []
         hand.write(*rng.choice([[("G", unit)], [("G", unit), ("G", 40)], [("G", 18), ("G", unit)]]))
-        hand.write(*absolute, *rng.choice([[mode], [("G", 97), mode], [mode, ("G", 40)]]))
+        hand.write(*absolute, *rng.choice([[mode], [("G", 97), mode], [mode, ("G", 40)], [("G", 54), mode]]))
         if self.started == "home" and not self.iso:
             hand.write(*rng.choice([[("G", 28), ("U", "0"), ("W", "0")], [("G", 28), ("U", 0), ("W", 0)]]))
         elif self.started == "told" and not self.iso:
@@ -205,7 +208,7 @@ class _Sheet:
     def _spindle(self) -> None:
         """The spindle, with its clamp wherever the surface speed is constant."""
         rng, hand = self.rng, self.hand
-        if rng.random() < 0.3:
+        if self.per_minute or rng.random() < 0.3:
             hand.write(("G", 97), ("S", 800), ("M", 3))
             if rng.random() < 0.2:
                 hand.write(("M", rng.choice([41, 42, 6])))
@@ -219,6 +222,7 @@ class _Sheet:
 
     def _row(self, number: int, row: Row) -> None:
         """One row, from above the bar back to above the bar."""
+        rng = self.rng
         way = self.rng.choice(["cycle", "cycle", "single", "plunges", "subprogram"])
         if self.dialect == "plunge" and way in ("cycle", "single"):
             way = "plunges"
@@ -232,8 +236,18 @@ class _Sheet:
             self._call(1000 + number, row, first)
         else:
             for z in row.places if way == "single" else row.plunges:
+                if row.extra and way == "plunges" and z not in row.places and rng.random() < 0.5:
+                    self._finished(row, z)
+                    continue
                 self._go(None, z)
                 self._cycle(row.floor, z - row.extra, row.extra) if way == "single" else self._plunge(row.floor)
+
+    def _finished(self, row: Row, z: int) -> None:
+        """The second plunge of a wide groove, then along its floor to the first wall, and out."""
+        self._go(None, z)
+        self._go(row.floor, None, self.job.feed)
+        self._go(None, z + row.extra, self.job.feed)
+        self._go(self.job.start, None)
 
     def _approach(self, z: int) -> None:
         """To the start of a row: Z first, or X first where the tool is already beside the part."""
@@ -251,18 +265,38 @@ class _Sheet:
         pairs = [("G", 0 if feed is None else 1)]
         for (place, step), value, now in ((("X", "U"), x, self.x), (("Z", "W"), z, self.z)):
             if value is not None and value != now:
-                if self.increments and now is not None and self.rng.random() < 0.5:
+                if self.relative and now is not None:
+                    pairs.append((place, value - now))
+                elif self.increments and now is not None and self.rng.random() < 0.5:
                     pairs.append((step, value - now))
                 else:
                     pairs.append((place, value))
         if feed is not None and not (self.feed_said and hand.modal):
-            pairs.append(("F", feed))
+            pairs.append(self._feed())
             self.feed_said = True
         if len(pairs) > 1 and any(a in "XZUW" for a, _ in pairs):
             hand.write(*pairs)
         self.x, self.z = self.x if x is None else x, self.z if z is None else z
 
+    def _feed(self) -> tuple[str, int | str]:
+        """The feed as it is meant: per revolution, or per minute at 800 rev/min, a whole number with a point or not."""
+        if not self.per_minute:
+            return "F", self.job.feed
+        count = self.job.feed * 800
+        plain = count % self.job.per_feed == 0 and self.rng.random() < 0.5
+        return "F", str(count // self.job.per_feed) if plain else count
+
     def _plunge(self, floor: int) -> None:
+        """One groove, in ISO words by distances now and then."""
+        self.relative = self.iso and self.rng.random() < 0.3
+        if self.relative:
+            self.hand.write(("G", 91))
+        self._pecks(floor)
+        if self.relative:
+            self.hand.write(("G", 90))
+        self.relative = False
+
+    def _pecks(self, floor: int) -> None:
         """One groove in G00 and G01, in pecks or straight down, with a dwell now and then."""
         job, rng = self.job, self.rng
         x = job.start - 2 * job.peck
@@ -290,7 +324,7 @@ class _Sheet:
             amounts = [("P", job.peck)] + ([("Q", pitch)] if pitch else [])
         else:
             amounts = [("I", job.peck)] + ([("K", pitch)] if pitch else [])
-        hand.write(("G", 75), *place, *amounts, ("F", job.feed))
+        hand.write(("G", 75), *place, *amounts, self._feed())
         self.feed_said = False
 
     def _call(self, number: int, row: Row, first: int) -> None:
