@@ -1,7 +1,7 @@
 """What an interpreter writes down while it runs: moves, cycle calls, steps and findings, each with its line."""
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from extractor.finding import Finding, Level
@@ -42,7 +42,7 @@ class Log:
 
     def _find(self, level: Level, code: str, message: str) -> None:
         """Keep a finding once for its line, however often a subprogram runs."""
-        finding = Finding(level, code, message, line=self.line)
+        finding = Finding(level, code, message, line=self.line, unsafe=level is Level.STOP)
         if finding in self._said:
             return
         self._said.add(finding)
@@ -50,7 +50,7 @@ class Log:
         if self._counts[code] <= MOST_ALIKE:
             self.findings.append(finding)
         elif self._counts[code] == MOST_ALIKE + 1:
-            self.findings.append(Finding(level, code, "There are more places like these from here on.", line=self.line))
+            self.findings.append(replace(finding, message="There are more places like these from here on."))
 
     def step(self, step: Step) -> None:
         """Note a neutral step."""

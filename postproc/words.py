@@ -231,8 +231,8 @@ def _behind_semicolon(line: int, column: int) -> Finding:
 
 
 def _stop(code: str, line: int, message: str) -> Finding:
-    """A stop at a line of the program."""
-    return Finding(Level.STOP, code, message, line=line)
+    """A stop at a line of the program; nobody can answer for a text that controls take differently."""
+    return Finding(Level.STOP, code, message, line=line, unsafe=True)
 
 
 def _bounded(findings: list[Finding]) -> Iterator[Finding]:
