@@ -72,7 +72,7 @@ def _plan_and_write(reading: Reading, part: Part, settings: Settings) -> Outcome
     findings = (*reading.findings, *plan.findings)
     if not plan.operations and not stopped(findings):
         findings += (Finding(Level.STOP, "nothing-to-cut", "The drawing has no groove that this tool programs."),)
-    planned = Outcome(reading, plan.sets, plan, findings=findings) if stopped(findings) else None
+    planned = Outcome(reading, group_grooves(part), plan, findings=findings) if stopped(findings) else None
     return planned or _write_and_verify(reading, part, plan, settings, findings)
 
 
@@ -80,7 +80,7 @@ def _write_and_verify(
     reading: Reading, part: Part, plan: Plan, settings: Settings, findings: tuple[Finding, ...]
 ) -> Outcome:
     dialect = find_dialect(plan.shop.machine.dialect)
-    planned = partial(Outcome, reading, plan.sets, plan)
+    planned = partial(Outcome, reading, group_grooves(part), plan)
     try:
         program = write_program(plan, dialect, Heading(reading.file, reading.sha256, settings.number))
     except ProgramError as error:

@@ -8,7 +8,7 @@ import pytest
 from support.drawings import SAMPLES
 
 from extractor import read_drawing
-from planner import default_shop, plan_part
+from planner import default_shop, group_grooves, plan_part
 from planner.steps import Cut, GrooveCycle, Rapid
 from postproc import compare_program, dialects, guess_dialect, interpret, lower, parse_program, write_program
 from postproc.program import Heading
@@ -70,6 +70,13 @@ def test_make_makes_it_twice_with_the_same_bytes(path, name, tmp_path):
         file = f"{path.stem}.{ending}"
         assert (tmp_path / "a" / file).read_bytes() == (tmp_path / "b" / file).read_bytes()
     assert (tmp_path / "a" / f"{path.stem}.nc").read_bytes().isascii()
+
+
+@every_sample
+def test_the_record_holds_the_sets_that_read_shows(path, tmp_path):
+    part = read_drawing(path).part
+    expected = [{"grooves": list(s.grooves), "count": s.count, "pitch": s.pitch} for s in group_grooves(part)]
+    assert make_drawing(path, tmp_path, Settings(), NOW)["part"]["sets"] == expected
 
 
 def moved(part, by):
