@@ -98,8 +98,8 @@ class Actions:
         """Note the spindle step of a block that said something of it."""
         control = self.control
         if self.spindle_said and control.clockwise is not None and control.speed:
-            mode = "surface" if control.surface else "rpm"
-            self.log.step(Spindle(mode, round(control.speed), control.clockwise))  # type: ignore[arg-type]
+            speed = round(control.speed)
+            self.log.step(Spindle("surface" if control.surface else "rpm", speed, control.clockwise))
         elif self.spindle_said and control.clockwise is not None:
             self.log.caution(
                 "speed-not-said", "The spindle turns with no S for its mode, so the control takes what it has; give S."

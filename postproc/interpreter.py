@@ -5,7 +5,6 @@ event, the events of a block take effect in the order of `control.ORDER`, and `c
 the state at hand. Words that no cell and no action takes are stops; none is skipped in silence.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from extractor.part import Units
@@ -17,6 +16,7 @@ from postproc.control import ORDER, TABLE, Control, Event, Mode, Sign
 from postproc.dialect import Dialect
 from postproc.log import Log, Runaway
 from postproc.meanings import Meanings
+from postproc.premises import check_premises, said_units
 from postproc.run import Run
 from postproc.sections import Sections
 from postproc.words import Block, ParsedProgram, Word
@@ -28,7 +28,6 @@ MOST_CALLS = 8
 """How deep subprograms may call each other; controls allow four or so (common practice)."""
 
 _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
-_UNITS: Mapping[Act, Units] = {Act.METRIC: "mm", Act.INCH: "in"}
 _ONE_SHOT = frozenset({*MOTIONS, Act.GROOVE})
 
 
@@ -68,52 +67,19 @@ class _Walk:
         self.parsed, self.dialect, self.skip = parsed, dialect, skip
         self.log = Log()
         self.meanings = Meanings(dialect, parsed)
-        by_number: dict[int, Units] = {n: _UNITS[act] for n, act in self.meanings.g_words.items() if act in _UNITS}
-        first = parsed.first("G", by_number)
-        said = by_number[first[0]] if first else None
-        self.units_line = first[1] if first else None
-        self.units: Units = said or units or "mm"
+        self.sections = Sections.of(parsed.blocks)
+        said = said_units(parsed, self.meanings.g_words)
+        self.units: Units = said[0] if said else units or "mm"
+        self.units_line = said[1] if said else None
+        check_premises(parsed, self.sections, said, units, self.log)
         self.control = Control(*home)
         self.actions = Actions(dialect, Increments.of(self.units), self.control, self.log, home)
         self.actions.words.late_units = said is not None
-        self.sections = Sections.of(parsed.blocks)
         self.callers: list[_Caller] = []
         self.called: set[int] = {self.sections.main}
         self.at = self.sections.main
         self.worded = False
         self.after_cycle = False
-        if said is None:
-            self._no_units(units)
-        self._one_zero()
-        if self.sections.twice is not None:
-            self.log.line = parsed.blocks[self.sections.twice].line
-            self.log.stop("number-twice", "A program of this number is already in the file; give it another number.")
-
-    def _no_units(self, units: Units | None) -> None:
-        """Say what a program without a unit word was read in."""
-        self.log.line = self.parsed.blocks[0].line
-        if units is None:
-            self.log.stop(
-                "units-unknown", "The program has no unit word and nothing else says mm or inch; add G21 or G20."
-            )
-        else:
-            message = (
-                f"The program has no unit word and was read in {units}; say the units, or it runs in "
-                "what the control was left in."
-            )
-            self.log.caution("units-not-said", message)
-
-    def _one_zero(self) -> None:
-        """Places mean one thing only while the work offset stays the same."""
-        first = self.parsed.first("G", range(54, 60))
-        second = self.parsed.first("G", set(range(54, 60)) - {first[0]}) if first else None
-        if first and second:
-            self.log.line = second[1]
-            message = (
-                f"The program works from G{first[0]} and from G{second[0]}; how far they are apart is "
-                "not said, so use one."
-            )
-            self.log.stop("zero-shift", message)
 
     def run(self) -> Run:
         """Walk to the end, or as far as it goes."""
@@ -212,9 +178,10 @@ class _Walk:
                 events.append(event)
             else:
                 others.append(word)
-                if word.address in _SIGNS and not (word.address == "F" and Act.DWELL in events):
-                    events.append(_SIGNS[word.address])
         self.actions.words.fill(others)
+        events.extend(sign for address, sign in _SIGNS.items() if self.actions.words.has(address))
+        if Act.DWELL in events and not any(map(self.actions.words.has, "PXU")):
+            events = [event for event in events if event is not Sign.FEED]
         if unknown:
             self.actions.words.drop()
             return [e for e in dict.fromkeys(events) if e not in _ONE_SHOT]

@@ -283,6 +283,8 @@ def test_dwell(word, ms):
     assert run.steps[-1].milliseconds == ms
     assert len(run.motions) == 1
     assert codes(after("G04")) == [("dwell", 5)]
+    assert after("F.25 G04").steps[-1].milliseconds == 250
+    assert after("G04 P250 F.2\nG01 X40.").motions[-1].feed == 2_000
 
 
 def test_a_spindle_that_turns_with_no_speed():
