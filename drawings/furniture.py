@@ -126,12 +126,12 @@ class Dimensioner:
         first, last = sorted([(z0, sign * r0), (z1, sign * r1)])
         self._linear(base, first, last, 90 if self.place.upright else 0, text, more)
 
-    def diameter(self, z: float, diameter: float, side: str, text: str, more: dict[str, Any]) -> None:
-        """A diameter, its line beyond the front or the back face."""
+    def diameter(self, z: float, diameter: float, side: str, text: str, more: dict[str, Any], count: str = "") -> None:
+        """A diameter, its line beyond the front or the back face; how many there are stands before it."""
         out = self._out(side) * 1.3
         base = self.place(out if side == "front" else -self.sample.length - out, 0.0)
         angle = 0 if self.place.upright else 90
-        self._linear(base, (z, -diameter / 2), (z, diameter / 2), angle, "%%c<>" + text, more)
+        self._linear(base, (z, -diameter / 2), (z, diameter / 2), angle, f"{count}%%c<>{text}", more)
 
     def _linear(self, base: Pair, p1: Pair, p2: Pair, angle: float, text: str, more: dict[str, Any]) -> None:
         dimension = self.msp.add_linear_dim(
@@ -156,7 +156,9 @@ def dimensions(draw: Dimensioner, sample: Sample) -> None:
         _width(draw, recess, sample.land(recess.start) / 2)
     for recess in floors.values():
         text, more = limits_override(recess.floor_limits, recess.floor_note)
-        draw.diameter(-recess.start - recess.width, recess.floor, "back", text, more)
+        draw.diameter(
+            -recess.start - recess.width, recess.floor, "back", text, more, _count(draw, "floor", recess.floor)
+        )
     _places(draw, sample)
     begin = 0.0
     for length, diameter in sample.steps:
@@ -167,10 +169,14 @@ def dimensions(draw: Dimensioner, sample: Sample) -> None:
     draw.axial(0.0, -sample.length, first_land, sample.steps[-1][1] / 2, "below", "", {})
 
 
+def _count(draw: Dimensioner, size: str, value: float) -> str:
+    like = sum(1 for other in draw.sample.recesses if getattr(other, size) == value)
+    return f"{like}x " if like > 1 else ""
+
+
 def _width(draw: Dimensioner, recess: Recess, land: float) -> None:
     text, more = limits_override(recess.width_limits, recess.width_note)
-    like = sum(1 for other in draw.sample.recesses if other.width == recess.width)
-    count = f"{like}x " if like > 1 else ""
+    count = _count(draw, "width", recess.width)
     draw.axial(-recess.start, -recess.start - recess.width, land, land, "above", f"{count}<>{text}", more)
 
 

@@ -12,7 +12,7 @@ from rich.text import Text
 from extractor.part import Groove, Part
 from postproc.edges import in_words
 from postproc.verdict import CutGroove, Match, State, Verdict
-from rillwright.console import clean, console, length, print_findings, table
+from rillwright.console import clean, console, length, print_findings, print_table, table
 from rillwright.jsonform import findings_json
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
@@ -41,13 +41,13 @@ def print_verdict(part: Part, verdict: Verdict, drawing: str, program: str) -> N
     """The table, the findings and the closing sentence on standard output; names are shown as given."""
     out = console()
     out.print(clean(f"{program} against {drawing} (lengths in {part.units}, floors are diameters)"), soft_wrap=True)
-    shown = table(">groove", "drawing", "program", "difference", "verdict", ">line")
+    shown = table(">groove", "drawing", "program", "difference", "=verdict", ">line")
     for row in verdict_rows(part, verdict):
         colour = COLOURS.get(row.state, "yellow")
         cells = (row.groove, row.drawing, row.program, row.difference, row.state.value, row.lines)
         shown.add_row(*(Text(cell, style=colour if i in (3, 4) else "") for i, cell in enumerate(cells)))
     if verdict.matches:
-        out.print(shown)
+        print_table(shown)
     _print_findings(verdict)
     out.print(Text(closing_sentence(verdict), style="bold green" if verdict.agree else "bold red"), soft_wrap=True)
 

@@ -6,7 +6,7 @@ never as markup, and never with characters that move a terminal's cursor.
 
 import sys
 from collections.abc import Iterable, Sequence
-from typing import Any
+from typing import Any, Literal
 
 import click
 from rich.console import Console
@@ -26,10 +26,16 @@ def console(widest: int = WIDEST) -> Console:
 
 
 def print_table(shown: Table, widest: int = WIDEST) -> None:
-    """A table, without the blanks that fill up its lines where it isn't read on a terminal."""
+    """A table with every cell whole: text is folded on a narrow terminal, a number never cut.
+
+    Where it isn't read on a terminal, the blanks that fill up its lines are left out.
+    """
     out = console(widest)
     if out.is_terminal:
-        out.print(shown)
+        least = out.measure(shown, options=out.options.update(max_width=WIDEST)).minimum
+        # Too narrow for what can't be folded: the terminal wraps the lines, ugly but with nothing missing.
+        out.width = max(out.width, least)
+        out.print(shown, soft_wrap=out.width > console(widest).width)
         return
     with out.capture() as told:
         out.print(shown)
@@ -77,10 +83,12 @@ def print_findings(findings: Sequence[Json]) -> None:
 
 
 def table(*columns: str) -> Table:
-    """A plain table; a column whose name starts with > is set flush right."""
+    """A plain table; > before a column's name: numbers, flush right and never folded; = before it: never folded."""
     made = Table(box=None, pad_edge=False, header_style="bold")
     for name in columns:
-        made.add_column(name.lstrip(">"), justify="right" if name.startswith(">") else "left", no_wrap=True)
+        justify: Literal["right", "left"] = "right" if name.startswith(">") else "left"
+        whole = name.startswith((">", "="))
+        made.add_column(name.lstrip(">="), justify=justify, no_wrap=whole, overflow="fold")
     return made
 
 
@@ -109,10 +117,9 @@ def counted(number: int, noun: str) -> str:
 
 def print_dialects(rows: Sequence[Json]) -> None:
     """The dialects at hand."""
-    shown = table("dialect", "control", "supports")
+    shown = table("=dialect", "=control", "supports")
     for row in rows:
         add_row(shown, row["name"], row["title"], row["supports"])
-    shown.columns[2].no_wrap = False
     print_table(shown)
 
 
@@ -127,6 +134,7 @@ def print_part(part: Json) -> None:
         out.print(f"{name}: {size}, {counted(len(part['grooves']), 'groove')}", soft_wrap=True)
     if part["grooves"]:
         print_table(_groove_table(part["grooves"]))
+        print_lines(_tolerance_lines(part["grooves"]))
     for one in part["sets"]:
         if one["count"] > 1:
             numbers = ", ".join(map(str, one["grooves"]))
@@ -135,32 +143,32 @@ def print_part(part: Json) -> None:
 
 
 def _groove_table(grooves: Sequence[Json]) -> Table:
-    shown = table(
-        ">groove",
-        "where",
-        "shape",
-        ">Z near",
-        ">Z far",
-        ">width",
-        ">mouth",
-        ">floor",
-        ">depth",
-        ">radius",
-        "tolerances",
-    )
+    """Sizes of the grooves; where they are only if not all are on the outside, to stay within a narrow terminal."""
+    told = [] if all(groove["where"] == "outside" for groove in grooves) else ["=where"]
+    shown = table(">groove", *told, "=shape", ">Z near", ">Z far", ">width", ">mouth", ">floor", ">depth", ">radius")
     for groove in grooves:
         sizes = ("z_near", "z_far", "width", "mouth_diameter", "floor_diameter", "depth", "corner_radius")
+        words = [groove["where"]] * len(told)
+        add_row(shown, groove["id"], *words, groove["shape"], *(length(groove[s]) for s in sizes))
+    return shown
+
+
+def _tolerance_lines(grooves: Sequence[Json]) -> list[str]:
+    """A line for grooves that share their tolerances."""
+    alike: dict[str, list[str]] = {}
+    for groove in grooves:
         limits = ", ".join(
             f"{name.replace('_', ' ')} {low:+g}/{high:+g}" for name, (low, high) in groove["tolerances"].items()
         )
-        add_row(shown, groove["id"], groove["where"], groove["shape"], *(length(groove[s]) for s in sizes), limits)
-    return shown
+        if limits:
+            alike.setdefault(limits, []).append(str(groove["id"]))
+    return [f"tolerances of groove {', '.join(numbers)}: {limits}" for limits, numbers in alike.items()]
 
 
 def print_plan(plan: Json, units: str) -> None:
     """The operations of a plan and why they are so."""
     out = console()
-    shown = table(">operation", "grooves", "tool", "form", ">start X", ">start Z", ">seconds")
+    shown = table(">operation", "grooves", "=tool", "=form", ">start X", ">start Z", ">seconds")
     for number, one in enumerate(plan["operations"], 1):
         grooves = ", ".join(map(str, one["grooves"]))
         start = one["start"]

@@ -59,8 +59,7 @@ def explanation_json(made: Explanation, file: str) -> Json:
 def print_explanation(made: Explanation) -> None:
     """Block by block, then the grooves, then what to change to have one more."""
     out = console()
-    blocks = table(">line", "block", "in words")
-    blocks.columns[2].no_wrap = False
+    blocks = table(">line", "=block", "in words")
     for block in made.blocks:
         add_row(blocks, block.line, block.text, block.sentence)
     print_table(blocks, PAGE)
@@ -79,7 +78,7 @@ def _print_cuts(made: Explanation) -> None:
             sizes = (cut.z_near, cut.z_far, cut.z_near - cut.z_far, cut.floor_diameter)
             add_row(shown, count, *map(length, sizes), ", ".join(map(str, cut.lines)))
     else:
-        shown = table(">plunge", ">Z", ">floor", "tool", ">line")
+        shown = table(">plunge", ">Z", ">floor", "=tool", ">line")
         for count, plunge in enumerate(made.plunges, 1):
             row = (length(plunge.z), length(plunge.floor_diameter), f"T{plunge.station:02d}")
             add_row(shown, count, *row, ", ".join(map(str, plunge.lines)))

@@ -46,12 +46,23 @@ def _entry(one: Result) -> Json:
 def print_history(rows: Sequence[Json]) -> None:
     """A line a result, and under it why there is no program and what changed."""
     out = console()
-    shown = table("finished", "drawing", "state", ">revision", "program", "drawing hash")
+    shown = table("=finished (UTC)", "drawing", "=state", ">revision", "program", "=drawing hash")
     for row in rows:
         hashed = row["drawing_sha256"][:8]
-        add_row(shown, row["finished"], row["drawing"], row["state"], row["revision"], row["program"] or "-", hashed)
+        add_row(
+            shown, _time(row["finished"]), row["drawing"], row["state"], row["revision"], row["program"] or "-", hashed
+        )
     print_table(shown)
     for row in rows:
         for sentence in [row["reason"], *row["changes"]]:
             if sentence:
-                out.print(clean(f"{row['drawing']} ({row['finished']}): {sentence}"), soft_wrap=True)
+                out.print(clean(f"{row['drawing']} ({_time(row['finished'])}): {sentence}"), soft_wrap=True)
+
+
+def _time(iso: str) -> str:
+    """A time of the ledger as people read it; it is UTC already.
+
+    >>> _time("2031-05-06T07:08:09+00:00")
+    '2031-05-06 07:08:09'
+    """
+    return iso.replace("T", " ").removesuffix("+00:00")

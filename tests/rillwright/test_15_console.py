@@ -113,3 +113,50 @@ def test_lines_do_not_run_into_the_bar_on_a_terminal():
         re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", line).split("\r")[-1] for line in told.replace("\r\n", "\n").split("\n")
     ]
     assert [line for line in lines if line.startswith("item")] == ["item 1", "item 2", "item 3"]
+
+
+def on_terminal(columns, code):
+    """The lines that some code prints on a terminal of so many columns."""
+    call = f'stty cols {columns}; {sys.executable} -c "{code}"'
+    told = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=60).stdout
+    return [re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", line).rstrip() for line in told.replace("\r\n", "\n").split("\n")]
+
+
+TABLE = (
+    "from rillwright import console\n"
+    "shown = console.table('>groove', '=shape', '>Z near', 'remark')\n"
+    "console.add_row(shown, 1, 'rectangular', '-123.4567', 'a remark of several words that is long')\n"
+    "console.print_table(shown)\n"
+)
+
+
+@pytest.mark.parametrize("columns", [200, 80, 50, 20])
+def test_no_number_is_ever_cut_on_a_narrow_terminal(columns):
+    text = "\n".join(on_terminal(columns, TABLE))
+    assert "-123.4567" in text
+    assert "rectangular" in text
+    assert "…" not in text
+    assert " ".join(text.split()).count("several") == 1
+
+
+def test_where_a_groove_is_is_told_where_not_all_are_outside(capsys):
+    sizes = dict.fromkeys(
+        ("z_near", "z_far", "width", "mouth_diameter", "floor_diameter", "depth", "corner_radius"), 1.0
+    )
+    groove = sizes | {"id": 1, "where": "outside", "shape": "rectangular", "tolerances": {}}
+    console.print_part(part(outer_diameter=40.0, length=60.0, grooves=[groove]))
+    assert "outside" not in capsys.readouterr().out
+    console.print_part(part(outer_diameter=40.0, length=60.0, grooves=[groove, groove | {"id": 2, "where": "inside"}]))
+    assert "inside" in capsys.readouterr().out
+
+
+def test_grooves_that_share_their_tolerances_share_a_line(capsys):
+    sizes = dict.fromkeys(
+        ("z_near", "z_far", "width", "mouth_diameter", "floor_diameter", "depth", "corner_radius"), 1.0
+    )
+    groove = sizes | {"where": "outside", "shape": "rectangular", "tolerances": {"width": [0.0, 0.1]}}
+    plain = groove | {"id": 3, "tolerances": {}}
+    grooves = [groove | {"id": 1}, groove | {"id": 2}, plain]
+    console.print_part(part(outer_diameter=40.0, length=60.0, grooves=grooves))
+    told = [line for line in capsys.readouterr().out.splitlines() if line.startswith("tolerances")]
+    assert told == ["tolerances of groove 1, 2: width +0/+0.1"]
