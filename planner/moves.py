@@ -28,11 +28,15 @@ class Spot:
 
 @dataclass(frozen=True)
 class Setting:
-    """What all moves of one plan share."""
+    """What all moves of one plan share.
+
+    `drawn` is the part as drawn; in `part` a recess with sloping walls is only its core over the floor.
+    """
 
     part: Part
     shop: Shop
     increments: Increments
+    drawn: Part
 
     @property
     def home(self) -> Spot:

@@ -9,7 +9,7 @@ from planner.assembly import assembled
 from planner.cautions import cautions
 from planner.choose import choose
 from planner.face import fit_face, place_face
-from planner.fit import Fit, fit
+from planner.fit import Fit, Misfit, fit
 from planner.increment import Increments
 from planner.moves import Setting
 from planner.order import in_order
@@ -20,6 +20,7 @@ from planner.room import room_findings
 from planner.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop
 from planner.side import side_of
+from planner.taper import bears, cored
 
 
 def plan_part(part: Part, shop: Shop, accepted: Collection[str] = ()) -> Plan:
@@ -30,7 +31,7 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = ()) -> Plan:
     """
     if part.units != shop.units:
         raise ValueError("the shop must be in the part's units")
-    setting = Setting(part, shop, Increments.of(part.units))
+    setting = Setting(cored(part, shop), shop, Increments.of(part.units), part)
     fits, findings = _fits(setting, accepted)
     if stopped(findings) or not fits:
         return _empty(setting, findings or (_nothing("The part has no groove, so there is nothing to program."),))
@@ -51,7 +52,7 @@ def _nothing(why: str) -> Finding:
 
 def _empty(setting: Setting, findings: tuple[Finding, ...]) -> Plan:
     """A plan with nothing in it but the reasons."""
-    return Plan(setting.increments, setting.shop, group_grooves(setting.part), (), (), (), 0.0, findings)
+    return Plan(setting.increments, setting.shop, group_grooves(setting.drawn), (), (), (), 0.0, findings)
 
 
 def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
@@ -60,10 +61,14 @@ def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[F
     fits: dict[int, list[Fit]] = {}
     refused: list[Finding] = []
     for groove in part.grooves:
-        finding = not_programmed(groove, part, shop.machine.tolerance)
+        drawn = setting.drawn.grooves[groove.id - 1]
+        finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
         if finding is None:
             hold = fit_face if groove.where == "face" else fit
-            answers = [hold(groove, tool, part, shop) for tool in shop.tools]
+            answers = [
+                hold(groove, tool, part, shop) if bears(drawn, groove, tool) else Misfit(tool, "slope")
+                for tool in shop.tools
+            ]
             finding = refusal(groove, answers, part, shop)
             fits[groove.id] = [answer for answer in answers if isinstance(answer, Fit)]
         if finding is not None:
@@ -78,10 +83,11 @@ def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[F
 def _rows(fits: dict[int, Fit], setting: Setting) -> list[Placed]:
     """All rows of grooves that are cut along X."""
     part, shop, increments = setting.part, setting.shop, setting.increments
-    groups: dict[tuple[str, int], list[Groove]] = {}
+    groups: dict[tuple[str, int, float], list[Groove]] = {}
     for groove in (g for g in part.grooves if g.where != "face" and g.id in fits):
         chosen = fits[groove.id]
-        groups.setdefault((chosen.tool.name, chosen.plunges), []).append(groove)
+        mouth = round(setting.drawn.grooves[groove.id - 1].width, 2) if groove.shape == "tapered" else 0.0
+        groups.setdefault((chosen.tool.name, chosen.plunges, mouth), []).append(groove)
     return [
         row
         for grooves in groups.values()

@@ -117,8 +117,10 @@ def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
 
 
 def _rims(row: Placed, setting: Setting) -> Iterator[str]:
-    """How the chamfers at the mouth are cut."""
+    """How slopes and the chamfers at the mouth are cut."""
     grooves = [setting.part.grooves[number - 1] for number in row.grooves]
+    if grooves[0].shape == "tapered":
+        yield "The sloping walls are cut after the plunges, downward with the insert's corner, offset for its radius."
     if any(any(cuttable(groove, row.side, row.tool, setting.shop)) for groove in grooves):
         extra = size(CORNER_SHARE * row.tool.corner_radius, setting.part.units)
         yield f"The insert's corner cuts the chamfers at the mouth, {extra} farther in along each axis for its radius."

@@ -21,6 +21,7 @@ CODES = {
     "width": "groove-too-narrow",
     "sweep": "face-curve",
     "form": "recess-not-planned",
+    "slope": "recess-not-planned",
     "kind": "no-tool",
 }
 # The code that a user may answer for: the recess is left out and the others are planned.
@@ -29,8 +30,13 @@ SHAPES = {"vee": "a vee recess", "round": "a round recess", "tapered": "a recess
 PLACES = {"outside": "", "inside": " in the bore", "face": " in a face"}
 
 
-def not_programmed(groove: Groove, part: Part, tolerance: float) -> Finding | None:
-    """A stop for a recess of a kind that no plan is made for, by name; None for the others."""
+def not_programmed(groove: Groove, drawn: Groove, part: Part, tolerance: float) -> Finding | None:
+    """A stop for a recess of a kind that no plan is made for, by name; None for the others.
+
+    A recess with sloping walls comes as its core, which is then another than what is drawn.
+    """
+    if groove.shape == "tapered" and groove is not drawn:
+        return None
     if groove.shape not in PROGRAMMED or (groove.where == "face" and groove.shape in FORMS):
         return _left_out(groove, f"is {SHAPES.get(groove.shape, 'a recess of no usual shape')}{PLACES[groove.where]}")
     if groove.where == "face":
@@ -63,7 +69,9 @@ def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: S
     why = next((reason for reason in CODES if reason in reasons), "kind")
     tools = [misfit.tool for misfit in misfits if misfit.reason == why]
     message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, tools, part, shop)}"
-    if why in ("kind", "form") and (groove.where != "outside" or groove.shape in FORMS):
+    if why in ("kind", "form", "slope") and (
+        groove.where != "outside" or groove.shape not in ("rectangular", "relief")
+    ):
         message += f", or --accept {NOT_PLANNED} to leave it out of this program"
         return Finding(Level.STOP, NOT_PLANNED, f"{message}.", groove=groove.id)
     return Finding(Level.STOP, CODES[why], f"{message}.", groove=groove.id)
@@ -94,6 +102,8 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
     if why == "sweep":
         across = size(groove.mouth_diameter, units)
         return f"{who} is {across} across outside and no face insert may begin there or at its inner wall"
+    if why == "slope":
+        return f"{who} has slopes too flat for one cut of any insert at hand"
     place = {"inside": "the bore", "face": "the face"}.get(groove.where, "the outside")
     if groove.shape in FORMS:
         return (

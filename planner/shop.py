@@ -11,6 +11,8 @@ from extractor.part import Units, Where
 
 Reference = Literal["near", "far"]
 Edge = Literal["square", "vee", "round"]
+# Deepest sideways cut as a share of the width where none is given (tool catalogues: 0.75 to 0.8).
+SIDE_SHARE = 0.75
 
 
 @dataclass(frozen=True)

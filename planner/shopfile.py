@@ -10,12 +10,10 @@ from extractor.errors import SettingsError
 from extractor.part import Units
 from planner.builtin import built_in_tools
 from planner.materials import DEFAULT, FEET_PER_METRE, starting_values, surface_speed
-from planner.shop import Machine, Material, Shop, Tool
+from planner.shop import SIDE_SHARE, Machine, Material, Shop, Tool
 from planner.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, Key, Value
 
 MM_PER_INCH = 25.4
-# Deepest sideways cut as a share of the width where none is given (tool catalogues: 0.75 to 0.8).
-SIDE_SHARE = 0.75
 Table = Mapping[str, Any]
 
 

@@ -13,6 +13,7 @@ from planner.moves import Setting
 from planner.place import Placed
 from planner.plan import Form
 from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Step
+from planner.taper import slope_steps
 
 # Sideways feed per revolution is kept below this share of the insert's width (trade rule, tool catalogues).
 SIDE_FEED = 0.075
@@ -36,6 +37,7 @@ def cutting_steps(placed: Placed, start_x: int, setting: Setting) -> tuple[Step,
         at = first
     steps += _finishing(placed, start_x, setting)
     steps += _dwelling(placed, start_x, setting)
+    steps += slope_steps(placed, start_x, setting)
     steps += chamfer_steps(placed, start_x, setting)
     return tuple(steps)
 

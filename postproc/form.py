@@ -15,10 +15,11 @@ from postproc.target import Band, Target
 from postproc.verdict import State
 
 
-def measure_form(target: Target, cut: Overlay, drawn: Overlay, window: Stretch, drop: int) -> Measured:
+def measure_form(target: Target, cut: Overlay, drawn: Overlay, window: Stretch, drop: int, corner: int = 0) -> Measured:
     """Measure the recess within a window against the drawn outline.
 
-    `cut` and `drawn` lie over the same lands; `drop` is the tolerance, in h counts and along u.
+    `cut` and `drawn` lie over the same lands; `drop` is the tolerance, in h counts and along u. `corner` is how far
+    the corner radius of a square insert reaches along u: so near to the ends of a level floor metal may stand.
     """
     mouth = _mouth(drawn, (target.u0 - drop, target.u1 + drop), drop) or (target.u0, target.u1)
     found = _mouth(cut, window, drop) or window
@@ -28,7 +29,8 @@ def measure_form(target: Target, cut: Overlay, drawn: Overlay, window: Stretch, 
     state = state_of(_by_walls(target), difference)
     if state is not State.MATCHES:
         return Measured(u0, u1, floor, state, difference)
-    off = _off(cut, drawn, (min(window[0], mouth[0]), max(window[1], mouth[1])), drop)
+    spared = _ends(drawn, mouth, drop) if corner else ()
+    off = _off(cut, drawn, (min(window[0], mouth[0]), max(window[1], mouth[1])), drop, spared, corner)
     if off is None:
         return Measured(u0, u1, floor, state, difference)
     return Measured(u0, u1, floor, State.DEPTH, difference, (_finding(target, off),))
@@ -50,8 +52,19 @@ def _mouth(profile: Overlay, window: Stretch, drop: int) -> Stretch | None:
     return (found[0][0], found[-1][1]) if found else None
 
 
-def _off(cut: Overlay, drawn: Overlay, window: Stretch, drop: int) -> tuple[int, int] | None:
-    """Where the cut lies farthest outside the band round the drawn line, and by how much; None where it is inside."""
+def _ends(drawn: Overlay, mouth: Stretch, drop: int) -> tuple[int, ...]:
+    """Both ends of the drawn floor."""
+    floor = drawn.below(drawn.range(mouth)[0] + drop, mouth)
+    return (floor[0][0], floor[-1][1]) if floor else ()
+
+
+def _off(
+    cut: Overlay, drawn: Overlay, window: Stretch, drop: int, spared: tuple[int, ...] = (), corner: int = 0
+) -> tuple[int, int] | None:
+    """Where the cut lies farthest outside the band round the drawn line, and by how much; None where it is inside.
+
+    Within `corner` of the spared places only what is cut too deep counts.
+    """
     shifted = [drawn.u - drop, drawn.u, drawn.u + drop, cut.u]
     places = np.unique(np.concatenate(shifted))
     places = places[(places > window[0]) & (places < window[1])]
@@ -60,7 +73,8 @@ def _off(cut: Overlay, drawn: Overlay, window: Stretch, drop: int) -> tuple[int,
         u = int(place)
         low, high = drawn.range((u - drop, u + drop), clip=True)
         least, most = cut.range((u - 1, u + 1), clip=True)
-        off = max(least - high, low - most)
+        in_corner = any(abs(u - end) <= corner + drop for end in spared)
+        off = low - most if in_corner else max(least - high, low - most)
         if off > drop and (worst is None or off > worst[1]):
             worst = (u, off)
     return worst

@@ -75,7 +75,7 @@ class Side:
         """A recess measured as its groove is drawn."""
         if target.upright or self.where != "outside":
             return measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
-        return measure_form(target, self.rounded, self.drawn, recess, self.drop)
+        return measure_form(target, self.rounded, self.drawn, recess, self.drop, self._corner(recess))
 
     def _matched(self, target: Target, found: Measured, recess: Stretch) -> Match:
         """The match of a pair."""

@@ -43,7 +43,7 @@ def part_of(
         outer_diameter=max(across for _, across in steps),
         length=length,
         grooves=grooves,
-        outline=_outline(lands, grooves),
+        outline=_outline(lands, grooves, {float(s[0]): s[3]["run"] for s in ordered if len(s) == 4 and "run" in s[3]}),
         lands=lands,
         bore=None if bore is None else ((0.0, bore / 2), (-length, bore / 2)),
     )
@@ -53,6 +53,7 @@ def _groove(number: int, spot: Spot, steps: Steps, bore: float | None) -> Groove
     """The groove of one list entry, with the lands beside it worked out."""
     z_near, z_far, floor = (float(v) for v in spot[:3])
     extra = dict(spot[3]) if len(spot) == 4 else {}
+    extra.pop("run", None)
     near, far = _across(steps, z_near, before=True), _across(steps, z_far, before=False)
     if extra.get("where") == "inside":
         near = far = float(bore or 0.0)
@@ -81,7 +82,7 @@ def _lands(steps: Steps, length: float) -> ProfilePoints:
     return tuple(points)
 
 
-def _outline(lands: ProfilePoints, grooves: Sequence[Groove]) -> ProfilePoints:
+def _outline(lands: ProfilePoints, grooves: Sequence[Groove], runs: Mapping[float, float]) -> ProfilePoints:
     """The outside profile with the outside grooves cut in."""
     points = list(lands)
     for groove in grooves:
@@ -89,17 +90,19 @@ def _outline(lands: ProfilePoints, grooves: Sequence[Groove]) -> ProfilePoints:
             leg = groove.edge_chamfer if groove.near_land_diameter == groove.far_land_diameter else 0.0
             before = [p for p in points if p[0] >= groove.z_near + leg]
             behind = [p for p in points if p[0] <= groove.z_far - leg]
-            points = [*before, *_recess(groove), *behind]
+            points = [*before, *_recess(groove, runs.get(groove.z_near, 0.0)), *behind]
     return tuple(points)
 
 
-def _recess(groove: Groove) -> list[tuple[float, float]]:
+def _recess(groove: Groove, run: float) -> list[tuple[float, float]]:
     """Breakpoints of one recess from its near mouth to its far mouth."""
     floor = groove.floor_diameter / 2
     near, far = (groove.z_near, groove.near_land_diameter / 2), (groove.z_far, groove.far_land_diameter / 2)
     middle = (groove.z_near + groove.z_far) / 2
     if groove.shape == "round":
         return [near, *_arc(middle, floor, groove.width / 2, groove.depth), far]
+    if run:
+        return [near, (groove.z_near - run, floor), (groove.z_far + run, floor), far]
     if groove.shape in ("vee", "tapered"):
         return [near, (middle, floor), far]
     leg = groove.edge_chamfer if near[1] == far[1] else 0.0
