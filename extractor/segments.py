@@ -94,7 +94,11 @@ def box(stroke: Stroke) -> tuple[float, float, float, float]:
 
 def reach(stroke: Stroke) -> float:
     """Largest coordinate of a stroke, infinite where any is no number."""
-    numbers = [c for p in stroke.points for c in p] + list(stroke.bulges) if isinstance(stroke, Chain) else box(stroke)
+    numbers: list[float] = list(box(stroke))
+    if isinstance(stroke, Chain):
+        numbers = [c for p in stroke.points for c in p] + list(stroke.bulges)
+    elif isinstance(stroke, Conic):
+        numbers += [stroke.start, stroke.end]
     return max(map(abs, numbers)) if all(map(math.isfinite, numbers)) else math.inf
 
 

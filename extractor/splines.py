@@ -125,10 +125,10 @@ def _chords(curve: Curve, spans: Sequence[int], sampled: Floats, chord_error: fl
     """Chords of spans in a row: the fewest, by powers of two, that leave the points between them within the error."""
     count = sampled.shape[1] - 1
     for stride in (8, 4, 2, 1):
-        if count % (2 * stride) == 0 and off_chords(sampled[:, ::stride]) <= chord_error:
+        if count % (2 * stride) == 0 and off_chords(sampled, 2 * stride) <= chord_error:
             return _straight(sampled[:, :: 2 * stride])
     most = min(MOST_CHORDS, MOST_POINTS // len(spans))
-    while count < most and off_chords(sampled) > chord_error:
+    while count < most and off_chords(sampled, 2) > chord_error:
         count *= 2
         sampled = curve.sampled(spans, count + 1)
     return _straight(sampled)
@@ -138,14 +138,15 @@ def _straight(sampled: Floats) -> list[Piece]:
     return straight_pieces([(x, y) for x, y in _joined(sampled).tolist()])
 
 
-def off_chords(points: Floats) -> float:
-    """Largest distance of every second point of (spans, n, 2) from the chord of its neighbours."""
-    a, middle, b = points[:, :-2:2], points[:, 1::2], points[:, 2::2]
-    chord, arm = b - a, middle - a
-    length = np.hypot(chord[..., 0], chord[..., 1])
-    cross = np.abs(chord[..., 0] * arm[..., 1] - chord[..., 1] * arm[..., 0])
-    short = np.hypot(arm[..., 0], arm[..., 1])
-    return float(np.where(length > 0, cross / np.where(length > 0, length, 1.0), short).max())
+def off_chords(points: Floats, step: int) -> float:
+    """Largest distance of (spans, n, 2) points from the chords that join every `step`-th of them."""
+    pieces = points[:, :-1].reshape(len(points), -1, step, 2)
+    start, end = pieces[:, :, :1], points[:, step::step][:, :, None]
+    chord, arm = end - start, pieces - start
+    square = (chord * chord).sum(axis=3)
+    along = np.clip((arm * chord).sum(axis=3) / np.where(square > 0, square, 1.0), 0.0, 1.0)
+    off = arm - along[..., None] * chord
+    return float(np.hypot(off[..., 0], off[..., 1]).max())
 
 
 def as_line_or_arc(points: Floats, slack: float) -> list[Piece] | None:

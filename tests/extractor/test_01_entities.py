@@ -203,6 +203,15 @@ def test_impossible_coordinates_are_left_out_with_a_caution():
     assert codes(sheet) == {"entity-damaged"}
 
 
+@pytest.mark.parametrize(("code", "value"), [(40, "nan"), (50, "nan"), (51, "inf"), (10, "1e300"), (40, "1e308")])
+def test_an_arc_with_an_impossible_number_is_left_out(code, value):
+    arc = ((0, "ARC"), (8, "0"), (10, 1.0), (20, 2.0), (30, 0.0), (40, 3.0), (50, 10.0), (51, 80.0))
+    changed = tuple((c, value if c == code else v) for c, v in arc)
+    sheet = loaded(entities(*line_tags(0, 0, 10, 0), *changed))
+    assert sheet.segments.ends.tolist() == [[0, 0, 10, 0]]
+    assert codes(sheet) == {"entity-damaged"}
+
+
 @pytest.mark.parametrize("missing", [10, 11, 21])
 def test_a_line_that_lacks_an_end_is_damaged_not_guessed(missing):
     cut = tuple(pair for pair in line_tags(3, 4, 5, 6) if pair[0] != missing)

@@ -55,6 +55,9 @@ def flattened(entity):
     """Points along an entity of a block, by the library's own exact evaluation."""
     if entity.dxftype() == "LINE":
         return [entity.dxf.start, entity.dxf.end]
+    if entity.dxftype() == "SPLINE":
+        curve = entity.construction_tool()
+        return list(curve.points(k * curve.max_t / 2000 for k in range(2001)))
     return list(entity.flattening(0.0005))
 
 
