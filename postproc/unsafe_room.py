@@ -42,10 +42,11 @@ class Room:
             return
         if self._above(motion.x0, motion.z0, insert) <= 2 * self._near:
             place = self.notebook.place(motion.x0, motion.z0)
-            self.notebook.caution(
+            self.notebook.stop(
                 "zero-beside-part",
                 motion.line,
-                f"The program takes the tool to stand at {place}, beside the part, where none of its moves brought it.",
+                f"The program takes the tool to stand at {place}, beside the part, where none of its moves brought it; "
+                "move there instead.",
             )
 
     def _above(self, x: int, z: int, insert: Insert) -> int:
