@@ -72,6 +72,8 @@ def _arc(entity: Any, matrix: Matrix44) -> list[Stroke]:
 
 def after(start: float, end: float) -> float:
     """The end parameter above the start by up to one turn."""
+    if not (math.isfinite(start) and math.isfinite(end)):
+        raise ValueError("an arc's ends must be numbers")
     span = (end - start) % (2 * math.pi)
     return start + (span if span > 1e-12 else 2 * math.pi)
 
