@@ -13,7 +13,7 @@ from postproc.measure import Measured, measure
 from postproc.metal import Metal
 from postproc.motion import Motion
 from postproc.overlay import Overlay, Stretch
-from postproc.stock import BEHIND, Bench, outline_pieces, part_pieces
+from postproc.stock import BEHIND, Bench, drawn_metal, part_pieces
 from postproc.target import Target, target_of
 from postproc.verdict import CutGroove, Match, State
 
@@ -41,8 +41,8 @@ class Side:
         domain = (-BEHIND, 0) if where == "outside" else (int(land.u[1]), int(land.u[-2]))
         self.sharp = Overlay.of(land, bench.metal[where].profile(), *domain)
         self.rounded = Overlay.of(land, rounded_profile(motions, bench, part, where, stock), *domain)
-        if where == "outside":
-            self.drawn = Overlay.of(land, Metal(outline_pieces(part, self.increments)).profile(), *domain)
+        if where != "face":
+            self.drawn = Overlay.of(land, drawn_metal(part, self.increments, where).profile(), *domain)
         self.back = self.increments.count(-part.length)
         self.through = self.increments.count(2 * part.bore[-1][1]) if part.bore else 0
         self.tools = {motion.line: tool for motion in motions if (tool := bench.tool(motion)) is not None}
@@ -73,7 +73,7 @@ class Side:
 
     def _measured(self, target: Target, recess: Stretch) -> Measured:
         """A recess measured as its groove is drawn."""
-        if target.upright or self.where != "outside":
+        if target.upright or self.where == "face":
             return measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
         return measure_form(target, self.rounded, self.drawn, recess, self.drop, self._corner(recess))
 

@@ -44,12 +44,12 @@ def outline_pieces(part: Part, increments: Increments) -> list[Piece]:
 
 
 def drawn_metal(part: Part, increments: Increments, where: Where) -> Metal:
-    """The finished outside or bore as drawn."""
+    """The finished outside or bore as drawn; upright grooves are cut into a bore whose profile leaves them out."""
     if where != "inside":
         return Metal(outline_pieces(part, increments))
     metal = Metal(_along(part.bore or (), lambda radius: -increments.count(2 * radius), increments))
     for groove in part.grooves:
-        if groove.where == "inside":
+        if groove.where == "inside" and groove.shape in ("rectangular", "relief"):
             floor = -increments.count(groove.floor_diameter)
             metal.cut((increments.count(groove.z_far), floor, increments.count(groove.z_near), floor), UNCUT)
     return metal

@@ -141,3 +141,19 @@ def test_the_ridge_between_two_plunges(radius, share):
     ridge = 2 * (radius - sqrt(radius**2 - aside**2))
     if abs(ridge - 0.02) > 0.003:
         assert verdict_of(radius, overlap).agree is (ridge < 0.02)
+
+
+def test_a_vee_in_a_bore():
+    """Three wide and 1.5 deep at 90 degrees, cut outward from a bore of 20."""
+    groove = Groove(1, "inside", "vee", -10.0, -13.0, 20.0, 23.0, near_land_diameter=20.0, far_land_diameter=20.0)
+    bore = ((0.0, 10.0), (-10.0, 10.0), (-11.5, 11.5), (-13.0, 10.0), (-40.0, 10.0))
+    outside = ((0.0, 25.0), (-40.0, 25.0))
+    part = Part("mm", 50.0, 40.0, (groove,), outside, outside, bore)
+    vee = tool(where="inside", edge="vee", angle=90.0)
+
+    def cut(floor: float, insert):
+        return only(part, Moves(18, 5).rapid(18, -13).feed(floor).rapid(18).rapid(None, 5), insert)
+
+    assert cut(23.0, vee)[0].state is State.MATCHES
+    assert cut(22.8, vee)[0].state is State.WIDTH
+    assert cut(23.0, tool(where="inside"))[0].state is State.DEPTH
