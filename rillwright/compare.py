@@ -12,7 +12,7 @@ from rich.text import Text
 from extractor.part import Groove, Part
 from postproc.edges import in_words
 from postproc.verdict import CutGroove, Match, State, Verdict
-from rillwright.console import clean, console, length, print_findings, print_table, table
+from rillwright.console import UNIT_WORDS, clean, console, length, print_findings, print_table, table
 from rillwright.jsonform import findings_json
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
@@ -40,7 +40,10 @@ class Row:
 def print_verdict(part: Part, verdict: Verdict, drawing: str, program: str) -> None:
     """The table, the findings and the closing sentence on standard output; names are shown as given."""
     out = console()
-    out.print(clean(f"{program} against {drawing} (lengths in {part.units}, floors are diameters)"), soft_wrap=True)
+    out.print(
+        clean(f"{program} against {drawing} (lengths in {UNIT_WORDS[part.units]}, floors are diameters)"),
+        soft_wrap=True,
+    )
     shown = table(">groove", "drawing", "program", "difference", "=verdict", ">line")
     for row in verdict_rows(part, verdict):
         colour = COLOURS.get(row.state, "yellow")

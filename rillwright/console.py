@@ -15,6 +15,7 @@ from rich.text import Text
 
 Json = dict[str, Any]
 
+UNIT_WORDS = {"mm": "mm", "in": "inches"}
 COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 WIDEST = 1000
 
@@ -178,7 +179,7 @@ def print_plan(plan: Json, units: str) -> None:
     for number, one in enumerate(plan["operations"], 1):
         for sentence in one.get("why", ()):
             out.print(f"{number}: {clean(sentence)}", soft_wrap=True)
-    out.print(f"{plan['seconds']:.1f} s in all, lengths in {units}")
+    out.print(f"{plan['seconds']:.1f} s in all, lengths in {UNIT_WORDS[units]}")
 
 
 def print_reasons(record: Json) -> None:

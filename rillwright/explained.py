@@ -4,7 +4,7 @@ from typing import Any
 
 from extractor.part import Units
 from postproc import Explanation, explain, find_dialect
-from rillwright.console import add_row, clean, console, length, print_findings, print_table, table
+from rillwright.console import UNIT_WORDS, add_row, clean, console, length, print_findings, print_table, table
 from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
 from rillwright.settings import Settings
 
@@ -64,7 +64,7 @@ def print_explanation(made: Explanation) -> None:
         add_row(blocks, block.line, block.text, block.sentence)
     print_table(blocks, PAGE)
     out.print()
-    out.print(f"read as {made.dialect}, lengths in {made.units}", soft_wrap=True)
+    out.print(f"read as {made.dialect}, lengths in {UNIT_WORDS[made.units]}", soft_wrap=True)
     _print_cuts(made)
     for change in made.changes:
         out.print(clean(change), soft_wrap=True)

@@ -71,6 +71,12 @@ def test_every_command_prints_what_is_shown(tmp_path, monkeypatch, request):
         README.write_text(text, "utf-8")
 
 
+def test_what_is_shown_shows_something():
+    text = README.read_text("utf-8")
+    for word in ("made ring-shaft.nc", "Agree:", "Differ:", "\nG75 ", "5 grooves instead of 4", "tolerances of groove"):
+        assert word in text
+
+
 def test_the_comparison_of_printed_lines_can_fail(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert said("$ echo one\n") == "$ echo one\none\n"
