@@ -5,7 +5,7 @@ retaining rings and fractions (common practice, no source). Reach: about 3 to 7 
 Stations are the place in this list: no turret is set up so, and the plan says so.
 """
 
-from extractor.part import Units
+from extractor.part import Units, Where
 from planner.shop import Tool
 
 # (CW, RE, CDX, feed per revolution, peck), in the units of the list.
@@ -52,8 +52,8 @@ INCH: tuple[Row, ...] = (
 )
 # The same with DMIN, the least bore, for inside grooves: bars of ordinary size.
 INSIDE_MM: tuple[tuple[float, ...], ...] = (
-    (1.10, 0.1, 2.0, 0.04, 0.4, 12.0),
-    (1.30, 0.1, 2.5, 0.04, 0.4, 12.0),
+    (1.10, 0.1, 2.0, 0.04, 0.4, 8.0),
+    (1.30, 0.1, 2.5, 0.04, 0.4, 10.0),
     (1.60, 0.1, 3.0, 0.04, 0.5, 16.0),
     (1.85, 0.1, 3.5, 0.05, 0.5, 16.0),
     (2.15, 0.1, 4.0, 0.05, 0.6, 20.0),
@@ -62,12 +62,36 @@ INSIDE_MM: tuple[tuple[float, ...], ...] = (
     (4.00, 0.2, 6.5, 0.06, 0.8, 25.0),
 )
 INSIDE_INCH: tuple[tuple[float, ...], ...] = (
-    (0.046, 0.004, 0.090, 0.0015, 0.016, 0.5),
-    (0.056, 0.004, 0.110, 0.0015, 0.016, 0.5),
+    (0.046, 0.004, 0.090, 0.0015, 0.016, 0.312),
+    (0.056, 0.004, 0.110, 0.0015, 0.016, 0.375),
     (0.068, 0.004, 0.130, 0.0020, 0.020, 0.625),
     (0.086, 0.004, 0.160, 0.0020, 0.024, 0.75),
     (0.103, 0.004, 0.200, 0.0020, 0.028, 0.75),
     (0.125, 0.008, 0.240, 0.0025, 0.030, 1.0),
+)
+# Ground inserts with a small corner radius, where the drawing asks for one.
+FINE_MM: tuple[Row, ...] = (
+    (1.00, 0.05, 4.0, 0.03, 0.3),
+    (1.50, 0.05, 6.0, 0.04, 0.4),
+    (2.00, 0.05, 9.0, 0.05, 0.5),
+    (3.00, 0.05, 13.0, 0.06, 0.7),
+)
+FINE_INCH: tuple[Row, ...] = (
+    (0.039, 0.002, 0.150, 0.0012, 0.012),
+    (0.059, 0.002, 0.240, 0.0015, 0.016),
+    (0.079, 0.002, 0.350, 0.0020, 0.020),
+    (0.118, 0.002, 0.500, 0.0025, 0.028),
+)
+# Face inserts; their limits of diameter differ from holder to holder, so none are given and the plan says so.
+FACE_MM: tuple[Row, ...] = (
+    (2.00, 0.2, 6.0, 0.05, 0.6),
+    (3.00, 0.2, 9.0, 0.06, 0.8),
+    (4.00, 0.2, 12.0, 0.08, 1.0),
+)
+FACE_INCH: tuple[Row, ...] = (
+    (0.079, 0.008, 0.240, 0.0020, 0.024),
+    (0.118, 0.008, 0.350, 0.0025, 0.030),
+    (0.157, 0.008, 0.470, 0.0030, 0.040),
 )
 RETRACT = {"mm": 0.5, "in": 0.02}
 
@@ -78,14 +102,19 @@ def built_in_tools(units: Units) -> tuple[Tool, ...]:
     >>> [t.width for t in built_in_tools("mm")][11]
     3.0
     """
-    rows, inside = (MM, INSIDE_MM) if units == "mm" else (INCH, INSIDE_INCH)
-    retract = RETRACT[units]
-    outer = tuple(
-        Tool(place, place, width, radius, reach, "far", feed, peck, retract)
-        for place, (width, radius, reach, feed, peck) in enumerate(rows, start=1)
+    metric = units == "mm"
+    square, inside = (MM, INSIDE_MM) if metric else (INCH, INSIDE_INCH)
+    fine, face = (FINE_MM, FACE_MM) if metric else (FINE_INCH, FACE_INCH)
+    listed: list[tuple[Where, tuple[float, ...]]] = [("outside", row) for row in square]
+    listed += [("inside", row) for row in inside]
+    listed += [("outside", row) for row in fine]
+    listed += [("face", row) for row in face]
+    return tuple(_tool(place, where, row, RETRACT[units]) for place, (where, row) in enumerate(listed, start=1))
+
+
+def _tool(place: int, where: Where, row: tuple[float, ...], retract: float) -> Tool:
+    """One row of the lists in its station."""
+    width, radius, reach, feed, peck, *bore = row
+    return Tool(
+        place, place, width, radius, reach, "far", feed, peck, retract, where=where, min_bore=bore[0] if bore else 0.0
     )
-    inner = tuple(
-        Tool(place, place, width, radius, reach, "far", feed, peck, retract, where="inside", min_bore=bore)
-        for place, (width, radius, reach, feed, peck, bore) in enumerate(inside, start=len(rows) + 1)
-    )
-    return outer + inner

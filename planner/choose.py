@@ -62,7 +62,7 @@ def _cost(names: frozenset[str], grooves: Sequence[Groove], fits: Mapping[int, S
     chosen = [(g, _nearest(g, [f for f in fits[g.id] if f.tool.name in names])) for g in grooves]
     return (
         sum(f.plunges for _, f in chosen),
-        round(sum(abs(f.tool.corner_radius - g.corner_radius) for g, f in chosen), 6),
+        round(sum(f.corner_off for _, f in chosen), 6),
         -sum(f.tool.width for _, f in chosen),
     )
 
@@ -73,7 +73,7 @@ def _nearest(groove: Groove, fits: Sequence[Fit]) -> Fit:
         fits,
         key=lambda f: (
             f.plunges,
-            abs(f.tool.corner_radius - groove.corner_radius),
+            round(f.corner_off, 6),
             abs(f.tool.width - groove.width),
             f.tool.name,
         ),

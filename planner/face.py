@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from extractor.part import Groove, Part, ProfilePoints, Units
 from planner.aims import EPS, Limits
-from planner.fit import Fit, Misfit, greatest_corner
+from planner.fit import Fit, Misfit, corner_off, greatest_corner
 from planner.increment import Increments
 from planner.moves import Setting, Spot
 from planner.shop import Shop, Tool
@@ -76,7 +76,9 @@ def fit_face(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit
         return Misfit(tool, "sweep")
     span = slot - tool.width
     gaps = 0 if span <= _same(shop) else gaps_for(span, tool)[0]
-    return Fit(tool, gaps + 1, 0.0) if gaps or span <= _same(shop) else Misfit(tool, "width")
+    if not gaps and span > _same(shop):
+        return Misfit(tool, "width")
+    return Fit(tool, gaps + 1, 0.0, corner_off(groove, tool, shop))
 
 
 def _same(shop: Shop) -> float:

@@ -21,11 +21,15 @@ PROGRAMMED = ("rectangular", "relief", *FORMS)
 
 @dataclass(frozen=True)
 class Fit:
-    """An insert that cuts a groove: how many plunges, and the lowest floor (a height) that its reach allows there."""
+    """An insert that cuts a groove: how many plunges, and the lowest floor (a height) that its reach allows there.
+
+    `corner_off`: how far its corner radius is from the one drawn, or from the shop's usual one where none is drawn.
+    """
 
     tool: Tool
     plunges: int
     deepest: float
+    corner_off: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,15 @@ def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     if deepest > side.floor(aims).high + EPS:
         return Misfit(tool, "reach")
     plunges = 1 if as_wide(tool, groove, aims, shop) else 1 + gaps_for(aims.width.aim - tool.width, tool)[0]
-    return Fit(tool, plunges, deepest) if plunges > 1 or as_wide(tool, groove, aims, shop) else Misfit(tool, "width")
+    if plunges == 1 and not as_wide(tool, groove, aims, shop):
+        return Misfit(tool, "width")
+    return Fit(tool, plunges, deepest, corner_off(groove, tool, shop))
+
+
+def corner_off(groove: Groove, tool: Tool, shop: Shop) -> float:
+    """How far an insert's corner radius is from the one wanted; a stronger corner where the drawing leaves it open."""
+    wanted = groove.corner_radius if groove.corner_radius > EPS else shop.machine.sharp_corner
+    return abs(tool.corner_radius - wanted)
 
 
 def _fit_form(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:

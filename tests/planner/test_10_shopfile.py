@@ -71,11 +71,10 @@ def test_the_built_in_shop(units):
     assert shop.built_in == {"tools", "material"}
     assert shop.machine.stick_out is None
     assert all(t.reference == "far" for t in shop.tools)
-    for where, least in (("outside", 2), ("inside", 1.5)):
-        tools = [t for t in shop.tools if t.where == where]
-        assert [t.width for t in tools] == sorted({t.width for t in tools})
-        assert all(least * t.width <= t.max_depth <= 8 * t.width for t in tools)
-        assert all((t.min_bore > 0) == (where == "inside") for t in tools)
+    assert len({t.name for t in shop.tools}) == len(shop.tools)
+    assert {t.where for t in shop.tools} == {"outside", "inside", "face"}
+    assert all(1.5 * t.width <= t.max_depth <= 8 * t.width for t in shop.tools)
+    assert all((t.min_bore > 0) == (t.where == "inside") for t in shop.tools)
 
 
 def test_standard_groove_widths_are_at_hand():
