@@ -27,7 +27,7 @@ class Room:
         if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
             return
         message = f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first."
-        above = self._above(before.x1, before.z1, insert)
+        above = self._above(before.x1, before.z1, insert, self._near)
         if above <= 2 * self._clear:
             self.notebook.stop("index-near-part", motion.line, message)
         elif above <= 2 * self._near:
@@ -40,7 +40,7 @@ class Room:
         insert = self.bench.insert(motion)
         if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
             return
-        if self._above(motion.x0, motion.z0, insert) <= 2 * self._near:
+        if self._above(motion.x0, motion.z0, insert, 0) <= 2 * self._near:
             place = self.notebook.place(motion.x0, motion.z0)
             self.notebook.stop(
                 "zero-beside-part",
@@ -49,9 +49,9 @@ class Room:
                 "move there instead.",
             )
 
-    def _above(self, x: int, z: int, insert: Insert) -> int:
-        """How far over the part's greatest diameter a place beside the part is; a great deal before the part."""
-        return FAR if z + insert.left > self._near else x - self.bench.metal["outside"].top
+    def _above(self, x: int, z: int, insert: Insert, before: int) -> int:
+        """How far over the part's greatest diameter a place is; a great deal so far before the part."""
+        return FAR if z + insert.left >= before else x - self.bench.metal["outside"].top
 
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Jaws behind and tailstock before the part, for tools that work outside."""
