@@ -151,11 +151,15 @@ def _without_end_views(ink: Ink, found: Sequence[View]) -> list[View]:
 
 
 def _is_round(ink: Ink, view: View) -> bool:
-    """True if the boundary stays within a quarter of one distance from the middle; a square's corners don't."""
+    """True if the boundary stays within a fifth of one distance from the middle, and is alike from both sides."""
     rim = np.vstack([ink.clusters[k].samples for k in view.members])
     along, across = view.axis.fold(rim).T
     along = along - (view.low + view.high) / 2
     reach = np.hypot(along, across)
     turns = np.sort(np.arctan2(across, along))
     all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < 1.2
-    return bool(view.halves == "both" and all_round and reach.min() > 0.75 * reach.max())
+    if view.halves != "both" or not all_round or reach.min() <= 0.8 * reach.max():
+        return False
+    middle = view.axis.unfold((view.low + view.high) / 2, 0.0)
+    crossing = Axis(middle, view.axis.up)
+    return all(ink.mirrored(ink.clusters[k], crossing) > 0.95 for k in view.members)
