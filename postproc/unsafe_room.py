@@ -51,7 +51,8 @@ class Room:
 
     def _above(self, x: int, z: int, insert: Insert, before: int) -> int:
         """How far over the part's greatest diameter a place is; a great deal so far before the part."""
-        return FAR if z + insert.left >= before else x - self.bench.metal["outside"].top
+        lowest = z if insert.where == "face" else z + insert.left
+        return FAR if lowest >= before else x - self.bench.metal["outside"].top
 
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Jaws behind and tailstock before the part, for tools that work outside."""
