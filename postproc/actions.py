@@ -253,6 +253,8 @@ class Actions:
             word = self.words.take(form.retract)
             count = self.words.amount(word, whole=True) or 0
             self.control.retract = abs(count)
+            if count < 0:
+                self.log.stop("negative-retract", f"{word} is below 0, and a retract has no sign; write it without.")
             if word is not None and not word.pointed and 0 < count < SMALL_RETRACT:
                 shown = f"{self.increments.length(count):g} {self.increments.units}"
                 self.log.caution(

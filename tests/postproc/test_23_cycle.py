@@ -204,3 +204,9 @@ def test_a_cycle_of_countless_pecks_is_bounded(monkeypatch):
     run = cycle("G75 R.5\nG75 X1. Z-1013. P1 Q1 F.08")
     assert ("runaway", 6) in codes(run)
     assert len(run.motions) == 5_000
+
+
+def test_a_retract_below_nought_is_stopped():
+    """Common practice, no source: the retract is a radius without a sign; controls differ in what a sign does."""
+    run = cycle("G75 R-0.5\nG75 X34. P1000 F.08")
+    assert [(f.code, f.level) for f in run.findings] == [("negative-retract", Level.STOP)]
