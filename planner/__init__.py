@@ -4,6 +4,9 @@ Glossary
     count        a whole number of the control's least increment
     window       the counts at which a groove's place is still within tolerance
     row          like grooves at one pitch, with the start and the shift that place them all inside their windows
+    height       a diameter, or inside a diameter with its sign turned: so lands are high on either side
+    layout       the plunges within one groove, counted from its near wall
+    core         the square middle of a recess whose walls slope
     reference    the edge of the insert that Z is set to: "near" the front face or "far" from it
     plunge       a straight cut along X to the floor, in pecks with a retract between them
     step         one thing the machine does, said neutrally

@@ -33,6 +33,7 @@ def _all_rows(windows: Sequence[Window]) -> list[Members]:
     found: list[Members] = []
 
     def grow(members: Members, chain: Chain) -> None:
+        """Add every row that goes on from this one."""
         reach = chain.reach()
         for index in range(members[-1] + 1, len(windows)):
             if windows[index][0] > reach[1]:
