@@ -35,15 +35,16 @@ def bored(
 
     `hidden` are the labels of hidden lines, which say bore by themselves; `hatched` what is hatched, laid along z.
     """
-    outer = {k for k in rim(list(faces)) if not _level(network, k, 0.0, fine)}
+    floor = network.level_edges(1, 0.0, fine)
+    outer = rim(list(faces)) - floor
     if not outer:
         return Bored((), ())
     z = [network.point(n)[0] for k in outer for n in network.edges[k][:2]]
-    ends = {k for k in outer if _at(network, k, max(z), fine) or _at(network, k, min(z), fine)}
+    ends = outer & (network.level_edges(0, max(z), fine) | network.level_edges(0, min(z), fine))
     gates = _gates(network, outer - ends, fine)
-    inner = [
-        f for f in faces if not f.edges & (outer - ends - gates) and any(_level(network, k, 0.0, fine) for k in f.edges)
-    ]
+    closed = outer - ends - gates
+    inner = [f for f in faces if f.edges & floor and not f.edges & closed]
+    within = {id(f) for f in inner}
     found: list[Face] = []
     unclear: list[tuple[float, float]] = []
     for group in grouped(inner):
@@ -51,7 +52,7 @@ def bored(
         if not (opens or any(f.edges & ends for f in group)) or len(group) == len(faces):
             continue
         ceiling = _ceiling(network, group, ends, fine)
-        above = [f for f in faces if f not in inner and _over(f, group)]
+        above = [f for f in faces if id(f) not in within and _over(f, group)]
         if (
             opens
             or len(ceiling) > 1
@@ -62,13 +63,6 @@ def bored(
         else:
             unclear.append(group[0].inside)
     return Bored(tuple(found), tuple(unclear))
-
-
-def _level(network: Network, k: int, r: float, fine: float) -> bool:
-    """True for an edge that runs along the axis at radius `r`."""
-    edge = network.edges[k]
-    places = (network.point(edge.a), network.point(edge.b), network.mid(edge))
-    return all(abs(abs(p[1]) - r) <= fine for p in places)
 
 
 def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
@@ -86,12 +80,6 @@ def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
             tops.append((z, high))
             found.add(k)
     return found
-
-
-def _at(network: Network, k: int, z: float, fine: float) -> bool:
-    """True for an edge that lies in the plane at `z`."""
-    edge = network.edges[k]
-    return all(abs(p[0] - z) <= fine for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
 
 
 def grouped(faces: Sequence[Face]) -> list[list[Face]]:
@@ -145,7 +133,7 @@ def _stepped(network: Network, face: Face, outer: set[int], fine: float) -> bool
 
 def _all_hidden(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:
     """True if hidden lines alone bound the group along the axis."""
-    edges = [k for k in rim(group) if not _level(network, k, 0.0, fine)]
+    edges = rim(group) - network.level_edges(1, 0.0, fine)
     ends = [(network.point(network.edges[k].a)[1], network.point(network.edges[k].b)[1], k) for k in edges]
     level = [k for one, two, k in ends if abs(one - two) <= fine]
     return bool(level) and all(network.edges[k].label in hidden for k in level)

@@ -115,10 +115,9 @@ def _loose_ends(strokes: Strokes, near: float) -> list[tuple[int, int]]:
     """Ends (stroke, 0 start or 2 finish) that meet nothing."""
     numbered = Strokes(strokes.ends, strokes.bulge, np.arange(len(strokes), dtype=np.int64))
     network = node(numbered, near)
-    single = [n for n, degree in network.graph.degree if degree == 1]
     loose = []
-    for n in single:
-        ((_, _, key),) = network.graph.edges(n, keys=True)
+    for n in network.loose:
+        (key,) = network.around[n]
         stroke, at = network.edges[key].label, network.point(n)
         if strokes.label[stroke] < 0:
             continue

@@ -72,11 +72,30 @@ class Network:
         return chords(self.point(edge.a), self.point(edge.b), edge.bulge)
 
     @cached_property
-    def graph(self) -> "nx.MultiGraph[int]":
-        """The same as a graph; the key of each edge is its index."""
-        graph: nx.MultiGraph[int] = nx.MultiGraph()
-        graph.add_edges_from((e.a, e.b, i) for i, e in enumerate(self.edges))
-        return graph
+    def around(self) -> dict[int, list[int]]:
+        """The indices of the edges at each node."""
+        found: dict[int, list[int]] = {}
+        for i, edge in enumerate(self.edges):
+            found.setdefault(edge.a, []).append(i)
+            found.setdefault(edge.b, []).append(i)
+        return found
+
+    @property
+    def loose(self) -> list[int]:
+        """Nodes that one edge ends on and nothing else."""
+        return [n for n, edges in self.around.items() if len(edges) == 1]
+
+    def level_edges(self, axis: int, at: float, fine: float) -> set[int]:
+        """Indices of edges that keep one distance `at` within `fine`: from the axis (1), or along it (0)."""
+        if not self.edges:
+            return set()
+        ends = np.array([(e.a, e.b) for e in self.edges])
+        places = np.abs(self.nodes[:, axis]) if axis else self.nodes[:, axis]
+        straight = np.array([e.bulge == 0 for e in self.edges])
+        near = (np.abs(places[ends] - at) <= fine).all(axis=1)
+        bent = np.flatnonzero(near & ~straight).tolist()
+        sides = [k for k in bent if abs((abs if axis else float)(self.mid(self.edges[k])[axis]) - at) > fine]
+        return set(np.flatnonzero(near).tolist()) - set(sides)
 
     def pieces(self, loose: frozenset[int] = frozenset()) -> tuple[tuple[int, ...], ...]:
         """Indices of the edges of each connected component; edges labelled below 0 or in `loose` join nothing."""
@@ -92,11 +111,10 @@ class Network:
     def faces(self) -> tuple["Face", ...]:
         """The faces that the edges enclose, each with the indices of its edges (of its holes too)."""
         lines = [self.line(e) for e in self.edges]
-        home: dict[frozenset[Point], int] = {}
-        for i, line in enumerate(lines):
-            for p, q in pairwise(line):
-                home[frozenset((p, q))] = i
-        found = shapely.get_parts(shapely.polygonize([shapely.LineString(line) for line in lines]))
+        home = {frozenset(chord): i for i, line in enumerate(lines) for chord in pairwise(line)}
+        index = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
+        points = np.array([p for line in lines for p in line]).reshape(-1, 2)
+        found = shapely.get_parts(shapely.polygonize(shapely.linestrings(points, indices=index)))
         return tuple(_face(polygon, home) for polygon in found)
 
 

@@ -27,6 +27,9 @@ from extractor.views import View
 INSIDE = 2e-3
 """What sticks out of a view's box by less than this share of its size still lies in it."""
 
+MOST_HIDDEN = 4000
+"""More hidden strokes than this are no bore but dashes drawn one by one, or a solid's every hidden edge in chords."""
+
 AXIS = -1
 """Label of the added axis stroke."""
 
@@ -56,8 +59,9 @@ class Folded:
     fine: float
     aside: frozenset[int] = frozenset()
     hatched: tuple[shapely.Geometry, ...] = ()
-    dashed: Network | None = None
-    hidden: frozenset[int] = frozenset()
+    laid: Strokes | None = None
+    hidden: Strokes | None = None
+    near: float = 0.0
 
     def place(self, z: float, r: float) -> Point:
         """The sheet point of a place on the folded view."""
@@ -75,10 +79,9 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
-    hidden = _hidden_strokes(segments, view)
-    dashed = node(_with(laid, axis, hidden), ink.near) if len(hidden) else None
-    labels_hidden = frozenset(hidden.label.tolist())
-    return Folded(axis, node(laid, ink.near), segments, view, fine, ink.aside, tuple(hatched), dashed, labels_hidden)
+    hidden = _hidden_strokes(segments, view, axis)
+    network = node(laid, ink.near)
+    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), laid, hidden, ink.near)
 
 
 def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
@@ -86,26 +89,20 @@ def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
     return shapely.transform(shape, axis.fold)
 
 
-def _hidden_strokes(segments: Segments, view: View) -> Strokes:
-    """The hidden lines within a view's box."""
+def _hidden_strokes(segments: Segments, view: View, axis: Axis) -> Strokes:
+    """The hidden lines within a view's box, laid along z."""
     hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
     margin = INSIDE * view.size
     within = view.covering(segments.ends[:, :2], margin) & view.covering(segments.ends[:, 2:], margin)
     index = np.flatnonzero(hidden[segments.source] & within).astype(np.int64)
-    return Strokes(segments.ends[index], segments.bulge[index], index)
-
-
-def _with(laid: Strokes, axis: Axis, more: Strokes) -> Strokes:
-    """Laid strokes and more, still as drawn."""
-    ends = np.hstack([axis.fold(more.ends[:, :2]), axis.fold(more.ends[:, 2:])])
-    return Strokes(np.vstack([laid.ends, ends]), np.append(laid.bulge, more.bulge), np.append(laid.label, more.label))
+    ends = np.hstack([axis.fold(segments.ends[index, :2]), axis.fold(segments.ends[index, 2:])])
+    return Strokes(ends, segments.bulge[index], index)
 
 
 def open_ends(folded: Folded) -> list[Point]:
     """Sheet points where lines of the view end and meet nothing, the farthest from the axis first."""
     network = folded.network
-    loose = [n for n, degree in network.graph.degree if degree == 1]
-    ends = [network.point(n) for n in loose if abs(network.point(n)[1]) > folded.fine]
+    ends = [network.point(n) for n in network.loose if abs(network.point(n)[1]) > folded.fine]
     return [folded.place(*p) for p in sorted(ends, key=lambda p: -abs(p[1]))]
 
 
@@ -125,18 +122,24 @@ def _labels(ink: Ink, view: View) -> set[int]:
     return labels
 
 
-def hidden_bore(folded: Folded, side: int) -> tuple[Piece, ...]:
-    """The bore that hidden lines show in one half, empty if they show none."""
-    if folded.dashed is None:
-        return ()
-    shown = half(replace(folded, network=folded.dashed), side)
-    return shown.bore if shown else ()
+def with_hidden(folded: Folded) -> Folded | None:
+    """The same view with its hidden lines noded in, None if it has none or far too many to be a bore."""
+    laid, hidden = folded.laid, folded.hidden
+    if laid is None or hidden is None or not 0 < len(hidden) <= MOST_HIDDEN:
+        return None
+    every = Strokes(
+        np.vstack([laid.ends, hidden.ends]),
+        np.append(laid.bulge, hidden.bulge),
+        np.append(laid.label, hidden.label),
+    )
+    return replace(folded, network=node(every, folded.near))
 
 
 def half(folded: Folded, side: int) -> Half | None:
     """The outline of the half above (side 1) or below (side -1) the axis; None where nothing closes."""
     network, view = folded.network, folded.view
-    shown = Shown(view.halves == "both", view.reach, folded.aside, folded.hidden, folded.hatched)
+    hidden = frozenset(folded.hidden.label.tolist()) if folded.hidden else frozenset()
+    shown = Shown(view.halves == "both", view.reach, folded.aside, hidden, folded.hatched)
     metal = material(network, side, folded.fine, shown)
     edges = [k for k in rim(list(metal.faces)) if not on_axis(network, k, folded.fine)]
     chains = sorted(_chains(network, edges), key=lambda c: -_stretch(network, c))

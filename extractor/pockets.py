@@ -117,7 +117,7 @@ def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> 
     inner = set(face.edges)
     floor = {n for k in inner for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - lowest) <= fine}
     for n in floor:
-        for _, _, k in network.graph.edges(n, keys=True):
+        for k in network.around[n]:
             edge = network.edges[k]
             (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
             if k not in inner and abs(r0 - r1) <= fine < abs(z0 - z1):

@@ -10,7 +10,7 @@ from extractor import remarks
 from extractor.crossings import split_holes
 from extractor.finding import Finding, Point
 from extractor.lands import from_outside, from_within
-from extractor.outline import Folded, Half, half, hidden_bore
+from extractor.outline import Folded, Half, half, with_hidden
 from extractor.pairing import Paired, pair
 from extractor.part import ProfilePoints
 from extractor.profile import points
@@ -77,8 +77,6 @@ def read_side(folded: Folded, sign: int) -> Side | None:
         return None
     grooves, holes = split_holes(turned.measured, folded.fine)
     grooves, threads = split_threads(grooves, folded.fine)
-    if not outline.bore:
-        outline = replace(outline, bore=hidden_bore(folded, sign))
     bore = inside(outline.bore, folded.fine) if outline.bore else ()
     return Side(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
 
@@ -89,6 +87,7 @@ def recognise(folded: Folded) -> Found | None:
     sides = [s for s in (read_side(folded, sign) for sign in signs) if s]
     if len(sides) < len(signs):
         return None
+    sides = _with_hidden_bores(folded, sides)
     paired = _paired(sides, folded)
     main = min(sides, key=lambda s: len(s.turned.measured))
     bored = next((s for s in sides if s.half.bore), None)
@@ -104,6 +103,20 @@ def recognise(folded: Folded) -> Found | None:
         side=main.sign,
         findings=tuple(_findings(folded, sides, paired)),
     )
+
+
+def _with_hidden_bores(folded: Folded, sides: list[Side]) -> list[Side]:
+    """The sides with the bore that hidden lines show, where no visible line shows one."""
+    dashed = with_hidden(folded) if not any(s.half.bore for s in sides) else None
+    if dashed is None:
+        return sides
+    found = []
+    for side in sides:
+        shown = half(dashed, side.sign)
+        bore = shown.bore if shown else ()
+        outline = replace(side.half, bore=bore)
+        found.append(replace(side, half=outline, inside=inside(bore, folded.fine) if bore else ()))
+    return found
 
 
 def _paired(sides: Sequence[Side], folded: Folded) -> Paired:
