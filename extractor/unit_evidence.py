@@ -8,10 +8,10 @@ votes come from somebody who wrote something; size and the measurement flag only
     printed sizes 25.4 times or 1/25.4 of the drawn      4    said    the text is in the other unit
     ISO 2768, ISO or DIN number, ISO 286 class           2    said    mm
     number with inch mark or "in"; number with "mm"      2.5  said
-    .125 (no leading zero)                               2    said    inch, ASME Y14.5 style
+    .125 (no leading zero), 3/8                          2    said    inch, ASME Y14.5 style
     1.500 (three decimals with trailing zero)            1    said    inch
     whole or one-decimal sizes only                      1    said    mm
-    metric thread M8; inch thread UNC, UNF, NPT          1    said
+    metric thread M8; inch thread UNC, UNF, NPT; ASME    1    said
     measurement flag                                     0.5
     over 24 across; under 1.6 across                     2            nobody grooves 24 in or 1.6 mm on a small lathe
     over 8 across; under 4 across                        0.5
@@ -22,7 +22,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from extractor.part import Units
-from extractor.printed import Printed, normalised, parse
+from extractor.printed import FRACTION, Printed, normalised, parse
 from extractor.sheet import Dimension, Sheet
 
 INCH = 25.4
@@ -56,12 +56,24 @@ INCH_NOTE = re.compile(
 )
 DUAL = re.compile(r"((?<![a-z])(?:mm|in|inch|inches)\b\.?)\s*[\[(]\s*(?:mm|in|inch|inches)\.?\s*[\])]", re.I)
 """Units of dual dimensions, `inch [mm]`: the second is for information."""
-METRIC_STANDARD = re.compile(r"\b(?:ISO|DIN|EN|GB/?T|JIS|GOST|ГОСТ)\s*[-_ ]?\s*(?:EN\s*)?(?:ISO\s*)?\d{2,5}", re.I)
-METRIC_CLASS = re.compile(r"(?<=[\d.\s>])(?:js|[hH]|[fgkmnp]|JS|[FGN])(?:[5-9]|1[0-4])\b(?![.\d])")
+METRIC_STANDARD = re.compile(
+    r"\bISO\s*[-_ ]?\s*(?:2768|286|8015|13715|1302|16016|6410|6411|3601|129|128)\b"
+    r"|\b(?:DIN|GB/?T|JIS|GOST|ГОСТ)\s*[-_ ]?\s*(?!(?:EN\s*)?(?:ISO\s*)?(?:9001|14001|13485)\b)"
+    r"(?:EN\s*)?(?:ISO\s*)?[A-Z]?\s*\d{2,5}",
+    re.I,
+)
+"""Standards of metric drawings and parts; what a company's quality system is certified to says nothing."""
+METRIC_CLASS = re.compile(r"(?<=[\d>])\s?(?:js|[hH]|[fgkmnp]|JS|[FGN])(?:[5-9]|1[0-4])\b(?![.\d])")
 METRIC_THREAD = re.compile(r"\bM\d{1,2}(?:\.\d)?(?:\s*[x×]\s*\d(?:\.\d+)?)?\b")
 INCH_THREAD = re.compile(r"\b(?:UNC|UNF|UNEF|UNS|NPT|NPTF|BSW|BSF)\b")
 NUMBER_MM = re.compile(r"\d\s*mm\b", re.I)
-NUMBER_INCH = re.compile(r"\d\s*(?:\"|″|'')|\d\s*(?:inch(?:es)?\b|in\.|in\b)(?!\s*\d)", re.I)
+NUMBER_INCH = re.compile(
+    r"(?<![\"“A-NP-Za-z.\d])\.?\d+(?:[./ -]\d+)*\s*(?:\"|″|'')"
+    r"|\d\s*inch(?:es)?\b|\d\s*in\b\.?(?=\s*(?:$|[,;)x×]|dia|deep|wide|long|thk))",
+    re.I,
+)
+"""A number with an inch mark or word; a number between quotes is a name."""
+INCH_STANDARD = re.compile(r"\b(?:ASME|ANSI)\s*[A-Z]?\d")
 BARE_POINT = re.compile(r"(?:^|[\sØR±+/-])\.\d{2,4}(?!\d)")
 THREE_DECIMALS = re.compile(r"(?<!\d)\d{1,2}\.\d{2}0(?!\d)")
 SHORT_SIZE = re.compile(r"(?<![\d.])\d+(?:\.\d)?(?![\d.])")
@@ -109,6 +121,7 @@ PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (
     ("mm", 2.0, METRIC_CLASS, "a tolerance class stands in a text,"),
     ("mm", 2.5, NUMBER_MM, "a text reads"),
     ("in", 2.5, NUMBER_INCH, "a text reads"),
+    ("in", 1.0, INCH_STANDARD, "a note names"),
     ("mm", 1.0, METRIC_THREAD, "a text names the thread"),
     ("in", 1.0, INCH_THREAD, "a text names the thread"),
 )
@@ -117,10 +130,10 @@ PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (
 def style_votes(texts: Sequence[str]) -> Iterable[Vote]:
     """How sizes are written in typed dimension texts."""
     lines = [normalised(text) for text in texts]
-    bare = next((line for line in lines if BARE_POINT.search(line)), None)
+    bare = next((line for line in lines if BARE_POINT.search(line) or FRACTION.fullmatch(line.strip(" Ø"))), None)
     long = next((line for line in lines if THREE_DECIMALS.search(line)), None)
     if bare is not None:
-        yield Vote("in", 2.0, True, f'sizes are written without a leading zero ("{bare[:30]}")')
+        yield Vote("in", 2.0, True, f'sizes are written as inches are ("{bare[:30]}")')
     elif long is not None:
         yield Vote("in", 1.0, True, f'sizes are written with three decimals ("{long[:30]}")')
     elif (

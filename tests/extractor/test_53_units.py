@@ -118,3 +118,47 @@ WORDS_OF_NO_UNIT = [
 @pytest.mark.parametrize("note", WORDS_OF_NO_UNIT)
 def test_notes_that_say_nothing_of_units(note):
     assert outcome(sheet_of(0, None, [note])) == (None, "units-unknown")
+
+
+INNOCENT_IN_MM = ['DETAIL "2"', "DRILL 3 IN LINE", "1/2-13 UNC", "PART IN 2 PIECES", "A 3/4 VIEW", "ASME Y14.5"]
+
+
+@pytest.mark.parametrize("note", INNOCENT_IN_MM)
+def test_notes_that_do_not_shake_a_metric_header(note):
+    assert outcome(sheet_of(4, 1, [note])) == ("mm", None)
+
+
+INNOCENT_IN_INCH = [
+    "ISO 9001 CERTIFIED",
+    "DIN EN ISO 9001",
+    "ZONE F6",
+    "ITEM N7",
+    "M6 TAPPED",
+    "EN 10204 CERT",
+    "REV H7",
+]
+
+
+@pytest.mark.parametrize("note", INNOCENT_IN_INCH)
+def test_notes_that_do_not_shake_an_inch_header(note):
+    assert outcome(sheet_of(1, 0, [note]), across=1.5) == ("in", None)
+
+
+SAYS_INCH = ['Ø1.500"', '1 1/2"', ".500''", "1.5 in", "1.5 IN. DIA", "3/4 inch", '5/8"']
+
+
+@pytest.mark.parametrize("text", SAYS_INCH)
+def test_numbers_marked_as_inches(text):
+    assert outcome(sheet_of(0, None, [text]), across=1.5) == ("in", "units-weighed")
+
+
+SAYS_MM = ["ISO 2768-m", "DIN 471", "GB/T 894", "DIN EN ISO 13715", "8mm rod", "Ø30 h11", "20H7", "JIS B 0401"]
+
+
+@pytest.mark.parametrize("text", SAYS_MM)
+def test_metric_habits(text):
+    assert outcome(sheet_of(0, None, [text]), across=30) == ("mm", "units-weighed")
+
+
+def test_fractions_as_sizes_are_inches():
+    assert outcome(sheet_of(0, None, [], [(0.375, "3/8"), (1.5, "1 1/2")]), across=1.5) == ("in", "units-weighed")
