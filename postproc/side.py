@@ -50,7 +50,10 @@ class Side:
 
     def _match(self) -> None:
         """Fill in the matches and findings."""
-        found = find_recesses(self.sharp, self.targets, self.drop, self.drop)
+        # Chamfers and slopes are cut with the insert's corner, whose radius belongs to them: a sharp corner would cut
+        # away the land between two of them.
+        contoured = any(target.chamfer or not target.upright for target in self.targets)
+        found = find_recesses(self.rounded if contoured else self.sharp, self.targets, self.drop, self.drop)
         recesses = found.recesses
         self.findings.extend(self._shaved(stretch) for stretch in found.shaved)
         pairing = pair(self.targets, recesses, self.drop)

@@ -157,3 +157,17 @@ def test_a_vee_in_a_bore():
     assert cut(23.0, vee)[0].state is State.MATCHES
     assert cut(22.8, vee)[0].state is State.WIDTH
     assert cut(23.0, tool(where="inside"))[0].state is State.DEPTH
+
+
+def test_the_land_between_two_chamfers_is_left_by_the_corner_radius():
+    """Chamfers 0.5 wide on either side of a land 1.06 wide; the path is offset for the radius 0.2 (2 - sqrt 2)."""
+    part = part_of([(-10, -13, 34, {"edge_chamfer": 0.5}), (-14.06, -17.06, 34, {"edge_chamfer": 0.5})])
+    more, moves = 0.2 * (2 - sqrt(2)), Moves()
+    for z in (-13.0, -17.06):
+        moves.plunge(z, 34)
+        for side in (-1, 1):
+            begin = z + side * (0.5 + more + 0.5)
+            moves.rapid(42, begin).feed(41.0).feed(41.0 - 2 * (1.0 + more), z).rapid(42)
+    _, codes, found = only(part, moves, tool(corner_radius=0.2), sharp_corner=0.2)
+    assert found.agree, found
+    assert codes == set()
