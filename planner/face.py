@@ -3,7 +3,7 @@
 A face groove has its outer wall at `mouth_diameter`, its inner wall at `floor_diameter`, its face at `z_near` and its
 floor at `z_far`. X of a face tool is set to its outer edge ("near") or its inner edge ("far"). The first plunge is at
 the outer wall if the insert's own limits (`face_min`, `face_max`) allow that diameter, else at the inner wall; further
-ones follow across the groove. No control in the family knows a cycle for it, so every peck is written out.
+ones follow across the groove. Every peck is written out.
 """
 
 import math

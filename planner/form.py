@@ -36,17 +36,29 @@ def makes(tool: Tool, groove: Groove, side: Side, tolerance: float) -> bool:
     points = list(drawn(groove, side, tolerance))
     if not points or tool.edge != FORMS.get(groove.shape):
         return False
+    if _wide(tool, groove) > 0.9 * tolerance:
+        return False
     return all(
         abs(z - middle) <= tool.width / 2 + EPS and _off(tool, z - middle, half - floor) <= tolerance
         for z, half in points
     )
 
 
+def _wide(tool: Tool, groove: Groove) -> float:
+    """How far a wall comes out at the mouth, along z; a tenth of the tolerance is kept for rounding."""
+    half = groove.width / 2
+    return abs(edge_height(tool, half) - groove.depth) / max(_rise(tool, half), 1e-6)
+
+
 def _off(tool: Tool, aside: float, height: float) -> float:
     """How far a point lies from the edge, about square to it."""
-    step = 1e-4 * tool.width
-    rise = (edge_height(tool, abs(aside) + step) - edge_height(tool, max(0.0, abs(aside) - step))) / (2 * step)
-    return abs(edge_height(tool, aside) - height) / hypot(1.0, rise)
+    return abs(edge_height(tool, aside) - height) / hypot(1.0, _rise(tool, aside))
+
+
+def _rise(tool: Tool, aside: float) -> float:
+    """How steeply the edge rises there."""
+    step, aside = 1e-4 * tool.width, abs(aside)
+    return (edge_height(tool, aside + step) - edge_height(tool, max(0.0, aside - step))) / (2 * step)
 
 
 def form_needed(groove: Groove) -> str:
@@ -64,6 +76,16 @@ def form_needed(groove: Groove) -> str:
     # Flank tangent to the nose: half cos a - (deep - nose) sin a = nose.
     way = hypot(half, deep - nose)
     return f"a vee insert of {2 * degrees(_angle(half, deep - nose, nose, way)):.1f} degrees"
+
+
+def greatest_nose(groove: Groove, tolerance: float) -> float:
+    """The greatest nose radius whose flanks stay within a tolerance of a vee drawn to its point, or to its own radius.
+
+    With the nose at the floor the flanks lie r (1 - sin a) / cos a too wide, a half the vee's angle (geometry of a
+    tangent arc).
+    """
+    lean = atan2(groove.width / 2, groove.depth)
+    return groove.corner_radius + 0.9 * tolerance * cos(lean) / (1 - sin(lean))
 
 
 def _angle(half: float, rest: float, nose: float, way: float) -> float:

@@ -38,7 +38,7 @@ def face_reasons(row: FaceRow, setting: Setting) -> tuple[str, ...]:
         f"{numbers(row.grooves)} is cut along Z with {row.tool.name}, {size(row.tool.width, units)} wide: {count}.",
         f"X is the {edge} edge of the insert; its first plunge is {first} across outside.",
         f"Z starts at {start}, {size(setting.shop.machine.clearance, units)} off the face.",
-        "The control has no cycle for a face groove, so every peck is written out.",
+        "A face groove is written out peck by peck.",
     )
 
 
@@ -48,7 +48,8 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
     blocks = times(len(runs(row)), "cycle")
     if row.shift:
         apart = size(length(row.shift), units)
-        yield f"{numbers(row.grooves)} are alike and {apart} apart: {blocks} for all {len(row.places)}."
+        all_of_them = "both" if len(row.places) == 2 else f"all {len(row.places)}"
+        yield f"{numbers(row.grooves)} are alike and {apart} apart: {blocks} for {all_of_them}."
     elif any(_kin(row, other) for other in rows if other is not row):
         yield f"{numbers(row.grooves)} lies off the pitch of those like it, so it is cut by itself."
     elif len(rows) > 1:

@@ -7,7 +7,7 @@ from extractor.part import Groove, Part
 from planner.aims import EPS
 from planner.face import faces_front
 from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
-from planner.form import FORMS, form_needed
+from planner.form import FORMS, form_needed, greatest_nose
 from planner.shop import Shop, Tool
 from planner.side import side_of
 from planner.upright import is_square
@@ -133,8 +133,9 @@ def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> st
     """The insert that the groove would take; `tools` are those nearest to it."""
     units = part.units
     if groove.shape in FORMS:
-        least, nose = size(groove.width, units), size(groove.corner_radius + shop.machine.tolerance, units)
-        tip = f", a nose radius up to {nose}" if groove.shape == "vee" else ""
+        least = size(groove.width, units)
+        nose = size(greatest_nose(groove, shop.machine.tolerance), units)
+        tip = f", a nose radius up to {nose} (a larger one shows)" if groove.shape == "vee" else ""
         return f"{form_needed(groove)}, {least} wide or more{tip} and a reach of {size(_deep(groove), units)} is needed"
     width = _slot(groove) + max(0.0, groove.tolerances.get("width", (0.0, 0.0))[1])
     reach = min((_reach(groove, tool, part) for tool in tools if tool.where == groove.where), default=_deep(groove))

@@ -2,7 +2,7 @@
 
 import math
 import tomllib
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any
 
@@ -26,12 +26,15 @@ def default_shop(units: Units) -> Shop:
     return parse_shop("", "built-in shop", units)
 
 
-def parse_shop(text: str, name: str, units: Units, overrides: Sequence[str] = ()) -> Shop:
+def parse_shop(
+    text: str, name: str, units: Units, overrides: Sequence[str] = (), dialects: Collection[str] = ()
+) -> Shop:
     """Read a shop file's text into a Shop in `units`; `overrides` are "key=value" settings that come last.
 
-    Raises SettingsError whose one sentence names every fault in the text.
+    `dialects` are the names of those at hand; where none are given, any name is taken. Raises SettingsError whose one
+    sentence names every fault in the text.
     """
-    reader = _Reader(units)
+    reader = _Reader(units, dialects)
     data = reader.load(text)
     reader.override(data, overrides)
     shop = reader.shop(data)
@@ -43,9 +46,10 @@ def parse_shop(text: str, name: str, units: Units, overrides: Sequence[str] = ()
 class _Reader:
     """Walks the tables and gathers the faults, so that all are told at once."""
 
-    def __init__(self, units: Units) -> None:
+    def __init__(self, units: Units, dialects: Collection[str]) -> None:
         """Start with no faults; lengths end up in `units`."""
         self.units = units
+        self.dialects = dialects
         self.given: Units | None = None
         self.faults: list[str] = []
 
@@ -76,8 +80,13 @@ class _Reader:
             if not equals or not tables:
                 self.faults.append(f"{_show(setting)} is no setting: write KEY=VALUE with a key of the shop file")
                 continue
+            value, key = _word_value(word.strip()), next(k for k in TABLES[tables[0]] if k.name == parts[-1])
+            fault = self.wrong(value, key)
+            if fault:
+                self.faults.append(f"{key.name} is {_show(value)}, and must be {fault}")
+                continue
             # A key of both material and tools means the material's: the tools follow it unless they have their own.
-            self.put(data, tables[0], parts, _word_value(word.strip()))
+            self.put(data, tables[0], parts, value)
 
     def put(self, data: dict[str, Any], table: str, parts: list[str], value: Any) -> None:
         """One override into its table, or into every tool (of the station named)."""
@@ -173,6 +182,10 @@ class _Reader:
         """What the value must be, or nothing where it is right."""
         if key.kind == "flag":
             return "" if isinstance(value, bool) else "true or false"
+        if key.name == "dialect" and self.dialects and isinstance(value, str) and value not in self.dialects:
+            near = get_close_matches(value, list(self.dialects), n=1)
+            hint = f" (did you mean {near[0]}?)" if near else ""
+            return f"one of {', '.join(sorted(self.dialects))}{hint}"
         if key.kind == "text":
             return "" if isinstance(value, str) and value.strip() else "some text"
         if key.kind == "choice":

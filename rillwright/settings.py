@@ -36,9 +36,9 @@ class Settings:
     def shop(self, units: Units) -> Shop:
         """The shop in the drawing's units; SettingsError names every fault in the shop file, or an unknown dialect."""
         from planner import parse_shop
-        from postproc import find_dialect
+        from postproc import dialects, find_dialect
 
-        shop = parse_shop(self.shop_text, self.shop_name, units, self.changes)
+        shop = parse_shop(self.shop_text, self.shop_name, units, self.changes, dialects())
         name = find_dialect(self.dialect or shop.machine.dialect).name
         return replace(shop, machine=replace(shop.machine, dialect=name))
 

@@ -190,6 +190,12 @@ def test_a_material_known_by_name_brings_its_starting_values():
     assert "material" in shop.built_in
 
 
+def test_a_wrong_override_is_told_once_for_all_tools():
+    with pytest.raises(SettingsError) as caught:
+        parse_shop("", "built-in shop", "mm", ["peck=abc"])
+    assert str(caught.value).count("peck") == 1
+
+
 class TestOverrides:
     def test_one_key_of_every_tool(self):
         shop = parse_shop(CONTRACT, "s", "mm", ["peck=0.5"])
@@ -245,6 +251,15 @@ def test_any_values_give_a_shop_or_one_sentence(values):
         assert all(t.width > 0 and t.max_depth > 0 and t.feed > 0 for t in answer.tools)
     else:
         assert "\n" not in answer
+
+
+def test_a_dialect_that_isn_t_at_hand_is_named_with_the_other_faults():
+    with pytest.raises(SettingsError) as caught:
+        parse_shop('[machine]\ndialect = "two-blok"\nmax_rpm = 0', "s", "mm", (), ("one-block", "two-block"))
+    assert 'dialect is "two-blok", and must be one of one-block, two-block (did you mean two-block?)' in str(
+        caught.value
+    )
+    assert "max_rpm is 0" in str(caught.value)
 
 
 def test_the_readme_names_every_key():

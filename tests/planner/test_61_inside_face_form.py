@@ -235,6 +235,27 @@ class TestForms:
             stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop(vee(corner_radius=0.4)))[0] == "recess-not-planned"
         )
 
+    def test_the_greatest_nose_is_told_and_just_does(self):
+        part = part_of([(-10, -12, 38, {"shape": "vee"})])
+        _, message = stop(part, shop(vee(60.0)))
+        # 0.9 of 0.02 times cos 45 / (1 - sin 45): geometry of a tangent arc.
+        assert "a nose radius up to 0.043 mm (a larger one shows)" in message
+        planned(part, shop(vee(corner_radius=0.043)))
+        assert stop(part, shop(vee(corner_radius=0.045)))[0] == "recess-not-planned"
+
+    @given(st.floats(40, 120), st.floats(0, 0.08), st.floats(0.5, 1.9), st.floats(-2, 2))
+    @settings(max_examples=60, deadline=None)
+    def test_a_vee_is_cut_right_or_refused(self, angle, nose, half, error):
+        deep = half / math.tan(math.radians(angle) / 2)
+        part = part_of([(-10, round(-10 - 2 * half, 3), round(40 - 2 * deep, 3), {"shape": "vee"})])
+        the_shop = shop(vee(angle + error, corner_radius=nose, max_depth=12.0))
+        plan = plan_part(part, the_shop)
+        if plan.stopped:
+            assert {f.code for f in plan.findings if f.stops} == {"recess-not-planned"}
+        else:
+            verdict = judge(part, run_of(plan), the_shop)
+            assert verdict.agree, verdict
+
     def test_a_vee_insert_too_narrow(self):
         assert stop(part_of([(-10, -16, 34, {"shape": "vee"})]), shop(vee()))[0] == "recess-not-planned"
 
