@@ -62,11 +62,11 @@ def _journal_at(found: Found, recess: Recess, units: Units, scale: float) -> boo
 
 
 def journal_findings(folded: Folded, found: Found, units: Units, scale: float) -> tuple[Finding, ...]:
-    """A note for each journal."""
+    """A note for each journal, a caution where it might be a wide groove because it holds no groove of its own."""
     front = found.outline[0][0]
     return tuple(
         Finding(
-            Level.NOTE,
+            Level.NOTE if m.inner else Level.CAUTION,
             "journal",
             f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
             f"Z{(m.z_far - front) / scale:.4g} between higher ones is taken to be turned, not grooved.",

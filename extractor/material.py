@@ -78,15 +78,18 @@ def on_axis(network: Network, k: int, fine: float) -> bool:
 
 
 def _largest_blob(faces: Sequence[Face]) -> tuple[list[Face], list[Face]]:
-    """The faces that hang together by edges and reach farthest along z, and one of each other piece of some size.
+    """The faces that hang together by edges and reach farthest along z, and one of each piece that lies beyond them.
 
-    Small marks that only touch the outline fall away.
+    Small marks that only touch the outline fall away, and so does what lies beside or within it.
     """
     blobs = sorted(grouped(faces), key=_stretch, reverse=True)
     if not blobs:
         return [], []
     size = _area(blobs[0])
-    return blobs[0], [blob[0] for blob in blobs[1:] if _area(blob) > PIECE * size]
+    low, high = _span(blobs[0])
+    margin = 0.01 * (high - low)
+    beyond = [b for b in blobs[1:] if _span(b)[0] < low - margin or _span(b)[1] > high + margin]
+    return blobs[0], [blob[0] for blob in beyond if _area(blob) > PIECE * size]
 
 
 def _area(faces: Sequence[Face]) -> float:
@@ -94,10 +97,16 @@ def _area(faces: Sequence[Face]) -> float:
     return float(sum(f.polygon.area for f in faces))
 
 
+def _span(faces: Sequence[Face]) -> tuple[float, float]:
+    """The stretch along z that faces take up."""
+    bounds = [f.polygon.bounds for f in faces]
+    return float(min(b[0] for b in bounds)), float(max(b[2] for b in bounds))
+
+
 def _stretch(faces: Sequence[Face]) -> float:
     """How far faces reach along z."""
-    bounds = [f.polygon.bounds for f in faces]
-    return float(max(b[2] for b in bounds) - min(b[0] for b in bounds))
+    low, high = _span(faces)
+    return high - low
 
 
 def _less(faces: Sequence[Face], without: Sequence[Face]) -> list[Face]:

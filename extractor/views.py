@@ -184,6 +184,17 @@ def _groups(members: list[_Member]) -> list[list[_Member]]:
     return groups
 
 
+def _layers(members: list[_Member]) -> list[list[_Member]]:
+    """Members clear of an axis, grouped by the distances from it that they take up."""
+    layers: list[list[_Member]] = []
+    for m in sorted(members, key=lambda m: m.least):
+        if layers and m.least < max(o.most for o in layers[-1]):
+            layers[-1].append(m)
+        else:
+            layers.append([m])
+    return layers
+
+
 def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     """Views with a half on one side of a drawn centre line, and those whose two sides are drawn unlike."""
     sides = {side: _side_members(ink, big, axis, side) for side in (1.0, -1.0)}
@@ -192,8 +203,8 @@ def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
         halves: Halves = "up" if side > 0 else "down"
         touching = [m for m in members if _stands_on(ink, m, axis)]
         clear = [m for m in members if ink.clusters[m.index].closed and not any(_overlap(m, t) for t in touching)]
-        for row, touches in ((touching, True), (clear, False)):
-            found += [_half_view(axis, group, halves, touches) for group in _groups(row)]
+        found += [_half_view(axis, group, halves, True) for group in _groups(touching)]
+        found += [_half_view(axis, group, halves, False) for row in _layers(clear) for group in _groups(row)]
     return found + [v for v in (_joined(a, b) for a in found for b in found) if v]
 
 
