@@ -4,6 +4,7 @@ Rules of thumb, each with its source beside its figure.
 """
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
@@ -108,7 +109,9 @@ def tool_power(tool: Tool, setting: Setting) -> float:
 
 def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
     """A long thin part that no centre holds."""
-    machine, thinnest = shop.machine, 2 * min((radius for _, radius in part.lands), default=0.0)
+    # The end faces lie in the lands too, down to the axis or the bore: they are no diameter of the part.
+    turned = (max(one, other) for (z, one), (w, other) in pairwise(part.lands) if z != w)
+    machine, thinnest = shop.machine, 2 * min(turned, default=0.0)
     if machine.stick_out and not machine.tailstock and 0 < LONGEST * thinnest < machine.stick_out:
         yield _caution(
             "overhang",
