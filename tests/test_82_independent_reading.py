@@ -6,6 +6,7 @@ The whole figures are printed by tests/bench/reading_rates.py.
 from collections import Counter
 
 import pytest
+from support.independent.more_traps import MORE
 from support.independent.negatives import KINDS, negative
 from support.independent.outcomes import Outcome, outcome
 from support.independent.recipes import FAMILIES
@@ -28,10 +29,10 @@ def test_no_sheet_of_a_family_is_read_wrongly(family: str) -> None:
     assert words["refused"] <= SHARE // 8, _told(found)
 
 
-@pytest.mark.parametrize("name", TRAPS)
+@pytest.mark.parametrize("name", [*TRAPS, *MORE])
 @pytest.mark.parametrize("old", [False, True])
 def test_oddities_of_real_sheets(name: str, old: bool) -> None:
-    found = outcome(trapped(name, 3, old))
+    found = outcome(trapped({**TRAPS, **MORE}[name], 3, old))
     assert found.word in ("right", "refused-ok"), found.why
 
 

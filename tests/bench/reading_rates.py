@@ -12,6 +12,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from support.independent.more_traps import MORE
 from support.independent.negatives import KINDS, negative
 from support.independent.outcomes import Outcome, outcome
 from support.independent.recipes import FAMILIES, boiled_down
@@ -24,8 +25,12 @@ def _cases(family: str, first: int, count: int) -> list[tuple[str, object, Case]
         rounds = max(1, count // len(KINDS))
         return [(f"{k} {s}", None, negative(k, s, s % 2 == 1)) for k in KINDS for s in range(first, first + rounds)]
     if family == "traps":
-        rounds = max(1, count // len(TRAPS))
-        return [(f"{t} {s}", None, trapped(t, s, s % 2 == 1)) for t in TRAPS for s in range(first, first + rounds)]
+        traps, rounds = {**TRAPS, **MORE}, max(1, count // len(TRAPS))
+        return [
+            (f"{n} {s}", None, trapped(t, s, s % 2 == 1))
+            for n, t in traps.items()
+            for s in range(first, first + rounds)
+        ]
     if family == "solids":
         from support.independent.solid_recipes import solid_recipe
         from support.independent.solid_sheets import solid_case

@@ -22,7 +22,7 @@ BODY, DIMS = LOOKS.outline, ENGLISH.dims
 Drawn = tuple[list[Ink], TurnedPart, dict[str, object], str]
 
 
-def _plain(seed: int, **wishes: object) -> TurnedPart:
+def plain_part(seed: int, **wishes: object) -> TurnedPart:
     """A part that surely has an outside groove."""
     for step in range(50):
         part = random_part(seed * 50 + step, Wishes(**wishes))  # type: ignore[arg-type]
@@ -31,14 +31,14 @@ def _plain(seed: int, **wishes: object) -> TurnedPart:
     raise AssertionError("no groove in fifty parts")
 
 
-def _whole(part: TurnedPart, looks: Looks = LOOKS) -> list[Ink]:
+def whole_view(part: TurnedPart, looks: Looks = LOOKS) -> list[Ink]:
     return views.side(part, looks) + views.centre_line(part, looks.centre)
 
 
 def mouth_runs_on(seed: int) -> Drawn:
     """The land's line drawn on across each groove's mouth."""
-    part = _plain(seed)
-    ink = _whole(part)
+    part = plain_part(seed)
+    ink = whole_view(part)
     for g in part.grooves:
         reach = g.edge_chamfer + (0.5 if part.units == "mm" else 0.02)
         for sign in (1, -1):
@@ -49,9 +49,9 @@ def mouth_runs_on(seed: int) -> Drawn:
 
 def faces_on_dimension_layer(seed: int) -> Drawn:
     """Both end faces lie on the dimensions' layer."""
-    part = _plain(seed)
+    part = plain_part(seed)
     ends = (0.0, -part.length)
-    return [_on(i, DIMS) if _at(i, ends) else i for i in _whole(part)], part, {}, "read"
+    return [_on(i, DIMS) if _at(i, ends) else i for i in whole_view(part)], part, {}, "read"
 
 
 def _at(item: Ink, places: tuple[float, ...]) -> bool:
@@ -64,25 +64,26 @@ def _on(item: Ink, look: Look) -> Ink:
 
 def half_outline_on_hatch_layer(seed: int) -> Drawn:
     """The lower outline lies on the hatch border's layer."""
-    part = _plain(seed)
+    part = plain_part(seed)
     ink = [
-        _on(i, Look("hatch_border")) if isinstance(i, Line) and i.a[1] < 0 and i.b[1] < 0 else i for i in _whole(part)
+        _on(i, Look("hatch_border")) if isinstance(i, Line) and i.a[1] < 0 and i.b[1] < 0 else i
+        for i in whole_view(part)
     ]
     return ink, part, {}, "read"
 
 
 def short_centre_line(seed: int) -> Drawn:
     """The centre line is drawn beyond one face only."""
-    part = _plain(seed)
+    part = plain_part(seed)
     return [*views.side(part, LOOKS), Line((0.0, 0.0), (0.2 * part.length, 0.0), LOOKS.centre)], part, {}, "read"
 
 
 def parallel_centre_lines(seed: int) -> Drawn:
     """Four parallel dash-dot lines, one of them the axis."""
-    part = _plain(seed)
+    part = plain_part(seed)
     r = part.outer_diameter
     return (
-        _whole(part) + [Line((-part.length, y), (0.0, y), LOOKS.centre) for y in (r * 0.2, -r * 0.2, r * 0.9)],
+        whole_view(part) + [Line((-part.length, y), (0.0, y), LOOKS.centre) for y in (r * 0.2, -r * 0.2, r * 0.9)],
         part,
         {},
         "read",
@@ -91,7 +92,7 @@ def parallel_centre_lines(seed: int) -> Drawn:
 
 def centre_line_through_views(seed: int) -> Drawn:
     """One centre line runs through an end view, the part and beyond."""
-    part = _plain(seed)
+    part = plain_part(seed)
     far = part.length + part.outer_diameter * 2.5
     ink = [*views.side(part, LOOKS), Line((-far, 0.0), (far, 0.0), LOOKS.centre)]
     ink += [Circle((part.outer_diameter * 1.2, 0.0), c.r, BODY) for c in part.outside if c.r > 0]
@@ -100,7 +101,7 @@ def centre_line_through_views(seed: int) -> Drawn:
 
 def zigzag_thread(seed: int) -> Drawn:
     """A land carries a thread drawn as full teeth: eighteen teeth are not eighteen grooves."""
-    part = _plain(seed, plain=True, steps=1)
+    part = plain_part(seed, plain=True, steps=1)
     r, z = part.outer_diameter / 2, -part.length
     teeth = [
         Corner(z - 1.5 * (i + 1) + 0.75 * (1 - k), r - (0.9 if k == 0 else 0.0)) for i in range(18) for k in (0, 1)
@@ -108,7 +109,7 @@ def zigzag_thread(seed: int) -> Drawn:
     outside = list(part.outside[:-1])
     body = [*outside, *teeth, Corner(z - 27.0, part.outside[-1].r)]
     whole = replace(part, outside=tuple(body), length=part.length + 27.0)
-    return _whole(whole), whole, {}, "thread"
+    return whole_view(whole), whole, {}, "thread"
 
 
 def wide_neck(seed: int) -> Drawn:
@@ -119,7 +120,7 @@ def wide_neck(seed: int) -> Drawn:
     corners += [Corner(-23, r), Corner(-40, r), Corner(-40, 0)]
     groove = TrueGroove("outside", ("rectangular",), -10, -23, 2 * r, 2 * (r - depth))
     part = TurnedPart("mm", 40.0, tuple(corners[1:-1]), (), (groove,), 0.5)
-    return _whole(part), part, {}, "read"
+    return whole_view(part), part, {}, "read"
 
 
 def collar(seed: int) -> Drawn:
@@ -128,7 +129,7 @@ def collar(seed: int) -> Drawn:
     a, b, c = rng.randint(6, 9), rng.randint(12, 16), rng.randint(7, 10)
     corners = [Corner(0, a), Corner(-12, a), Corner(-12, b), Corner(-18, b), Corner(-18, c), Corner(-35, c)]
     part = TurnedPart("mm", 35.0, tuple(corners), (), (), 0.5)
-    return _whole(part), part, {}, "read"
+    return whole_view(part), part, {}, "read"
 
 
 def relief_at_shoulder(seed: int) -> Drawn:
@@ -146,12 +147,12 @@ def relief_at_shoulder(seed: int) -> Drawn:
     corners.append(Corner(-35, high))
     groove = TrueGroove("outside", ("rectangular", "relief"), -20 + width, -20, 2 * low, 2 * floor)
     part = TurnedPart("mm", 35.0, tuple(corners), (), (groove,), 0.5)
-    return _whole(part), part, {}, "read"
+    return whole_view(part), part, {}, "read"
 
 
 def axis_a_little_off(seed: int) -> Drawn:
     """The centre line lies a thousandth off the middle."""
-    part = _plain(seed)
+    part = plain_part(seed)
     off = 0.001 if part.units == "mm" else 0.0005
     line = views.centre_line(part, LOOKS.centre)
     return views.side(part, LOOKS) + Move((0.0, off)).all(line), part, {}, "read"
@@ -159,7 +160,7 @@ def axis_a_little_off(seed: int) -> Drawn:
 
 def closed_rectangles(seed: int) -> Drawn:
     """Each groove a closed rectangle of its own on both sides of a body drawn without it."""
-    part = _plain(seed, plain=True, steps=1)
+    part = plain_part(seed, plain=True, steps=1)
     r = part.outer_diameter / 2
     body = strokes([(0, -r, 0), (0, r, 0), (-part.length, r, 0), (-part.length, -r, 0)], True, BODY)
     for g in part.grooves:
@@ -173,22 +174,22 @@ def closed_rectangles(seed: int) -> Drawn:
 
 def wrong_text(seed: int) -> Drawn:
     """A dimension's text gives another number than the drawing: it contradicts itself."""
-    part = _plain(seed)
+    part = plain_part(seed)
     g = part.grooves[0]
     text = f"{(g.z_near - g.z_far) * 1.5:.3f}"
     mouth = g.mouth_diameter / 2
     dim = Dim((g.z_near, mouth), (g.z_far, mouth), (g.z_far, part.outer_diameter), 0.0, text, DIMS)
-    return [*_whole(part), dim], part, {}, "refuse"
+    return [*whole_view(part), dim], part, {}, "refuse"
 
 
 def sheet_scale(seed: int) -> Drawn:
     """Drawn at 2.5:1 with true sizes in overriding texts; the ratio must be named, not read as it is drawn."""
-    part = _plain(seed)
+    part = plain_part(seed)
     r, scale = part.outer_diameter / 2, 2.5
     dims: list[Ink] = [Dim((0, r), (-part.length, r), (0, r * 1.8), 0.0, f"{part.length:g}", DIMS)]
     wide = next(c for c in part.outside if c.r >= r - 1e-9)
     dims.append(Dim((wide.z, -r), (wide.z, r), (r, 0), 90.0, f"%%c{2 * r:g}", DIMS))
-    return Move(size=scale).all([*_whole(part), *dims]), part, {}, "refuse"
+    return Move(size=scale).all([*whole_view(part), *dims]), part, {}, "refuse"
 
 
 def sheet_scale_said(seed: int) -> Drawn:
@@ -199,31 +200,31 @@ def sheet_scale_said(seed: int) -> Drawn:
 
 def flat_block(seed: int) -> Drawn:
     """The view in a block within a block, mirrored and turned upside down."""
-    part = _plain(seed)
-    inner = Insert("INNER", tuple(_whole(part)), (0.0, 0.0), (1.0, -1.0))
+    part = plain_part(seed)
+    inner = Insert("INNER", tuple(whole_view(part)), (0.0, 0.0), (1.0, -1.0))
     return [inner, Note("X", (0, part.outer_diameter), 2.0)], part, {}, "read"
 
 
 def two_alike(seed: int) -> Drawn:
     """The same part drawn twice, the user pointing at one."""
-    part = _plain(seed)
+    part = plain_part(seed)
     up = part.outer_diameter * 1.6
-    ink = _whole(part) + Move((7.0, up)).all(_whole(part))
+    ink = whole_view(part) + Move((7.0, up)).all(whole_view(part))
     return ink, part, {"at": (-part.length / 2, part.outer_diameter * 0.1)}, "read"
 
 
 def two_different_pointed(seed: int) -> Drawn:
     """Two parts on a sheet, the user pointing at one."""
-    part, other = _plain(seed), _plain(seed + 1000)
+    part, other = plain_part(seed), plain_part(seed + 1000)
     up = (part.outer_diameter + other.outer_diameter) * 0.8
-    ink = _whole(part) + Move((5.0, up)).all(_whole(other))
+    ink = whole_view(part) + Move((5.0, up)).all(whole_view(other))
     return ink, part, {"at": (-part.length / 2, part.outer_diameter * 0.1)}, "read"
 
 
 def view_and_section(seed: int) -> Drawn:
     """Side view and, in line with it, a full section of the same part."""
-    part = _plain(seed, bored=True)
-    ink = _whole(part) + Move((-part.length * 1.5, 0.0)).all(
+    part = plain_part(seed, bored=True)
+    ink = whole_view(part) + Move((-part.length * 1.5, 0.0)).all(
         views.loops(part, LOOKS) + views.centre_line(part, LOOKS.centre)
     )
     return ink, part, {}, "either"
@@ -231,8 +232,8 @@ def view_and_section(seed: int) -> Drawn:
 
 def stroked_letters(seed: int) -> Drawn:
     """Notes taken apart into hundreds of short strokes."""
-    part, rng = _plain(seed), random.Random(seed)
-    ink = _whole(part)
+    part, rng = plain_part(seed), random.Random(seed)
+    ink = whole_view(part)
     for letter in range(400):
         x, y = (letter % 50) * 2.0 - part.length, -part.outer_diameter - 4.0 * (letter // 50)
         for _ in range(4):
@@ -243,7 +244,7 @@ def stroked_letters(seed: int) -> Drawn:
 
 def outline_over_axis(seed: int) -> Drawn:
     """A half view whose edge lines stop at the axis, with the profile mirrored as hidden lines."""
-    part = _plain(seed)
+    part = plain_part(seed)
     run = part.outside_run()
     ink = strokes(run, False, BODY) + strokes(views.upside(run), False, BODY)
     ink += views.across(views.edges(run, part.length, False), BODY, 0.0, 1.0)
@@ -260,15 +261,15 @@ def long_shaft(seed: int) -> Drawn:
         grooves.append(TrueGroove("outside", ("rectangular",), z, round(z - 1.1, 6), 24.0, 22.4))
     corners.append(Corner(-505.0, 12.0))
     part = TurnedPart("mm", 505.0, tuple(corners), (), tuple(grooves), 0.1)
-    return _whole(part), part, {}, "read"
+    return whole_view(part), part, {}, "read"
 
 
 def dressed_twice(seed: int) -> Drawn:
     """Cutting-plane marks, datum boxes and a parts list table beside the view."""
-    part = _plain(seed)
+    part = plain_part(seed)
     dresser = Dresser(part, ENGLISH.words, DIMS, ENGLISH.sheet, LOOKS.centre, BODY, random.Random(seed))
     s, r = dresser.size, part.outer_diameter / 2
-    ink = _whole(part) + dresser.title() + dresser.border()
+    ink = whole_view(part) + dresser.title() + dresser.border()
     for row in range(5):
         ink += strokes([(-2 * s, r + s + row * s / 20, 0), (-s, r + s + row * s / 20, 0)], False, ENGLISH.sheet)
     box = [
@@ -308,9 +309,9 @@ _ALL += (
 TRAPS: dict[str, Callable[[int], Drawn]] = {trap.__name__: trap for trap in _ALL}
 
 
-def trapped(name: str, seed: int, old: bool = False) -> Case:
+def trapped(trap: Callable[[int], Drawn], seed: int, old: bool = False) -> Case:
     """The sheet of one trap, in mm, saying so."""
-    ink, part, options, expect = TRAPS[name](seed)
+    ink, part, options, expect = trap(seed)
     shown = replace(part, grooves=tuple(g for g in part.grooves if g.where == "outside"))
     note = Note("ALL DIMENSIONS IN MM", (0.0, -4 * part.outer_diameter - 40), 3.0)
     style = Style(old=old, header=(("$INSUNITS", 70, "4"),), patterns=PATTERNS)
