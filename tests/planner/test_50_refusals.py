@@ -2,8 +2,6 @@
 
 from dataclasses import replace
 
-from dataclasses import replace
-
 import pytest
 from support.parts import part_of, row
 
