@@ -294,11 +294,13 @@ class Watch:
         if self.gone:
             return True
         waiting = [name for name in self.sight.drawings if name not in self.handled and not self._given_up(name)]
-        return not waiting and not self.jobs and not len(self.queue) and not self.checks.waiting(self.sight)
+        return (
+            not waiting and not self.jobs and not len(self.queue) and not self.checks.waiting(self.sight, self.clock())
+        )
 
     def _given_up(self, name: Path) -> bool:
         """True for a drawing that this run leaves to the next: it can't be written now, or never stops growing."""
-        growing = self.clock() - self.first_seen[name] > self.pace.settle * 30 + 5
+        growing = self.clock() - self.first_seen[name] > self.settling.longest
         busy = any(job.found.name == name for job in self.jobs) or name in self.queue
         return self.tries.get(name, 0) > 1 or (growing and not busy)
 

@@ -41,6 +41,7 @@ class Checks:
     log: WatchLog
     handled: dict[Path, tuple[Signature, Signature, str]] = field(default_factory=dict)
     tries: dict[Path, int] = field(default_factory=dict)
+    first_seen: dict[Path, float] = field(default_factory=dict)
 
     def due(self, sight: Sight, now: float) -> Iterator[tuple[Found, Found, Settings]]:
         """Each program that has arrived and has no verdict yet, with its drawing and the settings that rule it."""
@@ -50,21 +51,27 @@ class Checks:
         for name, found in sight.others.items():
             drawing = drawings.get(_key(name))
             ruling = self.shops.ruling(drawing.name, sight, now) if drawing else None
-            if drawing is None or ruling is None or ruling.fault or found.size > MOST_BYTES:
+            if drawing is None or ruling is None or found.size > MOST_BYTES:
                 continue
             state = (found.signature, drawing.signature, ruling.settings.digest)
-            inbox = self.folders.inbox
             if self.handled.get(name) == state:
                 continue
-            if self.settling.arrived(inbox, found, now) and self.settling.arrived(inbox, drawing, now):
+            inbox = self.folders.inbox
+            if ruling.fault:
+                self.handled[name] = state
+            elif self.settling.arrived(inbox, found, now) and self.settling.arrived(inbox, drawing, now):
                 self.handled[name] = state
                 yield found, drawing, ruling.settings
 
-    def waiting(self, sight: Sight) -> bool:
-        """True if a program lies beside a drawing and was not yet looked at as it is now."""
+    def waiting(self, sight: Sight, now: float) -> bool:
+        """True if a program beside a drawing was not yet looked at as it is now; not for one that grows for ever."""
         stems = {_key(name) for name in sight.drawings}
         beside = (found for name, found in sight.others.items() if _key(name) in stems and found.size <= MOST_BYTES)
-        return any(self.handled.get(one.name, (None,))[0] != one.signature for one in beside)
+        late = now - self.settling.longest
+        return any(
+            self.handled.get(one.name, (None,))[0] != one.signature and self.first_seen.setdefault(one.name, now) > late
+            for one in beside
+        )
 
     def start(self, due: tuple[Found, Found, Settings], ledger: Ledger, limits: Limits) -> CheckJob | None:
         """Give a program to a worker; None if it is no program, or has its verdict in the ledger."""

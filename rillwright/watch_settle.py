@@ -21,6 +21,11 @@ class Settling:
     wait: float
     _since: dict[Path, tuple[Signature, float]] = field(default_factory=dict)
 
+    @property
+    def longest(self) -> float:
+        """Seconds after which a run that is to end no longer waits for a file that keeps changing."""
+        return self.wait * 3 * PATIENCE + 5
+
     def arrived(self, inbox: Path, found: Found, now: float) -> bool:
         """True once the file has been the same for long enough and can be opened."""
         known = self._since.get(found.name)

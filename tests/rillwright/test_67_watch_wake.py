@@ -11,7 +11,10 @@ import pytest
 from extractor.errors import SettingsError
 from rillwright import watch_lock
 from rillwright.settings import Settings
+from rillwright.watch_checks import Checks
+from rillwright.watch_jobs import Folders
 from rillwright.watch_lock import FolderLock
+from rillwright.watch_log import WatchLog
 from rillwright.watch_scan import look
 from rillwright.watch_settle import Settling
 from rillwright.watch_shops import Shops
@@ -118,3 +121,16 @@ def test_where_a_folder_can_not_be_locked_a_file_in_it_is(tmp_path, monkeypatch)
     monkeypatch.setattr(watch_lock.fcntl, "flock", lambda *_: (_ for _ in ()).throw(OSError(9, "no")))
     with pytest.raises(SettingsError, match="can't lock"):
         FolderLock(tmp_path, may_write=True)
+
+
+def test_a_program_that_grows_for_ever_is_left_to_the_next_run(tmp_path):
+    shops, _ = shops_of(tmp_path, ring_dxf="0\nEOF\n", ring_nc="G0 X1.\nG1 X2.\n")
+    (tmp_path / "ring_nc").rename(tmp_path / "ring.nc")
+    checks = Checks(Folders(tmp_path, tmp_path / "out"), shops, shops.settling, WatchLog(terminal=False))
+    sight = look(tmp_path)
+    assert checks.waiting(sight, 0.0)
+    assert checks.waiting(sight, shops.settling.longest - 1)
+    assert not checks.waiting(sight, shops.settling.longest)
+    assert list(checks.due(sight, 0.0)) == []
+    assert [found.name.name for found, _, _ in checks.due(sight, 1.0)] == ["ring.nc"]
+    assert list(checks.due(sight, 2.0)) == []

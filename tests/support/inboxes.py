@@ -48,7 +48,7 @@ def watching(inbox, out, *options):
         process.communicate()
 
 
-def wait_until(true, seconds=30.0):
+def wait_until(true, seconds=120.0):
     """Wait until something is true; fails where it never becomes so."""
     until = time.monotonic() + seconds
     while not true():
