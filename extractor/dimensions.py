@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from extractor import general
+from extractor.corners import corner_tolerances
 from extractor.finding import Finding, Level, Point
 from extractor.part import Deviation, Groove, Part, Units
 from extractor.printed import Printed, parse
@@ -47,6 +48,10 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
             findings += _judged(dimension, tie, part, tolerances)
     for text in sheet.texts:
         _read_note(text, part, places, tolerances)
+    corners, corner_findings = corner_tolerances(sheet.dimensions, sheet.texts, places)
+    findings += corner_findings
+    for number, deviation in corners.items():
+        tolerances.setdefault(number, {}).setdefault("corner_radius", deviation)
     grooves = tuple(replace(g, tolerances={**g.tolerances, **tolerances.get(g.id, {})}) for g in part.grooves)
     noted = general.called_up([t.text for t in sheet.texts])
     if noted is not None:

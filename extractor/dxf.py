@@ -132,8 +132,16 @@ def _plain(data: bytes) -> Drawing:
     if is_binary(data):
         return Drawing.load(binary_tags_loader(data, errors="surrogateescape"))
     info = dxf_stream_info(io.StringIO(data.decode("ascii", "replace"), newline=None))
-    encoding = "utf-8" if info.version >= UTF8_SINCE else info.encoding
+    encoding = "utf-8" if info.version >= UTF8_SINCE or _is_utf8(data) else info.encoding
     return read_text(io.StringIO(data.decode(encoding, "surrogateescape"), newline=None))
+
+
+def _is_utf8(data: bytes) -> bool:
+    """True for text beyond ASCII that is sound UTF-8: many programs write it into old versions, against the format."""
+    try:
+        return not data.isascii() and bool(data.decode("utf-8"))
+    except UnicodeDecodeError:
+        return False
 
 
 UTF8_SINCE = "AC1021"

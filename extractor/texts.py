@@ -74,6 +74,6 @@ def _token_text(kind: TokenType, data: object) -> str:
     """What one piece of MTEXT prints."""
     if kind == TokenType.WORD:
         return str(data)
-    if kind in (TokenType.SPACE, TokenType.NBSP, TokenType.TABULATOR):
+    if kind in (TokenType.SPACE, TokenType.NBSP, TokenType.TABULATOR, TokenType.WRAP_AT_DIMLINE):
         return " "
     return "\n" if kind in (TokenType.NEW_PARAGRAPH, TokenType.NEW_COLUMN) else ""

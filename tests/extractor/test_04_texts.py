@@ -36,6 +36,7 @@ PARAGRAPHS = [
     (r"\C1;red\C256; and \Lunder\l", "red and under"),
     (r"brace \{40\}", "brace {40}"),
     (r"back\\slash", "back\\slash"),
+    (r"1.500\X[38.1]", "1.500 [38.1]"),
     (r"\pxqc;centred", "centred"),
 ]
 

@@ -1,0 +1,73 @@
+"""Radius notes at groove corners: limits, radii that are drawn, and radii that aren't."""
+
+import pytest
+from support.ties import bar, frame, tied
+
+from extractor.sheet import Dimension, DimensionKind
+
+
+def leader(text, tip=(-13, 17)):
+    """A leader whose arrow touches a place."""
+    at = frame()
+    return Dimension(DimensionKind.LEADER, (at.on_sheet(*tip), at.on_sheet(-5, 30)), 0, 0, text)
+
+
+def corner(part):
+    """Corner tolerances of every groove."""
+    return [g.tolerances.get("corner_radius") for g in part.grooves]
+
+
+@pytest.mark.parametrize("text", ["R0.2 MAX", "R 0,2 max.", "R.2 MAX"])
+@pytest.mark.parametrize("tip", [(-13, 17), (-10, 17), (-13, -17)])
+def test_a_limit_on_a_sharp_corner(text, tip):
+    part, findings = tied(bar(), leader(text, tip))
+    assert corner(part) == [(0, 0.2), None, None]
+    assert findings == ()
+
+
+def test_a_limit_on_a_drawn_corner():
+    part, findings = tied(bar((-10, -13, 34, {"corner_radius": 0.15})), leader("R0.2 MAX", (-12.95, 17.05)))
+    assert corner(part) == [pytest.approx((-0.15, 0.05))]
+    assert findings == ()
+
+
+def test_a_drawn_corner_with_its_radius_and_deviations():
+    part, findings = tied(bar((-10, -13, 34, {"corner_radius": 0.4})), leader("R0.4 ±0.1", (-12.9, 17.1)))
+    assert corner(part) == [(-0.1, 0.1)]
+    assert findings == ()
+
+
+def test_a_radius_that_is_not_drawn_is_a_caution():
+    part, (finding,) = tied(bar(), leader("R0.4"))
+    assert corner(part) == [None, None, None]
+    assert (finding.level, finding.code, finding.groove) == ("caution", "corner-not-drawn", 1)
+
+
+@pytest.mark.parametrize("text", ["R0.2", "R0.2 MAX", "R1"])
+def test_a_drawn_corner_that_contradicts_is_a_stop(text):
+    _, (finding,) = tied(bar((-10, -13, 34, {"corner_radius": 0.4})), leader(text, (-12.9, 17.1)))
+    assert (finding.level, finding.code) == ("stop", "dimension-contradicts")
+    assert "0.4" in finding.message
+
+
+@pytest.mark.parametrize("tip", [(-11.5, 17), (-30, 20), (0, 0)])
+def test_a_leader_to_another_place_says_nothing_of_corners(tip):
+    assert corner(tied(bar(), leader("R0.2 MAX", tip))[0]) == [None, None, None]
+
+
+NOTES = ["ALL GROOVE CORNERS R0.2 MAX", "INTERNAL RADII 0.2 MAX", "Radien R0,2 max", "FILLETS R.2 MAX."]
+
+
+@pytest.mark.parametrize("note", NOTES)
+def test_a_note_limits_the_corners_of_all_grooves(note):
+    assert corner(tied(bar(), notes=[note])[0]) == [(0, 0.2)] * 3
+
+
+@pytest.mark.parametrize("note", ["MAX SPEED 300", "R0.2", "RADIUS GAUGE 3, DIAMETER 40", "SPEED 2 MAX"])
+def test_other_notes_say_nothing_of_corners(note):
+    assert corner(tied(bar(), notes=[note])[0]) == [None] * 3
+
+
+def test_a_leader_beats_the_note():
+    part, _ = tied(bar(), leader("R0.1 MAX"), notes=["ALL GROOVE CORNERS R0.2 MAX"])
+    assert corner(part) == [(0, 0.1), (0, 0.2), (0, 0.2)]
