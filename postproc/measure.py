@@ -31,8 +31,8 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     `sharp` and `rounded` are the cut without and with corner radii, `drop` the depth in h counts that is taken for
     nothing, `corner` how far along u the insert's corners reach in from the walls.
     """
+    u0, u1 = _walls(target, sharp, rounded, window, drop, corner)
     corner = max(corner, target.corner)
-    u0, u1 = _walls(target, sharp, rounded, window, drop)
     low, high = _floor(rounded, (u0, u1), corner)
     floor = max((low, high), key=lambda height: _beyond(target, u0, u1, height))
     difference = target.differences(u0, u1, floor)
@@ -41,21 +41,25 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     return Measured(u0, u1, floor, state, difference, () if state is State.MATCHES else findings)
 
 
-def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop: int) -> Stretch:
+def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop: int, corner: int) -> Stretch:
     """Both walls, each at that of two levels where it lies farther from its place.
 
-    A chamfer is cut with the insert's corner, whose radius belongs to it: so a mouth with one is measured rounded.
+    A chamfer is cut with the insert's corner, whose radius belongs to it: so a groove with one is measured rounded, and
+    where chamfer and corner leave no upright wall between them, at its mouth alone.
     """
     low, _ = cut.range(window)
-    top = min(target.mouth, cut.top(window)) - target.chamfer - drop
+    land = min(target.mouth, cut.top(window))
+    top = land - target.chamfer - drop
     middle = max((target.floor + top) // 2, target.floor + target.rise + drop)
-    middle = max(min(middle, top), low + 1)
-    reach = target.broken
-    mouth = window
-    if reach:
-        rims = _hull(rounded.below(min(target.mouth, cut.top(window)) - drop, window) or [window])
-        mouth = (min(rims[0] + reach, target.u0), max(rims[1] - reach, target.u1))
-    found = [mouth, _hull(cut.below(middle, window))]
+    found = [window]
+    if target.broken:
+        cut = rounded
+        rims = _hull(rounded.below(land - drop, window) or [window])
+        found = [(min(rims[0] + target.broken, target.u0), max(rims[1] - target.broken, target.u1))]
+        middle = max(middle, target.floor + target.height(corner))
+    if middle <= top or not target.broken:
+        walls = cut.below(max(min(middle, top), low + 1), window)
+        found.extend([_hull(walls)] if walls else [])
     u0 = max((u0 for u0, _ in found), key=lambda u: abs(u - target.u0))
     u1 = max((u1 for _, u1 in found), key=lambda u: abs(u - target.u1))
     return (u0, u1) if u0 < u1 else window

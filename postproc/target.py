@@ -65,6 +65,10 @@ class Target:
         """True if the walls are drawn straight up, so that a square insert can make them."""
         return self.groove.shape in ("rectangular", "relief")
 
+    def height(self, along: int) -> int:
+        """As much in height as a length along u."""
+        return along // 2 if self.groove.where == "face" else 2 * along
+
     @property
     def slack(self) -> float:
         """Half an increment: a drawing's thirds of an inch are no whole counts."""

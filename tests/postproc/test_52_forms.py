@@ -171,3 +171,26 @@ def test_the_land_between_two_chamfers_is_left_by_the_corner_radius():
     _, codes, found = only(part, moves, tool(corner_radius=0.2), sharp_corner=0.2)
     assert found.agree, found
     assert codes == set()
+
+
+def test_a_chamfer_close_over_a_large_corner_radius_is_no_width():
+    """Depth 1.07, corner radius 0.8 and chamfer 0.3 leave no upright wall; the path is offset for the radius."""
+    part = part_of([(-10, -13, 40 - 2.14, {"edge_chamfer": 0.3, "corner_radius": 0.8})])
+    more, moves = 0.1 * (2 - sqrt(2)), Moves().plunge(-13, 40 - 2.14)
+    for side in (-1, 1):
+        moves.rapid(42, -13 + side * (0.3 + more + 0.5)).feed(41.0).feed(41.0 - 2 * (0.8 + more), -13.0).rapid(42)
+    _, codes, found = only(part, moves, tool(corner_radius=0.1), sharp_corner=0.2)
+    assert found.agree, found
+    assert codes == set()
+
+
+@pytest.mark.parametrize("depth", [0.45, 0.53, 0.8])
+def test_a_shallow_chamfered_groove_hardly_deeper_than_the_inserts_corner(depth):
+    part = part_of([(-10, -13, 40 - 2 * depth, {"edge_chamfer": 0.3})])
+    more, moves = 0.2 * (2 - sqrt(2)), Moves().plunge(-13, 40 - 2 * depth)
+    for side in (-1, 1):
+        begin = -13 + side * (0.3 + more + 0.5)
+        moves.rapid(42, begin).feed(41.0).feed(40 - 2 * (0.3 + more), begin - side * (0.8 + more)).rapid(42)
+    _, codes, found = only(part, moves, tool(corner_radius=0.2), sharp_corner=0.2)
+    assert found.agree, found
+    assert codes == set()
