@@ -59,7 +59,8 @@ class Checks:
             inbox = self.folders.inbox
             if ruling.fault:
                 self.handled[name] = state
-            elif self.settling.arrived(inbox, found, now) and self.settling.arrived(inbox, drawing, now):
+            # Both are asked in any case, so that both settle at the same time.
+            elif self.settling.arrived(inbox, found, now) & self.settling.arrived(inbox, drawing, now):
                 self.handled[name] = state
                 yield found, drawing, ruling.settings
 
