@@ -1,8 +1,10 @@
 """Sorts what a walk over the sheet hands out: strokes, dimensions, texts, and kinds that no outline can use."""
 
+import math
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from ezdxf.lldxf.const import DXFError
 from ezdxf.math import Vec3
@@ -72,10 +74,33 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
 
 
 def _text(item: Drawn, kind: str) -> Text:
-    """A note with its place; the height follows the block's scale."""
+    """A note with the place where its first line begins; the height follows the block's scale."""
     entity = item.entity
     body = plain_paragraphs(entity.text) if kind == "MTEXT" else plain_line(str(entity.dxf.get("text", "")))
     height = float(entity.dxf.get("char_height" if kind == "MTEXT" else "height", 0.0))
     tall = item.matrix.transform_direction(Vec3(0, height, 0)).magnitude
-    at = flat(item.matrix.transform(Vec3(entity.dxf.get("insert", (0, 0, 0)))))
+    width = LETTER * height * max(map(len, body.split("\n")))
+    place, share = _anchor(entity, kind)
+    direction = Vec3(1, 0).rotate(math.radians(float(entity.dxf.get("rotation", 0.0) or 0.0)))
+    at = flat(item.matrix.transform(place - direction * (share * width)))
+    if not all(map(math.isfinite, at)):
+        raise ValueError("a text without a place")
     return Text(text=body, at=at, height=tall, layer=item.source.layer, handle=item.source.handle)
+
+
+def _anchor(entity: Any, kind: str) -> tuple[Vec3, float]:
+    """The point a text hangs on and the share of its width left of it; justified texts hang on their second point."""
+    insert = Vec3(entity.dxf.get("insert", (0, 0, 0)))
+    if kind == "MTEXT":
+        return insert, ((int(entity.dxf.get("attachment_point", 1)) - 1) % 3) / 2
+    across = int(entity.dxf.get("halign", 0))
+    justified = across or int(entity.dxf.get("valign", 0))
+    if not justified or across in FITTED or not entity.dxf.hasattr("align_point"):
+        return insert, 0.0
+    return Vec3(entity.dxf.align_point), {2: 1.0, 1: 0.5, 4: 0.5}.get(across, 0.0)
+
+
+LETTER = 0.7
+"""Width of a letter as a share of its height, about."""
+FITTED = frozenset({3, 5})
+"""Horizontal justifications that stretch a text between both its points (group 72)."""

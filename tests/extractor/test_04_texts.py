@@ -1,6 +1,7 @@
 """Texts come out as they print: escapes, markup, stacked fractions and signs resolved."""
 
 import pytest
+from ezdxf.enums import TextEntityAlignment
 from support.sheets import blank, drawn, read_back
 
 from extractor.texts import clean, plain_line, plain_paragraphs
@@ -60,6 +61,30 @@ def test_place_height_and_layer_of_a_text():
     sheet = drawn(lambda m: m.add_text("A", height=3.5, dxfattribs={"layer": "NOTES"}).set_placement((4, 5)))
     (text,) = sheet.texts
     assert (text.text, text.at, text.height, text.layer) == ("A", (4.0, 5.0), 3.5, "NOTES")
+
+
+def test_a_justified_text_hangs_on_its_second_point():
+    """Ten letters of height 2, about 14 wide."""
+    places = {}
+    for align in ("LEFT", "CENTER", "RIGHT", "MIDDLE", "MIDDLE_RIGHT", "TOP_CENTER"):
+        words = "ABCDEFGHIJ"
+        sheet = drawn(lambda m: m.add_text(words, height=2).set_placement((50, 5), align=TextEntityAlignment[align]))  # noqa: B023
+        places[align] = sheet.texts[0].at[0]
+    expected = {"LEFT": 50, "CENTER": 43, "RIGHT": 36, "MIDDLE": 43, "MIDDLE_RIGHT": 36, "TOP_CENTER": 43}
+    assert places == pytest.approx(expected)
+
+
+@pytest.mark.parametrize(("attachment", "x"), [(1, 50), (5, 43), (9, 36)])
+def test_a_paragraph_hangs_on_its_attachment_point(attachment, x):
+    attributes = {"insert": (50, 5), "char_height": 2, "attachment_point": attachment}
+    (text,) = drawn(lambda m: m.add_mtext("ABCDEFGHIJ", dxfattribs=attributes)).texts
+    assert text.at[0] == pytest.approx(x)
+
+
+def test_a_turned_text_begins_where_it_is_turned_to():
+    attributes = {"insert": (50, 5), "char_height": 2, "attachment_point": 2, "rotation": 90}
+    (text,) = drawn(lambda m: m.add_mtext("ABCDEFGHIJ", dxfattribs=attributes)).texts
+    assert text.at == (pytest.approx(50), pytest.approx(-2))
 
 
 def test_texts_in_a_block_grow_and_move_with_it():
