@@ -56,20 +56,25 @@ def groove_at_a_step(seed: int) -> Drawn:
     return whole_view(part), part, {}, "read"
 
 
+def _cut(corners: list[Corner], floor: float) -> Drawn:
+    """A section of a 30 mm shaft with one recess of these corners, its walls under the lands: no straight plunge."""
+    outside = (Corner(0, 15), *corners, Corner(-30, 15))
+    groove = TrueGroove("outside", ("other",), -10, -16, 30.0, 2 * floor)
+    part = TurnedPart("mm", 30.0, outside, (), (groove,), 0.5)
+    return views.outline(part, LOOKS) + views.centre_line(part, LOOKS.centre), part, {}, "undercut"
+
+
 def dovetail(seed: int) -> Drawn:
-    """A groove wider at its floor than at its mouth: no straight plunge cuts it."""
+    """A groove whose both walls lean under the lands."""
     lean = random.Random(seed).choice((0.5, 1.0))
-    corners = [
-        Corner(0, 15),
-        Corner(-10, 15),
-        Corner(-10 + lean, 12),
-        Corner(-16 - lean, 12),
-        Corner(-16, 15),
-        Corner(-30, 15),
-    ]
-    groove = TrueGroove("outside", ("other", "tapered"), -10, -16, 30.0, 24.0)
-    part = TurnedPart("mm", 30.0, tuple(corners), (), (groove,), 0.5)
-    return whole_view(part), part, {}, "undercut"
+    return _cut([Corner(-10, 15), Corner(-10 + lean, 12), Corner(-16 - lean, 12), Corner(-16, 15)], 12)
+
+
+def tee_slot(seed: int) -> Drawn:
+    """A groove with a wider chamber below its mouth."""
+    out = random.Random(seed).choice((1.0, 2.0))
+    near = [Corner(-10, 15), Corner(-10, 13), Corner(-10 + out, 13), Corner(-10 + out, 11)]
+    return _cut([*near, Corner(-16 - out, 11), Corner(-16 - out, 13), Corner(-16, 13), Corner(-16, 15)], 11)
 
 
 def knurl(seed: int) -> Drawn:
@@ -178,7 +183,15 @@ def thin_disc(seed: int) -> Drawn:
     return whole_view(part), part, {}, "read"
 
 
-_ALL: tuple[Callable[[int], Drawn], ...] = (mirrored_block, dashes_by_hand, groove_at_a_step, dovetail, knurl, keyway)
+_ALL: tuple[Callable[[int], Drawn], ...] = (
+    mirrored_block,
+    dashes_by_hand,
+    groove_at_a_step,
+    dovetail,
+    tee_slot,
+    knurl,
+    keyway,
+)
 _ALL += (cross_hole, flat_cross, broken_shaft, diameters_in_words, comma_for_point, two_rows_interleaved)
 _ALL += (upside_down_and_left, far_from_the_origin, thin_disc)
 MORE: dict[str, Callable[[int], Drawn]] = {trap.__name__: trap for trap in _ALL}

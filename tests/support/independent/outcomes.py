@@ -63,6 +63,11 @@ def judged(case: Case, reading: Reading, seconds: float) -> Outcome:
         return Outcome(
             "wrong" if grooved else "right", "a slot read as a groove" if grooved else "", seconds, codes, reading
         )
+    if case.expect == "undercut":
+        told = any(f.level == "caution" for f in reading.findings)
+        return Outcome(
+            "right" if told else "wrong", "" if told else "an undercut without a word", seconds, codes, reading
+        )
     if case.expect == "refuse" or case.part is None:
         return Outcome("wrong", f"read what must be refused: {_told(reading)}", seconds, codes, reading)
     fault = "no part" if reading.part is None else differences(case.part, reading.part, case.also)
