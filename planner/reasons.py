@@ -10,7 +10,7 @@ from planner.face import FaceRow
 from planner.moves import Setting
 from planner.order import weakens
 from planner.place import Placed
-from planner.strokes import runs
+from planner.strokes import runs, slow_part
 from planner.words import figure, numbers, size, times
 
 
@@ -134,7 +134,10 @@ def _late(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str
 
 
 def _load(row: Placed, setting: Setting) -> Iterator[str]:
-    """Force and power of a full plunge."""
+    """Force and power of a full plunge, and a slower end of a deep one."""
+    if slow_part(row, setting):
+        last, share = size(row.tool.width, setting.part.units), f"{100 * row.tool.last_feed:.0f} %"
+        yield f"The groove is deep, so the last {last} go at {share} of the feed."
     force, power = tool_force(row.tool, setting.shop), tool_power(row.tool, setting)
     part = setting.part
     across = max(part.grooves[n - 1].floor_diameter if row.side.sign < 0 else part.outer_diameter for n in row.grooves)

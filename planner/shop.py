@@ -62,7 +62,8 @@ class Tool:
     body reaches beyond the insert, above the reach, on either side; None unknown. `min_bore` (DMIN): least bore an
     inside tool goes into. `face_min`, `face_max`: least and greatest outer diameter of a first face groove. `finish`:
     metal left on walls and floor of a groove wider than the insert for a last pass, 0 none. `side_depth`: deepest
-    sideways cut, 0 for 0.75 of the width. `dwell`: turns of the spindle at a toleranced floor.
+    sideways cut, 0 for 0.75 of the width. `dwell`: turns of the spindle at a toleranced floor. `last_feed`: share of
+    the feed in the last width of a plunge deeper than three widths.
     """
 
     station: int
@@ -81,6 +82,7 @@ class Tool:
     finish: float = 0.0
     side_depth: float = 0.0
     dwell: float = 0.0
+    last_feed: float = 1.0
     holder_near: float | None = None
     holder_far: float | None = None
     min_bore: float = 0.0

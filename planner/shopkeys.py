@@ -79,6 +79,7 @@ TOOL = (
     _length("finish", 0.0, 0.0, high=2.0),
     _length("side_depth", 0.0, 0.0, high=100.0),
     Key("dwell", "number", 0.0, high=20.0),
+    Key("last_feed", "number", 1.0, low=0.1, high=1.0),
     _length("holder_near", high=500.0),
     _length("holder_far", high=500.0),
     _length("min_bore", 0.0, 0.0),

@@ -5,7 +5,7 @@ moves along Z there. A finishing pass goes down the near wall, along the floor a
 down the far wall and a little back over the floor; so the floor is cut sideways only as deep as the allowance.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from planner.chamfers import chamfer_steps
 from planner.cutting import dwell_seconds, spindle_speed
@@ -17,6 +17,8 @@ from planner.taper import slope_steps
 
 # Sideways feed per revolution is kept below this share of the insert's width (trade rule, tool catalogues).
 SIDE_FEED = 0.075
+# Depth over width from which the last of a plunge may be fed slower (common practice, no source).
+DEEP = 3.0
 Run = tuple[int, int, int]
 """Far edge of the first plunge, of the last, and the shift between them (0 for one)."""
 
@@ -36,7 +38,7 @@ def cutting_steps(placed: Placed, start_x: int, setting: Setting) -> tuple[Step,
         steps.append(_cycle(placed, last, shift, setting))
         at = first
     steps += _finishing(placed, start_x, setting)
-    steps += _dwelling(placed, start_x, setting)
+    steps += _last_plunges(placed, start_x, setting)
     steps += slope_steps(placed, start_x, setting)
     steps += chamfer_steps(placed, start_x, setting)
     return tuple(steps)
@@ -65,7 +67,7 @@ def _cycle(placed: Placed, last: int, shift: int, setting: Setting) -> GrooveCyc
     """One cycle with the tool's own peck, retract and feed, down to the floor or the allowance above it."""
     count, tool = setting.increments.count, placed.tool
     peck = max(1, count(tool.peck)) if tool.peck else 0
-    floor = placed.floor_x + placed.side.sign * 2 * placed.layout.finish
+    floor = placed.floor_x + placed.side.sign * 2 * (placed.layout.finish + slow_part(placed, setting))
     feed = max(1, setting.increments.feed_count(tool.feed))
     return GrooveCycle(floor, placed.reference(last), peck, shift, count(tool.retract), feed)
 
@@ -90,27 +92,40 @@ def _finishing(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]
         yield Rapid(x=start_x)
 
 
-def _dwelling(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
-    """A last plunge with a dwell at a floor whose tolerance the drawing gives, where the tool has a dwell."""
-    tool, numbers = placed.tool, set(placed.grooves)
-    toleranced = [
-        g for g in setting.part.grooves if g.id in numbers and {"floor_diameter", "depth"} & set(g.tolerances)
-    ]
-    if not tool.dwell or not toleranced or placed.layout.finish:
+def _last_plunges(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
+    """Down to the floor at every plunge of every groove: the last of a deep one slower, with a dwell if asked for."""
+    increments, tool, left = setting.increments, placed.tool, slow_part(placed, setting)
+    pause = _pause(placed, setting)
+    if not left and not pause:
         return
-    yield from _last_plunges(placed, placed.layout.offsets, start_x, setting)
-
-
-def _last_plunges(placed: Placed, offsets: Sequence[int], start_x: int, setting: Setting) -> Iterator[Step]:
-    """Down to the floor once more at every plunge of every groove, with the dwell there."""
-    increments, tool = setting.increments, placed.tool
-    surface = setting.surface_speed(tool)
-    turning = spindle_speed(surface, increments.length(placed.floor_x), setting.shop.machine.max_rpm, increments.units)
-    pause = Dwell(max(1, round(1000 * dwell_seconds(tool.dwell, turning))))
     feed = max(1, increments.feed_count(tool.feed))
+    slow = max(1, increments.feed_count(tool.feed * tool.last_feed))
     for place in placed.places:
-        for offset in offsets:
+        for offset in placed.layout.order:
             yield Rapid(z=placed.reference(place - offset))
-            yield Cut(feed, x=placed.floor_x)
-            yield pause
+            if left:
+                yield Cut(feed, x=placed.floor_x + placed.side.sign * 2 * left)
+            yield Cut(slow if left else feed, x=placed.floor_x)
+            yield from pause
             yield Rapid(x=start_x)
+
+
+def slow_part(placed: Placed, setting: Setting) -> int:
+    """Radial counts at the bottom of a deep plunge that are left for a slower feed; 0 where none are."""
+    tool, numbers = placed.tool, set(placed.grooves)
+    deepest = max(groove.depth for groove in setting.part.grooves if groove.id in numbers)
+    if tool.last_feed >= 1 or placed.layout.finish or deepest <= DEEP * tool.width:
+        return 0
+    return placed.width
+
+
+def _pause(placed: Placed, setting: Setting) -> tuple[Dwell, ...]:
+    """The dwell at a floor whose tolerance the drawing gives, where the tool has one."""
+    tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
+    grooves = [groove for groove in setting.part.grooves if groove.id in numbers]
+    toleranced = any({"floor_diameter", "depth"} & set(groove.tolerances) for groove in grooves)
+    if not tool.dwell or not toleranced or placed.layout.finish:
+        return ()
+    across, limit = increments.length(placed.floor_x), setting.shop.machine.max_rpm
+    turning = spindle_speed(setting.surface_speed(tool), across, limit, increments.units)
+    return (Dwell(max(1, round(1000 * dwell_seconds(tool.dwell, turning)))),)

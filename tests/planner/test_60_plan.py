@@ -321,6 +321,16 @@ class TestWideGrooves:
         plan = self.cuts(3.1, finish=0.1)
         assert [(c.end_z, c.shift) for c in cycles(plan)] == [(-13_050, 0)]
 
+    def test_the_last_of_a_deep_plunge_goes_slower(self):
+        part = part_of([(-10, -13, 20), (-20, -23, 34)])
+        plan = planned(part, MM + tool(3, 3.0, last_feed=0.5))
+        deep, shallow = plan.operations
+        assert not any(isinstance(s, Cut) for s in shallow.steps)
+        (cycle,) = [s for s in deep.steps if isinstance(s, GrooveCycle)]
+        assert cycle.floor_x == 26_000
+        assert [s for s in deep.steps if isinstance(s, Cut)] == [Cut(800, x=26_000), Cut(400, x=20_000)]
+        assert any("at 50 % of the feed" in why for why in deep.why)
+
     def test_a_dwell_at_a_toleranced_floor(self):
         part = part_of([(-10, -13, 34, {"tolerances": {"floor_diameter": (-0.05, 0.0)}}), (-20, -23, 30)])
         plan = planned(part, MM + tool(3, 3.0, dwell=2.0))

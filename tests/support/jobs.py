@@ -67,6 +67,7 @@ def shops(draw, units):
         lines += ["[[tools]]", f"station = {station}", f"width = {width * k}"]
         lines += [f"{name} = {draw(st.sampled_from(values)) * k}" for name, values in TOOL.items()]
         lines += [f'reference = "{draw(st.sampled_from(["near", "far"]))}"', f"dwell = {draw(st.sampled_from([0, 2]))}"]
+        lines.append(f"last_feed = {draw(st.sampled_from([1.0, 0.5]))}")
     return parse_shop("\n".join(lines), "random shop", units)
 
 
