@@ -5,6 +5,7 @@ What a rapid ran into doesn't count as cut, but it isn't told again either: one 
 
 from collections.abc import Iterable, Sequence
 
+from extractor.part import Units
 from planner.shop import Machine, Tool
 from postproc.insert import Insert, Piece
 from postproc.metal import UNCUT, Metal
@@ -17,6 +18,9 @@ from postproc.unsafe_feeds import Feeds
 from postproc.unsafe_rapids import Rapids
 from postproc.unsafe_room import Room
 
+# However loose the shop's tolerance, metal thicker than this on the diameter is hit, not touched.
+MOST_TOUCH: dict[Units, float] = {"mm": 0.05, "in": 0.002}
+
 
 class Watch:
     """Runs motions over a bench and notes what is unsafe about where they go."""
@@ -24,7 +28,8 @@ class Watch:
     def __init__(self, bench: Bench, machine: Machine, notebook: Notebook, cycles: Sequence[CycleCall] = ()) -> None:
         """Watch over a bench whose metal is still uncut; `cycles` are those that motions refer to."""
         self.bench, self.notebook = bench, notebook
-        self.touch = max(1, bench.increments.count(machine.tolerance))
+        most = min(machine.tolerance, MOST_TOUCH[bench.increments.units])
+        self.touch = max(1, bench.increments.count(most))
         self._room = Room(bench, machine, notebook)
         self._rapids = Rapids(bench, self.touch, notebook)
         self._feeds = Feeds(bench, self.touch, notebook)

@@ -87,6 +87,11 @@ def test_a_hair_within_the_tolerance_is_touched_not_hit():
     assert codes(PART, Moves().rapid(39.9, -13).feed(34).rapid(42)) == {("rapid-into-material", 1)}
 
 
+def test_a_loose_tolerance_lets_no_rapid_into_metal():
+    low = Moves().rapid(39.9, -13).feed(34).rapid(42)
+    assert codes(PART, low, tolerance=0.3) == {("rapid-into-material", 1)}
+
+
 def test_a_rapid_that_may_bend_through_a_shoulder_is_a_caution():
     part = part_of([(-40, -43, 30)], steps=[(0, 60), (-30, 40)])
     moves = Moves(200, 100).rapid(80).rapid(None, -31).rapid(42, -43)
