@@ -50,7 +50,7 @@ def collect(drawn: Iterable[Drawn]) -> Collected:
 
 
 def _sort(item: Drawn, kind: str, found: Collected) -> None:
-    if kind in BODY_KINDS:
+    if kind in BODY_KINDS or (kind == "POLYLINE" and item.entity.get_mode() in MESHES):
         found.bodies[kind] += 1
     elif kind == "DIMENSION":
         dimension = dimension_of(item.entity, item.matrix, item.source.handle)
@@ -100,6 +100,8 @@ def _anchor(entity: Any, kind: str) -> tuple[Vec3, float]:
     return Vec3(entity.dxf.align_point), {2: 1.0, 1: 0.5, 4: 0.5}.get(across, 0.0)
 
 
+MESHES = frozenset({"AcDbPolygonMesh", "AcDbPolyFaceMesh"})
+"""Old polylines that are bodies."""
 LETTER = 0.7
 """Width of a letter as a share of its height, about."""
 FITTED = frozenset({3, 5})

@@ -9,7 +9,7 @@ import math
 from typing import Any
 
 from ezdxf.lldxf.const import DXFError
-from ezdxf.math import Matrix44, Vec3
+from ezdxf.math import OCS, Matrix44, Vec3
 
 from extractor.entities import flat
 from extractor.finding import Point
@@ -54,7 +54,7 @@ def dimension_of(entity: Any, matrix: Matrix44, handle: str) -> Dimension | None
         angle=angle,
         measured=_measured(kind, points, angle),
         text=printed_text(str(entity.dxf.get("text", "")), str(style.value("dimpost", ""))),
-        factor=style.number("dimlfac", 1.0) or 1.0,
+        factor=style.factor(),
         deviations=style.deviations(),
         handle=handle,
         decimals=int(style.number("dimdec", -1)),
@@ -70,7 +70,8 @@ def _angle(entity: Any, kind: DimensionKind, points: tuple[Point, ...], matrix: 
         direction = matrix.transform_direction(axis.rotate(turn))
     elif kind is DimensionKind.LINEAR:
         turn = math.radians(float(entity.dxf.get("angle", 0.0)))
-        direction = matrix.transform_direction(Vec3(math.cos(turn), math.sin(turn)))
+        plane = OCS(entity.dxf.extrusion)
+        direction = matrix.transform_direction(plane.to_wcs(Vec3(math.cos(turn), math.sin(turn))))
     else:
         direction = Vec3(points[1]) - Vec3(points[0])
     return math.degrees(math.atan2(direction.y, direction.x)) if direction.magnitude else 0.0
@@ -124,6 +125,11 @@ class _Variables:
         except (TypeError, ValueError):
             return default
         return value if math.isfinite(value) else default
+
+    def factor(self) -> float:
+        """Display factor; a negative one counts in paper space only (DXF reference, DIMLFAC)."""
+        factor = self.number("dimlfac", 1.0)
+        return factor if factor > 0 else 1.0
 
     def deviations(self) -> tuple[float, float] | None:
         """Lower and upper deviation if DIMTOL or DIMLIM is on and either differs from 0."""

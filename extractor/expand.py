@@ -4,6 +4,7 @@ Rules: what is not to be seen or plotted is left out and counted by cause; block
 here; entities are counted before anything is expanded, so that blocks which multiply each other cost nothing.
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
@@ -22,6 +23,8 @@ MOST_ENTITIES = 100_000
 """Lines, vertices and curve points of one sheet at most; real sheets reach 20,000 where letters became strokes."""
 DEEPEST = 40
 """Blocks inside blocks at most."""
+DIMENSION_BLOCK = re.compile(r"\*D\d+", re.I)
+"""Blocks that hold a dimension's lines; exploded by some writers to a reference."""
 NEVER_PLOTS = "defpoints"
 OVERLAY_PREFIX = "RILLWRIGHT-"
 """Layers that an overlay of ours adds; never part of a drawing."""
@@ -120,7 +123,7 @@ class Walk:
                 matrix=copy.matrix44() * context.matrix,
                 layer=effective_layer(insert, context),
                 pen=source.pen,
-                owner=context.owner or "INSERT",
+                owner=context.owner or ("DIMENSION" if DIMENSION_BLOCK.fullmatch(name) else "INSERT"),
                 handle=source.handle,
                 trail=(*context.trail, name.lower()),
             )

@@ -118,9 +118,10 @@ def test_a_three_dimensional_polyline_is_seen_from_above():
     assert drawn(lambda m: m.add_polyline3d([(0, 0, 1), (4, 0, 1)])).segments.ends.tolist() == [[0, 0, 4, 0]]
 
 
-def test_a_mesh_draws_no_outline():
-    sheet = drawn(lambda m: m.add_polymesh((2, 2)))
-    assert len(sheet.segments) == 0
+def test_a_mesh_is_a_body():
+    sheet = drawn(lambda m: (m.add_polymesh((2, 2)), m.add_line((0, 0), (5, 0))))
+    assert len(sheet.segments) == 1
+    assert codes(sheet) == {"bodies-left-out"}
 
 
 @pytest.mark.parametrize("kind", ["add_solid", "add_trace"])

@@ -143,6 +143,30 @@ def test_turning_a_drawing_leaves_the_measured_size(turn):
     assert dimension.measured == pytest.approx(13)
 
 
+def test_a_dimension_seen_from_behind_measures_the_same():
+    doc = blank()
+    doc.modelspace().add_linear_dim(base=(0, 9), p1=(0, 0), p2=(13, 4), angle=30, **STANDARD).render()
+    (plain,) = read_back(doc).dimensions
+    for entity in doc.modelspace():
+        entity.transform(Matrix44.scale(-1, 1, 1))
+    (mirrored,) = read_back(doc).dimensions
+    assert mirrored.points[1] == pytest.approx((-13, 4))
+    assert mirrored.measured == pytest.approx(plain.measured)
+
+
+@pytest.mark.parametrize(("given", "factor"), [(2.5, 2.5), (-2.5, 1.0), (0.0, 1.0)])
+def test_a_negative_display_factor_is_for_paper_space(given, factor):
+    assert linear(override={"dimlfac": given}).factor == factor
+
+
+def test_lines_of_a_dimension_kept_as_a_block_are_the_dimensions():
+    doc = blank()
+    doc.blocks.new("*D77").add_line((0, 0), (5, 0))
+    doc.modelspace().add_blockref("*D77", (0, 0))
+    (source,) = read_back(doc).segments.sources
+    assert source.owner == "DIMENSION"
+
+
 def test_a_leader_joins_its_tip_with_the_text_at_its_end():
     def draw(m):
         m.add_leader([(10, 17), (15, 25), (20, 25)])
