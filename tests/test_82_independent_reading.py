@@ -29,6 +29,14 @@ def test_no_sheet_of_a_family_is_read_wrongly(family: str) -> None:
     assert words["refused"] <= SHARE // 8, _told(found)
 
 
+def test_strokes_lying_on_the_view_never_mislead_in_silence() -> None:
+    """Loose hatching, marks and helper lines may cost a caution or a refusal, not a wrong answer without a word."""
+    found = {seed: outcome(compose(FAMILIES["hard"](seed))) for seed in range(SHARE)}
+    words = Counter(o.word for o in found.values())
+    assert not {"wrong", "crash", "slow"} & set(words), _told(found)
+    assert words["right"] >= SHARE * 3 // 4, _told(found)
+
+
 @pytest.mark.parametrize("name", [*TRAPS, *MORE])
 @pytest.mark.parametrize("old", [False, True])
 def test_oddities_of_real_sheets(name: str, old: bool) -> None:
