@@ -118,11 +118,12 @@ def _marked(segments: Segments, k: int) -> bool:
 
 
 def _centre_segments(segments: Segments) -> Iterable[int]:
-    """Straight segments that are, or may be, centre lines."""
+    """Straight segments that are, or may be, centre lines, longer than a dot."""
+    tiny = 1e-9 * float(np.ptp(segments.ends)) if len(segments) else 0.0
     for k in range(len(segments)):
         source = segments.sources[segments.source[k]]
         hinted = source.pen is Pen.CENTRE or source.role == "centre"
-        if hinted and segments.bulge[k] == 0 and source.owner not in NO_OUTLINE and _length(segments, k) > 0:
+        if hinted and segments.bulge[k] == 0 and source.owner not in NO_OUTLINE and _length(segments, k) > tiny:
             yield k
 
 

@@ -33,14 +33,14 @@ class _Measures:
         return tuple((self.z(z), self.length(r)) for z, r in drawn)
 
 
-def build(folded: Folded, found: Found, units: Units, scale: float) -> Part:
-    """The part with its grooves numbered from the front face."""
+def build(folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False) -> Part:
+    """The part with its grooves numbered from the front face; `grooved`: wide low lands are grooves too."""
     front = max(z for z, _ in found.outline)
     true = _Measures(front, scale)
     outline = true.line(found.outline)
     ux, uy = folded.axis.up
-    grooves = [_groove(true, m, "outside") for m in found.outside if not is_journal(m, units, scale)]
-    filled = [r for r in found.main.recesses if not _journal_at(found, r, units, scale)]
+    grooves = [_groove(true, m, "outside") for m in found.outside if not is_journal(m, units, scale, grooved)]
+    filled = [r for r in found.main.recesses if not _journal_at(found, r, units, scale, grooved)]
     grooves += [_groove(true, m, "inside") for m in found.inside]
     grooves += [_face_groove(true, f) for f in found.faces]
     grooves.sort(key=lambda g: (-g.z_near, g.z_far, g.where))
@@ -56,12 +56,14 @@ def build(folded: Folded, found: Found, units: Units, scale: float) -> Part:
     )
 
 
-def _journal_at(found: Found, recess: Recess, units: Units, scale: float) -> bool:
+def _journal_at(found: Found, recess: Recess, units: Units, scale: float, grooved: bool) -> bool:
     """True if a recess of the profile is a journal."""
-    return any(r is recess and is_journal(m, units, scale) for r, m in found.main.sized)
+    return any(r is recess and is_journal(m, units, scale, grooved) for r, m in found.main.sized)
 
 
-def journal_findings(folded: Folded, found: Found, units: Units, scale: float) -> tuple[Finding, ...]:
+def journal_findings(
+    folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False
+) -> tuple[Finding, ...]:
     """A note for each journal, a caution where it might be a wide groove because it holds no groove of its own."""
     front = found.outline[0][0]
     return tuple(
@@ -73,7 +75,7 @@ def journal_findings(folded: Folded, found: Found, units: Units, scale: float) -
             folded.place((m.z_near + m.z_far) / 2, found.side * m.floor),
         )
         for m in found.outside
-        if is_journal(m, units, scale)
+        if is_journal(m, units, scale, grooved)
     )
 
 

@@ -20,6 +20,9 @@ from extractor.network import Face, Network, Strokes, rim, without_boxes
 from extractor.noding import node
 from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
 
+DUST = 1e-9
+"""Shorter than this share of all that is drawn is a dot, and a bulge rising less is none."""
+
 NEAR = 1e-5
 """Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
 drawings that were measured, and far below the smallest chamfer."""
@@ -33,7 +36,18 @@ def solid_strokes(segments: Segments) -> Strokes:
     """The strokes that may be outline: visible edges, not part of a dimension, leader or hatch."""
     fit = np.array([s.pen is Pen.SOLID and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
     index: Ints = np.flatnonzero(fit[segments.source]) if len(segments) else np.zeros(0, dtype=np.int64)
-    return Strokes(segments.ends[index], segments.bulge[index], index.astype(np.int64))
+    return _cleaned(Strokes(segments.ends[index], segments.bulge[index], index.astype(np.int64)))
+
+
+def _cleaned(strokes: Strokes) -> Strokes:
+    """The strokes without dots; arcs that rise by next to nothing are straight."""
+    if not len(strokes):
+        return strokes
+    xy = strokes.ends.reshape(-1, 2)
+    dust = DUST * float(np.hypot(*(xy.max(axis=0) - xy.min(axis=0))))
+    chord = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    bulge = np.where(np.abs(strokes.bulge) * chord / 2 > dust, strokes.bulge, 0.0)
+    return Strokes(strokes.ends, bulge, strokes.label).pick(chord > dust)
 
 
 @dataclass(frozen=True)
@@ -128,10 +142,11 @@ def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:
     """The strokes and the centre lines, these labelled below 0: halves that end on the axis are closed by it."""
     centre = np.array([s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
     index = np.flatnonzero(centre[segments.source] & (segments.bulge == 0))
+    lines = _cleaned(Strokes(segments.ends[index], segments.bulge[index], -1 - index))
     return Strokes(
-        np.vstack([strokes.ends, segments.ends[index]]),
-        np.append(strokes.bulge, segments.bulge[index]),
-        np.append(strokes.label, -1 - index),
+        np.vstack([strokes.ends, lines.ends]),
+        np.append(strokes.bulge, lines.bulge),
+        np.append(strokes.label, lines.label),
     )
 
 

@@ -52,7 +52,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         "edge lines right across": _edges_across(ink, view),
         "a diameter sign": _diameter_sign(sheet.dimensions, view),
         "an end-view circle": any(_end_view(c, view) or _as_large(c, view) for c in sheet.circles),
-        "a section in two halves": _section(ink, view),
+        "a section in two halves": _section(ink, view) and not stray_lines(ink, view),
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
     }
     along = any(_along(c, view) for c in centres)
@@ -60,7 +60,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         strong = {"a diameter sign": strong["a diameter sign"]}
     against = {
         "a centre line that crosses it shows it the same from both sides": any(
-            _crosses(c, view) and _same_about(ink, view, c) for c in centres
+            view.halves == "both" and _crosses(c, view) and _same_about(ink, view, c) for c in centres
         ),
         "holes lie beside its axis": any(_beside(c, view) and _clear_inside(ink, c) for c in sheet.circles),
     }

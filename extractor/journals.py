@@ -12,15 +12,17 @@ WIDE = {"mm": (6.0, 16.0), "in": (0.25, 0.63)}
 """Least width of a journal between unlike and between like lands."""
 
 
-def is_journal(m: Measured, units: Units, scale: float) -> bool:
+def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -> bool:
     """True for a valley that is a turned diameter; `m` is as drawn, `scale` the drawn length of one true unit.
+
+    `grooved`: the user wants all but those with grooves of their own taken for grooves.
 
     >>> is_journal(Measured("rectangular", -10.0, -30.0, 20.0, 18.0, 20.0, 20.0), "mm", 1.0)
     True
     """
     if m.inner:
         return True
-    if not m.level:
+    if grooved or not m.level:
         return False
     unlike, like = WIDE[units]
     if abs(m.near_land - m.far_land) > 1e-3 * m.mouth:

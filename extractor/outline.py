@@ -94,7 +94,8 @@ def _hidden_strokes(segments: Segments, view: View, axis: Axis) -> Strokes:
     hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
     margin = INSIDE * view.size
     within = view.covering(segments.ends[:, :2], margin) & view.covering(segments.ends[:, 2:], margin)
-    index = np.flatnonzero(hidden[segments.source] & within).astype(np.int64)
+    size = np.hypot(segments.ends[:, 2] - segments.ends[:, 0], segments.ends[:, 3] - segments.ends[:, 1])
+    index = np.flatnonzero(hidden[segments.source] & within & (size > 1e-9 * view.size)).astype(np.int64)
     ends = np.hstack([axis.fold(segments.ends[index, :2]), axis.fold(segments.ends[index, 2:])])
     return Strokes(ends, segments.bulge[index], index)
 

@@ -27,6 +27,7 @@ class ReadOptions:
     """What the user answers for before reading: units, front face, view, sheet scale, accepted stops.
 
     `scale` R: the view is drawn R times its true size. `at`: a point on the view meant, in sheet coordinates.
+    `grooved`: wide low lands between higher ones are grooves, not turned journals.
     """
 
     units: Units | None = None
@@ -34,6 +35,7 @@ class ReadOptions:
     at: Point | None = None
     scale: float | None = None
     accept: frozenset[str] = frozenset()
+    grooved: bool = False
 
 
 @dataclass(frozen=True)

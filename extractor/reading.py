@@ -59,8 +59,8 @@ def _part_of(
     length = found.outline[0][0] - found.outline[-1][0]
     answer = weigh_units(sheet, found.across, length, options, _dimensions_of(sheet, folded.view))
     findings += answer.findings
-    part = build(folded, found, answer.units or "mm", answer.scale)
-    findings += journal_findings(folded, found, part.units, answer.scale)
+    part = build(folded, found, answer.units or "mm", answer.scale, options.grooved)
+    findings += journal_findings(folded, found, part.units, answer.scale, options.grooved)
     findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)
     findings += tied

@@ -204,7 +204,8 @@ def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
         touching = [m for m in members if _stands_on(ink, m, axis)]
         clear = [m for m in members if ink.clusters[m.index].closed and not any(_overlap(m, t) for t in touching)]
         found += [_half_view(axis, group, halves, True) for group in _groups(touching)]
-        found += [_half_view(axis, group, halves, False) for row in _layers(clear) for group in _groups(row)]
+        rows = [_half_view(axis, group, halves, False) for row in _layers(clear) for group in _groups(row)]
+        found += [v for v in rows if _fits(v) or not all(ink.clusters[k].plain for k in v.members)]
     return found + [v for v in (_joined(a, b) for a in found for b in found) if v]
 
 

@@ -370,3 +370,75 @@ def test_a_dimension_drawn_as_loose_lines_is_no_part_of_the_outline():
     reading = read(ink, texts=(Text("40", (-85.5, 0.0), 2.5),))
     assert_three(reading)
     assert reading.part.length == pytest.approx(60.0)
+
+
+WIDE = Drawn(((0, 20), (-10, 20), (-10, 15), (-30.7, 15), (-30.7, 20), (-60, 20)))
+
+
+def test_a_wide_low_land_is_turned_with_a_caution_unless_the_user_wants_it_grooved():
+    turned = read(side_view(WIDE))
+    assert (spans(turned), codes(turned, "caution")) == ([], ["journal"])
+    assert min(r for z, r in turned.part.lands if -31 < z < -9) == 15.0
+    grooved = read(side_view(WIDE), options=ReadOptions(units="mm", grooved=True))
+    assert spans(grooved) == [("outside", "rectangular", -10.0, -30.7, 30.0)]
+    assert {r for _, r in grooved.part.lands} == {0.0, 20.0}
+
+
+def test_a_roundish_part_is_no_end_view():
+    part = Turned(((6.0, 16.0), (6.0, 26.0), (14.9, 28.0), (6.0, 16.0)), (Cut(-15.0, 1.0, 27.0), Cut(-17.0, 1.0, 27.0)))
+    assert len(read(full_outline(part)).part.grooves) == 2
+
+
+def test_a_nut_seen_from_its_end_is_no_part():
+    import math
+
+    corners = [(10 * math.cos(k * math.pi / 3), 10 * math.sin(k * math.pi / 3), 0.0) for k in range(6)]
+    ink = Ink().chain(corners, close=True)
+    ink.centre += [(-14, 0, 14, 0, 0.0), (0, -14, 0, 14, 0.0)]
+    assert codes(read(ink)) != []
+
+
+def test_two_crossing_centre_lines_of_a_part_alike_from_both_sides_are_not_guessed_at():
+    part = Turned(((60.0, 40.0),), (Cut(-28.5, 3, 34),))
+    ink = full_outline(part, None)
+    ink.centre += [(5.0, 0, -65.0, 0, 0.0), (-30.0, -25, -30.0, 25, 0.0)]
+    assert codes(read(ink)) in (["not-turned"], ["axis-unclear"])
+    edges = side_view(part, None)
+    edges.centre = ink.centre
+    assert spans(read(edges)) == [("outside", "rectangular", -28.5, -31.5, 34.0)]
+
+
+def test_a_half_closed_along_its_centre_line_wins_over_the_line_across_it():
+    half = half_profile(Turned(((40.0, 60.0),), (Cut(-18.5, 3, 50),)), None)
+    half.solid.append((0.0, 0.0, -40.0, 0.0, 0.0))
+    half.centre += [(5.0, 0, -45.0, 0, 0.0), (-20.0, -35, -20.0, 35, 0.0)]
+    assert spans(read(half)) == [("outside", "rectangular", -18.5, -21.5, 50.0)]
+
+
+def test_a_cross_hole_dips_the_outline_and_is_no_groove():
+    import math
+
+    depth = 20 - math.sqrt(400 - 4)
+    bulge = math.tan(math.asin(2 / ((4 + depth**2) / (2 * depth))) / 2)
+    corners = ((0, 20), (-30, 20, -bulge), (-34, 20), (-60, 20))
+    reading = read(full_outline(Drawn(corners)))
+    assert (spans(reading), codes(reading, "caution")) == ([], ["cross-hole"])
+
+
+def test_rounded_corners_drawn_in_chords_are_measured_as_arcs():
+    import math
+
+    turns = [math.pi / 2 * k / 8 for k in range(9)]
+    near = [(-10 - 0.5 + 0.5 * math.cos(t), 17.5 - 0.5 * math.sin(t)) for t in turns]
+    far = [(-13 + 0.5 - 0.5 * math.sin(t), 17.5 - 0.5 * math.cos(t)) for t in turns]
+    reading = read(full_outline(Drawn(((0, 20), (-10, 20), *near, *far, (-13, 20), (-60, 20)))))
+    (groove,) = reading.part.grooves
+    assert (groove.shape, groove.z_near, groove.width) == ("rectangular", -10.0, 3.0)
+    assert groove.corner_radius == pytest.approx(0.5, abs=1e-4)
+
+
+def test_a_corner_view_beside_is_passed_over_with_a_caution():
+    slanted = full_outline(Turned(((60.0, 40.0),)), None).map(rotated(30, 0, 150))
+    across = Dimension(DimensionKind.LINEAR, ((-50.0, 20.0), (-50.0, -20.0)), 90.0, 40.0, "Ø<>")
+    reading = read(mixed(side_view(shaft()), slanted), dimensions=(across,))
+    assert_three(reading)

@@ -1,0 +1,199 @@
+"""What lies on a sheet beside the outline: hatching, loose dimensions, centre lines, clusters, views."""
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+import shapely
+from support.draw import (
+    Ink,
+    Turned,
+    box,
+    full_outline,
+    half_profile,
+    mixed,
+    section,
+    shaft,
+    sheet_of,
+    shifted,
+    side_view,
+)
+
+from extractor.axis import Axis, centre_lines, dimensioned_axes, direction_of
+from extractor.clusters import prepare
+from extractor.evidence import says_diameter, weigh
+from extractor.exploded import aside
+from extractor.hatching import hatch_shapes, is_hatched, loose_hatching
+from extractor.journals import is_journal
+from extractor.network import Strokes
+from extractor.shapes import Measured
+from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.symmetry import symmetry_axes
+from extractor.views import apart, rank, views
+
+
+def strokes(*rows):
+    data = np.array([(*row, 0.0)[:5] for row in rows], dtype=float)
+    return Strokes(data[:, :4], data[:, 4], np.arange(len(data), dtype=np.int64))
+
+
+FRAME = [(0, 0, 40, 0), (40, 0, 40, 20), (40, 20, 0, 20), (0, 20, 0, 0)]
+
+
+def test_evenly_spaced_slanting_lines_that_end_on_others_are_hatching():
+    lines = [(4 * k + 1, 0, 4 * k + 11, 10, 0) for k in range(7)]
+    assert loose_hatching(strokes(*FRAME, *lines), 1e-6) == frozenset(range(4, 11))
+
+
+def test_walls_of_vees_are_no_hatching():
+    zigzag = [(4.0 * k + x, y) for k in range(8) for x, y in ((0, 20.0), (2, 16.0))]
+    rows = [(*a, *b) for a, b in pairwise(zigzag)]
+    assert loose_hatching(strokes(*FRAME, *rows), 1e-6) == frozenset()
+
+
+def test_three_lines_uneven_lines_and_upright_lines_are_no_hatching():
+    assert loose_hatching(strokes(*FRAME, *[(k, 0, k + 10, 10) for k in (1, 5, 9)]), 1e-6) == frozenset()
+    assert loose_hatching(strokes(*FRAME, *[(k, 0, k + 5, 5) for k in (1, 2, 6.3, 17.1, 19.9)]), 1e-6) == frozenset()
+    assert loose_hatching(strokes(*FRAME, *[(k, 0, k, 20) for k in range(1, 9)]), 1e-6) == frozenset()
+
+
+def test_what_is_hatched_is_told_by_polygon_or_by_lines():
+    face = shapely.box(0, 0, 10, 10)
+    assert is_hatched(face, [shapely.box(-5, -5, 20, 20)])
+    lines = [shapely.LineString([(k, 0), (k + 3, 3)]) for k in range(4)]
+    assert is_hatched(face, lines)
+    assert not is_hatched(face, lines[:2])
+    assert hatch_shapes(sheet_of(Ink(solid=[(0, 0, 1, 1, 0)])).segments, frozenset({0}))[0].geom_type == "LineString"
+
+
+def test_a_dimension_drawn_as_lines_is_known_by_its_number():
+    ink = Ink(solid=[(0, 0, 0, 30, 0), (40, 0, 40, 30, 0), (0, 30, 40, 30, 0), (0, 0, 40, 0, 0)])
+    sheet = sheet_of(ink, texts=(Text("40", (20, 31), 3.0),))
+    found = aside(sheet, prepare(sheet).strokes)
+    assert found == {0, 1, 2}
+    other = sheet_of(ink, texts=(Text("41", (20, 31), 3.0),))
+    assert aside(other, prepare(other).strokes) == frozenset()
+
+
+def test_pieces_of_a_centre_line_are_one_line_longest_first():
+    ink = Ink(centre=[(0, 0, 10, 0, 0), (14, 0, 30, 0, 0), (5, -4, 5, 4, 0)])
+    lines = centre_lines(sheet_of(ink).segments, 100.0)
+    assert len(lines) == 2
+    assert lines[0].marked
+    assert lines[0].drawn_within(-22, 8) == pytest.approx(26 / 30)
+
+
+def test_a_diameter_dimension_has_the_axis_in_its_middle():
+    dims = (
+        Dimension(DimensionKind.LINEAR, ((3.0, 20.0), (8.0, -10.0)), 90.0, 30.0, "Ø30"),
+        Dimension(DimensionKind.LINEAR, ((0.0, 0.0), (9.0, 0.0)), 0.0, 9.0, "9"),
+    )
+    (axis,) = dimensioned_axes(dims, says_diameter)
+    assert axis.stated
+    assert axis.direction == pytest.approx((1.0, 0.0))
+    assert axis.fold(np.array([(0.0, 5.0)]))[0, 1] == pytest.approx(0.0)
+
+
+@pytest.mark.parametrize("text", ["Ø40", "%%c40", "⌀ 12 h7", "40 dia", "DIA. 12", "Ø<>"])
+def test_signs_of_a_diameter(text):
+    assert says_diameter(text)
+
+
+@pytest.mark.parametrize("text", ["40", "R5", "M20", "diagonal", ""])
+def test_no_signs_of_a_diameter(text):
+    assert not says_diameter(text)
+
+
+def test_mirroring_twice_changes_nothing():
+    axis = Axis((3.0, 4.0), direction_of((0, 0), (2, 1)))
+    points = np.array([(1.0, 2.0), (-7.0, 3.0)])
+    assert np.allclose(axis.mirror(axis.mirror(points)), points)
+    assert axis.unfold(*axis.fold(points)[0]) == pytest.approx((1.0, 2.0))
+    assert axis.angle_to((-0.5, 1.0)) == pytest.approx(math.pi / 2)
+    assert axis.angle_to((-2.0, -1.0)) == pytest.approx(0.0)
+
+
+def seen(ink, **more):
+    sheet = sheet_of(ink, **more)
+    made = prepare(sheet)
+    centres = centre_lines(sheet.segments, made.size)
+    return sheet, made, centres, apart(views(made, centres))
+
+
+@pytest.mark.parametrize(
+    ("style", "halves"), [(full_outline, "both"), (side_view, "both"), (section, "both"), (half_profile, "up")]
+)
+def test_each_style_makes_one_view(style, halves):
+    part = shaft(bore=10.0) if style is section else shaft()
+    _, _, _, found = seen(style(part))
+    assert [(v.halves, round(v.high - v.low, 6), round(v.reach, 6)) for v in found] == [(halves, 60.0, 20.0)]
+    assert found[0].covers((-30.0, 10.0))
+    assert not found[0].covers((-30.0, 25.0))
+
+
+def test_a_marked_axis_ranks_before_symmetry_alone():
+    _, _, _, marked = seen(full_outline(shaft()))
+    _, _, _, bare = seen(full_outline(shaft(), None))
+    assert rank(marked[0]) < rank(bare[0])
+
+
+def test_symmetry_axes_of_a_plain_box_are_its_middle_lines():
+    made = prepare(sheet_of(box(0, 0, 40, 20)))
+    middles = {tuple(round(abs(x), 6) for x in a.direction) for a in symmetry_axes(made, [0])}
+    assert middles == {(1.0, 0.0), (0.0, 1.0)}
+
+
+def test_evidence_is_told_in_words():
+    sheet, made, centres, (view, *_) = seen(side_view(shaft()))
+    evidence = weigh(sheet, made, view, centres)
+    assert evidence.turned
+    assert evidence.words == "a centre line, edge lines right across"
+    sheet, made, centres, (view, *_) = seen(full_outline(shaft(), None))
+    assert weigh(sheet, made, view, centres).words == "symmetry alone"
+
+
+def test_a_plain_rectangle_is_known_at_any_angle():
+    turn = math.radians(30)
+    tilted = box(0, 0, 40, 20).map(
+        lambda x, y: (x * math.cos(turn) - y * math.sin(turn), x * math.sin(turn) + y * math.cos(turn))
+    )
+    assert prepare(sheet_of(tilted)).clusters[0].plain
+    assert not prepare(sheet_of(full_outline(shaft()))).clusters[0].plain
+
+
+def test_clusters_are_largest_first_and_letters_come_last():
+    made = prepare(sheet_of(mixed(full_outline(shaft()), box(0, 0, 1, 1).map(shifted(50, 50)))))
+    assert [round(c.diagonal, 3) for c in made.clusters] == [round(math.hypot(60, 40), 3), round(math.sqrt(2), 3)]
+
+
+def valley(width, depth, near=20.0, far=20.0, inner=0):
+    low = min(near, far)
+    return Measured("rectangular", 0.0, -width, low, low - depth, near, far, inner=inner)
+
+
+@pytest.mark.parametrize(
+    ("m", "units", "journal"),
+    [
+        (valley(16.1, 1.0), "mm", True),
+        (valley(15.9, 1.0), "mm", False),
+        (valley(17.0, 5.0), "mm", False),
+        (valley(6.1, 1.0, far=25.0), "mm", True),
+        (valley(5.9, 1.0, far=25.0), "mm", False),
+        (valley(7.0, 3.0, far=25.0), "mm", False),
+        (valley(0.64, 0.1), "in", True),
+        (valley(0.62, 0.1), "in", False),
+        (valley(2.0, 1.0, inner=1), "mm", True),
+    ],
+)
+def test_journals_by_width_and_depth(m, units, journal):
+    assert is_journal(m, units, 1.0) == journal
+
+
+def test_a_view_drawn_double_size_is_judged_at_its_true_size():
+    assert not is_journal(valley(20.0, 1.0), "mm", 2.0)
+
+
+def test_a_bore_makes_a_section_of_two_halves():
+    sheet, made, centres, (view, *_) = seen(section(Turned(((60.0, 40.0),), bore=12.0)))
+    assert "a section in two halves" in weigh(sheet, made, view, centres).strong
