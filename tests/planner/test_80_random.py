@@ -1,7 +1,7 @@
 """Random parts in random shops: a plan that cuts the part right, or a refusal that names what is missing; no more."""
 
 from hypothesis import HealthCheck, given, settings
-from support.jobs import jobs
+from support.jobs import jobs, odd_jobs
 from support.recorder import run_of
 
 from planner import plan_part
@@ -9,16 +9,29 @@ from planner.steps import GrooveCycle, Rapid
 from postproc import judge
 
 NAMED = {"groove-too-narrow", "groove-too-deep", "corner-too-sharp", "jaws"}
+ODDLY_NAMED = {"recess-not-planned", "bore-too-small", "tailstock", "power", "face-curve", "no-tool"}
 
 
-@settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+SLOW = [HealthCheck.too_slow, HealthCheck.filter_too_much]
+
+
+@settings(max_examples=200, deadline=None, suppress_health_check=SLOW)
 @given(jobs())
 def test_a_program_that_compares_right_or_a_refusal_with_a_name(job):
-    part, shop = job
+    _no_third_outcome(*job, NAMED)
+
+
+@settings(max_examples=200, deadline=None, suppress_health_check=SLOW)
+@given(odd_jobs())
+def test_every_shape_on_every_side(job):
+    _no_third_outcome(*job, NAMED | ODDLY_NAMED)
+
+
+def _no_third_outcome(part, shop, codes):
     plan = plan_part(part, shop)
     if plan.stopped:
         stops = [f for f in plan.findings if f.stops]
-        assert {f.code for f in stops} <= NAMED
+        assert {f.code for f in stops} <= codes
         assert all(f.groove is not None and any(c.isdigit() for c in f.message) for f in stops)
         assert not plan.operations
         return
@@ -37,7 +50,7 @@ def _sound(part, plan):
     for step in plan.steps:
         if isinstance(step, GrooveCycle):
             assert step.shift == 0 or (step.end_z - z) % step.shift == 0
-            assert step.floor_x < x
+            assert step.floor_x != x
             assert (step.shift == 0) == (step.end_z == z)
         if isinstance(step, Rapid):
             assert step.x is None or step.z is None, "one axis at a time"

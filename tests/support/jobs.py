@@ -1,5 +1,7 @@
 """Random parts and random shops in either system of units, as hypothesis strategies."""
 
+import math
+
 from hypothesis import assume
 from hypothesis import strategies as st
 
@@ -78,4 +80,98 @@ TOOL = {
     "peck": [0.0, 0.5, 1.0],
     "retract": [0.0, 0.3],
     "finish": [0.0, 0.0, 0.1],
+}
+
+
+@st.composite
+def odd_jobs(draw):
+    """A plain bar with grooves of every shape on every side, and a shop with inserts of every kind."""
+    units = draw(st.sampled_from(["mm", "in"]))
+    return draw(odd_parts(units)), draw(odd_shops(units))
+
+
+@st.composite
+def odd_parts(draw, units):
+    k, digits = SCALE[units], GRID[units]
+    across, bore = draw(st.integers(40, 90)), draw(st.sampled_from([None, 12, 18]))
+    place, spots = -12.0, []
+    for _ in range(draw(st.integers(1, 4))):
+        spot = draw(shaped(across))
+        for _ in range(draw(st.integers(1, 3))):
+            spots.append((place, place - spot[0], *spot[1:]))
+            place -= spot[0] + 6
+    if bore:
+        spots += [
+            (-10 - 9 * i, -10 - 9 * i - draw(st.sampled_from([2, 3.1])), bore + 4, {"where": "inside"})
+            for i in range(2)
+        ]
+    if draw(st.booleans()):
+        outer = draw(st.integers(bore or 10, 30)) + 4
+        wide = draw(st.sampled_from([2, 3, 4.5]))
+        spots.append((0, -draw(st.integers(1, 5)), outer, {"where": "face", "mouth_diameter": (outer + 2 * wide) * k}))
+    grooves = [_scaled(spot, k, digits) for spot in spots]
+    length = round((20 - place) * k, digits)
+    return part_of(grooves, round(across * k, digits), length, units, bore=round(bore * k, digits) if bore else None)
+
+
+@st.composite
+def shaped(draw, across):
+    """Width, floor diameter and further fields of one outside recess."""
+    shape = draw(st.sampled_from(["square", "chamfered", "tapered", "vee", "round"]))
+    if shape == "vee":
+        width, angle = draw(st.sampled_from([1, 2, 3])), draw(st.sampled_from([60, 90]))
+        return width, across - width / math.tan(math.radians(angle / 2)), {"shape": "vee"}
+    if shape == "round":
+        width = draw(st.sampled_from([2, 3]))
+        return width, across - 2 * (2 - math.sqrt(4 - width**2 / 4)), {"shape": "round"}
+    width, depth = draw(st.floats(2, 9)), draw(st.floats(1, 5))
+    if shape == "tapered":
+        return width, across - 2 * depth, {"shape": "tapered", "run": min(draw(st.floats(0.1, 1.5)), width / 3)}
+    more = {"edge_chamfer": draw(st.sampled_from([0.2, 0.5]))} if shape == "chamfered" else {}
+    return width, across - 2 * depth, more
+
+
+def _scaled(spot, k, digits):
+    """A recess in the part's units, lengths rounded as drawings have them; forms keep their floor to the last digit."""
+    near, far, floor, more = spot
+    lengths = {n: v if n == "mouth_diameter" else v * k for n, v in more.items() if isinstance(v, int | float)}
+    lengths = {n: round(v, digits) for n, v in lengths.items()}
+    exact = more.get("shape") in ("vee", "round")
+    floor = floor * k if exact else round(floor * k, digits)
+    near = round(near * k, digits)
+    far = near - (spot[0] - spot[1]) * k if exact else round(far * k, digits)
+    return near, far, floor, more | lengths
+
+
+@st.composite
+def odd_shops(draw, units):
+    k = SCALE[units]
+    lines = [f'units = "{units}"', "[machine]"]
+    for name, values in {"tailstock": [0, 0, 0, 8], "power": [0, 0, 3]}.items():
+        value = draw(st.sampled_from(values))
+        lines.append(f"{name} = {value * k if name == 'tailstock' else value}")
+    kinds = draw(st.lists(st.sampled_from(sorted(ODD_TOOLS)), min_size=2, max_size=7, unique=True))
+    for station, kind in enumerate(kinds, start=1):
+        lines += ["[[tools]]", f"station = {station}", f'reference = "{draw(st.sampled_from(["near", "far"]))}"']
+        words = ODD_TOOLS[kind]
+        lines += [
+            f'{n} = "{v}"' if isinstance(v, str) else f"{n} = {v if n == 'angle' else v * k}" for n, v in words.items()
+        ]
+        lines += [
+            f"{n} = {draw(st.sampled_from([0, 2, 20])) * k}"
+            for n in ("holder_near", "holder_far")
+            if draw(st.booleans())
+        ]
+    return parse_shop("\n".join(lines), "odd shop", units)
+
+
+ODD_TOOLS = {
+    "narrow": {"width": 1.0, "max_depth": 6, "corner_radius": 0.0},
+    "square": {"width": 2.0, "max_depth": 6, "corner_radius": 0.1},
+    "wide": {"width": 3.0, "max_depth": 9, "corner_radius": 0.2, "finish": 0.1},
+    "vee 60": {"width": 4.0, "max_depth": 6, "edge": "vee", "angle": 60, "corner_radius": 0.0},
+    "vee 90": {"width": 4.0, "max_depth": 6, "edge": "vee", "angle": 90, "corner_radius": 0.01},
+    "round": {"width": 4.0, "max_depth": 6, "edge": "round"},
+    "bar": {"width": 2.0, "max_depth": 4, "where": "inside", "min_bore": 10, "corner_radius": 0.1},
+    "face": {"width": 2.0, "max_depth": 6, "where": "face", "face_max": 60, "corner_radius": 0.1},
 }
