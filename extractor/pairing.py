@@ -56,20 +56,21 @@ def _apart(one: Measured, two: Measured) -> float:
     return max(abs(one.z_near - two.z_near), abs(one.z_far - two.z_far), abs(one.floor - two.floor))
 
 
+def _half(a: float, b: float) -> float:
+    """Half-way between two numbers, exact where they are one."""
+    return a if a == b else (a + b) / 2
+
+
 def mean(one: Measured, two: Measured) -> Measured:
     """The mean of two recesses; of corner radii the smaller, of chamfers the larger."""
-
-    def half(a: float, b: float) -> float:
-        return a if a == b else (a + b) / 2
-
     return replace(
         one,
-        z_near=half(one.z_near, two.z_near),
-        z_far=half(one.z_far, two.z_far),
-        mouth=half(one.mouth, two.mouth),
-        floor=half(one.floor, two.floor),
-        near_land=half(one.near_land, two.near_land),
-        far_land=half(one.far_land, two.far_land),
+        z_near=_half(one.z_near, two.z_near),
+        z_far=_half(one.z_far, two.z_far),
+        mouth=_half(one.mouth, two.mouth),
+        floor=_half(one.floor, two.floor),
+        near_land=_half(one.near_land, two.near_land),
+        far_land=_half(one.far_land, two.far_land),
         corners=(min(one.corners[0], two.corners[0]), min(one.corners[1], two.corners[1])),
         chamfers=(max(one.chamfers[0], two.chamfers[0]), max(one.chamfers[1], two.chamfers[1])),
     )
