@@ -6,8 +6,8 @@ comma read as a point's end would turn 2,5 into 2.
 
 import re
 
-LARGEST = 40_000_000
-"""Bytes of the largest file read; real sheets reach 4 MB, and the reader needs some 20 times the size as memory."""
+LARGEST = 25_000_000
+"""Bytes of the largest file read; real sheets reach 4 MB, and reading takes some 24 times the size as memory."""
 
 FOREIGN: tuple[tuple[bytes, str], ...] = (
     (b"AC10", "is a DWG renamed to .dxf; open it in your CAD and save it as DXF."),
