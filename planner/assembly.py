@@ -1,9 +1,10 @@
 """Rows to operations: the way there, the cuts, the time and the reasons; framed by the way from home and back."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
-from extractor.finding import Finding
+from extractor.finding import Finding, Level
 from planner.duration import Clock
 from planner.face import FaceRow, face_start, face_steps
 from planner.moves import Setting, Spot, calls, come, come_to_face, go_home, hop, start_of
@@ -25,7 +26,21 @@ def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ..
     after = (*go_home(setting, rows[-1].tool), *((Coolant(False),) if setting.shop.machine.coolant else ()))
     seconds += sum(operation.seconds for operation in operations) + clock.run(after)
     sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
-    return Plan(setting.increments, setting.shop, sets, before, operations, after, seconds, findings)
+    plan = Plan(setting.increments, setting.shop, sets, before, operations, after, seconds, findings)
+    return replace(plan, findings=(*findings, *_batch(plan)))
+
+
+def _batch(plan: Plan) -> tuple[Finding, ...]:
+    """A note with the hours of the batch, where the shop says how many pieces it is."""
+    machine = plan.shop.machine
+    if not machine.batch:
+        return ()
+    handling = f"{machine.handling:g} s of handling each" if machine.handling else "no handling counted"
+    hours = plan.hours(machine.batch, machine.handling)
+    message = (
+        f"A batch of {machine.batch} takes about {hours:.1f} h of grooving at {plan.seconds:.0f} s a piece, {handling}."
+    )
+    return (Finding(Level.NOTE, "batch-hours", message),)
 
 
 def _operation(row: Row, last: Row | None, rows: Sequence[Row], clock: Clock, setting: Setting) -> Operation:

@@ -24,7 +24,7 @@ class Machine:
     drawing gives none. `sharp_corner`: greatest insert corner radius left where the drawing draws a corner sharp.
     `home_x` (diameter), `home_z`: where the tool goes to change and at the end. `rapid_rate`: length per minute, on
     X measured as radius. `tool_change`: seconds. `power`: kW at the spindle, 0 unknown. `tailstock`: diameter of the
-    centre in the front face, 0 none.
+    centre in the front face, 0 none. `batch`: pieces to be made, 0 unknown; `handling`: seconds for each.
     """
 
     dialect: str
@@ -41,6 +41,8 @@ class Machine:
     tool_change: float = 3.0
     power: float = 0.0
     tailstock: float = 0.0
+    batch: int = 0
+    handling: float = 0.0
 
 
 @dataclass(frozen=True)

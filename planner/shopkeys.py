@@ -55,6 +55,8 @@ MACHINE = (
     Key("tool_change", "number", 3.0, high=3600.0),
     Key("power", "number", 0.0, high=1000.0),
     _length("tailstock", 0.0, 0.0),
+    Key("batch", "whole", 0, low=0, high=10_000_000),
+    Key("handling", "number", 0.0, high=86_400.0),
 )
 MATERIAL = (
     Key("name", "text", "C45 steel"),

@@ -360,6 +360,17 @@ def test_a_groove_off_the_pitch_says_so():
     assert "Groove 4 lies off the pitch of those like it, so it is cut by itself." in plan.operations[1].why
 
 
+def test_the_hours_of_a_batch_are_told():
+    part = part_of([(-10, -13, 34)])
+    shop = parse_shop(MM + tool(3, 3.0), "s", "mm", ["batch=250", "handling=12"])
+    plan = plan_part(part, shop)
+    (note,) = [f for f in plan.findings if f.code == "batch-hours"]
+    hours = 250 * (plan.seconds + 12) / 3600
+    assert f"A batch of 250 takes about {hours:.1f} h of grooving" in note.message
+    assert "12 s of handling each" in note.message
+    assert "batch-hours" not in {f.code for f in plan_part(part, parse_shop(MM + tool(3, 3.0), "s", "mm")).findings}
+
+
 def test_hours_of_a_batch():
     plan = planned(part_of([(-10, -13, 34)]), MM + tool(3, 3.0))
     assert plan.hours(100, handling=20) == pytest.approx(100 * (plan.seconds + 20) / 3600)
