@@ -11,6 +11,10 @@ from postproc.words import Word
 
 MOST_GROOVES = 1_000_000
 """In one call; no bar is long enough for more."""
+LONGEST = 1_000_000
+"""Counts of the longest way that a peck or a shift may divide where the call says none."""
+LEAST_MEANT = 100
+"""Counts below which nobody means a peck or a shift (common practice)."""
 
 
 def is_retract_block(words: BlockWords, form: CycleWords) -> bool:
@@ -41,8 +45,8 @@ def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -
         control.z,
         floor_x,
         end_z,
-        _unsigned(peck, form, words, log),
-        _unsigned(shift, form, words, log),
+        _unsigned(peck, form, words, log, abs(control.x - floor_x) // 2),
+        _unsigned(shift, form, words, log, abs(end_z - control.z)),
         control.retract if form.retract else None,
         abs(relief or 0),
         control.feed,
@@ -57,20 +61,32 @@ def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -
     return call
 
 
-def _unsigned(word: Word | None, form: CycleWords, words: BlockWords, log: Log) -> int | None:
-    """The count of a peck or a shift, which has no sign, and a point only where the dialect writes decimals."""
+def _unsigned(word: Word | None, form: CycleWords, words: BlockWords, log: Log, reach: int) -> int | None:
+    """The count of a peck or a shift, which has no sign, and a point only where the dialect writes decimals.
+
+    `reach` is the whole way in counts that pecks or shifts divide, 0 where there is none.
+    """
     if word is None:
         return None
     count = words.amount(word, whole=form.whole) or 0
     if form.whole and word.pointed:
         message = (
             f"{word} has a decimal point, and {word.address} is a whole number of the least increment here; "
-            f"write {word.address}{abs(count)} if that is meant."
+            f"write {word.address}{_meant(word, abs(count), reach or LONGEST)} if that is meant."
         )
         log.stop("point-in-whole-word", message)
     if word.text.startswith("-"):
         log.stop("signed-amount", f"{word} has a sign; the cycle takes {word.address} without one.")
     return abs(count)
+
+
+def _meant(word: Word, count: int, reach: int) -> int:
+    """The whole number that a word with a point most likely stands for: the one of the two that fits into the way.
+
+    A point behind the right number is typed as often as a length in place of a count (common practice).
+    """
+    bare = abs(round(word.value))
+    return bare if count > reach and bare == abs(word.value) and LEAST_MEANT <= bare <= reach else count
 
 
 def _weigh(call: CycleCall, form: CycleWords, log: Log) -> None:

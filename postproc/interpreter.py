@@ -29,6 +29,8 @@ MOST_CALLS = 8
 
 _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
 _ONE_SHOT = frozenset({*MOTIONS, Act.GROOVE})
+_OWN_AXES = frozenset({Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO})
+"""Acts that take the axis words of their block for themselves."""
 
 
 def interpret(
@@ -187,7 +189,8 @@ class _Walk:
             return [e for e in dict.fromkeys(events) if e not in _ONE_SHOT]
         if self.actions.words.has_axes and _ONE_SHOT.isdisjoint(events):
             events.append(Sign.PLACE)
-            self._after_cycle()
+            if _OWN_AXES.isdisjoint(events):
+                self._after_cycle()
         self.after_cycle = Act.GROOVE in events
         self._one_of_a_group(events)
         return list(dict.fromkeys(events))
@@ -237,16 +240,27 @@ class _Walk:
     def _call(self) -> None:
         """M98: into a subprogram of the same file, so many times."""
         found = self.sections.called(self.actions.words.take("P"), self.actions.words.take("L"))
-        if found is None or len(self.callers) >= MOST_CALLS:
-            self.log.stop(
-                "subprogram", "The subprogram called here is not in this file, or calls itself; add it or write it out."
-            )
+        fault = found if isinstance(found, str) else self._endless(found[0])
+        if fault or isinstance(found, str):
+            self.log.stop("subprogram", fault)
             return
         first, times = found
         self.called.add(first)
         if times:
             self.callers.append(_Caller(self.at, first, times))
             self.at = first
+
+    def _endless(self, first: int) -> str:
+        """Why the program that begins at a block can't be called from here, empty where it can."""
+        if first == self.sections.main or any(caller.first == first for caller in self.callers):
+            return (
+                "The program called here is one that is still running, so it calls itself without end; mend the call."
+            )
+        if len(self.callers) >= MOST_CALLS:
+            return (
+                f"Subprograms call one another more than {MOST_CALLS} deep here, which no control takes; write it out."
+            )
+        return ""
 
     def _go_back(self) -> None:
         """M99: round again, back to the caller, or in the main program from the start for ever."""

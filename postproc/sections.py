@@ -38,18 +38,23 @@ class Sections:
         """True if another program than the one that began at `running` begins at a block."""
         return index != running and index in self.starts
 
-    def called(self, number: Word | None, repeats: Word | None) -> tuple[int, int] | None:
-        """First block and repeats of a call by M98 P L, or None if there is no such program.
+    def called(self, number: Word | None, repeats: Word | None) -> tuple[int, int] | str:
+        """First block and repeats of a call by M98 P L, or the sentence that says why there is nothing to run.
 
         Where P has more than four digits and no program has that number, the last four are the number and those
         before them the repeats (common practice).
         """
-        if number is None or number.whole is None or (repeats is not None and repeats.whole is None):
-            return None
+        if number is None or number.whole is None:
+            return "The call names no subprogram; give P with its number."
+        if repeats is not None and repeats.whole is None:
+            return f"{repeats} is no number of repeats; write it whole, without sign or point."
         times = 1 if repeats is None else repeats.whole or 0
         wanted = number.whole
         if wanted not in self.first and repeats is None and wanted > 9999:
             times, wanted = divmod(wanted, 10_000)
-        if wanted not in self.first or times > MOST_REPEATS:
-            return None
+        if wanted not in self.first:
+            return f"Subprogram {wanted} is not in this file; add it or write it out."
+        if times > MOST_REPEATS:
+            most = f"more than the {MOST_REPEATS} that a control takes"
+            return f"Subprogram {wanted} is to run {times} times, {most}; check {repeats or number}."
         return self.first[wanted], times

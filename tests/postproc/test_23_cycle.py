@@ -192,6 +192,34 @@ def test_the_word_in_force_before_the_cycle_is_in_force_after_it():
     assert not cycle("G75 R.5\nG75 X34. P1000 F.08\nG00 X100.").findings
 
 
+@pytest.mark.parametrize("block", ["G28 U0 W0", "G28 U0.", "G30 P2 U0 W0", "G53 X0 Z0", "G04 X1.", "G50 X42. Z-13."])
+def test_axis_words_of_another_g_word_are_no_bare_place(block):
+    run = cycle(f"G75 R.5\nG75 X34. P1000 F.08\n{block}")
+    assert "bare-place" not in {f.code for f in run.findings}
+
+
+@pytest.mark.parametrize(
+    ("words", "advice"),
+    [
+        ("P1000 Q5000.", "write Q5000 if"),
+        ("P1000. Q5000", "write P1000 if"),
+        ("P1000 Q5.", "write Q5000 if"),
+        ("P1. Q5000", "write P1000 if"),
+        ("P1000 Q50.", "write Q50000 if"),
+        ("P0.5 Q5000", "write P500 if"),
+    ],
+)
+def test_the_number_that_is_meant_by_a_point_too_much(words, advice):
+    stops = [f.message for f in cycle(f"G75 R.5\nG75 X34. Z-28. {words} F.08").findings if f.level is Level.STOP]
+    assert len(stops) == 1
+    assert advice in stops[0]
+
+
+def test_a_shift_with_a_point_and_no_row_to_hold_it_to():
+    stops = [f.message for f in cycle("G75 R.5\nG75 X34. P1000 Q5000. F.08").findings if f.level is Level.STOP]
+    assert "write Q5000 if" in stops[0]
+
+
 def test_a_groove_inside_a_bore_goes_outward():
     run = run_of("G21 G99\nT0303\nG00 X18. Z-13.\nG75 R.5\nG75 X24. Z-18. P1000 Q5000 F.08\nM30")
     assert max(m.x1 for m in run.motions[1:]) == 24_000

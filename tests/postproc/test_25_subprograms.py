@@ -47,9 +47,29 @@ def test_a_move_in_the_block_of_the_call_comes_first():
     assert floors(run) == [-25]
 
 
-@pytest.mark.parametrize("call", ["M98 P1001", "M98", "M98 P1000.", "M98 P1000 L10000", "M98 P1000 L-1"])
-def test_one_that_is_not_there(call):
-    assert ("subprogram", 6) in codes(run_of(f"{HEAD}{call}\nM30\n{SUB}"))
+@pytest.mark.parametrize(
+    ("call", "says"),
+    [
+        ("M98 P1001", "Subprogram 1001 is not in this file"),
+        ("M98", "names no subprogram"),
+        ("M98 P1000.", "names no subprogram"),
+        ("M98 P1000 L10000", "is to run 10000 times"),
+        ("M98 P1000 L99999999", "is to run 99999999 times"),
+        ("M98 P1000 L-1", "L-1 is no number of repeats"),
+        ("M98 P1", "calls itself without end"),
+    ],
+)
+def test_a_call_that_leads_nowhere_says_why(call, says):
+    run = run_of(f"{HEAD}{call}\nM30\n{SUB}")
+    (finding,) = [f for f in run.findings if f.code == "subprogram"]
+    assert finding.line == 6
+    assert says in finding.message
+
+
+def test_too_many_calls_within_calls():
+    chain = "".join(f"O{n}\nM98 P{n + 1}\nM99\n" for n in range(10, 20))
+    (finding,) = [f for f in run_of(f"{HEAD}M98 P10\nM30\n{chain}O20\nG00 W-1.\nM99").findings if f.level == "stop"]
+    assert "more than 8 deep" in finding.message
 
 
 def test_one_that_calls_itself_is_stopped():
