@@ -150,7 +150,9 @@ def _count_caution(dimension: Dimension, printed: Printed, tie: Tie, part: Part)
     """A caution where `4x` stands before a size that another number of grooves have."""
     if printed.count < 2 or not tie.grooves or tie.field not in SHARED_FIELDS:
         return
-    equal = len(_of_that_size(tie, part))
+    equal, first = len(_of_that_size(tie, part)), part.grooves[tie.grooves[0] - 1]
+    if any(_same(printed.count, size) for size in (first.width, first.depth)):
+        return  # `3 x 2` is width by depth
     if equal != printed.count:
         feature = tie.field.replace("_", " ")
         words = f"A dimension says {printed.count} times, but {equal} grooves of that {feature} were read."

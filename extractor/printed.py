@@ -25,6 +25,8 @@ PAIR = re.compile(rf"(?<![\d.])({SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))({SIGNED})(
 SINGLE = re.compile(rf"(?<![\d.Øx×])([+-]\s*{NUMBER})(?![\d.])")
 SIZE = re.compile(rf"<>|{NUMBER}")
 LIMITS = re.compile(rf"^\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*$")
+ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
+"""Words that lead to another place; a number behind them is no size."""
 TYPICAL = re.compile(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
 LARGEST_SHARE = 0.25
 """A deviation beyond this share of the size is none."""
@@ -76,6 +78,8 @@ def parse(text: str | None) -> Printed:
     if text is None:
         return Printed(measured=True)
     line = normalised(text)
+    if ELSEWHERE.match(line):
+        return Printed()
     reference = bool(re.fullmatch(r"\(.*\)", line))
     line = line.strip("()[]") if reference else line
     typical = bool(TYPICAL.search(line))

@@ -5,13 +5,14 @@ sizes that share another ratio, or a display factor, mean a view drawn at a shee
 unit, not a scale. A diameter printed on half a section has the ratio 2 and says nothing.
 """
 
+import math
 import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from extractor.finding import Finding, Level
 from extractor.printed import parse
-from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.unit_evidence import INCH, is_ratio, printed_sizes
 
 SCALE_WORD = r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|МАСШТАБ|比例)"
@@ -20,6 +21,8 @@ SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
 OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
 LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""
+NEAR_NAME = 8.0
+"""Letter heights between the name of a detail and its scale, at most."""
 CLOSE = 5e-3
 """Relative difference within which ratios of rounded sizes are one."""
 
@@ -124,8 +127,16 @@ def scale_of_notes(sheet: Sheet) -> float | None:
     cell_wanted = any(re.fullmatch(rf"\s*{SCALE_WORD}\s*:?\s*", text.text, re.I) for text in sheet.texts)
     for text in sheet.texts:
         match = SCALE_NOTE.search(text.text) or (SCALE_CELL.fullmatch(text.text) if cell_wanted else None)
-        if match and not OF_A_DETAIL.search(text.text):
+        if match and not _of_a_detail(text, sheet.texts):
             top, bottom = (float(g.replace(",", ".")) for g in match.groups())
             if top > 0 and bottom > 0:
                 found.add(top / bottom)
     return found.pop() if len(found) == 1 else None
+
+
+def _of_a_detail(note: Text, texts: Iterable[Text]) -> bool:
+    """True for the scale of a detail or section: its name stands in the note or just above it."""
+    return any(
+        OF_A_DETAIL.search(text.text) and math.dist(text.at, note.at) <= NEAR_NAME * max(text.height, note.height)
+        for text in texts
+    )

@@ -50,6 +50,8 @@ AGREEING = {
     "count and size": along(-10, -13, "2x 3"),
     "width by depth": along(-10, -13, "3 x 3"),
     "chain": along(-10, -20, "1 x 10 = 10"),
+    "another place": along(-10, -13, "SEE 4711"),
+    "an item number": along(-10, -13, "ITEM 7"),
     "words only": along(-10, -13, "SEE NOTE 3"),
     "no text": along(-10, -13, ""),
     "an angle": along(-10, -13, "45°"),
@@ -111,7 +113,7 @@ def test_a_contradicting_dimension_gives_no_tolerance():
     assert part.grooves[0].tolerances == {}
 
 
-@pytest.mark.parametrize(("text", "cautions"), [("2x 3", 0), ("3x 3", 1), ("4x 3 H13", 1), ("3", 0)])
+@pytest.mark.parametrize(("text", "cautions"), [("2x 3", 0), ("5x 3", 1), ("4x 3 H13", 1), ("3", 0), ("3 x 3", 0)])
 def test_a_count_that_differs_from_the_grooves_read_is_a_caution(text, cautions):
     findings = tied(bar(), along(-10, -13, text))[1]
     assert [f.code for f in findings if f.level == "caution"] == ["count-differs"] * cautions

@@ -78,6 +78,9 @@ def test_drawn_another_way_it_is_the_same_part(odd):
 
 
 BESIDE = {
+    "the scale of a detail under its name": lambda d: (d.note("DETAIL A", (0, -50)), d.note("SCALE 5:1", (0, -55))),
+    "a plotting scale and a true diameter": lambda d: (d.note("SCALE 2:1"), d.note("%%c40")),
+    "a dimension that points elsewhere": lambda d: d.dim((0, 20), (60, 20), "SEE 4711"),
     "nothing": lambda d: None,
     "an overlay of ours": lambda d: d.msp.add_line((47, 17), (50, 20), dxfattribs={"layer": "RILLWRIGHT-OUTLINE"}),
     "junk on hidden layers": hidden_layer,
