@@ -52,14 +52,26 @@ def sync_folder(folder: Path) -> None:
 
 
 def set_aside(path: Path) -> Path | None:
-    """Rename a program so that nobody runs it by mistake; where it is now, or None if there was none."""
+    """Rename a program so that nobody runs it by mistake; where it is now, or None if there was none.
+
+    One that was set aside before keeps its bytes, under a number of its own.
+    """
     stale = path.with_name(path.name + STALE)
-    try:
-        os.replace(path, stale)
-    except FileNotFoundError:
+    if not os.path.lexists(path):
         return None
+    if os.path.lexists(stale) and not _alike(stale, path):
+        numbered = (stale.with_name(f"{stale.name}.{number}") for number in range(2, 100_000))
+        os.replace(stale, next(free for free in numbered if not os.path.lexists(free)))
+    os.replace(path, stale)
     sync_folder(path.parent)
     return stale
+
+
+def _alike(one: Path, other: Path) -> bool:
+    try:
+        return one.read_bytes() == other.read_bytes()
+    except OSError:
+        return False
 
 
 def remove(path: Path) -> None:

@@ -11,6 +11,7 @@ from extractor import read_drawing
 from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
 from extractor.part import Part
+from planner import plan_part
 from planner.shop import Shop
 from postproc import compare_program, find_dialect, guess_dialect, interpret, laid_over, parse_program
 from postproc.dialect import Dialect
@@ -81,7 +82,10 @@ def compare_files(drawing: Path, program: Path, settings: Settings, stock: float
         raise DrawingError(" ".join(f.message for f in stops))
     shop = settings.shop(part.units)
     dialect = find_dialect(settings.dialect) if settings.dialect else None
-    verdict = compare_program(part, text, shop, dialect, stock)
+    # What the user answers for as not programmed may be missing; that anything else is, is a difference.
+    accepted = settings.options.accept
+    left_out = plan_part(part, shop, accepted).left_out if accepted else ()
+    verdict = compare_program(part, text, shop, dialect, stock, left_out=left_out)
     verdict = replace(verdict, findings=(*stops, *verdict.findings))
     return Comparison(drawing, program, part, verdict, text, shop, dialect, stock)
 

@@ -118,20 +118,31 @@ def _count(number: int, word: str) -> str:
 
 
 def _together(matches: Sequence[Match]) -> list[list[Match]]:
-    """Neighbours that match in one group, every other match on its own."""
+    """Neighbours that match, or that one block cuts in no drawing, in one group; every other match on its own."""
     groups: list[list[Match]] = []
     for match in matches:
-        if groups and match.state is State.MATCHES is groups[-1][-1].state:
+        if groups and (match.state is State.MATCHES is groups[-1][-1].state or _one_cause(groups[-1][-1], match)):
             groups[-1].append(match)
         else:
             groups.append([match])
     return groups
 
 
+def _one_cause(one: Match, other: Match) -> bool:
+    """True if both are cut in no drawing, by the same blocks and to the same floor."""
+    if one.state is not State.EXTRA or other.state is not State.EXTRA or not (one.program and other.program):
+        return False
+    first, second = one.program, other.program
+    return (first.lines, first.floor_diameter) == (second.lines, second.floor_diameter)
+
+
 def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
     """The row of one match, or of several that all match."""
     first, last = group[0], group[-1]
     lines = _lines(sorted({line for match in group if match.program for line in match.program.lines}))
+    if len(group) > 1 and first.program and last.program and first.state is State.EXTRA:
+        cut = f"{len(group)} cuts, {_size(first.program.z_near, last.program.z_far, first.program.floor_diameter)}"
+        return Row("-", "-", cut, "not drawn", State.EXTRA, lines)
     if len(group) > 1:
         return Row(f"{first.drawing}-{last.drawing}", f"{len(group)} grooves", "cut", "none", State.MATCHES, lines)
     groove = None if first.drawing is None else grooves[first.drawing]

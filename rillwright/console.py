@@ -4,6 +4,7 @@ Results go to standard output, messages to standard error. Text from drawings an
 never as markup, and never with characters that move a terminal's cursor.
 """
 
+import re
 import sys
 from collections.abc import Iterable, Sequence
 from typing import Any, Literal
@@ -17,6 +18,7 @@ Json = dict[str, Any]
 
 UNIT_WORDS = {"mm": "mm", "in": "inches"}
 COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
+WHICH_GROOVE = re.compile(r"^Groove \d+(?: at Z-?[\d.]+)?")
 WIDEST = 1000
 
 
@@ -79,7 +81,7 @@ def print_findings(findings: Sequence[Json]) -> None:
     """All findings, the weightiest first."""
     out = console()
     order = list(COLOURS)
-    for finding in sorted(findings, key=lambda one: order.index(one["level"])):
+    for finding in sorted(together(findings), key=lambda one: order.index(one["level"])):
         out.print(finding_line(finding), soft_wrap=True)
 
 
@@ -182,6 +184,34 @@ def print_plan(plan: Json, units: str) -> None:
     out.print(f"{plan['seconds']:.1f} s in all, lengths in {UNIT_WORDS[units]}")
 
 
+def together(findings: Sequence[Json]) -> list[Json]:
+    """Findings that say the same of several grooves as one, which names the others at its end."""
+    first: dict[tuple[str, str, str], Json] = {}
+    others: dict[tuple[str, str, str], list[str]] = {}
+    for finding in findings:
+        key = (finding["level"], finding["code"], WHICH_GROOVE.sub("", finding["message"]))
+        if key in first and finding.get("groove"):
+            others.setdefault(key, []).append(str(finding["groove"]))
+        else:
+            first.setdefault(key, finding)
+    return [
+        one
+        | (
+            {"message": f"{one['message']} The same holds for groove {', '.join(others[key])}."}
+            if key in others
+            else {}
+        )
+        for key, one in first.items()
+    ]
+
+
+def tell_unused(accepted: Iterable[str], told: Iterable[Json]) -> None:
+    """Say of accepted codes that there was nothing of the kind to accept: they may be misspelt."""
+    seen = {one["code"] for document in told for one in document["findings"]}
+    for code in sorted(set(accepted) - seen):
+        click.echo(clean(f"--accept {code}: there is no finding of that code here; was another meant?"), err=True)
+
+
 def print_reasons(record: Json) -> None:
     """Why each operation of a made drawing is as it is."""
     if record["plan"]:
@@ -200,5 +230,5 @@ def record_line(record: Json) -> str:
         cautions = sum(1 for one in record["findings"] if one["level"] == "caution")
         more = f", {counted(cautions, 'caution')}: see the sheet" if cautions else ""
         return f"{name}: made {record['program']['file']} ({what}{more})"
-    reasons = [one["message"] for one in record["findings"] if one["level"] == "stop"]
+    reasons = [one["message"] for one in together(record["findings"]) if one["level"] == "stop"]
     return f"{name}: refused: {' '.join(reasons)}"

@@ -125,7 +125,7 @@ def _keep_foreign(outputs: Outputs, record: Json) -> None:
         message = (
             f"The {outputs.program.name} that was here had been edited or came from elsewhere; it is {aside.name}."
         )
-        finding = Finding(Level.NOTE, "program-set-aside", "".join(c if c.isprintable() else " " for c in message))
+        finding = Finding(Level.CAUTION, "program-set-aside", "".join(c if c.isprintable() else " " for c in message))
         record["findings"].append(finding_json(finding))
 
 

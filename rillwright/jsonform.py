@@ -103,6 +103,7 @@ def plan_json(plan: Plan) -> Json:
             for operation in plan.operations
         ],
         "seconds": round(plan.seconds, 3),
+        "left_out": list(plan.left_out),
     }
 
 

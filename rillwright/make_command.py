@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, FOLDER, READING, SHOP, options
+from rillwright.options import AS_JSON, DRAWING, FOLDER, PIECES, READING, SHOP, options
 
 
 @click.command()
@@ -14,16 +14,22 @@ from rillwright.options import AS_JSON, DRAWING, FOLDER, READING, SHOP, options
 @click.option("--out", type=FOLDER, metavar="DIR", help="Where the results go; beside each drawing if not given.")
 @click.option("--number", type=click.IntRange(1, 9999), help="Program number of the first, counted on.")
 @click.option("--explain", is_flag=True, help="Say for each operation why it is so.")
-@options(SHOP, READING, AS_JSON)
+@options(PIECES, SHOP, READING, AS_JSON)
 def make(
-    drawings: tuple[Path, ...], out: Path | None, number: int | None, explain: bool, settings: Any, as_json: bool
+    drawings: tuple[Path, ...],
+    out: Path | None,
+    number: int | None,
+    explain: bool,
+    pieces: int | None,
+    settings: Any,
+    as_json: bool,
 ) -> None:
     """Make a program, a job sheet and a record of each drawing.
 
     Ends with 0 if every drawing was made, 1 if one or more were refused (the rest are made).
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
-    from rillwright.console import print_json, print_reasons, record_line
+    from rillwright.console import print_json, print_reasons, record_line, tell_unused
     from rillwright.job import make_drawing, write_index
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
@@ -34,13 +40,14 @@ def make(
     if (number or 0) + len(chosen) > 10_000:
         raise click.UsageError(f"Program numbers end at 9999: {len(chosen)} drawings from {number} are too many.")
     # Not counted on unasked: a drawing made again by itself must get the program that it got among others.
-    numbered = [replace(settings, number=number + n if number else 1) for n in range(len(chosen))]
+    numbered = [replace(settings, number=number + n if number else 1, pieces=pieces or 0) for n in range(len(chosen))]
     records = []
     with Bar("drawings") as bar:
         for drawing, mine in bar.through(list(zip(chosen, numbered, strict=True))):
             record = make_drawing(drawing, out, mine)
             records.append(record)
             bar.say(record_line(record), err=as_json)
+    tell_unused(settings.options.accept, records)
     if explain and not as_json:
         for record in records:
             print_reasons(record)

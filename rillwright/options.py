@@ -72,6 +72,9 @@ SHOP = (
         "--set", "changes", metavar="KEY=VALUE", multiple=True, help="Change a key of the shop file for this run."
     ),
 )
+PIECES = click.option(
+    "--pieces", type=click.IntRange(1, 1_000_000), default=None, help="Say how long a batch of so many takes."
+)
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 
 

@@ -15,7 +15,7 @@ from extractor.errors import SettingsError
 LONGEST_NAME = 255
 """Bytes of a file name on the usual file systems."""
 
-LONGEST_ENDING = len(".r9999-999.nc.stale")
+LONGEST_ENDING = len(".r9999-999.nc.stale.99999")
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, READING, SHOP, options
+from rillwright.options import AS_JSON, DRAWING, PIECES, READING, SHOP, options
 
 
 @click.command()
@@ -13,27 +13,28 @@ from rillwright.options import AS_JSON, DRAWING, READING, SHOP, options
 @click.option(
     "--against", type=DRAWING, metavar="FILE", help="A second shop file: which needs fewer blocks, less time?"
 )
-@options(SHOP, READING, AS_JSON)
-def plan(drawing: Path, against: Path | None, settings: Any, as_json: bool) -> None:
+@options(PIECES, SHOP, READING, AS_JSON)
+def plan(drawing: Path, against: Path | None, pieces: int | None, settings: Any, as_json: bool) -> None:
     """Print the operations planned for a drawing, and why; nothing is written.
 
     Ends with 0 if a program could be made, 1 if it would be refused.
     """
     from dataclasses import replace
 
+    from rillwright.console import print_json, tell_unused
     from rillwright.outputs import show
     from rillwright.planned import planned_json, print_comparison, print_planned
     from rillwright.settings import read_shop_file
 
     settings.check()
+    settings = replace(settings, pieces=pieces or 0)
     shown = [planned_json(drawing, settings)]
     if against is not None:
         other = replace(settings, shop_text=read_shop_file(against), shop_name=show(against))
         other.check()
         shown.append(planned_json(drawing, other))
+    tell_unused(settings.options.accept, shown)
     if as_json:
-        from rillwright.console import print_json
-
         print_json({"schema": 1, "plans": shown} if against else shown[0])
     elif against:
         print_comparison(shown)

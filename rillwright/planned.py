@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from rillwright.console import add_row, print_findings, print_plan, print_table, table
+from rillwright.console import add_row, counted, print_findings, print_lines, print_plan, print_table, table
 from rillwright.job import file_digest
 from rillwright.jsonform import findings_json, part_json, plan_json
 from rillwright.outcome import work_out
@@ -40,7 +40,7 @@ def block_count(text: str) -> int:
 
 def print_planned(planned: Json) -> None:
     """One plan: operations, reasons, findings."""
-    if planned["plan"] is not None:
+    if planned["plan"] is not None and planned["plan"]["operations"]:
         print_plan(planned["plan"], planned["part"]["units"])
     print_findings(planned["findings"])
 
@@ -59,3 +59,18 @@ def print_comparison(plans: Sequence[Json]) -> None:
     for one in plans:
         if one["status"] != "planned":
             print_findings(one["findings"])
+    print_lines([answer(plans)])
+
+
+def answer(plans: Sequence[Json]) -> str:
+    """Which of two shops needs fewer blocks and less time, in a sentence."""
+    good = [one for one in plans if one["status"] == "planned"]
+    if len(good) < 2:
+        return f"Only {good[0]['shop']} can make it." if good else "Neither shop can make it."
+    fewest = min(good, key=lambda one: one["blocks"])
+    fastest = min(good, key=lambda one: one["plan"]["seconds"])
+    blocks = abs(good[0]["blocks"] - good[1]["blocks"])
+    seconds = abs(good[0]["plan"]["seconds"] - good[1]["plan"]["seconds"])
+    shorter = f"{fewest['shop']} needs {counted(blocks, 'block')} fewer" if blocks else "Both need as many blocks"
+    faster = f"{fastest['shop']} takes {seconds:.1f} s less" if seconds >= 0.05 else "both take as long"
+    return f"{shorter}, {faster}."

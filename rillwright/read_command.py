@@ -22,7 +22,7 @@ def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> N
     from extractor.finding import stopped
     from extractor.overlay import write_overlay
     from planner import group_grooves
-    from rillwright.console import print_json, print_part
+    from rillwright.console import print_json, print_part, tell_unused
     from rillwright.jsonform import part_json
 
     if overlay is not None and overlay.exists() and overlay.samefile(drawing):
@@ -32,6 +32,7 @@ def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> N
     if overlay is not None:
         write_overlay(drawing, reading, [one.grooves for one in sets], overlay)
     part = part_json(reading, sets)
+    tell_unused(settings.options.accept, [part])
     if as_json:
         print_json(part)
     else:

@@ -65,6 +65,15 @@ def test_set_aside_renames_and_says_where(tmp_path):
     assert names(tmp_path) == ["ring.nc.stale"]
 
 
+def test_what_was_set_aside_before_is_kept_under_a_number(tmp_path):
+    program = tmp_path / "ring.nc"
+    for text in (b"one", b"two", b"two", b"three"):
+        program.write_bytes(text)
+        assert atomic.set_aside(program) == tmp_path / "ring.nc.stale"
+    kept = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    assert kept == {"ring.nc.stale": b"three", "ring.nc.stale.2": b"one", "ring.nc.stale.3": b"two"}
+
+
 def test_sweep_takes_only_what_a_killed_run_left(tmp_path):
     (tmp_path / ".rillwright-0123.tmp").write_bytes(b"half")
     (tmp_path / "mine.tmp").write_bytes(b"keep")

@@ -7,7 +7,7 @@ import sys
 import pytest
 
 from rillwright import console
-from rillwright.planned import block_count, print_comparison
+from rillwright.planned import answer, block_count, print_comparison
 from rillwright.progress import Bar
 
 
@@ -20,7 +20,9 @@ def test_a_finding_is_one_line_with_all_its_places(capsys):
 
 def test_the_weightiest_comes_first(capsys):
     levels = ["note", "stop", "caution", "note"]
-    console.print_findings([{"level": level, "code": "c", "message": "m", "at": None} for level in levels])
+    console.print_findings(
+        [{"level": level, "code": "c", "message": f"m{n}", "at": None} for n, level in enumerate(levels)]
+    )
     lines = capsys.readouterr().out.splitlines()
     assert [line.split()[0] for line in lines] == ["stop", "caution", "note", "note"]
 
@@ -160,3 +162,44 @@ def test_grooves_that_share_their_tolerances_share_a_line(capsys):
     console.print_part(part(outer_diameter=40.0, length=60.0, grooves=grooves))
     told = [line for line in capsys.readouterr().out.splitlines() if line.startswith("tolerances")]
     assert told == ["tolerances of groove 1, 2: width +0/+0.1"]
+
+
+def stop(number, message):
+    return {"level": "stop", "code": "c", "message": message.format(number), "at": None, "groove": number}
+
+
+def test_what_holds_for_several_grooves_is_said_once():
+    alike = [stop(n, "Groove {0} at Z-" + f"{n}.5 is too deep.") for n in (1, 2, 4)]
+    told = console.together([*alike, stop(3, "Groove {0} at Z-9 is too narrow.")])
+    assert [one["message"] for one in told] == [
+        "Groove 1 at Z-1.5 is too deep. The same holds for groove 2, 4.",
+        "Groove 3 at Z-9 is too narrow.",
+    ]
+    assert console.together(alike[:1]) == alike[:1]
+
+
+def test_an_accepted_code_that_nothing_has_is_told(capsys):
+    documents = [{"findings": [{"code": "a"}]}, {"findings": [{"code": "b"}]}]
+    console.tell_unused({"a", "b", "c\n"}, documents)
+    assert capsys.readouterr().err == "--accept c : there is no finding of that code here; was another meant?\n"
+
+
+PLAN = {"operations": [{"tool": "T0303"}], "seconds": 24.0}
+SHOPS = [
+    ((20, 24.0), (25, 30.0), "a.toml needs 5 blocks fewer, a.toml takes 6.0 s less."),
+    ((21, 24.0), (20, 20.0), "b.toml needs 1 block fewer, b.toml takes 4.0 s less."),
+    ((20, 24.0), (20, 24.0), "Both need as many blocks, both take as long."),
+    ((20, 24.0), None, "Only a.toml can make it."),
+    (None, None, "Neither shop can make it."),
+]
+
+
+@pytest.mark.parametrize(("one", "other", "sentence"), SHOPS)
+def test_which_shop_needs_less_is_said_in_a_sentence(one, other, sentence):
+    plans = [
+        {"status": "planned", "shop": shop, "blocks": got[0], "plan": PLAN | {"seconds": got[1]}}
+        if got
+        else {"status": "refused", "shop": shop}
+        for shop, got in (("a.toml", one), ("b.toml", other))
+    ]
+    assert answer(plans) == sentence

@@ -205,3 +205,37 @@ def test_a_batch_gets_a_page_that_leads_to_every_sheet(ring, tmp_path):
 def test_a_drawing_called_index_keeps_its_sheet(ring, tmp_path):
     job.write_index(tmp_path, [("Index", make_drawing(ring, tmp_path / "out", Settings(), NOW))])
     assert not (tmp_path / "index.html").exists()
+
+
+def test_a_drawing_whose_grooves_are_all_left_out_has_nothing_to_cut(ring, tmp_path, monkeypatch):
+    from dataclasses import replace
+
+    real = outcome.plan_part
+    monkeypatch.setattr(outcome, "plan_part", lambda *args: replace(real(*args), operations=(), findings=()))
+    record = make_drawing(ring, tmp_path, Settings(), NOW)
+    (stop,) = [one for one in record["findings"] if one["level"] == "stop"]
+    assert (stop["code"], stop["message"]) == (
+        "nothing-to-cut",
+        "The drawing has no groove that this tool programs.",
+    )
+
+
+def test_what_a_dialect_can_not_say_is_refused_with_its_reason(ring, tmp_path, monkeypatch):
+    from extractor.errors import ProgramError
+
+    def mute(*_):
+        raise ProgramError("The plan can't be written in two-block: it has no word for a dwell.")
+
+    monkeypatch.setattr(outcome, "write_program", mute)
+    record = make_drawing(ring, tmp_path, Settings(), NOW)
+    (stop,) = [one for one in record["findings"] if one["level"] == "stop"]
+    assert (stop["code"], "no word for a dwell" in stop["message"]) == ("dialect-cannot-say", True)
+    assert not (tmp_path / "ring.nc").exists()
+
+
+def test_a_batch_is_timed_in_the_record(ring, tmp_path):
+    record = make_drawing(ring, tmp_path, Settings(pieces=250), NOW)
+    (note,) = [one for one in record["findings"] if one["code"] == "batch-time"]
+    hours = 250 * record["plan"]["seconds"] / 3600
+    assert f"250 pieces take {hours:.1f} hours" in note["message"]
+    assert record["plan"]["left_out"] == []

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 
@@ -46,6 +47,9 @@ CALLS = [
     ("make {desk}/ring.dxf --out {desk}/made --json", 0),
     ("make {desk}/ring.dxf --out {desk}/made --explain", 0),
     ("make {desk}/ring.dxf --out {desk}/made --number 7", 0),
+    ("make {desk}/ring.dxf --out {desk}/made --pieces 100", 0),
+    ("make {desk}/ring.dxf --out {desk}/made --pieces 0", 2),
+    ("make {desk}/ring.dxf --out {desk}/made --accept nonsense", 0),
     ("make", 2),
     ("make {desk}/missing.dxf", 2),
     ("make {desk}", 2),
@@ -149,6 +153,20 @@ def test_make_json_is_a_list_of_records_and_messages_go_to_standard_error(desk):
     assert [one["status"] for one in records] == ["made", "refused"]
     assert "ring.dxf: made ring.nc" in result.stderr
     assert "plain.dxf: refused" in result.stderr
+
+
+def test_a_batch_is_timed_and_a_misspelt_code_told(desk, tmp_path):
+    result = run("plan", desk / "ring.dxf", "--pieces", "100", "--accept", "nonsense")
+    assert re.search(r"100 pieces take \d+\.\d hours at \d+ s each", result.stdout)
+    assert "--accept nonsense: there is no finding" in result.stderr
+    result = run("plan", desk / "ring.dxf")
+    assert "pieces take" not in result.stdout
+
+
+def test_the_plan_of_a_refused_drawing_shows_no_empty_table(desk):
+    result = run("plan", desk / "plain.dxf")
+    assert "operation" not in result.stdout.split("stop")[0]
+    assert "0.0 s" not in result.stdout
 
 
 def test_a_wrong_call_among_good_drawings_makes_none(desk, tmp_path):

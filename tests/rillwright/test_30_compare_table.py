@@ -156,3 +156,15 @@ def test_names_are_printed_on_one_line_and_as_they_are(capsys):
     print_verdict(PART, judge(PART, RIGHT.run(), shop()), "[red]ring\n.dxf", "a\x1b[2J.nc")
     first = capsys.readouterr().out.splitlines()[0]
     assert first == "a [2J.nc against [red]ring .dxf (lengths in mm, floors are diameters)"
+
+
+def test_many_cuts_of_one_cause_share_a_row():
+    cuts = [CutGroove(-30.0 - 5 * n, -33.0 - 5 * n, 34.0, (12,)) for n in range(9000)]
+    other = Match(None, CutGroove(-1.0, -4.0, 20.0, (20,)), State.EXTRA, {})
+    verdict = Verdict((*(Match(None, cut, State.EXTRA, {}) for cut in cuts), other))
+    rows = verdict_rows(part_of([(-10, -13, 34)]), verdict)
+    assert [(row.program, row.lines) for row in rows] == [
+        ("9000 cuts, Z-30 to Z-45028, floor 34", "12"),
+        ("Z-1 to Z-4, floor 20", "20"),
+    ]
+    assert {row.difference for row in rows} == {"not drawn"}

@@ -57,6 +57,8 @@ def test_a_whole_life(inbox, out):
     assert changed["revision"] == 2
     assert changed["changes"] == ["Groove 2 moved by 1 toward the chuck.", "Groove 3 was added at Z-30, 3 wide."]
     assert (out / "ring.r1.nc.stale").exists()
+    codes = [one["code"] for one in json.loads((out / "ring.json").read_text())["findings"]]
+    assert codes.count("drawing-changed") == 2
 
     (out / "ring.nc").write_text("G00 (MY OWN)\n")
     draw_ring(inbox / "ring.dxf", ((-10, -13, 34),))
