@@ -36,6 +36,8 @@ def place(sheet: Sheet, options: ReadOptions) -> Placed:
     """Choose the view to read and recognise what it shows. Raises TooDenseError."""
     ink = prepare(sheet)
     if not len(ink.strokes):
+        if any(f.stops for f in sheet.findings):
+            return Placed(None, None, ())
         words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
         return _stop("no-outline", words)
     centres = centre_lines(sheet.segments, ink.size)

@@ -227,6 +227,11 @@ def test_runaway_blocks_beside_the_part_stop_it():
     assert "too-many-entities" in stops(read(odd))
 
 
+def test_a_sheet_of_bodies_has_one_reason():
+    reading = read(lambda d: d.msp.add_3dface([(0, 0, 0), (4, 0, 0), (4, 2, 5)]), body=False)
+    assert stops(reading) == ["three-d-only"]
+
+
 def test_a_wire_model_is_stopped():
     def odd(d):
         for k in range(20):
