@@ -53,8 +53,11 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> Material
     mine, pieces = _largest_blob(without_boxes(network, mine, shown.aside))
     sole: list[Face] = []
     if shown.paired:
-        others = shapely.MultiPolygon([f.polygon for f in network.faces if f.inside[1] * side < 0])
+        others = shapely.STRtree([f.polygon for f in network.faces if f.inside[1] * side < 0])
         sole = [f for f in mine if not _matched(f, others, shown.reach)]
+        # A face that stands on the axis is the part's body: then the other half is open there, and none may be left out.
+        body = network.level_edges(1, 0.0, fine)
+        pieces += [f for f in sole if f.edges & body]
         mine = _less(mine, sole)
     empty = bored(network, mine, fine, shown.hidden, shown.hatched)
     mine = _less(mine, empty.faces)
@@ -120,8 +123,8 @@ def _places(faces: Sequence[Face]) -> tuple[Point, ...]:
     return tuple((f.inside[0], abs(f.inside[1])) for f in faces)
 
 
-def _matched(face: Face, others: shapely.MultiPolygon, reach: float) -> bool:
+def _matched(face: Face, others: shapely.STRtree, reach: float) -> bool:
     """True if the other half reaches as far out as this face does, seen from the axis."""
     z, r = face.inside
     ray = shapely.LineString([(z, -r), (z, -np.sign(r) * 1.01 * max(reach, abs(r)))])
-    return bool(shapely.intersects(ray, others))
+    return len(others.query(ray, predicate="intersects")) > 0

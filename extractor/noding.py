@@ -101,8 +101,10 @@ def _cut_lines(strokes: Strokes, pairs: Ints, near: float, cuts: _Cuts) -> None:
     p, q = strokes.ends[i, :2], strokes.ends[j, :2]
     d, e = strokes.ends[i, 2:] - p, strokes.ends[j, 2:] - q
     cross = d[:, 0] * e[:, 1] - d[:, 1] * e[:, 0]
-    sizes = np.hypot(*d.T) * np.hypot(*e.T)
-    ok = np.abs(cross) > 1e-9 * sizes
+    one, two = np.hypot(*d.T), np.hypot(*e.T)
+    # Lines that lie on one another within `near` are cut at their ends alone: a crossing somewhere along them would
+    # be a node that a third line on top of both knows nothing of, and leave slivers.
+    ok = np.abs(cross) > np.maximum(1e-9 * one * two, 2 * near * np.maximum(one, two))
     i, j, p, q, d, e, cross = i[ok], j[ok], p[ok], q[ok], d[ok], e[ok], cross[ok]
     w = q - p
     t = (w[:, 0] * e[:, 1] - w[:, 1] * e[:, 0]) / cross
