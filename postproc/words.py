@@ -16,30 +16,9 @@ from typing import NamedTuple
 
 from extractor.errors import ProgramError
 from extractor.finding import Finding, Level
+from postproc.legible import check_legible, check_no_drawing
+from postproc.tokens import BLANK, PLAIN, TOKEN, WORD
 
-_NUMBER = r"(?:[0-9]{1,10}(?:\.[0-9]{0,10})?|\.[0-9]{1,10})"
-"""A number as controls keep it, with room to spare: no longer one can be meant."""
-
-TOKEN = re.compile(
-    rf"(?P<word>([A-Za-z])[ \t]{{0,9}}([+-]?[ \t]{{0,9}}{_NUMBER}))"
-    r"|(?P<space>[ \t]+)"
-    r"|(?P<comment>\([^()]*\)|;.*)"
-    r"|(?P<skip>/[1-9]?(?![0-9]))"
-    r"|(?P<tape>[\x00\x11-\x14\x1a\x7f\ufeff]+)"
-    r"|(?P<label>:[0-9]{1,10}(?![0-9]))"
-    r"|(?P<broken>\(.*)"
-    r"|(?P<macro>(?:[A-Za-z]{0,6}[ \t]{0,9}[+-]?[ \t]{0,9}[#\[\]=]|(?i:GOTO|WHILE|DO|END)[ \t]{0,9}[0-9]).*)"
-    r"|(?P<unknown>[^A-Za-z(;/:#\[\] \t]+|.)"
-)
-"""One token of a line; the kinds are tried in this order."""
-
-_WORD = rf"[ \t]*([A-Za-z])[ \t]{{0,9}}([+-]?{_NUMBER})"
-WORD = re.compile(_WORD)
-PLAIN = re.compile(f"(?:{_WORD})+[ \t]*")
-"""A line of words alone, as nearly all are; taken apart without asking for each token what it is."""
-
-BLANK = " \t\x00\x11\x12\x13\x14\x1a\x7f\ufeff"
-"""Blanks and characters that steer a tape reader, a cable or an editor."""
 MOST_FINDINGS = 50
 """After so many oddities a text is no program that a person could mend by the list."""
 
@@ -110,12 +89,15 @@ class ParsedProgram:
 def parse_program(text: str) -> ParsedProgram:
     """Take a program apart.
 
-    Raises ProgramError if there is not one word in it; all else that is wrong is a finding.
+    Raises ProgramError if there is not one word in it, or hardly anything else than what is none (a drawing, a
+    letter); all else that is wrong is a finding.
 
     >>> [str(word) for word in parse_program("n10 g1x-.5 (in) F0.08").blocks[0].words]
     ['G1', 'X-.5', 'F0.08']
     """
-    lines = tuple(text.replace("\r\n", "\n").replace("\r", "\n").split("\n"))
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    check_no_drawing(text)
+    lines = tuple(text.split("\n"))
     findings: list[Finding] = []
     inside = _frame(lines, findings)
     blocks = [
@@ -125,6 +107,8 @@ def parse_program(text: str) -> ParsedProgram:
     ]
     if not any(block.words for block in blocks):
         raise ProgramError("There is no word of a program in the text; give the file of a lathe program.")
+    if any(finding.code == "unknown-character" for finding in findings):
+        check_legible([lines[number - 1] for number in inside])
     return ParsedProgram(tuple(blocks), tuple(_bounded(findings)), lines)
 
 
