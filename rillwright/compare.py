@@ -191,7 +191,7 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
         words = {State.MISSING: "not cut", State.EXTRA: "not drawn"}
         return words.get(match.state, _largest(match.difference))
     if groove.where == "face":
-        return ", ".join(f"{name.replace('_', ' ')} {value:+g}" for name, value in match.difference.items() if value)
+        return _face_difference(match.difference)
     near, far = match.difference["z_near"], match.difference["z_far"]
     floor = match.difference["floor_diameter"]
     if match.state is State.POSITION:
@@ -207,6 +207,19 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
         if floor
         else "floor not as drawn"
     )
+
+
+def _face_difference(difference: Mapping[str, float]) -> str:
+    """What is off in a face groove: its walls are diameters, its floor lies along z."""
+    words = []
+    for name, wall in (("mouth_diameter", "outer"), ("floor_diameter", "inner")):
+        value = difference.get(name, 0.0)
+        if value:
+            words.append(f"{wall} wall {length(abs(value))} too {'large' if value > 0 else 'small'} on the diameter")
+    floor = difference.get("z_far", 0.0)
+    if floor:
+        words.append(f"{length(abs(floor))} too {'shallow' if floor > 0 else 'deep'}")
+    return ", ".join(words) or "not as drawn"
 
 
 def _largest(difference: Mapping[str, float]) -> str:

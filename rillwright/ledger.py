@@ -75,8 +75,8 @@ class Result:
 
     @property
     def name(self) -> str:
-        """The drawing's path below the inbox, as text on one line."""
-        return show(Path(os.fsdecode(self.drawing)))
+        """The drawing's path below the inbox, as the file system gives it."""
+        return os.fsdecode(self.drawing)
 
 
 class Ledger:

@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, FOLDER, PIECES, READING, SHOP, options
+from rillwright.options import AS_JSON, DRAWING, FOLDER, PIECES, READING, SHOP, for_batch, options
 
 
 @click.command()
@@ -34,13 +34,14 @@ def make(
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
 
+    settings = for_batch(settings, pieces)
     settings.check()
     outputs = outputs_for_all(drawings, out)
     chosen = list(outputs)
     if (number or 0) + len(chosen) > 10_000:
         raise click.UsageError(f"Program numbers end at 9999: {len(chosen)} drawings from {number} are too many.")
     # Not counted on unasked: a drawing made again by itself must get the program that it got among others.
-    numbered = [replace(settings, number=number + n if number else 1, pieces=pieces or 0) for n in range(len(chosen))]
+    numbered = [replace(settings, number=number + n if number else 1) for n in range(len(chosen))]
     records = []
     with Bar("drawings") as bar:
         for drawing, mine in bar.through(list(zip(chosen, numbered, strict=True))):

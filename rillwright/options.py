@@ -127,3 +127,10 @@ def _settings(
     reading = ReadOptions(units, front, at, scale, codes)
     text, name = ("", "built-in shop") if shop is None else (read_shop_file(shop), show(shop))
     return Settings(reading, text, name, dialect, changes)
+
+
+def for_batch(settings: Any, pieces: int | None) -> Any:
+    """The settings with the size of the batch in them, which is a key of the shop file as well."""
+    from dataclasses import replace
+
+    return settings if pieces is None else replace(settings, changes=(*settings.changes, f"machine.batch={pieces}"))

@@ -69,22 +69,11 @@ def work_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
 
 def _plan_and_write(reading: Reading, part: Part, settings: Settings) -> Outcome:
     plan = plan_part(part, settings.shop(part.units), settings.options.accept)
-    findings = (*reading.findings, *plan.findings, *_batch(plan, settings.pieces))
+    findings = (*reading.findings, *plan.findings)
     if not plan.operations and not stopped(findings):
         findings += (Finding(Level.STOP, "nothing-to-cut", "The drawing has no groove that this tool programs."),)
     planned = Outcome(reading, group_grooves(part), plan, findings=findings) if stopped(findings) else None
     return planned or _write_and_verify(reading, part, plan, settings, findings)
-
-
-def _batch(plan: Plan, pieces: int) -> tuple[Finding, ...]:
-    """How long a batch takes, where its size was told."""
-    if not pieces or plan.stopped:
-        return ()
-    message = (
-        f"{pieces} pieces take {plan.hours(pieces):.1f} hours at {plan.seconds:.0f} s each, "
-        "without loading, measuring and changing inserts."
-    )
-    return (Finding(Level.NOTE, "batch-time", message),)
 
 
 def _write_and_verify(

@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, PIECES, READING, SHOP, options
+from rillwright.options import AS_JSON, DRAWING, PIECES, READING, SHOP, for_batch, options
 
 
 @click.command()
@@ -26,8 +26,8 @@ def plan(drawing: Path, against: Path | None, pieces: int | None, settings: Any,
     from rillwright.planned import planned_json, print_comparison, print_planned
     from rillwright.settings import read_shop_file
 
+    settings = for_batch(settings, pieces)
     settings.check()
-    settings = replace(settings, pieces=pieces or 0)
     shown = [planned_json(drawing, settings)]
     if against is not None:
         other = replace(settings, shop_text=read_shop_file(against), shop_name=show(against))

@@ -18,7 +18,7 @@ class Settings:
     """Everything that decides what comes of a drawing, apart from the drawing and the tool itself.
 
     `shop_text` is the shop file as read, empty for the built-in shop; `changes` are KEY=VALUE over it.
-    `dialect` overrides the shop's. `number` is the program number, `pieces` the size of the batch, 0 for not told.
+    `dialect` overrides the shop's. `number` is the program number.
     """
 
     options: ReadOptions = field(default_factory=ReadOptions)
@@ -27,7 +27,6 @@ class Settings:
     dialect: str | None = None
     changes: tuple[str, ...] = ()
     number: int = 1
-    pieces: int = 0
 
     def __post_init__(self) -> None:
         """Refuse a program number that a control can't hold."""
@@ -58,7 +57,6 @@ class Settings:
             self.dialect,
             self.changes,
             self.number,
-            self.pieces,
         )
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 

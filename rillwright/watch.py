@@ -21,7 +21,6 @@ from typing import Any
 from rillwright.atomic import sweep
 from rillwright.job import file_digest
 from rillwright.ledger import LEDGER, Cause, Ledger, Result
-from rillwright.outputs import show
 from rillwright.settings import Settings
 from rillwright.task import Draft, DrawingTask
 from rillwright.version import tool_version
@@ -81,7 +80,7 @@ class Watch:
 
     def run(self) -> int:
         """Watch until stopped, or with `once` until all that is there is done; the exit status."""
-        self.log.event("start", inbox=show(self.folders.inbox), out=show(self.folders.out), version=tool_version())
+        self.log.event("start", inbox=str(self.folders.inbox), out=str(self.folders.out), version=tool_version())
         while not self.waker.stopping:
             self.look_again()
             self.start_workers()
@@ -110,16 +109,16 @@ class Watch:
             return
         if self.gone:
             self.gone = False
-            self.log.event("inbox-back", folder=show(self.folders.inbox))
+            self.log.event("inbox-back", folder=str(self.folders.inbox))
         for name in set(self.sight.odd) - self.odd:
-            self.log.event("ignored", drawing=show(name), reason="a link or no plain file")
+            self.log.event("ignored", drawing=str(name), reason="a link or no plain file")
         self.odd = set(self.sight.odd)
         self._line_up(now)
         self.look_took = self.clock() - now
 
     def _inbox_gone(self, error: OSError) -> None:
         if not self.gone:
-            self.log.event("inbox-gone", folder=show(self.folders.inbox), reason=error.strerror or str(error))
+            self.log.event("inbox-gone", folder=str(self.folders.inbox), reason=error.strerror or str(error))
         self.gone = True
 
     def _line_up(self, now: float) -> None:
@@ -279,7 +278,7 @@ class Watch:
     def _cannot(self, name: Path, error: BaseException) -> None:
         event = "cannot-write" if isinstance(error, BUSY) else "internal-fault"
         reason = getattr(error, "strerror", None) or f"{type(error).__name__} {error}"
-        self.log.event(event, drawing=show(name), reason=reason)
+        self.log.event(event, drawing=str(name), reason=reason)
 
     def _try_again(self, name: Path, after: tuple[float, ...] = RETRY_AFTER) -> None:
         tries = self.tries[name] = self.tries.get(name, 0) + 1

@@ -16,7 +16,7 @@ from rillwright.atomic import write_atomic
 from rillwright.check import MOST_BYTES, looks_like_program, read_program
 from rillwright.job import file_digest
 from rillwright.ledger import Ledger
-from rillwright.outputs import fitted, show
+from rillwright.outputs import fitted
 from rillwright.settings import Settings
 from rillwright.task import CheckTask, Judgement
 from rillwright.version import tool_version
@@ -100,7 +100,7 @@ class Checks:
             write_atomic(path, data)
         at = datetime.now(UTC).isoformat(timespec="seconds")
         ledger.enter_check(os.fsencode(job.found.name), job.key, judged.agree, judged.reason, at)
-        self.log.event("check", program=show(job.found.name), agree=judged.agree, reason=judged.reason)
+        self.log.event("check", program=str(job.found.name), agree=judged.agree, reason=judged.reason)
 
     def again(self, program: Found) -> None:
         """Let a program whose verdict could not be written come round again, but not for ever."""

@@ -234,8 +234,7 @@ def test_what_a_dialect_can_not_say_is_refused_with_its_reason(ring, tmp_path, m
 
 
 def test_a_batch_is_timed_in_the_record(ring, tmp_path):
-    record = make_drawing(ring, tmp_path, Settings(pieces=250), NOW)
-    (note,) = [one for one in record["findings"] if one["code"] == "batch-time"]
-    hours = 250 * record["plan"]["seconds"] / 3600
-    assert f"250 pieces take {hours:.1f} hours" in note["message"]
+    record = make_drawing(ring, tmp_path, Settings(changes=("machine.batch=250",)), NOW)
+    (note,) = [one for one in record["findings"] if one["code"] == "batch-hours"]
+    assert f"{250 * record['plan']['seconds'] / 3600:.1f}" in note["message"]
     assert record["plan"]["left_out"] == []

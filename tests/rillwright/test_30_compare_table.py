@@ -168,3 +168,19 @@ def test_many_cuts_of_one_cause_share_a_row():
         ("Z-1 to Z-4, floor 20", "20"),
     ]
     assert {row.difference for row in rows} == {"not drawn"}
+
+
+@pytest.mark.parametrize(
+    ("difference", "words"),
+    [
+        ({"z_far": -1.0}, "1 too deep"),
+        ({"z_far": 0.5}, "0.5 too shallow"),
+        ({"floor_diameter": 4.0}, "inner wall 4 too large on the diameter"),
+        ({"mouth_diameter": -2.0, "z_far": -0.1}, "outer wall 2 too small on the diameter, 0.1 too deep"),
+        ({}, "not as drawn"),
+    ],
+)
+def test_a_face_groove_is_off_at_its_walls_and_its_floor(difference, words):
+    groove = part_of([(0, -3, 20, {"where": "face", "mouth_diameter": 30.0})]).grooves[0]
+    cut = CutGroove(0.0, -3.0, 20.0, (), 30.0)
+    assert difference_in_words(Match(1, cut, State.DEPTH, difference), groove) == words

@@ -47,7 +47,7 @@ def test_a_whole_life(inbox, out):
     draw_ring(inbox / "sub" / "it's ünïcode \n.dxf")
     first = watch_once(inbox, out)
     assert first.returncode == 0, first.stderr
-    assert sorted(one["drawing"] for one in told(first, "made")) == ["ring.dxf", "sub/it's \\xfcn\\xefcode \\n.dxf"]
+    assert sorted(one["drawing"] for one in told(first, "made")) == ["ring.dxf", "sub/it's ünïcode \n.dxf"]
 
     again = watch_once(inbox, out)
     assert (again.returncode, told(again, "made", "refused", "failed")) == (0, [])
