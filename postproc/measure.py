@@ -1,13 +1,16 @@
 """Measuring one cut recess against the groove of the drawing that it was matched with.
 
 Walls are measured twice, at the land (less a drawn chamfer) and half-way down (above a drawn corner radius), and the
-worse one counts: so a mouth cut too wide shows as well as a wall that leans. The floor is measured between the corners,
+worse one counts: so a mouth cut too wide shows as well as a wall that leans. Edges that are broken a little
+(`postproc.broken_edge`) leave the walls where they stand upright. The floor is measured between the corners,
 at its lowest and its highest.
 """
 
 from dataclasses import dataclass
 
 from extractor.finding import Finding, Level
+from postproc.broken_edge import Mouth, broken_remark, chamfered_remark, find_mouth
+from postproc.edges import Remark
 from postproc.overlay import Overlay, Stretch
 from postproc.target import FIELDS, Target
 from postproc.verdict import State
@@ -23,6 +26,7 @@ class Measured:
     state: State
     difference: dict[str, float]
     findings: tuple[Finding, ...] = ()
+    remarks: tuple[Remark, ...] = ()
 
 
 def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, drop: int, corner: int) -> Measured:
@@ -31,14 +35,27 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     `sharp` and `rounded` are the cut without and with corner radii, `drop` the depth in h counts that is taken for
     nothing, `corner` how far along u the insert's corners reach in from the walls.
     """
-    u0, u1 = _walls(target, sharp, rounded, window, drop, corner)
+    mouth = find_mouth(target, sharp, window, drop)
+    inner = mouth.walls if mouth else window
+    u0, u1 = _walls(target, sharp, rounded, inner if mouth and mouth.small else window, drop, corner)
     corner = max(corner, target.corner)
-    low, high = _floor(rounded, (u0, u1), corner)
+    upright = inner if mouth and not mouth.small else (u0, u1)
+    low, high = _floor(rounded, upright, corner)
     floor = max((low, high), key=lambda height: _beyond(target, u0, u1, height))
     difference = target.differences(u0, u1, floor)
-    findings = _uneven(target, rounded, (u0, u1), (low, high), drop, corner)
+    findings = _uneven(target, rounded, upright, (low, high), drop, corner)
     state = state_of(target, difference)
-    return Measured(u0, u1, floor, state, difference, () if state is State.MATCHES else findings)
+    return Measured(
+        u0, u1, floor, state, difference, () if state is State.MATCHES else findings, _remarks(target, mouth, state)
+    )
+
+
+def _remarks(target: Target, mouth: Mouth | None, state: State) -> tuple[Remark, ...]:
+    """What to say about edges that are broken; a big bevel that the drawing's width allows is one too."""
+    if mouth is None:
+        return ()
+    allowed = mouth.small or state is State.MATCHES
+    return ((broken_remark if allowed else chamfered_remark)(target, mouth.broken),)
 
 
 def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop: int, corner: int) -> Stretch:

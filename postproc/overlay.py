@@ -88,6 +88,13 @@ class Overlay:
         part = self.cut[:, self._in(window)]
         return bool((part[0] != part[1]).any())
 
+    def level(self, window: Stretch) -> int:
+        """How much of a window, along u, the cut runs level in."""
+        inside = self._in(window)
+        u = np.clip(np.stack([self.u[:-1][inside], self.u[1:][inside]]), *window)
+        flat = self.cut[0, inside] == self.cut[1, inside]
+        return int((u[1] - u[0])[flat].sum())
+
     def top(self, window: Stretch) -> int:
         """Lowest land within a window."""
         return int(self.land[:, self._in(window)].min())

@@ -61,6 +61,7 @@ class Side:
         for t, r in pairing.pairs:
             measured = self._measured(self.targets[t], recesses[r])
             self.findings.extend(measured.findings)
+            edges.extend((self.targets[t].groove.id, remark) for remark in measured.remarks)
             if measured.state is State.MATCHES:
                 edges.extend(
                     (self.targets[t].groove.id, remark) for remark in self._edges(self.targets[t], recesses[r])
