@@ -8,6 +8,7 @@ if and only if a whole number is left between the bounds. Windows run toward the
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -45,6 +46,24 @@ class Chain:
         lowest = max(lo + (len(self.windows) - i) * self.low for i, (lo, _) in enumerate(self.windows))
         highest = min(hi + (len(self.windows) - i) * self.high for i, (_, hi) in enumerate(self.windows))
         return lowest, highest
+
+
+def narrowed(windows: Sequence[Window], aims: Sequence[float]) -> list[Window]:
+    """Windows cut down to a quarter of the least distance between neighbours on either side of their aims.
+
+    A tolerance as wide as the pitch would make a row of anything; nobody means that by one.
+
+    >>> narrowed([(-50, 50), (50, 150), (250, 350)], [0, 100, 300])
+    [(-25, 25), (75, 125), (275, 325)]
+    """
+    least = min((b - a for a, b in pairwise(sorted(aims))), default=0.0)
+    if len(aims) < 2:
+        return list(windows)
+    most = int(least / 4)
+    return [
+        (min(max(low, round(aim) - most), high), max(min(high, round(aim) + most), low))
+        for (low, high), aim in zip(windows, aims, strict=True)
+    ]
 
 
 def settle(members: Sequence[int], windows: Sequence[Window], aims: Sequence[float]) -> Row:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from extractor.part import Groove
 from planner.aims import EPS, Aims, aims_of, common_aim
-from planner.even import Window
+from planner.even import Window, narrowed
 from planner.fit import Fit
 from planner.form import FORMS
 from planner.increment import Increments
@@ -65,7 +65,8 @@ def place(
     plunges = Layout((0,), 0) if fit.plunges == 1 else layout([a.width for a in aims], fit.tool, increments)
     cut = (width + plunges.span) / increments.per_length
     spots = [_spot(groove, aim, cut, width, shop, increments) for groove, aim in zip(ordered, aims, strict=True)]
-    windows, targets = [window for window, _ in spots], [target for _, target in spots]
+    targets = [target for _, target in spots]
+    windows = narrowed([window for window, _ in spots], targets)
     floor_x = _floor(aims, max(f.deepest for f in fits), side, increments)
     rows, per = fewest_rows(windows, targets), increments.per_length
     placed = []
@@ -128,12 +129,13 @@ def _spot(
 
 
 def _walls(groove: Groove, aims: Aims, cut: float, insert: float) -> tuple[float, float]:
-    """Least and greatest z of the first plunge's far edge that keeps the walls which the drawing limits."""
+    """Least and greatest z of the first plunge's far edge that keeps the walls well within what the drawing allows."""
     low, high = -math.inf, math.inf
     if "z_near" in groove.tolerances:
-        low, high = aims.near.low - insert, aims.near.high - insert
+        low, high = aims.near.inner.low - insert, aims.near.inner.high - insert
     if "z_far" in groove.tolerances:
-        low, high = max(low, aims.far.low + cut - insert), min(high, aims.far.high + cut - insert)
+        inner = aims.far.inner
+        low, high = max(low, inner.low + cut - insert), min(high, inner.high + cut - insert)
     return (low, high) if low <= high else ((low + high) / 2, (low + high) / 2)
 
 

@@ -7,6 +7,7 @@ within LIKE_WITHIN; a set holds like grooves whose centres lie within the same f
 from collections.abc import Sequence
 
 from extractor.part import Groove, Part, Units
+from planner.even import narrowed
 from planner.partition import fewest_rows
 from planner.plan import GrooveSet
 
@@ -66,7 +67,8 @@ def _even_sets(group: Sequence[Groove], tolerance: float) -> list[GrooveSet]:
     centres = [-(g.z_near + g.z_far) / 2 for g in ordered]
     slack = round(tolerance * FINE)
     windows = [(round(c * FINE) - slack, round(c * FINE) + slack) for c in centres]
-    rows = fewest_rows(windows, [c * FINE for c in centres])
+    aims = [c * FINE for c in centres]
+    rows = fewest_rows(narrowed(windows, aims), aims)
     return [GrooveSet(tuple(ordered[i].id for i in row.members), _pitch(row.members, centres)) for row in rows]
 
 

@@ -1,5 +1,7 @@
 """Plans as a setter would check them: places, starts, ways in and out, the fewest tools, order and reasons."""
 
+import time
+
 import pytest
 from support.parts import part_of, row
 
@@ -211,6 +213,19 @@ class TestTolerances:
         spots = row(3, -10, 10, 3, 34)
         spots[1] = (*spots[1][:3], {"tolerances": {"floor_diameter": (-0.2, -0.1)}})
         assert [o.grooves for o in planned(part_of(spots), MM + tool(3, 3.0)).operations] == [(1, 3), (2,)]
+
+
+def test_tolerances_as_wide_as_the_pitch_are_neither_slow_nor_spent():
+    # General tolerances of a long part (ISO 2768-c, over 120: 1.2) on grooves 3 apart.
+    wide = {"tolerances": {"z_far": (-1.2, 1.2)}}
+    spots = [(-5 - 3 * i - 0.1 * (i % 3), -6 - 3 * i - 0.1 * (i % 3), 36, wide) for i in range(24)]
+    started = time.perf_counter()
+    plan = planned(part_of(spots, length=120), MM + tool(3, 1.0, corner_radius=0.1))
+    assert time.perf_counter() - started < 5
+    for operation in plan.operations:
+        shift = next(s.shift for s in operation.steps if isinstance(s, GrooveCycle))
+        for k, number in enumerate(operation.grooves):
+            assert abs((operation.start_z - k * shift) / 1000 - spots[number - 1][1]) <= 0.75
 
 
 class TestWhichInsert:
