@@ -14,7 +14,7 @@ from postproc.control import Control, Event
 from postproc.dialect import Dialect
 from postproc.grooving import is_retract_block, read_call, run_call
 from postproc.log import Log
-from postproc.numbers import tool_numbers
+from postproc.numbers import UNIT_NAMES, tool_numbers
 from postproc.values import AXES, BlockWords
 
 SMALL_RETRACT = 50
@@ -50,8 +50,8 @@ class Actions:
         said: Units = "mm" if event is Act.METRIC else "in"
         if said != self.increments.units:
             message = (
-                f"The units change to {said} in the middle of the program, which was read in "
-                f"{self.increments.units}; keep to one."
+                f"The units change to {UNIT_NAMES[said]} in the middle of the program, which was read in "
+                f"{UNIT_NAMES[self.increments.units]}; keep to one."
             )
             self.log.stop("units-changed", message)
 
@@ -287,6 +287,7 @@ class Actions:
     def _go_home(self, axes: list[str]) -> None:
         """To the reference point along some axes; from there on the program has not said where the tool is."""
         control, (home_x, home_z) = self.control, self.home_at
-        self.log.move(control, "rapid", home_x if "X" in axes else control.x, home_z if "Z" in axes else control.z)
+        x, z = home_x if "X" in axes else control.x, home_z if "Z" in axes else control.z
+        self.log.move(control, "rapid", x, z, home=True)
         control.x_known = control.x_known and "X" not in axes
         control.z_known = control.z_known and "Z" not in axes

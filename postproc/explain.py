@@ -61,6 +61,11 @@ class Explanation:
     findings: tuple[Finding, ...]
     run: Run
 
+    @property
+    def units_known(self) -> bool:
+        """False where neither the program nor its reader says mm or inch."""
+        return all(finding.code != "units-unknown" for finding in self.findings)
+
 
 def explain(
     text: str, dialect: Dialect | None = None, units: Units | None = None, tools: Sequence[Tool] = ()
@@ -98,6 +103,7 @@ def _scenes(blocks: Iterable[Block], dialect: Dialect, acts: Mapping[int, Act], 
     for call in run.cycles:
         calls.setdefault(call.line, call)
     scene = Scene(Block(0, ()), frozenset(), run.increments, dialect.cycle, dialect.diameter_x)
+    scene = replace(scene, units_known=all(finding.code != "units-unknown" for finding in run.findings))
     for block in blocks:
         found = frozenset(_found(block, dialect, acts))
         scene = replace(

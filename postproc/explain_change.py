@@ -31,7 +31,7 @@ def _rows(scenes: Sequence[Scene], widths: Mapping[int, int]) -> Iterator[str]:
     """The changes of rows cut by the grooving cycle."""
     groups: list[list[Row]] = []
     for scene in scenes:
-        if scene.call is None or scene.form is None:
+        if scene.call is None or scene.form is None or not (scene.call.x_known and scene.call.z_known):
             continue
         row = scene, scene.call, scene.form
         twin = next((group for group in groups if _same_row(group[0][1], scene.call)), None)

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 
 from extractor.part import Part
 from planner.shop import Tool
+from postproc.interpreter import FAR_HOME
 from postproc.metal import UNCUT, CutProfile
+from postproc.motion import Motion
 from postproc.run import Run
 from postproc.stock import cut_profile
 from postproc.verdict import CutGroove
@@ -29,7 +31,7 @@ def plunges(run: Run) -> tuple[Plunge, ...]:
     """Where the program goes straight inward at feed, from the front face back: the deepest at each z of each tool."""
     deepest: dict[tuple[int, int], int] = {}
     lines: dict[tuple[int, int], dict[int, None]] = defaultdict(dict)
-    for motion in run.motions:
+    for motion in _placed(run):
         if motion.kind == "feed" and motion.z0 == motion.z1 and motion.x1 < motion.x0:
             key = (motion.station, motion.z1)
             deepest[key] = min(motion.x1, deepest.get(key, motion.x1))
@@ -39,19 +41,32 @@ def plunges(run: Run) -> tuple[Plunge, ...]:
     return tuple(sorted(found, key=lambda p: (-p.z, p.station)))
 
 
+def _placed(run: Run) -> Iterator[Motion]:
+    """The moves whose place the program has said: not those of a cycle, or a cut, from where no block has said."""
+    for motion in run.motions:
+        if motion.cycle is not None:
+            call = run.cycles[motion.cycle]
+            placed = call.x_known and call.z_known
+        else:
+            placed = motion.z0_known and (motion.x0_known or motion.x1 < FAR_HOME[0] // 2)
+        if placed or motion.kind == "rapid":
+            yield motion
+
+
 def cut_grooves(run: Run, tools: Sequence[Tool]) -> tuple[CutGroove, ...]:
     """The grooves that a program leaves in a plain bar as thick as its highest cut begins, from the front face back.
 
     `tools` are in program units. Empty where none of them cuts anything outside.
     """
     stations = {tool.station for tool in tools}
-    starts = [m.x0 for m in run.motions if m.kind == "feed" and m.x0_known and m.station in stations]
+    placed = tuple(_placed(run))
+    starts = [m.x0 for m in placed if m.kind == "feed" and m.x0_known and m.station in stations]
     if not starts or max(starts) <= 0:
         return ()
     bar = run.increments.length(max(starts))
     end = (0.0, bar / 2), (-bar, bar / 2)
     part = Part(run.units, bar, bar, (), end, end)
-    profile = cut_profile(run.motions, tools, part, run.increments, stock=bar)
+    profile = cut_profile(placed, tools, part, run.increments, stock=bar)
     return tuple(reversed([_groove(run, profile, first, last) for first, last in _cut_away(profile)]))
 
 

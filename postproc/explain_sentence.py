@@ -76,36 +76,78 @@ def _movement(scene: Scene) -> Iterator[str]:
 
 def _cycle(scene: Scene, call: CycleCall) -> str:
     """The clause of a call of the grooving cycle, all its numbers worked out."""
-    at = ", ".join(scene.place("Z", z) for z in call.places[:12]) + (" and on" if len(call.places) > 12 else "")
-    number = len(call.places)
     words = [w for w in scene.block.words if scene.form and w.address in (scene.form.peck, scene.form.shift)]
     amounts = "".join(f"; {word}: {meaning(word, scene, {}, {})}" for word in words)
-    rate = _rate(scene, call.feed)
-    start = f"{scene.place('X', call.start_x)} {scene.place('Z', call.start_z)}"
     return (
-        f"grooving cycle from {start}: {number} plunge{'s' if number > 1 else ''} at {at}, to a floor of diameter "
-        f"{scene.length(call.floor_x)}{amounts}; {rate}; at the end back to the start"
+        f"grooving cycle from {_start(scene, call)}: {_plunges(scene, call)}, to {_floor(scene, call)}{amounts}; "
+        f"{_rate(scene, call.feed)}; at the end back to the start"
     )
+
+
+def _start(scene: Scene, call: CycleCall) -> str:
+    """Where a call begins, as far as the program has said it."""
+    x, z = scene.place("X", call.start_x), scene.place("Z", call.start_z)
+    if call.x_known and call.z_known:
+        return f"{x} {z}"
+    if call.x_known or call.z_known:
+        axis, said = ("a Z", x) if call.x_known else ("an X", z)
+        return f"{said} and {axis} that no block has said"
+    return "a place that no block has said"
+
+
+def _plunges(scene: Scene, call: CycleCall) -> str:
+    """How many plunges a call makes and where."""
+    if not call.z_known:
+        if call.start_z == call.end_z:
+            return "1 plunge there"
+        return "plunges from there " + ("on" if _relative("Z", scene) else f"to {scene.place('Z', call.end_z)}")
+    at = ", ".join(scene.place("Z", z) for z in call.places[:12]) + (" and on" if len(call.places) > 12 else "")
+    return f"{len(call.places)} plunge{'s' if len(call.places) > 1 else ''} at {at}"
+
+
+def _floor(scene: Scene, call: CycleCall) -> str:
+    """The floor of a call."""
+    if not call.x_known and _relative("X", scene):
+        return f"a floor {scene.length(abs(call.start_x - call.floor_x) // 2)} further in"
+    return f"a floor of diameter {scene.length(call.floor_x)}"
+
+
+def _relative(axis: str, scene: Scene) -> bool:
+    """True if the block gives an axis as a distance from where the tool is."""
+    return scene.incremental or not scene.has(axis)
 
 
 def _rate(scene: Scene, count: int | None) -> str:
     """A feed in words."""
     if not count:
         return "with no feed"
-    value = scene.increments.feed_length(count)
-    return f"feed {value:g} {scene.increments.units}/{'min' if scene.per_minute else 'rev'}"
+    return scene.rate(scene.increments.feed_length(count))
 
 
 def _straight(scene: Scene, first: Motion, last: Motion) -> str:
     """The clause of a straight move or an arc."""
-    ends = [axis_place("X", last.x1, scene)] * (last.x1 != first.x0 or scene.has("X") or scene.has("U"))
-    ends += [axis_place("Z", last.z1, scene)] * (last.z1 != first.z0 or scene.has("Z") or scene.has("W"))
+    ends = []
+    if last.x1 != first.x0 or scene.has("X") or scene.has("U"):
+        ends.append(_end("X", first.x0, last.x1, first.x0_known, scene))
+    if last.z1 != first.z0 or scene.has("Z") or scene.has("W"):
+        ends.append(_end("Z", first.z0, last.z1, first.z0_known, scene))
     to = " and ".join(ends)
     if last.kind == "rapid":
         return f"at rapid {to}"
     known = first.x0_known and first.z0_known
     way = " on an arc" if scene.arc else _way(scene, first, last) if known else ""
     return f"{'at ' if last.feed else ''}{_rate(scene, last.feed)} {to}{way}"
+
+
+def _end(axis: str, start: int, end: int, known: bool, scene: Scene) -> str:
+    """Where a move ends along one axis; from where no block has said, how far it goes."""
+    if known or not _relative(axis, scene):
+        return axis_place(axis, end, scene)
+    if axis == "X":
+        way = "outward" if end > start else "inward"
+        return f"{scene.length(abs(end - start) // 2)} {way}, measured on the radius, from an X that no block has said"
+    way = "away from" if end > start else "toward"
+    return f"{scene.length(abs(end - start))} {way} the chuck from a Z that no block has said"
 
 
 def _way(scene: Scene, first: Motion, last: Motion) -> str:

@@ -60,13 +60,24 @@ class Scene:
     surface: bool = False
     per_minute: bool = False
     arc: bool = False
+    units_known: bool = True
     call: CycleCall | None = None
     motions: Sequence[Motion] = field(default_factory=tuple)
 
     def length(self, count: int) -> str:
         """A count as a length with its unit, to the last increment: "1.000 mm"."""
         places = len(str(self.increments.per_length)) - 1
-        return f"{count / self.increments.per_length:.{places}f} {self.increments.units}"
+        return f"{count / self.increments.per_length:.{places}f} {self.unit}".rstrip()
+
+    @property
+    def unit(self) -> str:
+        """The unit of lengths, empty where nothing says it."""
+        return self.increments.units if self.units_known else ""
+
+    def rate(self, value: float) -> str:
+        """A feed with its unit: "feed 0.08 mm/rev"."""
+        per = "min" if self.per_minute else "rev"
+        return f"feed {value:g} {self.unit}/{per}" if self.unit else f"feed {value:g} per {per}"
 
     def place(self, axis: str, count: int) -> str:
         """A count as an axis word."""
@@ -117,16 +128,16 @@ def speed(word: Word, scene: Scene) -> str:
     if Act.CLAMP_OR_ZERO in scene.acts:
         return f"never faster than {word.text} rev/min"
     if scene.surface:
-        return f"cutting speed of {word.text} {'m/min' if scene.increments.units == 'mm' else 'ft/min'}"
+        per_minute = {"mm": " m/min", "in": " ft/min"}.get(scene.unit, ", m/min or ft/min")
+        return f"cutting speed of {word.text}{per_minute}"
     return f"{word.text} rev/min"
 
 
 def feed(word: Word, scene: Scene) -> str:
     """What an F word asks for."""
-    per = "min" if scene.per_minute else "rev"
     plain = word.pointed or scene.per_minute
     value = float(word.text) if plain else scene.increments.feed_length(int(word.text))
-    return f"feed {value:g} {scene.increments.units}/{per}"
+    return scene.rate(value)
 
 
 def _length(word: Word, scene: Scene) -> str | None:
@@ -176,13 +187,17 @@ def _in_cycle(word: Word, scene: Scene, form: CycleWords) -> str | None:
         return f"step {scene.length(abs(count))} aside at the floor" if count else "no step aside at the floor"
     if call is None:
         return None
+    if (word.address in ("U", "X" * scene.incremental) and not call.x_known) or (
+        word.address in ("W", "Z" * scene.incremental) and not call.z_known
+    ):
+        return _axis(word.address, scene.counts(word), scene)
     if word.address in "XU":
         return f"floor at diameter {scene.length(call.floor_x)}"
     if word.address in "ZW":
         return f"last plunge at {scene.place('Z', call.end_z)}"
     if word.address == form.peck and call.peck is not None:
-        number = f"{call.pecks} peck{'s' if call.pecks != 1 else ''} to the floor"
-        return f"{scene.length(call.peck)} deeper each peck, measured on the radius: {number}"
+        number = f": {call.pecks} peck{'s' if call.pecks != 1 else ''} to the floor" if call.x_known else ""
+        return f"{scene.length(call.peck)} deeper each peck, measured on the radius{number}"
     if word.address == form.shift and call.shift is not None:
         return f"{scene.length(call.shift)} from plunge to plunge"
     return None

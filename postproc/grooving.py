@@ -52,6 +52,8 @@ def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -
         control.feed,
         str(peck or ""),
         str(shift or ""),
+        control.x_known,
+        control.z_known,
     )
     _weigh(call, form, log)
     if call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:

@@ -57,7 +57,15 @@ class Log:
         self.steps.append(step)
         self.step_lines.append(self.line)
 
-    def move(self, control: Control, kind: Literal["rapid", "feed"], x: int, z: int, cycle: int | None = None) -> None:
+    def move(
+        self,
+        control: Control,
+        kind: Literal["rapid", "feed"],
+        x: int,
+        z: int,
+        cycle: int | None = None,
+        home: bool = False,
+    ) -> None:
         """Note a move from where the control is, and put it there. Raises Runaway when there are too many."""
         if len(self.motions) >= MOST_MOTIONS:
             raise Runaway
@@ -80,6 +88,7 @@ class Log:
                 cycle,
                 control.x_known,
                 control.z_known,
+                home,
             )
         )
         control.x, control.z = x, z

@@ -15,6 +15,7 @@ class Motion:
     that no offset is in force. `cycle` counts the grooving cycle in `Run.cycles` that makes this move, from 0.
     `x0_known` and `z0_known` are False where the program never said on which diameter or at which z the move begins
     (power-up, reference point); the value is then the home given to the interpreter, else `interpreter.FAR_HOME`.
+    `home` is True where it ends at the reference point, along one axis or both: that end is then no place to name.
     """
 
     kind: Literal["rapid", "feed"]
@@ -34,3 +35,4 @@ class Motion:
     cycle: int | None = None
     x0_known: bool = True
     z0_known: bool = True
+    home: bool = False

@@ -53,5 +53,9 @@ class Notebook:
         return f"X{decimal(x, per_length)} Z{decimal(z, per_length)}"
 
     def end(self, motion: Motion) -> str:
-        """Where a motion ends."""
-        return self.place(motion.x1, motion.z1)
+        """Where a motion ends, as far as the program has said it."""
+        if motion.home:
+            return "the reference point"
+        axes = (("X", motion.x0, motion.x1, motion.x0_known), ("Z", motion.z0, motion.z1, motion.z0_known))
+        said = [a + decimal(end, self.increments.per_length) for a, start, end, known in axes if known or end != start]
+        return " ".join(said) or "where it was"

@@ -4,8 +4,13 @@ A length in a program is a decimal; the control keeps it as a whole count of its
 work on the digits themselves, so what is written is what was counted.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+
+from extractor.part import Units
+
+UNIT_NAMES: Mapping[Units, str] = {"mm": "millimetres", "in": "inches"}
 
 
 def decimal(count: int, per_unit: int) -> str:

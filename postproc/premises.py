@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from extractor.part import Units
 from postproc.acts import Act
 from postproc.log import Log
+from postproc.numbers import UNIT_NAMES
 from postproc.sections import Sections
 from postproc.words import ParsedProgram
 
@@ -44,7 +45,7 @@ def _no_units(asked: Units | None, log: Log) -> None:
         log.stop("units-unknown", "The program has no unit word and nothing else says mm or inch; add G21 or G20.")
     else:
         message = (
-            f"The program has no unit word and was read in {asked}; say the units, or it runs in what the control "
-            "was left in."
+            f"The program has no unit word and was read in {UNIT_NAMES[asked]}; say the units, or it runs in what "
+            "the control was left in."
         )
         log.caution("units-not-said", message)

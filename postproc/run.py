@@ -17,7 +17,8 @@ class CycleCall:
     `start_x` and `floor_x` are diameters, `peck` and `retract` radial, `shift` along the axis, all unsigned but
     the places. `peck` is None where no block gives it, `shift` None likewise; `retract` None is left to the control.
     `relief` is the sideways step at the floor, 0 for none. `feed` is in feed counts, None if no feed is in force.
-    `peck_text` and `shift_text` are the words as written ("P1000", "K5."), "" where there is none.
+    `peck_text` and `shift_text` are the words as written ("P1000", "K5."), "" where there is none. `x_known` and
+    `z_known` are False where no block has said that axis of the start.
     """
 
     line: int
@@ -34,6 +35,8 @@ class CycleCall:
     feed: int | None
     peck_text: str = ""
     shift_text: str = ""
+    x_known: bool = True
+    z_known: bool = True
 
     @property
     def places(self) -> tuple[int, ...]:

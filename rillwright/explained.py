@@ -64,7 +64,10 @@ def print_explanation(made: Explanation) -> None:
         add_row(blocks, block.line, block.text, block.sentence)
     print_table(blocks, PAGE)
     out.print()
-    out.print(f"read as {made.dialect}, lengths in {UNIT_WORDS[made.units]}", soft_wrap=True)
+    units = (
+        f"lengths in {UNIT_WORDS[made.units]}" if made.units_known else "lengths as written: nothing says mm or inch"
+    )
+    out.print(f"read as {made.dialect}, {units}", soft_wrap=True)
     _print_cuts(made)
     for change in made.changes:
         out.print(clean(change), soft_wrap=True)
@@ -77,9 +80,11 @@ def _print_cuts(made: Explanation) -> None:
         for count, cut in enumerate(made.grooves, 1):
             sizes = (cut.z_near, cut.z_far, cut.z_near - cut.z_far, cut.floor_diameter)
             add_row(shown, count, *map(length, sizes), ", ".join(map(str, cut.lines)))
-    else:
+    elif made.plunges:
         shown = table(">plunge", ">Z", ">floor", "=tool", ">line")
         for count, plunge in enumerate(made.plunges, 1):
             row = (length(plunge.z), length(plunge.floor_diameter), f"T{plunge.station:02d}")
             add_row(shown, count, *row, ", ".join(map(str, plunge.lines)))
+    else:
+        return
     print_table(shown)

@@ -74,6 +74,7 @@ def test_inches():
 def test_a_second_unit_word_must_agree():
     assert not codes(after("G21"))
     assert codes(after("G20")) == [("units-changed", 5)]
+    assert "change to inches in the middle" in after("G20").findings[0].message
 
 
 def test_moves_before_the_unit_word_are_not_trusted():
@@ -85,6 +86,7 @@ def test_no_unit_word():
     said = run_of("G00 X42. Z1.\nM30", units="in")
     assert [(f.code, f.level) for f in said.findings] == [("units-not-said", Level.CAUTION)]
     assert said.units == "in"
+    assert "was read in inches" in said.findings[0].message
     assert [(f.code, f.level) for f in run_of("G00 X42.\nM30", units=None).findings] == [("units-unknown", Level.STOP)]
 
 

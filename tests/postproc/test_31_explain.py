@@ -171,3 +171,45 @@ def test_words_that_are_not_known_say_so_and_come_with_their_findings():
 def test_what_is_no_program_is_refused():
     with pytest.raises(ProgramError):
         explain("nothing here")
+
+
+UNKNOWN = "G21 G99\nT0303\nG97 S900 M3\n{}\nM30"
+
+
+@pytest.mark.parametrize(
+    ("blocks", "says"),
+    [
+        ("G75 X10. P1000 F.1", "from a place that no block has said: 1 plunge there, to a floor of diameter 10.000 mm"),
+        ("G00 X42.\nG75 X34. Z-28. P1000 Q5000 F.1", "from X42. and a Z that no block has said: plunges from there to"),
+        ("G00 Z-13.\nG75 X34. Z-28. P1000 Q5000 F.1", "from Z-13. and an X that no block has said: 4 plunges at Z-13."),
+        ("G75 U-8. W-5. P1000 Q5000 F.1", "plunges from there on, to a floor 4.000 mm further in"),
+        ("G28 U0 W0\nG00 U-5.", "At rapid 2.500 mm inward, measured on the radius, from an X that no block has said."),
+        ("G28 U0 W0\nG01 W-5. F.1", "5.000 mm toward the chuck from a Z that no block has said."),
+        ("G28 U0\nG00 Z-5.", "At rapid to 5.000 mm behind the front face."),
+    ],
+)
+@pytest.mark.parametrize("tools", [(), (INSERT,)])
+def test_no_figure_is_made_up_for_a_place_that_no_block_has_said(blocks, says, tools):
+    made = explain(UNKNOWN.format(blocks), tools=tools)
+    assert any(says in block.sentence for block in made.blocks)
+    told = [b.sentence for b in made.blocks] + [w.meaning for b in made.blocks for w in b.words]
+    told += [*made.changes, *(f.message for f in made.findings)]
+    assert not any("1000" in text.replace("P1000", "") or "999" in text for text in told)
+    assert not made.grooves
+    assert all(plunge.floor_diameter < 100 and plunge.z < 100 for plunge in made.plunges)
+
+
+def test_a_floor_said_by_diameter_is_kept_where_the_way_to_it_was_not():
+    made = explain(UNKNOWN.format("G00 Z-13.\nG01 X34. F.1\nG01 U-2."))
+    assert [(p.z, p.floor_diameter) for p in made.plunges] == [(-13, 32)]
+
+
+def test_no_unit_is_made_up_either():
+    made = explain("T0303\nG96 S120 M3\nG00 X42. Z-13.\nG01 X34. F.08\nM30")
+    assert not made.units_known
+    told = " ".join(block.sentence for block in made.blocks)
+    assert "mm" not in told.replace("m/min or ft/min", "")
+    assert "to diameter 42.000 and" in told
+    assert "Feed" not in told
+    assert "feed 0.08 per rev" in told
+    assert "mm/rev" in explain("G21\nG00 X42. Z-13.\nG01 X34. F.08\nM30").blocks[2].sentence
