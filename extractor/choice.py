@@ -15,6 +15,9 @@ from extractor.views import View, apart, rank
 WHOLE = 0.95
 """Share of the boundary that must be symmetric where nothing but symmetry speaks for a turned part."""
 
+WIRES = 0.1
+"""Share of a view's lines that may enclose nothing where only symmetry speaks for it."""
+
 MOST_VIEWS = 24
 """Only so many of the best views are weighed."""
 
@@ -117,11 +120,21 @@ def _fair(ink: Ink, candidate: Candidate) -> bool:
     view, evidence = candidate.view, candidate.evidence
     if evidence.against or evidence.holed or is_plain(ink, view) or view.share < WHOLE:
         return False
-    if stray_lines(ink, view):
+    if stray_lines(ink, view) or _wired(ink, view):
         return False
     level = min(abs(view.axis.direction[0]), abs(view.axis.direction[1])) < 1e-3
     others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed and not c.plain]
     return level and sum(c.diagonal > 0.4 * view.size for c in others) < CROWD
+
+
+def _wired(ink: Ink, view: View) -> bool:
+    """True if many of a view's lines enclose nothing, as the wires between the boxes of a diagram do."""
+    inside = {k for face in ink.network.faces for k in face.edges}
+    edges = [e for k in view.members for e in ink.clusters[k].edges]
+    ends = np.array([ink.network.edges[e][:2] for e in edges])
+    size = np.hypot(*(ink.network.nodes[ends[:, 0]] - ink.network.nodes[ends[:, 1]]).T)
+    loose = np.array([e not in inside for e in edges])
+    return bool(size[loose].sum() > WIRES * size.sum())
 
 
 def several(candidates: Sequence[Candidate]) -> Finding:

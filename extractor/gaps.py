@@ -19,7 +19,10 @@ from extractor.arcs import circular, distance
 from extractor.finding import Point
 from extractor.network import Strokes
 from extractor.noding import node
-from extractor.sheet import Floats
+from extractor.sheet import Floats, Ints
+
+CELLS = 700
+"""Strokes that run within a cell or so of one another, of so many across the sheet, are one group."""
 
 SHARE = 1e-3
 """Gap tolerance as a share of the diagonal of a group of strokes."""
@@ -65,29 +68,40 @@ def tolerances(strokes: Strokes) -> Floats:
 
 
 def group_sizes(strokes: Strokes) -> Floats:
-    """Diagonal of the group of strokes whose boxes touch that each stroke belongs to, float (n,)."""
+    """Diagonal of the group of strokes near one another that each stroke belongs to, float (n,)."""
     low = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:])
     high = np.maximum(strokes.ends[:, :2], strokes.ends[:, 2:])
-    reach = SHARE * float(np.hypot(*(high.max(axis=0) - low.min(axis=0))))
-    boxes = shapely.box(low[:, 0] - reach, low[:, 1] - reach, high[:, 0] + reach, high[:, 1] + reach)
-    home = _groups(boxes)
-    sizes = np.zeros(home.max() + 1)
-    for k in range(len(sizes)):
-        mine = home == k
-        sizes[k] = np.hypot(*(high[mine].max(axis=0) - low[mine].min(axis=0)))
+    home = _groups(strokes, float(np.hypot(*(high.max(axis=0) - low.min(axis=0)))) / CELLS)
+    count = int(home.max()) + 1
+    least, most = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
+    np.minimum.at(least, home, low)
+    np.maximum.at(most, home, high)
+    sizes: Floats = np.hypot(*(most - least).T)
     return sizes[home]
 
 
-def _groups(boxes: "np.ndarray[tuple[int], np.dtype[np.object_]]") -> "np.ndarray[tuple[int], np.dtype[np.int64]]":
-    """Number the groups of boxes that hang together."""
-    one, two = shapely.STRtree(boxes).query(boxes, predicate="intersects")
+def _groups(strokes: Strokes, cell: float) -> Ints:
+    """Number the groups of strokes that run through cells of a grid that touch one another, int (n,)."""
+    length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    count = np.ceil(length / cell).astype(np.int64) + 1
+    stroke = np.repeat(np.arange(len(strokes)), count)
+    step = np.arange(len(stroke)) - np.repeat(np.cumsum(count) - count, count)
+    share = (step / np.maximum(count[stroke] - 1, 1))[:, None]
+    xy = strokes.ends[stroke, :2] * (1 - share) + strokes.ends[stroke, 2:] * share
+    column, row = np.floor((xy - xy.min(axis=0)) / cell).astype(np.int64).T + 1
+    wide = int(column.max()) + 2
+    cells, names = np.unique(row * wide + column, return_inverse=True)
     graph: nx.Graph[int] = nx.Graph()
-    graph.add_nodes_from(range(len(boxes)))
-    graph.add_edges_from(zip(*(side[one < two].tolist() for side in (one, two)), strict=True))
-    home = np.zeros(len(boxes), dtype=np.int64)
+    graph.add_nodes_from(range(len(cells)))
+    for beside in (1, wide - 1, wide, wide + 1):
+        at = np.searchsorted(cells, cells + beside).clip(max=len(cells) - 1)
+        joined = np.flatnonzero(cells[at] == cells + beside)
+        graph.add_edges_from(zip(joined.tolist(), at[joined].tolist(), strict=True))
+    home = np.zeros(len(cells), dtype=np.int64)
     for k, members in enumerate(nx.connected_components(graph)):
         home[list(members)] = k
-    return home
+    first = np.cumsum(count) - count
+    return np.unique(home[names.reshape(-1)][first], return_inverse=True)[1].reshape(-1)
 
 
 def close(strokes: Strokes, near: float) -> tuple[Strokes, tuple[Closed, ...]]:

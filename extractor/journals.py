@@ -20,6 +20,8 @@ def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -
     >>> is_journal(Measured("rectangular", -10.0, -30.0, 20.0, 18.0, 20.0, 20.0), "mm", 1.0)
     True
     """
+    if m.overhang:
+        return False
     if m.inner:
         return True
     if grooved or not m.level:

@@ -55,7 +55,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> Material
     if shown.paired:
         others = shapely.STRtree([f.polygon for f in network.faces if f.inside[1] * side < 0])
         sole = [f for f in mine if not _matched(f, others, shown.reach)]
-        # A face that stands on the axis is the part's body: then the other half is open there, and none may be left out.
+        # A face on the axis is the part's body: then the other half is open there, and nothing may be left out.
         body = network.level_edges(1, 0.0, fine)
         pieces += [f for f in sole if f.edges & body]
         mine = _less(mine, sole)

@@ -100,7 +100,7 @@ def _carries_on(one: Piece, two: Piece, fine: float) -> bool:
     if one.bulge == 0:
         whole = distance(one.start, two.end)
         off = abs(one.run * two.rise - one.rise * two.run) / max(whole, fine)
-        return off <= fine / 10 and one.run * two.run + one.rise * two.rise > 0
+        return off <= fine / 2 and one.run * two.run + one.rise * two.rise > 0
     a, b = one.arc, two.arc
     same = distance(a.centre, b.centre) <= fine / 2 and abs(a.radius - b.radius) <= fine / 2
     return same and (one.bulge > 0) == (two.bulge > 0) and abs(a.sweep + b.sweep) < math.tau * 0.9

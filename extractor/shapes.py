@@ -33,7 +33,8 @@ class Measured:
     """A recess with its measures; radii, not diameters.
 
     `chamfers` is the rim at the near and far mouth,
-    `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point.
+    `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point,
+    `overhang` whether it widens below its mouth.
     """
 
     shape: Shape
@@ -48,6 +49,7 @@ class Measured:
     cone: bool = False
     inner: int = 0
     level: bool = True
+    overhang: bool = False
 
     @property
     def width(self) -> float:
@@ -79,7 +81,8 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
     near, far = climb(near_side, fine), climb(far_side, fine)
     mouth = min(near.land, far.land)
     floor = recess.floor.radius
-    shape = _shape(recess, near, far, fine)
+    overhang = any(p.run > fine for p in profile[recess.near.first : recess.far.last])
+    shape = "other" if overhang else _shape(recess, near, far, fine)
     straight = shape in ("rectangular", "relief")
     z_near = near.wall if straight and near.kind == "straight" else _crossing(near_side, mouth, fine)
     z_far = -(far.wall if straight and far.kind == "straight" else _crossing(far_side, mouth, fine))
@@ -98,6 +101,7 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         near.cone or far.cone,
         len(recess.inner),
         recess.floor.first != recess.floor.last,
+        overhang,
     )
 
 

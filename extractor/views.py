@@ -259,7 +259,7 @@ def _joined(up: View, down: View) -> View | None:
     if (up.halves, down.halves) != ("up", "down"):
         return None
     apart = abs(up.low - down.low) + abs(up.high - down.high)
-    if apart > 0.01 * up.size or abs(up.reach - down.reach) > 0.25 * up.reach:
+    if apart > 0.01 * up.size or abs(up.reach - down.reach) > 0.5 * max(up.reach, down.reach):
         return None
     return View(
         up.axis, up.low, up.high, max(up.reach, down.reach), "both", 0.9, up.members + down.members, joined=True
