@@ -9,7 +9,8 @@ import importlib
 import io
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -62,18 +63,36 @@ class Commands(click.Group):
     ) -> Any:
         """Run, and turn whatever goes wrong into a sentence and an exit status."""
         _take_any_text()
-        # The library that opens a DXF looks for settings and a list of fonts in the user's home and fails where it
-        # may not; here is a home for it, with no settings, and no fonts, since none is ever drawn with.
-        os.environ["XDG_CONFIG_HOME"] = os.environ["XDG_CACHE_HOME"] = str(Path(__file__).parent / "home")
-        if not standalone_mode:
-            return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
-        try:
-            status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
-        except Exception as error:
-            status = _status_of(error)
-        except KeyboardInterrupt:
-            status = INTERRUPTED
+        with _own_home():
+            if not standalone_mode:
+                return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+            try:
+                status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+            except Exception as error:
+                status = _status_of(error)
+            except KeyboardInterrupt:
+                status = INTERRUPTED
         sys.exit(status if isinstance(status, int) else 0)
+
+
+@contextmanager
+def _own_home() -> Iterator[None]:
+    """Keep the library that opens a DXF out of the user's home while a command runs.
+
+    It looks there for settings and a list of fonts, and fails where it may not; here is a home for it, with no
+    settings, and no fonts, since none is ever drawn with.
+    """
+    names = ("XDG_CONFIG_HOME", "XDG_CACHE_HOME")
+    before = {name: os.environ.get(name) for name in names}
+    os.environ.update(dict.fromkeys(names, str(Path(__file__).parent / "home")))
+    try:
+        yield
+    finally:
+        for name, value in before.items():
+            if value is None:
+                os.environ.pop(name, None)
+            else:
+                os.environ[name] = value
 
 
 def _take_any_text() -> None:

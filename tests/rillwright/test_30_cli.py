@@ -267,3 +267,11 @@ def test_letters_that_the_terminal_lacks_are_no_fault(tmp_path, call):
     told = subprocess.run([*tool, call, path], capture_output=True, env=env)
     assert b"Traceback" not in told.stderr
     assert b"our fault" not in told.stderr
+
+
+def test_the_environment_is_left_as_it_was(monkeypatch):
+    monkeypatch.setenv("XDG_CACHE_HOME", "mine")
+    monkeypatch.delenv("XDG_CONFIG_HOME", raising=False)
+    run("dialects")
+    assert os.environ["XDG_CACHE_HOME"] == "mine"
+    assert "XDG_CONFIG_HOME" not in os.environ
