@@ -3,18 +3,31 @@
     python tests/bench/watch_load.py kills [KILLS] [DRAWINGS]
     python tests/bench/watch_load.py load [DRAWINGS]
     python tests/bench/watch_load.py disk
+    python tests/bench/watch_load.py huge
 
 Run with PYTHONPATH=.:tests. `disk` needs the right to mount a loop-back file system.
 """
 
+import os
 import shutil
 import subprocess
 import sys
 import tempfile
 import time
+from contextlib import suppress
 from pathlib import Path
 
-from support.inboxes import assert_all_settled, kill_at_random, load, results_of, watch_once, watching
+from support.drawings import draw_ring
+from support.inboxes import (
+    FAST,
+    assert_all_settled,
+    kill_at_random,
+    load,
+    results_of,
+    wait_until,
+    watch_once,
+    watching,
+)
 
 
 def kills(folder, count=200, drawings=300):
@@ -47,7 +60,43 @@ def load_at_once(folder, drawings=2000):
             if lines == drawings:
                 break
         process.terminate()
-    print(f"{drawings} drawings in {time.monotonic() - began:.0f} s; memory {peaks[0]} MiB early, {peaks[-1]} MiB late")
+        spent = time.monotonic() - began
+        workers = cpu_of_children_and(process.pid)
+    print(f"{drawings} drawings in {spent:.0f} s; memory {peaks[0]} MiB early, {peaks[-1]} MiB late")
+    print(
+        f"{workers:.0f} s of CPU time in the watch and its workers over {spent:.0f} s: {workers / spent:.2f} cores busy"
+    )
+
+
+def cpu_of_children_and(process):
+    """CPU seconds of the watch and of every process below it that has ended or runs."""
+    total, tick = 0.0, os.sysconf("SC_CLK_TCK")
+    for status in Path("/proc").glob("[0-9]*/stat"):
+        with suppress(OSError):
+            fields = status.read_text().rsplit(")", 1)[1].split()
+            if os.getsid(int(status.parent.name)) == os.getsid(process):
+                total += sum(map(int, fields[11:15])) / tick
+    return total
+
+
+def huge(folder):
+    """Small drawings dropped behind two huge ones: how long each of them waits for its program."""
+    inbox, out = folder / "inbox", folder / "out"
+    inbox.mkdir()
+    with watching(inbox, out, "--time-limit", "60") as process:
+        process.stdout.readline()
+        for name in ("huge 1.dxf", "huge 2.dxf"):
+            draw_ring(inbox / name, tuple((-10 - 6 * n, -13 - 6 * n, 34) for n in range(30_000)), length=200_000)
+        time.sleep(3)
+        for n in range(10):
+            began = time.monotonic()
+            draw_ring(inbox / f"small {n}.dxf")
+            wait_until((out / f"small {n}.nc").exists)
+            print(f"small {n}: {time.monotonic() - began:.1f} s (settling takes {FAST[1]} s of it)")
+        print(
+            "huge ones at work or waiting:",
+            [path.name for path in inbox.glob("huge*") if not (out / path.stem).exists()],
+        )
 
 
 def memory(process):
@@ -87,4 +136,4 @@ def disk(folder):
 if __name__ == "__main__":
     which, *numbers = sys.argv[1:] or ["kills"]
     with tempfile.TemporaryDirectory() as work:
-        {"kills": kills, "load": load_at_once, "disk": disk}[which](Path(work), *map(int, numbers))
+        {"kills": kills, "load": load_at_once, "disk": disk, "huge": huge}[which](Path(work), *map(int, numbers))
