@@ -3,8 +3,8 @@
 A recess is climbed twice, from the floor to the land on either side. Both climbs are turned so that they go outward
 and up: a corner at the floor is then an arc that turns left, a rim at the mouth one that turns right.
 
-    rectangular  two radial walls and a level floor between lands of one height
-    relief       the same or sloping, where one wall runs on up a shoulder
+    rectangular  two radial walls and a level floor between lands of about one height
+    relief       the same or sloping, where one wall runs on up a shoulder by more than the recess is deep
     tapered      a level floor with at least one sloping wall
     vee          sloping walls that meet in a point or a small radius
     round        arcs, with or without radial walls above
@@ -114,7 +114,7 @@ def _mirrored(piece: Piece) -> Piece:
 def climb(side: Sequence[Piece], fine: float) -> Climb:
     """Take one side apart: corner, wall, rim and the land above."""
     pieces = [p for p in side if p.size > fine]
-    cone = len(pieces) > 1 and pieces[-1].bulge == 0 and pieces[-1].run > CONE * pieces[-1].rise
+    cone = len(pieces) > 1 and _is_cone(pieces[-1], pieces[-2], fine)
     if cone:
         pieces = pieces[:-1]
     if not pieces:
@@ -129,6 +129,13 @@ def climb(side: Sequence[Piece], fine: float) -> Climb:
         rim, kind = 0.0, "mixed"
     wall = (rest[0].start[0] + rest[0].end[0]) / 2 if kind == "straight" else pieces[-1].end[0]
     return Climb(kind, wall, land, corner, rim, cone)
+
+
+def _is_cone(last: Piece, wall: Piece, fine: float) -> bool:
+    """True for a line above a wall that is a conical land: flat, or far longer than the wall is high."""
+    if last.bulge or last.run <= 0:
+        return False
+    return last.run > CONE * last.rise or (_radial(wall, fine) and last.run > 2 * wall.rise)
 
 
 def _radial(piece: Piece, fine: float) -> bool:
@@ -170,9 +177,10 @@ def _shape(recess: Recess, near: Climb, far: Climb, fine: float) -> Shape:
     """The shape from the kinds of both sides, the floor and the lands."""
     kinds = {near.kind, far.kind}
     pointed = recess.floor.first == recess.floor.last
-    if recess.inner or "mixed" in kinds or near.cone or far.cone:
+    if recess.inner or "mixed" in kinds:
         return "other"
-    level_lands = abs(near.land - far.land) <= fine
+    depth = min(near.land, far.land) - recess.floor.radius
+    level_lands = abs(near.land - far.land) <= max(fine, depth)
     higher = near if near.land > far.land else far
     if not level_lands and higher.kind == "straight" and not (pointed and kinds == {"straight"}):
         return "relief"

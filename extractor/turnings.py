@@ -78,7 +78,8 @@ def face_recesses(turned: Turned, fine: float) -> tuple[FaceRecess, ...]:
     top = max(range(len(chain)), key=lambda k: chain[k].end[1])
     front = [_tipped(p) for p in chain[: top + 1]]
     back = [_tipped(_looked_at_from_behind(p)) for p in reversed(chain[top + 1 :])]
-    spans = [(chain[r.near.last].start[0], chain[r.far.first - 1].end[0]) for r in turned.recesses]
+    rows = [[z for p in chain[r.near.last : r.far.first] for z, _ in p.ends] for r in turned.recesses]
+    spans = [(max(row), min(row)) for row in rows if row]
     found = [_face(m, 1.0) for m in turnings(front, fine).measured] if front else []
     found += [_face(m, -1.0) for m in turnings(back, fine).measured] if back else []
     return tuple(f for f in found if not any(b - fine <= f.z_floor <= a + fine for a, b in spans))

@@ -101,6 +101,11 @@ def test_a_recess_at_a_shoulder_is_a_relief_up_to_the_lower_land():
     assert (m.near_land, m.far_land) == (20, 25)
 
 
+def test_between_lands_of_slightly_unequal_diameter_it_is_a_groove_up_to_the_lower():
+    (m,) = found((0, 20), (-10, 20), (-10, 16), (-13, 16), (-13, 19), (-30, 19))
+    assert (m.shape, m.mouth, m.near_land, m.far_land) == ("rectangular", 19, 20, 19)
+
+
 def test_a_groove_between_lands_of_one_height_on_stepped_diameters():
     rows = found((0, 10), (-5, 10), (-5, 8), (-7, 8), (-7, 10), (-9, 10), (-9, 15), (-20, 15))
     assert [(m.shape, m.mouth) for m in rows] == [("rectangular", 10)]
@@ -124,9 +129,9 @@ def test_levels_are_lands_floors_and_turning_points():
     assert [level.radius for level in levels(line, FINE)] == [0, 20, 18, 20, 0]
 
 
-def test_a_groove_in_a_cone_gets_its_walls_but_no_plain_shape():
+def test_a_groove_in_a_cone_is_measured_up_to_its_lower_rim():
     (m,) = found((0, 10), (-10, 11), (-10, 9), (-12, 9), (-12, 11.2), (-40, 14))
-    assert (m.shape, m.cone) == ("other", True)
+    assert (m.shape, m.cone, m.mouth) == ("rectangular", True, pytest.approx(11))
     assert (m.near_land, m.far_land) == pytest.approx((11, 11.2))
 
 

@@ -442,3 +442,22 @@ def test_a_corner_view_beside_is_passed_over_with_a_caution():
     across = Dimension(DimensionKind.LINEAR, ((-50.0, 20.0), (-50.0, -20.0)), 90.0, 40.0, "Ø<>")
     reading = read(mixed(side_view(shaft()), slanted), dimensions=(across,))
     assert_three(reading)
+
+
+def test_a_tee_slot_is_of_no_plain_shape():
+    slot = ((0, 20), (-10, 20), (-10, 18), (-8, 18), (-8, 15), (-18, 15), (-18, 18), (-16, 18), (-16, 20), (-60, 20))
+    reading = read(full_outline(Drawn(slot)))
+    assert {g.shape for g in reading.part.grooves} == {"other"}
+    assert set(codes(reading, "caution")) == {"not-rectangular"}
+    assert codes(reading, "note") == []
+
+
+def test_a_dovetail_is_of_no_plain_shape():
+    reading = read(full_outline(Drawn(((0, 20), (-10, 20), (-9, 17), (-15, 17), (-14, 20), (-60, 20)))))
+    assert [(g.shape, g.z_near, g.z_far) for g in reading.part.grooves] == [("other", -10.0, -14.0)]
+
+
+def test_three_lines_on_top_of_one_another_leave_no_sliver():
+    ink = full_outline(shaft())
+    ink.solid += [(0.0, 20.00002, -9.0, 19.99998, 0.0), (-4.0, 19.99997, -10.0, 20.00003, 0.0)]
+    assert_three(read(ink))
