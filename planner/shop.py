@@ -106,6 +106,7 @@ class Shop:
     """One lathe set up for one material.
 
     `built_in` names what the shop file did not give and the built-in figures stand in for: "tools", "material".
+    `unsaid` names limits that were filled in, so that a program isn't refused for them: "max_rpm", "T0303 max_depth".
     """
 
     units: Units
@@ -113,3 +114,4 @@ class Shop:
     material: Material
     tools: tuple[Tool, ...]
     built_in: frozenset[str] = field(default_factory=frozenset)
+    unsaid: frozenset[str] = field(default_factory=frozenset)

@@ -52,6 +52,7 @@ class _Reader:
         self.dialects = dialects
         self.given: Units | None = None
         self.faults: list[str] = []
+        self.without_reach: set[str] = set()
 
     def load(self, text: str) -> dict[str, Any]:
         """TOML text to tables; text that isn't TOML is one fault."""
@@ -122,7 +123,10 @@ class _Reader:
             return None
         if material["cutting_speed"] is None or material["specific_cutting_force"] is None:
             built_in |= {"material"}
-        return Shop(self.units, Machine(**machine), self.material(material), tools, built_in)
+        unsaid = set() if "max_rpm" in data.get("machine", {}) else {"max_rpm"}
+        filled_in = {tool.name for tool in tools} if "tools" in built_in else self.without_reach
+        unsaid |= {f"{name} max_depth" for name in filled_in}
+        return Shop(self.units, Machine(**machine), self.material(material), tools, built_in, frozenset(unsaid))
 
     def material(self, values: dict[str, Any]) -> Material:
         """The material with what is missing taken from the built-in table."""
@@ -155,6 +159,8 @@ class _Reader:
             return None
         _fill(values, self.units)
         tool = Tool(**values)
+        if "max_depth" not in entry:
+            self.without_reach.add(tool.name)
         self.faults += [place + fault for fault in _odd(tool)]
         return tool
 

@@ -37,7 +37,7 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out
     run = in_increments(run, increments)
     bench = Bench(part, shop.tools, increments, stock)
     notebook = Notebook(increments)
-    cutting = Watch(bench, shop.machine, notebook, run.cycles).run(run.motions)
+    cutting = Watch(bench, shop.machine, notebook, run.cycles, shop.unsaid).run(run.motions)
     check_cutting(run.motions, cutting, bench, shop, notebook)
     sides = [Side(part, bench, run.motions, where, shop, stock) for where in SIDES]
     matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))

@@ -1,5 +1,7 @@
 """Cuts that break an insert: begun in metal, too deep sideways, beyond reach, with no peck, under a wrong offset."""
 
+from collections.abc import Collection
+
 from planner.fit import UNKNOWN_HOLDER
 from planner.shop import Tool
 from postproc.insert import Insert
@@ -19,10 +21,11 @@ DEEP = 2
 class Feeds:
     """Notes what is unsafe about cutting moves, before they take metal away."""
 
-    def __init__(self, bench: Bench, touch: int, notebook: Notebook) -> None:
-        """Look at cuts over a bench; `touch` in h counts is taken for nothing."""
-        self.bench, self.touch, self.notebook = bench, touch, notebook
+    def __init__(self, bench: Bench, touch: int, notebook: Notebook, unsaid: Collection[str] = ()) -> None:
+        """Look at cuts over a bench; `touch` in h counts is taken for nothing, `unsaid` as `Shop.unsaid`."""
+        self.bench, self.touch, self.notebook, self.unsaid = bench, touch, notebook, unsaid
         self._peckless_told: set[str] = set()
+        self._reach_told: set[str] = set()
 
     def look(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
         """Look at one cut into metal as it stands."""
@@ -119,8 +122,18 @@ class Feeds:
         return scale * count(near) + 1, scale * count(far) + 1, known
 
     def _too_deep(self, motion: Motion, tool: Tool, deep: int, insert: Insert) -> None:
-        """Name a cut that is deeper than the insert reaches."""
+        """Name a cut that is deeper than the insert reaches, or than a reach that nobody gave."""
         told = self.notebook.length if insert.where == "face" else self.notebook.radial
+        if f"{tool.name} max_depth" in self.unsaid:
+            if tool.name not in self._reach_told:
+                self._reach_told.add(tool.name)
+                self.notebook.caution(
+                    "reach-unknown",
+                    motion.line,
+                    f"{tool.name} goes {told(deep)} deep beside standing metal and no shop file gives its reach; make "
+                    "sure that the holder clears it, or give max_depth.",
+                )
+            return
         self.notebook.stop(
             "beyond-reach",
             motion.line,

@@ -3,7 +3,7 @@
 What a rapid ran into doesn't count as cut, but it isn't told again either: one mistake is one finding.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from extractor.part import Units
 from planner.shop import Machine, Tool
@@ -25,14 +25,24 @@ MOST_TOUCH: dict[Units, float] = {"mm": 0.05, "in": 0.002}
 class Watch:
     """Runs motions over a bench and notes what is unsafe about where they go."""
 
-    def __init__(self, bench: Bench, machine: Machine, notebook: Notebook, cycles: Sequence[CycleCall] = ()) -> None:
-        """Watch over a bench whose metal is still uncut; `cycles` are those that motions refer to."""
+    def __init__(
+        self,
+        bench: Bench,
+        machine: Machine,
+        notebook: Notebook,
+        cycles: Sequence[CycleCall] = (),
+        unsaid: Collection[str] = (),
+    ) -> None:
+        """Watch over a bench whose metal is still uncut; `cycles` are those that motions refer to.
+
+        `unsaid` names the limits that no shop file gave, as `Shop.unsaid`.
+        """
         self.bench, self.notebook = bench, notebook
         most = min(machine.tolerance, MOST_TOUCH[bench.increments.units])
         self.touch = max(1, bench.increments.count(most))
         self._room = Room(bench, machine, notebook)
         self._rapids = Rapids(bench, self.touch, notebook)
-        self._feeds = Feeds(bench, self.touch, notebook)
+        self._feeds = Feeds(bench, self.touch, notebook, unsaid)
         self._felt = dict(bench.metal)
         self._unknown: set[int] = set()
         self._cycles = cycles

@@ -11,6 +11,7 @@ from support.moves import Moves, shop, tool
 from support.parts import part_of, row
 from support.slow_cut import AIR, hits, metal_of, swept_by
 
+from planner import parse_shop
 from postproc import find_dialect, interpret, judge, parse_program
 
 PART = part_of([(-10, -13, 34)])
@@ -313,3 +314,15 @@ def test_creeping_away_beyond_every_lathe_is_told_once_a_line():
     found = judge(PART, moves.run(), shop())
     assert {f.code for f in found.findings if f.stops} >= {"too-far"}
     assert found.matches[0].state.value == "matches"
+
+
+def test_a_reach_that_no_shop_file_gives_is_only_a_caution():
+    text = 'units = "mm"\n[machine]\nstick_out = 75\n[[tools]]\nstation = 3\nwidth = 3\npeck = 0\n'
+    part = part_of([(-10, -13, 26)])
+    run = Moves().plunge(-13, 26).run()
+    found = {f.code: f for f in judge(part, run, parse_shop(text, "s", "mm")).findings}
+    assert found["reach-unknown"].level.value == "caution"
+    assert "goes 7 deep beside standing metal and no shop file gives its reach" in found["reach-unknown"].message
+    assert judge(part, run, parse_shop(text, "s", "mm")).agree
+    given = judge(part, run, parse_shop(text + "max_depth = 6\n", "s", "mm"))
+    assert "beyond-reach" in {f.code for f in given.findings if f.stops}
