@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
-from planner.aims import EPS
+from planner.aims import EPS, aims_of
 from planner.chamfers import chamfered, cuttable
 from planner.clearance import highest_land
 from planner.cutting import cutting_force, cutting_power
@@ -43,6 +43,8 @@ def cautions(setting: Setting, rows: Sequence[Placed], faces: Sequence[FaceRow])
     said: dict[Remark, list[int]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
+        for remark in _tight(grooves, row, setting):
+            said.setdefault(remark, []).extend(row.grooves)
         for about in (_corners, _slender, _shoulder):
             for remark in about(grooves, row, part):
                 said.setdefault(remark, []).extend(row.grooves)
@@ -118,6 +120,18 @@ def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
             f"The part sticks out {machine.stick_out / thinnest:.1f} times its least diameter with no centre: "
             f"more than {LONGEST:g} times tends to chatter and bend.",
         )
+
+
+def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[Remark]:
+    """One plunge by an insert whose width lies near a limit that the drawing gives."""
+    tolerance, width = setting.shop.machine.tolerance, row.tool.width
+    limits = [aims_of(groove, tolerance).width for groove in grooves if groove.shape not in FORMS]
+    near = any(one.given and min(width - one.low, one.high - width) < tolerance - EPS for one in limits)
+    if near and not row.layout.span:
+        message = (
+            f"the insert's {size(width, setting.part.units)} lies near a limit of the width: measure the first one."
+        )
+        yield Level.NOTE, "width-near-limit", message
 
 
 def _corners(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:

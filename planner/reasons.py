@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.aims import EPS
+from planner.aims import EPS, aims_of
 from planner.cautions import tool_force, tool_power
 from planner.chamfers import CORNER_SHARE, cuttable
 from planner.cutting import torque
 from planner.face import FaceRow
+from planner.form import FORMS
 from planner.moves import Setting
 from planner.order import weakens
 from planner.place import Placed
@@ -78,7 +79,13 @@ def _plunges(row: Placed, setting: Setting) -> Iterator[str]:
     """How the width is made."""
     layout, units, length = row.layout, setting.part.units, setting.increments.length
     if len(layout.offsets) == 1 and not layout.span:
-        yield "The insert is as wide as the groove: one plunge."
+        drawn = setting.part.grooves[row.grooves[0] - 1]
+        if abs(row.tool.width - drawn.width) <= length(1) or drawn.shape in FORMS:
+            yield "The insert is as wide as the groove: one plunge."
+        else:
+            width = aims_of(drawn, setting.shop.machine.tolerance).width
+            allowed = f"{figure(width.low, units)} to {figure(width.high, units)}"
+            yield f"The insert's width lies within what the groove's may be, {allowed}: one plunge."
         return
     count = times(len(layout.offsets), "plunge")
     if layout.ribs:

@@ -26,6 +26,8 @@ CODES = {
 }
 # The code that a user may answer for: the recess is left out and the others are planned.
 NOT_PLANNED = "recess-not-planned"
+# Width and depth over the tolerance below which a groove can't be checked.
+LEAST_SIZE = 2.0
 SHAPES = {"vee": "a vee recess", "round": "a round recess", "tapered": "a recess with sloping walls"}
 PLACES = {"outside": "", "inside": " in the bore", "face": " in a face"}
 
@@ -35,6 +37,8 @@ def not_programmed(groove: Groove, drawn: Groove, part: Part, tolerance: float) 
 
     A recess with sloping walls comes as its core, which is then another than what is drawn.
     """
+    if min(_slot(drawn), _deep(drawn)) < LEAST_SIZE * tolerance:
+        return _too_small(drawn, part, tolerance)
     if groove.shape == "tapered" and groove is not drawn:
         return None
     if groove.shape not in PROGRAMMED or (groove.where == "face" and groove.shape in FORMS):
@@ -46,6 +50,17 @@ def not_programmed(groove: Groove, drawn: Groove, part: Part, tolerance: float) 
     if groove.shape in FORMS or is_square(groove, side_of(part, groove), tolerance):
         return None
     return _left_out(groove, "has walls that aren't upright or a floor that isn't level")
+
+
+def _too_small(groove: Groove, part: Part, tolerance: float) -> Finding:
+    """A stop for a groove that the tolerance can't tell from none."""
+    deep, wide, units = _deep(groove), _slot(groove), part.units
+    what = f"{size(deep, units)} deep" if deep <= wide else f"{size(wide, units)} wide"
+    message = (
+        f"Groove {groove.id} is {what}, which a tolerance of {size(tolerance, units)} hardly tells from none; "
+        "give a smaller tolerance in the shop file, or correct the drawing."
+    )
+    return Finding(Level.STOP, "groove-too-small", message, groove=groove.id)
 
 
 def _left_out(groove: Groove, what: str) -> Finding:

@@ -105,6 +105,13 @@ def test_a_rectangular_groove_that_isn_t_square_in_the_outline():
     assert "walls that aren't upright" in message
 
 
+@pytest.mark.parametrize(("spot", "what"), [((-10, -13, 39.98), "0.010 mm deep"), ((-10, -10.03, 39), "0.030 mm wide")])
+def test_a_groove_that_the_tolerance_can_t_tell_from_none(spot, what):
+    code, message, _ = only(part_of([spot]))
+    assert code == "groove-too-small"
+    assert f"Groove 1 is {what}, which a tolerance of 0.020 mm hardly tells from none" in message
+
+
 def test_no_groove_at_all():
     code, message, _ = only(part_of([]))
     assert code == "no-grooves"

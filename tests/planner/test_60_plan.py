@@ -277,6 +277,13 @@ class TestOrder:
         assert isinstance(steps[3], SpindleClamp)
         assert isinstance(steps[4], Spindle)
 
+    def test_shallow_before_deep_beside_a_thin_land(self):
+        spots = [(-10, -13, 24), (-15, -18, 34), (-20, -23, 24)]
+        plan = planned(part_of(spots), MM + tool(3, 3.0))
+        assert [o.grooves for o in plan.operations] == [(2,), (1, 3)]
+        wide_apart = [(-10, -13, 24), (-25, -28, 34), (-40, -43, 24)]
+        assert [o.grooves for o in planned(part_of(wide_apart), MM + tool(3, 3.0)).operations] == [(1, 3), (2,)]
+
     def test_what_weakens_the_part_comes_last(self):
         plan = planned(part_of([(-5, -8, 12), (-20, -23, 34), (-30, -33, 33)]), MM + tool(3, 3.0))
         assert [o.grooves for o in plan.operations] == [(2,), (3,), (1,)]
@@ -368,6 +375,15 @@ def test_every_operation_says_why():
     assert any("ribs" in why for why in second.why)
     assert any("kW and" in why for why in second.why)
     assert "No other groove is like groove 5, so it is cut by itself." in second.why
+
+
+def test_an_insert_within_the_width_s_tolerance_is_told_as_such():
+    part = part_of([(-10, -12.9, 34, {"tolerances": {"width": (0.0, 0.2)}})])
+    plan = planned(part, MM + tool(3, 3.0))
+    assert any("within what the groove's may be, 2.900 to 3.100" in why for why in plan.operations[0].why)
+    assert "width-near-limit" not in {f.code for f in plan.findings}
+    part = part_of([(-10, -13, 34, {"tolerances": {"width": (0.0, 0.2)}})])
+    assert "width-near-limit" in {f.code for f in planned(part, MM + tool(3, 3.0)).findings}
 
 
 def test_a_groove_off_the_pitch_says_so():
