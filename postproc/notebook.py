@@ -44,8 +44,8 @@ class Notebook:
         return decimal(count, self.increments.per_length).rstrip(".")
 
     def radial(self, count: int) -> str:
-        """Half a diameter as a length."""
-        return decimal(count * 5, self.increments.per_length * 10).rstrip(".")
+        """Half a diameter as a length, with no digit more than a program has."""
+        return decimal((count + 1) // 2, self.increments.per_length).rstrip(".")
 
     def place(self, x: int, z: int) -> str:
         """A place as a program says it."""

@@ -326,3 +326,8 @@ def test_a_reach_that_no_shop_file_gives_is_only_a_caution():
     assert judge(part, run, parse_shop(text, "s", "mm")).agree
     given = judge(part, run, parse_shop(text + "max_depth = 6\n", "s", "mm"))
     assert "beyond-reach" in {f.code for f in given.findings if f.stops}
+
+
+def test_half_of_an_odd_diameter_is_told_with_no_digit_more_than_a_program_has():
+    found = judge(PART, Moves().rapid(42, -13).rapid(33.333).rapid(42).run(), shop())
+    assert any("runs 3.334 deep" in f.message for f in found.findings)

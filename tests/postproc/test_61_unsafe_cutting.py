@@ -3,6 +3,7 @@
 What is usual for a grooving insert is common practice, no source.
 """
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -95,9 +96,33 @@ def test_inch_feeds_have_limits_of_their_own():
     assert found(0.012) == {"feed-unusual"}
 
 
-def test_faster_than_the_machine_is_a_caution():
-    assert codes(plunge(0.08, clamp=3500), level="caution") == {("over-speed", 2)}
-    assert ("over-speed", 2) in codes(plunge(0.08, surface=False, speed=4000.0), level="caution")
+def test_faster_than_the_machine_is_a_stop():
+    assert codes(plunge(0.08, clamp=3500)) == {("over-speed", 2)}
+    assert ("over-speed", 2) in codes(plunge(0.08, surface=False, speed=4000.0))
+    assert not codes(plunge(0.08, clamp=3000))
+
+
+def test_where_no_shop_file_says_how_fast_it_is_a_caution():
+    unsaid = replace(shop(), unsaid=frozenset({"max_rpm"}))
+    found = judge(PART, plunge(0.08, clamp=300_000).run(), unsaid)
+    assert [(f.code, f.level.value) for f in found.findings] == [("over-speed", "caution")]
+    assert "300000 rev/min" in found.findings[0].message
+
+
+def test_a_clamp_of_nothing_is_none():
+    assert codes(plunge(0.08, clamp=0)) == {("no-clamp", 2)}
+
+
+def test_ten_times_the_cutting_speed_is_a_stop():
+    assert codes(plunge(0.08, speed=1200.0)) == {("speed-too-great", 2)}
+    assert not codes(plunge(0.08, speed=900.0), tool(cutting_speed=180.0))
+
+
+@pytest.mark.parametrize("feed", [0.000088, 0.1, 4.0, 400_000.0])
+def test_feeds_are_told_in_plain_decimals(feed):
+    moves = Moves().rapid(42, -13).feed(34, feed=round(feed * 10_000), per_minute=feed == 0.1).rapid(42)
+    for finding in judge(PART, moves.run(), shop()).findings:
+        assert not re.search(r"\de[-+]\d", finding.message)
 
 
 def test_a_cutting_speed_far_over_the_shops_is_a_caution():
