@@ -92,7 +92,7 @@ def keyway(seed: int) -> Drawn:
     """A keyway seen from above: two lines and two half circles within the body."""
     part = plain_part(seed)
     front, back, r = _land(part)
-    w, a, b = r * 0.25, front - (front - back) * 0.3, back + (front - back) * 0.3
+    w, a, b = min(r, front - back) * 0.2, front - (front - back) * 0.3, back + (front - back) * 0.3
     ink = [*whole_view(part), Line((a, w), (b, w), BODY), Line((a, -w), (b, -w), BODY)]
     return [*ink, Arc((a, 0), w, -90, 90, BODY), Arc((b, 0), w, 90, 270, BODY)], part, {}, "read"
 
