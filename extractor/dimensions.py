@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from extractor import general
 from extractor.corners import corner_tolerances
+from extractor.doubt import doubt
 from extractor.finding import Finding, Level, Point
 from extractor.part import Deviation, Groove, Part, Units
 from extractor.printed import Printed, parse
@@ -58,7 +59,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         grooves = tuple(_general(g, noted, part.units) for g in grooves)
         words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."
         findings.append(Finding(Level.NOTE, "general-tolerances", words))
-    return replace(part, grooves=grooves), tuple(findings)
+    doubted = None if any(f.stops for f in findings) else doubt(sheet, part)
+    return replace(part, grooves=grooves), (*findings, *([doubted] if doubted is not None else []))
 
 
 def _read_note(text: Text, part: Part, places: Places, tolerances: Tolerances) -> None:

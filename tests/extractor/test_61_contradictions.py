@@ -92,7 +92,7 @@ ELSEWHERE = {
     "along no axis": span((-10, 20), (-13, 17), "7"),
     "between no features": span((-3, 20), (-7, 20), "7"),
     "an angle dimension": Dimension(DimensionKind.ANGULAR, ((0, 0), (1, 1)), 0, 0, "30°"),
-    "a leader to nowhere": Dimension(DimensionKind.LEADER, ((400, 400), (410, 410)), 0, 0, "Ø12"),
+    "a leader to nowhere": Dimension(DimensionKind.LEADER, ((400, 400), (410, 410)), 0, 0, "Ø40"),
 }
 
 

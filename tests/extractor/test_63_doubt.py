@@ -1,0 +1,76 @@
+"""What the sheet prints of another outline than the one read is a stop; drawings with few diameters are left alone."""
+
+import pytest
+from support.ties import across, along, bar, half, span, tied
+
+from extractor.sheet import DimensionKind
+
+
+def doubts(*dimensions, notes=(), part=None):
+    """Codes of the stops."""
+    return [f.code for f in tied(part or bar(), *dimensions, notes=notes)[1] if f.stops]
+
+
+def elsewhere(size, text, **fields):
+    """A dimension far from the part."""
+    return span((500, 0), (500, size), text, **fields)
+
+
+WRONG = {
+    "a smaller diameter on another view": [elsewhere(12, "Ø12")],
+    "measured with its sign": [elsewhere(12, "Ø<>")],
+    "two of them": [elsewhere(12, "Ø12"), elsewhere(8, "Ø8 h11")],
+    "a diameter dimension": [elsewhere(12, "Ø12", kind=DimensionKind.DIAMETER)],
+}
+
+
+@pytest.mark.parametrize("dimensions", WRONG.values(), ids=WRONG)
+def test_diameters_of_another_part(dimensions):
+    assert doubts(*dimensions) == ["outline-doubtful"]
+
+
+@pytest.mark.parametrize("note", ["Ø12", "dia 12", "Ø12 h11", "4x Ø12"])
+def test_a_bare_text_may_name_a_hole_and_is_a_caution(note):
+    (finding,) = tied(bar(), notes=[note])[1]
+    assert (finding.code, finding.level) == ("outline-doubtful", "caution")
+
+
+def test_several_texts_none_of_which_is_on_the_part_are_a_stop():
+    assert doubts(notes=["Ø12", "Ø8"]) == ["outline-doubtful"]
+    assert doubts(notes=["Ø38", "Ø34"]) == []
+
+
+def test_a_dimension_that_measures_another_size_than_it_prints_is_a_caution():
+    (finding,) = tied(bar(), elsewhere(17, "Ø12"))[1]
+    assert finding.level == "caution"
+
+
+def test_the_sentence_names_both_diameters():
+    (stop,) = tied(bar(), elsewhere(12, "Ø12"))[1]
+    assert "Nothing printed says 40 across; the largest diameter printed, 12," in stop.message
+
+
+RIGHT = {
+    "nothing printed": [],
+    "its own diameter": [across(40, "Ø40", z=-30), elsewhere(12, "Ø12")],
+    "its own diameter without a sign": [across(40, None, z=-30), elsewhere(12, "Ø12")],
+    "half its diameter": [half(40, None, z=-30), elsewhere(12, "Ø12")],
+    "only a floor": [across(30, "Ø30", z=-46)],
+    "a larger one": [elsewhere(60, "Ø60")],
+    "no diameter": [along(-10, -13, "3"), elsewhere(12, "12")],
+    "a thread": [elsewhere(12, "M12")],
+    "in inches": [elsewhere(40, "Ø1.575")],
+}
+
+
+@pytest.mark.parametrize("dimensions", RIGHT.values(), ids=RIGHT)
+def test_what_raises_no_doubt(dimensions):
+    assert doubts(*dimensions) == []
+
+
+def test_a_bore_is_a_diameter_of_the_part():
+    assert doubts(elsewhere(12, "Ø12"), part=bar((-10, -13, 34), bore=12.0)) == []
+
+
+def test_long_notes_are_no_sizes():
+    assert doubts(notes=["DRILL AND REAM THE DOWEL HOLE DIA 12 AT ASSEMBLY ONLY"]) == []
