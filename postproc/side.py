@@ -69,11 +69,13 @@ class Side:
             self.matches.append(self._matched(self.targets[t], measured, recesses[r]))
         self.findings.extend(joined(edges))
         self.matches.extend(_missing(self.targets[t].groove) for t in pairing.missing)
-        for r in reversed(pairing.extra):
-            if self._parted(recesses[r]):
-                self.findings.append(self._part_off(recesses[r]))
+        on_part = {line for r in recesses if not self._behind(r) for line in self.sharp.lines(r)}
+        for recess in (recesses[r] for r in reversed(pairing.extra)):
+            # A row that runs off the part has the lines of its grooves; a parting cut has its own.
+            if self._behind(recess) and (self._through(recess) or on_part.isdisjoint(self.sharp.lines(recess))):
+                self.findings.append(self._part_off(recess))
             else:
-                self.matches.append(self._extra(recesses[r]))
+                self.matches.append(self._extra(recess))
 
     def _measured(self, target: Target, recess: Stretch) -> Measured:
         """A recess measured as its groove is drawn."""
@@ -112,17 +114,27 @@ class Side:
         tools = self._at_work((max(recess[0], target.u0), min(recess[1], target.u1)))
         return edge_remarks(target, tools, self.sharp, recess, self.shop, self.drop)
 
-    def _parted(self, recess: Stretch) -> bool:
-        """True if a recess lies behind the drawn part and goes down to the bore or the centre: it parts off."""
-        low, _ = self.sharp.range(recess)
-        return self.where == "outside" and recess[1] <= self.back + self.drop and low <= self.through
+    def _behind(self, recess: Stretch) -> bool:
+        """True if a recess lies wholly behind the drawn part."""
+        return self.where == "outside" and recess[1] <= self.back + self.drop
+
+    def _through(self, recess: Stretch) -> bool:
+        """True if a recess goes down to the bore or the centre."""
+        return self.sharp.range(recess)[0] <= self.through
 
     def _part_off(self, recess: Stretch) -> Finding:
-        """A note about parting off."""
-        lines = self.sharp.lines(recess)
-        place = self.increments.length(recess[1])
-        message = f"The program parts off at Z{place:g}, behind the drawn part."
-        return Finding(Level.NOTE, "parts-off", message, line=lines[0] if lines else None)
+        """A note about parting off; a caution about a cut that is perhaps the beginning of it."""
+        lines, length = self.sharp.lines(recess), self.increments.length
+        line = lines[0] if lines else None
+        if self._through(recess):
+            message = f"The program parts off at Z{length(recess[1]):g}, behind the drawn part."
+            return Finding(Level.NOTE, "parts-off", message, line=line)
+        low, _ = self.sharp.range(recess)
+        message = (
+            f"The program cuts at Z{length(recess[1]):g} down to X{length(low):g}, behind the part's back face at "
+            f"Z{length(self.back):g}, where nothing is drawn: see that it is meant, as for parting off."
+        )
+        return Finding(Level.CAUTION, "cuts-behind-part", message, line=line)
 
     def _extra(self, recess: Stretch) -> Match:
         """The match of a recess that is in no drawing."""

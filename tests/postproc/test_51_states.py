@@ -189,9 +189,22 @@ def test_parting_off_behind_the_part_is_a_note():
     assert [f.code for f in found.findings if f.level.value == "note"] == ["parts-off"]
 
 
-def test_a_groove_cut_behind_the_part_is_extra():
-    found = verdict(part_of([(-10, -13, 34)]), Moves().plunge(-13, 34).plunge(-66, 30))
-    assert [m.state for m in found.matches] == [State.MATCHES, State.EXTRA]
+def test_a_cut_behind_the_part_is_a_caution_as_parting_off_may_begin_so():
+    found = verdict(part_of([(-10, -13, 34)]), Moves().plunge(-13, 34).plunge(-66, 18), tool(max_depth=25.0))
+    assert found.agree
+    behind = next(f for f in found.findings if f.code == "cuts-behind-part")
+    assert behind.level.value == "caution"
+    assert "cuts at Z-63 down to X18, behind the part's back face at Z-60" in behind.message
+    astride = verdict(part_of([(-10, -13, 34)]), Moves().plunge(-13, 34).plunge(-62, 30))
+    assert [m.state for m in astride.matches] == [State.MATCHES, State.EXTRA]
+
+
+def test_a_row_that_runs_off_the_part_is_extra_there_too():
+    moves = Moves()
+    for z in (-13, -23, -66):
+        moves.rapid(42, z).feed(34, line=7).rapid(42)
+    found = verdict(part_of([(-10, -13, 34), (-20, -23, 34)]), moves)
+    assert [m.state for m in found.matches] == [State.MATCHES, State.MATCHES, State.EXTRA]
 
 
 def test_an_inside_groove_without_a_tool_is_missing_and_with_one_is_measured():
