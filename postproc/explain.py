@@ -7,7 +7,7 @@ control would come to. A block inside a subprogram is explained as it runs first
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from extractor.finding import Finding
+from extractor.finding import Finding, Level
 from extractor.part import Units
 from planner.shop import Tool
 from postproc.acts import Act, Switch
@@ -18,6 +18,7 @@ from postproc.explain_cuts import Plunge, cut_grooves, plunges
 from postproc.explain_sentence import sentence
 from postproc.explain_words import Scene, meaning
 from postproc.guess import guess_dialect
+from postproc.inserts import contradictions, known_inserts
 from postproc.interpreter import interpret
 from postproc.motion import Motion
 from postproc.run import CycleCall, Run
@@ -68,18 +69,26 @@ class Explanation:
 
 
 def explain(
-    text: str, dialect: Dialect | None = None, units: Units | None = None, tools: Sequence[Tool] = ()
+    text: str,
+    dialect: Dialect | None = None,
+    units: Units | None = None,
+    tools: Sequence[Tool] = (),
+    beside: Sequence[Tool] = (),
 ) -> Explanation:
     """Explain a program.
 
     `dialect` None: guessed from the text, two-block where nothing tells. `units` where the program has no unit word.
-    `tools` (in program units) give the grooves their walls. Raises ProgramError if the text has no word in it.
+    `tools` (in program units) give the grooves their walls; without them the program's heading does, then `beside`.
+    Raises ProgramError if the text has no word in it.
     """
     parsed = parse_program(text)
     spoken = dialect or guess_dialect(parsed) or find_dialect("two-block")
     run = interpret(parsed, spoken, units)
-    beside = {number: spoken.other_system[number] for number in spoken.beside if number in spoken.other_system}
-    acts = beside | dict(spoken.reading(parsed.uses))
+    known = known_inserts(parsed, run, run.units, beside=beside)
+    said = contradictions(parsed, run, tools, run.units) if tools else tuple(map(_noted, known.unknown))
+    tools = tools or known.tools
+    strangers = {number: spoken.other_system[number] for number in spoken.beside if number in spoken.other_system}
+    acts = strangers | dict(spoken.reading(parsed.uses))
     scenes = tuple(_scenes(parsed.blocks, spoken, acts, run))
     switches = dict(spoken.m_words)
     blocks = tuple(
@@ -93,7 +102,13 @@ def explain(
     )
     cut = cut_grooves(run, tools)
     widths = {tool.station: run.increments.count(tool.width) for tool in tools}
-    return Explanation(spoken.name, run.units, blocks, plunges(run), cut, one_more(scenes, widths), run.findings, run)
+    findings = (*run.findings, *said)
+    return Explanation(spoken.name, run.units, blocks, plunges(run), cut, one_more(scenes, widths), findings, run)
+
+
+def _noted(unknown: Finding) -> Finding:
+    """What keeps a program from being judged is only worth knowing where it is explained."""
+    return replace(unknown, level=Level.NOTE, unsafe=False)
 
 
 def _scenes(blocks: Iterable[Block], dialect: Dialect, acts: Mapping[int, Act], run: Run) -> Iterator[Scene]:

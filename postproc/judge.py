@@ -1,15 +1,16 @@
 """A program held against its drawing: cut in simulation, matched groove by groove, every unsafe move named."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from extractor.finding import Finding, Level
 from extractor.part import Part, Where
 from planner.increment import Increments
-from planner.shop import Shop
+from planner.shop import Shop, Tool
 from postproc.dialect import Dialect
 from postproc.dialects import find_dialect
 from postproc.guess import guess_dialect
+from postproc.inserts import shop_for
 from postproc.interpreter import interpret
 from postproc.metal import Metal
 from postproc.notebook import Notebook
@@ -45,8 +46,10 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out
     right = all(match.state is State.MATCHES for match in matches)
     _spans(run.cycles, bench, matches, notebook)
     _units(part, run, right, notebook)
-    if not right and "tools" in shop.built_in:
-        _guessed_tools(run, cutting, bench, notebook)
+    if run.units != part.units and not right and not any(match.state is State.MATCHES for match in matches):
+        # All else is what comes of numbers read in the wrong units: it would only lead astray.
+        told = [finding for finding in notebook.findings if finding.code == "units-differ"]
+        return Verdict((), (*run.findings, *told))
     return Verdict(tuple(matches), _findings(run, notebook, sides, matches))
 
 
@@ -57,16 +60,23 @@ def compare_program(
     dialect: Dialect | None = None,
     stock: float | None = None,
     left_out: Collection[int] = (),
+    beside: Sequence[Tool] = (),
 ) -> Verdict:
     """Read a program, run it as the control would, and hold it against the drawing.
 
     Without a dialect the program's own words tell it, else the shop's machine. Blocks with / are run; where leaving
-    them out cuts something else, a caution says so. `left_out` as in `judge`. Raises ProgramError if the text can't be
-    read at all.
+    them out cuts something else, a caution says so. `left_out` as in `judge`. Where no shop file gives the
+    inserts, the program's heading does, then `beside` (in drawing units); where nothing does, it isn't judged. Raises
+    ProgramError if the text can't be read at all.
     """
     parsed = parse_program(text)
     spoken = dialect or guess_dialect(parsed) or find_dialect(shop.machine.dialect)
-    verdict = judge(part, interpret(parsed, spoken, part.units), shop, stock, left_out)
+    run = interpret(parsed, spoken, part.units)
+    shop, known = shop_for(parsed, run, shop, beside)
+    if known.unknown:
+        return Verdict((), _by_line((*run.findings, *known.unknown)))
+    verdict = judge(part, run, shop, stock, left_out)
+    verdict = replace(verdict, findings=_by_line((*verdict.findings, *known.findings)))
     if not any(block.skip for block in parsed.blocks):
         return verdict
     other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock, left_out)
@@ -101,22 +111,6 @@ def _spans(cycles: Sequence[CycleCall], bench: Bench, matches: Sequence[Match], 
             check_span(call, bench.insert_for(tool).width, call.line not in wrong, notebook)
 
 
-def _guessed_tools(run: Run, cutting: set[int], bench: Bench, notebook: Notebook) -> None:
-    """Say which built-in inserts a program was cut with, where no shop file tells what the turret really holds."""
-    told: set[str] = set()
-    for motion in run.motions:
-        tool = bench.tool(motion)
-        if tool is None or tool.name in told or motion.kind == "rapid" or motion.line not in cutting:
-            continue
-        told.add(tool.name)
-        notebook.caution(
-            "tools-built-in",
-            motion.line,
-            f"No shop file says what is in the turret: {tool.name} was taken as a built-in insert {tool.width:g} wide "
-            f"with Z set to its {tool.reference} edge; give the real one with --shop.",
-        )
-
-
 def _units(part: Part, run: Run, right: bool, notebook: Notebook) -> None:
     """A unit word at odds with the drawing; a program that cuts the drawing all the same was converted on purpose."""
     if run.units == part.units:
@@ -134,4 +128,9 @@ def _findings(run: Run, notebook: Notebook, sides: Sequence[Side], matches: Sequ
     found = [*run.findings, *notebook.findings, *(finding for side in sides for finding in side.findings)]
     if not run.motions and matches:
         found.append(Finding(Level.STOP, "no-moves", "The program moves no tool at all; is it the right file?"))
-    return tuple(sorted(dict.fromkeys(found), key=lambda f: (f.line is None, f.line or 0)))
+    return _by_line(found)
+
+
+def _by_line(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings once each, by line, those about a groove after them."""
+    return tuple(sorted(dict.fromkeys(findings), key=lambda f: (f.line is None, f.line or 0)))

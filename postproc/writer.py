@@ -3,9 +3,7 @@
 from collections.abc import Iterator
 
 from extractor.errors import ProgramError
-from planner.increment import Increments
 from planner.plan import Plan
-from planner.shop import Tool
 from planner.steps import (
     Coolant,
     Cut,
@@ -20,8 +18,8 @@ from planner.steps import (
 )
 from postproc.comments import comment_lines
 from postproc.dialect import Dialect
+from postproc.heading import UNIT_TEXTS, insert_texts
 from postproc.lowering import lowered
-from postproc.numbers import decimal
 from postproc.program import Heading, Program
 
 PROVE_OUT = (
@@ -65,35 +63,15 @@ def _head(plan: Plan, dialect: Dialect, heading: Heading) -> Iterator[str]:
     texts = [
         heading.drawing,
         f"DRAWING SHA-256 {heading.drawing_sha256[:8]}",
-        f"UNITS {'MM' if units == 'mm' else 'INCH'}. Z0 IS THE FINISHED FRONT FACE.",
+        f"{UNIT_TEXTS[units]} Z0 IS THE FINISHED FRONT FACE.",
         f"X IS PROGRAMMED AS A {'DIAMETER' if dialect.diameter_x else 'RADIUS'}.",
     ]
     tools = dict.fromkeys(operation.tool for operation in plan.operations)
-    texts += [text for tool in tools for text in _insert(tool, plan.increments)]
+    texts += [text for tool in tools for text in insert_texts(tool, plan.increments)]
     if dialect.cycle is not None and dialect.cycle.retract is None:
         texts.append("RETRACT AFTER EACH PECK IS SET BY THE CONTROL, NOT HERE.")
     for text in (*texts, *PROVE_OUT):
         yield from comment_lines(text)
-
-
-_KINDS = {"outside": "", "inside": "INSIDE ", "face": "FACE ", "square": "", "vee": "VEE ", "round": "ROUND "}
-_EDGES = {
-    ("Z", "far"): "FAR EDGE, CHUCK SIDE",
-    ("Z", "near"): "NEAR EDGE, FRONT FACE SIDE",
-    ("X", "far"): "INNER EDGE, TOWARD THE AXIS",
-    ("X", "near"): "OUTER EDGE, AWAY FROM THE AXIS",
-}
-
-
-def _insert(tool: Tool, increments: Increments) -> tuple[str, str]:
-    """What a setter must know of an insert: width, corner, and which edge its offset sets."""
-    width, radius = (
-        decimal(increments.count(length), increments.per_length) for length in (tool.width, tool.corner_radius)
-    )
-    kind = f"{_KINDS[tool.where]}{_KINDS[tool.edge]}INSERT"
-    axis = "X" if tool.where == "face" else "Z"
-    edge = _EDGES[axis, tool.reference]
-    return f"{tool.name} {kind} {width} WIDE, CORNER RADIUS {radius}", f"{tool.name} {axis} IS SET TO THE {edge}"
 
 
 def _nonsense(step: Step) -> tuple[str, ...]:

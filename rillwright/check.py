@@ -12,10 +12,12 @@ from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
 from extractor.part import Part
 from planner import plan_part
-from planner.shop import Shop
+from planner.shop import Shop, Tool
 from postproc import compare_program, find_dialect, guess_dialect, interpret, laid_over, parse_program
 from postproc.dialect import Dialect
+from postproc.inserts import shop_for
 from postproc.verdict import Verdict
+from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import SCHEMA, findings_json
 from rillwright.outputs import show
 from rillwright.settings import Settings
@@ -57,7 +59,10 @@ def looks_like_program(text: str) -> bool:
 
 @dataclass(frozen=True)
 class Comparison:
-    """A drawing and a program held against each other. `text` is the program's; `stock` the bar's diameter or None."""
+    """A drawing and a program held against each other. `text` is the program's; `stock` the bar's diameter or None.
+
+    `beside`: inserts that the record beside the program names.
+    """
 
     drawing: Path
     program: Path
@@ -67,6 +72,7 @@ class Comparison:
     shop: Shop
     dialect: Dialect | None
     stock: float | None
+    beside: tuple[Tool, ...] = ()
 
 
 def compare_files(drawing: Path, program: Path, settings: Settings, stock: float | None = None) -> Comparison:
@@ -80,14 +86,15 @@ def compare_files(drawing: Path, program: Path, settings: Settings, stock: float
     stops = tuple(f for f in reading.findings if f.stops)
     if part is None or reading.units is None:
         raise DrawingError(" ".join(f.message for f in stops))
-    shop = settings.shop(part.units)
+    shop = with_told_inserts(settings.shop(part.units), settings.changes)
+    beside = recorded_inserts(program, part.units)
     dialect = find_dialect(settings.dialect) if settings.dialect else None
     # What the user answers for as not programmed may be missing; that anything else is, is a difference.
     accepted = settings.options.accept
-    left_out = plan_part(part, shop, accepted).left_out if accepted else ()
-    verdict = compare_program(part, text, shop, dialect, stock, left_out=left_out)
+    left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
+    verdict = compare_program(part, text, shop, dialect, stock, left_out, beside)
     verdict = replace(verdict, findings=(*stops, *verdict.findings))
-    return Comparison(drawing, program, part, verdict, text, shop, dialect, stock)
+    return Comparison(drawing, program, part, verdict, text, shop, dialect, stock, beside)
 
 
 def comparison_text(made: Comparison) -> str:
@@ -106,8 +113,9 @@ def comparison_svg(made: Comparison) -> str:
     parsed = parse_program(made.text)
     spoken = made.dialect or guess_dialect(parsed) or find_dialect(made.shop.machine.dialect)
     run = interpret(parsed, spoken, made.part.units)
-    laid = laid_over(made.part, run, made.shop, made.stock)
-    bore = laid_over(made.part, run, made.shop, where="inside") if made.part.bore else None
+    shop, _ = shop_for(parsed, run, made.shop, made.beside)
+    laid = laid_over(made.part, run, shop, made.stock)
+    bore = laid_over(made.part, run, shop, where="inside") if made.part.bore else None
     names = show(Path(made.drawing.name)), show(Path(made.program.name))
     return comparison_picture(made.part, made.verdict, laid, *names, bore)
 

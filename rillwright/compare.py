@@ -18,7 +18,7 @@ from rillwright.jsonform import findings_json
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
 NAMES = {"z_near": "front wall", "z_far": "chuck wall", "floor_diameter": "floor", "mouth_diameter": "mouth"}
 MOST_ROWS = 16
-"""With more grooves than this, neighbours that match share one row."""
+"""With more grooves than this, neighbours that match share one row, and so do extra cuts of one cause."""
 MOST_ALIKE = 4
 """Findings of one code that are printed in full."""
 MOST_LINES = 4
@@ -85,6 +85,8 @@ def closing_sentence(verdict: Verdict) -> str:
         cautions = sum(1 for f in verdict.findings if not f.stops and f.level.value == "caution")
         look = f"; {_count(cautions, 'caution')} to look at" if cautions else ""
         return f"Agree: {_all_match(len(drawn))} and no move is unsafe{look}."
+    if any(finding.code == "insert-unknown" for finding in stops):
+        return "Not judged: without its inserts nobody can say what this program cuts."
     wrong = [match for match in drawn if match.state is not State.MATCHES]
     extra = len(verdict.matches) - len(drawn)
     parts = []
@@ -118,22 +120,32 @@ def _count(number: int, word: str) -> str:
 
 
 def _together(matches: Sequence[Match]) -> list[list[Match]]:
-    """Neighbours that match, or that one block cuts in no drawing, in one group; every other match on its own."""
+    """On a long list neighbours that match in one group, and extra cuts of one cause; every other match on its own."""
     groups: list[list[Match]] = []
     for match in matches:
-        if groups and (match.state is State.MATCHES is groups[-1][-1].state or _one_cause(groups[-1][-1], match)):
+        if groups and _alike(groups[-1][-1], match):
             groups[-1].append(match)
         else:
             groups.append([match])
     return groups
 
 
-def _one_cause(one: Match, other: Match) -> bool:
-    """True if both are cut in no drawing, by the same blocks and to the same floor."""
-    if one.state is not State.EXTRA or other.state is not State.EXTRA or not (one.program and other.program):
+def _alike(one: Match, other: Match) -> bool:
+    """True if two neighbours share a row: both match, or both are extra, by the same lines and to the same floor."""
+    if one.state is not other.state:
         return False
-    first, second = one.program, other.program
-    return (first.lines, first.floor_diameter) == (second.lines, second.floor_diameter)
+    if one.state is not State.EXTRA or one.program is None or other.program is None:
+        return one.state is State.MATCHES
+    a, b = one.program, other.program
+    return (a.lines, a.where, a.floor_diameter) == (b.lines, b.where, b.floor_diameter)
+
+
+def _extras(group: Sequence[Match], lines: str) -> Row:
+    """The row of several cuts in no drawing with one cause."""
+    cuts = [match.program for match in group if match.program is not None]
+    near, far = max(cut.z_near for cut in cuts), min(cut.z_far for cut in cuts)
+    cut = f"{len(group)} cuts, {_where(cuts[0].where)}{_size(near, far, cuts[0].floor_diameter)}"
+    return Row("-", "-", cut, "not drawn", State.EXTRA, lines or "-")
 
 
 def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
@@ -143,6 +155,8 @@ def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
     if len(group) > 1 and first.program and last.program and first.state is State.EXTRA:
         cut = f"{len(group)} cuts, {_size(first.program.z_near, last.program.z_far, first.program.floor_diameter)}"
         return Row("-", "-", cut, "not drawn", State.EXTRA, lines)
+    if len(group) > 1 and first.state is State.EXTRA:
+        return _extras(group, lines)
     if len(group) > 1:
         return Row(f"{first.drawing}-{last.drawing}", f"{len(group)} grooves", "cut", "none", State.MATCHES, lines)
     groove = None if first.drawing is None else grooves[first.drawing]

@@ -15,14 +15,15 @@ from rillwright.options import AS_JSON, DRAWING, SHOP, options
 def explain(program: Path, asked: Any, settings: Any, as_json: bool) -> None:
     """Say of each block of PROGRAM what it does, with the numbers worked out.
 
-    With --shop the inserts are known, and the grooves get their walls. Ends with 0, or 2 if it can't be read.
+    Where the inserts are known the grooves get their walls: from --shop, the program's own heading or the record
+    beside it. Ends with 0, or 2 if it can't be read.
     """
     from rillwright.check import read_program
     from rillwright.console import print_json
     from rillwright.explained import explained, explanation_json, print_explanation
     from rillwright.outputs import show
 
-    made = explained(read_program(program), settings, asked)
+    made = explained(read_program(program), settings, asked, program)
     if as_json:
         print_json(explanation_json(made, show(Path(program.name))))
     else:

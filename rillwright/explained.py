@@ -1,10 +1,12 @@
 """An explanation for the eye, and as JSON."""
 
+from pathlib import Path
 from typing import Any
 
 from extractor.part import Units
 from postproc import Explanation, explain, find_dialect
 from rillwright.console import UNIT_WORDS, add_row, clean, console, length, print_findings, print_table, table
+from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
 from rillwright.settings import Settings
 
@@ -14,16 +16,19 @@ PAGE = 120
 """Columns to which sentences are folded where it isn't a terminal."""
 
 
-def explained(text: str, settings: Settings, units: Units | None = None) -> Explanation:
+def explained(text: str, settings: Settings, units: Units | None = None, program: Path | None = None) -> Explanation:
     """Explain a program's text; with a shop file its inserts give the grooves their walls.
 
-    The shop's own dialect is a guess like any other: what the program says itself weighs more, --dialect most.
+    Without one the program's own heading does, or the record beside the file `program`. The shop's own dialect is a
+    guess like any other: what the program says itself weighs more, --dialect most.
     """
     dialect = find_dialect(settings.dialect) if settings.dialect else None
     first = explain(text, dialect, units)
-    if not (settings.shop_text or settings.changes):
-        return first
-    return explain(text, dialect, units, settings.shop(first.units).tools)
+    shop = with_told_inserts(settings.shop(first.units), settings.changes)
+    if "tools" not in shop.built_in:
+        return explain(text, dialect, units, shop.tools)
+    beside = recorded_inserts(program, first.units) if program else ()
+    return explain(text, dialect, units, beside=beside) if beside else first
 
 
 def explanation_json(made: Explanation, file: str) -> Json:

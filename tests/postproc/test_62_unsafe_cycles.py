@@ -1,7 +1,5 @@
 """Calls of the grooving cycle: where they start, how they peck and shift, relief at the floor."""
 
-from dataclasses import replace
-
 import pytest
 from support.moves import Moves, shop, tool
 from support.parts import part_of, row
@@ -144,6 +142,13 @@ def test_a_wrong_unit_word():
     assert "The program is in inches, the drawing in millimetres" in {
         f.message.split(";")[0] for f in found.findings if f.code == "units-differ"
     }
+    assert (codes(found), found.matches) == ({("units-differ", 1)}, ()), "what comes of it would only lead astray"
+
+
+def test_one_wrong_groove_of_a_converted_program_is_still_told():
+    text = "G20 G99\nT0303\nG50 S3000\nG96 S400 M03\nG00 X1.65\nZ-.5118\nG01 X1.3386 F.003\nG00 X1.65\nM30\n"
+    found = verdict(text, part_of([(-10, -13, 34), (-20, -23, 34)]))
+    assert [match.state.value for match in found.matches] == ["matches", "missing"]
 
 
 def test_a_program_converted_to_inches_agrees_with_a_caution():
@@ -163,13 +168,3 @@ def test_a_cycle_of_an_unknown_tool_is_no_crash():
 def test_moves_of_nothing():
     found = judge(part_of([(-10, -13, 34)]), Moves().run(), shop())
     assert [f.code for f in found.findings] == ["no-moves"]
-
-
-def test_built_in_tools_are_named_where_the_program_does_not_fit():
-    """Without a shop file nobody knows what is in the turret."""
-    run = interpret(parse_program(cycle(X="33.")), find_dialect("two-block"), "mm")
-    built_in = replace(shop(tool()), built_in=frozenset({"tools"}))
-    found = judge(part_of(row(4, -10, 5, 3, 34)), run, built_in)
-    assert codes(found, "caution") == {("tools-built-in", CALL)}
-    right = interpret(parse_program(cycle()), find_dialect("two-block"), "mm")
-    assert not judge(part_of(row(4, -10, 5, 3, 34)), right, built_in).findings

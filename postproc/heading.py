@@ -1,0 +1,142 @@
+"""What the heading of a program says of its inserts: one table by which the comments are written and read again.
+
+Only the very sentences that the writer writes are taken, before the first block, all of those about an insert and
+together with the one that names the units. Whatever else a comment says, by whomever, says nothing here. Blanks and
+capitals don't count, since transfers change them.
+"""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import cast
+
+from extractor.part import Units, Where
+from planner.increment import Increments
+from planner.shop import Edge, Reference, Tool
+from postproc.numbers import decimal
+from postproc.words import ParsedProgram
+
+UNIT_TEXTS: Mapping[Units, str] = {"mm": "UNITS MM.", "in": "UNITS INCH."}
+KINDS: Mapping[str, str] = {"outside": "", "inside": "INSIDE ", "face": "FACE "}
+FORMS: Mapping[str, str] = {"square": "", "vee": "VEE ", "round": "ROUND "}
+EDGES: Mapping[tuple[str, str], str] = {
+    ("Z", "far"): "Z IS SET TO THE FAR EDGE, CHUCK SIDE",
+    ("Z", "near"): "Z IS SET TO THE NEAR EDGE, FRONT FACE SIDE",
+    ("X", "far"): "X IS SET TO THE INNER EDGE, TOWARD THE AXIS",
+    ("X", "near"): "X IS SET TO THE OUTER EDGE, AWAY FROM THE AXIS",
+}
+SIZE = "{kind}{form}INSERT {width} WIDE, CORNER RADIUS {radius}"
+ANGLE = "POINT ANGLE {angle} DEG"
+DEFAULT_ANGLE = 60.0
+"""Degrees of a vee whose shop file gives none, as the simulation takes it."""
+
+
+@dataclass(frozen=True)
+class SaidInsert:
+    """An insert as a heading says it, lengths in `units`; `line` is the comment's."""
+
+    station: int
+    offset: int
+    width: float
+    corner_radius: float
+    reference: Reference
+    where: Where
+    edge: Edge
+    angle: float
+    units: Units
+    line: int
+
+    @property
+    def name(self) -> str:
+        """Station and offset as the tool word spells them."""
+        return f"T{self.station:02d}{self.offset:02d}"
+
+
+def insert_texts(tool: Tool, increments: Increments) -> Iterator[str]:
+    """What a setter must know of an insert: width, corner, point of a vee, and which edge its offset sets."""
+    width, radius = (
+        decimal(increments.count(length), increments.per_length) for length in (tool.width, tool.corner_radius)
+    )
+    size = SIZE.format(kind=KINDS[tool.where], form=FORMS[tool.edge], width=width, radius=radius)
+    yield f"{tool.name} {size}"
+    if tool.edge == "vee":
+        yield f"{tool.name} {ANGLE.format(angle=f'{tool.angle or DEFAULT_ANGLE:g}')}"
+    yield f"{tool.name} {EDGES['X' if tool.where == 'face' else 'Z', tool.reference]}"
+
+
+def said_inserts(parsed: ParsedProgram) -> tuple[SaidInsert, ...]:
+    """The inserts that our heading names in full and once, in their order; none where the heading isn't ours."""
+    comments = list(_heading(parsed))
+    units: list[Units] = [u for _, said in comments for u, text in UNIT_TEXTS.items() if said.startswith(_bare(text))]
+    if len(units) != 1:
+        return ()
+    names = dict.fromkeys(found[1] for _, said in comments if (found := re.match(r"(T\d{4})", said)))
+    told = (_said(name, [(line, s[5:]) for line, s in comments if s.startswith(name)], units[0]) for name in names)
+    return tuple(insert for insert in told if insert is not None)
+
+
+def _heading(parsed: ParsedProgram) -> Iterator[tuple[int, str]]:
+    """Line and bare text of each comment before the first block that does anything."""
+    for block in parsed.blocks:
+        if any(word.address != "O" for word in block.words):
+            return
+        for comment in block.comments:
+            yield block.line, _bare(comment)
+
+
+def _bare(text: str) -> str:
+    """A text without what transfers change."""
+    return "".join(text.split()).upper()
+
+
+def _said(name: str, texts: Sequence[tuple[int, str]], units: Units) -> SaidInsert | None:
+    """One insert from the texts that begin with its name; None if they don't say all of it, or say it twice."""
+    sizes = [(line, found) for line, text in texts if (found := _SIZE.fullmatch(text))]
+    edges = [key for _, text in texts for key, words in EDGES.items() if text == _bare(words)]
+    angles = [float(found[1]) for _, text in texts if (found := _ANGLE.fullmatch(text))]
+    if len(sizes) != 1 or len(edges) != 1:
+        return None
+    line, size = sizes[0]
+    kind, form = _key(KINDS, size["kind"]), _key(FORMS, size["form"])
+    width, radius = float(size["width"]), float(size["radius"])
+    (axis, reference), vee = edges[0], form == "vee"
+    if (axis == "X") is not (kind == "face") or len(angles) != vee or not width > 0 or 2 * radius > width * 1.001:
+        return None
+    return SaidInsert(
+        int(name[1:3]),
+        int(name[3:5]),
+        width,
+        radius,
+        cast(Reference, reference),
+        cast(Where, kind),
+        cast(Edge, form),
+        angles[0] if vee else 0.0,
+        units,
+        line,
+    )
+
+
+def _key(table: Mapping[str, str], bare: str) -> str:
+    """The key of a table whose bare text this is."""
+    return next(key for key, text in table.items() if _bare(text) == bare)
+
+
+def _pattern(text: str, **groups: str) -> re.Pattern[str]:
+    """The pattern of a bare text with its gaps."""
+    return re.compile(re.sub(r"\\\{(\w+)\\\}", lambda m: groups[m[1]], re.escape(_bare_form(text))))
+
+
+def _bare_form(text: str) -> str:
+    """A form without blanks, its gaps kept in small letters."""
+    return "".join(text.split())
+
+
+_NUMBER = r"\d{1,5}\.\d{0,5}"
+_SIZE = _pattern(
+    SIZE,
+    kind=f"(?P<kind>{'|'.join(map(_bare, KINDS.values()))})",
+    form=f"(?P<form>{'|'.join(map(_bare, FORMS.values()))})",
+    width=f"(?P<width>{_NUMBER})",
+    radius=f"(?P<radius>{_NUMBER})",
+)
+_ANGLE = _pattern(ANGLE, angle=r"(\d{1,3}(?:\.\d{1,4})?)")

@@ -1,0 +1,141 @@
+"""Which inserts a program was written for: as a shop file, its own heading or the record beside it says, else unknown.
+
+The built-in list stands for no turret, so a program is never judged by what happens to be in it at a station.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from extractor.finding import Finding, Level
+from extractor.part import Units
+from planner.builtin import built_in_tools
+from planner.increment import Increments
+from planner.shop import Shop, Tool
+from postproc.heading import SaidInsert, said_inserts
+from postproc.numbers import decimal
+from postproc.rescale import MM_PER_INCH
+from postproc.run import Run
+from postproc.words import ParsedProgram
+
+
+@dataclass(frozen=True)
+class Known:
+    """The inserts that a program is to be cut with, in the units asked for, and what is to be said of them.
+
+    `reach_unsaid`: names of those whose reach nobody gave. `unknown`: a stop for each station that cuts with an insert
+    of which nothing is known, where nothing is known of any.
+    """
+
+    tools: tuple[Tool, ...]
+    reach_unsaid: frozenset[str] = frozenset()
+    findings: tuple[Finding, ...] = ()
+    unknown: tuple[Finding, ...] = ()
+
+
+def shop_for(parsed: ParsedProgram, run: Run, shop: Shop, beside: Sequence[Tool] = ()) -> tuple[Shop, Known]:
+    """The shop that a program is to be judged by.
+
+    `beside`: inserts that something else than a shop file says, in the shop's units; they count where the program's
+    heading says nothing, and give their reach where it says the same. With a shop file nothing changes, but a heading
+    that contradicts it is a caution.
+    """
+    if "tools" not in shop.built_in:
+        return shop, Known(shop.tools, findings=tuple(_contradictions(parsed, run, shop.tools, shop.units)))
+    known = known_inserts(parsed, run, shop.units, (*beside, *shop.tools), beside)
+    unsaid = frozenset(f"{name} max_depth" for name in known.reach_unsaid)
+    told = {f"{tool.name} max_depth" for tool in known.tools} - unsaid
+    kept = (shop.unsaid | unsaid) - told
+    return replace(shop, tools=known.tools, built_in=shop.built_in - {"tools"}, unsaid=kept), known
+
+
+def known_inserts(
+    parsed: ParsedProgram, run: Run, units: Units, listed: Sequence[Tool] = (), beside: Sequence[Tool] = ()
+) -> Known:
+    """The inserts of a program that no shop file speaks of, in `units`.
+
+    `listed` are tools whose other figures are taken where heading and tool say the same insert, the first that fits.
+    """
+    tools = {tool.name: tool for tool in beside}
+    named = {tool.name for tool in beside}
+    unsaid = set()
+    for said in said_inserts(parsed):
+        like = next((tool for tool in listed if tool.name == said.name and _same(said, tool, units)), None)
+        tools[said.name] = like or _tool(said, units)
+        if like is None or said.name not in named:
+            unsaid.add(said.name)
+    stations = {tool.station for tool in tools.values()}
+    cutting = {m.station: m for m in reversed(run.motions) if m.kind == "feed" and m.station}
+    if not cutting or stations & cutting.keys():
+        return Known(tuple(tools.values()), frozenset(unsaid))
+    unknown = [_unknown(m.station, m.offset, m.line) for m in sorted(cutting.values(), key=lambda m: m.line)]
+    return Known((), unknown=tuple(unknown))
+
+
+def contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], units: Units) -> tuple[Finding, ...]:
+    """A caution for each insert of which the heading says something else than the shop file."""
+    return tuple(_contradictions(parsed, run, tools, units))
+
+
+def _contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], units: Units) -> Iterable[Finding]:
+    by_name: Mapping[str, Tool] = {tool.name: tool for tool in tools}
+    used = {motion.station for motion in run.motions}
+    for said in said_inserts(parsed):
+        tool = by_name.get(said.name)
+        if tool is not None and said.station in used and not _same(said, tool, units):
+            message = (
+                f"The heading says that {said.name} is {_words(_tool(said, units), units)}, and the shop file that it "
+                f"is {_words(tool, units)}; see which of them is in the turret."
+            )
+            yield Finding(Level.CAUTION, "insert-differs", message, line=said.line)
+
+
+def _unknown(station: int, offset: int, line: int) -> Finding:
+    """The stop about a station whose insert nobody names."""
+    message = (
+        f"Nothing says what insert T{station:02d}{offset:02d} is: give --shop FILE with its width, corner radius and "
+        "reference edge."
+    )
+    return Finding(Level.STOP, "insert-unknown", message, line=line, unsafe=True)
+
+
+def _tool(said: SaidInsert, units: Units) -> Tool:
+    """A said insert as a tool; feed, peck and reach, which a heading doesn't say, are those of the nearest width."""
+    factor = 1.0 if said.units == units else MM_PER_INCH if units == "mm" else 1 / MM_PER_INCH
+    width, radius = said.width * factor, said.corner_radius * factor
+    alike = [tool for tool in built_in_tools(units) if tool.where == said.where]
+    nearest = min(alike, key=lambda tool: abs(tool.width - width))
+    return replace(
+        nearest,
+        station=said.station,
+        offset=said.offset,
+        width=width,
+        corner_radius=radius,
+        reference=said.reference,
+        where=said.where,
+        edge=said.edge,
+        angle=said.angle,
+        max_depth=nearest.max_depth * max(1.0, width / nearest.width),
+        min_bore=0.0,
+    )
+
+
+def _same(said: SaidInsert, tool: Tool, units: Units) -> bool:
+    """True if a tool is the said insert, to one increment of the units that are said."""
+    mine = _tool(said, units)
+    fine = 1.5 / Increments.of(units).per_length
+    forms = (mine.reference, mine.where, mine.edge) == (tool.reference, tool.where, tool.edge)
+    near = abs(mine.width - tool.width) < fine and abs(mine.corner_radius - tool.corner_radius) < fine
+    return forms and near and (tool.edge != "vee" or abs(mine.angle - (tool.angle or mine.angle)) < 0.01)
+
+
+def _words(tool: Tool, units: Units) -> str:
+    """An insert in words."""
+    increments = Increments.of(units)
+    width, radius = (
+        decimal(increments.count(length), increments.per_length).rstrip(".")
+        for length in (tool.width, tool.corner_radius)
+    )
+    kind = "".join(f"{word} " for word in (tool.where, tool.edge) if word not in ("outside", "square"))
+    axis = "X" if tool.where == "face" else "Z"
+    angle = f", {tool.angle:g} degrees" if tool.edge == "vee" and tool.angle else ""
+    return f"{kind}{width} wide{angle} with corner radius {radius} and {axis} set to its {tool.reference} edge"

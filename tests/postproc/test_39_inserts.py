@@ -1,0 +1,183 @@
+"""Which insert a program was written for, by shop file, heading or what lies beside it; never an invented one."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.moves import shop as shop_of
+from support.moves import tool as tool_of
+from support.parts import part_of, row
+
+from extractor.finding import Level
+from planner import default_shop, plan_part
+from planner.increment import Increments
+from postproc import Heading, compare_program, dialects, explain, parse_program, write_program
+from postproc.comments import comment_lines
+from postproc.heading import UNIT_TEXTS, insert_texts, said_inserts
+
+PART = part_of(row(4, -10, 5, 3, 34))
+NO_SHOP = default_shop("mm")
+HAND = "O1\n(RING, T0303 GROOVING 3MM)\nG21 G99\nT0303\nG97 S900 M03\nG00 X42. Z-13.\nG75 R.5\n"
+HAND += "G75 X34. Z-28. P1000 Q5000 F.08\nG00 X100.\nZ50.\nM30\n"
+
+
+def ours(dialect="two-block", **insert):
+    """A program of our own for the part, written for the shop's own insert."""
+    plan = plan_part(PART, shop_of(tool_of(**insert)))
+    assert not plan.stopped
+    return write_program(plan, dialects()[dialect], Heading("ring.dxf", "0" * 64)).text
+
+
+def heading_of(tool, units):
+    """The comments of a heading about one tool."""
+    texts = (f"{UNIT_TEXTS[units]} Z0 IS THE FINISHED FRONT FACE.", *insert_texts(tool, Increments.of(units)))
+    return "\n".join(line for text in texts for line in comment_lines(text)) + "\nG21\nM30\n"
+
+
+tools = st.builds(
+    lambda width, share, **rest: replace(
+        tool_of(), width=width / 1000, corner_radius=round(width * share / 2) / 1000, **rest
+    ),
+    st.integers(300, 15_000),
+    st.floats(0, 0.99),
+    station=st.integers(1, 99),
+    offset=st.integers(1, 99),
+    reference=st.sampled_from(["near", "far"]),
+    where=st.sampled_from(["outside", "inside", "face"]),
+    edge=st.sampled_from(["square", "vee", "round"]),
+    angle=st.integers(30, 120).map(float),
+)
+
+
+@given(tools, st.sampled_from(["mm", "in"]), st.sampled_from([str, str.lower, lambda text: text.replace(" ", "")]))
+def test_what_is_written_is_read_again(tool, units, transfer):
+    (said,) = said_inserts(parse_program(transfer(heading_of(tool, units))))
+    assert (said.name, said.where, said.edge, said.reference) == (tool.name, tool.where, tool.edge, tool.reference)
+    assert said.width == pytest.approx(tool.width, abs=1e-9)
+    assert said.corner_radius == pytest.approx(tool.corner_radius, abs=1e-9)
+    assert said.units == units
+    if tool.edge == "vee":
+        assert said.angle == tool.angle
+
+
+@pytest.mark.parametrize("edge", ["near", "far"])
+@pytest.mark.parametrize("dialect", sorted(dialects()))
+def test_our_own_program_is_judged_by_its_heading(dialect, edge):
+    text = ours(dialect, width=2.5, reference=edge)
+    assert "T0303 INSERT 2.5 WIDE" in text
+    found = compare_program(PART, text, NO_SHOP)
+    assert found.agree
+    assert not [f for f in found.findings if f.code != "reach-unknown"]
+    with_shop = compare_program(PART, text, shop_of(tool_of(width=2.5, reference=edge)))
+    assert found.matches == with_shop.matches
+
+
+def test_a_change_of_such_a_program_shows():
+    found = compare_program(PART, ours(width=2.5).replace("X34.", "X33.9"), NO_SHOP)
+    assert not found.agree
+    assert all(match.program is not None for match in found.matches)
+
+
+def test_a_hand_program_is_not_held_to_an_invented_insert():
+    found = compare_program(PART, HAND, NO_SHOP)
+    assert not found.agree
+    assert not found.matches
+    (stop,) = [f for f in found.findings if f.stops]
+    assert (stop.code, stop.line) == ("insert-unknown", 8)
+    assert "Nothing says what insert T0303 is: give --shop FILE" in stop.message
+
+
+def test_each_station_is_named_once():
+    two = HAND.replace("G00 X100.", "G00 X100. T0505\nG00 X42. Z-13.\nG01 X34. F.1\nG01 X42.\nG00 X100.")
+    found = compare_program(PART, two, NO_SHOP)
+    assert [f.message[:39] for f in found.findings if f.code == "insert-unknown"] == [
+        "Nothing says what insert T0303 is: give",
+        "Nothing says what insert T0505 is: give",
+    ]
+
+
+def test_what_lies_beside_tells_it():
+    assert compare_program(PART, HAND, NO_SHOP, beside=(tool_of(),)).agree
+    near = compare_program(PART, HAND, NO_SHOP, beside=(tool_of(reference="near"),))
+    assert {m.state.value for m in near.matches} == {"position"}
+
+
+def test_the_heading_goes_before_what_lies_beside():
+    assert compare_program(PART, ours(width=2.5), NO_SHOP, beside=(tool_of(width=4.0),)).agree
+
+
+def test_the_reach_is_known_from_beside_or_not_at_all():
+    short = tool_of(max_depth=2.0)
+    text = ours()
+    assert "beyond-reach" in {f.code for f in compare_program(PART, text, NO_SHOP, beside=(short,)).findings}
+    assert "beyond-reach" not in {f.code for f in compare_program(PART, text, NO_SHOP).findings}
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("(T0303 INSERT 3. WIDE, CORNER RADIUS 0.)", "(T0303 GROOVING INSERT 3. WIDE, CORNER RADIUS 0.2)"),
+        ("(T0303 INSERT 3. WIDE, CORNER RADIUS 0.)", "(T0303 INSERT 3. WIDE)"),
+        ("(T0303 INSERT 3. WIDE, CORNER RADIUS 0.)", "(T0303 INSERT 3. WIDE, CORNER RADIUS 2.)"),
+        ("(T0303 INSERT 3. WIDE, CORNER RADIUS 0.)", "(T0303 INSERT 0. WIDE, CORNER RADIUS 0.)"),
+        ("(T0303 INSERT 3. WIDE, CORNER RADIUS 0.)", ""),
+        ("(T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE)", ""),
+        ("(T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE)", "(T0303 Z IS SET TO THE MIDDLE)"),
+        ("(T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE)", "(T0303 X IS SET TO THE INNER EDGE, TOWARD THE AXIS)"),
+        ("(T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE)", "(T0404 Z IS SET TO THE FAR EDGE, CHUCK SIDE)"),
+        ("(T0303 Z IS", "(T0303 INSERT 4. WIDE, CORNER RADIUS 0.2)\n(T0303 Z IS"),
+        ("(UNITS MM. Z0 IS THE FINISHED FRONT FACE.)", ""),
+        ("(T0303 INSERT 3. WIDE, CORNER RADIUS 0.)", "G21\n(T0303 INSERT 3. WIDE, CORNER RADIUS 0.)"),
+    ],
+)
+def test_half_a_heading_or_another_says_nothing(old, new):
+    text = ours()
+    assert old in text
+    found = compare_program(PART, text.replace(old, new), NO_SHOP)
+    assert [f.code for f in found.findings if f.stops] == ["insert-unknown"]
+
+
+def test_another_tool_called_than_the_heading_names():
+    found = compare_program(PART, ours().replace("\nT0303", "\nT0404"), NO_SHOP)
+    assert not found.agree
+    assert not [m for m in found.matches if m.program is not None]
+
+
+def test_a_shop_file_rules_and_a_heading_against_it_is_a_caution():
+    text, wide = ours(), shop_of(tool_of(width=3.2))
+    found = compare_program(PART, text, wide)
+    (caution,) = [f for f in found.findings if f.code == "insert-differs"]
+    assert caution.level is Level.CAUTION
+    assert "says that T0303 is 3 wide with corner radius 0 and Z set to its far edge" in caution.message
+    assert "the shop file that it is 3.2 wide" in caution.message
+    assert {m.state.value for m in found.matches} == {"width"}
+    assert "insert-differs" not in {f.code for f in compare_program(PART, text, shop_of(tool_of())).findings}
+    same = compare_program(PART, HAND.replace("O1\n", "O1\n(T0303 INSERT 9. WIDE, CORNER RADIUS 0.2)\n"), wide)
+    assert "insert-differs" not in {f.code for f in same.findings}
+
+
+def test_inches_are_converted():
+    inch = replace(tool_of(), width=0.125, corner_radius=0.008)
+    text = heading_of(inch, "in").split("G21")[0]
+    program = text + "G20 G99\nT0303\nG97 S900 M03\nG00 X1.65 Z-.5\nG01 X1.34 F.003\nG00 X1.65\nG00 X4.\nM30\n"
+    found = compare_program(part_of([(-9.525, -12.7, 34.036)]), program, NO_SHOP)
+    assert [m.state.value for m in found.matches] == ["matches"]
+
+
+def test_a_program_that_cuts_nothing_or_with_no_tool_is_judged_as_ever():
+    assert "no-tool" in {f.code for f in compare_program(PART, HAND.replace("T0303\n", ""), NO_SHOP).findings}
+    idle = compare_program(PART, "G21\nT0303\nG00 X42. Z-13.\nM30", NO_SHOP)
+    assert {m.state.value for m in idle.matches} == {"missing"}
+
+
+def test_explain_gives_grooves_their_walls_from_the_heading():
+    made = explain(ours())
+    assert [(g.z_near, g.z_far) for g in made.grooves] == [(-10, -13), (-15, -18), (-20, -23), (-25, -28)]
+    assert not made.findings
+    assert [g.z_near for g in explain(HAND, beside=(tool_of(),)).grooves] == [-10, -15, -20, -25]
+    hand = explain(HAND)
+    assert not hand.grooves
+    assert [(f.code, f.level) for f in hand.findings] == [("insert-unknown", Level.NOTE)]
+    told = explain(ours(), tools=(tool_of(width=4.0),))
+    assert [f.code for f in told.findings] == ["insert-differs"]
