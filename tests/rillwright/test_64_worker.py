@@ -1,5 +1,6 @@
 """One task in a process of its own: whatever it does, the watch goes on and knows why."""
 
+import json
 import os
 import signal
 import time
@@ -8,6 +9,9 @@ from multiprocessing.connection import wait
 
 import pytest
 
+from rillwright.outputs import Outputs
+from rillwright.settings import Settings
+from rillwright.task import DrawingTask
 from rillwright.worker import Failure, Limits, Worker
 
 USUAL = Limits(20.0, 1024)
@@ -74,3 +78,13 @@ def _survive(way):
     os.kill(os.getpid(), way)
     time.sleep(0.1)
     return "done"
+
+
+def test_a_drawing_that_can_not_be_opened_is_failed_and_says_so(tmp_path):
+    task = DrawingTask(tmp_path / "gone.dxf", Outputs(tmp_path / "out", "gone"), Settings())
+    draft = task()
+    assert (draft.state, draft.program_sha256) == ("failed", None)
+    assert draft.reason == "The drawing can't be opened: No such file or directory."
+    record = json.loads(dict(draft.files)[tmp_path / "out" / "gone.json"])
+    assert [one["code"] for one in record["findings"]] == ["cannot-open"]
+    assert record["status"] == "refused"
