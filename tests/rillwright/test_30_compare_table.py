@@ -184,3 +184,17 @@ def test_a_face_groove_is_off_at_its_walls_and_its_floor(difference, words):
     groove = part_of([(0, -3, 20, {"where": "face", "mouth_diameter": 30.0})]).grooves[0]
     cut = CutGroove(0.0, -3.0, 20.0, (), 30.0)
     assert difference_in_words(Match(1, cut, State.DEPTH, difference), groove) == words
+
+
+def test_many_extra_cuts_of_one_cause_share_a_row(capsys):
+    made = moves((-13, 34), (-18, 34), (-23, 34), (-28, 34))
+    for i in range(5, 400):
+        made.rapid(42, -8 - 5 * i, line=9).feed(34, line=9).rapid(42, line=9)
+    made.plunge(-2200, 33)
+    verdict = judge(PART, made.run(), shop(stick_out=None))
+    rows = verdict_rows(PART, verdict)
+    assert [(r.program, r.state.value, r.lines) for r in rows[1:]] == [
+        ("395 cuts, Z-30 to Z-2003, floor 34", "extra", "9"),
+    ]
+    assert "395 cuts in no drawing" in closing_sentence(verdict)
+    assert len(printed(capsys, PART, verdict).splitlines()) < 12
