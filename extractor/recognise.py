@@ -9,11 +9,12 @@ from dataclasses import dataclass, replace
 from extractor import remarks
 from extractor.crossings import split_holes
 from extractor.finding import Finding, Point
-from extractor.lands import from_outside, from_within
+from extractor.lands import from_outside, from_within, lands
 from extractor.outline import Folded, Half, half, with_hidden
 from extractor.pairing import Paired, pair
 from extractor.part import ProfilePoints
 from extractor.profile import points
+from extractor.remainder import left_open
 from extractor.shapes import Measured
 from extractor.threads import Thread, helical, split_threads
 from extractor.turnings import FaceRecess, Turned, face_recesses, inside, turnings
@@ -138,6 +139,8 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
     for s in sides:
         found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]
+        open_at = left_open(folded, from_outside(lands(s.turned.profile, s.turned.recesses)), s.sign)
+        found += [remarks.left_open(folded, s.sign, open_at)] if open_at else []
         found += [remarks.in_pieces(folded, s.sign, at) for at in s.half.material.pieces]
         found += [remarks.left_out(folded, s.sign, at) for at in (*s.half.material.beside, *s.half.loose)]
     first = sides[0]

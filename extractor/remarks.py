@@ -80,6 +80,17 @@ def blind(folded: Folded, sign: int, at: Point) -> Finding:
     )
 
 
+def left_open(folded: Folded, sign: int, at: Point) -> Finding:
+    """Lines of an outline beyond the one that closes."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.STOP,
+        "outline-open",
+        f"Lines at {words} look like outline but enclose nothing together with the rest; close the outline there.",
+        spot,
+    )
+
+
 def in_pieces(folded: Folded, sign: int, at: Point) -> Finding:
     """Closed lines on the part's axis that don't hang together with the rest."""
     spot, words = _spot(folded, sign, at)

@@ -461,3 +461,13 @@ def test_three_lines_on_top_of_one_another_leave_no_sliver():
     ink = full_outline(shaft())
     ink.solid += [(0.0, 20.00002, -9.0, 19.99998, 0.0), (-4.0, 19.99997, -10.0, 20.00003, 0.0)]
     assert_three(read(ink))
+
+
+@pytest.mark.parametrize("style", [full_outline, side_view])
+def test_an_outline_with_one_line_forgotten_is_never_read_short(style):
+    tidy = style(shaft())
+    for gone in range(len(tidy.solid)):
+        reading = read(Ink(tidy.solid[:gone] + tidy.solid[gone + 1 :], tidy.centre))
+        if not codes(reading) and not codes(reading, "caution"):
+            assert_three(reading)
+            assert reading.part.length == pytest.approx(60.0)
