@@ -96,7 +96,7 @@ class Bench:
 
     def __init__(self, part: Part, tools: Iterable[Tool], increments: Increments, stock: float | None = None) -> None:
         """Set up the metal of each side that one of the tools can cut."""
-        self.increments = increments
+        self.part, self.increments = part, increments
         self._tools = {(tool.station, tool.offset): tool for tool in tools}
         self._only = {tool.station: tool for tool in reversed(self._tools.values())}
         sides: set[Where] = {tool.where for tool in self._tools.values()} | {"outside"}

@@ -11,6 +11,7 @@ from postproc.insert import Insert, Piece
 from postproc.metal import UNCUT, Metal
 from postproc.motion import Motion
 from postproc.notebook import Notebook
+from postproc.other_tools import OtherTools
 from postproc.run import CycleCall
 from postproc.stock import Bench, beyond, swept
 from postproc.unsafe_cycles import check_cycle
@@ -44,7 +45,7 @@ class Watch:
         self._rapids = Rapids(bench, self.touch, notebook)
         self._feeds = Feeds(bench, self.touch, notebook, unsaid)
         self._felt = dict(bench.metal)
-        self._unknown: set[int] = set()
+        self._others = OtherTools(bench.part, bench.increments, self.touch, notebook)
         self._cycles = cycles
         self._begun: set[int] = set()
 
@@ -62,7 +63,7 @@ class Watch:
             before = motion
             tool, insert = self.bench.tool(motion), self.bench.insert(motion)
             if tool is None or insert is None:
-                self._no_tool(motion)
+                self._others.look(motion)
                 continue
             self._cycle(motion, tool)
             self._room.look(motion, tool, insert)
@@ -70,6 +71,7 @@ class Watch:
                 self._forget(self._rapids.look(motion, insert, self._felt[insert.where]), insert)
             elif self._feed(motion, tool, insert):
                 cutting.add(motion.line)
+        self._others.close()
         return cutting
 
     def _too_far(self, motion: Motion) -> None:
@@ -83,25 +85,6 @@ class Watch:
         if motion.cycle is not None and motion.cycle not in self._begun and motion.cycle < len(self._cycles):
             self._begun.add(motion.cycle)
             check_cycle(self._cycles[motion.cycle], tool, self.bench, self.touch, self.notebook)
-
-    def _no_tool(self, motion: Motion) -> None:
-        """A feed move with a tool that the shop file doesn't have: nothing of it can be cut in simulation."""
-        if motion.kind == "rapid" or motion.station in self._unknown:
-            return
-        self._unknown.add(motion.station)
-        if motion.station == 0:
-            self.notebook.stop(
-                "no-tool",
-                motion.line,
-                "The program cuts before any tool is called; call the tool with its offset first.",
-            )
-            return
-        self.notebook.stop(
-            "tool-unknown",
-            motion.line,
-            f"The shop file has no tool in station {motion.station}, so its cuts can't be followed; "
-            "give that tool's width, reach and reference edge.",
-        )
 
     def _feed(self, motion: Motion, tool: Tool, insert: Insert) -> bool:
         """Look at a cut and make it; True if there was metal."""
