@@ -152,9 +152,6 @@ def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
     """The row of one match, or of several that all match."""
     first, last = group[0], group[-1]
     lines = _lines(sorted({line for match in group if match.program for line in match.program.lines}))
-    if len(group) > 1 and first.program and last.program and first.state is State.EXTRA:
-        cut = f"{len(group)} cuts, {_size(first.program.z_near, last.program.z_far, first.program.floor_diameter)}"
-        return Row("-", "-", cut, "not drawn", State.EXTRA, lines)
     if len(group) > 1 and first.state is State.EXTRA:
         return _extras(group, lines)
     if len(group) > 1:
