@@ -93,6 +93,23 @@ FACE_INCH: tuple[Row, ...] = (
     (0.118, 0.008, 0.350, 0.0025, 0.030),
     (0.157, 0.008, 0.470, 0.0030, 0.040),
 )
+# Inserts with rounder corners, for housings of round seals and for shafts that must not be notched.
+ROUNDED_MM: tuple[Row, ...] = (
+    (3.00, 0.5, 20.0, 0.08, 1.0),
+    (4.00, 0.5, 25.0, 0.10, 1.2),
+    (4.00, 0.8, 25.0, 0.10, 1.2),
+    (5.00, 0.8, 30.0, 0.10, 1.5),
+    (6.00, 1.2, 32.0, 0.12, 1.5),
+    (8.00, 1.2, 35.0, 0.12, 2.0),
+)
+ROUNDED_INCH: tuple[Row, ...] = (
+    (0.125, 0.020, 0.800, 0.0030, 0.040),
+    (0.156, 0.020, 0.950, 0.0040, 0.050),
+    (0.156, 0.031, 0.950, 0.0040, 0.050),
+    (0.188, 0.031, 1.100, 0.0040, 0.060),
+    (0.250, 0.047, 1.250, 0.0050, 0.060),
+    (0.312, 0.047, 1.400, 0.0050, 0.080),
+)
 RETRACT = {"mm": 0.5, "in": 0.02}
 
 
@@ -105,10 +122,12 @@ def built_in_tools(units: Units) -> tuple[Tool, ...]:
     metric = units == "mm"
     square, inside = (MM, INSIDE_MM) if metric else (INCH, INSIDE_INCH)
     fine, face = (FINE_MM, FACE_MM) if metric else (FINE_INCH, FACE_INCH)
+    rounded = ROUNDED_MM if metric else ROUNDED_INCH
     listed: list[tuple[Where, tuple[float, ...]]] = [("outside", row) for row in square]
     listed += [("inside", row) for row in inside]
     listed += [("outside", row) for row in fine]
     listed += [("face", row) for row in face]
+    listed += [("outside", row) for row in rounded]
     return tuple(_tool(place, where, row, RETRACT[units]) for place, (where, row) in enumerate(listed, start=1))
 
 

@@ -11,6 +11,7 @@ from extractor.part import Groove, Part
 from planner.aims import EPS, aims_of
 from planner.chamfers import chamfered, cuttable
 from planner.clearance import highest_land
+from planner.corners import SHARPER
 from planner.cutting import cutting_force, cutting_power
 from planner.face import FaceRow
 from planner.form import FORMS
@@ -142,7 +143,7 @@ def _corners(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
         yield Level.NOTE, "corner-sharp-as-drawn", f"corners are drawn sharp, the insert leaves {left}."
     elif drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
         message = f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
-        yield Level.CAUTION, "corner-smaller", message
+        yield Level.CAUTION, SHARPER, message
 
 
 def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]:

@@ -1,6 +1,9 @@
 """Vee and round recesses: cut in one plunge by an insert of just that form, held against the outline point by point."""
 
+from collections.abc import Sequence
 from math import asin, atan, atan2, cos, degrees, hypot, radians, sin, sqrt, tan
+
+from numpy import interp
 
 from extractor.part import Groove
 from planner.aims import EPS
@@ -33,15 +36,22 @@ def edge_height(tool: Tool, aside: float) -> float:
 def makes(tool: Tool, groove: Groove, side: Side, tolerance: float) -> bool:
     """True if one plunge in the middle of a groove leaves the outline as drawn, within a tolerance square to it."""
     middle, floor = (groove.z_near + groove.z_far) / 2, side.up(groove.floor_diameter) / 2
-    points = list(drawn(groove, side, tolerance))
+    points = sorted(drawn(groove, side, tolerance))
     if not points or tool.edge != FORMS.get(groove.shape):
         return False
     if _wide(tool, groove) > 0.9 * tolerance:
         return False
     return all(
         abs(z - middle) <= tool.width / 2 + EPS and _off(tool, z - middle, half - floor) <= tolerance
-        for z, half in points
+        for z, half in (*points, *_at_nose(tool, points, middle))
     )
+
+
+def _at_nose(tool: Tool, points: Sequence[tuple[float, float]], middle: float) -> list[tuple[float, float]]:
+    """The outline beside the ends of a vee's nose, where a drawn point and a rounded one lie farthest apart."""
+    aside = tool.corner_radius * cos(radians(tool.angle) / 2) if tool.edge == "vee" else 0.0
+    places, heights = [z for z, _ in points], [half for _, half in points]
+    return [(z, float(interp(z, places, heights))) for z in (middle - aside, middle + aside)]
 
 
 def _wide(tool: Tool, groove: Groove) -> float:

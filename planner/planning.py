@@ -8,6 +8,7 @@ from extractor.part import Groove, Part
 from planner.assembly import assembled
 from planner.cautions import cautions
 from planner.choose import choose
+from planner.corners import SHARPER, rounded
 from planner.face import fit_face, place_face
 from planner.fit import Fit, Misfit, fit
 from planner.increment import Increments
@@ -70,11 +71,12 @@ def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[F
                 for tool in shop.tools
             ]
             finding = refusal(groove, answers, part, shop)
-            fits[groove.id] = [answer for answer in answers if isinstance(answer, Fit)]
+            fitting = [answer for answer in answers if isinstance(answer, Fit)]
+            if fitting:
+                fits[groove.id], finding = rounded(groove, fitting, part.units)
         if finding is not None:
-            fits.pop(groove.id, None)
             refused.append(finding)
-    found = accept(refused, set(accepted) & {NOT_PLANNED})
+    found = accept(refused, set(accepted) & {NOT_PLANNED, SHARPER})
     if part.grooves and not fits and not stopped(found):
         found += (_nothing("Every groove is left out, so there is nothing to program."),)
     return fits, found

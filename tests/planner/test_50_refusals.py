@@ -223,8 +223,8 @@ class TestCautions:
         assert "chamfer-not-cut" not in self.codes(part_of([(-10, -13, 36, {"edge_chamfer": 0.3})]))
 
     def test_a_corner_drawn_larger(self):
-        found = self.codes(part_of([(-10, -13, 36, {"corner_radius": 0.8})]))
-        assert "0.800 mm round and the insert leaves 0.200 mm" in found["corner-smaller"].message
+        found = self.codes(part_of([(-10, -13, 36, {"corner_radius": 0.4})]))
+        assert "0.400 mm round and the insert leaves 0.200 mm" in found["corner-smaller"].message
 
     def test_a_sharp_corner_is_noted_once_for_all(self):
         found = self.codes(part_of(row(4, -10, 5, 3, 36)))

@@ -8,7 +8,7 @@ from planner import plan_part
 from planner.steps import GrooveCycle, Rapid
 from postproc import judge
 
-NAMED = {"groove-too-narrow", "groove-too-deep", "corner-too-sharp", "jaws"}
+NAMED = {"groove-too-narrow", "groove-too-deep", "corner-too-sharp", "corner-smaller", "jaws"}
 ODDLY_NAMED = {"recess-not-planned", "bore-too-small", "tailstock", "power", "face-curve", "no-tool"}
 
 
