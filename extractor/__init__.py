@@ -10,6 +10,7 @@ Hands out `read_drawing`, the values it returns, and `write_overlay`. Words used
     outline        the closed rim of a view; half of it about the axis is the profile
     profile        lines and arcs in (z, radius), z falling from the front face toward the chuck
     front face     the finished end, z 0
+    journal        a low land between higher ones that is turned, not grooved
     land           a level stretch of the outside; floor: a level stretch at the bottom of a recess
     recess         anything below the lands on both sides: groove, vee, relief, neck, thread
     wall, mouth    a recess's side, and its opening at the height of the lower land
@@ -18,6 +19,7 @@ Hands out `read_drawing`, the values it returns, and `write_overlay`. Words used
 
 from extractor.errors import DrawingError, InternalFault, ProgramError, RillwrightError, SettingsError
 from extractor.finding import Finding, Level, accept, stopped
+from extractor.overlay import write_overlay
 from extractor.part import Frame, Groove, Part, Reading, ReadOptions
 from extractor.reading import read_drawing, read_sheet
 
@@ -38,4 +40,5 @@ __all__ = [
     "read_drawing",
     "read_sheet",
     "stopped",
+    "write_overlay",
 ]
