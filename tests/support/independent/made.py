@@ -7,7 +7,7 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from rillwright.cli import main
-from support.independent.programs import faults, shop_text
+from support.independent.programs import ACCEPTED, faults, shop_text
 from support.independent.recipes import FAMILIES
 from support.offices import Case, Recipe
 
@@ -28,6 +28,7 @@ def made(case: Case, dialect: str, reference: str, folder: Path) -> tuple[str, l
     case.save(str(drawing))
     shop.write_text(shop_text(case.part.units, reference), encoding="utf-8")
     words = ["make", str(drawing), "--shop", str(shop), "--dialect", dialect, "--out", str(out), "--json"]
+    words += ["--accept", ",".join(ACCEPTED)]
     for name in ("front", "scale"):
         words += [f"--{name}", str(case.options[name])] if name in case.options else []
     result = CliRunner().invoke(main, words)

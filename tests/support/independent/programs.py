@@ -13,6 +13,7 @@ INSERTS = {
     "mm": ((3, 3.0, 0.1), (4, 1.0, 0.0), (5, 2.0, 0.2)),
     "in": ((3, 0.118, 0.004), (4, 0.03, 0.0), (5, 0.079, 0.004)),
 }
+ACCEPTED = ("corner-smaller",)
 
 
 def shop_text(units: str, reference: str, peck: float = 1.0) -> str:
@@ -54,7 +55,9 @@ def _groove(number: int, g: TrueGroove) -> Groove:
 
 
 def planned(part: Part, reference: str, peck: float = 1.0) -> Plan:
-    return plan_part(part, parse_shop(shop_text(part.units, reference, peck), "shop.toml", part.units))
+    """The plan with the three inserts; the user answers for corners that they leave sharper than drawn."""
+    shop = parse_shop(shop_text(part.units, reference, peck), "shop.toml", part.units)
+    return plan_part(part, shop, ACCEPTED)
 
 
 def written(plan: Plan, dialect: str) -> str:
