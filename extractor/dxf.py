@@ -18,15 +18,15 @@ from ezdxf.filemanagement import read as read_text
 from ezdxf.layouts.base import BaseLayout
 from ezdxf.lldxf.tagger import binary_tags_loader
 
-from extractor.census import census, lost
-from extractor.collect import Collected, collect
 from extractor.errors import DrawingError
-from extractor.expand import MOST_ENTITIES, Walk
-from extractor.fileform import LARGEST, fault_of, is_binary, mended
 from extractor.finding import Finding, Level
-from extractor.segments import segments_of
+from extractor.opening.census import census, lost
+from extractor.opening.collect import Collected, collect
+from extractor.opening.expand import MOST_ENTITIES, Walk
+from extractor.opening.fileform import LARGEST, fault_of, is_binary, mended
+from extractor.opening.segments import segments_of
+from extractor.opening.texts import clean
 from extractor.sheet import Sheet
-from extractor.texts import clean
 
 LOAD_FAULTS = (Exception,)
 """What the reader library raises on damaged files: its own errors, and whatever a first wrong assumption brings."""

@@ -14,8 +14,8 @@ from ezdxf.layouts.base import BaseLayout
 
 from extractor.dxf import open_layout
 from extractor.errors import SettingsError
-from extractor.expand import OVERLAY_PREFIX
 from extractor.finding import Finding, Level, Point
+from extractor.opening.expand import OVERLAY_PREFIX
 from extractor.part import Frame, Groove, Part, Reading
 
 LAYERS = {"OUTLINE": 3, "AXIS": 1, "FRONT": 5, "GROOVES": 6, "SETS": 4, "FINDINGS": 30}

@@ -8,18 +8,18 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from extractor.build import build, journal_findings, shape_findings
-from extractor.dimensions import tie_dimensions
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
-from extractor.noding import TooDenseError
-from extractor.outline import Folded
 from extractor.part import Part, Reading, ReadOptions
-from extractor.placing import Placed, place
-from extractor.recognise import Found
+from extractor.recess.build import build, journal_findings, shape_findings
+from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Sheet
-from extractor.units import UnitsAnswer, weigh_units
-from extractor.views import View
+from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.units import UnitsAnswer, weigh_units
+from extractor.viewing.noding import TooDenseError
+from extractor.viewing.outline import Folded
+from extractor.viewing.placing import Placed, place
+from extractor.viewing.views import View
 
 AS_DRAWN = ReadOptions()
 """Nothing answered for beforehand."""

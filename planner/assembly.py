@@ -5,14 +5,14 @@ from dataclasses import replace
 from itertools import pairwise
 
 from extractor.finding import Finding, Level
+from planner.cuts.face import FaceRow, face_start, face_steps
+from planner.cuts.moves import Setting, Spot, calls, come, come_to_face, go_home, hop, start_of
+from planner.cuts.place import Placed
+from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
-from planner.face import FaceRow, face_start, face_steps
-from planner.moves import Setting, Spot, calls, come, come_to_face, go_home, hop, start_of
-from planner.place import Placed
 from planner.plan import Form, GrooveSet, Operation, Plan
 from planner.reasons import face_reasons, reasons
 from planner.steps import Coolant, Rapid, Step
-from planner.strokes import cutting_steps, form_of
 
 Row = Placed | FaceRow
 

@@ -8,15 +8,15 @@ from itertools import pairwise
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
-from planner.aims import EPS, aims_of
-from planner.chamfers import chamfered, cuttable
-from planner.clearance import highest_land
 from planner.corners import SHARPER
+from planner.cuts.aims import EPS, aims_of
+from planner.cuts.chamfers import chamfered, cuttable
+from planner.cuts.clearance import highest_land
+from planner.cuts.face import FaceRow
+from planner.cuts.form import FORMS
+from planner.cuts.moves import Setting
+from planner.cuts.place import Placed
 from planner.cutting import cutting_force, cutting_power
-from planner.face import FaceRow
-from planner.form import FORMS
-from planner.moves import Setting
-from planner.place import Placed
 from planner.shop import Shop, Tool
 from planner.words import numbers, size
 

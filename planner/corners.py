@@ -8,9 +8,9 @@ from collections.abc import Sequence
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Units
-from planner.aims import EPS
+from planner.cuts.aims import EPS
+from planner.cuts.form import FORMS
 from planner.fit import Fit
-from planner.form import FORMS
 from planner.words import size
 
 SHARPER = "corner-smaller"

@@ -8,11 +8,11 @@ flat. The reach is measured from the highest land that the holder would meet.
 from dataclasses import dataclass
 
 from extractor.part import Groove, Part, Units
-from planner.aims import EPS, Aims, aims_of
-from planner.form import FORMS, makes
+from planner.cuts.aims import EPS, Aims, aims_of
+from planner.cuts.form import FORMS, makes
+from planner.cuts.side import side_of
+from planner.cuts.widen import gaps_for
 from planner.shop import Shop, Tool
-from planner.side import side_of
-from planner.widen import gaps_for
 
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
 UNKNOWN_HOLDER: dict[Units, float] = {"mm": 2.0, "in": 0.08}

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from extractor.part import Part
-from planner.face import FaceRow
-from planner.place import Placed
+from planner.cuts.face import FaceRow
+from planner.cuts.place import Placed
 
 # Floor over mouth diameter below which a groove weakens the part (common practice, no source).
 WEAK = 0.5

@@ -9,19 +9,19 @@ from planner.assembly import assembled
 from planner.cautions import cautions
 from planner.choose import choose
 from planner.corners import SHARPER, rounded
-from planner.face import fit_face, place_face
+from planner.cuts.face import fit_face, place_face
+from planner.cuts.moves import Setting
+from planner.cuts.place import Placed, place, same_limits
+from planner.cuts.side import side_of
+from planner.cuts.taper import bears, cored
 from planner.fit import Fit, Misfit, fit
 from planner.increment import Increments
-from planner.moves import Setting
 from planner.order import in_order
-from planner.place import Placed, place, same_limits
 from planner.plan import Plan
 from planner.refuse import NOT_PLANNED, not_programmed, refusal
 from planner.room import room_findings
-from planner.sets import LIKE_WITHIN, group_grooves, like_groups
+from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop
-from planner.side import side_of
-from planner.taper import bears, cored
 
 
 def plan_part(part: Part, shop: Shop, accepted: Collection[str] = ()) -> Plan:

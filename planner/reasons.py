@@ -2,16 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.aims import EPS, aims_of
 from planner.cautions import tool_force, tool_power
-from planner.chamfers import CORNER_SHARE, cuttable
+from planner.cuts.aims import EPS, aims_of
+from planner.cuts.chamfers import CORNER_SHARE, cuttable
+from planner.cuts.face import FaceRow
+from planner.cuts.form import FORMS
+from planner.cuts.moves import Setting
+from planner.cuts.place import Placed
+from planner.cuts.strokes import runs, slow_part
 from planner.cutting import torque
-from planner.face import FaceRow
-from planner.form import FORMS
-from planner.moves import Setting
 from planner.order import weakens
-from planner.place import Placed
-from planner.strokes import runs, slow_part
 from planner.words import figure, numbers, size, times
 
 

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
-from planner.aims import EPS
-from planner.face import faces_front
+from planner.cuts.aims import EPS
+from planner.cuts.face import faces_front
+from planner.cuts.form import FORMS, form_needed, greatest_nose
+from planner.cuts.side import side_of
+from planner.cuts.upright import is_square
 from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
-from planner.form import FORMS, form_needed, greatest_nose
 from planner.shop import Shop, Tool
-from planner.side import side_of
-from planner.upright import is_square
 from planner.words import size
 
 # What stands in the way, the nearest to fitting first, with the code of its stop.

@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from extractor.finding import Finding, Level
 from extractor.part import Part
-from planner.aims import EPS
+from planner.cuts.aims import EPS
+from planner.cuts.moves import Setting
+from planner.cuts.place import Placed
 from planner.increment import Increments
-from planner.moves import Setting
-from planner.place import Placed
 from planner.shop import Shop
 from planner.words import figure, size
 

@@ -1,7 +1,7 @@
 """The shop: machine, material and tools as the shop file gives them, already in the drawing's units.
 
-Values only; `planner.shopfile` reads the TOML text. Every length is in `units`. A default of 0 or None below means
-"not given": what depends on it is then not checked, or worked out with the figure named beside it.
+Values only; `planner.settings.shopfile` reads the TOML text. Every length is in `units`. A default of 0 or None below
+means "not given": what depends on it is then not checked, or worked out with the figure named beside it.
 """
 
 from dataclasses import dataclass, field

@@ -16,22 +16,22 @@ Words of this room
 Everything is counted in whole least increments (`planner.increment`), x on the diameter.
 """
 
+from postproc.cutting.stock import cut_profile
 from postproc.dialect import Dialect
 from postproc.dialects import dialects, find_dialect
-from postproc.explain import ExplainedBlock, ExplainedWord, Explanation, explain
-from postproc.explain_cuts import Plunge
-from postproc.guess import guess_dialect
-from postproc.interpreter import interpret
-from postproc.judge import compare_program, judge, laid_over
-from postproc.lowering import lower
+from postproc.explaining.explain import ExplainedBlock, ExplainedWord, Explanation, explain
+from postproc.explaining.explain_cuts import Plunge
+from postproc.judging.judge import compare_program, judge, laid_over
 from postproc.motion import Motion
 from postproc.program import Heading, Program
-from postproc.run import CycleCall, Run
-from postproc.seconds import run_seconds
-from postproc.stock import cut_profile
+from postproc.reading.guess import guess_dialect
+from postproc.reading.interpreter import interpret
+from postproc.reading.run import CycleCall, Run
+from postproc.reading.seconds import run_seconds
+from postproc.reading.words import ParsedProgram, parse_program
 from postproc.verdict import CutGroove, Match, State, Verdict
-from postproc.words import ParsedProgram, parse_program
-from postproc.writer import write_program
+from postproc.writing.lowering import lower
+from postproc.writing.writer import write_program
 
 __all__ = [
     "CutGroove",

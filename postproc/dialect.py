@@ -28,9 +28,9 @@ from planner.steps import (
     Step,
     ToolCall,
 )
-from postproc.acts import Act, CycleWords, Switch
-from postproc.comments import comment_lines
-from postproc.numbers import decimal
+from postproc.reading.acts import Act, CycleWords, Switch
+from postproc.reading.numbers import decimal
+from postproc.writing.comments import comment_lines
 
 
 class Dialect:

@@ -8,14 +8,14 @@ from dataclasses import dataclass, replace
 
 from extractor.finding import Finding, Level
 from extractor.part import Units
-from planner.builtin import built_in_tools
 from planner.increment import Increments
+from planner.settings.builtin import built_in_tools
 from planner.shop import Shop, Tool
 from postproc.heading import SaidInsert, said_inserts
-from postproc.numbers import decimal
-from postproc.rescale import MM_PER_INCH
-from postproc.run import Run
-from postproc.words import ParsedProgram
+from postproc.reading.numbers import decimal
+from postproc.reading.rescale import MM_PER_INCH
+from postproc.reading.run import Run
+from postproc.reading.words import ParsedProgram
 
 
 @dataclass(frozen=True)

@@ -17,15 +17,18 @@ from typing import Any
 import click
 
 COMMANDS = {
-    "make": ("rillwright.make_command:make", "Drawing -> program, job sheet and record."),
-    "read": ("rillwright.read_command:read", "What is recognised in a drawing."),
-    "plan": ("rillwright.plan_command:plan", "What would be cut and how, without writing anything."),
-    "compare": ("rillwright.compare_command:compare", "Cut a program in simulation and hold it against a drawing."),
-    "explain": ("rillwright.explain_command:explain", "A program block by block in words."),
-    "watch": ("rillwright.watch_command:watch", "Make a program of every drawing dropped into a folder."),
-    "history": ("rillwright.history_command:history", "What became of the drawings of a watched folder."),
-    "sheet": ("rillwright.sheet_command:sheet", "Rebuild the job sheet from a record."),
-    "dialects": ("rillwright.dialects_command:dialects", "The control dialects at hand."),
+    "make": ("rillwright.commands.make_command:make", "Drawing -> program, job sheet and record."),
+    "read": ("rillwright.commands.read_command:read", "What is recognised in a drawing."),
+    "plan": ("rillwright.commands.plan_command:plan", "What would be cut and how, without writing anything."),
+    "compare": (
+        "rillwright.commands.compare_command:compare",
+        "Cut a program in simulation and hold it against a drawing.",
+    ),
+    "explain": ("rillwright.commands.explain_command:explain", "A program block by block in words."),
+    "watch": ("rillwright.commands.watch_command:watch", "Make a program of every drawing dropped into a folder."),
+    "history": ("rillwright.commands.history_command:history", "What became of the drawings of a watched folder."),
+    "sheet": ("rillwright.commands.sheet_command:sheet", "Rebuild the job sheet from a record."),
+    "dialects": ("rillwright.commands.dialects_command:dialects", "The control dialects at hand."),
 }
 NOT_IN_ORDER, WRONG_CALL, INTERRUPTED = 1, 2, 130
 

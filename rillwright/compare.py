@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from rich.text import Text
 
 from extractor.part import Groove, Part
-from postproc.edges import in_words
+from postproc.judging.edges import in_words
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright.console import UNIT_WORDS, clean, console, length, print_findings, print_table, table
 from rillwright.jsonform import findings_json

@@ -99,7 +99,7 @@ def write_outputs(outputs: Outputs, record: Json, program: str | None) -> None:
 
 def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[Path, bytes]]:
     """Every file of one drawing with its bytes, in the order in which they are to be written."""
-    from rillwright.sheet import render_sheet
+    from rillwright.jobsheet.sheet import render_sheet
 
     sheet = render_sheet(record, program)
     files = [(outputs.sheet, sheet.encode("utf-8", "backslashreplace")), (outputs.record, dump(record).encode("ascii"))]
@@ -111,7 +111,7 @@ def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> None:
 
     Where one of the drawings is itself called index, its sheet has that name, and there is no page.
     """
-    from rillwright.sheet_index import render_index
+    from rillwright.jobsheet.sheet_index import render_index
 
     if all(stem.casefold() != "index" for stem, _ in records):
         page = render_index(records)

@@ -9,7 +9,7 @@ from textwrap import wrap
 
 from extractor.part import Groove, Part, Where
 from planner.increment import Increments
-from postproc.overlay import Overlay
+from postproc.judging.overlay import Overlay
 from postproc.verdict import Match, State, Verdict
 from rillwright.compare import closing_sentence, difference_in_words
 from rillwright.picture_view import Half, Window, text, view

@@ -9,8 +9,8 @@ from html import escape
 
 import numpy as np
 
-from postproc.metal import Ints
-from postproc.overlay import Overlay
+from postproc.cutting.metal import Ints
+from postproc.judging.overlay import Overlay
 
 
 @dataclass(frozen=True)

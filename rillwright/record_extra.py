@@ -20,7 +20,7 @@ from planner.increment import Increments
 from planner.plan import Operation, Plan
 from planner.shop import Tool
 from planner.steps import Cut, GrooveCycle, Spindle, SpindleClamp, Step, ToolCall
-from postproc.insert import insert_of
+from postproc.cutting.insert import insert_of
 from postproc.motion import Motion
 
 Json = dict[str, Any]

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import ClassVar
 
-from postproc.acts import Act, CycleWords
 from postproc.dialect import Dialect
+from postproc.reading.acts import Act, CycleWords
 
 
 class OneBlock(Dialect):

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import ClassVar
 
-from postproc.acts import Act
 from postproc.dialect import Dialect
+from postproc.reading.acts import Act
 
 
 class Plunge(Dialect):

@@ -7,7 +7,7 @@ from support.sheets import blank, bytes_of, codes, entities, line_tags, loaded, 
 
 from extractor.dxf import load_sheet
 from extractor.errors import DrawingError
-from extractor.fileform import fault_of, mended
+from extractor.opening.fileform import fault_of, mended
 
 SQUARE = line_tags(0, 0, 10, 0) + line_tags(10, 0, 10, 10)
 VERSIONS = ("R12", "R2000", "R2004", "R2007", "R2010", "R2013", "R2018")

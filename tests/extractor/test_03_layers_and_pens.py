@@ -3,7 +3,7 @@
 import pytest
 from support.sheets import blank, codes, read_back
 
-from extractor.linetypes import pen_of, pen_of_name, pen_of_pattern, role_of_layer
+from extractor.opening.linetypes import pen_of, pen_of_name, pen_of_pattern, role_of_layer
 
 
 def on_layer(state=None, **layer):

@@ -4,7 +4,7 @@ import pytest
 from ezdxf.enums import TextEntityAlignment
 from support.sheets import blank, drawn, read_back
 
-from extractor.texts import clean, plain_line, plain_paragraphs
+from extractor.opening.texts import clean, plain_line, plain_paragraphs
 
 # Control codes %%c, %%d, %%p and \U+XXXX: DXF reference, group codes of TEXT and MTEXT.
 LINES = [

@@ -7,7 +7,7 @@ from ezdxf.math import Matrix44, Vec2
 from ezdxf.render import ConnectionSide
 from support.sheets import blank, drawn, read_back
 
-from extractor.dimension_entities import printed_text
+from extractor.opening.dimension_entities import printed_text
 
 STANDARD = {"dimstyle": "Standard"}
 

@@ -3,7 +3,7 @@
 from support.sheets import blank as blank_document
 from support.sheets import bytes_of, codes, entities, line_tags, loaded
 
-from extractor.census import census
+from extractor.opening.census import census
 
 SHAPE = line_tags(0, 0, 10, 0) + line_tags(10, 0, 10, 10)
 

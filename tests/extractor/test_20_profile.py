@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from extractor.curves import rounded
-from extractor.lands import from_outside, from_within, lands
-from extractor.levels import recesses
-from extractor.profile import Piece, height_at, joined, points, sharpen, tidy
+from extractor.recess.lands import from_outside, from_within, lands
+from extractor.recess.levels import recesses
+from extractor.recess.profile import Piece, height_at, joined, points, sharpen, tidy
+from extractor.viewing.curves import rounded
 
 FINE = 1e-3
 QUARTER = math.tan(math.pi / 8)

@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from extractor.crossings import is_cross_hole, split_holes
-from extractor.levels import levels, recesses
-from extractor.pairing import mean, pair
-from extractor.profile import Piece, tidy
-from extractor.shapes import Measured, measure
-from extractor.threads import helical, split_threads
-from extractor.turnings import face_recesses, inside, turnings
+from extractor.recess.levels import levels, recesses
+from extractor.recess.pairing import mean, pair
+from extractor.recess.profile import Piece, tidy
+from extractor.recess.shapes import Measured, measure
+from extractor.recess.threads import helical, split_threads
+from extractor.recess.turnings import face_recesses, inside, turnings
+from extractor.viewing.crossings import is_cross_hole, split_holes
 
 FINE = 1e-3
 Q = math.tan(math.pi / 8)

@@ -20,17 +20,17 @@ from support.draw import (
     side_view,
 )
 
-from extractor.axis import Axis, centre_lines, dimensioned_axes, direction_of
-from extractor.clusters import prepare
-from extractor.evidence import says_diameter, weigh
-from extractor.exploded import aside
-from extractor.hatching import hatch_shapes, is_hatched, loose_hatching
-from extractor.journals import is_journal
-from extractor.network import Strokes
-from extractor.shapes import Measured
+from extractor.recess.journals import is_journal
+from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, DimensionKind, Text
-from extractor.symmetry import symmetry_axes
-from extractor.views import apart, rank, views
+from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes, direction_of
+from extractor.viewing.clusters import prepare
+from extractor.viewing.evidence import says_diameter, weigh
+from extractor.viewing.exploded import aside
+from extractor.viewing.hatching import hatch_shapes, is_hatched, loose_hatching
+from extractor.viewing.network import Strokes
+from extractor.viewing.symmetry import symmetry_axes
+from extractor.viewing.views import apart, rank, views
 
 
 def strokes(*rows):

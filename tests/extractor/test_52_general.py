@@ -2,7 +2,7 @@
 
 import pytest
 
-from extractor.general import STEPS, general_class, linear, radius
+from extractor.sizing.general import STEPS, general_class, linear, radius
 
 # ISO 2768-1:1989 table 1 as three published tables give it, plus-minus mm, upper limit of step first.
 TABLE = {

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from extractor.errors import SettingsError
 from planner import default_shop, parse_shop
+from planner.settings.shopkeys import TABLES
 from planner.shop import Shop
-from planner.shopkeys import TABLES
 
 # The example of the public contract, word for word.
 CONTRACT = """

@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 from support.parts import part_of
 
 from extractor.part import Groove
-from planner.aims import Limits, aims_of, common_aim
-from planner.clearance import highest_land
+from planner.cuts.aims import Limits, aims_of, common_aim
+from planner.cuts.clearance import highest_land
+from planner.cuts.side import side_of
+from planner.cuts.upright import is_square
 from planner.increment import Increments
-from planner.side import side_of
-from planner.upright import is_square
 from planner.words import figure, numbers, size, times
 
 GROOVE = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0)

@@ -18,7 +18,7 @@ from planner.cutting import (
     spindle_speed,
     torque,
 )
-from planner.materials import TABLE, starting_values
+from planner.settings.materials import TABLE, starting_values
 
 
 @pytest.mark.parametrize(

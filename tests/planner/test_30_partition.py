@@ -9,9 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.rows import TABLE, rows_of
 
-from planner.even import Chain, settle
-from planner.long_rows import long_rows
-from planner.partition import EXACT_UP_TO, fewest_rows
+from planner.rows.even import Chain, settle
+from planner.rows.long_rows import long_rows
+from planner.rows.partition import EXACT_UP_TO, fewest_rows
 
 
 def is_row(windows):

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from support.parts import part_of, row
 
 from planner import group_grooves
-from planner.sets import alike
+from planner.rows.sets import alike
 
 
 def sets(part):

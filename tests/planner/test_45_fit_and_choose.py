@@ -9,14 +9,14 @@ from support.parts import part_of, row
 
 from extractor.part import Groove
 from planner import default_shop, parse_shop
-from planner.aims import Limits
 from planner.choose import choose
+from planner.cuts.aims import Limits
+from planner.cuts.place import place, same_limits
+from planner.cuts.side import side_of
+from planner.cuts.widen import common_count, gaps_for, layout
 from planner.fit import Fit, Misfit, fit, greatest_corner
 from planner.increment import Increments
-from planner.place import place, same_limits
 from planner.shop import Tool
-from planner.side import side_of
-from planner.widen import common_count, gaps_for, layout
 
 MM = Increments.of("mm")
 

@@ -10,8 +10,8 @@ from support.recorder import run_of
 
 from extractor.part import Groove, Part
 from planner import default_shop, parse_shop, plan_part
-from planner.face import front_plane
-from planner.form import edge_height, form_needed
+from planner.cuts.face import front_plane
+from planner.cuts.form import edge_height, form_needed
 from planner.shop import Tool
 from planner.steps import Cut, GrooveCycle, Rapid, Spindle
 from postproc import judge

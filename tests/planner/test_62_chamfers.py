@@ -9,8 +9,8 @@ from support.parts import part_of
 from support.recorder import run_of
 
 from planner import parse_shop, plan_part
-from planner.chamfers import CORNER_SHARE, chamfered, cuttable
-from planner.side import side_of
+from planner.cuts.chamfers import CORNER_SHARE, chamfered, cuttable
+from planner.cuts.side import side_of
 from planner.steps import Cut, Rapid
 from postproc import judge
 

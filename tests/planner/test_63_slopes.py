@@ -9,9 +9,9 @@ from support.parts import part_of
 from support.recorder import run_of
 
 from planner import default_shop, parse_shop, plan_part
-from planner.side import side_of
+from planner.cuts.side import side_of
+from planner.cuts.taper import core_of, corner_shift
 from planner.steps import Cut, GrooveCycle
-from planner.taper import core_of, corner_shift
 from postproc import Heading, compare_program, dialects, judge, write_program
 
 

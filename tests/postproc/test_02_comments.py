@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from postproc.comments import WIDTH, comment_lines, comment_texts, safe_text
-from postproc.words import parse_program
+from postproc.reading.words import parse_program
+from postproc.writing.comments import WIDTH, comment_lines, comment_texts, safe_text
 
 NASTY = [
     "a) G00 X0 (.dxf",

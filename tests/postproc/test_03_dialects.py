@@ -6,10 +6,10 @@ import pytest
 
 from extractor.errors import SettingsError
 from postproc import dialects, find_dialect
-from postproc.acts import Act
-from postproc.control import ORDER, TABLE, Mode
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN, GROUP
+from postproc.reading.acts import Act
+from postproc.reading.control import ORDER, TABLE, Mode
 
 
 class Turned(Dialect):

@@ -8,7 +8,7 @@ from support.programs import EVERY_KIND, plan_of
 
 from extractor.errors import ProgramError
 from postproc import Heading, dialects, explain, parse_program, write_program
-from postproc.legible import MOST_STRANGE, strangeness
+from postproc.reading.legible import MOST_STRANGE, strangeness
 
 ROW = "O1\nG21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\nG75 R.5\nG75 X34. Z-28. P1000 Q5000 F.08\nG00 X100.\nM30\n"
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from extractor.errors import ProgramError
 from extractor.finding import Level
-from postproc.words import MOST_FINDINGS, Word, parse_program
+from postproc.reading.words import MOST_FINDINGS, Word, parse_program
 
 with warnings.catch_warnings():  # it imports modules that Python will drop
     warnings.simplefilter("ignore")

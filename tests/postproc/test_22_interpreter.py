@@ -4,7 +4,7 @@ import pytest
 from support.programs import codes, run_of
 
 from extractor.finding import Level, stopped
-from postproc.interpreter import FAR_HOME
+from postproc.reading.interpreter import FAR_HOME
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
 

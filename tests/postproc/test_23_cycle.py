@@ -228,7 +228,7 @@ def test_a_groove_inside_a_bore_goes_outward():
 
 
 def test_a_cycle_of_countless_pecks_is_bounded(monkeypatch):
-    monkeypatch.setattr("postproc.log.MOST_MOTIONS", 5_000)
+    monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 5_000)
     run = cycle("G75 R.5\nG75 X1. Z-1013. P1 Q1 F.08")
     assert ("runaway", 6) in codes(run)
     assert len(run.motions) == 5_000

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely import LineString
 from support.programs import codes, run_of
 
-from postproc.arcs import ArcFault, by_centre, by_radius
+from postproc.reading.arcs import ArcFault, by_centre, by_radius
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG01 F.1\n"
 

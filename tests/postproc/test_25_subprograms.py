@@ -117,7 +117,7 @@ def test_m99_in_the_main_program_starts_over():
 
 @pytest.mark.parametrize("sub", ["O9\nM99", "O9\nG04 P1\nM99"])
 def test_a_program_that_goes_on_and_on_without_moving_is_bounded(sub, monkeypatch):
-    monkeypatch.setattr("postproc.interpreter.MOST_BLOCKS", 5_000)
+    monkeypatch.setattr("postproc.reading.interpreter.MOST_BLOCKS", 5_000)
     middle = "\n".join(f"O{n}\nM98 P{n + 1} L9999\nM99" for n in range(2, 5))
     text = f"O1\nG21\nM98 P2 L9999\nM30\n{middle}\n{sub.replace('O9', 'O5')}"
     run = run_of(text)

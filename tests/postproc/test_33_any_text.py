@@ -22,8 +22,8 @@ TEXT = st.lists(BLOCK, min_size=1, max_size=12).map("\n".join)
 
 @pytest.fixture(autouse=True)
 def _short_patience(monkeypatch):
-    monkeypatch.setattr("postproc.log.MOST_MOTIONS", 3_000)
-    monkeypatch.setattr("postproc.interpreter.MOST_BLOCKS", 3_000)
+    monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 3_000)
+    monkeypatch.setattr("postproc.reading.interpreter.MOST_BLOCKS", 3_000)
 
 
 @pytest.mark.parametrize("name", list(dialects(())))

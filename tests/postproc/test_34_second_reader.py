@@ -14,7 +14,7 @@ from support.handstyle import hand_programs
 
 from extractor.finding import stopped
 from postproc import find_dialect, guess_dialect, interpret, parse_program
-from postproc.interpreter import FAR_HOME
+from postproc.reading.interpreter import FAR_HOME
 
 BEYOND = re.compile(r"M98|G91|G50[^\n]*X|X[^\n]*G50|G75[^\n]*[UW]|[UW][^\n]*G75|M4[12]|M0?6")
 
@@ -95,7 +95,7 @@ def slipped(text, rng):
 
 def test_slips_are_told_or_move_as_the_second_reader_moves(monkeypatch):
     """Nobody's slip is read one way here and another way there without a word."""
-    monkeypatch.setattr("postproc.log.MOST_MOTIONS", 3_000)
+    monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 3_000)
     rng = random.Random(9)
     programs = [pair for pair in comparable(120, seed=11) if len(pair[1]) < 1_500]
     told = alike = 0

@@ -6,7 +6,7 @@ import pytest
 from support.programs import INSERT, run_of
 
 from postproc import explain, find_dialect
-from postproc.explain_cuts import cut_grooves, plunges
+from postproc.explaining.explain_cuts import cut_grooves, plunges
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
 

@@ -13,8 +13,8 @@ from extractor.finding import Level
 from planner import default_shop, plan_part
 from planner.increment import Increments
 from postproc import Heading, compare_program, dialects, explain, parse_program, write_program
-from postproc.comments import comment_lines
 from postproc.heading import UNIT_TEXTS, insert_texts, said_inserts
+from postproc.writing.comments import comment_lines
 
 PART = part_of(row(4, -10, 5, 3, 34))
 NO_SHOP = default_shop("mm")

@@ -13,7 +13,7 @@ from shapely import LineString, MultiPoint, Point
 from support.moves import tool
 
 from planner.increment import Increments
-from postproc.insert import Insert, insert_of
+from postproc.cutting.insert import Insert, insert_of
 
 MM, INCH = Increments.of("mm"), Increments.of("in")
 

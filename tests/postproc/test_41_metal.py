@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from postproc.metal import FAR, UNCUT, CutProfile, Metal
+from postproc.cutting.metal import FAR, UNCUT, CutProfile, Metal
 
 
 def bar(length: int = 60, height: int = 40) -> Metal:

@@ -19,9 +19,9 @@ from support.slow_cut import AIR, left_over, metal_of
 
 from planner.increment import Increments
 from postproc import cut_profile, run_seconds
-from postproc.metal import CutProfile
-from postproc.seconds import motion_seconds
-from postproc.stock import part_pieces
+from postproc.cutting.metal import CutProfile
+from postproc.cutting.stock import part_pieces
+from postproc.reading.seconds import motion_seconds
 
 MM = Increments.of("mm")
 TOOLS = (tool(), tool(station=5, offset=5, width=1.5, reference="near"))

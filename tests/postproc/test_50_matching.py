@@ -12,11 +12,11 @@ from support.moves import Moves, tool
 from support.parts import part_of, row
 
 from planner.increment import Increments
-from postproc.matching import find_recesses, pair
-from postproc.metal import Metal
-from postproc.overlay import Overlay
-from postproc.stock import cut_profile, part_pieces
-from postproc.target import Target, target_of
+from postproc.cutting.metal import Metal
+from postproc.cutting.stock import cut_profile, part_pieces
+from postproc.judging.matching import find_recesses, pair
+from postproc.judging.overlay import Overlay
+from postproc.judging.target import Target, target_of
 
 MM = Increments.of("mm")
 

@@ -8,7 +8,7 @@ from support.parts import part_of
 
 from extractor.part import Groove, Part
 from postproc import judge
-from postproc.edges import in_words
+from postproc.judging.edges import in_words
 from postproc.verdict import State, Verdict
 
 VEE = part_of([(-10, -13, 34, {"shape": "vee"})])

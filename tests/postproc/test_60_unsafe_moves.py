@@ -303,7 +303,7 @@ NUMBERS = ["99999999999999999.", "-99999999999999999.", "-1073741.824", "0.", "-
 @pytest.mark.parametrize("z", NUMBERS)
 @pytest.mark.parametrize("word", ["G00", "G01 F.1", "G75 P1000 Q1000 F.1", "G75 P5000 Q500 F.1"])
 def test_absurd_numbers_are_told_and_not_followed(x, z, word, monkeypatch):
-    monkeypatch.setattr("postproc.log.MOST_MOTIONS", 2_000)
+    monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 2_000)
     text = f"G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG0 X42. Z-13.\n{word} X{x} Z{z}\nM30\n"
     run = interpret(parse_program(text), find_dialect("two-block"), "mm")
     assert not judge(PART, run, shop()).agree

@@ -13,7 +13,7 @@ from support.parts import part_of, row
 from support.records import made, refused
 
 from extractor.finding import Finding, Level
-from rillwright.sheet import program_state, render_sheet
+from rillwright.jobsheet.sheet import program_state, render_sheet
 
 VOID = {"meta", "link", "br", "input", "hr", "img"}
 EVIL = [

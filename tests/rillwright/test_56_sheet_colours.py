@@ -11,7 +11,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from rillwright.sheet import page_parts
+from rillwright.jobsheet.sheet import page_parts
 
 STYLE = str(page_parts("")["style"])
 LIGHT = STYLE.split("@media", 1)[0]

@@ -17,9 +17,9 @@ from support.worked_out import every_side, worked_out
 
 from extractor.finding import Finding, Level
 from rillwright.job import make_drawing
+from rillwright.jobsheet.sheet import render_sheet
+from rillwright.jobsheet.sheet_index import render_index
 from rillwright.settings import Settings
-from rillwright.sheet import render_sheet
-from rillwright.sheet_index import render_index
 
 expect.set_options(timeout=30_000)
 SAMPLES = sorted((Path(__file__).parents[2] / "drawings").glob("*.dxf"))

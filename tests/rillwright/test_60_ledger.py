@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from extractor.errors import SettingsError
-from rillwright.ledger import LEDGER, Cause, Ledger, Result
+from rillwright.folder.ledger import LEDGER, Cause, Ledger, Result
 
 CAUSE = Cause("d1", "s1", "0.1.0")
 MADE = Result(b"sub/ring.dxf", CAUSE, "made", 1, "ring.nc", "p1", "", 1, "t0", "t1", ({"id": 1},), ("Groove 1 moved.",))

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.parts import part_of, row
 
-from rillwright.groove_changes import MOST_SENTENCES, groove_changes
+from rillwright.folder.groove_changes import MOST_SENTENCES, groove_changes
 from rillwright.jsonform import groove_json
 
 

@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import pytest
 
-from rillwright import watch_place
-from rillwright.ledger import Cause, Ledger
+from rillwright.folder import watch_place
+from rillwright.folder.ledger import Cause, Ledger
+from rillwright.folder.task import Draft
+from rillwright.folder.watch_place import edited, outputs_of, place, put
 from rillwright.outputs import Outputs
-from rillwright.task import Draft
-from rillwright.watch_place import edited, outputs_of, place, put
 
 RING = b"ring.dxf"
 

@@ -9,10 +9,10 @@ from multiprocessing.connection import wait
 
 import pytest
 
+from rillwright.folder.task import DrawingTask
+from rillwright.folder.worker import Failure, Limits, Worker
 from rillwright.outputs import Outputs
 from rillwright.settings import Settings
-from rillwright.task import DrawingTask
-from rillwright.worker import Failure, Limits, Worker
 
 USUAL = Limits(20.0, 1024)
 

@@ -6,12 +6,12 @@ import time
 from support.drawings import draw_ring
 from support.inboxes import assert_all_settled, kill_at_random, load, programs_of, results_of, watch_once
 
-from rillwright import watch, watch_checks
-from rillwright.ledger import Ledger
+from rillwright.folder import watch, watch_checks
+from rillwright.folder.ledger import Ledger
+from rillwright.folder.watch_jobs import Folders, Pace
+from rillwright.folder.watch_log import WatchLog
+from rillwright.folder.watch_wake import Waker
 from rillwright.settings import Settings
-from rillwright.watch_jobs import Folders, Pace
-from rillwright.watch_log import WatchLog
-from rillwright.watch_wake import Waker
 
 KILLS, DRAWINGS = 6, 20
 

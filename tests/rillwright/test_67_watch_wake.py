@@ -9,16 +9,16 @@ from pathlib import Path
 import pytest
 
 from extractor.errors import SettingsError
-from rillwright import watch_lock
+from rillwright.folder import watch_lock
+from rillwright.folder.watch_checks import Checks
+from rillwright.folder.watch_jobs import Folders
+from rillwright.folder.watch_lock import FolderLock
+from rillwright.folder.watch_log import WatchLog
+from rillwright.folder.watch_scan import look
+from rillwright.folder.watch_settle import Settling
+from rillwright.folder.watch_shops import Shops
+from rillwright.folder.watch_wake import Waker
 from rillwright.settings import Settings
-from rillwright.watch_checks import Checks
-from rillwright.watch_jobs import Folders
-from rillwright.watch_lock import FolderLock
-from rillwright.watch_log import WatchLog
-from rillwright.watch_scan import look
-from rillwright.watch_settle import Settling
-from rillwright.watch_shops import Shops
-from rillwright.watch_wake import Waker
 
 
 @pytest.fixture

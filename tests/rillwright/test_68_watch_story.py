@@ -13,10 +13,10 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
-from rillwright import watch_place
-from rillwright.ledger import Cause, Ledger
-from rillwright.task import Draft
-from rillwright.watch_place import outputs_of, place, put
+from rillwright.folder import watch_place
+from rillwright.folder.ledger import Cause, Ledger
+from rillwright.folder.task import Draft
+from rillwright.folder.watch_place import outputs_of, place, put
 
 RING = b"ring.dxf"
 DRAWINGS = st.sampled_from([b"drawing A", b"drawing B", b"drawing C"])

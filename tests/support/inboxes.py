@@ -10,8 +10,8 @@ from collections import Counter
 from contextlib import contextmanager
 from pathlib import Path
 
+from rillwright.folder.ledger import Ledger
 from rillwright.job import file_digest
-from rillwright.ledger import Ledger
 from support.drawings import draw_ring
 
 TOOL = [sys.executable, "-c", "from rillwright.cli import main; main()"]

@@ -13,7 +13,7 @@ from extractor.part import Units
 from planner.increment import Increments
 from planner.shop import Machine, Material, Shop, Tool
 from postproc.motion import Motion
-from postproc.run import CycleCall, Run
+from postproc.reading.run import CycleCall, Run
 
 
 def tool(**fields: Any) -> Tool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from extractor.errors import ProgramError
 from postproc import find_dialect, guess_dialect, interpret, judge, parse_program
-from postproc.run import Run
+from postproc.reading.run import Run
 from support.handstyle import HandProgram, hand_programs
 from support.slow_cut import differs
 

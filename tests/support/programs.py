@@ -5,7 +5,7 @@ from planner.plan import Operation, Plan
 from planner.shop import Machine, Material, Shop, Tool
 from planner.steps import Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, Step, ToolCall
 from postproc import find_dialect, interpret, parse_program
-from postproc.run import Run
+from postproc.reading.run import Run
 
 INSERT = Tool(3, 3, 3.0, 0.2, 12.0, "far", 0.08, 1.0, 0.5)
 FOUR_GROOVES: tuple[Step, ...] = (

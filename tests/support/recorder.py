@@ -9,7 +9,7 @@ from planner.plan import Plan
 from planner.steps import Cut, Rapid, Spindle, SpindleClamp, Step, ToolCall
 from postproc import find_dialect, lower
 from postproc.motion import Motion
-from postproc.run import Run
+from postproc.reading.run import Run
 
 
 def moves_of(plan: Plan) -> list[Step]:

@@ -13,7 +13,7 @@ from shapely.ops import unary_union
 from extractor.part import Part
 from planner.shop import Shop, Tool
 from postproc.motion import Motion
-from postproc.run import Run
+from postproc.reading.run import Run
 
 AIR = 10_000.0
 BEHIND = 1_000.0

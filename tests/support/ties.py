@@ -6,10 +6,10 @@ tied(part, along(-10, -13, "3 H13"))     -> the part with tolerances, and the fi
 import math
 from dataclasses import replace
 
-from extractor.dimensions import tie_dimensions
 from extractor.finding import Finding
 from extractor.part import Frame, Part
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.dimensions import tie_dimensions
 from support.parts import part_of
 from support.weighing import NO_SEGMENTS
 

@@ -1,0 +1,1 @@
+"""The file: DXF bytes to the strokes, texts and dimensions of a `Sheet`."""

@@ -1,0 +1,108 @@
+"""Sorts what a walk over the sheet hands out: strokes, dimensions, texts, and kinds that no outline can use."""
+
+import math
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from ezdxf.lldxf.const import DXFError
+from ezdxf.math import Vec3
+
+from extractor.opening.dimension_entities import dimension_of
+from extractor.opening.entities import BODY_KINDS, UNREADABLE_KINDS, flat, strokes_of, tilted
+from extractor.opening.expand import Drawn
+from extractor.opening.hatches import hatch_strokes
+from extractor.opening.leaders import Leader, leader_dimensions, leader_of, multileader
+from extractor.opening.splines import Stroke
+from extractor.opening.texts import plain_line, plain_paragraphs
+from extractor.sheet import Dimension, Source, Text
+
+ENTITY_FAULTS = (DXFError, ValueError, TypeError, LookupError, AttributeError, ArithmeticError, AssertionError)
+"""What a damaged entity raises when it is asked for its geometry."""
+
+
+@dataclass
+class Collected:
+    """All that was found on one layout; `bodies` and `broken` count kinds left out, `tilted` lines out of the plane."""
+
+    strokes: list[tuple[Stroke, Source]] = field(default_factory=list)
+    dimensions: list[Dimension] = field(default_factory=list)
+    texts: list[Text] = field(default_factory=list)
+    leaders: list[Leader] = field(default_factory=list)
+    tilted: int = 0
+    bodies: Counter[str] = field(default_factory=Counter)
+    broken: Counter[str] = field(default_factory=Counter)
+    unreadable: Counter[str] = field(default_factory=Counter)
+
+
+def collect(drawn: Iterable[Drawn]) -> Collected:
+    """Strokes, dimensions and texts of everything drawn."""
+    found = Collected()
+    for item in drawn:
+        kind = item.entity.dxftype()
+        try:
+            _sort(item, kind, found)
+        except ENTITY_FAULTS:
+            found.broken[kind] += 1
+    found.dimensions += leader_dimensions(found.leaders, found.texts)
+    return found
+
+
+def _sort(item: Drawn, kind: str, found: Collected) -> None:
+    if kind in BODY_KINDS or (kind == "POLYLINE" and item.entity.get_mode() in MESHES):
+        found.bodies[kind] += 1
+    elif kind == "DIMENSION":
+        dimension = dimension_of(item.entity, item.matrix, item.source.handle)
+        if dimension is not None:
+            found.dimensions.append(dimension)
+    elif kind in ("TEXT", "ATTRIB", "MTEXT"):
+        found.texts.append(_text(item, kind))
+    elif kind == "LEADER":
+        leader = leader_of(item.entity, item.matrix, item.source.handle)
+        found.leaders += [leader] if leader is not None else []
+    elif kind in ("MULTILEADER", "MLEADER"):
+        found.dimensions += multileader(item.entity, item.matrix, item.source.handle)
+    elif kind in ("HATCH", "MPOLYGON"):
+        source = replace(item.source, owner="HATCH")
+        found.strokes += [(stroke, source) for stroke in hatch_strokes(item.entity, item.matrix)]
+    elif kind in UNREADABLE_KINDS:
+        found.unreadable[kind] += 1
+    else:
+        found.tilted += tilted(item.entity, item.matrix)
+        found.strokes += [(stroke, item.source) for stroke in strokes_of(item.entity, item.matrix)]
+
+
+def _text(item: Drawn, kind: str) -> Text:
+    """A note with the place where its first line begins; the height follows the block's scale."""
+    entity = item.entity
+    body = plain_paragraphs(entity.text) if kind == "MTEXT" else plain_line(str(entity.dxf.get("text", "")))
+    height = float(entity.dxf.get("char_height" if kind == "MTEXT" else "height", 0.0))
+    tall = item.matrix.transform_direction(Vec3(0, height, 0)).magnitude
+    width = LETTER * height * max(map(len, body.split("\n")))
+    place, share = _anchor(entity, kind)
+    direction = Vec3(1, 0).rotate(math.radians(float(entity.dxf.get("rotation", 0.0) or 0.0)))
+    at = flat(item.matrix.transform(place - direction * (share * width)))
+    if not all(map(math.isfinite, at)):
+        raise ValueError("a text without a place")
+    return Text(text=body, at=at, height=tall, layer=item.source.layer, handle=item.source.handle)
+
+
+def _anchor(entity: Any, kind: str) -> tuple[Vec3, float]:
+    """The point a text hangs on and the share of its width left of it; justified texts hang on their second point."""
+    insert = Vec3(entity.dxf.get("insert", (0, 0, 0)))
+    if kind == "MTEXT":
+        return insert, ((int(entity.dxf.get("attachment_point", 1)) - 1) % 3) / 2
+    across = int(entity.dxf.get("halign", 0))
+    justified = across or int(entity.dxf.get("valign", 0))
+    if not justified or across in FITTED or not entity.dxf.hasattr("align_point"):
+        return insert, 0.0
+    return Vec3(entity.dxf.align_point), {2: 1.0, 1: 0.5, 4: 0.5}.get(across, 0.0)
+
+
+MESHES = frozenset({"AcDbPolygonMesh", "AcDbPolyFaceMesh"})
+"""Old polylines that are bodies."""
+LETTER = 0.7
+"""Width of a letter as a share of its height, about."""
+FITTED = frozenset({3, 5})
+"""Horizontal justifications that stretch a text between both its points (group 72)."""

@@ -1,0 +1,199 @@
+"""From one DXF entity to plane strokes at sheet coordinates.
+
+Rules: `matrix` takes the entity's own world to the sheet (the product of the block references around it). Heights are
+dropped; what an extrusion of (0, 0, -1) or a mirrored, stretched or tilted block does to a curve is done here, exactly.
+"""
+
+import math
+from collections.abc import Callable, Iterable
+from typing import Any
+
+import numpy as np
+from ezdxf.math import OCS, BSpline, Matrix44, Vec3
+
+from extractor.finding import Point
+from extractor.opening.splines import Curve, Stroke
+from extractor.opening.strokes import Chain, Conic
+
+MOST_FIT_POINTS = 2000
+"""Points that a curve without control points is fitted through, at most: the fit's cost grows with their square."""
+
+BODY_KINDS = frozenset(
+    {"3DSOLID", "REGION", "BODY", "SURFACE", "EXTRUDEDSURFACE", "LOFTEDSURFACE", "REVOLVEDSURFACE", "SWEPTSURFACE"}
+    | {"PLANESURFACE", "NURBSURFACE", "MESH", "3DFACE"}
+)
+"""Bodies that hold no flat outline: named and left out."""
+UNREADABLE_KINDS = frozenset(
+    {"ACAD_PROXY_ENTITY", "OLEFRAME", "OLE2FRAME", "IMAGE", "PDFUNDERLAY", "DGNUNDERLAY", "DWFUNDERLAY", "PDFREFERENCE"}
+    | {"SHAPE"}
+)
+"""Kinds that show something on the sheet which can't be read: pictures, foreign objects, shapes from font files."""
+
+
+def strokes_of(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """The strokes of an entity, none for kinds that draw no line."""
+    make = MAKERS.get(entity.dxftype())
+    return make(entity, matrix) if make else []
+
+
+def tilted(entity: Any, matrix: Matrix44) -> bool:
+    """True for a line that rises out of the sheet by more than a thousandth of its length, as in a wire model."""
+    if entity.dxftype() != "LINE":
+        return False
+    run = matrix.transform(Vec3(entity.dxf.end)) - matrix.transform(Vec3(entity.dxf.start))
+    return bool(abs(run.z) > 1e-3 * run.magnitude)
+
+
+def needed(entity: Any, name: str) -> Any:
+    """An attribute that the entity can't be drawn without; a default of the reader library would be a guess."""
+    if not entity.dxf.hasattr(name):
+        raise ValueError(f"{entity.dxftype()} without {name}")
+    return entity.dxf.get(name)
+
+
+def flat(point: Vec3) -> Point:
+    """The sheet point below a point in space."""
+    return float(point.x), float(point.y)
+
+
+def _line(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    a, b = (flat(matrix.transform(Vec3(p))) for p in (needed(entity, "start"), needed(entity, "end")))
+    return [Chain((a, b), (0.0,))]
+
+
+def _circle(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    return [_conic_in_ocs(entity, matrix, 0.0, 2 * math.pi)]
+
+
+def _arc(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    start, end = math.radians(needed(entity, "start_angle")), math.radians(needed(entity, "end_angle"))
+    return [_conic_in_ocs(entity, matrix, start, after(start, end))]
+
+
+def after(start: float, end: float) -> float:
+    """The end parameter above the start by up to one turn."""
+    if not (math.isfinite(start) and math.isfinite(end)):
+        raise ValueError("an arc's ends must be numbers")
+    span = (end - start) % (2 * math.pi)
+    return start + (span if span > 1e-12 else 2 * math.pi)
+
+
+def _conic_in_ocs(entity: Any, matrix: Matrix44, start: float, end: float) -> Conic:
+    """Circle or arc given in the plane of its extrusion."""
+    ocs, radius = OCS(entity.dxf.extrusion), abs(float(needed(entity, "radius")))
+    centre = matrix.transform(ocs.to_wcs(Vec3(needed(entity, "center"))))
+    u = matrix.transform_direction(ocs.to_wcs(Vec3(radius, 0, 0)))
+    v = matrix.transform_direction(ocs.to_wcs(Vec3(0, radius, 0)))
+    return Conic(flat(centre), flat(u), flat(v), start, end)
+
+
+def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """DXF ellipses are given in world coordinates; the minor axis is extrusion x major axis x ratio."""
+    major, ratio = Vec3(needed(entity, "major_axis")), float(needed(entity, "ratio"))
+    minor = Vec3(entity.dxf.extrusion).normalize().cross(major) * ratio
+    centre = matrix.transform(Vec3(needed(entity, "center")))
+    start, end = float(entity.dxf.start_param), float(entity.dxf.end_param)
+    u, v = matrix.transform_direction(major), matrix.transform_direction(minor)
+    return [Conic(flat(centre), flat(u), flat(v), start, after(start, end))]
+
+
+def _lwpolyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    elevation = float(entity.dxf.get("elevation", 0.0))
+    vertices = [(Vec3(x, y, elevation), float(b)) for x, y, b in entity.get_points("xyb")]
+    return bulged(vertices, bool(entity.closed), OCS(entity.dxf.extrusion), matrix)
+
+
+def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """Old-style polylines; points that only steer a fitted curve (vertex flag 16) are not on it."""
+    vertices = [
+        (Vec3(v.dxf.location), float(v.dxf.get("bulge", 0.0)) if entity.is_2d_polyline else 0.0)
+        for v in entity.vertices
+        if not int(v.dxf.get("flags", 0)) & 16
+    ]
+    if not (entity.is_2d_polyline or entity.is_3d_polyline):
+        return []
+    ocs = OCS(entity.dxf.extrusion) if entity.is_2d_polyline else OCS()
+    return bulged(vertices, bool(entity.is_closed), ocs, matrix)
+
+
+def bulged(vertices: Iterable[tuple[Vec3, float]], closed: bool, ocs: OCS, matrix: Matrix44) -> list[Stroke]:
+    """A chain through vertices with the bulge of the edge that leaves each; stretched edges become conics."""
+    listed = list(vertices)
+    points = [matrix.transform(ocs.to_wcs(p)) for p, _ in listed]
+    bulges = [b for _, b in listed]
+    if len(points) < 2:
+        return []
+    if closed:
+        points, bulges = [*points, points[0]], [*bulges, 0.0]
+    turn = _similarity(ocs, matrix)
+    if turn is not None or not any(bulges):
+        return [Chain(tuple(map(flat, points)), tuple((turn or 1.0) * b for b in bulges[:-1]))]
+    local = [p for p, _ in listed] + ([listed[0][0]] if closed else [])
+    edges = zip(local, local[1:], bulges, strict=False)
+    return [_stretched_edge(a, b, bulge, ocs, matrix) for a, b, bulge in edges]
+
+
+def _similarity(ocs: OCS, matrix: Matrix44) -> float | None:
+    """1 if the way to the sheet keeps circles round, -1 if it mirrors too, None if it stretches or tilts."""
+    u = matrix.transform_direction(ocs.to_wcs(Vec3(1, 0, 0)))
+    v = matrix.transform_direction(ocs.to_wcs(Vec3(0, 1, 0)))
+    size = math.hypot(u.x, u.y)
+    if abs(math.hypot(v.x, v.y) - size) > 1e-9 * size or abs(u.x * v.x + u.y * v.y) > 1e-9 * size * size:
+        return None
+    return 1.0 if u.x * v.y - u.y * v.x > 0 else -1.0
+
+
+def _stretched_edge(a: Vec3, b: Vec3, bulge: float, ocs: OCS, matrix: Matrix44) -> Stroke:
+    """One polyline edge under a map that does not keep circles round."""
+    chord = b - a
+    if abs(bulge) < 1e-12 or chord.magnitude == 0:
+        return Chain((flat(matrix.transform(ocs.to_wcs(a))), flat(matrix.transform(ocs.to_wcs(b)))), (0.0,))
+    centre = a + chord * 0.5 + Vec3(-chord.y, chord.x, 0) * ((1 - bulge * bulge) / (4 * bulge))
+    arm, sweep = a - centre, 4 * math.atan(abs(bulge))
+    side = Vec3(-arm.y, arm.x, 0) * math.copysign(1, bulge)
+    u, v = (flat(matrix.transform_direction(ocs.to_wcs(d))) for d in (arm, side))
+    middle = matrix.transform(ocs.to_wcs(Vec3(centre.x, centre.y, a.z)))
+    return Conic(flat(middle), u, v, 0.0, sweep)
+
+
+def _spline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    if entity.control_point_count() == 0 and entity.fit_point_count() > MOST_FIT_POINTS:
+        raise ValueError("too many points to fit a curve through")
+    return spline_stroke(entity.construction_tool(), matrix.transform)
+
+
+def spline_stroke(curve: BSpline, place: Callable[[Vec3], Vec3]) -> list[Stroke]:
+    """A spline put in place."""
+    control = np.array([flat(place(p)) for p in curve.control_points])
+    weights = np.array(list(curve.weights()) or [1.0] * len(control))
+    return [Curve(curve.degree, np.array(list(curve.knots())), control, weights)]
+
+
+def _multiline(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """Parallel lines drawn as one entity."""
+    return [stroke for part in entity.virtual_entities() for stroke in strokes_of(part, matrix)]
+
+
+def _solid(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """Filled quadrilaterals; their third and fourth corner stand crosswise in the file."""
+    ocs = OCS(entity.dxf.extrusion)
+    corners = [Vec3(entity.dxf.get(f"vtx{k}")) for k in (0, 1, 3, 2) if entity.dxf.hasattr(f"vtx{k}")]
+    points = [flat(matrix.transform(ocs.to_wcs(c))) for c in corners]
+    loop = tuple(p for k, p in enumerate(points) if k == 0 or p != points[k - 1])
+    return [Chain((*loop, loop[0]), (0.0,) * len(loop))] if len(loop) > 2 else []
+
+
+MAKERS: dict[str, Callable[[Any, Matrix44], list[Stroke]]] = {
+    "LINE": _line,
+    "CIRCLE": _circle,
+    "ARC": _arc,
+    "ELLIPSE": _ellipse,
+    "LWPOLYLINE": _lwpolyline,
+    "POLYLINE": _polyline,
+    "SPLINE": _spline,
+    "HELIX": _spline,
+    "MLINE": _multiline,
+    "SOLID": _solid,
+    "TRACE": _solid,
+}
+"""Entity kinds that draw lines, each with its way to strokes."""

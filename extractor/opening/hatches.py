@@ -1,0 +1,60 @@
+"""Boundaries of hatches as strokes: in sections the outline is sometimes drawn by them alone.
+
+Rules: every boundary path is kept, polyline or edge by edge; the pattern inside is not drawn. Arc and ellipse edges are
+held counter-clockwise by the reader library, whatever their direction in the file.
+"""
+
+import math
+from typing import Any
+
+from ezdxf.math import OCS, Matrix44, Vec3
+
+from extractor.opening.entities import after, bulged, flat, spline_stroke
+from extractor.opening.splines import Stroke
+from extractor.opening.strokes import Chain, Conic
+
+
+def hatch_strokes(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    """All boundary paths of a HATCH or MPOLYGON."""
+    ocs = OCS(entity.dxf.extrusion)
+    height = float(Vec3(entity.dxf.get("elevation", (0, 0, 0))).z)
+    strokes: list[Stroke] = []
+    for path in entity.paths:
+        if hasattr(path, "vertices"):
+            vertices = [(Vec3(v[0], v[1], height), float(v[2]) if len(v) > 2 else 0.0) for v in path.vertices]
+            strokes += bulged(vertices, bool(path.is_closed), ocs, matrix)
+        else:
+            for edge in path.edges:
+                strokes += _edge(edge, _Plane(ocs, height, matrix))
+    return strokes
+
+
+class _Plane:
+    """The way from a hatch's own plane to the sheet."""
+
+    def __init__(self, ocs: OCS, height: float, matrix: Matrix44) -> None:
+        self._ocs, self._height, self._matrix = ocs, height, matrix
+
+    def point(self, p: Any) -> Vec3:
+        """A place in the plane."""
+        return Vec3(self._matrix.transform(self._ocs.to_wcs(Vec3(p[0], p[1], self._height))))
+
+    def direction(self, x: float, y: float) -> tuple[float, float]:
+        """A direction in the plane."""
+        return flat(self._matrix.transform_direction(self._ocs.to_wcs(Vec3(x, y, 0))))
+
+
+def _edge(edge: Any, plane: _Plane) -> list[Stroke]:
+    kind = type(edge).__name__
+    if kind == "LineEdge":
+        return [Chain((flat(plane.point(edge.start)), flat(plane.point(edge.end))), (0.0,))]
+    if kind == "ArcEdge":
+        start, end = math.radians(edge.start_angle), math.radians(edge.end_angle)
+        u, v = plane.direction(edge.radius, 0), plane.direction(0, edge.radius)
+        return [Conic(flat(plane.point(edge.center)), u, v, start, after(start, end))]
+    if kind == "EllipseEdge":
+        x, y = edge.major_axis
+        u, v = plane.direction(x, y), plane.direction(-y * edge.ratio, x * edge.ratio)
+        start = edge.start_param
+        return [Conic(flat(plane.point(edge.center)), u, v, start, after(start, edge.end_param))]
+    return spline_stroke(edge.construction_tool(), plane.point) if kind == "SplineEdge" else []

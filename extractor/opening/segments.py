@@ -1,0 +1,155 @@
+"""From strokes to the segment arrays and circles of a sheet; here the chord error is chosen and said."""
+
+import math
+
+import numpy as np
+
+from extractor.finding import Finding, Level
+from extractor.opening.collect import Collected
+from extractor.opening.splines import Curve, Stroke, curve_pieces
+from extractor.opening.strokes import Chain, Conic, Piece, conic_pieces
+from extractor.sheet import Circle, Segments, Source
+
+CHORD_SHARE = 2e-6
+"""Chord error as a share of the drawing's diagonal: 0.001 mm on a sheet of 500 mm."""
+WIRE_SHARE = 0.1
+"""Share of lines out of the plane from which a sheet is a wire model."""
+FARTHEST = 1e9
+"""Coordinates beyond this are damage, not drawing."""
+
+
+def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tuple[Finding, ...]]:
+    """Segments, full circles and what there is to say about them."""
+    near, far = [], 0
+    for stroke, source in collected.strokes:
+        if reach(stroke) <= FARTHEST:
+            near.append((stroke, source))
+        else:
+            far += 1
+    error = CHORD_SHARE * diagonal([stroke for stroke, _ in near])
+    build = _Build(error)
+    for stroke, source in near:
+        build.add(stroke, source)
+    return build.segments(), tuple(build.circles), tuple(_findings(collected, far, build))
+
+
+class _Build:
+    """Gathers pieces under their sources."""
+
+    def __init__(self, chord_error: float) -> None:
+        self.chord_error = chord_error
+        self.circles: list[Circle] = []
+        self.curved = 0
+        self._pieces: list[Piece] = []
+        self._index: list[int] = []
+        self._sources: list[Source] = []
+
+    def add(self, stroke: Stroke, source: Source) -> None:
+        """Cut one stroke into segments, or keep it as a circle."""
+        if isinstance(stroke, Conic) and stroke.whole and stroke.radius is not None:
+            self.circles.append(Circle(stroke.centre, stroke.radius, source))
+            return
+        pieces, chords = self._cut(stroke)
+        if chords:
+            self.curved += 1
+            source = _curved(source)
+        if not self._sources or self._sources[-1] != source:
+            self._sources.append(source)
+        self._pieces += pieces
+        self._index += [len(self._sources) - 1] * len(pieces)
+
+    def _cut(self, stroke: Stroke) -> tuple[list[Piece], bool]:
+        if isinstance(stroke, Conic):
+            return conic_pieces(stroke, self.chord_error)
+        if isinstance(stroke, Curve):
+            return curve_pieces(stroke, self.chord_error)
+        joined = zip(stroke.points, stroke.points[1:], stroke.bulges, strict=False)
+        return [(*a, *b, bulge) for a, b, bulge in joined], False
+
+    def segments(self) -> Segments:
+        """The arrays."""
+        table = np.array(self._pieces, dtype=np.float64).reshape(-1, 5)
+        return Segments(
+            table[:, :4].copy(), table[:, 4].copy(), np.array(self._index, dtype=np.int64), tuple(self._sources)
+        )
+
+
+def _curved(source: Source) -> Source:
+    return Source(
+        source.handle, source.kind, source.layer, source.pen, owner=source.owner, curve=True, role=source.role
+    )
+
+
+def box(stroke: Stroke) -> tuple[float, float, float, float]:
+    """Smallest x, smallest y, largest x, largest y; generous for curves: a spline lies within its control points."""
+    if isinstance(stroke, Chain):
+        xs, ys = [p[0] for p in stroke.points], [p[1] for p in stroke.points]
+        return min(xs), min(ys), max(xs), max(ys)
+    if isinstance(stroke, Conic):
+        rx, ry = abs(stroke.u[0]) + abs(stroke.v[0]), abs(stroke.u[1]) + abs(stroke.v[1])
+        return stroke.centre[0] - rx, stroke.centre[1] - ry, stroke.centre[0] + rx, stroke.centre[1] + ry
+    low, high = stroke.control.min(axis=0), stroke.control.max(axis=0)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+
+def reach(stroke: Stroke) -> float:
+    """Largest coordinate of a stroke, infinite where any is no number."""
+    numbers: list[float] = list(box(stroke))
+    if isinstance(stroke, Chain):
+        numbers = [c for p in stroke.points for c in p] + list(stroke.bulges)
+    elif isinstance(stroke, Conic):
+        numbers += [stroke.start, stroke.end]
+    return max(map(abs, numbers)) if all(map(math.isfinite, numbers)) else math.inf
+
+
+def diagonal(strokes: list[Stroke]) -> float:
+    """Diagonal of the box around all strokes."""
+    if not strokes:
+        return 0.0
+    boxes = np.array([box(stroke) for stroke in strokes])
+    low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+    return float(np.hypot(*(high - low)))
+
+
+def _wire_finding(tilted: int, strokes: int) -> Finding:
+    """A few lines out of the plane are slips of the pen; many are a wire model seen from above."""
+    if tilted > max(2, WIRE_SHARE * strokes):
+        words = f"{tilted} of {strokes} lines rise out of the drawing plane: a wire model; make a 2D view of the part."
+        return Finding(Level.STOP, "three-d-only", words)
+    return Finding(
+        Level.CAUTION, "line-tilted", f"{tilted} lines rise out of the drawing plane; read as seen from above."
+    )
+
+
+def _findings(collected: Collected, far: int, build: _Build) -> list[Finding]:
+    """What was left out or approximated."""
+    found = []
+    if build.curved:
+        words = f"{build.curved} curves were cut into chords within {build.chord_error:.2g} units of the true curve."
+        found.append(Finding(Level.NOTE, "curves-flattened", words))
+    if collected.bodies:
+        kinds = ", ".join(sorted(collected.bodies))
+        if collected.strokes:
+            words = f"{collected.bodies.total()} bodies were left out ({kinds}): only flat lines are read."
+            found.append(Finding(Level.CAUTION, "bodies-left-out", words))
+        else:
+            words = f"The file holds only bodies ({kinds}), no flat drawing; make a 2D view of the part and save that."
+            found.append(Finding(Level.STOP, "three-d-only", words))
+    if collected.unreadable:
+        kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(collected.unreadable.items()))
+        words = (
+            f"Pictures or foreign objects can't be read and were left out ({kinds}); see that the part is none of them."
+        )
+        found.append(Finding(Level.CAUTION, "unreadable-left-out", words))
+    if collected.tilted:
+        found.append(_wire_finding(collected.tilted, len(collected.strokes)))
+    if collected.broken:
+        kinds = ", ".join(sorted(collected.broken))
+        words = (
+            f"{collected.broken.total()} damaged entities were left out ({kinds}); compare the overlay with the print."
+        )
+        found.append(Finding(Level.CAUTION, "entity-damaged", words))
+    if far:
+        words = f"{far} entities with impossible coordinates were left out; compare the overlay with the print."
+        found.append(Finding(Level.CAUTION, "entity-damaged", words))
+    return found

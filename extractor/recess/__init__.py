@@ -1,0 +1,1 @@
+"""The part: a folded profile to lands, bores and recesses, each classified and measured."""

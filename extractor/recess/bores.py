@@ -1,0 +1,139 @@
+"""Bores that the lines of a view close off: which faces about the axis are empty.
+
+A face on the axis is part of a bore if nothing but the end face of the part bounds it outside, and it hangs together
+with one that opens in an end face. In a plain side view a thread's second line looks just like that, so it counts as a
+bore only where something says section: hatching above it, steps of the outside that no edge line carries down to it,
+or steps of its own.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import networkx as nx
+import shapely
+
+from extractor.viewing.hatching import is_hatched
+from extractor.viewing.network import Face, Network, rim
+
+
+@dataclass(frozen=True)
+class Bored:
+    """Faces that are bores, and the places (z, radius) of inner lines that may be a bore or a thread."""
+
+    faces: tuple[Face, ...]
+    unclear: tuple[tuple[float, float], ...]
+
+
+def bored(
+    network: Network,
+    faces: Sequence[Face],
+    fine: float,
+    hidden: frozenset[int] = frozenset(),
+    hatched: Sequence[shapely.Geometry] = (),
+) -> Bored:
+    """The faces of one half that are bores.
+
+    `hidden` are the labels of hidden lines, which say bore by themselves; `hatched` what is hatched, laid along z.
+    """
+    floor = network.level_edges(1, 0.0, fine)
+    outer = rim(list(faces)) - floor
+    if not outer:
+        return Bored((), ())
+    z = [network.point(n)[0] for k in outer for n in network.edges[k][:2]]
+    ends = outer & (network.level_edges(0, max(z), fine) | network.level_edges(0, min(z), fine))
+    gates = _gates(network, outer - ends, fine)
+    closed = outer - ends - gates
+    inner = [f for f in faces if f.edges & floor and not f.edges & closed]
+    within = {id(f) for f in inner}
+    found: list[Face] = []
+    unclear: list[tuple[float, float]] = []
+    for group in grouped(inner):
+        opens = any(f.edges & gates for f in group)
+        if not (opens or any(f.edges & ends for f in group)) or len(group) == len(faces):
+            continue
+        ceiling = _ceiling(network, group, ends, fine)
+        above = [f for f in faces if id(f) not in within and _over(f, group)]
+        if (
+            opens
+            or len(ceiling) > 1
+            or _is_section(network, above, outer, hatched, fine)
+            or _all_hidden(network, group, hidden, fine)
+        ):
+            found += group
+        else:
+            unclear.append(group[0].inside)
+    return Bored(tuple(found), tuple(unclear))
+
+
+def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
+    """Radial edges that stand on the axis, in one piece or several: seen behind an open bore."""
+    radial = []
+    for k in edges:
+        edge = network.edges[k]
+        (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
+        if edge.bulge == 0 and abs(z0 - z1) <= fine:
+            radial.append((min(abs(r0), abs(r1)), max(abs(r0), abs(r1)), (z0 + z1) / 2, k))
+    tops: list[tuple[float, float]] = []
+    found: set[int] = set()
+    for low, high, z, k in sorted(radial):
+        if low <= fine or any(abs(z - at) <= fine and abs(low - top) <= fine for at, top in tops):
+            tops.append((z, high))
+            found.add(k)
+    return found
+
+
+def grouped(faces: Sequence[Face]) -> list[list[Face]]:
+    """Faces that share edges, grouped."""
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_nodes_from(range(len(faces)))
+    owner: dict[int, int] = {}
+    for i, face in enumerate(faces):
+        for k in face.edges:
+            if k in owner:
+                graph.add_edge(owner[k], i)
+            owner[k] = i
+    return [[faces[i] for i in sorted(nodes)] for nodes in nx.connected_components(graph)]
+
+
+def _ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> set[int]:
+    """The radii, in steps of ten times `fine`, at which the group is bounded along the axis."""
+    edges = [k for k in rim(group) if k not in ends]
+    radii = set()
+    for k in edges:
+        a, b = network.point(network.edges[k].a), network.point(network.edges[k].b)
+        if abs(a[1] - b[1]) <= fine and abs(a[1]) > fine:
+            radii.add(round(abs(a[1]) / (10 * fine)))
+    return radii
+
+
+def _over(face: Face, group: list[Face]) -> bool:
+    """True if a face lies above the group along z."""
+    low = min(f.polygon.bounds[0] for f in group)
+    high = max(f.polygon.bounds[2] for f in group)
+    left, _, right, _ = face.polygon.bounds
+    return bool(min(right, high) - max(left, low) > 0)
+
+
+def _is_section(
+    network: Network, above: Iterable[Face], outer: set[int], hatched: Sequence[shapely.Geometry], fine: float
+) -> bool:
+    """True if what lies above is hatched, or reaches over more than one land in one face."""
+    return any(is_hatched(f.polygon, hatched) or _stepped(network, f, outer, fine) for f in above)
+
+
+def _stepped(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if a face touches the outside at more than one radius."""
+    radii = {
+        round(abs(network.point(network.edges[k].a)[1]) / (10 * fine))
+        for k in face.edges & outer
+        if abs(network.point(network.edges[k].a)[1] - network.point(network.edges[k].b)[1]) <= fine
+    }
+    return len(radii) > 1
+
+
+def _all_hidden(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:
+    """True if hidden lines alone bound the group along the axis."""
+    edges = rim(group) - network.level_edges(1, 0.0, fine)
+    ends = [(network.point(network.edges[k].a)[1], network.point(network.edges[k].b)[1], k) for k in edges]
+    level = [k for one, two, k in ends if abs(one - two) <= fine]
+    return bool(level) and all(network.edges[k].label in hidden for k in level)

@@ -1,0 +1,96 @@
+"""Levels of a profile, and the recesses between them.
+
+A level is a stretch where the radius stands still (a land or a floor) or a point where it turns round (the bottom of
+a vee, the crest of a thread). Between two levels the radius only rises or only falls. A level lower than both its
+neighbours is the floor of a recess; filling it up to the lower neighbour and looking again finds the wide necks that
+hold other recesses. So nothing that lies below both its neighbours is passed over, however it is shaped.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from extractor.recess.profile import Piece
+
+
+@dataclass(frozen=True)
+class Level:
+    """A stretch of the profile at one height: vertices `first` to `last`, and the recesses filled to make it."""
+
+    first: int
+    last: int
+    radius: float
+    filled: tuple["Recess", ...] = ()
+
+
+@dataclass(frozen=True)
+class Recess:
+    """A floor with the level on either side; all recesses inside it were found before it."""
+
+    near: Level
+    floor: Level
+    far: Level
+    inner: tuple["Recess", ...] = field(default=())
+
+    @property
+    def mouth(self) -> float:
+        """Radius of the lower land beside it."""
+        return min(self.near.radius, self.far.radius)
+
+
+def levels(profile: Sequence[Piece], fine: float) -> list[Level]:
+    """The levels of a profile from front to back; vertex k is the start of piece k.
+
+    `fine` is the change of radius below which a line counts as level.
+    """
+    found = [Level(0, 0, profile[0].start[1])]
+    trend = 0
+    for k, piece in enumerate(profile):
+        turn = _trend(piece, fine)
+        if turn == 0 and trend == 0 and abs(piece.start[1] - found[-1].radius) <= fine:
+            found[-1] = Level(found[-1].first, k + 1, found[-1].radius)
+        elif turn == 0:
+            found.append(Level(k, k + 1, piece.start[1]))
+        elif trend == -turn:
+            found.append(Level(k, k, piece.start[1]))
+        trend = turn
+    if trend != 0:
+        found.append(Level(len(profile), len(profile), profile[-1].end[1]))
+    return found
+
+
+def _trend(piece: Piece, fine: float) -> int:
+    """1 rising, -1 falling, 0 level."""
+    if abs(piece.rise) <= fine and (piece.bulge == 0 or abs(piece.run) <= fine):
+        return 0 if abs(piece.run) > abs(piece.rise) else (1 if piece.rise > 0 else -1)
+    return 1 if piece.rise > 0 else -1
+
+
+def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
+    """All recesses of a profile, inner ones before those that hold them."""
+    row = levels(profile, fine)
+    found = []
+    while (k := _lowest(row, fine)) is not None:
+        near, floor, far = row[k - 1 : k + 2]
+        recess = Recess(near, floor, far, floor.filled)
+        found.append(recess)
+        row[k - 1 : k + 2] = _fill(recess, fine)
+    return found
+
+
+def _lowest(row: Sequence[Level], fine: float) -> int | None:
+    """Index of the first level that lies below both its neighbours."""
+    for k in range(1, len(row) - 1):
+        if row[k].radius < min(row[k - 1].radius, row[k + 1].radius) - fine:
+            return k
+    return None
+
+
+def _fill(recess: Recess, fine: float) -> list[Level]:
+    """The levels left once a recess is filled to its mouth."""
+    near, far = recess.near, recess.far
+    held = (recess,)
+    if abs(near.radius - far.radius) <= fine:
+        return [Level(near.first, far.last, near.radius, (*near.filled, *held, *far.filled))]
+    if near.radius < far.radius:
+        return [Level(near.first, recess.floor.last, near.radius, (*near.filled, *held)), far]
+    return [near, Level(recess.floor.first, far.last, far.radius, (*held, *far.filled))]

@@ -1,0 +1,130 @@
+"""Which faces of a half are metal: not the bores, not the grooves under a mouth line, not boxes beside the part."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from extractor.finding import Point
+from extractor.recess.bores import bored, grouped
+from extractor.recess.pockets import pockets
+from extractor.viewing.network import Face, Network, without_boxes
+
+PIECE = 0.02
+"""A piece smaller than this share of the main one is a mark."""
+
+
+@dataclass(frozen=True)
+class Material:
+    """The metal faces of one half, and places (z, radius) of what was told apart.
+
+    `beside`: faces that only this half has; `pieces`: others that hang together with none of the rest; `inner`: lines
+    that may be a bore or a thread; `mouths`: grooves whose mouth line runs on; `long`: the same, but maybe a thread;
+    `knurl`: rows of cells.
+    """
+
+    faces: tuple[Face, ...]
+    beside: tuple[Point, ...] = ()
+    pieces: tuple[Point, ...] = ()
+    inner: tuple[Point, ...] = ()
+    mouths: tuple[Point, ...] = ()
+    long: tuple[Point, ...] = ()
+    knurl: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True)
+class Shown:
+    """What is known of a view: whether both halves are drawn, and how far it reaches.
+
+    `aside` and `hidden` are the labels of strokes beside the matter and of hidden lines, `hatched` what is hatched.
+    """
+
+    paired: bool
+    reach: float
+    aside: frozenset[int] = frozenset()
+    hidden: frozenset[int] = frozenset()
+    hatched: tuple[shapely.Geometry, ...] = ()
+
+
+def material(network: Network, side: int, fine: float, shown: Shown) -> Material:
+    """Sort the faces above (side 1) or below (-1) the axis."""
+    mine = [f for f in network.faces if f.inside[1] * side > 0]
+    mine, pieces = _largest_blob(without_boxes(network, mine, shown.aside))
+    sole: list[Face] = []
+    if shown.paired:
+        others = shapely.STRtree([f.polygon for f in network.faces if f.inside[1] * side < 0])
+        sole = [f for f in mine if not _matched(f, others, shown.reach)]
+        # A face on the axis is the part's body: then the other half is open there, and nothing may be left out.
+        body = network.level_edges(1, 0.0, fine)
+        pieces += [f for f in sole if f.edges & body]
+        mine = _less(mine, sole)
+    empty = bored(network, mine, fine, shown.hidden, shown.hatched)
+    mine = _less(mine, empty.faces)
+    found = pockets(network, mine, fine)
+    mine = _less(mine, (*found.grooves, *found.long, *found.rings))
+    return Material(
+        tuple(mine),
+        _places(sole),
+        _places(pieces),
+        tuple((z, abs(r)) for z, r in empty.unclear),
+        _places(found.grooves),
+        _places(found.long),
+        _places(found.knurl),
+    )
+
+
+def on_axis(network: Network, k: int, fine: float) -> bool:
+    """True for an edge that runs along the axis."""
+    edge = network.edges[k]
+    return all(abs(p[1]) <= fine / 10 for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
+
+
+def _largest_blob(faces: Sequence[Face]) -> tuple[list[Face], list[Face]]:
+    """The faces that hang together by edges and reach farthest along z, and one of each piece that lies beyond them.
+
+    Small marks that only touch the outline fall away, and so does what lies beside or within it.
+    """
+    blobs = sorted(grouped(faces), key=_stretch, reverse=True)
+    if not blobs:
+        return [], []
+    size = _area(blobs[0])
+    low, high = _span(blobs[0])
+    margin = 0.01 * (high - low)
+    beyond = [b for b in blobs[1:] if _span(b)[0] < low - margin or _span(b)[1] > high + margin]
+    return blobs[0], [blob[0] for blob in beyond if _area(blob) > PIECE * size]
+
+
+def _area(faces: Sequence[Face]) -> float:
+    """Area of faces together."""
+    return float(sum(f.polygon.area for f in faces))
+
+
+def _span(faces: Sequence[Face]) -> tuple[float, float]:
+    """The stretch along z that faces take up."""
+    bounds = [f.polygon.bounds for f in faces]
+    return float(min(b[0] for b in bounds)), float(max(b[2] for b in bounds))
+
+
+def _stretch(faces: Sequence[Face]) -> float:
+    """How far faces reach along z."""
+    low, high = _span(faces)
+    return high - low
+
+
+def _less(faces: Sequence[Face], without: Sequence[Face]) -> list[Face]:
+    """The faces but for some of them."""
+    drop = {id(f) for f in without}
+    return [f for f in faces if id(f) not in drop]
+
+
+def _places(faces: Sequence[Face]) -> tuple[Point, ...]:
+    """A point (z, radius) within each face."""
+    return tuple((f.inside[0], abs(f.inside[1])) for f in faces)
+
+
+def _matched(face: Face, others: shapely.STRtree, reach: float) -> bool:
+    """True if the other half reaches as far out as this face does, seen from the axis."""
+    z, r = face.inside
+    ray = shapely.LineString([(z, -r), (z, -np.sign(r) * 1.01 * max(reach, abs(r)))])
+    return len(others.query(ray, predicate="intersects")) > 0

@@ -1,0 +1,147 @@
+"""Grooves whose mouth line runs on: a closed rectangle or triangle under the outline that must not count as metal.
+
+Such a pocket touches the outside along one level line only, stands on two walls that neighbours share, and does not
+reach the axis. A thread drawn by a second line looks the same where it lies between two lands, but is many times
+longer than deep; hatching gives slanting cells, knurling a row of cells side by side. Those are told apart here.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely.affinity
+
+from extractor.viewing.network import Face, Network, rim
+
+LONG = 6.0
+"""A pocket longer than this many times its depth may be a thread as well as a groove."""
+
+
+@dataclass(frozen=True)
+class Pockets:
+    """Faces that are grooves under a mouth line, those that may be a thread as well, and those that are a knurl.
+
+    `rings` are grooves in an end face under the line of that face, which a section shows as a matter of course.
+    """
+
+    grooves: tuple[Face, ...]
+    rings: tuple[Face, ...]
+    long: tuple[Face, ...]
+    knurl: tuple[Face, ...]
+
+
+def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
+    """The pockets among the faces of one half."""
+    outer = rim(list(faces))
+    found = [f for f in faces if _is_pocket(network, f, outer, fine)]
+    crowded = [f for f in found if any(o is not f and o.edges & f.edges for o in found)]
+    rows = crowded if len(crowded) > 2 else []
+    single = [f for f in found if f not in rows]
+    long = [f for f in single if _long(f)]
+    rings = tuple(f for f in faces if _is_ring(network, f, outer, fine))
+    return Pockets(tuple(f for f in single if f not in long), rings, tuple(long), tuple(rows))
+
+
+def _long(face: Face) -> bool:
+    """True for a pocket many times longer than deep."""
+    low, bottom, high, top = face.polygon.bounds
+    return bool(high - low > LONG * (top - bottom))
+
+
+def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if a face is closed by a mouth line alone."""
+    mouth = face.edges & outer
+    if not mouth or not face.edges - mouth:
+        return False
+    ends = [network.point(n) for k in mouth for n in network.edges[k][:2]]
+    level = max(abs(r) for _, r in ends) - min(abs(r) for _, r in ends) <= fine
+    straight = all(network.edges[k].bulge == 0 for k in mouth)
+    lowest = min(abs(r) for _, r in face.polygon.exterior.coords)
+    if not level or not straight or lowest <= 10 * fine or lowest > abs(ends[0][1]) - fine:
+        return False
+    low, high = min(z for z, _ in ends), max(z for z, _ in ends)
+    left, _, right, _ = face.polygon.bounds
+    if low - left > fine or right - high > fine or _is_floor(network, mouth, outer, fine):
+        return False
+    if _floor_runs_on(network, face, lowest, fine):
+        return False
+    return _walls(network, face.edges - mouth, low, high, fine) or _triangle(face, fine)
+
+
+def _is_ring(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if a face is closed by an end face's line alone and stands on two walls along the axis."""
+    mouth = face.edges & outer
+    z = {network.point(n)[0] for k in mouth for n in network.edges[k][:2]}
+    low, lowest, high, _ = (
+        face.polygon.bounds if face.inside[1] > 0 else shapely.affinity.scale(face.polygon, 1, -1, origin=(0, 0)).bounds
+    )
+    if not mouth or max(z) - min(z) > fine or lowest <= 10 * fine or high - low <= fine:
+        return False
+    nodes = [n for k in mouth for n in network.edges[k][:2]]
+    for tip in (n for n in nodes if nodes.count(n) == 1):
+        after = [k for k in outer - mouth if tip in network.edges[k][:2]]
+        if not any(_along_r(network, k, fine) for k in after):
+            return False
+    inner = face.edges - mouth
+    walls = [abs(network.mid(network.edges[k])[1]) for k in inner if _along_z(network, k, fine)]
+    radii = [abs(network.point(n)[1]) for n in nodes]
+    margin = 0.25 * (max(radii) - min(radii))
+    return any(r <= min(radii) + margin for r in walls) and any(r >= max(radii) - margin for r in walls)
+
+
+def _along_r(network: Network, k: int, fine: float) -> bool:
+    """True for a straight edge square to the axis."""
+    edge = network.edges[k]
+    return edge.bulge == 0 and abs(network.point(edge.a)[0] - network.point(edge.b)[0]) <= fine
+
+
+def _along_z(network: Network, k: int, fine: float) -> bool:
+    """True for a straight edge along the axis."""
+    edge = network.edges[k]
+    return edge.bulge == 0 and abs(network.point(edge.a)[1] - network.point(edge.b)[1]) <= fine
+
+
+def _is_floor(network: Network, mouth: frozenset[int], outer: set[int], fine: float) -> bool:
+    """True if the outside rises at both ends of the line: a groove's floor, with something else drawn below it."""
+    nodes = [n for k in mouth for n in network.edges[k][:2]]
+    tips = [n for n in nodes if nodes.count(n) == 1]
+    level = abs(network.point(tips[0])[1]) if tips else 0.0
+    rises = 0
+    for tip in tips:
+        after = [k for k in outer - mouth if tip in network.edges[k][:2]]
+        rises += any(abs(network.point(n)[1]) > level + fine for k in after for n in network.edges[k][:2])
+    return rises > 1
+
+
+def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> bool:
+    """True if the line at the bottom runs on beyond the walls: a bore's or a thread's, not a floor."""
+    inner = set(face.edges)
+    floor = {n for k in inner for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - lowest) <= fine}
+    for n in floor:
+        for k in network.around[n]:
+            edge = network.edges[k]
+            (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
+            if k not in inner and abs(r0 - r1) <= fine < abs(z0 - z1):
+                return True
+    return False
+
+
+def _walls(network: Network, inner: frozenset[int], low: float, high: float, fine: float) -> bool:
+    """True if radial walls stand near both ends of the mouth."""
+    radial = []
+    for k in inner:
+        edge = network.edges[k]
+        (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
+        if edge.bulge == 0 and abs(z0 - z1) <= fine and abs(r0 - r1) > fine:
+            radial.append((z0 + z1) / 2)
+    margin = 0.25 * (high - low)
+    return any(z <= low + margin for z in radial) and any(z >= high - margin for z in radial)
+
+
+def _triangle(face: Face, fine: float) -> bool:
+    """True for a triangle on its point with two like sides: a vee under its mouth line."""
+    corners = list(face.polygon.simplify(fine).exterior.coords)[:-1]
+    if len(corners) != 3:
+        return False
+    tip = min(corners, key=lambda c: abs(c[1]))
+    (z0, _), (z1, _) = (c for c in corners if c is not tip)
+    return bool(abs(z0 + z1 - 2 * tip[0]) <= 0.02 * abs(z1 - z0))

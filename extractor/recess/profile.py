@@ -1,0 +1,163 @@
+"""The profile: half of the outline about the turning axis, as lines and arcs in (z, radius).
+
+z is 0 at the front face and falls toward the chuck; radius is the distance from the turning axis. A profile runs
+from front to back. Pieces are taken from the drawn segments, so a wall stands where it was drawn even if the ends
+beside it had to be brought together.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from extractor.finding import Point
+from extractor.part import ProfilePoints
+from extractor.viewing.arcs import Circular, chords, circular, distance, part_of
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A line or arc of the profile from front to back: ends (z, radius), bulge, and whether chords of a curve."""
+
+    start: Point
+    end: Point
+    bulge: float = 0.0
+    curve: bool = False
+
+    @property
+    def ends(self) -> tuple[Point, Point]:
+        """Both ends."""
+        return self.start, self.end
+
+    @property
+    def rise(self) -> float:
+        """Change of radius from start to end."""
+        return self.end[1] - self.start[1]
+
+    @property
+    def run(self) -> float:
+        """Change of z from start to end."""
+        return self.end[0] - self.start[0]
+
+    @property
+    def size(self) -> float:
+        """Distance between the ends."""
+        return distance(self.start, self.end)
+
+    @property
+    def arc(self) -> Circular:
+        """The circle under an arc piece."""
+        return circular(self.start, self.end, self.bulge)
+
+    def back(self) -> "Piece":
+        """The same piece run the other way."""
+        return replace(self, start=self.end, end=self.start, bulge=-self.bulge)
+
+
+Profile = tuple[Piece, ...]
+
+
+def points(profile: Sequence[Piece], step: float = math.pi / 24) -> ProfilePoints:
+    """The profile as (z, radius) points, arcs in chords of at most `step` of turn."""
+    found: list[Point] = []
+    for piece in profile:
+        for p in chords(piece.start, piece.end, piece.bulge, step):
+            if not found or p != found[-1]:
+                found.append(p)
+    return tuple(found)
+
+
+def joined(profile: Iterable[Piece], fine: float) -> list[Piece]:
+    """Join pieces that carry on from one another on one line or circle.
+
+    `fine` is the length below which two places are the same.
+    """
+    row: list[Piece] = []
+    for piece in profile:
+        if piece.size <= fine * 1e-3:
+            continue
+        if row and _carries_on(row[-1], piece, fine):
+            row[-1] = replace(row[-1], end=piece.end, bulge=_both(row[-1], piece))
+        else:
+            row.append(piece)
+    return row
+
+
+def tidy(profile: Iterable[Piece], fine: float) -> Profile:
+    """The pieces joined, arcs split where their radius or z turns round."""
+    return tuple(part for piece in joined(profile, fine) for part in _monotone(piece, fine))
+
+
+def _both(one: Piece, two: Piece) -> float:
+    """Bulge of two pieces of one line or circle run through."""
+    return math.tan(math.atan(one.bulge) + math.atan(two.bulge))
+
+
+def _carries_on(one: Piece, two: Piece, fine: float) -> bool:
+    """True if `two` is more of the same line or circle in the same direction."""
+    if (one.bulge == 0) != (two.bulge == 0):
+        return False
+    if one.bulge == 0:
+        whole = distance(one.start, two.end)
+        off = abs(one.run * two.rise - one.rise * two.run) / max(whole, fine)
+        return off <= fine / 2 and one.run * two.run + one.rise * two.rise > 0
+    a, b = one.arc, two.arc
+    same = distance(a.centre, b.centre) <= fine / 2 and abs(a.radius - b.radius) <= fine / 2
+    return same and (one.bulge > 0) == (two.bulge > 0) and abs(a.sweep + b.sweep) < math.tau * 0.9
+
+
+def _monotone(piece: Piece, fine: float) -> list[Piece]:
+    """Split an arc where it is highest, lowest, foremost or hindmost, so that each part only rises or falls."""
+    if piece.bulge == 0:
+        return [piece]
+    arc = piece.arc
+    quarter = math.pi / 2
+    low, high = sorted((arc.start, arc.start + arc.sweep))
+    turns = [k * quarter for k in range(math.ceil(low / quarter), math.floor(high / quarter) + 1)]
+    cuts = sorted((a - arc.start) / arc.sweep for a in turns)
+    margin = fine / max(abs(arc.sweep) * arc.radius, fine)
+    cuts = [c for c in cuts if margin < c < 1 - margin]
+    ends = [0.0, *cuts, 1.0]
+    places = [piece.start, *(arc.at(c) for c in cuts), piece.end]
+    spans = pairwise(ends)
+    return [
+        replace(piece, start=p, end=q, bulge=part_of(piece.bulge, t, u))
+        for (t, u), (p, q) in zip(spans, pairwise(places), strict=True)
+    ]
+
+
+def sharpen(profile: Sequence[Piece], drawn: Sequence[Piece], reach: float) -> list[Piece]:
+    """Put each corner where the drawn lines meet rather than where snapping left it.
+
+    `drawn` holds for each piece the whole segment it was cut from, in (z, radius). A corner moves by at most
+    `reach`; arcs and lines nearly in line with one another keep the corner they have.
+    """
+    result = list(profile)
+    for k in range(len(result) - 1):
+        one, two = drawn[k], drawn[k + 1]
+        if one.bulge or two.bulge:
+            continue
+        corner = _crossing(one, two)
+        if corner and distance(corner, result[k].end) <= reach:
+            result[k] = replace(result[k], end=corner)
+            result[k + 1] = replace(result[k + 1], start=corner)
+    return result
+
+
+def _crossing(one: Piece, two: Piece) -> Point | None:
+    """Where the lines through two pieces cross, None if they are within five degrees of parallel."""
+    cross = one.run * two.rise - one.rise * two.run
+    if abs(cross) < 0.087 * one.size * two.size:
+        return None
+    t = ((two.start[0] - one.start[0]) * two.rise - (two.start[1] - one.start[1]) * two.run) / cross
+    return one.start[0] + t * one.run, one.start[1] + t * one.rise
+
+
+def height_at(profile: Sequence[Piece], z: float) -> float | None:
+    """Greatest radius of the profile at `z`, None beyond its ends."""
+    line = points(profile)
+    heights = []
+    for (z0, r0), (z1, r1) in pairwise(line):
+        if min(z0, z1) <= z <= max(z0, z1):
+            heights.append(max(r0, r1) if z0 == z1 else r0 + (r1 - r0) * (z - z0) / (z1 - z0))
+    return max(heights, default=None)

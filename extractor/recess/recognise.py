@@ -1,0 +1,154 @@
+"""From a laid view to what was recognised on it: outside, bore, end faces, and what is odd.
+
+Everything here is in drawn lengths with z counted along the view; `reading` moves it to the front face and to scale.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from extractor.finding import Finding, Point
+from extractor.part import ProfilePoints
+from extractor.recess import remarks
+from extractor.recess.lands import from_outside, from_within, lands
+from extractor.recess.pairing import Paired, pair
+from extractor.recess.profile import points
+from extractor.recess.shapes import Measured
+from extractor.recess.threads import Thread, helical, split_threads
+from extractor.recess.turnings import FaceRecess, Turned, face_recesses, inside, turnings
+from extractor.viewing.crossings import split_holes
+from extractor.viewing.outline import Folded, Half, half, with_hidden
+from extractor.viewing.remainder import left_open
+
+
+@dataclass(frozen=True)
+class Found:
+    """What one view shows: outside profile and bore as (z, radius), recesses, findings.
+
+    `across` is the greatest diameter as drawn, `off` how far the middle of both halves lies above the axis, `side` the
+    half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses.
+    """
+
+    outline: ProfilePoints
+    main: Turned
+    bore: ProfilePoints | None
+    across: float
+    off: float
+    outside: tuple[Measured, ...]
+    inside: tuple[Measured, ...]
+    faces: tuple[FaceRecess, ...]
+    side: int
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class Side:
+    """One half with its profile and recesses; threads and cross holes are taken out of `grooves`."""
+
+    sign: int
+    half: Half
+    turned: Turned
+    grooves: tuple[Measured, ...]
+    threads: tuple[Thread, ...]
+    holes: tuple[Measured, ...]
+    inside: tuple[Measured, ...]
+    faces: tuple[FaceRecess, ...]
+
+    @property
+    def overhangs(self) -> list[Point]:
+        """Corners where the outside runs back toward the front though no recess says why."""
+        spans = [(r.near.last, r.far.first) for r in self.turned.recesses]
+        found = [p.start for p in self.half.bore if not self.inside and p.run > p.size * 1e-3]
+        for k, piece in enumerate(self.turned.profile):
+            excused = any(a <= k < b for a, b in spans) or any(f.spans(p) for f in self.faces for p in piece.ends)
+            if piece.run > piece.size * 1e-3 and not excused:
+                found.append(piece.start)
+        return found
+
+    @property
+    def reach(self) -> float:
+        """Greatest radius."""
+        return max(r for _, r in points(self.turned.profile))
+
+
+def read_side(folded: Folded, sign: int) -> Side | None:
+    """One half of a laid view."""
+    outline = half(folded, sign)
+    turned = turnings(outline.outer, folded.fine) if outline else None
+    if outline is None or turned is None or not turned.profile:
+        return None
+    grooves, holes = split_holes(turned.measured, folded.fine)
+    grooves, threads = split_threads(grooves, folded.fine)
+    bore = inside(outline.bore, folded.fine) if outline.bore else ()
+    return Side(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
+
+
+def recognise(folded: Folded) -> Found | None:
+    """What a laid view shows, None where no half closes."""
+    signs = {"both": (1, -1), "up": (1,), "down": (-1,)}[folded.view.halves]
+    sides = [s for s in (read_side(folded, sign) for sign in signs) if s]
+    if len(sides) < len(signs):
+        return None
+    sides = _with_hidden_bores(folded, sides)
+    paired = _paired(sides, folded)
+    main = min(sides, key=lambda s: len(s.turned.measured))
+    bored = next((s for s in sides if s.half.bore), None)
+    return Found(
+        outline=from_outside(points(main.turned.profile)),
+        main=main.turned,
+        bore=from_within(points(bored.half.bore)) if bored else None,
+        across=sides[0].reach + sides[-1].reach,
+        off=(sides[0].reach - sides[-1].reach) / 2,
+        outside=paired.both,
+        inside=bored.inside if bored else (),
+        faces=main.faces,
+        side=main.sign,
+        findings=tuple(_findings(folded, sides, paired)),
+    )
+
+
+def _with_hidden_bores(folded: Folded, sides: list[Side]) -> list[Side]:
+    """The sides with the bore that hidden lines show, where no visible line shows one."""
+    dashed = with_hidden(folded) if not any(s.half.bore for s in sides) else None
+    if dashed is None:
+        return sides
+    found = []
+    for side in sides:
+        shown = half(dashed, side.sign)
+        bore = shown.bore if shown else ()
+        outline = replace(side.half, bore=bore)
+        found.append(replace(side, half=outline, inside=inside(bore, folded.fine) if bore else ()))
+    return found
+
+
+def _paired(sides: Sequence[Side], folded: Folded) -> Paired:
+    """The grooves that all drawn halves show, and those that only one does."""
+    if len(sides) == 1:
+        return Paired(sides[0].grooves, ())
+    near = max(10 * folded.fine, 5e-4 * folded.view.size)
+    return pair(sides[0].grooves, sides[1].grooves, near)
+
+
+def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Finding]:
+    """All that is odd about the halves."""
+    found: list[Finding] = []
+    single = [[m for m in s.grooves if m in paired.single] for s in sides]
+    if len(sides) == 2 and helical(single[0], single[1], folded.fine):
+        found.append(remarks.helix(folded, sides[0].sign, single[0]))
+    else:
+        found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
+    found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
+    for s in sides:
+        found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]
+        open_at = left_open(folded, from_outside(lands(s.turned.profile, s.turned.recesses)), s.sign)
+        found += [remarks.left_open(folded, s.sign, open_at)] if open_at else []
+        found += [remarks.in_pieces(folded, s.sign, at) for at in s.half.material.pieces]
+        found += [remarks.left_out(folded, s.sign, at) for at in (*s.half.material.beside, *s.half.loose)]
+    first = sides[0]
+    found += [remarks.thread(folded, first.sign, t) for t in first.threads]
+    found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
+    metal = first.half.material
+    found += [remarks.inner_lines(folded, first.sign, at) for at in metal.inner]
+    found += [remarks.mouth_line(folded, first.sign, at) for at in metal.mouths]
+    found += [remarks.long_pocket(folded, first.sign, at) for at in metal.long]
+    found += [remarks.knurl(folded, first.sign, metal.knurl[0])] if metal.knurl else []
+    return found

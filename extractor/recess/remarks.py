@@ -1,0 +1,156 @@
+"""The sentences about what a view shows, each with its code and its place on the sheet."""
+
+from collections.abc import Sequence
+
+from extractor.finding import Finding, Level, Point
+from extractor.recess.shapes import Measured
+from extractor.recess.threads import Thread
+from extractor.viewing.outline import Folded
+
+
+def _spot(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
+    """The sheet point of a place (z, radius) on one side of the axis, and its words."""
+    spot = folded.place(at[0], sign * at[1])
+    return spot, f"X{spot[0]:.4g} Y{spot[1]:.4g}"
+
+
+def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A recess that one half shows and the other doesn't."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    return Finding(
+        Level.CAUTION,
+        "one-sided",
+        f"A recess {m.z_near - m.z_far:.4g} wide at {words} stands on one side of the axis only: read as a notch, flat "
+        "or keyway, not as a groove; look whether that is meant.",
+        spot,
+    )
+
+
+def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A recess that one half shows straight and the other a little out of true."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    return Finding(
+        Level.CAUTION,
+        "halves-unlike",
+        f"The two halves show the recess at {words} a little unlike; the one with straight walls was read.",
+        spot,
+    )
+
+
+def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
+    """Like recesses that stand between one another on the two sides."""
+    spot, words = _spot(folded, sign, (row[0].z_near, row[0].mouth))
+    return Finding(
+        Level.CAUTION,
+        "helix",
+        f"From {words} the recesses on one side of the axis stand between those on the other: read as a helix or "
+        "thread, not as grooves.",
+        spot,
+    )
+
+
+def thread(folded: Folded, sign: int, t: Thread) -> Finding:
+    """A thread drawn tooth by tooth."""
+    spot, words = _spot(folded, sign, (t.z_near, 0.0))
+    return Finding(
+        Level.CAUTION,
+        "thread",
+        f"{t.count} like teeth of pitch {t.pitch:.4g} from {words} on are read as a thread, not as grooves.",
+        spot,
+    )
+
+
+def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A dip of the outline that a cross hole leaves."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    return Finding(
+        Level.CAUTION,
+        "cross-hole",
+        f"The dip {m.z_near - m.z_far:.4g} wide at {words} is as deep as a cross hole's mouth and was read as one, "
+        "not as a groove.",
+        spot,
+    )
+
+
+def blind(folded: Folded, sign: int, at: Point) -> Finding:
+    """A recess whose walls leave no mouth, or an outline that runs back on itself."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.STOP, "outline-unclear", f"The outline at {words} folds back on itself; draw it again there.", spot
+    )
+
+
+def left_open(folded: Folded, sign: int, at: Point) -> Finding:
+    """Lines of an outline beyond the one that closes."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.STOP,
+        "outline-open",
+        f"Lines at {words} look like outline but enclose nothing together with the rest; close the outline there.",
+        spot,
+    )
+
+
+def in_pieces(folded: Folded, sign: int, at: Point) -> Finding:
+    """Closed lines on the part's axis that don't hang together with the rest."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.STOP,
+        "in-pieces",
+        f"What is drawn at {words} lies on the part's axis but doesn't hang together with the rest of it: two parts on "
+        "one axis, or an outline left open between them; draw one part alone, or close it.",
+        spot,
+    )
+
+
+def left_out(folded: Folded, sign: int, at: Point) -> Finding:
+    """Closed lines that one half alone shows, or that hang loose beside the outline."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.CAUTION,
+        "left-out",
+        f"Closed lines at {words} belong to no turned outline and were left out; look there.",
+        spot,
+    )
+
+
+def inner_lines(folded: Folded, sign: int, at: Point) -> Finding:
+    """Lines along the axis that may be a bore or a thread."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.CAUTION,
+        "inner-lines",
+        f"The lines along the axis round {words} may be a bore or the root of a thread; neither was read.",
+        spot,
+    )
+
+
+def mouth_line(folded: Folded, sign: int, at: Point) -> Finding:
+    """A groove whose mouth is closed by a line."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.CAUTION,
+        "mouth-line",
+        f"The land's line runs on across the recess at {words}; it was read as a groove all the same.",
+        spot,
+    )
+
+
+def long_pocket(folded: Folded, sign: int, at: Point) -> Finding:
+    """A long shallow recess under a line: groove or thread."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.STOP,
+        "groove-or-thread",
+        f"The long closed strip at {words} may be a groove with its land's line running on, or a thread's second line; "
+        "take the line away, or accept it as a groove.",
+        spot,
+    )
+
+
+def knurl(folded: Folded, sign: int, at: Point) -> Finding:
+    """A row of cells under the outline."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.CAUTION, "knurl", f"The row of closed cells at {words} was read as knurling, not as grooves.", spot
+    )

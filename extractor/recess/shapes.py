@@ -1,0 +1,205 @@
+"""Classification: what kind of recess it is, and its measures.
+
+A recess is climbed twice, from the floor to the land on either side. Both climbs are turned so that they go outward
+and up: a corner at the floor is then an arc that turns left, a rim at the mouth one that turns right.
+
+    rectangular  two radial walls and a level floor between lands of about one height
+    relief       the same or sloping, where one wall runs on up a shoulder by more than the recess is deep
+    tapered      a level floor with at least one sloping wall
+    vee          sloping walls that meet in a point or a small radius
+    round        arcs, with or without radial walls above
+    other        anything else: shelves, overhangs, grooves within it
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from extractor.part import Shape
+from extractor.recess.levels import Recess
+from extractor.recess.profile import Piece
+from extractor.viewing.arcs import chords
+
+RADIAL = 1e-3
+"""A wall leaning less than one in a thousand is radial (common practice: no insert holds less)."""
+
+CONE = 4.0
+"""A line running more than four times its rise is a conical land, not a lead-in at the mouth."""
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A recess with its measures; radii, not diameters.
+
+    `chamfers` is the rim at the near and far mouth,
+    `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point,
+    `overhang` whether it widens below its mouth.
+    """
+
+    shape: Shape
+    z_near: float
+    z_far: float
+    mouth: float
+    floor: float
+    near_land: float
+    far_land: float
+    corners: tuple[float, float] = (0.0, 0.0)
+    chamfers: tuple[float, float] = (0.0, 0.0)
+    cone: bool = False
+    inner: int = 0
+    level: bool = True
+    overhang: bool = False
+
+    @property
+    def width(self) -> float:
+        """Width between the walls."""
+        return self.z_near - self.z_far
+
+    @property
+    def depth(self) -> float:
+        """Radial depth below the lower land."""
+        return self.mouth - self.floor
+
+
+@dataclass(frozen=True)
+class Climb:
+    """One side of a recess: `kind` straight, slanted, curved or mixed; `wall` is the z of a straight wall."""
+
+    kind: str
+    wall: float
+    land: float
+    corner: float = 0.0
+    rim: float = 0.0
+    cone: bool = False
+
+
+def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured | None:
+    """Shape and measures of a recess; None where its walls meet before the mouth (no opening)."""
+    near_side = [p.back() for p in reversed(profile[recess.near.last : recess.floor.first])]
+    far_side = [_mirrored(p) for p in profile[recess.floor.last : recess.far.first]]
+    near, far = climb(near_side, fine), climb(far_side, fine)
+    mouth = min(near.land, far.land)
+    floor = recess.floor.radius
+    overhang = any(p.run > fine for p in profile[recess.near.first : recess.far.last])
+    shape = "other" if overhang else _shape(recess, near, far, fine)
+    straight = shape in ("rectangular", "relief")
+    z_near = near.wall if straight and near.kind == "straight" else _crossing(near_side, mouth, fine)
+    z_far = -(far.wall if straight and far.kind == "straight" else _crossing(far_side, mouth, fine))
+    if not z_near > z_far + fine or mouth - floor <= fine:
+        return None
+    return Measured(
+        shape,
+        z_near,
+        z_far,
+        mouth,
+        floor,
+        near.land,
+        far.land,
+        (near.corner, far.corner),
+        (near.rim, far.rim),
+        near.cone or far.cone,
+        len(recess.inner),
+        recess.floor.first != recess.floor.last,
+        overhang,
+    )
+
+
+def _mirrored(piece: Piece) -> Piece:
+    """The piece with z turned round."""
+    (z0, r0), (z1, r1) = piece.start, piece.end
+    return replace(piece, start=(-z0, r0), end=(-z1, r1), bulge=-piece.bulge)
+
+
+def climb(side: Sequence[Piece], fine: float) -> Climb:
+    """Take one side apart: corner, wall, rim and the land above."""
+    pieces = [p for p in side if p.size > fine]
+    cone = len(pieces) > 1 and _is_cone(pieces[-1], pieces[-2], fine)
+    if cone:
+        pieces = pieces[:-1]
+    if not pieces:
+        return Climb("mixed", side[-1].end[0], side[-1].end[1]) if side else Climb("mixed", 0.0, 0.0)
+    land = pieces[-1].end[1]
+    corner = _corner(pieces, fine)
+    rest = pieces[1:] if corner else pieces
+    rim = _rim(rest, fine)
+    rest = rest[:-1] if rim else rest
+    kind = _kind(rest, fine)
+    if kind != "straight" and rim and pieces[-1].bulge == 0:
+        rim, kind = 0.0, "mixed"
+    wall = (rest[0].start[0] + rest[0].end[0]) / 2 if kind == "straight" else pieces[-1].end[0]
+    return Climb(kind, wall, land, corner, rim, cone)
+
+
+def _is_cone(last: Piece, wall: Piece, fine: float) -> bool:
+    """True for a line above a wall that is a conical land: flat, or far longer than the wall is high."""
+    if last.bulge or last.run <= 0:
+        return False
+    return last.run > CONE * last.rise or (_radial(wall, fine) and last.run > 2 * wall.rise)
+
+
+def _radial(piece: Piece, fine: float) -> bool:
+    """True for a straight radial wall."""
+    return piece.bulge == 0 and abs(piece.run) <= max(fine, RADIAL * abs(piece.rise))
+
+
+def _corner(pieces: Sequence[Piece], fine: float) -> float:
+    """Radius of the floor corner, 0.0 for a sharp one: an arc that leaves the floor and turns up into the wall."""
+    first = pieces[0]
+    if first.bulge <= 0 or abs(first.arc.sweep) > 1.75:
+        return 0.0
+    level = abs(first.arc.centre[0] - first.start[0]) <= max(0.05 * first.arc.radius, fine)
+    return first.arc.radius if level else 0.0
+
+
+def _rim(rest: Sequence[Piece], fine: float) -> float:
+    """Axial size of what breaks the edge at the mouth: a chamfer above a radial wall, or a rounding."""
+    if len(rest) < 2:
+        return 0.0
+    last = rest[-1]
+    if last.bulge < 0:
+        return abs(last.run)
+    if last.bulge == 0 and _radial(rest[-2], fine) and not _radial(last, fine) and last.run > 0:
+        return last.run
+    return 0.0
+
+
+def _kind(rest: Sequence[Piece], fine: float) -> str:
+    """What is left between corner and rim."""
+    if all(p.bulge != 0 or p.curve for p in rest):
+        return "curved"
+    if len(rest) != 1 or rest[0].run < -fine:
+        return "mixed"
+    return "straight" if _radial(rest[0], fine) else "slanted"
+
+
+def _shape(recess: Recess, near: Climb, far: Climb, fine: float) -> Shape:
+    """The shape from the kinds of both sides, the floor and the lands."""
+    kinds = {near.kind, far.kind}
+    pointed = recess.floor.first == recess.floor.last
+    if recess.inner or "mixed" in kinds:
+        return "other"
+    depth = min(near.land, far.land) - recess.floor.radius
+    level_lands = abs(near.land - far.land) <= max(fine, depth)
+    higher = near if near.land > far.land else far
+    if not level_lands and higher.kind == "straight" and not (pointed and kinds == {"straight"}):
+        return "relief"
+    if "curved" in kinds or (pointed and kinds == {"straight"}):
+        return "round" if "slanted" not in kinds else "other"
+    if "slanted" in kinds:
+        return "vee" if pointed else "tapered"
+    return "rectangular" if level_lands else "relief"
+
+
+def _crossing(side: Sequence[Piece], mouth: float, fine: float) -> float:
+    """The z at which a side first reaches the mouth."""
+    for piece in side:
+        if piece.end[1] < mouth - fine / 10:
+            continue
+        if abs(piece.end[1] - mouth) <= fine / 10:
+            return piece.end[0]
+        line = chords(piece.start, piece.end, piece.bulge, math.pi / 2000)
+        for (z0, r0), (z1, r1) in pairwise(line):
+            if r1 >= mouth:
+                return z0 + (z1 - z0) * (mouth - r0) / (r1 - r0) if r1 != r0 else z1
+    return side[-1].end[0] if side else math.nan

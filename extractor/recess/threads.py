@@ -1,0 +1,101 @@
+"""Threads drawn as profiles: eighteen teeth are not eighteen grooves.
+
+A run of at least three like recesses of one pitch, with next to no land between them, is a thread (or a helix); so
+are like recesses that stand half a pitch apart on the two sides of the axis.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from extractor.recess.shapes import Measured
+
+LEAST = 3
+"""Fewest teeth that make a thread."""
+
+LAND = 0.2
+"""Lands between the teeth of a thread are narrower than this share of the pitch (ISO 68-1: an eighth of it)."""
+
+FLANKS = (0.9, 1.7)
+"""Width over depth of a thread's vee: 1.15 sharp at 60 degrees, 1.43 in ISO 68-1 form; a vee-belt's is 0.6 to 0.75."""
+
+
+@dataclass(frozen=True)
+class Thread:
+    """A run of teeth: stretch along z, pitch, number, depth."""
+
+    z_near: float
+    z_far: float
+    pitch: float
+    count: int
+    depth: float
+
+
+def split_threads(row: Sequence[Measured], fine: float) -> tuple[tuple[Measured, ...], tuple[Thread, ...]]:
+    """The recesses that are no thread, and the threads."""
+    row = sorted(row, key=lambda m: -m.z_near)
+    threads: list[Thread] = []
+    kept: list[Measured] = []
+    k = 0
+    while k < len(row):
+        run = _run(row, k, fine)
+        if len(run) >= LEAST:
+            threads.append(_thread(run))
+            k += len(run)
+        else:
+            kept.append(row[k])
+            k += 1
+    return tuple(m for m in kept if not _runs_out(m, threads, fine)), tuple(threads)
+
+
+def _run(row: Sequence[Measured], k: int, fine: float) -> list[Measured]:
+    """The longest run of like teeth that begins at `k`."""
+    run = [row[k]]
+    for after in row[k + 1 :]:
+        pitch = run[-1].z_near - after.z_near
+        first = run[0].z_near - run[1].z_near if len(run) > 1 else pitch
+        if not (_tooth(after, pitch) and _like(run[0], after, fine) and abs(pitch - first) <= 0.05 * first + fine):
+            break
+        run.append(after)
+    return run if len(run) > 1 and _tooth(run[0], run[0].z_near - run[1].z_near) else run[:1]
+
+
+def _tooth(m: Measured, pitch: float) -> bool:
+    """True if a recess may be a thread's tooth gap at that pitch."""
+    width = m.z_near - m.z_far
+    if m.shape in ("rectangular", "relief") or m.inner or pitch - width > LAND * pitch:
+        return False
+    return FLANKS[0] <= width / m.depth <= FLANKS[1] or pitch - width < 0.02 * pitch
+
+
+def _like(one: Measured, two: Measured, fine: float) -> bool:
+    """True for two recesses of one size."""
+    width = one.z_near - one.z_far
+    return (
+        abs(two.z_near - two.z_far - width) <= 0.05 * width + fine
+        and abs(one.depth - two.depth) <= 0.05 * one.depth + fine
+    )
+
+
+def _thread(run: Sequence[Measured]) -> Thread:
+    """The thread that a run of teeth makes."""
+    pitch = median(a.z_near - b.z_near for a, b in pairwise(run))
+    return Thread(run[0].z_near, run[-1].z_far, pitch, len(run), max(m.depth for m in run))
+
+
+def _runs_out(m: Measured, threads: Sequence[Thread], fine: float) -> bool:
+    """True for a smaller, not rectangular recess that touches a thread: its run-out."""
+    touches = any(
+        min(abs(m.z_far - t.z_near), abs(m.z_near - t.z_far)) <= 0.1 * t.pitch + fine and m.depth <= t.depth + fine
+        for t in threads
+    )
+    return touches and m.shape not in ("rectangular", "relief")
+
+
+def helical(one: Sequence[Measured], two: Sequence[Measured], fine: float) -> bool:
+    """True if the recesses that only one half shows, two or more in each, are alike and interleave: a helix."""
+    if len(one) < 2 or len(two) < 2 or abs(len(one) - len(two)) > 1:
+        return False
+    first = one[0]
+    return all(m.shape == first.shape and _like(first, m, fine) for m in (*one, *two))

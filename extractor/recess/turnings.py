@@ -1,0 +1,102 @@
+"""The three looks at a profile: the outside, the bore and the end faces, all by the same search for recesses.
+
+The search knows heights over a line that runs from the front back. For the bore the profile is turned inside out, for
+an end face it is tipped over so that depth into the face counts as height; the measures come back in (z, radius) as
+they stand.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from extractor.part import Shape
+from extractor.recess.levels import Recess, recesses
+from extractor.recess.profile import Piece, Profile, joined, tidy
+from extractor.recess.shapes import Measured, measure
+from extractor.viewing.curves import rounded
+
+
+@dataclass(frozen=True)
+class Turned:
+    """A profile with its recesses, those that could be measured, and the corners of those that have no mouth."""
+
+    profile: Profile
+    recesses: tuple[Recess, ...]
+    sized: tuple[tuple[Recess, Measured], ...]
+    blind: tuple[tuple[float, float], ...]
+
+    @property
+    def measured(self) -> tuple[Measured, ...]:
+        """The recesses that could be measured."""
+        return tuple(m for _, m in self.sized)
+
+
+def turnings(chain: Sequence[Piece], fine: float) -> Turned:
+    """Look for recesses from outside."""
+    profile = tidy(rounded(joined(chain, fine * 1e-2), fine), fine)
+    found = recesses(profile, fine) if profile else []
+    sized = [(r, measure(profile, r, fine)) for r in found]
+    blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
+    return Turned(profile, tuple(found), tuple((r, m) for r, m in sized if m), blind)
+
+
+def inside(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:
+    """Recesses of a bore, measured as radii: the mouth's is smaller than the floor's."""
+    found = turnings([_inverted(p) for p in chain], fine).measured
+    return tuple(
+        replace(m, mouth=-m.mouth, floor=-m.floor, near_land=-m.near_land, far_land=-m.far_land) for m in found
+    )
+
+
+def _inverted(piece: Piece) -> Piece:
+    """The piece with its radius negative, so that a bore's recesses lie low."""
+    (z0, r0), (z1, r1) = piece.start, piece.end
+    return replace(piece, start=(z0, -r0), end=(z1, -r1), bulge=-piece.bulge)
+
+
+@dataclass(frozen=True)
+class FaceRecess:
+    """A recess in an end face or shoulder: z of the face and of the floor, radii of outer and inner wall."""
+
+    shape: Shape
+    z_face: float
+    z_floor: float
+    outer: float
+    inner: float
+    corner: float
+    chamfer: float
+
+    def spans(self, at: tuple[float, float]) -> bool:
+        """True if a place (z, radius) lies in it or on its rim."""
+        low, high = sorted((self.z_face, self.z_floor))
+        margin = 0.05 * (self.outer - self.inner)
+        return low - margin <= at[0] <= high + margin and self.inner - margin <= at[1] <= self.outer + margin
+
+
+def face_recesses(turned: Turned, fine: float) -> tuple[FaceRecess, ...]:
+    """Recesses in the faces that look to the front and to the back."""
+    chain = turned.profile
+    top = max(range(len(chain)), key=lambda k: chain[k].end[1])
+    front = [_tipped(p) for p in chain[: top + 1]]
+    back = [_tipped(_looked_at_from_behind(p)) for p in reversed(chain[top + 1 :])]
+    rows = [[z for p in chain[r.near.last : r.far.first] for z, _ in p.ends] for r in turned.recesses]
+    spans = [(max(row), min(row)) for row in rows if row]
+    found = [_face(m, 1.0) for m in turnings(front, fine).measured] if front else []
+    found += [_face(m, -1.0) for m in turnings(back, fine).measured] if back else []
+    return tuple(f for f in found if not any(b - fine <= f.z_floor <= a + fine for a, b in spans))
+
+
+def _tipped(piece: Piece) -> Piece:
+    """The piece turned a quarter, so that z is the height and the way goes outward."""
+    (z0, r0), (z1, r1) = piece.start, piece.end
+    return replace(piece, start=(-r0, z0), end=(-r1, z1))
+
+
+def _looked_at_from_behind(piece: Piece) -> Piece:
+    """The piece run the other way with z turned round."""
+    (z0, r0), (z1, r1) = piece.start, piece.end
+    return replace(piece, start=(-z1, r1), end=(-z0, r0), bulge=piece.bulge)
+
+
+def _face(m: Measured, sign: float) -> FaceRecess:
+    """A recess found on a tipped profile, told in (z, radius); `sign` -1 for a face that looks to the back."""
+    return FaceRecess(m.shape, sign * m.mouth, sign * m.floor, -m.z_far, -m.z_near, min(m.corners), max(m.chamfers))

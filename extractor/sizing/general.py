@@ -1,0 +1,114 @@
+"""General tolerances: what a note such as "ISO 2768-mK" says about every size without a tolerance of its own.
+
+Source: ISO 2768-1:1989 tables 1 (linear sizes) and 2 (radii and chamfers), as in three published tables that agree.
+"""
+
+import bisect
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from extractor.part import Deviation
+from extractor.sizing.printed import normalised
+
+STEPS = (3, 6, 30, 120, 400, 1000, 2000, 4000)
+"""Upper limits of the size steps in mm; below 0.5 mm a tolerance must stand at the size itself."""
+SMALLEST = 0.5
+
+LINEAR: dict[str, tuple[float | None, ...]] = {
+    "f": (0.05, 0.05, 0.1, 0.15, 0.2, 0.3, 0.5, None),
+    "m": (0.1, 0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 2.0),
+    "c": (0.2, 0.3, 0.5, 0.8, 1.2, 2.0, 3.0, 4.0),
+    "v": (None, 0.5, 1.0, 1.5, 2.5, 4.0, 6.0, 8.0),
+}
+RADII: dict[str, tuple[float, float, float]] = {
+    "f": (0.2, 0.5, 1.0),
+    "m": (0.2, 0.5, 1.0),
+    "c": (0.4, 1.0, 2.0),
+    "v": (0.4, 1.0, 2.0),
+}
+"""Radii and chamfers: 0.5 to 3, over 3 to 6, over 6 mm."""
+
+NOTE = re.compile(r"ISO\s*[-_ ]?\s*2768\s*(?:-\s*1\s*)?[-–— :]*\s*\(?\s*(?:class\s*|klasse\s*)?([fmcv])[HKL]?\b", re.I)
+WORDS = re.compile(
+    r"(?:ISO\s*[-_ ]?\s*2768)\D{0,30}?\b(fine|medium|coarse|very coarse|fein|mittel|grob|sehr grob)\b", re.I
+)
+WORD_CLASSES = {
+    "fine": "f",
+    "medium": "m",
+    "coarse": "c",
+    "very coarse": "v",
+    "fein": "f",
+    "mittel": "m",
+    "grob": "c",
+    "sehr grob": "v",
+}
+
+
+def general_class(notes: Iterable[str]) -> str | None:
+    """The tolerance class (f, m, c or v) that the sheet's notes call up, None where none or more than one is named.
+
+    >>> general_class(["General tolerances ISO 2768-mK"]), general_class(["ISO 2768-m", "ISO 2768-f"])
+    ('m', None)
+    """
+    found = set()
+    for note in notes:
+        found |= {m.group(1).lower() for m in NOTE.finditer(note)}
+        found |= {WORD_CLASSES[m.group(1).lower()] for m in WORDS.finditer(note)}
+    return found.pop() if len(found) == 1 else None
+
+
+UNIFORM = re.compile(
+    r"(?:general|unless otherwise|allgemein|nicht tolerierte|untoleran?ced|not toleranced|g[ée]n[ée]rales?|generales?)"
+    r"[^±°]{0,60}?"
+    r"±\s*(\d*\.?\d+)(?!\s*[°\d])",
+    re.I,
+)
+"""A note that gives one deviation to all sizes without their own."""
+
+
+@dataclass(frozen=True)
+class CallUp:
+    """What the sheet says of general tolerances: a class of ISO 2768, or one deviation in drawing units."""
+
+    words: str
+    tolerance_class: str | None = None
+    uniform: float | None = None
+
+    def linear(self, size: float, unit: float) -> Deviation | None:
+        """Deviations of a size in drawing units; `unit` is their length in mm."""
+        if self.uniform is not None:
+            return -self.uniform, self.uniform
+        found = linear(size * unit, self.tolerance_class) if self.tolerance_class else None
+        return None if found is None else (found[0] / unit, found[1] / unit)
+
+
+def called_up(notes: Sequence[str]) -> CallUp | None:
+    """The general tolerances of a sheet, None where it names none or several."""
+    name = general_class(notes)
+    uniform = {m.group(1) for note in notes for m in UNIFORM.finditer(normalised(note))}
+    if name is not None:
+        return CallUp(f"ISO 2768-{name}", tolerance_class=name) if not uniform else None
+    value = uniform.pop() if len(uniform) == 1 else None
+    return None if value is None or not float(value) else CallUp(f"±{value}", uniform=float(value))
+
+
+def linear(size: float, tolerance_class: str) -> Deviation | None:
+    """Deviations in mm of a linear size or diameter in mm, None where the table has no value.
+
+    >>> linear(36.0, "m"), linear(0.4, "m")
+    ((-0.3, 0.3), None)
+    """
+    place = bisect.bisect_left(STEPS, round(size, 4))
+    if size < SMALLEST or place >= len(STEPS):
+        return None
+    value = LINEAR[tolerance_class][place]
+    return None if value is None else (-value, value)
+
+
+def radius(size: float, tolerance_class: str) -> Deviation | None:
+    """Deviations in mm of a radius or chamfer height in mm, None below 0.5 mm."""
+    if size < SMALLEST:
+        return None
+    value = RADII[tolerance_class][bisect.bisect_left(STEPS[:2], round(size, 4))]
+    return -value, value

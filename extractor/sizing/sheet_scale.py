@@ -1,0 +1,142 @@
+"""Is the view drawn at true size? Printed sizes held against drawn ones, and what scale notes say.
+
+Rules: a printed size equal to the drawn one settles it (a note "SCALE 2:1" is then the plotting scale). Several printed
+sizes that share another ratio, or a display factor, mean a view drawn at a sheet scale. A ratio of 25.4 is the other
+unit, not a scale. A diameter printed on half a section has the ratio 2 and says nothing.
+"""
+
+import math
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from extractor.finding import Finding, Level
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.printed import parse
+from extractor.sizing.unit_evidence import INCH, is_ratio, printed_sizes
+
+SCALE_WORD = r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|МАСШТАБ|比例)"
+SCALE_NOTE = re.compile(rf"\b{SCALE_WORD}\b\W{{0,4}}(\d+(?:[.,]\d+)?)\s*[:/]\s*(\d+(?:[.,]\d+)?)", re.I)
+SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
+OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
+LARGEST_ACROSS = 2000.0
+"""A part beyond this diameter is none for these lathes, in either unit."""
+NEAR_NAME = 8.0
+"""Letter heights between the name of a detail and its scale, at most."""
+CLOSE = 5e-3
+"""Relative difference within which ratios of rounded sizes are one."""
+
+
+def drawn_scale(
+    sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, length: float
+) -> tuple[float, tuple[Finding, ...]]:
+    """Drawn length of one printed unit, with a stop where it is not 1."""
+    ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(d, diameter)]
+    findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
+    true = sum(1 for r in ratios if abs(r - 1) <= CLOSE)
+    ratio, count = _shared(r for r in ratios if not _no_scale(r))
+    noted = scale_of_notes(sheet)
+    sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or _said(noted, ratio))
+    if ratio is not None and count > true and sure:
+        why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
+        return 1 / ratio, (*findings, _scale_stop(1 / ratio, why))
+    if true or ratios or _diameter_printed(sheet, diameter):
+        return 1.0, tuple(findings)
+    if noted is None or abs(noted - 1) <= CLOSE:
+        return 1.0, tuple(findings)
+    return noted, (*findings, _scale_stop(noted, "a note says so and no printed size contradicts it"))
+
+
+def _ratio(dimension: Dimension) -> float | None:
+    """Printed over drawn size, the candidate nearest to 1; None where there is nothing to compare."""
+    if dimension.kind in (DimensionKind.ANGULAR, DimensionKind.LEADER) or dimension.measured <= 0:
+        return None
+    printed = parse(dimension.text)
+    if printed.sign in ("angle", "thread"):
+        return None
+    sizes = [size for size in printed_sizes(dimension, printed) if size > 0]
+    if (
+        printed.sign == "diameter"
+        and not printed.measured
+        and any(abs(size / dimension.measured - 2) <= 1e-3 for size in sizes)
+    ):
+        return None
+    return min((size / dimension.measured for size in sizes), key=lambda r: abs(r - 1), default=None)
+
+
+def _no_scale(ratio: float) -> bool:
+    """True for ratios that have another reason: true size or the other unit."""
+    return abs(ratio - 1) <= CLOSE or is_ratio(ratio, INCH) or is_ratio(ratio, 1 / INCH)
+
+
+def _shared(ratios: Iterable[float]) -> tuple[float | None, int]:
+    """The ratio that most sizes share, and how many do."""
+    listed = list(ratios)
+    counts = Counter({r: sum(1 for other in listed if abs(other / r - 1) <= CLOSE) for r in listed})
+    return counts.most_common(1)[0] if counts else (None, 0)
+
+
+def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
+    """True if a measured size is printed with this display factor: one is proof enough."""
+    return any(parse(d.text).measured and abs(d.factor / ratio - 1) <= CLOSE for d in dimensions)
+
+
+def _said(noted: float | None, ratio: float) -> bool:
+    """True if a note names the scale that a printed size shows."""
+    return noted is not None and abs(noted * ratio - 1) <= CLOSE
+
+
+def _default_factor(dimension: Dimension, diameter: float) -> bool:
+    """True for a power of ten that makes an impossible part: a library's default style shows metres as centimetres."""
+    powers = (100.0, 1000.0)
+    return (
+        dimension.factor in powers and parse(dimension.text).measured and diameter * dimension.factor > LARGEST_ACROSS
+    )
+
+
+def _factor_caution(dimension: Dimension) -> Finding:
+    words = (
+        f"Dimensions print {dimension.factor:g} times the drawn size, a library's default; the drawn size was taken."
+    )
+    return Finding(Level.CAUTION, "display-factor", words, at=dimension.points[0])
+
+
+def _scale_stop(scale: float, why: str) -> Finding:
+    words = f"The view is drawn at {ratio_words(scale)}: {why}; --scale {scale:.4g} accepts it."
+    return Finding(Level.STOP, "sheet-scale", words)
+
+
+def ratio_words(scale: float) -> str:
+    """A scale as printed on drawings.
+
+    >>> ratio_words(2.0), ratio_words(0.5), ratio_words(2.6)
+    ('2:1', '1:2', '2.6:1')
+    """
+    return f"{scale:.4g}:1" if scale >= 1 else f"1:{1 / scale:.4g}"
+
+
+def _diameter_printed(sheet: Sheet, diameter: float) -> bool:
+    """True if any note prints the drawn diameter with a diameter sign."""
+    printed = (parse(text.text) for text in sheet.texts if "Ø" in text.text or "dia" in text.text.lower())
+    return any(p.size is not None and abs(p.size - diameter) <= 1e-3 * diameter for p in printed)
+
+
+def scale_of_notes(sheet: Sheet) -> float | None:
+    """The one scale that notes or the title block give to the sheet; None where none or several."""
+    found = set()
+    cell_wanted = any(re.fullmatch(rf"\s*{SCALE_WORD}\s*:?\s*", text.text, re.I) for text in sheet.texts)
+    for text in sheet.texts:
+        match = SCALE_NOTE.search(text.text) or (SCALE_CELL.fullmatch(text.text) if cell_wanted else None)
+        if match and not _of_a_detail(text, sheet.texts):
+            top, bottom = (float(g.replace(",", ".")) for g in match.groups())
+            if top > 0 and bottom > 0:
+                found.add(top / bottom)
+    return found.pop() if len(found) == 1 else None
+
+
+def _of_a_detail(note: Text, texts: Iterable[Text]) -> bool:
+    """True for the scale of a detail or section: its name stands in the note or just above it."""
+    return any(
+        OF_A_DETAIL.search(text.text) and math.dist(text.at, note.at) <= NEAR_NAME * max(text.height, note.height)
+        for text in texts
+    )

@@ -1,0 +1,175 @@
+"""Votes for mm or inch, each with its weight and the words that go into a finding.
+
+Weights (our own scale, no source): 3 and more is an outright statement, 2 a strong habit, 1 or less a hint. "Said"
+votes come from somebody who wrote something; size and the measurement flag only tip a balance, they never settle it.
+
+    header 4 (mm) or 1 (inch)                            3    said    6 (metre) and 0 say nothing: library defaults
+    "all dimensions in mm", a title-block cell "mm"      4    said    the same for inch
+    printed sizes 25.4 times or 1/25.4 of the drawn      4    said    the text is in the other unit
+    ISO 2768, ISO or DIN number, ISO 286 class           2    said    mm
+    number with inch mark or "in"; number with "mm"      2.5  said
+    .125 (no leading zero), 3/8                          2    said    inch, ASME Y14.5 style
+    1.500 (three decimals with trailing zero)            1    said    inch
+    whole or one-decimal sizes only                      1    said    mm
+    metric thread M8; inch thread UNC, UNF, NPT; ASME    1    said
+    measurement flag                                     0.5
+    over 24 across; under 1.6 across                     2            nobody grooves 24 in or 1.6 mm on a small lathe
+    over 8 across; under 4 across                        0.5
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from extractor.part import Units
+from extractor.sheet import Dimension, Sheet
+from extractor.sizing.printed import FRACTION, Printed, normalised, parse
+
+INCH = 25.4
+"""Millimetres in one inch."""
+
+
+@dataclass(frozen=True)
+class Vote:
+    """One piece of evidence: for which unit, how heavy, written by somebody or only likely, and its words."""
+
+    units: Units
+    weight: float
+    said: bool
+    words: str
+
+
+SUBJECT = (
+    r"(?:dim(?:ension)?s?|sizes?|units?|measure(?:ment)?s?|ma(?:ß|ss)e|abmessungen|einheit(?:en)?|cotes?|unit[éeà]s?|cotas?"
+    r"|medidas?|unidad(?:es)?|quote|misure|wymiary?|jednostk[ai]|размеры?|единиц[аы]|尺寸|单位|單位|寸法|単位)"
+)
+"""What a note on units speaks of, in several languages."""
+MM_LONG = r"(?:milli?m[eéèí]t(?:er|re)[ns]?|milimet\w*|millimetri|миллиметр\w*|毫米|公厘|ミリ)"
+INCH_LONG = r"(?:inch(?:es)?|zoll|pouces?|pollic[ei]|pulgadas?|cal(?:e|ach)|дюйм\w*|英寸|吋|インチ)"
+MM_NOTE = re.compile(
+    rf"{SUBJECT}[^.;]{{0,40}}?(?<![a-zа-я])(?:mm|мм)(?![a-zа-я])|(?<![a-zа-я]){MM_LONG}|^\W*(?:mm|мм|metric|metrisch)\W*$",
+    re.I,
+)
+INCH_NOTE = re.compile(
+    rf"{SUBJECT}[^.;]{{0,40}}?(?:(?<![a-z])in\.|[:=]\s*in\b|\bin\s+in\b)|(?<![a-zа-я]){INCH_LONG}(?![a-zа-я])|^\W*in\W*$",
+    re.I,
+)
+DUAL = re.compile(r"((?<![a-z])(?:mm|in|inch|inches)\b\.?)\s*[\[(]\s*(?:mm|in|inch|inches)\.?\s*[\])]", re.I)
+"""Units of dual dimensions, `inch [mm]`: the second is for information."""
+METRIC_STANDARD = re.compile(
+    r"\bISO\s*[-_ ]?\s*(?:2768|286|8015|13715|1302|16016|6410|6411|3601|129|128)\b"
+    r"|\b(?:DIN|GB/?T|JIS|GOST|ГОСТ)\s*[-_ ]?\s*(?!(?:EN\s*)?(?:ISO\s*)?(?:9001|14001|13485)\b)"
+    r"(?:EN\s*)?(?:ISO\s*)?[A-Z]?\s*\d{2,5}",
+    re.I,
+)
+"""Standards of metric drawings and parts; what a company's quality system is certified to says nothing."""
+METRIC_CLASS = re.compile(r"(?<=[\d>])\s?(?:js|[hH]|[fgkmnp]|JS|[FGN])(?:[5-9]|1[0-4])\b(?![.\d])")
+METRIC_THREAD = re.compile(r"\bM\d{1,2}(?:\.\d)?(?:\s*[x×]\s*\d(?:\.\d+)?)?\b")
+INCH_THREAD = re.compile(r"\b(?:UNC|UNF|UNEF|UNS|NPT|NPTF|BSW|BSF)\b")
+NUMBER_MM = re.compile(r"\d\s*mm\b", re.I)
+NUMBER_INCH = re.compile(
+    r"(?<![\"“A-NP-Za-z.\d])\.?\d+(?:[./ -]\d+)*\s*(?:\"|″|'')"
+    r"|\d\s*inch(?:es)?\b|\d\s*in\b\.?(?=\s*(?:$|[,;)x×]|dia|deep|wide|long|thk))",
+    re.I,
+)
+"""A number with an inch mark or word; a number between quotes is a name."""
+INCH_STANDARD = re.compile(r"\b(?:ASME|ANSI)\s*[A-Z]?\d")
+BARE_POINT = re.compile(r"(?:^|[\sØR±+/-])\.\d{2,4}(?!\d)")
+THREE_DECIMALS = re.compile(r"(?<!\d)\d{1,2}\.\d{2}0(?!\d)")
+SHORT_SIZE = re.compile(r"(?<![\d.])\d+(?:\.\d)?(?![\d.])")
+
+
+def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) -> list[Vote]:
+    """Every vote of a sheet. `dimensions` are those of the view meant, `diameter` its drawn diameter.
+
+    Where sizes are printed in the other unit than drawn, notes that name the printed one say nothing of the drawn one.
+    """
+    notes = [text.text for text in sheet.texts] + [d.text for d in sheet.dimensions if d.text]
+    written = [*note_votes(notes), *style_votes([d.text for d in (*dimensions, *sheet.dimensions) if d.text])]
+    other = list(ratio_votes(dimensions))
+    if other:
+        written = [v for v in written if v.units == other[0].units]
+    return [*header_votes(sheet.insunits, sheet.measurement), *written, *other, *size_votes(diameter)]
+
+
+def header_votes(insunits: int | None, measurement: int | None) -> Iterable[Vote]:
+    """What the header says; a metre is nearly always the default of a library that wrote the file."""
+    if insunits in (4, 1):
+        yield Vote("mm" if insunits == 4 else "in", 3.0, True, f"the header says {'mm' if insunits == 4 else 'inch'}")
+    if measurement in (0, 1):
+        yield Vote(
+            "mm" if measurement else "in",
+            0.5,
+            False,
+            f"the measurement flag says {'metric' if measurement else 'inch'}",
+        )
+
+
+def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
+    """What notes, title-block cells and dimension texts say outright or by habit; each habit counts once."""
+    lines = [DUAL.sub(r"\1", normalised(line)) for note in notes for line in (note, *note.split("\n"))]
+    for units, weight, pattern, words in PATTERNS:
+        hit = next((m.group(0).strip() for line in lines if (m := pattern.search(line))), None)
+        if hit is not None:
+            yield Vote(units, weight, True, f'{words} "{hit[:40]}"')
+
+
+PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (
+    ("mm", 4.0, MM_NOTE, "a note says"),
+    ("in", 4.0, INCH_NOTE, "a note says"),
+    ("mm", 2.0, METRIC_STANDARD, "a note names"),
+    ("mm", 2.0, METRIC_CLASS, "a tolerance class stands in a text,"),
+    ("mm", 2.5, NUMBER_MM, "a text reads"),
+    ("in", 2.5, NUMBER_INCH, "a text reads"),
+    ("in", 1.0, INCH_STANDARD, "a note names"),
+    ("mm", 1.0, METRIC_THREAD, "a text names the thread"),
+    ("in", 1.0, INCH_THREAD, "a text names the thread"),
+)
+
+
+def style_votes(texts: Sequence[str]) -> Iterable[Vote]:
+    """How sizes are written in typed dimension texts."""
+    lines = [normalised(text) for text in texts]
+    bare = next((line for line in lines if BARE_POINT.search(line) or FRACTION.fullmatch(line.strip(" Ø"))), None)
+    long = next((line for line in lines if THREE_DECIMALS.search(line)), None)
+    if bare is not None:
+        yield Vote("in", 2.0, True, f'sizes are written as inches are ("{bare[:30]}")')
+    elif long is not None:
+        yield Vote("in", 1.0, True, f'sizes are written with three decimals ("{long[:30]}")')
+    elif (
+        lines and all(SHORT_SIZE.search(line) or "<>" in line for line in lines) and any(map(SHORT_SIZE.search, lines))
+    ):
+        yield Vote("mm", 1.0, True, "sizes are written with one decimal at most")
+
+
+def ratio_votes(dimensions: Iterable[Dimension]) -> Iterable[Vote]:
+    """Printed sizes in the other unit than the drawn ones."""
+    for dimension in dimensions:
+        for size in printed_sizes(dimension, parse(dimension.text)):
+            if dimension.measured > 0 and is_ratio(size / dimension.measured, INCH):
+                yield Vote("in", 4.0, True, f"a size drawn {dimension.measured:.4g} is printed {size:g}, its mm value")
+                return
+            if dimension.measured > 0 and is_ratio(size / dimension.measured, 1 / INCH):
+                yield Vote(
+                    "mm", 4.0, True, f"a size drawn {dimension.measured:.4g} is printed {size:g}, its inch value"
+                )
+                return
+
+
+def printed_sizes(dimension: Dimension, printed: Printed) -> tuple[float, ...]:
+    """The sizes a dimension shows; the measured one times the display factor where nothing else is typed."""
+    return (dimension.measured * dimension.factor,) if printed.measured else printed.sizes
+
+
+def is_ratio(value: float, ratio: float) -> bool:
+    """True if a ratio of printed sizes, rounded as printed sizes are, is the one meant."""
+    return abs(value / ratio - 1) < 2e-3
+
+
+def size_votes(diameter: float) -> Iterable[Vote]:
+    """What the drawn diameter makes likely on a small lathe."""
+    across = f"the part is {diameter:.4g} across"
+    if diameter > 8:
+        yield Vote("mm", 2.0 if diameter > 24 else 0.5, False, across)
+    elif diameter < 4:
+        yield Vote("in", 2.0 if diameter < 1.6 else 0.5, False, across)

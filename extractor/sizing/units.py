@@ -1,0 +1,98 @@
+"""Millimetres or inches, and at which scale: everything on the sheet that speaks of it is weighed together.
+
+Rules: what the user says settles it. An outright statement with nothing against it is enough; one against the balance,
+or a lead too small, is a conflict; nothing but likelihood is no answer. The weights: `extractor.sizing.unit_evidence`.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from extractor.finding import Finding, Level
+from extractor.part import ReadOptions, Units
+from extractor.sheet import Dimension, Sheet
+from extractor.sizing.sheet_scale import drawn_scale
+from extractor.sizing.unit_evidence import Vote, votes
+
+OUTRIGHT = 3.0
+"""Weight from which a vote is a statement."""
+ENOUGH = 2.0
+"""Weight that written evidence must reach where the header says nothing."""
+LEAD = 1.5
+"""Weight by which one unit must lead."""
+
+HEADER_WORDS = {None: "names no unit", 0: "names no unit", 6: "says metre (a library's default)", 5: "says centimetre"}
+
+
+@dataclass(frozen=True)
+class UnitsAnswer:
+    """Units (None where the drawing doesn't say), drawn length of one true unit, and what there is to say about it."""
+
+    units: Units | None
+    scale: float
+    findings: tuple[Finding, ...] = ()
+
+
+def weigh_units(
+    sheet: Sheet,
+    diameter_drawn: float,
+    length_drawn: float,
+    options: ReadOptions,
+    dimensions: Sequence[Dimension],
+) -> UnitsAnswer:
+    """Weigh units and sheet scale of the view that is `diameter_drawn` across and `length_drawn` long as drawn.
+
+    `dimensions` are those that belong to the view.
+    """
+    scale, scale_findings = (
+        (options.scale, ()) if options.scale else drawn_scale(sheet, dimensions, diameter_drawn, length_drawn)
+    )
+    across = diameter_drawn / scale
+    cast = votes(sheet, dimensions, across)
+    if options.units is not None:
+        return UnitsAnswer(options.units, scale, (*scale_findings, *_against(options.units, cast)))
+    units, finding = decide(cast, across, sheet.insunits)
+    return UnitsAnswer(units, scale, (*scale_findings, *([finding] if finding else [])))
+
+
+def decide(cast: Sequence[Vote], across: float, insunits: int | None) -> tuple[Units | None, Finding | None]:
+    """The units that the votes agree on, or a stop that names both readings."""
+    mm, inch = ([v for v in cast if v.units == unit] for unit in ("mm", "in"))
+    for_mm, for_inch = sum(v.weight for v in mm), sum(v.weight for v in inch)
+    winner, best, other = (mm, for_mm, for_inch) if for_mm >= for_inch else (inch, for_inch, for_mm)
+    question = f"{across:.4g} mm or {across:.4g} in across? Give --units mm or --units in."
+    if not any(v.said for v in cast):
+        header = HEADER_WORDS.get(insunits, f"has the unit code {insunits}")
+        return None, Finding(
+            Level.STOP, "units-unknown", f"The header {header} and no text says mm or inch: {question}"
+        )
+    loser = inch if winner is mm else mm
+    if any(v.said and v.weight >= OUTRIGHT for v in loser) or best - other < LEAD:
+        return None, Finding(Level.STOP, "units-conflict", f"{_sides(mm, inch)}: {question}")
+    if best < ENOUGH or not any(v.said for v in winner):
+        return None, Finding(Level.STOP, "units-unknown", f"Too little says mm or inch ({_words(cast)}): {question}")
+    units = winner[0].units
+    if any(v.words.startswith("the header") for v in winner):
+        return units, None
+    header = HEADER_WORDS.get(insunits, f"has the unit code {insunits}")
+    words = f"The header {header}; read as {'mm' if units == 'mm' else 'inch'} because {_words(winner)}."
+    level = Level.NOTE if any(v.said and v.weight >= OUTRIGHT for v in winner) else Level.CAUTION
+    return units, Finding(level, "units-weighed", words)
+
+
+def _sides(mm: Sequence[Vote], inch: Sequence[Vote]) -> str:
+    """Both sides of a conflict in words."""
+    return f"Units disagree: for mm, {_words(mm) or 'nothing'}; for inch, {_words(inch) or 'nothing'}"
+
+
+def _words(cast: Sequence[Vote]) -> str:
+    """The heaviest reasons first, three at most."""
+    return ", ".join(v.words for v in sorted(cast, key=lambda v: -v.weight)[:3])
+
+
+def _against(units: Units, cast: Sequence[Vote]) -> tuple[Finding, ...]:
+    """A caution where the user's word stands against an outright statement of the drawing."""
+    others = [v for v in cast if v.units != units and v.said and v.weight >= OUTRIGHT]
+    if not others:
+        return ()
+    words = f"Read in {'mm' if units == 'mm' else 'inch'} as told, although {_words(others)}."
+    return (Finding(Level.CAUTION, "units-overridden", words),)

@@ -1,0 +1,178 @@
+"""Choice of the view that is read: one that shows a turned part, the one pointed to, or a stop that says why not."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from extractor.finding import Finding, Level, Point
+from extractor.sheet import Sheet
+from extractor.viewing.axis import Axis
+from extractor.viewing.clusters import Ink
+from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
+from extractor.viewing.views import View, apart, rank
+
+WHOLE = 0.95
+"""Share of the boundary that must be symmetric where nothing but symmetry speaks for a turned part."""
+
+WIRES = 0.1
+"""Share of a view's lines that may enclose nothing where only symmetry speaks for it."""
+
+MOST_VIEWS = 24
+"""Only so many of the best views are weighed."""
+
+CROWD = 5
+"""So many other closed shapes of like size make a map or a diagram of a sheet."""
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A view and what speaks for it."""
+
+    view: View
+    evidence: Evidence
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The view chosen (several if they must be told apart by what they show), or none and a stop."""
+
+    candidates: tuple[Candidate, ...]
+    findings: tuple[Finding, ...] = ()
+
+
+def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
+    """Choose the one view to read among those found; `at` is a point on the view meant."""
+    weighed = [Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found)[:MOST_VIEWS]]
+    ringed = [c.view.axis for c in weighed if c.evidence.ringed]
+    weighed.sort(key=lambda c: (c.view.axis not in ringed, rank(c.view), not c.evidence.strong))
+    kept = apart([c.view for c in weighed])
+    candidates = [c for c in weighed if c.view in kept]
+    if at is not None:
+        candidates = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
+        candidates = sorted(candidates, key=lambda c: c.view.size)[:1]
+        if not candidates:
+            return _stop("nothing-there", f"No view of a turned part lies at {_place(at)}; point --at inside one.", at)
+    turned = [c for c in candidates if c.evidence.turned]
+    rival = next((o for c in turned for o in weighed if _rivals(c, o)), None)
+    if rival:
+        at = rival.view.axis.at
+        words = (
+            f"The view at {_place(at)} is as symmetric about one centre line as about the one across it; say which is "
+            "the turning axis by a diameter sign, or take the other line away."
+        )
+        return _stop("axis-unclear", words, at)
+    if turned:
+        return _preferred(turned)
+    return _by_symmetry(ink, candidates)
+
+
+def _rivals(one: Candidate, two: Candidate) -> bool:
+    """True if a view could as well be turned about another centre line, square to its axis."""
+    a, b = one.view, two.view
+    same = a.halves == b.halves == "both" and set(a.members) == set(b.members)
+    square = a.axis.angle_to(b.axis.direction) > 1.5
+    alike = bool(one.evidence.strong) == bool(two.evidence.strong) and abs(a.share - b.share) < 0.1
+    return same and square and alike and a.axis.marked and b.axis.marked and two.evidence.turned
+
+
+def _preferred(turned: list[Candidate]) -> Choice:
+    """All turned views; but where some have a centre line and others none, those that have, and a caution."""
+    lined = [c for c in turned if c.evidence.centre_line]
+    if not lined or len(lined) == len(turned):
+        return Choice(tuple(turned))
+    passed = [c.view for c in turned if not c.evidence.centre_line]
+    at = passed[0].axis.unfold((passed[0].low + passed[0].high) / 2, 0.0)
+    words = f"The view at {_place(at)} without a centre line was passed over; point to it with --at if it is the part."
+    return Choice(tuple(lined), (Finding(Level.CAUTION, "passed-over", words, at),))
+
+
+def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
+    """Where no view shows that it is turned: one stepped outline with nothing against it, read with a caution."""
+    plain = [c for c in candidates if _fair(ink, c)]
+    if plain:
+        at = plain[0].view.axis.at
+        words = (
+            "Only its symmetry says that this is a turned part: no centre line, diameter sign or end view was found; "
+            "look whether it is one."
+        )
+        return Choice(tuple(plain), (Finding(Level.CAUTION, "turned-by-symmetry", words, at),))
+    if candidates:
+        first = candidates[0]
+        holes = ("holes show in it",) if first.evidence.holed else ()
+        why = " and ".join(first.evidence.against or holes) or "nothing but its symmetry speaks for it"
+        return _stop(
+            "not-turned",
+            f"Nothing on the sheet is shown as a turned part: the view at {_place(first.view.axis.at)} is symmetric, "
+            f"but {why}; a turned part needs a centre line along it or a diameter sign.",
+            first.view.axis.at,
+        )
+    return _stop(
+        "no-turned-part",
+        "No view of a turned part was found: no closed outline is symmetric about an axis, and none lies along a "
+        "centre line; draw the outline closed, with its centre line.",
+        None,
+    )
+
+
+def _fair(ink: Ink, candidate: Candidate) -> bool:
+    """True if symmetry may speak for a view: whole, level or upright, stepped, and not one of many like clusters."""
+    view, evidence = candidate.view, candidate.evidence
+    if evidence.against or evidence.holed or is_plain(ink, view) or view.share < WHOLE:
+        return False
+    if stray_lines(ink, view) or _wired(ink, view):
+        return False
+    level = min(abs(view.axis.direction[0]), abs(view.axis.direction[1])) < 1e-3
+    others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed and not c.plain]
+    return level and sum(c.diagonal > 0.4 * view.size for c in others) < CROWD
+
+
+def _wired(ink: Ink, view: View) -> bool:
+    """True if many of a view's lines enclose nothing, as the wires between the boxes of a diagram do."""
+    inside = {k for face in ink.network.faces for k in face.edges}
+    edges = [e for k in view.members for e in ink.clusters[k].edges]
+    ends = np.array([ink.network.edges[e][:2] for e in edges])
+    size = np.hypot(*(ink.network.nodes[ends[:, 0]] - ink.network.nodes[ends[:, 1]]).T)
+    loose = np.array([e not in inside for e in edges])
+    return bool(size[loose].sum() > WIRES * size.sum())
+
+
+def several(candidates: Sequence[Candidate]) -> Finding:
+    """The stop for several parts."""
+    places = " and ".join(_place(c.view.axis.unfold((c.view.low + c.view.high) / 2, 0.0)) for c in candidates[:4])
+    return Finding(
+        Level.STOP,
+        "several-parts",
+        f"{len(candidates)} views on the sheet may be the part, at {places}; point to one with --at X,Y.",
+        candidates[0].view.axis.at,
+    )
+
+
+def _stop(code: str, words: str, at: Point | None) -> Choice:
+    """No view, and why."""
+    return Choice((), (Finding(Level.STOP, code, words, at),))
+
+
+def _place(at: Point) -> str:
+    """A sheet point in words."""
+    return f"X{at[0]:.4g} Y{at[1]:.4g}"
+
+
+def _without_end_views(ink: Ink, found: Sequence[View]) -> list[View]:
+    """Leave out views that are round about their middle: a nut, a gear, a flange seen from the end."""
+    return [v for v in found if not _is_round(ink, v)]
+
+
+def _is_round(ink: Ink, view: View) -> bool:
+    """True if the boundary stays within a fifth of one distance from the middle, and is alike from both sides."""
+    rim = np.vstack([ink.clusters[k].samples for k in view.members])
+    along, across = view.axis.fold(rim).T
+    along = along - (view.low + view.high) / 2
+    reach = np.hypot(along, across)
+    turns = np.sort(np.arctan2(across, along))
+    all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < 1.2
+    if view.halves != "both" or not all_round or reach.min() <= 0.8 * reach.max():
+        return False
+    middle = view.axis.unfold((view.low + view.high) / 2, 0.0)
+    crossing = Axis(middle, view.axis.up)
+    return all(ink.mirrored(ink.clusters[k], crossing) > 0.95 for k in view.members)

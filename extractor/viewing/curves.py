@@ -1,0 +1,103 @@
+"""Arcs that were drawn as chords or flattened from splines, made arcs again.
+
+A run of short lines that all turn the same way is an arc if its corners lie on one circle. Corners of a true polygon do
+so too, so plain lines must turn by little at each corner and there must be several; pieces known to come from a curve
+need fewer. The circle is the algebraic least-squares one (Kasa 1976).
+"""
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from extractor.recess.profile import Piece
+from extractor.sheet import Floats
+
+MOST_TURN = {False: math.radians(25), True: math.radians(50)}
+"""Turn at a corner up to which lines may be chords of an arc: plain lines, pieces of a curve."""
+
+LEAST_CHORDS = {False: 4, True: 3}
+"""Fewest chords that make an arc: plain lines, pieces of a curve."""
+
+
+UNEVEN = 5.0
+"""Chords of one arc differ in length by less than this; a floor and the first chord of its corner by more."""
+
+
+def rounded(chain: Sequence[Piece], fine: float) -> list[Piece]:
+    """The chain with its runs of chords replaced by arcs; corners may be off a circle by `fine`."""
+    result: list[Piece] = []
+    k = 0
+    while k < len(chain):
+        end = _run(chain, k)
+        arc = None
+        while end - k >= LEAST_CHORDS[chain[k].curve] and arc is None:
+            arc = _arc(chain[k:end], fine)
+            end -= arc is None
+        if arc is None:
+            result.append(chain[k])
+            k += 1
+        else:
+            result.append(arc)
+            k = end
+    return result
+
+
+def _run(chain: Sequence[Piece], k: int) -> int:
+    """End (exclusive) of the run of lines from `k` on that turn one way by little."""
+    sense = 0.0
+    end = k + 1
+    while end < len(chain) and chain[end].bulge == 0 and chain[end - 1].bulge == 0:
+        turn = _turn(chain[end - 1], chain[end])
+        curve = chain[end].curve and chain[end - 1].curve
+        if not 1e-4 < abs(turn) <= MOST_TURN[curve] or turn * sense < 0 or chain[end].curve != chain[k].curve:
+            break
+        sense = turn
+        end += 1
+    return end if chain[k].bulge == 0 else k
+
+
+def _turn(one: Piece, two: Piece) -> float:
+    """Angle from one piece's direction to the next's."""
+    cross = one.run * two.rise - one.rise * two.run
+    return math.atan2(cross, one.run * two.run + one.rise * two.rise)
+
+
+def _arc(run: Sequence[Piece], fine: float) -> Piece | None:
+    """The arc through the corners of a run, None if they lie on no circle."""
+    corners = np.array([run[0].start, *(p.end for p in run)])
+    circle = _circle(corners)
+    if circle is None:
+        return None
+    centre, radius = circle
+    off = np.abs(np.hypot(*(corners - centre).T) - radius)
+    longest = max(p.size for p in run)
+    sagitta = longest**2 / (8 * radius)
+    uneven = longest > UNEVEN * min(p.size for p in run)
+    if uneven or off.max() > max(fine, 0.02 * sagitta) or longest > 1.2 * radius:
+        return None
+    sweep = sum(_angle(centre, p) for p in run)
+    if abs(sweep) > 1.9 * math.pi:
+        return None
+    return Piece(run[0].start, run[-1].end, math.tan(sweep / 4), True)
+
+
+def _angle(centre: Floats, piece: Piece) -> float:
+    """Angle that a chord takes up as seen from the centre."""
+    ax, ay = piece.start[0] - centre[0], piece.start[1] - centre[1]
+    bx, by = piece.end[0] - centre[0], piece.end[1] - centre[1]
+    return math.atan2(ax * by - ay * bx, ax * bx + ay * by)
+
+
+def _circle(
+    corners: Floats,
+) -> tuple[Floats, float] | None:
+    """Centre and radius of the least-squares circle, None for points on a line."""
+    middle = corners.mean(axis=0)
+    local = corners - middle
+    matrix = np.column_stack([2 * local, np.ones(len(local))])
+    if np.linalg.matrix_rank(matrix, tol=1e-9 * float(np.abs(local).max())) < 3:
+        return None
+    (x, y, c), *_ = np.linalg.lstsq(matrix, (local**2).sum(axis=1), rcond=None)
+    radius = math.sqrt(max(0.0, c + x * x + y * y))
+    return middle + np.array([x, y]), radius

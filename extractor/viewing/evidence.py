@@ -1,0 +1,227 @@
+"""What says that a view shows a turned part: symmetry alone may be a plate, a rolled section or a bracket.
+
+For: a centre line along the axis, edge lines right across it, a diameter sign on a dimension across it, an end-view
+circle on it, a section in two halves, hidden lines on both sides. Against: centre lines that cross it, circles
+beside it.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Segments, Sheet
+from extractor.viewing.axis import Axis
+from extractor.viewing.clusters import Ink
+from extractor.viewing.views import View
+
+DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORECASE)
+"""How a diameter is written; ISO 129-1 has the sign, the words are common practice."""
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What speaks for a turned part and what against, in words fit for a sentence.
+
+    `holed`: circles show in it; `ringed`: a circle about its axis is as large as the part.
+    """
+
+    centre_line: bool
+    strong: tuple[str, ...]
+    against: tuple[str, ...]
+    holed: bool = False
+    ringed: bool = False
+
+    @property
+    def turned(self) -> bool:
+        """True if the view shows that it is turned."""
+        return bool(self.strong) or (self.centre_line and not self.against)
+
+    @property
+    def words(self) -> str:
+        """What was found, for a sentence."""
+        return ", ".join((["a centre line"] if self.centre_line else []) + list(self.strong)) or "symmetry alone"
+
+
+def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Evidence:
+    """Weigh what speaks for and against a turned part in one view."""
+    centres = list(centres)
+    strong = {
+        "edge lines right across": _edges_across(ink, view),
+        "a diameter sign": _diameter_sign(sheet.dimensions, view),
+        "an end-view circle": any(_end_view(c, view) or _as_large(c, view) for c in sheet.circles),
+        "a section in two halves": _section(ink, view) and not stray_lines(ink, view),
+        "hidden lines on both sides": _hidden_pair(sheet.segments, view),
+    }
+    along = any(_along(c, view) for c in centres)
+    if is_plain(ink, view) and not along:
+        strong = {"a diameter sign": strong["a diameter sign"]}
+    against = {
+        "a centre line that crosses it shows it the same from both sides": any(
+            view.halves == "both" and _crosses(c, view) and _same_about(ink, view, c) for c in centres
+        ),
+        "holes lie beside its axis": any(_beside(c, view) and _clear_inside(ink, c) for c in sheet.circles),
+    }
+    return Evidence(
+        along,
+        tuple(k for k, v in strong.items() if v),
+        tuple(k for k, v in against.items() if v),
+        any(view.covers(c.centre) and _clear_inside(ink, c) for c in sheet.circles),
+        any(_as_large(c, view) for c in sheet.circles),
+    )
+
+
+def is_plain(ink: Ink, view: View) -> bool:
+    """True if every cluster of the view is a plain upright rectangle, as a table or a border is."""
+    return all(ink.clusters[k].plain for k in view.members)
+
+
+def _along(line: Axis, view: View) -> bool:
+    """True for a centre line on the view's axis that runs out of it or along all of it."""
+    if view.axis.angle_to(line.direction) > 0.01:
+        return False
+    ends = np.array([line.unfold(s, 0.0) for span in line.drawn for s in span])
+    folded = view.axis.fold(ends)
+    length = view.high - view.low
+    low, high = folded[:, 0].min(), folded[:, 0].max()
+    near = low < view.high + length / 2 and high > view.low - length / 2
+    runs_out = high > view.high + 0.01 * length or low < view.low - 0.01 * length
+    spans = np.sort(folded[:, 0].reshape(-1, 2), axis=1).clip(view.low, view.high)
+    along = (spans[:, 1] - spans[:, 0]).sum() > 0.9 * length
+    return bool(near and (runs_out or along) and np.abs(folded[:, 1]).max() <= 5e-3 * view.size)
+
+
+def _crosses(line: Axis, view: View) -> bool:
+    """True for a centre line square to the axis that runs through the whole view."""
+    if view.axis.angle_to(line.direction) < 1.4:
+        return False
+    folded = view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))
+    inside = view.low < folded[:, 0].mean() < view.high
+    return bool(inside and folded[:, 1].min() < -0.5 * view.reach and folded[:, 1].max() > 0.5 * view.reach)
+
+
+def _same_about(ink: Ink, view: View, line: Axis) -> bool:
+    """True if the view is its own mirror image about a line that crosses it."""
+    return all(ink.mirrored(ink.clusters[k], line) > 0.95 for k in view.members)
+
+
+def _clear_inside(ink: Ink, circle: Circle) -> bool:
+    """True for a circle that no line of the outline touches: a hole seen from its end, not a ring round a detail."""
+    distance = shapely.Point(circle.centre).distance(
+        ink.tree.geometries[ink.tree.nearest(shapely.Point(circle.centre))]
+    )
+    return bool(distance > circle.radius * 1.001)
+
+
+def _edges_across(ink: Ink, view: View) -> bool:
+    """True if an edge line runs right across the part at most of its shoulders and groove walls."""
+    rims, inner = _radial(ink, view)
+    lines = {z for z, low, high in inner if low <= 0 <= high}
+    walls = {z for z, _, _ in rims}
+    met = {z for z in walls if {z - 1, z, z + 1} & lines}
+    return bool(met) and len(met) >= 0.7 * len(walls)
+
+
+def stray_lines(ink: Ink, view: View) -> bool:
+    """True if many lines square to the axis lie within the view but run nowhere near it: boxes of a diagram."""
+    _, inner = _radial(ink, view)
+    lines = {z for z, low, high in inner if low <= 0 <= high}
+    stray = [z for z, _, _ in inner if not {z - 1, z, z + 1} & lines]
+    return len(stray) > 0.2 * len(inner)
+
+
+def _radial(ink: Ink, view: View) -> tuple[list[tuple[int, float, float]], list[tuple[int, float, float]]]:
+    """Straight edges square to the axis between the ends, on the boundary and within.
+
+    Each as (z in steps of a five-hundredth of the view, least, greatest distance from the axis, with a margin).
+    """
+    fine = 1e-3 * view.size
+    rims: list[tuple[int, float, float]] = []
+    inner: list[tuple[int, float, float]] = []
+    for k in view.members:
+        rim = set(ink.clusters[k].rim)
+        for e in ink.clusters[k].edges:
+            edge = ink.network.edges[e]
+            (z0, r0), (z1, r1) = view.axis.fold(ink.network.nodes[[edge.a, edge.b]]).tolist()
+            if edge.bulge or abs(z0 - z1) > fine or not view.low + 5 * fine < z0 < view.high - 5 * fine:
+                continue
+            row = rims if e in rim else inner
+            row.append((round(z0 / (2 * fine)), min(r0, r1) - fine, max(r0, r1) + fine))
+    return rims, inner
+
+
+def _diameter_sign(dimensions: Iterable[Dimension], view: View) -> bool:
+    """True if a dimension with a diameter sign measures square across the view's axis, or a leader in it says so."""
+    return any(_says_diameter(d, view) for d in dimensions)
+
+
+def says_diameter(text: str) -> bool:
+    """True if a dimension's text has a diameter sign or word."""
+    return bool(DIAMETER.search(text))
+
+
+def _says_diameter(dimension: Dimension, view: View) -> bool:
+    """True for one dimension."""
+    if not DIAMETER.search(dimension.text or "") or not dimension.points:
+        return False
+    if not view.covers(dimension.points[0], 0.02 * view.size):
+        return False
+    if dimension.kind is DimensionKind.LEADER:
+        return True
+    across = view.axis.fold(np.array(dimension.points))[:, 1]
+    one_half = view.halves != "both"
+    spans = across.min() < 0 < across.max() or one_half
+    return bool(spans and dimension.kind in (DimensionKind.LINEAR, DimensionKind.ALIGNED))
+
+
+def _end_view(circle: Circle, view: View) -> bool:
+    """True for a circle centred on the axis, clear of the view along it and no larger than the part."""
+    along, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
+    clear = not view.low - circle.radius < along < view.high + circle.radius
+    fits = 0.1 * view.reach <= circle.radius <= 1.02 * view.reach
+    return bool(abs(across) <= 2e-3 * view.size and clear and fits)
+
+
+def _as_large(circle: Circle, view: View) -> bool:
+    """True for a circle about the axis of just the greatest diameter, wherever along it."""
+    across = float(view.axis.fold(np.array([circle.centre]))[0, 1])
+    return abs(across) <= 1e-3 * view.size and abs(circle.radius - view.reach) <= 2e-3 * view.reach
+
+
+def _beside(circle: Circle, view: View) -> bool:
+    """True for a circle within the view whose centre is off the axis."""
+    _, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
+    return view.covers(circle.centre) and abs(across) > max(5e-3 * view.size, 0.1 * circle.radius)
+
+
+def _section(ink: Ink, view: View) -> bool:
+    """True if two closed clusters lie on either side of the axis and neither reaches it."""
+    sides = set()
+    for k in view.members:
+        cluster = ink.clusters[k]
+        across = view.axis.fold(cluster.samples)[:, 1]
+        if cluster.closed and across.min() * across.max() > 0 and np.ptp(across) > 0:
+            sides.add(bool(across.min() > 0))
+    return len(sides) == 2
+
+
+def _hidden_pair(segments: Segments, view: View) -> bool:
+    """True if hidden lines run along the axis at one distance on both sides of it."""
+    hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
+    if not len(segments) or not hidden.any():
+        return False
+    mine = hidden[segments.source] & (segments.bulge == 0)
+    a, b = view.axis.fold(segments.ends[mine, :2]), view.axis.fold(segments.ends[mine, 2:])
+    fine = 2e-3 * view.size
+    level = (np.abs(a[:, 1] - b[:, 1]) < fine) & (np.abs(a[:, 1]) < view.reach) & (np.abs(a[:, 1]) > fine)
+    inside = level & (a[:, 0] > view.low - fine) & (a[:, 0] < view.high + fine)
+    long = np.abs(a[:, 0] - b[:, 0]) > 0.02 * (view.high - view.low)
+    heights = a[inside & long, 1]
+    up, down = np.sort(heights[heights > 0]), np.sort(-heights[heights < 0])
+    if not len(up) or not len(down):
+        return False
+    after = np.searchsorted(down, up).clip(1, len(down)) if len(down) > 1 else np.ones(len(up), dtype=np.int64)
+    nearest = np.minimum(np.abs(up - down[after - 1]), np.abs(up - down[after.clip(0, len(down) - 1)]))
+    return bool((nearest < fine).any())

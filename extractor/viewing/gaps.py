@@ -1,0 +1,197 @@
+"""Closing the gaps that sloppy drawing leaves, within a stated tolerance.
+
+Only loose ends move: an end that meets nothing is joined to the nearest other loose end, else to the nearest stroke.
+Ends that meet exactly are never touched, so small chamfers and radii stay what they are; nor are strokes labelled
+below 0 (centre lines), though others may end on them. The tolerance grows with
+the drawing: a thousandth of the diagonal of the group of strokes the end lies in, or one and a half of the last
+decimal place the drawing is written to where that is not far more (a grid of whole millimetres is no rounding); and
+never more than a quarter of the stroke that moves (common practice, no source). What was closed is told, with its
+place.
+"""
+
+from dataclasses import dataclass
+
+import networkx as nx
+import numpy as np
+import shapely
+
+from extractor.finding import Point
+from extractor.sheet import Floats, Ints
+from extractor.viewing.arcs import circular, distance
+from extractor.viewing.network import Strokes
+from extractor.viewing.noding import node
+
+CELLS = 700
+"""Strokes that run within a cell or so of one another, of so many across the sheet, are one group."""
+
+SHARE = 1e-3
+"""Gap tolerance as a share of the diagonal of a group of strokes."""
+
+
+@dataclass(frozen=True)
+class Closed:
+    """One gap that was closed: where, and how wide it was."""
+
+    at: Point
+    width: float
+
+
+def decimal_step(ends: Floats) -> float:
+    """The last decimal place that the coordinates use, 0.0 if they use more than six.
+
+    >>> decimal_step(np.array([[0.25, 1.5, 3.0, 4.1]]))
+    0.01
+    """
+    for step in (1.0, 0.1, 0.01, 1e-3, 1e-4, 1e-5, 1e-6):
+        whole = ends / step
+        if np.abs(whole - np.round(whole)).max(initial=0.0) < 1e-6 * max(1.0, 1e-3 / step):
+            return step
+    return 0.0
+
+
+def typical_size(strokes: Strokes) -> float:
+    """Diagonal of the group that the middle of all that is drawn lies in, by length of stroke."""
+    length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    sizes = group_sizes(strokes)
+    order = np.argsort(sizes)
+    middle = np.searchsorted(np.cumsum(length[order]), length.sum() / 2)
+    return float(sizes[order][min(int(middle), len(order) - 1)])
+
+
+def tolerances(strokes: Strokes) -> Floats:
+    """The gap tolerance at each stroke, float (n,): by the size of the group it lies in and the last decimal place."""
+    sizes = group_sizes(strokes)
+    step = decimal_step(strokes.ends)
+    rounding = np.where(1.5 * step <= 2 * SHARE * sizes, 1.5 * step, 0.0)
+    tolerance: Floats = np.maximum(SHARE * sizes, rounding)
+    return tolerance
+
+
+def group_sizes(strokes: Strokes) -> Floats:
+    """Diagonal of the group of strokes near one another that each stroke belongs to, float (n,)."""
+    low = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:])
+    high = np.maximum(strokes.ends[:, :2], strokes.ends[:, 2:])
+    home = _groups(strokes, float(np.hypot(*(high.max(axis=0) - low.min(axis=0)))) / CELLS)
+    count = int(home.max()) + 1
+    least, most = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
+    np.minimum.at(least, home, low)
+    np.maximum.at(most, home, high)
+    sizes: Floats = np.hypot(*(most - least).T)
+    return sizes[home]
+
+
+def _groups(strokes: Strokes, cell: float) -> Ints:
+    """Number the groups of strokes that run through cells of a grid that touch one another, int (n,)."""
+    length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    count = np.ceil(length / cell).astype(np.int64) + 1
+    stroke = np.repeat(np.arange(len(strokes)), count)
+    step = np.arange(len(stroke)) - np.repeat(np.cumsum(count) - count, count)
+    share = (step / np.maximum(count[stroke] - 1, 1))[:, None]
+    xy = strokes.ends[stroke, :2] * (1 - share) + strokes.ends[stroke, 2:] * share
+    column, row = np.floor((xy - xy.min(axis=0)) / cell).astype(np.int64).T + 1
+    wide = int(column.max()) + 2
+    cells, names = np.unique(row * wide + column, return_inverse=True)
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_nodes_from(range(len(cells)))
+    for beside in (1, wide - 1, wide, wide + 1):
+        at = np.searchsorted(cells, cells + beside).clip(max=len(cells) - 1)
+        joined = np.flatnonzero(cells[at] == cells + beside)
+        graph.add_edges_from(zip(joined.tolist(), at[joined].tolist(), strict=True))
+    home = np.zeros(len(cells), dtype=np.int64)
+    for k, members in enumerate(nx.connected_components(graph)):
+        home[list(members)] = k
+    first = np.cumsum(count) - count
+    return np.unique(home[names.reshape(-1)][first], return_inverse=True)[1].reshape(-1)
+
+
+def close(strokes: Strokes, near: float) -> tuple[Strokes, tuple[Closed, ...]]:
+    """Join loose ends within the tolerance of their group.
+
+    `near` is the noding distance. Returns the strokes with their loose ends moved (same order and labels, so the
+    drawn ones can still be looked up) and what was closed.
+    """
+    if not len(strokes):
+        return strokes, ()
+    loose = _loose_ends(strokes, near)
+    if not loose:
+        return strokes, ()
+    reach = tolerances(strokes)
+    size = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    reach = np.minimum(reach, size / 4)
+    moved = strokes.ends.copy()
+    closed: list[Closed] = []
+    left = _join_ends(moved, loose, reach, closed)
+    _join_strokes(strokes, moved, left, reach, closed)
+    return Strokes(moved, strokes.bulge, strokes.label), tuple(closed)
+
+
+def _loose_ends(strokes: Strokes, near: float) -> list[tuple[int, int]]:
+    """Ends (stroke, 0 start or 2 finish) that meet nothing."""
+    numbered = Strokes(strokes.ends, strokes.bulge, np.arange(len(strokes), dtype=np.int64))
+    network = node(numbered, near)
+    loose = []
+    for n in network.loose:
+        (key,) = network.around[n]
+        stroke, at = network.edges[key].label, network.point(n)
+        if strokes.label[stroke] < 0:
+            continue
+        x0, y0, x1, y1 = strokes.ends[stroke].tolist()
+        loose.append((stroke, 0 if distance((x0, y0), at) <= distance((x1, y1), at) else 2))
+    return loose
+
+
+def _join_ends(
+    moved: Floats, loose: list[tuple[int, int]], reach: Floats, closed: list[Closed]
+) -> list[tuple[int, int]]:
+    """Bring loose ends that lie near each other to one point; returns the ends still loose."""
+    at = np.array([moved[s, e : e + 2] for s, e in loose])
+    points = shapely.points(at)
+    far = np.array([reach[s] for s, _ in loose])
+    one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=far)
+    graph: nx.Graph[int] = nx.Graph()
+    for i, j in zip(one.tolist(), two.tolist(), strict=True):
+        gap = distance(tuple(at[i]), tuple(at[j]))
+        if i < j and loose[i][0] != loose[j][0] and gap <= min(far[i], far[j]):
+            graph.add_edge(i, j)
+    for members in nx.connected_components(graph):
+        spot = at[min(members)]
+        for m in members:
+            s, e = loose[m]
+            moved[s, e : e + 2] = spot
+        width = max(distance(tuple(at[m]), tuple(spot)) for m in members)
+        closed.append(Closed((float(spot[0]), float(spot[1])), width))
+    return [end for k, end in enumerate(loose) if k not in graph]
+
+
+def _join_strokes(
+    strokes: Strokes, moved: Floats, loose: list[tuple[int, int]], reach: Floats, closed: list[Closed]
+) -> None:
+    """Bring the ends still loose onto the nearest other stroke within reach."""
+    if not loose:
+        return
+    lines = shapely.linestrings(strokes.ends.reshape(-1, 2, 2))
+    tree = shapely.STRtree(lines)
+    rise = np.abs(strokes.bulge) * shapely.length(lines) / 2
+    wide = float(rise.max(initial=0.0))
+    for s, e in loose:
+        tip = (float(strokes.ends[s, e]), float(strokes.ends[s, e + 1]))
+        best: tuple[float, Point] | None = None
+        for k in tree.query(shapely.Point(tip).buffer(float(reach[s]) + wide)).tolist():
+            foot = _foot(strokes, k, tip) if k != s else None
+            if foot and distance(foot, tip) <= reach[s] and (best is None or distance(foot, tip) < best[0]):
+                best = distance(foot, tip), foot
+        if best:
+            moved[s, e : e + 2] = best[1]
+            closed.append(Closed(tip, best[0]))
+
+
+def _foot(strokes: Strokes, k: int, tip: Point) -> Point | None:
+    """The point of stroke `k` nearest to `tip`."""
+    x0, y0, x1, y1 = strokes.ends[k].tolist()
+    if strokes.bulge[k] == 0:
+        dx, dy = x1 - x0, y1 - y0
+        size = dx * dx + dy * dy
+        share = min(1.0, max(0.0, ((tip[0] - x0) * dx + (tip[1] - y0) * dy) / size)) if size else 0.0
+        return x0 + share * dx, y0 + share * dy
+    arc = circular((x0, y0), (x1, y1), float(strokes.bulge[k]))
+    return arc.at(min(1.0, max(0.0, arc.share(tip))))

@@ -1,0 +1,172 @@
+"""The planar graph of a drawing: nodes, and edges between them that remember the segment they were cut from.
+
+Whatever is measured later is measured on the drawn segment, not on a snapped copy. Nothing here knows about
+turned parts, and nothing here decides what touches: that is `noding`.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import NamedTuple
+
+import networkx as nx
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from extractor.finding import Point
+from extractor.sheet import Floats, Ints
+from extractor.viewing.arcs import chords, middle
+
+
+@dataclass(frozen=True)
+class Strokes:
+    """Segments to be noded: `ends` float (n, 4), `bulge` float (n,), `label` int (n,) naming each for the caller."""
+
+    ends: Floats
+    bulge: Floats
+    label: Ints
+
+    def __len__(self) -> int:
+        """Number of strokes."""
+        return len(self.ends)
+
+    def pick(self, which: Ints | npt.NDArray[np.bool_]) -> "Strokes":
+        """The strokes at the given indices or under the given mask."""
+        return Strokes(self.ends[which], self.bulge[which], self.label[which])
+
+    def with_line(self, a: Point, b: Point, label: int) -> "Strokes":
+        """The strokes and one straight one more."""
+        return Strokes(
+            np.vstack([self.ends, [[*a, *b]]]), np.append(self.bulge, 0.0), np.append(self.label, np.int64(label))
+        )
+
+
+class Edge(NamedTuple):
+    """A piece of a stroke between two nodes; `bulge` runs from `a` to `b`, `label` is the stroke's."""
+
+    a: int
+    b: int
+    bulge: float
+    label: int
+
+
+@dataclass(frozen=True)
+class Network:
+    """Nodes float (k, 2) and the edges between them, no two edges the same."""
+
+    nodes: Floats
+    edges: tuple[Edge, ...]
+
+    def point(self, node: int) -> Point:
+        """Where a node lies."""
+        return float(self.nodes[node, 0]), float(self.nodes[node, 1])
+
+    def mid(self, edge: Edge) -> Point:
+        """The point half-way along an edge."""
+        return middle(self.point(edge.a), self.point(edge.b), edge.bulge)
+
+    def line(self, edge: Edge) -> list[Point]:
+        """An edge as chords."""
+        return chords(self.point(edge.a), self.point(edge.b), edge.bulge)
+
+    @cached_property
+    def around(self) -> dict[int, list[int]]:
+        """The indices of the edges at each node."""
+        found: dict[int, list[int]] = {}
+        for i, edge in enumerate(self.edges):
+            found.setdefault(edge.a, []).append(i)
+            found.setdefault(edge.b, []).append(i)
+        return found
+
+    @property
+    def loose(self) -> list[int]:
+        """Nodes that one edge ends on and nothing else."""
+        return [n for n, edges in self.around.items() if len(edges) == 1]
+
+    def level_edges(self, axis: int, at: float, fine: float) -> set[int]:
+        """Indices of edges that keep one distance `at` within `fine`: from the axis (1), or along it (0)."""
+        if not self.edges:
+            return set()
+        ends = np.array([(e.a, e.b) for e in self.edges])
+        places = np.abs(self.nodes[:, axis]) if axis else self.nodes[:, axis]
+        straight = np.array([e.bulge == 0 for e in self.edges])
+        near = (np.abs(places[ends] - at) <= fine).all(axis=1)
+        bent = np.flatnonzero(near & ~straight).tolist()
+        sides = [k for k in bent if abs((abs if axis else float)(self.mid(self.edges[k])[axis]) - at) > fine]
+        return set(np.flatnonzero(near).tolist()) - set(sides)
+
+    def pieces(self, loose: frozenset[int] = frozenset()) -> tuple[tuple[int, ...], ...]:
+        """Indices of the edges of each connected component; edges labelled below 0 or in `loose` join nothing."""
+        mine = [(i, e) for i, e in enumerate(self.edges) if e.label >= 0 and e.label not in loose]
+        graph: nx.Graph[int] = nx.Graph((e.a, e.b) for _, e in mine)
+        home = {n: k for k, nodes in enumerate(nx.connected_components(graph)) for n in nodes}
+        found: dict[int, list[int]] = {}
+        for i, edge in mine:
+            found.setdefault(home[edge.a], []).append(i)
+        return tuple(tuple(v) for v in found.values())
+
+    @cached_property
+    def faces(self) -> tuple["Face", ...]:
+        """The faces that the edges enclose, each with the indices of its edges (of its holes too)."""
+        lines = [self.line(e) for e in self.edges]
+        home = {frozenset(chord): i for i, line in enumerate(lines) for chord in pairwise(line)}
+        index = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
+        points = np.array([p for line in lines for p in line]).reshape(-1, 2)
+        found = shapely.get_parts(shapely.polygonize(shapely.linestrings(points, indices=index)))
+        return tuple(_face(polygon, home) for polygon in found)
+
+
+@dataclass(frozen=True)
+class Face:
+    """A bounded face: its polygon (arcs in chords), the edges round it and its holes, those of its outer ring."""
+
+    polygon: shapely.Polygon
+    edges: frozenset[int]
+    outer: frozenset[int]
+
+    @cached_property
+    def inside(self) -> Point:
+        """A point within."""
+        p = shapely.point_on_surface(self.polygon)
+        return float(p.x), float(p.y)
+
+
+def _face(polygon: shapely.Polygon, home: dict[frozenset[Point], int]) -> Face:
+    """A face from its polygon and the edge of each chord."""
+    outer = _edges_of([polygon.exterior], home)
+    return Face(polygon, outer | _edges_of(polygon.interiors, home), outer)
+
+
+def _edges_of(rings: Iterable[shapely.LinearRing], home: dict[frozenset[Point], int]) -> frozenset[int]:
+    """Indices of the edges whose chords make up rings."""
+    found = set()
+    for ring in rings:
+        points = list(ring.coords)
+        found |= {home[frozenset(pair)] for pair in pairwise(points) if frozenset(pair) in home}
+    return frozenset(found)
+
+
+def rim(faces: list[Face]) -> set[int]:
+    """Edges that bound exactly one of the faces: the boundary of their union."""
+    once: set[int] = set()
+    for face in faces:
+        once ^= face.edges
+    return once
+
+
+def without_boxes(network: Network, faces: Sequence[Face], aside: frozenset[int]) -> list[Face]:
+    """Leave out faces that nothing but strokes labelled in `aside` close: boxes between a part and its dimensions.
+
+    Edges labelled below 0 don't count.
+    """
+    kept = list(faces)
+    while kept:
+        outer = {k for k in rim(kept) if network.edges[k].label >= 0}
+        boxes = [f for f in kept if f.edges & outer and all(network.edges[k].label in aside for k in f.edges & outer)]
+        if not boxes or len(boxes) == len(kept):
+            return kept
+        drop = {id(f) for f in boxes}
+        kept = [f for f in kept if id(f) not in drop]
+    return kept

@@ -1,0 +1,231 @@
+"""Noding: strokes are cut wherever they meet, and ends that touch become one node.
+
+Two ends touch if they are within `near`; an end within `near` of another stroke cuts it there. A crossing cuts both.
+Lines and arcs stay lines and arcs. `near` only absorbs the last digits of a file: real gaps are closed in `gaps`.
+"""
+
+from collections.abc import Iterator
+
+import networkx as nx
+import numpy as np
+import shapely
+
+from extractor.finding import Point
+from extractor.sheet import Floats, Ints
+from extractor.viewing.arcs import Circular, circular, distance, meet_arcs, meet_line_arc, part_of
+from extractor.viewing.network import Edge, Network, Strokes
+
+MOST_PAIRS = 2_000_000
+"""More neighbouring pairs than this are a picture, not a drawing of a part."""
+
+
+class TooDenseError(Exception):
+    """So many strokes lie across each other that noding would take minutes."""
+
+
+class _Cuts:
+    """Where each stroke is to be cut: stroke, share of its length, point."""
+
+    def __init__(self, strokes: Strokes) -> None:
+        """Begin with both ends of every stroke."""
+        n = len(strokes)
+        index = np.arange(n, dtype=np.int64)
+        self.stroke: list[Ints] = [index, index]
+        self.share: list[Floats] = [np.zeros(n), np.ones(n)]
+        self.at: list[Floats] = [strokes.ends[:, :2], strokes.ends[:, 2:]]
+
+    def add(self, stroke: Ints, share: Floats, at: Floats) -> None:
+        """Add cuts as arrays of one length."""
+        self.stroke.append(stroke)
+        self.share.append(share)
+        self.at.append(at)
+
+
+def node(strokes: Strokes, near: float) -> Network:
+    """Cut all strokes where they meet.
+
+    `near` is a length as drawn. Raises TooDenseError for a picture made of strokes.
+    """
+    keep = _lengths(strokes) > near
+    strokes = strokes.pick(keep)
+    if not len(strokes):
+        return Network(np.zeros((0, 2)), ())
+    cuts = _Cuts(strokes)
+    pairs = _neighbours(strokes, near)
+    curved = (strokes.bulge[pairs[0]] != 0) | (strokes.bulge[pairs[1]] != 0)
+    _cut_lines(strokes, pairs[:, ~curved], near, cuts)
+    _cut_curves(strokes, pairs[:, curved], near, cuts)
+    return _assemble(strokes, cuts, near)
+
+
+def _lengths(strokes: Strokes) -> Floats:
+    """Chord lengths."""
+    lengths: Floats = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    return lengths
+
+
+def _boxes(strokes: Strokes, near: float) -> Floats:
+    """Bounding boxes float (n, 4): least x, least y, greatest x, greatest y (an arc's widened by its rise)."""
+    e = strokes.ends
+    rise = np.abs(strokes.bulge) * _lengths(strokes) / 2
+    wide = np.where(np.abs(strokes.bulge) > 1, rise + _lengths(strokes), rise) + near
+    low = np.minimum(e[:, :2], e[:, 2:]) - wide[:, None]
+    high = np.maximum(e[:, :2], e[:, 2:]) + wide[:, None]
+    return np.hstack([low, high])
+
+
+def _neighbours(strokes: Strokes, near: float) -> Ints:
+    """Pairs int (2, m) of strokes whose boxes overlap, each pair once."""
+    b = _boxes(strokes, near)
+    boxes = shapely.box(b[:, 0], b[:, 1], b[:, 2], b[:, 3])
+    tree = shapely.STRtree(boxes)
+    found = []
+    total = 0
+    for start in range(0, len(boxes), 2000):
+        one, two = tree.query(boxes[start : start + 2000])
+        one = one + start
+        found.append(np.vstack([one, two])[:, one < two])
+        total += found[-1].shape[1]
+        if total > MOST_PAIRS:
+            raise TooDenseError
+    pairs: Ints = np.hstack(found).astype(np.int64)
+    return pairs
+
+
+def _cut_lines(strokes: Strokes, pairs: Ints, near: float, cuts: _Cuts) -> None:
+    """Cut straight strokes at crossings and where an end lies on another."""
+    i, j = pairs
+    for end in (0, 2):
+        _cut_at_ends(strokes, i, j, end, near, cuts)
+        _cut_at_ends(strokes, j, i, end, near, cuts)
+    p, q = strokes.ends[i, :2], strokes.ends[j, :2]
+    d, e = strokes.ends[i, 2:] - p, strokes.ends[j, 2:] - q
+    cross = d[:, 0] * e[:, 1] - d[:, 1] * e[:, 0]
+    one, two = np.hypot(*d.T), np.hypot(*e.T)
+    # Lines that lie on one another within `near` are cut at their ends alone: a crossing somewhere along them would
+    # be a node that a third line on top of both knows nothing of, and leave slivers.
+    ok = np.abs(cross) > np.maximum(1e-9 * one * two, 2 * near * np.maximum(one, two))
+    i, j, p, q, d, e, cross = i[ok], j[ok], p[ok], q[ok], d[ok], e[ok], cross[ok]
+    w = q - p
+    t = (w[:, 0] * e[:, 1] - w[:, 1] * e[:, 0]) / cross
+    u = (w[:, 0] * d[:, 1] - w[:, 1] * d[:, 0]) / cross
+    inside = (t > 0) & (t < 1) & (u > 0) & (u < 1)
+    i, j, t, u, p, d = i[inside], j[inside], t[inside], u[inside], p[inside], d[inside]
+    at = p + t[:, None] * d
+    cuts.add(i, t, at)
+    cuts.add(j, u, at)
+
+
+def _cut_at_ends(strokes: Strokes, cut: Ints, by: Ints, end: int, near: float, cuts: _Cuts) -> None:
+    """Cut the strokes `cut` where the ends (0 start, 2 finish) of the strokes `by` lie on them."""
+    tip = strokes.ends[by, end : end + 2]
+    base, d = strokes.ends[cut, :2], strokes.ends[cut, 2:] - strokes.ends[cut, :2]
+    size = np.hypot(*d.T)
+    w = tip - base
+    share = (w * d).sum(axis=1) / size**2
+    off = np.abs(w[:, 0] * d[:, 1] - w[:, 1] * d[:, 0]) / size
+    on = (off <= near) & (share * size > near) & ((1 - share) * size > near)
+    cuts.add(cut[on], share[on], tip[on])
+
+
+def _cut_curves(strokes: Strokes, pairs: Ints, near: float, cuts: _Cuts) -> None:
+    """Cut pairs of which at least one is an arc."""
+    found: list[tuple[int, float, Point]] = []
+    arcs: dict[int, Circular] = {}
+    for i, j in pairs.T.tolist():
+        for k in (i, j):
+            if strokes.bulge[k] != 0 and k not in arcs:
+                arcs[k] = circular(*_ends(strokes, k), float(strokes.bulge[k]))
+        for at in _meetings(strokes, arcs, i, j, near):
+            for k in (i, j):
+                share = _share(strokes, arcs, k, at)
+                found.append((k, share, at))
+    if found:
+        stroke, shares, points = zip(*found, strict=True)
+        cuts.add(np.array(stroke, dtype=np.int64), np.array(shares), np.array(points))
+
+
+def _ends(strokes: Strokes, k: int) -> tuple[Point, Point]:
+    """Both ends of one stroke."""
+    x0, y0, x1, y1 = strokes.ends[k].tolist()
+    return (x0, y0), (x1, y1)
+
+
+def _meetings(strokes: Strokes, arcs: dict[int, Circular], i: int, j: int, near: float) -> Iterator[Point]:
+    """Points that lie on both strokes: ends of one on the other, else crossings."""
+    tips = [tip for k, other in ((i, j), (j, i)) for tip in _ends(strokes, k) if _on(strokes, arcs, other, tip, near)]
+    yield from tips
+    if i in arcs and j in arcs:
+        crossings = meet_arcs(arcs[i], arcs[j], near)
+    else:
+        line, arc = (j, i) if i in arcs else (i, j)
+        crossings = meet_line_arc(*_ends(strokes, line), arcs[arc], near)
+    for at in crossings:
+        fresh = all(distance(at, tip) > 10 * near for tip in tips)
+        if fresh and _on(strokes, arcs, i, at, near) and _on(strokes, arcs, j, at, near):
+            yield at
+
+
+def _share(strokes: Strokes, arcs: dict[int, Circular], k: int, at: Point) -> float:
+    """Share of the length of stroke `k` at which a point lies."""
+    if k in arcs:
+        return arcs[k].share(at)
+    a, b = _ends(strokes, k)
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    return ((at[0] - a[0]) * dx + (at[1] - a[1]) * dy) / (dx * dx + dy * dy)
+
+
+def _on(strokes: Strokes, arcs: dict[int, Circular], k: int, at: Point, near: float) -> bool:
+    """True if a point lies on stroke `k` within `near`."""
+    a, b = _ends(strokes, k)
+    if min(distance(a, at), distance(b, at)) <= near:
+        return True
+    share = _share(strokes, arcs, k, at)
+    if not 0 <= share <= 1:
+        return False
+    if k in arcs:
+        return abs(distance(arcs[k].centre, at) - arcs[k].radius) <= near
+    return distance(at, (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))) <= near
+
+
+def _assemble(strokes: Strokes, cuts: _Cuts, near: float) -> Network:
+    """Merge the cut points into nodes and string the strokes through them."""
+    stroke, share, at = np.concatenate(cuts.stroke), np.concatenate(cuts.share), np.vstack(cuts.at)
+    names, nodes = _merge(at, near)
+    order = np.lexsort((share, stroke))
+    edges: dict[tuple[int, int, float], Edge] = {}
+    rows = zip(stroke[order].tolist(), share[order].tolist(), names[order].tolist(), strict=True)
+    last_stroke, last_share, last_node = -1, 0.0, -1
+    for k, t, n in rows:
+        if k == last_stroke and n != last_node:
+            bulge = part_of(float(strokes.bulge[k]), max(0.0, last_share), min(1.0, t))
+            _keep(edges, nodes, Edge(last_node, n, bulge, int(strokes.label[k])), near)
+        if k != last_stroke or n != last_node:
+            last_stroke, last_share, last_node = k, t, n
+    return Network(nodes, tuple(edges.values()))
+
+
+def _keep(edges: dict[tuple[int, int, float], Edge], nodes: Floats, edge: Edge, near: float) -> None:
+    """Keep an edge unless the same one, either way round, is there already."""
+    a, b = tuple(nodes[edge.a]), tuple(nodes[edge.b])
+    rise = edge.bulge * distance(a, b) / 2 if edge.a < edge.b else -edge.bulge * distance(a, b) / 2
+    key = (min(edge.a, edge.b), max(edge.a, edge.b), round(rise / (20 * near)))
+    edges.setdefault(key, edge)
+
+
+def _merge(at: Floats, near: float) -> tuple[Ints, Floats]:
+    """Number the points so that those within `near` share a node; a node lies on the first of its points."""
+    unique, first, names = np.unique(at, axis=0, return_index=True, return_inverse=True)
+    names = names.reshape(-1)
+    points = shapely.points(unique)
+    one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=near)
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_nodes_from(range(len(unique)))
+    graph.add_edges_from(zip(*(side[one < two].tolist() for side in (one, two)), strict=True))
+    home = np.zeros(len(unique), dtype=np.int64)
+    nodes = []
+    for k, members in enumerate(nx.connected_components(graph)):
+        chosen = min(members, key=lambda m: int(first[m]))
+        nodes.append(unique[chosen])
+        home[list(members)] = k
+    return home[names], np.array(nodes)

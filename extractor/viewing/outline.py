@@ -1,0 +1,235 @@
+"""The outline of a view, folded onto (z, radius): one chain of pieces for each half that is drawn.
+
+The strokes of a view are laid along z, the axis is added as an edge, and the faces on either side of it are joined;
+the rim of the joined faces, less what lies on the axis, is the half outline. Visible edges right across the part,
+hatching and thread lines all lie inside and vanish.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+import networkx as nx
+import numpy as np
+import shapely
+
+from extractor.finding import Point
+from extractor.recess.material import Material, Shown, material, on_axis
+from extractor.recess.profile import Piece, sharpen
+from extractor.sheet import Pen, Segments
+from extractor.viewing.arcs import distance
+from extractor.viewing.axis import Axis
+from extractor.viewing.clusters import Ink
+from extractor.viewing.hatching import hatch_shapes
+from extractor.viewing.network import Network, Strokes, rim
+from extractor.viewing.noding import node
+from extractor.viewing.views import View
+
+INSIDE = 2e-3
+"""What sticks out of a view's box by less than this share of its size still lies in it."""
+
+MOST_HIDDEN = 4000
+"""More hidden strokes than this are no bore but dashes drawn one by one, or a solid's every hidden edge in chords."""
+
+AXIS = -1
+"""Label of the added axis stroke."""
+
+
+@dataclass(frozen=True)
+class Half:
+    """One half as drawn: the outer chain from the front face back, and the bore's from the front face back.
+
+    A bore that ends in the part runs in to the axis and out of it again. `loose` are places (z, radius) of other
+    chains, `material` what was metal and what not.
+    """
+
+    outer: tuple[Piece, ...]
+    bore: tuple[Piece, ...]
+    material: Material
+    loose: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True)
+class Folded:
+    """A view laid along z: its noded strokes, z falling from the front end, not yet shifted to z 0 at the front."""
+
+    axis: Axis
+    network: Network
+    drawn: Segments
+    view: View
+    fine: float
+    aside: frozenset[int] = frozenset()
+    hatched: tuple[shapely.Geometry, ...] = ()
+    laid: Strokes | None = None
+    hidden: Strokes | None = None
+    near: float = 0.0
+
+    def place(self, z: float, r: float) -> Point:
+        """The sheet point of a place on the folded view."""
+        return self.axis.unfold(z, r)
+
+
+def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Folded:
+    """Lay the strokes of a view along z; `axis` is the view's, turned so that it points to the front."""
+    labels = _labels(ink, view)
+    strokes = ink.strokes.pick(np.isin(ink.strokes.label, list(labels)))
+    a = axis.fold(strokes.ends[:, :2])
+    b = axis.fold(strokes.ends[:, 2:])
+    low, high = min(a[:, 0].min(), b[:, 0].min()), max(a[:, 0].max(), b[:, 0].max())
+    out = 0.05 * (high - low)
+    laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
+    laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
+    hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
+    hidden = _hidden_strokes(segments, view, axis)
+    network = node(laid, ink.near)
+    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), laid, hidden, ink.near)
+
+
+def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
+    """A shape on the sheet laid along z."""
+    return shapely.transform(shape, axis.fold)
+
+
+def _hidden_strokes(segments: Segments, view: View, axis: Axis) -> Strokes:
+    """The hidden lines within a view's box, laid along z."""
+    hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
+    margin = INSIDE * view.size
+    within = view.covering(segments.ends[:, :2], margin) & view.covering(segments.ends[:, 2:], margin)
+    size = np.hypot(segments.ends[:, 2] - segments.ends[:, 0], segments.ends[:, 3] - segments.ends[:, 1])
+    index = np.flatnonzero(hidden[segments.source] & within & (size > 1e-9 * view.size)).astype(np.int64)
+    ends = np.hstack([axis.fold(segments.ends[index, :2]), axis.fold(segments.ends[index, 2:])])
+    return Strokes(ends, segments.bulge[index], index)
+
+
+def open_ends(folded: Folded) -> list[Point]:
+    """Sheet points where lines of the view end and meet nothing, the farthest from the axis first."""
+    network = folded.network
+    ends = [network.point(n) for n in network.loose if abs(network.point(n)[1]) > folded.fine]
+    return [folded.place(*p) for p in sorted(ends, key=lambda p: -abs(p[1]))]
+
+
+def _labels(ink: Ink, view: View) -> set[int]:
+    """Strokes of the view's clusters and of the clusters inside its box."""
+    margin = INSIDE * view.size
+    corners = np.array([[c.box[i], c.box[j]] for c in ink.clusters for i in (0, 2) for j in (1, 3)])
+    within: list[bool] = np.all(view.covering(corners, margin).reshape(-1, 4), axis=1).tolist()  # one per cluster
+    labels = {
+        ink.network.edges[e].label
+        for k, cluster in enumerate(ink.clusters)
+        if within[k] or k in view.members
+        for e in cluster.edges
+    }
+    near = view.covering(ink.network.nodes, margin)
+    labels |= {e.label for e in ink.network.edges if e.label in ink.aside and (near[e.a] or near[e.b])}
+    return labels
+
+
+def with_hidden(folded: Folded) -> Folded | None:
+    """The same view with its hidden lines noded in, None if it has none or far too many to be a bore."""
+    laid, hidden = folded.laid, folded.hidden
+    if laid is None or hidden is None or not 0 < len(hidden) <= MOST_HIDDEN:
+        return None
+    every = Strokes(
+        np.vstack([laid.ends, hidden.ends]),
+        np.append(laid.bulge, hidden.bulge),
+        np.append(laid.label, hidden.label),
+    )
+    return replace(folded, network=node(every, folded.near))
+
+
+def half(folded: Folded, side: int) -> Half | None:
+    """The outline of the half above (side 1) or below (side -1) the axis; None where nothing closes."""
+    network, view = folded.network, folded.view
+    hidden = frozenset(folded.hidden.label.tolist()) if folded.hidden else frozenset()
+    shown = Shown(view.halves == "both", view.reach, folded.aside, hidden, folded.hatched)
+    metal = material(network, side, folded.fine, shown)
+    edges = [k for k in rim(list(metal.faces)) if not on_axis(network, k, folded.fine)]
+    chains = sorted(_chains(network, edges), key=lambda c: -_stretch(network, c))
+    if not chains:
+        return None
+    pieces = [_pieces(folded, chain, side) for chain in chains]
+    loose = tuple(p[0].start for p in pieces[1:] if not _within(p, pieces[0]))
+    outer, bore = _split(pieces[0], folded.fine)
+    return Half(outer, bore, metal, loose)
+
+
+Chain = list[tuple[int, bool]]
+"""Edge indices in order, with whether each is run from a to b."""
+
+
+def _chains(network: Network, edges: Iterable[int]) -> list[Chain]:
+    """The rim as open or closed runs of edges; a rim that touches itself is cut there."""
+    graph: nx.MultiGraph[int] = nx.MultiGraph()
+    graph.add_edges_from((network.edges[k].a, network.edges[k].b, k) for k in edges)
+    found = []
+    for nodes in nx.connected_components(graph):
+        part = graph.subgraph(nodes).copy()
+        ends = [n for n, d in part.degree if d % 2]
+        if len(ends) not in (0, 2):
+            continue
+        start = max(ends or nodes, key=lambda n: network.point(n))
+        found.append([(key, network.edges[key].a == u) for u, _, key in nx.eulerian_path(part, start, keys=True)])
+    return found
+
+
+def _stretch(network: Network, chain: Chain) -> float:
+    """How far a chain reaches along z."""
+    z = [network.point(n)[0] for k, _ in chain for n in network.edges[k][:2]]
+    return max(z) - min(z)
+
+
+def _pieces(folded: Folded, chain: Chain, side: int) -> list[Piece]:
+    """A chain as pieces in (z, radius), corners put where the drawn lines meet."""
+    network, drawn = folded.network, folded.drawn
+    pieces, whole = [], []
+    for k, forward in chain:
+        edge = network.edges[k]
+        p, q = network.point(edge.a), network.point(edge.b)
+        bulge = edge.bulge * side
+        piece = Piece((p[0], p[1] * side), (q[0], q[1] * side), bulge, drawn.sources[drawn.source[edge.label]].curve)
+        pieces.append(piece if forward else piece.back())
+        whole.append(_whole(folded, edge.label, side))
+    return sharpen(pieces, whole, 50 * folded.fine)
+
+
+def _whole(folded: Folded, label: int, side: int) -> Piece:
+    """A drawn segment in (z, radius)."""
+    x0, y0, x1, y1 = folded.drawn.ends[label].tolist()
+    ends = folded.axis.fold(np.array([(x0, y0), (x1, y1)])) * (1.0, side)
+    (a, b), bulge = ends.tolist(), float(folded.drawn.bulge[label])
+    return Piece((a[0], a[1]), (b[0], b[1]), bulge * side)
+
+
+def _within(other: Sequence[Piece], main: Sequence[Piece]) -> bool:
+    """True if a chain lies under the main one along z."""
+    low, high = min(p.end[0] for p in main), max(p.start[0] for p in main)
+    return all(low <= p.start[0] <= high for p in other)
+
+
+def _split(chain: list[Piece], fine: float) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+    """Split a chain into the outside and the bore, both from the front face to the back face."""
+    places = [p.start for p in chain] + [chain[-1].end]
+    highest, lowest = max(z for z, _ in places), min(z for z, _ in places)
+    front = min((k for k, (z, _) in enumerate(places) if z >= highest - fine), key=lambda k: places[k][1])
+    back = min((k for k, (z, _) in enumerate(places) if z <= lowest + fine), key=lambda k: places[k][1])
+    if distance(places[0], places[-1]) > fine:
+        if front > back:
+            chain = _reversed(chain)
+            front, back = len(chain) - front, len(chain) - back
+        into, out = _reversed(chain[:front]), _reversed(chain[back:])
+        solid = [Piece(into[-1].end if into else (highest, 0.0), out[0].start if out else (lowest, 0.0))]
+        return tuple(chain[front:back]), (*into, *solid, *out) if into or out else ()
+    turned = chain[front:] + chain[:front]
+    back = (back - front) % len(chain)
+    one, two = turned[:back], _reversed(turned[back:])
+    return (tuple(one), tuple(two)) if _mean(one) > _mean(two) else (tuple(two), tuple(one))
+
+
+def _reversed(chain: Sequence[Piece]) -> list[Piece]:
+    """A chain run the other way."""
+    return [p.back() for p in reversed(chain)]
+
+
+def _mean(chain: Sequence[Piece]) -> float:
+    """Mean radius along a chain, by length."""
+    size = sum(p.size for p in chain)
+    return sum(p.size * (p.start[1] + p.end[1]) / 2 for p in chain) / size if size else 0.0

@@ -1,0 +1,138 @@
+"""From a sheet to the one view that is read: chosen, turned to its front face, centred, laid along z, recognised."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from extractor.finding import Finding, Level, Point
+from extractor.part import Front, ReadOptions
+from extractor.recess.recognise import Found, recognise
+from extractor.sheet import Sheet
+from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
+from extractor.viewing.choice import Candidate, choose, several
+from extractor.viewing.clusters import Ink, prepare
+from extractor.viewing.evidence import says_diameter
+from extractor.viewing.outline import Folded, lay, open_ends
+from extractor.viewing.views import Halves, View, views
+
+FINE = 2e-5
+"""Lengths below this share of the view's diagonal are drawing noise."""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A view laid along z and what it shows, or None where that failed, and the findings on the way."""
+
+    folded: Folded | None
+    found: Found | None
+    findings: tuple[Finding, ...]
+
+
+def _stop(code: str, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> Placed:
+    """No view, and why."""
+    return Placed(None, None, (*before, Finding(Level.STOP, code, words, at)))
+
+
+def place(sheet: Sheet, options: ReadOptions) -> Placed:
+    """Choose the view to read and recognise what it shows. Raises TooDenseError."""
+    ink = prepare(sheet)
+    if not len(ink.strokes):
+        if any(f.stops for f in sheet.findings):
+            return Placed(None, None, ())
+        words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
+        return _stop("no-outline", words)
+    centres = centre_lines(sheet.segments, ink.size)
+    stated = dimensioned_axes(sheet.dimensions, says_diameter)
+    choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at)
+    if not choice.candidates:
+        return Placed(None, None, choice.findings)
+    placed = [_placed(ink, sheet, candidate, options.front) for candidate in choice.candidates]
+    first = placed[0]
+    if len(placed) > 1:
+        if not all(_same_part(first, other) for other in placed[1:]):
+            return Placed(None, None, (*choice.findings, several(choice.candidates)))
+        words = f"The part is drawn {len(placed)} times over, alike each time; the first view was read."
+        first = replace(first, findings=(*first.findings, Finding(Level.CAUTION, "drawn-again", words)))
+    return replace(first, findings=(*choice.findings, *first.findings))
+
+
+def _same_part(one: Placed, two: Placed) -> bool:
+    """True if two views show one part: as long, as thick, with the same grooves from either end."""
+    if one.found is None or two.found is None:
+        return False
+    a, b = _figures(one.found, 1), [_figures(two.found, sign) for sign in (1, -1)]
+    near = 1e-3 * max(a)
+    return any(len(a) == len(c) and all(abs(p - q) <= near for p, q in zip(a, c, strict=True)) for c in b)
+
+
+def _figures(found: Found, sign: int) -> list[float]:
+    """Diameter, length and each groove's place from one end (sign 1) or the other (-1) as numbers."""
+    front, back = found.outline[0][0], found.outline[-1][0]
+    spans = [
+        (front - m.z_near, front - m.z_far, m.floor) if sign > 0 else (m.z_far - back, m.z_near - back, m.floor)
+        for m in found.outside
+    ]
+    return [found.across, front - back, *(x for span in sorted(spans) for x in span)]
+
+
+def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Placed:
+    """One view turned to its front, laid and recognised."""
+    axis = _toward_front(chosen.view, front)
+    if axis is None:
+        words = f"The part does not lie so that its front face could be at the {front}; give its other direction."
+        return _stop("front-impossible", words, chosen.view.axis.at)
+    folded, found = _centred(ink, sheet, _turned(chosen.view, axis))
+    gaps = [c for c in ink.closed if folded.view.covers(c.at, 0.01 * folded.view.size)]
+    if found is None:
+        at = next(iter(open_ends(folded)), gaps[0].at if gaps else axis.at)
+        words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
+        return _stop("outline-open", words, at)
+    findings = list(found.findings)
+    if gaps:
+        widest = max(gaps, key=lambda g: g.width)
+        words = (
+            f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, "
+            f"the widest at X{widest.at[0]:.4g} Y{widest.at[1]:.4g}."
+        )
+        findings.append(Finding(Level.NOTE, "gaps-closed", words, widest.at))
+    if len(found.faces) > 1 and not (chosen.evidence.strong or found.outside):
+        words = (
+            "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line "
+            "says that it is turned: give a diameter sign or an end view."
+        )
+        findings.append(Finding(Level.STOP, "not-turned", words, axis.at))
+    return Placed(folded, found, tuple(findings))
+
+
+def _toward_front(view: View, front: Front | None) -> Axis | None:
+    """The view's axis turned toward the front face, right or top unless told otherwise; None if it can't be."""
+    dx, dy = view.axis.direction
+    level = abs(dx) >= abs(dy)
+    front = front or ("right" if level else "top")
+    along = {"right": dx, "left": -dx, "top": dy, "bottom": -dy}[front]
+    if abs(along) < 0.5:
+        return None
+    return view.axis if along > 0 else replace(view.axis, direction=(-dx, -dy))
+
+
+def _turned(view: View, axis: Axis) -> View:
+    """The view seen along its axis turned round."""
+    if axis.direction == view.axis.direction:
+        return view
+    swapped: dict[Halves, Halves] = {"both": "both", "up": "down", "down": "up"}
+    return replace(view, axis=axis, low=-view.high, high=-view.low, halves=swapped[view.halves])
+
+
+def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
+    """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
+    fine = max(FINE * view.size, 2 * ink.near)
+    folded = lay(ink, sheet.segments, view, view.axis, fine)
+    found = recognise(folded)
+    if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
+        return folded, found
+    moved = replace(view, axis=replace(view.axis, at=view.axis.unfold(0.0, found.off)))
+    folded = lay(ink, sheet.segments, moved, moved.axis, fine)
+    return folded, recognise(folded) or found
+
+
+OFF = 3e-3
+"""An axis drawn off the middle of its halves by less than this share of the view is moved there."""

@@ -1,0 +1,60 @@
+"""Axes that are not drawn: the middle lines of clusters, and of pairs of clusters of one size."""
+
+from collections.abc import Sequence
+from itertools import combinations
+
+import numpy as np
+
+from extractor.finding import Point
+from extractor.sheet import Floats
+from extractor.viewing.axis import Axis, direction_of
+from extractor.viewing.clusters import Cluster, Ink
+
+MOST_PAIRED = 20
+"""Only so many of the largest clusters are tried in pairs."""
+
+
+def same_line(one: Axis, two: Axis, size: float) -> bool:
+    """True if two axes are one line as near as makes no difference."""
+    off = abs(float(one.fold(np.array([two.at]))[0, 1]))
+    return bool(one.angle_to(two.direction) < 1e-3 and off <= 1e-5 * size)
+
+
+def symmetry_axes(ink: Ink, big: Sequence[int]) -> list[Axis]:
+    """Middle lines of the clusters `big` (indices) and of pairs of them."""
+    found: list[Axis] = []
+    closed = [ink.clusters[k] for k in big if ink.clusters[k].closed]
+    for cluster in closed:
+        found += [_middle_line(cluster.samples, d) for d in _directions(ink, cluster)]
+    for one, two in combinations(closed[:MOST_PAIRED], 2):
+        if abs(one.diagonal - two.diagonal) <= 0.02 * one.diagonal:
+            both = np.vstack([one.samples, two.samples])
+            found += [_middle_line(both, d) for d in _directions(ink, one)]
+    fresh: list[Axis] = []
+    for axis in found:
+        if not any(same_line(axis, other, ink.size) for other in fresh):
+            fresh.append(axis)
+    return fresh
+
+
+def _directions(ink: Ink, cluster: Cluster) -> list[Point]:
+    """Directions that an axis of the cluster may have: level, upright and those of its longest lines."""
+    found: list[Point] = [(1.0, 0.0), (0.0, 1.0)]
+    lines = [ink.network.edges[k] for k in cluster.rim if ink.network.edges[k].bulge == 0]
+    ends = [(ink.network.point(e.a), ink.network.point(e.b)) for e in lines]
+    ends.sort(key=lambda ab: -float(np.hypot(ab[1][0] - ab[0][0], ab[1][1] - ab[0][1])))
+    for a, b in ends[:6]:
+        dx, dy = direction_of(a, b)
+        for d in ((dx, dy), direction_of((0.0, 0.0), (-dy, dx))):
+            if all(abs(d[0] * e[1] - d[1] * e[0]) > 1e-3 for e in found):
+                found.append(d)
+    return found[:6]
+
+
+def _middle_line(samples: Floats, direction: Point) -> Axis:
+    """The line in a direction half-way across the points."""
+    axis = Axis((0.0, 0.0), direction)
+    folded = axis.fold(samples)
+    across = (folded[:, 1].min() + folded[:, 1].max()) / 2
+    along = (folded[:, 0].min() + folded[:, 0].max()) / 2
+    return Axis(axis.unfold(float(along), float(across)), direction)

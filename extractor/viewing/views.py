@@ -1,0 +1,290 @@
+"""Views: which clusters together show one turned part about one axis.
+
+A view has both halves (clusters that are their own mirror image, or each other's, or lie on either side of a drawn
+centre line) or one half (a cluster on one side of a drawn centre line). Borders drop out because they only enclose;
+title blocks, notes and details because they are symmetric about no axis that carries a part. Layer names play no
+role here.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+import numpy.typing as npt
+
+from extractor.finding import Point
+from extractor.sheet import Floats, Ints
+from extractor.viewing.axis import Axis
+from extractor.viewing.clusters import Cluster, Ink
+from extractor.viewing.symmetry import same_line, symmetry_axes
+
+MOST_CLUSTERS = 60
+"""Only the largest clusters are tried as views; the rest are letters and arrow heads."""
+
+SYMMETRIC = 0.75
+"""Least share of a boundary that must have its mirror image."""
+
+Halves = Literal["both", "up", "down"]
+
+
+@dataclass(frozen=True)
+class View:
+    """One turned part as drawn: axis, stretch along it, greatest distance from it, which halves are drawn.
+
+    `share` is how much of the boundary is symmetric (for a half, how near its axis it lies), `members` indexes the
+    clusters; `touches` is false for a half that lies clear of its axis, `joined` is true for two unlike halves.
+    """
+
+    axis: Axis
+    low: float
+    high: float
+    reach: float
+    halves: Halves
+    share: float
+    members: tuple[int, ...]
+    touches: bool = True
+    joined: bool = False
+
+    @property
+    def size(self) -> float:
+        """Diagonal of the whole view."""
+        return float(np.hypot(self.high - self.low, 2 * self.reach))
+
+    def covers(self, at: Point, margin: float = 0.0) -> bool:
+        """True if a sheet point lies within the view's box, only the drawn half of it counting."""
+        return bool(self.covering(np.array([at]), margin)[0])
+
+    def covering(self, xy: Floats, margin: float = 0.0) -> npt.NDArray[np.bool_]:
+        """The same for many points (n, 2)."""
+        along, across = self.axis.fold(xy).T
+        up = self.reach if self.halves != "down" else 0.0
+        down = self.reach if self.halves != "up" else 0.0
+        inside = (self.low - margin <= along) & (along <= self.high + margin)
+        return np.asarray(inside & (-down - margin <= across) & (across <= up + margin))
+
+    def corners(self) -> list[Point]:
+        """Corners of the drawn box on the sheet."""
+        sides = {"both": (-self.reach, self.reach), "up": (0.0, self.reach), "down": (-self.reach, 0.0)}[self.halves]
+        return [self.axis.unfold(s, r) for s in (self.low, self.high) for r in sides]
+
+
+@dataclass(frozen=True)
+class _Member:
+    """A cluster about an axis."""
+
+    index: int
+    low: float
+    high: float
+    least: float
+    most: float
+    share: float
+
+
+def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> list[View]:
+    """All views that the sheet may hold, best first; several may lie on one another.
+
+    `centres` are the drawn centre lines, `stated` the axes that diameter dimensions imply.
+    """
+    big = _big(ink, centres)
+    axes = list(centres)
+    axes += [a for a in stated if not any(same_line(a, b, ink.size) for b in axes)]
+    given = list(axes)
+    axes += [a for a in symmetry_axes(ink, big) if not any(same_line(a, b, ink.size) for b in axes)]
+    found = [v for axis in axes for v in _full_views(ink, big, axis)]
+    found += [v for axis in given for v in _half_views(ink, big, axis)]
+    return sorted(found, key=lambda view: (rank(view), -(view.share**2) * view.size))
+
+
+def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
+    """Indices of the clusters worth a try: not letters, not borders."""
+    clusters = [(k, c) for k, c in enumerate(ink.clusters) if not _is_border(ink, c, centres)][:MOST_CLUSTERS]
+    return [k for k, c in clusters if c.diagonal > 0.01 * clusters[0][1].diagonal]
+
+
+def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
+    """True for a plain rectangle round another cluster that no centre line reaches the edge of."""
+    some = [c for c in ink.clusters[:MOST_CLUSTERS] if c.diagonal > 0.03 * cluster.diagonal]
+    if not cluster.plain or not any(cluster.holds(c) for c in some):
+        return False
+    margin = 0.01 * cluster.diagonal
+    ends = [line.unfold(s, 0.0) for line in centres for span in line.drawn for s in span]
+    low, high = cluster.box[:2] + margin, cluster.box[2:] - margin
+    lines = [(np.array(a), np.array(b)) for a, b in zip(ends[::2], ends[1::2], strict=True)]
+    inside = [((low < a) & (a < high)).all() and ((low < b) & (b < high)).all() for a, b in lines]
+    outside = [((np.maximum(a, b) < low) | (np.minimum(a, b) > high)).any() for a, b in lines]
+    return all(i or o for i, o in zip(inside, outside, strict=True))
+
+
+def rank(view: View) -> int:
+    """A marked axis first, then halves that touch theirs, symmetry alone last."""
+    if not view.touches:
+        return (1 if _fits(view) else 5) if view.axis.marked else 7
+    if view.joined:
+        return -2 if view.axis.marked else 3
+    if view.halves != "both":
+        return -1 if view.axis.marked else 4
+    fair = 0 if view.share >= 0.9 else 2
+    return fair + (0 if view.axis.marked else 1 if view.axis.drawn or view.axis.stated else 6)
+
+
+def _fits(view: View) -> bool:
+    """True if the axis is drawn along all of a view and about as far."""
+    length = view.high - view.low
+    out = 0.35 * length
+    near = [(a, b) for a, b in view.axis.drawn if a > view.low - out and b < view.high + out]
+    return sum(min(b, view.high) - max(a, view.low) for a, b in near if b > view.low and a < view.high) > 0.95 * length
+
+
+def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
+    """Views with both halves on one axis."""
+    near = [k for k in big if _could_be_symmetric(ink.clusters[k], axis)]
+    members = [m for m in (_member(ink, k, axis) for k in near) if m.share >= SYMMETRIC]
+    found = []
+    for group in _groups(members):
+        reach = max(max(m.most, -m.least) for m in group)
+        weight = float(np.average([m.share for m in group], weights=[ink.clusters[m.index].diagonal for m in group]))
+        if any(ink.clusters[m.index].closed for m in group) and reach > 0:
+            low, high = min(m.low for m in group), max(m.high for m in group)
+            found.append(View(axis, low, high, reach, "both", weight, tuple(m.index for m in group)))
+    return found
+
+
+def _member(ink: Ink, index: int, axis: Axis) -> _Member:
+    """How a cluster lies about an axis."""
+    folded = axis.fold(_boundary(ink, ink.clusters[index]))
+    low, least = folded.min(axis=0).tolist()
+    high, most = folded.max(axis=0).tolist()
+    return _Member(index, low, high, least, most, ink.mirrored(ink.clusters[index], axis))
+
+
+def _boundary(ink: Ink, cluster: Cluster) -> Floats:
+    """Sample points and corners of a cluster's boundary."""
+    points: Floats = np.vstack([cluster.samples, ink.network.nodes[_nodes(ink, cluster.rim)]])
+    return points
+
+
+def _could_be_symmetric(cluster: Cluster, axis: Axis) -> bool:
+    """Cheap test: a cluster farther from the axis than ten of its diagonals is no half of a view on it."""
+    middle = (cluster.box[:2] + cluster.box[2:]) / 2
+    return abs(float(axis.fold(middle[None, :])[0, 1])) <= 10 * cluster.diagonal
+
+
+def _groups(members: list[_Member]) -> list[list[_Member]]:
+    """Members whose stretches along the axis overlap, grouped."""
+    groups: list[list[_Member]] = []
+    end = -np.inf
+    for m in sorted(members, key=lambda m: m.low):
+        if groups and m.low < end:
+            groups[-1].append(m)
+        else:
+            groups.append([m])
+            end = -np.inf
+        end = max(end, m.high)
+    return groups
+
+
+def _layers(members: list[_Member]) -> list[list[_Member]]:
+    """Members clear of an axis, grouped by the distances from it that they take up."""
+    layers: list[list[_Member]] = []
+    for m in sorted(members, key=lambda m: m.least):
+        if layers and m.least < max(o.most for o in layers[-1]):
+            layers[-1].append(m)
+        else:
+            layers.append([m])
+    return layers
+
+
+def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
+    """Views with a half on one side of a drawn centre line, and those whose two sides are drawn unlike."""
+    sides = {side: _side_members(ink, big, axis, side) for side in (1.0, -1.0)}
+    found: list[View] = []
+    for side, members in sides.items():
+        halves: Halves = "up" if side > 0 else "down"
+        touching = [m for m in members if _stands_on(ink, m, axis)]
+        clear = [m for m in members if ink.clusters[m.index].closed and not any(_overlap(m, t) for t in touching)]
+        found += [_half_view(axis, group, halves, True) for group in _groups(touching)]
+        rows = [_half_view(axis, group, halves, False) for row in _layers(clear) for group in _groups(row)]
+        found += [v for v in rows if _fits(v) or not all(ink.clusters[k].plain for k in v.members)]
+    return found + [v for v in (_joined(a, b) for a in found for b in found) if v]
+
+
+def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
+    """True if a cluster meets the axis near both its ends, or rests on it with more than half its length."""
+    cluster = ink.clusters[m.index]
+    folded = axis.fold(_boundary(ink, cluster))
+    on = folded[np.abs(folded[:, 1]) <= 2e-3 * cluster.diagonal, 0]
+    return bool(len(on) and np.ptp(on) > 0.5 * (m.high - m.low))
+
+
+def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Member]:
+    """Clusters on one side of an axis that it is drawn along for at least half their length.
+
+    One that strays half as far to the other side is a whole view left open there, not a half.
+    """
+    members = []
+    for k in big:
+        cluster = ink.clusters[k]
+        folded = axis.fold(_boundary(ink, cluster)) * (1.0, side)
+        low, least = folded.min(axis=0).tolist()
+        high, most = folded.max(axis=0).tolist()
+        margin = 1e-3 * cluster.diagonal
+        beyond = float((axis.fold(ink.network.nodes[_nodes(ink, cluster.edges)])[:, 1] * side).min())
+        one_side = least >= -margin and most > margin and beyond > -0.5 * most
+        if one_side and (axis.stated or axis.drawn_within(low, high) >= 0.5):
+            members.append(_Member(k, low, high, least, most, 1.0))
+    return members
+
+
+def _nodes(ink: Ink, edges: Sequence[int]) -> Ints:
+    """The nodes of edges."""
+    return np.unique(np.array([n for k in edges for n in ink.network.edges[k][:2]], dtype=np.int64))
+
+
+def _overlap(one: _Member, two: _Member) -> bool:
+    """True if two members share some of the axis."""
+    return min(one.high, two.high) > max(one.low, two.low)
+
+
+def _half_view(axis: Axis, group: list[_Member], halves: Halves, touches: bool) -> View:
+    """The view that a group of clusters on one side makes."""
+    low, high = min(m.low for m in group), max(m.high for m in group)
+    reach = max(m.most for m in group)
+    nearness = 1 - max(0.0, min(m.least for m in group)) / reach
+    return View(axis, low, high, reach, halves, nearness, tuple(m.index for m in group), touches)
+
+
+def _joined(up: View, down: View) -> View | None:
+    """Two halves of one length on either side as one view: half a section, half an outside view."""
+    if (up.halves, down.halves) != ("up", "down"):
+        return None
+    apart = abs(up.low - down.low) + abs(up.high - down.high)
+    if apart > 0.01 * up.size or abs(up.reach - down.reach) > 0.5 * max(up.reach, down.reach):
+        return None
+    return View(
+        up.axis, up.low, up.high, max(up.reach, down.reach), "both", 0.9, up.members + down.members, joined=True
+    )
+
+
+def apart(found: Sequence[View]) -> list[View]:
+    """Of views that share clusters or lie on one another keep the first.
+
+    A half clear of its axis falls away if another view stands on that axis: then it is a table or a note's frame.
+    """
+    kept: list[View] = []
+    for view in found:
+        idle = not view.touches and any(other.axis == view.axis and other.touches for other in found)
+        if not idle and not any(set(view.members) & set(other.members) or _on(view, other) for other in kept):
+            kept.append(view)
+    return kept
+
+
+def _on(view: View, other: View) -> bool:
+    """True if the middle of either view lies on the other."""
+    return view.covers(_middle(other)) or other.covers(_middle(view))
+
+
+def _middle(view: View) -> Point:
+    """Middle of the drawn box."""
+    x, y = np.mean(view.corners(), axis=0).tolist()
+    return x, y

@@ -1,0 +1,1 @@
+"""One row of grooves: how it is approached, cut and finished, in whole counts."""

@@ -1,0 +1,103 @@
+"""Vee and round recesses: cut in one plunge by an insert of just that form, held against the outline point by point."""
+
+from collections.abc import Sequence
+from math import asin, atan, atan2, cos, degrees, hypot, radians, sin, sqrt, tan
+
+from numpy import interp
+
+from extractor.part import Groove
+from planner.cuts.aims import EPS
+from planner.cuts.side import Side
+from planner.cuts.upright import drawn
+from planner.shop import Edge, Tool
+
+FORMS: dict[str, Edge] = {"vee": "vee", "round": "round"}
+
+
+def edge_height(tool: Tool, aside: float) -> float:
+    """How far the cutting edge lies above its lowest point, so far aside of its middle; radial.
+
+    A vee of half angle a with nose radius r: the arc up to r cos a aside, then the flank. A round edge is half a circle
+    of the width (geometry of tangent arcs).
+
+    >>> round(edge_height(Tool(1, 1, 4.0, 0.0, 5.0, "far", 0.1, 0, 0, edge="vee", angle=90.0), 1.0), 6)
+    1.0
+    """
+    aside = abs(aside)
+    if tool.edge == "round":
+        radius = tool.width / 2
+        return radius - sqrt(max(0.0, radius**2 - aside**2))
+    half, nose = radians(tool.angle) / 2, tool.corner_radius
+    if aside <= nose * cos(half):
+        return nose - sqrt(max(0.0, nose**2 - aside**2))
+    return nose - nose * sin(half) + (aside - nose * cos(half)) / tan(half)
+
+
+def makes(tool: Tool, groove: Groove, side: Side, tolerance: float) -> bool:
+    """True if one plunge in the middle of a groove leaves the outline as drawn, within a tolerance square to it."""
+    middle, floor = (groove.z_near + groove.z_far) / 2, side.up(groove.floor_diameter) / 2
+    points = sorted(drawn(groove, side, tolerance))
+    if not points or tool.edge != FORMS.get(groove.shape):
+        return False
+    if _wide(tool, groove) > 0.9 * tolerance:
+        return False
+    return all(
+        abs(z - middle) <= tool.width / 2 + EPS and _off(tool, z - middle, half - floor) <= tolerance
+        for z, half in (*points, *_at_nose(tool, points, middle))
+    )
+
+
+def _at_nose(tool: Tool, points: Sequence[tuple[float, float]], middle: float) -> list[tuple[float, float]]:
+    """The outline beside the ends of a vee's nose, where a drawn point and a rounded one lie farthest apart."""
+    aside = tool.corner_radius * cos(radians(tool.angle) / 2) if tool.edge == "vee" else 0.0
+    places, heights = [z for z, _ in points], [half for _, half in points]
+    return [(z, float(interp(z, places, heights))) for z in (middle - aside, middle + aside)]
+
+
+def _wide(tool: Tool, groove: Groove) -> float:
+    """How far a wall comes out at the mouth, along z; a tenth of the tolerance is kept for rounding."""
+    half = groove.width / 2
+    return abs(edge_height(tool, half) - groove.depth) / max(_rise(tool, half), 1e-6)
+
+
+def _off(tool: Tool, aside: float, height: float) -> float:
+    """How far a point lies from the edge, about square to it."""
+    return abs(edge_height(tool, aside) - height) / hypot(1.0, _rise(tool, aside))
+
+
+def _rise(tool: Tool, aside: float) -> float:
+    """How steeply the edge rises there."""
+    step, aside = 1e-4 * tool.width, abs(aside)
+    return (edge_height(tool, aside + step) - edge_height(tool, max(0.0, aside - step))) / (2 * step)
+
+
+def form_needed(groove: Groove) -> str:
+    """The form that a vee or round recess asks for, as words.
+
+    >>> form_needed(Groove(1, "outside", "vee", -10.0, -12.0, 40.0, 38.0))
+    'a vee insert of 90.0 degrees'
+    """
+    deep, half = groove.depth, groove.width / 2
+    if groove.shape == "round":
+        return f"a round insert of radius {(deep**2 + half**2) / (2 * deep):.3f}"
+    nose = groove.corner_radius
+    if nose <= EPS:
+        return f"a vee insert of {2 * degrees(atan(half / deep)):.1f} degrees"
+    # Flank tangent to the nose: half cos a - (deep - nose) sin a = nose.
+    way = hypot(half, deep - nose)
+    return f"a vee insert of {2 * degrees(_angle(half, deep - nose, nose, way)):.1f} degrees"
+
+
+def greatest_nose(groove: Groove, tolerance: float) -> float:
+    """The greatest nose radius whose flanks stay within a tolerance of a vee drawn to its point, or to its own radius.
+
+    With the nose at the floor the flanks lie r (1 - sin a) / cos a too wide, a half the vee's angle (geometry of a
+    tangent arc).
+    """
+    lean = atan2(groove.width / 2, groove.depth)
+    return groove.corner_radius + 0.9 * tolerance * cos(lean) / (1 - sin(lean))
+
+
+def _angle(half: float, rest: float, nose: float, way: float) -> float:
+    """Half the angle of a vee whose flanks touch its nose and end at the mouth's edges."""
+    return atan2(half, rest) - asin(min(1.0, nose / way))

@@ -1,0 +1,109 @@
+"""Placed rows to steps: how the tool comes, cuts and goes, always clear of the lands.
+
+Coming and from set to set: X to a height above everything on the way, then Z, then X down to the start. At the end X
+out before Z back. The start of a cycle is a clearance above the highest land that the insert passes or stands beside.
+"""
+
+import math
+from dataclasses import dataclass
+
+from extractor.part import Part
+from planner.cuts.place import Placed
+from planner.cuts.side import Side
+from planner.increment import Increments
+from planner.shop import Shop, Tool
+from planner.steps import Coolant, Rapid, Spindle, SpindleClamp, Step, ToolCall
+
+# Share of the cutting speed inside and on faces (trade rule, tool catalogues: 20 to 30 % less).
+INNER_SPEED = 0.75
+
+
+@dataclass(frozen=True)
+class Spot:
+    """Where the tool is, as counts: X diameter, Z of the reference edge."""
+
+    x: int
+    z: int
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What all moves of one plan share.
+
+    `drawn` is the part as drawn; in `part` a recess with sloping walls is only its core over the floor.
+    """
+
+    part: Part
+    shop: Shop
+    increments: Increments
+    drawn: Part
+
+    @property
+    def home(self) -> Spot:
+        """Where tools change: as the shop says, but never lower than well above the part."""
+        machine = self.shop.machine
+        above = max(self.part.outer_diameter, machine.tailstock) + 20 * machine.clearance
+        return Spot(self.increments.count(max(machine.home_x, above)), self.increments.count(machine.home_z))
+
+    def above(self, side: Side, far: int, near: int, beside: float = 0.0) -> int:
+        """Diameter count a clearance off the lands of a side between two z counts, and `beside` to either side."""
+        length, machine = self.increments.length, self.shop.machine
+        land = side.highest(length(far) - beside, length(near) + beside)
+        height = math.ceil(land * self.increments.per_length - 1e-3) + 2 * self.increments.count(machine.clearance)
+        return side.sign * height
+
+    def surface_speed(self, tool: Tool) -> float:
+        """The tool's own cutting speed, else the material's, less inside and on faces where chips have no room."""
+        inner = INNER_SPEED if tool.where != "outside" else 1.0
+        return tool.cutting_speed or inner * self.shop.material.cutting_speed
+
+
+def calls(tool: Tool, setting: Setting) -> tuple[Step, ...]:
+    """Tool, spindle clamp before surface speed, coolant."""
+    return (
+        ToolCall(tool.station, tool.offset),
+        SpindleClamp(setting.shop.machine.max_rpm),
+        Spindle("surface", max(1, int(setting.surface_speed(tool) + 1e-6))),
+        *((Coolant(True),) if setting.shop.machine.coolant else ()),
+    )
+
+
+def go_home(setting: Setting, tool: Tool | None = None) -> tuple[Step, ...]:
+    """X out before Z back; from a bore or a face the other way round."""
+    x, z = Rapid(x=setting.home.x), Rapid(z=setting.home.z)
+    return (x, z) if tool is None or tool.where == "outside" else (z, x)
+
+
+def come_to_face(to: Spot) -> tuple[Step, ...]:
+    """From home to the start of a face groove: X far in front of the part, then Z."""
+    return Rapid(x=to.x), Rapid(z=to.z)
+
+
+def come(to: Spot, side: Side) -> tuple[Step, ...]:
+    """From home to the first start: outside along Z high above all, then X; inside X first, then into the bore."""
+    x, z = Rapid(x=to.x), Rapid(z=to.z)
+    return (z, x) if side.sign > 0 else (x, z)
+
+
+def start_of(placed: Placed, setting: Setting) -> Spot:
+    """Where the first cut of a row begins."""
+    near = placed.places[0] + placed.width
+    start_x = setting.above(placed.side, placed.lowest, near, setting.shop.machine.clearance / 2)
+    return Spot(start_x, placed.reference(placed.places[0] - placed.layout.order[0]))
+
+
+def hop(spot: Spot, to: Spot, row: Placed, setting: Setting) -> tuple[Step, ...]:
+    """From row to row of one tool over the highest land between, with room for the insert on either side."""
+    side = row.side
+    low, high = min(spot.z, to.z) - row.width, max(spot.z, to.z) + row.width
+    height = max(side.sign * setting.above(side, low, high), side.sign * to.x)
+    steps: list[Step] = []
+    x = spot.x
+    if side.sign * x < height:
+        x = side.sign * height
+        steps.append(Rapid(x=x))
+    if spot.z != to.z:
+        steps.append(Rapid(z=to.z))
+    if x != to.x:
+        steps.append(Rapid(x=to.x))
+    return tuple(steps)

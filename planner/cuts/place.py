@@ -1,0 +1,145 @@
+"""Like grooves onto the control's grid: whole counts for insert, plunges within a groove, and every groove's place.
+
+A place is the count of z of the insert's far edge when it touches the near wall; the offsets of the layout lead from it
+toward the chuck. The reference edge comes in at the very end (`reference`).
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from extractor.part import Groove
+from planner.cuts.aims import EPS, Aims, aims_of, common_aim
+from planner.cuts.form import FORMS
+from planner.cuts.side import Side
+from planner.cuts.widen import Layout, common_count, layout
+from planner.fit import Fit
+from planner.increment import Increments
+from planner.rows.even import Window, narrowed
+from planner.rows.partition import fewest_rows
+from planner.shop import Shop, Tool
+
+Bands = tuple[tuple[float, float], ...]
+"""Low and high of width and floor."""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """Like grooves in a row on the grid: numbers from the front, far edge of the first plunge at each in counts.
+
+    `floor_x` is a diameter count, `width` the insert's, `layout` the plunges within one groove, `error` the greatest
+    distance of a groove's centre from its aim in drawing units, `side` the side of the part.
+    """
+
+    grooves: tuple[int, ...]
+    tool: Tool
+    width: int
+    places: tuple[int, ...]
+    layout: Layout
+    floor_x: int
+    error: float
+    side: Side
+
+    @property
+    def shift(self) -> int:
+        """Counts between neighbouring grooves, 0 for one."""
+        return self.places[0] - self.places[1] if len(self.places) > 1 else 0
+
+    @property
+    def lowest(self) -> int:
+        """The far edge of the insert in the plunge nearest the chuck."""
+        return self.places[-1] - self.layout.span
+
+    def reference(self, far_edge: int) -> int:
+        """Z of the reference edge when the insert's far edge is at a count."""
+        return far_edge if self.tool.reference == "far" else far_edge + self.width
+
+
+def place(
+    grooves: Sequence[Groove], fits: Sequence[Fit], side: Side, shop: Shop, increments: Increments
+) -> list[Placed]:
+    """The fewest rows for like grooves, front to back, that one insert cuts in the same number of plunges."""
+    fit, ordered = fits[0], grooves
+    aims = [aims_of(groove, shop.machine.tolerance) for groove in ordered]
+    width = increments.count(fit.tool.width)
+    plunges = Layout((0,), 0) if fit.plunges == 1 else layout([a.width for a in aims], fit.tool, increments)
+    cut = (width + plunges.span) / increments.per_length
+    spots = [_spot(groove, aim, cut, width, shop, increments) for groove, aim in zip(ordered, aims, strict=True)]
+    targets = [target for _, target in spots]
+    windows = narrowed([window for window, _ in spots], targets)
+    floor_x = _floor(aims, max(f.deepest for f in fits), side, increments)
+    rows, per = fewest_rows(windows, targets), increments.per_length
+    placed = []
+    for row in rows:
+        counts = [row.start + k * row.shift for k in range(len(row.members))]
+        error = max(abs(count - targets[m]) for count, m in zip(counts, row.members, strict=True))
+        numbers = tuple(ordered[m].id for m in row.members)
+        places = tuple(-count for count in counts)
+        placed.append(Placed(numbers, fit.tool, width, places, plunges, floor_x, error / per, side))
+    return placed
+
+
+def same_limits(grooves: Sequence[Groove], tolerance: float, increments: Increments) -> list[list[Groove]]:
+    """Share like grooves out so that one width and one floor lie well within the limits of every groove of a group."""
+    groups: list[tuple[Bands, list[Groove]]] = []
+    step = increments.length(1) * (1 - EPS)
+    for groove in grooves:
+        own = _bands(aims_of(groove, tolerance))
+        for place, (bands, members) in enumerate(groups):
+            both = tuple((max(a, c), min(b, d)) for (a, b), (c, d) in zip(bands, own, strict=True))
+            if all(high - low >= step for low, high in both):
+                groups[place] = (both, [*members, groove])
+                break
+        else:
+            groups.append((own, [groove]))
+    return [members for _, members in groups]
+
+
+def _bands(aims: Aims) -> Bands:
+    """The inner limits of width and floor."""
+    return tuple((one.inner.low, one.inner.high) for one in (aims.width, aims.floor))
+
+
+def _spot(
+    groove: Groove, aims: Aims, cut: float, width: int, shop: Shop, increments: Increments
+) -> tuple[Window, float]:
+    """The window and the true place, rising toward the chuck, of the first plunge's far edge for a cut so wide.
+
+    Where the drawing limits no wall, the centre may be off by the tolerance less half of what the width is off.
+    """
+    per, insert = increments.per_length, width / increments.per_length
+    if groove.shape in FORMS:
+        target = (groove.z_near + groove.z_far) / 2 - insert / 2
+        allowed = [groove.tolerances[name] for name in ("z_near", "z_far") if name in groove.tolerances]
+        slack = shop.machine.tolerance
+        low = target + max((lower for lower, _ in allowed), default=-slack)
+        high = target + min((upper for _, upper in allowed), default=slack)
+    elif aims.placed:
+        low, high = _walls(groove, aims, cut, insert)
+        target = (low + high) / 2
+    else:
+        centre = (groove.z_near + groove.z_far) / 2
+        slack = max(0.0, shop.machine.tolerance - abs(cut - groove.width) / 2)
+        target = centre + cut / 2 - insert
+        low, high = target - slack, target + slack
+    # Half a count less on either side, so that no later rounding can pass the limit.
+    window = (math.ceil(-high * per + 0.5 - EPS), math.floor(-low * per - 0.5 + EPS))
+    nearest = round(-target * per)
+    return (window if window[0] <= nearest <= window[1] else (nearest, nearest)), -target * per
+
+
+def _walls(groove: Groove, aims: Aims, cut: float, insert: float) -> tuple[float, float]:
+    """Least and greatest z of the first plunge's far edge that keeps the walls well within what the drawing allows."""
+    low, high = -math.inf, math.inf
+    if "z_near" in groove.tolerances:
+        low, high = aims.near.inner.low - insert, aims.near.inner.high - insert
+    if "z_far" in groove.tolerances:
+        inner = aims.far.inner
+        low, high = max(low, inner.low + cut - insert), min(high, inner.high + cut - insert)
+    return (low, high) if low <= high else ((low + high) / 2, (low + high) / 2)
+
+
+def _floor(aims: Sequence[Aims], deepest: float, side: Side, increments: Increments) -> int:
+    """The floor's diameter count for all: the mean aim, kept within every groove's limits and the tool's reach."""
+    heights = [side.floor(one) for one in aims]
+    return side.sign * common_count(heights, max(common_aim(heights), deepest), increments)

@@ -1,0 +1,101 @@
+"""Grooves wider than the insert: where the plunges go, in what order, and what is left for a finishing pass.
+
+Plunges overlap so that their flat parts meet. Where it takes no more of them, full plunges come first with ribs
+between them, then the ribs: so both corners of the insert carry the same load. A rib is never thinner than a quarter of
+the insert, because a thin one bends away (common practice: ribs 0.6 to 0.8 of the width). Everything in counts of z.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.cuts.aims import EPS, Limits, common_aim
+from planner.increment import Increments
+from planner.shop import Tool
+
+# Greatest step between two plunges in a row as a share of the insert's width (common practice: 70 to 85 %).
+GREATEST_STEP = 0.8
+# Least overlap of the flat parts of two neighbouring plunges, as a share of the width.
+LEAST_LAP = 0.02
+# Least distance of neighbours, as a share of the width, that leaves a rib a quarter of the width thick.
+RIB_STEP = 0.625
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Plunges within one groove: far-edge offsets from that of the insert at the near wall, positive toward the chuck.
+
+    `span`: the far wall's offset. `gap`: distance of even neighbours, 0 where they are not even. `ribs`: full plunges
+    first, then the ribs. `finish`: metal left on walls and floor (radial).
+    """
+
+    offsets: tuple[int, ...]
+    span: int
+    gap: int = 0
+    ribs: bool = False
+    finish: int = 0
+
+    @property
+    def order(self) -> tuple[int, ...]:
+        """The offsets in the order of cutting."""
+        return self.offsets[::2] + self.offsets[1::2] if self.ribs else self.offsets
+
+
+def gaps_for(span: float, tool: Tool) -> tuple[int, bool]:
+    """How many gaps between plunges a span takes, and whether full plunges with ribs do it; 0 where nothing can.
+
+    >>> from planner.settings.builtin import built_in_tools
+    >>> gaps_for(5.0, built_in_tools("mm")[11])
+    (2, True)
+    """
+    if span <= EPS:
+        return 1, False
+    flat = (1 - LEAST_LAP) * tool.width - 2 * tool.corner_radius
+    step = min(GREATEST_STEP * tool.width, flat)
+    if step <= EPS:
+        return 0, False
+    plain, ribbed = math.ceil((span - EPS) / step), 2 * math.ceil((span - EPS) / (2 * flat))
+    if ribbed <= plain and span / ribbed >= RIB_STEP * tool.width:
+        return ribbed, True
+    return max(1, plain), False
+
+
+def layout(widths: Sequence[Limits], tool: Tool, increments: Increments) -> Layout:
+    """The layout for grooves that share one width; `widths` are the limits of each."""
+    per, width = increments.per_length, increments.count(tool.width)
+    span = common_count(widths, common_aim(widths), increments) - width
+    finish = increments.count(tool.finish)
+    if finish:
+        return _with_finish(span, finish, tool, increments)
+    gaps, ribs = gaps_for(increments.length(span), tool)
+    most_wide, least_wide = min(one.high for one in widths) * per, max(one.low for one in widths) * per
+    room = max(0.0, min(most_wide - span - width, span + width - least_wide) / 2)
+    even = round(span / gaps)
+    if even and abs(even * gaps - span) <= room:
+        return Layout(tuple(range(0, even * gaps + 1, even)), even * gaps, even, ribs)
+    return Layout(tuple(round(i * span / gaps) for i in range(gaps + 1)), span, 0, ribs)
+
+
+def _with_finish(span: int, finish: int, tool: Tool, increments: Increments) -> Layout:
+    """Plunges that keep off both walls by the allowance or a little more, evenly."""
+    rough = span - 2 * finish
+    if rough <= 0:
+        return Layout((span // 2,), span, 0, False, finish)
+    gaps, ribs = gaps_for(increments.length(rough), tool)
+    even = rough // gaps
+    first = finish + (rough - even * gaps) // 2
+    if not even:
+        return Layout((span // 2,), span, 0, False, finish)
+    return Layout(tuple(range(first, first + even * gaps + 1, even)), span, even, ribs, finish)
+
+
+def common_count(limits: Sequence[Limits], aim: float, increments: Increments) -> int:
+    """The aim's count kept an increment inside all limits where there is room; the nearest where nothing fits."""
+    per = increments.per_length
+    low = math.ceil(max(one.low for one in limits) * per - EPS * per)
+    high = math.floor(min(one.high for one in limits) * per + EPS * per)
+    nearest = increments.count(aim)
+    if low > high:
+        return nearest
+    spare = min(1, (high - low) // 2)
+    return min(max(nearest, low + spare), high - spare)

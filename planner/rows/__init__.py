@@ -1,0 +1,1 @@
+"""Which grooves go together: like grooves, even rows, the fewest of them."""

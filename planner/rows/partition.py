@@ -1,0 +1,114 @@
+"""The fewest even rows: like grooves shared out so that each is in exactly one evenly pitched row.
+
+Exact for up to EXACT_UP_TO grooves: every row that fits is listed, and a depth-first search with growing budget finds
+the least number of rows that take every groove once; it begins from a greedy answer and only looks for a smaller one.
+Lower bound: a groove whose longest row has n members can't cost less than 1/n of a row.
+Beyond that `planner.rows.long_rows` answers: good and fast.
+"""
+
+from collections.abc import Sequence
+
+from planner.rows.even import Chain, Row, Window, settle
+from planner.rows.long_rows import long_rows
+
+EXACT_UP_TO = 24
+Members = tuple[int, ...]
+
+
+def fewest_rows(windows: Sequence[Window], aims: Sequence[float]) -> tuple[Row, ...]:
+    """Share all out into the fewest rows. `windows` rise toward the chuck; `aims` are the true places in counts.
+
+    >>> [r.members for r in fewest_rows([(0, 0), (30, 30), (50, 50), (100, 100)], [0, 30, 50, 100])]
+    [(0, 2, 3), (1,)]
+    """
+    if len(windows) <= EXACT_UP_TO:
+        rows = _Search(_all_rows(windows), len(windows)).best(_greedy(windows))
+    else:
+        rows = long_rows(windows)
+    return tuple(settle(row, windows, aims) for row in sorted(rows))
+
+
+def _all_rows(windows: Sequence[Window]) -> list[Members]:
+    """Every row of two or more, as members."""
+    found: list[Members] = []
+
+    def grow(members: Members, chain: Chain) -> None:
+        """Add every row that goes on from this one."""
+        reach = chain.reach()
+        for index in range(members[-1] + 1, len(windows)):
+            if windows[index][0] > reach[1]:
+                break
+            longer = chain.extended(windows[index])
+            if longer is not None:
+                found.append((*members, index))
+                grow((*members, index), longer)
+
+    for first in range(len(windows)):
+        grow((first,), Chain((windows[first],)))
+    return found
+
+
+def _greedy(windows: Sequence[Window]) -> list[Members]:
+    """Longest row first, then the nearest pitch, then the nearest to the front; what is left goes one by one."""
+    left = list(range(len(windows)))
+    rows: list[Members] = []
+    while left:
+        best = _longest(windows, left)
+        rows.append(best)
+        left = [index for index in left if index not in best]
+    return rows
+
+
+def _longest(windows: Sequence[Window], left: Sequence[int]) -> Members:
+    """The longest row among those left."""
+    best: tuple[int, int, Members] = (-1, 0, (left[0],))
+    for row in _all_rows([windows[i] for i in left]):
+        pitch = windows[left[row[1]]][0] - windows[left[row[0]]][0]
+        best = min(best, (-len(row), pitch, tuple(left[i] for i in row)))
+    return best[2]
+
+
+class _Search:
+    """Depth-first search for an exact partition into fewer rows, on bit masks."""
+
+    def __init__(self, rows: Sequence[Members], count: int) -> None:
+        """List the rows by their first member, longest first, and what each groove costs at least."""
+        self.full = (1 << count) - 1
+        longest = [1] * count
+        self.starting: list[list[tuple[int, Members]]] = [[] for _ in range(count)]
+        for row in [*rows, *((i,) for i in range(count))]:
+            self.starting[row[0]].append((sum(1 << i for i in row), row))
+            for i in row:
+                longest[i] = max(longest[i], len(row))
+        for options in self.starting:
+            options.sort(key=lambda option: (-len(option[1]), option[1]))
+        self.cost = [1 / n for n in longest]
+        self.dead: dict[int, int] = {}
+
+    def best(self, rows: list[Members]) -> list[Members]:
+        """A partition into fewer rows than these if there is one, else these."""
+        for budget in range(self.bound(0), len(rows)):
+            self.dead.clear()
+            found = self.within(0, budget)
+            if found is not None:
+                return found
+        return rows
+
+    def bound(self, taken: int) -> int:
+        """Rows that the grooves not yet taken need at least."""
+        return int(sum(cost for i, cost in enumerate(self.cost) if not taken >> i & 1) + 1 - 1e-9)
+
+    def within(self, taken: int, budget: int) -> list[Members] | None:
+        """A partition of what is not taken into at most `budget` rows."""
+        if taken == self.full:
+            return []
+        if self.dead.get(taken, -1) >= budget or self.bound(taken) > budget:
+            return None
+        first = (~taken & (taken + 1)).bit_length() - 1
+        for mask, row in self.starting[first]:
+            if not mask & taken:
+                rest = self.within(taken | mask, budget - 1)
+                if rest is not None:
+                    return [row, *rest]
+        self.dead[taken] = budget
+        return None

@@ -1,0 +1,79 @@
+"""Like grooves and their evenly pitched sets, as `read` shows them: no shop, no tool, no grid of the control.
+
+Two grooves are alike if side of the part, shape, width, floor, mouth, both lands, corner radius and chamfer agree
+within LIKE_WITHIN; a set holds like grooves whose centres lie within the same figure of one pitch.
+"""
+
+from collections.abc import Sequence
+
+from extractor.part import Groove, Part, Units
+from planner.plan import GrooveSet
+from planner.rows.even import narrowed
+from planner.rows.partition import fewest_rows
+
+LIKE_WITHIN: dict[Units, float] = {"mm": 0.02, "in": 0.001}
+# Places are compared in counts much finer than any control's, so that a pitch of a third of an inch stays even.
+FINE = 1_000_000
+
+
+def group_grooves(part: Part) -> tuple[GrooveSet, ...]:
+    """The fewest evenly pitched sets of like grooves, from the front; a groove that fits none is a set of one."""
+    tolerance = LIKE_WITHIN[part.units]
+    sets = [
+        grooves_set for group in like_groups(part.grooves, tolerance) for grooves_set in _even_sets(group, tolerance)
+    ]
+    return tuple(sorted(sets, key=lambda s: s.grooves))
+
+
+def like_groups(grooves: Sequence[Groove], tolerance: float) -> list[list[Groove]]:
+    """Share the grooves out by likeness; each joins the first group whose first member is like it."""
+    groups: list[list[Groove]] = []
+    for groove in grooves:
+        home = next((group for group in groups if alike(group[0], groove, tolerance)), None)
+        if home is None:
+            groups.append([groove])
+        else:
+            home.append(groove)
+    return groups
+
+
+def alike(one: Groove, other: Groove, tolerance: float) -> bool:
+    """True if one insert at one floor diameter, from one land, cuts both."""
+    return (one.where, one.shape) == (other.where, other.shape) and all(
+        abs(a - b) <= tolerance for a, b in zip(_measures(one), _measures(other), strict=True)
+    )
+
+
+def _measures(groove: Groove) -> tuple[float, ...]:
+    """The measures that make grooves alike; face grooves also by the plane that they are cut into."""
+    face = (groove.z_near, groove.z_far) if groove.where == "face" else (0.0, 0.0)
+    lands = sorted((groove.near_land_diameter, groove.far_land_diameter))
+    return (
+        groove.width,
+        groove.floor_diameter,
+        groove.mouth_diameter,
+        groove.corner_radius,
+        groove.edge_chamfer,
+        *lands,
+        *face,
+    )
+
+
+def _even_sets(group: Sequence[Groove], tolerance: float) -> list[GrooveSet]:
+    """The sets of one group of like grooves."""
+    if group[0].where == "face":
+        return [GrooveSet((groove.id,), 0.0) for groove in group]
+    ordered = sorted(group, key=lambda g: -g.z_near)
+    centres = [-(g.z_near + g.z_far) / 2 for g in ordered]
+    slack = round(tolerance * FINE)
+    windows = [(round(c * FINE) - slack, round(c * FINE) + slack) for c in centres]
+    aims = [c * FINE for c in centres]
+    rows = fewest_rows(narrowed(windows, aims), aims)
+    return [GrooveSet(tuple(ordered[i].id for i in row.members), _pitch(row.members, centres)) for row in rows]
+
+
+def _pitch(members: Sequence[int], centres: Sequence[float]) -> float:
+    """Mean pitch of a set, rounded where only digits of the reading are left; 0 for one groove."""
+    if len(members) == 1:
+        return 0.0
+    return round((centres[members[-1]] - centres[members[0]]) / (len(members) - 1), 6)

@@ -1,0 +1,294 @@
+"""The shop file: TOML text -> Shop, checked whole, every fault named at once, converted once to the drawing's units."""
+
+import math
+import tomllib
+from collections.abc import Collection, Mapping, Sequence
+from difflib import get_close_matches
+from typing import Any
+
+from extractor.errors import SettingsError
+from extractor.part import Units
+from planner.settings.builtin import built_in_tools
+from planner.settings.materials import DEFAULT, FEET_PER_METRE, starting_values, surface_speed
+from planner.settings.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, Key, Value
+from planner.shop import SIDE_SHARE, Machine, Material, Shop, Tool
+
+MM_PER_INCH = 25.4
+Table = Mapping[str, Any]
+
+
+def default_shop(units: Units) -> Shop:
+    """The built-in shop: a plain lathe, C45 steel, inserts in standard widths, stick-out unknown.
+
+    >>> default_shop("in").machine.clearance
+    0.05
+    """
+    return parse_shop("", "built-in shop", units)
+
+
+def parse_shop(
+    text: str, name: str, units: Units, overrides: Sequence[str] = (), dialects: Collection[str] = ()
+) -> Shop:
+    """Read a shop file's text into a Shop in `units`; `overrides` are "key=value" settings that come last.
+
+    `dialects` are the names of those at hand; where none are given, any name is taken. Raises SettingsError whose one
+    sentence names every fault in the text.
+    """
+    reader = _Reader(units, dialects)
+    data = reader.load(text)
+    reader.override(data, overrides)
+    shop = reader.shop(data)
+    if reader.faults or shop is None:
+        raise SettingsError(f"{_one_line(name)} can't be used: {'; '.join(reader.faults)}.")
+    return shop
+
+
+class _Reader:
+    """Walks the tables and gathers the faults, so that all are told at once."""
+
+    def __init__(self, units: Units, dialects: Collection[str]) -> None:
+        """Start with no faults; lengths end up in `units`."""
+        self.units = units
+        self.dialects = dialects
+        self.given: Units | None = None
+        self.faults: list[str] = []
+        self.without_reach: set[str] = set()
+
+    def load(self, text: str) -> dict[str, Any]:
+        """TOML text to tables; text that isn't TOML is one fault."""
+        try:
+            data = tomllib.loads(text)
+        except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
+            self.faults.append(f"it is not valid TOML ({_one_line(str(error))})")
+            return {}
+        unit_word = data.pop("units", None)
+        if unit_word in ("mm", "in"):
+            self.given = unit_word
+        elif unit_word is not None:
+            self.faults.append(f'units is {_show(unit_word)}, and must be "mm" or "in"')
+            self.given = self.units
+        self.unknown(data, TABLES, "")
+        return data
+
+    def override(self, data: dict[str, Any], overrides: Sequence[str]) -> None:
+        """Put "peck=0.5", "machine.max_rpm=2000" or "tools.3.peck=0.5" (station 3) over the file's own values."""
+        for setting in overrides:
+            path, equals, word = setting.partition("=")
+            parts = [part.strip() for part in path.split(".")]
+            tables = [t for t, keys in TABLES.items() if any(k.name == parts[-1] for k in keys)]
+            if len(parts) > 1:
+                tables = [t for t in tables if t == parts[0]]
+            if not equals or not tables:
+                self.faults.append(f"{_show(setting)} is no setting: write KEY=VALUE with a key of the shop file")
+                continue
+            value, key = _word_value(word.strip()), next(k for k in TABLES[tables[0]] if k.name == parts[-1])
+            fault = self.wrong(value, key)
+            if fault:
+                self.faults.append(f"{key.name} is {_show(value)}, and must be {fault}")
+                continue
+            # A key of both material and tools means the material's: the tools follow it unless they have their own.
+            self.put(data, tables[0], parts, value)
+
+    def put(self, data: dict[str, Any], table: str, parts: list[str], value: Any) -> None:
+        """One override into its table, or into every tool (of the station named)."""
+        if self.given is None:
+            self.given = self.units
+        if table != "tools":
+            data.setdefault(table, {})[parts[-1]] = value
+            return
+        if "tools" not in data:
+            data["tools"] = [_as_table(tool) for tool in built_in_tools(self.given)]
+            data["tools built in"] = True
+        chosen = [t for t in data["tools"] if len(parts) < 3 or str(t.get("station")) == parts[1]]
+        if not chosen:
+            self.faults.append(f"there is no tool in station {_one_line(parts[1])} to set {parts[-1]} of")
+        for tool in chosen:
+            tool[parts[-1]] = value
+
+    def unknown(self, table: Table, known: Mapping[str, object], place: str) -> None:
+        """Name every key that the contract doesn't have, with the nearest that it has."""
+        for key in table:
+            if key not in known:
+                near = get_close_matches(key, list(known), n=1)
+                hint = f" (did you mean {near[0]}?)" if near else ""
+                self.faults.append(f"{place}{_one_line(key)} is not a key of the shop file{hint}")
+
+    def shop(self, data: dict[str, Any]) -> Shop | None:
+        """All tables into a Shop, or None where a fault keeps one from being built."""
+        built_in = frozenset({"tools"} if "tools" not in data or data.pop("tools built in", False) else set())
+        machine = self.table(data.get("machine", {}), MACHINE, "[machine] ")
+        material = self.table(data.get("material", {}), MATERIAL, "[material] ")
+        tools = self.tools(data["tools"]) if "tools" in data else built_in_tools(self.units)
+        if self.faults:
+            return None
+        if material["cutting_speed"] is None or material["specific_cutting_force"] is None:
+            built_in |= {"material"}
+        unsaid = set() if "max_rpm" in data.get("machine", {}) else {"max_rpm"}
+        filled_in = {tool.name for tool in tools} if "tools" in built_in else self.without_reach
+        unsaid |= {f"{name} max_depth" for name in filled_in}
+        return Shop(self.units, Machine(**machine), self.material(material), tools, built_in, frozenset(unsaid))
+
+    def material(self, values: dict[str, Any]) -> Material:
+        """The material with what is missing taken from the built-in table."""
+        row = starting_values(values["name"]) or DEFAULT
+        speed, force, exponent = (values[k] for k in ("cutting_speed", "specific_cutting_force", "force_exponent"))
+        return Material(
+            values["name"],
+            surface_speed(row, self.units == "in") if speed is None else speed,
+            row.kc11 if force is None else force,
+            row.mc if exponent is None else exponent,
+        )
+
+    def tools(self, entries: object) -> tuple[Tool, ...]:
+        """Every [[tools]] entry, each checked by itself, then against one another."""
+        if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
+            self.faults.append("tools must be a list of [[tools]] tables")
+            return ()
+        if not entries:
+            self.faults.append("tools is empty: give at least one [[tools]] table, or leave the key out")
+        tools = [self.tool(entry, f"[[tools]] {number}: ") for number, entry in enumerate(entries, start=1)]
+        built = [tool for tool in tools if tool is not None]
+        self.faults += _clashes(built)
+        return tuple(built)
+
+    def tool(self, entry: Table, place: str) -> Tool | None:
+        """One tool, or None where it is at fault."""
+        before = len(self.faults)
+        values = self.table(entry, TOOL, place)
+        if len(self.faults) > before:
+            return None
+        _fill(values, self.units)
+        tool = Tool(**values)
+        if "max_depth" not in entry:
+            self.without_reach.add(tool.name)
+        self.faults += [place + fault for fault in _odd(tool)]
+        return tool
+
+    def table(self, table: object, keys: tuple[Key, ...], place: str) -> dict[str, Any]:
+        """All keys of one table with their defaults filled in."""
+        if not isinstance(table, dict):
+            self.faults.append(f"{place.strip()} must be a table")
+            return {}
+        self.unknown(table, {key.name: key for key in keys}, place)
+        return {key.name: self.value(table, key, place) for key in keys}
+
+    def value(self, table: Table, key: Key, place: str) -> Value:
+        """One value, checked and converted; its default where it isn't given."""
+        if key.name not in table:
+            if key.needed:
+                self.faults.append(f"{place}{key.name} is missing")
+            return key.default(self.units)
+        fault = self.wrong(table[key.name], key)
+        if fault:
+            self.faults.append(f"{place}{key.name} is {_show(table[key.name])}, and must be {fault}")
+            return key.default(self.units)
+        return self.converted(table[key.name], key)
+
+    def wrong(self, value: object, key: Key) -> str:
+        """What the value must be, or nothing where it is right."""
+        if key.kind == "flag":
+            return "" if isinstance(value, bool) else "true or false"
+        if key.name == "dialect" and self.dialects and isinstance(value, str) and value not in self.dialects:
+            near = get_close_matches(value, list(self.dialects), n=1)
+            hint = f" (did you mean {near[0]}?)" if near else ""
+            return f"one of {', '.join(sorted(self.dialects))}{hint}"
+        if key.kind == "text":
+            return "" if isinstance(value, str) and value.strip() else "some text"
+        if key.kind == "choice":
+            return "" if value in key.choices else " or ".join(f'"{choice}"' for choice in key.choices)
+        return self.out_of_range(value, key)
+
+    def out_of_range(self, value: object, key: Key) -> str:
+        """The range that a number must lie in, or nothing where it does."""
+        low, high = key.low / self.factor(key), key.high / self.factor(key)
+        number = isinstance(value, int if key.kind == "whole" else int | float) and not isinstance(value, bool)
+        if number and math.isfinite(float(value)) and low <= float(value) <= high:  # type: ignore[arg-type]
+            return ""
+        noun = "a whole number" if key.kind == "whole" else "a number"
+        return f"{noun} from {low:g} to {high:g}"
+
+    def factor(self, key: Key) -> float:
+        """Metric units in one unit of the file."""
+        if key.kind not in ("length", "speed") or self.given != "in":
+            return 1.0
+        return MM_PER_INCH if key.kind == "length" else 1 / FEET_PER_METRE
+
+    def converted(self, value: Any, key: Key) -> Value:
+        """The value in the drawing's units."""
+        if key.kind not in ("length", "speed"):
+            return value.strip() if isinstance(value, str) else value
+        if self.given is None:
+            self.faults.append('lengths are given, so the file must begin with units = "mm" or units = "in"')
+            self.given = self.units
+        if self.given == self.units:
+            return float(value)
+        ratio = MM_PER_INCH if key.kind == "length" else 1 / FEET_PER_METRE
+        return float(value) * ratio if self.given == "in" else float(value) / ratio
+
+
+def _fill(values: dict[str, Any], units: Units) -> None:
+    """What a tool's other values decide: offset, corner radius, reach (2 widths: any grooving insert has that)."""
+    common = 0.2 if units == "mm" else 0.008
+    if values["offset"] is None:
+        values["offset"] = values["station"]
+    if values["corner_radius"] is None:
+        values["corner_radius"] = min(common, values["width"] / 5) if values["edge"] == "square" else 0.0
+    if values["max_depth"] is None:
+        values["max_depth"] = 2 * values["width"]
+    if values["cutting_speed"] is None:
+        values["cutting_speed"] = 0.0
+
+
+def _odd(tool: Tool) -> list[str]:
+    """What can't be true of one insert."""
+    faults = []
+    if 2 * tool.corner_radius > tool.width * (1 + 1e-9):
+        faults.append(f"corner_radius {tool.corner_radius:g} is more than half of the width {tool.width:g}")
+    if tool.edge == "vee" and not tool.angle:
+        faults.append("a vee insert needs its angle in degrees")
+    bears = tool.side_depth or SIDE_SHARE * tool.width
+    if tool.finish > bears:
+        faults.append(f"finish {tool.finish:g} is more than the insert bears sideways, {bears:g}")
+    if 0 < tool.peck < tool.width / 200:
+        faults.append(f"peck {tool.peck:g} is hardly anything: give 0 for none, or at least {tool.width / 200:g}")
+    if tool.face_max and tool.face_max <= tool.face_min:
+        faults.append("face_max must be more than face_min")
+    if tool.retract > 0 and tool.peck > 0 and tool.retract >= 10 * tool.peck:
+        faults.append(f"retract {tool.retract:g} is ten times the peck {tool.peck:g}")
+    return faults
+
+
+def _clashes(tools: Sequence[Tool]) -> list[str]:
+    """Two inserts that claim one place: the same tool word twice, or one station with two inserts."""
+    faults = []
+    for index, tool in enumerate(tools):
+        for other in tools[:index]:
+            if tool.name == other.name:
+                faults.append(f"{tool.name} is given twice")
+            elif tool.station == other.station and abs(tool.width - other.width) > 1e-9:
+                faults.append(f"station {tool.station} holds inserts of two widths")
+    return faults
+
+
+def _as_table(tool: Tool) -> dict[str, Any]:
+    """A tool as the shop file would give it, without the keys that it leaves open."""
+    values = {key.name: getattr(tool, key.name) for key in TOOL}
+    return {name: value for name, value in values.items() if value is not None and (name != "cutting_speed" or value)}
+
+
+def _word_value(word: str) -> Any:
+    """The value of an override as TOML reads it, else the bare word."""
+    try:
+        return tomllib.loads(f"value = {word}")["value"]
+    except (tomllib.TOMLDecodeError, ValueError):
+        return word
+
+
+def _one_line(text: str) -> str:
+    """Any text on one line and of bounded length, fit for a sentence."""
+    return "".join(c if c.isprintable() else " " for c in text)[:120].strip() or "?"
+
+
+def _show(value: object) -> str:
+    """A value as a reader of the message may recognise it."""
+    return f'"{_one_line(value)}"' if isinstance(value, str) else _one_line(str(value))

@@ -1,0 +1,1 @@
+"""What the moves leave of the metal, in whole increments."""

@@ -1,0 +1,51 @@
+"""What the corner radii of the inserts leave: the profile cut with rounded edges, once the cutting is done.
+
+Cutting with sharp corners is exact and fast, and tells all that happens on the way. At the end the same cuts are made
+again with the corner radius RE: what then stands between overlapping plunges is what a gauge would find.
+Only cuts that reach the final sharp profile are made again; a peck above the floor leaves nothing.
+"""
+
+from collections.abc import Iterable
+
+from extractor.part import Part, Where
+from postproc.cutting.insert import insert_of
+from postproc.cutting.metal import CutProfile, Metal
+from postproc.cutting.stock import Bench, part_pieces, swept
+from postproc.motion import Motion
+
+Cut = tuple[int, int, int, int]
+"""x and z where a move begins and ends."""
+
+
+def rounded_profile(
+    motions: Iterable[Motion], bench: Bench, part: Part, where: Where, stock: float | None = None
+) -> CutProfile:
+    """The profile of one side with corner radii, chords within an increment of the arcs.
+
+    `bench` has made all the cuts of `motions` already, with sharp corners.
+    """
+    sharp = bench.metal[where]
+    if all(tool.corner_radius == 0 for tool in bench.tools_of(where)):
+        return sharp.profile()
+    metal = Metal(part_pieces(part, bench.increments, where, stock))
+    for motion in _final(motions, bench, where):
+        tool = bench.tool(motion)
+        if tool is not None:
+            for piece in swept(motion, insert_of(tool, bench.increments, rounded=True)):
+                metal.cut(piece, motion.line)
+    return metal.profile()
+
+
+def _final(motions: Iterable[Motion], bench: Bench, where: Where) -> list[Motion]:
+    """The cuts that reach the final sharp profile, each once, deepest first."""
+    found: dict[tuple[int, int, Cut], Motion] = {}
+    for motion in motions:
+        insert = bench.insert(motion)
+        if motion.kind == "rapid" or insert is None or insert.where != where:
+            continue
+        key = (motion.station, motion.offset, (motion.x0, motion.z0, motion.x1, motion.z1))
+        if key not in found and any(bench.metal[where].above(piece) >= 0 for piece in swept(motion, insert)):
+            found[key] = motion
+    sign = -1 if where == "inside" else 1
+    depth = (lambda m: min(m.z0, m.z1)) if where == "face" else (lambda m: min(sign * m.x0, sign * m.x1))
+    return sorted(found.values(), key=depth)

@@ -1,0 +1,224 @@
+"""What is left of the metal on one side of the part: a height over a line, in whole increments, with no grid of cells.
+
+The profile is a sorted list of straight pieces. A cut replaces the pieces that it lies below; a piece that is cut away
+is gone for good, so the work for a whole program grows with its number of moves, not with its square. Where a sloping
+piece is split, the height at the split is rounded to the nearest increment; all else is exact.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+import numpy.typing as npt
+
+from postproc.cutting.insert import Piece
+
+Ints = npt.NDArray[np.int64]
+
+FAR = 1 << 40
+"""Beyond any place on a machine, in increments; -FAR is the height of no metal at all."""
+
+UNCUT = 0
+"""Line of a piece that no program line has cut."""
+
+
+@dataclass(frozen=True, eq=False)
+class CutProfile:
+    """A profile as arrays, in the frame of its side.
+
+    `u`: int (n + 1,), sorted breakpoints. `start`, `end`: int (n,), heights at the ends of each piece.
+    `line`: int (n,), the program line that left the piece, 0 for none.
+    """
+
+    u: Ints
+    start: Ints
+    end: Ints
+    line: Ints
+
+    def __post_init__(self) -> None:
+        """Refuse breakpoints out of order and arrays that don't belong together."""
+        if len(self.u) != len(self.start) + 1 or not len(self.start) == len(self.end) == len(self.line):
+            raise ValueError("n pieces have n + 1 breakpoints")
+        if not (np.diff(self.u) > 0).all():
+            raise ValueError("breakpoints must rise")
+
+    def __len__(self) -> int:
+        """Number of pieces."""
+        return len(self.start)
+
+    def within(self, u0: int, u1: int) -> "CutProfile":
+        """The part of the profile between two places, pieces at the ends clipped."""
+        u0, u1 = max(u0, int(self.u[0])), min(u1, int(self.u[-1]))
+        first = int(np.searchsorted(self.u, u0, side="right")) - 1
+        last = int(np.searchsorted(self.u, u1, side="left"))
+        u = self.u[first : last + 1].copy()
+        start, end = self.start[first:last].copy(), self.end[first:last].copy()
+        start[0] = _between(int(u[0]), int(start[0]), int(u[1]), int(end[0]), u0)
+        end[-1] = _between(int(u[-2]), int(self.start[last - 1]), int(u[-1]), int(end[-1]), u1)
+        u[0], u[-1] = u0, u1
+        return CutProfile(u, start, end, self.line[first:last].copy())
+
+
+class Cutting(NamedTuple):
+    """One straight piece of the metal's surface: its ends, the line that left it, and the whole straight line it is of.
+
+    Heights inside a sloping piece are always worked out on `way`, so that splitting it over and over loses nothing.
+    """
+
+    u0: int
+    h0: int
+    u1: int
+    h1: int
+    line: int
+    way: Piece
+
+
+class Metal:
+    """The metal of one side while it is being cut."""
+
+    def __init__(self, pieces: Iterable[Piece]) -> None:
+        """Start from straight pieces that follow one another; there is no metal outside them."""
+        self._u: list[int] = [-FAR]
+        self._a: list[int] = []
+        self._b: list[int] = []
+        self._line: list[int] = []
+        self._way: list[Piece] = []
+        for piece in pieces:
+            if piece[0] != self._u[-1]:
+                self._append((self._u[-1], -FAR, piece[0], -FAR))
+            self._append(piece)
+        self._append((self._u[-1], -FAR, FAR, -FAR))
+        self.top = max(*self._a, *self._b)
+
+    def copy(self) -> "Metal":
+        """The metal as it stands, to be cut apart from this one."""
+        twin = Metal(())
+        twin._u, twin._a, twin._b = self._u[:], self._a[:], self._b[:]
+        twin._line, twin._way, twin.top = self._line[:], self._way[:], self.top
+        return twin
+
+    def _append(self, piece: Piece) -> None:
+        """One more piece behind the last one."""
+        if piece[2] <= self._u[-1]:
+            raise ValueError("pieces of metal must follow one another")
+        self._u.append(piece[2])
+        self._a.append(piece[1])
+        self._b.append(piece[3])
+        self._line.append(UNCUT)
+        self._way.append(piece)
+
+    def highest(self, u0: int, u1: int) -> int:
+        """Greatest height strictly between two places."""
+        return self.above((u0, -FAR, u1, -FAR)) - FAR
+
+    def above(self, piece: Piece) -> int:
+        """How far metal stands above a straight piece at most; negative where it lies below it everywhere."""
+        u0, h0, u1, h1 = piece
+        i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
+        if h0 == h1 and self._a[i] == self._b[i] and self._a[j - 1] == self._b[j - 1]:
+            return max(max(self._a[i:j]), max(self._b[i:j])) - h0
+        best = -FAR * 2
+        for k in range(i, j):
+            a, b = max(self._u[k], u0), min(self._u[k + 1], u1)
+            best = max(best, self._height(k, a) - _between(*piece, a), self._height(k, b) - _between(*piece, b))
+        return best
+
+    def thickness(self, piece: Piece, more: int) -> int:
+        """How much of a straight piece, along u, has metal standing more than `more` above it."""
+        u0, _, u1, _ = piece
+        i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
+        total = 0
+        for k in range(i, j):
+            a, b = max(self._u[k], u0), min(self._u[k + 1], u1)
+            middle = (a + b) // 2
+            if self._height(k, middle) - _between(*piece, middle) > more:
+                total += b - a
+        return total
+
+    def cut(self, piece: Piece, line: int) -> bool:
+        """Take away all metal above a straight piece; True if there was any."""
+        u0, h0, u1, h1 = piece
+        i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
+        if max(max(self._a[i:j]), max(self._b[i:j])) <= min(h0, h1):
+            return False
+        if min(min(self._a[i:j]), min(self._b[i:j])) >= max(h0, h1):
+            self._replace(i, j, u0, u1, [Cutting(*piece, line, piece)])
+            return True
+        left: list[Cutting] = []
+        changed = False
+        for k in range(i, j):
+            a, b = max(self._u[k], u0), min(self._u[k + 1], u1)
+            old = Cutting(a, self._height(k, a), b, self._height(k, b), self._line[k], self._way[k])
+            new = Cutting(a, _between(*piece, a), b, _between(*piece, b), line, piece)
+            changed = changed or old.h0 > new.h0 or old.h1 > new.h1
+            left.extend(_lower(old, new))
+        if changed:
+            self._replace(i, j, u0, u1, left)
+        return changed
+
+    def _replace(self, i: int, j: int, u0: int, u1: int, inner: list[Cutting]) -> None:
+        """Put new pieces in the place of those from i to j, keeping what sticks out on both sides."""
+        pieces: list[Cutting] = []
+        if self._u[i] < u0:
+            way = self._way[i]
+            pieces.append(Cutting(self._u[i], self._a[i], u0, self._height(i, u0), self._line[i], way))
+        pieces.extend(inner)
+        if u1 < self._u[j]:
+            last = j - 1
+            start = self._height(last, u1)
+            pieces.append(Cutting(u1, start, self._u[j], self._b[last], self._line[last], self._way[last]))
+        pieces = _joined(pieces)
+        self._u[i + 1 : j] = [piece.u1 for piece in pieces[:-1]]
+        self._a[i:j] = [piece.h0 for piece in pieces]
+        self._b[i:j] = [piece.h1 for piece in pieces]
+        self._line[i:j] = [piece.line for piece in pieces]
+        self._way[i:j] = [piece.way for piece in pieces]
+
+    def _height(self, k: int, u: int) -> int:
+        """Height of piece k at u."""
+        a = self._a[k]
+        return a if a == self._b[k] else _between(*self._way[k], u)
+
+    def profile(self) -> CutProfile:
+        """The profile as it stands, from -FAR to FAR."""
+        arrays = (np.array(values, dtype=np.int64) for values in (self._u, self._a, self._b, self._line))
+        return CutProfile(*arrays)
+
+
+def _between(u0: int, h0: int, u1: int, h1: int, u: int) -> int:
+    """Height at u of a straight piece, to the nearest increment."""
+    if h0 == h1 or u == u0:
+        return h0
+    if u == u1:
+        return h1
+    return h0 + round((h1 - h0) * (u - u0) / (u1 - u0))
+
+
+def _lower(old: Cutting, new: Cutting) -> list[Cutting]:
+    """The lower of two pieces over the same stretch, split where they cross."""
+    start, end = old.h0 - new.h0, old.h1 - new.h1
+    if start <= 0 and end <= 0:
+        return [old]
+    if start >= 0 and end >= 0:
+        return [new]
+    cross = old.u0 + round((old.u1 - old.u0) * start / (start - end))
+    first, second = (new, old) if start > 0 else (old, new)
+    parts = [
+        first._replace(u1=cross, h1=_between(*first.way, cross)),
+        second._replace(u0=cross, h0=_between(*second.way, cross)),
+    ]
+    return [part for part in parts if part.u1 > part.u0]
+
+
+def _joined(pieces: list[Cutting]) -> list[Cutting]:
+    """Level neighbours of one height and one line made one."""
+    out = [pieces[0]]
+    for piece in pieces[1:]:
+        last = out[-1]
+        if last.line == piece.line and last.h0 == last.h1 == piece.h0 == piece.h1:
+            out[-1] = last._replace(u1=piece.u1)
+        else:
+            out.append(piece)
+    return out

@@ -1,0 +1,172 @@
+"""The part in simulation: the metal that a program starts from, and what its feed moves leave of it.
+
+Outside, the metal is the finished outline with its grooves filled (`Part.lands`) or a bar of a given diameter; it goes
+on behind the drawn part as bar. Inside it is the bore with its grooves filled, on the face what is seen from the front.
+The sharp insert (no corner radius) is exact to the increment; `rounded_profile` adds what stands in the corners.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from itertools import pairwise
+
+from extractor.part import Groove, Part, ProfilePoints, Where
+from planner.increment import Increments
+from planner.shop import Tool
+from postproc.cutting.insert import Insert, Piece, insert_of
+from postproc.cutting.metal import FAR, UNCUT, CutProfile, Metal
+from postproc.motion import Motion
+
+BEHIND = 1 << 30
+"""How far the bar goes on behind the drawn part, in increments: farther than any lathe is long."""
+
+
+def part_pieces(part: Part, increments: Increments, where: Where, stock: float | None = None) -> list[Piece]:
+    """The metal of one side as straight pieces in its frame, before anything is cut.
+
+    `stock` is the diameter of a bar that the outside was not turned from yet.
+    """
+    if where == "face":
+        return _face(part, increments)
+    if where == "inside":
+        points = part.bore or ((0.0, 0.0), (-part.length, 0.0))
+        pieces = _along(points, lambda radius: -increments.count(2 * radius), increments)
+        return _filled(pieces, [g for g in part.grooves if g.where == "inside"], increments)
+    if stock is not None:
+        level = increments.count(stock)
+        return [(-BEHIND, level, 0, level)]
+    pieces = _along(part.lands, lambda radius: increments.count(2 * radius), increments)
+    back = pieces[0]
+    return [(-BEHIND, back[1], back[0], back[1]), *pieces]
+
+
+def outline_pieces(part: Part, increments: Increments) -> list[Piece]:
+    """The finished outside as drawn, grooves and all, in the frame of the outside."""
+    return _along(part.outline, lambda radius: increments.count(2 * radius), increments)
+
+
+def drawn_metal(part: Part, increments: Increments, where: Where) -> Metal:
+    """The finished outside or bore as drawn; upright grooves are cut into a bore whose profile leaves them out."""
+    if where != "inside":
+        return Metal(outline_pieces(part, increments))
+    metal = Metal(_along(part.bore or (), lambda radius: -increments.count(2 * radius), increments))
+    for groove in part.grooves:
+        if groove.where == "inside" and groove.shape in ("rectangular", "relief"):
+            floor = -increments.count(groove.floor_diameter)
+            metal.cut((increments.count(groove.z_far), floor, increments.count(groove.z_near), floor), UNCUT)
+    return metal
+
+
+def _along(points: ProfilePoints, height: Callable[[float], int], increments: Increments) -> list[Piece]:
+    """Pieces over z, rising, from profile points that run from front to back."""
+    ends = [(increments.count(z), height(radius)) for z, radius in reversed(points)]
+    return [(a, ha, b, hb) for (a, ha), (b, hb) in pairwise(ends) if b > a]
+
+
+def _filled(pieces: list[Piece], grooves: Sequence[Groove], increments: Increments) -> list[Piece]:
+    """Inside pieces with the grooves closed at their mouths."""
+    for groove in grooves:
+        far, near = increments.count(groove.z_far), increments.count(groove.z_near)
+        mouth = -increments.count(groove.mouth_diameter)
+        kept = [p for p in pieces if p[2] <= far or p[0] >= near]
+        left = [(p[0], p[1], far, p[1]) for p in pieces if p[0] < far < p[2]]
+        right = [(near, p[3], p[2], p[3]) for p in pieces if p[0] < near < p[2]]
+        pieces = sorted([*kept, *left, (far, mouth, near, mouth), *right])
+    return pieces
+
+
+def _face(part: Part, increments: Increments) -> list[Piece]:
+    """What is seen from the front: z of the metal over the diameter, rising shoulder by shoulder."""
+    pieces: list[Piece] = []
+    reached = increments.count(2 * part.bore[0][1]) if part.bore else 0
+    z_last = 0
+    for z_drawn, radius in part.lands:
+        z, across = increments.count(z_drawn), increments.count(2 * radius)
+        if across > reached:
+            pieces.append((reached, z_last if pieces else z, across, z))
+            reached = across
+        z_last = z
+    return pieces
+
+
+LONGEST = 1 << 30
+"""Farther than any tool can go, in increments."""
+
+
+class Bench:
+    """A part in the chuck with the shop's tools: every feed move takes metal away."""
+
+    def __init__(self, part: Part, tools: Iterable[Tool], increments: Increments, stock: float | None = None) -> None:
+        """Set up the metal of each side that one of the tools can cut."""
+        self.part, self.increments = part, increments
+        self._tools = {(tool.station, tool.offset): tool for tool in tools}
+        self._only = {tool.station: tool for tool in reversed(self._tools.values())}
+        sides: set[Where] = {tool.where for tool in self._tools.values()} | {"outside"}
+        self.pieces = {side: part_pieces(part, increments, side, stock) for side in sorted(sides)}
+        self.metal = {side: Metal(pieces) for side, pieces in self.pieces.items()}
+
+    def tools_of(self, where: Where) -> tuple[Tool, ...]:
+        """The tools that cut one side."""
+        return tuple(tool for tool in self._tools.values() if tool.where == where)
+
+    def tool(self, motion: Motion) -> Tool | None:
+        """The tool at work in a motion; that of the station where the offset is none of the shop's."""
+        return self.tool_at(motion.station, motion.offset)
+
+    def tool_at(self, station: int, offset: int) -> Tool | None:
+        """The tool of a station and offset; the station's only one where the offset is none of the shop's."""
+        return self._tools.get((station, offset)) or self._only.get(station)
+
+    def knows_offset(self, motion: Motion) -> bool:
+        """True if the shop has this offset at this station."""
+        return (motion.station, motion.offset) in self._tools
+
+    def insert(self, motion: Motion) -> Insert | None:
+        """The sharp insert at work in a motion, None where the shop has no tool there or no lathe goes so far."""
+        tool = self.tool(motion)
+        return None if tool is None or beyond(motion) else self.insert_for(tool)
+
+    def insert_for(self, tool: Tool) -> Insert:
+        """The sharp insert of a tool."""
+        return insert_of(tool, self.increments)
+
+    def cut(self, motion: Motion, insert: Insert) -> bool:
+        """Take away what a move sweeps; True if there was metal."""
+        metal, gone = self.metal[insert.where], False
+        for piece in swept(motion, insert):
+            gone = metal.cut(piece, motion.line) or gone
+        return gone
+
+
+def beyond(motion: Motion) -> bool:
+    """True if a motion leaves every lathe."""
+    return max(abs(motion.x0), abs(motion.z0), abs(motion.x1), abs(motion.z1)) > LONGEST
+
+
+def swept(motion: Motion, insert: Insert) -> list[Piece]:
+    """The underside of what an insert sweeps in a motion, in the frame of its side."""
+    u0, h0 = insert.place(motion.x0, motion.z0)
+    u1, h1 = insert.place(motion.x1, motion.z1)
+    if insert.flat and (u0 == u1 or h0 == h1):
+        low = min(h0, h1)
+        return [(min(u0, u1) + insert.left, low, max(u0, u1) + insert.right, low)]
+    return insert.underside(u0, h0, u1, h1)
+
+
+def cut_profile(
+    motions: Iterable[Motion],
+    tools: Iterable[Tool],
+    part: Part,
+    increments: Increments,
+    stock: float | None = None,
+    where: Where = "outside",
+) -> CutProfile:
+    """What the feed moves of a program leave of one side of the part, sharp inserts, exact to the increment.
+
+    Moves of stations that `tools` doesn't name take nothing away. The profile runs from -FAR to FAR; where there is no
+    metal its height is -FAR.
+    """
+    bench = Bench(part, tools, increments, stock)
+    for motion in motions:
+        insert = bench.insert(motion)
+        if motion.kind == "feed" and insert is not None and insert.where == where:
+            bench.cut(motion, insert)
+    return bench.metal[where].profile() if where in bench.metal else Metal([(-FAR // 2, 0, 0, 0)]).profile()

@@ -1,0 +1,1 @@
+"""A program in plain sentences."""

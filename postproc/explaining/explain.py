@@ -1,0 +1,170 @@
+"""A program explained: each block in one plain sentence with the numbers worked out, each word, and what it cuts.
+
+Values only; whoever shows them decides how. The program is run by the interpreter, so the numbers are those that the
+control would come to. A block inside a subprogram is explained as it runs first.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from extractor.finding import Finding, Level
+from extractor.part import Units
+from planner.shop import Tool
+from postproc.dialect import Dialect
+from postproc.dialects import find_dialect
+from postproc.explaining.explain_change import one_more
+from postproc.explaining.explain_cuts import Plunge, cut_grooves, plunges
+from postproc.explaining.explain_sentence import sentence
+from postproc.explaining.explain_words import Scene, meaning
+from postproc.inserts import contradictions, known_inserts
+from postproc.motion import Motion
+from postproc.reading.acts import Act, Switch
+from postproc.reading.guess import guess_dialect
+from postproc.reading.interpreter import interpret
+from postproc.reading.run import CycleCall, Run
+from postproc.reading.words import Block, parse_program
+from postproc.verdict import CutGroove
+
+
+@dataclass(frozen=True)
+class ExplainedWord:
+    """A word where it stands (column from 1) and what it means."""
+
+    column: int
+    text: str
+    meaning: str
+
+
+@dataclass(frozen=True)
+class ExplainedBlock:
+    """A line of the program as written, its sentence, and its words."""
+
+    line: int
+    text: str
+    sentence: str
+    words: tuple[ExplainedWord, ...] = ()
+
+
+@dataclass(frozen=True)
+class Explanation:
+    """A whole program in words.
+
+    `plunges` are its straight cuts; `grooves` what they leave, empty without tools. `changes` say how to have one
+    groove more, `findings` what is wrong with the text.
+    """
+
+    dialect: str
+    units: Units
+    blocks: tuple[ExplainedBlock, ...]
+    plunges: tuple[Plunge, ...]
+    grooves: tuple[CutGroove, ...]
+    changes: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    run: Run
+
+    @property
+    def units_known(self) -> bool:
+        """False where neither the program nor its reader says mm or inch."""
+        return all(finding.code != "units-unknown" for finding in self.findings)
+
+
+def explain(
+    text: str,
+    dialect: Dialect | None = None,
+    units: Units | None = None,
+    tools: Sequence[Tool] = (),
+    beside: Sequence[Tool] = (),
+) -> Explanation:
+    """Explain a program.
+
+    `dialect` None: guessed from the text, two-block where nothing tells. `units` where the program has no unit word.
+    `tools` (in program units) give the grooves their walls; without them the program's heading does, then `beside`.
+    Raises ProgramError if the text has no word in it.
+    """
+    parsed = parse_program(text)
+    spoken = dialect or guess_dialect(parsed) or find_dialect("two-block")
+    run = interpret(parsed, spoken, units)
+    known = known_inserts(parsed, run, run.units, beside=beside)
+    said = contradictions(parsed, run, tools, run.units) if tools else tuple(map(_noted, known.unknown))
+    tools = tools or known.tools
+    strangers = {number: spoken.other_system[number] for number in spoken.beside if number in spoken.other_system}
+    acts = strangers | dict(spoken.reading(parsed.uses))
+    scenes = tuple(_scenes(parsed.blocks, spoken, acts, run))
+    switches = dict(spoken.m_words)
+    blocks = tuple(
+        ExplainedBlock(
+            scene.block.line,
+            parsed.lines[scene.block.line - 1].strip(),
+            sentence(scene),
+            tuple(ExplainedWord(w.column, str(w), meaning(w, scene, acts, switches)) for w in scene.block.words),
+        )
+        for scene in scenes
+    )
+    cut = cut_grooves(run, tools)
+    widths = {tool.station: run.increments.count(tool.width) for tool in tools}
+    findings = (*run.findings, *said)
+    return Explanation(spoken.name, run.units, blocks, plunges(run), cut, one_more(scenes, widths), findings, run)
+
+
+def _noted(unknown: Finding) -> Finding:
+    """What keeps a program from being judged is only worth knowing where it is explained."""
+    return replace(unknown, level=Level.NOTE, unsafe=False)
+
+
+def _scenes(blocks: Iterable[Block], dialect: Dialect, acts: Mapping[int, Act], run: Run) -> Iterator[Scene]:
+    """Each block with what it did when it ran, and the modes in force where it stands."""
+    motions = _first_runs(run)
+    calls: dict[int, CycleCall] = {}
+    for call in run.cycles:
+        calls.setdefault(call.line, call)
+    scene = Scene(Block(0, ()), frozenset(), run.increments, dialect.cycle, dialect.diameter_x)
+    scene = replace(scene, units_known=all(finding.code != "units-unknown" for finding in run.findings))
+    for block in blocks:
+        found = frozenset(_found(block, dialect, acts))
+        scene = replace(
+            scene,
+            block=block,
+            acts=found,
+            incremental=_switched(scene.incremental, found, Act.INCREMENTAL, Act.ABSOLUTE),
+            surface=_switched(scene.surface, found, Act.SURFACE, Act.RPM),
+            per_minute=_switched(scene.per_minute, found, Act.PER_MINUTE, Act.PER_REV),
+            call=calls.get(block.line),
+            arc=_arc(scene.arc, found),
+        )
+        made = motions.get(block.line, ())
+        scene = replace(scene, motions=tuple(made if scene.arc or scene.call else made[:1]))
+        yield scene
+
+
+def _first_runs(run: Run) -> Mapping[int, Sequence[Motion]]:
+    """The moves that each line makes when it is first run, by line."""
+    found: dict[int, list[Motion]] = {}
+    before = 0
+    for motion in run.motions:
+        if motion.line not in found:
+            found[motion.line] = [motion]
+        elif motion.line == before:
+            found[motion.line].append(motion)
+        before = motion.line
+    return found
+
+
+def _arc(now: bool, found: frozenset[Act | Switch]) -> bool:
+    """True if a bare place after a block would be an arc."""
+    if found & {Act.ARC_CLOCKWISE, Act.ARC_COUNTER}:
+        return True
+    return now and not found & {Act.RAPID, Act.FEED}
+
+
+def _found(block: Block, dialect: Dialect, acts: Mapping[int, Act]) -> Iterator[Act | Switch]:
+    """What the G and M words of a block ask for."""
+    for word in block.words:
+        if word.whole is not None and word.address in "GM":
+            event = acts.get(word.whole) if word.address == "G" else dialect.m_words.get(word.whole)
+            if event is not None:
+                yield event
+
+
+def _switched(now: bool, found: frozenset[Act | Switch], on: Act, off: Act) -> bool:
+    """A mode after a block."""
+    return True if on in found else False if off in found else now

@@ -1,0 +1,120 @@
+"""What to change in a program to have one groove more: the smallest change of the text, worked out for each row.
+
+Several calls of the cycle can cut one row, side by side, where grooves are wider than the insert; they change together.
+A row whose shift is less than the insert's width is one wide groove; where it is not known, the sentence says so.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from postproc.explaining.explain_words import Scene
+from postproc.reading.acts import CycleWords, Switch
+from postproc.reading.run import CycleCall
+
+CHECK = "check first that the place is on the part and clear of the jaws"
+
+Row = tuple[Scene, CycleCall, CycleWords]
+
+
+def one_more(scenes: Sequence[Scene], widths: Mapping[int, int]) -> tuple[str, ...]:
+    """A sentence for each row that the text rules by a number.
+
+    `widths`: the insert's width in counts by station, where it is known. Where every groove is written out, one
+    sentence says so.
+    """
+    found = [*_rows(scenes, widths), *_repeats(scenes)]
+    if found or not any(motion.kind == "feed" for scene in scenes for motion in scene.motions):
+        return tuple(found)
+    return (f"For one groove more, write the blocks of one groove again with its own Z ({CHECK}).",)
+
+
+def _rows(scenes: Sequence[Scene], widths: Mapping[int, int]) -> Iterator[str]:
+    """The changes of rows cut by the grooving cycle."""
+    groups: list[list[Row]] = []
+    for scene in scenes:
+        if scene.call is None or scene.form is None or not (scene.call.x_known and scene.call.z_known):
+            continue
+        row = scene, scene.call, scene.form
+        twin = next((group for group in groups if _same_row(group[0][1], scene.call)), None)
+        if twin is None:
+            groups.append([row])
+        else:
+            twin.append(row)
+    for group in groups:
+        if len(group) > 1:
+            yield _together(group)
+        else:
+            yield f"Line {group[0][0].block.line}: {_alone(*group[0], widths)}."
+
+
+def _same_row(one: CycleCall, other: CycleCall) -> bool:
+    """True if two calls plunge side by side along one row of several grooves."""
+    return (
+        bool(one.shift)
+        and (one.station, one.shift, len(one.places)) == (other.station, other.shift, len(other.places))
+        and abs(one.start_z - other.start_z) < (one.shift or 0)
+        and not one.left_over
+        and len(one.places) > 1
+    )
+
+
+def _end(scene: Scene, call: CycleCall) -> tuple[str, str]:
+    """The word that holds the end of a row, and the word for one groove more."""
+    shift = call.shift or 0
+    last = call.places[-2] if call.left_over else call.places[-1]
+    end = last + (shift if call.end_z > call.start_z else -shift)
+    old = next((word for word in scene.block.words if word.address in "ZW"), None)
+    if old is not None and old.address == "W":
+        return str(old), scene.place("W", end - call.start_z)
+    return str(old or scene.place("Z", call.end_z)), scene.place("Z", end)
+
+
+def _together(group: Sequence[Row]) -> str:
+    """The change of calls that cut one row side by side."""
+    number = len(group[0][1].places)
+    parts = []
+    for scene, call, _ in group:
+        old, new = _end(scene, call)
+        parts.append(f"{old} to {new} in line {scene.block.line}")
+    lines = " and ".join(str(scene.block.line) for scene, _, _ in group)
+    return (
+        f"Lines {lines} cut one row side by side: for {number + 1} grooves instead of {number} change "
+        f"{' and '.join(parts)}; nothing else changes ({CHECK})."
+    )
+
+
+def _alone(scene: Scene, call: CycleCall, form: CycleWords, widths: Mapping[int, int]) -> str:
+    """The change of one call of the cycle."""
+    if not call.shift or call.end_z == call.start_z:
+        shift = f"{form.shift} with the distance between the grooves"
+        if form.whole:
+            shift += " in least increments, without a point"
+        return f"for a second groove add Z with the place of that groove and {shift} ({CHECK})"
+    number, width = len(call.places), widths.get(call.station)
+    old, new = _end(scene, call)
+    if call.left_over:
+        return (
+            f"the end {old} is no whole number of shifts from the start, so the last of the {number} plunges comes "
+            f"early; {new} would put it a whole shift after the one before"
+        )
+    if width is not None and call.shift < width:
+        wide = scene.length(width + abs(call.end_z - call.start_z))
+        return (
+            f"{number} plunges side by side make one groove {wide} wide; for one groove more write the start and the "
+            f"cycle again with their own Z ({CHECK})"
+        )
+    unless = (
+        "" if width is not None else f"; if the insert is wider than {scene.length(call.shift)} it is one wide groove"
+    )
+    return f"for {number + 1} grooves instead of {number} change {old} to {new}; nothing else changes ({CHECK}){unless}"
+
+
+def _repeats(scenes: Sequence[Scene]) -> Iterator[str]:
+    """The changes of calls that repeat a subprogram."""
+    for scene in scenes:
+        repeats = next((word for word in scene.block.words if word.address == "L"), None)
+        if Switch.CALL in scene.acts and repeats is not None and (repeats.whole or 0) > 1:
+            more = f"L{(repeats.whole or 0) + 1}"
+            yield (
+                f"Line {scene.block.line}: if each run of the subprogram cuts one groove, for one more change "
+                f"{repeats} to {more}; nothing else changes ({CHECK})."
+            )

@@ -1,0 +1,163 @@
+"""One plain sentence about a block, put together from what its words ask for and what it did when it ran."""
+
+from collections.abc import Iterator
+
+from postproc.explaining.explain_words import ACTS, SWITCHES, Scene, axis_place, feed, meaning, speed, tool
+from postproc.motion import Motion
+from postproc.reading.acts import Act, Switch
+from postproc.reading.control import ORDER
+from postproc.reading.run import CycleCall
+
+
+def sentence(scene: Scene) -> str:
+    """One plain sentence about a block."""
+    block = scene.block
+    clauses = list(_clauses(scene))
+    if not block.words and not block.comments:
+        clauses = ["nothing in this block is run"]
+    elif not block.words:
+        clauses = ["a remark, not run: " + "; ".join(filter(None, block.comments))]
+    whole = "; ".join(clauses or ["no word of this block is understood"]).rstrip(".,:; ")
+    whole = f"unless block skip is on, {whole}" if block.skip else whole
+    return whole[0].upper() + whole[1:] + "."
+
+
+def _clauses(scene: Scene) -> Iterator[str]:
+    """What a block does, thing by thing, in the order in which it happens."""
+    moves = {Act.RAPID, Act.FEED, Act.ARC_CLOCKWISE, Act.ARC_COUNTER}
+    for word in scene.block.words:
+        if word.address == "O" and word is scene.block.words[0]:
+            yield f"program number {word.text} begins"
+        elif word.address == "T":
+            yield tool(word)
+    for act in sorted(scene.acts - moves - {Act.GROOVE, Act.CLAMP_OR_ZERO, Act.DWELL}, key=ORDER.__getitem__):
+        if isinstance(act, Act):
+            yield ACTS[act]
+    yield from _numbers(scene)
+    yield from _movement(scene)
+    for switch in sorted(scene.acts, key=ORDER.__getitem__):
+        if isinstance(switch, Switch):
+            yield SWITCHES[switch] if switch is not Switch.CALL else _call(scene)
+
+
+def _numbers(scene: Scene) -> Iterator[str]:
+    """The clauses of S, of F in a block that doesn't move, and of a dwell."""
+    for word in scene.block.words:
+        if word.address == "S":
+            yield f"the spindle turns {speed(word, scene)}" if Act.CLAMP_OR_ZERO in scene.acts else speed(word, scene)
+        elif word.address == "F" and not scene.motions:
+            yield feed(word, scene)
+        elif Act.DWELL in scene.acts and word.address in "PXU":
+            yield "stand still " + meaning(word, scene, {}, {})
+
+
+def _call(scene: Scene) -> str:
+    """The clause of a subprogram call."""
+    words = {word.address: word for word in scene.block.words}
+    times = f", {words['L'].text} times" if "L" in words else ""
+    return f"subprogram {words['P'].text} runs{times}" if "P" in words else "a subprogram runs"
+
+
+def _movement(scene: Scene) -> Iterator[str]:
+    """The clause of the cycle or of the move."""
+    if scene.call is not None and scene.form is not None:
+        yield _cycle(scene, scene.call)
+    elif Act.GROOVE in scene.acts:
+        for word in scene.block.words:
+            if scene.form is not None and word.address == scene.form.retract:
+                yield f"for the grooving cycle that follows: {meaning(word, scene, {}, {})}"
+    elif scene.motions and Act.HOME not in scene.acts and Act.MACHINE_PLACE not in scene.acts:
+        yield _straight(scene, scene.motions[0], scene.motions[-1])
+    elif Act.CLAMP_OR_ZERO in scene.acts and not scene.has("S"):
+        yield "the control is told where the tool stands"
+    elif not scene.motions:
+        yield from (f"from here on {ACTS[act]}" for act in (Act.RAPID, Act.FEED) if act in scene.acts)
+
+
+def _cycle(scene: Scene, call: CycleCall) -> str:
+    """The clause of a call of the grooving cycle, all its numbers worked out."""
+    words = [w for w in scene.block.words if scene.form and w.address in (scene.form.peck, scene.form.shift)]
+    amounts = "".join(f"; {word}: {meaning(word, scene, {}, {})}" for word in words)
+    return (
+        f"grooving cycle from {_start(scene, call)}: {_plunges(scene, call)}, to {_floor(scene, call)}{amounts}; "
+        f"{_rate(scene, call.feed)}; at the end back to the start"
+    )
+
+
+def _start(scene: Scene, call: CycleCall) -> str:
+    """Where a call begins, as far as the program has said it."""
+    x, z = scene.place("X", call.start_x), scene.place("Z", call.start_z)
+    if call.x_known and call.z_known:
+        return f"{x} {z}"
+    if call.x_known or call.z_known:
+        axis, said = ("a Z", x) if call.x_known else ("an X", z)
+        return f"{said} and {axis} that no block has said"
+    return "a place that no block has said"
+
+
+def _plunges(scene: Scene, call: CycleCall) -> str:
+    """How many plunges a call makes and where."""
+    if not call.z_known:
+        if call.start_z == call.end_z:
+            return "1 plunge there"
+        return "plunges from there " + ("on" if _relative("Z", scene) else f"to {scene.place('Z', call.end_z)}")
+    at = ", ".join(scene.place("Z", z) for z in call.places[:12]) + (" and on" if len(call.places) > 12 else "")
+    return f"{len(call.places)} plunge{'s' if len(call.places) > 1 else ''} at {at}"
+
+
+def _floor(scene: Scene, call: CycleCall) -> str:
+    """The floor of a call."""
+    if not call.x_known and _relative("X", scene):
+        return f"a floor {scene.length(abs(call.start_x - call.floor_x) // 2)} further in"
+    return f"a floor of diameter {scene.length(call.floor_x)}"
+
+
+def _relative(axis: str, scene: Scene) -> bool:
+    """True if the block gives an axis as a distance from where the tool is."""
+    return scene.incremental or not scene.has(axis)
+
+
+def _rate(scene: Scene, count: int | None) -> str:
+    """A feed in words."""
+    if not count:
+        return "with no feed"
+    return scene.rate(scene.increments.feed_length(count))
+
+
+def _straight(scene: Scene, first: Motion, last: Motion) -> str:
+    """The clause of a straight move or an arc."""
+    ends = []
+    if last.x1 != first.x0 or scene.has("X") or scene.has("U"):
+        ends.append(_end("X", first.x0, last.x1, first.x0_known, scene))
+    if last.z1 != first.z0 or scene.has("Z") or scene.has("W"):
+        ends.append(_end("Z", first.z0, last.z1, first.z0_known, scene))
+    to = " and ".join(ends)
+    if last.kind == "rapid":
+        return f"at rapid {to}"
+    known = first.x0_known and first.z0_known
+    way = " on an arc" if scene.arc else _way(scene, first, last) if known else ""
+    return f"{'at ' if last.feed else ''}{_rate(scene, last.feed)} {to}{way}"
+
+
+def _end(axis: str, start: int, end: int, known: bool, scene: Scene) -> str:
+    """Where a move ends along one axis; from where no block has said, how far it goes."""
+    if known or not _relative(axis, scene):
+        return axis_place(axis, end, scene)
+    if axis == "X":
+        way = "outward" if end > start else "inward"
+        return f"{scene.length(abs(end - start) // 2)} {way}, measured on the radius, from an X that no block has said"
+    way = "away from" if end > start else "toward"
+    return f"{scene.length(abs(end - start))} {way} the chuck from a Z that no block has said"
+
+
+def _way(scene: Scene, first: Motion, last: Motion) -> str:
+    """How far a cut goes, on the radius and along the axis."""
+    across, along = last.x1 - first.x0, last.z1 - first.z0
+    parts = []
+    if across:
+        parts.append(
+            f"{scene.length(abs(across) // 2)} {'outward' if across > 0 else 'inward'}, measured on the radius"
+        )
+    if along:
+        parts.append(f"{scene.length(abs(along))} {'away from' if along > 0 else 'toward'} the chuck")
+    return f": {' and '.join(parts)}" if parts else ": no way at all"

@@ -1,0 +1,203 @@
+"""What single words mean, with the numbers worked out, for whoever learns to read a grooving program."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from planner.increment import Increments
+from postproc.motion import Motion
+from postproc.reading.acts import Act, CycleWords, Switch
+from postproc.reading.numbers import counted, decimal, tool_numbers
+from postproc.reading.run import CycleCall
+from postproc.reading.words import Block, Word
+
+ACTS = {
+    Act.RAPID: "move at rapid",
+    Act.FEED: "move at feed, in a straight line",
+    Act.ARC_CLOCKWISE: "move at feed on a clockwise arc",
+    Act.ARC_COUNTER: "move at feed on a counter-clockwise arc",
+    Act.DWELL: "stand still",
+    Act.GROOVE: "grooving cycle: peck a groove, or a row of grooves",
+    Act.HOME: "to the reference point of the machine, over the place named",
+    Act.MACHINE_PLACE: "to a place of the machine's own coordinates",
+    Act.CLAMP_OR_ZERO: "with S: the highest spindle speed allowed; with X and Z: where the tool stands",
+    Act.METRIC: "lengths are in millimetres",
+    Act.INCH: "lengths are in inches",
+    Act.PER_REV: "feeds are per revolution of the spindle",
+    Act.PER_MINUTE: "feeds are per minute",
+    Act.SURFACE: "constant surface speed: the spindle turns faster as the diameter shrinks",
+    Act.RPM: "fixed spindle speed",
+    Act.ABSOLUTE: "X and Z are places",
+    Act.INCREMENTAL: "X and Z are distances from where the tool is",
+    Act.IDLE: "a setting that moves no grooving tool",
+}
+SWITCHES = {
+    Switch.PAUSE: "the program waits for the operator",
+    Switch.END: "end of the program",
+    Switch.CLOCKWISE: "spindle on, clockwise",
+    Switch.COUNTER: "spindle on, counter-clockwise",
+    Switch.SPINDLE_OFF: "spindle stop",
+    Switch.COOLANT_ON: "coolant on",
+    Switch.COOLANT_OFF: "coolant off",
+    Switch.CALL: "run a subprogram",
+    Switch.RETURN: "back from the subprogram to the program that called it",
+    Switch.IDLE: "a switch that moves no grooving tool",
+}
+
+
+@dataclass(frozen=True)
+class Scene:
+    """One block with what is known about it: its acts, what was in force, and what it did when it was first run.
+
+    `arc`: a place in this block is the end of an arc.
+    """
+
+    block: Block
+    acts: frozenset[Act | Switch]
+    increments: Increments
+    form: CycleWords | None
+    diameter_x: bool = True
+    incremental: bool = False
+    surface: bool = False
+    per_minute: bool = False
+    arc: bool = False
+    units_known: bool = True
+    call: CycleCall | None = None
+    motions: Sequence[Motion] = field(default_factory=tuple)
+
+    def length(self, count: int) -> str:
+        """A count as a length with its unit, to the last increment: "1.000 mm"."""
+        places = len(str(self.increments.per_length)) - 1
+        return f"{count / self.increments.per_length:.{places}f} {self.unit}".rstrip()
+
+    @property
+    def unit(self) -> str:
+        """The unit of lengths, empty where nothing says it."""
+        return self.increments.units if self.units_known else ""
+
+    def rate(self, value: float) -> str:
+        """A feed with its unit: "feed 0.08 mm/rev"."""
+        per = "min" if self.per_minute else "rev"
+        return f"feed {value:g} {self.unit}/{per}" if self.unit else f"feed {value:g} per {per}"
+
+    def place(self, axis: str, count: int) -> str:
+        """A count as an axis word."""
+        return axis + decimal(count, self.increments.per_length)
+
+    def counts(self, word: Word) -> int:
+        """The counts of a length word."""
+        return counted(word.text, self.increments.per_length).count
+
+    def has(self, address: str) -> bool:
+        """True if the block has a word of this address."""
+        return any(word.address == address for word in self.block.words)
+
+
+def meaning(word: Word, scene: Scene, acts: dict[int, Act], switches: dict[int, Switch]) -> str:
+    """What a word of a block asks for; "not known" where the tool doesn't take it."""
+    number = word.whole
+    if word.address == "G" and number is not None and number in acts:
+        return ACTS[acts[number]]
+    if word.address == "M" and number is not None and number in switches:
+        return SWITCHES[switches[number]]
+    if word.address == "O":
+        return f"program number {word.text}"
+    if word.address == "T":
+        return tool(word)
+    if word.address == "S":
+        return speed(word, scene)
+    if word.address == "F":
+        return feed(word, scene)
+    if Act.DWELL in scene.acts and word.address in "PXU":
+        return f"for {abs(word.value) * (1 if word.pointed else 0.001):g} s"
+    if Switch.CALL in scene.acts and word.address in "PL":
+        return f"subprogram {word.text}" if word.address == "P" else f"{word.text} times"
+    return _length(word, scene) or "not known"
+
+
+def tool(word: Word) -> str:
+    """What a T word asks for."""
+    numbers = tool_numbers(word.text)
+    if numbers is None:
+        return "not known"
+    station, offset = numbers
+    return f"turret to station {station}, {f'with offset {offset}' if offset else 'its offset cancelled'}"
+
+
+def speed(word: Word, scene: Scene) -> str:
+    """What an S word asks for."""
+    if Act.CLAMP_OR_ZERO in scene.acts:
+        return f"never faster than {word.text} rev/min"
+    if scene.surface:
+        per_minute = {"mm": " m/min", "in": " ft/min"}.get(scene.unit, ", m/min or ft/min")
+        return f"cutting speed of {word.text}{per_minute}"
+    return f"{word.text} rev/min"
+
+
+def feed(word: Word, scene: Scene) -> str:
+    """What an F word asks for."""
+    plain = word.pointed or scene.per_minute
+    value = float(word.text) if plain else scene.increments.feed_length(int(word.text))
+    return scene.rate(value)
+
+
+def _length(word: Word, scene: Scene) -> str | None:
+    """What a length word of a move or of the cycle asks for."""
+    if scene.form is not None and Act.GROOVE in scene.acts:
+        return _in_cycle(word, scene, scene.form)
+    count = scene.counts(word)
+    if Act.HOME in scene.acts and word.address in "XZUW":
+        return f"along {'X' if word.address in 'XU' else 'Z'}, {_axis(word.address, count, scene)}"
+    if word.address in "XZUW":
+        return _axis(word.address, count, scene)
+    arc = not scene.acts.isdisjoint({Act.ARC_CLOCKWISE, Act.ARC_COUNTER})
+    if word.address == "R":
+        return f"radius {scene.length(count)}" if arc else None
+    if word.address in "IK":
+        return f"centre {scene.length(count)} from the start along {'X (radius)' if word.address == 'I' else 'Z'}"
+    return None
+
+
+def _axis(address: str, count: int, scene: Scene) -> str:
+    """Where an axis word leads."""
+    if address == "U" or (address == "X" and scene.incremental):
+        way = "outward" if count > 0 else "inward"
+        radial = count // 2 if scene.diameter_x else count
+        return f"{scene.length(abs(radial))} {way}, measured on the radius" if count else "no way at all"
+    if address == "W" or (address == "Z" and scene.incremental):
+        way = "away from the chuck" if count > 0 else "toward the chuck"
+        return f"{scene.length(abs(count))} {way}" if count else "no way at all"
+    return axis_place(address, count * (1 if scene.diameter_x or address == "Z" else 2), scene)
+
+
+def axis_place(axis: str, count: int, scene: Scene) -> str:
+    """A place on an axis in words, X in counts on the diameter."""
+    if axis == "X":
+        return f"to diameter {scene.length(count)}"
+    side = "behind" if count < 0 else "ahead of"
+    return f"to {scene.length(abs(count))} {side} the front face" if count else "to the front face"
+
+
+def _in_cycle(word: Word, scene: Scene, form: CycleWords) -> str | None:
+    """What a word of the grooving cycle asks for."""
+    call = scene.call
+    if word.address == form.retract and not (scene.has("X") or scene.has("U")):
+        return f"back off {scene.length(scene.counts(word))} after each peck, measured on the radius"
+    if word.address == form.relief:
+        count = scene.counts(word)
+        return f"step {scene.length(abs(count))} aside at the floor" if count else "no step aside at the floor"
+    if call is None:
+        return None
+    if (word.address in ("U", "X" * scene.incremental) and not call.x_known) or (
+        word.address in ("W", "Z" * scene.incremental) and not call.z_known
+    ):
+        return _axis(word.address, scene.counts(word), scene)
+    if word.address in "XU":
+        return f"floor at diameter {scene.length(call.floor_x)}"
+    if word.address in "ZW":
+        return f"last plunge at {scene.place('Z', call.end_z)}"
+    if word.address == form.peck and call.peck is not None:
+        number = f": {call.pecks} peck{'s' if call.pecks != 1 else ''} to the floor" if call.x_known else ""
+        return f"{scene.length(call.peck)} deeper each peck, measured on the radius{number}"
+    if word.address == form.shift and call.shift is not None:
+        return f"{scene.length(call.shift)} from plunge to plunge"
+    return None

@@ -1,0 +1,1 @@
+"""What was cut against what is drawn, and every unsafe move."""

@@ -1,0 +1,100 @@
+"""Corners and mouths of the grooves that match: a corner radius that is too big, an edge chamfer that isn't cut.
+
+Neither moves a wall or a floor, so neither changes the state of a groove; like grooves share one finding.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from extractor.finding import Finding, Level
+from planner.fit import greatest_corner
+from planner.shop import Shop, Tool
+from postproc.judging.overlay import Overlay, Stretch
+from postproc.judging.target import Target
+
+
+@dataclass(frozen=True)
+class Remark:
+    """What is to be said about one groove, without its number."""
+
+    level: Level
+    code: str
+    sentence: str
+
+
+def edge_remarks(
+    target: Target, tools: Iterable[Tool], cut: Overlay, recess: Stretch, shop: Shop, drop: int
+) -> tuple[Remark, ...]:
+    """What is to be said about the corners and the mouth of one groove, cut by these tools."""
+    contoured = cut.sloping((target.u0, target.u1))
+    return (*_corners(target, tools, shop, contoured), *_chamfer(target, cut, recess, drop))
+
+
+def joined(remarks: Sequence[tuple[int, Remark]]) -> tuple[Finding, ...]:
+    """Findings from remarks on grooves, grooves with the same remark in one."""
+    groups: dict[Remark, list[int]] = {}
+    for groove, remark in remarks:
+        groups.setdefault(remark, []).append(groove)
+    return tuple(
+        Finding(
+            remark.level,
+            remark.code,
+            f"Groove{'s' if len(numbers) > 1 else ''} {in_words(numbers)}: {remark.sentence}",
+            groove=numbers[0] if len(numbers) == 1 else None,
+        )
+        for remark, numbers in groups.items()
+    )
+
+
+def in_words(numbers: Iterable[int]) -> str:
+    """Numbers with runs drawn together.
+
+    >>> in_words([5, 1, 2, 3])
+    '1-3, 5'
+    """
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    return ", ".join(str(a) if a == b else f"{a}-{b}" for a, b in runs)
+
+
+def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool) -> Iterator[Remark]:
+    """An insert whose corner radius is greater than the groove's corner bears."""
+    largest = max((tool for tool in tools if tool.edge == "square"), key=lambda t: t.corner_radius, default=None)
+    limit = greatest_corner(target.groove, shop)
+    if largest is None:
+        return
+    if not contoured:
+        yield from _sharper(target, largest, shop)
+    if not limit or largest.corner_radius <= limit + target.slack:
+        return
+    leaves = f"{largest.name} leaves a corner radius of {largest.corner_radius:g}"
+    if drawn := target.groove.corner_radius:
+        wanted = f"{leaves}, the drawing has {drawn:g}; take an insert with a smaller one."
+        yield Remark(Level.STOP, "corner-radius", wanted)
+    else:
+        yield Remark(Level.CAUTION, "corner-radius", f"{leaves} where the drawing draws a sharp corner.")
+
+
+def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[Remark]:
+    """A corner left sharper than drawn, which is what the drawing wants only if its radius is a greatest one."""
+    drawn = target.groove.corner_radius
+    lower, _ = target.groove.tolerances.get("corner_radius", (-shop.machine.tolerance, 0.0))
+    if drawn > 0 and largest.corner_radius < drawn + lower - target.slack:
+        sharper = (
+            f"{largest.name} leaves a corner radius of {largest.corner_radius:g}, sharper than the {drawn:g} drawn."
+        )
+        yield Remark(Level.NOTE, "corner-sharper", sharper)
+
+
+def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[Remark]:
+    """A drawn edge chamfer that the program leaves out."""
+    if target.chamfer <= 2 * drop:
+        return
+    mouth = cut.below(target.mouth - drop, recess)
+    if not mouth or mouth[0][0] > target.u0 - drop or mouth[-1][1] < target.u1 + drop:
+        sentence = f"the edge chamfers of {target.groove.edge_chamfer:g} that the drawing has are not cut here."
+        yield Remark(Level.CAUTION, "edge-chamfer", sentence)

@@ -1,0 +1,136 @@
+"""A program held against its drawing: cut in simulation, matched groove by groove, every unsafe move named."""
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
+
+from extractor.finding import Finding, Level
+from extractor.part import Part, Where
+from planner.increment import Increments
+from planner.shop import Shop, Tool
+from postproc.cutting.metal import Metal
+from postproc.cutting.stock import Bench, cut_profile, drawn_metal, part_pieces
+from postproc.dialect import Dialect
+from postproc.dialects import find_dialect
+from postproc.inserts import shop_for
+from postproc.judging.overlay import Overlay
+from postproc.judging.side import Side
+from postproc.judging.unsafe_cutting import check_cutting
+from postproc.judging.unsafe_cycles import check_span
+from postproc.judging.watch import Watch
+from postproc.reading.guess import guess_dialect
+from postproc.reading.interpreter import interpret
+from postproc.reading.notebook import Notebook
+from postproc.reading.rescale import in_increments
+from postproc.reading.run import CycleCall, Run
+from postproc.reading.words import parse_program
+from postproc.verdict import Match, State, Verdict
+
+SIDES: tuple[Where, ...] = ("outside", "inside", "face")
+
+
+def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out: Collection[int] = ()) -> Verdict:
+    """Hold what a program does against the drawing: cut it, match the grooves, name what is unsafe.
+
+    `stock` is the diameter of the bar where the outside isn't turned yet. `left_out` are numbers of grooves that the
+    user answers for: that they are not cut counts for nothing. Deterministic; takes and gives values only.
+    """
+    increments = Increments.of(part.units)
+    run = in_increments(run, increments)
+    bench = Bench(part, shop.tools, increments, stock)
+    notebook = Notebook(increments)
+    cutting = Watch(bench, shop.machine, notebook, run.cycles, shop.unsaid).run(run.motions)
+    check_cutting(run.motions, cutting, bench, shop, notebook)
+    sides = [Side(part, bench, run.motions, where, shop, stock) for where in SIDES]
+    matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
+    matches = [m for m in matches if m.state is not State.MISSING or m.drawing not in left_out]
+    right = all(match.state is State.MATCHES for match in matches)
+    _spans(run.cycles, bench, matches, notebook)
+    _units(part, run, right, notebook)
+    if run.units != part.units and not right and not any(match.state is State.MATCHES for match in matches):
+        # All else is what comes of numbers read in the wrong units: it would only lead astray.
+        told = [finding for finding in notebook.findings if finding.code == "units-differ"]
+        return Verdict((), (*run.findings, *told))
+    return Verdict(tuple(matches), _findings(run, notebook, sides, matches))
+
+
+def compare_program(
+    part: Part,
+    text: str,
+    shop: Shop,
+    dialect: Dialect | None = None,
+    stock: float | None = None,
+    left_out: Collection[int] = (),
+    beside: Sequence[Tool] = (),
+) -> Verdict:
+    """Read a program, run it as the control would, and hold it against the drawing.
+
+    Without a dialect the program's own words tell it, else the shop's machine. Blocks with / are run; where leaving
+    them out cuts something else, a caution says so. `left_out` as in `judge`. Where no shop file gives the
+    inserts, the program's heading does, then `beside` (in drawing units); where nothing does, it isn't judged. Raises
+    ProgramError if the text can't be read at all.
+    """
+    parsed = parse_program(text)
+    spoken = dialect or guess_dialect(parsed) or find_dialect(shop.machine.dialect)
+    run = interpret(parsed, spoken, part.units)
+    shop, known = shop_for(parsed, run, shop, beside)
+    if known.unknown:
+        return Verdict((), _by_line((*run.findings, *known.unknown)))
+    verdict = judge(part, run, shop, stock, left_out)
+    verdict = replace(verdict, findings=_by_line((*verdict.findings, *known.findings)))
+    if not any(block.skip for block in parsed.blocks):
+        return verdict
+    other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock, left_out)
+    if other.agree == verdict.agree and other.matches == verdict.matches:
+        return verdict
+    line = next(block.line for block in parsed.blocks if block.skip)
+    what = "it no longer agrees with the drawing" if verdict.agree else "it cuts something else"
+    message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant."
+    return replace(verdict, findings=(*verdict.findings, Finding(Level.CAUTION, "block-skip", message, line=line)))
+
+
+def laid_over(part: Part, run: Run, shop: Shop, stock: float | None = None, where: Where = "outside") -> Overlay:
+    """The outside or the bore that a run leaves, laid over the drawn one (as `land`) along the drawn part.
+
+    u and heights are increments of the drawing's units in the frame of the side: z, and diameters, negative inside.
+    """
+    increments = Increments.of(part.units)
+    run = in_increments(run, increments)
+    cut = cut_profile(run.motions, shop.tools, part, increments, stock, where)
+    drawn = drawn_metal(part, increments, where).profile()
+    if where == "inside" and not any(tool.where == "inside" for tool in shop.tools):
+        cut = Metal(part_pieces(part, increments, where)).profile()
+    return Overlay.of(drawn, cut, increments.count(-part.length), 0)
+
+
+def _spans(cycles: Sequence[CycleCall], bench: Bench, matches: Sequence[Match], notebook: Notebook) -> None:
+    """Spans that are no whole number of shifts; meant so where all that the call cuts is as drawn."""
+    wrong = {line for m in matches if m.state is not State.MATCHES and m.program for line in m.program.lines}
+    for call in cycles:
+        tool = bench.tool_at(call.station, call.offset)
+        if tool is not None:
+            check_span(call, bench.insert_for(tool).width, call.line not in wrong, notebook)
+
+
+def _units(part: Part, run: Run, right: bool, notebook: Notebook) -> None:
+    """A unit word at odds with the drawing; a program that cuts the drawing all the same was converted on purpose."""
+    if run.units == part.units:
+        return
+    names = {"mm": "millimetres", "in": "inches"}
+    message = f"The program is in {names[run.units]}, the drawing in {names[part.units]}"
+    if right:
+        notebook.caution("units-differ", run.units_line, f"{message}; converted, the numbers agree.")
+    else:
+        notebook.stop("units-differ", run.units_line, f"{message}; correct the unit word or convert the program.")
+
+
+def _findings(run: Run, notebook: Notebook, sides: Sequence[Side], matches: Sequence[Match]) -> tuple[Finding, ...]:
+    """The reader's, the interpreter's and our own findings, by line, those about a groove after them."""
+    found = [*run.findings, *notebook.findings, *(finding for side in sides for finding in side.findings)]
+    if not run.motions and matches:
+        found.append(Finding(Level.STOP, "no-moves", "The program moves no tool at all; is it the right file?"))
+    return _by_line(found)
+
+
+def _by_line(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings once each, by line, those about a groove after them."""
+    return tuple(sorted(dict.fromkeys(findings), key=lambda f: (f.line is None, f.line or 0)))

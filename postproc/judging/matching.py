@@ -1,0 +1,142 @@
+"""Which cut recess is which groove of the drawing: an optimal one-to-one assignment, then a state for each.
+
+A recess and a groove can belong together only if they overlap or lie within one width and a half of each other;
+farther away the groove is missing and the recess extra. Pairs are chosen so that the sum of what they are off is least.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import networkx as nx
+
+from postproc.judging.overlay import Overlay, Stretch
+from postproc.judging.target import Target
+
+
+@dataclass(frozen=True)
+class Pairing:
+    """Index pairs (target, recess), each index at most once, in the order of the targets."""
+
+    pairs: tuple[tuple[int, int], ...]
+    missing: tuple[int, ...]
+    extra: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Recesses:
+    """Where the cut lies below the land: `recesses` that may be grooves, and land `shaved` between them, along u."""
+
+    recesses: tuple[Stretch, ...]
+    shaved: tuple[Stretch, ...] = ()
+
+
+def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int) -> Recesses:
+    """Where the cut lies below the land, one stretch for each groove that it may be.
+
+    Pieces parted by a rib inside one drawn groove are one recess; a shallow cut over several drawn grooves is taken
+    apart half-way down the shallowest of them. `drop` in h counts and `slack` in u counts are taken for nothing.
+    """
+    found: list[Stretch] = []
+    shaved: list[Stretch] = []
+    for stretch in cut.below_land(drop):
+        inside = [t for t in targets if t.u0 < stretch[1] and stretch[0] < t.u1]
+        pieces = _apart(cut, stretch, inside) if len(inside) > 1 else [stretch]
+        found.extend(pieces)
+        ends = [stretch[0], *(end for piece in pieces for end in piece), stretch[1]]
+        shaved.extend((a, b) for a, b in zip(ends[::2], ends[1::2], strict=True) if a < b)
+    return Recesses(tuple(_merged(found, targets, slack)), tuple(shaved))
+
+
+def _apart(cut: Overlay, stretch: Stretch, inside: Sequence[Target]) -> list[Stretch]:
+    """A stretch over several drawn grooves, taken apart at half their depth where that parts it."""
+    half = min(target.mouth - target.floor for target in inside) // 2
+    deeper = cut.below_land(max(half, 1), stretch)
+    return deeper if len(deeper) > 1 else [stretch]
+
+
+def _merged(found: Sequence[Stretch], targets: Sequence[Target], slack: int) -> list[Stretch]:
+    """Stretches that lie within one drawn groove joined."""
+    out: list[Stretch] = []
+    home: Target | None = None
+    for stretch in found:
+        now = next((t for t in targets if t.u0 - slack <= stretch[0] and stretch[1] <= t.u1 + slack), None)
+        if now is not None and now is home:
+            out[-1] = (out[-1][0], stretch[1])
+        else:
+            out.append(stretch)
+        home = now
+    return out
+
+
+def pair(targets: Sequence[Target], recesses: Sequence[Stretch], slack: int) -> Pairing:
+    """The optimal assignment of recesses to targets of one side.
+
+    Pairs that agree within `slack` are taken first: a groove that is right is never given away to mend another.
+    """
+    costs = {(t, r): cost for t, r, cost in _candidates(targets, recesses)}
+    sure = _sure(costs, slack)
+    taken_t, taken_r = {t for t, _ in sure}, {r for _, r in sure}
+    graph = nx.Graph()
+    for (t, r), cost in costs.items():
+        if t not in taken_t and r not in taken_r:
+            graph.add_edge(t, len(targets) + r, weight=_gain(targets[t], recesses[r], cost))
+    pairs = sorted([*sure, *((t, node - len(targets)) for t, node in _best(graph))])
+    have_t, have_r = {t for t, _ in pairs}, {r for _, r in pairs}
+    return Pairing(
+        tuple(pairs),
+        tuple(t for t in range(len(targets)) if t not in have_t),
+        tuple(r for r in range(len(recesses)) if r not in have_r),
+    )
+
+
+def _candidates(targets: Sequence[Target], recesses: Sequence[Stretch]) -> Iterable[tuple[int, int, int]]:
+    """Pairs near enough to belong together, with the sum of what both walls are off."""
+    order = sorted(range(len(targets)), key=lambda t: targets[t].u0)
+    first = 0
+    widest = max((target.u1 - target.u0 for target in targets), default=0)
+    most = max(widest, *(b - a for a, b in recesses), 0) if recesses else 0
+    for r, recess in sorted(enumerate(recesses), key=lambda item: item[1]):
+        reach = 3 * max(widest, recess[1] - recess[0])
+        while first < len(order) and targets[order[first]].u0 < recess[0] - 3 * most:
+            first += 1
+        for t in order[first:]:
+            if targets[t].u0 > recess[1] + reach:
+                break
+            if _near(targets[t], recess):
+                yield t, r, abs(recess[0] - targets[t].u0) + abs(recess[1] - targets[t].u1)
+
+
+def _near(target: Target, recess: Stretch) -> bool:
+    """True if the two overlap, or their middles are within one width and a half."""
+    if target.u0 < recess[1] and recess[0] < target.u1:
+        return True
+    apart = abs(target.u0 + target.u1 - recess[0] - recess[1]) / 2
+    return apart <= 1.5 * max(target.u1 - target.u0, recess[1] - recess[0])
+
+
+def _sure(costs: dict[tuple[int, int], int], slack: int) -> list[tuple[int, int]]:
+    """Pairs whose walls agree, best first, each index once."""
+    out: list[tuple[int, int]] = []
+    taken_t: set[int] = set()
+    taken_r: set[int] = set()
+    for (t, r), cost in sorted(costs.items(), key=lambda item: (item[1], item[0])):
+        if cost <= 2 * slack and t not in taken_t and r not in taken_r:
+            out.append((t, r))
+            taken_t.add(t)
+            taken_r.add(r)
+    return out
+
+
+def _gain(target: Target, recess: Stretch, cost: int) -> int:
+    """What a pair is worth: always something, and more the less it is off."""
+    most = 4 * (target.u1 - target.u0 + recess[1] - recess[0])
+    return max(1, most - cost)
+
+
+def _best(graph: nx.Graph) -> list[tuple[int, int]]:
+    """The heaviest matching, component by component; targets have the lower numbers."""
+    out: list[tuple[int, int]] = []
+    for nodes in nx.connected_components(graph):
+        for a, b in nx.max_weight_matching(graph.subgraph(nodes)):
+            out.append((min(a, b), max(a, b)))
+    return out

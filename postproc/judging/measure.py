@@ -1,0 +1,155 @@
+"""Measuring one cut recess against the groove of the drawing that it was matched with.
+
+Walls are measured twice, at the land (less a drawn chamfer) and half-way down (above a drawn corner radius), and the
+worse one counts: so a mouth cut too wide shows as well as a wall that leans. Edges that are broken a little
+(`postproc.judging.broken_edge`) leave the walls where they stand upright. The floor is measured between the corners,
+at its lowest and its highest.
+"""
+
+from dataclasses import dataclass
+
+from extractor.finding import Finding, Level
+from postproc.judging.broken_edge import Mouth, broken_remark, chamfered_remark, find_mouth
+from postproc.judging.edges import Remark
+from postproc.judging.overlay import Overlay, Stretch
+from postproc.judging.target import FIELDS, Target
+from postproc.verdict import State
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A cut recess as measured: walls and floor in increments, the state and the differences that they make."""
+
+    u0: int
+    u1: int
+    floor: int
+    state: State
+    difference: dict[str, float]
+    findings: tuple[Finding, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+
+
+def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, drop: int, corner: int) -> Measured:
+    """Measure the recess within a window.
+
+    `sharp` and `rounded` are the cut without and with corner radii, `drop` the depth in h counts that is taken for
+    nothing, `corner` how far along u the insert's corners reach in from the walls.
+    """
+    mouth = find_mouth(target, sharp, window, drop)
+    inner = mouth.walls if mouth else window
+    u0, u1 = _walls(target, sharp, rounded, inner if mouth and mouth.small else window, drop, corner)
+    corner = max(corner, target.corner)
+    upright = inner if mouth and not mouth.small else (u0, u1)
+    low, high = _floor(rounded, upright, corner)
+    floor = max((low, high), key=lambda height: _beyond(target, u0, u1, height))
+    difference = target.differences(u0, u1, floor)
+    findings = _uneven(target, rounded, upright, (low, high), drop, corner)
+    state = state_of(target, difference)
+    return Measured(
+        u0, u1, floor, state, difference, () if state is State.MATCHES else findings, _remarks(target, mouth, state)
+    )
+
+
+def _remarks(target: Target, mouth: Mouth | None, state: State) -> tuple[Remark, ...]:
+    """What to say about edges that are broken; a big bevel that the drawing's width allows is one too."""
+    if mouth is None:
+        return ()
+    allowed = mouth.small or state is State.MATCHES
+    return ((broken_remark if allowed else chamfered_remark)(target, mouth.broken),)
+
+
+def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop: int, corner: int) -> Stretch:
+    """Both walls, each at that of two levels where it lies farther from its place.
+
+    A chamfer is cut with the insert's corner, whose radius belongs to it: so a groove with one is measured rounded, and
+    where chamfer and corner leave no upright wall between them, at its mouth alone.
+    """
+    low, _ = cut.range(window)
+    land = min(target.mouth, cut.top(window))
+    top = land - target.chamfer - drop
+    middle = max((target.floor + top) // 2, target.floor + target.rise + drop)
+    found = [window]
+    if target.broken:
+        cut = rounded
+        rims = _hull(rounded.below(land - drop, window) or [window])
+        found = [(min(rims[0] + target.broken, target.u0), max(rims[1] - target.broken, target.u1))]
+        middle = max(middle, target.floor + target.height(corner))
+    if middle <= top or not target.broken:
+        walls = cut.below(max(min(middle, top), low + 1), window)
+        found.extend([_hull(walls)] if walls else [])
+    u0 = max((u0 for u0, _ in found), key=lambda u: abs(u - target.u0))
+    u1 = max((u1 for _, u1 in found), key=lambda u: abs(u - target.u1))
+    return (u0, u1) if u0 < u1 else window
+
+
+def _hull(stretches: list[Stretch]) -> Stretch:
+    """From the first stretch's start to the last one's end."""
+    return stretches[0][0], stretches[-1][1]
+
+
+def _floor(cut: Overlay, walls: Stretch, corner: int) -> Stretch:
+    """Lowest and highest point of the floor between the corners."""
+    low, _ = cut.range(walls)
+    inner = (walls[0] + corner, walls[1] - corner)
+    return low, max(low, cut.range(inner)[1]) if inner[0] < inner[1] else low
+
+
+def _beyond(target: Target, u0: int, u1: int, floor: int) -> float:
+    """How far a floor lies outside its band; negative inside."""
+    deep = FIELDS[target.groove.where][2]
+    difference = target.differences(u0, u1, floor)[deep]
+    return max(difference - target.depth.high, target.depth.low - difference)
+
+
+def state_of(target: Target, difference: dict[str, float]) -> State:
+    """The first of position, width and depth that is off."""
+    lower, upper, deep = FIELDS[target.groove.where]
+    at_u0, at_u1 = difference[lower], difference[upper]
+    if not _placed(target, at_u0, at_u1):
+        return State.POSITION
+    if not target.width.holds(at_u1 - at_u0, target.slack):
+        return State.WIDTH
+    return State.MATCHES if target.depth.holds(difference[deep], target.slack) else State.DEPTH
+
+
+def _placed(target: Target, at_u0: float, at_u1: float) -> bool:
+    """True if the groove lies where it should.
+
+    Where the drawing limits a wall's place, that wall must hold it. Where it doesn't, a groove is out of place if both
+    walls are off to one side by more than the shop's tolerance; a single wall that is off is a wrong width.
+    """
+    given = [(target.at_u0, at_u0), (target.at_u1, at_u1)]
+    limited = [(band, difference) for band, difference in given if band is not None]
+    if limited:
+        return all(band.holds(difference, target.slack) for band, difference in limited)
+    shift = sorted((at_u0, 0.0, at_u1))[1]
+    return abs(shift) <= target.loose + target.slack
+
+
+def _uneven(
+    target: Target, cut: Overlay, walls: Stretch, floor: Stretch, drop: int, corner: int
+) -> tuple[Finding, ...]:
+    """A finding that says where metal stands on a floor that isn't level."""
+    low, high = floor
+    if high - low <= drop:
+        return ()
+    level = (low + high) // 2
+    inner = (walls[0] + corner, walls[1] - corner)
+    down = cut.below(level, inner)
+    ridge = _standing(down, inner)
+    length = target.increments.length
+    axis, over = ("X", "") if target.groove.where == "face" else ("Z", " on the diameter")
+    place = f"between {axis}{length(ridge[1]):g} and {axis}{length(ridge[0]):g}"
+    what = "a rib stands" if inner[0] < ridge[0] and ridge[1] < inner[1] else "the floor has a step that stands"
+    message = (
+        f"Groove {target.groove.id}: {what} {length(high - low):g} too high{over} {place}; "
+        "let the plunges overlap, or go over the floor once more."
+    )
+    return (Finding(Level.STOP, "floor-uneven", message, groove=target.groove.id),)
+
+
+def _standing(down: list[Stretch], inner: Stretch) -> Stretch:
+    """The widest stretch that is not down at the floor."""
+    ends = [inner[0], *(end for stretch in down for end in stretch), inner[1]]
+    gaps = list(zip(ends[::2], ends[1::2], strict=True))
+    return max(gaps, key=lambda gap: gap[1] - gap[0])

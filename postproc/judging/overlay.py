@@ -1,0 +1,119 @@
+"""Two profiles of one side laid over each other on common breakpoints: where is metal missing, how wide, how deep.
+
+All numbers are whole increments in the frame of the side (`postproc.cutting.insert`); heights run straight between
+breakpoints.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from postproc.cutting.metal import UNCUT, CutProfile, Ints
+
+Flags = npt.NDArray[np.bool_]
+
+Stretch = tuple[int, int]
+"""Two places along u, the lower one first."""
+
+
+@dataclass(frozen=True, eq=False)
+class Overlay:
+    """Heights of `land` and `cut` at both ends of every stretch between common breakpoints.
+
+    `u`: int (n + 1,); `land` and `cut`: int (2, n), heights at the start and at the end; `line`: int (n,), the program
+    line that left the cut.
+    """
+
+    u: Ints
+    land: Ints
+    cut: Ints
+    line: Ints
+
+    @staticmethod
+    def of(land: CutProfile, cut: CutProfile, u0: int, u1: int) -> "Overlay":
+        """Lay a cut profile over the one that it was cut from, between two places."""
+        u = np.unique(np.concatenate([[u0, u1], land.u, cut.u]))
+        u = u[(u >= u0) & (u <= u1)]
+        cut_heights, line = _on(cut, u)
+        return Overlay(u, _on(land, u)[0], cut_heights, line)
+
+    def below_land(self, drop: int, window: Stretch | None = None) -> list[Stretch]:
+        """The stretches where the cut lies more than `drop` below the land, joined where they touch."""
+        return self._stretches(self.land - self.cut - drop, window)
+
+    def below(self, level: int, window: Stretch) -> list[Stretch]:
+        """The stretches of a window where the cut lies below a level."""
+        return self._stretches(level - self.cut, window)
+
+    def _stretches(self, excess: Ints, window: Stretch | None) -> list[Stretch]:
+        """Where a straight-line excess is positive, within a window."""
+        start, end = excess
+        inside = (start > 0) | (end > 0)
+        if window is not None:
+            inside &= (self.u[1:] > window[0]) & (self.u[:-1] < window[1])
+        out: list[Stretch] = []
+        for k in np.flatnonzero(inside):
+            a, b = self._clip(int(k), int(start[k]), int(end[k]))
+            if window is not None:
+                a, b = max(a, window[0]), min(b, window[1])
+            if a >= b:
+                continue
+            if out and out[-1][1] == a:
+                out[-1] = (out[-1][0], b)
+            else:
+                out.append((a, b))
+        return out
+
+    def _clip(self, k: int, start: int, end: int) -> Stretch:
+        """The part of stretch k where the excess is positive."""
+        a, b = int(self.u[k]), int(self.u[k + 1])
+        if start < 0 < end:
+            return a + round((b - a) * start / (start - end)), b
+        if end < 0 < start:
+            return a, a + round((b - a) * start / (start - end))
+        return a, b
+
+    def range(self, window: Stretch, clip: bool = False) -> Stretch:
+        """Lowest and highest point of the cut within a window; with `clip` sloping pieces count only inside it."""
+        inside = self._in(window)
+        part = self.cut[:, inside]
+        if clip and part.size and (part[0] != part[1]).any():
+            u = np.stack([self.u[:-1][inside], self.u[1:][inside]])
+            at = np.clip(u, window[0], window[1])
+            part = part[0] + np.rint((part[1] - part[0]) * ((at - u[0]) / (u[1] - u[0]))).astype(np.int64)
+        return int(part.min()), int(part.max())
+
+    def sloping(self, window: Stretch) -> bool:
+        """True if the cut has a sloping piece within a window."""
+        part = self.cut[:, self._in(window)]
+        return bool((part[0] != part[1]).any())
+
+    def level(self, window: Stretch) -> int:
+        """How much of a window, along u, the cut runs level in."""
+        inside = self._in(window)
+        u = np.clip(np.stack([self.u[:-1][inside], self.u[1:][inside]]), *window)
+        flat = self.cut[0, inside] == self.cut[1, inside]
+        return int((u[1] - u[0])[flat].sum())
+
+    def top(self, window: Stretch) -> int:
+        """Lowest land within a window."""
+        return int(self.land[:, self._in(window)].min())
+
+    def lines(self, window: Stretch) -> tuple[int, ...]:
+        """Program lines that left the cut within a window, ascending."""
+        found = np.unique(self.line[self._in(window)])
+        return tuple(int(line) for line in found if line != UNCUT)
+
+    def _in(self, window: Stretch) -> Flags:
+        """Which stretches reach into a window."""
+        return (self.u[1:] > window[0]) & (self.u[:-1] < window[1])
+
+
+def _on(profile: CutProfile, u: Ints) -> tuple[Ints, Ints]:
+    """Heights of a profile at the ends of the stretches between given breakpoints, and their lines."""
+    piece = np.searchsorted(profile.u, u[:-1], side="right") - 1
+    a, b = profile.u[piece], profile.u[piece + 1]
+    start, rise = profile.start[piece], profile.end[piece] - profile.start[piece]
+    heights = [start + np.rint(rise * ((at - a) / (b - a))).astype(np.int64) for at in (u[:-1], u[1:])]
+    return np.stack(heights), profile.line[piece]

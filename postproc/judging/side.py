@@ -1,0 +1,156 @@
+"""One side of the part (outside, inside, face): the grooves drawn there against what was cut there."""
+
+from collections.abc import Sequence
+
+from extractor.finding import Finding, Level
+from extractor.part import Groove, Part, Where
+from planner.shop import Shop, Tool
+from postproc.cutting.corners import rounded_profile
+from postproc.cutting.metal import Metal
+from postproc.cutting.stock import BEHIND, Bench, drawn_metal, part_pieces
+from postproc.judging.edges import Remark, edge_remarks, joined
+from postproc.judging.form import measure_form
+from postproc.judging.matching import find_recesses, pair
+from postproc.judging.measure import Measured, measure
+from postproc.judging.overlay import Overlay, Stretch
+from postproc.judging.target import Target, target_of
+from postproc.motion import Motion
+from postproc.verdict import CutGroove, Match, State
+
+
+class Side:
+    """The matches and findings of one side, worked out from the metal that a bench has left."""
+
+    def __init__(
+        self, part: Part, bench: Bench, motions: Sequence[Motion], where: Where, shop: Shop, stock: float | None
+    ) -> None:
+        """Find the recesses, pair them with the drawing's grooves, measure each pair."""
+        self.where = where
+        self.increments = bench.increments
+        self.shop = shop
+        tolerance = shop.machine.tolerance
+        self.drop = max(1, self.increments.count(tolerance))
+        grooves = [groove for groove in part.grooves if groove.where == where]
+        self.targets = [target_of(groove, self.increments, tolerance) for groove in grooves]
+        self.matches: list[Match] = []
+        self.findings: list[Finding] = []
+        if where not in bench.metal:
+            self.matches = [_missing(groove) for groove in grooves]
+            return
+        land = Metal(part_pieces(part, self.increments, where)).profile()
+        domain = (-BEHIND, 0) if where == "outside" else (int(land.u[1]), int(land.u[-2]))
+        self.sharp = Overlay.of(land, bench.metal[where].profile(), *domain)
+        self.rounded = Overlay.of(land, rounded_profile(motions, bench, part, where, stock), *domain)
+        if where != "face":
+            self.drawn = Overlay.of(land, drawn_metal(part, self.increments, where).profile(), *domain)
+        self.back = self.increments.count(-part.length)
+        self.through = self.increments.count(2 * part.bore[-1][1]) if part.bore else 0
+        self.tools = {motion.line: tool for motion in motions if (tool := bench.tool(motion)) is not None}
+        self._match()
+
+    def _match(self) -> None:
+        """Fill in the matches and findings."""
+        # Chamfers and slopes are cut with the insert's corner, whose radius belongs to them: a sharp corner would cut
+        # away the land between two of them.
+        contoured = any(target.chamfer or not target.upright for target in self.targets)
+        found = find_recesses(self.rounded if contoured else self.sharp, self.targets, self.drop, self.drop)
+        recesses = found.recesses
+        self.findings.extend(self._shaved(stretch) for stretch in found.shaved)
+        pairing = pair(self.targets, recesses, self.drop)
+        edges: list[tuple[int, Remark]] = []
+        for t, r in pairing.pairs:
+            measured = self._measured(self.targets[t], recesses[r])
+            self.findings.extend(measured.findings)
+            edges.extend((self.targets[t].groove.id, remark) for remark in measured.remarks)
+            if measured.state is State.MATCHES:
+                edges.extend(
+                    (self.targets[t].groove.id, remark) for remark in self._edges(self.targets[t], recesses[r])
+                )
+            self.matches.append(self._matched(self.targets[t], measured, recesses[r]))
+        self.findings.extend(joined(edges))
+        self.matches.extend(_missing(self.targets[t].groove) for t in pairing.missing)
+        on_part = {line for r in recesses if not self._behind(r) for line in self.sharp.lines(r)}
+        for recess in (recesses[r] for r in reversed(pairing.extra)):
+            # A row that runs off the part has the lines of its grooves; a parting cut has its own.
+            if self._behind(recess) and (self._through(recess) or on_part.isdisjoint(self.sharp.lines(recess))):
+                self.findings.append(self._part_off(recess))
+            else:
+                self.matches.append(self._extra(recess))
+
+    def _measured(self, target: Target, recess: Stretch) -> Measured:
+        """A recess measured as its groove is drawn."""
+        if target.upright or self.where == "face":
+            return measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
+        return measure_form(target, self.rounded, self.drawn, recess, self.drop, self._corner(recess))
+
+    def _matched(self, target: Target, found: Measured, recess: Stretch) -> Match:
+        """The match of a pair."""
+        cut = self._cut(found.u0, found.u1, found.floor, recess)
+        return Match(target.groove.id, cut, found.state, found.difference)
+
+    def _shaved(self, stretch: Stretch) -> Finding:
+        """Land that the program takes down beside the grooves."""
+        lines, length = self.sharp.lines(stretch), self.increments.length
+        places = sorted((length(stretch[0]), length(stretch[1])), reverse=True)
+        axis = "X" if self.where == "face" else "Z"
+        message = f"The land between {axis}{places[0]:g} and {axis}{places[1]:g} is cut down below the drawing."
+        return Finding(Level.STOP, "land-cut", message, line=lines[0] if lines else None)
+
+    def _corner(self, recess: Stretch) -> int:
+        """How far the corners of the inserts at work reach along u at most, in increments."""
+        radii = [tool.corner_radius for tool in self._at_work(recess) if tool.edge == "square"]
+        largest = self.increments.count(max(radii, default=0.0))
+        # A whole increment more, because width and radius are rounded apart and an arc ends between two counts.
+        return (2 if self.where == "face" else 1) * (largest + 1) if largest else 0
+
+    def _at_work(self, window: Stretch) -> list[Tool]:
+        """The tools that left what stands in a window."""
+        return [self.tools[line] for line in self.sharp.lines(window) if line in self.tools]
+
+    def _edges(self, target: Target, recess: Stretch) -> tuple[Remark, ...]:
+        """Corners and mouth of a groove that matches."""
+        if not target.upright:
+            return ()
+        tools = self._at_work((max(recess[0], target.u0), min(recess[1], target.u1)))
+        return edge_remarks(target, tools, self.sharp, recess, self.shop, self.drop)
+
+    def _behind(self, recess: Stretch) -> bool:
+        """True if a recess lies wholly behind the drawn part."""
+        return self.where == "outside" and recess[1] <= self.back + self.drop
+
+    def _through(self, recess: Stretch) -> bool:
+        """True if a recess goes down to the bore or the centre."""
+        return self.sharp.range(recess)[0] <= self.through
+
+    def _part_off(self, recess: Stretch) -> Finding:
+        """A note about parting off; a caution about a cut that is perhaps the beginning of it."""
+        lines, length = self.sharp.lines(recess), self.increments.length
+        line = lines[0] if lines else None
+        if self._through(recess):
+            message = f"The program parts off at Z{length(recess[1]):g}, behind the drawn part."
+            return Finding(Level.NOTE, "parts-off", message, line=line)
+        low, _ = self.sharp.range(recess)
+        message = (
+            f"The program cuts at Z{length(recess[1]):g} down to X{length(low):g}, behind the part's back face at "
+            f"Z{length(self.back):g}, where nothing is drawn: see that it is meant, as for parting off."
+        )
+        return Finding(Level.CAUTION, "cuts-behind-part", message, line=line)
+
+    def _extra(self, recess: Stretch) -> Match:
+        """The match of a recess that is in no drawing."""
+        low, _ = self.sharp.range(recess)
+        return Match(None, self._cut(*recess, low, recess), State.EXTRA, {})
+
+    def _cut(self, u0: int, u1: int, floor: int, recess: Stretch) -> CutGroove:
+        """A recess in drawing units."""
+        length, lines = self.increments.length, self.sharp.lines(recess)
+        if self.where == "face":
+            top = self.sharp.top(recess)
+            return CutGroove(length(top), length(floor), length(u0), lines, length(u1), "face")
+        sign = -1 if self.where == "inside" else 1
+        return CutGroove(length(u1), length(u0), sign * length(floor), lines, where=self.where)
+
+
+def _missing(groove: Groove) -> Match:
+    """The match of a groove that the program doesn't cut."""
+    return Match(groove.id, None, State.MISSING, {})

@@ -1,0 +1,141 @@
+"""What is wrong with how a program cuts: no feed, the wrong feed mode, a spindle that stands or has no clamp."""
+
+from collections.abc import Iterable
+from math import pi
+
+from extractor.part import Units
+from planner.shop import Shop
+from postproc.cutting.stock import Bench
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+
+# Greatest and least feed per revolution of a grooving insert, whatever its size (common practice, no source).
+GREATEST_FEED: dict[Units, float] = {"mm": 0.6, "in": 0.024}
+LEAST_FEED: dict[Units, float] = {"mm": 0.004, "in": 0.00016}
+# A feed so many times the shop's own is a slipped decimal point, so many times is worth a look.
+SLIPPED, ODD = 8.0, 3.0
+SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
+
+
+def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, shop: Shop, notebook: Notebook) -> None:
+    """Note feed moves with no feed, and what is wrong with spindle and feed where metal is cut.
+
+    `cutting`: the lines whose moves took metal away. Spindle and feed are modal, so one state is told once, on the
+    first line that cuts in it.
+    """
+    seen: set[tuple[object, ...]] = set()
+    for motion in motions:
+        if motion.kind == "rapid":
+            continue
+        cuts = motion.line in cutting
+        spindle = (motion.speed, motion.surface, motion.clamp, motion.turning)
+        state = (motion.station, motion.offset, motion.feed, motion.per_minute, cuts, *spindle)
+        if state in seen:
+            continue
+        seen.add(state)
+        if not motion.feed:
+            notebook.stop("no-feed", motion.line, "A cutting move has no feed; give F before it.")
+        if cuts:
+            _spindle(motion, shop, notebook)
+            _speed(motion, bench, shop, notebook)
+            _feed(motion, bench, notebook)
+
+
+def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
+    """The spindle must turn, clamped under constant surface speed, no faster than the machine allows."""
+    if not motion.turning or motion.speed <= 0:
+        notebook.stop(
+            "spindle-off", motion.line, "Metal is cut while the spindle stands; start it with M03 and S first."
+        )
+        return
+    if motion.surface and not motion.clamp:
+        given = "no spindle clamp" if motion.clamp is None else "a spindle clamp of 0, which is none"
+        notebook.stop(
+            "no-clamp",
+            motion.line,
+            f"Constant surface speed (G96) is in force with {given}; give the highest speed before G96.",
+        )
+    _fastest(motion, shop, notebook)
+
+
+def _fastest(motion: Motion, shop: Shop, notebook: Notebook) -> None:
+    """A speed or a clamp above the machine's; a caution where no shop file says what the machine may turn."""
+    fastest, most = motion.clamp if motion.surface else motion.speed, shop.machine.max_rpm
+    if not fastest or not most or fastest <= most:
+        return
+    turns = f"The spindle may turn {_plain(fastest)} rev/min"
+    if "max_rpm" in shop.unsaid:
+        message = f"{turns}, more than the {most} of most lathes; give the machine's max_rpm in the shop file."
+        notebook.caution("over-speed", motion.line, message)
+    else:
+        message = f"{turns}; the shop file allows {most}, and a chuck may burst: correct S."
+        notebook.stop("over-speed", motion.line, message)
+
+
+def _speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
+    """A cutting speed far from the shop's own; not where the material is only a built-in guess."""
+    tool, units = bench.tool(motion), bench.increments.units
+    usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
+    if "material" in shop.built_in or usual <= 0 or not motion.turning or motion.speed <= 0:
+        return
+    across = bench.increments.length(max(abs(motion.x0), abs(motion.x1)))
+    speed = motion.speed if motion.surface else pi * across * motion.speed / SURFACE_UNIT[units]
+    if speed <= ODD * usual:
+        return
+    unit = "m/min" if units == "mm" else "ft/min"
+    message = f"The cutting speed is {speed:.0f} {unit}; the shop file gives {usual:g} for {shop.material.name}"
+    if speed > SLIPPED * usual:
+        notebook.stop("speed-too-great", motion.line, f"{message}: check the digits of S.")
+    else:
+        notebook.caution("speed-unusual", motion.line, f"{message}.")
+
+
+def _plain(value: float, digits: int = 3) -> str:
+    """A number as a setter writes it: plain decimals, `digits` of them at most.
+
+    >>> _plain(0.000088), _plain(300000.0), _plain(0.25)
+    ('less than 0.001', '300000', '0.25')
+    """
+    if 0 < value < 10**-digits:
+        return f"less than {10**-digits:.{digits}f}"
+    return f"{value:.{digits}f}".rstrip("0").rstrip(".")
+
+
+def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
+    """The feed must be one that the insert can bear, in the mode that is in force."""
+    tool, units = bench.tool(motion), bench.increments.units
+    if not motion.feed or tool is None or motion.speed <= 0:
+        return
+    word = bench.increments.feed_length(motion.feed)
+    feed = word / _turns(motion, units, bench) if motion.per_minute else word
+    each = f"{_plain(feed, 3 if units == 'mm' else 5)} {units} each turn"
+    if feed > max(GREATEST_FEED[units], ODD * tool.feed) or feed > SLIPPED * tool.feed > 0:
+        what = f"F{_plain(word, 6)} is read per {'minute' if motion.per_minute else 'revolution'}"
+        notebook.stop(
+            "feed-too-great",
+            motion.line,
+            f"{what}: that is {each}, the shop file gives {tool.name} {tool.feed:g}; "
+            "check the feed mode and the point.",
+        )
+    elif motion.per_minute and feed < LEAST_FEED[units]:
+        notebook.stop(
+            "feed-per-minute",
+            motion.line,
+            f"F{_plain(word, 6)} is read per minute: that is {each} and the insert only rubs; "
+            "it looks like a feed per revolution.",
+        )
+    elif tool.feed > 0 and not tool.feed / SLIPPED < feed <= ODD * tool.feed:
+        notebook.caution(
+            "feed-unusual",
+            motion.line,
+            f"The feed is {each}, the shop file gives {tool.name} {tool.feed:g}.",
+        )
+
+
+def _turns(motion: Motion, units: Units, bench: Bench) -> float:
+    """Rev/min at the start of a motion; under constant surface speed n = 1000 v / (pi d), 12 v / (pi d) in inch."""
+    if not motion.surface:
+        return motion.speed
+    across = max(abs(bench.increments.length(max(motion.x0, motion.x1))), 0.001)
+    free = SURFACE_UNIT[units] * motion.speed / (pi * across)
+    return min(free, motion.clamp) if motion.clamp else free

@@ -1,0 +1,117 @@
+"""What is wrong with a call of the grooving cycle itself: its start, its pecks, its shifts, relief at the floor."""
+
+from planner.shop import Tool
+from postproc.cutting.metal import Metal
+from postproc.cutting.stock import Bench
+from postproc.reading.notebook import Notebook
+from postproc.reading.run import CycleCall
+
+# A peck or shift so many times what the shop's tool takes is a slipped decimal point.
+SLIPPED = 9.0
+
+
+def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, notebook: Notebook) -> None:
+    """Note what is unsafe or odd about one call, before it is cut; `touch` in h counts is taken for nothing."""
+    if tool is None or tool.where == "face":
+        return
+    _relief(call, notebook)
+    _start(call, tool, bench, touch, notebook)
+    _pecks(call, tool, bench, notebook)
+    _retract(call, tool, bench, notebook)
+
+
+def check_span(call: CycleCall, width: int, right: bool, notebook: Notebook) -> None:
+    """Note a span that is no whole number of shifts, where each shift is a groove of its own.
+
+    `right`: all grooves came out as drawn, so it is meant.
+    """
+    if not call.left_over or call.shift is None or call.shift <= width:
+        return
+    message = (
+        f"From Z{notebook.length(call.start_z)} to Z{notebook.length(call.end_z)} is no whole number of shifts of "
+        f"{notebook.length(call.shift)}: the last groove comes only {notebook.length(call.left_over)} after the one "
+        "before; correct the end or the shift."
+    )
+    (notebook.caution if right else notebook.stop)("span-not-whole", call.line, message)
+
+
+def _relief(call: CycleCall, notebook: Notebook) -> None:
+    """A step aside at the floor of a plunge in solid metal breaks the insert."""
+    if call.relief:
+        notebook.stop(
+            "relief-at-floor",
+            call.line,
+            f"The cycle steps {notebook.length(abs(call.relief))} aside at the floor, where the insert stands in solid "
+            "metal on both sides; leave the relief out.",
+        )
+
+
+def _start(call: CycleCall, tool: Tool, bench: Bench, touch: int, notebook: Notebook) -> None:
+    """Between grooves the cycle shifts at rapid, on the diameter that it started from."""
+    insert = bench.insert_for(tool)
+    ends = sorted(insert.place(call.start_x, z)[0] for z in (call.start_z, call.end_z))
+    _, height = insert.place(call.start_x, call.start_z)
+    metal: Metal = bench.metal[insert.where]
+    over = metal.above((ends[0] + insert.left, height, ends[1] + insert.right, height))
+    if over > touch:
+        notebook.stop(
+            "start-below-land",
+            call.line,
+            f"The cycle starts at X{notebook.length(call.start_x)}, {notebook.radial(over)} below the highest metal "
+            "between its first and last groove; start above it.",
+        )
+    elif over >= 0:
+        notebook.caution(
+            "no-clearance", call.line, f"The cycle starts at X{notebook.length(call.start_x)}, on the metal itself."
+        )
+
+
+def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
+    """Pecks ten times too deep or too shallow, and plunges with no pecks that are deeper than wide."""
+    count = bench.increments.count
+    width, usual = count(tool.width), count(tool.peck)
+    insert = bench.insert_for(tool)
+    ends = sorted(insert.place(call.start_x, z)[0] for z in (call.start_z, call.end_z))
+    land = bench.metal[insert.where].highest(ends[0] + insert.left, ends[1] + insert.right)
+    _, floor = insert.place(call.floor_x, call.start_z)
+    deep = (land - floor) // 2
+    if deep <= 0:
+        return
+    peck = call.peck or 0
+    spelt = call.peck_text or f"A peck of {notebook.length(peck)}"
+    if peck and usual and peck >= SLIPPED * usual and deep > 1.5 * usual:
+        notebook.stop(
+            "peck-out-by-ten",
+            call.line,
+            f"{spelt} is {notebook.length(peck)} each peck, the shop file gives {tool.name} {notebook.length(usual)}; "
+            "P counts least increments, on the radius.",
+        )
+    elif peck and usual and peck * SLIPPED <= usual and deep > peck:
+        notebook.stop(
+            "peck-out-by-ten",
+            call.line,
+            f"{spelt} is only {notebook.length(peck)} each peck, {-(-deep // peck)} pecks to the floor; the shop "
+            f"file gives {tool.name} {notebook.length(usual)}.",
+        )
+    elif (not peck or peck >= deep) and deep > width:
+        notebook.caution(
+            "no-pecks",
+            call.line,
+            f"The plunge is {notebook.length(deep)} deep and {notebook.length(width)} wide with no peck to "
+            "break the chip.",
+        )
+
+
+def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
+    """A retract that leaves the groove and much more is a slipped decimal point; none leaves the chip whole."""
+    usual, retract = bench.increments.count(tool.retract), call.retract
+    if retract is None or not call.peck:
+        return
+    deep = abs(call.start_x - call.floor_x) // 2
+    if call.peck < deep and (retract == 0 or retract > max(deep, 4 * usual)):
+        what = "backs off not at all" if retract == 0 else f"backs off {notebook.length(retract)}"
+        notebook.caution(
+            "retract-unusual",
+            call.line,
+            f"After each peck the cycle {what}; the shop file gives {tool.name} {notebook.length(usual)}.",
+        )

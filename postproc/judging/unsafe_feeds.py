@@ -1,0 +1,152 @@
+"""Cuts that break an insert: begun in metal, too deep sideways, beyond reach, with no peck, under a wrong offset."""
+
+from collections.abc import Collection
+
+from planner.fit import UNKNOWN_HOLDER
+from planner.shop import Tool
+from postproc.cutting.insert import Insert
+from postproc.cutting.metal import Metal
+from postproc.cutting.stock import Bench
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+
+# Deepest sideways cut as a share of the insert's width where the shop file gives none (catalogues: 0.75 to 0.8).
+SIDE_SHARE = 0.75
+# A wall's finishing allowance up to this share of the insert's width may be taken from the side (common practice).
+THIN_WALL = 0.1
+# A plunge outside a cycle, so many times deeper than wide, is worth a look if it has no peck (common practice).
+DEEP = 2
+
+
+class Feeds:
+    """Notes what is unsafe about cutting moves, before they take metal away."""
+
+    def __init__(self, bench: Bench, touch: int, notebook: Notebook, unsaid: Collection[str] = ()) -> None:
+        """Look at cuts over a bench; `touch` in h counts is taken for nothing, `unsaid` as `Shop.unsaid`."""
+        self.bench, self.touch, self.notebook, self.unsaid = bench, touch, notebook, unsaid
+        self._peckless_told: set[str] = set()
+        self._reach_told: set[str] = set()
+
+    def look(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
+        """Look at one cut into metal as it stands."""
+        self._start(motion, insert, metal)
+        self._side(motion, tool, insert, metal)
+        self._reach(motion, tool, insert, metal)
+        self._peckless(motion, tool, insert, metal)
+
+    def _start(self, motion: Motion, insert: Insert, metal: Metal) -> None:
+        """A cut must begin outside the metal."""
+        u, h = insert.place(motion.x0, motion.z0)
+        if not (motion.x0_known and motion.z0_known) or h >= metal.top:
+            return
+        over = max(metal.above(piece) for piece in insert.underside(u, h, u, h))
+        if over > self.touch:
+            self.notebook.stop(
+                "start-below-land",
+                motion.line,
+                f"The cut starts at {self.notebook.place(motion.x0, motion.z0)}, below the metal around it; "
+                "start above the largest diameter nearby.",
+            )
+
+    def _side(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
+        """A grooving insert bears only a shallow cut sideways."""
+        u0, h0 = insert.place(motion.x0, motion.z0)
+        u1, h1 = insert.place(motion.x1, motion.z1)
+        if u0 == u1:
+            return
+        lowest = min(dh for _, dh in insert.corners)
+        flat = [du for du, dh in insert.corners if dh == lowest]
+        lead = max(flat) if u1 > u0 else min(flat)
+        way = ((u0, h0), (u1, h1)) if u1 > u0 else ((u1, h1), (u0, h0))
+        front = (way[0][0] + lead, way[0][1], way[1][0] + lead, way[1][1])
+        deep = metal.above(front)
+        scale = 1 if insert.where == "face" else 2
+        bears = scale * self.bench.increments.count(tool.side_depth or SIDE_SHARE * tool.width)
+        if deep > bears + self.touch:
+            told = self.notebook.length if scale == 1 else self.notebook.radial
+            message = (
+                f"The insert is fed sideways through metal {told(deep)} deep and bears {told(bears)}; "
+                "plunge first, then take the floor in a shallow pass."
+            )
+            thin = metal.thickness(front, bears + self.touch) <= THIN_WALL * insert.width
+            (self.notebook.caution if thin else self.notebook.stop)("sideways-in-solid", motion.line, message)
+
+    def _peckless(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
+        """A plunge deeper than the insert is wide, in one go: the chip has nowhere to break."""
+        u, h = insert.place(motion.x1, motion.z1)
+        u0, h0 = insert.place(motion.x0, motion.z0)
+        if motion.cycle is not None or u0 != u or h >= h0 or tool.name in self._peckless_told:
+            return
+        floor = (u + insert.left, h, u + insert.right, h)
+        scale = 1 if insert.where == "face" else 2
+        width = self.bench.increments.count(tool.width) * scale
+        if metal.thickness(floor, DEEP * width + self.touch) == insert.width:
+            self._peckless_told.add(tool.name)
+            told = self.notebook.length if scale == 1 else self.notebook.radial
+            self.notebook.caution(
+                "no-pecks",
+                motion.line,
+                f"The plunge is {told(metal.above(floor))} deep and {told(width)} wide with no peck to break the chip.",
+            )
+
+    def _reach(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
+        """Above its reach the holder must find no metal beside the insert."""
+        for x, z in {(motion.x0, motion.z0), (motion.x1, motion.z1)}:
+            u, h = insert.place(x, z)
+            body = h + insert.reach
+            if metal.top <= body + self.touch:
+                continue
+            near, far, known = self._holder(tool, insert)
+            left, right = u + insert.left, u + insert.right
+            beside = metal.highest(left - 1, right + 1)
+            if known:
+                beside = max(beside, metal.highest(left - far, right + near))
+            if beside > body + self.touch:
+                self._too_deep(motion, tool, beside - h, insert)
+            elif not known and metal.highest(left - far, right + near) > body + self.touch:
+                self.notebook.caution(
+                    "holder-near-shoulder",
+                    motion.line,
+                    f"A shoulder beside {self.notebook.place(x, z)} stands higher than {tool.name} reaches; make sure "
+                    "that the holder clears it, or give holder_near and holder_far in the shop file.",
+                )
+
+    def _holder(self, tool: Tool, insert: Insert) -> tuple[int, int, bool]:
+        """How far the holder's body stands out on both sides along u, and whether the shop file says so."""
+        scale = 2 if insert.where == "face" else 1
+        unknown = UNKNOWN_HOLDER[self.bench.increments.units]
+        near = unknown if tool.holder_near is None else tool.holder_near
+        far = unknown if tool.holder_far is None else tool.holder_far
+        count = self.bench.increments.count
+        known = tool.holder_near is not None or tool.holder_far is not None
+        return scale * count(near) + 1, scale * count(far) + 1, known
+
+    def _too_deep(self, motion: Motion, tool: Tool, deep: int, insert: Insert) -> None:
+        """Name a cut that is deeper than the insert reaches, or than a reach that nobody gave."""
+        told = self.notebook.length if insert.where == "face" else self.notebook.radial
+        if f"{tool.name} max_depth" in self.unsaid:
+            if tool.name not in self._reach_told:
+                self._reach_told.add(tool.name)
+                self.notebook.caution(
+                    "reach-unknown",
+                    motion.line,
+                    f"{tool.name} goes {told(deep)} deep beside standing metal and no shop file gives its reach; make "
+                    "sure that the holder clears it, or give max_depth.",
+                )
+            return
+        self.notebook.stop(
+            "beyond-reach",
+            motion.line,
+            f"{tool.name} goes {told(deep)} deep beside standing metal and reaches {told(insert.reach)}: "
+            "the holder would strike; take an insert with a longer reach.",
+        )
+
+    def offset(self, motion: Motion, tool: Tool) -> None:
+        """Name a cut under an offset that isn't the tool's."""
+        if motion.offset == 0:
+            what = f"Station {motion.station} cuts with no offset in force"
+        else:
+            what = f"Station {motion.station} cuts with offset {motion.offset}"
+        self.notebook.stop(
+            "offset", motion.line, f"{what}, the shop file says {tool.name}: the insert would be somewhere else."
+        )

@@ -1,0 +1,99 @@
+"""Rapids into metal, onto it, or past it on a way that may bend.
+
+What is thinner than the shop's tolerance counts as touched, not as hit.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from postproc.cutting.insert import Insert, Piece
+from postproc.cutting.metal import Metal
+from postproc.cutting.stock import Bench, swept
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+
+# Where a reference point is taken to lie where the program doesn't say: beyond every part, in increments.
+AWAY = 1 << 31
+
+
+class Rapids:
+    """Notes rapids that meet metal."""
+
+    def __init__(self, bench: Bench, touch: int, notebook: Notebook) -> None:
+        """Look at rapids over a bench whose metal is still uncut; `touch` in h counts is taken for nothing."""
+        self.bench, self.touch, self.notebook = bench, touch, notebook
+        self._land = {side: Metal(pieces) for side, pieces in bench.pieces.items()}
+
+    def look(self, motion: Motion, insert: Insert, metal: Metal) -> Sequence[Piece]:
+        """A rapid must stay clear of all metal, and so must one that bends; what it ran through comes back."""
+        whole = _whole(motion, insert)
+        pieces = swept(_sure(motion, whole), insert)
+        box = _box(whole, insert)
+        if min(box[1], *(min(piece[1], piece[3]) for piece in pieces)) > metal.top:
+            return ()
+        over = max(metal.above(piece) for piece in pieces)
+        if over > self.touch:
+            self._hit(motion, insert, over)
+            return pieces
+        if whole.x0 != whole.x1 and whole.z0 != whole.z1 and metal.above(box) > self.touch:
+            self.notebook.caution(
+                "rapid-bends",
+                motion.line,
+                f"The rapid to {self.notebook.end(motion)} moves both axes past metal, and such rapids seldom run "
+                "straight; move one axis after the other.",
+            )
+        elif over >= 0 and self._on_land(whole, insert):
+            self.notebook.caution(
+                "no-clearance",
+                motion.line,
+                f"The rapid to {self.notebook.end(motion)} ends on the metal with no clearance; stay a little off it.",
+            )
+        return ()
+
+    def _hit(self, motion: Motion, insert: Insert, over: int) -> None:
+        """Name a rapid that runs into metal: from a start below the land, or on its way."""
+        if self.notebook.has("start-below-land", motion.line):
+            return
+        deep = self.notebook.length(over) if insert.where == "face" else self.notebook.radial(over)
+        known = motion.x0_known and motion.z0_known
+        start = self.notebook.place(motion.x0, motion.z0) if known else "the reference point"
+        self.notebook.stop(
+            "rapid-into-material",
+            motion.line,
+            f"The rapid from {start} to {self.notebook.end(motion)} runs {deep} "
+            "deep into metal; go round it, or cut there at feed.",
+        )
+
+    def _on_land(self, motion: Motion, insert: Insert) -> bool:
+        """True if a rapid comes down onto land that nothing has cut."""
+        u, h = insert.place(motion.x1, motion.z1)
+        _, h0 = insert.place(motion.x0, motion.z0)
+        land = self._land[insert.where].highest(u + insert.left, u + insert.right)
+        return h0 > h and abs(h - land) <= self.touch
+
+
+def _whole(motion: Motion, insert: Insert) -> Motion:
+    """A motion whose start the program never said, begun where a reference point is: before the part and far out."""
+    if motion.x0_known and motion.z0_known:
+        return motion
+    far_x = motion.x1 if insert.where == "inside" else AWAY
+    return replace(
+        motion,
+        x0=motion.x0 if motion.x0_known else far_x,
+        z0=motion.z0 if motion.z0_known else AWAY,
+    )
+
+
+def _sure(motion: Motion, whole: Motion) -> Motion:
+    """What is sure of the way: all of it, or the end alone where it slopes from a place never said."""
+    if whole is motion or whole.x0 == whole.x1 or whole.z0 == whole.z1:
+        return whole
+    return replace(motion, x0=motion.x1, z0=motion.z1)
+
+
+def _box(motion: Motion, insert: Insert) -> Piece:
+    """The underside of all that a bending rapid may sweep."""
+    u0, h0 = insert.place(motion.x0, motion.z0)
+    u1, h1 = insert.place(motion.x1, motion.z1)
+    low = min(h0, h1)
+    return min(u0, u1) + insert.left, low, max(u0, u1) + insert.right, low

@@ -1,0 +1,80 @@
+"""Room around the tool: the jaws behind, the tailstock before, and space for the turret to index."""
+
+from extractor.part import Units
+from planner.shop import Machine, Tool
+from postproc.cutting.insert import Insert
+from postproc.cutting.metal import FAR
+from postproc.cutting.stock import Bench
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+
+# Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
+INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
+
+
+class Room:
+    """Notes moves that come too near to the machine, and tool changes too near to the part."""
+
+    def __init__(self, bench: Bench, machine: Machine, notebook: Notebook) -> None:
+        """Look at moves over a bench on a machine."""
+        self.bench, self.machine, self.notebook = bench, machine, notebook
+        self._clear = bench.increments.count(machine.clearance)
+        self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
+
+    def index(self, before: Motion, motion: Motion) -> None:
+        """The turret must be indexed clear of the part: whatever sticks out of it swings round."""
+        insert = self.bench.insert(before)
+        if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
+            return
+        message = f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first."
+        above = self._above(before.x1, before.z1, insert, self._near)
+        if above <= 2 * self._clear:
+            self.notebook.stop("index-near-part", motion.line, message)
+        elif above <= 2 * self._near:
+            self.notebook.caution("index-near-part", motion.line, message)
+
+    def begin(self, before: Motion | None, motion: Motion) -> None:
+        """A program that only says that the tool stands beside the part (G50 or G92 with X and Z) can't be checked."""
+        if before is not None and (before.x1, before.z1) == (motion.x0, motion.z0):
+            return
+        insert = self.bench.insert(motion)
+        if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
+            return
+        if self._above(motion.x0, motion.z0, insert, 0) <= 2 * self._near:
+            place = self.notebook.place(motion.x0, motion.z0)
+            self.notebook.stop(
+                "zero-beside-part",
+                motion.line,
+                f"The program takes the tool to stand at {place}, beside the part, where none of its moves brought it; "
+                "move there instead.",
+            )
+
+    def _above(self, x: int, z: int, insert: Insert, before: int) -> int:
+        """How far over the part's greatest diameter a place is; a great deal so far before the part."""
+        lowest = z if insert.where == "face" else z + insert.left
+        return FAR if lowest >= before else x - self.bench.metal["outside"].top
+
+    def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
+        """Jaws behind and tailstock before the part, for tools that work outside."""
+        if tool.where != "outside":
+            return
+        machine, count = self.machine, self.bench.increments.count
+        if machine.stick_out is not None:
+            aside = insert.left - count(tool.holder_far or 0.0)
+            lowest, came = motion.z1 + aside, motion.z0 + aside
+            room = count(machine.jaw_gap - machine.stick_out)
+            if lowest < room - 1 and (came >= room - 1 or not motion.z0_known):
+                self.notebook.stop(
+                    "into-jaws",
+                    motion.line,
+                    f"The tool comes to Z{self.notebook.length(lowest)}; the jaws with their gap begin at "
+                    f"Z{self.notebook.length(room)}: stick out {self.notebook.length(room - lowest)} more.",
+                )
+        across = count(machine.tailstock)
+        if across and min(motion.x0, motion.x1) < across and max(motion.z0, motion.z1) + insert.right > 0:
+            self.notebook.stop(
+                "into-tailstock",
+                motion.line,
+                f"The tool comes to {self.notebook.end(motion)}, where the tailstock's centre stands at "
+                f"X{self.notebook.length(across)}; stay above it in front of the part.",
+            )

@@ -1,0 +1,110 @@
+"""The watch over a program while it is cut: every move is looked at in its order, then made.
+
+What a rapid ran into doesn't count as cut, but it isn't told again either: one mistake is one finding.
+"""
+
+from collections.abc import Collection, Iterable, Sequence
+
+from extractor.part import Units
+from planner.shop import Machine, Tool
+from postproc.cutting.insert import Insert, Piece
+from postproc.cutting.metal import UNCUT, Metal
+from postproc.cutting.stock import Bench, beyond, swept
+from postproc.judging.other_tools import OtherTools
+from postproc.judging.unsafe_cycles import check_cycle
+from postproc.judging.unsafe_feeds import Feeds
+from postproc.judging.unsafe_rapids import Rapids
+from postproc.judging.unsafe_room import Room
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+from postproc.reading.run import CycleCall
+
+# However loose the shop's tolerance, metal thicker than this on the diameter is hit, not touched.
+MOST_TOUCH: dict[Units, float] = {"mm": 0.05, "in": 0.002}
+
+
+class Watch:
+    """Runs motions over a bench and notes what is unsafe about where they go."""
+
+    def __init__(
+        self,
+        bench: Bench,
+        machine: Machine,
+        notebook: Notebook,
+        cycles: Sequence[CycleCall] = (),
+        unsaid: Collection[str] = (),
+    ) -> None:
+        """Watch over a bench whose metal is still uncut; `cycles` are those that motions refer to.
+
+        `unsaid` names the limits that no shop file gave, as `Shop.unsaid`.
+        """
+        self.bench, self.notebook = bench, notebook
+        most = min(machine.tolerance, MOST_TOUCH[bench.increments.units])
+        self.touch = max(1, bench.increments.count(most))
+        self._room = Room(bench, machine, notebook)
+        self._rapids = Rapids(bench, self.touch, notebook)
+        self._feeds = Feeds(bench, self.touch, notebook, unsaid)
+        self._felt = dict(bench.metal)
+        self._others = OtherTools(bench.part, bench.increments, self.touch, notebook)
+        self._cycles = cycles
+        self._begun: set[int] = set()
+
+    def run(self, motions: Iterable[Motion]) -> set[int]:
+        """Make every move; the lines of those that cut metal come back."""
+        cutting: set[int] = set()
+        before: Motion | None = None
+        for motion in motions:
+            if beyond(motion):
+                self._too_far(motion)
+                continue
+            if before is not None and before.station != motion.station and before.station:
+                self._room.index(before, motion)
+            self._room.begin(before, motion)
+            before = motion
+            tool, insert = self.bench.tool(motion), self.bench.insert(motion)
+            if tool is None or insert is None:
+                self._others.look(motion)
+                continue
+            self._cycle(motion, tool)
+            self._room.look(motion, tool, insert)
+            if motion.kind == "rapid":
+                self._forget(self._rapids.look(motion, insert, self._felt[insert.where]), insert)
+            elif self._feed(motion, tool, insert):
+                cutting.add(motion.line)
+        self._others.close()
+        return cutting
+
+    def _too_far(self, motion: Motion) -> None:
+        """A place that no lathe has; nothing of the move is made."""
+        self.notebook.stop(
+            "too-far", motion.line, "The tool would leave every lathe; check the digits of X, Z, U and W."
+        )
+
+    def _cycle(self, motion: Motion, tool: Tool) -> None:
+        """Look at a call of the grooving cycle when its first move comes up."""
+        if motion.cycle is not None and motion.cycle not in self._begun and motion.cycle < len(self._cycles):
+            self._begun.add(motion.cycle)
+            check_cycle(self._cycles[motion.cycle], tool, self.bench, self.touch, self.notebook)
+
+    def _feed(self, motion: Motion, tool: Tool, insert: Insert) -> bool:
+        """Look at a cut and make it; True if there was metal."""
+        metal: Metal = self._felt[insert.where]
+        pieces = swept(motion, insert)
+        if all(min(piece[1], piece[3]) >= metal.top for piece in pieces):
+            return False
+        self._feeds.look(motion, tool, insert, metal)
+        gone = self.bench.cut(motion, insert)
+        if metal is not self.bench.metal[insert.where]:
+            for piece in pieces:
+                metal.cut(piece, motion.line)
+        if gone and not self.bench.knows_offset(motion):
+            self._feeds.offset(motion, tool)
+        return gone
+
+    def _forget(self, pieces: Sequence[Piece], insert: Insert) -> None:
+        """Leave metal that was run into out of what is looked at later; for the verdict it still stands."""
+        side = insert.where
+        if pieces and self._felt[side] is self.bench.metal[side]:
+            self._felt[side] = self.bench.metal[side].copy()
+        for piece in pieces:
+            self._felt[side].cut(piece, UNCUT)

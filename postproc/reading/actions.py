@@ -1,0 +1,293 @@
+"""The actions of the control, one method for each name in `control.TABLE`; each takes its words from the block.
+
+An action changes what is in force or makes moves; it never asks in which state it was called.
+"""
+
+from collections.abc import Callable
+
+from extractor.part import Units
+from planner.increment import Increments
+from planner.steps import Coolant, Cut, Dwell, Rapid, Spindle, SpindleClamp, ToolCall
+from postproc.dialect import Dialect
+from postproc.reading.acts import Act, Switch
+from postproc.reading.arcs import ArcFault, by_centre, by_radius
+from postproc.reading.control import Control, Event
+from postproc.reading.grooving import is_retract_block, read_call, run_call
+from postproc.reading.log import Log
+from postproc.reading.numbers import UNIT_NAMES, tool_numbers
+from postproc.reading.values import AXES, BlockWords
+
+SMALL_RETRACT = 50
+"""Retracts below this many increments, with no point, were hardly meant (common practice)."""
+
+
+class Actions:
+    """Everything that words do but calls and the end, which steer the walk itself."""
+
+    def __init__(
+        self, dialect: Dialect, increments: Increments, control: Control, log: Log, home: tuple[int, int]
+    ) -> None:
+        """`home` is where the reference point is taken to be, x and z in counts."""
+        self.dialect = dialect
+        self.increments = increments
+        self.control = control
+        self.log = log
+        self.home_at = home
+        self.words = BlockWords(dialect, increments, log)
+        self.spindle_said = False
+
+    def do(self, action: str, event: Event) -> None:
+        """Run an action by its name in the table."""
+        method: Callable[[Event], None] = getattr(self, action)
+        method(event)
+
+    def nothing(self, event: Event) -> None:
+        """Words that are understood and move no grooving tool."""
+
+    def units(self, event: Event) -> None:
+        """G20, G21: may be said again, not changed."""
+        self.words.late_units = False
+        said: Units = "mm" if event is Act.METRIC else "in"
+        if said != self.increments.units:
+            message = (
+                f"The units change to {UNIT_NAMES[said]} in the middle of the program, which was read in "
+                f"{UNIT_NAMES[self.increments.units]}; keep to one."
+            )
+            self.log.stop("units-changed", message)
+
+    def distance(self, event: Event) -> None:
+        """G90, G91."""
+        self.control.incremental = event is Act.INCREMENTAL
+
+    def feed_mode(self, event: Event) -> None:
+        """G98, G99; a feed said in the other mode means nothing any more."""
+        per_minute = event is Act.PER_MINUTE
+        if per_minute is not self.control.per_minute:
+            self.control.feed = None
+        self.control.per_minute, self.control.per_said = per_minute, True
+
+    def feed(self, event: Event) -> None:
+        """F."""
+        word = self.words.take("F")
+        if word is not None:
+            count = self.words.feed(word, self.control.per_minute)
+            if count <= 0:
+                self.log.stop("no-feed", f"{word} at column {word.column} is no feed; give one above 0.")
+            self.control.feed = count if count > 0 else None
+
+    def spindle_mode(self, event: Event) -> None:
+        """G96, G97."""
+        self.control.surface = event is Act.SURFACE
+        self.spindle_said = True
+
+    def speed(self, event: Event) -> None:
+        """S, unless the clamp took it."""
+        word = self.words.take("S")
+        if word is not None:
+            self.control.speeds[self.control.surface] = abs(word.value)
+            self.spindle_said = True
+            if word.text.startswith("-"):
+                self.log.stop("signed-amount", f"{word} has a sign; a spindle speed has none.")
+
+    def spindle(self, event: Event) -> None:
+        """M03, M04, M05."""
+        self.control.clockwise = None if event is Switch.SPINDLE_OFF else event is Switch.CLOCKWISE
+        self.spindle_said = True
+
+    def tell_spindle(self) -> None:
+        """Note the spindle step of a block that said something of it."""
+        control = self.control
+        if self.spindle_said and control.clockwise is not None and control.speed:
+            speed = round(control.speed)
+            self.log.step(Spindle("surface" if control.surface else "rpm", speed, control.clockwise))
+        elif self.spindle_said and control.clockwise is not None:
+            self.log.caution(
+                "speed-not-said", "The spindle turns with no S for its mode, so the control takes what it has; give S."
+            )
+        self.spindle_said = False
+
+    def clamp_or_zero(self, event: Event) -> None:
+        """G50: with S the spindle clamp, with axes the place where the tool stands."""
+        word = self.words.take("S")
+        if word is not None:
+            self.control.clamp = round(abs(word.value))
+            self.log.step(SpindleClamp(self.control.clamp))
+        elif not self.words.has_axes:
+            self.log.stop(
+                "unknown-word",
+                "This block neither clamps the spindle nor says where the tool stands; give S, or X and Z.",
+            )
+        if self.words.has_axes:
+            self._set_zero()
+
+    def _set_zero(self) -> None:
+        """Take the tool's place from the program; a zero moved after places were said would change their meaning."""
+        control = self.control
+        if self.words.has("U") or self.words.has("W"):
+            self.log.stop(
+                "zero-shift",
+                "The program moves its own zero by U or W, and what follows can't be held "
+                "against the drawing; take it out.",
+            )
+        known = (control.x_known and self.words.has("X"), control.z_known and self.words.has("Z"))
+        said_x, said_z = self.words.has("X"), self.words.has("Z")
+        x, z = self.words.target(control)
+        if (known[0] and x != control.x) or (known[1] and z != control.z):
+            self.log.stop(
+                "zero-shift",
+                "The program moves its own zero here, and what follows can't be held against the drawing; take it out.",
+            )
+        control.x, control.z = x, z
+        control.x_known, control.z_known = control.x_known or said_x, control.z_known or said_z
+
+    def tool(self, event: Event) -> None:
+        """T: station and offset, two digits each; offset 00 cancels."""
+        word = self.words.take("T")
+        if word is None:
+            return
+        numbers = tool_numbers(word.text)
+        if numbers is None:
+            self.log.stop("tool-word", f"{word} is no tool of two digits with an offset of two digits; write T0303.")
+            return
+        station, offset = numbers
+        if len(word.text) < 3:
+            self.log.caution(
+                "tool-word",
+                f"{word} names no offset and was read as station and offset {station}; write all four digits.",
+            )
+        self.control.station, self.control.offset = station or self.control.station, offset
+        self.log.step(ToolCall(station, offset))
+
+    def coolant(self, event: Event) -> None:
+        """M07, M08, M09."""
+        self.log.step(Coolant(event is Switch.COOLANT_ON))
+
+    def dwell(self, event: Event) -> None:
+        """G04: P in whole milliseconds, X, U or F in seconds (common practice)."""
+        word = next((w for a in "PXUF" if (w := self.words.take(a)) is not None), None)
+        if word is None:
+            self.log.stop("dwell", "The dwell says no time; give X in seconds.")
+            return
+        self.log.step(Dwell(round(abs(word.value) * 1000) if word.pointed else abs(int(word.text))))
+
+    def rapid(self, event: Event) -> None:
+        """G00, or a place while it is in force."""
+        if self.words.has_axes:
+            self._straight("rapid")
+
+    def cut(self, event: Event) -> None:
+        """G01, or a place while it is in force."""
+        if self.words.has_axes:
+            self._ask_feed_mode()
+            self._straight("feed")
+
+    def _ask_feed_mode(self) -> None:
+        """Say once that nothing tells how feeds are meant; lathes start with feed per revolution (common practice)."""
+        if not self.control.per_said:
+            self.control.per_said = True
+            message = (
+                "No word before this cut says feed per revolution or per minute; it was read as "
+                "per revolution, so say it."
+            )
+            self.log.caution("feed-mode-not-said", message)
+
+    def _straight(self, kind: str) -> None:
+        """A straight move and its step."""
+        words, control = self.words, self.control
+        has_x, has_z = words.has("X") or words.has("U"), words.has("Z") or words.has("W")
+        told_x, told_z = (words.has(axis) and not control.incremental for axis in "XZ")
+        x, z = words.target(control)
+        to_x, to_z = x if has_x else None, z if has_z else None
+        self.log.step(Rapid(to_x, to_z) if kind == "rapid" else Cut(control.feed or 0, to_x, to_z))
+        self.log.move(control, "rapid" if kind == "rapid" else "feed", x, z)
+        control.x_known, control.z_known = control.x_known or told_x, control.z_known or told_z
+        if kind == "feed":
+            self._ask_place()
+
+    def _ask_place(self) -> None:
+        """Stop at a cut whose place the program never gave: an increment from an unknown place is unknown too."""
+        unknown = [axis for axis, known in (("X", self.control.x_known), ("Z", self.control.z_known)) if not known]
+        if unknown:
+            message = (
+                f"This cut is made at {' and '.join(unknown)} that the program never gave; give it in a block before."
+            )
+            self.log.stop("place-unknown", message)
+
+    def arc_clockwise(self, event: Event) -> None:
+        """G02, or a place while it is in force."""
+        self._arc(clockwise=True)
+
+    def arc_counter(self, event: Event) -> None:
+        """G03, or a place while it is in force."""
+        self._arc(clockwise=False)
+
+    def _arc(self, clockwise: bool) -> None:
+        """An arc by R, or by I (radial) and K (axial) from start to centre, as chords."""
+        words, control = self.words, self.control
+        if not words.has_axes:
+            return
+        self._ask_feed_mode()
+        start, end = (control.x, control.z), words.target(control)
+        radius = words.amount(words.take("R"))
+        offset = (words.amount(words.take("I")), words.amount(words.take("K")))
+        try:
+            if radius is not None and offset == (None, None):
+                chords = by_radius(start, end, radius, clockwise)
+            elif radius is None and offset != (None, None):
+                chords = by_centre(start, end, (offset[0] or 0, offset[1] or 0), clockwise)
+            else:
+                raise ArcFault("it needs either R or I and K")
+        except ArcFault as fault:
+            self.log.stop("arc", f"This arc can't be cut, because {fault}; correct its end or its R.")
+            chords = (end,)
+        self._ask_place()
+        for x, z in chords:
+            self.log.move(control, "feed", x, z)
+
+    def groove(self, event: Event) -> None:
+        """G75 in the form of the dialect: its retract block, or a call."""
+        form = self.dialect.cycle
+        if form is None:
+            self.log.stop("unknown-word", "The dialect has no grooving cycle.")
+        elif form.retract is not None and is_retract_block(self.words, form):
+            word = self.words.take(form.retract)
+            count = self.words.amount(word, whole=True) or 0
+            self.control.retract = abs(count)
+            if count < 0:
+                self.log.stop("negative-retract", f"{word} is below 0, and a retract has no sign; write it without.")
+            if word is not None and not word.pointed and 0 < count < SMALL_RETRACT:
+                shown = f"{self.increments.length(count):g} {self.increments.units}"
+                self.log.caution(
+                    "small-retract",
+                    f"{word} has no decimal point and backs off only {shown}; write the point if more is meant.",
+                )
+        else:
+            call = read_call(self.words, form, self.control, self.log)
+            if call is not None:
+                self._ask_feed_mode()
+                run_call(call, self.control, self.log)
+
+    def home(self, event: Event) -> None:
+        """G28, G30: at rapid over the place named to the reference point, only along the axes named."""
+        axes = [axis for axis, address in zip("XZXZ", AXES, strict=True) if self.words.has(address)]
+        self.words.take("P")
+        if not axes:
+            self.log.stop("home", "The way to the reference point names no axis; write U0 and W0.")
+            return
+        x, z = self.words.target(self.control)
+        if (x, z) != (self.control.x, self.control.z):
+            self.log.move(self.control, "rapid", x, z)
+        self._go_home(axes)
+
+    def machine_place(self, event: Event) -> None:
+        """G53: at rapid to a place that only the machine knows."""
+        axes = [axis for axis in "XZ" if self.words.take(axis) is not None]
+        self._go_home(axes)
+
+    def _go_home(self, axes: list[str]) -> None:
+        """To the reference point along some axes; from there on the program has not said where the tool is."""
+        control, (home_x, home_z) = self.control, self.home_at
+        x, z = home_x if "X" in axes else control.x, home_z if "Z" in axes else control.z
+        self.log.move(control, "rapid", x, z, home=True)
+        control.x_known = control.x_known and "X" not in axes
+        control.z_known = control.z_known and "Z" not in axes

@@ -1,0 +1,42 @@
+"""Guessing the dialect of a program that someone else wrote, from its own words."""
+
+from collections.abc import Iterator
+
+from postproc.dialect import Dialect
+from postproc.dialects import BUILT_IN
+from postproc.reading.words import ParsedProgram
+
+_TRADE = (50, 98, 99)
+_CYCLES = (90, 92, 94)
+
+
+def guess_dialect(parsed: ParsedProgram) -> Dialect | None:
+    """The built-in dialect that a program is spelt in, or None if it has no G word to tell by.
+
+    A grooving cycle tells by its amounts; a program without one is read peck by peck, unless it mixes the trade's
+    words with numbers that mean cycles beside them: those are then not to be read as ISO's.
+
+    >>> from postproc.reading.words import parse_program
+    >>> guess_dialect(parse_program("G75 X34. Z-33. I1. K5. F0.08")).name
+    'one-block'
+    """
+    if not any(word.address == "G" for block in parsed.blocks for word in block.words):
+        return None
+    beside = set().union(*_beside_cycle(parsed))
+    forms = [(dialect, dialect.cycle) for dialect in BUILT_IN.values() if dialect.cycle is not None]
+    by_amounts = (dialect for dialect, form in forms if beside & {form.peck, form.shift})
+    by_retract = (dialect for dialect, form in forms if form.retract in beside)
+    told = next(by_amounts, None) or next(by_retract, None)
+    if told is not None:
+        return told
+    if beside or (parsed.uses("G", _TRADE) and parsed.uses("G", _CYCLES)):
+        return BUILT_IN["two-block"]
+    return BUILT_IN["plunge"]
+
+
+def _beside_cycle(parsed: ParsedProgram) -> Iterator[set[str]]:
+    """The addresses in each block that calls the grooving cycle."""
+    for block in parsed.blocks:
+        addresses = {word.address for word in block.words}
+        if any(word.address == "G" and word.whole == 75 for word in block.words):
+            yield addresses

@@ -1,0 +1,278 @@
+"""The interpreter: a parsed program run as the control would run it.
+
+The walk goes block by block through the first program of the file, into subprograms and back. Each word becomes an
+event, the events of a block take effect in the order of `control.ORDER`, and `control.TABLE` says what each does in
+the state at hand. Words that no cell and no action takes are stops; none is skipped in silence.
+"""
+
+from dataclasses import dataclass
+
+from extractor.part import Units
+from planner.increment import Increments
+from planner.steps import Remark
+from postproc.dialect import Dialect
+from postproc.reading.actions import Actions
+from postproc.reading.acts import GROUPS, MOTIONS, Act
+from postproc.reading.control import ORDER, TABLE, Control, Event, Mode, Sign
+from postproc.reading.log import Log, Runaway
+from postproc.reading.meanings import Meanings
+from postproc.reading.premises import check_premises, said_units
+from postproc.reading.run import Run
+from postproc.reading.sections import Sections
+from postproc.reading.words import Block, ParsedProgram, Word
+
+FAR_HOME = (10_000_000, 10_000_000)
+"""Where an unnamed reference point is taken to be: x and z in counts, well clear of any part."""
+MOST_BLOCKS = 500_000
+MOST_CALLS = 8
+"""How deep subprograms may call each other; controls allow four or so (common practice)."""
+
+_SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
+_ONE_SHOT = frozenset({*MOTIONS, Act.GROOVE})
+_OWN_AXES = frozenset({Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO})
+"""Acts that take the axis words of their block for themselves."""
+
+
+def interpret(
+    parsed: ParsedProgram,
+    dialect: Dialect,
+    units: Units | None = None,
+    *,
+    home: tuple[int, int] | None = None,
+    skip: bool = False,
+) -> Run:
+    """Run a program.
+
+    `units` are used where the program has no unit word. `home`: where the tool is at power-up and at the reference
+    point, x and z in counts. `skip`: block skip is on, so blocks with / are left out. Never raises for what a program
+    says; that comes as findings of the `Run`.
+    """
+    return _Walk(parsed, dialect, units, home or FAR_HOME, skip).run()
+
+
+@dataclass
+class _Caller:
+    """Where a subprogram returns to, and how often it is still to run."""
+
+    back: int
+    first: int
+    left: int
+
+
+class _Walk:
+    """One run: the place in the blocks, the calls under way, the control and its log."""
+
+    def __init__(
+        self, parsed: ParsedProgram, dialect: Dialect, units: Units | None, home: tuple[int, int], skip: bool
+    ) -> None:
+        """Find the units and the sections before anything runs."""
+        self.parsed, self.dialect, self.skip = parsed, dialect, skip
+        self.log = Log()
+        self.meanings = Meanings(dialect, parsed)
+        self.sections = Sections.of(parsed.blocks)
+        said = said_units(parsed, self.meanings.g_words)
+        self.units: Units = said[0] if said else units or "mm"
+        self.units_line = said[1] if said else None
+        check_premises(parsed, self.sections, said, units, self.log)
+        self.control = Control(*home)
+        self.actions = Actions(dialect, Increments.of(self.units), self.control, self.log, home)
+        self.actions.words.late_units = said is not None
+        self.callers: list[_Caller] = []
+        self.called: set[int] = {self.sections.main}
+        self.at = self.sections.main
+        self.worded = False
+        self.after_cycle = False
+
+    def run(self) -> Run:
+        """Walk to the end, or as far as it goes."""
+        try:
+            self._walk()
+            self._not_run()
+        except Runaway:
+            self.log.stop(
+                "runaway",
+                "The program moves on and on from here and was followed no further; look at its "
+                "repeats, pecks and shifts.",
+            )
+        log = self.log
+        return Run(
+            self.dialect.name,
+            self.units,
+            Increments.of(self.units),
+            tuple(log.motions),
+            tuple(log.cycles),
+            tuple(log.steps),
+            tuple(log.step_lines),
+            (*self.parsed.findings, *log.findings),
+            self.units_line,
+            self.control.mode is Mode.ENDED,
+        )
+
+    def _walk(self) -> None:
+        """Run block after block of the section until its end."""
+        blocks = self.parsed.blocks
+        done = 0
+        while self.at < len(blocks) and not self.sections.begins(
+            self.at, self.callers[-1].first if self.callers else self.sections.main
+        ):
+            block = blocks[self.at]
+            self.at += 1
+            done += 1
+            if done > MOST_BLOCKS:
+                raise Runaway
+            self.log.line = block.line
+            if not (block.skip and self.skip):
+                self._block(block)
+            if self.control.mode is Mode.ENDED:
+                return
+        if self.callers:
+            self.log.stop("no-return", "The subprogram ends without M99; add it.")
+        else:
+            self.log.caution("no-end", "The program ends without M30 or M02; add one.")
+
+    def _not_run(self) -> None:
+        """Say which blocks nothing leads to."""
+        blocks, starts = self.parsed.blocks, self.sections.starts
+        idle = set(starts) - self.called
+        if not self.callers:
+            behind = range(self.at, min((start for start in starts if start >= self.at), default=len(blocks)))
+            idle.update([index for index in behind if blocks[index].words][:1])
+        for index in sorted(idle):
+            self.log.line = blocks[index].line
+            self.log.caution("not-run", "Nothing leads to the blocks from here on, so they were not checked.")
+
+    def _block(self, block: Block) -> None:
+        """Run one block: its events in their order, then the question what is left over."""
+        words = block.words
+        if words and words[0].address == "O" and words[0].whole is not None:
+            words = words[1:]
+        if not words:
+            for text in block.comments if self.worded else ():
+                self.log.step(Remark(text))
+            return
+        self.worded = True
+        events = self._events(words)
+        for event in sorted(events, key=ORDER.__getitem__):
+            self._event(event, words)
+        self.actions.tell_spindle()
+        for word in self.actions.words.leftovers():
+            message = (
+                f"{word} at column {word.column} asks for nothing known in this block "
+                f"({self.dialect.name}); correct it or take it out."
+            )
+            self.log.stop("unknown-word", message)
+
+    def _events(self, words: tuple[Word, ...]) -> list[Event]:
+        """The events of a block; its other words go to the actions."""
+        events: list[Event] = []
+        others: list[Word] = []
+        unknown = False
+        for word in words:
+            if word.address in ("G", "M"):
+                event = self.meanings.of(word, words)
+                if event is None:
+                    unknown = True
+                    self.log.stop("unknown-word", self.meanings.refusal(word))
+                    continue
+                if self.meanings.strange(word, words):
+                    events.append(Sign.STRANGER)
+                    self._stranger(word)
+                events.append(event)
+            else:
+                others.append(word)
+        self.actions.words.fill(others)
+        events.extend(sign for address, sign in _SIGNS.items() if self.actions.words.has(address))
+        if Act.DWELL in events and not any(map(self.actions.words.has, "PXU")):
+            events = [event for event in events if event is not Sign.FEED]
+        if unknown:
+            self.actions.words.drop()
+            return [e for e in dict.fromkeys(events) if e not in _ONE_SHOT]
+        if self.actions.words.has_axes and _ONE_SHOT.isdisjoint(events):
+            events.append(Sign.PLACE)
+            if _OWN_AXES.isdisjoint(events):
+                self._after_cycle()
+        self.after_cycle = Act.GROOVE in events
+        self._one_of_a_group(events)
+        return list(dict.fromkeys(events))
+
+    def _after_cycle(self) -> None:
+        """A bare place right after the cycle is a move on most controls, and another call of it on some."""
+        if self.after_cycle:
+            message = (
+                "This place has no motion word and follows the cycle, and was taken as a move "
+                f"{self.control.mode}; give it G00 or G01."
+            )
+            self.log.caution("bare-place", message)
+
+    def _stranger(self, word: Word) -> None:
+        """A word of the other code system beside our own."""
+        message = (
+            f"{word} at column {word.column} is of another code system than the rest; see that the control takes it."
+        )
+        self.log.caution("code-systems-mixed", message)
+
+    def _one_of_a_group(self, events: list[Event]) -> None:
+        """Stop where two acts of one block exclude each other."""
+        groups: dict[str, Event] = {}
+        for event in events:
+            group = GROUPS.get(event)
+            if group and groups.setdefault(group, event) != event:
+                message = f"The block asks for {groups[group]} and {event} at once; keep one of them."
+                self.log.stop("two-of-a-group", message)
+
+    def _event(self, event: Event, words: tuple[Word, ...]) -> None:
+        """Look an event up in the table and do what the cell says."""
+        if event is Sign.PLACE and not self.actions.words.has_axes:
+            return
+        cell = TABLE[self.control.mode].get(event)
+        if cell is None:
+            self.actions.words.drop()
+            text = " ".join(map(str, words))
+            message = f"{event.capitalize()} ({text}) can't come {self.control.mode}; put G00 or G01 in its block."
+            self.log.stop("no-motion-word", message)
+            return
+        if cell.action in ("call", "go_back", "end"):
+            getattr(self, f"_{cell.action}")()
+        else:
+            self.actions.do(cell.action, event)
+        self.control.mode = cell.then or self.control.mode
+
+    def _call(self) -> None:
+        """M98: into a subprogram of the same file, so many times."""
+        found = self.sections.called(self.actions.words.take("P"), self.actions.words.take("L"))
+        fault = found if isinstance(found, str) else self._endless(found[0])
+        if fault or isinstance(found, str):
+            self.log.stop("subprogram", fault)
+            return
+        first, times = found
+        self.called.add(first)
+        if times:
+            self.callers.append(_Caller(self.at, first, times))
+            self.at = first
+
+    def _endless(self, first: int) -> str:
+        """Why the program that begins at a block can't be called from here, empty where it can."""
+        if first == self.sections.main or any(caller.first == first for caller in self.callers):
+            return (
+                "The program called here is one that is still running, so it calls itself without end; mend the call."
+            )
+        if len(self.callers) >= MOST_CALLS:
+            return (
+                f"Subprograms call one another more than {MOST_CALLS} deep here, which no control takes; write it out."
+            )
+        return ""
+
+    def _go_back(self) -> None:
+        """M99: round again, back to the caller, or in the main program from the start for ever."""
+        if not self.callers:
+            self.log.caution("endless", "M99 in the main program starts it over without end; one pass was followed.")
+            self.control.mode = Mode.ENDED
+            return
+        caller = self.callers[-1]
+        caller.left -= 1
+        self.at = caller.first if caller.left else caller.back
+        if not caller.left:
+            self.callers.pop()
+
+    def _end(self) -> None:
+        """M02, M30."""

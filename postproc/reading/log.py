@@ -1,0 +1,94 @@
+"""What an interpreter writes down while it runs: moves, cycle calls, steps and findings, each with its line."""
+
+from collections import Counter
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from extractor.finding import Finding, Level
+from planner.steps import Step
+from postproc.motion import Motion
+from postproc.reading.control import Control
+from postproc.reading.run import CycleCall
+
+MOST_MOTIONS = 500_000
+MOST_ALIKE = 20
+"""After so many findings of one code the rest are counted, not listed."""
+
+
+class Runaway(Exception):
+    """The program moves without end; the walk stops here."""
+
+
+@dataclass
+class Log:
+    """The record of one run; `line` is the program line at work."""
+
+    line: int = 0
+    motions: list[Motion] = field(default_factory=list)
+    cycles: list[CycleCall] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+    step_lines: list[int] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    _counts: Counter[str] = field(default_factory=Counter)
+    _said: set[Finding] = field(default_factory=set)
+
+    def stop(self, code: str, message: str) -> None:
+        """Note what keeps the program from being trusted."""
+        self._find(Level.STOP, code, message)
+
+    def caution(self, code: str, message: str) -> None:
+        """Note what a person must look at."""
+        self._find(Level.CAUTION, code, message)
+
+    def _find(self, level: Level, code: str, message: str) -> None:
+        """Keep a finding once for its line, however often a subprogram runs."""
+        finding = Finding(level, code, message, line=self.line, unsafe=level is Level.STOP)
+        if finding in self._said:
+            return
+        self._said.add(finding)
+        self._counts[code] += 1
+        if self._counts[code] <= MOST_ALIKE:
+            self.findings.append(finding)
+        elif self._counts[code] == MOST_ALIKE + 1:
+            self.findings.append(replace(finding, message="There are more places like these from here on."))
+
+    def step(self, step: Step) -> None:
+        """Note a neutral step."""
+        self.steps.append(step)
+        self.step_lines.append(self.line)
+
+    def move(
+        self,
+        control: Control,
+        kind: Literal["rapid", "feed"],
+        x: int,
+        z: int,
+        cycle: int | None = None,
+        home: bool = False,
+    ) -> None:
+        """Note a move from where the control is, and put it there. Raises Runaway when there are too many."""
+        if len(self.motions) >= MOST_MOTIONS:
+            raise Runaway
+        self.motions.append(
+            Motion(
+                kind,
+                control.x,
+                control.z,
+                x,
+                z,
+                self.line,
+                control.station,
+                control.offset,
+                control.feed if kind == "feed" else None,
+                control.speed,
+                control.surface,
+                control.clamp,
+                control.per_minute,
+                control.clockwise is not None,
+                cycle,
+                control.x_known,
+                control.z_known,
+                home,
+            )
+        )
+        control.x, control.z = x, z

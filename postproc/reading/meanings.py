@@ -1,0 +1,49 @@
+"""What the G and M words of one program mean: its dialect's tables, and how far another code system may stand beside.
+
+Two code systems are common on lathes. Some numbers are settings in the one and turning cycles in the other, so which
+one a program is in must be plain from its own words before those numbers are read.
+"""
+
+from collections.abc import Mapping, Sequence
+
+from postproc.dialect import Dialect
+from postproc.reading.acts import OTHERS, Act, Switch
+from postproc.reading.values import AXES
+from postproc.reading.words import ParsedProgram, Word
+
+
+class Meanings:
+    """The tables by which one program is read."""
+
+    def __init__(self, dialect: Dialect, parsed: ParsedProgram) -> None:
+        """Look at which of the two systems the program speaks."""
+        self._dialect = dialect
+        self.g_words: Mapping[int, Act] = dialect.reading(parsed.uses)
+
+    def of(self, word: Word, block: Sequence[Word]) -> Act | Switch | None:
+        """What a G or M word of a block asks for, None if nothing known."""
+        number = word.whole
+        if number is None:
+            return None
+        if word.address == "M":
+            return self._dialect.m_words.get(number)
+        return self._dialect.other_system[number] if self.strange(word, block) else self.g_words.get(number)
+
+    def strange(self, word: Word, block: Sequence[Word]) -> bool:
+        """True for a word of the other system that can't be taken for the cycle it is in this one."""
+        number, others = word.whole, self._dialect.other_system
+        if word.address != "G" or number in self.g_words or number not in self._dialect.beside & others.keys():
+            return False
+        addresses = {w.address for w in block}
+        if others[number] is Act.CLAMP_OR_ZERO and "S" not in addresses:
+            return False
+        return addresses.isdisjoint(AXES)
+
+    def refusal(self, word: Word) -> str:
+        """The sentence about a word that asks for nothing known."""
+        name = OTHERS.get(word.whole) if word.address == "G" and word.whole is not None else None
+        shown = f"{word} ({name})" if name else str(word)
+        return (
+            f"{shown} at column {word.column} is not supported in the dialect {self._dialect.name}; "
+            "such a program can't be judged here."
+        )

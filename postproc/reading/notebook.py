@@ -1,0 +1,61 @@
+"""Where findings about a program are put down while it runs: one of each code for a line, in the order of the lines."""
+
+from extractor.finding import Finding, Level
+from planner.increment import Increments
+from postproc.motion import Motion
+from postproc.reading.numbers import decimal
+
+
+class Notebook:
+    """Findings about a program, each code once a line, with the numbers spelt as the program spells them."""
+
+    def __init__(self, increments: Increments) -> None:
+        """Start empty."""
+        self.increments = increments
+        self._found: dict[tuple[str, int | None], Finding] = {}
+
+    def stop(self, code: str, line: int | None, message: str) -> None:
+        """Put down something unsafe: no user can answer for it."""
+        self._put(Finding(Level.STOP, code, message, line=line, unsafe=True))
+
+    def caution(self, code: str, line: int | None, message: str) -> None:
+        """Put down something that a person must look at."""
+        self._put(Finding(Level.CAUTION, code, message, line=line))
+
+    def note(self, code: str, line: int | None, message: str) -> None:
+        """Put down something that is worth knowing."""
+        self._put(Finding(Level.NOTE, code, message, line=line))
+
+    def has(self, code: str, line: int | None) -> bool:
+        """True if a line has this code already."""
+        return (code, line) in self._found
+
+    def _put(self, finding: Finding) -> None:
+        """Keep the first of a code and line."""
+        self._found.setdefault((finding.code, finding.line), finding)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """All of them, by line; those of no line last."""
+        return tuple(sorted(self._found.values(), key=lambda f: f.line if f.line is not None else 1 << 60))
+
+    def length(self, count: int) -> str:
+        """A length without its trailing point."""
+        return decimal(count, self.increments.per_length).rstrip(".")
+
+    def radial(self, count: int) -> str:
+        """Half a diameter as a length, with no digit more than a program has."""
+        return decimal((count + 1) // 2, self.increments.per_length).rstrip(".")
+
+    def place(self, x: int, z: int) -> str:
+        """A place as a program says it."""
+        per_length = self.increments.per_length
+        return f"X{decimal(x, per_length)} Z{decimal(z, per_length)}"
+
+    def end(self, motion: Motion) -> str:
+        """Where a motion ends, as far as the program has said it."""
+        if motion.home:
+            return "the reference point"
+        axes = (("X", motion.x0, motion.x1, motion.x0_known), ("Z", motion.z0, motion.z1, motion.z0_known))
+        said = [a + decimal(end, self.increments.per_length) for a, start, end, known in axes if known or end != start]
+        return " ".join(said) or "where it was"

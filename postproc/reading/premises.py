@@ -1,0 +1,51 @@
+"""What must be plain of a program before it is run: its units, one zero for all places, one program for each number."""
+
+from collections.abc import Mapping
+
+from extractor.part import Units
+from postproc.reading.acts import Act
+from postproc.reading.log import Log
+from postproc.reading.numbers import UNIT_NAMES
+from postproc.reading.sections import Sections
+from postproc.reading.words import ParsedProgram
+
+_UNITS: Mapping[Act, Units] = {Act.METRIC: "mm", Act.INCH: "in"}
+_ZEROS = frozenset(range(54, 60))
+"""G numbers of the work offsets."""
+
+
+def said_units(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> tuple[Units, int] | None:
+    """The units of the first unit word of a text, and its line; None if there is none."""
+    by_number = {number: _UNITS[act] for number, act in g_words.items() if act in _UNITS}
+    first = parsed.first("G", by_number)
+    return (by_number[first[0]], first[1]) if first else None
+
+
+def check_premises(
+    parsed: ParsedProgram, sections: Sections, said: tuple[Units, int] | None, asked: Units | None, log: Log
+) -> None:
+    """Note what is not plain; `said` are the program's own units, `asked` those that its reader gives."""
+    if said is None:
+        log.line = parsed.blocks[0].line
+        _no_units(asked, log)
+    first = parsed.first("G", _ZEROS)
+    second = parsed.first("G", _ZEROS - {first[0]}) if first else None
+    if first and second:
+        log.line = second[1]
+        pair = f"G{first[0]} and from G{second[0]}"
+        log.stop("zero-shift", f"The program works from {pair}; how far they are apart is not said, so use one.")
+    if sections.twice is not None:
+        log.line = parsed.blocks[sections.twice].line
+        log.stop("number-twice", "A program of this number is already in the file; give it another number.")
+
+
+def _no_units(asked: Units | None, log: Log) -> None:
+    """Say what a program without a unit word is read in."""
+    if asked is None:
+        log.stop("units-unknown", "The program has no unit word and nothing else says mm or inch; add G21 or G20.")
+    else:
+        message = (
+            f"The program has no unit word and was read in {UNIT_NAMES[asked]}; say the units, or it runs in what "
+            "the control was left in."
+        )
+        log.caution("units-not-said", message)

@@ -1,0 +1,84 @@
+"""What a program does when a control runs it: every move, every cycle call, the steps and what was odd."""
+
+from dataclasses import dataclass
+
+from extractor.finding import Finding
+from extractor.part import Units
+from planner.increment import Increments
+from planner.steps import Step
+from postproc.motion import Motion
+from postproc.reading.cycle import places
+
+
+@dataclass(frozen=True)
+class CycleCall:
+    """One call of the grooving cycle as it stands in the program, in whole least increments.
+
+    `start_x` and `floor_x` are diameters, `peck` and `retract` radial, `shift` along the axis, all unsigned but
+    the places. `peck` is None where no block gives it, `shift` None likewise; `retract` None is left to the control.
+    `relief` is the sideways step at the floor, 0 for none. `feed` is in feed counts, None if no feed is in force.
+    `peck_text` and `shift_text` are the words as written ("P1000", "K5."), "" where there is none. `x_known` and
+    `z_known` are False where no block has said that axis of the start.
+    """
+
+    line: int
+    station: int
+    offset: int
+    start_x: int
+    start_z: int
+    floor_x: int
+    end_z: int
+    peck: int | None
+    shift: int | None
+    retract: int | None
+    relief: int
+    feed: int | None
+    peck_text: str = ""
+    shift_text: str = ""
+    x_known: bool = True
+    z_known: bool = True
+
+    @property
+    def places(self) -> tuple[int, ...]:
+        """Z of every groove that is cut, in order; the last shift is whatever remains (common practice).
+
+        >>> CycleCall(9, 3, 3, 42000, 0, 34000, -12000, 1000, 5000, 500, 0, 800).places
+        (0, -5000, -10000, -12000)
+        """
+        return places(self.start_z, self.end_z, self.shift)
+
+    @property
+    def left_over(self) -> int:
+        """What the span is over a whole number of shifts: not 0 means one groove more than the pitch asks for."""
+        return abs(self.end_z - self.start_z) % self.shift if self.shift else 0
+
+    @property
+    def pecks(self) -> int:
+        """How many pecks reach the floor: the last one is whatever remains."""
+        depth = abs(self.start_x - self.floor_x)
+        return 1 if not self.peck else max(1, -(-depth // (2 * self.peck)))
+
+
+@dataclass(frozen=True)
+class Run:
+    """Everything that one pass through a program does, in the order in which it happens.
+
+    `units` are those that the program is read in and `increments` theirs: the program's own unit word where there is
+    one (`units_line` is its line), else those asked for. They may differ from the drawing's; that is for the verdict
+    to say. `motions` come with their lines and with what spindle, feed and offset were at the time; a call of the
+    grooving cycle is also in `cycles` with the motions it makes marked by its number. `steps` are the neutral steps
+    found again, equal to `postproc.lower(plan.steps, dialect)` for a program of our own; `step_lines` are the lines of
+    each. `findings` are what the reader and the interpreter could not take or did not trust, with line.
+    `ended` is True if M02 or M30 (or the M99 of an endless program) was reached.
+    """
+
+    dialect: str
+    units: Units
+    increments: Increments
+    motions: tuple[Motion, ...] = ()
+    cycles: tuple[CycleCall, ...] = ()
+    steps: tuple[Step, ...] = ()
+    step_lines: tuple[int, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    units_line: int | None = None
+    ended: bool = False

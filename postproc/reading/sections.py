@@ -1,0 +1,60 @@
+"""Sections: the programs of one file, each begun by its O number; the first is the main program."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from postproc.reading.words import Block, Word
+
+MOST_REPEATS = 9999
+
+
+@dataclass(frozen=True)
+class Sections:
+    """Where the programs begin, as indices of blocks: `first` by number, `starts` all, `twice` a number used again.
+
+    `main` is where the main program begins: at the first number, unless words stand before it.
+    """
+
+    main: int
+    first: Mapping[int, int]
+    starts: frozenset[int]
+    twice: int | None
+
+    @staticmethod
+    def of(blocks: Sequence[Block]) -> "Sections":
+        """Find the O words at the start of a block; of two with one number the first is called."""
+        first: dict[int, int] = {}
+        starts: list[int] = []
+        for index, block in enumerate(blocks):
+            if block.words and block.words[0].address == "O" and block.words[0].whole is not None:
+                first.setdefault(block.words[0].whole, index)
+                starts.append(index)
+        called = set(first.values())
+        again = next((index for index in starts if index not in called), None)
+        unnamed = any(block.words for block in blocks[: starts[0]]) if starts else True
+        return Sections(0 if unnamed else starts[0], first, frozenset(starts), again)
+
+    def begins(self, index: int, running: int) -> bool:
+        """True if another program than the one that began at `running` begins at a block."""
+        return index != running and index in self.starts
+
+    def called(self, number: Word | None, repeats: Word | None) -> tuple[int, int] | str:
+        """First block and repeats of a call by M98 P L, or the sentence that says why there is nothing to run.
+
+        Where P has more than four digits and no program has that number, the last four are the number and those
+        before them the repeats (common practice).
+        """
+        if number is None or number.whole is None:
+            return "The call names no subprogram; give P with its number."
+        if repeats is not None and repeats.whole is None:
+            return f"{repeats} is no number of repeats; write it whole, without sign or point."
+        times = 1 if repeats is None else repeats.whole or 0
+        wanted = number.whole
+        if wanted not in self.first and repeats is None and wanted > 9999:
+            times, wanted = divmod(wanted, 10_000)
+        if wanted not in self.first:
+            return f"Subprogram {wanted} is not in this file; add it or write it out."
+        if times > MOST_REPEATS:
+            most = f"more than the {MOST_REPEATS} that a control takes"
+            return f"Subprogram {wanted} is to run {times} times, {most}; check {repeats or number}."
+        return self.first[wanted], times

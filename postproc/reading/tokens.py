@@ -1,0 +1,27 @@
+"""Tokens: the shapes of which the text of a program is made; see `postproc.reading.words` for what they are."""
+
+import re
+
+_NUMBER = r"(?:[0-9]{1,10}(?:\.[0-9]{0,10})?|\.[0-9]{1,10})"
+"""A number as controls keep it, with room to spare: no longer one can be meant."""
+
+TOKEN = re.compile(
+    rf"(?P<word>([A-Za-z])[ \t]{{0,9}}([+-]?[ \t]{{0,9}}{_NUMBER}))"
+    r"|(?P<space>[ \t]+)"
+    r"|(?P<comment>\([^()]*\)|;.*)"
+    r"|(?P<skip>/[1-9]?(?![0-9]))"
+    r"|(?P<tape>[\x00\x11-\x14\x1a\x7f\ufeff]+)"
+    r"|(?P<label>:[0-9]{1,10}(?![0-9]))"
+    r"|(?P<broken>\(.*)"
+    r"|(?P<macro>(?:[A-Za-z]{0,6}[ \t]{0,9}[+-]?[ \t]{0,9}[#\[\]=]|(?i:GOTO|WHILE|DO|END)[ \t]{0,9}[0-9]).*)"
+    r"|(?P<unknown>[^A-Za-z(;/:#\[\] \t]+|.)"
+)
+"""One token of a line; the kinds are tried in this order."""
+
+_WORD = rf"[ \t]*([A-Za-z])[ \t]{{0,9}}([+-]?{_NUMBER})"
+WORD = re.compile(_WORD)
+PLAIN = re.compile(f"(?:{_WORD})+[ \t]*")
+"""A line of words alone, as nearly all are; taken apart without asking for each token what it is."""
+
+BLANK = " \t\x00\x11\x12\x13\x14\x1a\x7f\ufeff"
+"""Blanks and characters that steer a tape reader, a cable or an editor."""

@@ -1,0 +1,230 @@
+r"""Words and blocks: the text of a program taken apart, with nothing skipped in silence.
+
+What is a word, comment or skip mark is ISO 6983-1's and NIST IR 6556's; what people type besides (lower case, no
+spaces or many, `;` comments, tape characters) is common practice. Whether a word means anything is the interpreter's
+business; here only its shape counts. Anything without a shape is a stop with line and column.
+
+    frame     %                      block    [/] [N] words and comments in any order
+    word      letter number          number   [+-] digits [.] digits, at least one digit
+    comment   ( text )  or  ; text   skip     / or /1 to /9 at the start, also after N
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from extractor.errors import ProgramError
+from extractor.finding import Finding, Level
+from postproc.reading.legible import check_legible, check_no_drawing
+from postproc.reading.tokens import BLANK, PLAIN, TOKEN, WORD
+
+MOST_FINDINGS = 50
+"""After so many oddities a text is no program that a person could mend by the list."""
+
+
+class Word(NamedTuple):
+    """An address with its number as written: `X-.5` is ("X", "-.5"). A plain tuple, since a program has many.
+
+    `column` counts from 1.
+    """
+
+    address: str
+    text: str
+    column: int
+
+    @property
+    def pointed(self) -> bool:
+        """True if the number has a decimal point."""
+        return "." in self.text
+
+    @property
+    def value(self) -> float:
+        """The number as written, with no thought of increments."""
+        return float(self.text)
+
+    @property
+    def whole(self) -> int | None:
+        """The number if it is a whole one without sign or point, else None."""
+        return int(self.text) if self.text.isdigit() else None
+
+    def __str__(self) -> str:
+        """The word as it stands in a block."""
+        return self.address + self.text
+
+
+class Block(NamedTuple):
+    """One line: its words without N, the texts of its comments, and whether block skip takes it out.
+
+    There are no words where the line is a remark or a number alone, and where nothing in it could be taken for one.
+    """
+
+    line: int
+    words: tuple[Word, ...]
+    comments: tuple[str, ...] = ()
+    skip: bool = False
+
+
+@dataclass(frozen=True)
+class ParsedProgram:
+    """The blocks that a control would read, and everything odd about the text."""
+
+    blocks: tuple[Block, ...]
+    findings: tuple[Finding, ...]
+    lines: tuple[str, ...]
+
+    def uses(self, address: str, among: Iterable[int]) -> frozenset[int]:
+        """Which of some numbers stand after an address anywhere in the program."""
+        wanted = frozenset(among)
+        found = (w.whole for block in self.blocks for w in block.words if w.address == address)
+        return frozenset(number for number in found if number in wanted)
+
+    def first(self, address: str, among: Iterable[int]) -> tuple[int, int] | None:
+        """The first of some numbers after an address, with its line; None if there is none."""
+        wanted = frozenset(among)
+        every = ((w.whole, block.line) for block in self.blocks for w in block.words if w.address == address)
+        return next(((number, line) for number, line in every if number is not None and number in wanted), None)
+
+
+def parse_program(text: str) -> ParsedProgram:
+    """Take a program apart.
+
+    Raises ProgramError if there is not one word in it, or hardly anything else than what is none (a drawing, a
+    letter); all else that is wrong is a finding.
+
+    >>> [str(word) for word in parse_program("n10 g1x-.5 (in) F0.08").blocks[0].words]
+    ['G1', 'X-.5', 'F0.08']
+    """
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    check_no_drawing(text)
+    lines = tuple(text.split("\n"))
+    findings: list[Finding] = []
+    inside = _frame(lines, findings)
+    blocks = [
+        _block(number, line, findings)
+        for number, line in enumerate(lines, 1)
+        if number in inside and line and not line.isspace()
+    ]
+    if not any(block.words for block in blocks):
+        raise ProgramError("There is no word of a program in the text; give the file of a lathe program.")
+    if any(finding.code == "unknown-character" for finding in findings):
+        check_legible([lines[number - 1] for number in inside])
+    return ParsedProgram(tuple(blocks), tuple(_bounded(findings)), lines)
+
+
+def _frame(lines: tuple[str, ...], findings: list[Finding]) -> range:
+    """Numbers of the lines that a control reads: between the first two % marks, where there are two."""
+    marks = [n for n, line in enumerate(lines, 1) if "%" in line and line.lstrip(BLANK).startswith("%")]
+    for n in marks:
+        if lines[n - 1].strip(BLANK + "%").lstrip("0123456789"):
+            findings.append(
+                _stop("frame", n, "The text after % is not read by every control; give it a line of its own.")
+            )
+    if not marks:
+        return range(1, len(lines) + 1)
+    worded = [n for n, line in enumerate(lines, 1) if n not in marks and _has_words(line)]
+    begun = next((n for n in worded if n > marks[0]), worded[0] if worded else 0)
+    first = max((n for n in marks if n < begun), default=0)
+    last = next((n for n in marks if n > begun), len(lines) + 1)
+    early, late = [n for n in worded if n < first], [n for n in worded if n > last]
+    if early:
+        message = "There are words before the first %, which some controls run and others don't; take them out."
+        findings.append(_stop("frame", early[0], message))
+    if late:
+        message = "What follows the second % is not read by the control and was not checked; take it out."
+        findings.append(Finding(Level.CAUTION, "frame", message, line=late[0]))
+    return range(first + 1, last)
+
+
+def _has_words(line: str) -> bool:
+    """True if a line has a word outside comments."""
+    return any(m.lastgroup == "word" for m in TOKEN.finditer(line)) if line else False
+
+
+def _block(number: int, line: str, findings: list[Finding]) -> Block:
+    """One line taken apart; what has no shape goes to the findings, once a line."""
+    if PLAIN.fullmatch(line):
+        plain = [Word(m[1].upper(), m[2], m.start(1) + 1) for m in WORD.finditer(line)]
+        return Block(number, tuple(_without_number(plain)))
+    words: list[Word] = []
+    comments: list[str] = []
+    skip, wrong = False, ""
+    for m in TOKEN.finditer(line):
+        kind = m.lastgroup
+        if kind == "word":
+            address, digits = m.group(2).upper(), m.group(3)
+            if " " in digits or "\t" in digits:
+                digits = digits.replace(" ", "").replace("\t", "")
+            words.append(Word(address, digits, m.start() + 1))
+        elif kind == "comment":
+            comments.append(m.group().lstrip("(;").rstrip(")").strip())
+            if m.group()[0] == ";" and PLAIN.fullmatch(m.group()[1:]):
+                findings.append(_behind_semicolon(number, m.start() + 1))
+        elif kind == "skip" and all(w.address == "N" for w in words):
+            skip = True
+        elif kind == "label" and not words:
+            words.append(Word("O", m.group()[1:], m.start() + 1))
+        elif kind == "tape":
+            findings.append(_tape(number))
+        elif kind != "space" and not wrong:
+            wrong = kind or ""
+            findings.append(_wrong(wrong, number, m))
+    if wrong == "macro":
+        return Block(number, (), tuple(comments), skip)
+    return Block(number, tuple(_without_number(words)), tuple(comments), skip)
+
+
+def _without_number(words: list[Word]) -> list[Word]:
+    """The words without the block number, which asks for nothing; an N further on stays and is asked about."""
+    return words[1:] if words and words[0].address == "N" and words[0].whole is not None else words
+
+
+def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
+    """The sentence about a token that has no shape."""
+    column = m.start() + 1
+    shown = m.group()[:20].encode("ascii", "backslashreplace").decode()
+    if kind == "broken":
+        inside = "has another inside it" if ")" in m.group() else "is not closed on its line"
+        return _stop(
+            "comment",
+            line,
+            f"The comment at column {column} {inside}, which controls take differently; mend its parentheses.",
+        )
+    if kind == "macro":
+        message = (
+            f"Column {column} ({shown}) is a variable or formula of a macro, which can't be worked "
+            "out here; write the numbers out."
+        )
+        return _stop("macro-variable", line, message)
+    if kind == "skip":
+        return _stop("skip-inside-block", line, f"The / at column {column} stands inside the block; put it first.")
+    return _stop(
+        "unknown-character", line, f"Column {column} ({shown}) is no word of a program; correct it or take it out."
+    )
+
+
+def _tape(line: int) -> Finding:
+    """The note about characters that steer a tape reader or a cable, which controls leave out."""
+    return Finding(Level.NOTE, "tape-character", "Characters that only steer a transfer were left out.", line=line)
+
+
+def _behind_semicolon(line: int, column: int) -> Finding:
+    """The caution about words that are a remark here and a block of their own at some controls."""
+    message = f"What follows the ; at column {column} was taken as a remark, but it has the form of a block; see to it."
+    return Finding(Level.CAUTION, "words-in-remark", message, line=line)
+
+
+def _stop(code: str, line: int, message: str) -> Finding:
+    """A stop at a line of the program; nobody can answer for a text that controls take differently."""
+    return Finding(Level.STOP, code, message, line=line, unsafe=True)
+
+
+def _bounded(findings: list[Finding]) -> Iterator[Finding]:
+    """The findings by line, but no more of them than a person reads; notes are said once."""
+    notes = [f for f in findings if f.level is Level.NOTE][:1]
+    rest = sorted((f for f in findings if f.level is not Level.NOTE), key=lambda f: f.line or 0)
+    yield from notes
+    yield from rest[:MOST_FINDINGS]
+    if len(rest) > MOST_FINDINGS:
+        message = f"There are {len(rest) - MOST_FINDINGS} more places like these from here on."
+        yield _stop(rest[MOST_FINDINGS].code, rest[MOST_FINDINGS].line or 0, message)

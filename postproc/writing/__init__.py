@@ -1,0 +1,1 @@
+"""Steps to text: lowering, safe comments, the writer."""

@@ -1,0 +1,1 @@
+"""The commands, one module each: options in, exit status out."""

@@ -1,0 +1,1 @@
+"""The drop folder: watch, queue, workers, ledger, and what happens to older programs."""

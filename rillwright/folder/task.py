@@ -1,0 +1,122 @@
+"""What a worker does: make the results of a drawing, or judge a program, as bytes that the watch then puts in place."""
+
+import hashlib
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from extractor.errors import DrawingError, ProgramError
+from extractor.finding import Finding, Level
+from rillwright.folder.groove_changes import groove_changes
+from rillwright.folder.worker import Failure
+from rillwright.job import draft, file_digest, rendered
+from rillwright.jsonform import dump, finding_json, verdict_json
+from rillwright.outcome import unreadable
+from rillwright.outputs import Outputs
+from rillwright.record import record_json, refusals
+from rillwright.settings import Settings
+
+Json = dict[str, Any]
+
+OURS = frozenset({"internal-fault", "out-of-memory"})
+"""Codes of refusals that another try or another version may undo."""
+
+
+@dataclass(frozen=True)
+class Draft:
+    """The results of one drawing, not yet on disk: files in the order in which they are to be written.
+
+    `state` is made, refused or failed; `program_sha256` is None unless made.
+    """
+
+    state: str
+    drawing_sha256: str
+    files: tuple[tuple[Path, bytes], ...]
+    reason: str = ""
+    program_sha256: str | None = None
+    grooves: tuple[Json, ...] = ()
+    changes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class DrawingTask:
+    """Make one drawing. `notes` go into its record; `before` are the grooves of its last program, if there is one."""
+
+    drawing: Path
+    outputs: Outputs
+    settings: Settings
+    notes: tuple[Finding, ...] = ()
+    before: tuple[Json, ...] | None = None
+
+    def __call__(self) -> Draft:
+        """Work it out; what can't even be opened is failed, not refused."""
+        try:
+            self.drawing.open("rb").close()
+        except OSError as error:
+            return self.failed(Failure("cannot-open", f"The drawing can't be opened: {error.strerror or error}."))
+        record, program = draft(self.drawing, self.outputs, self.settings)
+        grooves = tuple(record["part"]["grooves"])
+        changes = groove_changes(self.before, grooves) if self.before is not None else ()
+        told = [Finding(Level.NOTE, "drawing-changed", change) for change in changes]
+        record["findings"] += [finding_json(one) for one in (*self.notes, *told)]
+        record["changes"] = list(changes)
+        codes = {one["code"] for one in record["findings"] if one["level"] == "stop"}
+        state = "made" if program is not None else "failed" if codes & OURS else "refused"
+        return Draft(
+            state,
+            record["part"]["drawing"]["sha256"],
+            tuple(rendered(self.outputs, record, program)),
+            " ".join(refusals(record)),
+            None if program is None else hashlib.sha256(program.encode("ascii")).hexdigest(),
+            grooves,
+            changes,
+        )
+
+    def failed(self, failure: Failure) -> Draft:
+        """What to put on disk for a drawing that its worker could not finish."""
+        digest = file_digest(self.drawing)
+        outcome = unreadable(self.drawing, digest, failure.code, failure.message)
+        record = record_json(outcome, self.settings, "", datetime.now(UTC))
+        record["findings"] += [finding_json(one) for one in self.notes]
+        return Draft("failed", digest, tuple(rendered(self.outputs, record, None)), failure.message)
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """The verdict on a program that lay beside its drawing, as files; `agree` is None where it could not be judged."""
+
+    agree: bool | None
+    reason: str
+    files: tuple[tuple[Path, bytes], ...] = ()
+
+
+@dataclass(frozen=True)
+class CheckTask:
+    """Hold a program against the drawing beside it; `out` is the path of the verdict without its ending."""
+
+    program: Path
+    drawing: Path
+    settings: Settings
+    out: Path
+
+    def __call__(self) -> Judgement:
+        """Judge it."""
+        from rillwright.check import compare_files, comparison_text, unjudged
+
+        try:
+            made = compare_files(self.drawing, self.program, self.settings)
+        except (DrawingError, ProgramError) as error:
+            return self._judged(None, unjudged(str(error)), f"{error}\n")
+        return self._judged(made.verdict.agree, verdict_json(made.verdict), comparison_text(made))
+
+    def _judged(self, agree: bool | None, answer: Json, text: str) -> Judgement:
+        files = (
+            (self.out.with_name(self.out.name + ".verdict.json"), dump(answer).encode("ascii")),
+            (self.out.with_name(self.out.name + ".verdict.txt"), text.encode("utf-8", "backslashreplace")),
+        )
+        return Judgement(agree, " ".join(refusals(answer)), files)
+
+    def failed(self, failure: Failure) -> Judgement:
+        """What to enter for a program that could not be judged."""
+        return Judgement(None, failure.message)

@@ -1,0 +1,113 @@
+"""The other direction: a program dropped beside a drawing of the same name is held against it, the verdict written.
+
+What is a program is told by what is in it, not by its ending. A verdict is due again when the program, the drawing,
+the settings or the tool change.
+"""
+
+import hashlib
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+
+from extractor.errors import ProgramError
+from rillwright.atomic import write_atomic
+from rillwright.check import MOST_BYTES, looks_like_program, read_program
+from rillwright.folder.ledger import Ledger
+from rillwright.folder.task import CheckTask, Judgement
+from rillwright.folder.watch_jobs import CheckJob, Folders
+from rillwright.folder.watch_log import WatchLog
+from rillwright.folder.watch_scan import Found, Sight, Signature
+from rillwright.folder.watch_settle import Settling
+from rillwright.folder.watch_shops import Shops
+from rillwright.folder.worker import Failure, Limits, Worker
+from rillwright.job import file_digest
+from rillwright.outputs import fitted
+from rillwright.settings import Settings
+from rillwright.version import tool_version
+
+ENDING = len(".verdict.json")
+MOST_TRIES = 3
+
+
+@dataclass
+class Checks:
+    """Programs that lie beside drawings, and which of them have their verdict."""
+
+    folders: Folders
+    shops: Shops
+    settling: Settling
+    log: WatchLog
+    handled: dict[Path, tuple[Signature, Signature, str]] = field(default_factory=dict)
+    tries: dict[Path, int] = field(default_factory=dict)
+    first_seen: dict[Path, float] = field(default_factory=dict)
+
+    def due(self, sight: Sight, now: float) -> Iterator[tuple[Found, Found, Settings]]:
+        """Each program that has arrived and has no verdict yet, with its drawing and the settings that rule it."""
+        if not sight.others:
+            return
+        drawings = {_key(name): found for name, found in sight.drawings.items()}
+        for name, found in sight.others.items():
+            drawing = drawings.get(_key(name))
+            ruling = self.shops.ruling(drawing.name, sight, now) if drawing else None
+            if drawing is None or ruling is None or found.size > MOST_BYTES:
+                continue
+            state = (found.signature, drawing.signature, ruling.settings.digest)
+            if self.handled.get(name) == state:
+                continue
+            inbox = self.folders.inbox
+            if ruling.fault:
+                self.handled[name] = state
+            # Both are asked in any case, so that both settle at the same time.
+            elif self.settling.arrived(inbox, found, now) & self.settling.arrived(inbox, drawing, now):
+                self.handled[name] = state
+                yield found, drawing, ruling.settings
+
+    def waiting(self, sight: Sight, now: float) -> bool:
+        """True if a program beside a drawing was not yet looked at as it is now; not for one that grows for ever."""
+        stems = {_key(name) for name in sight.drawings}
+        beside = (found for name, found in sight.others.items() if _key(name) in stems and found.size <= MOST_BYTES)
+        late = now - self.settling.longest
+        return any(
+            self.handled.get(one.name, (None,))[0] != one.signature and self.first_seen.setdefault(one.name, now) > late
+            for one in beside
+        )
+
+    def start(self, due: tuple[Found, Found, Settings], ledger: Ledger, limits: Limits) -> CheckJob | None:
+        """Give a program to a worker; None if it is no program, or has its verdict in the ledger."""
+        found, drawing, settings = due
+        program = self.folders.inbox / found.name
+        try:
+            if not looks_like_program(read_program(program)):
+                return None
+        except ProgramError:
+            return None
+        path = self.folders.inbox / drawing.name
+        parts = (file_digest(program), file_digest(path), settings.digest, tool_version())
+        key = hashlib.sha256(" ".join(parts).encode()).hexdigest()
+        if ledger.checked(os.fsencode(found.name)) == key:
+            return None
+        out = self.folders.out / found.name.parent / fitted(found.name.name, ENDING)
+        task = CheckTask(program, path, settings, out)
+        return CheckJob(found, key, task, Worker(task, limits))
+
+    def enter(self, job: CheckJob, answer: Judgement | Failure, ledger: Ledger) -> None:
+        """Write the verdict and enter it."""
+        judged = job.task.failed(answer) if isinstance(answer, Failure) else answer
+        job.task.out.parent.mkdir(parents=True, exist_ok=True)
+        for path, data in judged.files:
+            write_atomic(path, data)
+        at = datetime.now(UTC).isoformat(timespec="seconds")
+        ledger.enter_check(os.fsencode(job.found.name), job.key, judged.agree, judged.reason, at)
+        self.log.event("check", program=str(job.found.name), agree=judged.agree, reason=judged.reason)
+
+    def again(self, program: Found) -> None:
+        """Let a program whose verdict could not be written come round again, but not for ever."""
+        tries = self.tries[program.name] = self.tries.get(program.name, 0) + 1
+        if tries < MOST_TRIES:
+            self.handled.pop(program.name, None)
+
+
+def _key(name: Path) -> tuple[Path, str]:
+    return name.parent, name.stem.casefold()

@@ -1,0 +1,61 @@
+"""What workers of a watch have in hand: a drawing to be made, or a program to be judged."""
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+
+from rillwright.folder.task import CheckTask, DrawingTask
+from rillwright.folder.watch_place import Place
+from rillwright.folder.watch_scan import Found
+from rillwright.folder.watch_shops import Ruling
+from rillwright.folder.worker import Limits, Worker
+
+CPUS = os.cpu_count() or 1
+
+
+@dataclass
+class DrawingJob:
+    """A drawing in a worker's hands; no worker where its shop file is at fault. `started` is a UTC time as text."""
+
+    found: Found
+    where: Place
+    task: DrawingTask
+    ruling: Ruling
+    worker: Worker | None
+    started: str
+
+
+@dataclass
+class CheckJob:
+    """A program in a worker's hands; `key` is what its verdict depends on."""
+
+    found: Found
+    key: str
+    task: CheckTask
+    worker: Worker
+
+
+@dataclass(frozen=True)
+class Pace:
+    """How fast a watch goes. `settle`: seconds without change until a file has arrived. `poll`: seconds between looks.
+
+    `workers`: tasks at a time, each within `limits`.
+    """
+
+    settle: float = 2.0
+    poll: float = 5.0
+    workers: int = CPUS
+    limits: Limits = Limits(120.0, 1024)  # noqa: RUF009 - frozen, so that one default serves all
+
+
+@dataclass(frozen=True)
+class Folders:
+    """Where drawings come from and where results go, both resolved."""
+
+    inbox: Path
+    out: Path
+
+    @property
+    def left_out(self) -> Path | None:
+        """The folder of results where it lies in the inbox: nothing in it is anybody's drop."""
+        return self.out if self.inbox in self.out.parents else None

@@ -1,0 +1,116 @@
+"""What lies in an inbox: drawings, shop files, programs beside drawings. Links are not followed.
+
+Looks only at names and sizes; `rillwright.folder.watch_settle` decides when a file may be opened.
+"""
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+SHOP_FILE = "shop.toml"
+DRAWING_ENDINGS = frozenset({".dxf"})
+NEVER_PROGRAMS = frozenset(
+    {".toml", ".html", ".json", ".pdf", ".dwg", ".bak", ".png", ".jpg", ".zip", ".log", ".md", ".csv"}
+)
+
+# Names that editors, CAD and copy tools give to what is not a finished file (common practice, no source).
+TEMPORARY_STARTS = ("~$", "~", ".", "#")
+TEMPORARY_ENDINGS = (".tmp", ".temp", ".part", ".partial", ".crdownload", ".lck", ".lock", ".dwl", ".dwl2", ".swp", "~")
+
+Signature = tuple[int, int, int, int]
+"""Size, time of change in ns, inode and its own time of change: another one means another content."""
+
+
+@dataclass(frozen=True)
+class Found:
+    """One file in the inbox: its path below it, and its signature."""
+
+    name: Path
+    signature: Signature
+
+    @property
+    def size(self) -> int:
+        """Bytes."""
+        return self.signature[0]
+
+    @property
+    def newness(self) -> int:
+        """Grows with the time of change."""
+        return self.signature[1]
+
+
+@dataclass(frozen=True)
+class Sight:
+    """One look at the inbox. `odd` names what was left out for being a link or no plain file."""
+
+    drawings: dict[Path, Found]
+    shops: dict[Path, Found]
+    others: dict[Path, Found]
+    odd: tuple[Path, ...]
+
+
+def is_temporary(name: str) -> bool:
+    """True if a file of this name is a copy in progress, a lock or an editor's.
+
+    >>> [is_temporary(name) for name in ("~$ring.dxf", "ring.dxf.tmp", "ring.dxf")]
+    [True, True, False]
+    """
+    lower = name.lower()
+    return lower.startswith(TEMPORARY_STARTS) or lower.endswith(TEMPORARY_ENDINGS)
+
+
+def look(inbox: Path, leave_out: Path | None = None) -> Sight:
+    """Everything in the inbox and below it but `leave_out`; OSError where the inbox itself can't be read."""
+    sight = Sight({}, {}, {}, ())
+    odd = []
+    for name, entry in _walk(inbox, Path(), leave_out):
+        try:
+            if entry.is_symlink() or not entry.is_file(follow_symlinks=False):
+                odd.append(name)
+                continue
+            status = entry.stat(follow_symlinks=False)
+        except OSError:
+            # Gone again between the listing and here: the next look will tell.
+            continue
+        found = Found(name, (status.st_size, status.st_mtime_ns, status.st_ino, status.st_ctime_ns))
+        _sort(sight, found)
+    return Sight(sight.drawings, sight.shops, sight.others, tuple(odd))
+
+
+def _sort(sight: Sight, found: Found) -> None:
+    ending = found.name.suffix.lower()
+    if ending in DRAWING_ENDINGS:
+        sight.drawings[found.name] = found
+    elif found.name.name.lower() == SHOP_FILE:
+        sight.shops[found.name] = found
+    elif ending not in NEVER_PROGRAMS:
+        sight.others[found.name] = found
+
+
+def _walk(inbox: Path, below: Path, leave_out: Path | None) -> Iterator[tuple[Path, "os.DirEntry[str]"]]:
+    try:
+        with os.scandir(inbox / below) as listing:
+            entries = sorted(listing, key=lambda entry: entry.name)
+    except OSError:
+        if below == Path():
+            raise
+        return
+    for entry in entries:
+        name = below / entry.name
+        if is_temporary(entry.name) or (leave_out is not None and inbox / name == leave_out):
+            continue
+        if entry.is_dir(follow_symlinks=False):
+            yield from _walk(inbox, name, leave_out)
+        else:
+            yield name, entry
+
+
+def shop_file_of(name: Path, shops: dict[Path, Found]) -> Path | None:
+    """The shop file that rules a drawing: the nearest in its folder or above.
+
+    >>> shop_file_of(Path("lathe/ring.dxf"), {Path("shop.toml"): Found(Path("shop.toml"), (0, 0, 0, 0))})
+    PosixPath('shop.toml')
+    """
+    by_folder = {path.parent: path for path in shops}
+    return next((by_folder[folder] for folder in name.parents if folder in by_folder), None)

@@ -1,0 +1,52 @@
+"""Which settings rule a drawing in the inbox: those of the call, with the nearest shop.toml laid over them."""
+
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from extractor.errors import SettingsError
+from rillwright.folder.watch_scan import Sight, Signature, shop_file_of
+from rillwright.folder.watch_settle import Settling
+from rillwright.settings import Settings, read_shop_file
+
+
+@dataclass(frozen=True)
+class Ruling:
+    """The settings that rule a drawing, and what is wrong with them (empty if nothing is)."""
+
+    settings: Settings
+    fault: str = ""
+
+
+@dataclass
+class Shops:
+    """Shop files of the inbox as last read. `base` are the settings of the call."""
+
+    inbox: Path
+    base: Settings
+    settling: Settling
+    _read: dict[Path, tuple[Signature, Ruling]] = field(default_factory=dict)
+
+    def ruling(self, drawing: Path, sight: Sight, now: float) -> Ruling | None:
+        """What rules a drawing; None while its shop file is still arriving."""
+        path = shop_file_of(drawing, sight.shops)
+        if path is None:
+            return Ruling(self.base)
+        found = sight.shops[path]
+        known = self._read.get(path)
+        if known is None or known[0] != found.signature:
+            if not self.settling.arrived(self.inbox, found, now):
+                return None
+            known = self._read[path] = (found.signature, self._load(path))
+        return known[1]
+
+    def _load(self, path: Path) -> Ruling:
+        try:
+            text = read_shop_file(self.inbox / path)
+        except SettingsError as error:
+            return Ruling(replace(self.base, shop_text=f"# {error}", shop_name=str(path)), str(error))
+        settings = replace(self.base, shop_text=text, shop_name=str(path))
+        try:
+            settings.check()
+        except SettingsError as error:
+            return Ruling(settings, str(error))
+        return Ruling(settings)

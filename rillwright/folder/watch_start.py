@@ -1,0 +1,46 @@
+"""Starts a watch: checks the folders, takes the locks, opens the ledger, sweeps up after a killed one."""
+
+from contextlib import closing
+from pathlib import Path
+
+from extractor.errors import SettingsError
+from rillwright.folder.ledger import Ledger
+from rillwright.folder.watch import Watch, sweep_all
+from rillwright.folder.watch_jobs import Folders, Pace
+from rillwright.folder.watch_lock import FolderLock
+from rillwright.folder.watch_log import WatchLog
+from rillwright.folder.watch_wake import Waker
+from rillwright.outputs import show
+from rillwright.settings import Settings
+
+
+def start(
+    inbox: Path, out: Path, settings: Settings, pace: Pace, *, once: bool = False, log: WatchLog | None = None
+) -> int:
+    """Run a watch to its end; the exit status. SettingsError where it can't begin."""
+    settings.check()
+    folders = _folders(inbox, out)
+    waker = Waker()
+    waker.on_signals()
+    with closing(FolderLock(folders.out, may_write=True)), closing(FolderLock(folders.inbox, may_write=False)):
+        sweep_all(folders.out)
+        with Ledger(folders.out) as ledger, closing(waker):
+            if not once:
+                waker.watch(folders.inbox)
+            return Watch(folders, settings, pace, once, log or WatchLog(), ledger, waker).run()
+
+
+def _folders(inbox: Path, out: Path) -> Folders:
+    inbox = inbox.resolve()
+    out.mkdir(parents=True, exist_ok=True)
+    out = out.resolve()
+    if out == inbox:
+        raise SettingsError("The results need a folder other than the inbox: give --out another one.")
+    if out in inbox.parents:
+        raise SettingsError(f"The inbox {show(inbox)} lies inside of the results' folder: keep the two apart.")
+    return Folders(inbox, out)
+
+
+def ledger_of(folder: Path) -> Ledger:
+    """The ledger of a folder of results, to be read."""
+    return Ledger(folder, create=False)

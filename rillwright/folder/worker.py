@@ -1,0 +1,126 @@
+"""One task in a process of its own, with a time and a memory limit, so that no drawing can take the watch down.
+
+Workers are forked from a small server process that has everything loaded and no threads; they touch no file of the
+results, they only send them back. A worker that outlives its watch ends by its own alarm.
+"""
+
+import multiprocessing
+import resource
+import signal
+import time
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from multiprocessing.connection import Connection
+from pathlib import Path
+from typing import Any
+
+PRELOAD = ["rillwright.folder.warm"]
+GRACE = 5
+"""Seconds after the time limit at which a worker that nobody stopped ends itself."""
+
+MIB = 1024 * 1024
+
+
+@dataclass(frozen=True)
+class Limits:
+    """Seconds of time and MiB of memory for one task."""
+
+    seconds: float = 120.0
+    mebibytes: int = 1024
+
+
+@dataclass(frozen=True)
+class Failure:
+    """A task that gave no result: a code and a sentence that says why."""
+
+    code: str
+    message: str
+
+
+def context() -> Any:
+    """The multiprocessing context of all workers."""
+    made = multiprocessing.get_context("forkserver")
+    made.set_forkserver_preload(PRELOAD)
+    return made
+
+
+class Worker:
+    """One running task. `connection` becomes readable when it has ended in whatever way."""
+
+    def __init__(self, task: Callable[[], Any], limits: Limits) -> None:
+        """Start it."""
+        self.limits = limits
+        self.started = time.monotonic()
+        processes = context()
+        self.connection, sender = processes.Pipe(duplex=False)
+        self._process = processes.Process(target=_work, args=(task, limits, sender), daemon=True)
+        try:
+            self._process.start()
+        except OSError as error:
+            raise OSError(None, f"no process for it could be started ({error.strerror or error})") from error
+        finally:
+            sender.close()
+
+    @property
+    def deadline(self) -> float:
+        """Monotonic time at which it is to be stopped."""
+        return self.started + self.limits.seconds
+
+    def result(self) -> Any:
+        """What the task answered, or a Failure; call it when the connection is readable."""
+        try:
+            answer = self.connection.recv()
+        except (EOFError, OSError):
+            answer = None
+        self._end()
+        return self._why_dead() if answer is None else answer
+
+    def stop(self) -> Failure:
+        """End it for having run too long."""
+        self._end()
+        return Failure("worker-timeout", f"Working it out took more than {self.limits.seconds:g} s and was stopped.")
+
+    def _end(self) -> None:
+        self.connection.close()
+        self._process.join(0.2)
+        if self._process.is_alive():
+            self._process.kill()
+            self._process.join(5)
+
+    def _why_dead(self) -> Failure:
+        code = self._process.exitcode or 0
+        if code == -signal.SIGALRM or code == -signal.SIGXCPU:
+            return Failure("worker-timeout", f"Working it out took more than {self.limits.seconds:g} s.")
+        how = f"signal {-code}" if code < 0 else f"status {code}"
+        return Failure("worker-died", f"The process that worked it out ended by {how}.")
+
+
+def _work(task: Callable[[], Any], limits: Limits, sender: Connection) -> None:
+    """In the worker: run under the limits and send the answer."""
+    # A stop of the whole group must let the drawing in hand be finished.
+    signal.signal(signal.SIGTERM, signal.SIG_IGN)
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGALRM, signal.SIG_DFL)
+    signal.alarm(int(limits.seconds + GRACE) + 1)
+    _limit_memory(limits.mebibytes)
+    try:
+        answer = task()
+    except MemoryError:
+        answer = Failure("worker-memory", f"Working it out needs more than {limits.mebibytes} MiB of memory.")
+    except Exception as error:
+        what = " ".join(f"{type(error).__name__} {error}".split())[:300]
+        answer = Failure("internal-fault", f"This is our fault: {what}; please report it with the drawing.")
+    with suppress(OSError):
+        sender.send(answer)
+
+
+def _limit_memory(mebibytes: int) -> None:
+    """Allow so much on top of what the loaded libraries have reserved already."""
+    try:
+        pages = int(Path("/proc/self/statm").read_text().split()[0])
+    except (OSError, ValueError):
+        return
+    most = pages * resource.getpagesize() + mebibytes * MIB
+    _, hard = resource.getrlimit(resource.RLIMIT_AS)
+    resource.setrlimit(resource.RLIMIT_AS, (most if hard == resource.RLIM_INFINITY else min(most, hard), hard))

@@ -1,0 +1,159 @@
+"""The job sheet: one self-contained page made from a record and the program's text.
+
+Pure: a record and a text in, a page out. The page loads nothing, asks for nothing, and runs only the script that is
+written into it, which its own policy pins by hash. Everything from a drawing, a file name or a shop file is escaped.
+"""
+
+import base64
+import hashlib
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from rillwright.jobsheet import sheet_cautions as cautions
+from rillwright.jobsheet import sheet_setup as figures
+from rillwright.jobsheet import sheet_view as view
+from rillwright.jobsheet.sheet_detail import detail_pictures
+from rillwright.jobsheet.sheet_inspect import checks_of
+from rillwright.jobsheet.sheet_listing import Row, listing
+from rillwright.jobsheet.sheet_picture import part_picture
+from rillwright.jobsheet.sheet_refusal import close_picture, refusal_picture
+from rillwright.jobsheet.sheet_scene import Scene, left_out, scene_of
+from rillwright.jobsheet.sheet_stage import stage_of
+from rillwright.jobsheet.sheet_stops import stepping
+from rillwright.jobsheet.sheet_words import explained
+
+Json = dict[str, Any]
+
+
+OVERRIDES = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F], "\ufffd")
+"""Characters that turn the writing direction: a name with one could show as another name."""
+
+
+def shown(value: Any) -> Any:
+    """A text without hidden turns of direction; anything else as it is.
+
+    >>> shown("ring\u202efxd.dxf") == "ring\ufffdfxd.dxf"
+    True
+    """
+    return value.translate(OVERRIDES) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+@cache
+def environment() -> Environment:
+    """The templates, with escaping on and a missing value an error."""
+    return Environment(
+        loader=FileSystemLoader(Path(__file__).parent / "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=shown,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+@cache
+def _source(name: str) -> str:
+    """The text of a style sheet or script as it is written into the page; the style is a template, the script none."""
+    if name.endswith(".css"):
+        return environment().get_template(name).render()
+    loader = environment().loader
+    assert loader is not None
+    return loader.get_source(environment(), name)[0]
+
+
+def script_hash(script: str) -> str:
+    """The hash by which a page's policy (Content Security Policy, level 2) allows one script.
+
+    >>> script_hash("")
+    'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='
+    """
+    return "sha256-" + base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
+
+
+def page_parts(script: str) -> Json:
+    """What every page needs: its style, its script, and the policy that lets nothing else in."""
+    source, style = _source(script) if script else "", _source("sheet.css")
+    allowed = f"'{script_hash(source)}'" if source else "'none'"
+    policy = f"default-src 'none'; style-src 'unsafe-inline'; script-src {allowed}; base-uri 'none'; form-action 'none'"
+    return {"style": Markup(style), "script": Markup(source), "policy": policy}
+
+
+def program_state(record: Mapping[str, Any], text: str | None) -> str:
+    """Whether the program's text is the one verified: "same", "edited", or "none" where there is no text."""
+    if not text:
+        return "none"
+    expected = (record.get("program") or {}).get("sha256")
+    found = hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()
+    return "same" if found == expected else "edited"
+
+
+def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> str:
+    """The whole page. A record with less in it than `make` writes gives a page with less on it."""
+    scene, state = scene_of(record), program_state(record, program_text)
+    rows = view.finding_rows(record.get("findings") or [])
+    values = _facts(record, rows) | _pictures(record, scene, rows, program_text if state == "same" else None)
+    lines = _listing(record, program_text, state)
+    values |= {"listing": lines, "program_state": state, "explained": any(row.sentence for row in lines)}
+    values |= {"hashes": view.hash_rows(record, state), "cautions": cautions}
+    return environment().get_template("sheet.html").render(values | page_parts("sheet.js"))
+
+
+def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
+    """Everything on the sheet that is words and figures."""
+    part, verdict = record.get("part") or {}, record.get("verification") or {}
+    accept, uncut = cautions.acceptable_codes(record), left_out(record)
+    return {
+        "file": str((part.get("drawing") or {}).get("file") or "drawing"),
+        "made": record.get("status") == "made",
+        "program": record.get("program") or {},
+        "units": part.get("units"),
+        "headline": view.headline(record),
+        "tiles": figures.tiles(record),
+        "built_in": (record.get("setup") or {}).get("built_in") or [],
+        "grooves": view.groove_rows(record),
+        "sets": view.set_rows(record),
+        "tools": figures.tool_rows(record),
+        "setup": figures.setup_rows(record),
+        "operations": view.operation_rows(record),
+        "findings": [r | {"remedy": cautions.remedy(r, r["code"] in accept)} for r in rows],
+        "verdict": verdict,
+        "verdict_rows": view.verdict_rows(record),
+        "verdict_findings": view.finding_rows(verdict.get("findings") or []),
+        "checks": [c.texts | {"uncut": c.groove in uncut} for c in checks_of(record)],
+        "made_text": view.made_text(record),
+    }
+
+
+def _pictures(record: Mapping[str, Any], scene: Scene | None, rows: list[Json], text: str | None) -> Json:
+    """The pictures and, where there is a verified program, what the stepping script needs."""
+    stage = stage_of(scene) if scene else None
+    known = scene is not None and stage is not None
+    # Where the part is known and no place on the sheet is meant, the part's own picture says it better.
+    drawing = not known or any(r["at"] for r in rows if r["level"] == "stop")
+    return {
+        "picture": part_picture(scene, stage, record.get("path"), _stopped_grooves(rows)) if scene and stage else None,
+        "details": detail_pictures(scene) if scene else {},
+        "stepping": stepping(record, scene, stage, text) if known and scene and stage and text else None,
+        "refusal": refusal_picture(record, rows) if drawing else None,
+        "close": close_picture(record, rows),
+    }
+
+
+def _stopped_grooves(rows: list[Json]) -> frozenset[int]:
+    """Numbers of the grooves that a stop speaks of."""
+    return frozenset(r["groove"] for r in rows if r["level"] == "stop" and r["groove"])
+
+
+def _listing(record: Mapping[str, Any], text: str | None, state: str) -> list[Row]:
+    """The program's lines; one that was edited since is listed without grooves, which would be those of another."""
+    if text is None:
+        return []
+    known = record if state == "same" else {}
+    dialect = str((record.get("program") or {}).get("dialect") or "")
+    meanings, sentences = explained(text, dialect, (record.get("part") or {}).get("units"))
+    return listing(text, known, meanings, sentences)

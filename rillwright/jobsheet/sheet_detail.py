@@ -1,0 +1,200 @@
+"""Close-ups: for each operation the insert standing at its start point, with the figures that a setter keys in.
+
+Drawn to one scale, larger than the picture of the part. Outside grooves are seen from above, inside ones with the
+tool below, those of a face with the tool to the right.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from rillwright.jobsheet.sheet_insert import insert_shape
+from rillwright.jobsheet.sheet_picture import body, recess_points, set_class
+from rillwright.jobsheet.sheet_scene import Insert, Recess, Run, Scene, between
+from rillwright.jobsheet.sheet_svg import View, dimension, group, label, line, outline, picture, tag
+from rillwright.jobsheet.sheet_text import length_text, place_text
+
+WIDTH, HEIGHT = 560.0, 420.0
+MOST = 24
+"""Close-ups on one sheet; operations beyond that are listed without."""
+
+
+@dataclass(frozen=True)
+class CloseUp:
+    """One operation's first groove as seen from near.
+
+    `land` is the radius that the start point must clear (on a face its z); `down` is +1 where the tool cuts downward
+    in the picture (outside), -1 where upward.
+    """
+
+    scene: Scene
+    run: Run
+    insert: Insert
+    first: Recess
+    view: View
+    land: float
+    down: int
+
+
+def detail_pictures(scene: Scene) -> dict[int, Markup]:
+    """A close-up for each operation by its number from 1, where one can be drawn."""
+    found: dict[int, Markup] = {}
+    for number, run in enumerate(scene.runs[:MOST], start=1):
+        recesses = [r for r in (scene.recess(n) for n in run.grooves) if r]
+        insert = scene.inserts.get(run.tool)
+        if recesses and insert:
+            close = (
+                _on_face(scene, run, insert, recesses)
+                if insert.side == "face"
+                else _close_up(scene, run, insert, recesses)
+            )
+            found[number] = _drawn(close, number)
+    return found
+
+
+def _close_up(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]) -> CloseUp:
+    """Choose scale and place so that groove, start point and a stub of the tool fill the frame."""
+    first = min(recesses, key=lambda r: abs(r.z_far - run.start_z))
+    low = insert_left(insert, run.start_z)
+    near, far = max(r.z_near for r in recesses), min(r.z_far for r in recesses)
+    inside = insert.side == "inside"
+    profile = scene.bore if inside and scene.bore else scene.lands
+    crossed = [r for _, r in between(profile, max(near, low + insert.width), min(far, low))]
+    land = (min if inside else max)(crossed, default=first.mouth_diameter / 2)
+    left, right = min(first.z_far, low), max(first.z_near, low + insert.width)
+    deep = max(abs(run.start_x / 2 - first.floor_diameter / 2), 1e-6)
+    scale = min(0.3 * WIDTH / (right - left), 0.42 * HEIGHT / deep)
+    middle = (0.62 if insert.reference == "far" else 0.36) * WIDTH
+    floor = (0.26 if inside else 0.74) * HEIGHT
+    view = View(scale, middle - (left + right) / 2 * scale, floor + first.floor_diameter / 2 * scale)
+    return CloseUp(scene, run, insert, first, view, land, -1 if inside else 1)
+
+
+def _on_face(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]) -> CloseUp:
+    """The same for a groove of a face: its depth lies along the picture, its width upward."""
+    first = min(recesses, key=lambda r: abs(r.floor_diameter - run.start_x))
+    deep = max(run.start_z - first.z_far, 1e-6)
+    wide = max((first.mouth_diameter - first.floor_diameter) / 2, insert.width)
+    scale = min(0.3 * WIDTH / deep, 0.34 * HEIGHT / wide)
+    middle = (first.mouth_diameter + first.floor_diameter) / 4
+    view = View(scale, 0.6 * WIDTH - run.start_z * scale, 0.52 * HEIGHT + middle * scale)
+    return CloseUp(scene, run, insert, first, view, first.z_near, 1)
+
+
+def insert_left(insert: Insert, z: float) -> float:
+    """Where the chuck-side edge of an insert is when its reference edge stands at z."""
+    return z if insert.reference == "far" else z - insert.width
+
+
+def _drawn(close: CloseUp, number: int) -> Markup:
+    """The close-up with its dimensions."""
+    frame = f"near-{number}"
+    clip = tag("clipPath", tag("rect", x=0, y=0, width=WIDTH, height=HEIGHT, rx=6), id=frame)
+    x, y = close.view.dot(close.run.start_z, close.run.start_x / 2)
+    face = close.insert.side == "face"
+    reach = 20 + (WIDTH - x if face else y if close.down > 0 else HEIGHT - y)
+    tool = insert_shape(close.insert, close.view.scale, reach, transform=f"translate({x:.2f} {y:.2f})")
+    title = f"Operation {number}: the insert at its start point, enlarged"
+    return picture(
+        WIDTH,
+        HEIGHT,
+        title,
+        tag("defs", clip),
+        group(_metal(close), tool, clip_path=f"url(#{frame})"),
+        face_figures(close) if face else _figures(close),
+        class_="detail",
+    )
+
+
+def _metal(close: CloseUp) -> Markup:
+    """Part and grooves as far as the frame shows them, those of this operation coloured."""
+    view, scene = close.view, close.scene
+    # A little more than the frame, so that the cut ends of the outline lie outside it.
+    low, high = ((x - view.x_front) / view.scale for x in (-0.1 * WIDTH, 1.1 * WIDTH))
+    outside, bore = between(scene.outline, high, low), between(scene.bore or (), high, low)
+    if len(outside) < 2:
+        return Markup("")
+    solid = body(view, tuple(outside), tuple(bore) if len(bore) > 1 else None)
+    seen = [r for r in (scene.recess(n) for n in close.run.grooves) if r and low < r.z_near and r.z_far < high]
+    areas = [
+        tag("path", d=outline(view.dots(recess_points(scene, r)), True), class_=f"area {set_class(r.set_index)}")
+        for r in seen
+    ]
+    return group(solid, *areas)
+
+
+def _figures(close: CloseUp) -> Markup:
+    """Start point, clearance, the reference edge, and width and floor of the groove."""
+    view, units, first = close.view, close.scene.units, close.first
+    x, y = view.dot(close.run.start_z, close.run.start_x / 2)
+    land, floor = view.y(close.land), view.y(first.floor_diameter / 2)
+    near, far = view.x(first.z_near), view.x(first.z_far)
+    side, anchor = (-1, "end") if close.insert.reference == "far" else (1, "start")
+    gap_x, down = x + side * 46, close.down
+    gap = abs(close.run.start_x / 2 - close.land)
+    base = floor + down * 28
+    width = f"width {length_text(first.z_near - first.z_far, units)}"
+    return group(
+        line((x, y + down * 40), (x, floor + down * 46), "extension"),
+        line((gap_x + side * 12, land), (x, land), "extension"),
+        line((gap_x + side * 12, y), (x, y), "extension"),
+        dimension((gap_x, y), (gap_x, land), f"clear {length_text(gap, units)}", anchor, (side * 10, 6.0)),
+        tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
+        _start_words(close, x + side * 24, anchor),
+        dimension((far, base), (near, base), width, shift=(0.0, 7.0 + down * 19), more="on-metal"),
+        label(
+            ((near + far) / 2, base + 7.0 + down * 43),
+            f"floor ⌀{length_text(first.floor_diameter, units)}",
+            "t on-metal",
+        ),
+    )
+
+
+def face_figures(close: CloseUp) -> Markup:
+    """The same for a groove of a face: both walls, the depth, and how far before the face the tool starts."""
+    view, units, first = close.view, close.scene.units, close.first
+    x, y = view.dot(close.run.start_z, close.run.start_x / 2)
+    face, floor = view.x(first.z_near), view.x(first.z_far)
+    outer, inner = view.y(first.mouth_diameter / 2), view.y(first.floor_diameter / 2)
+    top, base = min(outer, y) - 26, max(inner, y) + 30
+    walls = [
+        (outer - 8, f"outer ⌀{length_text(first.mouth_diameter, units)}"),
+        (inner + 22, f"inner ⌀{length_text(first.floor_diameter, units)}"),
+    ]
+    gap = f"clear {length_text(close.run.start_z - first.z_near, units)}"
+    return group(
+        line((x, y), (x, top - 6), "extension"),
+        line((face, outer), (face, base + 8), "extension"),
+        dimension((face, top), (x, top), gap, "start", (x - face + 14, 6.0)),
+        dimension(
+            (floor, base), (face, base), f"depth {length_text(first.z_near - first.z_far, units)}", shift=(0.0, 26.0)
+        ),
+        *(label((floor - 12, at), words, "t on-metal", "end") for at, words in walls),
+        tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
+        _start_words(close, WIDTH - 20, "end"),
+    )
+
+
+def _edge_words(insert: Insert) -> tuple[str, str]:
+    """The axis that the offset sets, and which edge of the insert it sets."""
+    if insert.side == "face":
+        return "X", "toward the axis" if insert.reference == "far" else "away from the axis"
+    return "Z", "chuck side" if insert.reference == "far" else "front side"
+
+
+def _start_words(close: CloseUp, at: float, anchor: str) -> Markup:
+    """What is keyed in for the start point, and which edge it is; beside the tool, out of the metal."""
+    units, run = close.scene.units, close.run
+    axis, edge = _edge_words(close.insert)
+    words = (
+        (f"start X{length_text(run.start_x, units)}", "t strong", 24),
+        (f"Z{place_text(run.start_z, units)}", "t strong", 26),
+        (f"{axis} is set to", "ts", 20),
+        (f"this edge, {edge}", "ts", 0),
+    )
+    rows, y = [], 26.0 if close.down > 0 else HEIGHT - 86.0
+    for text, style, below in words:
+        rows.append(label((at, y), text, style, anchor))
+        y += below
+    return group(*rows)

@@ -1,0 +1,67 @@
+"""Rebuilding a sheet from files: the record, and the program beside it if it is still the one verified."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from jinja2 import TemplateError
+
+from extractor.errors import SettingsError
+from rillwright.atomic import write_atomic
+from rillwright.jobsheet.sheet import render_sheet
+from rillwright.jobsheet.sheet_inspect import inspection_csv
+from rillwright.jsonform import SCHEMA
+from rillwright.outputs import show
+
+Json = dict[str, Any]
+
+FAULTS = (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, TemplateError)
+"""What a record with a hole in it can make of the rendering."""
+
+
+def rebuild_sheet(record_file: Path, out: Path | None = None, csv: Path | None = None) -> Path:
+    """Write the sheet of a record (and its inspection rows to `csv`); where the sheet is now.
+
+    SettingsError where the file is no record; OSError where it can't be read or a file can't be written.
+    """
+    record = read_record(record_file)
+    target = out or record_file.with_suffix(".html")
+    if target.resolve() == record_file.resolve() or (
+        csv and csv.resolve() in (record_file.resolve(), target.resolve())
+    ):
+        raise SettingsError(f"{show(record_file)} would be overwritten: give another name with --out or --csv.")
+    try:
+        page, rows = render_sheet(record, program_text(record_file, record)), inspection_csv(record)
+    except FAULTS as error:
+        raise SettingsError(f"{show(record_file)} is no whole record: {error!r}; make the drawing again.") from error
+    write_atomic(target, page.encode("utf-8", "backslashreplace"))
+    if csv:
+        write_atomic(csv, rows.encode("utf-8", "backslashreplace"))
+    return target
+
+
+def read_record(record_file: Path) -> Json:
+    """The record in a file; SettingsError where it holds none."""
+    try:
+        record = json.loads(record_file.read_bytes())
+    except (ValueError, RecursionError) as error:
+        raise SettingsError(f"{show(record_file)} is no record: give the .json that make wrote.") from error
+    if not isinstance(record, dict) or "status" not in record or not isinstance(record.get("part"), dict):
+        raise SettingsError(f"{show(record_file)} is no record: give the .json that make wrote.")
+    if record.get("schema") != SCHEMA:
+        raise SettingsError(
+            f"{show(record_file)} is a record of schema {record.get('schema')!r} and this version reads {SCHEMA}: "
+            "make the drawing again."
+        )
+    return record
+
+
+def program_text(record_file: Path, record: Json) -> str | None:
+    """The program that lies beside the record under the name the record gives; None where there is none."""
+    name = (record.get("program") or {}).get("file")
+    if not name:
+        return None
+    path = record_file.with_name(Path(name).name)
+    if not path.is_file():
+        return None
+    return path.read_bytes().decode("utf-8", "surrogateescape")

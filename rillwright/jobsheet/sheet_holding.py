@@ -1,0 +1,71 @@
+"""What holds the part in its picture: jaws, the bar between, the tailstock's centre, with stick-out and length."""
+
+from markupsafe import Markup
+
+from rillwright.jobsheet.sheet_scene import Scene
+from rillwright.jobsheet.sheet_stage import Stage
+from rillwright.jobsheet.sheet_svg import dimension, group, label, line, outline, tag
+from rillwright.jobsheet.sheet_text import length_text
+
+
+def holding(scene: Scene, stage: Stage) -> Markup:
+    """Everything that the part is held by, as far as the record knows it."""
+    return _jaws(scene, stage) + _centre(scene, stage)
+
+
+def _jaws(scene: Scene, stage: Stage) -> Markup:
+    """Bar, jaws and the dimensions of stick-out and length."""
+    parts: list[Markup] = []
+    if stage.jaw_z is not None:
+        parts += [_bar(scene, stage), *_jaw_blocks(stage)]
+    base = stage.bottom + 34
+    z0, back = stage.view.x(0), stage.view.x(-scene.length)
+    parts.append(dimension((back, base), (z0, base), f"length {length_text(scene.length, scene.units)}"))
+    if stage.jaw_z is not None and scene.stick_out is not None:
+        jaw = stage.view.x(stage.jaw_z)
+        note = ", drawn shortened" if stage.shortened else ""
+        words = f"stick-out {length_text(scene.stick_out, scene.units)}{note}"
+        parts += [line((jaw, stage.bottom), (jaw, base + 46), "extension")]
+        parts.append(dimension((jaw, base + 38), (z0, base + 38), words))
+    parts += [line((x, stage.bottom + 8), (x, base + 46), "extension") for x in (z0, back)]
+    return group(*parts, class_="holding")
+
+
+def _centre(scene: Scene, stage: Stage) -> Markup:
+    """The tailstock's centre (60 degrees, as centre holes have) in the front face, where there is one."""
+    r = scene.tailstock / 2
+    if not r:
+        return Markup("")
+    points = [(-r * 3**0.5, 0.0), (0.0, r), (stage.z_right, r), (stage.z_right, 0.0)]
+    shape = outline(stage.view.dots(points + [(z, -r) for z, r in reversed(points)]), closed=True)
+    return group(tag("title", "Tailstock centre"), tag("path", d=shape, class_="jaw"))
+
+
+def _bar(scene: Scene, stage: Stage) -> Markup:
+    """What sticks out between part and jaws, and on into them, with a break where it is shortened."""
+    back, left = -scene.length, stage.z_left
+    if left >= back:
+        return Markup("")
+    r, low = stage.jaw_radius, 0.0 if stage.half else -stage.jaw_radius
+    box = stage.view.dots([(back, r), (left, r), (left, low), (back, low)])
+    edges = outline(box[:2]) + (outline(box[2:]) if low else "")
+    parts = [tag("path", d=outline(box, True), class_="bar-fill"), tag("path", d=edges, class_="bar")]
+    if stage.shortened and stage.jaw_z is not None:
+        x = stage.view.x((back + stage.jaw_z) / 2)
+        top, bottom = stage.view.y(r) - 8, stage.view.y(low) + 8
+        rise = (bottom - top) / 4
+        zigzag = [(x, top), (x, top + rise), (x - 8, top + 1.5 * rise), (x + 8, top + 2.5 * rise), (x, top + 3 * rise)]
+        parts.append(tag("path", d=outline([*zigzag, (x, bottom)]), class_="break"))
+    return group(*parts)
+
+
+def _jaw_blocks(stage: Stage) -> list[Markup]:
+    """The jaws as hatched blocks, above and, in a whole view, below."""
+    assert stage.jaw_z is not None
+    left, right = stage.left, stage.view.x(stage.jaw_z)
+    grip = stage.view.y(stage.jaw_radius)
+    tall = min(max(30.0, 0.45 * stage.jaw_radius * stage.view.scale), max(30.0, grip - stage.top - 4))
+    tops = [grip - tall] if stage.half else [grip - tall, stage.view.y(-stage.jaw_radius)]
+    width = max(right - left, 20.0)
+    blocks = [tag("rect", x=right - width, y=top, width=width, height=tall, class_="jaw") for top in tops]
+    return [*blocks, label((right - width / 2, grip - tall - 8), "jaws", "ts")]

@@ -1,0 +1,90 @@
+"""The program as listed: numbered lines, each split into words and comments, with what every word means.
+
+The splitting here is for show alone; nothing is concluded from it. Meanings come from `postproc` and are left out
+where it has none for a line.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from rillwright.jobsheet.sheet_labels import span_words
+from rillwright.jobsheet.sheet_scene import lines_of_each, set_of_each
+
+PIECES = re.compile(r"\([^)]*\)?|;.*|[A-Za-z][^A-Za-z(;\s]*|\s+|[^A-Za-z(;\s]+")
+"""A comment, a word (address and number), blanks, or anything else."""
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A stretch of one line: `kind` is word, comment or plain; `meaning` is one sentence or empty."""
+
+    text: str
+    kind: str
+    meaning: str = ""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of the program with its grooves, the index of their set, and what the block does in one sentence."""
+
+    number: int
+    pieces: tuple[Piece, ...]
+    grooves: tuple[int, ...] = ()
+    set_index: int | None = None
+    sentence: str = ""
+
+    @property
+    def names(self) -> str:
+        """The numbers of its grooves as people say them."""
+        return span_words(self.grooves)
+
+    @property
+    def text(self) -> str:
+        """The line as it stands in the program."""
+        return "".join(piece.text for piece in self.pieces)
+
+
+def pieces_of(text: str, meanings: Mapping[int, str] | None = None) -> tuple[Piece, ...]:
+    """The pieces of one line; `meanings` by column, counted from 1. Nothing of the text is lost.
+
+    >>> [(p.text, p.kind) for p in pieces_of("G01 X-.5 (DOWN)")]
+    [('G01', 'word'), (' ', 'plain'), ('X-.5', 'word'), (' ', 'plain'), ('(DOWN)', 'comment')]
+    """
+    found = []
+    for match in PIECES.finditer(text):
+        piece = match.group()
+        kind = "comment" if piece[0] in "(;" else "word" if piece[0].isalpha() else "plain"
+        found.append(Piece(piece, kind, (meanings or {}).get(match.start() + 1, "") if kind == "word" else ""))
+    return tuple(found)
+
+
+def listing(
+    text: str,
+    record: Mapping[str, Any],
+    meanings: Mapping[int, Mapping[int, str]] | None = None,
+    sentences: Mapping[int, str] | None = None,
+) -> list[Row]:
+    """Every line of the program; `meanings` by line, then column, `sentences` by line, all counted from 1."""
+    sets, by_line = set_of_each(record), _grooves_by_line(record)
+    rows = []
+    for number, line in enumerate(text.splitlines(), start=1):
+        grooves = by_line.get(number, ())
+        owners = {sets.get(g) for g in grooves}
+        owner = owners.pop() if len(owners) == 1 else None
+        rows.append(
+            Row(
+                number, pieces_of(line, (meanings or {}).get(number)), grooves, owner, (sentences or {}).get(number, "")
+            )
+        )
+    return rows
+
+
+def _grooves_by_line(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:
+    """For each program line that cuts, the grooves it cuts."""
+    found: dict[int, list[int]] = {}
+    for groove, lines in sorted(lines_of_each(record).items()):
+        for line in lines:
+            found.setdefault(line, []).append(groove)
+    return {line: tuple(grooves) for line, grooves in found.items()}

@@ -1,0 +1,120 @@
+"""The picture of a refused drawing: its own lines as drawn, each spot ringed and numbered like the findings' table.
+
+Drawings run to any size, so the picture is scaled to its lines; a spot outside them is drawn in as well. Where a spot
+is small beside the sheet, a second, enlarged picture of the worst one is given.
+"""
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from markupsafe import Markup
+
+from rillwright.jobsheet.sheet_svg import Dot, View, group, label, outline, picture, tag
+
+WIDTH, MOST_TALL, MARGIN = 1000.0, 640.0, 46.0
+MAGNIFIED = 6.0
+"""How much nearer the enlarged picture looks."""
+
+Box = tuple[float, float, float, float]
+
+
+def arc_points(segment: Sequence[float], steps: int = 12) -> list[Dot]:
+    """Points along a segment x0, y0, x1, y1, bulge; only the two ends where it is straight.
+
+    >>> [(round(x, 6), round(y, 6)) for x, y in arc_points([1, 0, -1, 0, 1.0], steps=2)]
+    [(1, 0), (0.0, 1.0), (-1, 0)]
+    """
+    x0, y0, x1, y1, bulge = segment
+    if not bulge:
+        return [(x0, y0), (x1, y1)]
+    middle_x, middle_y = (x0 + x1) / 2, (y0 + y1) / 2
+    lift = (1 / bulge - bulge) / 4
+    centre = (middle_x - lift * (y1 - y0), middle_y + lift * (x1 - x0))
+    start, turn = math.atan2(y0 - centre[1], x0 - centre[0]), 4 * math.atan(bulge)
+    radius = math.dist(centre, (x0, y0))
+    inner = [start + turn * i / steps for i in range(1, steps)]
+    return [(x0, y0), *((centre[0] + radius * math.cos(a), centre[1] + radius * math.sin(a)) for a in inner), (x1, y1)]
+
+
+def box_of(drawn: Mapping[str, Any], spots: Iterable[Sequence[float]]) -> Box | None:
+    """Smallest and greatest x and y of all that is to be seen."""
+    points = [p for s in drawn.get("segments") or [] for p in ((s[0], s[1]), (s[2], s[3]))]
+    for x, y, r in drawn.get("circles") or []:
+        points += [(x - r, y - r), (x + r, y + r)]
+    points += [(s[0], s[1]) for s in spots]
+    if not points:
+        return None
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def refusal_picture(record: Mapping[str, Any], rows: Sequence[Mapping[str, Any]]) -> Markup | None:
+    """The drawing with every numbered spot ringed; None where there is nothing to draw."""
+    drawn = record.get("drawn") or {}
+    spots = [r for r in rows if r["at"]]
+    box = box_of(drawn, [r["at"] for r in spots])
+    if box is None or not drawn.get("segments"):
+        return None
+    return _framed(drawn, spots, box, "The drawing as drawn, with the places meant")
+
+
+def close_picture(record: Mapping[str, Any], rows: Sequence[Mapping[str, Any]]) -> Markup | None:
+    """The surroundings of the gravest spot, enlarged; None without a spot."""
+    drawn = record.get("drawn") or {}
+    spots = [r for r in rows if r["at"]]
+    box = box_of(drawn, [])
+    if box is None or not spots:
+        return None
+    x, y = spots[0]["at"]
+    reach = max(box[2] - box[0], box[3] - box[1]) / MAGNIFIED / 2
+    if not reach:
+        return None
+    window = (x - reach, y - 0.6 * reach, x + reach, y + 0.6 * reach)
+    return _framed(drawn, spots[:1], window, f"Around place {spots[0]['spot']}, enlarged")
+
+
+def small_picture(record: Mapping[str, Any], width: float, height: float) -> Markup | None:
+    """The drawn lines alone, small; None where the record holds none."""
+    drawn = record.get("drawn") or {}
+    box = box_of(drawn, [])
+    if box is None or box[0] == box[2] or box[1] == box[3]:
+        return None
+    scale = min((width - 20) / (box[2] - box[0]), (height - 20) / (box[3] - box[1]))
+    view = View(scale, width / 2 - (box[0] + box[2]) / 2 * scale, height / 2 + (box[1] + box[3]) / 2 * scale)
+    return picture(width, height, "", _lines(drawn, view), aria_hidden="true", class_="thumb")
+
+
+def _lines(drawn: Mapping[str, Any], view: View) -> Markup:
+    """Segments and circles as drawn."""
+    segments = "".join(outline(view.dots(arc_points(s))) for s in drawn.get("segments") or [])
+    rounds = [
+        tag("circle", cx=view.x(x), cy=view.y(y), r=r * view.scale, class_="drawn")
+        for x, y, r in drawn.get("circles") or []
+    ]
+    return group(tag("path", d=segments, class_="drawn"), *rounds)
+
+
+def _framed(drawn: Mapping[str, Any], spots: Sequence[Mapping[str, Any]], box: Box, title: str) -> Markup:
+    """Everything inside a window of the sheet."""
+    wide, tall = max(box[2] - box[0], 1e-9), max(box[3] - box[1], 1e-9)
+    scale = min((WIDTH - 2 * MARGIN) / wide, (MOST_TALL - 2 * MARGIN) / tall)
+    height = max(160.0, tall * scale + 2 * MARGIN)
+    spare = WIDTH - wide * scale
+    view = View(scale, spare / 2 - box[0] * scale, height - (height - tall * scale) / 2 + box[1] * scale)
+    rings = [_ring(view.dot(*r["at"]), r) for r in spots]
+    ground = tag("rect", x=1, y=1, width=WIDTH - 2, height=height - 2, rx=8, class_="ground")
+    return picture(WIDTH, height, title, ground, _lines(drawn, view), *rings, class_="sheet")
+
+
+def _ring(at: Dot, row: Mapping[str, Any]) -> Markup:
+    """A ring round a spot with its number."""
+    x, y = at
+    return group(
+        tag("title", row["message"]),
+        tag("circle", cx=x, cy=y, r=26.0, class_="ring-halo"),
+        tag("circle", cx=x, cy=y, r=26.0, class_="ring"),
+        tag("circle", cx=x + 26, cy=y - 26, r=15.0, class_="ring-tag"),
+        label((x + 26, y - 19.5), str(row["spot"]), "t ring-text"),
+        class_=f"spot {row['level']}",
+    )

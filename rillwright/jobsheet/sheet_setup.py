@@ -1,0 +1,140 @@
+"""The set-up as the sheet tells it: the figures at its head, the turret stations, machine and material.
+
+Nothing here is markup: the templates escape it all.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from rillwright.jobsheet.sheet_labels import span_words
+from rillwright.jobsheet.sheet_text import length_text, list_text, place_text, time_text
+
+Json = dict[str, Any]
+
+MOST_TOOL_TILES = 3
+EDGES = {
+    ("outside", "near"): ("Z", "front edge"),
+    ("outside", "far"): ("Z", "chuck-side edge"),
+    ("inside", "near"): ("Z", "front edge"),
+    ("inside", "far"): ("Z", "chuck-side edge"),
+    ("face", "near"): ("X", "outer edge"),
+    ("face", "far"): ("X", "inner edge"),
+}
+"""Which axis an offset sets to which edge of the insert; on a face the width lies along the radius."""
+
+
+def reference_edge(tool: Mapping[str, Any]) -> tuple[str, str]:
+    """Axis and edge by which a tool is set.
+
+    >>> reference_edge({"reference": "far", "where": "face"})
+    ('X', 'inner edge')
+    """
+    side, reference = tool.get("where") or "outside", tool["reference"]
+    return EDGES.get((side, reference), ("Z", str(reference)))
+
+
+def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
+    """The few figures that must be right before the first start: name, figure, what it means."""
+    part, setup = record.get("part") or {}, record.get("setup") or {}
+    machine, units = setup.get("machine") or {}, part.get("units")
+    found = []
+    if units:
+        found.append(("Units", units, "X is the diameter, Z0 the front face"))
+    if machine.get("stick_out") is not None:
+        found.append(("Stick-out", length_text(machine["stick_out"], units), "front face to jaws"))
+    elif machine:
+        found.append(("Stick-out", "not given", "room to the jaws not checked"))
+    found += _tool_tiles(tool_rows(record))
+    clamps = sorted({t["clamp"] for t in setup.get("tools") or [] if t.get("clamp")})
+    if clamps:
+        found.append(("Spindle clamp", list_text(clamps), "highest rev/min"))
+    if record.get("status") == "made":
+        found.append(("Program time", time_text((record.get("plan") or {}).get("seconds")), "reckoned, not measured"))
+    cautions = caution_count(record)
+    if cautions:
+        found.append(("Cautions", str(cautions), "read them under Findings first"))
+    return found
+
+
+def _tool_tiles(tools: Sequence[Json]) -> list[tuple[str, str, str]]:
+    """A tile for each insert, or one for all of them where there are many."""
+    if len(tools) > MOST_TOOL_TILES:
+        return [("Stations", " ".join(t["name"] for t in tools), "inserts and edges: see Set-up")]
+    return [(f"Insert in {t['name']}", t["width"], t["edge"]) for t in tools]
+
+
+def caution_count(record: Mapping[str, Any]) -> int:
+    """How many cautions stand in the record and its verification."""
+    findings = [*(record.get("findings") or []), *((record.get("verification") or {}).get("findings") or [])]
+    return sum(f["level"] == "caution" for f in findings)
+
+
+def tool_rows(record: Mapping[str, Any]) -> list[Json]:
+    """The turret stations in use, each with its figures as pairs of name and value."""
+    setup = record.get("setup") or {}
+    return [
+        {
+            "name": t["name"],
+            "station": t["station"],
+            "offset": t["offset"],
+            "width": length_text(t["width"], setup.get("units")),
+            "edge": " set to the ".join(reference_edge(t)),
+            "ids": " ".join(map(str, t.get("grooves") or [])),
+            "figures": _tool_figures(t, setup.get("units")),
+        }
+        for t in setup.get("tools") or []
+    ]
+
+
+def _tool_figures(tool: Mapping[str, Any], units: str | None) -> list[tuple[str, str]]:
+    """What is to be set and checked at one station."""
+    axis, edge = reference_edge(tool)
+    form = {"vee": f"vee, {tool.get('angle') or 0:g}°", "round": "round"}.get(tool.get("edge") or "", "")
+    found = [
+        ("Insert width", length_text(tool["width"], units)),
+        ("Cutting edge", form),
+        ("Cuts", {"inside": "inside", "face": "the face"}.get(tool.get("where") or "", "")),
+        ("Corner radius", length_text(tool["corner_radius"], units)),
+        ("Reach", length_text(tool["max_depth"], units)),
+        (f"{axis} is set to the", edge),
+        ("Cutting speed", spindle_text(tool.get("spindle"), units)),
+        ("Spindle clamp", f"{tool['clamp']} rev/min" if tool.get("clamp") else "–"),
+        ("Feed per rev", list_text(tool.get("feeds") or [])),
+        ("Peck", length_text(tool["peck"], units) if tool.get("peck") else "straight in"),
+        ("Retract", length_text(tool["retract"], units)),
+        ("Grooves", span_words(tool.get("grooves") or [])),
+    ]
+    return [(name, value) for name, value in found if value]
+
+
+def spindle_text(spindle: Mapping[str, Any] | None, units: str | None) -> str:
+    """What the spindle is told."""
+    if not spindle:
+        return "–"
+    way = "" if spindle.get("clockwise", True) else ", counter-clockwise"
+    if spindle["mode"] == "surface":
+        return f"{spindle['speed']} {'ft/min' if units == 'in' else 'm/min'}{way}"
+    return f"{spindle['speed']} rev/min{way}"
+
+
+def setup_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
+    """The machine's side of the set-up, as pairs of name and value."""
+    setup = record.get("setup") or {}
+    machine, material, units = setup.get("machine") or {}, setup.get("material") or {}, setup.get("units")
+    if not machine:
+        return []
+    found = [
+        ("Stick-out, front face to jaws", length_text(machine.get("stick_out"), units)),
+        ("Least gap between tool and jaws", length_text(machine["jaw_gap"], units)),
+        ("Start height above the land", f"{length_text(machine['clearance'], units)} a side"),
+        ("Tool change at", f"X{length_text(machine['home_x'], units)} Z{place_text(machine['home_z'], units)}"),
+        ("Highest spindle speed", f"{machine['max_rpm']} rev/min"),
+        ("Coolant", "on" if machine.get("coolant") else "off"),
+        (
+            "Centre in the front face",
+            f"⌀{length_text(machine['tailstock'], units)}" if machine.get("tailstock") else "",
+        ),
+        ("Material", str(material.get("name") or "–")),
+        ("Tolerance where the drawing gives none", f"± {length_text(machine['tolerance'], units)}"),
+    ]
+    return [(name, value) for name, value in found if value]

@@ -1,0 +1,111 @@
+"""Where everything stands in the picture of the part: scale, margins, jaws, half or whole view.
+
+Both axes have one scale. A bar that sticks out of the jaws much further than the part is long is drawn shortened,
+with a break, since its length would make the grooves too small to see; the figure beside it is the true one.
+"""
+
+from dataclasses import dataclass
+
+from rillwright.jobsheet.sheet_labels import place_labels
+from rillwright.jobsheet.sheet_scene import Scene, between
+from rillwright.jobsheet.sheet_svg import View
+
+WIDTH = 1000.0
+LEFT, RIGHT, ABOVE, BELOW = 26.0, 100.0, 14.0, 104.0
+"""Margins in picture units: left and right of the work, above the groove numbers, below for dimensions."""
+
+ROW = 36.0
+"""Height of one row of groove numbers."""
+
+MOST_TALL = 520.0
+"""Greatest height in picture units of the work itself."""
+
+LONGEST_GAP = 0.8
+"""Longest bar drawn between part and jaws, as a share of the part's length, before it is shortened."""
+
+
+@dataclass(frozen=True)
+class Stage:
+    """The laid-out picture: `jaw_z` is where the jaw face is drawn (None without), `rows` where each number goes."""
+
+    view: View
+    height: float
+    half: bool
+    z_left: float
+    z_right: float
+    r_top: float
+    r_bottom: float
+    jaw_z: float | None
+    jaw_radius: float
+    shortened: bool
+    rows: tuple[int | None, ...] = ()
+
+    @property
+    def top(self) -> float:
+        """Picture y of the highest place of the work."""
+        return self.view.y(self.r_top)
+
+    @property
+    def bottom(self) -> float:
+        """Picture y of the lowest place of the work."""
+        return self.view.y(self.r_bottom)
+
+    @property
+    def left(self) -> float:
+        """Picture x of the leftmost place of the work."""
+        return self.view.x(self.z_left)
+
+    @property
+    def right(self) -> float:
+        """Picture x of the rightmost place of the work."""
+        return self.view.x(self.z_right)
+
+
+def _jaws(scene: Scene) -> tuple[float | None, float, bool]:
+    """Where along z the jaw face is drawn, what radius is gripped, and whether the bar before it is shortened."""
+    back = max(r for z, r in scene.lands if z == scene.lands[-1][0])
+    if scene.stick_out is None:
+        return None, back, False
+    if scene.stick_out <= scene.length:
+        here = between(scene.lands, -scene.stick_out, -scene.length)
+        return -scene.stick_out, max((r for _, r in here), default=back), False
+    longest = scene.length * (1 + LONGEST_GAP)
+    return -min(scene.stick_out, longest), back, scene.stick_out > longest
+
+
+def _headroom(scene: Scene, radius: float) -> float:
+    """Radial room above the part for the insert at its highest start and a piece of its holder."""
+    highest = max((run.start_x / 2 for run in scene.runs), default=radius)
+    return max(0.0, min(highest, 2 * radius) - radius) + 0.3 * radius
+
+
+def balloon_width(number: int) -> float:
+    """How wide the ring about a groove's number is.
+
+    >>> balloon_width(7), balloon_width(1000)
+    (32.0, 56.0)
+    """
+    return 32.0 + 12.0 * max(0, len(str(number)) - 2)
+
+
+def stage_of(scene: Scene) -> Stage:
+    """Lay the picture out so that part, jaws and the tool at its start fit the page at the largest scale."""
+    radius = scene.outer_diameter / 2
+    jaw_z, grip, shortened = _jaws(scene)
+    z_left = min(-scene.length, jaw_z if jaw_z is not None else 0.0)
+    length = -z_left
+    jaws = 0.12 * length if jaw_z is not None and jaw_z <= -scene.length else 0.02 * length
+    z_left, z_right = z_left - jaws, 0.06 * length
+    half = 2 * radius > 0.75 * length
+    r_top = radius + _headroom(scene, radius)
+    r_bottom = -0.12 * radius if half else -1.02 * radius - (0.2 * radius if jaw_z is not None else 0.0)
+    room = WIDTH - LEFT - RIGHT
+    scale = min(room / (z_right - z_left), MOST_TALL / (r_top - r_bottom))
+    spare = room - scale * (z_right - z_left)
+    x_front = LEFT + spare / 2 - z_left * scale
+    middles = [x_front + (r.z_near + r.z_far) / 2 * scale for r in scene.recesses]
+    rows = place_labels(middles, balloon_width(max((r.id for r in scene.recesses), default=1)) + 2)
+    above = ABOVE + ROW * (1 + max((r for r in rows if r is not None), default=-1))
+    view = View(scale, x_front, above + r_top * scale)
+    height = above + BELOW + scale * (r_top - r_bottom)
+    return Stage(view, height, half, z_left, z_right, r_top, r_bottom, jaw_z, grip, shortened, tuple(rows))

@@ -1,0 +1,79 @@
+"""What the stepping picture needs: the moves, where stepping stops, and how places map to the picture.
+
+A stop is the end of a stretch of moves of one block: each cut of a block is a stop of its own, a block that only
+positions is one, and a block that moves nothing is one too, so that stepping reads like single block at the control.
+"""
+
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+from typing import Any
+
+from rillwright.jobsheet.sheet_scene import Scene
+from rillwright.jobsheet.sheet_stage import Stage
+
+Json = dict[str, Any]
+
+LINE, TOOL, FEED = 0, 1, 2
+"""Places in a move of the record's path."""
+
+
+def stops_of(moves: Sequence[Sequence[int]], lines: Sequence[str]) -> list[tuple[int, int]]:
+    """(line, number of moves done) of each stop, in the order in which the program runs.
+
+    Blocks that move nothing are put between where the lines run straight on; a program that jumps about (with
+    subprograms) shows its moving blocks alone.
+    """
+    stops: list[tuple[int, int]] = []
+    for index, move in enumerate(moves):
+        following = moves[index + 1] if index + 1 < len(moves) else None
+        last = following is None or following[LINE] != move[LINE]
+        if last or (move[FEED] and not (following and following[FEED])):
+            stops.append((move[LINE], index + 1))
+    straight = all(a[0] <= b[0] for a, b in pairwise(stops))
+    return _with_still_blocks(stops, lines) if straight else stops
+
+
+def _with_still_blocks(stops: Sequence[tuple[int, int]], lines: Sequence[str]) -> list[tuple[int, int]]:
+    """The stops with one more for every line that has words and moves nothing."""
+    moving = {line for line, _ in stops}
+    found = list(stops)
+    for number, text in enumerate(lines, start=1):
+        words = text.strip()
+        if number not in moving and words and words[0] not in "(;%":
+            done = max((count for line, count in stops if line < number), default=0)
+            found.append((number, done))
+    return sorted(found)
+
+
+def stepping(record: Mapping[str, Any], scene: Scene, stage: Stage, text: str) -> Json | None:
+    """The data of the stepping picture, None where the record holds no moves."""
+    path = record.get("path") or {}
+    if not path.get("moves"):
+        return None
+    names = {(t["station"], t["offset"]): t["name"] for t in (record.get("setup") or {}).get("tools") or []}
+    tools = [_tool_json(scene, stage, names.get((station, offset))) for station, offset in path["tools"]]
+    moves, left_out = path["moves"], path.get("left_out", 0)
+    # Lines behind the last move that was kept would look as if they moved nothing.
+    lines = text.splitlines()[: moves[-1][LINE]] if left_out else text.splitlines()
+    return {
+        "moves": moves,
+        "stops": stops_of(moves, lines),
+        "tools": tools,
+        "per": path["per_length"],
+        "decimals": len(str(path["per_length"])) - 1,
+        "k": stage.view.scale,
+        "x0": stage.view.x_front,
+        "y0": stage.view.y_axis,
+        "top": stage.top - 40,
+        "right": stage.right + 40,
+        "left_out": left_out,
+    }
+
+
+def _tool_json(scene: Scene, stage: Stage, name: str | None) -> Json | None:
+    """Name, side and lower side (in picture units) of one insert; None for one that the set-up doesn't list."""
+    insert = scene.inserts.get(name) if name else None
+    if insert is None:
+        return None
+    edge = [[round(v * stage.view.scale, 3) for v in point] for point in insert.edge]
+    return {"name": insert.name, "side": insert.side, "edge": edge}
