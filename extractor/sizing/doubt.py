@@ -3,7 +3,8 @@
 Rules: a part wider than every printed diameter, of whose own diameter nothing on the sheet speaks, and which has the
 largest printed diameter nowhere, is most likely not the part that is dimensioned. Where a dimension measures that
 diameter, or several are printed and none is on the part, it is a stop; a leader or a bare text may name a hole, so one
-alone is a caution. Anything less says nothing.
+alone is a caution. Where no printed diameter is on the part, but one is its length or the thickness of its wall, the
+part was most likely read about a line across its true axis, or beside it: a stop. Anything less says nothing.
 """
 
 from collections.abc import Iterable, Iterator
@@ -28,17 +29,40 @@ def doubt(sheet: Sheet, part: Part) -> Finding | None:
     diameters = [*_dimensioned(sheet, scale), *_named(sheet)]
     if not diameters:
         return None
-    (largest, firm), across = max(diameters), part.outer_diameter
     drawn = list(_drawn(part))
+    none_drawn = not any(_any_is(size, drawn) for size, _ in diameters)
+    aslant = next((size for size, _ in diameters if _any_is(size, _extents(part))), None)
+    if none_drawn and aslant is not None:
+        return _other_axis(part, aslant)
+    return _wider(sheet, part, diameters, drawn, none_drawn)
+
+
+def _other_axis(part: Part, size: float) -> Finding:
+    """The stop where a printed diameter is a length of the part read."""
+    words = (
+        f"The diameter {size:g} printed is a length on the part read, {part.outer_diameter:.5g} across and "
+        f"{part.length:.5g} long, and none of its diameters: the turning axis may be another; leave it as the only "
+        "centre line of the view."
+    )
+    at = part.frame.origin if part.frame is not None else None
+    return Finding(Level.STOP, "outline-doubtful", words, at=at)
+
+
+def _wider(
+    sheet: Sheet, part: Part, diameters: list[tuple[float, bool]], drawn: list[float], none_drawn: bool
+) -> Finding | None:
+    """A stop or a caution where the part is wider than all `diameters` printed, else None."""
+    scale = part.frame.scale if part.frame is not None else 1.0
+    (largest, firm), across = max(diameters), part.outer_diameter
     if across <= WIDER * largest or _any_is(across, _lengths(sheet, scale)) or _any_is(largest, drawn):
         return None
-    none_drawn = len({size for size, _ in diameters}) > 1 and not any(_any_is(size, drawn) for size, _ in diameters)
+    many = len({size for size, _ in diameters}) > 1
     words = (
         f"Nothing printed says {across:.5g} across; the largest diameter printed, {largest:g}, is nowhere on the part "
         "read: another outline may be meant, --at X,Y points to it."
     )
     at = part.frame.origin if part.frame is not None else None
-    return Finding(Level.STOP if firm or none_drawn else Level.CAUTION, "outline-doubtful", words, at=at)
+    return Finding(Level.STOP if firm or (many and none_drawn) else Level.CAUTION, "outline-doubtful", words, at=at)
 
 
 def _dimensioned(sheet: Sheet, scale: float) -> Iterator[tuple[float, bool]]:
@@ -71,6 +95,12 @@ def _drawn(part: Part) -> Iterator[float]:
     yield from (2 * r for _, r in (*part.outline, *part.lands, *(part.bore or ())))
     for groove in part.grooves:
         yield from (groove.mouth_diameter, groove.floor_diameter)
+
+
+def _extents(part: Part) -> Iterator[float]:
+    """The length of the part, and the thickness of its wall: what a diameter is taken for about a wrong axis."""
+    yield part.length
+    yield part.outer_diameter / 2 - min((r for _, r in part.bore or ()), default=0.0)
 
 
 def _any_is(size: float, others: Iterable[float]) -> bool:

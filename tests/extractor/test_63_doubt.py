@@ -56,7 +56,7 @@ RIGHT = {
     "its own diameter without a sign": [across(40, None, z=-30), elsewhere(12, "Ø12")],
     "half its diameter": [half(40, None, z=-30), elsewhere(12, "Ø12")],
     "only a floor": [across(30, "Ø30", z=-46)],
-    "a larger one": [elsewhere(60, "Ø60")],
+    "a larger one": [elsewhere(64, "Ø64")],
     "no diameter": [along(-10, -13, "3"), elsewhere(12, "12")],
     "a thread": [elsewhere(12, "M12")],
     "in inches": [elsewhere(40, "Ø1.575")],
@@ -74,3 +74,24 @@ def test_a_bore_is_a_diameter_of_the_part():
 
 def test_long_notes_are_no_sizes():
     assert doubts(notes=["DRILL AND REAM THE DOWEL HOLE DIA 12 AT ASSEMBLY ONLY"]) == []
+
+
+LENGTH = bar().length
+TURNED = {
+    "its length in a text": (bar(), [f"Ø{LENGTH:g}"]),
+    "its length beside a length": (bar(), [f"Ø{LENGTH:g}", "40"]),
+    "half its width": (bar(), ["Ø20"]),
+    "its wall": (bar(bore=12.0), ["Ø14"]),
+}
+
+
+@pytest.mark.parametrize(("part", "notes"), TURNED.values(), ids=TURNED)
+def test_a_diameter_that_is_a_length_of_the_part_means_another_axis(part, notes):
+    (stop,) = (f for f in tied(part, notes=notes)[1] if f.stops)
+    assert stop.code == "outline-doubtful"
+    assert "the turning axis may be another" in stop.message
+
+
+@pytest.mark.parametrize("notes", [[f"Ø{LENGTH:g}", "Ø40"], [f"{LENGTH:g}", "Ø40"], [f"{LENGTH:g}"]])
+def test_a_diameter_of_the_part_speaks_for_its_axis(notes):
+    assert doubts(notes=notes) == []
