@@ -64,6 +64,9 @@ READING = (
     click.option(
         "--accept", metavar="CODE,...", multiple=True, help="Stop findings of the drawing that you answer for."
     ),
+    click.option(
+        "--grooved", is_flag=True, help="Take wide low lands between higher ones for grooves, not for turned journals."
+    ),
 )
 SHOP = (
     click.option("--shop", type=DRAWING, metavar="FILE", help="Machine, tools and material (TOML)."),
@@ -103,7 +106,7 @@ def options(*groups: Any) -> Callable[[Command], Command]:
     return apply
 
 
-_GATHERED = ((READING, ("units", "front", "at", "scale", "accept")), (SHOP, ("shop", "dialect", "changes")))
+_GATHERED = ((READING, ("units", "front", "at", "scale", "accept", "grooved")), (SHOP, ("shop", "dialect", "changes")))
 
 
 def _settings(
@@ -112,6 +115,7 @@ def _settings(
     at: tuple[float, float] | None = None,
     scale: float | None = None,
     accept: tuple[str, ...] = (),
+    grooved: bool = False,
     shop: Path | None = None,
     dialect: str | None = None,
     changes: tuple[str, ...] = (),
@@ -124,7 +128,7 @@ def _settings(
     codes = frozenset(code.strip() for group in accept for code in group.split(",") if code.strip())
     if accept and not codes:
         raise SettingsError("--accept needs the code of a finding, as read prints it.")
-    reading = ReadOptions(units, front, at, scale, codes)
+    reading = ReadOptions(units, front, at, scale, codes, grooved)
     text, name = ("", "built-in shop") if shop is None else (read_shop_file(shop), show(shop))
     return Settings(reading, text, name, dialect, changes)
 

@@ -71,7 +71,8 @@ def journal_findings(
             Level.NOTE if m.inner else Level.CAUTION,
             "journal",
             f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
-            f"Z{(m.z_far - front) / scale:.4g} between higher ones is taken to be turned, not grooved.",
+            f"Z{(m.z_far - front) / scale:.4g} between higher ones is taken to be turned, not grooved"
+            + ("." if m.inner else "; if it is to be grooved give --grooved."),
             folded.place((m.z_near + m.z_far) / 2, found.side * m.floor),
         )
         for m in found.outside

@@ -275,3 +275,16 @@ def test_the_environment_is_left_as_it_was(monkeypatch):
     run("dialects")
     assert os.environ["XDG_CACHE_HOME"] == "mine"
     assert "XDG_CONFIG_HOME" not in os.environ
+
+
+def test_a_wide_low_land_is_turned_unless_the_user_says_grooved(tmp_path):
+    path = draw_ring(tmp_path / "spool.dxf", grooves=((-10, -35, 34), (-40, -43, 34)))
+    turned = run("read", path, "--json")
+    assert [g["width"] for g in json.loads(turned.stdout)["grooves"]] == [3.0]
+    (caution,) = [f for f in json.loads(turned.stdout)["findings"] if f["code"] == "journal"]
+    assert caution["level"] == "caution"
+    assert caution["message"].endswith("taken to be turned, not grooved; if it is to be grooved give --grooved.")
+    grooved = run("read", path, "--grooved", "--json")
+    assert [g["width"] for g in json.loads(grooved.stdout)["grooves"]] == [25.0, 3.0]
+    made = run("make", path, "--grooved", "--out", tmp_path / "out", "--json")
+    assert [m["state"] for m in json.loads(made.stdout)[0]["verification"]["grooves"]] == ["matches", "matches"]
