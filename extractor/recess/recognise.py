@@ -19,6 +19,9 @@ from extractor.viewing.crossings import split_holes
 from extractor.viewing.outline import Folded, Half, half, with_hidden
 from extractor.viewing.remainder import left_open
 
+ROW = 2
+"""So many recesses on one side alone make a row of grooves on one half of them, rather than a keyway."""
+
 
 @dataclass(frozen=True)
 class Found:
@@ -128,6 +131,17 @@ def _paired(sides: Sequence[Side], folded: Folded) -> Paired:
     return pair(sides[0].grooves, sides[1].grooves, near)
 
 
+def _off_axis(
+    folded: Folded, sides: Sequence[Side], paired: Paired, single: Sequence[Sequence[Measured]]
+) -> list[Finding]:
+    """A stop where a row of recesses stands on one side of an axis that nothing marks, and no groove on both."""
+    sure = folded.view.axis.marked or folded.view.axis.stated
+    rows = [(s.sign, row) for s, row in zip(sides, single, strict=True) if row]
+    if sure or paired.both or len(rows) != 1 or len(rows[0][1]) < ROW:
+        return []
+    return [remarks.off_axis(folded, rows[0][0], rows[0][1])]
+
+
 def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Finding]:
     """All that is odd about the halves."""
     found: list[Finding] = []
@@ -136,6 +150,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
         found.append(remarks.helix(folded, sides[0].sign, single[0]))
     else:
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
+        found += _off_axis(folded, sides, paired, single)
     found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
     for s in sides:
         found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]

@@ -26,6 +26,18 @@ def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
     )
 
 
+def off_axis(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
+    """Several recesses on one side of an axis that is only guessed: it may be one half of a part."""
+    spot, words = _spot(folded, sign, ((row[0].z_near + row[0].z_far) / 2, row[0].floor))
+    return Finding(
+        Level.STOP,
+        "axis-unclear",
+        f"{len(row)} recesses, the first at {words}, stand on one side of a view without a centre line, and none on "
+        "both: it may be one half of the part; draw the turning axis as a centre line.",
+        spot,
+    )
+
+
 def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that one half shows straight and the other a little out of true."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))

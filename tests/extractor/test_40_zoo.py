@@ -164,6 +164,29 @@ def test_a_keyway_on_one_side_is_no_groove():
     assert (spans(reading), codes(reading), codes(reading, "caution")) == ([], [], ["one-sided"])
 
 
+def notched(*notches):
+    """An outline 60 long from -20 to 20 with notches 5 deep (front, back) in its upper edge only, and edge lines."""
+    corners = [(z, r) for a, b in notches for z, r in ((a, 20), (a, 15), (b, 15), (b, 20))]
+    outline = [(0, 20), *corners, (-60, 20), (-60, -20), (0, -20)]
+    ink = Ink().chain([(z, r, 0.0) for z, r in outline], close=True)
+    ink.solid += [(z, 15, z, -20, 0.0) for notch in notches for z in notch]
+    return ink
+
+
+def test_a_row_of_recesses_on_one_side_of_no_centre_line_may_be_one_half_of_a_part():
+    """A lower half with its edge lines, read alone, would be half as wide as the part and without grooves."""
+    reading = read(notched((-10, -14), (-20, -24), (-30, -37)))
+    assert codes(reading) == ["axis-unclear"]
+    assert "it may be one half of the part" in next(f.message for f in reading.findings if f.stops)
+
+
+@pytest.mark.parametrize("notches", [((-10, -14), (-20, -24)), ((-10, -14), (-20, -24), (-30, -37))])
+def test_keyways_on_one_side_of_a_centre_line_are_no_grooves(notches):
+    reading = read(with_centre(notched(*notches), shaft(), 5.0))
+    assert (spans(reading), codes(reading)) == ([], [])
+    assert codes(reading, "caution") == ["one-sided"] * len(notches)
+
+
 def test_a_thread_drawn_tooth_by_tooth_is_no_row_of_grooves():
     teeth = [(-20 - 1.5 * k - d, 10 - h) for k in range(18) for d, h in ((0.0, 0.0), (0.75, 0.9))]
     part = Drawn(((0, 10), *teeth, (-47, 10), (-60, 10)))
