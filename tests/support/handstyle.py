@@ -22,6 +22,7 @@ class HandProgram:
     """A right program: its text, what it is meant for, and what it must cut.
 
     `cuts`: x (diameter) and z of the reference edge at the floor of each plunge, in counts, in the order of the text.
+    `habits` names what `support.habits` has put in besides.
     """
 
     name: str
@@ -31,6 +32,7 @@ class HandProgram:
     part: Part
     shop: Shop
     cuts: tuple[tuple[int, int], ...]
+    habits: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -86,15 +88,20 @@ def hand_programs(count: int, seed: int) -> Iterator[HandProgram]:
 def hand_program(seed: int) -> HandProgram:
     """The right program of a seed."""
     rng = random.Random(seed)
-    job = _job(rng)
+    job = random_job(rng)
     dialect = rng.choice(["two-block", "one-block", "plunge"])
     hand = Hand.random(rng, job.per_length, job.per_feed)
-    _Sheet(job, dialect, hand, rng).write()
+    HandSheet(job, dialect, hand, rng).write()
+    return program_of(f"hand-{seed}", hand.text(), dialect, job)
+
+
+def program_of(name: str, text: str, dialect: str, job: Job) -> HandProgram:
+    """A text with what it is meant for."""
     cuts = tuple((row.floor, z) for row in job.rows for z in row.plunges)
-    return HandProgram(f"hand-{seed}", hand.text(), dialect, job.units, _part(job), _shop(job, dialect), cuts)
+    return HandProgram(name, text, dialect, job.units, _part(job), _shop(job, dialect), cuts)
 
 
-def _job(rng: random.Random) -> Job:
+def random_job(rng: random.Random) -> Job:
     """A job that a shop could have."""
     units: Units = rng.choice(["mm", "in"])
     per_length, per_feed = (1000, 10_000) if units == "mm" else (10_000, 100_000)
@@ -158,7 +165,7 @@ def _shop(job: Job, dialect: str) -> Shop:
     return Shop(job.units, machine, Material("steel", 120 if metric else 400, 2000.0), (tool,))
 
 
-class _Sheet:
+class HandSheet:
     """One program on its way to paper. `x` and `z` follow the tool in counts, None before they are said."""
 
     def __init__(self, job: Job, dialect: str, hand: Hand, rng: random.Random) -> None:
@@ -200,10 +207,14 @@ class _Sheet:
             self.x = self.z = 9 * job.bar
         else:
             self._go(9 * job.bar, 9 * job.bar)
+        self._other_tool()
         hand.write(("T", rng.choice([f"{job.station:02d}{job.station:02d}", f"{job.station}{job.station:02d}"])))
         self._spindle()
         if rng.random() < 0.7:
             hand.write(("M", 8))
+
+    def _other_tool(self) -> None:
+        """What a tool before the insert does: nothing here."""
 
     def _spindle(self) -> None:
         """The spindle, with its clamp wherever the surface speed is constant."""
