@@ -156,6 +156,33 @@ def test_a_turned_view_without_a_centre_line_is_passed_over_for_one_that_has_it(
     assert "passed-over" not in {f.code for f in pointed.findings}
 
 
+def crossed(*signs):
+    """A ring alike from both sides, two centre lines across each other, and diameter signs on one or both."""
+    sizes = {
+        "across": Dimension(DimensionKind.LINEAR, ((-50.0, 20.0), (-50.0, -20.0)), 90.0, 40.0, "Ø<>"),
+        "along": Dimension(DimensionKind.LINEAR, ((0.0, 10.0), (-60.0, 10.0)), 0.0, 60.0, "Ø<>"),
+    }
+    ink = full_outline(Turned(((60.0, 40.0),), (Cut(-28.5, 3.0, 34.0),)), None)
+    ink.centre += [(5.0, 0.0, -65.0, 0.0, 0.0), (-30.0, -35.0, -30.0, 35.0, 0.0)]
+    return read(ink, dimensions=tuple(sizes[sign] for sign in signs))
+
+
+def test_two_centre_lines_that_both_may_be_the_axis_are_a_stop():
+    reading = crossed("across", "along")
+    assert reading.part is None
+    (finding,) = reading.findings
+    assert (finding.level, finding.code) == (Level.STOP, "axis-unclear")
+    assert finding.at == pytest.approx((-30.0, 0.0))
+    assert "The view at X-30 Y0" in finding.message
+    assert "take the other line away" in finding.message
+
+
+def test_one_diameter_sign_says_which_of_two_centre_lines_is_the_axis():
+    reading = crossed("across")
+    assert told(reading) == []
+    assert spans(reading) == [(-28.5, -31.5, 34.0)]
+
+
 def test_a_picture_made_of_strokes_is_refused_soon():
     """Two thousand slanting strokes, each across nearly all others."""
     rising = [(k / 100, 0.0, k / 100 + 50, 100.0, 0.0) for k in range(1100)]
