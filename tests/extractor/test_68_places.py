@@ -1,0 +1,85 @@
+"""What is odd in a drawing is shown where it lies, wherever the drawing lies on its sheet."""
+
+import pytest
+from support.draw import (
+    Cut,
+    Drawn,
+    Ink,
+    Turned,
+    box,
+    full_outline,
+    half_profile,
+    mixed,
+    shaft,
+    sheet_of,
+    shifted,
+    side_view,
+    with_centre,
+)
+
+from extractor import ReadOptions, read_sheet
+
+MM = ReadOptions(units="mm")
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
+
+
+def second_lines():
+    ink = side_view(shaft())
+    ink.solid += [(-40, y, -60, y, 0.0) for y in (18.9, -18.9)] + [(-40, 20, -40, -20, 0.0)]
+    return ink
+
+
+def mouth_lines():
+    ink = side_view(RING)
+    ink.solid += [(0, y, -60, y, 0.0) for y in (20, -20)]
+    return ink
+
+
+def keyway():
+    corners = [(0, 20), (-30, 20), (-30, 16), (-40, 16), (-40, 20), (-60, 20), (-60, -20), (0, -20)]
+    return with_centre(Ink().chain([(z, r, 0.0) for z, r in corners], close=True), RING, 5.0)
+
+
+def strip():
+    body = full_outline(RING)
+    return mixed(body, *(box(-30, s * 19, -50, s * 20) for s in (1, -1)))
+
+
+def teeth():
+    rows = [(-20 - 1.5 * k - d, 10 - h) for k in range(18) for d, h in ((0.0, 0.0), (0.75, 0.9))]
+    return full_outline(Drawn(((0, 10), *rows, (-47, 10), (-60, 10))))
+
+
+# The drawing, the code, and the box (z and radius) in which its place must lie.
+ODD = {
+    "a thread's second lines": (second_lines(), "inner-lines", (-60, -40, 0, 18.9)),
+    "a mouth line": (mouth_lines(), "mouth-line", (-13, -10, 17, 20)),
+    "a keyway": (keyway(), "one-sided", (-40, -30, 16, 20)),
+    "a long strip": (strip(), "groove-or-thread", (-50, -30, 19, 20)),
+    "teeth": (teeth(), "thread", (-47, -20, 0, 10)),
+    "a box beside": (
+        mixed(half_profile(RING), full_outline(RING), box(-40, 20, -36, 25)),
+        "left-out",
+        (-40, -36, 20, 25),
+    ),
+}
+
+
+@pytest.mark.parametrize(("ink", "code", "where"), ODD.values(), ids=ODD)
+@pytest.mark.parametrize("by", [(0.0, 0.0), (250.0, -75.0)])
+def test_the_place_and_the_sentence_point_to_it(ink, code, where, by):
+    reading = read_sheet(sheet_of(ink, shifted(*by)), MM)
+    (finding, *_) = [f for f in reading.findings if f.code == code]
+    x, y = finding.at[0] - by[0], finding.at[1] - by[1]
+    assert where[0] <= x <= where[1]
+    assert where[2] <= abs(y) <= where[3]
+    assert f"X{finding.at[0]:.4g} Y{finding.at[1]:.4g}" in finding.message
+
+
+@pytest.mark.parametrize(("ink", "code"), [row[:2] for row in ODD.values()], ids=ODD)
+def test_the_same_is_told_wherever_it_lies(ink, code):
+    here, there = (read_sheet(sheet_of(ink, shifted(*by)), MM) for by in ((0.0, 0.0), (-1234.5, 678.0)))
+    assert code in {f.code for f in here.findings}
+    assert [(f.code, f.level) for f in here.findings] == [(f.code, f.level) for f in there.findings]
+    spans = [[(round(g.z_near, 6), round(g.floor_diameter, 6)) for g in r.part.grooves] for r in (here, there)]
+    assert spans[0] == spans[1]

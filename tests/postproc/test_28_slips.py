@@ -1,0 +1,111 @@
+"""One slip each in the smallest program that has it: the code, the line and the words that say what to do.
+
+What controls do with such blocks: common practice, no source.
+"""
+
+import pytest
+from support.programs import run_of
+
+from extractor.finding import Level
+
+HEAD = "G21 G99\nT0303\nG97 S800 M3\n"
+OVER = HEAD + "G0 X42. Z-13.\n"
+CYCLE = "G75 X34. Z-23. P1000 Q5000 F.1\nM30\n"
+
+# The program, then code and line of each finding in order, then words of the first sentence.
+STOPS = {
+    "a cycle from nowhere": (
+        HEAD + "G75 R.5\n" + CYCLE,
+        [("cycle-start-unknown", 5), ("runaway", 5)],
+        "put a G00 block before it",
+    ),
+    "a cycle without a floor": (
+        OVER + "G75 R.5\nG75 Z-23. P1000 Q5000 F.1\nM30\n",
+        [("cycle-word-missing", 6)],
+        "no X, the diameter of the floor",
+    ),
+    "a dwell without a time": (OVER + "G4\nM30\n", [("dwell", 5)], "give X in seconds"),
+    "a retract below nothing": (OVER + "G75 R-.5\n" + CYCLE, [("negative-retract", 5)], "R-.5 is below 0"),
+    "a subprogram without return": (
+        OVER + "M98 P100\nM30\nO0100\nG1 X34. F.1\n",
+        [("no-return", 8)],
+        "without M99; add it",
+    ),
+    "a subprogram that calls itself": (
+        HEAD + "M98 P100\nM30\nO0100\nM98 P100\nM99\n",
+        [("subprogram", 7)],
+        "calls itself without end",
+    ),
+    "a subprogram in no file": (HEAD + "M98 P77\nM30\n", [("subprogram", 4)], "Subprogram 77 is not in this file"),
+    "one number twice": (
+        OVER + "M98 P100\nM30\nO0100\nM99\nO0100\nM99\n",
+        [("number-twice", 9), ("not-run", 9)],
+        "give it another number",
+    ),
+    "a skip mark inside": (HEAD + "G0 X42. /Z-13.\nM30\n", [("skip-inside-block", 4)], "The / at column 9"),
+    "units that change": (OVER + "G20\nM30\n", [("units-changed", 5)], "change to inches"),
+    "units after a length": ("G0 X42.\nG21\nM30\n", [("units-late", 1)], "say the units first"),
+    "two motions": (HEAD + "G0 G1 X42. F.1\nM30\n", [("two-of-a-group", 4)], "rapid and feed at once"),
+    "a word twice": (HEAD + "G0 X42. X43.\nM30\n", [("repeated-word", 4)], "X stands twice"),
+    "a place before any motion": (HEAD + "X42.\nM30\n", [("no-motion-word", 4)], "put G00 or G01 in its block"),
+    "another cycle": (HEAD + "G71 X42.\nM30\n", [("unknown-word", 4)], "G71 (roughing cycle) at column 1"),
+    "an arc without a middle": (OVER + "G2 X40. Z-14. F.1\nM30\n", [("arc", 5)], "either R or I and K"),
+    "an arc too small for its ends": (OVER + "G2 X40. Z-30. R1. F.1\nM30\n", [("arc", 5)], "twice its radius"),
+    "home by no axis": (HEAD + "G0 X42.\nG28\nM30\n", [("home", 5)], "write U0 and W0"),
+}
+CAUTIONS = {
+    "no depth of a peck": (
+        OVER + "G75 R.5\nG75 X34. Z-23. Q5000 F.1\nM30\n",
+        [("peck-not-said", 6)],
+        "no P, the depth of a peck",
+    ),
+    "no retract": (OVER + CYCLE, [("retract-not-said", 5)], "No R block before this cycle"),
+    "a retract of a few counts": (OVER + "G75 R5\n" + CYCLE, [("small-retract", 5)], "backs off only 0.005 mm"),
+    "no speed": ("G21 G99\nT0303\nM3\nG0 X42. Z-13.\nM30\n", [("speed-not-said", 3)], "give S"),
+    "a digit too many": (HEAD + "G0 X42.0004\nM30\n", [("finer-than-increment", 4)], "X42.0004 at column 4"),
+    "a main program that starts over": (HEAD + "G0 X42.\nM99\n", [("endless", 5)], "one pass was followed"),
+    "no end": (OVER, [("no-end", 4)], "add one"),
+}
+
+
+@pytest.fixture(autouse=True)
+def short_runs(monkeypatch):
+    """A cycle from nowhere pecks its way from far out; nobody need wait for all of it."""
+    monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 3_000)
+
+
+def places(run):
+    return [(f.code, f.line) for f in run.findings]
+
+
+@pytest.mark.parametrize(("text", "wanted", "said"), STOPS.values(), ids=STOPS)
+def test_a_slip_that_stops(text, wanted, said):
+    run = run_of(text)
+    assert places(run) == wanted
+    assert run.findings[0].level is Level.STOP
+    assert said in run.findings[0].message
+
+
+@pytest.mark.parametrize(("text", "wanted", "said"), CAUTIONS.values(), ids=CAUTIONS)
+def test_a_slip_that_must_be_looked_at(text, wanted, said):
+    run = run_of(text)
+    assert places(run) == wanted
+    assert run.findings[0].level is Level.CAUTION
+    assert said in run.findings[0].message
+
+
+@pytest.mark.parametrize("text", [row[0] for row in (*STOPS.values(), *CAUTIONS.values())])
+def test_lines_before_a_slip_move_its_place_and_nothing_else(text):
+    plain, moved = run_of(text), run_of("(one)\n\n(two)\n" + text)
+    assert [(c, n and n - 3) for c, n in places(moved)] == places(plain)
+    assert [f.message for f in moved.findings] == [f.message for f in plain.findings]
+
+
+def test_characters_of_a_tape_are_a_note():
+    (note,) = run_of(HEAD + "G0 \x7fX42.\nM30\n").findings
+    assert (note.level, note.code, note.line) == (Level.NOTE, "tape-character", 4)
+
+
+def test_the_same_blocks_without_a_slip_say_nothing():
+    assert run_of(OVER + "G75 R.5\n" + CYCLE).findings == ()
+    assert run_of(OVER + "M98 P100\nM30\nO0100\nG1 X34. F.1\nM99\n").findings == ()
