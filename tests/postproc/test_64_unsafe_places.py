@@ -1,0 +1,103 @@
+"""One danger each in an otherwise right program: the code, the line or groove, and the figures that the sentence names.
+
+The part is 40 across with one groove 3 wide and 3 deep; the right program is the first row. Common practice, no source.
+"""
+
+import pytest
+from support.moves import shop, tool
+from support.parts import part_of
+
+from extractor.finding import Level
+from postproc import compare_program
+
+PART = part_of([(-10, -13, 34)])
+SHARPER = part_of([(-10, -13, 34, {"corner_radius": 0.1})])
+HEAD = "%\nO0100\nG21 G99\nT0303\nG50 S2500\nG96 S110 M03\n"
+CUT = "G0 X42. Z-13.\nG1 X34. F.08\nG0 X42.\n"
+TAIL = "G00 X150.\nG28 U0 W0\nM30\n%\n"
+RIGHT = HEAD + CUT + TAIL
+
+
+def compared(text, part=PART, **machine):
+    return compare_program(part, text, shop(tool(corner_radius=0.2), sharp_corner=0.2, **machine))
+
+
+def without(words):
+    assert words in RIGHT
+    return RIGHT.replace(words, "", 1)
+
+
+def instead(words, others):
+    assert words in RIGHT
+    return RIGHT.replace(words, others, 1)
+
+
+# The program, the code, its line, and words of its sentence.
+STOPS = {
+    "rapid into the land": (instead("G1 X34. F.08", "G0 X34."), "rapid-into-material", 8, ["X42. Z-13.", "3 deep"]),
+    "rapid through a wall": (
+        instead("F.08\nG0 X42.", "F.08\nG0 Z-20."),
+        "rapid-into-material",
+        9,
+        ["from X34. Z-13. to X34. Z-20."],
+    ),
+    "no spindle": (without("G96 S110 M03\n"), "spindle-off", 7, ["M03"]),
+    "no feed": (without(" F.08"), "no-feed", 8, ["give F"]),
+    "no clamp": (without("G50 S2500\n"), "no-clamp", 7, ["give the highest speed before G96"]),
+    "a clamp beyond the chuck's": (instead("S2500", "S9000"), "over-speed", 8, ["9000", "3000"]),
+    "deeper than the insert reaches": (instead("X34.", "X10."), "beyond-reach", 8, ["T0303", "15 deep", "reaches 12"]),
+    "nothing that moves": ("%\nO1\nG21\nM30\n%\n", "no-moves", None, ["is it the right file?"]),
+}
+CAUTIONS = {
+    "a speed far from the shop's": (instead("S110", "S900"), "speed-unusual", 8, ["900 m/min", "gives 120"]),
+    "a skipped cut": (instead("G1 X34.", "/G1 X34."), "block-skip", 8, ["no longer agrees"]),
+    "a retract of 9": (
+        instead(CUT, "G0 X42. Z-13.\nG75 R9.\nG75 X34. P1000 F.08\nG0 X42.\n"),
+        "retract-unusual",
+        9,
+        ["backs off 9", "gives T0303 0.5"],
+    ),
+    "a cut behind the part": (
+        instead(TAIL, "G0 Z-65.\nG1 X30. F.05\nG0 X42.\n" + TAIL),
+        "cuts-behind-part",
+        11,
+        ["Z-62", "X30", "Z-60"],
+    ),
+}
+
+
+def test_the_right_program_is_let_alone():
+    found = compared(RIGHT)
+    assert found.agree
+    assert found.findings == ()
+
+
+@pytest.mark.parametrize(("text", "code", "line", "words"), STOPS.values(), ids=STOPS)
+def test_a_danger_stops(text, code, line, words):
+    found = compared(text)
+    assert not found.agree
+    (finding, *_) = [f for f in found.findings if f.code == code]
+    assert (finding.level, finding.line) == (Level.STOP, line)
+    assert [w for w in words if w not in finding.message] == []
+
+
+@pytest.mark.parametrize(("text", "code", "line", "words"), CAUTIONS.values(), ids=CAUTIONS)
+def test_what_may_be_meant_is_a_caution_and_agrees(text, code, line, words):
+    found = compared(text)
+    assert found.agree, found.findings
+    (finding,) = [f for f in found.findings if f.code == code]
+    assert (finding.level, finding.line) == (Level.CAUTION, line)
+    assert [w for w in words if w not in finding.message] == []
+
+
+def test_the_jaws_are_told_with_what_is_missing():
+    (finding,) = compared(RIGHT, stick_out=14.0).findings
+    assert (finding.level, finding.code, finding.line) == (Level.STOP, "into-jaws", 7)
+    assert finding.message == "The tool comes to Z-13; the jaws with their gap begin at Z-11: stick out 2 more."
+    assert compared(RIGHT, stick_out=16.0).agree
+
+
+def test_a_corner_that_is_too_big_is_told_for_its_groove():
+    (finding,) = compared(RIGHT, SHARPER).findings
+    assert (finding.level, finding.code, finding.groove) == (Level.STOP, "corner-radius", 1)
+    assert "leaves a corner radius of 0.2, the drawing has 0.1" in finding.message
