@@ -70,6 +70,23 @@ def test_an_unknown_tool_that_plunges_into_the_part_is_told():
     assert tried > 30
 
 
+def test_one_groove_drawn_otherwise_is_told_through_all_habits():
+    """The alarm can ring: broken edges, other tools and parting hide no wrong floor and no wrong wall."""
+    for n, program in enumerate(PROGRAMS[:120]):
+        grooves = program.part.grooves
+        which = n % len(grooves)
+        off = 4 * program.shop.machine.tolerance
+        spots = [(g.z_near, g.z_far, g.floor_diameter) for g in grooves]
+        near, far, floor = spots[which]
+        for spot in ((near, far, floor + 2 * off), (near, far - off, floor), (near + off, far + off, floor)):
+            changed = [*spots[:which], spot, *spots[which + 1 :]]
+            part = part_of(changed, program.part.outer_diameter, program.part.length, program.units)
+            found = compare_program(part, program.text, program.shop)
+            wrong = [m.drawing for m in found.matches if m.state.value != "matches"]
+            assert not found.agree
+            assert wrong == [which + 1], (program.name, spot, program.text, found)
+
+
 def _roomy(shop, more):
     """A shop with so much more bar out of the jaws."""
     return replace(shop, machine=replace(shop.machine, stick_out=shop.machine.stick_out + more))
