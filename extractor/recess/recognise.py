@@ -22,6 +22,9 @@ from extractor.viewing.remainder import left_open
 ROW = 2
 """So many recesses on one side alone make a row of grooves on one half of them, rather than a keyway."""
 
+UNLIKE = 0.02
+"""Share of the view by which the ends of its two halves may lie apart; farther, they are not those of one part."""
+
 
 @dataclass(frozen=True)
 class Found:
@@ -142,6 +145,21 @@ def _off_axis(
     return [remarks.off_axis(folded, rows[0][0], rows[0][1])]
 
 
+def _lopsided(folded: Folded, sides: Sequence[Side]) -> list[Finding]:
+    """A stop where the two halves don't end alike: a bracket, or the view of something else, is no turned part."""
+    (front, back, reach), (other_front, other_back, other_reach) = (_extent(sides[0]), _extent(sides[-1]))
+    apart = max(abs(front - other_front), abs(back - other_back), abs(reach - other_reach))
+    if apart <= UNLIKE * folded.view.size:
+        return []
+    return [remarks.lopsided(folded, apart)]
+
+
+def _extent(side: Side) -> tuple[float, float, float]:
+    """Foremost and rearmost z of a half, and its greatest radius."""
+    z = [at for at, _ in points(side.turned.profile)]
+    return max(z), min(z), side.reach
+
+
 def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Finding]:
     """All that is odd about the halves."""
     found: list[Finding] = []
@@ -151,6 +169,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     else:
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
         found += _off_axis(folded, sides, paired, single)
+    found += _lopsided(folded, sides)
     found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
     for s in sides:
         found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]

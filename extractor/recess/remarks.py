@@ -38,6 +38,19 @@ def off_axis(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     )
 
 
+def lopsided(folded: Folded, apart: float) -> Finding:
+    """Two halves that end at other places."""
+    view = folded.view
+    spot = view.axis.unfold((view.low + view.high) / 2, 0.0)
+    return Finding(
+        Level.STOP,
+        "not-turned",
+        f"The two halves of the view at X{spot[0]:.4g} Y{spot[1]:.4g} end {apart:.4g} apart from one another; a turned "
+        "part is alike on both sides of its axis: draw both halves alike, or one of them alone.",
+        spot,
+    )
+
+
 def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that one half shows straight and the other a little out of true."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))

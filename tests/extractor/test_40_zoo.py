@@ -187,6 +187,22 @@ def test_keyways_on_one_side_of_a_centre_line_are_no_grooves(notches):
     assert codes(reading, "caution") == ["one-sided"] * len(notches)
 
 
+def bracket(near, far):
+    """A bent plate 3 thick about a centre line: one leg stands up to z `near`, the other to z `far`."""
+    left = [(near, 40.0), (near, 37.0), (-57.0, 37.0)] if near > -57 else [(-57.0, 40.0)]
+    right = [(-57.0, -37.0), (far, -37.0), (far, -40.0)] if far > -57 else [(-57.0, -40.0)]
+    corners = [*left, *right, (-60.0, -40.0), (-60.0, 40.0)]
+    ink = Ink().chain([(z, r, 0.0) for z, r in corners], close=True)
+    ink.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
+    return ink
+
+
+@pytest.mark.parametrize("ends", [(-42, -57), (-57, -42), (0, -30), (-30, 0)])
+def test_a_bracket_with_unlike_legs_is_no_turned_part(ends):
+    stops = [f for f in read(bracket(*ends)).findings if f.code == "not-turned"]
+    assert [f"end {abs(ends[0] - ends[1])} apart" in f.message for f in stops] == [True]
+
+
 def test_a_thread_drawn_tooth_by_tooth_is_no_row_of_grooves():
     teeth = [(-20 - 1.5 * k - d, 10 - h) for k in range(18) for d, h in ((0.0, 0.0), (0.75, 0.9))]
     part = Drawn(((0, 10), *teeth, (-47, 10), (-60, 10)))
