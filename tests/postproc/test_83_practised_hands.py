@@ -7,7 +7,7 @@ from support.habits import HABITS, practised_programs
 from support.parts import part_of
 
 from extractor.finding import Level, stopped
-from postproc import compare_program, find_dialect, interpret, parse_program
+from postproc import compare_program, explain, find_dialect, interpret, parse_program
 
 PROGRAMS = tuple(practised_programs(250, seed=31))
 NAMED = {"broken-edges": "edge-broken", "parting-off": "parts-off", "other-tool": "tool-not-followed"}
@@ -35,6 +35,15 @@ def test_they_plunge_where_they_mean_to():
         feeds = [(m.x1, m.z1) for m in run.motions if m.kind == "feed" and m.x1 != m.x0 and m.station != 0]
         places = iter(feeds)
         assert all(cut in places for cut in program.cuts), (program.name, program.text)
+
+
+def test_every_line_of_theirs_is_explained():
+    for program in PROGRAMS[:80]:
+        told = explain(program.text)
+        for block in told.blocks:
+            assert block.sentence.endswith("."), (block, program.text)
+            assert "not known" not in {word.meaning for word in block.words}, (block, program.text)
+        assert {block.line for block in told.blocks} >= {motion.line for motion in told.run.motions}
 
 
 def test_parting_off_inside_a_longer_part_is_told():
