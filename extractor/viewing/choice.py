@@ -43,7 +43,9 @@ class Choice:
 
 def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
     """Choose the one view to read among those found; `at` is a point on the view meant."""
-    weighed = [Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found)[:MOST_VIEWS]]
+    weighed = [
+        Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found, centres)[:MOST_VIEWS]
+    ]
     ringed = [c.view.axis for c in weighed if c.evidence.ringed]
     weighed.sort(key=lambda c: (c.view.axis not in ringed, rank(c.view), not c.evidence.strong))
     kept = apart([c.view for c in weighed])
@@ -158,9 +160,20 @@ def _place(at: Point) -> str:
     return f"X{at[0]:.4g} Y{at[1]:.4g}"
 
 
-def _without_end_views(ink: Ink, found: Sequence[View]) -> list[View]:
-    """Leave out views that are round about their middle: a nut, a gear, a flange seen from the end."""
-    return [v for v in found if not _is_round(ink, v)]
+def _without_end_views(ink: Ink, found: Sequence[View], centres: Sequence[Axis]) -> list[View]:
+    """Leave out views that are round about their middle: a nut, a gear, a flange seen from the end.
+
+    An end view has crossed centre lines; a short barrel, nearly as round, has its axis alone.
+    """
+    return [v for v in found if _has_its_axis_alone(v, centres) or not _is_round(ink, v)]
+
+
+def _has_its_axis_alone(view: View, centres: Sequence[Axis]) -> bool:
+    """True if a centre line is drawn as the view's axis and none crosses it squarely within the view."""
+    (ux, uy), marked = view.axis.direction, [c for c in centres if c.marked]
+    square = [c for c in marked if abs(c.direction[0] * ux + c.direction[1] * uy) < 0.1]
+    places = view.axis.fold(np.array([c.at for c in square]).reshape(-1, 2))[:, 0]
+    return view.axis.marked and not bool(((places >= view.low) & (places <= view.high)).any())
 
 
 def _is_round(ink: Ink, view: View) -> bool:

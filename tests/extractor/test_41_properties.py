@@ -5,7 +5,7 @@ import random
 from itertools import pairwise
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from support.draw import (
     Cut,
@@ -92,7 +92,11 @@ def test_mirrored_end_for_end_with_the_front_on_the_left(part, style):
     assert_read(read(drawn(part, style), lambda x, y: (-x, y), front="left"), part)
 
 
+BARREL = Turned(steps=((6.0, 22.0), (6.0, 30.0), (6.0, 31.0), (6.0, 30.0), (6.0, 22.0)), bore=6.0)
+
+
 @settings(max_examples=15, **QUIET)
+@example(BARREL, STYLES[1], 0.01).via("a short barrel, nearly round, with its axis alone")
 @given(parts(), st.sampled_from(STYLES), st.sampled_from([0.01, 1 / 25.4, 25.4, 1000.0]))
 def test_scaled(part, style, scale):
     reading = read(drawn(part, style), lambda x, y: (scale * x, scale * y), scale=scale)
