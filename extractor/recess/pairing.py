@@ -15,18 +15,22 @@ class Paired:
     """Recesses of both halves (means), and those that only one half shows.
 
     `unlike` are those of `both` that one half shows with straight walls and the other a little out of true: the
-    straight ones count.
+    straight ones count. `leaning` are those of them whose floors end farther apart than that: neither can count.
     """
 
     both: tuple[Measured, ...]
     single: tuple[Measured, ...]
     unlike: tuple[Measured, ...] = ()
+    leaning: tuple[Measured, ...] = ()
 
 
 def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paired:
     """Match the recesses of two halves; `near` is how far walls may be apart."""
     left = list(two)
-    both, single, unlike = [], [], []
+    both: list[Measured] = []
+    single: list[Measured] = []
+    unlike: list[Measured] = []
+    leaning: list[Measured] = []
     for recess in one:
         match = min(left, key=lambda other: _apart(recess, other), default=None)
         straight = _straight(recess, match) if match else None
@@ -38,8 +42,13 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paire
             both.append(mean(recess, match))
         else:
             both.append(straight)
-            unlike.append(straight)
-    return Paired(tuple(both), (*single, *left), tuple(unlike))
+            (unlike if _feet_apart(recess, match) <= near else leaning).append(straight)
+    return Paired(tuple(both), (*single, *left), tuple(unlike), tuple(leaning))
+
+
+def _feet_apart(one: Measured, two: Measured) -> float:
+    """Greatest distance between the ends of two floors."""
+    return max(abs(a - b) for a, b in zip(one.foot, two.foot, strict=True))
 
 
 def _straight(one: Measured, two: Measured) -> Measured | None:

@@ -62,6 +62,17 @@ def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     )
 
 
+def leaning(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A recess that one half shows straight and the other plainly leaning."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    return Finding(
+        Level.STOP,
+        "halves-disagree",
+        f"One half shows the recess at {words} with upright walls and the other with leaning ones; draw both alike.",
+        spot,
+    )
+
+
 def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     """Like recesses that stand between one another on the two sides."""
     spot, words = _spot(folded, sign, (row[0].z_near, row[0].mouth))

@@ -34,7 +34,7 @@ class Measured:
 
     `chamfers` is the rim at the near and far mouth,
     `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point,
-    `overhang` whether it widens below its mouth.
+    `overhang` whether it widens below its mouth, `foot` the z of its floor's ends with the corners taken as square.
     """
 
     shape: Shape
@@ -50,6 +50,7 @@ class Measured:
     inner: int = 0
     level: bool = True
     overhang: bool = False
+    foot: tuple[float, float] = (0.0, 0.0)
 
     @property
     def width(self) -> float:
@@ -102,7 +103,16 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         len(recess.inner),
         recess.floor.first != recess.floor.last,
         overhang,
+        _foot(profile, recess, near.corner, far.corner),
     )
+
+
+def _foot(profile: Sequence[Piece], recess: Recess, near: float, far: float) -> tuple[float, float]:
+    """Where the floor begins and ends, its corner radii taken as square corners."""
+    floor = profile[recess.floor.first : max(recess.floor.last, recess.floor.first + 1)]
+    if recess.floor.first == recess.floor.last:
+        return floor[0].start[0], floor[0].start[0]
+    return floor[0].start[0] + near, floor[-1].end[0] - far
 
 
 def _mirrored(piece: Piece) -> Piece:

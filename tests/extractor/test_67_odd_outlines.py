@@ -71,6 +71,15 @@ def test_halves_a_little_unlike_give_the_true_one_and_a_caution(by, upper_is_tru
     assert "the one with straight walls was read" in finding.message
 
 
+@pytest.mark.parametrize("by", [0.3, 1.4])
+@pytest.mark.parametrize("upper_is_true", [True, False])
+def test_halves_of_which_one_plainly_leans_are_a_stop(by, upper_is_true):
+    pair = (RING, leaning(by)) if upper_is_true else (leaning(by), RING)
+    (finding,) = [f for f in read(halves(*pair)).findings if f.stops]
+    assert (finding.code, finding.at) == ("halves-disagree", (-11.5, 17.0))
+    assert "recess at X-11.5 Y17 with upright walls and the other with leaning ones; draw both alike" in finding.message
+
+
 def test_halves_quite_unlike_show_no_ring_groove():
     reading = read(halves(RING, Turned(RING.steps, (Cut(-10.5, 3.0, 34.0),))))
     assert spans(reading) == []
