@@ -8,8 +8,6 @@ All are starting values: the insert's own data sheet comes first, and the plan s
 import re
 from dataclasses import dataclass
 
-from planner.shop import Material
-
 FEET_PER_METRE = 1 / 0.3048
 
 
@@ -54,11 +52,6 @@ def starting_values(name: str) -> Starting | None:
 def _stands_in(word: str, name: str) -> bool:
     """True if the word stands free in the name, so that "304" isn't found in "13045"."""
     return re.search(rf"(?<![a-z0-9.]){re.escape(word)}(?![0-9])", name) is not None
-
-
-def default_material(inch: bool) -> Material:
-    """C45 steel at its starting values, speed in ft/min where inch."""
-    return Material("C45 steel", surface_speed(DEFAULT, inch), DEFAULT.kc11, DEFAULT.mc)
 
 
 def surface_speed(row: Starting, inch: bool) -> float:

@@ -17,7 +17,7 @@ Value = str | int | float | bool | None
 class Key:
     """A key: what kind of value, its limits (for lengths and speeds in mm and m/min), its default in mm and in inch.
 
-    `needed`: there is no sensible default. `open_low`: the low limit itself is not allowed.
+    `needed`: there is no sensible default.
     """
 
     name: str
@@ -27,7 +27,6 @@ class Key:
     low: float = 0.0
     high: float = 100_000.0
     needed: bool = False
-    open_low: bool = False
     choices: tuple[str, ...] = ()
 
     def default(self, units: Units) -> Value:

@@ -51,7 +51,6 @@ def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -
         abs(relief or 0),
         control.feed,
         str(peck or ""),
-        str(shift or ""),
         control.x_known,
         control.z_known,
     )

@@ -17,7 +17,7 @@ class CycleCall:
     `start_x` and `floor_x` are diameters, `peck` and `retract` radial, `shift` along the axis, all unsigned but
     the places. `peck` is None where no block gives it, `shift` None likewise; `retract` None is left to the control.
     `relief` is the sideways step at the floor, 0 for none. `feed` is in feed counts, None if no feed is in force.
-    `peck_text` and `shift_text` are the words as written ("P1000", "K5."), "" where there is none. `x_known` and
+    `peck_text` is the word as written ("P1000", "I1."), "" where there is none. `x_known` and
     `z_known` are False where no block has said that axis of the start.
     """
 
@@ -34,7 +34,6 @@ class CycleCall:
     relief: int
     feed: int | None
     peck_text: str = ""
-    shift_text: str = ""
     x_known: bool = True
     z_known: bool = True
 

@@ -39,8 +39,3 @@ def _folders(inbox: Path, out: Path) -> Folders:
     if out in inbox.parents:
         raise SettingsError(f"The inbox {show(inbox)} lies inside of the results' folder: keep the two apart.")
     return Folders(inbox, out)
-
-
-def ledger_of(folder: Path) -> Ledger:
-    """The ledger of a folder of results, to be read."""
-    return Ledger(folder, create=False)
