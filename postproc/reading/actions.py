@@ -110,6 +110,12 @@ class Actions:
         """G50: with S the spindle clamp, with axes the place where the tool stands."""
         word = self.words.take("S")
         if word is not None:
+            if self.control.clamp is None and self.control.surface and self.control.clockwise is not None:
+                self.log.caution(
+                    "clamp-late",
+                    "The spindle clamp comes after G96 has started the spindle, which till then has no limit; "
+                    "put it before G96.",
+                )
             self.control.clamp = round(abs(word.value))
             self.log.step(SpindleClamp(self.control.clamp))
         elif not self.words.has_axes:

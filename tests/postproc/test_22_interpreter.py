@@ -381,3 +381,10 @@ def test_findings_of_one_kind_are_not_a_flood():
     assert len(run.findings) == 21
     assert "more places" in run.findings[-1].message
     assert run.motions[-1].x1 == 109
+
+
+def test_a_clamp_that_comes_after_the_spindle_turns_is_a_caution():
+    late = run_of("G21 G99\nT0303\nG96 S120 M03\nG50 S2500\nG00 X42. Z-13.\nM30")
+    assert [(f.level, f.code, f.line) for f in late.findings] == [("caution", "clamp-late", 4)]
+    for before in ("G50 S2500\nG96 S120 M03", "G97 S500 M03\nG50 S2500\nG96 S120"):
+        assert not run_of(f"G21 G99\nT0303\n{before}\nG00 X42. Z-13.\nM30").findings
