@@ -111,7 +111,7 @@ def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> None:
 
     Where one of the drawings is itself called index, its sheet has that name, and there is no page.
     """
-    from rillwright.jobsheet.sheet_index import render_index
+    from rillwright.jobsheet.index import render_index
 
     if all(stem.casefold() != "index" for stem, _ in records):
         page = render_index(records)

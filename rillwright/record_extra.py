@@ -19,7 +19,7 @@ from extractor.sheet import Floats, Sheet
 from planner.increment import Increments
 from planner.plan import Operation, Plan
 from planner.shop import Tool
-from planner.steps import Cut, GrooveCycle, Spindle, SpindleClamp, Step, ToolCall
+from planner.steps import Arc, Cut, GrooveCycle, Spindle, SpindleClamp, Step, ToolCall
 from postproc.cutting.insert import insert_of
 from postproc.motion import Motion
 
@@ -96,7 +96,7 @@ def _tool_json(plan: Plan, tool: Tool) -> Json:
     """One turret station: the insert, the edge that its offset sets, and what the plan asks of it."""
     mine = [o for o in plan.operations if o.tool == tool]
     steps = _steps_of(plan.steps, tool)
-    feeds = {s.feed for s in steps if isinstance(s, Cut | GrooveCycle)}
+    feeds = {s.feed for s in steps if isinstance(s, Arc | Cut | GrooveCycle)}
     spindle = next((s for s in steps if isinstance(s, Spindle)), None)
     clamp = next((s.rpm for s in steps if isinstance(s, SpindleClamp)), None)
     return _plain(tool) | {
@@ -134,7 +134,7 @@ def _steps_of(steps: Iterable[Step], tool: Tool) -> list[Step]:
 
 def operation_extra(operation: Operation, increments: Increments) -> Json:
     """What one entry of `plan.operations` says beyond the contract: why, feeds, pecks and the edge that Z is set to."""
-    cuts = [s for s in operation.steps if isinstance(s, Cut | GrooveCycle)]
+    cuts = [s for s in operation.steps if isinstance(s, Arc | Cut | GrooveCycle)]
     cycles = [s for s in operation.steps if isinstance(s, GrooveCycle)]
     return {
         "why": list(operation.why),

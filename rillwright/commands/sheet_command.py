@@ -14,7 +14,7 @@ from rillwright.options import DRAWING, OUT_FILE
 def sheet(record: Path, out: Path | None, csv: Path | None) -> None:
     """Rebuild the job sheet from RECORD, the .json that make wrote."""
     from rillwright.console import print_lines
-    from rillwright.jobsheet.sheet_file import rebuild_sheet
+    from rillwright.jobsheet.file import rebuild_sheet
     from rillwright.outputs import show
 
     print_lines([f"written {show(rebuild_sheet(record, out, csv))}"])

@@ -75,8 +75,8 @@ def watch(
     """
     # A stop that comes while the libraries are still being loaded ends it just as well.
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
-    from rillwright.folder.watch_jobs import Pace
-    from rillwright.folder.watch_start import start
+    from rillwright.folder.jobs import Pace
+    from rillwright.folder.start import start
     from rillwright.folder.worker import Limits
 
     pace = Pace(settle, poll, workers, Limits(time_limit, memory_limit))

@@ -19,17 +19,17 @@ from pathlib import Path
 from typing import Any
 
 from rillwright.atomic import sweep
+from rillwright.folder.checks import Checks
+from rillwright.folder.jobs import CheckJob, DrawingJob, Folders, Pace
 from rillwright.folder.ledger import LEDGER, Cause, Ledger, Result
+from rillwright.folder.log import WatchLog
+from rillwright.folder.placing import outputs_of, place, put
+from rillwright.folder.queue import BIG, Waiting
+from rillwright.folder.scan import Found, Sight, Signature, look
+from rillwright.folder.settle import Settling
+from rillwright.folder.shops import Shops
 from rillwright.folder.task import Draft, DrawingTask
-from rillwright.folder.watch_checks import Checks
-from rillwright.folder.watch_jobs import CheckJob, DrawingJob, Folders, Pace
-from rillwright.folder.watch_log import WatchLog
-from rillwright.folder.watch_place import outputs_of, place, put
-from rillwright.folder.watch_queue import BIG, Waiting
-from rillwright.folder.watch_scan import Found, Sight, Signature, look
-from rillwright.folder.watch_settle import Settling
-from rillwright.folder.watch_shops import Shops
-from rillwright.folder.watch_wake import Waker
+from rillwright.folder.wake import Waker
 from rillwright.folder.worker import Failure, Worker
 from rillwright.job import file_digest
 from rillwright.settings import Settings

@@ -14,18 +14,16 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from rillwright.jobsheet import sheet_cautions as cautions
-from rillwright.jobsheet import sheet_setup as figures
-from rillwright.jobsheet import sheet_view as view
-from rillwright.jobsheet.sheet_detail import detail_pictures
-from rillwright.jobsheet.sheet_inspect import checks_of
-from rillwright.jobsheet.sheet_listing import Row, listing
-from rillwright.jobsheet.sheet_picture import part_picture
-from rillwright.jobsheet.sheet_refusal import close_picture, refusal_picture
-from rillwright.jobsheet.sheet_scene import Scene, left_out, scene_of
-from rillwright.jobsheet.sheet_stage import stage_of
-from rillwright.jobsheet.sheet_stops import stepping
-from rillwright.jobsheet.sheet_words import explained
+from rillwright.jobsheet import cautions, figures, view
+from rillwright.jobsheet.detail import detail_pictures
+from rillwright.jobsheet.inspection import checks_of
+from rillwright.jobsheet.listing import Row, listing
+from rillwright.jobsheet.picture import part_picture
+from rillwright.jobsheet.refusal import close_picture, refusal_picture
+from rillwright.jobsheet.scene import Scene, left_out, scene_of
+from rillwright.jobsheet.stage import stage_of
+from rillwright.jobsheet.stops import stepping
+from rillwright.jobsheet.words import explained
 
 Json = dict[str, Any]
 

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rillwright.jobsheet.sheet_refusal import arc_points
-from rillwright.jobsheet.sheet_svg import View, arrow, dimension, joined, label, line, outline, picture, tag
+from rillwright.jobsheet.refusal import arc_points
+from rillwright.jobsheet.svg import View, arrow, dimension, joined, label, line, outline, picture, tag
 
 ANY_TEXT = st.text(st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"], exclude_characters="￾￿"))
 

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from support.parts import part_of, row
 from support.records import made
 
-from rillwright.jobsheet.sheet_labels import place_labels, set_letter, span_words
-from rillwright.jobsheet.sheet_picture import half_of, part_picture, recess_points, set_class
-from rillwright.jobsheet.sheet_scene import between, scene_of
-from rillwright.jobsheet.sheet_stage import WIDTH, stage_of
+from rillwright.jobsheet.labels import place_labels, set_letter, span_words
+from rillwright.jobsheet.picture import half_of, part_picture, recess_points, set_class
+from rillwright.jobsheet.scene import between, scene_of
+from rillwright.jobsheet.stage import WIDTH, stage_of
 
 NS = {"s": "http://www.w3.org/2000/svg"}
 

@@ -11,14 +11,13 @@ from support.records import made, refused
 from support.worked_out import worked_out
 
 from extractor.finding import Finding, Level
-from rillwright.jobsheet import sheet_setup as figures
-from rillwright.jobsheet import sheet_view as view
+from rillwright.jobsheet import figures, view
+from rillwright.jobsheet.cautions import PROVE_OUT, REMEDIES, acceptable_codes, remedy
+from rillwright.jobsheet.index import render_index
+from rillwright.jobsheet.inspection import checks_of, inspection_csv
+from rillwright.jobsheet.scene import scene_of
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jobsheet.sheet_cautions import PROVE_OUT, REMEDIES, acceptable_codes, remedy
-from rillwright.jobsheet.sheet_index import render_index
-from rillwright.jobsheet.sheet_inspect import checks_of, inspection_csv
-from rillwright.jobsheet.sheet_scene import scene_of
-from rillwright.jobsheet.sheet_text import hash_text, length_text, place_text, signed_text, time_text
+from rillwright.jobsheet.text import hash_text, length_text, place_text, signed_text, time_text
 
 
 @pytest.fixture(scope="module")

@@ -6,11 +6,11 @@ from hypothesis import strategies as st
 from support.parts import part_of, row
 from support.records import made
 
-from rillwright.jobsheet.sheet_listing import listing, pieces_of
-from rillwright.jobsheet.sheet_scene import scene_of
-from rillwright.jobsheet.sheet_stage import stage_of
-from rillwright.jobsheet.sheet_stops import stepping, stops_of
-from rillwright.jobsheet.sheet_words import explained
+from rillwright.jobsheet.listing import listing, pieces_of
+from rillwright.jobsheet.scene import scene_of
+from rillwright.jobsheet.stage import stage_of
+from rillwright.jobsheet.stops import stepping, stops_of
+from rillwright.jobsheet.words import explained
 
 
 @pytest.fixture(scope="module")

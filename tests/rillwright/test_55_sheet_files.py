@@ -16,11 +16,11 @@ from extractor.sheet import Circle, Segments, Sheet, Source
 from planner.increment import Increments
 from planner.shop import Tool
 from postproc.motion import Motion
+from rillwright.jobsheet.file import FAULTS, rebuild_sheet
+from rillwright.jobsheet.index import render_index
+from rillwright.jobsheet.refusal import close_picture, refusal_picture, small_picture
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jobsheet.sheet_file import FAULTS, rebuild_sheet
-from rillwright.jobsheet.sheet_index import render_index
-from rillwright.jobsheet.sheet_refusal import close_picture, refusal_picture, small_picture
-from rillwright.jobsheet.sheet_view import finding_rows
+from rillwright.jobsheet.view import finding_rows
 from rillwright.record_extra import (
     MOST_MOVES,
     Stamp,

@@ -17,8 +17,8 @@ from support.worked_out import every_side, worked_out
 
 from extractor.finding import Finding, Level
 from rillwright.job import make_drawing
+from rillwright.jobsheet.index import render_index
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jobsheet.sheet_index import render_index
 from rillwright.settings import Settings
 
 expect.set_options(timeout=30_000)

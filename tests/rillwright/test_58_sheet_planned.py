@@ -6,11 +6,11 @@ from hypothesis import strategies as st
 from support.parts import part_of, row
 from support.worked_out import every_side, worked_out
 
+from rillwright.jobsheet.index import render_index
+from rillwright.jobsheet.scene import scene_of
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jobsheet.sheet_index import render_index
-from rillwright.jobsheet.sheet_scene import scene_of
-from rillwright.jobsheet.sheet_stage import stage_of
-from rillwright.jobsheet.sheet_stops import stepping
+from rillwright.jobsheet.stage import stage_of
+from rillwright.jobsheet.stops import stepping
 
 DIALECTS = ["two-block", "one-block", "plunge"]
 

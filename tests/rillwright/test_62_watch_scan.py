@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from rillwright.folder.watch_queue import BIG, TURN, Waiting
-from rillwright.folder.watch_scan import Found, is_temporary, look, shop_file_of
-from rillwright.folder.watch_settle import PATIENCE, Settling
+from rillwright.folder.queue import BIG, TURN, Waiting
+from rillwright.folder.scan import Found, is_temporary, look, shop_file_of
+from rillwright.folder.settle import PATIENCE, Settling
 
 
 def drop(inbox, name, data=b"0\nEOF\n"):

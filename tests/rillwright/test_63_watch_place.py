@@ -5,10 +5,10 @@ from dataclasses import replace
 
 import pytest
 
-from rillwright.folder import watch_place
+from rillwright.folder import placing
 from rillwright.folder.ledger import Cause, Ledger
+from rillwright.folder.placing import edited, outputs_of, place, put
 from rillwright.folder.task import Draft
-from rillwright.folder.watch_place import edited, outputs_of, place, put
 from rillwright.outputs import Outputs
 
 RING = b"ring.dxf"
@@ -151,8 +151,8 @@ def test_a_run_cut_off_at_any_step_and_done_again_ends_as_if_it_had_not_been(led
 
         return step
 
-    monkeypatch.setattr(watch_place, "write_atomic", cut_off(watch_place.write_atomic))
-    monkeypatch.setattr(watch_place.os, "rename", cut_off(watch_place.os.rename))
+    monkeypatch.setattr(placing, "write_atomic", cut_off(placing.write_atomic))
+    monkeypatch.setattr(placing.os, "rename", cut_off(placing.os.rename))
     monkeypatch.setattr(Ledger, "will_write", cut_off(Ledger.will_write))
     monkeypatch.setattr(Ledger, "finish", cut_off(Ledger.finish))
     try:

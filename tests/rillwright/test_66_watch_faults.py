@@ -6,11 +6,11 @@ import time
 from support.drawings import draw_ring
 from support.inboxes import assert_all_settled, kill_at_random, load, programs_of, results_of, watch_once
 
-from rillwright.folder import watch, watch_checks
+from rillwright.folder import checks, watch
+from rillwright.folder.jobs import Folders, Pace
 from rillwright.folder.ledger import Ledger
-from rillwright.folder.watch_jobs import Folders, Pace
-from rillwright.folder.watch_log import WatchLog
-from rillwright.folder.watch_wake import Waker
+from rillwright.folder.log import WatchLog
+from rillwright.folder.wake import Waker
 from rillwright.settings import Settings
 
 KILLS, DRAWINGS = 6, 20
@@ -115,6 +115,6 @@ def test_a_verdict_that_can_not_be_written_is_given_up_for_this_run(tmp_path, mo
     made, said = one_watch(tmp_path)
     draw_ring(tmp_path / "inbox" / "ring.dxf")
     (tmp_path / "inbox" / "ring.nc").write_text("%\nO1\nG0 X42. Z-13.\nG1 X34. F0.1\nM30\n%\n")
-    monkeypatch.setattr(watch_checks, "write_atomic", lambda *_: 1 / 0)
+    monkeypatch.setattr(checks, "write_atomic", lambda *_: 1 / 0)
     assert made.run() == 0
-    assert sum("ZeroDivisionError" in line for line in said.lines) == watch_checks.MOST_TRIES
+    assert sum("ZeroDivisionError" in line for line in said.lines) == checks.MOST_TRIES

@@ -9,15 +9,15 @@ from pathlib import Path
 import pytest
 
 from extractor.errors import SettingsError
-from rillwright.folder import watch_lock
-from rillwright.folder.watch_checks import Checks
-from rillwright.folder.watch_jobs import Folders
-from rillwright.folder.watch_lock import FolderLock
-from rillwright.folder.watch_log import WatchLog
-from rillwright.folder.watch_scan import look
-from rillwright.folder.watch_settle import Settling
-from rillwright.folder.watch_shops import Shops
-from rillwright.folder.watch_wake import Waker
+from rillwright.folder import lock
+from rillwright.folder.checks import Checks
+from rillwright.folder.jobs import Folders
+from rillwright.folder.lock import FolderLock
+from rillwright.folder.log import WatchLog
+from rillwright.folder.scan import look
+from rillwright.folder.settle import Settling
+from rillwright.folder.shops import Shops
+from rillwright.folder.wake import Waker
 from rillwright.settings import Settings
 
 
@@ -105,20 +105,20 @@ def test_a_second_lock_is_refused_and_the_first_leaves_no_file(tmp_path):
 
 
 def test_where_a_folder_can_not_be_locked_a_file_in_it_is(tmp_path, monkeypatch):
-    real = watch_lock.fcntl.flock
+    real = lock.fcntl.flock
 
     def flock(descriptor, how):
         if Path(f"/proc/self/fd/{descriptor}").resolve().is_dir():
             raise OSError(9, "Bad file descriptor")
         real(descriptor, how)
 
-    monkeypatch.setattr(watch_lock.fcntl, "flock", flock)
+    monkeypatch.setattr(lock.fcntl, "flock", flock)
     with closing(FolderLock(tmp_path, may_write=True)):
-        assert [path.name for path in tmp_path.iterdir()] == [watch_lock.LOCK]
+        assert [path.name for path in tmp_path.iterdir()] == [lock.LOCK]
         with pytest.raises(SettingsError, match="Another watch"):
             FolderLock(tmp_path, may_write=True)
         FolderLock(tmp_path, may_write=False).close()
-    monkeypatch.setattr(watch_lock.fcntl, "flock", lambda *_: (_ for _ in ()).throw(OSError(9, "no")))
+    monkeypatch.setattr(lock.fcntl, "flock", lambda *_: (_ for _ in ()).throw(OSError(9, "no")))
     with pytest.raises(SettingsError, match="can't lock"):
         FolderLock(tmp_path, may_write=True)
 

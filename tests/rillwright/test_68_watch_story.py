@@ -13,10 +13,10 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
-from rillwright.folder import watch_place
+from rillwright.folder import placing
 from rillwright.folder.ledger import Cause, Ledger
+from rillwright.folder.placing import outputs_of, place, put
 from rillwright.folder.task import Draft
-from rillwright.folder.watch_place import outputs_of, place, put
 
 RING = b"ring.dxf"
 DRAWINGS = st.sampled_from([b"drawing A", b"drawing B", b"drawing C"])
@@ -59,7 +59,7 @@ class Story(RuleBasedStateMachine):
         digest = sha(b"program of " + drawing) if made else None
         draft = Draft("made" if made else "refused", sha(drawing), tuple(files), "" if made else "No groove.", digest)
         steps = iter(range(1000))
-        real_write, real_rename = watch_place.write_atomic, watch_place.os.rename
+        real_write, real_rename = placing.write_atomic, placing.os.rename
 
         def step(real):
             def call(*args):
@@ -69,11 +69,11 @@ class Story(RuleBasedStateMachine):
 
             return call
 
-        watch_place.write_atomic, watch_place.os.rename = step(real_write), step(real_rename)
+        placing.write_atomic, placing.os.rename = step(real_write), step(real_rename)
         try:
             put(self.ledger, where, draft, "t0", "t1")
         finally:
-            watch_place.write_atomic, watch_place.os.rename = real_write, real_rename
+            placing.write_atomic, placing.os.rename = real_write, real_rename
         if made:
             self.precious.add(b"program of " + drawing)
         else:

@@ -6,9 +6,9 @@ with a break, since its length would make the grooves too small to see; the figu
 
 from dataclasses import dataclass
 
-from rillwright.jobsheet.sheet_labels import place_labels
-from rillwright.jobsheet.sheet_scene import Scene, between
-from rillwright.jobsheet.sheet_svg import View
+from rillwright.jobsheet.labels import place_labels
+from rillwright.jobsheet.scene import Scene, between
+from rillwright.jobsheet.svg import View
 
 WIDTH = 1000.0
 LEFT, RIGHT, ABOVE, BELOW = 26.0, 100.0, 14.0, 104.0

@@ -2,10 +2,10 @@
 
 from markupsafe import Markup
 
-from rillwright.jobsheet.sheet_scene import Scene
-from rillwright.jobsheet.sheet_stage import Stage
-from rillwright.jobsheet.sheet_svg import dimension, group, label, line, outline, tag
-from rillwright.jobsheet.sheet_text import length_text
+from rillwright.jobsheet.scene import Scene
+from rillwright.jobsheet.stage import Stage
+from rillwright.jobsheet.svg import dimension, group, label, line, outline, tag
+from rillwright.jobsheet.text import length_text
 
 
 def holding(scene: Scene, stage: Stage) -> Markup:

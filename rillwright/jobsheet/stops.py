@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
-from rillwright.jobsheet.sheet_scene import Scene
-from rillwright.jobsheet.sheet_stage import Stage
+from rillwright.jobsheet.scene import Scene
+from rillwright.jobsheet.stage import Stage
 
 Json = dict[str, Any]
 

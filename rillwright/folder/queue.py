@@ -4,7 +4,7 @@ import heapq
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from rillwright.folder.watch_scan import Found
+from rillwright.folder.scan import Found
 
 BIG = 2_000_000
 """Bytes from which a drawing is big: it may take as long as a hundred others."""

@@ -6,13 +6,13 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 
+from rillwright.jobsheet.picture import body, mirrored, recess_points, set_class
+from rillwright.jobsheet.refusal import small_picture
+from rillwright.jobsheet.scene import Scene, operations, scene_of
 from rillwright.jobsheet.sheet import environment, page_parts
-from rillwright.jobsheet.sheet_picture import body, mirrored, recess_points, set_class
-from rillwright.jobsheet.sheet_refusal import small_picture
-from rillwright.jobsheet.sheet_scene import Scene, operations, scene_of
-from rillwright.jobsheet.sheet_svg import View, outline, picture, tag
-from rillwright.jobsheet.sheet_text import time_text
-from rillwright.jobsheet.sheet_view import headline
+from rillwright.jobsheet.svg import View, outline, picture, tag
+from rillwright.jobsheet.text import time_text
+from rillwright.jobsheet.view import headline
 
 WIDTH, HEIGHT = 260.0, 140.0
 

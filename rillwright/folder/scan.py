@@ -1,6 +1,6 @@
 """What lies in an inbox: drawings, shop files, programs beside drawings. Links are not followed.
 
-Looks only at names and sizes; `rillwright.folder.watch_settle` decides when a file may be opened.
+Looks only at names and sizes; `rillwright.folder.settle` decides when a file may be opened.
 """
 
 import os

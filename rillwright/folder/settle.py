@@ -6,7 +6,7 @@ Time is monotonic seconds handed in by the caller, so that a clock that is set b
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from rillwright.folder.watch_scan import DRAWING_ENDINGS, Found, Signature
+from rillwright.folder.scan import DRAWING_ENDINGS, Found, Signature
 
 PATIENCE = 10
 """How many times the settling time a drawing without an end is waited for before it is taken as it is."""

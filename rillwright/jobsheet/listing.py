@@ -9,8 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from rillwright.jobsheet.sheet_labels import span_words
-from rillwright.jobsheet.sheet_scene import lines_of_each, set_of_each
+from rillwright.jobsheet.labels import span_words
+from rillwright.jobsheet.scene import lines_of_each, set_of_each
 
 PIECES = re.compile(r"\([^)]*\)?|;.*|[A-Za-z][^A-Za-z(;\s]*|\s+|[^A-Za-z(;\s]+")
 """A comment, a word (address and number), blanks, or anything else."""

@@ -4,8 +4,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from extractor.errors import SettingsError
-from rillwright.folder.watch_scan import Sight, Signature, shop_file_of
-from rillwright.folder.watch_settle import Settling
+from rillwright.folder.scan import Sight, Signature, shop_file_of
+from rillwright.folder.settle import Settling
 from rillwright.settings import Settings, read_shop_file
 
 

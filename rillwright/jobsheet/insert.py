@@ -6,8 +6,8 @@ translation: (0, 0) is the end of the reference edge at the cutting edge.
 
 from markupsafe import Markup
 
-from rillwright.jobsheet.sheet_scene import Insert
-from rillwright.jobsheet.sheet_svg import group, outline, tag
+from rillwright.jobsheet.scene import Insert
+from rillwright.jobsheet.svg import group, outline, tag
 
 
 def insert_shape(insert: Insert, scale: float, reach: float, **attributes: object) -> Markup:

@@ -4,12 +4,12 @@ from contextlib import closing
 from pathlib import Path
 
 from extractor.errors import SettingsError
+from rillwright.folder.jobs import Folders, Pace
 from rillwright.folder.ledger import Ledger
+from rillwright.folder.lock import FolderLock
+from rillwright.folder.log import WatchLog
+from rillwright.folder.wake import Waker
 from rillwright.folder.watch import Watch, sweep_all
-from rillwright.folder.watch_jobs import Folders, Pace
-from rillwright.folder.watch_lock import FolderLock
-from rillwright.folder.watch_log import WatchLog
-from rillwright.folder.watch_wake import Waker
 from rillwright.outputs import show
 from rillwright.settings import Settings
 

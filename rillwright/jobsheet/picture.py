@@ -9,13 +9,13 @@ from typing import Any
 
 from markupsafe import Markup
 
-from rillwright.jobsheet.sheet_holding import holding
-from rillwright.jobsheet.sheet_insert import insert_shape
-from rillwright.jobsheet.sheet_labels import set_letter
-from rillwright.jobsheet.sheet_scene import COLOURS, Profile, Recess, Scene, between
-from rillwright.jobsheet.sheet_stage import ROW, WIDTH, Stage, balloon_width
-from rillwright.jobsheet.sheet_svg import Dot, View, group, joined, label, line, outline, picture, tag
-from rillwright.jobsheet.sheet_text import length_text, place_text
+from rillwright.jobsheet.holding import holding
+from rillwright.jobsheet.insert import insert_shape
+from rillwright.jobsheet.labels import set_letter
+from rillwright.jobsheet.scene import COLOURS, Profile, Recess, Scene, between
+from rillwright.jobsheet.stage import ROW, WIDTH, Stage, balloon_width
+from rillwright.jobsheet.svg import Dot, View, group, joined, label, line, outline, picture, tag
+from rillwright.jobsheet.text import length_text, place_text
 
 LAYERS = {"blank": "blank", "cuts": "cuts", "tool": "tool", "trail": "trail"}
 

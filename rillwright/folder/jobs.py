@@ -4,10 +4,10 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
+from rillwright.folder.placing import Place
+from rillwright.folder.scan import Found
+from rillwright.folder.shops import Ruling
 from rillwright.folder.task import CheckTask, DrawingTask
-from rillwright.folder.watch_place import Place
-from rillwright.folder.watch_scan import Found
-from rillwright.folder.watch_shops import Ruling
 from rillwright.folder.worker import Limits, Worker
 
 CPUS = os.cpu_count() or 1

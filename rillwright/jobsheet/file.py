@@ -8,8 +8,8 @@ from jinja2 import TemplateError
 
 from extractor.errors import SettingsError
 from rillwright.atomic import write_atomic
+from rillwright.jobsheet.inspection import inspection_csv
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jobsheet.sheet_inspect import inspection_csv
 from rillwright.jsonform import SCHEMA
 from rillwright.outputs import show
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from rillwright.jobsheet.sheet_text import decimals, length_text, signed_text
+from rillwright.jobsheet.text import decimals, length_text, signed_text
 
 BLADE = {"mm": 0.8, "in": 0.032}
 """Usual thickness of a micrometer's blade anvil; a narrower groove needs another way."""

@@ -6,8 +6,8 @@ Nothing here is markup: the templates escape it all.
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from rillwright.jobsheet.sheet_labels import span_words
-from rillwright.jobsheet.sheet_text import length_text, list_text, place_text, time_text
+from rillwright.jobsheet.labels import span_words
+from rillwright.jobsheet.text import length_text, list_text, place_text, time_text
 
 Json = dict[str, Any]
 

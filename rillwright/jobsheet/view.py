@@ -6,10 +6,10 @@ Nothing here is markup: the templates escape it all.
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from rillwright.jobsheet.sheet_labels import set_letter, span_words
-from rillwright.jobsheet.sheet_picture import set_class
-from rillwright.jobsheet.sheet_scene import left_out, lines_of_each, operations, set_of_each
-from rillwright.jobsheet.sheet_text import hash_text, length_text, place_text, signed_text, time_text
+from rillwright.jobsheet.labels import set_letter, span_words
+from rillwright.jobsheet.picture import set_class
+from rillwright.jobsheet.scene import left_out, lines_of_each, operations, set_of_each
+from rillwright.jobsheet.text import hash_text, length_text, place_text, signed_text, time_text
 
 Json = dict[str, Any]
 

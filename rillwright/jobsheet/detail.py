@@ -9,11 +9,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from rillwright.jobsheet.sheet_insert import insert_shape
-from rillwright.jobsheet.sheet_picture import body, recess_points, set_class
-from rillwright.jobsheet.sheet_scene import Insert, Recess, Run, Scene, between
-from rillwright.jobsheet.sheet_svg import View, dimension, group, label, line, outline, picture, tag
-from rillwright.jobsheet.sheet_text import length_text, place_text
+from rillwright.jobsheet.insert import insert_shape
+from rillwright.jobsheet.picture import body, recess_points, set_class
+from rillwright.jobsheet.scene import Insert, Recess, Run, Scene, between
+from rillwright.jobsheet.svg import View, dimension, group, label, line, outline, picture, tag
+from rillwright.jobsheet.text import length_text, place_text
 
 WIDTH, HEIGHT = 560.0, 420.0
 MOST = 24

@@ -14,13 +14,13 @@ from pathlib import Path
 from extractor.errors import ProgramError
 from rillwright.atomic import write_atomic
 from rillwright.check import MOST_BYTES, looks_like_program, read_program
+from rillwright.folder.jobs import CheckJob, Folders
 from rillwright.folder.ledger import Ledger
+from rillwright.folder.log import WatchLog
+from rillwright.folder.scan import Found, Sight, Signature
+from rillwright.folder.settle import Settling
+from rillwright.folder.shops import Shops
 from rillwright.folder.task import CheckTask, Judgement
-from rillwright.folder.watch_jobs import CheckJob, Folders
-from rillwright.folder.watch_log import WatchLog
-from rillwright.folder.watch_scan import Found, Sight, Signature
-from rillwright.folder.watch_settle import Settling
-from rillwright.folder.watch_shops import Shops
 from rillwright.folder.worker import Failure, Limits, Worker
 from rillwright.job import file_digest
 from rillwright.outputs import fitted

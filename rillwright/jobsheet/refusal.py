@@ -10,7 +10,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from rillwright.jobsheet.sheet_svg import Dot, View, group, label, outline, picture, tag
+from rillwright.jobsheet.svg import Dot, View, group, label, outline, picture, tag
 
 WIDTH, MOST_TALL, MARGIN = 1000.0, 640.0, 46.0
 MAGNIFIED = 6.0
