@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from math import hypot
 
 from extractor.part import Units
+from planner.arcs import by_radius, joins
 from planner.cutting import feed_seconds, plunge_seconds, spindle_speed
 from planner.increment import Increments
 from planner.shop import Machine
-from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, Step, ToolCall
+from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, Step, ToolCall
 
 RAPID_RATE: dict[Units, float] = {"mm": 10_000.0, "in": 400.0}
 
@@ -48,6 +49,8 @@ class Clock:
                 return self.rapid(x, z)
             case Cut(feed, x, z):
                 return self.cut(feed, x, z)
+            case Arc():
+                return self.arc(step)
             case GrooveCycle():
                 return self.cycle(step)
         return 0.0
@@ -77,6 +80,12 @@ class Clock:
             return feed_seconds(length(1) * way, per_turn, turning)
         seconds = plunge_seconds(length(x0), length(x1), per_turn, self.speed, self.clamp, self.increments.units)
         return seconds * way / radial
+
+    def arc(self, arc: Arc) -> float:
+        """An arc by the very chords that a program is run in; straight where no arc can join them."""
+        start, end = (self.x or 0, self.z or 0), (arc.x, arc.z)
+        chords = by_radius(start, end, arc.radius, arc.clockwise) if joins(start, end, arc.radius) else (end,)
+        return sum(self.cut(arc.feed, x, z) for x, z in chords)
 
     def cycle(self, cycle: GrooveCycle) -> float:
         """A grooving cycle: the first groove's time for every groove, and the shifts between them and back."""

@@ -57,6 +57,21 @@ class Cut:
 
 
 @dataclass(frozen=True)
+class Arc:
+    """Move at feed per revolution on an arc of at most half a turn to a place, from wherever the tool is.
+
+    `radius` counts in length, above 0. `clockwise` as seen in the plane of the turning axis, z to the right and x up.
+    The radius rules: a control lays its circle through both ends, so no end can miss it; `planner.arcs` has the way.
+    """
+
+    feed: int
+    x: int
+    z: int
+    radius: int
+    clockwise: bool
+
+
+@dataclass(frozen=True)
 class Dwell:
     """Stand still for so many milliseconds."""
 
@@ -87,4 +102,4 @@ class Remark:
     text: str
 
 
-Step = ToolCall | SpindleClamp | Spindle | Coolant | Rapid | Cut | Dwell | GrooveCycle | Remark
+Step = ToolCall | SpindleClamp | Spindle | Coolant | Rapid | Cut | Arc | Dwell | GrooveCycle | Remark

@@ -17,6 +17,7 @@ from typing import ClassVar
 from extractor.part import Units
 from planner.increment import Increments
 from planner.steps import (
+    Arc,
     Coolant,
     Cut,
     Dwell,
@@ -152,7 +153,7 @@ class Dialect:
             count = count // 2
         return address + decimal(count, increments.per_length)
 
-    def place(self, step: Rapid | Cut, increments: Increments) -> str:
+    def place(self, step: Rapid | Cut | Arc, increments: Increments) -> str:
         """The axis words of a move, each with a space before it."""
         axes = (("X", step.x), ("Z", step.z))
         return "".join(f" {self.length(a, count, increments)}" for a, count in axes if count is not None)
@@ -177,12 +178,20 @@ class Dialect:
                 return (self.g(Act.RAPID) + self.place(step, increments),)
             case Cut():
                 return (f"{self.g(Act.FEED)}{self.place(step, increments)} {self.feed(step.feed, increments)}",)
+            case Arc():
+                return (self.spell_arc(step, increments),)
             case Dwell(milliseconds):
                 return (self.spell_dwell(milliseconds),)
             case GrooveCycle():
                 return self.spell_cycle(step, increments)
             case Remark(text):
                 return comment_lines(text)
+
+    def spell_arc(self, step: Arc, increments: Increments) -> str:
+        """The block of an arc: both ends of the axes, its radius, its feed."""
+        g = self.g(Act.ARC_CLOCKWISE if step.clockwise else Act.ARC_COUNTER)
+        radius = self.length("R", step.radius, increments)
+        return f"{g}{self.place(step, increments)} {radius} {self.feed(step.feed, increments)}"
 
     def spell_dwell(self, milliseconds: int) -> str:
         """The block that stands still."""
@@ -226,6 +235,8 @@ def _needs(step: Step) -> Act | None:
             return Act.SURFACE
         case Spindle():
             return Act.RPM
+        case Arc(clockwise=clockwise):
+            return Act.ARC_CLOCKWISE if clockwise else Act.ARC_COUNTER
         case Dwell():
             return Act.DWELL
         case GrooveCycle():

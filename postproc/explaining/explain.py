@@ -149,11 +149,12 @@ def _first_runs(run: Run) -> Mapping[int, Sequence[Motion]]:
     return found
 
 
-def _arc(now: bool, found: frozenset[Act | Switch]) -> bool:
-    """True if a bare place after a block would be an arc."""
-    if found & {Act.ARC_CLOCKWISE, Act.ARC_COUNTER}:
-        return True
-    return now and not found & {Act.RAPID, Act.FEED}
+def _arc(now: Act | None, found: frozenset[Act | Switch]) -> Act | None:
+    """The arc that a place in a block ends, None where it is no arc."""
+    for act in (Act.ARC_CLOCKWISE, Act.ARC_COUNTER):
+        if act in found:
+            return act
+    return None if found & {Act.RAPID, Act.FEED} else now
 
 
 def _found(block: Block, dialect: Dialect, acts: Mapping[int, Act]) -> Iterator[Act | Switch]:

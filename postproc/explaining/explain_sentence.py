@@ -135,7 +135,7 @@ def _straight(scene: Scene, first: Motion, last: Motion) -> str:
     if last.kind == "rapid":
         return f"at rapid {to}"
     known = first.x0_known and first.z0_known
-    way = " on an arc" if scene.arc else _way(scene, first, last) if known else ""
+    way = _bend(scene) if scene.arc else _way(scene, first, last) if known else ""
     return f"{'at ' if last.feed else ''}{_rate(scene, last.feed)} {to}{way}"
 
 
@@ -148,6 +148,13 @@ def _end(axis: str, start: int, end: int, known: bool, scene: Scene) -> str:
         return f"{scene.length(abs(end - start) // 2)} {way}, measured on the radius, from an X that no block has said"
     way = "away from" if end > start else "toward"
     return f"{scene.length(abs(end - start))} {way} the chuck from a Z that no block has said"
+
+
+def _bend(scene: Scene) -> str:
+    """How an arc turns, and its radius or its centre as the block gives it."""
+    turning = "clockwise" if scene.arc is Act.ARC_CLOCKWISE else "counter-clockwise"
+    shape = "; ".join(meaning(word, scene, {}, {}) for word in scene.block.words if word.address in "RIK")
+    return f" on an arc, {turning} seen with X up and Z to the right{f': {shape}' if shape else ''}"
 
 
 def _way(scene: Scene, first: Motion, last: Motion) -> str:

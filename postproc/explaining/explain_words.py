@@ -48,7 +48,7 @@ SWITCHES = {
 class Scene:
     """One block with what is known about it: its acts, what was in force, and what it did when it was first run.
 
-    `arc`: a place in this block is the end of an arc.
+    `arc`: what a place in this block is the end of, None where the tool goes straight.
     """
 
     block: Block
@@ -59,7 +59,7 @@ class Scene:
     incremental: bool = False
     surface: bool = False
     per_minute: bool = False
-    arc: bool = False
+    arc: Act | None = None
     units_known: bool = True
     call: CycleCall | None = None
     motions: Sequence[Motion] = field(default_factory=tuple)
@@ -149,9 +149,8 @@ def _length(word: Word, scene: Scene) -> str | None:
         return f"along {'X' if word.address in 'XU' else 'Z'}, {_axis(word.address, count, scene)}"
     if word.address in "XZUW":
         return _axis(word.address, count, scene)
-    arc = not scene.acts.isdisjoint({Act.ARC_CLOCKWISE, Act.ARC_COUNTER})
     if word.address == "R":
-        return f"radius {scene.length(count)}" if arc else None
+        return f"radius {scene.length(count)}" if scene.arc else None
     if word.address in "IK":
         return f"centre {scene.length(count)} from the start along {'X (radius)' if word.address == 'I' else 'Z'}"
     return None

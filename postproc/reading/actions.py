@@ -6,11 +6,11 @@ An action changes what is in force or makes moves; it never asks in which state 
 from collections.abc import Callable
 
 from extractor.part import Units
+from planner.arcs import ArcFault, by_centre, by_radius, joins
 from planner.increment import Increments
-from planner.steps import Coolant, Cut, Dwell, Rapid, Spindle, SpindleClamp, ToolCall
+from planner.steps import Arc, Coolant, Cut, Dwell, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc.dialect import Dialect
 from postproc.reading.acts import Act, Switch
-from postproc.reading.arcs import ArcFault, by_centre, by_radius
 from postproc.reading.control import Control, Event
 from postproc.reading.grooving import is_retract_block, read_call, run_call
 from postproc.reading.log import Log
@@ -239,6 +239,7 @@ class Actions:
         try:
             if radius is not None and offset == (None, None):
                 chords = by_radius(start, end, radius, clockwise)
+                self._tell_arc(start, end, radius, clockwise)
             elif radius is None and offset != (None, None):
                 chords = by_centre(start, end, (offset[0] or 0, offset[1] or 0), clockwise)
             else:
@@ -249,6 +250,16 @@ class Actions:
         self._ask_place()
         for x, z in chords:
             self.log.move(control, "feed", x, z)
+
+    def _tell_arc(self, start: tuple[int, int], end: tuple[int, int], radius: int, clockwise: bool) -> None:
+        """Note the step of an arc by its radius, and a radius a hair too short, which some controls take."""
+        self.log.step(Arc(self.control.feed or 0, *end, radius, clockwise))
+        if not joins(start, end, radius):
+            self.log.caution(
+                "arc-radius-short",
+                "The ends of this arc are a hair further apart than twice its R; some controls cut half a turn and "
+                "others alarm, so make R a little longer.",
+            )
 
     def groove(self, event: Event) -> None:
         """G75 in the form of the dialect: its retract block, or a call."""

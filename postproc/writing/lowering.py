@@ -13,7 +13,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from extractor.errors import ProgramError
-from planner.steps import Cut, GrooveCycle, Rapid, Remark, Step
+from planner.arcs import joins
+from planner.steps import Arc, Cut, GrooveCycle, Rapid, Remark, Step
 from postproc.dialect import Dialect
 from postproc.reading.cycle import groove_moves, places
 from postproc.writing.comments import comment_texts
@@ -42,8 +43,19 @@ class _Lowering:
                 self.x = self.x if x is None else x
                 self.z = self.z if z is None else z
                 yield step
+            case Arc():
+                self.arc(step)
+                yield step
             case _:
                 yield step
+
+    def arc(self, step: Arc) -> None:
+        """Move along an arc; of one that can't be there is a fault."""
+        if self.x is None or self.z is None:
+            self.faults.append("an arc before any block has said where it starts")
+        elif not joins((self.x, self.z), (step.x, step.z), step.radius):
+            self.faults.append(f"an arc of radius {step.radius} that can't join its ends, in increments")
+        self.x, self.z = step.x, step.z
 
     def cycle(self, step: GrooveCycle) -> Iterator[Step]:
         """The cycle in its canonical form, or written out."""

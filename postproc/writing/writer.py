@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from extractor.errors import ProgramError
 from planner.plan import Plan
 from planner.steps import (
+    Arc,
     Coolant,
     Cut,
     Dwell,
@@ -86,6 +87,8 @@ def _nonsense(step: Step) -> tuple[str, ...]:
             checks = [(x is not None or z is not None, "a rapid along no axis"), *_small(x, z)]
         case Cut(feed, x, z):
             checks = [(x is not None or z is not None, "a cut along no axis"), *_small(x, z), (feed > 0, "no feed")]
+        case Arc(feed, x, z, radius):
+            checks = [*_small(x, z, radius), (feed > 0, "no feed")]
         case Dwell(milliseconds):
             checks = [(0 < milliseconds <= LARGEST, f"a dwell of {milliseconds} ms")]
         case GrooveCycle():

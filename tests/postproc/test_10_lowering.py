@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from support.programs import EVERY_KIND, FOUR_GROOVES
 
 from extractor.errors import ProgramError
-from planner.steps import Cut, GrooveCycle, Rapid, Remark
+from planner.steps import Arc, Cut, GrooveCycle, Rapid, Remark
 from postproc import find_dialect, lower
 from postproc.reading.cycle import depths, groove_moves, places
 
@@ -117,3 +117,15 @@ def test_a_cycle_comes_back_and_never_rapids_below_what_it_cut(start_x, floor, p
             assert x >= reached.get(z, start_x)
     assert (x, z) == (start_x, 0)
     assert reached == dict.fromkeys(at, floor)
+
+
+@pytest.mark.parametrize("dialect", [TWO, ONE, PLUNGE])
+def test_arcs_that_can_not_be_are_named(dialect):
+    arc = Arc(800, 36_000, -15_000, 2_000, clockwise=True)
+    assert lower([Rapid(40_000, -13_000), arc], dialect)[-1] == arc
+    with pytest.raises(ProgramError, match="an arc before any block has said where it starts"):
+        lower([arc], dialect)
+    with pytest.raises(ProgramError, match="an arc of radius 2000 that can't join its ends"):
+        lower([Rapid(44_001, -13_000), arc], dialect)
+    with pytest.raises(ProgramError, match="can't join its ends"):
+        lower([Rapid(36_000, -15_000), arc], dialect)

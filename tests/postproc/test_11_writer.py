@@ -7,7 +7,7 @@ from support.programs import EVERY_KIND, INSERT, plan_of
 
 from extractor.errors import ProgramError
 from extractor.finding import Finding, Level
-from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
+from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc import Heading, dialects, find_dialect, write_program
 from postproc.dialect import Dialect
 from postproc.reading.acts import Act
@@ -173,6 +173,9 @@ def test_nothing_to_write_is_refused():
         (Cut(100), "a cut along no axis"),
         (Cut(0, x=10), "no feed"),
         (Rapid(x=100_000_000), "a length of 100000000 increments"),
+        (Arc(0, 40_000, -14_000, 1_000, True), "no feed"),
+        (Arc(800, 40_000, -14_000, 0, True), "an arc of radius 0 that can't join its ends"),
+        (Arc(800, 40_000, -14_000, 100_000_000, True), "a length of 100000000 increments"),
         (Dwell(0), "a dwell of 0 ms"),
         (GrooveCycle(34_000, -13_000, 1_000, 0, -1, 800), "R<0"),
         (GrooveCycle(34_000, -13_000, 1_000, 0, 1, 0), "no feed"),
@@ -194,15 +197,19 @@ class Mute(Dialect):
 
     name = "mute"
     diameter_x = False
-    g_words = {n: act for n, act in Dialect.g_words.items() if act not in (Act.DWELL, Act.SURFACE)}  # noqa: RUF012
+    g_words = {n: act for n, act in Dialect.g_words.items() if act not in (Act.DWELL, Act.SURFACE, Act.ARC_COUNTER)}  # noqa: RUF012
 
 
 def test_everything_a_dialect_has_no_word_for_is_named_in_one_sentence():
-    steps = [Rapid(42_001, 0), Rapid(42_000), Dwell(100), Spindle("surface", 100)]
+    counter = Arc(800, 40_000, 1_000, 1_000, clockwise=False)
+    steps = [Rapid(42_001, 0), Rapid(42_000), counter, replace(counter, x=41_001, clockwise=True), Dwell(100)]
+    steps.append(Spindle("surface", 100))
     with pytest.raises(ProgramError) as caught:
         write_program(plan_of(steps), Mute(), HEADING)
     message = str(caught.value)
     assert "half an increment" in message
+    assert "no word for counter-clockwise arc" in message
+    assert "no word for clockwise arc" not in message
     assert "no word for dwell" in message
     assert "no word for constant surface speed" in message
 

@@ -7,7 +7,7 @@ import pytest
 from support.programs import run_of
 
 from planner.increment import Increments
-from planner.steps import Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, ToolCall
+from planner.steps import Arc, Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, ToolCall
 from postproc import dialects, find_dialect, lower
 from postproc.reading.acts import Act
 
@@ -35,6 +35,10 @@ ROWS = [
     (ALL, Cut(800, x=34_000), "G01 X34. F0.08"),
     (ALL, Cut(1_234, z=-13_005), "G01 Z-13.005 F0.1234"),
     (ALL, Cut(10_000, 30_000, -20_000), "G01 X30. Z-20. F1."),
+    (ALL, Arc(500, 38_000, -15_000, 2_000, clockwise=True), "G02 X38. Z-15. R2. F0.05"),
+    (ALL, Arc(500, 38_000, -15_000, 2_000, clockwise=False), "G03 X38. Z-15. R2. F0.05"),
+    (ALL, Arc(800, 42_000, -13_001, 1, clockwise=True), "G02 X42. Z-13.001 R0.001 F0.08"),
+    (ALL, Arc(1, 0, -34_000, 21_000, clockwise=False), "G03 X0. Z-34. R21. F0.0001"),
     (TRADE, Dwell(250), "G04 P250"),
     (("plunge",), Dwell(250), "G04 X0.25"),
     (("plunge",), Dwell(2_000), "G04 X2."),
@@ -72,7 +76,7 @@ def test_the_row_is_in_the_form_that_lower_gives(name, step, text):
 
 
 def test_every_step_has_a_row_in_every_dialect_that_can_say_it():
-    kinds = {ToolCall, SpindleClamp, Spindle, Coolant, Rapid, Cut, Dwell, Remark, GrooveCycle}
+    kinds = {ToolCall, SpindleClamp, Spindle, Coolant, Rapid, Cut, Arc, Dwell, Remark, GrooveCycle}
     for name, dialect in dialects(()).items():
         has = {type(step) for names, step, _ in ROWS if name in names}
         assert has == kinds - (set() if dialect.says(Act.GROOVE) else {GrooveCycle})
@@ -95,6 +99,11 @@ HABITS = [
     (ALL, "F.08 X34. G1", Cut(800, x=34_000)),
     (ALL, "G01 U-8. F0.0800", Cut(800, x=34_000)),
     (ALL, "G40 G01 X34. F.08", Cut(800, x=34_000)),
+    (ALL, "G2X38.Z-15.R2.F.05", Arc(500, 38_000, -15_000, 2_000, clockwise=True)),
+    (ALL, "F.05 R2.0 Z-15. X38. G03", Arc(500, 38_000, -15_000, 2_000, clockwise=False)),
+    (ALL, "G02 U-4. W-2. R2. F.05", Arc(500, 38_000, -15_000, 2_000, clockwise=True)),
+    (ALL, "G02 W-2. R2. F.05", Arc(500, 42_000, -15_000, 2_000, clockwise=True)),
+    (ALL, "G03 X38. R2. F.05", Arc(500, 38_000, -13_000, 2_000, clockwise=False)),
     (ALL, "T303", ToolCall(3, 3)),
     (ALL, "t0303", ToolCall(3, 3)),
     (ALL, "M3 S955 G97", Spindle("rpm", 955)),

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely import LineString
 from support.programs import codes, run_of
 
-from postproc.reading.arcs import ArcFault, by_centre, by_radius
+from planner.arcs import ArcFault, by_centre, by_radius, joining_radius, joins
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG01 F.1\n"
 
@@ -83,6 +83,45 @@ def test_the_two_ways_round_lie_on_either_side(x0, dx, dz, extra):
     assert sides[0] >= 0 >= sides[1]
 
 
+@given(st.integers(-9_000, 9_000), st.integers(-9_000, 9_000), st.floats(0, 20_000))
+def test_the_joining_radius_is_the_nearest_that_joins(dx, dz, wanted):
+    # Oracle: a circle of radius r goes through two places exactly if their distance is at most 2 r.
+    assume(dx or dz)
+    radius = joining_radius((0, 0), (dx, dz), wanted)
+    distance = math.hypot(dx / 2, dz)
+    assert joins((0, 0), (dx, dz), radius)
+    assert radius == round(wanted) or not joins((0, 0), (dx, dz), radius - 1)
+    assert distance <= 2 * radius * (1 + 1e-12)
+    assert radius >= round(wanted)
+
+
+@given(st.floats(50, 9_000), st.floats(0, math.tau), st.floats(0.05, math.tau / 3), st.booleans())
+def test_whole_counts_leave_an_arc_where_it_was_drawn(radius, begin, turn, clockwise):
+    # Oracle: the true circle. Ends and radius are rounded to whole counts, half of one on the diameter; the arc through
+    # them may be off by half a count at the ends and by what the docstring of `planner.arcs` says between.
+    def place(angle):
+        return round(2 * (20_000 + radius * math.sin(angle))), round(radius * math.cos(angle))
+
+    start, end = place(begin), place(begin - turn if clockwise else begin + turn)
+    assume(start != end)
+    ends = by_radius(start, end, joining_radius(start, end, radius), clockwise)
+    off = [abs(math.dist((z, x / 2), (0, 20_000)) - radius) for x, z in ends]
+    assert max(off) <= 3.0
+
+
+def test_half_a_turn_hangs_on_the_last_digit_and_two_quarters_do_not():
+    # Plane geometry: the middle of an arc of radius r over a chord c lies r - sqrt(r^2 - c^2/4) inside the chord.
+    def deepest(*arcs):
+        return min(x for arc in arcs for x, _ in by_radius(*arc))
+
+    start, middle, end = (40_000, 0), (37_000, -1_500), (40_000, -3_000)
+    assert deepest((start, end, 1_500, True)) == 37_000
+    off_by_one = 40_000 - 2 * (1_501 - math.sqrt(1_501**2 - 1_500**2))
+    assert deepest((start, end, 1_501, True)) == pytest.approx(off_by_one, abs=2)
+    assert off_by_one > 37_100
+    assert deepest((start, middle, 1_501, True), (middle, end, 1_501, True)) == pytest.approx(37_000, abs=2)
+
+
 def test_more_than_half_a_turn_by_centre():
     # From (z 0, r 10) about (z 0, r 8): G02 to (z -2, r 8) goes three quarters round, G03 one quarter.
     long = by_centre((20_000, 0), (16_000, -2_000), (-2_000, 0), clockwise=True)
@@ -122,6 +161,7 @@ def test_arcs_that_can_not_be_by_centre(start, end, offset, part):
     [
         ("G02 X36. Z-12.", "arc"),
         ("G02 X36. Z-12. R1.", "arc"),
+        ("G02 X36. Z-12. R1.414", "arc-radius-short"),
         ("G02 X36. Z-12. R2. I1.", "arc"),
         ("G02 X36. Z-12. I9. K9.", "arc"),
         ("G02 X36. Z-12. R2000", "no-decimal-point"),

@@ -147,7 +147,8 @@ def test_a_block_of_a_subprogram_is_told_as_it_runs_first():
 def test_arcs_are_told_by_their_end():
     told = explain("G21 G99\nG00 X40. Z-10.\nG02 X36. Z-12. R2. F.1\nG00 X50.\nM30")
     assert told.blocks[2].sentence == (
-        "At feed 0.1 mm/rev to diameter 36.000 mm and to 12.000 mm behind the front face on an arc."
+        "At feed 0.1 mm/rev to diameter 36.000 mm and to 12.000 mm behind the front face on an arc, "
+        "clockwise seen with X up and Z to the right: radius 2.000 mm."
     )
     assert told.blocks[2].words[3].meaning == "radius 2.000 mm"
     assert told.blocks[3].sentence == "At rapid to diameter 50.000 mm."

@@ -9,8 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.programs import plan_of
 
+from planner.arcs import joining_radius
 from planner.increment import Increments
-from planner.steps import Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, ToolCall
+from planner.steps import Arc, Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, ToolCall
 from postproc import Heading, find_dialect, interpret, lower, parse_program, write_program
 
 X = st.integers(-5_000, 200_000)
@@ -40,7 +41,21 @@ def cycles(draw):
     return [Rapid(x, z), GrooveCycle(floor, end, peck, shift, retract, draw(FEED))]
 
 
-STEPS = st.lists(st.one_of(PLAIN.map(lambda step: [step]), cycles()), min_size=1, max_size=6).map(
+@st.composite
+def arcs(draw):
+    """A rapid to a place, and arcs from there on."""
+    at = draw(X), draw(Z)
+    found = [Rapid(*at)]
+    for _ in range(draw(st.integers(1, 4))):
+        to = at[0] + draw(st.integers(-9_000, 9_000)), at[1] + draw(st.integers(-9_000, 9_000))
+        to = to if to != at else (at[0] + 1, at[1])
+        radius = joining_radius(at, to, draw(st.integers(0, 20_000)))
+        found.append(Arc(draw(FEED), *to, radius, draw(st.booleans())))
+        at = to
+    return found
+
+
+STEPS = st.lists(st.one_of(PLAIN.map(lambda step: [step]), cycles(), arcs()), min_size=1, max_size=6).map(
     lambda groups: [Rapid(95_000, 10_000), *(step for group in groups for step in group)]
 )
 DIALECTS = [find_dialect(name) for name in ("two-block", "one-block", "plunge")]
@@ -102,6 +117,6 @@ def _shifted(step, by):
     """A step further along the axis."""
     if isinstance(step, GrooveCycle):
         return replace(step, end_z=step.end_z + by)
-    if isinstance(step, Rapid | Cut) and step.z is not None:
+    if isinstance(step, Rapid | Cut | Arc) and step.z is not None:
         return replace(step, z=step.z + by)
     return step

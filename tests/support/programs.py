@@ -3,7 +3,7 @@
 from planner.increment import Increments
 from planner.plan import Operation, Plan
 from planner.shop import Machine, Material, Shop, Tool
-from planner.steps import Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, Step, ToolCall
+from planner.steps import Arc, Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, Step, ToolCall
 from postproc import find_dialect, interpret, parse_program
 from postproc.reading.run import Run
 
@@ -30,6 +30,8 @@ EVERY_KIND: tuple[Step, ...] = (
     Cut(500, x=39_000),
     Dwell(250),
     Cut(500, z=-12_000),
+    Arc(500, 37_000, -13_000, 1_000, clockwise=True),
+    Arc(500, 39_000, -14_000, 1_001, clockwise=False),
     Spindle("rpm", 800, clockwise=False),
     *FOUR_GROOVES[9:],
 )

@@ -5,8 +5,9 @@ The plan's steps are written out in single moves and each becomes a `Motion` who
 
 from collections.abc import Sequence
 
+from planner.arcs import by_radius
 from planner.plan import Plan
-from planner.steps import Cut, Rapid, Spindle, SpindleClamp, Step, ToolCall
+from planner.steps import Arc, Cut, Rapid, Spindle, SpindleClamp, Step, ToolCall
 from postproc import find_dialect, lower
 from postproc.motion import Motion
 from postproc.reading.run import Run
@@ -25,6 +26,10 @@ def motions_of(plan: Plan) -> tuple[Motion, ...]:
     z: int | None = None
     for line, step in enumerate(moves_of(plan), start=1):
         state |= _changed(step)
+        if isinstance(step, Arc) and x is not None and z is not None:
+            for x1, z1 in by_radius((x, z), (step.x, step.z), step.radius, step.clockwise):
+                found.append(Motion("feed", x, z, x1, z1, line, feed=step.feed, **state))  # type: ignore[arg-type]
+                x, z = x1, z1
         if isinstance(step, Rapid | Cut):
             x1, z1 = x if step.x is None else step.x, z if step.z is None else step.z
             if None not in (x, z):

@@ -2,6 +2,12 @@
 
 Seen in the plane of the turning axis with z to the right and x up, G02 turns clockwise (ISO 841 axes, tool post
 behind the centre line). Lengths are counts; x on the diameter outside this file, radii inside.
+
+An arc by its radius goes through both its ends, whatever they were rounded to: of the two circles of that radius
+through them the turn chooses one. So whole counts never leave an end beside the circle; what they move is its centre,
+by up to half a count over the cosine of half the turn. Up to a third of a turn that is a count or two. Toward half a
+turn the centre hangs on the last digit (by the square root of radius times the error), so let no planned arc turn
+further than a third: part it, and both halves are true. `joining_radius` gives the whole radius to write.
 """
 
 import math
@@ -12,6 +18,23 @@ SAGITTA = 0.25
 
 class ArcFault(ValueError):
     """The arc can't exist; the message says why in a fragment of a sentence."""
+
+
+def joins(start: tuple[int, int], end: tuple[int, int], radius: int) -> bool:
+    """True if an arc of a radius can join two places (x, z): they differ, and are no further apart than twice it."""
+    across, along = end[0] - start[0], end[1] - start[1]
+    return radius > 0 and 0 < across**2 + 4 * along**2 <= 16 * radius**2
+
+
+def joining_radius(start: tuple[int, int], end: tuple[int, int], radius: float) -> int:
+    """The whole radius nearest to one wanted that still joins two places (x, z).
+
+    >>> joining_radius((40_000, 0), (34_000, -3_000), 2_999.6), joining_radius((40_000, 0), (40_000, -3_001), 1_500.4)
+    (3000, 1501)
+    """
+    across, along = end[0] - start[0], end[1] - start[1]
+    least = math.isqrt(max(across**2 + 4 * along**2 - 1, 0) // 16) + 1
+    return max(round(radius), least)
 
 
 def by_radius(
