@@ -10,8 +10,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-import numpy as np
-
 Window = tuple[int, int]
 
 
@@ -46,6 +44,43 @@ class Chain:
         lowest = max(lo + (len(self.windows) - i) * self.low for i, (lo, _) in enumerate(self.windows))
         highest = min(hi + (len(self.windows) - i) * self.high for i, (_, hi) in enumerate(self.windows))
         return lowest, highest
+
+
+class Bounds:
+    """The shifts left by windows added one by one, of any number.
+
+    Of all windows before, those that bound the shift most are corners of a convex hull: the greatest slope from a
+    window's high to a later low touches the lower hull of the highs, the least one the upper hull of the lows.
+    """
+
+    def __init__(self) -> None:
+        """No window yet, and any shift."""
+        self.low, self.high, self.count = 1, 10**12, 0
+        self._highs: list[Window] = []
+        self._lows: list[Window] = []
+
+    def add(self, window: Window) -> bool:
+        """Take one window more; False if no shift is left."""
+        low, high, place = self.low, self.high, self.count
+        for before, count in self._highs:
+            low = max(low, -((count - window[0]) // (place - before)))
+        for before, count in self._lows:
+            high = min(high, (window[1] - count) // (place - before))
+        self.low, self.high, self.count = low, high, place + 1
+        _add_corner(self._highs, (place, window[1]), 1)
+        _add_corner(self._lows, (place, window[0]), -1)
+        return low <= high
+
+
+def _add_corner(hull: list[Window], point: Window, sign: int) -> None:
+    """Append a point to a lower hull (sign 1) or an upper one (-1), and drop the corners that it makes idle."""
+    (x, y), corners = point, hull
+    while len(corners) > 1:
+        (x0, y0), (x1, y1) = corners[-2:]
+        if sign * ((x1 - x0) * (y - y0) - (x - x0) * (y1 - y0)) > 0:
+            break
+        corners.pop()
+    corners.append(point)
 
 
 def narrowed(windows: Sequence[Window], aims: Sequence[float]) -> list[Window]:
@@ -84,15 +119,10 @@ def settle(members: Sequence[int], windows: Sequence[Window], aims: Sequence[flo
 
 def _shift_bounds(windows: Sequence[Window]) -> Window:
     """The shifts that the windows leave; the row must be feasible."""
-    low, high = 1, 10**12
-    bounds = np.array(windows, dtype=np.int64)
-    for place in range(1, len(bounds)):
-        steps = np.arange(place, 0, -1)
-        low = max(low, int((-((bounds[:place, 1] - bounds[place, 0]) // steps)).max()))
-        high = min(high, int(((bounds[place, 1] - bounds[:place, 0]) // steps).min()))
-    if low > high:
+    bounds = Bounds()
+    if not all(bounds.add(window) for window in windows):
         raise ValueError("these windows hold no even row")
-    return low, high
+    return bounds.low, bounds.high
 
 
 def _placed(shift: int, windows: Sequence[Window], places: Sequence[float]) -> tuple[float, int, int]:

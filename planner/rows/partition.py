@@ -3,7 +3,8 @@
 Exact for up to EXACT_UP_TO grooves: every row that fits is listed, and a depth-first search with growing budget finds
 the least number of rows that take every groove once; it begins from a greedy answer and only looks for a smaller one.
 Lower bound: a groove whose longest row has n members can't cost less than 1/n of a row.
-Beyond that `planner.rows.long_rows` answers: good and fast.
+Beyond that `planner.rows.long_rows` answers: good and fast. Up to BETTERED_UP_TO its rows are gone over once more: the
+grooves of some short rows at a time are shared out anew, exactly.
 """
 
 from collections.abc import Sequence
@@ -12,6 +13,10 @@ from planner.rows.even import Chain, Row, Window, settle
 from planner.rows.long_rows import long_rows
 
 EXACT_UP_TO = 24
+BETTERED_UP_TO = 120
+# Grooves that are shared out anew at a time, and how many shares are tried.
+SHARE = 20
+SHARES = 60
 Members = tuple[int, ...]
 
 
@@ -22,10 +27,42 @@ def fewest_rows(windows: Sequence[Window], aims: Sequence[float]) -> tuple[Row, 
     [(0, 2, 3), (1,)]
     """
     if len(windows) <= EXACT_UP_TO:
-        rows = _Search(_all_rows(windows), len(windows)).best(_greedy(windows))
+        rows = _exact(windows)
     else:
         rows = long_rows(windows)
+        rows = _bettered(rows, windows) if len(windows) <= BETTERED_UP_TO else rows
     return tuple(settle(row, windows, aims) for row in sorted(rows))
+
+
+def _exact(windows: Sequence[Window]) -> list[Members]:
+    """The fewest rows of a few windows."""
+    return _Search(_all_rows(windows), len(windows)).best(_greedy(windows))
+
+
+def _bettered(rows: Sequence[Members], windows: Sequence[Window]) -> list[Members]:
+    """Rows of which some short ones at a time were shared out into fewer, as long as that was found."""
+    best, first = sorted(rows, key=lambda row: (len(row), row)), 0
+    for _ in range(SHARES):
+        some = _share(best, first)
+        if len(some) < 2:
+            break
+        members = sorted(member for row in some for member in row)
+        fewer = [tuple(members[i] for i in row) for row in _exact([windows[m] for m in members])]
+        if len(fewer) < len(some):
+            kept = [row for row in best if row not in some]
+            best, first = sorted([*kept, *fewer], key=lambda row: (len(row), row)), 0
+        else:
+            first += 1
+    return best
+
+
+def _share(rows: Sequence[Members], first: int) -> list[Members]:
+    """Rows from a place on, the shorter first, as many as make a share."""
+    some: list[Members] = []
+    for row in rows[first:]:
+        if sum(map(len, some)) + len(row) <= SHARE:
+            some.append(row)
+    return some
 
 
 def _all_rows(windows: Sequence[Window]) -> list[Members]:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.rows import TABLE, rows_of
 
-from planner.rows.even import Chain, settle
+from planner.rows.even import Bounds, Chain, settle
 from planner.rows.long_rows import long_rows
 from planner.rows.partition import EXACT_UP_TO, fewest_rows
 
@@ -64,7 +64,7 @@ def spread(places, slack):
     return [(p - slack, p + slack) for p in places]
 
 
-PLACES = st.lists(st.integers(0, 60), min_size=1, max_size=8, unique=True).map(sorted)
+PLACES = st.lists(st.integers(0, 60), min_size=1, max_size=9, unique=True).map(sorted)
 
 
 @settings(max_examples=150)
@@ -76,17 +76,38 @@ def test_as_few_as_brute_force(places, scale, slack):
     assert len(rows) == least(tuple(windows))
 
 
-@settings(max_examples=100)
-@given(st.lists(st.tuples(st.integers(0, 300), st.integers(0, 4)), min_size=2, max_size=6))
-def test_a_chain_is_a_row_just_when_brute_force_says_so(gaps):
+GAPS = st.lists(st.tuples(st.integers(0, 300), st.integers(0, 4)), min_size=2, max_size=6)
+
+
+def stretched(gaps):
     place, windows = 0, []
     for gap, slack in gaps:
         place += gap + 9
         windows.append((place - slack, place + slack))
-    chain = Chain(())
+    return windows
+
+
+@settings(max_examples=100)
+@given(GAPS)
+def test_a_chain_is_a_row_just_when_brute_force_says_so(gaps):
+    windows, chain = stretched(gaps), Chain(())
     for window in windows:
         chain = chain.extended(window) if chain else None
     assert (chain is not None) == is_row(windows)
+
+
+@settings(max_examples=100)
+@given(st.one_of(GAPS, st.lists(st.tuples(st.integers(50, 54), st.integers(0, 4)), min_size=2, max_size=60)))
+def test_bounds_by_the_hull_are_those_of_every_pair(gaps):
+    windows, bounds = stretched(gaps), Bounds()
+    for place, window in enumerate(windows):
+        left = bounds.add(window)
+        pairs = [(k, j) for k in range(place + 1) for j in range(k)]
+        low = max((-((windows[j][1] - windows[k][0]) // (k - j)) for k, j in pairs), default=1)
+        high = min(((windows[k][1] - windows[j][0]) // (k - j) for k, j in pairs), default=10**12)
+        assert (bounds.low, bounds.high, left) == (max(low, 1), high, max(low, 1) <= high)
+        if not left:
+            return
 
 
 @pytest.mark.parametrize(("places", "count"), [row[1:] for row in TABLE], ids=[row[0] for row in TABLE])
@@ -169,6 +190,22 @@ class TestVeryMany:
     def test_every_one_once_and_in_its_window(self, places):
         windows = spread([p * 20 for p in places], 4)
         check(windows, fewest_rows(windows, [p * 20 for p in places]))
+
+    @pytest.mark.parametrize("share", [0.5, 0.8, 1.0])
+    def test_a_thousand_in_under_half_a_second(self, share):
+        # Every so many of a grid, each a little off its place; the share tells how many of the grid are there.
+        kept = [i for i in range(int(1000 / share)) if (i * 7919) % 100 < 100 * share]
+        places = [3000 * i + (i * i * 37) % 41 - 20 for i in kept]
+        windows = spread(places, 15)
+        started = time.perf_counter()
+        rows = fewest_rows(windows, places)
+        assert time.perf_counter() - started < 0.5
+        check(windows, rows)
+
+    def test_any_three_at_one_pitch_are_found_among_what_is_left(self):
+        # Sixty threes, no pitch twice: no vote finds them.
+        places = sorted(100_003 * k**3 + i * (1000 + 7 * k * k) for k in range(60) for i in range(3))
+        assert len(fewest_rows(spread(places, 0), places)) <= 60
 
     def test_few_are_no_worse_than_the_exact_answer_by_much(self):
         places = rows_of((0, 500, 6), (230, 700, 6), (90, 330, 6))
