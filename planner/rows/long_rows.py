@@ -127,22 +127,22 @@ def _threes(windows: Sequence[Window]) -> list[Members]:
     bounds, found = np.array(windows, dtype=np.int64).reshape(-1, 2), list[Ints]()
     for lag in range(1, len(bounds) - 1):
         first, second = bounds[: -lag or None], bounds[lag:]
-        # start + 2 shift lies between these two, whatever start and shift are (planner.rows.even).
+        # start + 2 shift lies between these two, whatever start and shift are; not every count there does.
         low, high = 2 * second[:, 0] - first[:, 1], 2 * second[:, 1] - first[:, 0]
         third = np.searchsorted(bounds[:, 1], low)
         fits = third < len(bounds)
         fits[fits] = bounds[third[fits], 0] <= high[fits]
         places = np.flatnonzero(fits & (third > np.arange(lag, len(bounds))))
         found.append(np.stack([places, places + lag, third[places]], axis=1))
-    return _apart(np.concatenate(found), len(bounds)) if found else []
+    return _apart(np.concatenate(found), windows) if found else []
 
 
-def _apart(threes: Ints, count: int) -> list[Members]:
-    """Threes that share no member, the least wanted first."""
-    wanted = np.bincount(threes.ravel(), minlength=count)
+def _apart(threes: Ints, windows: Sequence[Window]) -> list[Members]:
+    """Threes that are even and share no member, the least wanted first."""
+    wanted = np.bincount(threes.ravel(), minlength=len(windows))
     taken, chosen = set[int](), list[Members]()
     for three in threes[np.argsort(wanted[threes].sum(axis=1), kind="stable")].tolist():
-        if taken.isdisjoint(three):
+        if taken.isdisjoint(three) and even_prefix(windows[i] for i in three) == 3:
             taken.update(three)
             chosen.append(tuple(three))
     return chosen

@@ -191,6 +191,19 @@ class TestVeryMany:
         windows = spread([p * 20 for p in places], 4)
         check(windows, fewest_rows(windows, [p * 20 for p in places]))
 
+    @given(st.lists(st.tuples(st.integers(0, 400), st.integers(0, 3)), min_size=25, max_size=60))
+    @settings(max_examples=40)
+    def test_windows_of_unlike_width(self, gaps):
+        windows = stretched(gaps)
+        check(windows, fewest_rows(windows, [(low + high) / 2 for low, high in windows]))
+
+    def test_an_odd_count_between_two_even_ones_is_no_third(self):
+        # From 0 over 9 to 11 a third comes at 18, 20 or 22; twenty-four more far apart make it many.
+        windows = [(0, 0), (9, 11), (19, 19)] + [(p, p) for p in (1000 * 3**k for k in range(1, 25))]
+        rows = fewest_rows(windows, [low for low, _ in windows])
+        check(windows, rows)
+        assert (0, 1, 2) not in [row.members for row in rows]
+
     @pytest.mark.parametrize("share", [0.5, 0.8, 1.0])
     def test_a_thousand_in_under_half_a_second(self, share):
         # Every so many of a grid, each a little off its place; the share tells how many of the grid are there.
