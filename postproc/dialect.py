@@ -29,7 +29,7 @@ from planner.steps import (
     Step,
     ToolCall,
 )
-from postproc.reading.acts import Act, CycleWords, Switch
+from postproc.reading.acts import ELSEWHERE, OWN_SWITCHES, Act, CycleWords, Switch
 from postproc.reading.numbers import decimal
 from postproc.writing.comments import comment_lines
 
@@ -109,12 +109,16 @@ class Dialect:
         7: Switch.COOLANT_ON,
         8: Switch.COOLANT_ON,
         9: Switch.COOLANT_OFF,
+        13: Switch.CLOCKWISE_WET,
+        14: Switch.COUNTER_WET,
+        19: Switch.ORIENT,
         30: Switch.END,
         **dict.fromkeys(range(40, 46), Switch.IDLE),
         98: Switch.CALL,
         99: Switch.RETURN,
     }
-    """M numbers; 40 to 45 are gears of the spindle (common practice)."""
+    """M numbers; 13, 14 and 19 as the old EIA code has them (RS-274-D, from memory), 40 to 45 are gears of the spindle
+    (common practice). What stands neither here nor in `acts.ELSEWHERE` is taken for a switch of the machine's own."""
     opening: ClassVar[tuple[Act, ...]] = (Act.PER_REV,)
     """What the writer says after the unit word, before anything moves."""
 
@@ -129,6 +133,11 @@ class Dialect:
             others = {number: act for number, act in others.items() if act not in units}
         return {**self.g_words, **others}
 
+    def switch(self, number: int) -> Switch | None:
+        """What an M number asks for; one of no table is the machine's own unless it may send the program elsewhere."""
+        own = number in OWN_SWITCHES and number not in ELSEWHERE
+        return self.m_words.get(number, Switch.OWN if own else None)
+
     def g(self, act: Act) -> str:
         """The G word for an act.
 
@@ -142,6 +151,11 @@ class Dialect:
     def says(self, act: Act) -> bool:
         """True if the dialect has a word for an act."""
         return act in self.g_words.values()
+
+    @property
+    def says_retract(self) -> bool:
+        """True if the program says how far the tool backs off after each peck; else the control's parameter rules."""
+        return self.cycle is None or self.cycle.retract is not None
 
     def unit_word(self, units: Units) -> str:
         """The word that sets the units."""

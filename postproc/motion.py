@@ -16,6 +16,7 @@ class Motion:
     `x0_known` and `z0_known` are False where the program never said on which diameter or at which z the move begins
     (power-up, reference point); the value is then the home given to the interpreter, else `interpreter.FAR_HOME`.
     `home` is True where it ends at the reference point, along one axis or both: that end is then no place to name.
+    `spin_line` is the line whose S rules how fast the spindle may turn here, None where there is none.
     """
 
     kind: Literal["rapid", "feed"]
@@ -36,3 +37,4 @@ class Motion:
     x0_known: bool = True
     z0_known: bool = True
     home: bool = False
+    spin_line: int | None = None

@@ -90,7 +90,8 @@ def explain(
     strangers = {number: spoken.other_system[number] for number in spoken.beside if number in spoken.other_system}
     acts = strangers | dict(spoken.reading(parsed.uses))
     scenes = tuple(_scenes(parsed.blocks, spoken, acts, run))
-    switches = dict(spoken.m_words)
+    numbers = {word.whole for block in parsed.blocks for word in block.words if word.address == "M"}
+    switches = {n: switch for n in numbers if n is not None and (switch := spoken.switch(n)) is not None}
     blocks = tuple(
         ExplainedBlock(
             scene.block.line,
@@ -161,7 +162,7 @@ def _found(block: Block, dialect: Dialect, acts: Mapping[int, Act]) -> Iterator[
     """What the G and M words of a block ask for."""
     for word in block.words:
         if word.whole is not None and word.address in "GM":
-            event = acts.get(word.whole) if word.address == "G" else dialect.m_words.get(word.whole)
+            event = acts.get(word.whole) if word.address == "G" else dialect.switch(word.whole)
             if event is not None:
                 yield event
 

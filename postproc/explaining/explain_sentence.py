@@ -43,7 +43,7 @@ def _clauses(scene: Scene) -> Iterator[str]:
 def _numbers(scene: Scene) -> Iterator[str]:
     """The clauses of S, of F in a block that doesn't move, and of a dwell."""
     for word in scene.block.words:
-        if word.address == "S":
+        if word.address == "S" and Switch.ORIENT not in scene.acts:
             yield f"the spindle turns {speed(word, scene)}" if Act.CLAMP_OR_ZERO in scene.acts else speed(word, scene)
         elif word.address == "F" and not scene.motions:
             yield feed(word, scene)

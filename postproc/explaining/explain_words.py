@@ -41,6 +41,10 @@ SWITCHES = {
     Switch.CALL: "run a subprogram",
     Switch.RETURN: "back from the subprogram to the program that called it",
     Switch.IDLE: "a switch that moves no grooving tool",
+    Switch.ORIENT: "the spindle stops at an angle",
+    Switch.CLOCKWISE_WET: "spindle on, clockwise, with coolant",
+    Switch.COUNTER_WET: "spindle on, counter-clockwise, with coolant",
+    Switch.OWN: "a switch of this machine's own, not checked",
 }
 
 

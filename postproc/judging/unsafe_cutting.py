@@ -25,6 +25,8 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
     """
     seen: set[tuple[object, ...]] = set()
     for motion in motions:
+        if motion.spin_line is not None and motion.turning:
+            _fastest(motion, shop, notebook)
         if motion.kind == "rapid":
             continue
         cuts = motion.line in cutting
@@ -59,17 +61,18 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
 
 
 def _fastest(motion: Motion, shop: Shop, notebook: Notebook) -> None:
-    """A speed or a clamp above the machine's; a caution where no shop file says what the machine may turn."""
+    """A speed or a clamp above the machine's, at the line of its S; a caution where no shop file says the limit."""
     fastest, most = motion.clamp if motion.surface else motion.speed, shop.machine.max_rpm
     if not fastest or not most or fastest <= most:
         return
+    line = motion.spin_line or motion.line
     turns = f"The spindle may turn {_plain(fastest)} rev/min"
     if "max_rpm" in shop.unsaid:
         message = f"{turns}, more than the {most} of most lathes; give the machine's max_rpm in the shop file."
-        notebook.caution("over-speed", motion.line, message)
+        notebook.caution("over-speed", line, message)
     else:
         message = f"{turns}; the shop file allows {most}, and a chuck may burst: correct S."
-        notebook.stop("over-speed", motion.line, message)
+        notebook.stop("over-speed", line, message)
 
 
 def _speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:

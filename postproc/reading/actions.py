@@ -85,6 +85,8 @@ class Actions:
         word = self.words.take("S")
         if word is not None:
             self.control.speeds[self.control.surface] = abs(word.value)
+            if not self.control.surface:
+                self.control.rpm_line = self.log.line
             self.spindle_said = True
             if word.text.startswith("-"):
                 self.log.stop("signed-amount", f"{word} has a sign; a spindle speed has none.")
@@ -93,6 +95,22 @@ class Actions:
         """M03, M04, M05."""
         self.control.clockwise = None if event is Switch.SPINDLE_OFF else event is Switch.CLOCKWISE
         self.spindle_said = True
+
+    def spindle_wet(self, event: Event) -> None:
+        """M13, M14: spindle and coolant in one, on machines that keep to the old code."""
+        clockwise = event is Switch.CLOCKWISE_WET
+        self.log.caution(
+            "spindle-with-coolant",
+            f"{'M13' if clockwise else 'M14'} was read as {event}; some machines mean another spindle by it, so see to "
+            f"it or write {'M03' if clockwise else 'M04'} and M08.",
+        )
+        self.control.clockwise, self.spindle_said = clockwise, True
+        self.log.step(Coolant(True))
+
+    def orient(self, event: Event) -> None:
+        """M19: the spindle stops at an angle, which R or, taken before, S may give."""
+        self.words.take("R")
+        self.control.clockwise, self.spindle_said = None, True
 
     def tell_spindle(self) -> None:
         """Note the spindle step of a block that said something of it."""
@@ -116,7 +134,7 @@ class Actions:
                     "The spindle clamp comes after G96 has started the spindle, which till then has no limit; "
                     "put it before G96.",
                 )
-            self.control.clamp = round(abs(word.value))
+            self.control.clamp, self.control.clamp_line = round(abs(word.value)), self.log.line
             self.log.step(SpindleClamp(self.control.clamp))
         elif not self.words.has_axes:
             self.log.stop(

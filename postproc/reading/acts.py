@@ -41,6 +41,10 @@ class Switch(StrEnum):
     CALL = "subprogram call"
     RETURN = "return from subprogram"
     IDLE = "nothing that moves a grooving tool"
+    ORIENT = "oriented spindle stop"
+    CLOCKWISE_WET = "spindle clockwise with coolant"
+    COUNTER_WET = "spindle counter-clockwise with coolant"
+    OWN = "a switch of the machine's own"
 
 
 @dataclass(frozen=True)
@@ -69,9 +73,26 @@ GROUPS: Mapping[StrEnum, str] = {
     **dict.fromkeys((Act.PER_REV, Act.PER_MINUTE), "feed mode"),
     **dict.fromkeys((Act.SURFACE, Act.RPM), "spindle mode"),
     **dict.fromkeys((Act.ABSOLUTE, Act.INCREMENTAL), "distance mode"),
-    **dict.fromkeys((Switch.CLOCKWISE, Switch.COUNTER, Switch.SPINDLE_OFF), "spindle"),
+    **dict.fromkeys((Switch.CLOCKWISE, Switch.COUNTER, Switch.SPINDLE_OFF, Switch.ORIENT), "spindle"),
+    **dict.fromkeys((Switch.CLOCKWISE_WET, Switch.COUNTER_WET), "spindle"),
 }
 """Acts that exclude each other in one block, by the name of their group; the others go together."""
+
+OWN_SWITCHES = range(10_000)
+"""M numbers that a machine's builder may use for what that machine has: chuck, bar feed, steady, doors, counters. No
+such word is a place or a feed, so the program's own moves stay what they are (common practice)."""
+
+ELSEWHERE: Mapping[int, str] = {
+    17: "end of a subprogram",
+    46: "axis mode",
+    47: "repeat of the program",
+    96: "call of an interrupt program",
+    97: "call of a subprogram",
+    197: "call of a subprogram",
+    198: "call of a program in another store",
+}
+"""M numbers that are no switch on some controls but send the program elsewhere, or change how its places are meant:
+never waved through (common practice)."""
 
 OTHERS: Mapping[int, str] = {
     10: "setting of data",

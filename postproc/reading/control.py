@@ -64,6 +64,9 @@ _SETTINGS: Mapping[Event, Cell] = {
     Sign.TOOL: Cell("tool"),
     Switch.CLOCKWISE: Cell("spindle"),
     Switch.COUNTER: Cell("spindle"),
+    Switch.CLOCKWISE_WET: Cell("spindle_wet"),
+    Switch.COUNTER_WET: Cell("spindle_wet"),
+    Switch.OWN: Cell("nothing"),
     Switch.COOLANT_ON: Cell("coolant"),
     Act.IDLE: Cell("nothing"),
     Switch.IDLE: Cell("nothing"),
@@ -81,6 +84,7 @@ _MOVES: Mapping[Event, Cell] = {
 _LAST: Mapping[Event, Cell] = {
     Switch.COOLANT_OFF: Cell("coolant"),
     Switch.SPINDLE_OFF: Cell("spindle"),
+    Switch.ORIENT: Cell("orient"),
     Switch.PAUSE: Cell("nothing"),
     Switch.CALL: Cell("call"),
     Switch.RETURN: Cell("go_back"),
@@ -107,7 +111,7 @@ class Control:
     """What is in force. Places in counts, x on the diameter; `x_known` is False until the program has said where.
 
     `feed` and `retract` are counts, None until said; `clockwise` is None while the spindle stands. `speeds` holds the
-    last S of each spindle mode, by `surface`.
+    last S of each spindle mode, by `surface`; the lines are those of the S words.
     """
 
     x: int
@@ -122,6 +126,8 @@ class Control:
     surface: bool = False
     speeds: dict[bool, float] = field(default_factory=dict)
     clamp: int | None = None
+    rpm_line: int | None = None
+    clamp_line: int | None = None
     clockwise: bool | None = None
     station: int = 0
     offset: int = 0
@@ -131,3 +137,8 @@ class Control:
     def speed(self) -> float:
         """What S says in the spindle mode in force, 0 for nothing yet."""
         return self.speeds.get(self.surface, 0.0)
+
+    @property
+    def spin_line(self) -> int | None:
+        """The line whose S rules how fast the spindle may turn: the clamp's under constant surface speed."""
+        return self.clamp_line if self.surface else self.rpm_line

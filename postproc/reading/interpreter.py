@@ -12,7 +12,7 @@ from planner.increment import Increments
 from planner.steps import Remark
 from postproc.dialect import Dialect
 from postproc.reading.actions import Actions
-from postproc.reading.acts import GROUPS, MOTIONS, Act
+from postproc.reading.acts import GROUPS, MOTIONS, Act, Switch
 from postproc.reading.control import ORDER, TABLE, Control, Event, Mode, Sign
 from postproc.reading.log import Log, Runaway
 from postproc.reading.meanings import Meanings
@@ -78,6 +78,7 @@ class _Walk:
         self.actions = Actions(dialect, Increments.of(self.units), self.control, self.log, home)
         self.actions.words.late_units = said is not None
         self.callers: list[_Caller] = []
+        self.own: set[int | None] = set()
         self.called: set[int] = {self.sections.main}
         self.at = self.sections.main
         self.worded = False
@@ -177,10 +178,14 @@ class _Walk:
                 if self.meanings.strange(word, words):
                     events.append(Sign.STRANGER)
                     self._stranger(word)
+                if event is Switch.OWN:
+                    self._own(word)
                 events.append(event)
             else:
                 others.append(word)
         self.actions.words.fill(others)
+        if Switch.ORIENT in events:
+            self.actions.words.take("S")
         events.extend(sign for address, sign in _SIGNS.items() if self.actions.words.has(address))
         if Act.DWELL in events and not any(map(self.actions.words.has, "PXU")):
             events = [event for event in events if event is not Sign.FEED]
@@ -210,6 +215,16 @@ class _Walk:
             f"{word} at column {word.column} is of another code system than the rest; see that the control takes it."
         )
         self.log.caution("code-systems-mixed", message)
+
+    def _own(self, word: Word) -> None:
+        """A switch of the machine's own, said once for each number."""
+        if word.whole not in self.own:
+            self.own.add(word.whole)
+            message = (
+                f"{word} at column {word.column} is this machine's own and was not checked; see in the "
+                "machine's manual what it does."
+            )
+            self.log.caution("own-switch", message)
 
     def _one_of_a_group(self, events: list[Event]) -> None:
         """Stop where two acts of one block exclude each other."""

@@ -89,6 +89,7 @@ class Log:
                 control.x_known,
                 control.z_known,
                 home,
+                control.spin_line,
             )
         )
         control.x, control.z = x, z

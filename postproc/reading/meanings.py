@@ -7,7 +7,7 @@ one a program is in must be plain from its own words before those numbers are re
 from collections.abc import Mapping, Sequence
 
 from postproc.dialect import Dialect
-from postproc.reading.acts import OTHERS, Act, Switch
+from postproc.reading.acts import ELSEWHERE, OTHERS, Act, Switch
 from postproc.reading.values import AXES
 from postproc.reading.words import ParsedProgram, Word
 
@@ -26,7 +26,7 @@ class Meanings:
         if number is None:
             return None
         if word.address == "M":
-            return self._dialect.m_words.get(number)
+            return self._dialect.switch(number)
         return self._dialect.other_system[number] if self.strange(word, block) else self.g_words.get(number)
 
     def strange(self, word: Word, block: Sequence[Word]) -> bool:
@@ -41,7 +41,7 @@ class Meanings:
 
     def refusal(self, word: Word) -> str:
         """The sentence about a word that asks for nothing known."""
-        name = OTHERS.get(word.whole) if word.address == "G" and word.whole is not None else None
+        name = {"G": OTHERS, "M": ELSEWHERE}[word.address].get(word.whole if word.whole is not None else -1)
         shown = f"{word} ({name})" if name else str(word)
         return (
             f"{shown} at column {word.column} is not supported in the dialect {self._dialect.name}; "

@@ -2,9 +2,13 @@
 
 At feed f per turn the time is the way over f n. Under constant surface speed v the speed on diameter d is
 n = 1000 v / (pi d), 12 v / (pi d) in feet and inches, and never above the clamp; on a straight move d changes evenly,
-so the integral has a closed form in two pieces, below the clamp and at it.
+so the integral has a closed form in two pieces, below the clamp and at it. A cycle whose retract the control sets backs
+off by the machine's `cycle_retract`: its moves are none of the program's, but they take their time.
 """
 
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
 from math import hypot, pi
 
 from extractor.part import Units
@@ -19,11 +23,25 @@ PER_SPEED_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 
 def run_seconds(run: Run, machine: Machine) -> float:
     """Seconds of a whole run; `machine` must be in the run's units. Rapids count nothing where no rate is known."""
-    moves = sum(motion_seconds(motion, run.increments, machine) for motion in run.motions)
+    motions = (*run.motions, *_unsaid_retracts(run, run.increments.count(machine.cycle_retract)))
+    moves = sum(motion_seconds(motion, run.increments, machine) for motion in motions)
     dwells = sum(step.milliseconds / 1000 for step in run.steps if isinstance(step, Dwell))
     stations = [motion.station for motion in run.motions if motion.station]
     changes = sum(a != b for a, b in zip([0, *stations], stations, strict=False))
     return moves + dwells + changes * machine.tool_change
+
+
+def _unsaid_retracts(run: Run, retract: int) -> Iterator[Motion]:
+    """Back at rapid and down again at feed between two pecks of a cycle that doesn't say how far; `retract` radial."""
+    for peck, following in pairwise(run.motions):
+        call = None if peck.cycle is None or peck.cycle != following.cycle else run.cycles[peck.cycle]
+        if call is None or call.retract is not None or {peck.kind, following.kind} != {"feed"}:
+            continue
+        if following.x0 != following.x1 and peck.z0 == following.z1:
+            back = min(2 * retract, abs(call.start_x - peck.x1))
+            up = peck.x1 + (back if call.start_x >= call.floor_x else -back)
+            yield replace(peck, kind="rapid", x0=peck.x1, x1=up)
+            yield replace(following, x0=up, x1=peck.x1)
 
 
 def motion_seconds(motion: Motion, increments: Increments, machine: Machine) -> float:

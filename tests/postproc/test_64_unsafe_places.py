@@ -44,7 +44,7 @@ STOPS = {
     "no spindle": (without("G96 S110 M03\n"), "spindle-off", 7, ["M03"]),
     "no feed": (without(" F.08"), "no-feed", 8, ["give F"]),
     "no clamp": (without("G50 S2500\n"), "no-clamp", 7, ["give the highest speed before G96"]),
-    "a clamp beyond the chuck's": (instead("S2500", "S9000"), "over-speed", 8, ["9000", "3000"]),
+    "a clamp beyond the chuck's": (instead("S2500", "S9000"), "over-speed", 5, ["9000", "3000"]),
     "deeper than the insert reaches": (instead("X34.", "X10."), "beyond-reach", 8, ["T0303", "15 deep", "reaches 12"]),
     "nothing that moves": ("%\nO1\nG21\nM30\n%\n", "no-moves", None, ["is it the right file?"]),
 }
