@@ -62,7 +62,28 @@ def bored(
             found += group
         else:
             unclear.append(group[0].inside)
+    deeper = _deeper(faces, found, outer)
+    if any(is_hatched(f.polygon, hatched) for f in faces if f.edges & outer):
+        found += [f for f in deeper if not is_hatched(f.polygon, hatched)]
+    else:
+        unclear += [f.inside for f in deeper]
     return Bored(tuple(found), tuple(unclear))
+
+
+def _deeper(faces: Sequence[Face], found: Sequence[Face], outer: set[int]) -> list[Face]:
+    """Faces beside a bore that reach neither the axis nor the outside: recesses of it with something drawn before them.
+
+    A section's metal reaches the outside, and is hatched where anything is.
+    """
+    known, reached = {id(f) for f in found}, list(found)
+    left = [f for f in faces if id(f) not in known and not f.edges & outer]
+    deeper: list[Face] = []
+    while reached:
+        bore = {k for f in reached for k in f.edges}
+        reached = [f for f in left if f.edges & bore]
+        left = [f for f in left if not f.edges & bore]
+        deeper += reached
+    return deeper
 
 
 def _gates(network: Network, edges: set[int], fine: float) -> set[int]:

@@ -17,6 +17,7 @@ from extractor.viewing.axis import NO_OUTLINE, Axis
 from extractor.viewing.exploded import aside
 from extractor.viewing.gaps import Closed, close, typical_size
 from extractor.viewing.hatching import loose_hatching
+from extractor.viewing.marks import texture_marks
 from extractor.viewing.network import Face, Network, Strokes, rim, without_boxes
 from extractor.viewing.noding import node
 
@@ -129,6 +130,7 @@ def prepare(sheet: Sheet) -> Ink:
     if not len(strokes):
         return Ink(strokes, Network(np.zeros((0, 2)), ()), 0.0, 0.0, ())
     near = NEAR * typical_size(strokes)
+    strokes = strokes.pick(~np.isin(strokes.label, list(texture_marks(strokes, near))))
     hatching = loose_hatching(strokes, near)
     strokes = strokes.pick(~np.isin(strokes.label, list(hatching)))
     beside = aside(sheet, strokes)

@@ -7,15 +7,21 @@ hatching; a slant is measured against the direction that most of the drawing run
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
-from extractor.sheet import Floats, Segments
+from extractor.sheet import Floats, Ints, Segments
 from extractor.viewing.network import Strokes
 
 LEAST = 4
 """Fewest lines that make a hatching."""
+
+MOST_BESIDE = 200
+"""Only so many lines farther on are looked at for the next one beside a line."""
 
 
 def loose_hatching(strokes: Strokes, near: float) -> frozenset[int]:
@@ -26,19 +32,30 @@ def loose_hatching(strokes: Strokes, near: float) -> frozenset[int]:
     d = strokes.ends[straight, 2:] - strokes.ends[straight, :2]
     size = np.hypot(*d.T)
     angle = np.mod(np.arctan2(d[:, 1], d[:, 0]), math.pi)
-    slant = np.abs(np.mod(angle - _main_direction(angle, size) + math.pi / 4, math.pi / 2) - math.pi / 4)
-    free = _free_ended(strokes, near)[straight]
-    some = np.flatnonzero((slant > math.radians(15)) & free & (size > 10 * near))
+    met = _ends_met(strokes, near)[straight]
+    slant = np.abs(np.mod(angle - _main_direction(angle, size, met > 0) + math.pi / 4, math.pi / 2) - math.pi / 4)
+    slanted = (slant > math.radians(15)) & (size > 10 * near)
+    some, half_met = np.flatnonzero(slanted & (met == 0)), np.flatnonzero(slanted & (met == 1))
     found: set[int] = set()
     for family in _families(angle[some]):
-        rows = straight[some[family]]
-        if len(rows) >= LEAST and _even(strokes.ends[rows], float(np.median(angle[some[family]])), near):
+        rows, turn = straight[some[family]], float(np.median(angle[some[family]]))
+        row = _Row.of(strokes.ends[rows], turn)
+        if len(rows) >= LEAST and _even(row, near):
+            like = np.abs(np.mod(angle[half_met] - turn + 1.0, math.pi) - 1.0) < math.radians(0.3)
+            strays = straight[half_met[like]]
             found |= set(strokes.label[rows].tolist())
+            found |= {int(strokes.label[k]) for k in strays if row.goes_on(_Row.of(strokes.ends[[k]], turn), near)}
     return frozenset(found)
 
 
-def _main_direction(angle: Floats, size: Floats) -> float:
-    """The direction, mod a quarter turn, that most length runs in."""
+def _main_direction(angle: Floats, size: Floats, joined: npt.NDArray[np.bool_]) -> float:
+    """The direction, mod a quarter turn, that most length runs in.
+
+    Only lines that meet others end to end count, as an outline's do, where there are any: of a densely hatched
+    section the hatching is most of what is drawn.
+    """
+    if joined.any():
+        angle, size = angle[joined], size[joined]
     folded = np.mod(angle, math.pi / 2)
     steps = np.round(folded / math.radians(0.5)).astype(np.int64) % 180
     weight = np.bincount(steps, weights=size, minlength=180)
@@ -47,16 +64,17 @@ def _main_direction(angle: Floats, size: Floats) -> float:
     return float(np.average(folded[mine], weights=size[mine]))
 
 
-def _free_ended(strokes: Strokes, near: float) -> "np.ndarray[tuple[int], np.dtype[np.bool_]]":
-    """True for strokes neither of whose ends lies at another stroke's end."""
+def _ends_met(strokes: Strokes, near: float) -> Ints:
+    """How many ends of each stroke lie at another stroke's end, 0 to 2; its own double doesn't count."""
     tips = strokes.ends.reshape(-1, 2)
     points = shapely.points(tips)
     one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=2 * near)
-    other = one // 2 != two // 2
-    shared = np.zeros(len(tips), dtype=bool)
-    shared[one[other]] = True
-    free = np.logical_not(shared.reshape(-1, 2).any(axis=1))
-    return free
+    far_one, far_two = tips[one ^ 1], tips[two ^ 1]
+    other = (one // 2 != two // 2) & (np.abs(far_one - far_two).max(axis=1) > 2 * near)
+    shared = np.zeros(len(tips), dtype=np.int64)
+    shared[one[other]] = 1
+    count: Ints = shared.reshape(-1, 2).sum(axis=1)
+    return count
 
 
 def _families(angle: Floats) -> "list[np.ndarray[tuple[int], np.dtype[np.int64]]]":
@@ -68,16 +86,53 @@ def _families(angle: Floats) -> "list[np.ndarray[tuple[int], np.dtype[np.int64]]
     return list(np.split(order, cuts))
 
 
-def _even(ends: Floats, angle: float, near: float) -> bool:
-    """True if most neighbours of a family stand one spacing, or whole spacings, apart."""
-    across = np.array([-math.sin(angle), math.cos(angle)])
-    offsets = np.sort((ends[:, :2] + ends[:, 2:]) / 2 @ across)
-    gaps = np.diff(offsets)
-    gaps = gaps[gaps > 20 * near]
+def _even(row: "_Row", near: float) -> bool:
+    """True if most lines of a family stand one spacing, or whole spacings, from the next beside them."""
+    gaps = row.gaps[row.gaps > 20 * near]
     if len(gaps) < LEAST - 1:
         return False
     ratio = gaps / np.median(gaps)
     return bool((np.abs(ratio - np.round(ratio)) < 0.15).mean() > 0.7)
+
+
+@dataclass(frozen=True)
+class _Row:
+    """Lines of one slant: places across it, least and greatest places along it, float (n,), in order across.
+
+    Two halves of a section are hatched at one slant but not in one step, so a line is held against those that lie
+    beside it, not against all.
+    """
+
+    across: Floats
+    low: Floats
+    high: Floats
+
+    @staticmethod
+    def of(ends: Floats, turn: float) -> "_Row":
+        """Lines float (n, 4) that lean by `turn`."""
+        along, across = np.array([math.cos(turn), math.sin(turn)]), np.array([-math.sin(turn), math.cos(turn)])
+        places = (ends[:, :2] + ends[:, 2:]) / 2 @ across
+        one, two = ends[:, :2] @ along, ends[:, 2:] @ along
+        order = np.argsort(places, kind="stable")
+        return _Row(places[order], np.minimum(one, two)[order], np.maximum(one, two)[order])
+
+    @cached_property
+    def gaps(self) -> Floats:
+        """From each line to the next that lies beside some of it; none for the last."""
+        found = []
+        for k in range(len(self.across) - 1):
+            after = slice(k + 1, k + 1 + MOST_BESIDE)
+            beside = np.minimum(self.high[after], self.high[k]) > np.maximum(self.low[after], self.low[k])
+            apart = self.across[after][beside] - self.across[k]
+            found += apart[apart > 1e-9 * (self.high[k] - self.low[k])][:1].tolist()
+        return np.array(found)
+
+    def goes_on(self, line: "_Row", near: float) -> bool:
+        """True if one more line of the same slant stands one spacing beside one of these, or is in line with one."""
+        step = float(np.median(self.gaps[self.gaps > 20 * near]))
+        beside = np.minimum(self.high, line.high) > np.maximum(self.low, line.low)
+        off = np.abs(np.abs(self.across - line.across) - np.where(beside, step, 0.0))
+        return bool((off <= 0.03 * step).any())
 
 
 def hatch_shapes(segments: Segments, loose: frozenset[int]) -> list[shapely.Geometry]:

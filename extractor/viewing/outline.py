@@ -75,7 +75,7 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     a = axis.fold(strokes.ends[:, :2])
     b = axis.fold(strokes.ends[:, 2:])
     low, high = min(a[:, 0].min(), b[:, 0].min()), max(a[:, 0].max(), b[:, 0].max())
-    out = 0.05 * (high - low)
+    out = max(0.05 * (high - low), 20 * ink.near)
     laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]

@@ -1,0 +1,105 @@
+"""Surface-texture marks drawn as loose lines: two legs that stand on a line, one about twice as long as the other.
+
+ISO 1302 (from memory) gives the symbol: both legs lean 60 degrees to the surface, so 60 to one another; the longer one
+ends in the air or carries a line that does; a bar may close the shorter one off to a triangle. No outline has two lines
+that meet so and end in the air. The longer leg may be drawn in two pieces that join at the bar.
+"""
+
+import math
+
+import numpy as np
+import shapely
+
+from extractor.sheet import Floats, Ints
+from extractor.viewing.network import Strokes
+
+ANGLE = math.radians(60.0), math.radians(5.0)
+"""Angle between the legs, and how far a draughtsman may be off."""
+
+LONGER = (1.6, 3.5)
+"""The long leg's length by the short one's: 2 to 2.2 in the standard's table, more where it carries much text."""
+
+
+class _Tips:
+    """The ends of straight strokes, and which lie at one place."""
+
+    def __init__(self, strokes: Strokes, near: float) -> None:
+        """`near` is the noding distance."""
+        self.strokes, self.near = strokes, near
+        self.at = strokes.ends.reshape(-1, 2)
+        points = shapely.points(self.at)
+        pairs = shapely.STRtree(points).query(points, predicate="dwithin", distance=2 * near)
+        self.pairs: Ints = pairs[:, pairs[0] // 2 != pairs[1] // 2]
+        self.beside: dict[int, list[int]] = {}
+        for i, j in self.pairs.T.tolist():
+            self.beside.setdefault(i, []).append(j)
+
+    def leaning(self) -> list[tuple[int, int]]:
+        """Pairs of tips at one place whose straight strokes enclose the angle of a mark, the shorter stroke first."""
+        one, two = self.pairs
+        a, b = self.at[one ^ 1] - self.at[one], self.at[two ^ 1] - self.at[two]
+        turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1))
+        straight = (self.strokes.bulge[one // 2] == 0) & (self.strokes.bulge[two // 2] == 0)
+        no_longer = np.hypot(*a.T) <= np.hypot(*b.T) * 1.1
+        chosen = self.pairs[:, straight & no_longer & (np.abs(turn - ANGLE[0]) <= ANGLE[1])]
+        return [(i, j) for i, j in chosen.T.tolist()]
+
+    def line(self, tip: int) -> Floats:
+        """The vector of a stroke from one of its tips to the other."""
+        line: Floats = self.at[tip ^ 1] - self.at[tip]
+        return line
+
+    def straight(self, tip: int) -> bool:
+        """True if the stroke of a tip is straight."""
+        return bool(self.strokes.bulge[tip // 2] == 0)
+
+    def free(self, tip: int) -> bool:
+        """True if no other stroke ends at a tip."""
+        return not self.beside.get(tip)
+
+
+def texture_marks(strokes: Strokes, near: float) -> frozenset[int]:
+    """Labels of the strokes of surface-texture marks; `near` is the noding distance."""
+    if not len(strokes):
+        return frozenset()
+    tips = _Tips(strokes, near)
+    marks = [_mark(tips, foot, other) for foot, other in tips.leaning()]
+    return frozenset(int(strokes.label[k]) for mark in marks for k in mark)
+
+
+def _mark(tips: _Tips, foot: int, other: int) -> set[int]:
+    """The strokes of a mark whose short leg begins at tip `foot` and its long one at `other`, none if it is none."""
+    short, head = tips.line(foot), other ^ 1
+    ends = {foot // 2, other // 2}
+    onward = [t for t in tips.beside.get(head, ()) if tips.straight(t) and _in_line(tips.line(other), tips.line(t))]
+    if onward:
+        ends.add(onward[0] // 2)
+        head = onward[0] ^ 1
+    long = tips.at[head] - tips.at[other]
+    if not LONGER[0] <= math.hypot(*long) / math.hypot(*short) <= LONGER[1]:
+        return set()
+    bars = [t for t in tips.beside.get(foot ^ 1, ()) if _is_bar(tips, t, tips.at[other], long)]
+    text = [t for t in tips.beside.get(head, ()) if tips.straight(t) and tips.free(t ^ 1)]
+    if len(bars) != len(tips.beside.get(foot ^ 1, ())) or len(text) != len(tips.beside.get(head, ())):
+        return set()
+    return ends | {t // 2 for t in (*bars, *text)}
+
+
+def _in_line(one: Floats, two: Floats) -> bool:
+    """True if a piece carries on in the direction of another."""
+    cross = float(one[0] * two[1] - one[1] * two[0])
+    return bool(abs(cross) <= 1e-3 * math.hypot(*one) * math.hypot(*two) and float(one @ two) > 0)
+
+
+def _is_bar(tips: _Tips, tip: int, base: Floats, long: Floats) -> bool:
+    """True if a stroke runs from the short leg's head to the long leg's side and stops there, or a little beyond."""
+    if not tips.straight(tip):
+        return False
+    line, start = tips.line(tip), tips.at[tip]
+    cross = line[0] * long[1] - line[1] * long[0]
+    if not np.isfinite(cross) or cross == 0:
+        return False
+    gap = base - start
+    along = (gap[0] * long[1] - gap[1] * long[0]) / cross
+    up = (gap[0] * line[1] - gap[1] * line[0]) / cross
+    return bool(0.3 <= along <= 1 + 1e-3 and 0.2 <= up <= 1 + 1e-3)
