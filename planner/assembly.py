@@ -12,14 +12,15 @@ from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
 from planner.plan import Form, GrooveSet, Operation, Plan
 from planner.reasons import face_reasons, reasons
-from planner.steps import Coolant, Rapid, Step
+from planner.steps import Coolant, GrooveCycle, Rapid, Step
+from planner.words import size
 
 Row = Placed | FaceRow
 
 
 def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ...]) -> Plan:
     """The whole plan of rows in the order of cutting."""
-    clock = Clock(setting.increments, setting.shop.machine)
+    clock = clock_for(setting)
     before = (*go_home(setting), *calls(rows[0].tool, setting))
     seconds = clock.run(before)
     operations = tuple(_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row)
@@ -27,7 +28,27 @@ def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ..
     seconds += sum(operation.seconds for operation in operations) + clock.run(after)
     sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
     plan = Plan(setting.increments, setting.shop, sets, before, operations, after, seconds, findings)
-    return replace(plan, findings=(*findings, *_batch(plan)))
+    return replace(plan, findings=(*findings, *_unsaid_retract(plan, setting), *_batch(plan)))
+
+
+def clock_for(setting: Setting) -> Clock:
+    """A clock at the start of a plan, which knows how far cycles back off."""
+    machine = setting.shop.machine
+    retract = None if setting.retract_said else setting.increments.count(machine.cycle_retract)
+    return Clock(setting.increments, machine, cycle_retract=retract)
+
+
+def _unsaid_retract(plan: Plan, setting: Setting) -> tuple[Finding, ...]:
+    """A note where the time stands on a retract that neither program nor shop file says."""
+    cycles = any(isinstance(step, GrooveCycle) and step.peck for step in plan.steps)
+    if setting.retract_said or not cycles or "cycle_retract" not in setting.shop.unsaid:
+        return ()
+    taken = size(setting.shop.machine.cycle_retract, setting.part.units)
+    message = (
+        f"The control sets how far its cycle backs off after a peck; the time is reckoned with {taken}, because "
+        "the shop file gives no cycle_retract."
+    )
+    return (Finding(Level.NOTE, "cycle-retract-unknown", message),)
 
 
 def _batch(plan: Plan) -> tuple[Finding, ...]:

@@ -20,7 +20,10 @@ RAPID_RATE: dict[Units, float] = {"mm": 10_000.0, "in": 400.0}
 
 @dataclass
 class Clock:
-    """Where the tool is and how the spindle turns while steps go by; places in counts, None before the first word."""
+    """Where the tool is and how the spindle turns while steps go by; places in counts, None before the first word.
+
+    `cycle_retract` is how far a cycle backs off where no word of the program says it, None where the step's own counts.
+    """
 
     increments: Increments
     machine: Machine
@@ -29,6 +32,7 @@ class Clock:
     surface: bool = True
     speed: float = 1.0
     clamp: int | None = None
+    cycle_retract: int | None = None
 
     def run(self, steps: Iterable[Step]) -> float:
         """Seconds that the steps take."""
@@ -100,11 +104,12 @@ class Clock:
     def groove(self, cycle: GrooveCycle, start_x: int) -> float:
         """One groove in pecks, from the start diameter and back to it."""
         inward = -1 if cycle.floor_x < start_x else 1
+        retract = cycle.retract if self.cycle_retract is None else self.cycle_retract
         seconds, depth = 0.0, start_x
         while depth != cycle.floor_x:
             left = abs(cycle.floor_x - depth)
             depth += inward * min(left, 2 * cycle.peck if cycle.peck else left)
             seconds += self.cut(cycle.feed, depth, None)
             if depth != cycle.floor_x:
-                seconds += self.rapid(depth - inward * min(2 * cycle.retract, abs(start_x - depth)), None)
+                seconds += self.rapid(depth - inward * min(2 * retract, abs(start_x - depth)), None)
         return seconds + self.rapid(start_x, None)

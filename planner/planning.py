@@ -24,15 +24,16 @@ from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop
 
 
-def plan_part(part: Part, shop: Shop, accepted: Collection[str] = ()) -> Plan:
+def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, retract_said: bool = True) -> Plan:
     """The plan for a part. A plan whose findings stop has no operation and is never written.
 
     Recesses that can't be planned stop it, unless `accepted` holds `recess-not-planned`: then they are left out, with a
-    caution each, and the others are planned.
+    caution each, and the others are planned. `retract_said` is False where no word of the dialect says how far a cycle
+    backs off after a peck: then the machine's `cycle_retract` counts for the time.
     """
     if part.units != shop.units:
         raise ValueError("the shop must be in the part's units")
-    setting = Setting(cored(part, shop), shop, Increments.of(part.units), part)
+    setting = Setting(cored(part, shop), shop, Increments.of(part.units), part, retract_said)
     fits, findings = _fits(setting, accepted)
     if stopped(findings) or not fits:
         return _empty(setting, findings or (_nothing("The part has no groove, so there is nothing to program."),))

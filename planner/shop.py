@@ -25,6 +25,8 @@ class Machine:
     `home_x` (diameter), `home_z`: where the tool goes to change and at the end. `rapid_rate`: length per minute, on
     X measured as radius. `tool_change`: seconds. `power`: kW at the spindle, 0 unknown. `tailstock`: diameter of the
     centre in the front face, 0 none. `batch`: pieces to be made, 0 unknown; `handling`: seconds for each.
+    `cycle_retract`: how far the control's own grooving cycle backs off after a peck where the program can't say it
+    (radial; a parameter of the control), for the time.
     """
 
     dialect: str
@@ -43,6 +45,7 @@ class Machine:
     tailstock: float = 0.0
     batch: int = 0
     handling: float = 0.0
+    cycle_retract: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -106,7 +109,8 @@ class Shop:
     """One lathe set up for one material.
 
     `built_in` names what the shop file did not give and the built-in figures stand in for: "tools", "material".
-    `unsaid` names limits that were filled in, so that a program isn't refused for them: "max_rpm", "T0303 max_depth".
+    `unsaid` names what was filled in, so that a program isn't refused for it, or the plan says so: "max_rpm",
+    "cycle_retract", "T0303 max_depth".
     """
 
     units: Units

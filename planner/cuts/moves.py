@@ -30,13 +30,15 @@ class Spot:
 class Setting:
     """What all moves of one plan share.
 
-    `drawn` is the part as drawn; in `part` a recess with sloping walls is only its core over the floor.
+    `drawn` is the part as drawn; in `part` a recess with sloping walls is only its core over the floor. `retract_said`
+    is False where the program can't say how far a cycle backs off, so that the control's own parameter rules.
     """
 
     part: Part
     shop: Shop
     increments: Increments
     drawn: Part
+    retract_said: bool = True
 
     @property
     def home(self) -> Spot:

@@ -30,12 +30,12 @@ def long_rows(windows: Sequence[Window]) -> list[Members]:
     left = np.arange(len(windows))
     rows: list[Members] = []
     while len(left) > 2:
-        found = _by_favourites([windows[i] for i in left])
+        found = _by_favourites([windows[i] for i in left.tolist()])
         if not found:
             break
         rows += [tuple(int(left[i]) for i in row) for row in found]
         left = np.delete(left, [i for row in found for i in row])
-    threes = _threes([windows[i] for i in left])
+    threes = _threes([windows[i] for i in left.tolist()])
     rows += [tuple(int(left[i]) for i in row) for row in threes]
     left = np.delete(left, [i for row in threes for i in row])
     return rows + [tuple(int(i) for i in left[k : k + 2]) for k in range(0, len(left), 2)]

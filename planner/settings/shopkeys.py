@@ -56,6 +56,7 @@ MACHINE = (
     _length("tailstock", 0.0, 0.0),
     Key("batch", "whole", 0, low=0, high=10_000_000),
     Key("handling", "number", 0.0, high=86_400.0),
+    _length("cycle_retract", 0.5, 0.02, high=50.0),
 )
 MATERIAL = (
     Key("name", "text", "C45 steel"),

@@ -5,6 +5,7 @@ from support.parts import part_of, row
 from support.rows import TABLE
 
 from planner import default_shop, parse_shop, plan_part
+from planner.steps import GrooveCycle
 from postproc import Heading, compare_program, dialects, interpret, lower, parse_program, write_program
 
 HEADING = Heading("part.dxf", "0" * 64)
@@ -13,24 +14,25 @@ SHOP = (
 )
 
 
-def check(part, shop, names=None):
+def check(part, shop):
     """The plan of a part, whose program compares right and reads back as the same steps in each dialect."""
     plan = plan_part(part, shop)
     assert not plan.stopped, [f.message for f in plan.findings if f.stops]
     for name, dialect in dialects().items():
-        if names is None or name in names:
-            text = write_program(plan, dialect, HEADING).text
-            verdict = compare_program(part, text, shop, dialect)
-            assert verdict.agree, (name, [m for m in verdict.matches if m.state != "matches"], verdict.findings)
-            assert interpret(parse_program(text), dialect, part.units).steps == lower(plan.steps, dialect)
+        text = write_program(plan, dialect, HEADING).text
+        verdict = compare_program(part, text, shop, dialect)
+        assert verdict.agree, (name, [m for m in verdict.matches if m.state != "matches"], verdict.findings)
+        assert interpret(parse_program(text), dialect, part.units).steps == lower(plan.steps, dialect)
     return plan
 
 
 @pytest.mark.parametrize(("places", "count"), [row[1:] for row in TABLE], ids=[row[0] for row in TABLE])
 def test_each_row_of_the_table_is_planned_in_as_many_sets(places, count):
     part = part_of([(-5 - p / 50, -5.2 - p / 50, 38) for p in places], length=500)
-    plan = check(part, parse_shop(SHOP, "s", "mm"), {"two-block"})
+    plan = check(part, parse_shop(SHOP, "s", "mm"))
     assert len(plan.operations) == len(plan.sets) == count
+    cycles = [step for step in plan.steps if isinstance(step, GrooveCycle)]
+    assert len(cycles) == count, "one call of the cycle a set"
 
 
 HARD = {

@@ -140,7 +140,7 @@ def test_an_unsafe_move_refuses_as_well_and_can_not_be_accepted(ring, tmp_path, 
 
 @pytest.mark.parametrize("error", [ValueError("odd\nthing"), KeyError("z"), RecursionError(), MemoryError()])
 def test_a_fault_of_our_own_refuses_the_drawing_in_a_sentence(ring, tmp_path, monkeypatch, error):
-    def broken(*_):
+    def broken(*_, **__):
         raise error
 
     monkeypatch.setattr(outcome, "plan_part", broken)
@@ -151,7 +151,7 @@ def test_a_fault_of_our_own_refuses_the_drawing_in_a_sentence(ring, tmp_path, mo
 
 
 def test_our_own_checks_that_fail_are_told_as_they_are(ring, tmp_path, monkeypatch):
-    def broken(*_):
+    def broken(*_, **__):
         raise InternalFault("The rows do not add up.")
 
     monkeypatch.setattr(outcome, "plan_part", broken)
@@ -211,7 +211,7 @@ def test_a_drawing_whose_grooves_are_all_left_out_has_nothing_to_cut(ring, tmp_p
     from dataclasses import replace
 
     real = outcome.plan_part
-    monkeypatch.setattr(outcome, "plan_part", lambda *args: replace(real(*args), operations=(), findings=()))
+    monkeypatch.setattr(outcome, "plan_part", lambda *args, **more: replace(real(*args, **more), operations=(), findings=()))
     record = make_drawing(ring, tmp_path, Settings(), NOW)
     (stop,) = [one for one in record["findings"] if one["level"] == "stop"]
     assert (stop["code"], stop["message"]) == (
