@@ -70,7 +70,7 @@ class Dialect:
         49: Act.IDLE,
         50: Act.CLAMP_OR_ZERO,
         53: Act.MACHINE_PLACE,
-        **dict.fromkeys(range(54, 60), Act.IDLE),
+        **dict.fromkeys(range(54, 60), Act.WORK_OFFSET),
         61: Act.IDLE,
         64: Act.IDLE,
         69: Act.IDLE,
@@ -82,8 +82,8 @@ class Dialect:
     }
     """G numbers and what they ask for. Of two numbers for one act the first is written.
 
-    Idle are the plane of the lathe (18), what only cancels (40, 49, 69, 80), modes of running through corners (61, 64)
-    and work offsets (54 to 59), of which a program may use one."""
+    Idle are the plane of the lathe (18), what only cancels (40, 49, 69, 80), and modes of running through corners (61,
+    64). Of the work offsets (54 to 59) a program may use one."""
     other_system: ClassVar[Mapping[int, Act]] = {
         70: Act.INCH,
         71: Act.METRIC,

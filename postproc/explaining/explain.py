@@ -21,6 +21,7 @@ from postproc.motion import Motion
 from postproc.reading.acts import Act, Switch
 from postproc.reading.guess import guess_dialect
 from postproc.reading.interpreter import interpret
+from postproc.reading.meanings import act_of
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.words import Block, parse_program
 from postproc.verdict import CutGroove
@@ -161,10 +162,13 @@ def _arc(now: Act | None, found: frozenset[Act | Switch]) -> Act | None:
 def _found(block: Block, dialect: Dialect, acts: Mapping[int, Act]) -> Iterator[Act | Switch]:
     """What the G and M words of a block ask for."""
     for word in block.words:
-        if word.whole is not None and word.address in "GM":
-            event = acts.get(word.whole) if word.address == "G" else dialect.switch(word.whole)
-            if event is not None:
-                yield event
+        event: Act | Switch | None = None
+        if word.address == "G":
+            event = act_of(word, acts)
+        elif word.address == "M" and word.whole is not None:
+            event = dialect.switch(word.whole)
+        if event is not None:
+            yield event
 
 
 def _switched(now: bool, found: frozenset[Act | Switch], on: Act, off: Act) -> bool:

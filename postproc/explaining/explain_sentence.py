@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from postproc.explaining.explain_words import ACTS, SWITCHES, Scene, axis_place, feed, meaning, speed, tool
+from postproc.explaining.explain_words import ACTS, SWITCHES, Scene, axis_place, by_turns, feed, meaning, speed, tool
 from postproc.motion import Motion
 from postproc.reading.acts import Act, Switch
 from postproc.reading.control import ORDER
@@ -43,7 +43,9 @@ def _clauses(scene: Scene) -> Iterator[str]:
 def _numbers(scene: Scene) -> Iterator[str]:
     """The clauses of S, of F in a block that doesn't move, and of a dwell."""
     for word in scene.block.words:
-        if word.address == "S" and Switch.ORIENT not in scene.acts:
+        if by_turns(word, scene):
+            yield "stand still " + meaning(word, scene, {}, {})
+        elif word.address == "S" and Switch.ORIENT not in scene.acts:
             yield f"the spindle turns {speed(word, scene)}" if Act.CLAMP_OR_ZERO in scene.acts else speed(word, scene)
         elif word.address == "F" and not scene.motions:
             yield feed(word, scene)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from planner.increment import Increments
 from postproc.motion import Motion
 from postproc.reading.acts import Act, CycleWords, Switch
+from postproc.reading.meanings import act_of
 from postproc.reading.numbers import counted, decimal, tool_numbers
 from postproc.reading.run import CycleCall
 from postproc.reading.words import Block, Word
@@ -29,6 +30,7 @@ ACTS = {
     Act.ABSOLUTE: "X and Z are places",
     Act.INCREMENTAL: "X and Z are distances from where the tool is",
     Act.IDLE: "a setting that moves no grooving tool",
+    Act.WORK_OFFSET: "places count from a work offset, which is set at the machine",
 }
 SWITCHES = {
     Switch.PAUSE: "the program waits for the operator",
@@ -99,14 +101,18 @@ class Scene:
 def meaning(word: Word, scene: Scene, acts: dict[int, Act], switches: dict[int, Switch]) -> str:
     """What a word of a block asks for; "not known" where the tool doesn't take it."""
     number = word.whole
-    if word.address == "G" and number is not None and number in acts:
-        return ACTS[acts[number]]
+    if word.address == "G" and (act := act_of(word, acts)) is not None:
+        return ACTS[act]
     if word.address == "M" and number is not None and number in switches:
         return SWITCHES[switches[number]]
     if word.address == "O":
         return f"program number {word.text}"
     if word.address == "T":
         return tool(word)
+    if Act.WORK_OFFSET in scene.acts and word.address == "P":
+        return f"the work offset of number {word.text}"
+    if by_turns(word, scene):
+        return f"for {abs(word.value):g} turns of the spindle"
     if word.address == "S":
         return speed(word, scene)
     if word.address == "F":
@@ -116,6 +122,11 @@ def meaning(word: Word, scene: Scene, acts: dict[int, Act], switches: dict[int, 
     if Switch.CALL in scene.acts and word.address in "PL":
         return f"subprogram {word.text}" if word.address == "P" else f"{word.text} times"
     return _length(word, scene) or "not known"
+
+
+def by_turns(word: Word, scene: Scene) -> bool:
+    """True if an S is a dwell in turns: beside G04 with no other time."""
+    return word.address == "S" and Act.DWELL in scene.acts and not any(map(scene.has, "PXUF"))
 
 
 def tool(word: Word) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from extractor.part import Units
 from planner.arcs import ArcFault, by_centre, by_radius, joins
+from planner.cutting import spindle_speed
 from planner.increment import Increments
 from planner.steps import Arc, Coolant, Cut, Dwell, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc.dialect import Dialect
@@ -16,6 +17,7 @@ from postproc.reading.grooving import is_retract_block, read_call, run_call
 from postproc.reading.log import Log
 from postproc.reading.numbers import UNIT_NAMES, tool_numbers
 from postproc.reading.values import AXES, BlockWords
+from postproc.reading.words import Word
 
 SMALL_RETRACT = 50
 """Retracts below this many increments, with no point, were hardly meant (common practice)."""
@@ -187,12 +189,30 @@ class Actions:
         self.log.step(Coolant(event is Switch.COOLANT_ON))
 
     def dwell(self, event: Event) -> None:
-        """G04: P in whole milliseconds, X, U or F in seconds (common practice)."""
+        """G04: P in whole milliseconds, X, U or F in seconds, or S in turns of the spindle (common practice)."""
         word = next((w for a in "PXUF" if (w := self.words.take(a)) is not None), None)
-        if word is None:
+        if word is None and (turns := self.words.take("S")) is not None:
+            self._dwell_by_turns(turns)
+        elif word is None:
             self.log.stop("dwell", "The dwell says no time; give X in seconds.")
+        else:
+            self.log.step(Dwell(round(abs(word.value) * 1000) if word.pointed else abs(int(word.text))))
+
+    def _dwell_by_turns(self, word: Word) -> None:
+        """Stand still for so many turns at the speed that the spindle has here."""
+        control, units = self.control, self.increments.units
+        across = max(self.increments.length(abs(control.x)), self.increments.length(1))
+        speed = spindle_speed(control.speed, across, control.clamp, units) if control.surface else control.speed
+        if control.clockwise is None or speed <= 0:
+            self.log.stop("dwell", f"{word} is a dwell in turns of a spindle that stands; give X in seconds.")
             return
-        self.log.step(Dwell(round(abs(word.value) * 1000) if word.pointed else abs(int(word.text))))
+        milliseconds = max(1, round(60_000 * abs(word.value) / speed))
+        message = (
+            f"{word} beside G04 was read as a dwell of {abs(word.value):g} turns, {milliseconds / 1000:g} s; some "
+            "controls take it for a spindle speed, so give X in seconds."
+        )
+        self.log.caution("dwell-by-turns", message)
+        self.log.step(Dwell(milliseconds))
 
     def rapid(self, event: Event) -> None:
         """G00, or a place while it is in force."""

@@ -25,6 +25,7 @@ class Act(StrEnum):
     RPM = "fixed spindle speed"
     ABSOLUTE = "absolute places"
     INCREMENTAL = "incremental places"
+    WORK_OFFSET = "work offset"
     IDLE = "nothing that moves a grooving tool"
 
 

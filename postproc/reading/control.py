@@ -69,6 +69,7 @@ _SETTINGS: Mapping[Event, Cell] = {
     Switch.OWN: Cell("nothing"),
     Switch.COOLANT_ON: Cell("coolant"),
     Act.IDLE: Cell("nothing"),
+    Act.WORK_OFFSET: Cell("nothing"),
     Switch.IDLE: Cell("nothing"),
     Act.DWELL: Cell("dwell"),
     Act.HOME: Cell("home"),

@@ -55,7 +55,7 @@ def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -
         control.z_known,
     )
     _weigh(call, form, log)
-    if call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:
+    if control.z_known and call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:
         message = f"The grooving cycle would cut more than {MOST_GROOVES} grooves; check {form.shift} and Z."
         log.stop("runaway", message)
         return None
@@ -118,14 +118,17 @@ def run_call(call: CycleCall, control: Control, log: Log) -> None:
     """Make the moves of a call and note its step."""
     number = len(log.cycles)
     log.cycles.append(call)
-    several = len(call.places) > 1
+    several = call.end_z != call.start_z
     shift = (call.shift or 0) if several else 0
     step = GrooveCycle(call.floor_x, call.end_z, call.peck or 0, shift, call.retract or 0, call.feed or 0)
     log.step(step)
-    start = (call.start_x, call.start_z)
-    moves = groove_moves(start, call.places, call.floor_x, call.peck or 0, call.retract or 0, call.relief)
     if call.start_x == call.floor_x and not several:
         return
+    start, at, peck = (call.start_x, call.start_z), call.places, call.peck or 0
+    if not (call.x_known and call.z_known):
+        # How many pecks and grooves lie on the way from nowhere would be a number of our own making.
+        at, peck = at if call.z_known else (call.end_z,), 0
+    moves = groove_moves(start, at, call.floor_x, peck, call.retract or 0, call.relief)
     for kind, x, z in moves:
         log.move(control, kind, control.x if x is None else x, control.z if z is None else z, number)
         control.x_known = control.z_known = True

@@ -12,11 +12,11 @@ from planner.increment import Increments
 from planner.steps import Remark
 from postproc.dialect import Dialect
 from postproc.reading.actions import Actions
-from postproc.reading.acts import GROUPS, MOTIONS, Act, Switch
 from postproc.reading.control import ORDER, TABLE, Control, Event, Mode, Sign
+from postproc.reading.events import Events
 from postproc.reading.log import Log, Runaway
 from postproc.reading.meanings import Meanings
-from postproc.reading.premises import check_premises, said_units
+from postproc.reading.premises import check_premises, check_zeros, said_units
 from postproc.reading.run import Run
 from postproc.reading.sections import Sections
 from postproc.reading.words import Block, ParsedProgram, Word
@@ -26,11 +26,6 @@ FAR_HOME = (10_000_000, 10_000_000)
 MOST_BLOCKS = 500_000
 MOST_CALLS = 8
 """How deep subprograms may call each other; controls allow four or so (common practice)."""
-
-_SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
-_ONE_SHOT = frozenset({*MOTIONS, Act.GROOVE})
-_OWN_AXES = frozenset({Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO})
-"""Acts that take the axis words of their block for themselves."""
 
 
 def interpret(
@@ -68,21 +63,21 @@ class _Walk:
         """Find the units and the sections before anything runs."""
         self.parsed, self.dialect, self.skip = parsed, dialect, skip
         self.log = Log()
-        self.meanings = Meanings(dialect, parsed)
+        meanings = Meanings(dialect, parsed)
         self.sections = Sections.of(parsed.blocks)
-        said = said_units(parsed, self.meanings.g_words)
+        said = said_units(parsed, meanings.g_words)
         self.units: Units = said[0] if said else units or "mm"
         self.units_line = said[1] if said else None
         check_premises(parsed, self.sections, said, units, self.log)
+        check_zeros(parsed, meanings.g_words, self.log)
         self.control = Control(*home)
         self.actions = Actions(dialect, Increments.of(self.units), self.control, self.log, home)
         self.actions.words.late_units = said is not None
+        self.events = Events(dialect, meanings, self.actions.words, self.control, self.log)
         self.callers: list[_Caller] = []
-        self.own: set[int | None] = set()
         self.called: set[int] = {self.sections.main}
         self.at = self.sections.main
         self.worded = False
-        self.after_cycle = False
 
     def run(self) -> Run:
         """Walk to the end, or as far as it goes."""
@@ -152,7 +147,7 @@ class _Walk:
                 self.log.step(Remark(text))
             return
         self.worded = True
-        events = self._events(words)
+        events = self.events.of(words)
         for event in sorted(events, key=ORDER.__getitem__):
             self._event(event, words)
         self.actions.tell_spindle()
@@ -162,78 +157,6 @@ class _Walk:
                 f"({self.dialect.name}); correct it or take it out."
             )
             self.log.stop("unknown-word", message)
-
-    def _events(self, words: tuple[Word, ...]) -> list[Event]:
-        """The events of a block; its other words go to the actions."""
-        events: list[Event] = []
-        others: list[Word] = []
-        unknown = False
-        for word in words:
-            if word.address in ("G", "M"):
-                event = self.meanings.of(word, words)
-                if event is None:
-                    unknown = True
-                    self.log.stop("unknown-word", self.meanings.refusal(word))
-                    continue
-                if self.meanings.strange(word, words):
-                    events.append(Sign.STRANGER)
-                    self._stranger(word)
-                if event is Switch.OWN:
-                    self._own(word)
-                events.append(event)
-            else:
-                others.append(word)
-        self.actions.words.fill(others)
-        if Switch.ORIENT in events:
-            self.actions.words.take("S")
-        events.extend(sign for address, sign in _SIGNS.items() if self.actions.words.has(address))
-        if Act.DWELL in events and not any(map(self.actions.words.has, "PXU")):
-            events = [event for event in events if event is not Sign.FEED]
-        if unknown:
-            self.actions.words.drop()
-            return [e for e in dict.fromkeys(events) if e not in _ONE_SHOT]
-        if self.actions.words.has_axes and _ONE_SHOT.isdisjoint(events):
-            events.append(Sign.PLACE)
-            if _OWN_AXES.isdisjoint(events):
-                self._after_cycle()
-        self.after_cycle = Act.GROOVE in events
-        self._one_of_a_group(events)
-        return list(dict.fromkeys(events))
-
-    def _after_cycle(self) -> None:
-        """A bare place right after the cycle is a move on most controls, and another call of it on some."""
-        if self.after_cycle:
-            message = (
-                "This place has no motion word and follows the cycle, and was taken as a move "
-                f"{self.control.mode}; give it G00 or G01."
-            )
-            self.log.caution("bare-place", message)
-
-    def _stranger(self, word: Word) -> None:
-        """A word of the other code system beside our own."""
-        message = (
-            f"{word} at column {word.column} is of another code system than the rest; see that the control takes it."
-        )
-        self.log.caution("code-systems-mixed", message)
-
-    def _own(self, word: Word) -> None:
-        """A switch of the machine's own, said once for each number."""
-        if word.whole not in self.own:
-            self.own.add(word.whole)
-            message = (
-                f"{word} at column {word.column} is this machine's own and was not checked; see in the "
-                "machine's manual what it does."
-            )
-            self.log.caution("own-switch", message)
-
-    def _one_of_a_group(self, events: list[Event]) -> None:
-        """Stop where two acts of one block exclude each other."""
-        groups: dict[str, Event] = {}
-        for event in events:
-            group = GROUPS.get(event)
-            if group and groups.setdefault(group, event) != event:
-                message = f"The block asks for {groups[group]} and {event} at once; keep one of them."
-                self.log.stop("two-of-a-group", message)
 
     def _event(self, event: Event, words: tuple[Word, ...]) -> None:
         """Look an event up in the table and do what the cell says."""

@@ -11,6 +11,16 @@ from postproc.reading.acts import ELSEWHERE, OTHERS, Act, Switch
 from postproc.reading.values import AXES
 from postproc.reading.words import ParsedProgram, Word
 
+EXTENDED_OFFSET = "54.1"
+"""The G number that takes one of many work offsets by P (common practice)."""
+
+
+def act_of(word: Word, g_words: Mapping[int, Act]) -> Act | None:
+    """What a G word asks for by a table; G54.1 is known where there are work offsets at all."""
+    if word.text == EXTENDED_OFFSET:
+        return Act.WORK_OFFSET if Act.WORK_OFFSET in g_words.values() else None
+    return None if word.whole is None else g_words.get(word.whole)
+
 
 class Meanings:
     """The tables by which one program is read."""
@@ -23,11 +33,11 @@ class Meanings:
     def of(self, word: Word, block: Sequence[Word]) -> Act | Switch | None:
         """What a G or M word of a block asks for, None if nothing known."""
         number = word.whole
-        if number is None:
-            return None
         if word.address == "M":
-            return self._dialect.switch(number)
-        return self._dialect.other_system[number] if self.strange(word, block) else self.g_words.get(number)
+            return None if number is None else self._dialect.switch(number)
+        if number is not None and self.strange(word, block):
+            return self._dialect.other_system[number]
+        return act_of(word, self.g_words)
 
     def strange(self, word: Word, block: Sequence[Word]) -> bool:
         """True for a word of the other system that can't be taken for the cycle it is in this one."""

@@ -5,13 +5,14 @@ from collections.abc import Mapping
 from extractor.part import Units
 from postproc.reading.acts import Act
 from postproc.reading.log import Log
+from postproc.reading.meanings import act_of
 from postproc.reading.numbers import UNIT_NAMES
 from postproc.reading.sections import Sections
 from postproc.reading.words import ParsedProgram
 
 _UNITS: Mapping[Act, Units] = {Act.METRIC: "mm", Act.INCH: "in"}
-_ZEROS = frozenset(range(54, 60))
-"""G numbers of the work offsets."""
+_USUAL_ZERO = "G54"
+"""The work offset that is in force where a program names none (common practice)."""
 
 
 def said_units(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> tuple[Units, int] | None:
@@ -28,15 +29,40 @@ def check_premises(
     if said is None:
         log.line = parsed.blocks[0].line
         _no_units(asked, log)
-    first = parsed.first("G", _ZEROS)
-    second = parsed.first("G", _ZEROS - {first[0]}) if first else None
-    if first and second:
-        log.line = second[1]
-        pair = f"G{first[0]} and from G{second[0]}"
-        log.stop("zero-shift", f"The program works from {pair}; how far they are apart is not said, so use one.")
     if sections.twice is not None:
         log.line = parsed.blocks[sections.twice].line
         log.stop("number-twice", "A program of this number is already in the file; give it another number.")
+
+
+def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], log: Log) -> None:
+    """Say which work offset is used where it isn't the usual one, and stop where there are two."""
+    found = _said_zeros(parsed, g_words)
+    for name, line in [*found.items()][:1]:
+        log.line = line
+        if name != _USUAL_ZERO:
+            message = (
+                f"The program works from {name}, an offset set at the machine; see that it puts Z0 at the front face."
+            )
+            log.caution("work-offset", message)
+    for name, line in [*found.items()][1:2]:
+        log.line = line
+        pair = f"{next(iter(found))} and from {name}"
+        log.stop("zero-shift", f"The program works from {pair}; how far they are apart is not said, so use one.")
+
+
+def _said_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> Mapping[str, int]:
+    """The work offsets of a program, each with the first line that names it."""
+    found: dict[str, int] = {}
+    for block in parsed.blocks:
+        for word in block.words:
+            if word.address != "G" or act_of(word, g_words) is not Act.WORK_OFFSET:
+                continue
+            number = next((f" {other}" for other in block.words if other.address == "P"), "")
+            if word.whole is not None:
+                found.setdefault(f"G{word.whole}", block.line)
+            elif number:
+                found.setdefault(f"G{word.text}{number}", block.line)
+    return found
 
 
 def _no_units(asked: Units | None, log: Log) -> None:

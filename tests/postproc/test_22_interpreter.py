@@ -178,7 +178,7 @@ def test_g50_with_s_clamps_and_with_axes_says_where_the_tool_stands():
 
 def test_work_offsets():
     assert not run_of("G21\nG54\nG00 X42.\nG54\nM30").findings
-    assert not run_of("G21\nG55\nG00 X42.\nM30").findings
+    assert codes(run_of("G21\nG55\nG00 X42.\nM30")) == [("work-offset", 2)]
     assert codes(run_of("G21\nG54\nG00 X42.\nG055\nM30")) == [("zero-shift", 4)]
 
 
@@ -233,7 +233,7 @@ def test_a_place_needs_a_motion_word_and_the_sentence_names_both():
         ("G65 P9000", "G65 (macro call)"),
         ("G42 G01 X30. F.1", "G42 (radius compensation)"),
         ("G10 L2 P1", "G10 (setting of data)"),
-        ("G54.1", "G54.1 at column 1"),
+        ("G54.2 P1", "G54.2 at column 1"),
         ("G-1", "G-1 at column 1"),
         ("G1000", "G1000"),
         ("M97", "M97 (call of a subprogram) at column 1"),

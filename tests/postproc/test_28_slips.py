@@ -16,7 +16,7 @@ CYCLE = "G75 X34. Z-23. P1000 Q5000 F.1\nM30\n"
 STOPS = {
     "a cycle from nowhere": (
         HEAD + "G75 R.5\n" + CYCLE,
-        [("cycle-start-unknown", 5), ("runaway", 5)],
+        [("cycle-start-unknown", 5)],
         "put a G00 block before it",
     ),
     "a cycle without a floor": (
@@ -24,6 +24,14 @@ STOPS = {
         [("cycle-word-missing", 6)],
         "no X, the diameter of the floor",
     ),
+    "a cycle whose word is missing": (
+        OVER + "G75 R.5\nX34. Z-23. P1000 Q5000 F.1\nM30\n",
+        [("cycle-word-missing", 6)],
+        "G75 is missing in this block",
+    ),
+    "a dwell of a spindle that stands": (OVER + "M5\nG4 S3\nM30\n", [("dwell", 6)], "a spindle that stands"),
+    "two work offsets": ("G54\n" + OVER + "G54.1 P2\nM30\n", [("zero-shift", 6)], "from G54 and from G54.1 P2"),
+    "an offset with no number": (OVER + "G54.1\nM30\n", [("unknown-word", 5)], "G54.1 at column 1 names no offset"),
     "a dwell without a time": (OVER + "G4\nM30\n", [("dwell", 5)], "give X in seconds"),
     "a retract below nothing": (OVER + "G75 R-.5\n" + CYCLE, [("negative-retract", 5)], "R-.5 is below 0"),
     "a subprogram without return": (
@@ -61,17 +69,14 @@ CAUTIONS = {
     ),
     "no retract": (OVER + CYCLE, [("retract-not-said", 5)], "No R block before this cycle"),
     "a retract of a few counts": (OVER + "G75 R5\n" + CYCLE, [("small-retract", 5)], "backs off only 0.005 mm"),
+    "a dwell in turns": (OVER + "G4 S4\nM30\n", [("dwell-by-turns", 5)], "a dwell of 4 turns, 0.3 s"),
+    "another work offset": ("G56\n" + OVER + "M30\n", [("work-offset", 1)], "works from G56"),
+    "one of many work offsets": ("G54.1 P12\n" + OVER + "M30\n", [("work-offset", 1)], "works from G54.1 P12"),
     "no speed": ("G21 G99\nT0303\nM3\nG0 X42. Z-13.\nM30\n", [("speed-not-said", 3)], "give S"),
     "a digit too many": (HEAD + "G0 X42.0004\nM30\n", [("finer-than-increment", 4)], "X42.0004 at column 4"),
     "a main program that starts over": (HEAD + "G0 X42.\nM99\n", [("endless", 5)], "one pass was followed"),
     "no end": (OVER, [("no-end", 4)], "add one"),
 }
-
-
-@pytest.fixture(autouse=True)
-def short_runs(monkeypatch):
-    """A cycle from nowhere pecks its way from far out; nobody need wait for all of it."""
-    monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 3_000)
 
 
 def places(run):

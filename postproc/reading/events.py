@@ -1,0 +1,127 @@
+"""The words of a block as events: what its G and M words and its signs ask for, and what is odd about them together."""
+
+from collections.abc import Sequence
+
+from postproc.dialect import Dialect
+from postproc.reading.acts import GROUPS, MOTIONS, Act, Switch
+from postproc.reading.control import Control, Event, Mode, Sign
+from postproc.reading.log import Log
+from postproc.reading.meanings import EXTENDED_OFFSET, Meanings
+from postproc.reading.values import BlockWords
+from postproc.reading.words import Word
+
+_SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
+_ONE_SHOT = frozenset({*MOTIONS, Act.GROOVE})
+_OWN_AXES = frozenset({Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO})
+"""Acts that take the axis words of their block for themselves."""
+_ARCS = frozenset({Mode.CLOCKWISE, Mode.COUNTER})
+
+
+class Events:
+    """Finds the events of one block after another; the words that are no G or M go to `words`."""
+
+    def __init__(self, dialect: Dialect, meanings: Meanings, words: BlockWords, control: Control, log: Log) -> None:
+        """Look at blocks of one run; `control` is only looked at, to know what a bare place would do."""
+        self._dialect, self._meanings, self._words = dialect, meanings, words
+        self._control, self._log = control, log
+        self._after_cycle = False
+        self._own: set[int | None] = set()
+
+    def of(self, words: Sequence[Word]) -> list[Event]:
+        """The events of a block, each once; no move where one of its words is unknown."""
+        found = [self._event(word, words) for word in words if word.address in "GM"]
+        events = [event for events in found for event in events]
+        unknown = any(not events for events in found)
+        self._words.fill([word for word in words if word.address not in "GM"])
+        self._keep_aside(words, events)
+        events.extend(sign for address, sign in _SIGNS.items() if self._takes(address, events))
+        if unknown:
+            self._words.drop()
+            return [event for event in dict.fromkeys(events) if event not in _ONE_SHOT]
+        if self._words.has_axes and _ONE_SHOT.isdisjoint(events):
+            events.append(self._bare(events))
+        self._after_cycle = Act.GROOVE in events
+        self._one_of_a_group(events)
+        return list(dict.fromkeys(events))
+
+    def _event(self, word: Word, block: Sequence[Word]) -> tuple[Event, ...]:
+        """The events of a G or M word, none where nothing known is meant."""
+        event = self._meanings.of(word, block)
+        if event is None:
+            self._log.stop("unknown-word", self._meanings.refusal(word))
+            return ()
+        if event is Switch.OWN:
+            self._tell_own(word)
+        if self._meanings.strange(word, block):
+            self._tell_stranger(word)
+            return Sign.STRANGER, event
+        return (event,)
+
+    def _keep_aside(self, words: Sequence[Word], events: Sequence[Event]) -> None:
+        """Take the words that belong to a G or M word and would mean something else without it."""
+        if Switch.ORIENT in events:
+            self._words.take("S")
+        extended = next((word for word in words if word.address == "G" and word.text == EXTENDED_OFFSET), None)
+        if extended is not None and Act.WORK_OFFSET in events and self._words.take("P") is None:
+            self._log.stop("unknown-word", f"{extended} at column {extended.column} names no offset; give it with P.")
+
+    def _takes(self, address: str, events: Sequence[Event]) -> bool:
+        """True if a word with this address is there and is no time of a dwell."""
+        if not self._words.has(address):
+            return False
+        if Act.DWELL not in events or any(map(self._words.has, "PXU")):
+            return True
+        return address == "T" or (address == "S" and self._words.has("F"))
+
+    def _bare(self, events: Sequence[Event]) -> Event:
+        """What a place asks for in a block with no motion word."""
+        if not _OWN_AXES.isdisjoint(events):
+            return Sign.PLACE
+        if self._lacks_cycle():
+            self._log.stop(
+                "cycle-word-missing",
+                f"{self._dialect.g(Act.GROOVE)} is missing in this block, whose words are those of the grooving cycle; "
+                "put it first. The block was read as if it stood there.",
+            )
+            return Act.GROOVE
+        if self._after_cycle:
+            message = (
+                "This place has no motion word and follows the cycle, and was taken as a move "
+                f"{self._control.mode}; give it G00 or G01."
+            )
+            self._log.caution("bare-place", message)
+        return Sign.PLACE
+
+    def _lacks_cycle(self) -> bool:
+        """True if a block has the floor and the amounts of the grooving cycle, which nothing else could take."""
+        form = self._dialect.cycle
+        if form is None or not (self._words.has("X") or self._words.has("U")):
+            return False
+        arc = self._control.mode in _ARCS and not {form.peck, form.shift}.isdisjoint("IK")
+        return not arc and (self._words.has(form.peck) or self._words.has(form.shift))
+
+    def _tell_stranger(self, word: Word) -> None:
+        """A word of the other code system beside our own."""
+        message = (
+            f"{word} at column {word.column} is of another code system than the rest; see that the control takes it."
+        )
+        self._log.caution("code-systems-mixed", message)
+
+    def _tell_own(self, word: Word) -> None:
+        """A switch of the machine's own, said once for each number."""
+        if word.whole not in self._own:
+            self._own.add(word.whole)
+            message = (
+                f"{word} at column {word.column} is this machine's own and was not checked; see in the "
+                "machine's manual what it does."
+            )
+            self._log.caution("own-switch", message)
+
+    def _one_of_a_group(self, events: Sequence[Event]) -> None:
+        """Stop where two acts of one block exclude each other."""
+        groups: dict[str, Event] = {}
+        for event in events:
+            group = GROUPS.get(event)
+            if group and groups.setdefault(group, event) != event:
+                message = f"The block asks for {groups[group]} and {event} at once; keep one of them."
+                self._log.stop("two-of-a-group", message)
