@@ -1,5 +1,6 @@
 """What is wrong with a call of the grooving cycle itself: its start, its pecks, its shifts, relief at the floor."""
 
+from extractor.part import Units
 from planner.shop import Tool
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import Bench
@@ -8,6 +9,10 @@ from postproc.reading.run import CycleCall
 
 # A peck or shift so many times what the shop's tool takes is a slipped decimal point.
 SLIPPED = 9.0
+# A cycle is started a little above the metal; further off than this, with so many pecks in air, it is worth a look
+# (common practice, no source).
+MOST_AIR: dict[Units, float] = {"mm": 5.0, "in": 0.2}
+MANY_IN_AIR = 3
 
 
 def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, notebook: Notebook) -> None:
@@ -17,6 +22,7 @@ def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, no
     _relief(call, notebook)
     _start(call, tool, bench, touch, notebook)
     _pecks(call, tool, bench, notebook)
+    _air(call, tool, bench, notebook)
     _retract(call, tool, bench, notebook)
 
 
@@ -100,6 +106,23 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
             f"The plunge is {notebook.length(deep)} deep and {notebook.length(width)} wide with no peck to "
             "break the chip.",
         )
+
+
+def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
+    """A start so far above the metal that many pecks meet only air: a rapid was most likely left out."""
+    insert = bench.insert_for(tool)
+    ends = sorted(insert.place(call.start_x, z)[0] for z in (call.start_z, call.end_z))
+    _, start = insert.place(call.start_x, call.start_z)
+    gap = (start - bench.metal[insert.where].highest(ends[0] + insert.left, ends[1] + insert.right)) // 2
+    pecks = gap // call.peck if call.peck else 0
+    if not call.x_known or gap <= bench.increments.count(MOST_AIR[bench.increments.units]) or pecks < MANY_IN_AIR:
+        return
+    notebook.caution(
+        "cycle-in-air",
+        call.line,
+        f"The cycle starts at X{notebook.length(call.start_x)}, {notebook.length(gap)} above the metal: {pecks} pecks "
+        "of each plunge are in air; was a rapid to the start left out?",
+    )
 
 
 def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:

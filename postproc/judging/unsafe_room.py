@@ -11,6 +11,13 @@ from postproc.reading.notebook import Notebook
 # Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
 INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
 
+# No lathe goes further from its own zero than this, across and along (common practice for shops of small parts, no
+# source), unless part, jaws or home are of such a size that these many times their own are further.
+FARTHEST: dict[Units, tuple[float, float]] = {"mm": (1500.0, 3000.0), "in": (60.0, 120.0)}
+PART_TIMES, HOME_TIMES = 5.0, 2.0
+# So many times further no lathe at all goes.
+SURELY = 10
+
 
 class Room:
     """Notes moves that come too near to the machine, and tool changes too near to the part."""
@@ -19,7 +26,29 @@ class Room:
         """Look at moves over a bench on a machine."""
         self.bench, self.machine, self.notebook = bench, machine, notebook
         self._clear = bench.increments.count(machine.clearance)
+        self._far = self._farthest()
         self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
+
+    def _farthest(self) -> tuple[int, int]:
+        """Counts of X and Z beyond which a place was hardly meant."""
+        machine, part, (across, along) = self.machine, self.bench.part, FARTHEST[self.bench.increments.units]
+        long = max(part.length, machine.stick_out or 0.0)
+        top = self.bench.increments.length(self.bench.metal["outside"].top)
+        far_x = max(across, PART_TIMES * top, HOME_TIMES * abs(machine.home_x))
+        far_z = max(along, PART_TIMES * long, HOME_TIMES * abs(machine.home_z))
+        return self.bench.increments.count(far_x), self.bench.increments.count(far_z)
+
+    def place(self, line: int, x: int | None, z: int | None) -> None:
+        """A place that a line went to, so far out that a digit or a point must have slipped; None where unknown."""
+        for axis, count, far in (("X", x, self._far[0]), ("Z", z, self._far[1])):
+            if count is None or abs(count) <= far:
+                continue
+            told = f"{axis}{self.notebook.length(count)}"
+            if abs(count) > SURELY * far:
+                self.notebook.stop("too-far", line, f"No lathe goes to {told}; check its digits and its point.")
+            else:
+                message = f"The tool goes to {told}, far from any part like this; check its digits and its point."
+                self.notebook.caution("far-place", line, message)
 
     def index(self, before: Motion, motion: Motion) -> None:
         """The turret must be indexed clear of the part: whatever sticks out of it swings round."""

@@ -60,6 +60,7 @@ class Watch:
             if before is not None and before.station != motion.station and before.station:
                 self._room.index(before, motion)
             self._room.begin(before, motion)
+            self._place(before, motion)
             before = motion
             tool, insert = self.bench.tool(motion), self.bench.insert(motion)
             if tool is None or insert is None:
@@ -71,8 +72,15 @@ class Watch:
                 self._forget(self._rapids.look(motion, insert, self._felt[insert.where]), insert)
             elif self._feed(motion, tool, insert):
                 cutting.add(motion.line)
+        if before is not None and not before.home:
+            self._room.place(before.line, *_reached(before, before))
         self._others.close()
         return cutting
+
+    def _place(self, before: Motion | None, motion: Motion) -> None:
+        """Look at where the move before ended, which this one knows as far as the program has said it."""
+        if before is not None and (before.x1, before.z1) == (motion.x0, motion.z0):
+            self._room.place(before.line, *_reached(before, motion))
 
     def _too_far(self, motion: Motion) -> None:
         """A place that no lathe has; nothing of the move is made."""
@@ -108,3 +116,9 @@ class Watch:
             self._felt[side] = self.bench.metal[side].copy()
         for piece in pieces:
             self._felt[side].cut(piece, UNCUT)
+
+
+def _reached(move: Motion, known: Motion) -> tuple[int | None, int | None]:
+    """Where a move brought each axis that it moved, as far as the program had said it when another motion began."""
+    x = move.x1 if known.x0_known and move.x1 != move.x0 else None
+    return x, (move.z1 if known.z0_known and move.z1 != move.z0 else None)

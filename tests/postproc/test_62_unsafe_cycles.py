@@ -45,6 +45,25 @@ def test_it_starts_on_the_land():
     assert ("no-clearance", CALL) in codes(verdict(cycle(start="X40.")), "caution")
 
 
+@pytest.mark.parametrize(
+    ("start", "said"),
+    [("X42.", ()), ("X48.", ()), ("X52.", "6 above the metal: 6 pecks"), ("X200.", "80 above the metal: 80 pecks")],
+)
+def test_a_start_far_above_the_metal_pecks_air(start, said):
+    found = verdict(cycle(start=start))
+    assert found.agree
+    told = [f for f in found.findings if f.code == "cycle-in-air"]
+    assert [(f.level.value, f.line) for f in told] == ([("caution", CALL)] if said else [])
+    assert all(said in f.message for f in told)
+
+
+def test_pecks_in_air_are_counted_over_the_highest_metal_between_the_ends_and_need_pecks():
+    part = part_of([(-10, -13, 34), (-30, -33, 34)], steps=[(0, 40), (-18, 50), (-25, 40)])
+    found = verdict(cycle(start="X52.", Z="-33.", Q="20000"), part, tool(max_depth=15.0))
+    assert ("cycle-in-air", CALL) not in codes(found, "caution")
+    assert ("cycle-in-air", CALL) not in codes(verdict(cycle(start="X200.", P="83000")), "caution")
+
+
 def test_a_shoulder_between_first_and_last_groove_counts():
     part = part_of([(-10, -13, 34), (-30, -33, 34)], steps=[(0, 40), (-18, 50), (-25, 40)])
     found = verdict(cycle(Z="-33.", Q="20000"), part, tool(max_depth=15.0))

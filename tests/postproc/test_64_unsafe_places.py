@@ -46,10 +46,16 @@ STOPS = {
     "no clamp": (without("G50 S2500\n"), "no-clamp", 7, ["give the highest speed before G96"]),
     "a clamp beyond the chuck's": (instead("S2500", "S9000"), "over-speed", 5, ["9000", "3000"]),
     "deeper than the insert reaches": (instead("X34.", "X10."), "beyond-reach", 8, ["T0303", "15 deep", "reaches 12"]),
+    "a place that no lathe has": (instead("G00 X150.", "G00 X90000."), "too-far", 10, ["X90000"]),
+    "a place far behind every chuck": (instead("G00 X150.", "G00 Z-31000."), "too-far", 10, ["Z-31000"]),
     "nothing that moves": ("%\nO1\nG21\nM30\n%\n", "no-moves", None, ["is it the right file?"]),
 }
 CAUTIONS = {
     "a speed far from the shop's": (instead("S110", "S900"), "speed-unusual", 8, ["900 m/min", "gives 120"]),
+    "a place far out": (instead("G00 X150.", "G00 X4200."), "far-place", 10, ["X4200"]),
+    "a place far along": (instead("G00 X150.", "G00 X150. Z4200."), "far-place", 10, ["Z4200"]),
+    "a first place far out": (instead(CUT, "G0 X4200.\nG0 Z-13.\nG0 X42.\n" + CUT), "far-place", 7, ["X4200"]),
+    "a last place far out": (without("G28 U0 W0\n").replace("X150.", "X4200."), "far-place", 10, ["X4200"]),
     "a skipped cut": (instead("G1 X34.", "/G1 X34."), "block-skip", 8, ["no longer agrees"]),
     "a retract of 9": (
         instead(CUT, "G0 X42. Z-13.\nG75 R9.\nG75 X34. P1000 F.08\nG0 X42.\n"),
