@@ -133,7 +133,7 @@ def prepare(sheet: Sheet) -> Ink:
     strokes = strokes.pick(~np.isin(strokes.label, list(texture_marks(strokes, near))))
     hatching = loose_hatching(strokes, near)
     strokes = strokes.pick(~np.isin(strokes.label, list(hatching)))
-    beside = aside(sheet, strokes)
+    beside = aside(sheet, strokes, near)
     # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
     order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")
     every, closed = close(_with_centre_lines(strokes.pick(order), sheet.segments), near)

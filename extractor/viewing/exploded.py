@@ -1,4 +1,4 @@
-"""Dimensions that were exploded into loose lines: which strokes are beside the matter.
+"""Dimensions and leaders drawn as loose lines: which strokes are beside the matter.
 
 A straight stroke with a number printed at its middle that equals its length is a dimension line, and the strokes that
 meet its ends square to it are its extension lines. Strokes on a layer that is named for dimensions or texts are aside
@@ -12,17 +12,50 @@ import shapely
 
 from extractor.sheet import Floats, Segments, Sheet, Text
 from extractor.viewing.network import Strokes
+from extractor.viewing.tips import Tips
 
 ASIDE = frozenset({"dimension", "text", "border"})
 """Roles of layers whose strokes are beside the matter."""
 
+MOST_LETTERS = 40
+"""A longer text is a note, not a dimension's or a leader's."""
+
 NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[.,]\d+")
 
 
-def aside(sheet: Sheet, strokes: Strokes) -> frozenset[int]:
-    """Labels of the strokes that belong to dimensions drawn as loose lines."""
+def aside(sheet: Sheet, strokes: Strokes, near: float) -> frozenset[int]:
+    """Labels of the strokes that belong to dimensions and leaders drawn as loose lines; `near`: the noding distance."""
     named = _named(sheet.segments, strokes)
-    return frozenset(named | _measured(sheet, strokes))
+    return frozenset(named | _measured(sheet, strokes) | _leaders(sheet, Tips(strokes, near)))
+
+
+def _leaders(sheet: Sheet, tips: Tips) -> set[int]:
+    """Leaders: a line that carries a text and ends in the air, with the slanting one that leads to what is meant."""
+    count = np.bincount(tips.pairs[0], minlength=len(tips.at))
+    knees = np.flatnonzero((count == 1) & (count[np.arange(len(count)) ^ 1] == 0))
+    start, d = tips.at[knees], tips.at[knees ^ 1] - tips.at[knees]
+    size = np.hypot(*d.T)
+    found: set[int] = set()
+    for text in (t for t in sheet.texts if len(t.text) <= MOST_LETTERS and len(knees)):
+        spot, near = np.array(text.at) - start, 2 * text.height
+        along = (spot * d).sum(axis=1) / size
+        off = np.abs(spot[:, 0] * d[:, 1] - spot[:, 1] * d[:, 0]) / size
+        for k in np.flatnonzero((off <= near) & (along > -near) & (along < size + near)).tolist():
+            found |= _leader(tips, int(knees[k]))
+    return found
+
+
+def _leader(tips: Tips, tip: int) -> set[int]:
+    """The labels of a leader whose text stands on the stroke of a tip, its leg at that tip; none if it is none."""
+    legs = tips.beside[tip]
+    if not (tips.straight(tip) and tips.straight(legs[0])):
+        return set()
+    leg, shelf, foot = tips.line(legs[0]), tips.line(tip), legs[0] ^ 1
+    cross = abs(float(leg[0] * shelf[1] - leg[1] * shelf[0])) / float(np.hypot(*leg) * np.hypot(*shelf))
+    arrow = tips.beside.get(foot, [])
+    if not 0.2 < cross < 0.98 or any(np.hypot(*tips.line(t)) > 0.2 * np.hypot(*leg) for t in arrow):
+        return set()
+    return {int(tips.strokes.label[t // 2]) for t in (tip, foot, *arrow)}
 
 
 def _named(segments: Segments, strokes: Strokes) -> set[int]:
@@ -54,7 +87,7 @@ def _measured(sheet: Sheet, strokes: Strokes) -> set[int]:
 
 def _numbers(text: Text) -> list[float]:
     """The numbers in a short text."""
-    if len(text.text) > 40:
+    if len(text.text) > MOST_LETTERS:
         return []
     return [n for n in (float(m.replace(",", ".")) for m in NUMBER.findall(text.text)) if n > 0]
 

@@ -16,6 +16,7 @@ import shapely
 
 from extractor.sheet import Floats, Ints, Segments
 from extractor.viewing.network import Strokes
+from extractor.viewing.tips import Tips
 
 LEAST = 4
 """Fewest lines that make a hatching."""
@@ -66,12 +67,10 @@ def _main_direction(angle: Floats, size: Floats, joined: npt.NDArray[np.bool_]) 
 
 def _ends_met(strokes: Strokes, near: float) -> Ints:
     """How many ends of each stroke lie at another stroke's end, 0 to 2; its own double doesn't count."""
-    tips = strokes.ends.reshape(-1, 2)
-    points = shapely.points(tips)
-    one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=2 * near)
-    far_one, far_two = tips[one ^ 1], tips[two ^ 1]
-    other = (one // 2 != two // 2) & (np.abs(far_one - far_two).max(axis=1) > 2 * near)
-    shared = np.zeros(len(tips), dtype=np.int64)
+    tips = Tips(strokes, near)
+    one, two = tips.pairs
+    other = np.abs(tips.at[one ^ 1] - tips.at[two ^ 1]).max(axis=1) > 2 * near
+    shared = np.zeros(len(tips.at), dtype=np.int64)
     shared[one[other]] = 1
     count: Ints = shared.reshape(-1, 2).sum(axis=1)
     return count

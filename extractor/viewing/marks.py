@@ -8,10 +8,10 @@ that meet so and end in the air. The longer leg may be drawn in two pieces that 
 import math
 
 import numpy as np
-import shapely
 
-from extractor.sheet import Floats, Ints
+from extractor.sheet import Floats
 from extractor.viewing.network import Strokes
+from extractor.viewing.tips import Tips
 
 ANGLE = math.radians(60.0), math.radians(5.0)
 """Angle between the legs, and how far a draughtsman may be off."""
@@ -20,54 +20,27 @@ LONGER = (1.6, 3.5)
 """The long leg's length by the short one's: 2 to 2.2 in the standard's table, more where it carries much text."""
 
 
-class _Tips:
-    """The ends of straight strokes, and which lie at one place."""
-
-    def __init__(self, strokes: Strokes, near: float) -> None:
-        """`near` is the noding distance."""
-        self.strokes, self.near = strokes, near
-        self.at = strokes.ends.reshape(-1, 2)
-        points = shapely.points(self.at)
-        pairs = shapely.STRtree(points).query(points, predicate="dwithin", distance=2 * near)
-        self.pairs: Ints = pairs[:, pairs[0] // 2 != pairs[1] // 2]
-        self.beside: dict[int, list[int]] = {}
-        for i, j in self.pairs.T.tolist():
-            self.beside.setdefault(i, []).append(j)
-
-    def leaning(self) -> list[tuple[int, int]]:
-        """Pairs of tips at one place whose straight strokes enclose the angle of a mark, the shorter stroke first."""
-        one, two = self.pairs
-        a, b = self.at[one ^ 1] - self.at[one], self.at[two ^ 1] - self.at[two]
-        turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1))
-        straight = (self.strokes.bulge[one // 2] == 0) & (self.strokes.bulge[two // 2] == 0)
-        no_longer = np.hypot(*a.T) <= np.hypot(*b.T) * 1.1
-        chosen = self.pairs[:, straight & no_longer & (np.abs(turn - ANGLE[0]) <= ANGLE[1])]
-        return [(i, j) for i, j in chosen.T.tolist()]
-
-    def line(self, tip: int) -> Floats:
-        """The vector of a stroke from one of its tips to the other."""
-        line: Floats = self.at[tip ^ 1] - self.at[tip]
-        return line
-
-    def straight(self, tip: int) -> bool:
-        """True if the stroke of a tip is straight."""
-        return bool(self.strokes.bulge[tip // 2] == 0)
-
-    def free(self, tip: int) -> bool:
-        """True if no other stroke ends at a tip."""
-        return not self.beside.get(tip)
-
-
 def texture_marks(strokes: Strokes, near: float) -> frozenset[int]:
     """Labels of the strokes of surface-texture marks; `near` is the noding distance."""
     if not len(strokes):
         return frozenset()
-    tips = _Tips(strokes, near)
-    marks = [_mark(tips, foot, other) for foot, other in tips.leaning()]
+    tips = Tips(strokes, near)
+    marks = [_mark(tips, foot, other) for foot, other in _leaning(tips)]
     return frozenset(int(strokes.label[k]) for mark in marks for k in mark)
 
 
-def _mark(tips: _Tips, foot: int, other: int) -> set[int]:
+def _leaning(tips: Tips) -> list[tuple[int, int]]:
+    """Pairs of tips at one place whose straight strokes enclose the angle of a mark, the shorter stroke first."""
+    one, two = tips.pairs
+    a, b = tips.at[one ^ 1] - tips.at[one], tips.at[two ^ 1] - tips.at[two]
+    turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1))
+    straight = (tips.strokes.bulge[one // 2] == 0) & (tips.strokes.bulge[two // 2] == 0)
+    no_longer = np.hypot(*a.T) <= np.hypot(*b.T) * 1.1
+    chosen = tips.pairs[:, straight & no_longer & (np.abs(turn - ANGLE[0]) <= ANGLE[1])]
+    return [(i, j) for i, j in chosen.T.tolist()]
+
+
+def _mark(tips: Tips, foot: int, other: int) -> set[int]:
     """The strokes of a mark whose short leg begins at tip `foot` and its long one at `other`, none if it is none."""
     short, head = tips.line(foot), other ^ 1
     ends = {foot // 2, other // 2}
@@ -91,7 +64,7 @@ def _in_line(one: Floats, two: Floats) -> bool:
     return bool(abs(cross) <= 1e-3 * math.hypot(*one) * math.hypot(*two) and float(one @ two) > 0)
 
 
-def _is_bar(tips: _Tips, tip: int, base: Floats, long: Floats) -> bool:
+def _is_bar(tips: Tips, tip: int, base: Floats, long: Floats) -> bool:
     """True if a stroke runs from the short leg's head to the long leg's side and stops there, or a little beyond."""
     if not tips.straight(tip):
         return False

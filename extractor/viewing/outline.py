@@ -22,6 +22,7 @@ from extractor.viewing.clusters import Ink
 from extractor.viewing.hatching import hatch_shapes
 from extractor.viewing.network import Network, Strokes, rim
 from extractor.viewing.noding import node
+from extractor.viewing.strays import without_strays
 from extractor.viewing.views import View
 
 INSIDE = 2e-3
@@ -80,7 +81,7 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
     hidden = _hidden_strokes(segments, view, axis)
-    network = node(laid, ink.near)
+    network = without_strays(node(laid, ink.near), laid, ink.near)
     return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), laid, hidden, ink.near)
 
 

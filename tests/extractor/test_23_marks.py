@@ -1,6 +1,7 @@
 """What is drawn on the outline and is none of it: surface-texture marks, hatching that ends at corners."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -95,3 +96,68 @@ def test_a_half_section_keeps_both_halves_where_marks_stand_out_of_its_end():
     reading = read_sheet(sheet_of(ink), MM)
     assert len(reading.part.grooves) == 2
     assert reading.part.bore == ((0, 8), (-60, 8))
+
+
+def sleeve(bore=8.0):
+    """The upper half of a bored ring in section."""
+    run = [*[(z, r, b) for z, r, b in RING.half() if r > 0], (-60.0, bore, 0.0), (0.0, bore, 0.0)]
+    return Ink().chain(run, close=True)
+
+
+@pytest.mark.parametrize("at", [-12.0, -20.0, -31.0, -45.0])
+@pytest.mark.parametrize("lean", [11.0, -17.0])
+def test_a_helper_line_out_of_the_axis_and_the_part_changes_nothing(at, lean):
+    below = side_view(RING)
+    below.solid = [(x0, min(y0, 0.0), x1, min(y1, 0.0), b) for x0, y0, x1, y1, b in below.solid if min(y0, y1) < 0]
+    ink = mixed(sleeve(), below)
+    ink.solid += [(-5.0, 0.0, -5.0, 8.0, 0.0), (-50.0, 0.0, -50.0, 8.0, 0.0), (at, 0.0, at + lean, 32.0, 0.0)]
+    reading = read_sheet(sheet_of(ink), MM)
+    assert [(g.z_near, g.z_far, g.shape) for g in reading.part.grooves] == [
+        (-10, -13, "rectangular"),
+        (-30, -33, "rectangular"),
+    ]
+    assert {r for _, r in reading.part.bore} == {8}
+    assert not [f for f in reading.findings if f.level != "note"]
+
+
+def test_lines_of_an_outline_drawn_too_long_still_close_it():
+    """A cone and two chamfers whose lines stick out at both ends."""
+    corners = [(0.0, 10.0), (-3.0, 14.0), (-20.0, 14.0), (-20.0, 10.0), (-23.0, 10.0), (-23.0, 14.0), (-40.0, 18.0)]
+    ink = Ink(centre=[(5.0, 0.0, -45.0, 0.0, 0.0)])
+    for side in (1, -1):
+        run = [(z, side * r) for z, r in [(0.0, 0.0), *corners, (-40.0, 0.0)]]
+        for (x0, y0), (x1, y1) in pairwise(run):
+            over = 0.15 if x0 != x1 and y0 != y1 else 0.0
+            dx, dy = over * (x1 - x0), over * (y1 - y0)
+            ink.solid.append((x0 - dx, y0 - dy, x1 + dx, y1 + dy, 0.0))
+    reading = read_sheet(sheet_of(ink), MM)
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-20, -23, 20)]
+    assert (reading.part.outer_diameter, reading.part.length) == (36, 40)
+
+
+def leader(x, text):
+    """A leader of loose lines that points to (x, -20), and its text."""
+    lines = [(x, -20.0, x + 8.0, -36.0, 0.0), (x + 8.0, -36.0, x + 26.0, -36.0, 0.0)]
+    return lines, Text(text, (x + 9.0, -35.0), 2.5)
+
+
+def test_leaders_whose_lines_run_into_one_another_enclose_nothing():
+    ink, texts = mixed(sleeve(), sleeve().map(lambda x, y: (x, -y))), []
+    ink.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
+    for x, text in ((-40.0, "N7"), (-26.0, "Ra 1.6"), (-15.0, "2x45")):
+        lines, note = leader(x, text)
+        ink.solid += lines
+        texts.append(note)
+    reading = read_sheet(sheet_of(ink, texts=tuple(texts)), MM)
+    assert [(g.z_near, g.z_far) for g in reading.part.grooves] == [(-10, -13), (-30, -33)]
+    assert reading.part.outer_diameter == 40
+
+
+def test_a_helper_line_across_the_corner_of_a_groove_cuts_nothing_off():
+    ink = half_profile(RING)
+    ink.solid.append((-19.3, 0.0, -8.3, 32.0, 0.0))
+    reading = read_sheet(sheet_of(ink), MM)
+    assert [(g.z_near, g.z_far, g.shape) for g in reading.part.grooves] == [
+        (-10, -13, "rectangular"),
+        (-30, -33, "rectangular"),
+    ]

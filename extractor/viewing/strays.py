@@ -1,0 +1,78 @@
+"""Helper lines that cross a view and stick out of it: they bound nothing, but cut up what they cross.
+
+Such a line is straight, slants against the axis and has an end in the air outside everything that is closed; every line
+that it meets on its way goes on behind it, and without it the rest encloses the same but for crumbs and what lies on
+the axis (it may shut off an open bore). A bore, a groove or a face half cut off by it would be weighed by itself. Where
+many lines stick out, the sheet was drawn so.
+"""
+
+import math
+
+import numpy as np
+import shapely
+
+from extractor.viewing.network import Network, Strokes
+from extractor.viewing.noding import node
+
+SLANT = math.radians(3.0)
+"""A line nearer than this to the axis or its square is left: it may be an edge drawn too long."""
+
+OUT = 0.1
+"""Least share of its length that sticks out."""
+
+FEW = 3
+"""More lines than this that stick out are a way to draw."""
+
+CRUMBS = 0.02
+"""Share of the area enclosed that may be lost without them: what they cut off a groove's mouth."""
+
+
+def without_strays(network: Network, laid: Strokes, near: float) -> Network:
+    """The network of the strokes laid along z, once more without those that stick out of it and bound nothing."""
+    labels = {k for k in _sticking_out(network, laid) if _passes_through(network, k)}
+    if not 0 < len(labels) <= FEW:
+        return network
+    fewer = node(laid.pick(~np.isin(laid.label, list(labels))), near)
+    return fewer if _lost(network, fewer, near) <= CRUMBS else network
+
+
+def _lost(network: Network, fewer: Network, near: float) -> float:
+    """The share of the area enclosed clear of the axis that is open with fewer lines."""
+    floor = network.level_edges(1, 0.0, near)
+    clear = [f for f in network.faces if not f.edges & floor]
+    kept = shapely.STRtree([f.polygon for f in fewer.faces])
+    held = (
+        set(kept.query(shapely.points([f.inside for f in clear]), predicate="within")[0].tolist()) if clear else set()
+    )
+    total = sum(f.polygon.area for f in network.faces)
+    return float(sum(f.polygon.area for i, f in enumerate(clear) if i not in held) / total) if total else 1.0
+
+
+def _sticking_out(network: Network, laid: Strokes) -> set[int]:
+    """Labels of slanting strokes that cross others and end in the air, outside everything closed."""
+    tips: dict[int, int] = {}
+    for n in network.loose:
+        edge = network.edges[network.around[n][0]]
+        if edge.label < 0 or edge.bulge:
+            continue
+        run, rise = np.ptp(laid.ends[laid.label == edge.label][0].reshape(2, 2), axis=0).tolist()
+        out = math.dist(network.point(edge.a), network.point(edge.b))
+        size = math.hypot(run, rise)
+        if SLANT < math.atan2(rise, run) < math.pi / 2 - SLANT and OUT * size < out < 0.99 * size:
+            tips[n] = edge.label
+    if not tips:
+        return set()
+    faces = shapely.STRtree([f.polygon for f in network.faces])
+    inside = faces.query(shapely.points(network.nodes[list(tips)]), predicate="intersects")[0]
+    return set(tips.values()) - {list(tips.values())[i] for i in inside}
+
+
+def _passes_through(network: Network, label: int) -> bool:
+    """True if at every place where a stroke meets others on its way one of them goes on behind it."""
+    mine = [k for k, e in enumerate(network.edges) if e.label == label]
+    nodes = [n for k in mine for n in network.edges[k][:2]]
+    for n in (n for n in set(nodes) if nodes.count(n) > 1):
+        others = [network.edges[k].label for k in network.around[n] if network.edges[k].label != label]
+        if len(set(others)) == len(others):
+            return False
+    return True

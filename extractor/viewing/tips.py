@@ -1,0 +1,50 @@
+"""The ends of strokes and which of them lie at one place: an outline's lines meet end to end, others don't."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+
+from extractor.sheet import Floats, Ints
+from extractor.viewing.network import Strokes
+
+
+@dataclass(frozen=True)
+class Tips:
+    """Both ends of every stroke: tip 2k is the start of stroke k, tip 2k + 1 its end. `near` is the noding distance."""
+
+    strokes: Strokes
+    near: float
+
+    @cached_property
+    def at(self) -> Floats:
+        """Where the tips lie, float (2n, 2)."""
+        return self.strokes.ends.reshape(-1, 2)
+
+    @cached_property
+    def pairs(self) -> Ints:
+        """Tips of two strokes at one place, int (2, m), each pair both ways round."""
+        points = shapely.points(self.at)
+        pairs: Ints = shapely.STRtree(points).query(points, predicate="dwithin", distance=2 * self.near)
+        return pairs[:, pairs[0] // 2 != pairs[1] // 2]
+
+    @cached_property
+    def beside(self) -> dict[int, list[int]]:
+        """The other strokes' tips at the place of each tip that has any."""
+        found: dict[int, list[int]] = {}
+        for i, j in self.pairs.T.tolist():
+            found.setdefault(i, []).append(j)
+        return found
+
+    def line(self, tip: int) -> Floats:
+        """The vector of a stroke from one of its tips to the other."""
+        line: Floats = self.at[tip ^ 1] - self.at[tip]
+        return line
+
+    def straight(self, tip: int) -> bool:
+        """True if the stroke of a tip is straight."""
+        return bool(self.strokes.bulge[tip // 2] == 0)
+
+    def free(self, tip: int) -> bool:
+        """True if no other stroke ends at a tip."""
+        return not self.beside.get(tip)
