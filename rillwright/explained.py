@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from extractor.part import Units
-from postproc import Explanation, explain, find_dialect
+from postproc import CutGroove, Explanation, explain, find_dialect
 from rillwright.console import UNIT_WORDS, add_row, clean, console, length, print_findings, print_table, table
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
@@ -81,10 +81,9 @@ def print_explanation(made: Explanation) -> None:
 
 def _print_cuts(made: Explanation) -> None:
     if made.grooves:
-        shown = table(">groove", ">Z near", ">Z far", ">width", ">floor", ">line")
+        shown = table(">groove", "=where", ">Z near", ">Z far", ">width", ">floor", ">line")
         for count, cut in enumerate(made.grooves, 1):
-            sizes = (cut.z_near, cut.z_far, cut.z_near - cut.z_far, cut.floor_diameter)
-            add_row(shown, count, *map(length, sizes), ", ".join(map(str, cut.lines)))
+            add_row(shown, count, cut.where, *_sizes(cut), ", ".join(map(str, cut.lines)))
     elif made.plunges:
         shown = table(">plunge", ">Z", ">floor", "=tool", ">line")
         for count, plunge in enumerate(made.plunges, 1):
@@ -93,3 +92,12 @@ def _print_cuts(made: Explanation) -> None:
     else:
         return
     print_table(shown)
+
+
+def _sizes(cut: CutGroove) -> tuple[str, ...]:
+    """Both Z, width and floor of a groove; one in the face has its floor at the far Z, between two diameters."""
+    z_near, z_far = length(cut.z_near), length(cut.z_far)
+    if cut.mouth_diameter is None:
+        return z_near, z_far, length(cut.z_near - cut.z_far), length(cut.floor_diameter)
+    between = f"X{length(cut.floor_diameter)} to X{length(cut.mouth_diameter)}"
+    return z_near, z_far, length((cut.mouth_diameter - cut.floor_diameter) / 2), between

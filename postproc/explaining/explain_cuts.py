@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from extractor.part import Part
+from extractor.part import Part, Where
 from planner.shop import Tool
 from postproc.cutting.metal import UNCUT, CutProfile
 from postproc.cutting.stock import cut_profile
@@ -12,6 +12,8 @@ from postproc.motion import Motion
 from postproc.reading.interpreter import FAR_HOME
 from postproc.reading.run import Run
 from postproc.verdict import CutGroove
+
+SIDES: tuple[Where, ...] = ("outside", "inside", "face")
 
 
 @dataclass(frozen=True)
@@ -54,20 +56,40 @@ def _placed(run: Run) -> Iterator[Motion]:
 
 
 def cut_grooves(run: Run, tools: Sequence[Tool]) -> tuple[CutGroove, ...]:
-    """The grooves that a program leaves in a plain bar as thick as its highest cut begins, from the front face back.
+    """The grooves that a program leaves in plain metal, from the front face back: outside, then inside, then the face.
 
-    `tools` are in program units. Empty where none of them cuts anything outside.
+    `tools` are in program units. Outside it is a bar as thick as its highest cut begins, inside a bore as narrow as
+    its narrowest cut begins, on the face a flat end. Empty where none of the tools cuts anything.
     """
-    stations = {tool.station for tool in tools}
     placed = tuple(_placed(run))
-    starts = [m.x0 for m in placed if m.kind == "feed" and m.x0_known and m.station in stations]
-    if not starts or max(starts) <= 0:
-        return ()
-    bar = run.increments.length(max(starts))
-    end = (0.0, bar / 2), (-bar, bar / 2)
-    part = Part(run.units, bar, bar, (), end, end)
-    profile = cut_profile(placed, tools, part, run.increments, stock=bar)
-    return tuple(reversed([_groove(run, profile, first, last) for first, last in _cut_away(profile)]))
+    return tuple(groove for where in SIDES for groove in _side(run, placed, tools, where))
+
+
+def _side(run: Run, placed: Sequence[Motion], tools: Sequence[Tool], where: Where) -> Iterator[CutGroove]:
+    """The grooves of one side, from the front face back, or from the outside in."""
+    stations = {tool.station for tool in tools if tool.where == where}
+    cuts = [m for m in placed if m.kind == "feed" and m.x0_known and m.station in stations]
+    part = _plain_metal(run, cuts, where)
+    if part is None:
+        return
+    stock = part.outer_diameter if where == "outside" else None
+    profile = cut_profile(placed, tools, part, run.increments, stock, where)
+    for first, last in reversed([*_cut_away(profile)]):
+        yield _groove(run, profile, (first, last), where)
+
+
+def _plain_metal(run: Run, cuts: Sequence[Motion], where: Where) -> Part | None:
+    """The metal that some cuts of one side are taken from; None where they begin nowhere."""
+    starts = [m.x0 for m in cuts]
+    if not starts or max(starts) <= 0 or (where == "inside" and min(starts) <= 0):
+        return None
+    length, furthest = run.increments.length, max(max(abs(m.z1), abs(m.x0), abs(m.x1)) for m in cuts)
+    # Twice as far as the furthest cut there is room for every insert.
+    bar = length(max(starts) if where == "outside" else 2 * furthest)
+    along = bar if where == "outside" else length(2 * furthest)
+    bore = tuple((z, length(min(starts)) / 2) for z in (0.0, -along)) if where == "inside" else None
+    end = (0.0, bar / 2), (-along, bar / 2)
+    return Part(run.units, bar, along, (), end, end, bore)
 
 
 def _cut_away(profile: CutProfile) -> Iterator[tuple[int, int]]:
@@ -82,9 +104,12 @@ def _cut_away(profile: CutProfile) -> Iterator[tuple[int, int]]:
             first = None
 
 
-def _groove(run: Run, profile: CutProfile, first: int, last: int) -> CutGroove:
+def _groove(run: Run, profile: CutProfile, pieces: tuple[int, int], where: Where) -> CutGroove:
     """One stretch as a groove in program units."""
-    length = run.increments.length
-    floor = min(int(profile.start[first : last + 1].min()), int(profile.end[first : last + 1].min()))
+    length, (first, last) = run.increments.length, pieces
+    low = min(int(profile.start[first : last + 1].min()), int(profile.end[first : last + 1].min()))
     lines = tuple(sorted({int(line) for line in profile.line[first : last + 1]}))
-    return CutGroove(length(int(profile.u[last + 1])), length(int(profile.u[first])), length(floor), lines)
+    left, right = length(int(profile.u[first])), length(int(profile.u[last + 1]))
+    if where == "face":
+        return CutGroove(0.0, length(low), left, lines, right, where)
+    return CutGroove(right, left, length(-low if where == "inside" else low), lines, where=where)

@@ -120,3 +120,25 @@ def test_the_reference_edge_decides_the_walls():
 def test_nothing_cut_is_no_groove(text):
     assert cut_grooves(run_of(f"{HEAD}{text}\nM30"), [INSERT]) == ()
     assert cut_grooves(run_of(f"{HEAD}{text}\nM30"), []) == ()
+
+
+def test_grooves_in_the_bore_and_in_the_face_are_listed_with_where():
+    # By hand: an insert 3 wide, Z set to its chuck side edge, inside; on the face X set to its inner edge.
+    inside = replace(INSERT, station=5, offset=5, where="inside")
+    face = replace(INSERT, station=7, offset=7, where="face")
+    text = (
+        "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\nG01 X34. F.1\nG00 X42.\nG00 Z5.\n"
+        "T0505\nG00 X19.\nG00 Z-13.\nG01 X26. F.1\nG00 X19.\nG00 Z5.\n"
+        "T0707\nG00 X24.\nG01 Z-4. F.1\nG00 Z5.\nG00 X40.\nG01 Z-2.\nG00 Z5.\nM30"
+    )
+    found = [
+        (g.where, g.z_near, g.z_far, g.floor_diameter, g.mouth_diameter, g.lines)
+        for g in cut_grooves(run_of(text), [INSERT, inside, face])
+    ]
+    assert found == [
+        ("outside", -10, -13, 34, None, (5,)),
+        ("inside", -10, -13, 26, None, (11,)),
+        ("face", 0, -2, 40, 46, (19,)),
+        ("face", 0, -4, 24, 30, (16,)),
+    ]
+    assert [g.where for g in cut_grooves(run_of(text), [inside])] == ["inside"]
