@@ -6,7 +6,7 @@ the settings or the tool change.
 
 import hashlib
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -30,6 +30,9 @@ from rillwright.version import tool_version
 ENDING = len(".verdict.json")
 MOST_TRIES = 3
 
+Key = tuple[Path, str]
+"""Folder and name without ending: what a program and its drawing have in common."""
+
 
 @dataclass
 class Checks:
@@ -41,7 +44,6 @@ class Checks:
     log: WatchLog
     handled: dict[Path, tuple[Signature, Signature, str]] = field(default_factory=dict)
     tries: dict[Path, int] = field(default_factory=dict)
-    first_seen: dict[Path, float] = field(default_factory=dict)
 
     def due(self, sight: Sight, now: float) -> Iterator[tuple[Found, Found, Settings]]:
         """Each program that has arrived and has no verdict yet, with its drawing and the settings that rule it."""
@@ -64,15 +66,22 @@ class Checks:
                 self.handled[name] = state
                 yield found, drawing, ruling.settings
 
-    def waiting(self, sight: Sight, now: float) -> bool:
+    def waiting(self, sight: Sight) -> bool:
         """True if a program beside a drawing was not yet looked at as it is now; not for one that grows for ever."""
-        stems = {_key(name) for name in sight.drawings}
-        beside = (found for name, found in sight.others.items() if _key(name) in stems and found.size <= MOST_BYTES)
-        late = now - self.settling.longest
+        if not sight.others:
+            return False
+        drawings = {_key(name): name for name in sight.drawings}
         return any(
-            self.handled.get(one.name, (None,))[0] != one.signature and self.first_seen.setdefault(one.name, now) > late
-            for one in beside
+            self.handled.get(name, (None,))[0] != found.signature and not self._given_up(name, drawings, sight)
+            for name, found in sight.others.items()
         )
+
+    def _given_up(self, program: Path, drawings: Mapping[Key, Path], sight: Sight) -> bool:
+        """True for what is never judged: too large, beside no drawing, or one of the two never stops changing."""
+        drawing = drawings.get(_key(program))
+        if drawing is None or sight.others[program].size > MOST_BYTES:
+            return True
+        return bool(self.settling.late & {program, drawing}) or self.shops.late(drawing, sight)
 
     def start(self, due: tuple[Found, Found, Settings], ledger: Ledger, limits: Limits) -> CheckJob | None:
         """Give a program to a worker; None if it is no program, or has its verdict in the ledger."""
@@ -109,5 +118,5 @@ class Checks:
             self.handled.pop(program.name, None)
 
 
-def _key(name: Path) -> tuple[Path, str]:
+def _key(name: Path) -> Key:
     return name.parent, name.stem.casefold()

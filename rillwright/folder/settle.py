@@ -16,10 +16,16 @@ TAIL = 256
 
 @dataclass
 class Settling:
-    """Files under watch and since when each has looked the same. `wait`: seconds without a change."""
+    """Files under watch and since when each has looked the same. `wait`: seconds without a change.
+
+    `late` are those still found changing, or not to be opened, after `longest`: a run that is to end leaves them. It
+    is told by what a look finds and never by time alone, since a busy machine may look seldom.
+    """
 
     wait: float
+    late: set[Path] = field(default_factory=set)
     _since: dict[Path, tuple[Signature, float]] = field(default_factory=dict)
+    _first: dict[Path, float] = field(default_factory=dict)
 
     @property
     def longest(self) -> float:
@@ -28,6 +34,14 @@ class Settling:
 
     def arrived(self, inbox: Path, found: Found, now: float) -> bool:
         """True once the file has been the same for long enough and can be opened."""
+        if self._has_arrived(inbox, found, now):
+            self.late.discard(found.name)
+            return True
+        if now - self._first.setdefault(found.name, now) > self.longest:
+            self.late.add(found.name)
+        return False
+
+    def _has_arrived(self, inbox: Path, found: Found, now: float) -> bool:
         known = self._since.get(found.name)
         if known is None or known[0] != found.signature:
             self._since[found.name] = (found.signature, now)
@@ -41,6 +55,8 @@ class Settling:
         """Drop whatever is no longer among the names."""
         for gone in self._since.keys() - names:
             del self._since[gone]
+            self._first.pop(gone, None)
+            self.late.discard(gone)
 
     def next_look(self, now: float) -> float | None:
         """Seconds until the first file may have arrived, None if there is nothing to wait for."""

@@ -39,6 +39,10 @@ class Shops:
             known = self._read[path] = (found.signature, self._load(path))
         return known[1]
 
+    def late(self, drawing: Path, sight: Sight) -> bool:
+        """True if its shop file is one that a run which is to end no longer waits for."""
+        return shop_file_of(drawing, sight.shops) in self.settling.late
+
     def _load(self, path: Path) -> Ruling:
         try:
             text = read_shop_file(self.inbox / path)

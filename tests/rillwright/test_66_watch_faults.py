@@ -1,5 +1,6 @@
 """Faults driven into the real process: killed at random, a full disk. The full figures are in tests/bench."""
 
+import itertools
 import os
 import time
 
@@ -38,14 +39,15 @@ class Silent:
         """Nothing to flush."""
 
 
-def one_watch(tmp_path):
+def one_watch(tmp_path, clock=time.monotonic):
     """A watch in this process, made to be run once."""
     folders = Folders(tmp_path / "inbox", tmp_path / "out")
     for folder in (folders.inbox, folders.out):
         folder.mkdir(exist_ok=True)
     said = Silent()
     ledger = Ledger(folders.out)
-    made = watch.Watch(folders, Settings(), Pace(0.05, 0.2), True, WatchLog(said, terminal=False), ledger, Waker())
+    log = WatchLog(said, terminal=False)
+    made = watch.Watch(folders, Settings(), Pace(0.05, 0.2), True, log, ledger, Waker(), clock)
     return made, said
 
 
@@ -85,6 +87,28 @@ def test_a_disk_that_stays_full_is_given_up_for_this_run_and_made_by_the_next(tm
     assert len(programs_of(tmp_path / "out")) == 1
 
 
+def stalling():
+    """A clock of a machine so busy that a minute goes by between any two looks at it."""
+    return itertools.count(0.0, 60.0).__next__
+
+
+def test_a_machine_that_stalls_gives_nothing_up(tmp_path, monkeypatch):
+    made, said = one_watch(tmp_path, stalling())
+    draw_ring(tmp_path / "inbox" / "ring.dxf")
+    real, calls = watch.put, []
+
+    def full_at_first(*args):
+        calls.append(args)
+        if len(calls) == 1:
+            raise OSError(28, "No space left on device")
+        return real(*args)
+
+    monkeypatch.setattr(watch, "put", full_at_first)
+    assert made.run() == 0
+    assert len(calls) == 2
+    assert any("No space left" in line for line in said.lines)
+
+
 def test_a_clock_that_jumps_changes_nothing(tmp_path, monkeypatch):
     made, _ = one_watch(tmp_path)
     path = draw_ring(tmp_path / "inbox" / "ring.dxf")
@@ -113,6 +137,15 @@ def test_a_fault_of_our_own_with_one_drawing_does_not_end_the_watch(tmp_path, mo
 
 def test_a_verdict_that_can_not_be_written_is_given_up_for_this_run(tmp_path, monkeypatch):
     made, said = one_watch(tmp_path)
+    draw_ring(tmp_path / "inbox" / "ring.dxf")
+    (tmp_path / "inbox" / "ring.nc").write_text("%\nO1\nG0 X42. Z-13.\nG1 X34. F0.1\nM30\n%\n")
+    monkeypatch.setattr(checks, "write_atomic", lambda *_: 1 / 0)
+    assert made.run() == 0
+    assert sum("ZeroDivisionError" in line for line in said.lines) == checks.MOST_TRIES
+
+
+def test_nor_does_a_machine_that_stalls_cut_its_tries_short(tmp_path, monkeypatch):
+    made, said = one_watch(tmp_path, stalling())
     draw_ring(tmp_path / "inbox" / "ring.dxf")
     (tmp_path / "inbox" / "ring.nc").write_text("%\nO1\nG0 X42. Z-13.\nG1 X34. F0.1\nM30\n%\n")
     monkeypatch.setattr(checks, "write_atomic", lambda *_: 1 / 0)

@@ -38,7 +38,7 @@ def test_a_wake_is_seen_once_however_often_it_came(waker):
 
 def test_a_file_that_lands_wakes(waker, tmp_path):
     waker.watch(tmp_path)
-    for n in range(100):
+    for n in range(600):
         (tmp_path / f"{n}.dxf").write_text("")
         if wait([waker.reader], 0.2):
             return
@@ -123,14 +123,36 @@ def test_where_a_folder_can_not_be_locked_a_file_in_it_is(tmp_path, monkeypatch)
         FolderLock(tmp_path, may_write=True)
 
 
+def checks_of(tmp_path, **files):
+    shops, _ = shops_of(tmp_path, ring_dxf="0\nEOF\n", **files)
+    (tmp_path / "ring.nc").write_text("G0 X1.\nG1 X2.\n")
+    return Checks(Folders(tmp_path, tmp_path / "out"), shops, shops.settling, WatchLog(terminal=False))
+
+
 def test_a_program_that_grows_for_ever_is_left_to_the_next_run(tmp_path):
-    shops, _ = shops_of(tmp_path, ring_dxf="0\nEOF\n", ring_nc="G0 X1.\nG1 X2.\n")
-    (tmp_path / "ring_nc").rename(tmp_path / "ring.nc")
-    checks = Checks(Folders(tmp_path, tmp_path / "out"), shops, shops.settling, WatchLog(terminal=False))
-    sight = look(tmp_path)
-    assert checks.waiting(sight, 0.0)
-    assert checks.waiting(sight, shops.settling.longest - 1)
-    assert not checks.waiting(sight, shops.settling.longest)
+    checks = checks_of(tmp_path)
+    for second in range(int(checks.settling.longest) + 1):
+        assert checks.waiting(look(tmp_path))
+        assert list(checks.due(look(tmp_path), float(second))) == []
+        (tmp_path / "ring.nc").write_text("G0 X1.\n" * (second + 2))
+    assert list(checks.due(look(tmp_path), checks.settling.longest + 1)) == []
+    assert not checks.waiting(look(tmp_path))
+    assert [found.name.name for found, _, _ in checks.due(look(tmp_path), 1e6)] == ["ring.nc"]
+    assert not checks.waiting(look(tmp_path))
+
+
+def test_one_that_was_only_looked_at_late_is_waited_for(tmp_path):
+    checks, sight = checks_of(tmp_path), look(tmp_path)
     assert list(checks.due(sight, 0.0)) == []
-    assert [found.name.name for found, _, _ in checks.due(sight, 1.0)] == ["ring.nc"]
-    assert list(checks.due(sight, 2.0)) == []
+    assert checks.waiting(sight)
+    assert [found.name.name for found, _, _ in checks.due(sight, 10 * checks.settling.longest)] == ["ring.nc"]
+    assert list(checks.due(sight, 11 * checks.settling.longest)) == []
+
+
+def test_a_program_whose_shop_file_grows_for_ever_is_left_too(tmp_path):
+    checks = checks_of(tmp_path, shop_toml='units = "mm"\n')
+    for at in (0.0, checks.settling.longest + 1):
+        assert checks.waiting(look(tmp_path))
+        assert list(checks.due(look(tmp_path), at)) == []
+        (tmp_path / "shop.toml").write_text(f'units = "mm" # {at}\n')
+    assert not checks.waiting(look(tmp_path))
