@@ -40,6 +40,7 @@ COLUMNS = (
     "drawing, state, revision, drawing_sha256, settings_sha256, tool_version, program_file, program_sha256, "
     "reason, attempts, started, finished, grooves, changes"
 )
+LAST_IDS = "SELECT max(id) FROM results GROUP BY drawing"
 
 
 @dataclass(frozen=True)
@@ -77,6 +78,21 @@ class Result:
     def name(self) -> str:
         """The drawing's path below the inbox, as the file system gives it."""
         return os.fsdecode(self.drawing)
+
+
+@dataclass(frozen=True)
+class Check:
+    """The last verdict on a program that lay beside its drawing; `agree` is None where it could not be judged."""
+
+    program: bytes
+    agree: bool | None
+    reason: str
+    finished: str
+
+    @property
+    def name(self) -> str:
+        """The program's path below the inbox, as the file system gives it."""
+        return os.fsdecode(self.program)
 
 
 class Ledger:
@@ -153,8 +169,18 @@ class Ledger:
 
     def all_latest(self) -> dict[bytes, Result]:
         """The last result of every drawing."""
-        query = f"SELECT {COLUMNS} FROM results WHERE id IN (SELECT max(id) FROM results GROUP BY drawing)"
+        query = f"SELECT {COLUMNS} FROM results WHERE id IN ({LAST_IDS})"
         return {row[0]: _result(row) for row in self._base.execute(query)}
+
+    def newest(self, most: int) -> list[Result]:
+        """The last result of each of the drawings last entered, the newest first; their grooves are left out."""
+        columns = COLUMNS.replace("grooves", "'[]'")
+        query = f"SELECT {columns} FROM results WHERE id IN ({LAST_IDS}) ORDER BY id DESC LIMIT ?"
+        return [_result(row) for row in self._base.execute(query, (most,))]
+
+    def counts(self) -> dict[str, int]:
+        """How many drawings ended in each state."""
+        return dict(self._base.execute(f"SELECT state, count(*) FROM results WHERE id IN ({LAST_IDS}) GROUP BY state"))
 
     def history(self) -> Iterable[Result]:
         """Every result, oldest first."""
@@ -199,6 +225,17 @@ class Ledger:
                 self._base.execute("INSERT INTO names VALUES (?, ?)", (key, drawing))
                 return choice
         raise SettingsError(f"{show(Path(os.fsdecode(drawing)))} has no name left for its results: rename it.")
+
+    def has_stem(self, stem: str) -> bool:
+        """True if a drawing's results have this path without their ending, whatever its capital letters."""
+        query = "SELECT 1 FROM names WHERE stem = ?"
+        return self._base.execute(query, (os.fsencode(stem.casefold()),)).fetchone() is not None
+
+    def newest_checks(self, most: int) -> list[Check]:
+        """The verdicts last entered, the newest first."""
+        query = "SELECT program, agree, reason, finished FROM checks ORDER BY finished DESC, program LIMIT ?"
+        rows = self._base.execute(query, (most,))
+        return [Check(program, None if agree is None else bool(agree), *words) for program, agree, *words in rows]
 
     def checked(self, program: bytes) -> str | None:
         """The key under which a program was last checked: what it depended on."""

@@ -23,6 +23,7 @@ from rillwright.folder.checks import Checks
 from rillwright.folder.jobs import CheckJob, DrawingJob, Folders, Pace
 from rillwright.folder.ledger import LEDGER, Cause, Ledger, Result
 from rillwright.folder.log import WatchLog
+from rillwright.folder.overview import Overview
 from rillwright.folder.placing import outputs_of, place, put
 from rillwright.folder.queue import BIG, Waiting
 from rillwright.folder.scan import Found, Sight, Signature, look
@@ -66,7 +67,6 @@ class Watch:
     handled: dict[Path, tuple[Signature, str]] = field(default_factory=dict)
     tries: dict[Path, int] = field(default_factory=dict)
     not_before: dict[Path, float] = field(default_factory=dict)
-    first_seen: dict[Path, float] = field(default_factory=dict)
     odd: set[Path] = field(default_factory=set)
     gone: bool = False
     looked: float = float("-inf")
@@ -77,6 +77,7 @@ class Watch:
         self.settling = Settling(self.pace.settle)
         self.shops = Shops(self.folders.inbox, self.settings, self.settling)
         self.checks = Checks(self.folders, self.shops, self.settling, self.log)
+        self.overview = Overview(self.folders.out, self.log, self.clock)
 
     def run(self) -> int:
         """Watch until stopped, or with `once` until all that is there is done; the exit status."""
@@ -88,9 +89,11 @@ class Watch:
                 break
             self.wait_for_something()
             self.collect()
+            self.overview.renew(self.ledger)
         while self.jobs:
             self.wait_for_something()
             self.collect()
+        self.overview.renew(self.ledger, at_once=True)
         status = self.status() if self.once and not self.waker.stopping else 0
         self.log.event("stop", status=status)
         return status
@@ -123,13 +126,12 @@ class Watch:
 
     def _line_up(self, now: float) -> None:
         here = self.sight.drawings
-        for known in (self.handled, self.tries, self.not_before, self.first_seen):
+        for known in (self.handled, self.tries, self.not_before):
             for name in known.keys() - here.keys():
                 del known[name]
         self.settling.forget(here.keys() | self.sight.shops.keys() | self.sight.others.keys())
         working = {job.found.name for job in self.jobs}
         for name, found in here.items():
-            self.first_seen.setdefault(name, now)
             if name in working or name in self.queue or self.not_before.get(name, now) > now:
                 continue
             ruling = self.shops.ruling(name, self.sight, now)
@@ -200,6 +202,8 @@ class Watch:
         settled = None if self.waker.stopping else self.settling.next_look(now)
         times += [settled] if settled is not None else []
         times += [at - now for name, at in self.not_before.items() if name in self.sight.drawings]
+        behind = self.overview.wait(now)
+        times += [behind] if behind is not None else []
         connections = [job.worker.connection for job in self.jobs if job.worker]
         wait([self.waker.reader, *connections], max(0.02, min(times)))
         self.waker.quiet()
@@ -226,6 +230,7 @@ class Watch:
         try:
             self._same_ledger()
             self.checks.enter(job, answer, self.ledger)
+            self.overview.due = True
         except ANY as error:
             self.checks.again(job.found)
             self._cannot(job.found.name, error)
@@ -256,6 +261,7 @@ class Watch:
 
     def _entered(self, job: DrawingJob, result: Result) -> None:
         name = job.found.name
+        self.overview.due = True
         self.not_before.pop(name, None)
         if result.state == "failed" and job.worker is not None:
             self._try_again(name)
@@ -293,15 +299,12 @@ class Watch:
         if self.gone:
             return True
         waiting = [name for name in self.sight.drawings if name not in self.handled and not self._given_up(name)]
-        return (
-            not waiting and not self.jobs and not len(self.queue) and not self.checks.waiting(self.sight, self.clock())
-        )
+        return not waiting and not self.jobs and not len(self.queue) and not self.checks.waiting(self.sight)
 
     def _given_up(self, name: Path) -> bool:
         """True for a drawing that this run leaves to the next: it can't be written now, or never stops growing."""
-        growing = self.clock() - self.first_seen[name] > self.settling.longest
-        busy = any(job.found.name == name for job in self.jobs) or name in self.queue
-        return self.tries.get(name, 0) > 1 or (growing and not busy)
+        late = name in self.settling.late or self.shops.late(name, self.sight)
+        return self.tries.get(name, 0) > 1 or late
 
     def status(self) -> int:
         """0 if every drawing that is there has its program, else 1."""

@@ -192,6 +192,15 @@ def hash_rows(record: Mapping[str, Any], program_state: str) -> list[tuple[str, 
 
 def made_text(record: Mapping[str, Any]) -> str:
     """When and by what version."""
-    when = str(record.get("made_at") or "").replace("T", " ").replace("+00:00", " UTC")
+    when = time_of(str(record.get("made_at") or ""))
     version = record.get("tool_version")
     return ", ".join(w for w in (when, f"rillwright {version}" if version else "") if w) or "–"
+
+
+def time_of(iso: str) -> str:
+    """A UTC time as people read it.
+
+    >>> time_of("2031-05-06T07:08:09+00:00")
+    '2031-05-06 07:08:09 UTC'
+    """
+    return iso.replace("T", " ").replace("+00:00", " UTC")

@@ -211,7 +211,9 @@ def test_a_drawing_whose_grooves_are_all_left_out_has_nothing_to_cut(ring, tmp_p
     from dataclasses import replace
 
     real = outcome.plan_part
-    monkeypatch.setattr(outcome, "plan_part", lambda *args, **more: replace(real(*args, **more), operations=(), findings=()))
+    monkeypatch.setattr(
+        outcome, "plan_part", lambda *args, **more: replace(real(*args, **more), operations=(), findings=())
+    )
     record = make_drawing(ring, tmp_path, Settings(), NOW)
     (stop,) = [one for one in record["findings"] if one["level"] == "stop"]
     assert (stop["code"], stop["message"]) == (

@@ -18,12 +18,18 @@ from support.worked_out import every_side, worked_out
 from extractor.finding import Finding, Level
 from rillwright.job import make_drawing
 from rillwright.jobsheet.index import render_index
+from rillwright.jobsheet.overview import Entry, render_overview
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.settings import Settings
 
 expect.set_options(timeout=30_000)
 SAMPLES = sorted((Path(__file__).parents[2] / "drawings").glob("*.dxf"))
 DESK, PHONE = {"width": 1280, "height": 900}, {"width": 375, "height": 740}
+AT, WORDS = (
+    "2031-05-06T07:08:09+00:00",
+    "Groove 1 is narrower than the narrowest insert: an insert of 1.1 mm is needed.",
+)
+RESULTS = [("ring", "made"), ("x" * 120, "refused"), ("<script>", "failed")]
 CAUTIONS = [
     Finding(Level.CAUTION, "symmetry-alone", "Only symmetry says it is turned.", (3, 4), groove=2),
     Finding(Level.NOTE, "closed", "2 gaps were closed."),
@@ -69,6 +75,9 @@ def folder(tmp_path_factory, records):
     for name, (record, text) in records.items():
         (path / f"{name}.html").write_text(render_sheet(record, text))
     (path / "index.html").write_text(render_index([(name, record) for name, (record, _) in records.items()]))
+    entries = [Entry(f"{name}.dxf", state, f"{name}.html", "a.nc", AT, WORDS) for name, state in RESULTS]
+    checks = [Entry("ring.tap", state, "", "", AT, WORDS) for state in ("agrees", "differs", "not judged")]
+    (path / "overview.html").write_text(render_overview({"made": 7, "refused": 1, "failed": 1}, entries, checks))
     return path
 
 
@@ -93,7 +102,7 @@ def whole(seen, path, look_for_barriers=True):
     assert width <= 0, "the page scrolls sideways"
 
 
-@pytest.mark.parametrize("name", [*hand_made(), "index"])
+@pytest.mark.parametrize("name", [*hand_made(), "index", "overview"])
 def test_each_sheet_is_whole_on_desk_and_phone_in_light_and_dark(running, folder, name):
     path = folder / f"{name}.html"
     with visit(running, path, viewport=DESK, color_scheme="light") as seen:
