@@ -115,9 +115,12 @@ def comparison_svg(made: Comparison) -> str:
     run = interpret(parsed, spoken, made.part.units)
     shop, _ = shop_for(parsed, run, made.shop, made.beside)
     laid = laid_over(made.part, run, shop, made.stock)
-    bore = laid_over(made.part, run, shop, where="inside") if made.part.bore else None
+    more = {"inside": laid_over(made.part, run, shop, where="inside")} if made.part.bore else {}
+    if any(tool.where == "face" for tool in shop.tools) or any(g.where == "face" for g in made.part.grooves):
+        more["face"] = laid_over(made.part, run, shop, where="face")
+        more["hollow"] = laid_over(made.part, run, shop, where="face", filled=True)
     names = show(Path(made.drawing.name)), show(Path(made.program.name))
-    return comparison_picture(made.part, made.verdict, laid, *names, bore)
+    return comparison_picture(made.part, made.verdict, laid, *names, more)
 
 
 def unjudged(message: str) -> Json:

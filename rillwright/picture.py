@@ -1,10 +1,10 @@
 """The picture of `compare`: the drawn outline over what the program leaves, as one small SVG that explains itself.
 
 The whole part lies on top, front face at the right as on the lathe; below it every groove that is not as drawn is shown
-enlarged, with the figure that is off. Outside and bore are drawn, face grooves are left to the table.
+enlarged, with the figure that is off.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 
 from extractor.part import Groove, Part, Where
@@ -26,7 +26,7 @@ ROWS = 3
 """Lines of labels over the part."""
 STYLE = """
 text{font:13px sans-serif;fill:#222} .head{font-weight:bold;font-size:15px}
-.metal{fill:#cfd8e0} .drawn{fill:none;stroke:#111;stroke-width:1.2;vector-effect:non-scaling-stroke}
+.metal{fill:#cfd8e0} .air{fill:#fff} .drawn{fill:none;stroke:#111;stroke-width:1.2;vector-effect:non-scaling-stroke}
 .gone{fill:#c62828} .standing{fill:url(#hatch);stroke:#a65b00;stroke-width:.5}
 .axis{stroke:#555;stroke-dasharray:14 4 3 4} .frame{fill:none;stroke:#999} .bad{fill:#c62828} .good{fill:#1b6e2c}
 text.small{font-size:11px}
@@ -38,13 +38,16 @@ HATCH = (
 
 
 def comparison_picture(
-    part: Part, verdict: Verdict, laid: Overlay, drawing: str, program: str, bore: Overlay | None = None
+    part: Part, verdict: Verdict, laid: Overlay, drawing: str, program: str, more: Mapping[str, Overlay] | None = None
 ) -> str:
-    """The SVG text; `laid` and `bore` are what is cut outside and inside over what is drawn (`postproc.laid_over`)."""
-    increments = Increments.of(part.units)
-    half, whole = Half.of(laid, bore), _whole(laid)
+    """The SVG text; `laid` is what is cut outside over what is drawn (`postproc.laid_over`).
+
+    `more`: the other sides likewise, by name: "inside", "face", and "hollow" for the face laid over its filled grooves.
+    """
+    increments, more = Increments.of(part.units), more or {}
+    half, whole = Half.of(laid, more.get("inside"), more.get("face"), more.get("hollow")), _whole(laid)
     wrong = [match for match in verdict.matches if match.state is not State.MATCHES]
-    shown = [match for match in wrong if _span(match, part)][:MOST_PANELS]
+    shown = wrong[:MOST_PANELS]
     body = [
         text(MARGIN, 24, f"{program} against {drawing}", "head"),
         text(MARGIN, 44, closing_sentence(verdict), "good" if verdict.agree else "bad"),
@@ -94,10 +97,9 @@ def _labels(part: Part, verdict: Verdict, window: Window, increments: Increments
     """Groove numbers over the part; those not as drawn in words, one over the other where they would touch."""
     placed = []
     for match in verdict.matches:
-        if span := _span(match, part):
-            x = float(window.at(increments.count(sum(span) / 2), 0).split(",")[0])
-            bad = match.state is not State.MATCHES
-            placed.append((x, bad, f"{match.drawing or ''} {match.state.value if bad else ''}".strip()))
+        x = float(window.at(increments.count(sum(_span(match, part)) / 2), 0).split(",")[0])
+        bad = match.state is not State.MATCHES
+        placed.append((x, bad, f"{match.drawing or ''} {match.state.value if bad else ''}".strip()))
     ends = [-1e9] * ROWS
     for x, bad, label in sorted(placed):
         half = 4.0 * len(label)
@@ -127,8 +129,6 @@ def _key(y: float) -> Iterator[str]:
 def _panel(part: Part, match: Match, half: Half, x: float, y: float) -> Iterator[str]:
     """One groove enlarged, with the figure that is off."""
     span, increments = _span(match, part), Increments.of(part.units)
-    if span is None:
-        return
     groove = None if match.drawing is None else part.grooves[match.drawing - 1]
     window = _window(half, match, groove, span, increments, (x, y))
     yield from view(half, window)
@@ -149,9 +149,14 @@ def _window(
 ) -> Window:
     """The window of a panel: the groove from its mouth to its floor, with some room on every side."""
     z1, z0 = (increments.count(z) for z in span)
-    floors = [increments.count(one.floor_diameter) for one in (groove, match.program) if one is not None]
-    least, most = half.heights(z0, z1, _side(match, groove))
-    across = (min(least, *floors), max(most, *floors))
+    both = [one for one in (groove, match.program) if one is not None]
+    ends = [one.floor_diameter for one in both]
+    if _side(match, groove) == "face":
+        ends += [one.mouth_diameter for one in both if one.mouth_diameter is not None]
+    walls = [increments.count(end) for end in ends]
+    if _side(match, groove) != "face":
+        walls += half.heights(z0, z1, _side(match, groove))
+    across = (min(walls), max(walls))
     room = max(z1 - z0, (across[1] - across[0]) // 2) // 5 + 1
     z, across = (z0 - room, z1 + room), (max(across[0] - 2 * room, 0), across[1] + 2 * room)
     scale = min(PANEL[0] / (z[1] - z[0]), (PANEL[1] - 30) / max((across[1] - across[0]) / 2, 1))
@@ -165,11 +170,9 @@ def _side(match: Match, groove: Groove | None) -> Where:
     return match.program.where if match.program else "outside"
 
 
-def _span(match: Match, part: Part) -> tuple[float, float] | None:
-    """z_near and z_far over both the drawn and the cut groove; None for face grooves."""
+def _span(match: Match, part: Part) -> tuple[float, float]:
+    """z_near and z_far over both the drawn and the cut groove."""
     groove = None if match.drawing is None else part.grooves[match.drawing - 1]
-    if _side(match, groove) == "face":
-        return None
     near = [one.z_near for one in (groove, match.program) if one is not None]
     far = [one.z_far for one in (groove, match.program) if one is not None]
     return max(near), min(far)

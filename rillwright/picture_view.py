@@ -43,17 +43,23 @@ class Window:
 
 @dataclass(frozen=True, eq=False)
 class Half:
-    """The upper half of the part: outside and bore, each cut over drawn (as `land`), heights as diameters."""
+    """The upper half of the part: outside and bore, each cut over drawn (as `land`), heights as diameters.
+
+    `face` likewise, with u a diameter and heights as z; `hollow` is the cut face over the one with its grooves filled.
+    """
 
     outside: Overlay
     bore: Overlay | None = None
+    face: Overlay | None = None
+    hollow: Overlay | None = None
 
     @staticmethod
-    def of(outside: Overlay, inside: Overlay | None) -> "Half":
+    def of(
+        outside: Overlay, inside: Overlay | None, face: Overlay | None = None, hollow: Overlay | None = None
+    ) -> "Half":
         """The half from overlays in the frames of their sides."""
-        if inside is None:
-            return Half(outside)
-        return Half(outside, Overlay(inside.u, -inside.land, -inside.cut, inside.line))
+        bore = None if inside is None else Overlay(inside.u, -inside.land, -inside.cut, inside.line)
+        return Half(outside, bore, face, hollow)
 
     def heights(self, z0: int, z1: int, where: str) -> tuple[int, int]:
         """Least and greatest diameter of one side between two places, ends included."""
@@ -67,7 +73,8 @@ def view(half: Half, window: Window) -> Iterator[str]:
     """Metal, differences, drawn lines and axis in a window."""
     upper = line(half.outside, half.outside.cut, window)
     low = window.across[0]
-    under = [window.at(window.z[0], low), window.at(window.z[1], low)]
+    ends = max(window.z[0], int(half.outside.u[0])), min(window.z[1], int(half.outside.u[-1]))
+    under = [window.at(z, low) for z in ends]
     if half.bore is not None:
         under = line(half.bore, half.bore.cut, window)
     yield f'<polygon class="metal" points="{" ".join([*upper, *reversed(under)])}"/>'
@@ -76,8 +83,38 @@ def view(half: Half, window: Window) -> Iterator[str]:
     if half.bore is not None:
         yield from _differences(half.bore, window, -1)
         yield f'<polyline class="drawn" points="{" ".join(line(half.bore, half.bore.land, window))}"/>'
+    if half.face is not None:
+        yield from _face(half.face, half.hollow, window)
     if low == 0:
         yield from _axis(window)
+
+
+def _face(face: Overlay, hollow: Overlay | None, window: Window) -> Iterator[str]:
+    """What is cut into the face, what differs there, and the drawn face."""
+    if hollow is not None:
+        yield from (_between("air", piece, window) for piece in _apart(hollow))
+    for piece in _apart(face):
+        yield _between("standing" if sum(piece[2:4]) > sum(piece[4:]) else "gone", piece, window)
+    points = [
+        (z, d) for a, b, za, zb in zip(face.u[:-1], face.u[1:], *face.land, strict=True) for z, d in ((za, a), (zb, b))
+    ]
+    told = dict.fromkeys(window.at(float(z), float(d)) for z, d in points)
+    yield f'<polyline class="drawn" points="{" ".join(told)}"/>'
+
+
+def _apart(laid: Overlay) -> Iterator[tuple[int, ...]]:
+    """Stretches of the face where cut and land lie apart: two diameters, z of the cut at both, z of the land at both."""
+    for k in range(len(laid.line)):
+        (la, lb), (ca, cb) = laid.land[:, k], laid.cut[:, k]
+        if max(abs(la - ca), abs(lb - cb)) > 1:
+            yield tuple(int(value) for value in (laid.u[k], laid.u[k + 1], ca, cb, la, lb))
+
+
+def _between(kind: str, piece: tuple[int, ...], window: Window) -> str:
+    """A stretch between cut and land as a shape."""
+    a, b, ca, cb, la, lb = piece
+    corners = [window.at(la, a), window.at(lb, b), window.at(cb, b), window.at(ca, a)]
+    return f'<polygon class="{kind}" points="{" ".join(corners)}"/>'
 
 
 def _axis(window: Window) -> Iterator[str]:

@@ -44,14 +44,27 @@ def outline_pieces(part: Part, increments: Increments) -> list[Piece]:
 
 
 def drawn_metal(part: Part, increments: Increments, where: Where) -> Metal:
-    """The finished outside or bore as drawn; upright grooves are cut into a bore whose profile leaves them out."""
-    if where != "inside":
+    """One finished side as drawn; upright grooves are cut into a bore or a face whose profile leaves them out."""
+    if where == "outside":
         return Metal(outline_pieces(part, increments))
+    if where == "face":
+        return _drawn_face(part, increments)
     metal = Metal(_along(part.bore or (), lambda radius: -increments.count(2 * radius), increments))
     for groove in part.grooves:
         if groove.where == "inside" and groove.shape in ("rectangular", "relief"):
             floor = -increments.count(groove.floor_diameter)
             metal.cut((increments.count(groove.z_far), floor, increments.count(groove.z_near), floor), UNCUT)
+    return metal
+
+
+def _drawn_face(part: Part, increments: Increments) -> Metal:
+    """The face with its grooves."""
+    metal = Metal(_face(part, increments))
+    for groove in part.grooves:
+        if groove.where == "face":
+            inner, outer = increments.count(groove.floor_diameter), increments.count(groove.mouth_diameter)
+            floor = increments.count(groove.z_far)
+            metal.cut((inner, floor, outer, floor), UNCUT)
     return metal
 
 

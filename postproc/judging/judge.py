@@ -88,18 +88,23 @@ def compare_program(
     return replace(verdict, findings=(*verdict.findings, Finding(Level.CAUTION, "block-skip", message, line=line)))
 
 
-def laid_over(part: Part, run: Run, shop: Shop, stock: float | None = None, where: Where = "outside") -> Overlay:
-    """The outside or the bore that a run leaves, laid over the drawn one (as `land`) along the drawn part.
+def laid_over(
+    part: Part, run: Run, shop: Shop, stock: float | None = None, where: Where = "outside", filled: bool = False
+) -> Overlay:
+    """One side that a run leaves, laid over the drawn one (as `land`), or over that with its grooves `filled`.
 
-    u and heights are increments of the drawing's units in the frame of the side: z, and diameters, negative inside.
+    u and heights are increments of the drawing's units in the frame of the side: z, and diameters, negative inside; on
+    the face diameters, and z.
     """
     increments = Increments.of(part.units)
     run = in_increments(run, increments)
+    whole = Metal(part_pieces(part, increments, where)).profile()
     cut = cut_profile(run.motions, shop.tools, part, increments, stock, where)
-    drawn = drawn_metal(part, increments, where).profile()
-    if where == "inside" and not any(tool.where == "inside" for tool in shop.tools):
-        cut = Metal(part_pieces(part, increments, where)).profile()
-    return Overlay.of(drawn, cut, increments.count(-part.length), 0)
+    if where != "outside" and not any(tool.where == where for tool in shop.tools):
+        cut = whole
+    land = whole if filled else drawn_metal(part, increments, where).profile()
+    along = (int(whole.u[1]), int(whole.u[-2])) if where == "face" else (increments.count(-part.length), 0)
+    return Overlay.of(land, cut, *along)
 
 
 def _spans(cycles: Sequence[CycleCall], bench: Bench, matches: Sequence[Match], notebook: Notebook) -> None:

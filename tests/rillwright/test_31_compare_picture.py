@@ -118,7 +118,7 @@ def bored(moves: Moves) -> ET.Element:
     shop_ = shop(tool(), tool(station=5, offset=5, where="inside"))
     run = moves.run()
     overlays = laid_over(BORED, run, shop_), laid_over(BORED, run, shop_, where="inside")
-    svg = comparison_picture(BORED, judge(BORED, run, shop_), overlays[0], "a.dxf", "b.nc", overlays[1])
+    svg = comparison_picture(BORED, judge(BORED, run, shop_), overlays[0], "a.dxf", "b.nc", {"inside": overlays[1]})
     return ET.fromstring(svg)
 
 
@@ -154,13 +154,56 @@ def test_what_is_off_in_a_bore_is_marked():
 def test_a_bore_that_nothing_cuts_is_left_standing():
     shop_, run = shop(tool()), Moves().plunge(-23, 34).run()
     overlays = laid_over(BORED, run, shop_), laid_over(BORED, run, shop_, where="inside")
-    text = comparison_picture(BORED, judge(BORED, run, shop_), overlays[0], "a.dxf", "b.nc", overlays[1])
+    text = comparison_picture(BORED, judge(BORED, run, shop_), overlays[0], "a.dxf", "b.nc", {"inside": overlays[1]})
     root = ET.fromstring(text)
     assert "groove 1: missing" in texts(root)
     assert shapes(root, "standing")
 
 
-def test_face_grooves_are_left_to_the_table():
-    part = part_of([(0, -4, 24, {"where": "face", "mouth_diameter": 30.0})])
-    root = picture(part, Moves())
-    assert "1 more are not as drawn; see the table." in texts(root)
+FACED = part_of([(0, -4, 24, {"where": "face", "mouth_diameter": 30.0}), (-20, -23, 34)])
+
+
+def faced(moves: Moves) -> ET.Element:
+    shop_, run = shop(tool(), tool(station=7, offset=7, where="face")), moves.run()
+    sides = {"face": False, "hollow": True}
+    more = {name: laid_over(FACED, run, shop_, where="face", filled=filled) for name, filled in sides.items()}
+    svg = comparison_picture(FACED, judge(FACED, run, shop_), laid_over(FACED, run, shop_), "a.dxf", "b.nc", more)
+    return ET.fromstring(svg)
+
+
+def face_cut(x: float, floor: float) -> Moves:
+    seven = {"station": 7, "offset": 7}
+    moves = Moves(150, 50).rapid(x, 50, **seven).rapid(None, 2, **seven)
+    moves.feed(None, floor, **seven).rapid(None, 50, **seven).rapid(200, **seven)
+    return moves.plunge(-23, 34)
+
+
+def test_a_face_groove_is_drawn_where_it_is_cut():
+    root = faced(face_cut(24, -4))
+    air = shapes(root, "air")
+    metal = max(shapes(root, "metal"), key=lambda p: p.area)
+    scale = (metal.bounds[2] - metal.bounds[0]) / 60
+    # Radial width 3, 4 deep, 12 from the axis.
+    assert air[0].area == pytest.approx(3 * 4 * scale**2, rel=0.01)
+    assert metal.bounds[2] == pytest.approx(air[0].bounds[2], abs=0.1)
+    assert metal.bounds[3] - air[0].bounds[3] == pytest.approx(12 * scale, abs=0.1)
+
+
+def test_what_is_off_in_a_face_groove_is_marked_and_enlarged():
+    shallow, deep, beside = faced(face_cut(24, -3)), faced(face_cut(24, -5)), faced(face_cut(25, -4))
+    assert {"groove 1: depth", "1 too shallow"} <= set(texts(shallow))
+    assert (len(shapes(shallow, "gone")), len(shapes(deep, "gone")) > 0) == (0, True)
+    assert "groove 1: position" in texts(beside)
+    panel = shapes(shallow, "metal")[-1]
+    front = max(s.bounds[2] for s in shapes(shallow, "air")[1:])
+    assert panel.bounds[2] == pytest.approx(front, abs=0.1)
+    assert shapes(beside, "gone")
+    whole = min(s.area for s in shapes(shallow, "standing"))
+    assert max(s.area for s in shapes(shallow, "standing")) > 4 * whole
+
+
+def test_a_face_groove_that_nothing_cuts_is_left_standing():
+    root = faced(Moves().plunge(-23, 34))
+    assert "groove 1: missing" in texts(root)
+    assert shapes(root, "standing")
+    assert not shapes(root, "air")
