@@ -10,6 +10,7 @@ from planner.cuts.moves import Setting, Spot, calls, come, come_to_face, go_home
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
+from planner.order import order_findings, order_reasons
 from planner.plan import Form, GrooveSet, Operation, Plan
 from planner.reasons import face_reasons, reasons
 from planner.steps import Coolant, GrooveCycle, Rapid, Step
@@ -23,12 +24,29 @@ def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ..
     clock = clock_for(setting)
     before = (*go_home(setting), *calls(rows[0].tool, setting))
     seconds = clock.run(before)
-    operations = tuple(_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row)
+    operations = [_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row]
     after = (*go_home(setting, rows[-1].tool), *((Coolant(False),) if setting.shop.machine.coolant else ()))
     seconds += sum(operation.seconds for operation in operations) + clock.run(after)
     sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
-    plan = Plan(setting.increments, setting.shop, sets, before, operations, after, seconds, findings)
-    return replace(plan, findings=(*findings, *_unsaid_retract(plan, setting), *_batch(plan)))
+    plan = Plan(
+        setting.increments, setting.shop, sets, before, _with_order(operations, rows, setting), after, seconds, findings
+    )
+    more = (*order_findings(_along(rows), setting.part), *_unsaid_retract(plan, setting), *_batch(plan))
+    return replace(plan, findings=(*findings, *more))
+
+
+def _along(rows: Sequence[Row]) -> list[Placed]:
+    """The rows cut along X."""
+    return [row for row in rows if isinstance(row, Placed)]
+
+
+def _with_order(operations: Sequence[Operation], rows: Sequence[Row], setting: Setting) -> tuple[Operation, ...]:
+    """The operations with why each comes when it does."""
+    along = iter(order_reasons(_along(rows), setting.part))
+    return tuple(
+        replace(operation, why=(*operation.why, *next(along))) if isinstance(row, Placed) else operation
+        for operation, row in zip(operations, rows, strict=True)
+    )
 
 
 def clock_for(setting: Setting) -> Clock:
@@ -83,8 +101,7 @@ def _work(row: Row, rows: Sequence[Row], setting: Setting) -> tuple[Spot, tuple[
     if isinstance(row, FaceRow):
         return face_start(row), face_steps(row, setting), "plunges", face_reasons(row, setting)
     start = start_of(row, setting)
-    others = [other for other in rows if isinstance(other, Placed)]
-    return start, cutting_steps(row, start.x, setting), form_of(row), reasons(row, start.x, others, setting)
+    return start, cutting_steps(row, start.x, setting), form_of(row), reasons(row, start.x, _along(rows), setting)
 
 
 def _set_of(row: Row, setting: Setting) -> GrooveSet:

@@ -11,7 +11,6 @@ from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.strokes import runs, slow_part
 from planner.cutting import torque
-from planner.order import weakens
 from planner.words import figure, numbers, size, times
 
 
@@ -24,7 +23,6 @@ def reasons(row: Placed, start_x: int, rows: Sequence[Placed], setting: Setting)
         *_place(row, setting),
         *_start(row, start_x, setting),
         *_rims(row, setting),
-        *_late(row, rows, setting),
         *_load(row, setting),
     )
 
@@ -132,12 +130,6 @@ def _rims(row: Placed, setting: Setting) -> Iterator[str]:
     if any(any(cuttable(groove, row.side, row.tool, setting.shop)) for groove in grooves):
         extra = size(CORNER_SHARE * row.tool.corner_radius, setting.part.units)
         yield f"The insert's corner cuts the chamfers at the mouth, {extra} farther in along each axis for its radius."
-
-
-def _late(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]:
-    """Why a deep groove waits."""
-    if weakens(row, setting.part) and not all(weakens(other, setting.part) for other in rows):
-        yield "It is cut after the shallower ones, because it leaves less than half of the diameter."
 
 
 def _load(row: Placed, setting: Setting) -> Iterator[str]:

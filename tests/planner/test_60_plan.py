@@ -287,7 +287,7 @@ class TestOrder:
     def test_what_weakens_the_part_comes_last(self):
         plan = planned(part_of([(-5, -8, 12), (-20, -23, 34), (-30, -33, 33)]), MM + tool(3, 3.0))
         assert [o.grooves for o in plan.operations] == [(2,), (3,), (1,)]
-        assert any("leaves less than half" in why for why in plan.operations[-1].why)
+        assert any("only 30 % of the diameter is left" in why for why in plan.operations[-1].why)
 
 
 class TestWideGrooves:

@@ -1,0 +1,89 @@
+"""What is better cut before what.
+
+- fin: of two grooves with a thin land between, the shallower one comes first. Cut first, the deeper one would leave the
+  land as a fin that bends while the other is cut.
+- neck: what lies on the free side of a groove that leaves less than half of the section comes before it, because the
+  part would hang on that neck while it is cut.
+- last: everything else comes before such a groove too, if no tool has to come back for it.
+
+All grooves of a row are equally deep, so fins alone never ask for two rows before each other, but at stepped lands.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from extractor.part import Groove, Part
+from planner.cuts.place import Placed
+
+# What is left across over what was there, below which a groove weakens the part (common practice, no source).
+WEAK = 0.5
+# Thickness over height below which a land is a fin that bends beside the next groove (common practice, no source).
+FIN = 0.5
+# A land cut as high on one side as on the other, or nearly, is the same fin in either order.
+SHALLOWER = 0.8
+Reason = Literal["fin", "neck", "last"]
+
+
+@dataclass(frozen=True)
+class Need:
+    """One row, by its place among the rows, is better cut before another, because of these two grooves."""
+
+    before: int
+    after: int
+    reason: Reason
+    first_groove: int
+    then_groove: int
+
+
+def needs(rows: Sequence[Placed], part: Part) -> list[Need]:
+    """All needs between rows cut along X."""
+    return [*_fins(rows, part), *_necks(rows, part)]
+
+
+def share_left(groove: Groove, part: Part) -> float:
+    """What an outside groove leaves across over what was there, measured on the wall where the part is hollow."""
+    hollow = [2 * radius for z, radius in part.bore or () if groove.z_far <= z <= groove.z_near]
+    hole = max([*hollow, *(2 * _radius_at(part, z) for z in (groove.z_near, groove.z_far))])
+    return (groove.floor_diameter - hole) / (groove.mouth_diameter - hole) if hole < groove.mouth_diameter else 0.0
+
+
+def weakens(row: Placed, part: Part) -> bool:
+    """True if a groove of a row leaves too little across."""
+    return row.side.sign > 0 and any(share_left(part.grooves[number - 1], part) < WEAK for number in row.grooves)
+
+
+def _radius_at(part: Part, z: float) -> float:
+    """The bore's greatest radius at a z, 0 beyond its ends or where there is none."""
+    across = [(one, two) for one, two in pairwise(part.bore or ()) if two[0] <= z <= one[0]]
+    return max(
+        (r0 + (r1 - r0) * (z0 - z) / (z0 - z1) if z0 > z1 else max(r0, r1) for (z0, r0), (z1, r1) in across),
+        default=0.0,
+    )
+
+
+def _fins(rows: Sequence[Placed], part: Part) -> Iterator[Need]:
+    """Neighbours on one side of the part with a thin land between."""
+    for sign in (1, -1):
+        own = [(number, place) for place, row in enumerate(rows) if row.side.sign == sign for number in row.grooves]
+        for (one, first), (two, second) in pairwise(sorted(own, key=lambda item: -part.grooves[item[0] - 1].z_near)):
+            near, far = part.grooves[one - 1], part.grooves[two - 1]
+            land = min(sign * near.far_land_diameter, sign * far.near_land_diameter)
+            heights = [(land - sign * groove.floor_diameter) / 2 for groove in (near, far)]
+            low, high = min(heights), max(heights)
+            if first != second and near.z_far - far.z_near < FIN * high and low < SHALLOWER * high:
+                before, after = ((first, one), (second, two))[:: 1 if heights[0] == low else -1]
+                yield Need(before[0], after[0], "fin", before[1], after[1])
+
+
+def _necks(rows: Sequence[Placed], part: Part) -> Iterator[Need]:
+    """Every other row before one that weakens the part, the more so if some of it lies on the free side."""
+    weak = [place for place, row in enumerate(rows) if weakens(row, part)]
+    others = [place for place in range(len(rows)) if place not in weak]
+    for after in weak:
+        then = max(number for number in rows[after].grooves if share_left(part.grooves[number - 1], part) < WEAK)
+        for before in others:
+            first = rows[before].grooves[0]
+            in_front = part.grooves[first - 1].z_near > part.grooves[then - 1].z_near
+            yield Need(before, after, "neck" if in_front else "last", first, then)
