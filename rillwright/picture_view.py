@@ -103,7 +103,7 @@ def _face(face: Overlay, hollow: Overlay | None, window: Window) -> Iterator[str
 
 
 def _apart(laid: Overlay) -> Iterator[tuple[int, ...]]:
-    """Stretches of the face where cut and land lie apart: two diameters, z of the cut at both, z of the land at both."""
+    """Stretches of the face where cut and land lie apart: two diameters, z of the cut at both, of the land at both."""
     for k in range(len(laid.line)):
         (la, lb), (ca, cb) = laid.land[:, k], laid.cut[:, k]
         if max(abs(la - ca), abs(lb - cb)) > 1:

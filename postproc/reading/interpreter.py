@@ -26,6 +26,14 @@ FAR_HOME = (10_000_000, 10_000_000)
 MOST_BLOCKS = 500_000
 MOST_CALLS = 8
 """How deep subprograms may call each other; controls allow four or so (common practice)."""
+CORNERS = {
+    "C": "asks for a chamfer where this line meets the next",
+    "I": "asks for a chamfer where this line meets the next",
+    "K": "asks for a chamfer where this line meets the next",
+    "R": "asks for a rounding where this line meets the next",
+    "A": "gives the angle of this line",
+}
+"""What words beside a straight cut ask for on controls that work corners out themselves (common practice)."""
 
 
 def interpret(
@@ -151,12 +159,24 @@ class _Walk:
         for event in sorted(events, key=ORDER.__getitem__):
             self._event(event, words)
         self.actions.tell_spindle()
+        corner = next((word for word in self.actions.words.leftovers() if self._is_corner(word)), None)
+        if corner is not None:
+            message = (
+                f"{corner} at column {corner.column} {CORNERS[corner.address.lstrip(',')]}, which is not worked out "
+                "here; write each line and arc as a block of its own with its end."
+            )
+            self.log.stop("corner-word", message)
+            return
         for word in self.actions.words.leftovers():
             message = (
                 f"{word} at column {word.column} asks for nothing known in this block "
                 f"({self.dialect.name}); correct it or take it out."
             )
             self.log.stop("unknown-word", message)
+
+    def _is_corner(self, word: Word) -> bool:
+        """True for a word that stands in a straight cut and rounds or chamfers its end, or gives its angle."""
+        return self.control.mode is Mode.FEED and word.address.lstrip(",") in CORNERS
 
     def _event(self, event: Event, words: tuple[Word, ...]) -> None:
         """Look an event up in the table and do what the cell says."""

@@ -6,7 +6,7 @@ _NUMBER = r"(?:[0-9]{1,10}(?:\.[0-9]{0,10})?|\.[0-9]{1,10})"
 """A number as controls keep it, with room to spare: no longer one can be meant."""
 
 TOKEN = re.compile(
-    rf"(?P<word>([A-Za-z])[ \t]{{0,9}}([+-]?[ \t]{{0,9}}{_NUMBER}))"
+    rf"(?P<word>([A-Za-z]|,[ \t]{{0,9}}[ACRacr])[ \t]{{0,9}}([+-]?[ \t]{{0,9}}{_NUMBER}))"
     r"|(?P<space>[ \t]+)"
     r"|(?P<comment>\([^()]*\)|;.*)"
     r"|(?P<skip>/[1-9]?(?![0-9]))"
@@ -16,7 +16,7 @@ TOKEN = re.compile(
     r"|(?P<macro>(?:[A-Za-z]{0,6}[ \t]{0,9}[+-]?[ \t]{0,9}[#\[\]=]|(?i:GOTO|WHILE|DO|END)[ \t]{0,9}[0-9]).*)"
     r"|(?P<unknown>[^A-Za-z(;/:#\[\] \t]+|.)"
 )
-"""One token of a line; the kinds are tried in this order."""
+"""One token of a line; the kinds are tried in this order. A, C and R behind a comma are words of their own."""
 
 _WORD = rf"[ \t]*([A-Za-z])[ \t]{{0,9}}([+-]?{_NUMBER})"
 WORD = re.compile(_WORD)

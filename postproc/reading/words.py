@@ -24,9 +24,9 @@ MOST_FINDINGS = 50
 
 
 class Word(NamedTuple):
-    """An address with its number as written: `X-.5` is ("X", "-.5"). A plain tuple, since a program has many.
+    """An address with its number as written: `X-.5` is ("X", "-.5"), `,C.5` is (",C", ".5").
 
-    `column` counts from 1.
+    `column` counts from 1. A plain tuple, since a program has many.
     """
 
     address: str
@@ -152,7 +152,7 @@ def _block(number: int, line: str, findings: list[Finding]) -> Block:
     for m in TOKEN.finditer(line):
         kind = m.lastgroup
         if kind == "word":
-            address, digits = m.group(2).upper(), m.group(3)
+            address, digits = "".join(m.group(2).upper().split()), m.group(3)
             if " " in digits or "\t" in digits:
                 digits = digits.replace(" ", "").replace("\t", "")
             words.append(Word(address, digits, m.start() + 1))

@@ -32,6 +32,20 @@ STOPS = {
     "a dwell of a spindle that stands": (OVER + "M5\nG4 S3\nM30\n", [("dwell", 6)], "a spindle that stands"),
     "two work offsets": ("G54\n" + OVER + "G54.1 P2\nM30\n", [("zero-shift", 6)], "from G54 and from G54.1 P2"),
     "an offset with no number": (OVER + "G54.1\nM30\n", [("unknown-word", 5)], "G54.1 at column 1 names no offset"),
+    "a corner rounded by a word": (
+        OVER + "G1 X40. R.5 F.1\nZ-20.\nM30\n",
+        [("corner-word", 5)],
+        "R.5 at column 9 asks for a rounding where this line meets the next",
+    ),
+    "a corner broken by a word": (OVER + "G1 X40. F.1\nZ-20. C-.5\nM30\n", [("corner-word", 6)], "asks for a chamfer"),
+    "a corner broken by K": (OVER + "G1 X40. K-.5 F.1\nM30\n", [("corner-word", 5)], "K-.5 at column 9 asks for a ch"),
+    "a corner with a comma": (OVER + "G1 X40.,C.5 F.1\nM30\n", [("corner-word", 5)], ",C.5 at column 8 asks for a ch"),
+    "a rounding with a comma": (
+        OVER + "G1 X40. , R.5 F.1\nM30\n",
+        [("corner-word", 5)],
+        ",R.5 at column 9 asks for a r",
+    ),
+    "a line by its angle": (OVER + "G1 Z-20. A45. F.1\nM30\n", [("corner-word", 5)], "gives the angle of this line"),
     "a dwell without a time": (OVER + "G4\nM30\n", [("dwell", 5)], "give X in seconds"),
     "a retract below nothing": (OVER + "G75 R-.5\n" + CYCLE, [("negative-retract", 5)], "R-.5 is below 0"),
     "a subprogram without return": (
