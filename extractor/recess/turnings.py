@@ -36,7 +36,38 @@ def turnings(chain: Sequence[Piece], fine: float) -> Turned:
     found = recesses(profile, fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
     blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
-    return Turned(profile, tuple(found), tuple((r, m) for r, m in sized if m), blind)
+    return Turned(profile, tuple(found), _whole([(r, m) for r, m in sized if m], fine), blind)
+
+
+def _whole(sized: Sequence[tuple[Recess, Measured]], fine: float) -> tuple[tuple[Recess, Measured], ...]:
+    """The recesses with each slot that is wider below its mouth as one: chamber and mouth were found one by one.
+
+    A recess is the mouth of the only one in it if that one is as wide or wider: nothing is left of its floor.
+    """
+    whole: dict[int, tuple[Recess, Measured]] = {}
+    for recess, m in sized:  # inner ones come first
+        below = whole.get(id(recess.inner[0])) if len(recess.inner) == 1 else None
+        wider = below and max(below[1].z_near - m.z_near, m.z_far - below[1].z_far)
+        if below is None or wider is None or min(below[1].z_near - m.z_near, m.z_far - below[1].z_far) < -fine:
+            whole[id(recess)] = recess, m
+            continue
+        del whole[id(recess.inner[0])]
+        chamber = below[1]
+        straight = wider <= 2 * fine and not chamber.overhang
+        whole[id(recess)] = (
+            recess,
+            replace(
+                m,
+                shape=chamber.shape if straight else "other",
+                floor=chamber.floor,
+                corners=chamber.corners,
+                inner=chamber.inner,
+                level=chamber.level,
+                overhang=not straight,
+                foot=chamber.foot,
+            ),
+        )
+    return tuple(whole.values())
 
 
 def inside(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:

@@ -46,8 +46,8 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
     weighed = [
         Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found, centres)[:MOST_VIEWS]
     ]
-    ringed = [c.view.axis for c in weighed if c.evidence.ringed]
-    weighed.sort(key=lambda c: (c.view.axis not in ringed, rank(c.view), not c.evidence.strong))
+    sure = [c.view.axis for c in weighed if c.evidence.ringed or c.evidence.spanned]
+    weighed.sort(key=lambda c: (c.view.axis not in sure, rank(c.view), not c.evidence.strong))
     kept = apart([c.view for c in weighed])
     candidates = [c for c in weighed if c.view in kept]
     if at is not None:
@@ -70,11 +70,15 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
 
 
 def _rivals(one: Candidate, two: Candidate) -> bool:
-    """True if a view could as well be turned about another centre line, square to its axis."""
+    """True if a view could as well be turned about another centre line, square to its axis.
+
+    A half that is closed along its centre line could not.
+    """
     a, b = one.view, two.view
-    same = a.halves == b.halves == "both" and set(a.members) == set(b.members)
+    same = set(a.members) == set(b.members) and (a.halves == "both" or not a.touches)
     square = a.axis.angle_to(b.axis.direction) > 1.5
-    alike = bool(one.evidence.strong) == bool(two.evidence.strong) and abs(a.share - b.share) < 0.1
+    signs = [(bool(c.evidence.strong), c.evidence.ringed or c.evidence.spanned) for c in (one, two)]
+    alike = signs[0] == signs[1] and abs(a.share - b.share) < 0.1
     return same and square and alike and a.axis.marked and b.axis.marked and two.evidence.turned
 
 

@@ -7,6 +7,7 @@ need fewer. The circle is the algebraic least-squares one (Kasa 1976).
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -20,6 +21,12 @@ LEAST_CHORDS = {False: 4, True: 3}
 """Fewest chords that make an arc: plain lines, pieces of a curve."""
 
 
+FEW_CHORDS = (3, 2)
+"""Chords of a corner, too few for an arc by themselves."""
+
+EVEN_TURN = math.radians(1.0)
+"""The chords of such a corner turn by what those of a circle do, within this."""
+
 UNEVEN = 5.0
 """Chords of one arc differ in length by less than this; a floor and the first chord of its corner by more."""
 
@@ -28,6 +35,7 @@ def rounded(chain: Sequence[Piece], fine: float) -> list[Piece]:
     """The chain with its runs of chords replaced by arcs; corners may be off a circle by `fine`."""
     result: list[Piece] = []
     k = 0
+    chain = _cornered(chain)
     while k < len(chain):
         end = _run(chain, k)
         arc = None
@@ -41,6 +49,37 @@ def rounded(chain: Sequence[Piece], fine: float) -> list[Piece]:
             result.append(arc)
             k = end
     return result
+
+
+def _cornered(chain: Sequence[Piece]) -> list[Piece]:
+    """The chain with its corners of two or three chords made quarter circles.
+
+    So few chords can be told from plain lines by their neighbours alone: a level line and a radial one, or two others
+    at right angles, that the circle through all corners touches where it meets them.
+    """
+    result = list(chain)
+    k = 1
+    while k < len(result):
+        for count in FEW_CHORDS:
+            arc = _quarter(result[k - 1 : k + count + 1], count)
+            if arc:
+                result[k : k + count] = [arc]
+        k += 1
+    return result
+
+
+def _quarter(run: Sequence[Piece], count: int) -> Piece | None:
+    """The quarter circle that `count` chords between two lines at right angles stand for, None if they don't."""
+    chords = run[1:-1]
+    if len(run) != count + 2 or any(p.bulge for p in run) or min(run[0].size, run[-1].size) < chords[0].size / 4:
+        return None
+    turns = [_turn(a, b) for a, b in pairwise(run)]
+    step = math.copysign(math.pi / 2 / count, turns[0])
+    wanted = [step / 2, *[step] * (count - 1), step / 2]
+    like = all(abs(a - b) <= EVEN_TURN for a, b in zip(turns, wanted, strict=True))
+    if not like or max(p.size for p in chords) > 1.05 * min(p.size for p in chords):
+        return None
+    return Piece(chords[0].start, chords[-1].end, math.copysign(math.tan(math.pi / 8), step), True)
 
 
 def _run(chain: Sequence[Piece], k: int) -> int:

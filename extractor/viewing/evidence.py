@@ -25,7 +25,8 @@ DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORE
 class Evidence:
     """What speaks for a turned part and what against, in words fit for a sentence.
 
-    `holed`: circles show in it; `ringed`: a circle about its axis is as large as the part.
+    `holed`: circles show in it; `ringed`: a circle about its axis is as large as the part; `spanned`: a diameter sign
+    stands on a dimension of its whole width.
     """
 
     centre_line: bool
@@ -33,6 +34,7 @@ class Evidence:
     against: tuple[str, ...]
     holed: bool = False
     ringed: bool = False
+    spanned: bool = False
 
     @property
     def turned(self) -> bool:
@@ -70,6 +72,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         tuple(k for k, v in against.items() if v),
         any(view.covers(c.centre) and _clear_inside(ink, c) for c in sheet.circles),
         any(_as_large(c, view) for c in sheet.circles),
+        any(_spans(d, view) for d in sheet.dimensions),
     )
 
 
@@ -174,6 +177,14 @@ def _says_diameter(dimension: Dimension, view: View) -> bool:
     one_half = view.halves != "both"
     spans = across.min() < 0 < across.max() or one_half
     return bool(spans and dimension.kind in (DimensionKind.LINEAR, DimensionKind.ALIGNED))
+
+
+def _spans(dimension: Dimension, view: View) -> bool:
+    """True for a dimension with a diameter sign from one side of a view to the other."""
+    if dimension.kind is DimensionKind.LEADER or not _says_diameter(dimension, view) or len(dimension.points) < 2:
+        return False
+    across = view.axis.fold(np.array(dimension.points[:2]))[:, 1]
+    return bool(abs(float(np.ptp(across)) - 2 * view.reach) <= 0.02 * view.reach)
 
 
 def _end_view(circle: Circle, view: View) -> bool:

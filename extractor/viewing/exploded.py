@@ -5,12 +5,14 @@ meet its ends square to it are its extension lines. Strokes on a layer that is n
 too, but only as long as most of the sheet isn't: a layer's name alone is weak.
 """
 
+import math
 import re
+from collections.abc import Iterable
 
 import numpy as np
 import shapely
 
-from extractor.sheet import Floats, Segments, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
 from extractor.viewing.network import Strokes
 from extractor.viewing.tips import Tips
 
@@ -67,11 +69,24 @@ def _named(segments: Segments, strokes: Strokes) -> set[int]:
     return set(strokes.label[roles].tolist())
 
 
+def loose_dimensions(sheet: Sheet, strokes: Strokes) -> tuple[Dimension, ...]:
+    """The dimensions drawn as loose lines, as if they were whole."""
+    ends = [(text, strokes.ends[line]) for text, line, _ in _dimension_lines(sheet, strokes)]
+    return tuple(
+        Dimension(DimensionKind.ALIGNED, ((x0, y0), (x1, y1)), 0.0, math.hypot(x1 - x0, y1 - y0), text.text)
+        for text, (x0, y0, x1, y1) in ((t, e.tolist()) for t, e in ends)
+    )
+
+
 def _measured(sheet: Sheet, strokes: Strokes) -> set[int]:
     """Dimension lines known by the number at their middle, with their extension lines."""
+    return {k for _, line, feet in _dimension_lines(sheet, strokes) for k in (int(strokes.label[line]), *feet)}
+
+
+def _dimension_lines(sheet: Sheet, strokes: Strokes) -> Iterable[tuple[Text, int, set[int]]]:
+    """Each text with the stroke that is as long as it says, and the labels of that one's extension lines."""
     middles = (strokes.ends[:, :2] + strokes.ends[:, 2:]) / 2
     sizes = np.hypot(*(strokes.ends[:, 2:] - strokes.ends[:, :2]).T)
-    found: set[int] = set()
     for text in sheet.texts:
         for number in _numbers(text):
             like = np.flatnonzero((np.abs(sizes - number) <= 6e-3 * number) & (strokes.bulge == 0))
@@ -81,8 +96,7 @@ def _measured(sheet: Sheet, strokes: Strokes) -> set[int]:
             nearest = int(like[away.argmin()])
             feet = _square_at_ends(strokes, nearest)
             if len(feet) >= 2:
-                found |= {int(strokes.label[nearest]), *feet}
-    return found
+                yield text, nearest, feet
 
 
 def _numbers(text: Text) -> list[float]:

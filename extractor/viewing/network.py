@@ -4,6 +4,7 @@ Whatever is measured later is measured on the drawn segment, not on a snapped co
 turned parts, and nothing here decides what touches: that is `noding`.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -159,12 +160,13 @@ def rim(faces: list[Face]) -> set[int]:
 def without_boxes(network: Network, faces: Sequence[Face], aside: frozenset[int]) -> list[Face]:
     """Leave out faces that nothing but strokes labelled in `aside` close: boxes between a part and its dimensions.
 
-    Edges labelled below 0 don't count.
+    Edges labelled below 0 don't count, nor does what lies round about: a sheet's border encloses all.
     """
     kept = list(faces)
     while kept:
-        outer = {k for k in rim(kept) if network.edges[k].label >= 0}
-        boxes = [f for f in kept if f.edges & outer and all(network.edges[k].label in aside for k in f.edges & outer)]
+        count = Counter(k for f in kept for k in f.outer if network.edges[k].label >= 0)
+        outer = {k for k, faces in count.items() if faces == 1}
+        boxes = [f for f in kept if f.outer & outer and all(network.edges[k].label in aside for k in f.outer & outer)]
         if not boxes or len(boxes) == len(kept):
             return kept
         drop = {id(f) for f in boxes}

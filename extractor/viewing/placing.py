@@ -11,6 +11,7 @@ from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, choose, several
 from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.evidence import says_diameter
+from extractor.viewing.exploded import loose_dimensions
 from extractor.viewing.outline import Folded, lay, open_ends
 from extractor.viewing.views import Halves, View, views
 
@@ -41,8 +42,9 @@ def place(sheet: Sheet, options: ReadOptions) -> Placed:
         words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
         return _stop("no-outline", words)
     centres = centre_lines(sheet.segments, ink.size)
-    stated = dimensioned_axes(sheet.dimensions, says_diameter)
-    choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at)
+    told = replace(sheet, dimensions=(*sheet.dimensions, *loose_dimensions(sheet, ink.strokes)))
+    stated = dimensioned_axes(told.dimensions, says_diameter)
+    choice = choose(told, ink, views(ink, centres, stated), centres, options.at)
     if not choice.candidates:
         return Placed(None, None, choice.findings)
     placed = [_placed(ink, sheet, candidate, options.front) for candidate in choice.candidates]
