@@ -16,6 +16,7 @@ from typing import ClassVar
 
 from extractor.part import Units
 from planner.increment import Increments
+from planner.plan import Cycles
 from planner.steps import (
     Arc,
     Coolant,
@@ -66,7 +67,9 @@ class Dialect:
         21: Act.METRIC,
         28: Act.HOME,
         30: Act.HOME,
-        40: Act.IDLE,
+        40: Act.UNCOMPENSATED,
+        41: Act.COMPENSATED,
+        42: Act.COMPENSATED,
         49: Act.IDLE,
         50: Act.CLAMP_OR_ZERO,
         53: Act.MACHINE_PLACE,
@@ -82,7 +85,7 @@ class Dialect:
     }
     """G numbers and what they ask for. Of two numbers for one act the first is written.
 
-    Idle are the plane of the lathe (18), what only cancels (40, 49, 69, 80), and modes of running through corners (61,
+    Idle are the plane of the lathe (18), what only cancels (49, 69, 80), and modes of running through corners (61,
     64). Of the work offsets (54 to 59) a program may use one."""
     other_system: ClassVar[Mapping[int, Act]] = {
         70: Act.INCH,
@@ -153,9 +156,11 @@ class Dialect:
         return act in self.g_words.values()
 
     @property
-    def says_retract(self) -> bool:
-        """True if the program says how far the tool backs off after each peck; else the control's parameter rules."""
-        return self.cycle is None or self.cycle.retract is not None
+    def cycles(self) -> Cycles:
+        """What grooving cycle the planner may count on."""
+        if self.cycle is None:
+            return "none"
+        return "full" if self.cycle.retract else "own retract"
 
     def unit_word(self, units: Units) -> str:
         """The word that sets the units."""

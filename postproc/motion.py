@@ -16,7 +16,8 @@ class Motion:
     `x0_known` and `z0_known` are False where the program never said on which diameter or at which z the move begins
     (power-up, reference point); the value is then the home given to the interpreter, else `interpreter.FAR_HOME`.
     `home` is True where it ends at the reference point, along one axis or both: that end is then no place to name.
-    `spin_line` is the line whose S rules how fast the spindle may turn here, None where there is none.
+    `spin_line` is the line whose S rules how fast the spindle may turn here, None where there is none. `compensated`:
+    radius compensation is in force, and the edge goes beside the places by a nose radius that only the machine knows.
     """
 
     kind: Literal["rapid", "feed"]
@@ -38,3 +39,4 @@ class Motion:
     z0_known: bool = True
     home: bool = False
     spin_line: int | None = None
+    compensated: bool = False

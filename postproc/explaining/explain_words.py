@@ -30,6 +30,8 @@ ACTS = {
     Act.ABSOLUTE: "X and Z are places",
     Act.INCREMENTAL: "X and Z are distances from where the tool is",
     Act.IDLE: "a setting that moves no grooving tool",
+    Act.COMPENSATED: "the tool goes beside the places by the nose radius kept at the machine",
+    Act.UNCOMPENSATED: "the tool goes where the places say",
     Act.WORK_OFFSET: "places count from a work offset, which is set at the machine",
 }
 SWITCHES = {

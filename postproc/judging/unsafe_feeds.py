@@ -141,6 +141,15 @@ class Feeds:
             "the holder would strike; take an insert with a longer reach.",
         )
 
+    def compensated(self, motion: Motion, tool: Tool) -> None:
+        """Name a cut whose way hangs on a nose radius that only the machine knows."""
+        self.notebook.stop(
+            "radius-compensation",
+            motion.line,
+            f"{tool.name} cuts under radius compensation (G41, G42): where its edge goes hangs on a radius kept at the "
+            "machine, so it can't be judged; program the edge itself, with G40.",
+        )
+
     def offset(self, motion: Motion, tool: Tool) -> None:
         """Name a cut under an offset that isn't the tool's."""
         if motion.offset == 0:

@@ -48,6 +48,7 @@ class Watch:
         self._others = OtherTools(bench.part, bench.increments, self.touch, notebook)
         self._cycles = cycles
         self._begun: set[int] = set()
+        self._compensated: set[int] = set()
 
     def run(self, motions: Iterable[Motion]) -> set[int]:
         """Make every move; the lines of those that cut metal come back."""
@@ -105,6 +106,9 @@ class Watch:
         if metal is not self.bench.metal[insert.where]:
             for piece in pieces:
                 metal.cut(piece, motion.line)
+        if gone and motion.compensated and motion.station not in self._compensated:
+            self._compensated.add(motion.station)
+            self._feeds.compensated(motion, tool)
         if gone and not self.bench.knows_offset(motion):
             self._feeds.offset(motion, tool)
         return gone

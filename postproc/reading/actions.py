@@ -61,6 +61,10 @@ class Actions:
         """G90, G91."""
         self.control.incremental = event is Act.INCREMENTAL
 
+    def compensation(self, event: Event) -> None:
+        """G40, G41, G42; whether it matters depends on the tool, so it is told where a tool is judged."""
+        self.control.compensated = event is Act.COMPENSATED
+
     def feed_mode(self, event: Event) -> None:
         """G98, G99; a feed said in the other mode means nothing any more."""
         per_minute = event is Act.PER_MINUTE

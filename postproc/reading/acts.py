@@ -26,6 +26,8 @@ class Act(StrEnum):
     ABSOLUTE = "absolute places"
     INCREMENTAL = "incremental places"
     WORK_OFFSET = "work offset"
+    COMPENSATED = "radius compensation"
+    UNCOMPENSATED = "no radius compensation"
     IDLE = "nothing that moves a grooving tool"
 
 
@@ -73,6 +75,7 @@ GROUPS: Mapping[StrEnum, str] = {
     **dict.fromkeys((Act.METRIC, Act.INCH), "unit"),
     **dict.fromkeys((Act.PER_REV, Act.PER_MINUTE), "feed mode"),
     **dict.fromkeys((Act.SURFACE, Act.RPM), "spindle mode"),
+    **dict.fromkeys((Act.COMPENSATED, Act.UNCOMPENSATED), "compensation"),
     **dict.fromkeys((Act.ABSOLUTE, Act.INCREMENTAL), "distance mode"),
     **dict.fromkeys((Switch.CLOCKWISE, Switch.COUNTER, Switch.SPINDLE_OFF, Switch.ORIENT), "spindle"),
     **dict.fromkeys((Switch.CLOCKWISE_WET, Switch.COUNTER_WET), "spindle"),
@@ -100,8 +103,6 @@ OTHERS: Mapping[int, str] = {
     32: "threading",
     33: "threading",
     34: "threading",
-    41: "radius compensation",
-    42: "radius compensation",
     65: "macro call",
     66: "macro call",
     70: "finishing cycle",

@@ -70,6 +70,8 @@ _SETTINGS: Mapping[Event, Cell] = {
     Switch.COOLANT_ON: Cell("coolant"),
     Act.IDLE: Cell("nothing"),
     Act.WORK_OFFSET: Cell("nothing"),
+    Act.COMPENSATED: Cell("compensation"),
+    Act.UNCOMPENSATED: Cell("compensation"),
     Switch.IDLE: Cell("nothing"),
     Act.DWELL: Cell("dwell"),
     Act.HOME: Cell("home"),
@@ -133,6 +135,7 @@ class Control:
     station: int = 0
     offset: int = 0
     retract: int | None = None
+    compensated: bool = False
 
     @property
     def speed(self) -> float:

@@ -90,6 +90,7 @@ class Log:
                 control.z_known,
                 home,
                 control.spin_line,
+                control.compensated,
             )
         )
         control.x, control.z = x, z

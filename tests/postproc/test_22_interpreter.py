@@ -231,7 +231,6 @@ def test_a_place_needs_a_motion_word_and_the_sentence_names_both():
         ("G94 X30. F.1", "G94 (facing cycle)"),
         ("G74 R1.", "G74 (face grooving cycle)"),
         ("G65 P9000", "G65 (macro call)"),
-        ("G42 G01 X30. F.1", "G42 (radius compensation)"),
         ("G10 L2 P1", "G10 (setting of data)"),
         ("G54.2 P1", "G54.2 at column 1"),
         ("G-1", "G-1 at column 1"),

@@ -23,7 +23,7 @@ def test_the_program_takes_as_long_as_planned(name, dialect):
     """In the one-block form the control sets the retract, so the shop's figure for it counts on both sides."""
     part = PARTS[name]
     shop = default_shop(part.units)
-    plan = plan_part(part, shop, retract_said=find_dialect(dialect).says_retract)
+    plan = plan_part(part, shop, cycles=find_dialect(dialect).cycles)
     assert not plan.stopped
     text = write_program(plan, find_dialect(dialect), Heading("a.dxf", "0" * 64)).text
     run = interpret(parse_program(text), find_dialect(dialect), part.units)

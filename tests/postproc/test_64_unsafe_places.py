@@ -48,6 +48,7 @@ STOPS = {
     "deeper than the insert reaches": (instead("X34.", "X10."), "beyond-reach", 8, ["T0303", "15 deep", "reaches 12"]),
     "a place that no lathe has": (instead("G00 X150.", "G00 X90000."), "too-far", 10, ["X90000"]),
     "a place far behind every chuck": (instead("G00 X150.", "G00 Z-31000."), "too-far", 10, ["Z-31000"]),
+    "radius compensation": (instead("G1 X34.", "G42 G1 X34."), "radius-compensation", 8, ["T0303", "G40"]),
     "nothing that moves": ("%\nO1\nG21\nM30\n%\n", "no-moves", None, ["is it the right file?"]),
 }
 CAUTIONS = {
