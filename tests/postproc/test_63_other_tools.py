@@ -19,7 +19,7 @@ CLEAR = {
     "turning along the land": "G0 X40. Z2.\nG1 Z-50. F.2\nG0 X45. Z5.\n",
     "facing": "G0 X45. Z0.\nG1 X-1. F.15\nG0 Z5.\n",
     "front edge broken": "G0 X39.2 Z0.5\nG1 Z0 F.1\nX40. Z-0.4\nG0 X45.\nZ5.\n",
-    "profile under compensation": "G0 X45. Z2.\nG42 G0 X38.\nG1 Z0 F.1\nX40. Z-1.\nZ-50.\nG40 G0 X45.\nZ5.\n",
+    "profile under compensation": "G0 X45. Z2.\nG42 G0 X39.2\nG1 Z0 F.1\nX40. Z-.4\nZ-50.\nG40 G0 X45.\nZ5.\n",
     "parting tool": "G0 X45. Z-63.\nG1 X0. F.05\nG0 X45.\nZ5.\n",
 }
 INTO = {
@@ -68,4 +68,4 @@ def test_a_groove_that_only_an_unknown_tool_cuts_is_missing():
 
 def test_compensation_that_is_still_on_when_the_insert_cuts_is_a_stop():
     found = compared(CLEAR["profile under compensation"].replace("G40 ", ""))
-    assert [(f.code, f.line) for f in found.findings if f.stops] == [("radius-compensation", 17)]
+    assert [(f.code, f.line) for f in found.findings if f.stops] == [("radius-compensation", 18)]
