@@ -21,7 +21,7 @@ Row = Placed | FaceRow
 
 def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ...]) -> Plan:
     """The whole plan of rows in the order of cutting."""
-    clock = clock_for(setting)
+    clock = setting.clock()
     before = (*go_home(setting), *calls(rows[0].tool, setting))
     seconds = clock.run(before)
     operations = [_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row]
@@ -49,17 +49,10 @@ def _with_order(operations: Sequence[Operation], rows: Sequence[Row], setting: S
     )
 
 
-def clock_for(setting: Setting) -> Clock:
-    """A clock at the start of a plan, which knows how far cycles back off."""
-    machine = setting.shop.machine
-    retract = None if setting.retract_said else setting.increments.count(machine.cycle_retract)
-    return Clock(setting.increments, machine, cycle_retract=retract)
-
-
 def _unsaid_retract(plan: Plan, setting: Setting) -> tuple[Finding, ...]:
     """A note where the time stands on a retract that neither program nor shop file says."""
     cycles = any(isinstance(step, GrooveCycle) and step.peck for step in plan.steps)
-    if setting.retract_said or not cycles or "cycle_retract" not in setting.shop.unsaid:
+    if setting.cycles != "own retract" or not cycles or "cycle_retract" not in setting.shop.unsaid:
         return ()
     taken = size(setting.shop.machine.cycle_retract, setting.part.units)
     message = (

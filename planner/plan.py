@@ -9,6 +9,9 @@ from planner.shop import Shop, Tool
 from planner.steps import Step
 
 Form = Literal["cycle", "plunges"]
+Cycles = Literal["full", "own retract", "none"]
+"""What grooving cycle a dialect has: one that says how far it backs off after a peck, one that leaves that to a
+parameter of the control, or none, so that every peck is a block."""
 
 
 @dataclass(frozen=True)

@@ -17,28 +17,29 @@ from planner.cuts.taper import bears, cored
 from planner.fit import Fit, Misfit, fit
 from planner.increment import Increments
 from planner.order import in_order
-from planner.plan import Plan
+from planner.plan import Cycles, Plan
 from planner.refuse import NOT_PLANNED, not_programmed, refusal
 from planner.room import room_findings
 from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop
+from planner.shoulders import parted
 
 
-def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, retract_said: bool = True) -> Plan:
+def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles: Cycles = "full") -> Plan:
     """The plan for a part. A plan whose findings stop has no operation and is never written.
 
     Recesses that can't be planned stop it, unless `accepted` holds `recess-not-planned`: then they are left out, with a
-    caution each, and the others are planned. `retract_said` is False where no word of the dialect says how far a cycle
-    backs off after a peck: then the machine's `cycle_retract` counts for the time.
+    caution each, and the others are planned. `cycles`: what the dialect has, which decides the time and whether a cycle
+    over a shoulder is worth it.
     """
     if part.units != shop.units:
         raise ValueError("the shop must be in the part's units")
-    setting = Setting(cored(part, shop), shop, Increments.of(part.units), part, retract_said)
+    setting = Setting(cored(part, shop), shop, Increments.of(part.units), part, cycles)
     fits, findings = _fits(setting, accepted)
     if stopped(findings) or not fits:
         return _empty(setting, findings or (_nothing("The part has no groove, so there is nothing to program."),))
     chosen = choose([groove for groove in part.grooves if groove.id in fits], fits)
-    rows = _rows(chosen, setting)
+    rows = [share for row in _rows(chosen, setting) for share in parted(row, setting)]
     faces = [place_face(g, chosen[g.id], setting) for g in part.grooves if g.where == "face" and g.id in chosen]
     findings += (*room_findings(setting, rows), *cautions(setting, rows, faces))
     if stopped(findings):

@@ -49,10 +49,11 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
         apart = size(length(row.shift), units)
         all_of_them = "both" if len(row.places) == 2 else f"all {len(row.places)}"
         yield f"{numbers(row.grooves)} are alike and {apart} apart: {blocks} for {all_of_them}."
-    elif any(_kin(row, other) for other in rows if other is not row):
+    elif not row.notes and any(_kin(row, other) for other in rows if other is not row):
         yield f"{numbers(row.grooves)} lies off the pitch of those like it, so it is cut by itself."
-    elif len(rows) > 1:
+    elif not row.notes and len(rows) > 1:
         yield f"No other groove is like groove {row.grooves[0]}, so it is cut by itself."
+    yield from row.notes
     if row.shift and row.error > length(1) / 2 + EPS:
         yield f"The pitch puts a groove up to {size(row.error, units)} off its true place, which its tolerance allows."
 

@@ -69,8 +69,7 @@ def work_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
 
 def _plan_and_write(reading: Reading, part: Part, settings: Settings) -> Outcome:
     shop = settings.shop(part.units)
-    said = find_dialect(shop.machine.dialect).says_retract
-    plan = plan_part(part, shop, settings.options.accept, retract_said=said)
+    plan = plan_part(part, shop, settings.options.accept, cycles=find_dialect(shop.machine.dialect).cycles)
     findings = (*reading.findings, *plan.findings)
     if not plan.operations and not stopped(findings):
         findings += (Finding(Level.STOP, "nothing-to-cut", "The drawing has no groove that this tool programs."),)

@@ -10,7 +10,9 @@ from dataclasses import dataclass
 from extractor.part import Part
 from planner.cuts.place import Placed
 from planner.cuts.side import Side
+from planner.duration import Clock
 from planner.increment import Increments
+from planner.plan import Cycles
 from planner.shop import Shop, Tool
 from planner.steps import Coolant, Rapid, Spindle, SpindleClamp, Step, ToolCall
 
@@ -30,15 +32,15 @@ class Spot:
 class Setting:
     """What all moves of one plan share.
 
-    `drawn` is the part as drawn; in `part` a recess with sloping walls is only its core over the floor. `retract_said`
-    is False where the program can't say how far a cycle backs off, so that the control's own parameter rules.
+    `drawn` is the part as drawn; in `part` a recess with sloping walls is only its core over the floor. `cycles`: what
+    the control has.
     """
 
     part: Part
     shop: Shop
     increments: Increments
     drawn: Part
-    retract_said: bool = True
+    cycles: Cycles = "full"
 
     @property
     def home(self) -> Spot:
@@ -53,6 +55,11 @@ class Setting:
         land = side.highest(length(far) - beside, length(near) + beside)
         height = math.ceil(land * self.increments.per_length - 1e-3) + 2 * self.increments.count(machine.clearance)
         return side.sign * height
+
+    def clock(self) -> Clock:
+        """A clock before anything has moved, which knows how far cycles back off."""
+        own = self.increments.count(self.shop.machine.cycle_retract) if self.cycles == "own retract" else None
+        return Clock(self.increments, self.shop.machine, cycle_retract=own)
 
     def surface_speed(self, tool: Tool) -> float:
         """The tool's own cutting speed, else the material's, less inside and on faces where chips have no room."""

@@ -27,6 +27,7 @@ Bands = tuple[tuple[float, float], ...]
 class Placed:
     """Like grooves in a row on the grid: numbers from the front, far edge of the first plunge at each in counts.
 
+    `notes`: sentences on how the row came to be.
     `floor_x` is a diameter count, `width` the insert's, `layout` the plunges within one groove, `error` the greatest
     distance of a groove's centre from its aim in drawing units, `side` the side of the part.
     """
@@ -39,6 +40,7 @@ class Placed:
     floor_x: int
     error: float
     side: Side
+    notes: tuple[str, ...] = ()
 
     @property
     def shift(self) -> int:

@@ -98,10 +98,10 @@ def test_z_comes_first_then_x():
 
 
 def test_a_start_clears_the_higher_land_that_the_set_passes():
-    part = part_of([*row(2, -10, 40, 3, 34)], steps=[(0, 40), (-20, 60), (-40, 40)], length=80)
+    part = part_of([*row(2, -10, 40, 3, 34)], steps=[(0, 40), (-20, 42), (-40, 40)], length=80)
     (operation,) = planned(part, MM + tool(3, 3.0)).operations
     assert operation.grooves == (1, 2)
-    assert operation.start_x == 62_000
+    assert operation.start_x == 44_000
 
 
 def test_a_start_clears_the_shoulder_that_the_insert_stands_beside():

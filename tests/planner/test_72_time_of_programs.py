@@ -20,7 +20,7 @@ HEADING = Heading("part.dxf", "0" * 64)
 
 def both_times(part, shop, dialect):
     """Seconds as planned for a dialect, and of the run of its text."""
-    plan = plan_part(part, shop, retract_said=dialect.says_retract)
+    plan = plan_part(part, shop, cycles=dialect.cycles)
     if plan.stopped:
         return 0.0, 0.0
     run = interpret(parse_program(write_program(plan, dialect, HEADING).text), dialect, part.units)
@@ -52,7 +52,7 @@ def test_two_tools_a_dwell_and_many_pecks(name):
     toleranced = {"tolerances": {"floor_diameter": (-0.1, 0.0)}}
     part = part_of([*row(3, -10, 8, 3, 18, **toleranced), (-50, -51.3, 37)])
     shop = parse_shop(text, "s", "mm")
-    plan = plan_part(part, shop, retract_said=find_dialect(name).says_retract)
+    plan = plan_part(part, shop, cycles=find_dialect(name).cycles)
     assert len([step for step in plan.steps if isinstance(step, ToolCall)]) == 2
     planned, run = both_times(part, shop, find_dialect(name))
     assert planned > 60
@@ -62,15 +62,15 @@ def test_two_tools_a_dwell_and_many_pecks(name):
 class TestTheRetractOfTheControl:
     PART = part_of(row(4, -10, 5, 3, 24))
 
-    def seconds(self, text, said=False):
-        return plan_part(self.PART, parse_shop(text, "s", "mm"), retract_said=said).seconds
+    def seconds(self, text, cycles="own retract"):
+        return plan_part(self.PART, parse_shop(text, "s", "mm"), cycles=cycles).seconds
 
     def test_it_counts_where_the_program_can_t_say_it(self):
         near, far = (self.seconds(f'units="mm"\n[machine]\ncycle_retract={r}\n') for r in (0.1, 1.0))
         assert far > near + 1
 
     def test_it_counts_for_nothing_where_the_program_says_it(self):
-        near, far = (self.seconds(f'units="mm"\n[machine]\ncycle_retract={r}\n', said=True) for r in (0.1, 1.0))
+        near, far = (self.seconds(f'units="mm"\n[machine]\ncycle_retract={r}\n', cycles="full") for r in (0.1, 1.0))
         assert near == far
 
     def test_by_hand(self):
@@ -84,12 +84,12 @@ class TestTheRetractOfTheControl:
     def test_that_it_is_taken_for_granted_is_said(self):
         silent = parse_shop("", "s", "mm")
         notes = [
-            f for f in plan_part(self.PART, silent, retract_said=False).findings if f.code == "cycle-retract-unknown"
+            f for f in plan_part(self.PART, silent, cycles="own retract").findings if f.code == "cycle-retract-unknown"
         ]
         assert "the time is reckoned with 0.500 mm, because the shop file gives no cycle_retract" in notes[0].message
         told = parse_shop('units="mm"\n[machine]\ncycle_retract=0.3\n', "s", "mm")
-        for shop, said in ((silent, True), (told, False)):
-            codes = {f.code for f in plan_part(self.PART, shop, retract_said=said).findings}
+        for shop, cycles in ((silent, "full"), (silent, "none"), (told, "own retract")):
+            codes = {f.code for f in plan_part(self.PART, shop, cycles=cycles).findings}
             assert "cycle-retract-unknown" not in codes
 
     def test_in_inches_it_has_a_default_of_its_own(self):
