@@ -141,14 +141,14 @@ def _corners(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
     left = size(radius, part.units)
     if drawn <= EPS and radius > EPS:
         yield Level.NOTE, "corner-sharp-as-drawn", f"corners are drawn sharp, the insert leaves {left}."
-    elif drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
+    elif row.contour is None and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
         message = f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
         yield Level.CAUTION, SHARPER, message
 
 
 def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]:
     """Mouth chamfers that the insert's corner doesn't cut."""
-    if groove.edge_chamfer <= EPS or groove.shape in FORMS:
+    if groove.edge_chamfer <= EPS or groove.shape in FORMS or row.contour is not None:
         return
     drawn = chamfered(groove, row.side, setting.shop.machine.tolerance)
     able = cuttable(groove, row.side, row.tool, setting.shop)

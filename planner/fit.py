@@ -24,17 +24,19 @@ class Fit:
     """An insert that cuts a groove: how many plunges, and the lowest floor (a height) that its reach allows there.
 
     `corner_off`: how far its corner radius is from the one drawn, or from the shop's usual one where none is drawn.
+    `path`: cut by roughing and a finishing path; `plunges` then counts the moves of that too.
     """
 
     tool: Tool
     plunges: int
     deepest: float
     corner_off: float = 0.0
+    path: bool = False
 
 
 @dataclass(frozen=True)
 class Misfit:
-    """What keeps an insert from cutting a groove: "kind", "form", "width", "reach", "corner" or "bore"."""
+    """What keeps an insert from cutting a groove: "kind", "form", "width", "reach", "corner", "bore" or "load"."""
 
     tool: Tool
     reason: str

@@ -1,6 +1,6 @@
 """A part and a shop become a plan: fit, choose, place, order, steps, time. What can't be planned is a stop finding."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from extractor.finding import Finding, Level, accept, stopped
@@ -9,12 +9,14 @@ from planner.assembly import assembled
 from planner.cautions import cautions
 from planner.choose import choose
 from planner.corners import SHARPER, rounded
+from planner.cuts.contouring import follows, place_paths
 from planner.cuts.face import fit_face, place_face
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed, place, same_limits
 from planner.cuts.side import side_of
 from planner.cuts.taper import bears, cored
 from planner.fit import Fit, Misfit, fit
+from planner.followers import may_follow, with_followers
 from planner.increment import Increments
 from planner.order import in_order
 from planner.plan import Cycles, Plan
@@ -39,6 +41,7 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     if stopped(findings) or not fits:
         return _empty(setting, findings or (_nothing("The part has no groove, so there is nothing to program."),))
     chosen = choose([groove for groove in part.grooves if groove.id in fits], fits)
+    setting = _as_cut(setting, chosen)
     rows = [share for row in _rows(chosen, setting) for share in parted(row, setting)]
     faces = [place_face(g, chosen[g.id], setting) for g in part.grooves if g.where == "face" and g.id in chosen]
     findings += (*room_findings(setting, rows), *cautions(setting, rows, faces))
@@ -46,6 +49,14 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
         return _empty(setting, findings)
     plan = assembled(setting, in_order(rows, faces, part), findings)
     return replace(plan, left_out=tuple(groove.id for groove in part.grooves if groove.id not in chosen))
+
+
+def _as_cut(setting: Setting, chosen: Mapping[int, Fit]) -> Setting:
+    """The setting with those recesses whole again that are cut by a path: it needs no core over the floor."""
+    drawn = setting.drawn.grooves
+    whole = {number for number, fit in chosen.items() if fit.path}
+    grooves = tuple(drawn[groove.id - 1] if groove.id in whole else groove for groove in setting.part.grooves)
+    return replace(setting, part=replace(setting.part, grooves=grooves))
 
 
 def _nothing(why: str) -> Finding:
@@ -60,22 +71,16 @@ def _empty(setting: Setting, findings: tuple[Finding, ...]) -> Plan:
 
 def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
     """The inserts that fit every groove, and a finding for each groove that none fits; no groove at all is none."""
-    part, shop = setting.part, setting.shop
+    part = setting.part
     fits: dict[int, list[Fit]] = {}
     refused: list[Finding] = []
     for groove in part.grooves:
-        drawn = setting.drawn.grooves[groove.id - 1]
-        finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
-        if finding is None:
-            hold = fit_face if groove.where == "face" else fit
-            answers = [
-                hold(groove, tool, part, shop) if bears(drawn, groove, tool) else Misfit(tool, "slope")
-                for tool in shop.tools
-            ]
-            finding = refusal(groove, answers, part, shop)
-            fitting = [answer for answer in answers if isinstance(answer, Fit)]
-            if fitting:
-                fits[groove.id], finding = rounded(groove, fitting, part.units)
+        fitting, finding = _plain(groove, setting)
+        if finding is not None:
+            paths, finding = _followed(setting.drawn.grooves[groove.id - 1], finding, setting)
+            fitting = paths or fitting
+        if fitting:
+            fits[groove.id] = fitting
         if finding is not None:
             refused.append(finding)
     found = accept(refused, set(accepted) & {NOT_PLANNED, SHARPER})
@@ -84,18 +89,52 @@ def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[F
     return fits, found
 
 
+def _plain(groove: Groove, setting: Setting) -> tuple[list[Fit], Finding | None]:
+    """The inserts that make a groove by plunges, chamfers and slopes alone, and what is to be said where none does."""
+    part, shop = setting.part, setting.shop
+    drawn = setting.drawn.grooves[groove.id - 1]
+    finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
+    if finding is not None:
+        return [], finding
+    hold = fit_face if groove.where == "face" else fit
+    answers = [
+        hold(groove, tool, part, shop) if bears(drawn, groove, tool) else Misfit(tool, "slope") for tool in shop.tools
+    ]
+    finding = refusal(groove, answers, part, shop)
+    fitting = [answer for answer in answers if isinstance(answer, Fit)]
+    return rounded(groove, fitting, part.units) if fitting else ([], finding)
+
+
+def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[Fit], Finding | None]:
+    """The inserts that make a refused groove by a finishing path, else the finding with what would do."""
+    if not may_follow(groove, finding):
+        return [], finding
+    answers = [follows(groove, tool, setting.drawn, setting.shop) for tool in setting.shop.tools]
+    found = [answer for answer in answers if isinstance(answer, Fit)]
+    if found:
+        return found, None
+    return [], with_followers(finding, groove, answers, setting.drawn, setting.shop)
+
+
 def _rows(fits: dict[int, Fit], setting: Setting) -> list[Placed]:
     """All rows of grooves that are cut along X."""
     part, shop, increments = setting.part, setting.shop, setting.increments
-    groups: dict[tuple[str, int, float], list[Groove]] = {}
+    groups: dict[tuple[str, int, float, bool], list[Groove]] = {}
     for groove in (g for g in part.grooves if g.where != "face" and g.id in fits):
         chosen = fits[groove.id]
         mouth = round(setting.drawn.grooves[groove.id - 1].width, 2) if groove.shape == "tapered" else 0.0
-        groups.setdefault((chosen.tool.name, chosen.plunges, mouth), []).append(groove)
+        groups.setdefault((chosen.tool.name, chosen.plunges, mouth, chosen.path), []).append(groove)
     return [
         row
         for grooves in groups.values()
         for like in like_groups(grooves, LIKE_WITHIN[part.units])
         for group in same_limits(like, shop.machine.tolerance, increments)
-        for row in place(group, [fits[g.id] for g in group], side_of(part, group[0]), shop, increments)
+        for row in _placed(group, [fits[g.id] for g in group], setting)
     ]
+
+
+def _placed(grooves: Sequence[Groove], fits: Sequence[Fit], setting: Setting) -> list[Placed]:
+    """The rows of like grooves that one insert cuts in one way."""
+    if fits[0].path:
+        return place_paths(grooves, fits, setting.part, setting.shop)
+    return place(grooves, fits, side_of(setting.part, grooves[0]), setting.shop, setting.increments)

@@ -5,6 +5,8 @@ from collections.abc import Iterator, Sequence
 from planner.cautions import tool_force, tool_power
 from planner.cuts.aims import EPS, aims_of
 from planner.cuts.chamfers import CORNER_SHARE, cuttable
+from planner.cuts.contour import Contour
+from planner.cuts.contouring import allowance_of
 from planner.cuts.face import FaceRow
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
@@ -77,6 +79,9 @@ def _insert(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[s
 def _plunges(row: Placed, setting: Setting) -> Iterator[str]:
     """How the width is made."""
     layout, units, length = row.layout, setting.part.units, setting.increments.length
+    if row.contour is not None:
+        yield from _path(row, row.contour, setting)
+        return
     if len(layout.offsets) == 1 and not layout.span:
         drawn = setting.part.grooves[row.grooves[0] - 1]
         if abs(row.tool.width - drawn.width) <= length(1) or drawn.shape in FORMS:
@@ -97,6 +102,23 @@ def _plunges(row: Placed, setting: Setting) -> Iterator[str]:
         yield "The groove is a little wider: one plunge in its middle."
     if layout.finish:
         yield f"{size(length(layout.finish), units)} is left on walls and floor for a pass over wall, floor and wall."
+
+
+def _path(row: Placed, contour: Contour, setting: Setting) -> Iterator[str]:
+    """How a recess is roughed and then followed with the insert's edge."""
+    units = setting.part.units
+    left = size(setting.increments.length(allowance_of(row.tool, setting.increments)), units)
+    steps = len(contour.plunges) - contour.level
+    level = times(contour.level, "plunge")
+    higher = f" and {times(steps, 'step')} higher up its walls" if steps else ""
+    yield f"No plain plunge leaves it as drawn: {level} over the floor{higher} leave {left} for a finishing path."
+    arcs = sum(bool(move.radius) for half in (contour.near, contour.far) for move in half)
+    bends = f" with {times(arcs, 'arc')}" if arcs else ""
+    what = "corner radius" if row.tool.edge == "square" else f"{row.tool.edge} edge"
+    yield (
+        f"The insert's edge follows the drawn line{bends}, offset for its {what}: down the near wall, over the floor, "
+        "out, then down the far wall, never upward into metal."
+    )
 
 
 def _place(row: Placed, setting: Setting) -> Iterator[str]:
@@ -126,6 +148,8 @@ def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
 def _rims(row: Placed, setting: Setting) -> Iterator[str]:
     """How slopes and the chamfers at the mouth are cut."""
     grooves = [setting.part.grooves[number - 1] for number in row.grooves]
+    if row.contour is not None:
+        return
     if grooves[0].shape == "tapered":
         yield "The sloping walls are cut after the plunges, downward with the insert's corner, offset for its radius."
     if any(any(cuttable(groove, row.side, row.tool, setting.shop)) for groove in grooves):

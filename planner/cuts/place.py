@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from extractor.part import Groove
 from planner.cuts.aims import EPS, Aims, aims_of, common_aim
+from planner.cuts.contour import Contour
 from planner.cuts.form import FORMS
 from planner.cuts.side import Side
 from planner.cuts.widen import Layout, common_count, layout
@@ -29,7 +30,8 @@ class Placed:
 
     `notes`: sentences on how the row came to be.
     `floor_x` is a diameter count, `width` the insert's, `layout` the plunges within one groove, `error` the greatest
-    distance of a groove's centre from its aim in drawing units, `side` the side of the part.
+    distance of a groove's centre from its aim in drawing units, `side` the side of the part. `contour`: roughing and
+    finishing path of a recess that plain plunges don't make.
     """
 
     grooves: tuple[int, ...]
@@ -41,6 +43,7 @@ class Placed:
     error: float
     side: Side
     notes: tuple[str, ...] = ()
+    contour: Contour | None = None
 
     @property
     def shift(self) -> int:
@@ -61,23 +64,39 @@ def place(
     grooves: Sequence[Groove], fits: Sequence[Fit], side: Side, shop: Shop, increments: Increments
 ) -> list[Placed]:
     """The fewest rows for like grooves, front to back, that one insert cuts in the same number of plunges."""
-    fit, ordered = fits[0], grooves
-    aims = [aims_of(groove, shop.machine.tolerance) for groove in ordered]
-    width = increments.count(fit.tool.width)
-    plunges = Layout((0,), 0) if fit.plunges == 1 else layout([a.width for a in aims], fit.tool, increments)
+    tool = fits[0].tool
+    aims = [aims_of(groove, shop.machine.tolerance) for groove in grooves]
+    width = increments.count(tool.width)
+    plunges = Layout((0,), 0) if fits[0].plunges == 1 else layout([a.width for a in aims], tool, increments)
     cut = (width + plunges.span) / increments.per_length
-    spots = [_spot(groove, aim, cut, width, shop, increments) for groove, aim in zip(ordered, aims, strict=True)]
+    spots = [
+        spot_of(groove, aim, cut, width, shop, increments, groove.shape in FORMS)
+        for groove, aim in zip(grooves, aims, strict=True)
+    ]
+    floor_x = common_floor(aims, max(f.deepest for f in fits), side, increments)
+    return placed_rows(grooves, tool, spots, plunges, floor_x, side, increments)
+
+
+def placed_rows(
+    grooves: Sequence[Groove],
+    tool: Tool,
+    spots: Sequence[tuple[Window, float]],
+    plunges: Layout,
+    floor_x: int,
+    side: Side,
+    increments: Increments,
+) -> list[Placed]:
+    """The fewest rows of grooves whose first plunges may lie in given windows, rising toward the chuck."""
     targets = [target for _, target in spots]
     windows = narrowed([window for window, _ in spots], targets)
-    floor_x = _floor(aims, max(f.deepest for f in fits), side, increments)
-    rows, per = fewest_rows(windows, targets), increments.per_length
+    width, per = increments.count(tool.width), increments.per_length
     placed = []
-    for row in rows:
+    for row in fewest_rows(windows, targets):
         counts = [row.start + k * row.shift for k in range(len(row.members))]
         error = max(abs(count - targets[m]) for count, m in zip(counts, row.members, strict=True))
-        numbers = tuple(ordered[m].id for m in row.members)
+        numbers = tuple(grooves[m].id for m in row.members)
         places = tuple(-count for count in counts)
-        placed.append(Placed(numbers, fit.tool, width, places, plunges, floor_x, error / per, side))
+        placed.append(Placed(numbers, tool, width, places, plunges, floor_x, error / per, side))
     return placed
 
 
@@ -102,15 +121,16 @@ def _bands(aims: Aims) -> Bands:
     return tuple((one.inner.low, one.inner.high) for one in (aims.width, aims.floor))
 
 
-def _spot(
-    groove: Groove, aims: Aims, cut: float, width: int, shop: Shop, increments: Increments
+def spot_of(
+    groove: Groove, aims: Aims, cut: float, width: int, shop: Shop, increments: Increments, middle: bool = False
 ) -> tuple[Window, float]:
     """The window and the true place, rising toward the chuck, of the first plunge's far edge for a cut so wide.
 
+    `middle`: an insert of the recess's own form comes down in its middle.
     Where the drawing limits no wall, the centre may be off by the tolerance less half of what the width is off.
     """
     per, insert = increments.per_length, width / increments.per_length
-    if groove.shape in FORMS:
+    if middle:
         target = (groove.z_near + groove.z_far) / 2 - insert / 2
         allowed = [groove.tolerances[name] for name in ("z_near", "z_far") if name in groove.tolerances]
         slack = shop.machine.tolerance
@@ -141,7 +161,7 @@ def _walls(groove: Groove, aims: Aims, cut: float, insert: float) -> tuple[float
     return (low, high) if low <= high else ((low + high) / 2, (low + high) / 2)
 
 
-def _floor(aims: Sequence[Aims], deepest: float, side: Side, increments: Increments) -> int:
+def common_floor(aims: Sequence[Aims], deepest: float, side: Side, increments: Increments) -> int:
     """The floor's diameter count for all: the mean aim, kept within every groove's limits and the tool's reach."""
     heights = [side.floor(one) for one in aims]
     return side.sign * common_count(heights, max(common_aim(heights), deepest), increments)

@@ -31,9 +31,7 @@ class Side:
 
     def stretch(self, z_low: float, z_high: float) -> ProfilePoints:
         """The outline's points between two z, with one more on either side; z falls along the outline."""
-        first = bisect_left(self.outline, -z_high, key=lambda point: -point[0])
-        last = bisect_right(self.outline, -z_low, key=lambda point: -point[0])
-        return self.outline[max(0, first - 1) : last + 1]
+        return stretch_of(self.outline, z_low, z_high)
 
     @property
     def _deep(self) -> float:
@@ -45,6 +43,13 @@ class Side:
         if self.sign > 0:
             return aims.floor
         return Limits(-aims.floor.high, -aims.floor.aim, -aims.floor.low, aims.floor.given)
+
+
+def stretch_of(line: ProfilePoints, z_low: float, z_high: float) -> ProfilePoints:
+    """A line's points between two z, with one more on either side; z falls along the line."""
+    first = bisect_left(line, -z_high, key=lambda point: -point[0])
+    last = bisect_right(line, -z_low, key=lambda point: -point[0])
+    return line[max(0, first - 1) : last + 1]
 
 
 def side_of(part: Part, groove: Groove) -> Side:

@@ -5,38 +5,47 @@ moves along Z there. A finishing pass goes down the near wall, along the floor a
 down the far wall and a little back over the floor; so the floor is cut sideways only as deep as the allowance.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from planner.cuts.chamfers import chamfer_steps
 from planner.cuts.moves import Setting
+from planner.cuts.paths import path_steps, side_feed
 from planner.cuts.place import Placed
 from planner.cuts.taper import slope_steps
 from planner.cutting import dwell_seconds, spindle_speed
 from planner.plan import Form
 from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Step
 
-# Sideways feed per revolution is kept below this share of the insert's width (trade rule, tool catalogues).
-SIDE_FEED = 0.075
 # Depth over width from which the last of a plunge may be fed slower (common practice, no source).
 DEEP = 3.0
-Run = tuple[int, int, int]
-"""Far edge of the first plunge, of the last, and the shift between them (0 for one)."""
+
+
+class Run(NamedTuple):
+    """Far edge of the first plunge, of the last, the shift between them (0 for one), and how far above the floor."""
+
+    first: int
+    last: int
+    shift: int
+    rise: int = 0
 
 
 def form_of(placed: Placed) -> Form:
     """Cycle if any of the roughing goes by a shift."""
-    return "cycle" if any(shift for _, _, shift in runs(placed)) else "plunges"
+    return "cycle" if any(run.shift for run in runs(placed)) else "plunges"
 
 
 def cutting_steps(placed: Placed, start_x: int, setting: Setting) -> tuple[Step, ...]:
     """All cuts of a row; the tool stands at the start point of the first."""
     steps: list[Step] = []
     at = placed.places[0] - placed.layout.order[0]
-    for first, last, shift in runs(placed):
-        if first != at:
-            steps.append(Rapid(z=placed.reference(first)))
-        steps.append(_cycle(placed, last, shift, setting))
-        at = first
+    for run in runs(placed):
+        if run.first != at:
+            steps.append(Rapid(z=placed.reference(run.first)))
+        steps.append(_cycle(placed, run, setting))
+        at = run.first
+    if placed.contour is not None:
+        return (*steps, *path_steps(placed, placed.contour, start_x, setting))
     steps += _finishing(placed, start_x, setting)
     steps += _last_plunges(placed, start_x, setting)
     steps += slope_steps(placed, start_x, setting)
@@ -46,30 +55,48 @@ def cutting_steps(placed: Placed, start_x: int, setting: Setting) -> tuple[Step,
 
 def runs(placed: Placed) -> list[Run]:
     """The fewest cycles that make every plunge: along the row plunge by plunge, or groove by groove."""
-    offsets, shift = placed.layout.order, placed.shift
-    along = [(placed.places[0] - o, placed.places[-1] - o, shift) for o in offsets]
-    within = [(p - a, p - b, gap) for p in placed.places for a, b, gap in _within(placed)]
+    shift = placed.shift
+    along = [Run(placed.places[0] - o, placed.places[-1] - o, shift, rise) for o, rise in _plunges(placed)]
+    within = [Run(p - a, p - b, gap, rise) for p in placed.places for a, b, gap, rise in _within(placed)]
     return within if len(within) <= len(along) else along
+
+
+def _plunges(placed: Placed) -> list[tuple[int, int]]:
+    """Offset of every plunge and its rise above the floor, in the order of cutting."""
+    if placed.contour is not None:
+        return [(plunge.offset, plunge.rise) for plunge in placed.contour.plunges]
+    return [(offset, 0) for offset in placed.layout.order]
 
 
 def _within(placed: Placed) -> list[Run]:
     """The cycles of one groove as offsets: all plunges, or the full ones and then the ribs, one by one where uneven."""
-    offsets, gap, ribs = placed.layout.offsets, placed.layout.gap, placed.layout.ribs
-    if not gap:
-        return [(o, o, 0) for o in placed.layout.order]
+    if placed.contour is not None:
+        level = [plunge.offset for plunge in placed.contour.plunges[: placed.contour.level]]
+        steps = placed.contour.plunges[placed.contour.level :]
+        even = _even(sorted(level), placed.contour.ribs, placed.contour.plunges[0].rise)
+        return [*even, *(Run(step.offset, step.offset, 0, step.rise) for step in steps)]
+    if not placed.layout.gap:
+        return [Run(o, o, 0) for o in placed.layout.order]
+    return _even(placed.layout.offsets, placed.layout.ribs, 0)
+
+
+def _even(offsets: Sequence[int], ribs: bool, rise: int) -> list[Run]:
+    """The cycles of even plunges at one depth, offsets rising."""
+    gap = offsets[1] - offsets[0] if len(offsets) > 1 else 0
     if not ribs:
-        return [(offsets[0], offsets[-1], gap)]
+        return [Run(offsets[0], offsets[-1], gap, rise)]
     full, between = offsets[::2], offsets[1::2]
-    return [(some[0], some[-1], 2 * gap if len(some) > 1 else 0) for some in (full, between)]
+    return [Run(some[0], some[-1], 2 * gap if len(some) > 1 else 0, rise) for some in (full, between)]
 
 
-def _cycle(placed: Placed, last: int, shift: int, setting: Setting) -> GrooveCycle:
-    """One cycle with the tool's own peck, retract and feed, down to the floor or the allowance above it."""
+def _cycle(placed: Placed, run: Run, setting: Setting) -> GrooveCycle:
+    """One cycle with the tool's own peck, retract and feed, down to the floor or as far above it as is left there."""
     count, tool = setting.increments.count, placed.tool
     peck = max(1, count(tool.peck)) if tool.peck else 0
-    floor = placed.floor_x + placed.side.sign * 2 * (placed.layout.finish + slow_part(placed, setting))
+    left = 2 * (placed.layout.finish + slow_part(placed, setting)) + run.rise
+    floor = placed.floor_x + placed.side.sign * left
     feed = max(1, setting.increments.feed_count(tool.feed))
-    return GrooveCycle(floor, placed.reference(last), peck, shift, count(tool.retract), feed)
+    return GrooveCycle(floor, placed.reference(run.last), peck, run.shift, count(tool.retract), feed)
 
 
 def _finishing(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
@@ -78,7 +105,7 @@ def _finishing(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]
     if not finish:
         return
     feed = max(1, setting.increments.feed_count(tool.feed))
-    side = max(1, min(feed, setting.increments.feed_count(SIDE_FEED * tool.width)))
+    side = side_feed(tool, setting.increments)
     back = min(span, finish + setting.increments.count(max(2 * tool.corner_radius, 0.1 * tool.width)))
     for near_wall in placed.places:
         near, far = placed.reference(near_wall), placed.reference(near_wall - span)
@@ -114,7 +141,7 @@ def slow_part(placed: Placed, setting: Setting) -> int:
     """Radial counts at the bottom of a deep plunge that are left for a slower feed; 0 where none are."""
     tool, numbers = placed.tool, set(placed.grooves)
     deepest = max(groove.depth for groove in setting.part.grooves if groove.id in numbers)
-    if tool.last_feed >= 1 or placed.layout.finish or deepest <= DEEP * tool.width:
+    if tool.last_feed >= 1 or placed.layout.finish or placed.contour is not None or deepest <= DEEP * tool.width:
         return 0
     return placed.width
 

@@ -256,8 +256,10 @@ class TestForms:
             verdict = judge(part, run_of(plan), the_shop)
             assert verdict.agree, verdict
 
-    def test_a_vee_insert_too_narrow(self):
-        assert stop(part_of([(-10, -16, 34, {"shape": "vee"})]), shop(vee()))[0] == "recess-not-planned"
+    def test_a_vee_insert_narrower_than_the_vee_goes_down_either_wall(self):
+        plan = planned(part_of([(-10, -16, 34, {"shape": "vee"})]), shop(vee()))
+        assert any("follows" in why for why in plan.operations[0].why)
+        assert stop(part_of([(-10, -16, 34, {"shape": "vee"})]), shop(vee(100.0)))[0] == "recess-not-planned"
 
     def test_a_row_of_vees_is_one_cycle(self):
         spots = [(-10 - 5 * i, -12 - 5 * i, 38, {"shape": "vee"}) for i in range(4)]

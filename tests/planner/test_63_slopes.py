@@ -99,10 +99,19 @@ def test_a_floor_narrower_than_the_insert():
     assert stop(part_of([tapered(far=-14, run=1.0)]), shop())[0] == "groove-too-narrow"
 
 
-def test_slopes_too_flat_for_one_cut():
-    code, message = stop(part_of([tapered(far=-20, run=3.0)]), shop())
+def test_slopes_too_flat_for_one_cut_are_stepped_and_followed():
+    part = part_of([tapered(far=-20, run=3.0)])
+    plan = plan_part(part, shop())
+    floors = {s.floor_x for s in plan.steps if isinstance(s, GrooveCycle)}
+    assert len(floors) == 3, "the floor and two steps up either slope"
+    assert judge(part, run_of(plan), shop()).agree
+
+
+def test_slopes_that_no_insert_at_hand_follows():
+    code, message = stop(part_of([tapered(far=-20, run=4.7)]), shop(0.2))
     assert code == "recess-not-planned"
     assert "slopes too flat" in message
+    assert "or take an insert 0.500 mm wide" in message
 
 
 def test_a_point_at_the_bottom_has_no_core():

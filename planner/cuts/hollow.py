@@ -1,0 +1,118 @@
+"""A recess as it is to be cut: its true line in counts, with walls and floor moved to where they are aimed.
+
+z is counted from the near wall, negative toward the chuck; heights are radial, in counts, the tool above. Beside the
+mouth the line runs over the lands, because grooves nearby may not be there yet.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import atan2
+
+import numpy as np
+
+from extractor.part import Groove, ProfilePoints
+from planner.cuts.curves import filleted, smooth
+from planner.cuts.field import Floats
+from planner.cuts.side import Side, stretch_of
+from planner.increment import Increments
+
+Point = tuple[float, float]
+# Greatest distance of a chord from its arc, in counts.
+CHORD = 0.004
+# A place as near to a land as this, in counts, lies on it.
+ON_LAND = 0.5
+
+
+@dataclass(frozen=True)
+class Hollow:
+    """A recess between its lands.
+
+    `line`: (z, height) points, z never falling. `mouth`, `tops`: z and height of its far and near end. `leans`: angle
+    between land and wall at either end of the mouth in radians, a quarter turn where the wall stands upright. `width`:
+    between the walls. `lowest`: z of the middle of its deepest place.
+    """
+
+    line: tuple[Point, ...]
+    mouth: tuple[float, float]
+    tops: tuple[float, float]
+    leans: tuple[float, float]
+    width: float
+    lowest: float
+
+    @property
+    def floor(self) -> float:
+        """The least height."""
+        return min(height for _, height in self.line)
+
+    @property
+    def falls(self) -> bool:
+        """True if both sides fall from mouth to floor all the way, give or take a count."""
+        heights = np.array([height for z, height in self.line if self.mouth[0] <= z <= self.mouth[1]])
+        low = int(heights.argmin())
+        return max(_climbs(heights[low:]), _climbs(heights[: low + 1][::-1])) <= 1.0
+
+    def aimed(self, width: int, floor: float) -> "Hollow":
+        """The same with its walls so far apart and its deepest place at a height; the mouth keeps its heights."""
+        moved = self.width - width
+        top = min(self.tops)
+        deep = top - self.floor
+        shares = [min(1.0, max(0.0, (top - height) / deep)) for _, height in self.line]
+        heights = [height + share * (floor - self.floor) for (_, height), share in zip(self.line, shares, strict=True)]
+        places = np.maximum.accumulate([z + (moved if z <= self.lowest else 0.0) for z, _ in self.line])
+        mouth = (self.mouth[0] + moved, self.mouth[1])
+        line = tuple(zip((float(z) for z in places), heights, strict=True))
+        return replace(self, line=line, mouth=mouth, width=float(width))
+
+
+def _climbs(heights: Floats) -> float:
+    """How far heights that should rise fall on the way."""
+    return float((np.maximum.accumulate(heights) - heights).max())
+
+
+def hollow_of(groove: Groove, side: Side, increments: Increments, reach: float) -> Hollow | None:
+    """The recess as drawn, with lands up to a reach beside it; None where no line of the outline leads to both lands.
+
+    `reach` in drawing units. A corner radius that the sheet only prints is put into the corners drawn sharp.
+    """
+    per = increments.per_length
+    low, high = groove.z_far - reach, groove.z_near + reach
+
+    def counted(points: ProfilePoints) -> list[Point]:
+        return [((z - groove.z_near) * per, height * per) for z, height in reversed(points)]
+
+    outline = filleted(counted(stretch_of(side.outline, low, high)), groove.corner_radius * per, CHORD)
+    outline = list(smooth(tuple(outline), CHORD))
+    lands = counted(stretch_of(side.lands, low, high))
+    middle = -groove.width * per / 2
+    inside = [k for k, (z, _) in enumerate(outline) if -groove.width * per <= z <= 0]
+    if not inside or len(lands) < 2:
+        return None
+    deepest = min(outline[k][1] for k in inside)
+    floor = [k for k in inside if outline[k][1] <= deepest + ON_LAND]
+    near = next((k for k in range(floor[-1], len(outline)) if _on_land(outline[k], lands)), None)
+    far = next((k for k in range(floor[0], -1, -1) if _on_land(outline[k], lands)), None)
+    if near is None or far is None or not outline[far][0] < middle < outline[near][0]:
+        return None
+    ends = outline[far][0], outline[near][0]
+    before, after = [p for p in lands if p[0] < ends[0]], [p for p in lands if p[0] > ends[1]]
+    leans = _lean(outline[far + 1], outline[far]), _lean(outline[near - 1], outline[near])
+    lowest = (outline[floor[0]][0] + outline[floor[-1]][0]) / 2
+    tops = outline[far][1], outline[near][1]
+    return Hollow((*before, *outline[far : near + 1], *after), ends, tops, leans, groove.width * per, lowest)
+
+
+def _on_land(point: Point, lands: Sequence[Point]) -> bool:
+    """True if a point of the outline lies as high as the land over it."""
+    z, height = point
+    over = [
+        max(h0, h1) if z1 - z0 <= ON_LAND else h0 + (h1 - h0) * (z - z0) / (z1 - z0)
+        for (z0, h0), (z1, h1) in pairwise(lands)
+        if z0 - ON_LAND <= z <= z1 + ON_LAND
+    ]
+    return bool(over) and height >= max(over) - ON_LAND
+
+
+def _lean(foot: Point, top: Point) -> float:
+    """The angle of a wall's uppermost line, pi / 2 upright."""
+    return atan2(top[1] - foot[1], abs(top[0] - foot[0]))

@@ -1,0 +1,43 @@
+"""The finishing path of a row of recesses as steps: wall, floor, wall for each, from and to the start height."""
+
+from collections.abc import Iterator, Sequence
+
+from planner.cuts.contour import Contour
+from planner.cuts.moves import Setting
+from planner.cuts.place import Placed
+from planner.cuts.trace import Move
+from planner.increment import Increments
+from planner.shop import Tool
+from planner.steps import Arc, Cut, Rapid, Step
+
+# Sideways feed per revolution is kept below this share of the insert's width (trade rule, tool catalogues).
+SIDE_FEED = 0.075
+
+
+def side_feed(tool: Tool, increments: Increments) -> int:
+    """Feed counts for a cut along the axis: the tool's own, less where that would be too much for its width."""
+    return max(1, min(increments.feed_count(tool.feed), increments.feed_count(SIDE_FEED * tool.width)))
+
+
+def path_steps(placed: Placed, contour: Contour, start_x: int, setting: Setting) -> Iterator[Step]:
+    """Both halves of every recess of a row."""
+    for place in placed.places:
+        for half in (contour.near, contour.far):
+            yield Rapid(z=placed.reference(place + half[0].z))
+            yield from _half(placed, place, half, setting.increments)
+            yield Rapid(x=start_x)
+
+
+def _half(placed: Placed, place: int, moves: Sequence[Move], increments: Increments) -> Iterator[Step]:
+    """The cuts of one half; a straight move that runs more along the axis than down has the feed of a side cut."""
+    tool, sign = placed.tool, placed.side.sign
+    down, aside = max(1, increments.feed_count(tool.feed)), side_feed(tool, increments)
+    last = moves[0]
+    for move in moves:
+        x, z = placed.floor_x + sign * move.x, placed.reference(place + move.z)
+        feed = down if 2 * abs(move.z - last.z) <= abs(move.x - last.x) else aside
+        if move.radius:
+            yield Arc(aside, x, z, move.radius, move.clockwise == (sign > 0))
+        else:
+            yield Cut(feed, None if move is not moves[0] and move.x == last.x else x, None if move.z == last.z else z)
+        last = move

@@ -1,0 +1,71 @@
+"""Refused recesses that an insert might follow with its edge: which ones are tried, and which insert would do.
+
+What would do is found by trying common sizes in the same way as the shop's own inserts, so the sentence is no guess.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from extractor.finding import Finding
+from extractor.part import Groove, Part, Units
+from planner.corners import SHARPER
+from planner.cuts.aims import EPS
+from planner.cuts.contouring import follows
+from planner.cuts.side import side_of
+from planner.fit import Fit, Misfit, highest_beside
+from planner.refuse import NOT_PLANNED
+from planner.shop import Shop, Tool
+from planner.words import size
+
+# Widths and corner radii of inserts that most shops have or get (ranges seen in tool catalogues).
+WIDTHS: dict[Units, tuple[float, ...]] = {
+    "mm": (4.0, 3.0, 2.5, 2.0, 1.5, 1.0, 0.5),
+    "in": (0.156, 0.125, 0.094, 0.079, 0.062, 0.039, 0.02),
+}
+RADII: dict[Units, tuple[float, ...]] = {"mm": (0.2, 0.1, 0.0), "in": (0.008, 0.004, 0.0)}
+
+
+def may_follow(groove: Groove, finding: Finding) -> bool:
+    """True if a groove that was refused so may still be made by a finishing path."""
+    return groove.where != "face" and (finding.code in (NOT_PLANNED, SHARPER) or groove.shape == "tapered")
+
+
+def with_followers(
+    finding: Finding, groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: Shop
+) -> Finding:
+    """The refusal, with an insert that would follow the recess where there is one."""
+    able = next(_able(groove, part, shop), None)
+    if able is None:
+        return finding
+    reach = size((highest_beside(groove, able, part) - side_of(part, groove).up(groove.floor_diameter)) / 2, part.units)
+    what = (
+        f", or take an insert {size(able.width, part.units)} wide with a corner radius up to "
+        f"{size(able.corner_radius, part.units)} and a reach of {reach} that follows its line in a finishing path"
+    )
+    before, accept, after = finding.message.rstrip(".").partition(", or --accept")
+    told = f"{before}{what}{accept}{after}."
+    return replace(finding, message=told)
+
+
+def _able(groove: Groove, part: Part, shop: Shop) -> Iterator[Tool]:
+    """Common inserts that would follow a recess, the widest first."""
+    if groove.shape == "vee" and groove.corner_radius <= EPS:
+        return
+    for width in WIDTHS[part.units]:
+        for radius in RADII[part.units]:
+            tool = Tool(
+                1,
+                1,
+                width,
+                radius,
+                part.outer_diameter,
+                "far",
+                0.1,
+                0.0,
+                0.0,
+                where=groove.where,
+                holder_near=0.0,
+                holder_far=0.0,
+            )
+            if isinstance(follows(groove, tool, part, shop), Fit):
+                yield tool
