@@ -1,0 +1,122 @@
+"""What a reading is worth against the truth of its case."""
+
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from extractor import Groove, Reading, ReadOptions, read_drawing
+from support.second_hand.cases import EITHER, READ, REFUSE, Case
+from support.second_hand.lathe import Recess
+
+RIGHT, WARNED, REFUSED_RIGHTLY, REFUSED, WRONG, CRASH, SLOW = (
+    "right",
+    "warned",
+    "refused rightly",
+    "refused needlessly",
+    "SILENT WRONG",
+    "CRASH",
+    "SLOW",
+)
+# Cautions that say nothing about the shape that was read.
+GENERAL = frozenset({"units-weighed", "file-repaired", "drawn-again", "paper-space", "units-overridden"})
+
+
+@dataclass(frozen=True)
+class Grade:
+    """A word, and what led to it."""
+
+    word: str
+    why: str
+    seconds: float = 0.0
+
+
+def off(found: Groove, truth: Recess, tolerance: float) -> str:
+    """What differs between a groove and the truth, or nothing."""
+    pairs = (
+        ("near", found.z_near, truth.near),
+        ("far", found.z_far, truth.far),
+        ("mouth", found.mouth_diameter, truth.mouth),
+        ("floor", found.floor_diameter, truth.floor),
+        ("radius", found.corner_radius, truth.radius),
+    )
+    # A corner radius drawn in chords or splines is known less exactly than a wall.
+    return " ".join(
+        f"{n} {a:.4f}/{b:.4f}" for n, a, b in pairs if abs(a - b) > tolerance * (10 if n == "radius" else 2)
+    )
+
+
+def faults(case: Case, reading: Reading) -> list[str]:
+    """Everything in which the reading differs from the truth."""
+    part, truth = reading.part, case.part
+    assert part is not None
+    if truth is None:
+        return ["no turned part to be read here"]
+    made = []
+    if part.units != truth.units:
+        made.append(f"units {part.units}/{truth.units}")
+    if abs(part.length - truth.length) > 2 * case.tolerance:
+        made.append(f"length {part.length:.4f}/{truth.length:.4f}")
+    if abs(part.outer_diameter - truth.diameter) > 2 * case.tolerance:
+        made.append(f"diameter {part.outer_diameter:.4f}/{truth.diameter:.4f}")
+    left = list(part.grooves)
+    for recess in truth.recesses:
+        made += _take(case, recess, left, reading)
+    return made + [f"extra {g.where} {g.shape} {g.z_near:.3f} {g.z_far:.3f}" for g in left]
+
+
+def _take(case: Case, recess: Recess, left: list[Groove], reading: Reading) -> list[str]:
+    near = [g for g in left if g.where == recess.where and g.z_near > recess.far and g.z_far < recess.near]
+    if recess.where == "face":
+        near = [g for g in near if g.mouth_diameter > recess.floor and g.floor_diameter < recess.mouth]
+    if not near:
+        told = recess.loose and any(f.level == "caution" for f in reading.findings)
+        return [] if told else [f"missed {recess.where} {recess.near:.3f} {recess.far:.3f} floor {recess.floor:.3f}"]
+    best = min(near, key=lambda g: abs(g.z_near - recess.near) + abs(g.z_far - recess.far))
+    left.remove(best)
+    if recess.loose:
+        return []
+    different = off(best, recess, case.tolerance)
+    if best.shape not in recess.shapes:
+        different += f" shape {best.shape}"
+    return [f"groove {recess.near:.3f}: {different}"] if different else []
+
+
+def judge(case: Case, reading: Reading) -> Grade:
+    """The grade of one reading."""
+    stops = [f for f in reading.findings if f.stops]
+    if reading.part is None or stops:
+        why = "; ".join(f"{f.code}: {f.message}" for f in stops)
+        return Grade(REFUSED_RIGHTLY if case.expect != READ else REFUSED, why)
+    wrong = faults(case, reading)
+    cautions = [f for f in reading.findings if f.level == "caution" and f.code not in GENERAL]
+    told = "; ".join(f"{f.code}" for f in cautions)
+    if not wrong:
+        return Grade(RIGHT, told)
+    # A symmetric plate may be read, with the caution that symmetry alone says that it is turned.
+    enough = cautions if case.expect != REFUSE else [f for f in cautions if f.code == "turned-by-symmetry"]
+    return Grade(WARNED if enough else WRONG, f"{' | '.join(wrong[:4])} [{told}]")
+
+
+def grade(case: Case, folder: Path) -> Grade:
+    """Write the case, read it, judge it."""
+    path = folder / (case.name.replace("/", "-") + ".dxf")
+    path.write_bytes(case.data)
+    begin = time.perf_counter()
+    try:
+        reading = read_drawing(path, ReadOptions(**case.options))  # type: ignore[arg-type]
+    except Exception as error:
+        refused = type(error).__name__ == "DrawingError"
+        word = (REFUSED if case.expect == READ else REFUSED_RIGHTLY) if refused else CRASH
+        return Grade(word, f"{type(error).__name__}: {error}", time.perf_counter() - begin)
+    seconds = time.perf_counter() - begin
+    found = judge(case, reading)
+    return Grade(SLOW if seconds > 5 and found.word in (RIGHT, WARNED) else found.word, found.why, seconds)
+
+
+def tally(grades: Sequence[Grade]) -> dict[str, int]:
+    """How many of each word."""
+    return {w: sum(g.word == w for g in grades) for w in (RIGHT, WARNED, REFUSED_RIGHTLY, REFUSED, WRONG, CRASH, SLOW)}
+
+
+__all__ = ["EITHER", "Grade", "faults", "grade", "judge", "tally"]
