@@ -10,15 +10,21 @@ PROVE_OUT = (
     "Run it on the control's graphics, if it has them.",
     "Check work offset, tool offset and the edge of the insert that Z is set to.",
     "Check clamping, stick-out and that nothing turns into the turret, the tailstock or the guard.",
-    "Dry run above the part first, with the work offset raised well clear of it.",
+    "Dry run in the air first, with the work offset shifted toward +Z, well clear of the part.",
     "Then single block, rapid override low, one hand on feed hold.",
     "Guards and door shut whenever the spindle turns; never reach in, never gauge a turning part.",
     "Stop when anything differs from this sheet, and find out why before going on.",
     "Measure the first piece, every row of the inspection list, before the second is cut.",
-    "Chips and edges are sharp and hot: hook and gloves off the turning part, eyes protected.",
+    "Chips are sharp and hot: clear them only when the spindle stands.",
+    "No gloves, rag or loose sleeve near a turning part; eyes protected.",
+    "Speeds and feeds are starting values; watch chip, sound and insert, and trim them at the machine.",
 )
 
-STARTING_VALUES = "Speeds and feeds are starting values; watch chip, sound and insert, and trim them at the machine."
+BY_HAND = (
+    "What was recognised here is for finding the fault, not for cutting from.",
+    "Hold a program of your own against the drawing with the command compare, and prove it out as any other.",
+)
+"""On the sheet of a refused drawing, where there is no program to be proved out."""
 
 ABOVE_PROGRAM = (
     "Dry run above the part, single block, rapid low, guards shut. Checked in simulation only: "

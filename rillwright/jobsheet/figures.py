@@ -40,20 +40,53 @@ def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
     found = []
     if units:
         found.append(("Units", units, "X is the diameter, Z0 the front face"))
-    if machine.get("stick_out") is not None:
-        found.append(("Stick-out", length_text(machine["stick_out"], units), "front face to jaws"))
-    elif machine:
-        found.append(("Stick-out", "not given", "room to the jaws not checked"))
+    if machine:
+        figure, least = _stick_out(record)
+        meaning = "room to the jaws not checked" if figure == "not given" else "front face to jaws"
+        found.append(("Stick-out", figure, "; ".join(words for words in (meaning, least) if words)))
     found += _tool_tiles(tool_rows(record))
     clamps = sorted({t["clamp"] for t in setup.get("tools") or [] if t.get("clamp")})
     if clamps:
         found.append(("Spindle clamp", list_text(clamps), "highest rev/min"))
     if record.get("status") == "made":
+        material = (setup.get("material") or {}).get("name")
+        found += [("Material", str(material), "speeds and feeds are for this")] if material else []
         found.append(("Program time", time_text((record.get("plan") or {}).get("seconds")), "reckoned, not measured"))
     cautions = caution_count(record)
     if cautions:
         found.append(("Cautions", str(cautions), "read them under Findings first"))
     return found
+
+
+def _stick_out(record: Mapping[str, Any]) -> tuple[str, str]:
+    """How far the part stands out of the jaws, and how far it has to, as far as either is known."""
+    units, needed = (record.get("part") or {}).get("units"), stick_out_needed(record)
+    given = record["setup"]["machine"].get("stick_out")
+    least = "" if needed is None else f"at least {length_text(needed, units)} needed"
+    return "not given" if given is None else length_text(given, units), least
+
+
+def stick_out_needed(record: Mapping[str, Any]) -> float | None:
+    """Least distance from front face to jaws at which every insert that cuts outside keeps its gap to them.
+
+    Taken from the moves of the program as read back; None where they are not all known, or none is outside.
+    """
+    path, setup = record.get("path") or {}, record.get("setup") or {}
+    if path.get("left_out") or not path.get("moves"):
+        return None
+    reach = {
+        (t["station"], t["offset"]): min(u for u, _ in t["edge_points"]) - (t.get("holder_far") or 0.0)
+        for t in setup.get("tools") or []
+        if t.get("edge_points") and (t.get("where") or "outside") == "outside"
+    }
+    by_index = {
+        n: reach[station, offset] for n, (station, offset) in enumerate(path["tools"]) if (station, offset) in reach
+    }
+    # A move is line, tool, feed, then x and z of both its ends, in counts.
+    lowest = [
+        move[6] / path["per_length"] + by_index[move[1]] for move in path["moves"] if move[2] and move[1] in by_index
+    ]
+    return setup["machine"]["jaw_gap"] - min(lowest) if lowest else None
 
 
 def _tool_tiles(tools: Sequence[Json]) -> list[tuple[str, str, str]]:
@@ -124,7 +157,7 @@ def setup_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
     if not machine:
         return []
     found = [
-        ("Stick-out, front face to jaws", length_text(machine.get("stick_out"), units)),
+        ("Stick-out, front face to jaws", ", ".join(words for words in _stick_out(record) if words)),
         ("Least gap between tool and jaws", length_text(machine["jaw_gap"], units)),
         ("Start height above the land", f"{length_text(machine['clearance'], units)} a side"),
         ("Tool change at", f"X{length_text(machine['home_x'], units)} Z{place_text(machine['home_z'], units)}"),

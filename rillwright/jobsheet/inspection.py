@@ -18,7 +18,10 @@ BLADE = {"mm": 0.8, "in": 0.032}
 
 @dataclass(frozen=True)
 class Check:
-    """One characteristic to be measured. `lower` and `upper` are deviations, None where nobody set any."""
+    """One characteristic to be measured. `lower` and `upper` are deviations, None where nobody set any.
+
+    `aim` is the size that the program was found to cut, None where it was not found.
+    """
 
     groove: int
     what: str
@@ -28,6 +31,7 @@ class Check:
     source: str
     gauge: str
     units: str
+    aim: float | None = None
 
     @property
     def limits(self) -> tuple[float, float] | None:
@@ -48,6 +52,7 @@ class Check:
             "upper": "–" if self.upper is None else signed_text(self.upper, self.units),
             "low": low,
             "high": high,
+            "aim": length_text(self.aim, self.units),
             "source": self.source,
             "gauge": self.gauge,
         }
@@ -58,16 +63,40 @@ def checks_of(record: Mapping[str, Any]) -> list[Check]:
     part = record.get("part") or {}
     machine = (record.get("setup") or {}).get("machine") or {}
     units = part.get("units") or ""
-    return [c for g in part.get("grooves") or [] for c in _checks(g, units, machine.get("tolerance"))]
+    matches = (record.get("verification") or {}).get("grooves") or []
+    cut = {m.get("drawing"): m.get("program") or {} for m in matches}
+    return [
+        c
+        for g in part.get("grooves") or []
+        for c in _checks(g, units, machine.get("tolerance"), _aims(g, cut.get(g["id"]) or {}))
+    ]
 
 
-def _checks(groove: Mapping[str, Any], units: str, general: float | None) -> Iterable[Check]:
+def _aims(groove: Mapping[str, Any], cut: Mapping[str, Any]) -> dict[str, float]:
+    """What the program was found to cut, by the names that the characteristics have."""
+    if not cut:
+        return {}
+    near, far, floor = cut["z_near"], cut["z_far"], cut["floor_diameter"]
+    found = {"floor_diameter": floor}
+    if groove["where"] == "face":
+        found["depth"] = near - far
+        return found | ({"mouth_diameter": cut["mouth_diameter"]} if "mouth_diameter" in cut else {})
+    return found | {
+        "width": near - far,
+        "z_near": -near,
+        "z_far": -far,
+        "depth": abs(groove["mouth_diameter"] - floor) / 2,
+    }
+
+
+def _checks(groove: Mapping[str, Any], units: str, general: float | None, aims: Mapping[str, float]) -> Iterable[Check]:
     """Width, floor, place, and radius or chamfer where there is one."""
     for key, what, nominal in _characteristics(groove):
         lower, upper, source = _deviations(groove, key, general)
         if key in (groove.get("general_tolerances") or ()):
             source = "general note"
-        yield Check(groove["id"], what, nominal, lower, upper, source, gauge_for(key, groove, units), units)
+        gauge = gauge_for(key, groove, units)
+        yield Check(groove["id"], what, nominal, lower, upper, source, gauge, units, aims.get(key))
 
 
 def _characteristics(groove: Mapping[str, Any]) -> list[tuple[str, str, float]]:
@@ -81,9 +110,9 @@ def _characteristics(groove: Mapping[str, Any]) -> list[tuple[str, str, float]]:
     if across:
         found.append(("mouth_diameter", "outer wall ⌀", groove["mouth_diameter"]))
     else:
-        found.append(("z_near", "near wall, from front", -near))
+        found.append(("z_near", "front wall, from Z0", -near))
         if "z_far" in (groove.get("tolerances") or {}):
-            found.append(("z_far", "far wall, from front", -far))
+            found.append(("z_far", "chuck wall, from Z0", -far))
     for key, what in (("corner_radius", "corner radius"), ("edge_chamfer", "edge chamfer")):
         if groove.get(key):
             found.append((key, what, groove[key]))
@@ -162,6 +191,7 @@ COLUMNS = (
     "upper deviation",
     "lower limit",
     "upper limit",
+    "aim",
     "limits from",
     "gauge",
     "measured",
@@ -176,7 +206,7 @@ def inspection_csv(record: Mapping[str, Any]) -> str:
     writer.writerow(COLUMNS)
     for check in checks_of(record):
         low, high = check.limits if check.limits else (None, None)
-        numbers = (check.nominal, check.lower, check.upper, low, high)
+        numbers = (check.nominal, check.lower, check.upper, low, high, check.aim)
         cells = ("" if v is None else f"{v + 0.0:.{decimals(check.units)}f}" for v in numbers)
         writer.writerow([check.groove, check.what, check.units, *cells, check.source, check.gauge, "", ""])
     return text.getvalue()

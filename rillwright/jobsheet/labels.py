@@ -46,7 +46,7 @@ def _clear(last: float | None, place: float, gap: float) -> bool:
     return last is None or abs(place - last) >= gap
 
 
-def span_words(numbers: Sequence[int]) -> str:
+def span_words(numbers: Sequence[int], to: str = "–") -> str:
     """Groove numbers as people say them.
 
     >>> span_words([1, 2, 3, 5, 7, 8])
@@ -58,7 +58,7 @@ def span_words(numbers: Sequence[int]) -> str:
             runs[-1].append(number)
         else:
             runs.append([number])
-    words = (f"{r[0]}–{r[-1]}" if len(r) > 2 else ", ".join(map(str, r)) for r in runs)
+    words = (f"{r[0]}{to}{r[-1]}" if len(r) > 2 else ", ".join(map(str, r)) for r in runs)
     return ", ".join(words)
 
 

@@ -81,6 +81,23 @@ def page_parts(script: str) -> Json:
     return {"style": Markup(style), "script": Markup(source), "policy": policy}
 
 
+def css_string(text: str) -> str:
+    r"""A text as a string of a style sheet, whatever is in it.
+
+    >>> css_string('a"</style>.dxf')
+    '"a\\22 \\3c \\2f style\\3e .dxf"'
+    """
+    kept = (c if c.isascii() and (c.isalnum() or c in " .-_") else f"\\{ord(c):x} " for c in text)
+    return f'"{"".join(kept)}"'
+
+
+def foot_style(file: str) -> Markup:
+    """The line at the foot of every printed page: whose it is, and which of how many."""
+    name, count = css_string(str(shown(file))), '"page " counter(page) " of " counter(pages)'
+    boxes = f"@bottom-left{{content:{name}}}@bottom-right{{content:{count}}}"
+    return Markup(f"@media print{{@page{{font:8pt sans-serif;{boxes}}}}}")
+
+
 def program_state(record: Mapping[str, Any], text: str | None) -> str:
     """Whether the program's text is the one verified: "same", "edited", or "none" where there is no text."""
     if not text:
@@ -97,7 +114,7 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
     values = _facts(record, rows) | _pictures(record, scene, rows, program_text if state == "same" else None)
     lines = _listing(record, program_text, state)
     values |= {"listing": lines, "program_state": state, "explained": any(row.sentence for row in lines)}
-    values |= {"hashes": view.hash_rows(record, state), "cautions": cautions}
+    values |= {"hashes": view.hash_rows(record, state), "cautions": cautions, "foot_style": foot_style(values["file"])}
     return environment().get_template("sheet.html").render(values | page_parts("sheet.js"))
 
 

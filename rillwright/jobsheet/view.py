@@ -146,15 +146,16 @@ def verdict_rows(record: Mapping[str, Any]) -> list[Json]:
     units = (record.get("part") or {}).get("units")
     rows = []
     for m in (record.get("verification") or {}).get("grooves") or []:
-        cut = m.get("program")
+        cut, good = m.get("program"), m["state"] == "matches"
+        difference = _difference_text(m.get("difference") or {}, units)
         rows.append(
             {
                 "groove": m.get("drawing"),
                 "state": STATES.get(m["state"], m["state"]),
-                "good": m["state"] == "matches",
+                "good": good,
                 "cut": _cut_text(cut, units),
                 "lines": span_words((cut or {}).get("lines") or []),
-                "difference": _difference_text(m.get("difference") or {}, units),
+                "difference": f"{difference}, allowed" if good and difference != "none" else difference,
             }
         )
     return rows
@@ -170,7 +171,12 @@ def _cut_text(cut: Mapping[str, Any] | None, units: str | None) -> str:
 
 def _difference_text(difference: Mapping[str, float], units: str | None) -> str:
     """Program minus drawing, only what differs."""
-    names = {"z_near": "near wall", "z_far": "far wall", "floor_diameter": "floor ⌀"}
+    names = {
+        "z_near": "front wall",
+        "z_far": "chuck wall",
+        "floor_diameter": "floor ⌀",
+        "mouth_diameter": "outer wall ⌀",
+    }
     texts = [(names.get(k, k), signed_text(v, units)) for k, v in difference.items()]
     return ", ".join(f"{name} {text}" for name, text in texts if text != "0") or "none"
 

@@ -11,6 +11,7 @@ from support.records import made, refused
 from support.worked_out import worked_out
 
 from extractor.finding import Finding, Level
+from planner import parse_shop
 from rillwright.jobsheet import figures, view
 from rillwright.jobsheet.cautions import PROVE_OUT, REMEDIES, acceptable_codes, remedy
 from rillwright.jobsheet.index import render_index
@@ -38,7 +39,7 @@ def characteristic(record, groove, what):
 def test_every_groove_gets_width_floor_and_place(record):
     for groove in (1, 2, 3, 4):
         found = [c.what for c in checks_of(record) if c.groove == groove]
-        assert found[:3] == ["width", "floor ⌀", "near wall, from front"]
+        assert found[:3] == ["width", "floor ⌀", "front wall, from Z0"]
     assert characteristic(record, 4, "corner radius").limits is None
 
 
@@ -50,16 +51,16 @@ def test_limits_of_the_drawing_come_before_those_of_the_shop(record):
 
 
 def test_a_wall_may_move_as_far_as_the_groove_may_grow():
-    """Width +0.2/0 and a shop tolerance of 0.02: the near wall may come 0.22 to the front and go 0.02 back."""
+    """Width +0.2/0 and a shop tolerance of 0.02: the front wall may come 0.22 to the front and go 0.02 back."""
     record, _ = made(part_of([(-10, -13, 34, {"tolerances": {"width": [0.0, 0.2]}})]), [(1,)])
-    near = characteristic(record, 1, "near wall")
+    near = characteristic(record, 1, "front wall")
     assert (near.limits, near.source) == (pytest.approx((9.78, 10.02)), "shop")
 
 
 def test_a_wall_without_limits_hangs_on_the_other_one_and_the_width():
     limits = {"width": [0.0, 0.2], "z_far": [-0.1, 0.0]}
     record, _ = made(part_of([(-10, -13, 34, {"tolerances": limits})]), [(1,)])
-    near = characteristic(record, 1, "near wall")
+    near = characteristic(record, 1, "front wall")
     assert (near.limits, near.source) == (pytest.approx((9.8, 10.1)), "drawing")
 
 
@@ -74,10 +75,11 @@ def test_what_agrees_with_the_drawing_passes_its_own_inspection(width, floor):
     assert record["verification"]["agree"]
     for match in record["verification"]["grooves"]:
         cut = match["program"]
-        sizes = {"width": cut["z_near"] - cut["z_far"], "floor": cut["floor_diameter"], "near wall": -cut["z_near"]}
+        sizes = {"width": cut["z_near"] - cut["z_far"], "floor": cut["floor_diameter"], "front wall": -cut["z_near"]}
         for what, size in sizes.items():
             low, high = characteristic(record, match["drawing"], what).limits
             assert low - 1e-6 <= size <= high + 1e-6, what
+            assert characteristic(record, match["drawing"], what).aim == pytest.approx(size)
 
 
 def test_a_depth_that_the_drawing_limits_has_its_row():
@@ -95,7 +97,7 @@ def test_limits_of_a_general_note_are_called_so(record):
 
 
 def test_a_place_counts_away_from_the_front_face_and_its_deviations_turn_with_it(record):
-    place = characteristic(record, 4, "near wall")
+    place = characteristic(record, 4, "front wall")
     assert place.nominal == 40
     assert (place.lower, place.upper) == (-0.05, 0.1)
 
@@ -121,6 +123,7 @@ def test_the_csv_is_read_back_by_the_csv_library(record):
     four = next(r for r in rows if r["groove"] == "4" and r["characteristic"] == "width")
     assert (four["nominal"], four["lower limit"], four["upper limit"]) == ("2.000", "2.000", "2.100")
     assert four["measured"] == ""
+    assert four["aim"] == "2.000"
 
 
 def test_an_inch_part_has_four_decimals():
@@ -190,6 +193,13 @@ def test_a_difference_names_only_what_differs(record):
     assert (row_["state"], row_["difference"]) == ("wrong depth", "floor ⌀ -0.250")
 
 
+def test_a_difference_that_the_drawing_allows_is_called_so(record):
+    match = record["verification"]["grooves"][0] | {"difference": {"z_far": -0.05, "floor_diameter": 0.0}}
+    changed = record | {"verification": {"agree": True, "grooves": [match], "findings": []}}
+    assert view.verdict_rows(changed)[0]["difference"] == "chuck wall -0.050, allowed"
+    assert view.verdict_rows(record)[0]["difference"] == "none"
+
+
 def test_a_missing_groove_is_cut_as_nothing(record):
     match = {"drawing": 1, "program": None, "state": "missing", "difference": {}}
     changed = record | {"verification": {"agree": False, "grooves": [match], "findings": []}}
@@ -199,7 +209,32 @@ def test_a_missing_groove_is_cut_as_nothing(record):
 def test_an_unknown_stick_out_is_said_and_not_passed_over(record):
     machine = record["setup"]["machine"] | {"stick_out": None}
     changed = record | {"setup": record["setup"] | {"machine": machine}}
-    assert ("Stick-out", "not given", "room to the jaws not checked") in figures.tiles(changed)
+    assert ("Stick-out", "not given", "room to the jaws not checked") in figures.tiles(changed | {"path": None})
+    assert ("Stick-out, front face to jaws", "not given") in figures.setup_rows(changed | {"path": None})
+
+
+@pytest.mark.parametrize("reference", ["near", "far"])
+def test_the_stick_out_needed_is_where_the_chuck_side_of_the_insert_comes_to(reference):
+    """As worked out by hand: the last groove ends at 22, the jaws keep their gap of 3."""
+    turret = f'units="mm"\n[[tools]]\nstation=3\nwidth=2.0\nreference="{reference}"\n'
+    record, _ = worked_out(part_of([(-10, -13, 34), (-19, -22, 34)]), "plunge", parse_shop(turret, "s", "mm"))
+    assert figures.stick_out_needed(record) == pytest.approx(25.0)
+    assert ("Stick-out", "not given", "room to the jaws not checked; at least 25.000 needed") in figures.tiles(record)
+    record["path"]["left_out"] = 1
+    assert figures.stick_out_needed(record) is None
+
+
+def test_work_in_the_bore_asks_for_no_stick_out():
+    shop = 'units="mm"\n[[tools]]\nstation=3\nwidth=2.0\nwhere="inside"\nmin_bore=10\n'
+    record, _ = worked_out(
+        part_of([(-10, -13, 24, {"where": "inside"})], bore=20), "plunge", parse_shop(shop, "s", "mm")
+    )
+    assert record["path"]["moves"]
+    assert figures.stick_out_needed(record) is None
+
+
+def test_the_material_is_at_the_head_since_speeds_and_feeds_hang_on_it(record):
+    assert ("Material", record["setup"]["material"]["name"], "speeds and feeds are for this") in figures.tiles(record)
 
 
 def test_cautions_are_counted_at_the_head(record):

@@ -13,7 +13,8 @@ from support.parts import part_of, row
 from support.records import made, refused
 
 from extractor.finding import Finding, Level
-from rillwright.jobsheet.sheet import program_state, render_sheet
+from rillwright.jobsheet.cautions import FIRST
+from rillwright.jobsheet.sheet import css_string, program_state, render_sheet
 
 VOID = {"meta", "link", "br", "input", "hr", "img"}
 EVIL = [
@@ -188,8 +189,26 @@ def test_built_in_figures_are_called_what_they_are(part):
     record, text = made(part, [(1, 2, 3), (4,)])
     assert "Not your shop" not in render_sheet(record, text)
     record["setup"]["built_in"] = ["material", "tools"]
-    assert "figures of material and tools" in render_sheet(record, text)
+    assert "Figures of material and tools are built-in examples" in render_sheet(record, text)
 
 
 def test_the_same_record_gives_the_same_page(part):
     assert sheet(part)[0] == sheet(part)[0]
+
+
+@given(st.text(max_size=40))
+@settings(max_examples=60, deadline=None)
+def test_any_name_stays_a_name_at_the_foot_of_the_page(name):
+    """Read back as the standard says (CSS Syntax Level 3, 4.3.7): a backslash, hex digits, one blank."""
+    text = css_string(name)
+    assert "<" not in text[1:-1]
+    assert '"' not in text[1:-1]
+    back = re.sub(r"\\([0-9a-f]{1,6}) ", lambda found: chr(int(found[1], 16)), text[1:-1])
+    assert back == name
+
+
+def test_a_refused_drawing_has_no_program_to_be_proved_out(part):
+    page = render_sheet(refused([Finding(Level.STOP, "no-part", "No part.")], part=part))
+    assert "If you program it by hand" in page
+    assert "Dry run" not in page
+    assert FIRST in page.replace("&#39;", "'")
