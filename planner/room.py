@@ -53,16 +53,12 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
 
 def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
     """A stop for every row whose insert comes too near to the jaws, with how much more must stick out."""
-    machine = shop.machine
+    machine, outside = shop.machine, [row for row in rows if row.side.sign > 0]
     if machine.stick_out is None:
-        yield Finding(
-            Level.CAUTION,
-            "stick-out-unknown",
-            "The shop file gives no stick_out, so the room to the jaws is not checked: measure it first.",
-        )
+        yield Finding(Level.CAUTION, "stick-out-unknown", _unchecked(outside, shop, increments))
         return
-    for row in (row for row in rows if row.side.sign > 0):
-        lowest = increments.length(row.lowest) - (row.tool.holder_far or 0.0)
+    for row in outside:
+        lowest = _lowest(row, increments)
         short = -machine.stick_out + machine.jaw_gap - lowest
         if short > EPS:
             face = figure(-machine.stick_out + machine.jaw_gap, shop.units)
@@ -75,3 +71,21 @@ def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> 
                 groove=row.grooves[-1],
                 unsafe=True,
             )
+
+
+def _lowest(row: Placed, increments: Increments) -> float:
+    """The z nearest the chuck that insert or holder comes to."""
+    return increments.length(row.lowest) - (row.tool.holder_far or 0.0)
+
+
+def _unchecked(outside: Sequence[Placed], shop: Shop, increments: Increments) -> str:
+    """That nobody knows where the jaws are, and how far the part has to stand out of them for this plan."""
+    words = "The shop file gives no stick_out, so the room to the jaws is not checked"
+    if not outside:
+        return f"{words}: measure it first."
+    last = min(outside, key=lambda row: _lowest(row, increments))
+    lowest = _lowest(last, increments)
+    return (
+        f"{words}: {last.tool.name} comes to Z{figure(lowest, shop.units)}, so at least "
+        f"{size(shop.machine.jaw_gap - lowest, shop.units)} must stand out of the jaws; measure it first."
+    )

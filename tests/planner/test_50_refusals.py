@@ -131,6 +131,17 @@ def test_just_clear_of_the_jaws():
     assert stops(part_of([(-34.01, -37.01, 36)]), text)
 
 
+def test_where_the_jaws_are_unknown_the_stick_out_needed_is_told_and_does():
+    bare = TOOL.replace("stick_out = 100", "jaw_gap = 3")
+    part = part_of([(-10, -13, 36), (-46, -49.3, 36), (-20, -23, 36)])
+    (found,) = (f for f in plan_part(part, parse_shop(bare, "s", "mm")).findings if f.code == "stick-out-unknown")
+    assert (
+        "T0303 comes to Z-49.300, so at least 52.300 mm must stand out of the jaws; measure it first." in found.message
+    )
+    assert not stops(part, bare.replace("jaw_gap", "stick_out = 52.3\njaw_gap"))
+    assert [code for code, *_ in stops(part, bare.replace("jaw_gap", "stick_out = 52.29\njaw_gap"))] == ["jaws"]
+
+
 def test_the_tailstock_s_centre():
     text = TOOL.replace("stick_out = 100", "stick_out = 100\ntailstock = 38")
     # At the front end a groove is open to the face, and a wider insert reaches beyond it.
