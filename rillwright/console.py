@@ -14,6 +14,8 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from rillwright.jobsheet.labels import span_words
+
 Json = dict[str, Any]
 
 UNIT_WORDS = {"mm": "mm", "in": "inches"}
@@ -140,8 +142,10 @@ def print_part(part: Json) -> None:
         print_lines(_tolerance_lines(part["grooves"]))
     for one in part["sets"]:
         if one["count"] > 1:
-            numbers = ", ".join(map(str, one["grooves"]))
-            out.print(f"set of {one['count']}: grooves {numbers} at pitch {length(one['pitch'])}", soft_wrap=True)
+            out.print(
+                f"set of {one['count']}: grooves {spans(one['grooves'])} at pitch {length(one['pitch'])}",
+                soft_wrap=True,
+            )
     print_findings(part["findings"])
 
 
@@ -158,14 +162,28 @@ def _groove_table(grooves: Sequence[Json]) -> Table:
 
 def _tolerance_lines(grooves: Sequence[Json]) -> list[str]:
     """A line for grooves that share their tolerances."""
-    alike: dict[str, list[str]] = {}
+    alike: dict[str, list[int]] = {}
     for groove in grooves:
         limits = ", ".join(
             f"{name.replace('_', ' ')} {low:+g}/{high:+g}" for name, (low, high) in groove["tolerances"].items()
         )
         if limits:
-            alike.setdefault(limits, []).append(str(groove["id"]))
-    return [f"tolerances of groove {', '.join(numbers)}: {limits}" for limits, numbers in alike.items()]
+            alike.setdefault(limits, []).append(groove["id"])
+    return [f"tolerances of {grooves_in_words(numbers)}: {limits}" for limits, numbers in alike.items()]
+
+
+def spans(numbers: Sequence[int]) -> str:
+    """Groove numbers with runs drawn together, without letters that a terminal may lack."""
+    return span_words(numbers, " to ")
+
+
+def grooves_in_words(numbers: Sequence[int]) -> str:
+    """Groove numbers after their noun.
+
+    >>> grooves_in_words([4]), grooves_in_words([2, 3, 4, 7])
+    ('groove 4', 'grooves 2 to 4, 7')
+    """
+    return f"groove{'s' if len(numbers) > 1 else ''} {spans(numbers)}"
 
 
 def print_plan(plan: Json, units: str) -> None:
@@ -173,7 +191,7 @@ def print_plan(plan: Json, units: str) -> None:
     out = console()
     shown = table(">operation", "grooves", "=tool", "=form", ">start X", ">start Z", ">seconds")
     for number, one in enumerate(plan["operations"], 1):
-        grooves = ", ".join(map(str, one["grooves"]))
+        grooves = spans(one["grooves"])
         start = one["start"]
         row = (one["tool"], one["form"], length(start["x"]), length(start["z"]), f"{one['seconds']:.1f}")
         add_row(shown, number, grooves, *row)
@@ -187,17 +205,17 @@ def print_plan(plan: Json, units: str) -> None:
 def together(findings: Sequence[Json]) -> list[Json]:
     """Findings that say the same of several grooves as one, which names the others at its end."""
     first: dict[tuple[str, str, str], Json] = {}
-    others: dict[tuple[str, str, str], list[str]] = {}
+    others: dict[tuple[str, str, str], list[int]] = {}
     for finding in findings:
         key = (finding["level"], finding["code"], WHICH_GROOVE.sub("", finding["message"]))
         if key in first and finding.get("groove"):
-            others.setdefault(key, []).append(str(finding["groove"]))
+            others.setdefault(key, []).append(finding["groove"])
         else:
             first.setdefault(key, finding)
     return [
         one
         | (
-            {"message": f"{one['message']} The same holds for groove {', '.join(others[key])}."}
+            {"message": f"{one['message']} The same holds for {grooves_in_words(others[key])}."}
             if key in others
             else {}
         )

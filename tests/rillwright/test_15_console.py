@@ -161,7 +161,7 @@ def test_grooves_that_share_their_tolerances_share_a_line(capsys):
     grooves = [groove | {"id": 1}, groove | {"id": 2}, plain]
     console.print_part(part(outer_diameter=40.0, length=60.0, grooves=grooves))
     told = [line for line in capsys.readouterr().out.splitlines() if line.startswith("tolerances")]
-    assert told == ["tolerances of groove 1, 2: width +0/+0.1"]
+    assert told == ["tolerances of grooves 1, 2: width +0/+0.1"]
 
 
 def stop(number, message):
@@ -172,7 +172,7 @@ def test_what_holds_for_several_grooves_is_said_once():
     alike = [stop(n, "Groove {0} at Z-" + f"{n}.5 is too deep.") for n in (1, 2, 4)]
     told = console.together([*alike, stop(3, "Groove {0} at Z-9 is too narrow.")])
     assert [one["message"] for one in told] == [
-        "Groove 1 at Z-1.5 is too deep. The same holds for groove 2, 4.",
+        "Groove 1 at Z-1.5 is too deep. The same holds for grooves 2, 4.",
         "Groove 3 at Z-9 is too narrow.",
     ]
     assert console.together(alike[:1]) == alike[:1]
