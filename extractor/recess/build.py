@@ -109,6 +109,7 @@ def _face_groove(true: _Measures, f: FaceRecess) -> Groove:
         floor_diameter=true.length(2 * f.inner),
         corner_radius=true.length(f.corner),
         edge_chamfer=true.length(f.chamfer),
+        bevelled=f.bevelled,
     )
 
 

@@ -9,19 +9,25 @@ from dataclasses import dataclass, replace
 
 from extractor.recess.shapes import Measured
 
+STRAIGHT = ("rectangular", "relief")
+"""Shapes with upright walls."""
+
 
 @dataclass(frozen=True)
 class Paired:
     """Recesses of both halves (means), and those that only one half shows.
 
     `unlike` are those of `both` that one half shows with straight walls and the other a little out of true: the
-    straight ones count. `leaning` are those of them whose floors end farther apart than that: neither can count.
+    straight ones count, and of a shape with a name and one without the former. `leaning` are those of them whose floors
+    end farther apart than that: neither can count. Nor can either of two in `clashing`, which lie at one place and
+    have two shapes.
     """
 
     both: tuple[Measured, ...]
     single: tuple[Measured, ...]
     unlike: tuple[Measured, ...] = ()
     leaning: tuple[Measured, ...] = ()
+    clashing: tuple[tuple[Measured, Measured], ...] = ()
 
 
 def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paired:
@@ -31,19 +37,23 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paire
     single: list[Measured] = []
     unlike: list[Measured] = []
     leaning: list[Measured] = []
+    clashing: list[tuple[Measured, Measured]] = []
     for recess in one:
         match = min(left, key=lambda other: _apart(recess, other), default=None)
-        straight = _straight(recess, match) if match else None
-        if match is None or straight is None or _apart(recess, match) > near:
+        if match is None or _apart(recess, match) > near:
             single.append(recess)
             continue
         left.remove(match)
-        if match.shape == recess.shape:
+        straight = _plainer(recess, match)
+        if straight is None:
+            clashing.append((recess, match))
+        elif match.shape == recess.shape:
             both.append(mean(recess, match))
         else:
             both.append(straight)
-            (unlike if _feet_apart(recess, match) <= near else leaning).append(straight)
-    return Paired(tuple(both), (*single, *left), tuple(unlike), tuple(leaning))
+            upright = straight.shape in STRAIGHT
+            (leaning if upright and _feet_apart(recess, match) > near else unlike).append(straight)
+    return Paired(tuple(both), (*single, *left), tuple(unlike), tuple(leaning), tuple(clashing))
 
 
 def _feet_apart(one: Measured, two: Measured) -> float:
@@ -51,13 +61,15 @@ def _feet_apart(one: Measured, two: Measured) -> float:
     return max(abs(a - b) for a, b in zip(one.foot, two.foot, strict=True))
 
 
-def _straight(one: Measured, two: Measured) -> Measured | None:
-    """Of two recesses of one shape the first, of a straight-walled and a leaning one the straight; None if unlike."""
+def _plainer(one: Measured, two: Measured) -> Measured | None:
+    """Of two recesses of one shape the first, else the straight one or the one that has a shape; None if both have."""
     if one.shape == two.shape:
         return one
-    straight = [m for m in (one, two) if m.shape in ("rectangular", "relief")]
-    leaning = [m for m in (one, two) if m.shape in ("tapered", "other")]
-    return straight[0] if straight and leaning else None
+    named = [m for m in (one, two) if m.shape != "other"]
+    straight = [m for m in named if m.shape in STRAIGHT]
+    if len(named) == 1 or {m.shape for m in named} - set(STRAIGHT) == {"tapered"}:
+        return (straight or named)[0]
+    return None
 
 
 def _apart(one: Measured, two: Measured) -> float:

@@ -101,9 +101,12 @@ def _carries_on(one: Piece, two: Piece, fine: float) -> bool:
         whole = distance(one.start, two.end)
         off = abs(one.run * two.rise - one.rise * two.run) / max(whole, fine)
         return off <= fine / 2 and one.run * two.run + one.rise * two.rise > 0
-    a, b = one.arc, two.arc
-    same = distance(a.centre, b.centre) <= fine / 2 and abs(a.radius - b.radius) <= fine / 2
-    return same and (one.bulge > 0) == (two.bulge > 0) and abs(a.sweep + b.sweep) < math.tau * 0.9
+    if (one.bulge > 0) != (two.bulge > 0) or abs(one.arc.sweep + two.arc.sweep) >= math.tau * 0.9:
+        return False
+    # A short arc says little of its centre: it goes on with a longer one if it lies on that one's circle.
+    long, short = sorted((one, two), key=lambda p: -p.size)
+    places = (*short.ends, short.arc.at(0.5))
+    return all(abs(distance(p, long.arc.centre) - long.arc.radius) <= fine / 2 for p in places)
 
 
 def _monotone(piece: Piece, fine: float) -> list[Piece]:

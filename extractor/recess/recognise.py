@@ -172,6 +172,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     found += _lopsided(folded, sides)
     found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
     found += [remarks.leaning(folded, sides[0].sign, m) for m in paired.leaning]
+    found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
     for s in sides:
         found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]
         open_at = left_open(folded, from_outside(lands(s.turned.profile, s.turned.recesses)), s.sign)

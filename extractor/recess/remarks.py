@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from extractor.finding import Finding, Level, Point
+from extractor.recess.pairing import STRAIGHT
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
 from extractor.viewing.outline import Folded
@@ -57,7 +58,7 @@ def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     return Finding(
         Level.CAUTION,
         "halves-unlike",
-        f"The two halves show the recess at {words} a little unlike; the one with straight walls was read.",
+        f"The two halves show the recess at {words} a little unlike; the one with {_plain(m)} was read.",
         spot,
     )
 
@@ -69,6 +70,22 @@ def leaning(folded: Folded, sign: int, m: Measured) -> Finding:
         Level.STOP,
         "halves-disagree",
         f"One half shows the recess at {words} with upright walls and the other with leaning ones; draw both alike.",
+        spot,
+    )
+
+
+def _plain(m: Measured) -> str:
+    """What is plain about a recess."""
+    return "straight walls" if m.shape in STRAIGHT else f"the {m.shape} shape"
+
+
+def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
+    """A recess that either half shows in a shape of its own."""
+    spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
+    return Finding(
+        Level.STOP,
+        "halves-disagree",
+        f"One half shows the recess at {words} as {one.shape} and the other as {two.shape}; draw both alike.",
         spot,
     )
 

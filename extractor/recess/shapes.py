@@ -24,6 +24,9 @@ from extractor.viewing.arcs import chords
 RADIAL = 1e-3
 """A wall leaning less than one in a thousand is radial (common practice: no insert holds less)."""
 
+BEVEL = 0.02
+"""Share of its height that a chamfer at 45 degrees may be off in width."""
+
 CONE = 4.0
 """A line running more than four times its rise is a conical land, not a lead-in at the mouth."""
 
@@ -34,7 +37,7 @@ class Measured:
 
     `chamfers` is the rim at the near and far mouth,
     `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point,
-    `overhang` whether it widens below its mouth, `foot` the z of its floor's ends with the corners taken as square.
+    `overhang` whether it widens below its mouth, `bevels` whether either rim is a straight line at 45 degrees, `foot` the z of its floor's ends with the corners taken as square.
     """
 
     shape: Shape
@@ -51,6 +54,7 @@ class Measured:
     level: bool = True
     overhang: bool = False
     foot: tuple[float, float] = (0.0, 0.0)
+    bevels: tuple[bool, bool] = (False, False)
 
     @property
     def width(self) -> float:
@@ -73,6 +77,7 @@ class Climb:
     corner: float = 0.0
     rim: float = 0.0
     cone: bool = False
+    bevel: bool = False
 
 
 def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured | None:
@@ -104,6 +109,7 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         recess.floor.first != recess.floor.last,
         overhang,
         _foot(profile, recess, near.corner, far.corner),
+        (near.bevel, far.bevel),
     )
 
 
@@ -133,12 +139,14 @@ def climb(side: Sequence[Piece], fine: float) -> Climb:
     corner = _corner(pieces, fine)
     rest = pieces[1:] if corner else pieces
     rim = _rim(rest, fine)
+    last = pieces[-1]
+    bevel = bool(rim) and last.bulge == 0 and abs(last.run - last.rise) <= max(fine, BEVEL * last.rise)
     rest = rest[:-1] if rim else rest
     kind = _kind(rest, fine)
-    if kind != "straight" and rim and pieces[-1].bulge == 0:
-        rim, kind = 0.0, "mixed"
+    if kind != "straight" and rim and last.bulge == 0:
+        rim, kind, bevel = 0.0, "mixed", False
     wall = (rest[0].start[0] + rest[0].end[0]) / 2 if kind == "straight" else pieces[-1].end[0]
-    return Climb(kind, wall, land, corner, rim, cone)
+    return Climb(kind, wall, land, corner, rim, cone, bevel)
 
 
 def _is_cone(last: Piece, wall: Piece, fine: float) -> bool:

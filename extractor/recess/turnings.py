@@ -86,7 +86,10 @@ def _inverted(piece: Piece) -> Piece:
 
 @dataclass(frozen=True)
 class FaceRecess:
-    """A recess in an end face or shoulder: z of the face and of the floor, radii of outer and inner wall."""
+    """A recess in an end face or shoulder: z of the face and of the floor, radii of outer and inner wall.
+
+    `bevelled`: whether the outer and the inner rim have the chamfer, straight at 45 degrees.
+    """
 
     shape: Shape
     z_face: float
@@ -95,6 +98,7 @@ class FaceRecess:
     inner: float
     corner: float
     chamfer: float
+    bevelled: tuple[bool, bool]
 
     def spans(self, at: tuple[float, float]) -> bool:
         """True if a place (z, radius) lies in it or on its rim."""
@@ -130,4 +134,6 @@ def _looked_at_from_behind(piece: Piece) -> Piece:
 
 def _face(m: Measured, sign: float) -> FaceRecess:
     """A recess found on a tipped profile, told in (z, radius); `sign` -1 for a face that looks to the back."""
-    return FaceRecess(m.shape, sign * m.mouth, sign * m.floor, -m.z_far, -m.z_near, min(m.corners), max(m.chamfers))
+    leg = max(m.chamfers)
+    inner, outer = (bevel and rim > 0.95 * leg for bevel, rim in zip(m.bevels, m.chamfers, strict=True))
+    return FaceRecess(m.shape, sign * m.mouth, sign * m.floor, -m.z_far, -m.z_near, min(m.corners), leg, (outer, inner))

@@ -80,9 +80,13 @@ class Cluster:
         """True if its boundary is a plain rectangle, upright or not."""
         if not self.closed:
             return False
-        frame = shapely.MultiPoint(self.samples).minimum_rotated_rectangle
         margin = 1e-4 * self.diagonal
-        return bool((shapely.distance(shapely.points(self.samples), shapely.boundary(frame)) <= margin).all())
+        return bool((shapely.distance(shapely.points(self.samples), shapely.boundary(self.frame)) <= margin).all())
+
+    @cached_property
+    def frame(self) -> shapely.Geometry:
+        """The least rectangle round its boundary, upright or not."""
+        return shapely.MultiPoint(self.samples).minimum_rotated_rectangle
 
 
 @dataclass(frozen=True)

@@ -14,8 +14,13 @@ import numpy as np
 from extractor.recess.profile import Piece
 from extractor.sheet import Floats
 
-MOST_TURN = {False: math.radians(25), True: math.radians(50)}
+MOST_TURN = {False: math.radians(45.5), True: math.radians(50)}
 """Turn at a corner up to which lines may be chords of an arc: plain lines, pieces of a curve."""
+
+SMALL_TURN = math.radians(25)
+"""Plain lines that turn by more, or are uneven, are an arc only if they are many and all end on its circle."""
+
+MANY_CHORDS = 6
 
 LEAST_CHORDS = {False: 4, True: 3}
 """Fewest chords that make an arc: plain lines, pieces of a curve."""
@@ -113,7 +118,10 @@ def _arc(run: Sequence[Piece], fine: float) -> Piece | None:
     longest = max(p.size for p in run)
     sagitta = longest**2 / (8 * radius)
     uneven = longest > UNEVEN * min(p.size for p in run)
-    if uneven or off.max() > max(fine, 0.02 * sagitta) or longest > 1.2 * radius:
+    sharp = not run[0].curve and max(abs(_turn(a, b)) for a, b in pairwise(run)) > SMALL_TURN
+    exact = len(run) >= MANY_CHORDS and off.max() <= fine / 2
+    loose = (uneven or sharp) and not exact
+    if loose or off.max() > max(fine, 0.02 * sagitta) or longest > 1.2 * radius:
         return None
     sweep = sum(_angle(centre, p) for p in run)
     if abs(sweep) > 1.9 * math.pi:

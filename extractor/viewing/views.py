@@ -12,6 +12,7 @@ from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
+import shapely
 
 from extractor.finding import Point
 from extractor.sheet import Floats, Ints
@@ -107,13 +108,10 @@ def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
     some = [c for c in ink.clusters[:MOST_CLUSTERS] if c.diagonal > 0.03 * cluster.diagonal]
     if not cluster.plain or not any(cluster.holds(c) for c in some):
         return False
-    margin = 0.01 * cluster.diagonal
-    ends = [line.unfold(s, 0.0) for line in centres for span in line.drawn for s in span]
-    low, high = cluster.box[:2] + margin, cluster.box[2:] - margin
-    lines = [(np.array(a), np.array(b)) for a, b in zip(ends[::2], ends[1::2], strict=True)]
-    inside = [((low < a) & (a < high)).all() and ((low < b) & (b < high)).all() for a, b in lines]
-    outside = [((np.maximum(a, b) < low) | (np.minimum(a, b) > high)).any() for a, b in lines]
-    return all(i or o for i, o in zip(inside, outside, strict=True))
+    frame = cluster.frame
+    within = frame.buffer(-0.01 * cluster.diagonal)
+    lines = [shapely.LineString([line.unfold(s, 0.0) for s in span]) for line in centres for span in line.drawn]
+    return all(within.contains(line) or not frame.intersects(line) for line in lines)
 
 
 def rank(view: View) -> int:

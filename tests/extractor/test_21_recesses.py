@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from extractor.recess.levels import levels, recesses
-from extractor.recess.pairing import mean, pair
+from extractor.recess.pairing import Paired, mean, pair
 from extractor.recess.profile import Piece, tidy
 from extractor.recess.shapes import Measured, measure
 from extractor.recess.threads import helical, split_threads
@@ -193,7 +193,15 @@ def test_halves_are_paired_and_averaged():
 def test_what_one_half_shows_alone_is_single():
     paired = pair([groove(), groove(-20)], [groove()], 0.01)
     assert (len(paired.both), paired.single) == (1, (groove(-20),))
-    assert len(pair([groove()], [groove(shape="vee")], 0.01).single) == 2
+
+
+def test_two_shapes_at_one_place_clash_and_one_without_a_name_gives_way():
+    vee, round_, other = (groove(shape=shape) for shape in ("vee", "round", "other"))
+    assert pair([groove()], [vee], 0.01) == Paired((), (), clashing=((groove(), vee),))
+    assert pair([round_], [vee], 0.01).clashing == ((round_, vee),)
+    for one, two in ((round_, other), (other, round_)):
+        assert pair([one], [two], 0.01) == Paired((round_,), (), unlike=(round_,))
+    assert len(pair([groove(-9.0)], [vee], 0.01).single) == 2
 
 
 def test_the_mean_takes_the_smaller_corner_and_the_larger_chamfer():
