@@ -4,6 +4,7 @@ Rules: a file that is no drawing raises `DrawingError` with one sentence; whatev
 understood is a finding on the sheet. Nothing behind this module sees a DXF entity.
 """
 
+import contextlib
 import hashlib
 import io
 import logging
@@ -26,6 +27,7 @@ from extractor.opening.expand import MOST_ENTITIES, Walk
 from extractor.opening.fileform import LARGEST, fault_of, is_binary, mended
 from extractor.opening.segments import segments_of
 from extractor.opening.texts import clean
+from extractor.opening.unmarked import remarked
 from extractor.sheet import Sheet
 
 LOAD_FAULTS = (Exception,)
@@ -86,7 +88,11 @@ def open_document(data: bytes, name: str) -> tuple[Drawing, tuple[Finding, ...]]
     try:
         return _plain(data), (_repair_finding(done, exact=True),) if done else ()
     except LOAD_FAULTS:
-        pass
+        marked, more = remarked(data)
+    if marked is not data:
+        data, done = marked, ", ".join(filter(None, (done, more)))
+        with contextlib.suppress(*LOAD_FAULTS):
+            return _plain(data), (_repair_finding(done, exact=True),) if done else ()
     try:
         doc, auditor = recover.read(io.BytesIO(data))
     except LOAD_FAULTS:
