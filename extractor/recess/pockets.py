@@ -37,8 +37,23 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
     rows = crowded if len(crowded) > 2 else []
     single = [f for f in found if f not in rows]
     long = [f for f in single if _long(f)]
-    rings = tuple(f for f in faces if _is_ring(network, f, outer, fine))
-    return Pockets(tuple(f for f in single if f not in long), rings, tuple(long), tuple(rows))
+    rings = [f for f in faces if _is_ring(network, f, outer, fine)]
+    rings += _behind(network, rings, [f for f in faces if f not in rings and not f.edges & outer], fine)
+    return Pockets(tuple(f for f in single if f not in long), tuple(rings), tuple(long), tuple(rows))
+
+
+def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine: float) -> list[Face]:
+    """The rest of grooves in an end face, behind the edges of their corner radii that are seen across them."""
+    found: list[Face] = []
+    reached = list(rings)
+    while reached:
+        ring, left = reached.pop(), [f for f in faces if f not in found]
+        low, high = ring.polygon.bounds[1] - fine, ring.polygon.bounds[3] + fine
+        across = {k for k in ring.edges if _along_r(network, k, fine)}
+        more = [f for f in left if f.edges & across and low <= f.polygon.bounds[1] and f.polygon.bounds[3] <= high]
+        found += more
+        reached += more
+    return found
 
 
 def _long(face: Face) -> bool:
