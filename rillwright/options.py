@@ -52,8 +52,24 @@ def _finite(word: str) -> float:
     return number
 
 
+def units_option(help_text: str, *names: str) -> Command:
+    """`--units`; `names` where the command calls it something else."""
+    return click.option("--units", *names, type=click.Choice(["mm", "in"]), help=help_text)
+
+
+def out_folder(help_text: str, *, required: bool = False) -> Command:
+    """`--out DIR`, for commands that write several files."""
+    return click.option("--out", type=FOLDER, metavar="DIR", required=required, help=help_text)
+
+
+def limit(flag: str, unit: str, low: float, high: float, default: float, help_text: str) -> Command:
+    """A number with its unit and its default; whole numbers where `default` is one."""
+    kind = click.IntRange(int(low), int(high)) if isinstance(default, int) else click.FloatRange(low, high)
+    return click.option(flag, type=kind, default=default, show_default=True, metavar=unit, help=help_text)
+
+
 READING = (
-    click.option("--units", type=click.Choice(["mm", "in"]), help="Units of the drawing, whatever it says itself."),
+    units_option("Units of the drawing, whatever it says itself."),
     click.option(
         "--front",
         type=click.Choice(["right", "left", "top", "bottom"]),

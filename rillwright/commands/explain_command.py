@@ -5,13 +5,12 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, SHOP, options
+from rillwright.options import AS_JSON, DRAWING, SHOP, options, units_option
 
 
 @click.command()
 @click.argument("program", type=DRAWING)
-@click.option("--units", "asked", type=click.Choice(["mm", "in"]), help="Units where the program has no unit word.")
-@options(SHOP, AS_JSON)
+@options(units_option("Units where the program has no unit word.", "asked"), SHOP, AS_JSON)
 def explain(program: Path, asked: Any, settings: Any, as_json: bool) -> None:
     """Say of each block of PROGRAM what it does, with the numbers worked out.
 

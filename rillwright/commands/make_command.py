@@ -6,12 +6,12 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, FOLDER, PIECES, READING, SHOP, for_batch, options
+from rillwright.options import AS_JSON, DRAWING, PIECES, READING, SHOP, for_batch, options, out_folder
 
 
 @click.command()
 @click.argument("drawings", type=DRAWING, nargs=-1, required=True, metavar="DRAWING...")
-@click.option("--out", type=FOLDER, metavar="DIR", help="Where the results go; beside each drawing if not given.")
+@out_folder("Where the results go; beside each drawing if not given.")
 @click.option("--number", type=click.IntRange(1, 9999), help="Program number of the first, counted on.")
 @click.option("--explain", is_flag=True, help="Say for each operation why it is so.")
 @options(PIECES, SHOP, READING, AS_JSON)

@@ -8,54 +8,20 @@ from typing import Any
 
 import click
 
-from rillwright.options import READING, SHOP, options
+from rillwright.options import READING, SHOP, limit, options, out_folder
 
 INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 
 
 @click.command()
 @click.argument("inbox", type=INBOX)
-@click.option("--out", type=click.Path(file_okay=False, path_type=Path), required=True, metavar="DIR")
+@out_folder("Where the results go, in subfolders like those of INBOX.", required=True)
 @click.option("--once", is_flag=True, help="Handle what is there and end.")
-@click.option(
-    "--settle",
-    type=click.FloatRange(0, 3600),
-    default=2.0,
-    show_default=True,
-    metavar="SECONDS",
-    help="How long a file must not change before it is taken.",
-)
-@click.option(
-    "--poll",
-    type=click.FloatRange(0.1, 3600),
-    default=5.0,
-    show_default=True,
-    metavar="SECONDS",
-    help="Time between looks where the system doesn't tell of changes, as on network shares.",
-)
-@click.option(
-    "--workers",
-    type=click.IntRange(1, 64),
-    default=os.cpu_count() or 1,
-    metavar="N",
-    help="Drawings worked out at a time; one for each core if not given.",
-)
-@click.option(
-    "--time-limit",
-    type=click.FloatRange(1, 86400),
-    default=120.0,
-    show_default=True,
-    metavar="SECONDS",
-    help="Most time for one drawing.",
-)
-@click.option(
-    "--memory-limit",
-    type=click.IntRange(64, 1_000_000),
-    default=1024,
-    show_default=True,
-    metavar="MIB",
-    help="Most memory for one drawing.",
-)
+@limit("--settle", "SECONDS", 0, 3600, 2.0, "How long a file must not change before it is taken.")
+@limit("--poll", "SECONDS", 0.1, 3600, 5.0, "Time between looks where the system tells of no change, as on a share.")
+@limit("--workers", "N", 1, 64, os.cpu_count() or 1, "Drawings worked out at a time; one for each core by itself.")
+@limit("--time-limit", "SECONDS", 1, 86400, 120.0, "Most time for one drawing.")
+@limit("--memory-limit", "MIB", 64, 1_000_000, 1024, "Most memory for one drawing.")
 @options(SHOP, READING)
 def watch(
     inbox: Path,
@@ -70,8 +36,8 @@ def watch(
 ) -> None:
     """Make a program for every drawing dropped into INBOX, until stopped.
 
-    A shop.toml in a folder rules that folder and those below. What became of each drawing stands in the ledger in DIR:
-    see the command history. Ends with 0; with --once as make.
+    A shop.toml in a folder rules that folder and those below. What became of each drawing stands in DIR/index.html;
+    the command history tells it all. Ends with 0; with --once as make.
     """
     # A stop that comes while the libraries are still being loaded ends it just as well.
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))

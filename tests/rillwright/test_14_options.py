@@ -4,7 +4,8 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from rillwright.options import READING, SHOP, PointType, RatioType, options
+from rillwright.cli import COMMANDS, main
+from rillwright.options import READING, SHOP, PointType, RatioType, limit, options
 
 
 @pytest.mark.parametrize(
@@ -71,3 +72,32 @@ def test_a_command_without_them_gets_no_settings():
         click.echo(plain)
 
     assert CliRunner().invoke(bare, ["--plain", "x"]).output == "x\n"
+
+
+OWN_WORDS = {"--out", "--units"}
+"""What they mean differs from command to command, and so does what the help says."""
+
+
+def test_an_option_of_several_commands_is_the_same_in_each():
+    known = {}
+    for name in COMMANDS:
+        command = main.get_command(click.Context(main), name)
+        for option in (one for one in command.params if isinstance(one, click.Option)):
+            told = (option.opts, option.type.name, option.multiple, option.is_flag, option.metavar)
+            told += () if option.opts[0] in OWN_WORDS else (option.help,)
+            assert option.help, f"{name} {option.opts[0]} says nothing"
+            if option.opts[0] != "--out" or name != "sheet":
+                assert known.setdefault(option.opts[0], told) == told, name
+    assert len(known) > 20
+
+
+@pytest.mark.parametrize(("default", "word", "value"), [(2.0, "0.5", 0.5), (4, "8", 8)])
+def test_a_limit_is_whole_where_its_default_is(default, word, value):
+    @click.command()
+    @limit("--most", "N", 0, 10, default, "Most.")
+    def show(most):
+        click.echo(f"{most!r}")
+
+    assert CliRunner().invoke(show, ["--most", word]).output == f"{value!r}\n"
+    assert CliRunner().invoke(show, []).output == f"{default!r}\n"
+    assert CliRunner().invoke(show, ["--most", "11"]).exit_code == 2
