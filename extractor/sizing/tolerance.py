@@ -16,6 +16,8 @@ COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
 """A typed size may be rounded, but never by more than this."""
 NOISE = 1e-6
 """Relative difference of equal sizes that went through a file."""
+FILE_ROUNDING = 1e-4
+"""Difference of equal sizes in a file that writes four decimals: each end is off by half of the last one."""
 
 
 def unit_factor(printed: Printed, dimension: Dimension, true: float) -> float:
@@ -41,7 +43,7 @@ def rounding(printed: Printed, factor: float, units: Units) -> float:
 
 def agrees(printed: Printed, true: float, factor: float, units: Units) -> bool:
     """True if any size that could be meant is the true one, rounded as printed."""
-    slack = rounding(printed, factor, units) + NOISE * max(1.0, true)
+    slack = max(rounding(printed, factor, units), FILE_ROUNDING) + NOISE * max(1.0, true)
     return any(abs(size - true) <= slack for size in printed.stretched(factor))
 
 

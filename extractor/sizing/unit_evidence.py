@@ -14,6 +14,7 @@ votes come from somebody who wrote something; size and the measurement flag only
     metric thread M8; inch thread UNC, UNF, NPT; ASME    1    said
     measurement flag                                     0.5
     over 24 across; under 1.6 across                     2            nobody grooves 24 in or 1.6 mm on a small lathe
+    over 12 across                                       1.6          12 in is large on one: the header alone won't do
     over 8 across; under 4 across                        0.5
 """
 
@@ -170,6 +171,6 @@ def size_votes(diameter: float) -> Iterable[Vote]:
     """What the drawn diameter makes likely on a small lathe."""
     across = f"the part is {diameter:.4g} across"
     if diameter > 8:
-        yield Vote("mm", 2.0 if diameter > 24 else 0.5, False, across)
+        yield Vote("mm", 2.0 if diameter > 24 else 1.6 if diameter > 12 else 0.5, False, across)
     elif diameter < 4:
         yield Vote("in", 2.0 if diameter < 1.6 else 0.5, False, across)

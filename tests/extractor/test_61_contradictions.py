@@ -50,6 +50,8 @@ AGREEING = {
     "count and size": along(-10, -13, "2x 3"),
     "width by depth": along(-10, -13, "3 x 3"),
     "chain": along(-10, -20, "1 x 10 = 10"),
+    "a file of four decimals": along(-10, -13, "3.00008"),
+    "a fraction finer than the file": along(-10, -13.000025, "3"),
     "another place": along(-10, -13, "SEE 4711"),
     "an item number": along(-10, -13, "ITEM 7"),
     "words only": along(-10, -13, "SEE NOTE 3"),
