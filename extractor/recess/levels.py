@@ -55,7 +55,22 @@ def levels(profile: Sequence[Piece], fine: float) -> list[Level]:
         trend = turn
     if trend != 0:
         found.append(Level(len(profile), len(profile), profile[-1].end[1]))
-    return found
+    return _merged(found, fine)
+
+
+def _merged(row: Sequence[Level], fine: float) -> list[Level]:
+    """The levels with neighbours of one height as one: between them the profile stays at that height.
+
+    Two such neighbours would hide each other: neither is lower than the levels on both its sides.
+    """
+    kept: list[Level] = []
+    for level in row:
+        if kept and abs(level.radius - kept[-1].radius) <= fine:
+            wide = max(kept[-1], level, key=lambda k: k.last - k.first)
+            kept[-1] = Level(kept[-1].first, level.last, wide.radius, (*kept[-1].filled, *level.filled))
+        else:
+            kept.append(level)
+    return kept
 
 
 def _trend(piece: Piece, fine: float) -> int:
@@ -73,7 +88,8 @@ def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
         near, floor, far = row[k - 1 : k + 2]
         recess = Recess(near, floor, far, floor.filled)
         found.append(recess)
-        row[k - 1 : k + 2] = _fill(recess, fine)
+        beside = slice(max(0, k - 2), k + 3)
+        row[beside] = _merged([*row[beside][: k - 1 - beside.start], *_fill(recess, fine), *row[k + 2 : k + 3]], fine)
     return found
 
 

@@ -118,7 +118,8 @@ def _monotone(piece: Piece, fine: float) -> list[Piece]:
     low, high = sorted((arc.start, arc.start + arc.sweep))
     turns = [k * quarter for k in range(math.ceil(low / quarter), math.floor(high / quarter) + 1)]
     cuts = sorted((a - arc.start) / arc.sweep for a in turns)
-    margin = fine / max(abs(arc.sweep) * arc.radius, fine)
+    # An end so near the turning point that the arc rises by next to nothing between them is that point.
+    margin = max(fine / arc.radius, math.sqrt(0.2 * fine / arc.radius)) / abs(arc.sweep)
     cuts = [c for c in cuts if margin < c < 1 - margin]
     ends = [0.0, *cuts, 1.0]
     places = [piece.start, *(arc.at(c) for c in cuts), piece.end]

@@ -113,7 +113,7 @@ def recognise(folded: Folded) -> Found | None:
 
 
 def _with_hidden_bores(folded: Folded, sides: list[Side]) -> list[Side]:
-    """The sides with the bore that hidden lines show, where no visible line shows one."""
+    """The sides with the bore and the grooves in end faces that hidden lines show, where no visible line shows a bore."""
     dashed = with_hidden(folded) if not any(s.half.bore for s in sides) else None
     if dashed is None:
         return sides
@@ -122,7 +122,8 @@ def _with_hidden_bores(folded: Folded, sides: list[Side]) -> list[Side]:
         shown = half(dashed, side.sign)
         bore = shown.bore if shown else ()
         outline = replace(side.half, bore=bore)
-        found.append(replace(side, half=outline, inside=inside(bore, folded.fine) if bore else ()))
+        faces = side.faces or (face_recesses(turnings(shown.outer, folded.fine), folded.fine) if shown else ())
+        found.append(replace(side, half=outline, inside=inside(bore, folded.fine) if bore else (), faces=faces))
     return found
 
 
