@@ -22,6 +22,8 @@ UNIT_WORDS = {"mm": "mm", "in": "inches"}
 COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 WHICH_GROOVE = re.compile(r"^Groove \d+(?: at Z-?[\d.]+)?")
 WIDEST = 1000
+MOST_REASONS = 3
+"""Reasons of a refusal that are told where one line has to do; the sheet has them all."""
 
 
 def console(widest: int = WIDEST) -> Console:
@@ -248,5 +250,13 @@ def record_line(record: Json) -> str:
         cautions = sum(1 for one in record["findings"] if one["level"] == "caution")
         more = f", {counted(cautions, 'caution')}: see the sheet" if cautions else ""
         return f"{name}: made {record['program']['file']} ({what}{more})"
+    return f"{name}: refused: {why_refused(record)}"
+
+
+def why_refused(record: Json) -> str:
+    """The sentences of a record that say why there is no program; of many the first few, and how many more."""
     reasons = [one["message"] for one in together(record["findings"]) if one["level"] == "stop"]
-    return f"{name}: refused: {' '.join(reasons)}"
+    left = len(reasons) - MOST_REASONS
+    if left > 1:
+        reasons = [*reasons[:MOST_REASONS], f"And {left} more reasons: see the sheet."]
+    return " ".join(reasons)

@@ -8,6 +8,7 @@ from typing import Any
 
 from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
+from rillwright.console import why_refused
 from rillwright.folder.groove_changes import groove_changes
 from rillwright.folder.worker import Failure
 from rillwright.job import draft, file_digest, rendered
@@ -67,7 +68,7 @@ class DrawingTask:
             state,
             record["part"]["drawing"]["sha256"],
             tuple(rendered(self.outputs, record, program)),
-            " ".join(refusals(record)),
+            why_refused(record),
             None if program is None else hashlib.sha256(program.encode("ascii")).hexdigest(),
             grooves,
             changes,

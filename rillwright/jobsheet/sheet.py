@@ -135,13 +135,26 @@ def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
         "tools": figures.tool_rows(record),
         "setup": figures.setup_rows(record),
         "operations": view.operation_rows(record),
-        "findings": [r | {"remedy": cautions.remedy(r, r["code"] in accept)} for r in rows],
+        "findings": rows,
+        "reasons": _reasons(rows, accept),
         "verdict": verdict,
         "verdict_rows": view.verdict_rows(record),
         "verdict_findings": view.finding_rows(verdict.get("findings") or []),
         "checks": [c.texts | {"uncut": c.groove in uncut} for c in checks_of(record)],
         "made_text": view.made_text(record),
     }
+
+
+def _reasons(rows: list[Json], accept: frozenset[str]) -> list[Json]:
+    """The stops with what to do about them; those of one code together, since what to do is the same."""
+    alike: dict[str, list[Json]] = {}
+    for row in rows:
+        if row["level"] == "stop":
+            alike.setdefault(row["code"], []).append(row)
+    return [
+        {"code": code, "findings": found, "remedy": cautions.remedy(found[0], code in accept)}
+        for code, found in alike.items()
+    ]
 
 
 def _pictures(record: Mapping[str, Any], scene: Scene | None, rows: list[Json], text: str | None) -> Json:

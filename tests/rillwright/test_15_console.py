@@ -79,6 +79,10 @@ def test_the_line_of_a_made_drawing():
 def test_the_line_of_a_refused_drawing_has_every_reason():
     stops = [{"level": "stop", "code": "c", "message": text} for text in ("One.", "Two.")]
     assert console.record_line(record("refused", findings=stops)) == "ring.dxf: refused: One. Two."
+    many = [{"level": "stop", "code": f"c{n}", "message": f"Reason {n}."} for n in range(20)]
+    told = "Reason 0. Reason 1. Reason 2. And 17 more reasons: see the sheet."
+    assert console.record_line(record("refused", findings=many)) == f"ring.dxf: refused: {told}"
+    assert console.why_refused(record("refused", findings=many[:4])).endswith("Reason 2. Reason 3.")
 
 
 def test_blocks_are_counted_without_frame_and_comments():

@@ -212,3 +212,14 @@ def test_a_refused_drawing_has_no_program_to_be_proved_out(part):
     assert "If you program it by hand" in page
     assert "Dry run" not in page
     assert FIRST in page.replace("&#39;", "'")
+
+
+def test_stops_of_one_code_are_told_together_with_what_to_do_once(part):
+    stops = [Finding(Level.STOP, "dimension-contradicts", f"Dimension {n} is wrong.", (n, 1.0)) for n in range(20)]
+    stops.append(Finding(Level.STOP, "sheet-scale", "No scale."))
+    page = render_sheet(refused(stops, part=part))
+    assert page.count("Put it right in the drawing or the shop file") == 1
+    assert page.count("Make it again with --scale R") == 1
+    for n in range(20):
+        assert page.count(f"</span>Dimension {n} is wrong.") == 1
+    assert "Nothing beside the reasons above." in page
