@@ -14,6 +14,8 @@ GREATEST_FEED: dict[Units, float] = {"mm": 0.6, "in": 0.024}
 LEAST_FEED: dict[Units, float] = {"mm": 0.004, "in": 0.00016}
 # A feed so many times the shop's own is a slipped decimal point, so many times is worth a look.
 SLIPPED, ODD = 8.0, 3.0
+# A cutting speed so many times below the shop's own only rubs, or S was meant in the other mode.
+SLOW = 5.0
 SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 
 
@@ -76,14 +78,14 @@ def _fastest(motion: Motion, shop: Shop, notebook: Notebook) -> None:
 
 
 def _speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
-    """A cutting speed far from the shop's own; not where the material is only a built-in guess."""
+    """A cutting speed far from the shop's own, over or under; not where the material is only a built-in guess."""
     tool, units = bench.tool(motion), bench.increments.units
     usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
     if "material" in shop.built_in or usual <= 0 or not motion.turning or motion.speed <= 0:
         return
     across = bench.increments.length(max(abs(motion.x0), abs(motion.x1)))
     speed = motion.speed if motion.surface else pi * across * motion.speed / SURFACE_UNIT[units]
-    if speed <= ODD * usual:
+    if usual / SLOW <= speed <= ODD * usual:
         return
     unit = "m/min" if units == "mm" else "ft/min"
     message = f"The cutting speed is {speed:.0f} {unit}; the shop file gives {usual:g} for {shop.material.name}"

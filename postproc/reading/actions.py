@@ -22,6 +22,9 @@ from postproc.reading.words import Word
 SMALL_RETRACT = 50
 """Retracts below this many increments, with no point, were hardly meant (common practice)."""
 
+LONG_DWELL = 5_000
+"""Milliseconds from which a dwell was hardly meant: a few turns of the spindle break a chip (common practice)."""
+
 
 class Actions:
     """Everything that words do but calls and the end, which steer the walk itself."""
@@ -83,7 +86,7 @@ class Actions:
 
     def spindle_mode(self, event: Event) -> None:
         """G96, G97."""
-        self.control.surface = event is Act.SURFACE
+        self.control.surface, self.control.surface_said = event is Act.SURFACE, True
         self.spindle_said = True
 
     def speed(self, event: Event) -> None:
@@ -124,11 +127,22 @@ class Actions:
         if self.spindle_said and control.clockwise is not None and control.speed:
             speed = round(control.speed)
             self.log.step(Spindle("surface" if control.surface else "rpm", speed, control.clockwise))
+            self._ask_spindle_mode()
         elif self.spindle_said and control.clockwise is not None:
             self.log.caution(
                 "speed-not-said", "The spindle turns with no S for its mode, so the control takes what it has; give S."
             )
         self.spindle_said = False
+
+    def _ask_spindle_mode(self) -> None:
+        """Say once that nothing tells how S is meant: after a program with G96 it would be a surface speed."""
+        if not self.control.surface_said:
+            self.control.surface_said = True
+            message = (
+                "No word before this says whether S is a spindle speed or a surface speed; it was read as rev/min, so "
+                "say G97 or G96."
+            )
+            self.log.caution("spindle-mode-not-said", message)
 
     def clamp_or_zero(self, event: Event) -> None:
         """G50: with S the spindle clamp, with axes the place where the tool stands."""
@@ -200,7 +214,14 @@ class Actions:
         elif word is None:
             self.log.stop("dwell", "The dwell says no time; give X in seconds.")
         else:
-            self.log.step(Dwell(round(abs(word.value) * 1000) if word.pointed else abs(int(word.text))))
+            self._dwell(round(abs(word.value) * 1000) if word.pointed else abs(int(word.text)), str(word))
+
+    def _dwell(self, milliseconds: int, word: str) -> None:
+        """Note a dwell, and whether it is too long to be meant: G04 with X looks like a move."""
+        self.log.step(Dwell(milliseconds))
+        if milliseconds >= LONG_DWELL:
+            message = f"G04 {word} stands still for {milliseconds / 1000:g} s; is a dwell meant here, or a move?"
+            self.log.caution("dwell-long", message)
 
     def _dwell_by_turns(self, word: Word) -> None:
         """Stand still for so many turns at the speed that the spindle has here."""
@@ -216,7 +237,7 @@ class Actions:
             "controls take it for a spindle speed, so give X in seconds."
         )
         self.log.caution("dwell-by-turns", message)
-        self.log.step(Dwell(milliseconds))
+        self._dwell(milliseconds, str(word))
 
     def rapid(self, event: Event) -> None:
         """G00, or a place while it is in force."""

@@ -127,6 +127,7 @@ class Control:
     per_minute: bool = False
     per_said: bool = False
     surface: bool = False
+    surface_said: bool = False
     speeds: dict[bool, float] = field(default_factory=dict)
     clamp: int | None = None
     rpm_line: int | None = None

@@ -7,7 +7,7 @@ from postproc.dialects import BUILT_IN
 from postproc.reading.words import ParsedProgram
 
 _TRADE = (50, 98, 99)
-_CYCLES = (90, 92, 94)
+_CYCLES = (70, 71, 90, 92, 94)
 
 
 def guess_dialect(parsed: ParsedProgram) -> Dialect | None:

@@ -129,6 +129,6 @@ HABITS = [
 )
 def test_habits_are_read(name, text, step):
     units, mode = ("G71", "G95") if "G91" in text else ("G21", "" if "G92" in text else "G99")
-    run = run_of(f"{units}\n{mode}\nG01 F0.05\nG00 X42. Z-13.\n{text}\nM30", name)
+    run = run_of(f"{units}\n{mode}\nG97 G01 F0.05\nG00 X42. Z-13.\n{text}\nM30", name)
     assert run.steps[1:] == (step,)
     assert not run.findings

@@ -86,6 +86,12 @@ CAUTIONS = {
     "a dwell in turns": (OVER + "G4 S4\nM30\n", [("dwell-by-turns", 5)], "a dwell of 4 turns, 0.3 s"),
     "another work offset": ("G56\n" + OVER + "M30\n", [("work-offset", 1)], "works from G56"),
     "one of many work offsets": ("G54.1 P12\n" + OVER + "M30\n", [("work-offset", 1)], "works from G54.1 P12"),
+    "a spindle mode that nobody said": (
+        "G21 G99\nT0303\nS800 M3\nM30\n",
+        [("spindle-mode-not-said", 3)],
+        "say G97 or G96",
+    ),
+    "a dwell for a move": (OVER + "G4 X40.\nM30\n", [("dwell-long", 5)], "G04 X40. stands still for 40 s"),
     "no speed": ("G21 G99\nT0303\nM3\nG0 X42. Z-13.\nM30\n", [("speed-not-said", 3)], "give S"),
     "a digit too many": (HEAD + "G0 X42.0004\nM30\n", [("finer-than-increment", 4)], "X42.0004 at column 4"),
     "a main program that starts over": (HEAD + "G0 X42.\nM99\n", [("endless", 5)], "one pass was followed"),

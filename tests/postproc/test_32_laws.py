@@ -25,7 +25,7 @@ PLAIN = st.one_of(
     st.builds(Coolant, st.booleans()),
     MAYBE.map(lambda xz: Rapid(*xz)),
     st.builds(lambda feed, xz: Cut(feed, *xz), FEED, MAYBE),
-    st.builds(Dwell, st.integers(1, 99_999)),
+    st.builds(Dwell, st.integers(1, 4_999)),
     st.builds(Remark, st.text(max_size=80)),
 )  # fmt: skip
 

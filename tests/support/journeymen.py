@@ -1,0 +1,175 @@
+"""Right programs by hands that know their trade: contours with arcs, finished walls, zigzags, rows by increments.
+
+    for made in journeyman_programs(200, seed=1): ...
+
+A part is drawn first (lands, grooves, some with rounded floor corners), then for each groove or row a way to cut it,
+then the hand that writes it down. Right by construction: every way ends above all metal, and each was worked out here
+from the drawing's numbers. Ways and habits: common practice, no source. Shares nothing with `support.strategies`,
+`support.handstyle` or the tool's own writer.
+"""
+
+import math
+import random
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from extractor.part import Groove, Part, Units
+from planner.shop import Machine, Material, Shop, Tool
+from support.pens import Pen
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A groove to make, in least increments: walls, floor and land (diameters), drawn corner radius at the floor."""
+
+    near: int
+    far: int
+    floor: int
+    land: int
+    corner: int = 0
+
+    @property
+    def width(self) -> int:
+        return self.near - self.far
+
+    @property
+    def depth(self) -> int:
+        return (self.land - self.floor) // 2
+
+
+@dataclass(frozen=True)
+class Made:
+    """A right program with what it was written for; `ways` are those that it uses."""
+
+    name: str
+    text: str
+    dialect: str
+    part: Part
+    shop: Shop
+    ways: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Bench:
+    """Units and inserts: `wide` and `slim` (widths in increments), the edge that each is set to."""
+
+    units: Units
+    per_length: int
+    wide: int
+    slim: int
+    far: bool
+    corner: int
+
+    @property
+    def mm(self) -> int:
+        """A millimetre in increments, or what people take for one in inches."""
+        return 1_000 if self.units == "mm" else 400
+
+
+def journeyman_programs(count: int, seed: int) -> Iterator[Made]:
+    """So many programs."""
+    for n in range(count):
+        yield journeyman_program(seed * 100_057 + n)
+
+
+def journeyman_program(seed: int) -> Made:
+    """The program of a seed."""
+    rng = random.Random(seed)
+    units: Units = rng.choice(["mm", "mm", "in"])
+    per_length = 1_000 if units == "mm" else 10_000
+    mm = 1_000 if units == "mm" else 400
+    bench = Bench(
+        units,
+        per_length,
+        rng.choice([3, 4, 5]) * mm,
+        rng.choice([3, 4]) * mm // 2,
+        rng.random() < 0.5,
+        rng.choice([0, mm // 5, mm // 5]),
+    )
+    lands, cuts, length = _draw(rng, bench)
+    dialect = rng.choice(["two-block", "two-block", "one-block", "plunge"])
+    from support.journeys import Journey
+
+    pen = Pen.random(rng, per_length, 10_000 if units == "mm" else 100_000)
+    journey = Journey(bench, dialect, pen, rng, max(across for _, across in lands))
+    text = journey.write(cuts)
+    return Made(f"journeyman-{seed}", text, dialect, _part(bench, lands, cuts, length), _shop(bench, length, dialect),
+                frozenset(journey.ways))  # fmt: skip
+
+
+def _draw(rng: random.Random, bench: Bench) -> tuple[list[tuple[int, int]], list[Cut], int]:
+    """Lands (where each starts, diameter), grooves from the front back, and the length."""
+    mm, grain = bench.mm, bench.mm // 20
+    lands, cuts, z = [], [], 0
+    for _ in range(rng.choice([1, 1, 2])):
+        across = rng.randrange(30 * mm, 90 * mm, 2 * grain)
+        lands.append((z, across))
+        z -= rng.randrange(4 * mm, 9 * mm, grain)
+        for _ in range(rng.choice([1, 2])):
+            z = _some(rng, bench, cuts, z, across)
+        z -= rng.randrange(3 * mm, 6 * mm, grain)
+    return lands, cuts, -z + 2 * mm
+
+
+def _some(rng: random.Random, bench: Bench, cuts: list[Cut], z: int, across: int) -> int:
+    """A groove or a row of like ones, appended; the place behind them comes back."""
+    mm, grain = bench.mm, bench.mm // 20
+    depth = rng.randrange(mm, 4 * mm, grain)
+    kind = rng.choice(["exact", "exact", "wide", "wide", "rounded"])
+    corner = 0
+    if kind == "exact":
+        width = rng.choice([bench.wide, bench.slim])
+    else:
+        width = bench.wide + rng.randrange(mm // 2, 9 * mm, grain)
+    if kind == "rounded":
+        corner = bench.corner + rng.choice([6, 10, 16]) * grain // 2
+        depth = max(depth, corner + mm // 2)
+        width = max(width, bench.wide + 2 * corner + mm)
+    count = rng.choice([1, 1, 2, 4]) if kind == "exact" else rng.choice([1, 1, 2])
+    pitch = width + rng.randrange(2 * mm, 6 * mm, grain)
+    for n in range(count):
+        cuts.append(Cut(z - n * pitch, z - n * pitch - width, across - 2 * depth, across, corner))
+    return cuts[-1].far - rng.randrange(2 * mm, 7 * mm, grain)
+
+
+def _part(bench: Bench, lands: list[tuple[int, int]], cuts: list[Cut], length: int) -> Part:
+    """The drawing's own numbers, rounded corners as chords."""
+    at = bench.per_length
+    ends = [start for start, _ in lands[1:]] + [-length]
+    land = [(z / at, across / 2 / at) for (start, across), end in zip(lands, ends, strict=True) for z in (start, end)]
+    outline = list(land)
+    for cut in cuts:
+        before = [p for p in outline if p[0] * at >= cut.near - 0.5]
+        behind = [p for p in outline if p[0] * at <= cut.far + 0.5]
+        outline = [*before, *_recess(cut, at), *behind]
+    grooves = tuple(
+        Groove(n, "outside", "rectangular", c.near / at, c.far / at, c.land / at, c.floor / at, c.corner / at, 0.0,
+               c.land / at, c.land / at)
+        for n, c in enumerate(cuts, 1)
+    )  # fmt: skip
+    across = max(a for _, a in lands) / at
+    return Part(bench.units, across, length / at, grooves, tuple(outline), tuple(land))
+
+
+def _recess(cut: Cut, at: int) -> list[tuple[float, float]]:
+    """Breakpoints of one groove, its corners in chords of nine degrees."""
+    quarter = [math.pi / 20 * k for k in range(11)] if cut.corner else [0.0]
+    floor, r = cut.floor / 2, cut.corner
+    near = [(cut.near - r + r * math.cos(t), floor + r - r * math.sin(t)) for t in quarter]
+    far = [(cut.far + r - r * math.cos(t), floor + r - r * math.sin(t)) for t in reversed(quarter)]
+    points = [(cut.near, cut.land / 2), *near, *far, (cut.far, cut.land / 2)]
+    return [(z / at, radius / at) for z, radius in dict.fromkeys(points)]
+
+
+def _shop(bench: Bench, length: int, dialect: str) -> Shop:
+    """The two inserts in a lathe with room for the part."""
+    at, metric = bench.per_length, bench.units == "mm"
+    scale = 1.0 if metric else 1 / 25.4
+    machine = Machine(
+        dialect, 3000, 3 * scale, length / at + 60 * scale, scale, 0.02 if metric else 0.001, 300.0, 300.0
+    )
+    machine = replace(machine, sharp_corner=0.3 * scale)
+    edge = "far" if bench.far else "near"
+    wide = Tool(3, 3, bench.wide / at, bench.corner / at, 30 * scale, edge, 0.1 * scale, scale, 0.5 * scale)
+    slim = replace(wide, station=5, offset=5, width=bench.slim / at)
+    return Shop(bench.units, machine, Material("steel", 120 if metric else 400, 2000.0), (wide, slim))
