@@ -74,6 +74,7 @@ class Groove:
     diameters of its outer and inner wall.
     `tolerances` holds deviations by field name, only where the drawing gives them.
     `general` names those of them that come from the sheet's general tolerances, not from a dimension.
+    `bevelled`: of a face groove, whether the outer and the inner rim are known to have the chamfer, at 45 degrees.
     `near_land_diameter` and `far_land_diameter` are the diameters just beside the mouth on either side.
     """
 
@@ -90,6 +91,7 @@ class Groove:
     far_land_diameter: float = 0.0
     tolerances: Mapping[str, Deviation] = field(default_factory=dict)
     general: frozenset[str] = frozenset()
+    bevelled: tuple[bool, bool] = (False, False)
 
     def __post_init__(self) -> None:
         """Refuse a groove that can't exist: no width, no depth, nonsense deviations."""

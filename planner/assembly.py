@@ -5,14 +5,16 @@ from dataclasses import replace
 from itertools import pairwise
 
 from extractor.finding import Finding, Level
-from planner.cuts.face import FaceRow, face_start, face_steps
+from planner.cuts.face import FaceRow
+from planner.cuts.face_strokes import face_start, face_steps
 from planner.cuts.moves import Setting, Spot, calls, come, come_to_face, go_home, hop, start_of
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
+from planner.faces import face_reasons
 from planner.order import order_findings, order_reasons
 from planner.plan import Form, GrooveSet, Operation, Plan
-from planner.reasons import face_reasons, reasons
+from planner.reasons import reasons
 from planner.steps import Coolant, GrooveCycle, Rapid, Step
 from planner.words import size
 

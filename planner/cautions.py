@@ -17,6 +17,8 @@ from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cutting import cutting_force, cutting_power
+from planner.faces import face_cautions
+from planner.needs import hole_at, share_left
 from planner.shop import Shop, Tool
 from planner.words import numbers, size
 
@@ -56,21 +58,7 @@ def cautions(setting: Setting, rows: Sequence[Placed], faces: Sequence[FaceRow])
         Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
         for (level, code, message), who in said.items()
     )
-    return (*_of_shop(setting, [*rows, *faces]), *_of_faces(setting, faces), *_overhang(part, shop), *merged)
-
-
-def _of_faces(setting: Setting, faces: Sequence[FaceRow]) -> Iterator[Finding]:
-    """Face grooves: what the insert's curve allows, and a centre in the way."""
-    for row in faces:
-        if not row.tool.face_max:
-            yield _caution(
-                "face-curve-unchecked",
-                f"{numbers(row.grooves)}: {row.tool.name} has no face_min and face_max, so see that its curve clears "
-                "the groove's outer wall.",
-            )
-        if setting.shop.machine.tailstock:
-            message = f"{numbers(row.grooves)}: see that {row.tool.name} clears the tailstock's centre on its way."
-            yield _caution("tailstock", message)
+    return (*_of_shop(setting, [*rows, *faces]), *face_cautions(faces, setting), *_overhang(part, shop), *merged)
 
 
 def _of_shop(setting: Setting, rows: Sequence[Placed | FaceRow]) -> Iterator[Finding]:
@@ -167,10 +155,11 @@ def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
             f"{DEEPEST:g} times is rarely quiet: watch the chips."
         )
         yield Level.CAUTION, "deep-and-narrow", message
-    thinnest = min(groove.floor_diameter / groove.mouth_diameter for groove in grooves)
-    if row.side.sign > 0 and thinnest < THIN_NECK:
-        left = size(min(groove.floor_diameter for groove in grooves), part.units)
-        yield Level.CAUTION, "thin-neck", f"only {left} across is left, which may bend or break while it is cut."
+    least = min(grooves, key=lambda groove: share_left(groove, part)) if row.side.sign > 0 else None
+    if least is not None and share_left(least, part) < THIN_NECK:
+        wall = size((least.floor_diameter - hole_at(least, part)) / 2, part.units)
+        left = f"a wall of {wall}" if hole_at(least, part) else f"{size(least.floor_diameter, part.units)} across"
+        yield Level.CAUTION, "thin-neck", f"only {left} is left, which may bend or break while it is cut."
     if row.tool.feed > HIGHEST_FEED * width + EPS:
         share = f"{HIGHEST_FEED:g} of its width"
         yield Level.CAUTION, "feed-high", f"the feed of {row.tool.name} is more than {share}, which few inserts bear."

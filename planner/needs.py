@@ -44,9 +44,14 @@ def needs(rows: Sequence[Placed], part: Part) -> list[Need]:
 
 def share_left(groove: Groove, part: Part) -> float:
     """What an outside groove leaves across over what was there, measured on the wall where the part is hollow."""
-    hollow = [2 * radius for z, radius in part.bore or () if groove.z_far <= z <= groove.z_near]
-    hole = max([*hollow, *(2 * _radius_at(part, z) for z in (groove.z_near, groove.z_far))])
+    hole = hole_at(groove, part)
     return (groove.floor_diameter - hole) / (groove.mouth_diameter - hole) if hole < groove.mouth_diameter else 0.0
+
+
+def hole_at(groove: Groove, part: Part) -> float:
+    """The greatest diameter of the bore, its grooves included, that lies under an outside groove."""
+    hollow = [2 * radius for z, radius in part.bore or () if groove.z_far <= z <= groove.z_near]
+    return max([*hollow, *(2 * _radius_at(part, z) for z in (groove.z_near, groove.z_far))])
 
 
 def weakens(row: Placed, part: Part) -> bool:

@@ -7,7 +7,6 @@ from planner.cuts.aims import EPS, aims_of
 from planner.cuts.chamfers import CORNER_SHARE, cuttable
 from planner.cuts.contour import Contour
 from planner.cuts.contouring import allowance_of
-from planner.cuts.face import FaceRow
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
@@ -26,20 +25,6 @@ def reasons(row: Placed, start_x: int, rows: Sequence[Placed], setting: Setting)
         *_start(row, start_x, setting),
         *_rims(row, setting),
         *_load(row, setting),
-    )
-
-
-def face_reasons(row: FaceRow, setting: Setting) -> tuple[str, ...]:
-    """All sentences for one face groove."""
-    units, length = setting.part.units, setting.increments.length
-    edge = "outer" if row.tool.reference == "near" else "inner"
-    count = times(len(row.outer_edges), "plunge")
-    first, start = size(length(row.outer_edges[0]), units), figure(length(row.start_z), units)
-    return (
-        f"{numbers(row.grooves)} is cut along Z with {row.tool.name}, {size(row.tool.width, units)} wide: {count}.",
-        f"X is the {edge} edge of the insert; its first plunge is {first} across outside.",
-        f"Z starts at {start}, {size(setting.shop.machine.clearance, units)} off the face.",
-        "A face groove is written out peck by peck.",
     )
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
 from planner.cuts.aims import EPS
-from planner.cuts.face import faces_front
+from planner.cuts.face import face_reach, faces_front
 from planner.cuts.form import FORMS, form_needed, greatest_nose
 from planner.cuts.side import side_of
 from planner.cuts.upright import is_square
@@ -140,7 +140,7 @@ def _deep(groove: Groove) -> float:
 def _reach(groove: Groove, tool: Tool, part: Part) -> float:
     """The reach that a tool like this needs: down from the highest land that its holder meets."""
     if groove.where == "face":
-        return groove.width
+        return face_reach(groove, tool, part)
     return (highest_beside(groove, tool, part) - side_of(part, groove).up(groove.floor_diameter)) / 2
 
 

@@ -35,9 +35,9 @@ CONE = 4.0
 class Measured:
     """A recess with its measures; radii, not diameters.
 
-    `chamfers` is the rim at the near and far mouth,
-    `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point,
-    `overhang` whether it widens below its mouth, `bevels` whether either rim is a straight line at 45 degrees, `foot` the z of its floor's ends with the corners taken as square.
+    `chamfers` is the rim at the near and far mouth, `bevels` whether either one is a straight line at 45 degrees,
+    `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point, `overhang` whether it
+    widens below its mouth, `foot` the z of its floor's ends with the corners taken as square.
     """
 
     shape: Shape

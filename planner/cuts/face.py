@@ -1,31 +1,32 @@
-"""Face grooves: cut along Z from in front, between two diameters.
+"""Face grooves: which insert cuts them along Z from in front, and where its plunges go between two diameters.
 
 A face groove has its outer wall at `mouth_diameter`, its inner wall at `floor_diameter`, its face at `z_near` and its
-floor at `z_far`. X of a face tool is set to its outer edge ("near") or its inner edge ("far"). The first plunge is at
-the outer wall if the insert's own limits (`face_min`, `face_max`) allow that diameter, else at the inner wall; further
-ones follow across the groove. Every peck is written out.
+floor at `z_far`. X of a face tool is set to its outer edge ("near") or its inner edge ("far"). A plunge into solid
+metal needs an outer diameter between the insert's own limits (`face_min`, `face_max`), because its body is curved to
+pass the walls: so the first one is at the outer wall if that lies between them, else at the inner wall, and the others
+follow beside it. Full plunges with ribs between them are all into solid: they come only where the limits allow each.
 """
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from extractor.part import Groove, Part, ProfilePoints, Units
+from extractor.part import Groove, Part, ProfilePoints
 from planner.cuts.aims import EPS, Limits
-from planner.cuts.moves import Setting, Spot
-from planner.cuts.widen import gaps_for
-from planner.fit import Fit, Misfit, corner_off, greatest_corner
+from planner.cuts.moves import Setting
+from planner.cuts.widen import GREATEST_STEP, LEAST_LAP, gaps_for
+from planner.fit import UNKNOWN_HOLDER, Fit, Misfit, corner_off, greatest_corner
 from planner.increment import Increments
 from planner.shop import Shop, Tool
-from planner.steps import Cut, Rapid, Step
 
 
 @dataclass(frozen=True)
 class FaceRow:
     """One face groove on the grid.
 
-    `outer_edges` are the diameter counts of the insert's outer edge in the order of cutting, `floor_z` and `start_z` z
-    counts, `width` the insert's in radial counts.
+    `outer_edges` are the diameter counts of the insert's outer edge in the order of cutting, `floor_z`, `face_z` and
+    `start_z` z counts, `width` the insert's in radial counts. `walls`: diameter counts of outer and inner wall as aimed
+    at. `finish`: metal left on walls and floor (radial and axial), `ribs` as in `planner.cuts.widen`.
     """
 
     grooves: tuple[int, ...]
@@ -34,6 +35,10 @@ class FaceRow:
     outer_edges: tuple[int, ...]
     start_z: int
     floor_z: int
+    face_z: int
+    walls: tuple[int, int]
+    finish: int = 0
+    ribs: bool = False
 
     def reference(self, outer_edge: int) -> int:
         """X of the reference edge when the outer edge is at a diameter count."""
@@ -63,89 +68,109 @@ def faces_front(groove: Groove, part: Part, tolerance: float) -> bool:
 
 def fit_face(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     """Hold one insert against one face groove."""
-    slot = (groove.mouth_diameter - groove.floor_diameter) / 2
     if tool.where != "face" or tool.edge != "square":
         return Misfit(tool, "kind")
-    if tool.width > slot + shop.machine.tolerance / 2 - EPS:
+    slot, spare = _slot(groove, shop)
+    if tool.width > slot + spare:
         return Misfit(tool, "width")
     if tool.corner_radius > greatest_corner(groove, shop) + EPS:
         return Misfit(tool, "corner")
-    if groove.z_near - groove.z_far > tool.max_depth + EPS:
+    if face_reach(groove, tool, part) > tool.max_depth + EPS:
         return Misfit(tool, "reach")
-    if _first(groove, tool, part.units) is None:
-        return Misfit(tool, "sweep")
-    span = slot - tool.width
-    gaps = 0 if span <= _same(shop) else gaps_for(span, tool)[0]
-    if not gaps and span > _same(shop):
+    if _step(tool) <= EPS and slot - tool.width > spare:
         return Misfit(tool, "width")
-    return Fit(tool, gaps + 1, 0.0, corner_off(groove, tool, shop))
+    edges = _plunges(groove, tool, shop).edges
+    return Fit(tool, len(edges), 0.0, corner_off(groove, tool, shop)) if edges else Misfit(tool, "sweep")
 
 
-def _same(shop: Shop) -> float:
-    """The radial difference up to which insert and slot are equally wide, an increment spared for rounding."""
-    return shop.machine.tolerance / 2 - Increments.of(shop.units).length(1)
+def face_reach(groove: Groove, tool: Tool, part: Part) -> float:
+    """How far the insert must reach: down to the floor from the metal in front that the holder meets beside it."""
+    unknown = UNKNOWN_HOLDER[part.units]
+    inner = groove.floor_diameter - 2 * (unknown if tool.holder_far is None else tool.holder_far)
+    hole = 2 * part.bore[0][1] if part.bore else 0.0
+    return max(groove.z_near, front_plane(part.lands, max(inner, hole + 2 * EPS, 2 * EPS))) - groove.z_far
 
 
-def _first(groove: Groove, tool: Tool, units: Units) -> float | None:
-    """The outer diameter of the first plunge: at the outer wall, else at the inner one, else nowhere."""
-    top = tool.face_max or math.inf
-    for outer in (groove.mouth_diameter, groove.floor_diameter + 2 * tool.width):
-        if tool.face_min - EPS <= outer <= top + EPS:
-            return outer
-    return None
+def wall_limits(groove: Groove, tolerance: float) -> tuple[Limits, Limits]:
+    """Limits of the diameters of outer and inner wall, each aimed at the middle of what the drawing allows."""
+    found = []
+    for name in ("mouth_diameter", "floor_diameter"):
+        across, (lower, upper) = getattr(groove, name), groove.tolerances.get(name, (-tolerance, tolerance))
+        given = name in groove.tolerances
+        found.append(Limits(across + lower, across + (lower + upper) / 2, across + upper, given))
+    return found[0], found[1]
+
+
+def _slot(groove: Groove, shop: Shop) -> tuple[float, float]:
+    """The radial width to be cut, and by how much an insert may differ from it to cut it in one plunge."""
+    outer, inner = wall_limits(groove, shop.machine.tolerance)
+    # An increment is spared for rounding.
+    spare = shop.machine.tolerance / 2 - Increments.of(shop.units).length(1)
+    if outer.given and inner.given:
+        spare = max(spare, outer.inner.spread / 2, inner.inner.spread / 2)
+    return (outer.aim - inner.aim) / 2, spare
+
+
+def _allows(tool: Tool, outer: float) -> bool:
+    """True if the insert may plunge into solid metal with its outer edge on a diameter."""
+    return tool.face_min - EPS <= outer <= (tool.face_max or math.inf) + EPS
+
+
+def _step(tool: Tool) -> float:
+    """The greatest step between two plunges side by side."""
+    return min(GREATEST_STEP, 1 - LEAST_LAP - 2 * tool.corner_radius / tool.width) * tool.width
+
+
+class _Plunges(NamedTuple):
+    """Outer diameters of the plunges in the order of cutting, none where no first one is allowed; as in `FaceRow`."""
+
+    edges: tuple[float, ...]
+    finish: float = 0.0
+    ribs: bool = False
+
+
+def _plunges(groove: Groove, tool: Tool, shop: Shop) -> _Plunges:
+    """Where the insert comes down: at either wall or off it by the allowance, and between."""
+    outer, inner = (limits.aim for limits in wall_limits(groove, shop.machine.tolerance))
+    slot, spare = _slot(groove, shop)
+    low = inner + 2 * tool.width
+    top, bottom = outer - 2 * tool.finish, low + 2 * tool.finish
+    if slot - tool.width <= spare or top - bottom <= EPS:
+        # A slot and an insert that differ by less than the tolerance share one middle.
+        finish = 0.0 if slot - tool.width <= spare else tool.finish
+        middle = (outer + low) / 2
+        return _Plunges((middle,) if _allows(tool, middle) else (), finish)
+    gaps, ribs = gaps_for((top - bottom) / 2, tool)
+    ribs = ribs and bool(tool.face_max) and _allows(tool, top) and _allows(tool, bottom)
+    if not ribs:
+        gaps = max(1, math.ceil(((top - bottom) / 2 - EPS) / _step(tool)))
+    edges = tuple(top + (bottom - top) * i / gaps for i in range(gaps + 1))
+    edges = edges if _allows(tool, top) else edges[::-1] if _allows(tool, bottom) else ()
+    return _Plunges(edges[::2] + edges[1::2] if ribs else edges, tool.finish, ribs)
 
 
 def place_face(groove: Groove, fit: Fit, setting: Setting) -> FaceRow:
     """One face groove on the grid."""
-    increments, tool = setting.increments, fit.tool
-    width, per = increments.count(tool.width), increments.per_length
-    inner, outer = increments.count(groove.floor_diameter), increments.count(groove.mouth_diameter)
-    if fit.plunges == 1:
-        # A slot and an insert that differ by less than the tolerance share one middle.
-        edges = [round((groove.floor_diameter + groove.mouth_diameter) / 2 * per) + width]
-    else:
-        low = inner + 2 * width
-        edges = [round(outer + (low - outer) * i / (fit.plunges - 1)) for i in range(fit.plunges)]
-        first = _first(groove, tool, setting.part.units)
-        edges = edges if first == groove.mouth_diameter else edges[::-1]
-        if gaps_for(increments.length(outer - low) / 2, tool)[1]:
-            edges = edges[::2] + edges[1::2]
-    plane = increments.count(groove.z_near) + increments.count(setting.shop.machine.clearance)
-    floor = increments.count(floor_limits(groove, setting.shop.machine.tolerance).aim)
-    return FaceRow((groove.id,), tool, width, tuple(edges), plane, floor)
+    increments, tool, tolerance = setting.increments, fit.tool, setting.shop.machine.tolerance
+    plunges = _plunges(groove, tool, setting.shop)
+    outer, inner = wall_limits(groove, tolerance)
+    return FaceRow(
+        (groove.id,),
+        tool,
+        increments.count(tool.width),
+        tuple(increments.count(edge) for edge in plunges.edges),
+        increments.count(groove.z_near) + increments.count(setting.shop.machine.clearance),
+        increments.count(floor_limits(groove, tolerance).aim),
+        increments.count(groove.z_near),
+        (increments.count(outer.aim), increments.count(inner.aim)),
+        increments.count(plunges.finish),
+        plunges.ribs,
+    )
 
 
 def floor_limits(groove: Groove, tolerance: float) -> Limits:
     """Limits of z at the floor; a tolerance on the depth alone is one on the floor, turned round."""
+    given = {"depth", "z_far"} & set(groove.tolerances)
     lower, upper = groove.tolerances.get("depth", (-tolerance, tolerance))
     lower, upper = groove.tolerances.get("z_far", (-upper, -lower))
-    return Limits(groove.z_far + lower, groove.z_far + (lower + upper) / 2, groove.z_far + upper)
-
-
-def face_start(row: FaceRow) -> Spot:
-    """Where the first plunge begins."""
-    return Spot(row.reference(row.outer_edges[0]), row.start_z)
-
-
-def face_steps(row: FaceRow, setting: Setting) -> tuple[Step, ...]:
-    """All plunges of a face groove; the tool stands at the start of the first."""
-    steps: list[Step] = []
-    for edge in row.outer_edges:
-        if edge != row.outer_edges[0]:
-            steps.append(Rapid(x=row.reference(edge)))
-        steps += _plunge(row, setting.increments)
-    return tuple(steps)
-
-
-def _plunge(row: FaceRow, increments: Increments) -> Iterator[Step]:
-    """One plunge in pecks, and back to the start plane."""
-    tool = row.tool
-    feed = max(1, increments.feed_count(tool.feed))
-    peck = max(1, increments.count(tool.peck)) if tool.peck else row.start_z - row.floor_z
-    back = increments.count(tool.retract)
-    for z in range(row.start_z - peck, row.floor_z, -peck):
-        yield Cut(feed, z=z)
-        if back:
-            yield Rapid(z=min(row.start_z, z + back))
-    yield Cut(feed, z=row.floor_z)
-    yield Rapid(z=row.start_z)
+    return Limits(groove.z_far + lower, groove.z_far + (lower + upper) / 2, groove.z_far + upper, bool(given))

@@ -128,7 +128,9 @@ def _bands(groove: Groove, tolerance: float) -> tuple[Band, Band]:
 
 
 def _face_bands(groove: Groove, tolerance: float) -> tuple[Band, Band]:
-    """Bands of a face groove: the sum of its walls' diameters apart, and the place of its floor."""
+    """Bands of a face groove: how far its walls' diameters lie apart, and the place of its floor."""
     shop = Band(-tolerance, tolerance)
+    inner, outer = (groove.tolerances.get(name, (0.0, 0.0)) for name in ("floor_diameter", "mouth_diameter"))
+    width = Band(shop.low + outer[0] - inner[1], shop.high + outer[1] - inner[0])
     lower, upper = groove.tolerances.get("depth", (shop.low, shop.high))
-    return shop, _given(groove, "z_far") or Band(-upper, -lower)
+    return width, _given(groove, "z_far") or Band(-upper, -lower)

@@ -165,6 +165,9 @@ class TestFace:
     def test_a_wider_groove_goes_from_the_outer_wall_inward(self):
         plan = planned(face_part(outer=50), shop(FACE | {"reference": "near"}))
         places = [s.x for s in plan.operations[0].steps if isinstance(s, Rapid) and s.x is not None]
+        assert places == [50_000, 46_667, 43_333, 40_000], "one beside the other, because nothing is known of its curve"
+        plan = planned(face_part(outer=50), shop(FACE | {"reference": "near", "face_min": 35, "face_max": 60}))
+        places = [s.x for s in plan.operations[0].steps if isinstance(s, Rapid) and s.x is not None]
         assert places == [50_000, 40_000, 45_000], "full plunges at both walls, then the rib between"
 
     def test_the_insert_s_curve_may_ask_for_the_inner_wall_first(self):
