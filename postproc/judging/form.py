@@ -1,7 +1,7 @@
-"""Grooves whose walls are not upright (vee, round, tapered): held against the drawn profile itself.
+"""Grooves that no plain plunge makes (vee, round, tapered, round corners): held against the drawn profile itself.
 
 Mouth and floor are measured on both profiles in the same way; then the cut must lie everywhere within the tolerance of
-the drawn line, along u or in height, whichever is nearer.
+the drawn line, along u or in height, whichever is nearer. In hollow corners drawn sharp the insert's radius may stand.
 """
 
 from dataclasses import replace
@@ -9,17 +9,21 @@ from dataclasses import replace
 import numpy as np
 
 from extractor.finding import Finding, Level
+from planner.cuts.curves import filleted
+from postproc.judging.line import CHORD, DrawnLine
 from postproc.judging.measure import Measured, state_of
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Band, Target
 from postproc.verdict import State
 
 
-def measure_form(target: Target, cut: Overlay, drawn: Overlay, window: Stretch, drop: int, corner: int = 0) -> Measured:
+def measure_form(
+    target: Target, cut: Overlay, drawn: Overlay, line: DrawnLine, window: Stretch, drop: int, corner: float
+) -> Measured:
     """Measure the recess within a window against the drawn outline.
 
-    `cut` and `drawn` lie over the same lands; `drop` is the tolerance, in h counts and along u. `corner` is how far
-    the corner radius of a square insert reaches along u: so near to the ends of a level floor metal may stand.
+    `cut` and `drawn` lie over the same lands, `line` is the drawn line in full; `drop` is the tolerance, in h counts
+    and along u. `corner`: the radius that may stand in hollow corners drawn sharper.
     """
     mouth = _mouth(drawn, (target.u0 - drop, target.u1 + drop), drop) or (target.u0, target.u1)
     found = _mouth(cut, window, drop) or window
@@ -29,11 +33,45 @@ def measure_form(target: Target, cut: Overlay, drawn: Overlay, window: Stretch, 
     state = state_of(_by_walls(target), difference)
     if state is not State.MATCHES:
         return Measured(u0, u1, floor, state, difference)
-    spared = _ends(drawn, mouth, drop) if corner else ()
-    off = _off(cut, drawn, (min(window[0], mouth[0]), max(window[1], mouth[1])), drop, spared, corner)
+    aimed = _as_tolerated(target, line, (u0, u1), floor)
+    off = _off(cut, (aimed, aimed.filled(corner)), (min(window[0], mouth[0]), max(window[1], mouth[1])), drop)
     if off is None:
         return Measured(u0, u1, floor, state, difference)
     return Measured(u0, u1, floor, State.DEPTH, difference, (_finding(target, off),))
+
+
+def measure_corners(target: Target, cut: Overlay, measured: Measured, drop: int) -> Measured:
+    """Hold the corners of an upright groove that a program follows with the insert against the radius drawn.
+
+    They are looked at between the walls and over the floor as cut, because those have tolerances of their own.
+    """
+    lower, upper = target.groove.tolerances.get("corner_radius", (0.0, 0.0))
+    count, radius = target.increments.count, target.groove.corner_radius
+    least = corner_line(measured, target.mouth, count(max(0.0, radius + lower)))
+    most = corner_line(measured, target.mouth, count(radius + upper))
+    wide = count(radius + upper) + drop
+    inner = [(measured.u0 + 1, measured.u0 + wide), (measured.u1 - wide, measured.u1 - 1)]
+    found = [off for window in inner if (off := _off(cut, (least, most), window, drop))]
+    if not found:
+        return measured
+    worst = max(found, key=lambda off: off[1])
+    return replace(measured, state=State.DEPTH, findings=(*measured.findings, _finding(target, worst, "corners")))
+
+
+def corner_line(measured: Measured, mouth: int, radius: int) -> DrawnLine:
+    """Upright walls and a level floor as measured, with round corners between them."""
+    u0, u1, floor = measured.u0, measured.u1, measured.floor
+    square = [(u0, mouth / 2), (u0, floor / 2), (u1, floor / 2), (u1, mouth / 2)]
+    return DrawnLine(tuple((float(u), 2 * h) for u, h in filleted(square, radius, CHORD)))
+
+
+def _as_tolerated(target: Target, line: DrawnLine, walls: Stretch, floor: int) -> DrawnLine:
+    """The drawn line with what the drawing itself gives a tolerance put where it was cut."""
+    given = set(target.groove.tolerances)
+    loose = bool({"width", "z_near", "z_far"} & given)
+    moved = (float(walls[0] - target.u0), float(walls[1] - target.u1)) if loose else (0.0, 0.0)
+    deeper = float(floor - target.floor) if {"floor_diameter", "depth"} & given else 0.0
+    return line.moved(moved, deeper, float(target.mouth)) if loose or deeper else line
 
 
 def _by_walls(target: Target) -> Target:
@@ -52,39 +90,36 @@ def _mouth(profile: Overlay, window: Stretch, drop: int) -> Stretch | None:
     return (found[0][0], found[-1][1]) if found else None
 
 
-def _ends(drawn: Overlay, mouth: Stretch, drop: int) -> tuple[int, ...]:
-    """Both ends of the drawn floor."""
-    floor = drawn.below(drawn.range(mouth)[0] + drop, mouth)
-    return (floor[0][0], floor[-1][1]) if floor else ()
-
-
-def _off(
-    cut: Overlay, drawn: Overlay, window: Stretch, drop: int, spared: tuple[int, ...] = (), corner: int = 0
-) -> tuple[int, int] | None:
+def _off(cut: Overlay, lines: tuple[DrawnLine, DrawnLine], window: Stretch, drop: int) -> tuple[int, int] | None:
     """Where the cut lies farthest outside the band round the drawn line, and by how much; None where it is inside.
 
-    Within `corner` of the spared places only what is cut too deep counts.
+    `lines`: what must stand and what may stand at most.
     """
-    shifted = [drawn.u - drop, drawn.u, drawn.u + drop, cut.u]
+    least, most = lines
+    shifted = [least.places - drop, least.places, least.places + drop, most.places, cut.u]
     places = np.unique(np.concatenate(shifted))
     places = places[(places > window[0]) & (places < window[1])]
     worst: tuple[int, int] | None = None
     for place in places:
         u = int(place)
-        low, high = drawn.range((u - drop, u + drop), clip=True)
-        least, most = cut.range((u - 1, u + 1), clip=True)
-        in_corner = any(abs(u - end) <= corner + drop for end in spared)
-        off = low - most if in_corner else max(least - high, low - most)
+        low, high = least.range(u - drop, u + drop)[0], most.range(u - drop, u + drop)[1]
+        cut_low, cut_high = cut.range((u - 1, u + 1), clip=True)
+        off = round(max(cut_low - high, low - cut_high))
         if off > drop and (worst is None or off > worst[1]):
             worst = (u, off)
     return worst
 
 
-def _finding(target: Target, off: tuple[int, int]) -> Finding:
+def _finding(target: Target, off: tuple[int, int], what: str = "form") -> Finding:
     """Say where the form is off."""
     length = target.increments.length
     message = (
         f"Groove {target.groove.id} is drawn {target.groove.shape}; at Z{length(off[0]):g} the cut is "
         f"{length(off[1]):g} off the drawn form."
     )
+    if what == "corners":
+        message = (
+            f"Groove {target.groove.id} has corners drawn {target.groove.corner_radius:g} round; at "
+            f"Z{length(off[0]):g} the cut is {length(off[1]):g} off that on the diameter."
+        )
     return Finding(Level.STOP, "form", message, groove=target.groove.id)

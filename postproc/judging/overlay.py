@@ -84,10 +84,11 @@ class Overlay:
             part = part[0] + np.rint((part[1] - part[0]) * ((at - u[0]) / (u[1] - u[0]))).astype(np.int64)
         return int(part.min()), int(part.max())
 
-    def sloping(self, window: Stretch) -> bool:
-        """True if the cut has a sloping piece within a window."""
+    def sloping(self, window: Stretch, below: int | None = None) -> bool:
+        """True if the cut has a sloping piece within a window, one that goes below a height where that is given."""
         part = self.cut[:, self._in(window)]
-        return bool((part[0] != part[1]).any())
+        slopes = part[0] != part[1]
+        return bool((slopes if below is None else slopes & (part.min(axis=0) < below)).any())
 
     def level(self, window: Stretch) -> int:
         """How much of a window, along u, the cut runs level in."""

@@ -1,15 +1,20 @@
 """One side of the part (outside, inside, face): the grooves drawn there against what was cut there."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part, Where
+from planner.cuts.side import side_of
+from planner.cuts.upright import is_square
+from planner.fit import greatest_corner
 from planner.shop import Shop, Tool
 from postproc.cutting.corners import rounded_profile
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import BEHIND, Bench, drawn_metal, part_pieces
 from postproc.judging.edges import Remark, edge_remarks, joined
-from postproc.judging.form import measure_form
+from postproc.judging.form import measure_corners, measure_form
+from postproc.judging.line import DrawnLine
 from postproc.judging.matching import find_recesses, pair
 from postproc.judging.measure import Measured, measure
 from postproc.judging.overlay import Overlay, Stretch
@@ -31,7 +36,8 @@ class Side:
         tolerance = shop.machine.tolerance
         self.drop = max(1, self.increments.count(tolerance))
         grooves = [groove for groove in part.grooves if groove.where == where]
-        self.targets = [target_of(groove, self.increments, tolerance) for groove in grooves]
+        self.part = part
+        self.targets = [self._target(groove, tolerance) for groove in grooves]
         self.matches: list[Match] = []
         self.findings: list[Finding] = []
         if where not in bench.metal:
@@ -77,11 +83,38 @@ class Side:
             else:
                 self.matches.append(self._extra(recess))
 
+    def _target(self, groove: Groove, tolerance: float) -> Target:
+        """The target of a groove, held against the outline."""
+        target = target_of(groove, self.increments, tolerance)
+        if self.where == "face":
+            return target
+        return replace(target, square=is_square(groove, side_of(self.part, groove), tolerance))
+
     def _measured(self, target: Target, recess: Stretch) -> Measured:
         """A recess measured as its groove is drawn."""
-        if target.upright or self.where == "face":
-            return measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
-        return measure_form(target, self.rounded, self.drawn, recess, self.drop, self._corner(recess))
+        if not target.upright and self.where != "face":
+            side, reach = side_of(self.part, target.groove), self.shop.machine.clearance + target.groove.edge_chamfer
+            line = DrawnLine.of(target.groove, side, self.increments, reach)
+            return measure_form(
+                target, self.rounded, self.drawn, line, recess, self.drop, self._may_stand(target, recess)
+            )
+        found = measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
+        if found.state is State.MATCHES and self.where != "face" and self._followed(target, found):
+            return measure_corners(target, self.rounded, found, self.drop)
+        return found
+
+    def _followed(self, target: Target, found: Measured) -> bool:
+        """True if round corners of an upright groove were cut with moves of their own."""
+        wide, deep = target.corner, found.floor + target.rise
+        corners = [(found.u0, found.u0 + wide), (found.u1 - wide, found.u1)]
+        return wide > 0 and any(self.sharp.sloping(corner, deep) for corner in corners)
+
+    def _may_stand(self, target: Target, recess: Stretch) -> float:
+        """The radius in counts that the inserts at work may leave in corners drawn sharp."""
+        radii = [tool.corner_radius for tool in self._at_work(recess) if tool.edge == "square"]
+        if target.groove.corner_radius > 0:
+            radii = [min(radius, greatest_corner(target.groove, self.shop)) for radius in radii]
+        return max(radii, default=0.0) * self.increments.per_length
 
     def _matched(self, target: Target, found: Measured, recess: Stretch) -> Match:
         """The match of a pair."""

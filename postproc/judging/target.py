@@ -41,7 +41,7 @@ class Target:
     `u0`, `u1`: walls; `floor`, `mouth`: heights; `corner`, `rise`: a drawn corner radius along u and in height;
     `broken`, `chamfer`: a drawn edge chamfer along u and in height, all in increments of the side's frame. `width`,
     `at_u0`, `at_u1`, `depth` are the bands of the differences; a wall's is None where only the shop's `loose`
-    holds its place.
+    holds its place. `square` is False where the outline shows other walls or another floor than the shape's name says.
     """
 
     groove: Groove
@@ -59,11 +59,12 @@ class Target:
     depth: Band
     loose: float
     increments: Increments
+    square: bool = True
 
     @property
     def upright(self) -> bool:
         """True if the walls are drawn straight up, so that a square insert can make them."""
-        return self.groove.shape in ("rectangular", "relief")
+        return self.square and self.groove.shape in ("rectangular", "relief")
 
     def height(self, along: int) -> int:
         """As much in height as a length along u."""

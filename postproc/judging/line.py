@@ -1,0 +1,94 @@
+"""The drawn line of one recess, finer than the chords of the outline, and what may stand over it in its corners.
+
+u in counts, h on the diameter, in the frame of the side (`postproc.cutting.insert`); a wall is two points of one u.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+import shapely
+
+from extractor.part import Groove
+from planner.cuts.curves import filleted, smooth
+from planner.cuts.side import Side, stretch_of
+from planner.increment import Increments
+from postproc.cutting.metal import Ints
+
+Point = tuple[float, float]
+# Chords of the line lie off its arcs by no more than so many counts.
+CHORD = 0.1
+# Straight pieces in a quarter of a circle that fills a corner.
+QUARTER = 32
+
+
+@dataclass(frozen=True, eq=False)
+class DrawnLine:
+    """Points (u, h) along rising u, with lands beside the recess as far as the outline's own lines reach."""
+
+    points: tuple[Point, ...]
+
+    @staticmethod
+    def of(groove: Groove, side: Side, increments: Increments, reach: float) -> "DrawnLine":
+        """The line of an outside or inside groove and what lies within a reach of it (drawing units).
+
+        A corner radius that is printed and not drawn is put in.
+        """
+        per = increments.per_length
+        drawn = stretch_of(side.outline, groove.z_far - reach, groove.z_near + reach)
+        points = [(z * per, half * per) for z, half in reversed(drawn)]
+        rounded = smooth(tuple(filleted(points, groove.corner_radius * per, CHORD)), CHORD)
+        return DrawnLine(tuple((u, 2 * half) for u, half in rounded))
+
+    @cached_property
+    def _arrays(self) -> tuple["np.ndarray[tuple[int], np.dtype[np.float64]]", ...]:
+        """Places and heights as arrays."""
+        return np.array([u for u, _ in self.points]), np.array([h for _, h in self.points])
+
+    @property
+    def places(self) -> Ints:
+        """Whole counts nearest to the points."""
+        return np.unique(np.rint(self._arrays[0]).astype(np.int64))
+
+    def range(self, u0: float, u1: float) -> tuple[float, float]:
+        """Least and greatest height between two places."""
+        u, h = self._arrays
+        first, last = np.searchsorted(u, u0, side="left"), np.searchsorted(u, u1, side="right")
+        heights = np.concatenate([h[first:last], np.interp([u0, u1], u, h)])
+        return float(heights.min()), float(heights.max())
+
+    def moved(self, walls: tuple[float, float], floor: float, mouth: float) -> "DrawnLine":
+        """The line with its lower and upper half moved along u, and its deepest place in height; the mouth stays."""
+        low = min(h for _, h in self.points)
+        deepest = [u for u, h in self.points if h <= low + 1]
+        middle = (deepest[0] + deepest[-1]) / 2
+        deep = max(1.0, mouth - low)
+        shares = [min(1.0, max(0.0, (mouth - h) / deep)) for _, h in self.points]
+        places = np.maximum.accumulate([u + walls[0 if u <= middle else 1] for u, _ in self.points])
+        heights = [h + share * floor for (_, h), share in zip(self.points, shares, strict=True)]
+        return replace(self, points=tuple(zip(places.tolist(), heights, strict=True)))
+
+    def filled(self, radius: float) -> "DrawnLine":
+        """The line with every hollow corner filled up to a radius in counts."""
+        if radius < 1:
+            return self
+        bottom = min(h for _, h in self.points) / 2 - 4 * radius
+        (u0, h0), (u1, h1) = self.points[0], self.points[-1]
+        wide = 4 * radius
+        upper = [(u0 - wide, h0 / 2), *((u, h / 2) for u, h in self.points), (u1 + wide, h1 / 2)]
+        metal = shapely.make_valid(shapely.Polygon([*upper, (u1 + wide, bottom), (u0 - wide, bottom)]))
+        closed = metal.buffer(radius, quad_segs=QUARTER).buffer(-radius, quad_segs=QUARTER)
+        return DrawnLine(tuple((u, 2 * h) for u, h in _top(closed.union(metal), u0, u1)))
+
+
+def _top(area: shapely.Geometry, u0: float, u1: float) -> Sequence[Point]:
+    """The upper boundary of an area between two places, along rising u."""
+    whole = max(shapely.get_parts(area), key=lambda part: part.area)
+    ring = list(whole.exterior.coords)[:-1]
+    low = min(h for _, h in ring)
+    first = min((k for k, (_, h) in enumerate(ring) if h <= low + 1), key=lambda k: ring[k][0])
+    turned = ring[first:] + ring[:first]
+    if whole.exterior.is_ccw:
+        turned = [turned[0], *turned[:0:-1]]
+    return [(u, h) for u, h in turned if u0 - 1e-6 <= u <= u1 + 1e-6 and h > low + 1]
