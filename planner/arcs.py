@@ -60,20 +60,38 @@ def by_radius(
 
 
 def by_centre(
-    start: tuple[int, int], end: tuple[int, int], offset: tuple[int, int], clockwise: bool
+    start: tuple[int, int], end: tuple[int, int], offset: tuple[int, int], clockwise: bool, off: float = 2
 ) -> tuple[tuple[int, int], ...]:
     """Chord ends (x, z) of the arc about a centre; `offset` is its radial and axial distance from the start (I, K).
 
-    Raises ArcFault if the end does not lie on the circle through the start.
+    Raises ArcFault if the end lies further than `off` counts beside the circle through the start.
     """
     (z0, r0), (z1, r1) = _radial(start), _radial(end)
     centre = (z0 + offset[1], r0 + offset[0])
     first, last = math.dist((z0, r0), centre), math.dist((z1, r1), centre)
     if start == end:
         raise ArcFault("it ends where it begins")
-    if not first or abs(first - last) > 2:
+    if not first or abs(first - last) > off:
         raise ArcFault("its end does not lie on the circle about its centre")
     return _chords((z0, r0), end, centre, clockwise)
+
+
+def off_circle(start: tuple[int, int], end: tuple[int, int], offset: tuple[int, int]) -> float:
+    """How far the end of an arc about a centre lies beside the circle through its start, in counts."""
+    centre = (offset[1], offset[0])
+    return abs(math.hypot(*centre) - math.dist((end[1] - start[1], (end[0] - start[0]) / 2), centre))
+
+
+def half_turn_radius(
+    start: tuple[int, int], end: tuple[int, int], offset: tuple[int, int], clockwise: bool
+) -> int | None:
+    """The whole radius that says an arc about a centre again; None where it turns further than half round."""
+    (out, along), dz, dr = offset, end[1] - start[1], (end[0] - start[0]) / 2
+    side = along * dr - out * dz
+    # On the way clockwise by less than half a turn the centre lies to the right of the chord.
+    if (side < 0) if clockwise else (side > 0):
+        return None
+    return joining_radius(start, end, math.hypot(out, along))
 
 
 def _radial(place: tuple[int, int]) -> tuple[float, float]:

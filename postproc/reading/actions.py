@@ -6,12 +6,12 @@ An action changes what is in force or makes moves; it never asks in which state 
 from collections.abc import Callable
 
 from extractor.part import Units
-from planner.arcs import ArcFault, by_centre, by_radius, joins
 from planner.cutting import spindle_speed
 from planner.increment import Increments
-from planner.steps import Arc, Coolant, Cut, Dwell, Rapid, Spindle, SpindleClamp, ToolCall
+from planner.steps import Coolant, Cut, Dwell, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc.dialect import Dialect
 from postproc.reading.acts import Act, Switch
+from postproc.reading.arcing import run_arc
 from postproc.reading.control import Control, Event
 from postproc.reading.grooving import is_retract_block, read_call, run_call
 from postproc.reading.log import Log
@@ -292,37 +292,12 @@ class Actions:
 
     def _arc(self, clockwise: bool) -> None:
         """An arc by R, or by I (radial) and K (axial) from start to centre, as chords."""
-        words, control = self.words, self.control
-        if not words.has_axes:
-            return
-        self._ask_feed_mode()
-        start, end = (control.x, control.z), words.target(control)
-        radius = words.amount(words.take("R"))
-        offset = (words.amount(words.take("I")), words.amount(words.take("K")))
-        try:
-            if radius is not None and offset == (None, None):
-                chords = by_radius(start, end, radius, clockwise)
-                self._tell_arc(start, end, radius, clockwise)
-            elif radius is None and offset != (None, None):
-                chords = by_centre(start, end, (offset[0] or 0, offset[1] or 0), clockwise)
-            else:
-                raise ArcFault("it needs either R or I and K")
-        except ArcFault as fault:
-            self.log.stop("arc", f"This arc can't be cut, because {fault}; correct its end or its R.")
-            chords = (end,)
-        self._ask_place()
-        for x, z in chords:
-            self.log.move(control, "feed", x, z)
-
-    def _tell_arc(self, start: tuple[int, int], end: tuple[int, int], radius: int, clockwise: bool) -> None:
-        """Note the step of an arc by its radius, and a radius a hair too short, which some controls take."""
-        self.log.step(Arc(self.control.feed or 0, *end, radius, clockwise))
-        if not joins(start, end, radius):
-            self.log.caution(
-                "arc-radius-short",
-                "The ends of this arc are a hair further apart than twice its R; some controls cut half a turn and "
-                "others alarm, so make R a little longer.",
-            )
+        if self.words.has_axes:
+            self._ask_feed_mode()
+            places = run_arc(self.words, self.control, self.log, self.increments, clockwise)
+            self._ask_place()
+            for x, z in places:
+                self.log.move(self.control, "feed", x, z)
 
     def groove(self, event: Event) -> None:
         """G75 in the form of the dialect: its retract block, or a call."""

@@ -77,7 +77,7 @@ class Events:
         """What a place asks for in a block with no motion word."""
         if not _OWN_AXES.isdisjoint(events):
             return Sign.PLACE
-        if self._lacks_cycle():
+        if Switch.CALL not in events and self._lacks_cycle():
             self._log.stop(
                 "cycle-word-missing",
                 f"{self._dialect.g(Act.GROOVE)} is missing in this block, whose words are those of the grooving cycle; "

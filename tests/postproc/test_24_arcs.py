@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from shapely import LineString
 from support.programs import codes, run_of
 
-from planner.arcs import ArcFault, by_centre, by_radius, joining_radius, joins
+from planner.arcs import ArcFault, by_centre, by_radius, half_turn_radius, joining_radius, joins, off_circle
+from planner.steps import Arc
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG01 F.1\n"
 
@@ -120,6 +121,42 @@ def test_half_a_turn_hangs_on_the_last_digit_and_two_quarters_do_not():
     assert deepest((start, end, 1_501, True)) == pytest.approx(off_by_one, abs=2)
     assert off_by_one > 37_100
     assert deepest((start, middle, 1_501, True), (middle, end, 1_501, True)) == pytest.approx(37_000, abs=2)
+
+
+@given(st.integers(2_000, 60_000), st.floats(50, 9_000), st.floats(0, math.tau), st.floats(0.1, 3.0), st.booleans())
+def test_a_centre_says_the_arc_that_its_radius_says(x0, radius, begin, turn, clockwise):
+    # Oracle: the same circle by sine and cosine; past half a turn no radius says it.
+    offset = (round(-radius * math.sin(begin)), round(-radius * math.cos(begin)))
+    for angle in (turn, turn + 3.3):
+        to = begin - angle if clockwise else begin + angle
+        end = (x0 + round(2 * (offset[0] + radius * math.sin(to))), round(offset[1] + radius * math.cos(to)))
+        assert off_circle((x0, 0), end, offset) <= 2
+        said = half_turn_radius((x0, 0), end, offset, clockwise)
+        if angle > math.pi:
+            assert said is None
+            continue
+        assert said == pytest.approx(radius, abs=1.0)
+        about, by = (way((x0, 0), end, shape, clockwise) for way, shape in ((by_centre, offset), (by_radius, said)))
+        lines = [LineString([(x / 2, z) for x, z in ((x0, 0), *places)]) for places in (about, by)]
+        assert lines[0].hausdorff_distance(lines[1]) <= 2 + 2 / math.cos(turn / 2)
+
+
+def test_an_end_a_little_beside_its_circle_is_a_caution_and_more_a_stop():
+    assert codes(arc("G02 X36. Z-12. I0 K-2.001")[0]) == []
+    run, path = arc("G02 X36. Z-12. I0 K-2.01")
+    assert codes(run) == [("arc-off-circle", 6)]
+    assert "0.01 mm beside the circle" in run.findings[0].message
+    assert path[-1] == (-12, 18)
+    assert codes(arc("G02 X36. Z-12. I0 K-2.05")[0]) == [("arc", 6)]
+
+
+def test_an_arc_about_a_centre_is_the_step_of_its_radius():
+    run, _ = arc("G02 X36. Z-12. I0 K-2.\nG03 X40. Z-10. I2. K0")
+    assert run.steps[-2:] == (
+        Arc(1_000, 36_000, -12_000, 2_000, clockwise=True),
+        Arc(1_000, 40_000, -10_000, 2_000, clockwise=False),
+    )
+    assert not any(isinstance(step, Arc) for step in arc("G03 X36. Z-12. I0 K-2.")[0].steps)
 
 
 def test_more_than_half_a_turn_by_centre():

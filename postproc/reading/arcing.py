@@ -1,0 +1,62 @@
+"""Reading an arc: by R, or by its centre, as the chords that it is run in, its step, and what is wrong with it."""
+
+from extractor.part import Units
+from planner.arcs import ArcFault, by_centre, by_radius, half_turn_radius, joins, off_circle
+from planner.increment import Increments
+from planner.steps import Arc
+from postproc.reading.control import Control
+from postproc.reading.log import Log
+from postproc.reading.values import BlockWords
+
+Places = tuple[tuple[int, int], ...]
+
+BESIDE: dict[Units, int] = {"mm": 20, "in": 8}
+"""Counts by which an end may lie beside its circle: controls take what a hand rounded, by a parameter of their own
+(common practice)."""
+UNSEEN = 2
+"""Counts of it that come of whole increments alone."""
+
+
+def run_arc(words: BlockWords, control: Control, log: Log, increments: Increments, clockwise: bool) -> Places:
+    """The places (x, z) that an arc goes through, its end the last; the end alone, with a stop, where it can't be."""
+    start, end = (control.x, control.z), words.target(control)
+    radius = words.amount(words.take("R"))
+    centre = (words.amount(words.take("I")), words.amount(words.take("K")))
+    try:
+        if radius is not None and centre == (None, None):
+            chords = by_radius(start, end, radius, clockwise)
+            _weigh_radius(start, end, radius, log)
+        elif radius is None and centre != (None, None):
+            offset = (centre[0] or 0, centre[1] or 0)
+            chords = by_centre(start, end, offset, clockwise, BESIDE[increments.units])
+            radius = half_turn_radius(start, end, offset, clockwise)
+            _weigh_centre(off_circle(start, end, offset), increments, log)
+        else:
+            raise ArcFault("it needs either R or I and K")
+    except ArcFault as fault:
+        log.stop("arc", f"This arc can't be cut, because {fault}; correct its end or its R.")
+        return (end,)
+    if radius is not None:
+        log.step(Arc(control.feed or 0, *end, radius, clockwise))
+    return chords
+
+
+def _weigh_radius(start: tuple[int, int], end: tuple[int, int], radius: int, log: Log) -> None:
+    """A radius a hair too short, which some controls take."""
+    if not joins(start, end, radius):
+        log.caution(
+            "arc-radius-short",
+            "The ends of this arc are a hair further apart than twice its R; some controls cut half a turn and "
+            "others alarm, so make R a little longer.",
+        )
+
+
+def _weigh_centre(beside: float, increments: Increments, log: Log) -> None:
+    """An end beside the circle about the centre, which some controls take."""
+    if beside > UNSEEN:
+        shown = f"{increments.length(round(beside)):g} {increments.units}"
+        log.caution(
+            "arc-off-circle",
+            f"The end of this arc lies {shown} beside the circle about its centre; some controls take that and others "
+            "alarm, so give I and K more digits, or R.",
+        )
