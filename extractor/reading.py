@@ -15,6 +15,7 @@ from extractor.recess.build import build, journal_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.loose import with_loose
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.viewing.noding import TooDenseError
 from extractor.viewing.outline import Folded
@@ -32,6 +33,7 @@ def read_drawing(path: Path, options: ReadOptions = AS_DRAWN) -> Reading:
 
 def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
+    sheet = with_loose(sheet)
     findings = list(sheet.findings)
     answer = UnitsAnswer(None, 1.0)
     part: Part | None = None

@@ -230,6 +230,9 @@ class Writer:
         return [*tags, (40, m.height), (1, m.text), (50, m.turned), *self.mark("AcDbText")]
 
     def _dim(self, m: Dim, item: Item, paper: bool) -> list[Tag]:
+        if m.factor != 1.0 and not self.modern:
+            # Old entities hold no display factor of their own: their text is typed.
+            m = replace(m, text=(m.text or "<>").replace("<>", f"{m.shown:.6g}"), factor=1.0)
         tags = self.head("DIMENSION", item, paper) + self.mark("AcDbDimension")
         tags += [(2, m.picture)] if m.picture else []
         tags += [*self._point(m.line), *self._point(m.line, 11), (70, 32), (1, m.text), (3, "STANDARD")]

@@ -1,0 +1,110 @@
+"""Dimensions that an export took to pieces: lines, arrow heads and a bare text are put together again.
+
+Rules: a straight line beside a text that prints a size, with a line square to it through each of its ends, and with an
+arrow head at each end or drawn on a layer named for dimensions. Nothing is asked of its length: whether the text agrees
+with it is for others to judge, so that a sheet scale and a contradiction show.
+"""
+
+import math
+from collections.abc import Iterable
+from dataclasses import replace
+
+import numpy as np
+import shapely
+
+from extractor.finding import Point
+from extractor.sheet import Dimension, DimensionKind, Floats, Ints, Sheet, Text
+from extractor.sizing.printed import parse
+
+LONGEST = 24
+"""Letters of a dimension's text at most; longer ones are notes."""
+BESIDE = 2.5
+"""Letter heights between a text and its dimension line, at most."""
+HEAD = 5.0
+"""Letter heights of an arrow head, at most."""
+SLIM = math.radians(35.0)
+"""Angle between an arrow head's edge and its line, at most: 15 degrees as a rule, a chamfer has 45."""
+SQUARE = 1e-3
+"""Cosine below which two lines are square to one another."""
+
+
+def with_loose(sheet: Sheet) -> Sheet:
+    """The sheet with the dimensions that were taken to pieces among its dimensions; DIMENSION entities stand first."""
+    if not sheet.texts or not len(sheet.segments):
+        return sheet
+    pieces = _Pieces(sheet)
+    found = [d for text in sheet.texts if (d := pieces.dimension(text)) is not None]
+    return replace(sheet, dimensions=(*sheet.dimensions, *found)) if found else sheet
+
+
+class _Pieces:
+    """The straight segments of a sheet, looked up by place."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        segments = sheet.segments
+        own = np.array([s.owner not in ("DIMENSION", "HATCH") for s in segments.sources], dtype=bool)
+        size = np.hypot(segments.ends[:, 2] - segments.ends[:, 0], segments.ends[:, 3] - segments.ends[:, 1])
+        kept = (segments.bulge == 0) & own[segments.source] & (size > 0)
+        self.ends: Floats = segments.ends[kept]
+        self.size: Floats = size[kept]
+        named = np.array([s.role == "dimension" for s in segments.sources], dtype=bool)
+        self.named = named[segments.source[kept]]
+        self.tree = shapely.STRtree(shapely.linestrings(self.ends.reshape(-1, 2, 2)))
+
+    def near(self, place: Point, reach: float) -> Ints:
+        """The segments that pass a place within a distance."""
+        found: Ints = self.tree.query(shapely.Point(place), predicate="dwithin", distance=reach)
+        return found
+
+    def dimension(self, text: Text) -> Dimension | None:
+        """The dimension whose text this is, None where no line beside it is a dimension line."""
+        printed = parse(text.text) if len(text.text) <= LONGEST and text.height > 0 else None
+        if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
+            return None
+        candidates = [k for k in self.near(text.at, BESIDE * text.height) if self.size[k] > text.height / 4]
+        for k in sorted(candidates, key=lambda k: math.dist(text.at, _middle(self.ends[k]))):
+            feet = self._feet(int(k), text.height)
+            if feet is not None:
+                return self._made(int(k), feet, text)
+        return None
+
+    def _made(self, k: int, feet: tuple[Point, Point], text: Text) -> Dimension:
+        x0, y0, x1, y1 = self.ends[k].tolist()
+        angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % 180
+        return Dimension(DimensionKind.LINEAR, feet, angle, float(self.size[k]), text.text)
+
+    def _feet(self, k: int, height: float) -> tuple[Point, Point] | None:
+        """Where the extension lines of a dimension line begin; None if it is no dimension line."""
+        a, b = self.ends[k, :2], self.ends[k, 2:]
+        feet = []
+        for tip, other in ((a, b), (b, a)):
+            close = self.near((float(tip[0]), float(tip[1])), 1e-4 * self.size[k])
+            along = (other - tip) / self.size[k]
+            square = [j for j in close if j != k and abs(self._toward(j, along)) <= SQUARE]
+            if not square or not (self.named[k] or self._head(close, k, tip, along, height)):
+                return None
+            feet.append(self._far(max(square, key=lambda j: float(self.size[j])), tip))
+        return feet[0], feet[1]
+
+    def _toward(self, j: int, along: Floats) -> float:
+        """Cosine between a segment and a direction."""
+        return float((self.ends[j, 2:] - self.ends[j, :2]) @ along) / float(self.size[j])
+
+    def _head(self, close: Iterable[int], k: int, tip: Floats, along: Floats, height: float) -> bool:
+        """True if two short edges leave the tip at a slim angle to the line: an arrow head."""
+        edges = 0
+        for j in close:
+            if j == k or self.size[j] > HEAD * height:
+                continue
+            slim = math.acos(min(1.0, abs(self._toward(j, along))))
+            edges += 1e-3 < slim <= SLIM and min(math.dist(tip, e) for e in self.ends[j].reshape(2, 2)) < 0.1 * height
+        return edges >= 2
+
+    def _far(self, j: int, tip: Floats) -> Point:
+        """The end of an extension line that lies farther from the dimension line."""
+        x, y = max(self.ends[j].reshape(2, 2).tolist(), key=lambda e: math.dist(e, tip))
+        return x, y
+
+
+def _middle(ends: Floats) -> Point:
+    return float(ends[0] + ends[2]) / 2, float(ends[1] + ends[3]) / 2

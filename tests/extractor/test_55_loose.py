@@ -1,0 +1,90 @@
+"""Dimensions taken to lines, arrow heads and a text are judged like whole ones; a number beside a land is none."""
+
+import math
+
+import pytest
+from support.second_hand.furniture import exploded
+from support.second_hand.lathe import Lathe, finish
+from support.second_hand.marks import Dim, Line, Note, Place, placed
+from support.second_hand.rawdxf import Document, Item, Spelling, Writer
+from support.second_hand.views import front_view, pieces_of
+from support.sheets import loaded, tags
+
+from extractor.reading import read_sheet
+from extractor.sizing.loose import with_loose
+
+BAR = finish(Lathe(0.0, 0.0).step(20.0).land(10).ring(3.0, 3.0).land(47).to(-60.0, 0.0))
+LENGTH = Dim((-60.0, -20.0), (0.0, -20.0), (0.0, -34.0), 0.0, 60.0)
+ACROSS = Dim((0.0, -20.0), (0.0, 20.0), (14.0, 0.0), 90.0, 40.0, "%%c<>")
+WIDTH = Dim((-13.0, 20.0), (-10.0, 20.0), (-13.0, 28.0), 0.0, 3.0, "<> +0.1 0")
+FLOOR = Dim((-11.0, -17.0), (-11.0, 17.0), (-11.0, 0.0), 90.0, 34.0, "%%c<> h11")
+
+
+def sheet(dims, layer="0", scale=1.0, extra=()):
+    """A bar with dimensions taken to pieces, drawn at a scale, read as mm."""
+    view = [Item(m, "CENTER" if m.role == "centre" else "BODY") for m in pieces_of(front_view(BAR))]
+    marks = [m for d in dims for m in exploded(d, 2.5)]
+    loose = [Item(p, layer) for m in marks for p in pieces_of([m])] + [Item(m, layer) for m in extra]
+    place = Place(scale=scale)
+    items = [Item(placed([i.what], place)[0], i.layer) for i in (*view, *loose)]
+    doc = Document(layers={"CENTER": (1, "CENTER"), "BODY": (7, ""), layer: (3, "")}, model=items)
+    return loaded(tags(*Writer(Spelling(header=((9, "$INSUNITS"), (70, 4)))).file(doc)))
+
+
+@pytest.mark.parametrize("layer", ["0", "BEMASSUNG"])
+@pytest.mark.parametrize(("dim", "text"), [(LENGTH, "60"), (ACROSS, "Ø40"), (WIDTH, "3 +0.1 0")])
+def test_what_was_one_dimension_is_one_again(dim, text, layer):
+    (found,) = with_loose(sheet([dim], layer)).dimensions
+    assert found.text == text
+    assert found.measured == pytest.approx(dim.shown)
+    assert found.angle % 180 == pytest.approx(dim.angle)
+    for got, wanted in zip(sorted(found.points), sorted((dim.a, dim.b)), strict=True):
+        assert got == pytest.approx(wanted)
+
+
+def test_its_deviations_reach_the_groove():
+    (groove,) = read_sheet(sheet([WIDTH, LENGTH], "BEMASSUNG")).part.grooves
+    assert groove.tolerances["width"] == pytest.approx((0.0, 0.1))
+
+
+@pytest.mark.parametrize("scale", [0.2, 0.5, 2.0, 5.0])
+def test_a_sheet_scale_shows(scale):
+    reading = read_sheet(sheet([LENGTH, ACROSS, WIDTH], "BEMASSUNG", scale))
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert stop.code == "sheet-scale"
+    assert f"--scale {scale:.4g} accepts it" in stop.message
+
+
+def test_another_number_is_a_stop():
+    wrong = Dim(LENGTH.a, LENGTH.b, LENGTH.line, 0.0, 90.0, "90")
+    reading = read_sheet(sheet([wrong, ACROSS], "BEMASSUNG"))
+    assert "dimension-contradicts" in {f.code for f in reading.findings if f.stops}
+
+
+@pytest.mark.parametrize("at", [(-40.0, 20.5), (-12.0, 17.5), (-30.0, -22.0), (1.0, 3.0)])
+def test_a_number_beside_the_outline_is_no_dimension(at):
+    assert with_loose(sheet([], extra=[Note(at, 2.5, "7")])).dimensions == ()
+
+
+def test_a_line_without_extension_lines_is_no_dimension():
+    extra = [Line((-50.0, 30.0), (-20.0, 30.0)), Note((-35.0, 31.0), 2.5, "30")]
+    assert with_loose(sheet([], "BEMASSUNG", extra=extra)).dimensions == ()
+
+
+def test_a_chamfer_is_no_arrow_head():
+    corners = [Line((-30.0, 30.0), (-10.0, 30.0)), Note((-20.0, 31.0), 2.5, "33")]
+    for x, way in ((-30.0, -1.0), (-10.0, 1.0)):
+        corners += [Line((x, 30.0), (x + way, 29.0)), Line((x, 30.0), (x + way, 31.0)), Line((x, 30.0), (x, 36.0))]
+    assert with_loose(sheet([], extra=corners)).dimensions == ()
+
+
+def test_long_notes_and_angles_are_none():
+    for text in ("ALL EDGES BROKEN 0.3 AND NO BURR", "45%%d", "M40", "SEE 4711"):
+        dim = Dim(LENGTH.a, LENGTH.b, LENGTH.line, 0.0, 60.0, text)
+        assert with_loose(sheet([dim], "BEMASSUNG")).dimensions == (), text
+
+
+def test_a_sheet_without_texts_is_left_alone():
+    plain = sheet([])
+    assert with_loose(plain) is plain
+    assert math.isclose(read_sheet(plain).part.length, 60.0)
