@@ -18,7 +18,11 @@ LAND = 0.2
 """Lands between the teeth of a thread are narrower than this share of the pitch (ISO 68-1: an eighth of it)."""
 
 FLANKS = (0.9, 1.7)
-"""Width over depth of a thread's vee: 1.15 sharp at 60 degrees, 1.43 in ISO 68-1 form; a vee-belt's is 0.6 to 0.75."""
+"""What both flanks of a thread take of z over its depth: 1.15 at 60 degrees (ISO 68-1), 1.04 at 55; a belt's groove of
+34 to 40 degrees has 0.6 to 0.75."""
+
+ROOT = 0.3
+"""A thread's floor is narrower than this share of the pitch (ISO 68-1: a quarter of it)."""
 
 
 @dataclass(frozen=True)
@@ -63,10 +67,10 @@ def _run(row: Sequence[Measured], k: int, fine: float) -> list[Measured]:
 
 def _tooth(m: Measured, pitch: float) -> bool:
     """True if a recess may be a thread's tooth gap at that pitch."""
-    width = m.z_near - m.z_far
-    if m.shape in ("rectangular", "relief") or m.inner or pitch - width > LAND * pitch:
+    root = max(0.0, m.foot[0] - m.foot[1]) if m.level else 0.0
+    if m.shape in ("rectangular", "relief") or m.inner or pitch - m.width > LAND * pitch or root > ROOT * pitch:
         return False
-    return FLANKS[0] <= width / m.depth <= FLANKS[1] or pitch - width < 0.02 * pitch
+    return FLANKS[0] <= (m.width - root) / m.depth <= FLANKS[1] or pitch - m.width < 0.02 * pitch
 
 
 def _like(one: Measured, two: Measured, fine: float) -> bool:

@@ -171,6 +171,34 @@ def test_vee_belt_grooves_and_two_vees_are_no_thread():
     assert split_threads(pair_of_vees, FINE)[1] == ()
 
 
+def trapezes(count, pitch, crest, root, depth, r=40.0):
+    """A row of recesses with sloping walls over a level floor, lands of one width between."""
+    corners = [(0.0, r), (-5.0, r)]
+    flank = (pitch - crest - root) / 2
+    for k in range(count):
+        z = -5 - k * pitch
+        corners += [(z - flank, r - depth), (z - flank - root, r - depth), (z - pitch + crest, r), (z - pitch, r)]
+    return [*corners, (-5 - count * pitch - 5, r)]
+
+
+@pytest.mark.parametrize("pitch", [0.5, 1.5, 6.0])
+def test_the_basic_profile_of_a_metric_thread_is_one(pitch):
+    """ISO 68-1: crest an eighth of the pitch, root a quarter, depth 5/8 of H, H = pitch * sqrt(3) / 2."""
+    deep = 5 / 8 * math.sqrt(3) / 2 * pitch
+    kept, (thread,) = split_threads(found(*trapezes(12, pitch, pitch / 8, pitch / 4, deep)), FINE)
+    assert kept == ()
+    assert (thread.count, thread.pitch) == (12, pytest.approx(pitch))
+
+
+@pytest.mark.parametrize(("top", "deep", "pitch", "lean"), [(9.7, 11, 12, 17), (12.7, 14, 15, 17), (16.3, 18, 19, 19)])
+def test_grooves_of_a_belt_pulley_with_narrow_lands_are_none(top, deep, pitch, lean):
+    """Widths, depths and distances like those of belt pulleys (common practice, no source; from memory)."""
+    root = top - 2 * deep * math.tan(math.radians(lean))
+    row = found(*trapezes(5, pitch, pitch - top, root, deep))
+    assert len(row) == 5
+    assert split_threads(row, FINE) == (tuple(row), ())
+
+
 def test_even_rectangular_grooves_are_no_thread():
     corners = [(0.0, 10.0)]
     for k in range(8):
