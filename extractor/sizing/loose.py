@@ -6,6 +6,7 @@ with it is for others to judge, so that a sheet scale and a contradiction show.
 """
 
 import math
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -18,6 +19,8 @@ from extractor.sizing.printed import parse
 
 LONGEST = 24
 """Letters of a dimension's text at most; longer ones are notes."""
+BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?)?\s*[.,]?\d", re.I)
+"""How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
 BESIDE = 2.5
 """Letter heights between a text and its dimension line, at most."""
 HEAD = 5.0
@@ -33,8 +36,12 @@ def with_loose(sheet: Sheet) -> Sheet:
     if not sheet.texts or not len(sheet.segments):
         return sheet
     pieces = _Pieces(sheet)
-    found = [d for text in sheet.texts if (d := pieces.dimension(text)) is not None]
-    return replace(sheet, dimensions=(*sheet.dimensions, *found)) if found else sheet
+    best: dict[int, tuple[float, Dimension]] = {}
+    for text in sheet.texts:
+        line, away, dimension = pieces.dimension(text) or (-1, 0.0, None)
+        if dimension is not None and away < best.get(line, (math.inf, None))[0]:
+            best[line] = away, dimension
+    return replace(sheet, dimensions=(*sheet.dimensions, *(d for _, d in best.values()))) if best else sheet
 
 
 class _Pieces:
@@ -56,16 +63,17 @@ class _Pieces:
         found: Ints = self.tree.query(shapely.Point(place), predicate="dwithin", distance=reach)
         return found
 
-    def dimension(self, text: Text) -> Dimension | None:
-        """The dimension whose text this is, None where no line beside it is a dimension line."""
-        printed = parse(text.text) if len(text.text) <= LONGEST and text.height > 0 else None
+    def dimension(self, text: Text) -> tuple[int, float, Dimension] | None:
+        """The dimension whose text this is, its line and how far it is away; None where no line beside it is one."""
+        fit = len(text.text) <= LONGEST and text.height > 0 and BEGINS.match(text.text)
+        printed = parse(text.text) if fit else None
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
             return None
         candidates = [k for k in self.near(text.at, BESIDE * text.height) if self.size[k] > text.height / 4]
         for k in sorted(candidates, key=lambda k: math.dist(text.at, _middle(self.ends[k]))):
             feet = self._feet(int(k), text.height)
             if feet is not None:
-                return self._made(int(k), feet, text)
+                return int(k), math.dist(text.at, _middle(self.ends[k])), self._made(int(k), feet, text)
         return None
 
     def _made(self, k: int, feet: tuple[Point, Point], text: Text) -> Dimension:

@@ -79,9 +79,16 @@ def test_a_chamfer_is_no_arrow_head():
 
 
 def test_long_notes_and_angles_are_none():
-    for text in ("ALL EDGES BROKEN 0.3 AND NO BURR", "45%%d", "M40", "SEE 4711"):
+    for text in ("ALL EDGES BROKEN 0.3 AND NO BURR", "45%%d", "M40", "SEE 4711", "Material: C45", "DIN 60"):
         dim = Dim(LENGTH.a, LENGTH.b, LENGTH.line, 0.0, 60.0, text)
         assert with_loose(sheet([dim], "BEMASSUNG")).dimensions == (), text
+
+
+def test_one_line_has_one_text():
+    near, far = Note((-30.0, -33.0), 2.5, "60"), Note((-12.0, -36.0), 2.5, "7")
+    bare = [m for m in exploded(LENGTH, 2.5) if not isinstance(m, Note)]
+    (found,) = with_loose(sheet([], "BEMASSUNG", extra=[far, *bare[:3], near])).dimensions
+    assert found.text == "60"
 
 
 def test_a_sheet_without_texts_is_left_alone():
