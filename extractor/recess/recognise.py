@@ -113,7 +113,7 @@ def recognise(folded: Folded) -> Found | None:
 
 
 def _with_hidden_bores(folded: Folded, sides: list[Side]) -> list[Side]:
-    """The sides with the bore and the grooves in end faces that hidden lines show, where no visible line shows a bore."""
+    """The sides with the bore and the face grooves that hidden lines show, where no visible line shows a bore."""
     dashed = with_hidden(folded) if not any(s.half.bore for s in sides) else None
     if dashed is None:
         return sides

@@ -11,10 +11,11 @@ from functools import cached_property
 import numpy as np
 import shapely
 
-from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
+from extractor.sheet import Dimension, Floats, Ints, Pen, Segments, Sheet
 from extractor.viewing.arcs import circular, length
+from extractor.viewing.arrows import arrows
 from extractor.viewing.axis import NO_OUTLINE, Axis
-from extractor.viewing.exploded import aside
+from extractor.viewing.exploded import aside, loose_dimensions
 from extractor.viewing.gaps import Closed, close, typical_size
 from extractor.viewing.hatching import loose_hatching
 from extractor.viewing.marks import texture_marks
@@ -91,7 +92,10 @@ class Cluster:
 
 @dataclass(frozen=True)
 class Ink:
-    """The strokes that may be outline, gaps closed, with their network, what was closed, what is aside, hatch lines."""
+    """The strokes that may be outline, gaps closed, with their network, what was closed, what is aside, hatch lines.
+
+    `told` are the dimensions that were drawn as loose lines.
+    """
 
     strokes: Strokes
     network: Network
@@ -100,6 +104,7 @@ class Ink:
     closed: tuple[Closed, ...]
     aside: frozenset[int] = frozenset()
     hatching: frozenset[int] = frozenset()
+    told: tuple[Dimension, ...] = ()
 
     @cached_property
     def clusters(self) -> tuple[Cluster, ...]:
@@ -135,13 +140,16 @@ def prepare(sheet: Sheet) -> Ink:
         return Ink(strokes, Network(np.zeros((0, 2)), ()), 0.0, 0.0, ())
     near = NEAR * typical_size(strokes)
     strokes = strokes.pick(~np.isin(strokes.label, list(texture_marks(strokes, near))))
+    pointed = arrows(strokes, near)
+    told = loose_dimensions(sheet, strokes, near, pointed)
+    beside = aside(sheet, strokes, near, pointed)
+    strokes = strokes.pick(~np.isin(strokes.label, list(pointed.heads | pointed.lines)))
     hatching = loose_hatching(strokes, near)
     strokes = strokes.pick(~np.isin(strokes.label, list(hatching)))
-    beside = aside(sheet, strokes, near)
     # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
     order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")
     every, closed = close(_with_centre_lines(strokes.pick(order), sheet.segments), near)
-    return Ink(every.pick(every.label >= 0), node(every, near), near, size, closed, beside, hatching)
+    return Ink(every.pick(every.label >= 0), node(every, near), near, size, closed, beside, hatching, told)
 
 
 def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:

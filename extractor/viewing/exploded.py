@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 
 from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
+from extractor.viewing.arrows import Arrows
 from extractor.viewing.network import Strokes
 from extractor.viewing.tips import Tips
 
@@ -25,10 +26,14 @@ MOST_LETTERS = 40
 NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[.,]\d+")
 
 
-def aside(sheet: Sheet, strokes: Strokes, near: float) -> frozenset[int]:
+def aside(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> frozenset[int]:
     """Labels of the strokes that belong to dimensions and leaders drawn as loose lines; `near`: the noding distance."""
+    tips = Tips(strokes, near)
+    measured = {
+        k for _, line, feet in _dimension_lines(sheet, tips, pointed) for k in (int(strokes.label[line]), *feet)
+    }
     named = _named(sheet.segments, strokes)
-    return frozenset(named | _measured(sheet, strokes) | _leaders(sheet, Tips(strokes, near)))
+    return frozenset(named | measured | pointed.extensions | _leaders(sheet, tips))
 
 
 def _leaders(sheet: Sheet, tips: Tips) -> set[int]:
@@ -69,32 +74,35 @@ def _named(segments: Segments, strokes: Strokes) -> set[int]:
     return set(strokes.label[roles].tolist())
 
 
-def loose_dimensions(sheet: Sheet, strokes: Strokes) -> tuple[Dimension, ...]:
+def loose_dimensions(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> tuple[Dimension, ...]:
     """The dimensions drawn as loose lines, as if they were whole."""
-    ends = [(text, strokes.ends[line]) for text, line, _ in _dimension_lines(sheet, strokes)]
+    lines = _dimension_lines(sheet, Tips(strokes, near), pointed)
+    ends = [(text, strokes.ends[line].tolist()) for text, line, _ in lines]
     return tuple(
         Dimension(DimensionKind.ALIGNED, ((x0, y0), (x1, y1)), 0.0, math.hypot(x1 - x0, y1 - y0), text.text)
-        for text, (x0, y0, x1, y1) in ((t, e.tolist()) for t, e in ends)
+        for text, (x0, y0, x1, y1) in ends
     )
 
 
-def _measured(sheet: Sheet, strokes: Strokes) -> set[int]:
-    """Dimension lines known by the number at their middle, with their extension lines."""
-    return {k for _, line, feet in _dimension_lines(sheet, strokes) for k in (int(strokes.label[line]), *feet)}
+def _dimension_lines(sheet: Sheet, tips: Tips, pointed: Arrows) -> Iterable[tuple[Text, int, set[int]]]:
+    """Each text with the stroke that is as long as it says, and the labels of that one's extension lines.
 
-
-def _dimension_lines(sheet: Sheet, strokes: Strokes) -> Iterable[tuple[Text, int, set[int]]]:
-    """Each text with the stroke that is as long as it says, and the labels of that one's extension lines."""
+    Where the sheet has arrow heads only strokes that end in one can be dimension lines.
+    """
+    strokes = tips.strokes
     middles = (strokes.ends[:, :2] + strokes.ends[:, 2:]) / 2
     sizes = np.hypot(*(strokes.ends[:, 2:] - strokes.ends[:, :2]).T)
+    fit = strokes.bulge == 0
+    if pointed.headed:
+        fit &= np.isin(strokes.label, list(pointed.headed))
     for text in sheet.texts:
         for number in _numbers(text):
-            like = np.flatnonzero((np.abs(sizes - number) <= 6e-3 * number) & (strokes.bulge == 0))
+            like = np.flatnonzero((np.abs(sizes - number) <= 6e-3 * number) & fit)
             away = np.hypot(*(middles[like] - np.array(text.at)).T)
             if not len(like) or away.min() > 0.2 * number + 4 * text.height:
                 continue
             nearest = int(like[away.argmin()])
-            feet = _square_at_ends(strokes, nearest)
+            feet = _square_at_ends(tips, nearest)
             if len(feet) >= 2:
                 yield text, nearest, feet
 
@@ -106,16 +114,21 @@ def _numbers(text: Text) -> list[float]:
     return [n for n in (float(m.replace(",", ".")) for m in NUMBER.findall(text.text)) if n > 0]
 
 
-def _square_at_ends(strokes: Strokes, k: int) -> set[int]:
-    """Labels of straight strokes that pass through an end of stroke `k` square to it."""
+def _square_at_ends(tips: Tips, k: int) -> set[int]:
+    """Labels of straight strokes that pass through an end of stroke `k` square to it.
+
+    One that others meet at both its ends is an edge of the outline that an arrow points to.
+    """
+    strokes = tips.strokes
     a, b = strokes.ends[k, :2], strokes.ends[k, 2:]
     size = float(np.hypot(*(b - a)))
     along = (b - a) / size
     found: set[int] = set()
-    for tip in (a, b):
-        off = shapely.distance(shapely.linestrings(strokes.ends.reshape(-1, 2, 2)), shapely.Point(tip))
+    for tip in (2 * k, 2 * k + 1):
+        off = shapely.distance(shapely.linestrings(strokes.ends.reshape(-1, 2, 2)), shapely.Point(tips.at[tip]))
         for j in np.flatnonzero((off <= 1e-4 * size) & (strokes.bulge == 0)).tolist():
-            if j != k and _square(strokes.ends[j], along):
+            loose = any(tips.free(t) or t in tips.beside.get(tip, ()) for t in (2 * j, 2 * j + 1))
+            if j != k and loose and _square(strokes.ends[j], along):
                 found.add(int(strokes.label[j]))
     return found
 

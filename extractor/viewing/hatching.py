@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+import networkx as nx
 import numpy as np
 import numpy.typing as npt
 import shapely
@@ -66,14 +67,27 @@ def _main_direction(angle: Floats, size: Floats, joined: npt.NDArray[np.bool_]) 
 
 
 def _ends_met(strokes: Strokes, near: float) -> Ints:
-    """How many ends of each stroke lie at another stroke's end, 0 to 2; its own double doesn't count."""
+    """How many ends of each stroke lie at another stroke's end, 0 to 2; its own double doesn't count.
+
+    Of a line drawn in pieces each has the ends of the whole: hatch lines of both halves may meet on the axis, and a
+    vee's wall may be split.
+    """
     tips = Tips(strokes, near)
     one, two = tips.pairs
+    a, b = tips.at[one ^ 1] - tips.at[one], tips.at[two ^ 1] - tips.at[two]
     other = np.abs(tips.at[one ^ 1] - tips.at[two ^ 1]).max(axis=1) > 2 * near
-    shared = np.zeros(len(tips.at), dtype=np.int64)
-    shared[one[other]] = 1
-    count: Ints = shared.reshape(-1, 2).sum(axis=1)
-    return count
+    one, two, a, b = one[other], two[other], a[other], b[other]
+    count = np.bincount(one, minlength=len(tips.at))
+    turn = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], -(a * b).sum(axis=1))
+    straight = (strokes.bulge[one // 2] == 0) & (strokes.bulge[two // 2] == 0)
+    onward = straight & (np.abs(turn) < math.radians(0.1)) & (count[one] == 1) & (count[two] == 1)
+    met = count > 0
+    met[one[onward]] = False
+    whole: nx.Graph[int] = nx.Graph(zip((one[onward] // 2).tolist(), (two[onward] // 2).tolist(), strict=True))
+    ends: Ints = met.reshape(-1, 2).sum(axis=1).astype(np.int64)
+    for pieces in nx.connected_components(whole):
+        ends[list(pieces)] = min(2, int(ends[list(pieces)].sum()))
+    return ends
 
 
 def _families(angle: Floats) -> "list[np.ndarray[tuple[int], np.dtype[np.int64]]]":

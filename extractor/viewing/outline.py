@@ -81,7 +81,7 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
     hidden = _hidden_strokes(segments, view, axis)
-    network = without_strays(node(laid, ink.near), laid, ink.near)
+    network = without_strays(laid, ink.near, ink.aside)
     return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), laid, hidden, ink.near)
 
 

@@ -11,7 +11,6 @@ from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, choose, several
 from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.evidence import says_diameter
-from extractor.viewing.exploded import loose_dimensions
 from extractor.viewing.outline import Folded, lay, open_ends
 from extractor.viewing.views import Halves, View, views
 
@@ -42,7 +41,7 @@ def place(sheet: Sheet, options: ReadOptions) -> Placed:
         words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
         return _stop("no-outline", words)
     centres = centre_lines(sheet.segments, ink.size)
-    told = replace(sheet, dimensions=(*sheet.dimensions, *loose_dimensions(sheet, ink.strokes)))
+    told = replace(sheet, dimensions=(*sheet.dimensions, *ink.told))
     stated = dimensioned_axes(told.dimensions, says_diameter)
     choice = choose(told, ink, views(ink, centres, stated), centres, options.at)
     if not choice.candidates:

@@ -1,17 +1,19 @@
-"""Helper lines that cross a view and stick out of it: they bound nothing, but cut up what they cross.
+"""Lines that cross a view and bound nothing, but cut up what they cross: helper lines, and dimensions drawn as lines.
 
-Such a line is straight, slants against the axis and has an end in the air outside everything that is closed; every line
-that it meets on its way goes on behind it, and without it the rest encloses the same but for crumbs and what lies on
-the axis (it may shut off an open bore). A bore, a groove or a face half cut off by it would be weighed by itself. Where
-many lines stick out, the sheet was drawn so.
+A helper line is straight, slants against the axis and has an end in the air outside everything that is closed; every
+line that it meets on its way goes on behind it, and without it the rest encloses the same but for crumbs and what lies
+on the axis (it may shut off an open bore). Where many lines stick out, the sheet was drawn so. A bore, groove or face
+half cut off by such a line would be weighed by itself. What is known to belong to a dimension goes if all that is
+enclosed stays enclosed without it: an end face may lie on the layer of the dimensions.
 """
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 import shapely
 
-from extractor.viewing.network import Network, Strokes
+from extractor.viewing.network import Face, Network, Strokes, without_boxes
 from extractor.viewing.noding import node
 
 SLANT = math.radians(3.0)
@@ -27,25 +29,38 @@ CRUMBS = 0.02
 """Share of the area enclosed that may be lost without them: what they cut off a groove's mouth."""
 
 
-def without_strays(network: Network, laid: Strokes, near: float) -> Network:
-    """The network of the strokes laid along z, once more without those that stick out of it and bound nothing."""
+def without_strays(laid: Strokes, near: float, aside: frozenset[int]) -> Network:
+    """The network of the strokes laid along z without those that bound nothing.
+
+    `near` is the noding distance, `aside` are the labels of strokes that belong to dimensions.
+    """
+    network = node(laid, near)
+    idle = aside & {e.label for e in network.edges}
+    if idle:
+        fewer = _less(laid, idle, near)
+        if _lost(without_boxes(network, network.faces, aside), network, fewer) <= CRUMBS:
+            network, laid = fewer, laid.pick(~np.isin(laid.label, list(idle)))
     labels = {k for k in _sticking_out(network, laid) if _passes_through(network, k)}
     if not 0 < len(labels) <= FEW:
         return network
-    fewer = node(laid.pick(~np.isin(laid.label, list(labels))), near)
-    return fewer if _lost(network, fewer, near) <= CRUMBS else network
-
-
-def _lost(network: Network, fewer: Network, near: float) -> float:
-    """The share of the area enclosed clear of the axis that is open with fewer lines."""
     floor = network.level_edges(1, 0.0, near)
-    clear = [f for f in network.faces if not f.edges & floor]
+    fewer = _less(laid, labels, near)
+    return fewer if _lost([f for f in network.faces if not f.edges & floor], network, fewer) <= CRUMBS else network
+
+
+def _less(laid: Strokes, labels: set[int] | frozenset[int], near: float) -> Network:
+    """The network of the strokes but for some."""
+    return node(laid.pick(~np.isin(laid.label, list(labels))), near)
+
+
+def _lost(faces: Sequence[Face], network: Network, fewer: Network) -> float:
+    """What share of the area enclosed lies in those of the faces that are open with fewer lines."""
     kept = shapely.STRtree([f.polygon for f in fewer.faces])
     held = (
-        set(kept.query(shapely.points([f.inside for f in clear]), predicate="within")[0].tolist()) if clear else set()
+        set(kept.query(shapely.points([f.inside for f in faces]), predicate="within")[0].tolist()) if faces else set()
     )
     total = sum(f.polygon.area for f in network.faces)
-    return float(sum(f.polygon.area for i, f in enumerate(clear) if i not in held) / total) if total else 1.0
+    return float(sum(f.polygon.area for i, f in enumerate(faces) if i not in held) / total) if total else 1.0
 
 
 def _sticking_out(network: Network, laid: Strokes) -> set[int]:

@@ -23,6 +23,7 @@ from support.draw import (
 from extractor.recess.journals import is_journal
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.viewing.arrows import Arrows
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes, direction_of
 from extractor.viewing.clusters import prepare
 from extractor.viewing.evidence import says_diameter, weigh
@@ -70,10 +71,10 @@ def test_what_is_hatched_is_told_by_polygon_or_by_lines():
 def test_a_dimension_drawn_as_lines_is_known_by_its_number():
     ink = Ink(solid=[(0, 0, 0, 30, 0), (40, 0, 40, 30, 0), (0, 30, 40, 30, 0), (0, 0, 40, 0, 0)])
     sheet = sheet_of(ink, texts=(Text("40", (20, 31), 3.0),))
-    found = aside(sheet, prepare(sheet).strokes, 1e-4)
+    found = aside(sheet, prepare(sheet).strokes, 1e-4, Arrows())
     assert found == {0, 1, 2}
     other = sheet_of(ink, texts=(Text("41", (20, 31), 3.0),))
-    assert aside(other, prepare(other).strokes, 1e-4) == frozenset()
+    assert aside(other, prepare(other).strokes, 1e-4, Arrows()) == frozenset()
 
 
 def test_pieces_of_a_centre_line_are_one_line_longest_first():
