@@ -16,10 +16,11 @@ from planner.cuts.face import FaceRow
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
-from planner.cutting import cutting_force, cutting_power
 from planner.faces import face_cautions
+from planner.fit import bore_at
+from planner.load import tool_power
 from planner.needs import hole_at, share_left
-from planner.shop import Shop, Tool
+from planner.shop import Shop
 from planner.words import numbers, size
 
 # Depth over width of an insert beyond which it tends to chatter and break (tool catalogues: 8 in steel).
@@ -30,10 +31,16 @@ HIGHEST_FEED = 0.08
 THIN_NECK = 0.25
 # A corner drawn larger than the insert's by less than this share of the width is taken for the same.
 CLOSE_CORNER = 0.05
+# A cut to the side of less than so many feeds is more pushed than cut (common practice, no source).
+THIN_CUT = 0.5
 # Stick-out over diameter beyond which a bar held in jaws alone bends away (common practice, no source).
 LONGEST = 4.0
+# The same with a centre in the front face; beyond it a steady is used (common practice, no source).
+LONGEST_HELD = 10.0
 # Overhang over diameter of an internal bar beyond which it chatters (tool catalogues: 3 for steel bars).
 BAR = 3.0
+# Least bore of a bar over the bore that it goes into, above which chips hardly come out (common practice, no source).
+CHIP_ROOM = 0.9
 # How far a holder's shank may reach to the side of its insert (common practice: shanks of 20 to 32 mm).
 SHANK = {"mm": 32.0, "in": 1.25}
 Remark = tuple[Level, str, str]
@@ -87,27 +94,17 @@ def _of_shop(setting: Setting, rows: Sequence[Placed | FaceRow]) -> Iterator[Fin
         yield Finding(Level.STOP, "power", message, groove=heaviest.grooves[0])
 
 
-def tool_force(tool: Tool, shop: Shop) -> float:
-    """Cutting force of a full plunge in N."""
-    material = shop.material
-    return cutting_force(material.specific_cutting_force, material.force_exponent, tool.width, tool.feed, shop.units)
-
-
-def tool_power(tool: Tool, setting: Setting) -> float:
-    """Power of a full plunge in kW."""
-    return cutting_power(tool_force(tool, setting.shop), setting.surface_speed(tool), setting.shop.units)
-
-
 def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
     """A long thin part that no centre holds."""
     # The end faces lie in the lands too, down to the axis or the bore: they are no diameter of the part.
     turned = (max(one, other) for (z, one), (w, other) in pairwise(part.lands) if z != w)
     machine, thinnest = shop.machine, 2 * min(turned, default=0.0)
-    if machine.stick_out and not machine.tailstock and 0 < LONGEST * thinnest < machine.stick_out:
+    held, most = ("with the centre", LONGEST_HELD) if machine.tailstock else ("with no centre", LONGEST)
+    if machine.stick_out and 0 < most * thinnest < machine.stick_out:
         yield _caution(
             "overhang",
-            f"The part sticks out {machine.stick_out / thinnest:.1f} times its least diameter with no centre: "
-            f"more than {LONGEST:g} times tends to chatter and bend.",
+            f"The part sticks out {machine.stick_out / thinnest:.1f} times its least diameter {held}: "
+            f"more than {most:g} times tends to chatter and bend.",
         )
 
 
@@ -116,6 +113,13 @@ def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator
     tolerance, width = setting.shop.machine.tolerance, row.tool.width
     limits = [aims_of(groove, tolerance).width for groove in grooves if groove.shape not in FORMS]
     near = any(one.given and min(width - one.low, one.high - width) < tolerance - EPS for one in limits)
+    step = setting.increments.length(row.layout.gap)
+    if 0 < step < THIN_CUT * row.tool.feed and row.contour is None:
+        message = (
+            f"the second plunge takes only {size(step, setting.part.units)} off a wall, which may push the insert "
+            "aside instead: measure the first one."
+        )
+        yield Level.NOTE, "thin-cut", message
     if near and not row.layout.span:
         message = (
             f"the insert's {size(width, setting.part.units)} lies near a limit of the width: measure the first one."
@@ -185,6 +189,10 @@ def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Re
     if row.side.sign < 0 and -grooves[-1].z_far > BAR * tool.min_bore > EPS:
         message = f"the bar of {tool.name} sticks out more than {BAR:g} times its least bore, so expect chatter."
         yield Level.CAUTION, "bar-overhang", message
+    bores = [bore_at(groove, part) for groove in grooves] if row.side.sign < 0 else []
+    if bores and min(bores) * CHIP_ROOM < tool.min_bore:
+        message = f"the bar of {tool.name} nearly fills the bore of {size(min(bores), part.units)}: watch the chips."
+        yield Level.CAUTION, "chip-room", message
     if high:
         message = (
             f"a land nearby stands higher than the reach of {tool.name}; see that the holder clears it, "

@@ -6,8 +6,9 @@ from extractor.finding import Finding, Level
 from planner.corners import SHARPER
 from planner.cuts.aims import EPS
 from planner.cuts.face import FaceRow, floor_limits, wall_limits
-from planner.cuts.face_strokes import bevelled, slow_part
+from planner.cuts.face_strokes import bevelled, pauses, slow_part
 from planner.cuts.moves import Setting
+from planner.load import load_reasons
 from planner.words import figure, numbers, size, times
 
 # Depth over width of a face insert beyond which chips jam between its curved walls (common practice, no source).
@@ -30,8 +31,7 @@ def _plunges(row: FaceRow, setting: Setting) -> Iterator[str]:
         yield "Full plunges come first and then the ribs, so both corners carry the same load."
     elif len(row.outer_edges) > 1:
         way = "inward" if row.outer_edges[0] > row.outer_edges[-1] else "outward"
-        why = "its curve allows the first one there" if tool.face_max else "nothing is known of its curve"
-        yield f"They go {way} one beside the other, because {why} and the next ones have room on one side."
+        yield f"They go {way} side by side: only the first is into solid metal, where the insert's curve must fit."
     if row.finish:
         yield f"{size(length(row.finish), units)} is left on walls and floor for a pass over wall, floor and wall."
     edge = "outer" if tool.reference == "near" else "inner"
@@ -68,7 +68,11 @@ def _ends(row: FaceRow, setting: Setting) -> Iterator[str]:
         yield f"The groove is deep, so the last {last} go at {share} of the feed."
     if any(bevelled(row, setting)):
         yield "The insert's corner cuts the chamfers at the mouth, a little farther in for its radius."
+    if pauses(row, setting):
+        yield f"It dwells for {tool.dwell:g} turns at the floor, whose tolerance the drawing gives."
     yield "A face groove is written out peck by peck."
+    length = setting.increments.length
+    yield from load_reasons(tool, length(row.walls[0]), length(row.walls[1]), setting)
 
 
 def face_cautions(rows: Sequence[FaceRow], setting: Setting) -> Iterator[Finding]:

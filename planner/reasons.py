@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.cautions import tool_force, tool_power
 from planner.cuts.aims import EPS, aims_of
 from planner.cuts.chamfers import CORNER_SHARE, cuttable
 from planner.cuts.contour import Contour
@@ -10,8 +9,8 @@ from planner.cuts.contouring import allowance_of
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
-from planner.cuts.strokes import runs, slow_part
-from planner.cutting import torque
+from planner.cuts.strokes import pauses, runs, slow_part
+from planner.load import load_reasons
 from planner.words import figure, numbers, size, times
 
 
@@ -69,7 +68,9 @@ def _plunges(row: Placed, setting: Setting) -> Iterator[str]:
         return
     if len(layout.offsets) == 1 and not layout.span:
         drawn = setting.part.grooves[row.grooves[0] - 1]
-        if abs(row.tool.width - drawn.width) <= length(1) or drawn.shape in FORMS:
+        if drawn.shape in FORMS:
+            yield "The insert has the groove's own form: one plunge."
+        elif abs(row.tool.width - drawn.width) <= length(1):
             yield "The insert is as wide as the groove: one plunge."
         else:
             width = aims_of(drawn, setting.shop.machine.tolerance).width
@@ -147,8 +148,8 @@ def _load(row: Placed, setting: Setting) -> Iterator[str]:
     if slow_part(row, setting):
         last, share = size(row.tool.width, setting.part.units), f"{100 * row.tool.last_feed:.0f} %"
         yield f"The groove is deep, so the last {last} go at {share} of the feed."
-    force, power = tool_force(row.tool, setting.shop), tool_power(row.tool, setting)
-    part = setting.part
-    across = max(part.grooves[n - 1].floor_diameter if row.side.sign < 0 else part.outer_diameter for n in row.grooves)
-    load = f"{round(force, -1):.0f} N, {power:.1f} kW and {torque(force, across, part.units):.0f} Nm"
-    yield f"A full plunge takes about {load}, give or take a third."
+    if row.contour is None and pauses(row, setting):
+        yield f"It dwells for {row.tool.dwell:g} turns at the floor, whose tolerance the drawing gives."
+    grooves = [setting.part.grooves[number - 1] for number in row.grooves]
+    ends = [across for groove in grooves for across in (groove.mouth_diameter, groove.floor_diameter)]
+    yield from load_reasons(row.tool, max(ends), min(ends), setting)

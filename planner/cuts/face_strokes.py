@@ -65,24 +65,26 @@ def _plunge(row: FaceRow, edge: int, setting: Setting) -> Iterator[Step]:
     slow_from = floor + slow_part(row)
     peck = max(1, increments.count(tool.peck)) if tool.peck else row.start_z - floor
     back = increments.count(tool.retract)
-    for z in range(row.start_z - peck, slow_from, -peck):
+    # Pecks are counted from the face: the air in front of it needs none.
+    for z in range(row.face_z - peck, slow_from, -peck):
         yield Cut(feed, z=z)
         if back:
             yield Rapid(z=min(row.start_z, z + back))
     if slow_from > floor:
         yield Cut(feed, z=slow_from)
     yield Cut(max(1, increments.feed_count(tool.feed * tool.last_feed)) if slow_from > floor else feed, z=floor)
-    yield from _pause(row, edge, setting)
+    yield from pauses(row, setting, edge)
     yield Rapid(z=row.start_z)
 
 
-def _pause(row: FaceRow, edge: int, setting: Setting) -> Iterator[Step]:
-    """The dwell at a floor whose place the drawing limits, where the tool has one."""
+def pauses(row: FaceRow, setting: Setting, edge: int | None = None) -> tuple[Dwell, ...]:
+    """The dwell at a floor whose place the drawing limits, where the tool has one; `edge` the outer edge's diameter."""
     machine, tool = setting.shop.machine, row.tool
-    if tool.dwell and not row.finish and floor_limits(_groove(row, setting), machine.tolerance).given:
-        across = setting.increments.length(row.reference(edge))
-        turning = spindle_speed(setting.surface_speed(tool), across, machine.max_rpm, setting.increments.units)
-        yield Dwell(max(1, round(1000 * dwell_seconds(tool.dwell, turning))))
+    if not tool.dwell or row.finish or not floor_limits(_groove(row, setting), machine.tolerance).given:
+        return ()
+    across = setting.increments.length(row.reference(row.outer_edges[0] if edge is None else edge))
+    turning = spindle_speed(setting.surface_speed(tool), across, machine.max_rpm, setting.increments.units)
+    return (Dwell(max(1, round(1000 * dwell_seconds(tool.dwell, turning)))),)
 
 
 def _finishing(row: FaceRow, setting: Setting) -> Iterator[Step]:

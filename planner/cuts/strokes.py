@@ -122,7 +122,7 @@ def _finishing(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]
 def _last_plunges(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
     """Down to the floor at every plunge of every groove: the last of a deep one slower, with a dwell if asked for."""
     increments, tool, left = setting.increments, placed.tool, slow_part(placed, setting)
-    pause = _pause(placed, setting)
+    pause = pauses(placed, setting)
     if not left and not pause:
         return
     feed = max(1, increments.feed_count(tool.feed))
@@ -146,7 +146,7 @@ def slow_part(placed: Placed, setting: Setting) -> int:
     return placed.width
 
 
-def _pause(placed: Placed, setting: Setting) -> tuple[Dwell, ...]:
+def pauses(placed: Placed, setting: Setting) -> tuple[Dwell, ...]:
     """The dwell at a floor whose tolerance the drawing gives, where the tool has one."""
     tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
     grooves = [groove for groove in setting.part.grooves if groove.id in numbers]

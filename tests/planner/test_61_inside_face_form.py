@@ -150,10 +150,8 @@ class TestFace:
         assert operation.steps == (
             Rapid(x=40_000),
             Rapid(z=1000),
-            Cut(800, z=-1000),
-            Rapid(z=-500),
-            Cut(800, z=-3000),
-            Rapid(z=-2500),
+            Cut(800, z=-2000),
+            Rapid(z=-1500),
             Cut(800, z=-4000),
             Rapid(z=1000),
         )
