@@ -135,6 +135,7 @@ def _tool_figures(tool: Mapping[str, Any], units: str | None) -> list[tuple[str,
         ("Feed per rev", list_text(tool.get("feeds") or [])),
         ("Peck", length_text(tool["peck"], units) if tool.get("peck") else "straight in"),
         ("Retract", length_text(tool["retract"], units)),
+        ("Left for finishing", length_text(tool["finish"], units) if tool.get("finish") else ""),
         ("Grooves", span_words(tool.get("grooves") or [])),
     ]
     return [(name, value) for name, value in found if value]
