@@ -28,6 +28,7 @@ from extractor.opening.fileform import LARGEST, fault_of, is_binary, mended
 from extractor.opening.segments import segments_of
 from extractor.opening.texts import clean
 from extractor.opening.unmarked import remarked
+from extractor.opening.windows import around
 from extractor.sheet import Sheet
 
 LOAD_FAULTS = (Exception,)
@@ -56,6 +57,7 @@ def load_sheet(path: Path) -> Sheet:
         circles=circles,
         dimensions=tuple(collected.dimensions),
         texts=tuple(collected.texts),
+        around=tuple(collected.around),
         insunits=_header_code(doc, data, "$INSUNITS"),
         measurement=_header_code(doc, data, "$MEASUREMENT"),
         findings=(*findings, *layout_findings, *stroke_findings, *walk_findings(walk)),
@@ -164,14 +166,18 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
         sentence = f"The sheet holds {count} lines once its blocks are resolved; {limit}"
         return Collected(), model, (Finding(Level.STOP, "too-many-entities", sentence),)
     found = collect(walk.drawn(model))
+    layouts = [doc.layout(name) for name in doc.layout_names_in_taborder()]
+    papers = [layout for layout in layouts if layout.is_any_paperspace]
     if found.strokes:
-        return found, model, ()
-    for name in doc.layout_names_in_taborder():
-        layout = doc.layout(name)
-        if layout.is_any_paperspace and walk.weight(layout) <= MOST_ENTITIES:
+        beside, findings = around(papers, walk)
+        found.dimensions += beside.dimensions
+        found.around += beside.texts
+        return found, model, findings
+    for layout in papers:
+        if walk.weight(layout) <= MOST_ENTITIES:
             paper = collect(walk.drawn(layout))
             if paper.strokes:
-                note = f"Model space is empty, so layout {clean(name)} was read; its scale may not be 1:1."
+                note = f"Model space is empty, so layout {clean(layout.name)} was read; its scale may not be 1:1."
                 return paper, layout, (Finding(Level.CAUTION, "paper-space", note),)
     return found, model, ()
 

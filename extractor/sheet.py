@@ -127,7 +127,10 @@ class Text:
 
 @dataclass(frozen=True)
 class Sheet:
-    """Everything of one drawing that the reader uses. `insunits` and `measurement` are the header's codes or None."""
+    """Everything of one drawing that the reader uses. `insunits` and `measurement` are the header's codes or None.
+
+    `around` holds the texts of layouts around a part in model space: the title block; their places are on paper.
+    """
 
     file: str
     sha256: str
@@ -138,3 +141,4 @@ class Sheet:
     insunits: int | None = None
     measurement: int | None = None
     findings: tuple[Finding, ...] = field(default=())
+    around: tuple[Text, ...] = ()

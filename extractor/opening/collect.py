@@ -24,11 +24,15 @@ ENTITY_FAULTS = (DXFError, ValueError, TypeError, LookupError, AttributeError, A
 
 @dataclass
 class Collected:
-    """All that was found on one layout; `bodies` and `broken` count kinds left out, `tilted` lines out of the plane."""
+    """All that was found on one layout; `bodies` and `broken` count kinds left out, `tilted` lines out of the plane.
+
+    `around` holds the texts of other layouts.
+    """
 
     strokes: list[tuple[Stroke, Source]] = field(default_factory=list)
     dimensions: list[Dimension] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
+    around: list[Text] = field(default_factory=list)
     leaders: list[Leader] = field(default_factory=list)
     tilted: int = 0
     bodies: Counter[str] = field(default_factory=Counter)

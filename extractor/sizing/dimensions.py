@@ -54,7 +54,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     for number, deviation in corners.items():
         tolerances.setdefault(number, {}).setdefault("corner_radius", deviation)
     grooves = tuple(replace(g, tolerances={**g.tolerances, **tolerances.get(g.id, {})}) for g in part.grooves)
-    noted = general.called_up([t.text for t in sheet.texts])
+    noted = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
     if noted is not None:
         grooves = tuple(_general(g, noted, part.units) for g in grooves)
         words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."

@@ -1,0 +1,98 @@
+"""What stands on the layouts around a part drawn in model space: dimensions seen through windows, title-block texts.
+
+Rules: a dimension on a layout is brought to model space through the window (VIEWPORT) that holds both its ends; the
+size that it measures is the model's. Windows that look aslant, show nothing or are the sheet itself are none.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from ezdxf.layouts.base import BaseLayout
+from ezdxf.math import Matrix44, Vec3
+
+from extractor.finding import Finding, Level, Point
+from extractor.opening.collect import ENTITY_FAULTS, collect
+from extractor.opening.entities import flat
+from extractor.opening.expand import MOST_ENTITIES, Walk
+from extractor.sheet import Dimension, DimensionKind, Text
+
+THE_SHEET = 1
+"""Number of the window that is the layout itself."""
+
+
+@dataclass(frozen=True)
+class Window:
+    """A window of a layout: its corners on paper, the way from paper to model space, paper per model length, twist."""
+
+    low: Point
+    high: Point
+    to_model: Matrix44
+    scale: float
+    twist: float
+
+    def holds(self, point: Point) -> bool:
+        """True if a point on paper lies in the window."""
+        return all(a <= v <= b for a, v, b in zip(self.low, point, self.high, strict=True))
+
+    def through(self, dimension: Dimension) -> Dimension:
+        """The dimension as it lies in model space."""
+        points = tuple(flat(self.to_model.transform(Vec3(p))) for p in dimension.points)
+        angle, measured = dimension.angle, dimension.measured
+        if dimension.kind is not DimensionKind.ANGULAR:
+            angle, measured = (angle - self.twist) % 180, measured / self.scale
+        return replace(dimension, points=points, angle=angle, measured=measured, factor=1.0)
+
+
+@dataclass
+class Around:
+    """What layouts add to model space; `unplaced` counts dimensions that no window holds."""
+
+    dimensions: list[Dimension] = field(default_factory=list)
+    texts: list[Text] = field(default_factory=list)
+    unplaced: int = 0
+
+
+def around(layouts: Sequence[BaseLayout], walk: Walk) -> tuple[Around, tuple[Finding, ...]]:
+    """Dimensions and texts of the layouts, with a caution where dimensions could not be brought to model space."""
+    found = Around()
+    for layout in layouts:
+        if walk.weight(layout) > MOST_ENTITIES:
+            continue
+        paper = collect(walk.drawn(layout))
+        windows = [w for entity in layout if entity.dxftype() == "VIEWPORT" and (w := _window(entity)) is not None]
+        found.texts += paper.texts
+        for dimension in (d for d in paper.dimensions if d.kind is not DimensionKind.LEADER):
+            window = next((w for w in windows if all(map(w.holds, dimension.points[:2]))), None)
+            if window is None:
+                found.unplaced += 1
+            else:
+                found.dimensions.append(window.through(dimension))
+    return found, _findings(found.unplaced)
+
+
+def _findings(unplaced: int) -> tuple[Finding, ...]:
+    """The caution for dimensions that stand on paper alone."""
+    if not unplaced:
+        return ()
+    some = f"{unplaced} dimensions stand" if unplaced > 1 else "1 dimension stands"
+    words = f"{some} on a layout outside every window: compare sizes and tolerances there with what was read."
+    return (Finding(Level.CAUTION, "layout-dimensions", words),)
+
+
+def _window(entity: Any) -> Window | None:
+    """The window an entity is, None where nothing of the plane can be seen through it."""
+    try:
+        scale = float(entity.get_scale())
+        if int(entity.dxf.get("id", 2)) == THE_SHEET or not entity.is_top_view or not 1e-6 < scale < 1e6:
+            return None
+        low, high = entity.clipping_rect()
+        matrix = entity.get_transformation_matrix()
+        matrix.inverse()
+        twist = float(entity.dxf.get("view_twist_angle", 0.0))
+    except (*ENTITY_FAULTS, ZeroDivisionError):
+        return None
+    if not all(map(math.isfinite, (*low, *high, twist))):
+        return None
+    return Window(flat(Vec3(low)), flat(Vec3(high)), matrix, scale, twist)
