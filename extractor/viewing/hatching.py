@@ -26,6 +26,10 @@ MOST_BESIDE = 200
 """Only so many lines farther on are looked at for the next one beside a line."""
 
 
+BESIDE = 0.2
+"""Lines beside one another share at least this much of the shorter one's stretch."""
+
+
 def loose_hatching(strokes: Strokes, near: float) -> frozenset[int]:
     """Labels of the strokes that are hatch lines drawn one by one; `near` is the noding distance."""
     straight = np.flatnonzero(strokes.bulge == 0)
@@ -129,21 +133,26 @@ class _Row:
         order = np.argsort(places, kind="stable")
         return _Row(places[order], np.minimum(one, two)[order], np.maximum(one, two)[order])
 
+    def shared(self, low: float, high: float) -> npt.NDArray[np.bool_]:
+        """True for lines that run beside a fair part of a stretch along them: lines of two halves only just do."""
+        common = np.minimum(self.high, high) - np.maximum(self.low, low)
+        return np.asarray(common > BESIDE * np.minimum(self.high - self.low, high - low))
+
     @cached_property
     def gaps(self) -> Floats:
         """From each line to the next that lies beside some of it; none for the last."""
         found = []
         for k in range(len(self.across) - 1):
             after = slice(k + 1, k + 1 + MOST_BESIDE)
-            beside = np.minimum(self.high[after], self.high[k]) > np.maximum(self.low[after], self.low[k])
-            apart = self.across[after][beside] - self.across[k]
+            row = _Row(self.across[after], self.low[after], self.high[after])
+            apart = row.across[row.shared(self.low[k], self.high[k])] - self.across[k]
             found += apart[apart > 1e-9 * (self.high[k] - self.low[k])][:1].tolist()
         return np.array(found)
 
     def goes_on(self, line: "_Row", near: float) -> bool:
         """True if one more line of the same slant stands one spacing beside one of these, or is in line with one."""
         step = float(np.median(self.gaps[self.gaps > 20 * near]))
-        beside = np.minimum(self.high, line.high) > np.maximum(self.low, line.low)
+        beside = self.shared(float(line.low[0]), float(line.high[0]))
         off = np.abs(np.abs(self.across - line.across) - np.where(beside, step, 0.0))
         return bool((off <= 0.03 * step).any())
 

@@ -8,6 +8,7 @@ from extractor.part import Front, ReadOptions
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
+from extractor.viewing.breaks import broken
 from extractor.viewing.choice import Candidate, choose, several
 from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.evidence import says_diameter
@@ -49,6 +50,9 @@ def place(sheet: Sheet, options: ReadOptions) -> Placed:
     placed = [_placed(ink, sheet, candidate, options.front) for candidate in choice.candidates]
     first = placed[0]
     if len(placed) > 1:
+        cut = next((f for p in placed for f in p.findings if f.code == "broken-view"), None)
+        if cut is not None:
+            return Placed(None, None, (*choice.findings, cut))
         if not all(_same_part(first, other) for other in placed[1:]):
             return Placed(None, None, (*choice.findings, several(choice.candidates)))
         words = f"The part is drawn {len(placed)} times over, alike each time; the first view was read."
@@ -88,6 +92,8 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
         words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
         return _stop("outline-open", words, at)
     findings = list(found.findings)
+    if (cut := broken(folded)) is not None:
+        findings.append(cut)
     if gaps:
         widest = max(gaps, key=lambda g: g.width)
         words = (
