@@ -82,7 +82,7 @@ def _judged(dimension: Dimension, tie: Tie, part: Part, tolerances: Tolerances) 
     if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension):
         return
     factor = unit_factor(printed, dimension, tie.true)
-    if printed.sizes and not printed.measured and not _agrees(printed, tie, factor, part.units):
+    if printed.sizes and not printed.measured and not _agrees(printed, tie, factor, part):
         yield _contradiction(dimension, printed, tie)
         return
     given, finding = deviations_of(printed, dimension, tie.true, part.units, shaft=tie.field in SHAFT_FIELDS)
@@ -121,10 +121,11 @@ def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension) -> bool:
     return printed.sign == "radius" and tie.field != "corner_radius"
 
 
-def _agrees(printed: Printed, tie: Tie, factor: float, units: Units) -> bool:
+def _agrees(printed: Printed, tie: Tie, factor: float, part: Part) -> bool:
     """True if the text prints the size, or half of it where only half a diameter is spanned."""
     halves = (tie.true, tie.true / 2) if tie.half and printed.sign != "diameter" else (tie.true,)
-    return any(agrees(printed, true, factor, units) for true in halves)
+    scale = part.frame.scale if part.frame is not None else 1.0
+    return any(agrees(printed, true, factor, part.units, scale) for true in halves)
 
 
 def _contradiction(dimension: Dimension, printed: Printed, tie: Tie) -> Finding:

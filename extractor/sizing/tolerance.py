@@ -41,9 +41,9 @@ def rounding(printed: Printed, factor: float, units: Units) -> float:
     return min(0.5 * 10.0**-printed.decimals * factor, COARSEST_ROUNDING[units])
 
 
-def agrees(printed: Printed, true: float, factor: float, units: Units) -> bool:
-    """True if any size that could be meant is the true one, rounded as printed."""
-    slack = max(rounding(printed, factor, units), FILE_ROUNDING) + NOISE * max(1.0, true)
+def agrees(printed: Printed, true: float, factor: float, units: Units, scale: float = 1.0) -> bool:
+    """True if any size that could be meant is the true one, rounded as printed; `scale`: drawn length of one unit."""
+    slack = max(rounding(printed, factor, units), FILE_ROUNDING / scale) + NOISE * max(1.0, true)
     return any(abs(size - true) <= slack for size in printed.stretched(factor))
 
 

@@ -119,3 +119,9 @@ def test_a_contradicting_dimension_gives_no_tolerance():
 def test_a_count_that_differs_from_the_grooves_read_is_a_caution(text, cautions):
     findings = tied(bar(), along(-10, -13, text))[1]
     assert [f.code for f in findings if f.level == "caution"] == ["count-differs"] * cautions
+
+
+@pytest.mark.parametrize(("scale", "agree"), [(1.0, False), (0.5, True), (0.2, True)])
+def test_four_decimals_of_a_file_are_coarser_on_a_smaller_view(scale, agree):
+    at = frame(scale=scale)
+    assert bool(stops(along(-10, -13, "3.00018", at=at), part=bar(at=at))) is not agree
