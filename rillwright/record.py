@@ -1,5 +1,6 @@
 """The record of one drawing: everything that was recognised, planned, written and verified, as plain JSON."""
 
+from dataclasses import asdict
 from datetime import UTC, datetime
 from typing import Any
 
@@ -32,7 +33,15 @@ def record_json(
         else {"file": program_file, "sha256": program.sha256, "dialect": program.dialect, "number": settings.number},
         "verification": None if outcome.verdict is None else verdict_json(outcome.verdict),
         "findings": findings_json(dict.fromkeys(outcome.findings)),
+        "run": run_json(settings),
     } | extra_parts(outcome.reading, stamp, plan, outcome.motions if program else (), sheet)
+
+
+def run_json(settings: Settings) -> Json:
+    """What this run was told beside the drawing: the shop file's name, changes to it, and answers about the drawing."""
+    told = {name: value for name, value in asdict(settings.options).items() if value}
+    told |= {"accept": sorted(settings.options.accept)} if settings.options.accept else {}
+    return {"shop": settings.shop_name, "changes": list(settings.changes), "reading": told}
 
 
 def refusals(record: Json) -> list[str]:

@@ -151,13 +151,33 @@ def spindle_text(spindle: Mapping[str, Any] | None, units: str | None) -> str:
     return f"{spindle['speed']} rev/min{way}"
 
 
+def run_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
+    """What the run was told beside the drawing, as pairs of name and value."""
+    run = record.get("run") or {}
+    told = [f"--{name}{_option_value(value)}" for name, value in (run.get("reading") or {}).items()]
+    found = [
+        ("Shop file", str(run.get("shop") or "")),
+        ("Changed in it for this run", ", ".join(run.get("changes") or [])),
+        ("Told about the drawing", " ".join(told)),
+    ]
+    return [(name, value) for name, value in found if value]
+
+
+def _option_value(value: Any) -> str:
+    """An option's value as it is typed, nothing for a plain flag."""
+    if value is True:
+        return ""
+    return " " + (",".join(f"{one}" for one in value) if isinstance(value, list) else f"{value}")
+
+
 def setup_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
     """The machine's side of the set-up, as pairs of name and value."""
     setup = record.get("setup") or {}
     machine, material, units = setup.get("machine") or {}, setup.get("material") or {}, setup.get("units")
     if not machine:
-        return []
+        return run_rows(record)
     found = [
+        *run_rows(record),
         ("Stick-out, front face to jaws", ", ".join(words for words in _stick_out(record) if words)),
         ("Least gap between tool and jaws", length_text(machine["jaw_gap"], units)),
         ("Start height above the land", f"{length_text(machine['clearance'], units)} a side"),

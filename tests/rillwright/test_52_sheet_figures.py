@@ -2,6 +2,7 @@
 
 import csv
 import io
+import json
 
 import pytest
 from hypothesis import given, settings
@@ -11,6 +12,7 @@ from support.records import made, refused
 from support.worked_out import worked_out
 
 from extractor.finding import Finding, Level
+from extractor.part import ReadOptions
 from planner import parse_shop
 from rillwright.jobsheet import figures, view
 from rillwright.jobsheet.cautions import PROVE_OUT, REMEDIES, acceptable_codes, remedy
@@ -19,6 +21,8 @@ from rillwright.jobsheet.inspection import checks_of, inspection_csv
 from rillwright.jobsheet.scene import scene_of
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jobsheet.text import hash_text, length_text, place_text, signed_text, time_text
+from rillwright.record import run_json
+from rillwright.settings import Settings
 
 
 @pytest.fixture(scope="module")
@@ -289,3 +293,26 @@ def test_the_usual_cautions_are_there():
 def test_findings_of_a_refusal_reach_its_table():
     rows = view.finding_rows(refused([Finding(Level.STOP, "no-part", "No part.")])["findings"])
     assert rows[0]["word"] == "Stop"
+
+
+def test_what_the_run_was_told_stands_in_the_set_up(record):
+    reading = ReadOptions("mm", "left", (1.5, -2.0), 2.0, frozenset({"b", "a"}), True)
+    run = json.loads(json.dumps(run_json(Settings(reading, "", "lathe 2/shop.toml", None, ("peck=0.5", "feed=0.1")))))
+    rows = dict(figures.setup_rows(record | {"run": run}))
+    assert rows["Shop file"] == "lathe 2/shop.toml"
+    assert rows["Changed in it for this run"] == "peck=0.5, feed=0.1"
+    assert rows["Told about the drawing"] == "--units mm --front left --at 1.5,-2.0 --scale 2.0 --accept a,b --grooved"
+
+
+def test_nothing_told_is_no_row():
+    run = run_json(Settings())
+    assert run == {"shop": "built-in shop", "changes": [], "reading": {}}
+    assert figures.run_rows({"run": run}) == [("Shop file", "built-in shop")]
+    assert figures.setup_rows({}) == []
+
+
+def test_what_is_left_for_finishing_is_a_figure_of_its_station(record):
+    tools = [t | {"finish": 0.2} for t in record["setup"]["tools"]]
+    told = figures.tool_rows(record | {"setup": record["setup"] | {"tools": tools}})[0]["figures"]
+    assert ("Left for finishing", "0.200") in told
+    assert "Left for finishing" not in dict(figures.tool_rows(record)[0]["figures"])
