@@ -1,0 +1,96 @@
+"""Break lines: a long part drawn shortened, its middle left out between two wavy or zigzag lines, or at one.
+
+No line of a turned part crosses its axis aslant and comes out on both sides at one place and one radius, for every such
+line is its own mirror image. A break line does (ISO 128-3, interrupted views; from memory).
+"""
+
+import numpy as np
+
+from extractor.finding import Finding, Level, Point
+from extractor.viewing.network import Network
+from extractor.viewing.outline import Folded
+
+ASLANT = 0.03
+"""A line that crosses the axis square to it, give or take this slope, is an edge of the part."""
+
+SWAY = 0.004
+"""A break line leaves the straight way from rim to rim by more than this share of the radius."""
+
+RIM = 0.25
+"""A break line runs at least as far out as this share of the view's greatest radius."""
+
+ALIKE = 0.05
+"""Share of the radius by which the two ends of a break line may lie unlike."""
+
+
+def broken_at(folded: Folded) -> Point | None:
+    """A place (z, 0) at which a break line crosses the axis, or None; views that show both halves only."""
+    network = folded.network
+    if folded.view.halves != "both":
+        return None
+    for node in np.flatnonzero(np.abs(network.nodes[:, 1]) <= folded.fine).tolist():
+        if _breaks(network, node, folded):
+            return network.point(node)
+    return None
+
+
+def broken(folded: Folded) -> Finding | None:
+    """The stop for a view with a break line."""
+    place = broken_at(folded)
+    if place is None:
+        return None
+    at = folded.place(*place)
+    words = (
+        f"A break line crosses the view at X{at[0]:.4g} Y{at[1]:.4g}, so part of the length is not drawn and places "
+        "along it can't be measured; draw the part at its full length."
+    )
+    return Finding(Level.STOP, "broken-view", words, at)
+
+
+def _breaks(network: Network, node: int, folded: Folded) -> bool:
+    """True if a break line crosses the axis at a node."""
+    up, down = _way(network, node, 1, folded.fine), _way(network, node, -1, folded.fine)
+    if len(up) < 2 or len(down) < 2 or len(up) + len(down) < 6:
+        return False
+    slopes = [(way[1][0] - way[0][0]) / abs(way[1][1] - way[0][1]) for way in (up, down)]
+    if min(abs(s) for s in slopes) < ASLANT or abs(sum(slopes)) > 0.2 * max(abs(s) for s in slopes):
+        return False
+    (z_top, r_top), (z_end, r_end) = up[-1], down[-1]
+    radius = max(r_top, -r_end)
+    near = ALIKE * radius
+    if radius < RIM * folded.view.reach or abs(r_top + r_end) > near or abs(z_top - z_end) > near:
+        return False
+    line = np.array([*reversed(down), *up[1:]])
+    straight = np.interp(line[:, 1], [r_end, r_top], [z_end, z_top])
+    sway = line[:, 0] - straight
+    return bool(min(sway.max(), -sway.min()) > max(SWAY * radius, 2 * folded.fine))
+
+
+def _way(network: Network, node: int, side: int, fine: float) -> list[Point]:
+    """The places from a node on the axis along one line as long as it goes outward."""
+    way, last, seen = [network.point(node)], None, {node}
+    while True:
+        outward = [
+            (other, k)
+            for k in network.around[node]
+            for other in (network.edges[k].a + network.edges[k].b - node,)
+            if network.edges[k].label >= 0
+            and other not in seen
+            and (network.point(other)[1] - way[-1][1]) * side > fine
+        ]
+        if not outward:
+            return way
+        node, last = min(outward, key=lambda found: _turn(network, way, last, *found))
+        seen.add(node)
+        way.append(network.point(node))
+
+
+def _turn(network: Network, way: list[Point], last: int | None, other: int, edge: int) -> tuple[bool, float]:
+    """How ill an edge goes on from the last: another stroke, and the angle between them; from the axis, how square."""
+    (z0, r0), (z1, r1) = way[-1], network.point(other)
+    if last is None:
+        return False, -abs(z1 - z0) / abs(r1 - r0)
+    (za, ra) = way[-2]
+    before, after = np.array([z0 - za, r0 - ra]), np.array([z1 - z0, r1 - r0])
+    cosine = float(before @ after) / float(np.hypot(*before) * np.hypot(*after))
+    return network.edges[edge].label != network.edges[last].label, 1 - cosine

@@ -1,0 +1,75 @@
+"""Views drawn shortened between break lines are refused; what only crosses the axis aslant is not taken for one."""
+
+import math
+
+import pytest
+from support.draw import Ink, Turned, mixed, rotated, sheet_of, side_view, with_centre
+
+from extractor import ReadOptions, read_sheet
+
+MM = ReadOptions(units="mm")
+SHAFT = Turned(((30.0, 30.0), (60.0, 20.0)))
+
+
+def zigzag(at, r, sway, over=1.0):
+    """A straight line across the axis with a sharp wave in its middle (ISO 128-3; from memory)."""
+    half = [(at, over * r), (at, 0.1 * r), (at - sway, 0.05 * r)]
+    return [*half, *((2 * at - z, -y) for z, y in reversed(half))]
+
+
+def waves(at, r, sway, count=1, steps=24):
+    """A free curve across the axis in chords, `count` whole waves."""
+    shares = [k / steps for k in range(steps + 1)]
+    return [(at + sway * math.sin(2 * math.pi * count * s), r * (1 - 2 * s)) for s in shares]
+
+
+def piece(front, back, r, *ends):
+    """One piece of a shaft between two z; `ends` replace its front or back face."""
+    lines = {0: [(front, r), (front, -r)], 1: [(back, r), (back, -r)]}
+    lines.update(dict(ends))
+    ink = Ink()
+    for line in lines.values():
+        ink = ink.chain([(z, y, 0.0) for z, y in line])
+    for side in (1, -1):
+        ink = ink.chain([(lines[0][0][0], side * r, 0.0), (lines[1][0][0], side * r, 0.0)])
+    return ink
+
+
+def codes(ink, options=MM, **move):
+    return [f.code for f in read_sheet(sheet_of(ink, **move), options).findings if f.stops]
+
+
+@pytest.mark.parametrize("turn", [0.0, 90.0, 33.0])
+@pytest.mark.parametrize("line", [zigzag, waves, lambda z, r, sway: waves(z, r, sway, 3)])
+def test_two_pieces_with_break_lines(line, turn):
+    ink = piece(0.0, -30.0, 10.0, (1, line(-30.0, 10.0, 0.8)))
+    other = piece(-33.0, -60.0, 10.0, (0, line(-33.0, 10.0, 0.8)))
+    both = with_centre(mixed(ink, other), SHAFT, 5.0)
+    assert codes(both, move=rotated(turn)) == ["broken-view"]
+    assert "broken-view" in codes(both, ReadOptions(units="mm", at=rotated(turn)(-10.0, 1.0)), move=rotated(turn))
+
+
+def test_one_zigzag_through_a_whole_outline():
+    ink = side_view(SHAFT).chain([(z, y, 0.0) for z, y in zigzag(-60.0, 10.0, 1.0, over=1.15)])
+    assert codes(ink)[0] == "broken-view"
+
+
+def crossed(*lines):
+    """The shaft with more lines in it."""
+    ink = side_view(SHAFT)
+    for line in lines:
+        ink = ink.chain([(z, y, 0.0) for z, y in line])
+    return ink
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        [[(-40.0, 10.0), (-50.0, -10.0)], [(-40.0, -10.0), (-50.0, 10.0)]],
+        [[(-40.0, 6.0), (-45.0, 6.0), (-45.0, -6.0), (-40.0, -6.0), (-40.0, 6.0)]],
+        [[(z, 10.0), (z - 1.0, 5.0), (z - 2.0, 0.0), (z - 3.0, -5.0), (z - 4.0, -10.0)] for z in (-40.0, -48.0, -56.0)],
+    ],
+    ids=["crossed lines of a flat", "a slot", "a helix"],
+)
+def test_other_lines_across_the_axis_are_no_break(lines):
+    assert "broken-view" not in codes(crossed(*lines))
