@@ -55,11 +55,11 @@ def cautions(setting: Setting, rows: Sequence[Placed], faces: Sequence[FaceRow])
         grooves = [part.grooves[number - 1] for number in row.grooves]
         for remark in _tight(grooves, row, setting):
             said.setdefault(remark, []).extend(row.grooves)
-        for about in (_corners, _slender, _shoulder):
+        for about in (_slender, _shoulder):
             for remark in about(grooves, row, part):
                 said.setdefault(remark, []).extend(row.grooves)
         for groove in grooves:
-            for remark in _chamfers(groove, row, setting):
+            for remark in (*_corners(groove, row, part), *_chamfers(groove, row, setting)):
                 said.setdefault(remark, []).append(groove.id)
     merged = (
         Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
@@ -127,10 +127,10 @@ def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator
         yield Level.NOTE, "width-near-limit", message
 
 
-def _corners(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
+def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[Remark]:
     """The insert's corner radius where the drawing draws none, or a larger one."""
-    radius, drawn = row.tool.corner_radius, grooves[0].corner_radius
-    left = size(radius, part.units)
+    radius, drawn = row.tool.corner_radius, groove.corner_radius
+    left = size(radius, part.units) if radius > EPS else "them sharp"
     if drawn <= EPS and radius > EPS:
         yield Level.NOTE, "corner-sharp-as-drawn", f"corners are drawn sharp, the insert leaves {left}."
     elif row.contour is None and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:

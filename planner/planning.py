@@ -127,7 +127,7 @@ def _rows(fits: dict[int, Fit], setting: Setting) -> list[Placed]:
     return [
         row
         for grooves in groups.values()
-        for like in like_groups(grooves, LIKE_WITHIN[part.units])
+        for like in like_groups(grooves, LIKE_WITHIN[part.units], as_cut=not fits[grooves[0].id].path)
         for group in same_limits(like, shop.machine.tolerance, increments)
         for row in _placed(group, [fits[g.id] for g in group], setting)
     ]

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from extractor.part import Part
 from planner.cuts.aims import EPS, aims_of
 from planner.cuts.chamfers import CORNER_SHARE, cuttable
 from planner.cuts.contour import Contour
@@ -11,6 +12,7 @@ from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.strokes import pauses, runs, slow_part
 from planner.load import load_reasons
+from planner.rows.sets import LIKE_WITHIN, alike
 from planner.words import figure, numbers, size, times
 
 
@@ -35,18 +37,20 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
         apart = size(length(row.shift), units)
         all_of_them = "both" if len(row.places) == 2 else f"all {len(row.places)}"
         yield f"{numbers(row.grooves)} are alike and {apart} apart: {blocks} for {all_of_them}."
-    elif not row.notes and any(_kin(row, other) for other in rows if other is not row):
+    elif not row.notes and any(_kin(row, other, setting.part) for other in rows if other is not row):
         yield f"{numbers(row.grooves)} lies off the pitch of those like it, so it is cut by itself."
     elif not row.notes and len(rows) > 1:
-        yield f"No other groove is like groove {row.grooves[0]}, so it is cut by itself."
+        yield f"No other groove is cut to the size of groove {row.grooves[0]}, so it is cut by itself."
     yield from row.notes
     if row.shift and row.error > length(1) / 2 + EPS:
         yield f"The pitch puts a groove up to {size(row.error, units)} off its true place, which its tolerance allows."
 
 
-def _kin(row: Placed, other: Placed) -> bool:
-    """True if two rows are cut alike."""
-    return (row.tool, row.floor_x, row.layout) == (other.tool, other.floor_x, other.layout)
+def _kin(row: Placed, other: Placed, part: Part) -> bool:
+    """True if two rows are cut alike, from the same lands."""
+    one, two = (part.grooves[some.grooves[0] - 1] for some in (row, other))
+    same = (row.tool, row.floor_x, row.layout) == (other.tool, other.floor_x, other.layout)
+    return same and alike(one, two, LIKE_WITHIN[part.units], as_cut=row.contour is None)
 
 
 def _insert(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]:

@@ -1,7 +1,8 @@
 """Like grooves and their evenly pitched sets, as `read` shows them: no shop, no tool, no grid of the control.
 
 Two grooves are alike if side of the part, shape, width, floor, mouth, both lands, corner radius and chamfer agree
-within LIKE_WITHIN; a set holds like grooves whose centres lie within the same figure of one pitch.
+within LIKE_WITHIN; plunged by one insert they are cut alike whatever corner and chamfer are drawn. A set holds like
+grooves whose centres lie within the same figure of one pitch.
 """
 
 from collections.abc import Sequence
@@ -25,11 +26,11 @@ def group_grooves(part: Part) -> tuple[GrooveSet, ...]:
     return tuple(sorted(sets, key=lambda s: s.grooves))
 
 
-def like_groups(grooves: Sequence[Groove], tolerance: float) -> list[list[Groove]]:
+def like_groups(grooves: Sequence[Groove], tolerance: float, as_cut: bool = False) -> list[list[Groove]]:
     """Share the grooves out by likeness; each joins the first group whose first member is like it."""
     groups: list[list[Groove]] = []
     for groove in grooves:
-        home = next((group for group in groups if alike(group[0], groove, tolerance)), None)
+        home = next((group for group in groups if alike(group[0], groove, tolerance, as_cut)), None)
         if home is None:
             groups.append([groove])
         else:
@@ -37,14 +38,14 @@ def like_groups(grooves: Sequence[Groove], tolerance: float) -> list[list[Groove
     return groups
 
 
-def alike(one: Groove, other: Groove, tolerance: float) -> bool:
-    """True if one insert at one floor diameter, from one land, cuts both."""
+def alike(one: Groove, other: Groove, tolerance: float, as_cut: bool = False) -> bool:
+    """True if one insert at one floor diameter, from one land, cuts both; `as_cut` leaves out corner and chamfer."""
     return (one.where, one.shape) == (other.where, other.shape) and all(
-        abs(a - b) <= tolerance for a, b in zip(_measures(one), _measures(other), strict=True)
+        abs(a - b) <= tolerance for a, b in zip(_measures(one, as_cut), _measures(other, as_cut), strict=True)
     )
 
 
-def _measures(groove: Groove) -> tuple[float, ...]:
+def _measures(groove: Groove, as_cut: bool) -> tuple[float, ...]:
     """The measures that make grooves alike; face grooves also by the plane that they are cut into."""
     face = (groove.z_near, groove.z_far) if groove.where == "face" else (0.0, 0.0)
     lands = sorted((groove.near_land_diameter, groove.far_land_diameter))
@@ -52,8 +53,7 @@ def _measures(groove: Groove) -> tuple[float, ...]:
         groove.width,
         groove.floor_diameter,
         groove.mouth_diameter,
-        groove.corner_radius,
-        groove.edge_chamfer,
+        *(() if as_cut else (groove.corner_radius, groove.edge_chamfer)),
         *lands,
         *face,
     )

@@ -228,6 +228,16 @@ def test_tolerances_as_wide_as_the_pitch_are_neither_slow_nor_spent():
             assert abs((operation.start_z - k * shift) / 1000 - spots[number - 1][1]) <= 0.75
 
 
+def test_grooves_that_one_insert_cuts_alike_share_a_cycle_whatever_corners_are_drawn():
+    corners = [0.0, 0.2, 0.4, 0.2]
+    spots = [(-10 - 6 * k, -13 - 6 * k, 34, {"corner_radius": r}) for k, r in enumerate(corners)]
+    plan = planned(part_of(spots), MM + tool(3, 3.0, corner_radius=0.2))
+    assert [o.grooves for o in plan.operations] == [(1, 2, 3, 4)]
+    said = {f.code: f.message for f in plan.findings}
+    assert said["corner-sharp-as-drawn"].startswith("Groove 1: ")
+    assert said["corner-smaller"].startswith("Groove 3: corners are drawn 0.400 mm round")
+
+
 class TestWhichInsert:
     def names(self, spots, text):
         return [(o.grooves, o.tool.name) for o in planned(part_of(spots, length=120), MM + text).operations]
@@ -374,7 +384,7 @@ def test_every_operation_says_why():
     assert any("one insert cuts the whole part" in why for why in first.why)
     assert any("ribs" in why for why in second.why)
     assert any("kW, 15 Nm on 40.000 and 11 Nm on 30.000" in why for why in second.why)
-    assert "No other groove is like groove 5, so it is cut by itself." in second.why
+    assert "No other groove is cut to the size of groove 5, so it is cut by itself." in second.why
 
 
 def test_an_insert_within_the_width_s_tolerance_is_told_as_such():
