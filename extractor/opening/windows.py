@@ -22,6 +22,10 @@ THE_SHEET = 1
 """Number of the window that is the layout itself."""
 
 
+UNSAID = (1.0, 100.0, 1000.0)
+"""Display factors that nobody chose: none, and those of libraries' default styles."""
+
+
 @dataclass(frozen=True)
 class Window:
     """A window of a layout: its corners on paper, the way from paper to model space, paper per model length, twist."""
@@ -42,7 +46,11 @@ class Window:
         angle, measured = dimension.angle, dimension.measured
         if dimension.kind is not DimensionKind.ANGULAR:
             angle, measured = (angle - self.twist) % 180, measured / self.scale
-        return replace(dimension, points=points, angle=angle, measured=measured, factor=1.0)
+        return replace(dimension, points=points, angle=angle, measured=measured, factor=self._factor(dimension.factor))
+
+    def _factor(self, factor: float) -> float:
+        """The display factor over the model's size; where paper gives none, the model's own size is shown."""
+        return factor if factor in UNSAID else factor * self.scale
 
 
 @dataclass

@@ -52,6 +52,17 @@ def test_a_dimension_on_a_layout_measures_the_model(scale):
     assert not any(f.stops for f in read_sheet(sheet).findings)
 
 
+@pytest.mark.parametrize(("factor", "shown"), [(2.0, 1.0), (10.0, 5.0)])
+def test_a_display_factor_counts_over_the_model(factor, shown):
+    doc = bar()
+    a, b = on_paper(0, 20), on_paper(60, 20)
+    paper = layout_with_window(doc)
+    paper.add_linear_dim((a[0], a[1] + 8), a, b, override={"dimlfac": factor}).render()
+    sheet = read_back(doc)
+    assert sheet.dimensions[0].factor == pytest.approx(shown)
+    assert ("sheet-scale" in {f.code for f in read_sheet(sheet).findings}) is (shown != 1.0)
+
+
 def test_its_tolerance_reaches_the_groove():
     (groove,) = read_sheet(dimensioned("3 +0.1 0")).part.grooves
     assert groove.tolerances["width"] == pytest.approx((0.0, 0.1))

@@ -127,6 +127,9 @@ def random_system(rng: random.Random, header: tuple[Tag, ...]) -> System:
         circles_as_ellipses=rng.random() < 0.08,
         comments=rng.random() < 0.2,
     )
+    if version == OLD and spelling.binary:
+        # The old binary form knows no hatches without markers.
+        spelling = replace(spelling, binary=False)
     return System(
         names=names,
         types=rng.choice(list(TYPES)),
@@ -134,9 +137,9 @@ def random_system(rng: random.Random, header: tuple[Tag, ...]) -> System:
         curves=rng.choice(("pieces", "pieces", "pieces", "path", "chords", "splines")),
         tangents=rng.choice(("own", "own", "none", "visible")),
         blocks=rng.choice(("none", "none", "none", "view", "nested", "scaled")),
-        space=rng.choice(("model",) * 5 + ("paper", "model" if spelling.binary and version == OLD else "window")),
+        space=rng.choice(("model",) * 5 + ("paper", "window")),
         dims=rng.choice(("entity", "entity", "pictured", "pictured", "exploded")),
-        hatch=rng.choice(("entity", "entity", "lines") if version != OLD else ("lines", "lines", "lines", "entity")),
+        hatch=rng.choice(("entity", "entity", "lines") if version != OLD else ("lines", "lines", "entity")),
         repeats=rng.random() < 0.15,
         dots=rng.random() < 0.1,
         spelling=spelling,
