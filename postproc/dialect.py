@@ -30,7 +30,7 @@ from planner.steps import (
     Step,
     ToolCall,
 )
-from postproc.reading.acts import ELSEWHERE, OWN_SWITCHES, Act, CycleWords, Switch
+from postproc.reading.acts import ELSEWHERE, FOREIGN, OWN_SWITCHES, Act, CycleWords, Switch
 from postproc.reading.numbers import decimal
 from postproc.writing.comments import comment_lines
 
@@ -101,6 +101,8 @@ class Dialect:
     beside: ClassVar[frozenset[int]] = frozenset({90, 92, 95})
     """Those of `other_system` that are taken with a caution beside our own, in a block with no place: they can only
     be meant for absolute places, the spindle clamp and feed per revolution there."""
+    foreign: ClassVar[Mapping[int, Act]] = FOREIGN
+    """Cycles of tools that are no grooving inserts, by their numbers; what stands in `g_words` comes first."""
     m_words: ClassVar[Mapping[int, Switch]] = {
         0: Switch.PAUSE,
         1: Switch.PAUSE,

@@ -18,6 +18,7 @@ class Motion:
     `home` is True where it ends at the reference point, along one axis or both: that end is then no place to name.
     `spin_line` is the line whose S rules how fast the spindle may turn here, None where there is none. `compensated`:
     radius compensation is in force, and the edge goes beside the places by a nose radius that only the machine knows.
+    `foreign` names the turning, threading or drilling cycle that this move stands for, which is not followed in full.
     """
 
     kind: Literal["rapid", "feed"]
@@ -40,3 +41,4 @@ class Motion:
     home: bool = False
     spin_line: int | None = None
     compensated: bool = False
+    foreign: str = ""

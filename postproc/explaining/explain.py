@@ -21,7 +21,7 @@ from postproc.motion import Motion
 from postproc.reading.acts import Act, Switch
 from postproc.reading.guess import guess_dialect
 from postproc.reading.interpreter import interpret
-from postproc.reading.meanings import act_of
+from postproc.reading.meanings import Meanings
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.words import Block, parse_program
 from postproc.verdict import CutGroove
@@ -88,17 +88,13 @@ def explain(
     known = known_inserts(parsed, run, run.units, beside=beside)
     said = contradictions(parsed, run, tools, run.units) if tools else tuple(map(_noted, known.unknown))
     tools = tools or known.tools
-    strangers = {number: spoken.other_system[number] for number in spoken.beside if number in spoken.other_system}
-    acts = strangers | dict(spoken.reading(parsed.uses))
-    scenes = tuple(_scenes(parsed.blocks, spoken, acts, run))
-    numbers = {word.whole for block in parsed.blocks for word in block.words if word.address == "M"}
-    switches = {n: switch for n in numbers if n is not None and (switch := spoken.switch(n)) is not None}
+    scenes = tuple(_scenes(parsed.blocks, spoken, Meanings(spoken, parsed), run))
     blocks = tuple(
         ExplainedBlock(
             scene.block.line,
             parsed.lines[scene.block.line - 1].strip(),
             sentence(scene),
-            tuple(ExplainedWord(w.column, str(w), meaning(w, scene, acts, switches)) for w in scene.block.words),
+            tuple(ExplainedWord(w.column, str(w), meaning(w, scene)) for w in scene.block.words),
         )
         for scene in scenes
     )
@@ -113,7 +109,7 @@ def _noted(unknown: Finding) -> Finding:
     return replace(unknown, level=Level.NOTE, unsafe=False)
 
 
-def _scenes(blocks: Iterable[Block], dialect: Dialect, acts: Mapping[int, Act], run: Run) -> Iterator[Scene]:
+def _scenes(blocks: Iterable[Block], dialect: Dialect, meanings: Meanings, run: Run) -> Iterator[Scene]:
     """Each block with what it did when it ran, and the modes in force where it stands."""
     motions = _first_runs(run)
     calls: dict[int, CycleCall] = {}
@@ -122,11 +118,13 @@ def _scenes(blocks: Iterable[Block], dialect: Dialect, acts: Mapping[int, Act], 
     scene = Scene(Block(0, ()), frozenset(), run.increments, dialect.cycle, dialect.diameter_x)
     scene = replace(scene, units_known=all(finding.code != "units-unknown" for finding in run.findings))
     for block in blocks:
-        found = frozenset(_found(block, dialect, acts))
+        events = {word: event for word in block.words if (event := meanings.of(word, block.words)) is not None}
+        found = frozenset(events.values())
         scene = replace(
             scene,
             block=block,
             acts=found,
+            events=events,
             incremental=_switched(scene.incremental, found, Act.INCREMENTAL, Act.ABSOLUTE),
             surface=_switched(scene.surface, found, Act.SURFACE, Act.RPM),
             per_minute=_switched(scene.per_minute, found, Act.PER_MINUTE, Act.PER_REV),
@@ -157,18 +155,6 @@ def _arc(now: Act | None, found: frozenset[Act | Switch]) -> Act | None:
         if act in found:
             return act
     return None if found & {Act.RAPID, Act.FEED} else now
-
-
-def _found(block: Block, dialect: Dialect, acts: Mapping[int, Act]) -> Iterator[Act | Switch]:
-    """What the G and M words of a block ask for."""
-    for word in block.words:
-        event: Act | Switch | None = None
-        if word.address == "G":
-            event = act_of(word, acts)
-        elif word.address == "M" and word.whole is not None:
-            event = dialect.switch(word.whole)
-        if event is not None:
-            yield event
 
 
 def _switched(now: bool, found: frozenset[Act | Switch], on: Act, off: Act) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from postproc.explaining.explain_words import ACTS, SWITCHES, Scene, axis_place, by_turns, feed, meaning, speed, tool
 from postproc.motion import Motion
-from postproc.reading.acts import Act, Switch
+from postproc.reading.acts import FOREIGN_ACTS, Act, Switch
 from postproc.reading.control import ORDER
 from postproc.reading.run import CycleCall
 
@@ -44,13 +44,13 @@ def _numbers(scene: Scene) -> Iterator[str]:
     """The clauses of S, of F in a block that doesn't move, and of a dwell."""
     for word in scene.block.words:
         if by_turns(word, scene):
-            yield "stand still " + meaning(word, scene, {}, {})
+            yield "stand still " + meaning(word, scene)
         elif word.address == "S" and Switch.ORIENT not in scene.acts:
             yield f"the spindle turns {speed(word, scene)}" if Act.CLAMP_OR_ZERO in scene.acts else speed(word, scene)
         elif word.address == "F" and not scene.motions:
             yield feed(word, scene)
         elif Act.DWELL in scene.acts and word.address in "PXU":
-            yield "stand still " + meaning(word, scene, {}, {})
+            yield "stand still " + meaning(word, scene)
 
 
 def _call(scene: Scene) -> str:
@@ -67,8 +67,8 @@ def _movement(scene: Scene) -> Iterator[str]:
     elif Act.GROOVE in scene.acts:
         for word in scene.block.words:
             if scene.form is not None and word.address == scene.form.retract:
-                yield f"for the grooving cycle that follows: {meaning(word, scene, {}, {})}"
-    elif scene.motions and Act.HOME not in scene.acts and Act.MACHINE_PLACE not in scene.acts:
+                yield f"for the grooving cycle that follows: {meaning(word, scene)}"
+    elif scene.motions and scene.acts.isdisjoint({Act.HOME, Act.MACHINE_PLACE, *FOREIGN_ACTS}):
         yield _straight(scene, scene.motions[0], scene.motions[-1])
     elif Act.CLAMP_OR_ZERO in scene.acts and not scene.has("S"):
         yield "the control is told where the tool stands"
@@ -79,7 +79,7 @@ def _movement(scene: Scene) -> Iterator[str]:
 def _cycle(scene: Scene, call: CycleCall) -> str:
     """The clause of a call of the grooving cycle, all its numbers worked out."""
     words = [w for w in scene.block.words if scene.form and w.address in (scene.form.peck, scene.form.shift)]
-    amounts = "".join(f"; {word}: {meaning(word, scene, {}, {})}" for word in words)
+    amounts = "".join(f"; {word}: {meaning(word, scene)}" for word in words)
     return (
         f"grooving cycle from {_start(scene, call)}: {_plunges(scene, call)}, to {_floor(scene, call)}{amounts}; "
         f"{_rate(scene, call.feed)}; at the end back to the start"
@@ -155,7 +155,7 @@ def _end(axis: str, start: int, end: int, known: bool, scene: Scene) -> str:
 def _bend(scene: Scene) -> str:
     """How an arc turns, and its radius or its centre as the block gives it."""
     turning = "clockwise" if scene.arc is Act.ARC_CLOCKWISE else "counter-clockwise"
-    shape = "; ".join(meaning(word, scene, {}, {}) for word in scene.block.words if word.address in "RIK")
+    shape = "; ".join(meaning(word, scene) for word in scene.block.words if word.address in "RIK")
     return f" on an arc, {turning} seen with X up and Z to the right{f': {shape}' if shape else ''}"
 
 

@@ -1,12 +1,11 @@
 """What single words mean, with the numbers worked out, for whoever learns to read a grooving program."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from planner.increment import Increments
 from postproc.motion import Motion
 from postproc.reading.acts import Act, CycleWords, Switch
-from postproc.reading.meanings import act_of
 from postproc.reading.numbers import counted, decimal, tool_numbers
 from postproc.reading.run import CycleCall
 from postproc.reading.words import Block, Word
@@ -30,6 +29,13 @@ ACTS = {
     Act.ABSOLUTE: "X and Z are places",
     Act.INCREMENTAL: "X and Z are distances from where the tool is",
     Act.IDLE: "a setting that moves no grooving tool",
+    Act.ROUGHING: "roughing cycle of a turning tool, not followed here",
+    Act.FINISHING: "finishing cycle of a turning tool, not followed here",
+    Act.TURNING: "turning cycle: in, along, out and back",
+    Act.FACING: "facing cycle: along, in, back along and out",
+    Act.DRILLING: "drilling cycle, not followed here",
+    Act.THREAD: "cut along a thread, not followed here",
+    Act.THREADING: "threading cycle, not followed here",
     Act.COMPENSATED: "the tool goes beside the places by the nose radius kept at the machine",
     Act.UNCOMPENSATED: "the tool goes where the places say",
     Act.WORK_OFFSET: "places count from a work offset, which is set at the machine",
@@ -56,7 +62,8 @@ SWITCHES = {
 class Scene:
     """One block with what is known about it: its acts, what was in force, and what it did when it was first run.
 
-    `arc`: what a place in this block is the end of, None where the tool goes straight.
+    `events` has the G and M words with what each asks for. `arc`: what a place in this block is the end of, None where
+    the tool goes straight.
     """
 
     block: Block
@@ -71,6 +78,7 @@ class Scene:
     units_known: bool = True
     call: CycleCall | None = None
     motions: Sequence[Motion] = field(default_factory=tuple)
+    events: Mapping[Word, Act | Switch] = field(default_factory=dict)
 
     def length(self, count: int) -> str:
         """A count as a length with its unit, to the last increment: "1.000 mm"."""
@@ -100,13 +108,11 @@ class Scene:
         return any(word.address == address for word in self.block.words)
 
 
-def meaning(word: Word, scene: Scene, acts: dict[int, Act], switches: dict[int, Switch]) -> str:
+def meaning(word: Word, scene: Scene) -> str:
     """What a word of a block asks for; "not known" where the tool doesn't take it."""
-    number = word.whole
-    if word.address == "G" and (act := act_of(word, acts)) is not None:
-        return ACTS[act]
-    if word.address == "M" and number is not None and number in switches:
-        return SWITCHES[switches[number]]
+    event = scene.events.get(word)
+    if event is not None:
+        return ACTS[event] if isinstance(event, Act) else SWITCHES[event]
     if word.address == "O":
         return f"program number {word.text}"
     if word.address == "T":

@@ -25,7 +25,9 @@ def measure_form(
     `cut` and `drawn` lie over the same lands, `line` is the drawn line in full; `drop` is the tolerance, in h counts
     and along u. `corner`: the radius that may stand in hollow corners drawn sharper.
     """
-    mouth = _mouth(drawn, (target.u0 - drop, target.u1 + drop), drop) or (target.u0, target.u1)
+    # As far as the cut reaches, for a rim or a cone beside the mouth is cut with it or not at all.
+    reach = (min(window[0], target.u0) - drop, max(window[1], target.u1) + drop)
+    mouth = _mouth(drawn, reach, drop) or (target.u0, target.u1)
     found = _mouth(cut, window, drop) or window
     u0, u1 = target.u0 + found[0] - mouth[0], target.u1 + found[1] - mouth[1]
     floor = target.floor + cut.range(window)[0] - drawn.range(mouth)[0]

@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from extractor.part import Groove
-from planner.cuts.curves import filleted, smooth
+from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.side import Side, stretch_of
 from planner.increment import Increments
 from postproc.cutting.metal import Ints
@@ -38,7 +38,7 @@ class DrawnLine:
         per = increments.per_length
         drawn = stretch_of(side.outline, groove.z_far - reach, groove.z_near + reach)
         points = [(z * per, half * per) for z, half in reversed(drawn)]
-        rounded = smooth(tuple(filleted(points, groove.corner_radius * per, CHORD)), CHORD)
+        rounded = smooth(tuple(filleted(points, printed_radius(groove) * per, CHORD)), CHORD)
         return DrawnLine(tuple((u, 2 * half) for u, half in rounded))
 
     @cached_property

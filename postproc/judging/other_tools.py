@@ -10,10 +10,14 @@ from postproc.cutting.insert import Piece
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import part_pieces
 from postproc.motion import Motion
+from postproc.reading.acts import Act
 from postproc.reading.notebook import Notebook
 
 # Slopes are programmed so much beside the drawn line to make up for the nose radius (common practice, no source).
 NOSE: dict[Units, float] = {"mm": 0.5, "in": 0.02}
+
+THREADS = frozenset({Act.THREAD.value, Act.THREADING.value})
+"""Cycles that cut below the land without cutting a groove."""
 
 
 class OtherTools:
@@ -31,13 +35,13 @@ class OtherTools:
 
     def look(self, motion: Motion) -> None:
         """A move of a tool that the shop file doesn't have; told once a station."""
-        if motion.kind == "rapid" or motion.station in self._stopped:
+        if motion.station in self._stopped or (motion.kind == "rapid" and not motion.foreign):
             return
         if motion.station == 0:
             self._stopped.add(0)
             message = "The program cuts before any tool is called; call the tool with its offset first."
             self.notebook.stop("no-tool", motion.line, message)
-        elif not self._harmless(motion):
+        elif motion.kind == "feed" and motion.foreign not in THREADS and not self._harmless(motion):
             self._stopped.add(motion.station)
             self.notebook.stop(
                 "tool-unknown",

@@ -92,7 +92,8 @@ class Side:
 
     def _measured(self, target: Target, recess: Stretch) -> Measured:
         """A recess measured as its groove is drawn."""
-        if not target.upright and self.where != "face":
+        curved = any(tool.edge != "square" for tool in self._at_work(recess))
+        if (curved or not target.upright) and self.where != "face":
             side, reach = side_of(self.part, target.groove), self.shop.machine.clearance + target.groove.edge_chamfer
             line = DrawnLine.of(target.groove, side, self.increments, reach)
             return measure_form(

@@ -12,6 +12,8 @@ from postproc.reading.notebook import Notebook
 
 # Deepest sideways cut as a share of the insert's width where the shop file gives none (catalogues: 0.75 to 0.8).
 SIDE_SHARE = 0.75
+# Counts along u that metal beside an edge may be off by rounding on a curved way.
+ROUNDING = 3
 # A wall's finishing allowance up to this share of the insert's width may be taken from the side (common practice).
 THIN_WALL = 0.1
 # A plunge outside a cycle, so many times deeper than wide, is worth a look if it has no peck (common practice).
@@ -39,8 +41,10 @@ class Feeds:
         u, h = insert.place(motion.x0, motion.z0)
         if not (motion.x0_known and motion.z0_known) or h >= metal.top:
             return
-        over = max(metal.above(piece) for piece in insert.underside(u, h, u, h))
-        if over > self.touch:
+        pieces = insert.underside(u, h, u, h)
+        over = max(metal.above(piece) for piece in pieces)
+        # Beside a steep edge a count along u is many in height: what is no wider is rounding, not metal.
+        if over > self.touch and sum(metal.thickness(piece, self.touch) for piece in pieces) > ROUNDING:
             self.notebook.stop(
                 "start-below-land",
                 motion.line,
@@ -148,6 +152,15 @@ class Feeds:
             motion.line,
             f"{tool.name} cuts under radius compensation (G41, G42): where its edge goes hangs on a radius kept at the "
             "machine, so it can't be judged; program the edge itself, with G40.",
+        )
+
+    def foreign(self, motion: Motion, tool: Tool) -> None:
+        """Name a cycle of another kind of tool that a judged insert runs."""
+        self.notebook.stop(
+            "cycle-not-followed",
+            motion.line,
+            f"{tool.name} runs a {motion.foreign}, which is not followed here, so what it leaves can't be judged; "
+            "write it out, or as the grooving cycle.",
         )
 
     def offset(self, motion: Motion, tool: Tool) -> None:

@@ -67,6 +67,9 @@ class Watch:
             if tool is None or insert is None:
                 self._others.look(motion)
                 continue
+            if motion.foreign:
+                self._feeds.foreign(motion, tool)
+                continue
             self._cycle(motion, tool)
             self._room.look(motion, tool, insert)
             if motion.kind == "rapid":

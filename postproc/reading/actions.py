@@ -13,6 +13,7 @@ from postproc.dialect import Dialect
 from postproc.reading.acts import Act, Switch
 from postproc.reading.arcing import run_arc
 from postproc.reading.control import Control, Event
+from postproc.reading.foreign import ForeignCycles
 from postproc.reading.grooving import is_retract_block, read_call, run_call
 from postproc.reading.log import Log
 from postproc.reading.numbers import UNIT_NAMES, tool_numbers
@@ -26,13 +27,14 @@ LONG_DWELL = 5_000
 """Milliseconds from which a dwell was hardly meant: a few turns of the spindle break a chip (common practice)."""
 
 
-class Actions:
+class Actions(ForeignCycles):
     """Everything that words do but calls and the end, which steer the walk itself."""
 
     def __init__(
         self, dialect: Dialect, increments: Increments, control: Control, log: Log, home: tuple[int, int]
     ) -> None:
         """`home` is where the reference point is taken to be, x and z in counts."""
+        super().__init__()
         self.dialect = dialect
         self.increments = increments
         self.control = control

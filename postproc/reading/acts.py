@@ -28,6 +28,13 @@ class Act(StrEnum):
     WORK_OFFSET = "work offset"
     COMPENSATED = "radius compensation"
     UNCOMPENSATED = "no radius compensation"
+    ROUGHING = "roughing cycle"
+    FINISHING = "finishing cycle"
+    TURNING = "turning cycle"
+    FACING = "facing cycle"
+    DRILLING = "drilling cycle"
+    THREAD = "thread cut"
+    THREADING = "threading cycle"
     IDLE = "nothing that moves a grooving tool"
 
 
@@ -69,8 +76,22 @@ class CycleWords:
 MOTIONS: frozenset[Act] = frozenset({Act.RAPID, Act.FEED, Act.ARC_CLOCKWISE, Act.ARC_COUNTER})
 """The acts that stay in force until another of them is named."""
 
+FOREIGN: Mapping[int, Act] = {
+    **dict.fromkeys((32, 33, 34), Act.THREAD),
+    70: Act.FINISHING,
+    **dict.fromkeys((71, 72, 73), Act.ROUGHING),
+    **dict.fromkeys((74, 83, 84), Act.DRILLING),
+    **dict.fromkeys((76, 92), Act.THREADING),
+    90: Act.TURNING,
+    94: Act.FACING,
+}
+"""G numbers of the cycles of turning, threading and drilling tools, where a dialect has no other meaning for them: they
+are let by, and what they cut is not followed (common practice)."""
+
+FOREIGN_ACTS: frozenset[Act] = frozenset(FOREIGN.values())
+
 GROUPS: Mapping[StrEnum, str] = {
-    **dict.fromkeys(MOTIONS, "motion"),
+    **dict.fromkeys((*MOTIONS, Act.TURNING, Act.FACING, Act.THREADING, Act.THREAD), "motion"),
     **dict.fromkeys((Act.DWELL, Act.GROOVE, Act.HOME, Act.CLAMP_OR_ZERO, Act.MACHINE_PLACE), "one-shot"),
     **dict.fromkeys((Act.METRIC, Act.INCH), "unit"),
     **dict.fromkeys((Act.PER_REV, Act.PER_MINUTE), "feed mode"),
@@ -100,22 +121,9 @@ never waved through (common practice)."""
 
 OTHERS: Mapping[int, str] = {
     10: "setting of data",
-    32: "threading",
-    33: "threading",
-    34: "threading",
     65: "macro call",
     66: "macro call",
-    70: "finishing cycle",
-    71: "roughing cycle",
-    72: "facing cycle",
-    73: "pattern cycle",
-    74: "face grooving cycle",
     75: "grooving cycle",
-    76: "threading cycle",
-    83: "drilling cycle",
-    84: "tapping cycle",
-    90: "turning cycle",
-    92: "threading cycle",
-    94: "facing cycle",
+    **{number: act.value for number, act in FOREIGN.items()},
 }
 """What G numbers outside a dialect's table commonly mean on a lathe, for the sentence about them (common practice)."""

@@ -5,6 +5,7 @@ error, and its message names word and state. A cell says which action to take an
 Handlers (`postproc.reading.actions`) never look at the state, and nothing else changes it.
 
     COLD ──G00──> RAPID <──> FEED <──> CLOCKWISE <──> COUNTER     (G00, G01, G02, G03 name the next state)
+    any of them <──> TURNING <──> FACING <──> THREADING           (cycles of other tools that stay in force)
     any of them ──a word of another code system──> COLD           (after it a place needs its motion word)
     any of them ──M02, M30──> ENDED                               (nothing follows)
 """
@@ -25,6 +26,9 @@ class Mode(StrEnum):
     FEED = "at feed"
     CLOCKWISE = "on a clockwise arc"
     COUNTER = "on a counter-clockwise arc"
+    TURNING = "in a turning cycle"
+    FACING = "in a facing cycle"
+    THREADING = "in a threading cycle"
     ENDED = "after the end of the program"
 
 
@@ -83,6 +87,13 @@ _MOVES: Mapping[Event, Cell] = {
     Act.FEED: Cell("cut", Mode.FEED),
     Act.ARC_CLOCKWISE: Cell("arc_clockwise", Mode.CLOCKWISE),
     Act.ARC_COUNTER: Cell("arc_counter", Mode.COUNTER),
+    Act.TURNING: Cell("turning", Mode.TURNING),
+    Act.FACING: Cell("facing", Mode.FACING),
+    Act.THREADING: Cell("threading", Mode.THREADING),
+    Act.THREAD: Cell("thread", Mode.COLD),
+    Act.DRILLING: Cell("drilling"),
+    Act.ROUGHING: Cell("roughing"),
+    Act.FINISHING: Cell("finishing"),
 }
 _LAST: Mapping[Event, Cell] = {
     Switch.COOLANT_OFF: Cell("coolant"),
@@ -101,6 +112,9 @@ TABLE: Mapping[Mode, Mapping[Event, Cell]] = {
     Mode.FEED: {**_ALWAYS, Sign.PLACE: Cell("cut")},
     Mode.CLOCKWISE: {**_ALWAYS, Sign.PLACE: Cell("arc_clockwise")},
     Mode.COUNTER: {**_ALWAYS, Sign.PLACE: Cell("arc_counter")},
+    Mode.TURNING: {**_ALWAYS, Sign.PLACE: Cell("turning")},
+    Mode.FACING: {**_ALWAYS, Sign.PLACE: Cell("facing")},
+    Mode.THREADING: {**_ALWAYS, Sign.PLACE: Cell("threading")},
     Mode.ENDED: {},
 }
 """State x word -> cell."""

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from postproc.dialect import Dialect
-from postproc.reading.acts import GROUPS, MOTIONS, Act, Switch
+from postproc.reading.acts import FOREIGN_ACTS, GROUPS, MOTIONS, Act, Switch
 from postproc.reading.control import Control, Event, Mode, Sign
 from postproc.reading.log import Log
 from postproc.reading.meanings import EXTENDED_OFFSET, Meanings
@@ -11,7 +11,7 @@ from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
 
 _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
-_ONE_SHOT = frozenset({*MOTIONS, Act.GROOVE})
+_ONE_SHOT = frozenset({*MOTIONS, *FOREIGN_ACTS, Act.GROOVE})
 _OWN_AXES = frozenset({Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO})
 """Acts that take the axis words of their block for themselves."""
 _ARCS = frozenset({Mode.CLOCKWISE, Mode.COUNTER})
@@ -52,6 +52,9 @@ class Events:
             return ()
         if event is Switch.OWN:
             self._tell_own(word)
+        if event in FOREIGN_ACTS:
+            message = f"{word} ({event}) at column {word.column} is not followed: what it cuts was left out."
+            self._log.caution("other-cycle", message)
         if self._meanings.strange(word, block):
             self._tell_stranger(word)
             return Sign.STRANGER, event

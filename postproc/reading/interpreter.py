@@ -127,8 +127,14 @@ class _Walk:
             self.log.line = block.line
             if not (block.skip and self.skip):
                 self._block(block)
+            self.actions.end_contour(block.number)
             if self.control.mode is Mode.ENDED:
-                return
+                break
+        if self.actions.contour is not None:
+            number = self.actions.contour[0]
+            self.log.stop("contour-missing", f"No block N{number} comes, at which the roughing cycle's contour ends.")
+        if self.control.mode is Mode.ENDED:
+            return
         if self.callers:
             self.log.stop("no-return", "The subprogram ends without M99; add it.")
         else:

@@ -65,6 +65,7 @@ class Log:
         z: int,
         cycle: int | None = None,
         home: bool = False,
+        foreign: str = "",
     ) -> None:
         """Note a move from where the control is, and put it there. Raises Runaway when there are too many."""
         if len(self.motions) >= MOST_MOTIONS:
@@ -91,6 +92,7 @@ class Log:
                 home,
                 control.spin_line,
                 control.compensated,
+                foreign,
             )
         )
         control.x, control.z = x, z

@@ -4,7 +4,7 @@ Two code systems are common on lathes. Some numbers are settings in the one and 
 one a program is in must be plain from its own words before those numbers are read.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from postproc.dialect import Dialect
 from postproc.reading.acts import ELSEWHERE, OTHERS, Act, Switch
@@ -13,6 +13,10 @@ from postproc.reading.words import ParsedProgram, Word
 
 EXTENDED_OFFSET = "54.1"
 """The G number that takes one of many work offsets by P (common practice)."""
+
+BY_MORE_WORDS = frozenset({70, 71, 72, 73, 74, 76})
+"""Cycles that may have a block of settings with no place. The others name a place, and a threading cycle its pitch F:
+the same numbers without are settings, or a new zero, in the other code system."""
 
 
 def act_of(word: Word, g_words: Mapping[int, Act]) -> Act | None:
@@ -31,13 +35,24 @@ class Meanings:
         self.g_words: Mapping[int, Act] = dialect.reading(parsed.uses)
 
     def of(self, word: Word, block: Sequence[Word]) -> Act | Switch | None:
-        """What a G or M word of a block asks for, None if nothing known."""
+        """What a G or M word of a block asks for, None if nothing known, as for all other words."""
+        if word.address not in "GM":
+            return None
         number = word.whole
         if word.address == "M":
             return None if number is None else self._dialect.switch(number)
         if number is not None and self.strange(word, block):
             return self._dialect.other_system[number]
-        return act_of(word, self.g_words)
+        return act_of(word, self.g_words) or self._foreign(number, {w.address for w in block})
+
+    def _foreign(self, number: int | None, addresses: Collection[str]) -> Act | None:
+        """The cycle of another tool that a number calls with these words; without the words of one it is none."""
+        act = None if number is None else self._dialect.foreign.get(number)
+        if act is None or number is None:
+            return None
+        needs = "PQRUWXZ" if number in BY_MORE_WORDS else AXES
+        pitch = act is not Act.THREADING or number in BY_MORE_WORDS or "F" in addresses
+        return act if pitch and not set(needs).isdisjoint(addresses) else None
 
     def strange(self, word: Word, block: Sequence[Word]) -> bool:
         """True for a word of the other system that can't be taken for the cycle it is in this one."""

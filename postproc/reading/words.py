@@ -56,13 +56,15 @@ class Word(NamedTuple):
 class Block(NamedTuple):
     """One line: its words without N, the texts of its comments, and whether block skip takes it out.
 
-    There are no words where the line is a remark or a number alone, and where nothing in it could be taken for one.
+    `number` is that of its N. There are no words where the line is a remark or a number alone, and where nothing in it
+    could be taken for one.
     """
 
     line: int
     words: tuple[Word, ...]
     comments: tuple[str, ...] = ()
     skip: bool = False
+    number: int | None = None
 
 
 @dataclass(frozen=True)
@@ -145,7 +147,7 @@ def _block(number: int, line: str, findings: list[Finding]) -> Block:
     """One line taken apart; what has no shape goes to the findings, once a line."""
     if PLAIN.fullmatch(line):
         plain = [Word(m[1].upper(), m[2], m.start(1) + 1) for m in WORD.finditer(line)]
-        return Block(number, tuple(_without_number(plain)))
+        return Block(number, tuple(_without_number(plain)), number=_number(plain))
     words: list[Word] = []
     comments: list[str] = []
     skip, wrong = False, ""
@@ -171,7 +173,12 @@ def _block(number: int, line: str, findings: list[Finding]) -> Block:
             findings.append(_wrong(wrong, number, m))
     if wrong == "macro":
         return Block(number, (), tuple(comments), skip)
-    return Block(number, tuple(_without_number(words)), tuple(comments), skip)
+    return Block(number, tuple(_without_number(words)), tuple(comments), skip, _number(words))
+
+
+def _number(words: list[Word]) -> int | None:
+    """The number of a block that begins with N."""
+    return words[0].whole if words and words[0].address == "N" else None
 
 
 def _without_number(words: list[Word]) -> list[Word]:

