@@ -128,14 +128,19 @@ def _is_floor(network: Network, mouth: frozenset[int], outer: set[int], fine: fl
 
 
 def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> bool:
-    """True if the line at the bottom runs on beyond the walls: a bore's or a thread's, not a floor."""
+    """True if the line at the bottom runs on beyond the walls: a bore's or a thread's, not a floor.
+
+    It may lean a little there where a gap at its end was closed.
+    """
     inner = set(face.edges)
-    floor = {n for k in inner for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - lowest) <= fine}
-    for n in floor:
+    low = {n for k in inner for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - lowest) <= fine}
+    floor = {network.edges[k].label for k in inner if set(network.edges[k][:2]) <= low}
+    for n in low:
         for k in network.around[n]:
             edge = network.edges[k]
             (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
-            if k not in inner and abs(r0 - r1) <= fine < abs(z0 - z1):
+            level = abs(r0 - r1) <= (fine if edge.label not in floor else 0.1 * abs(z0 - z1))
+            if k not in inner and level and abs(z0 - z1) > fine:
                 return True
     return False
 

@@ -177,7 +177,8 @@ def _join_strokes(
         tip = (float(strokes.ends[s, e]), float(strokes.ends[s, e + 1]))
         best: tuple[float, Point] | None = None
         for k in tree.query(shapely.Point(tip).buffer(float(reach[s]) + wide)).tolist():
-            foot = _foot(strokes, k, tip) if k != s else None
+            # An end that runs on behind a line that its stroke crosses closes no gap: moved, it would tilt the stroke.
+            foot = _foot(strokes, k, tip) if k != s and not shapely.crosses(lines[k], lines[s]) else None
             if foot and distance(foot, tip) <= reach[s] and (best is None or distance(foot, tip) < best[0]):
                 best = distance(foot, tip), foot
         if best:

@@ -8,6 +8,7 @@ from extractor.part import Front, ReadOptions
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
+from extractor.viewing.balloons import balloons
 from extractor.viewing.breaks import broken
 from extractor.viewing.choice import Candidate, choose, several
 from extractor.viewing.clusters import Ink, prepare
@@ -17,6 +18,10 @@ from extractor.viewing.views import Halves, View, views
 
 FINE = 2e-5
 """Lengths below this share of the view's diagonal are drawing noise."""
+
+
+ITEMS = 2
+"""So many numbered balloons that point into a view say that it shows more than one part."""
 
 
 @dataclass(frozen=True)
@@ -91,9 +96,8 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
         at = next(iter(open_ends(folded)), gaps[0].at if gaps else axis.at)
         words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
         return _stop("outline-open", words, at)
-    findings = list(found.findings)
-    if (cut := broken(folded)) is not None:
-        findings.append(cut)
+    cut = broken(folded)
+    findings = [*([cut] if cut else []), *found.findings, *_put_together(sheet, folded.view)]
     if gaps:
         widest = max(gaps, key=lambda g: g.width)
         words = (
@@ -108,6 +112,18 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
         )
         findings.append(Finding(Level.STOP, "not-turned", words, axis.at))
     return Placed(folded, found, tuple(findings))
+
+
+def _put_together(sheet: Sheet, view: View) -> list[Finding]:
+    """A stop for a view that item balloons point into."""
+    items = balloons(sheet, view)
+    if len(items) < ITEMS:
+        return []
+    words = (
+        f"{len(items)} numbered balloons, the first at X{items[0][0]:.4g} Y{items[0][1]:.4g}, point into the view: it "
+        "shows several parts put together; send the drawing of the one part."
+    )
+    return [Finding(Level.STOP, "assembly", words, items[0])]
 
 
 def _toward_front(view: View, front: Front | None) -> Axis | None:
