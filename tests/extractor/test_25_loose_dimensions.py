@@ -1,0 +1,191 @@
+"""Dimensions of loose lines and arrow heads, balloons, thread lines, face grooves: sheets as other software has them."""
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from support.draw import Cut, Drawn, Turned, full_outline, half_profile, section, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Circle, Source, Text
+from extractor.viewing.arrows import Arrows, arrows
+from extractor.viewing.network import Strokes
+from extractor.viewing.strays import without_strays
+
+MM = ReadOptions(units="mm")
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
+GROOVES = [(-10, -13, 34), (-30, -33, 34)]
+
+
+def strokes(*rows):
+    data = np.array([(*row, 0.0)[:5] for row in rows], dtype=float)
+    return Strokes(data[:, :4], data[:, 4], np.arange(len(data), dtype=np.int64))
+
+
+def head(x, y, turn, size=2.5, base=True):
+    """An arrow head whose tip lies on (x, y), pointing along `turn` degrees, a third as wide as long."""
+    sides = [math.radians(turn + 180 + lean) for lean in (9.46, -9.46)]
+    ends = [(x + size * math.cos(t), y + size * math.sin(t)) for t in sides]
+    rows = [(x, y, *end) for end in ends]
+    return rows + ([(*ends[0], *ends[1])] if base else [])
+
+
+def dimension(a, b, base=True, size=2.5):
+    """A dimension line from a to b with both heads."""
+    turn = math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))
+    return [(*a, *b), *head(*b, turn, size, base), *head(*a, turn + 180, size, base)]
+
+
+def found(reading):
+    return [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves]
+
+
+@pytest.mark.parametrize("base", [True, False])
+@pytest.mark.parametrize("turn", [0, 37, 90])
+def test_a_dimension_line_is_known_by_its_heads(base, turn):
+    c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    rows = [*dimension((0, 0), (30, 0), base), (0, 2, 0, -20), (30, 1, 30, -20), (-10, -30, 50, -30)]
+    told = arrows(strokes(*[(c * a - s * b, s * a + c * b, c * d - s * e, s * d + c * e) for a, b, d, e in rows]), 1e-6)
+    sides = 3 if base else 2
+    assert told.lines == {0}
+    assert told.heads == frozenset(range(1, 1 + 2 * sides))
+    assert told.extensions == {1 + 2 * sides, 2 + 2 * sides}
+
+
+def test_heads_longer_than_their_line_are_heads_and_a_vee_or_a_fork_is_none():
+    assert arrows(strokes(*dimension((0, 0), (1.2, 0))), 1e-6).lines == {0}
+    vee = [(0, 0, 10, 0), (10, 0, 11, -4), (11, -4, 12, 0), (12, 0, 30, 0)]
+    fork = [(0, 0, 10, 0), (10, 0, 14, 1), (10, 0, 14, -1), (14, 1, 20, 1), (14, -1, 20, -1)]
+    for rows in (vee, fork):
+        assert arrows(strokes(*rows), 1e-6) == Arrows()
+    assert arrows(Strokes(np.zeros((0, 4)), np.zeros(0), np.zeros(0, dtype=np.int64)), 1e-6) == Arrows()
+
+
+@pytest.mark.parametrize("draw", [side_view, half_profile, full_outline, section])
+@pytest.mark.parametrize("base", [True, False])
+def test_loose_dimensions_all_over_a_view_change_nothing(draw, base):
+    """A floor's diameter across the part, its width above, diameters whose lines run along the whole outside."""
+    ink = draw(Turned(RING.steps, RING.cuts, 12.0 if draw is section else 0.0))
+    rows = [*dimension((-11.5, -17), (-11.5, 17), base), *dimension((-13, 30), (-10, 30), base)]
+    rows += [(-10, 20, -10, 32), (-13, 20, -13, 32), *dimension((15, -20), (15, 20), base)]
+    rows += [(-60, 20, 17, 20), (-60, -20, 17, -20), *dimension((-60, -30), (0, -30), base)]
+    rows += [(-60, -20, -60, -32), (0, -20, 0, -32)]
+    ink.solid += [(*row, 0.0) for row in rows]
+    notes = (((-11.5, 0.5), "%%c34"), ((-12, 31), "3"), ((15, 0), "\u00d840"), ((-30, -29), "60"))
+    texts = tuple(Text(text, at, 2.5) for at, text in notes)
+    reading = read_sheet(sheet_of(ink, texts=texts), MM)
+    assert found(reading) == GROOVES
+    assert (reading.part.outer_diameter, reading.part.length) == (40, 60)
+    assert not [f for f in reading.findings if f.level == "stop"]
+
+
+def test_an_end_face_on_the_layer_of_the_dimensions_stays():
+    rows = [(0, 0, 0, 20), (0, 20, -40, 20), (-40, 20, -40, 0), (-15, 0, -15, 30)]
+    laid = strokes(*rows, (5, 0, -45, 0))
+    kept = without_strays(laid, 1e-6, frozenset({0, 3}))
+    assert sum(f.polygon.area for f in kept.faces) == pytest.approx(800)
+    less = without_strays(laid, 1e-6, frozenset({3}))
+    assert len(less.faces) == 1
+
+
+LAYER = Source("1", "CIRCLE", "0")
+
+
+def balloon(number, x, foot, y=40.0):
+    """A numbered circle with its line: the circle, the text, the line."""
+    return Circle((x, y), 3.0, LAYER), Text(number, (x - 1.0, y - 1.0), 2.5), (x, y - 3.0, x, foot, 0.0)
+
+
+def ballooned(*items):
+    ink = side_view(RING)
+    ink.solid += [line for _, _, line in items]
+    return read_sheet(sheet_of(ink, circles=tuple(c for c, _, _ in items), texts=tuple(t for _, t, _ in items)), MM)
+
+
+def test_item_balloons_that_point_into_the_view_stop():
+    reading = ballooned(balloon("1", -20.0, 10.0), balloon("2", -45.0, 5.0), balloon("14", -50.0, 3.0))
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert (stop.code, stop.at) == ("assembly", (-20.0, 40.0))
+    assert stop.message.startswith("3 numbered balloons, the first at X-20 Y40, point into the view")
+
+
+@pytest.mark.parametrize("other", [("A", 10.0), ("2", 26.0)])
+def test_one_balloon_letters_and_numbers_beside_dimensions_don_t(other):
+    reading = ballooned(balloon("1", -20.0, 10.0), balloon(other[0], -45.0, other[1]))
+    assert found(reading) == GROOVES
+    assert "assembly" not in {f.code for f in reading.findings}
+
+
+@pytest.mark.parametrize("over", [0.0, 0.04, 0.2])
+def test_a_thread_line_that_runs_out_through_the_chamfer_is_no_floor(over):
+    """ISO 6410-1 from memory: the root as a thin line, here to the end face or a little beyond the chamfer."""
+    ink = side_view(Drawn(((0, 10), (-1, 11), (-20, 11), (-20, 16), (-40, 16))))
+    for s in (1, -1):
+        ink.solid.append((over - 0.9, s * 10.1, -18, s * 10.1, 0.0))
+        ink.solid.append((-18, s * 10.1, -18, s * 11, 0.0))
+    reading = read_sheet(sheet_of(ink), MM)
+    assert reading.part.grooves == ()
+    assert not [f for f in reading.findings if f.stops]
+
+
+def face_groove(ink, dashed, corner=0.4):
+    """A groove 3 deep between radii 10 and 14 in the front face, its corners' edges seen across it."""
+    q = math.tan(math.pi / 8)
+    for s in (1, -1):
+        run = [
+            (0, 10, 0),
+            (corner - 3, 10, -q),
+            (-3, 10 + corner, 0),
+            (-3, 14 - corner, -q),
+            (corner - 3, 14, 0),
+            (0, 14, 0),
+        ]
+        rows = [(*a[:2], *b[:2], a[2]) for a, b in pairwise(run)]
+        rows = [(a, s * b, c, s * d, s * e) for a, b, c, d, e in rows]
+        (ink.hidden if dashed else ink.solid).extend(rows)
+        if not dashed:
+            ink.solid.append((corner - 3, s * 10, corner - 3, s * 14, 0.0))
+    return ink
+
+
+@pytest.mark.parametrize("dashed", [True, False])
+@pytest.mark.parametrize("bore", [0.0, 12.0])
+def test_a_face_groove_is_read_to_its_floor_dashed_or_in_section(dashed, bore):
+    ink = side_view(RING) if dashed else section(Turned(RING.steps, RING.cuts, bore or 2.0))
+    if dashed and bore:
+        ink.hidden += [(0, s * 6, -60, s * 6, 0.0) for s in (1, -1)]
+    reading = read_sheet(sheet_of(face_groove(ink, dashed)), MM)
+    (groove,) = [g for g in reading.part.grooves if g.where == "face"]
+    assert (groove.shape, groove.z_near, groove.z_far) == ("rectangular", 0, -3)
+    assert (groove.mouth_diameter, groove.floor_diameter) == (28, 20)
+    assert groove.corner_radius == pytest.approx(0.4)
+    assert [f.code for f in reading.findings if f.level != "note"] == ["face-groove"]
+
+
+def test_a_hair_s_breadth_within_a_floor_hides_no_recess():
+    """A floor whose second half lies a thousandth lower, as a fitted arc's lowest point does."""
+    for step in (4e-4, -4e-4):
+        run = (
+            (0, 20),
+            (-10, 20),
+            (-12, 19.5),
+            (-14, 19.5),
+            (-14.01, 19.5 + step),
+            (-15, 19.5 + step),
+            (-15, 25),
+            (-40, 25),
+        )
+        (groove,) = read_sheet(sheet_of(full_outline(Drawn(run))), MM).part.grooves
+        assert (groove.z_near, groove.floor_diameter) == (-10, pytest.approx(39, abs=2e-3))
+
+
+def test_both_halves_hatched_out_of_step_are_hatched():
+    ink = section(Turned(RING.steps, RING.cuts, 12.0))
+    for s, first in ((1, -58.0), (-1, -57.1)):
+        for k in range(15):
+            x = first + 3.0 * k
+            ink.solid.append((x, s * 6, x + 11 * s * 1.0, s * 17, 0.0))
+    reading = read_sheet(sheet_of(ink), MM)
+    assert found(reading) == GROOVES
+    assert {r for _, r in reading.part.bore} == {6}
