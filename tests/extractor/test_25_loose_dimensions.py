@@ -1,4 +1,4 @@
-"""Dimensions of loose lines and arrow heads, balloons, thread lines, face grooves: sheets as other software has them."""
+"""Dimensions of loose lines and arrow heads, balloons, thread lines, face grooves: sheets by other software."""
 
 import math
 from itertools import pairwise
