@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from extractor import Groove, Reading, ReadOptions, read_drawing
-from support.second_hand.cases import EITHER, READ, REFUSE, Case
+from support.second_hand.cases import READ, REFUSE, SHEETS, Case
+from support.second_hand.families import FAMILIES
 from support.second_hand.lathe import Recess
 
 RIGHT, WARNED, REFUSED_RIGHTLY, REFUSED, WRONG, CRASH, SLOW = (
@@ -98,20 +99,20 @@ def judge(case: Case, reading: Reading) -> Grade:
     return Grade(WARNED if enough else WRONG, f"{' | '.join(wrong[:4])} [{told}]")
 
 
-def grade(case: Case, folder: Path) -> Grade:
-    """Write the case, read it, judge it."""
+def grade(case: Case, folder: Path, slow: float = 5.0) -> Grade:
+    """Write the case, read it, judge it; a reading of more than `slow` seconds of computing is not right."""
     path = folder / (case.name.replace("/", "-") + ".dxf")
     path.write_bytes(case.data)
-    begin = time.perf_counter()
+    begin = time.process_time()
     try:
         reading = read_drawing(path, ReadOptions(**case.options))  # type: ignore[arg-type]
     except Exception as error:
         refused = type(error).__name__ == "DrawingError"
         word = (REFUSED if case.expect == READ else REFUSED_RIGHTLY) if refused else CRASH
-        return Grade(word, f"{type(error).__name__}: {error}", time.perf_counter() - begin)
-    seconds = time.perf_counter() - begin
+        return Grade(word, f"{type(error).__name__}: {error}", time.process_time() - begin)
+    seconds = time.process_time() - begin
     found = judge(case, reading)
-    return Grade(SLOW if seconds > 5 and found.word in (RIGHT, WARNED) else found.word, found.why, seconds)
+    return Grade(SLOW if seconds > slow and found.word in (RIGHT, WARNED) else found.word, found.why, seconds)
 
 
 def tally(grades: Sequence[Grade]) -> dict[str, int]:
@@ -119,4 +120,7 @@ def tally(grades: Sequence[Grade]) -> dict[str, int]:
     return {w: sum(g.word == w for g in grades) for w in (RIGHT, WARNED, REFUSED_RIGHTLY, REFUSED, WRONG, CRASH, SLOW)}
 
 
-__all__ = ["EITHER", "Grade", "faults", "grade", "judge", "tally"]
+def pairs(negatives: int = 5) -> list[tuple[str, str]]:
+    """Every family on every kind of sheet; a few families where the part itself is beside the matter."""
+    few = {"two_parts", "assembly", "flat"}
+    return [(f, s) for s in SHEETS for k, f in enumerate(FAMILIES) if s not in few or k < negatives]
