@@ -72,7 +72,7 @@ class Control:
         for code in codes:
             if code in (20, 21, 70, 71):  # inch and mm: the trade's and ISO 6983's words
                 self.metric = code in (21, 71)
-            elif code in (0, 1, 75):
+            elif code in (0, 1, 2, 3, 75):
                 self.motion = code
             elif code not in (4, 18, 28, 40, 50, 54, 80, 90, 92, 95, 96, 97, 98, 99):
                 raise Lost(f"line {self.line}: G{code}")
@@ -105,7 +105,27 @@ class Control:
         z = self.length(given["Z"]) if "Z" in given else self.z + self.length(given.get("W", "0."))
         if self.motion == 75:
             raise Lost(f"line {self.line}: a move while the cycle is modal")
-        self.go(self.motion == 0, x, z)
+        if self.motion in (2, 3):
+            self.arc(x, z, self.length(given["R"]) if "R" in given else 0.0)
+        else:
+            self.go(self.motion == 0, x, z)
+
+    def arc(self, x: float, z: float, radius: float) -> None:
+        """A minor arc in chords of three degrees; G02 is clockwise with x up and z to the right, centre on the right."""
+        dz, dx = z - self.z, x - self.x
+        far = math.hypot(dz, dx)
+        if not 0 < far <= 2 * radius + 1e-9:
+            raise Lost(f"line {self.line}: an arc whose R does not reach")
+        side = 1 if self.motion == 2 else -1
+        rise = side * math.sqrt(max(0.0, radius**2 - far**2 / 4)) / far
+        mid = (self.z + z) / 2 + dx * rise, (self.x + x) / 2 - dz * rise
+        begin = math.atan2(self.x - mid[1], self.z - mid[0])
+        turn = 2 * math.asin(min(1.0, far / 2 / radius))
+        parts = max(1, math.ceil(turn / math.radians(3)))
+        for k in range(1, parts):
+            angle = begin - side * turn * k / parts
+            self.go(False, mid[1] + radius * math.sin(angle), mid[0] + radius * math.cos(angle))
+        self.go(False, x, z)
 
     def cycle(self, given: dict[str, str]) -> None:
         if "X" not in given:
