@@ -119,7 +119,7 @@ def _scenes(blocks: Iterable[Block], dialect: Dialect, meanings: Meanings, run: 
     scene = replace(scene, units_known=all(finding.code != "units-unknown" for finding in run.findings))
     for block in blocks:
         events = {word: event for word in block.words if (event := meanings.of(word, block.words)) is not None}
-        found = frozenset(events.values())
+        found = frozenset([*events.values(), *([Act.GROOVE] if block.line in calls else [])])
         scene = replace(
             scene,
             block=block,

@@ -216,3 +216,10 @@ def test_no_unit_is_made_up_either():
     assert "Feed" not in told
     assert "feed 0.08 per rev" in told
     assert "mm/rev" in explain("G21\nG00 X42. Z-13.\nG01 X34. F.08\nM30").blocks[2].sentence
+
+
+def test_a_cycle_whose_word_is_missing_is_explained_as_it_was_read():
+    told = explain("G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\nG75 R.5\nX34. Z-23. P1000 Q5000 F.1\nM30")
+    block = told.blocks[5]
+    assert block.sentence.startswith("Grooving cycle from X42. Z-13.: 3 plunges")
+    assert {word.text: word.meaning for word in block.words}["Q5000"] == "5.000 mm from plunge to plunge"

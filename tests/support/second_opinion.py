@@ -111,7 +111,7 @@ class Control:
             self.go(self.motion == 0, x, z)
 
     def arc(self, x: float, z: float, radius: float) -> None:
-        """A minor arc in chords of three degrees; G02 is clockwise with x up and z to the right, centre on the right."""
+        """A minor arc in chords of three degrees; G02 is clockwise with x up and z to the right."""
         dz, dx = z - self.z, x - self.x
         far = math.hypot(dz, dx)
         if not 0 < far <= 2 * radius + 1e-9:
