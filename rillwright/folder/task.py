@@ -12,6 +12,7 @@ from rillwright.console import why_refused
 from rillwright.folder.groove_changes import groove_changes
 from rillwright.folder.worker import Failure
 from rillwright.job import draft, file_digest, rendered
+from rillwright.jobsheet.figures import caution_count
 from rillwright.jsonform import dump, finding_json, verdict_json
 from rillwright.outcome import unreadable
 from rillwright.outputs import Outputs
@@ -28,7 +29,7 @@ OURS = frozenset({"internal-fault", "out-of-memory"})
 class Draft:
     """The results of one drawing, not yet on disk: files in the order in which they are to be written.
 
-    `state` is made, refused or failed; `program_sha256` is None unless made.
+    `state` is made, refused or failed; `program_sha256` is None unless made. `cautions` counts those on the sheet.
     """
 
     state: str
@@ -38,6 +39,7 @@ class Draft:
     program_sha256: str | None = None
     grooves: tuple[Json, ...] = ()
     changes: tuple[str, ...] = ()
+    cautions: int = 0
 
 
 @dataclass(frozen=True)
@@ -72,6 +74,7 @@ class DrawingTask:
             None if program is None else hashlib.sha256(program.encode("ascii")).hexdigest(),
             grooves,
             changes,
+            caution_count(record),
         )
 
     def failed(self, failure: Failure) -> Draft:

@@ -248,7 +248,7 @@ class Watch:
         except ANY as error:
             self._later(name, error)
             return
-        self._entered(job, result)
+        self._entered(job, result, draft.cautions)
 
     def _edited_meanwhile(self, job: DrawingJob) -> bool:
         again = place(
@@ -259,7 +259,7 @@ class Watch:
         )
         return again.outputs != job.where.outputs
 
-    def _entered(self, job: DrawingJob, result: Result) -> None:
+    def _entered(self, job: DrawingJob, result: Result, cautions: int) -> None:
         name = job.found.name
         self.overview.due = True
         self.not_before.pop(name, None)
@@ -271,6 +271,7 @@ class Watch:
             self.handled[name] = (job.found.signature, job.ruling.settings.digest)
         fields = {"drawing": result.name, "revision": result.revision, "program": result.program_file}
         fields |= {"reason": result.reason} if result.reason else {}
+        fields |= {"cautions": cautions} if cautions and result.state == "made" else {}
         fields |= {"changes": list(result.changes)} if result.changes else {}
         self.log.event(result.state, **fields)
         for note in job.where.notes:

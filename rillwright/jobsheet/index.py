@@ -6,6 +6,7 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 
+from rillwright.jobsheet.figures import caution_count
 from rillwright.jobsheet.picture import body, mirrored, recess_points, set_class
 from rillwright.jobsheet.refusal import small_picture
 from rillwright.jobsheet.scene import Scene, operations, scene_of
@@ -46,6 +47,7 @@ def card(stem: str, record: Mapping[str, Any]) -> Json:
         "grooves": len(part.get("grooves") or []),
         "operations": len(operations(record)),
         "time": time_text((record.get("plan") or {}).get("seconds")) if record.get("status") == "made" else "",
+        "cautions": caution_count(record) if record.get("status") == "made" else 0,
         "why": stops[0] if stops else "",
     }
 

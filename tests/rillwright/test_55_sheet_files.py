@@ -134,6 +134,15 @@ def test_an_index_has_a_card_for_each_part():
     assert "Batch &lt;7&gt;" in page
     assert page.count('class="thumb"') == 2
     assert "The outline is open" in page
+    assert "caution" not in page.split("<main")[1]
+
+
+def test_an_index_counts_the_cautions_of_a_program():
+    careful = [Finding(Level.CAUTION, code, "Look.") for code in ("a", "b")]
+    good, _ = made(part_of([(-10, -13, 34)]), [(1,)], findings=careful)
+    assert "! 2 cautions on the sheet" in render_index([("ring", good)])
+    stopped = refused([*careful, Finding(Level.STOP, "no-part", "No part.")])
+    assert "on the sheet" not in render_index([("ring", stopped)])
 
 
 def test_names_that_are_no_text_or_no_address_are_linked_by_their_bytes():

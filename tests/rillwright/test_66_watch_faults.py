@@ -3,6 +3,7 @@
 import itertools
 import os
 import time
+from dataclasses import replace
 
 from support.drawings import draw_ring
 from support.inboxes import assert_all_settled, kill_at_random, load, programs_of, results_of, watch_once
@@ -85,6 +86,31 @@ def test_a_disk_that_stays_full_is_given_up_for_this_run_and_made_by_the_next(tm
     again, _ = one_watch(tmp_path)
     assert again.run() == 0
     assert len(programs_of(tmp_path / "out")) == 1
+
+
+class OverdueWorker(watch.Worker):
+    """A worker whose time is up at once for one drawing and never for the others, however busy the machine is."""
+
+    def __init__(self, task, limits):
+        self.overdue = task.drawing.name == "hangs.dxf"
+        super().__init__(task, limits)
+
+    @property
+    def deadline(self):
+        return 0.0 if self.overdue else time.monotonic() + 3600
+
+
+def test_a_drawing_that_hangs_its_worker_holds_up_nobody(tmp_path, monkeypatch):
+    made, said = one_watch(tmp_path)
+    made.pace = replace(made.pace, workers=1)
+    # Large enough that no machine is done with it between its start and the first look at its time.
+    many = tuple((-10 - 6 * n, -13 - 6 * n, 34) for n in range(1500))
+    draw_ring(tmp_path / "inbox" / "hangs.dxf", many, length=10_000)
+    draw_ring(tmp_path / "inbox" / "ring.dxf")
+    monkeypatch.setattr(watch, "Worker", OverdueWorker)
+    assert made.run() == 1
+    assert {one.name: one.state for one in results_of(tmp_path / "out")} == {"hangs.dxf": "failed", "ring.dxf": "made"}
+    assert any("more than 120 s" in line for line in said.lines)
 
 
 def stalling():
