@@ -36,7 +36,10 @@ class Fit:
 
 @dataclass(frozen=True)
 class Misfit:
-    """What keeps an insert from cutting a groove: "kind", "form", "width", "reach", "corner", "bore" or "load"."""
+    """What keeps an insert from cutting a groove: "kind", "form", "width", "reach", "corner", "bore", or as follows.
+
+    "slope": a slope too flat; "round": other corners under a slope; "load": too much metal from the side.
+    """
 
     tool: Tool
     reason: str

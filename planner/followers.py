@@ -27,7 +27,8 @@ RADII: dict[Units, tuple[float, ...]] = {"mm": (0.2, 0.1, 0.0), "in": (0.008, 0.
 
 def may_follow(groove: Groove, finding: Finding) -> bool:
     """True if a groove that was refused so may still be made by a finishing path."""
-    return groove.where != "face" and (finding.code in (NOT_PLANNED, SHARPER) or groove.shape == "tapered")
+    tried = (NOT_PLANNED, SHARPER, "no-tool")
+    return groove.where != "face" and (finding.code in tried or groove.shape == "tapered")
 
 
 def with_followers(

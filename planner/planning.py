@@ -14,7 +14,7 @@ from planner.cuts.face import fit_face, place_face
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed, place, same_limits
 from planner.cuts.side import side_of
-from planner.cuts.taper import bears, cored
+from planner.cuts.taper import bears, cored, leaves_corners
 from planner.fit import Fit, Misfit, fit
 from planner.followers import may_follow, with_followers
 from planner.increment import Increments
@@ -23,7 +23,7 @@ from planner.plan import Cycles, Plan
 from planner.refuse import NOT_PLANNED, not_programmed, refusal
 from planner.room import room_findings
 from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
-from planner.shop import Shop
+from planner.shop import Shop, Tool
 from planner.shoulders import parted
 
 
@@ -96,13 +96,20 @@ def _plain(groove: Groove, setting: Setting) -> tuple[list[Fit], Finding | None]
     finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
     if finding is not None:
         return [], finding
-    hold = fit_face if groove.where == "face" else fit
-    answers = [
-        hold(groove, tool, part, shop) if bears(drawn, groove, tool) else Misfit(tool, "slope") for tool in shop.tools
-    ]
+    answers = [_answer(groove, drawn, tool, setting) for tool in shop.tools]
     finding = refusal(groove, answers, part, shop)
     fitting = [answer for answer in answers if isinstance(answer, Fit)]
     return rounded(groove, fitting, part.units) if fitting else ([], finding)
+
+
+def _answer(groove: Groove, drawn: Groove, tool: Tool, setting: Setting) -> Fit | Misfit:
+    """One insert held against a groove, or against the core of one with slopes."""
+    part, shop = setting.part, setting.shop
+    if not bears(drawn, groove, tool):
+        return Misfit(tool, "slope")
+    if not leaves_corners(drawn, tool, shop.machine.tolerance):
+        return Misfit(tool, "round")
+    return (fit_face if groove.where == "face" else fit)(groove, tool, part, shop)
 
 
 def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[Fit], Finding | None]:

@@ -22,6 +22,7 @@ CODES = {
     "sweep": "face-curve",
     "form": "recess-not-planned",
     "slope": "recess-not-planned",
+    "round": "recess-not-planned",
     "kind": "no-tool",
 }
 # The code that a user may answer for: the recess is left out and the others are planned.
@@ -84,7 +85,7 @@ def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: S
     why = next((reason for reason in CODES if reason in reasons), "kind")
     tools = [misfit.tool for misfit in misfits if misfit.reason == why]
     message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, tools, part, shop)}"
-    if why in ("kind", "form", "slope") and (
+    if why in ("kind", "form", "slope", "round") and (
         groove.where != "outside" or groove.shape not in ("rectangular", "relief")
     ):
         message += f", or --accept {NOT_PLANNED} to leave it out of this program"
@@ -117,6 +118,9 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
     if why == "sweep":
         across = size(groove.mouth_diameter, units)
         return f"{who} is {across} across outside and no face insert may begin there or at its inner wall"
+    if why == "round":
+        drawn = size(groove.corner_radius, units)
+        return f"{who} has sloping walls over corners drawn {drawn} round, which no insert at hand leaves"
     if why == "slope":
         return f"{who} has slopes too flat for one cut of any insert at hand"
     place = {"inside": "the bore", "face": "the face"}.get(groove.where, "the outside")

@@ -15,7 +15,6 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from planner.cuts.field import (
-    SLACK,
     Edge,
     Floats,
     Heights,
@@ -41,6 +40,10 @@ SHARE = 0.7
 PATH_SHARE = 0.125
 # A fall of more than this from one count of z to the next, in radial counts, is a wall that the path goes down.
 WALL = 8
+# Shares of the insert's width that the roughing may leave at a wall; the next where too much would come from the side.
+LEFT = (0.5, 0.25, 0.125)
+# Heights as near as this, in counts, are one level: a floor's, not those of a curve beside its lowest place.
+LEVEL = 1e-6
 
 
 class Bounds(NamedTuple):
@@ -96,13 +99,14 @@ def contour_of(hollow: Hollow, tool: Tool, increments: Increments, bounds: Bound
     drawn = raster(hollow.line, start, cells)
     lowest = permitted(drawn, edge)[2 : 3 + near - far]
     floor = round(2 * hollow.floor)
-    paths = _path(far, lowest - floor / 2, bounds, edge, increments.count(tool.corner_radius))
+    stock = _stock(hollow, start, cells, drawn.high)
+    roughs = [rough_plunges(lowest, stock, tool, increments, floor, bounds.allowance, share) for share in LEFT]
+    lap = max(2 * increments.count(tool.corner_radius), edge.width // 10)
+    paths = _path(far, lowest - floor / 2, bounds, roughs[0].farthest, lap)
     tops = [_tops(path, far, near, floor) for path in paths]
     if not _as_drawn(hollow, edge, drawn, np.minimum(*tops), start, bounds):
         return "form"
-    stock = _stock(hollow, start, cells, drawn.high)
-    for share in (0.5, 0.25, 0.125):
-        rough = rough_plunges(lowest, stock, tool, increments, floor, bounds.allowance, share)
+    for rough in roughs:
         standing = np.minimum(stock, _left(rough.places(lowest.size, floor), edge.high))
         if _load(standing, tops, edge) <= bounds.bears:
             return _relative(rough.plunges, rough.level, rough.ribs, paths, far, near, edge.width)
@@ -125,17 +129,20 @@ def _touch(edge: Edge, lean: float) -> int:
 
 
 def _path(
-    first: int, above: Floats, bounds: Bounds, edge: Edge, corner: int
+    first: int, above: Floats, bounds: Bounds, roughed: int, lap: int
 ) -> tuple[tuple[Move, ...], tuple[Move, ...]]:
     """The moves from the near wall and from the far wall; z as in the hollow, x above its floor.
 
-    `above`: radial heights of the lowest places above the floor, from the first place.
+    `above`: radial heights of the lowest places above the floor, from the first place. Over a level floor the first
+    half goes as far as the roughing did, `roughed`, and the second meets it with a `lap`: no end of the edge is fed
+    into a wall that still stands.
     """
-    low = np.flatnonzero(above <= above.min() + SLACK / 2)
+    low = np.flatnonzero(above <= above.min() + LEVEL)
+    least, most = (int(low[0]), int(low[-1])) if low.size > 2 else (int(above.argmin()),) * 2
+    meet = min(max(least, roughed), most)
     error = max(2.0, PATH_SHARE * bounds.tolerance)
     points = np.column_stack([first + np.arange(above.size), above])
-    lap = min(int(low[-1]), int(low[0]) + max(2 * corner, edge.width // 10))
-    return _half(points[int(low[0]) :][::-1], error), _half(points[: lap + 1], error)
+    return _half(points[meet:][::-1], error), _half(points[: min(most, meet + lap) + 1], error)
 
 
 def _half(points: Floats, error: float) -> tuple[Move, ...]:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import acos, asin, atan2, ceil, cos, dist, hypot, pi, sin, sqrt, tan
 
-from extractor.part import ProfilePoints
+from extractor.part import Groove, ProfilePoints
 
 Point = tuple[float, float]
 Circle = tuple[Point, float]
@@ -17,6 +17,8 @@ Circle = tuple[Point, float]
 WIDEST = pi / 9
 # How far a point may lie off the circle, as a share of what its chords lie off it; less than any drawn polygon would.
 OFF = 1e-3
+# Shapes whose corner radius is that of all their corners.
+ONE_RADIUS = ("rectangular", "relief", "tapered")
 
 
 def smooth(points: ProfilePoints, error: float) -> ProfilePoints:
@@ -40,6 +42,14 @@ def smooth(points: ProfilePoints, error: float) -> ProfilePoints:
             found += _between(a, b, circle, error)
         first = last
     return tuple(found)
+
+
+def printed_radius(groove: Groove) -> float:
+    """The radius to put into a recess's sharp corners: its own where all of its corners have one radius.
+
+    The drawing of another shape may show one corner round and one sharp, and means it.
+    """
+    return groove.corner_radius if groove.shape in ONE_RADIUS else 0.0
 
 
 def filleted(points: Sequence[Point], radius: float, error: float) -> list[Point]:

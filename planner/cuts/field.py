@@ -112,6 +112,9 @@ def lowest_places(standing: Floats, edge: Floats) -> Floats:
     size = len(standing) - len(edge) + 1
     found = np.full(size, -np.inf)
     for first, height, count in _level_runs(edge):
+        if count == 1:
+            np.maximum(found, standing[first : first + size] - height, out=found)
+            continue
         under = sliding_max(standing[first : first + size + count - 1], count)
         np.maximum(found, under - height, out=found)
     return found
@@ -121,6 +124,10 @@ def left_standing(places: Floats, edge: Floats) -> Floats:
     """What an insert leaves over each cell that was at a height at each place; infinite where it never was."""
     found = np.full(len(places) + len(edge) - 1, np.inf)
     for first, height, count in _level_runs(edge):
+        if count == 1:
+            under = found[first : first + len(places)]
+            np.minimum(under, places + height, out=under)
+            continue
         padded = np.concatenate([np.full(count - 1, np.inf), places, np.full(count - 1, np.inf)])
         over = sliding_min(padded, count) + height
         reach = found[first : first + len(over)]

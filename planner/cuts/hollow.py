@@ -12,7 +12,7 @@ from math import atan2
 import numpy as np
 
 from extractor.part import Groove, ProfilePoints
-from planner.cuts.curves import filleted, smooth
+from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.field import Floats
 from planner.cuts.side import Side, stretch_of
 from planner.increment import Increments
@@ -20,6 +20,8 @@ from planner.increment import Increments
 Point = tuple[float, float]
 # Greatest distance of a chord from its arc, in counts.
 CHORD = 0.004
+# Digits of a count that are kept: like recesses then have the very same line wherever they lie.
+DIGITS = 3
 # A place as near to a land as this, in counts, lies on it.
 ON_LAND = 0.5
 
@@ -56,9 +58,8 @@ class Hollow:
         """The same with its walls so far apart and its deepest place at a height; the mouth keeps its heights."""
         moved = self.width - width
         top = min(self.tops)
-        deep = top - self.floor
-        shares = [min(1.0, max(0.0, (top - height) / deep)) for _, height in self.line]
-        heights = [height + share * (floor - self.floor) for (_, height), share in zip(self.line, shares, strict=True)]
+        deep, deeper = top - self.floor, floor - self.floor
+        heights = [height + deeper * min(1.0, max(0.0, (top - height) / deep)) for _, height in self.line]
         places = np.maximum.accumulate([z + (moved if z <= self.lowest else 0.0) for z, _ in self.line])
         mouth = (self.mouth[0] + moved, self.mouth[1])
         line = tuple(zip((float(z) for z in places), heights, strict=True))
@@ -79,9 +80,11 @@ def hollow_of(groove: Groove, side: Side, increments: Increments, reach: float) 
     low, high = groove.z_far - reach, groove.z_near + reach
 
     def counted(points: ProfilePoints) -> list[Point]:
-        return [((z - groove.z_near) * per, height * per) for z, height in reversed(points)]
+        return [
+            (round((z - groove.z_near) * per, DIGITS), round(height * per, DIGITS)) for z, height in reversed(points)
+        ]
 
-    outline = filleted(counted(stretch_of(side.outline, low, high)), groove.corner_radius * per, CHORD)
+    outline = filleted(counted(stretch_of(side.outline, low, high)), printed_radius(groove) * per, CHORD)
     outline = list(smooth(tuple(outline), CHORD))
     lands = counted(stretch_of(side.lands, low, high))
     middle = -groove.width * per / 2
@@ -99,7 +102,9 @@ def hollow_of(groove: Groove, side: Side, increments: Increments, reach: float) 
     leans = _lean(outline[far + 1], outline[far]), _lean(outline[near - 1], outline[near])
     lowest = (outline[floor[0]][0] + outline[floor[-1]][0]) / 2
     tops = outline[far][1], outline[near][1]
-    return Hollow((*before, *outline[far : near + 1], *after), ends, tops, leans, groove.width * per, lowest)
+    return Hollow(
+        (*before, *outline[far : near + 1], *after), ends, tops, leans, round(groove.width * per, DIGITS), lowest
+    )
 
 
 def _on_land(point: Point, lands: Sequence[Point]) -> bool:

@@ -38,6 +38,11 @@ class Rough:
     level: int
     ribs: bool
 
+    @property
+    def farthest(self) -> int:
+        """The level plunge nearest to the far wall."""
+        return min(plunge.offset for plunge in self.plunges[: self.level])
+
     def places(self, size: int, floor: int) -> Floats:
         """Radial heights of the insert at each place, infinite where no plunge is."""
         heights = np.full(size, np.inf)

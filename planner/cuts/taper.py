@@ -9,7 +9,7 @@ is that much over cos a along z.
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
-from math import atan, cos, sin
+from math import atan, cos, sin, sqrt
 
 from extractor.part import Groove, Part
 from planner.cuts.aims import EPS
@@ -77,6 +77,16 @@ def corner_shift(tool: Tool, run: float, deep: float) -> float:
     """How much farther along z the sharp corner goes than the slope, `run` wide and `deep` high (radial)."""
     lean = atan(run / deep)
     return tool.corner_radius * (cos(lean) + sin(lean) - 1) / cos(lean)
+
+
+def leaves_corners(drawn: Groove, tool: Tool, tolerance: float) -> bool:
+    """True if the corner radius left between slope and floor is that drawn, within half a tolerance square to it.
+
+    Two radii in one corner lie at most so far apart as in a square one: (R - r) (sqrt 2 - 1). Corners drawn sharp are
+    another matter (`planner.fit`).
+    """
+    apart = abs(drawn.corner_radius - tool.corner_radius) * (sqrt(2) - 1)
+    return drawn.shape != "tapered" or drawn.corner_radius <= EPS or apart <= tolerance / 2
 
 
 def bears(drawn: Groove, core: Groove, tool: Tool) -> bool:

@@ -26,6 +26,8 @@ LEAST_TURN = pi / 36
 TRIES = 12
 # Counts of x above the lowest place at which no two moves should meet.
 NEARLY = 2
+# How far an arc may go beyond the box of its ends, in counts: less than rounding makes a count of.
+BEYOND = 0.4
 
 
 class Move(NamedTuple):
@@ -161,8 +163,26 @@ def _arc(points: Floats, first: int, last: int, least: float = LEAST_TURN) -> Be
     if not least <= 2 * asin(length / (2 * radius)) <= MOST_TURN:
         return None
     centre = sqrt(radius**2 - length**2 / 4) * (-1 if clockwise else 1)
+    if _turns_back(points[[first, last]], length, centre, radius):
+        return None
     off = np.hypot(along, left - centre) - radius
     return Bend(radius, clockwise, float(np.abs(off).max()), float(off @ off))
+
+
+def _turns_back(ends: Floats, length: float, centre: float, radius: int) -> bool:
+    """True if an arc leaves the box of its ends: through a wall, or below the floor and up again.
+
+    `centre` lies so far to the left of the middle of the chord.
+    """
+    left = (ends[1] - ends[0])[::-1] * np.array([-1.0, 1.0]) / length
+    middle = ends.mean(axis=0) + centre * left
+    toward = -left if centre > 0 else left
+    widest = sqrt(1 - length**2 / (4 * radius**2))
+    for axis, sign in ((0, -1), (0, 1), (1, -1), (1, 1)):
+        beyond = sign * middle[axis] + radius - (sign * ends[:, axis]).max()
+        if sign * toward[axis] > widest and beyond > BEYOND:
+            return True
+    return False
 
 
 def along(start: Place, moves: Sequence[Move]) -> list[Place]:

@@ -30,7 +30,7 @@ def measure_form(
     mouth = _mouth(drawn, reach, drop) or (target.u0, target.u1)
     found = _mouth(cut, window, drop) or window
     u0, u1 = target.u0 + found[0] - mouth[0], target.u1 + found[1] - mouth[1]
-    floor = target.floor + cut.range(window)[0] - drawn.range(mouth)[0]
+    floor = target.floor + cut.range(window)[0] - round(line.range(*mouth)[0])
     difference = target.differences(u0, u1, floor)
     state = state_of(_by_walls(target), difference)
     if state is not State.MATCHES:

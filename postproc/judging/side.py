@@ -91,23 +91,33 @@ class Side:
         return replace(target, square=is_square(groove, side_of(self.part, groove), tolerance))
 
     def _measured(self, target: Target, recess: Stretch) -> Measured:
-        """A recess measured as its groove is drawn."""
-        curved = any(tool.edge != "square" for tool in self._at_work(recess))
-        if (curved or not target.upright) and self.where != "face":
-            side, reach = side_of(self.part, target.groove), self.shop.machine.clearance + target.groove.edge_chamfer
-            line = DrawnLine.of(target.groove, side, self.increments, reach)
-            return measure_form(
-                target, self.rounded, self.drawn, line, recess, self.drop, self._may_stand(target, recess)
-            )
-        found = measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
-        if found.state is State.MATCHES and self.where != "face" and self._followed(target, found):
-            return measure_corners(target, self.rounded, found, self.drop)
-        return found
+        """A recess measured as its groove is drawn.
 
-    def _followed(self, target: Target, found: Measured) -> bool:
+        Round corners that are followed with the insert may be right between the walls as cut, or as drawn throughout.
+        """
+        if self.where == "face":
+            return measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
+        if not target.upright or any(tool.edge != "square" for tool in self._at_work(recess)):
+            return self._by_line(target, recess)
+        found = measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
+        if not self._followed(target):
+            return found
+        if found.state is State.MATCHES:
+            found = measure_corners(target, self.rounded, found, self.drop)
+        whole = found if found.state is State.MATCHES else self._by_line(target, recess)
+        return whole if whole.state is State.MATCHES else found
+
+    def _by_line(self, target: Target, recess: Stretch) -> Measured:
+        """A recess held against its drawn line."""
+        reach = self.shop.machine.clearance + target.groove.edge_chamfer
+        line = DrawnLine.of(target.groove, side_of(self.part, target.groove), self.increments, reach)
+        stands = self._may_stand(target, recess)
+        return measure_form(target, self.rounded, self.drawn, line, recess, self.drop, stands)
+
+    def _followed(self, target: Target) -> bool:
         """True if round corners of an upright groove were cut with moves of their own."""
-        wide, deep = target.corner, found.floor + target.rise
-        corners = [(found.u0, found.u0 + wide), (found.u1 - wide, found.u1)]
+        wide, deep = target.corner, target.floor + target.rise
+        corners = [(target.u0, target.u0 + wide), (target.u1 - wide, target.u1)]
         return wide > 0 and any(self.sharp.sloping(corner, deep) for corner in corners)
 
     def _may_stand(self, target: Target, recess: Stretch) -> float:

@@ -88,11 +88,22 @@ def test_an_insert_within_the_width_s_tolerance_is_not_too_wide():
     assert not stops(part_of([(-10, -12, 36, {"tolerances": {"width": (0.0, 0.14)}})]), text)
 
 
-@pytest.mark.parametrize("shape", ["tapered", "other"])
-def test_other_shapes_are_refused_by_name(shape):
-    code, message, _ = only(part_of([(-10, -13, 36, {"shape": shape})]))
+def test_a_recess_with_a_point_is_refused_by_name():
+    code, message, _ = only(part_of([(-10, -13, 36, {"shape": "tapered"})]))
     assert code == "recess-not-planned"
-    assert {"tapered": "sloping walls", "other": "no usual shape"}[shape] in message
+    assert "sloping walls" in message
+    assert "--accept recess-not-planned" in message
+
+
+def test_a_recess_that_rises_again_within_is_refused_by_name():
+    square = part_of([(-10, -18, 36, {"shape": "other"})])
+    # A ridge a millimetre high on the floor, upright on either side.
+    ridge = [(-13.0, 18.0), (-13.0, 19.0), (-15.0, 19.0), (-15.0, 18.0)]
+    floor = square.outline.index((-10.0, 18.0)) + 1
+    part = replace(square, outline=(*square.outline[:floor], *ridge, *square.outline[floor:]))
+    code, message, _ = only(part)
+    assert code == "recess-not-planned"
+    assert "no usual shape" in message
     assert "--accept recess-not-planned" in message
 
 
