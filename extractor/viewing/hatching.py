@@ -66,8 +66,10 @@ def _main_direction(angle: Floats, size: Floats, joined: npt.NDArray[np.bool_]) 
     steps = np.round(folded / math.radians(0.5)).astype(np.int64) % 180
     weight = np.bincount(steps, weights=size, minlength=180)
     best = int(weight.argmax())
-    mine = steps == best
-    return float(np.average(folded[mine], weights=size[mine]))
+    mine, middle = steps == best, best * math.radians(0.5)
+    # A hair below level is a hair below a quarter turn here: both are near the middle of the step, not apart.
+    off = np.mod(folded[mine] - middle + math.pi / 4, math.pi / 2) - math.pi / 4
+    return middle + float(np.average(off, weights=size[mine]))
 
 
 def _ends_met(strokes: Strokes, near: float) -> Ints:

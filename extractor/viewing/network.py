@@ -5,7 +5,7 @@ turned parts, and nothing here decides what touches: that is `noding`.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -157,7 +157,7 @@ def rim(faces: list[Face]) -> set[int]:
     return once
 
 
-def without_boxes(network: Network, faces: Sequence[Face], aside: frozenset[int]) -> list[Face]:
+def without_boxes(network: Network, faces: Sequence[Face], aside: Set[int]) -> list[Face]:
     """Leave out faces that nothing but strokes labelled in `aside` close: boxes between a part and its dimensions.
 
     Edges labelled below 0 don't count, nor does what lies round about: a sheet's border encloses all.

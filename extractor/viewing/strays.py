@@ -8,12 +8,12 @@ enclosed stays enclosed without it: an end face may lie on the layer of the dime
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Set
 
 import numpy as np
 import shapely
 
-from extractor.viewing.network import Face, Network, Strokes, without_boxes
+from extractor.viewing.network import Network, Strokes, without_boxes
 from extractor.viewing.noding import node
 
 SLANT = math.radians(3.0)
@@ -36,26 +36,32 @@ def without_strays(laid: Strokes, near: float, aside: frozenset[int]) -> Network
     """
     network = node(laid, near)
     idle = aside & {e.label for e in network.edges}
-    if idle:
-        fewer = _less(laid, idle, near)
-        if _lost(without_boxes(network, network.faces, aside), network, fewer) <= CRUMBS:
-            network, laid = fewer, laid.pick(~np.isin(laid.label, list(idle)))
-    labels = {k for k in _sticking_out(network, laid) if _passes_through(network, k)}
-    if not 0 < len(labels) <= FEW:
-        return network
-    floor = network.level_edges(1, 0.0, near)
-    fewer = _less(laid, labels, near)
-    return fewer if _lost([f for f in network.faces if not f.edges & floor], network, fewer) <= CRUMBS else network
+    fewer = _less(laid, idle, near) if idle else network
+    for base, known in ((fewer, idle), (network, frozenset[int]())):
+        strays = {k for k in _sticking_out(base, laid) if _passes_through(base, k)}
+        strays = strays if len(strays) <= FEW else set()
+        for labels in (known | strays, known):
+            less = _less(laid, labels, near) if labels else network
+            if labels and _lost(network, less, labels, strays & labels, near) <= CRUMBS:
+                return less
+    return network
 
 
-def _less(laid: Strokes, labels: set[int] | frozenset[int], near: float) -> Network:
+def _less(laid: Strokes, labels: Set[int], near: float) -> Network:
     """The network of the strokes but for some."""
     return node(laid.pick(~np.isin(laid.label, list(labels))), near)
 
 
-def _lost(faces: Sequence[Face], network: Network, fewer: Network) -> float:
-    """What share of the area enclosed lies in those of the faces that are open with fewer lines."""
-    kept = shapely.STRtree([f.polygon for f in fewer.faces])
+def _lost(network: Network, less: Network, labels: Set[int], strays: Set[int], near: float) -> float:
+    """What share of the area enclosed is open without the strokes of these labels.
+
+    Boxes that nothing else closes don't count, nor does what a stray line shuts off on the axis.
+    """
+    floor = network.level_edges(1, 0.0, near)
+    stray = {k for k, e in enumerate(network.edges) if e.label in strays}
+    faces = without_boxes(network, network.faces, labels)
+    faces = [f for f in faces if not (f.edges & floor and f.edges & stray)]
+    kept = shapely.STRtree([f.polygon for f in less.faces])
     held = (
         set(kept.query(shapely.points([f.inside for f in faces]), predicate="within")[0].tolist()) if faces else set()
     )
