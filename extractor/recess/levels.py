@@ -7,7 +7,7 @@ hold other recesses. So nothing that lies below both its neighbours is passed ov
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from extractor.recess.profile import Piece
 
@@ -55,7 +55,13 @@ def levels(profile: Sequence[Piece], fine: float) -> list[Level]:
         trend = turn
     if trend != 0:
         found.append(Level(len(profile), len(profile), profile[-1].end[1]))
-    return _merged(found, fine)
+    return _merged([replace(level, radius=_height(profile, level)) for level in found], fine)
+
+
+def _height(profile: Sequence[Piece], level: Level) -> float:
+    """The radius of a level's longest stretch: a corner of a hair's breadth at its end is not its height."""
+    pieces = profile[level.first : level.last]
+    return max(pieces, key=lambda p: abs(p.run)).start[1] if pieces else level.radius
 
 
 def _merged(row: Sequence[Level], fine: float) -> list[Level]:
