@@ -113,7 +113,7 @@ def test_lines_do_not_run_into_the_bar_on_a_terminal():
     code = "from rillwright.progress import Bar\nwith Bar('drawings') as bar:\n"
     code += "    for item in bar.through([1, 2, 3]):\n        bar.say(f'item {item}')\n"
     call = f'{sys.executable} -c "{code}"'
-    told = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=60).stdout
+    told = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=600).stdout
     assert "drawings" in told
     lines = [
         re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", line).split("\r")[-1] for line in told.replace("\r\n", "\n").split("\n")
@@ -124,7 +124,7 @@ def test_lines_do_not_run_into_the_bar_on_a_terminal():
 def on_terminal(columns, code):
     """The lines that some code prints on a terminal of so many columns."""
     call = f'stty cols {columns}; {sys.executable} -c "{code}"'
-    told = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=60).stdout
+    told = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=600).stdout
     return [re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", line).rstrip() for line in told.replace("\r\n", "\n").split("\n")]
 
 

@@ -1,10 +1,12 @@
 """Drives a real watch process: loads of drawings, kills at random, and what must be true of the folder afterwards."""
 
+import json
 import os
 import random
 import signal
 import subprocess
 import sys
+import threading
 import time
 from collections import Counter
 from contextlib import contextmanager
@@ -48,7 +50,22 @@ def watching(inbox, out, *options):
         process.communicate()
 
 
-def wait_until(true, seconds=120.0):
+def heard(process, event, seconds=300.0, **fields):
+    """What a running watch says up to an event with these fields, as dicts; fails where it never says it."""
+    watchdog = threading.Timer(seconds, process.kill)
+    watchdog.start()
+    said = []
+    try:
+        for line in process.stdout:
+            said.append(json.loads(line))
+            if said[-1].items() >= ({"event": event} | fields).items():
+                return said
+    finally:
+        watchdog.cancel()
+    raise AssertionError(f"it never said {event}")
+
+
+def wait_until(true, seconds=300.0):
     """Wait until something is true; fails where it never becomes so."""
     until = time.monotonic() + seconds
     while not true():
@@ -70,7 +87,7 @@ def kill_at_random(inbox, out, kills, seed=1, longest=4.0):
             else:
                 time.sleep(rng.uniform(0.0, 1.0))
             os.kill(process.pid, signal.SIGKILL)
-            process.wait(10)
+            process.wait(120)
 
 
 def drawings_of(inbox):
