@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from extractor.finding import Finding, Level
 from planner.cuts.face import FaceRow
-from planner.cuts.face_strokes import face_start, face_steps
+from planner.cuts.face_strokes import face_hop, face_start, face_steps
 from planner.cuts.moves import Setting, Spot, calls, come, come_to_face, go_home, hop, start_of
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps, form_of
@@ -15,7 +15,8 @@ from planner.faces import face_reasons
 from planner.order import order_findings, order_reasons
 from planner.plan import Form, GrooveSet, Operation, Plan
 from planner.reasons import reasons
-from planner.steps import Coolant, GrooveCycle, Rapid, Step
+from planner.steps import Coolant, GrooveCycle, Step
+from planner.tidy import tidied
 from planner.words import size
 
 Row = Placed | FaceRow
@@ -25,14 +26,19 @@ def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ..
     """The whole plan of rows in the order of cutting."""
     clock = setting.clock()
     before = (*go_home(setting), *calls(rows[0].tool, setting))
-    seconds = clock.run(before)
+    clock.run(before)
     operations = [_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row]
     after = (*go_home(setting, rows[-1].tool), *((Coolant(False),) if setting.shop.machine.coolant else ()))
-    seconds += sum(operation.seconds for operation in operations) + clock.run(after)
+    before, *inner, after = tidied([before, *(operation.steps for operation in operations), after])
+    clock = setting.clock()
+    seconds = [clock.run(steps) for steps in (before, *inner, after)]
+    operations = [
+        replace(operation, steps=steps, seconds=took)
+        for operation, steps, took in zip(operations, inner, seconds[1:-1], strict=True)
+    ]
     sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
-    plan = Plan(
-        setting.increments, setting.shop, sets, before, _with_order(operations, rows, setting), after, seconds, findings
-    )
+    done = _with_order(operations, rows, setting)
+    plan = Plan(setting.increments, setting.shop, sets, before, done, after, sum(seconds), findings)
     more = (*order_findings(_along(rows), setting.part), *_unsaid_retract(plan, setting), *_batch(plan))
     return replace(plan, findings=(*findings, *more))
 
@@ -83,8 +89,8 @@ def _operation(row: Row, last: Row | None, rows: Sequence[Row], clock: Clock, se
     way = come_to_face(start) if isinstance(row, FaceRow) else come(start, row.side)
     if last is not None and row.tool != last.tool:
         way = (*go_home(setting, last.tool), *calls(row.tool, setting), *way)
-    elif isinstance(last, FaceRow):
-        way = (Rapid(z=setting.home.z), *way)
+    elif isinstance(last, FaceRow) and isinstance(row, FaceRow):
+        way = face_hop(last, row, setting)
     elif isinstance(last, Placed) and isinstance(row, Placed):
         way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)
     steps = (*way, *cuts)

@@ -34,6 +34,16 @@ def face_steps(row: FaceRow, setting: Setting) -> tuple[Step, ...]:
     return (*steps, *_finishing(row, setting), *_chamfers(row, setting))
 
 
+def face_hop(last: FaceRow, row: FaceRow, setting: Setting) -> tuple[Step, ...]:
+    """From one face groove to another with the same tool, in front of all metal on the way."""
+    count, start = setting.increments.count, face_start(row)
+    # A width farther in than the walls, where the chamfers of the inner rim are cut from.
+    lowest = setting.increments.length(min(row.walls[1], last.walls[1]) - 2 * row.width)
+    front = front_plane(setting.part.lands, max(lowest, setting.shop.machine.tolerance))
+    height = max(count(front) + count(setting.shop.machine.clearance), last.start_z, row.start_z)
+    return Rapid(z=height), Rapid(x=start.x), Rapid(z=start.z)
+
+
 def slow_part(row: FaceRow) -> int:
     """Counts at the bottom of a deep plunge that go at a slower feed; 0 where none do."""
     deep = row.tool.last_feed < 1 and not row.finish and row.face_z - row.floor_z > DEEP * row.width

@@ -153,9 +153,9 @@ class TestFace:
             Cut(800, z=-2000),
             Rapid(z=-1500),
             Cut(800, z=-4000),
-            Rapid(z=1000),
+            Rapid(z=100_000),
         )
-        assert plan.after[:2] == (Rapid(z=100_000), Rapid(x=200_000))
+        assert plan.after[0] == Rapid(x=200_000), "out of the face along Z, all the way in one, then X"
 
     def test_the_inner_edge_as_reference(self):
         assert planned(face_part(), shop(FACE)).operations[0].start_x == 34_000

@@ -52,7 +52,7 @@ class TestFinishing:
             Rapid(x=40_000),
             Cut(800, z=-4000),
             Cut(800, x=41_000),
-            Rapid(z=1000),
+            Rapid(z=100_000),
         )
         assert min(s.z for s in steps[:first] if isinstance(s, Cut)) == -3900
 
@@ -145,6 +145,25 @@ class TestTheBodyOfTheInsert:
         assert {"face-curve-unchecked", "deep-and-narrow", "no-peck", "corner-sharp-as-drawn"} <= codes
 
 
+class TestFromGrooveToGroove:
+    def part(self, **more):
+        spots = [(0, -4, inner, {"where": "face", "mouth_diameter": inner + 6}) for inner in (30, 50)]
+        return part_of(spots, steps=[(0, 80)])
+
+    def test_along_x_in_front_of_the_face(self):
+        first, second = planned(self.part(), shop()).operations
+        assert first.steps[-1] == Rapid(z=1000)
+        assert second.steps[0] == Rapid(x=second.start_x)
+
+    def test_over_a_hub_to_a_shoulder(self):
+        # One groove in the hub's face, one in the shoulder 8 behind it: out in front of the hub, then over, then in.
+        spots = [(z, z - 4, inner, {"where": "face", "mouth_diameter": inner + 6}) for z, inner in ((0, 12), (-8, 44))]
+        part = part_of(spots, steps=[(0, 30), (-8, 80)])
+        first, second = planned(part, shop()).operations
+        assert first.steps[-1] == Rapid(z=1000)
+        assert second.steps[:2] == (Rapid(x=50_000), Rapid(z=-7000))
+
+
 class TestChamfers:
     def part(self, **more):
         return face(edge_chamfer=0.5, bevelled=(True, True), **more)
@@ -158,7 +177,7 @@ class TestChamfers:
             Rapid(z=1000),
             Rapid(x=37_000),
             Cut(800, x=40_000, z=-500),
-            Rapid(z=1000),
+            Rapid(z=100_000),
         )
 
     def test_a_round_corner_goes_farther(self):

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from support.parts import part_of, row
+from support.rapids import needless_rapids
 
 from planner import parse_shop, plan_part
 from planner.order import in_order
-from planner.steps import Rapid, ToolCall
 
 SHOP = parse_shop(
     'units="mm"\n[machine]\nstick_out=400\n'
@@ -115,25 +115,7 @@ def test_from_the_free_end_and_no_needless_rapids(part):
         if one.tool == two.tool and one.grooves > two.grooves:
             forced = any((a, b) in pairs for a in one.grooves for b in two.grooves)
             assert forced or weak(two, part) > weak(one, part), "nearer to the free end, and free to come first"
-    _rapids(plan.steps)
-
-
-def _rapids(steps):
-    """No rapid to where the tool is already, and no two along one axis in a row."""
-    at, last = {}, None
-    for step in steps:
-        if isinstance(step, ToolCall):
-            last = None
-        if isinstance(step, Rapid):
-            axis = "x" if step.z is None else "z"
-            assert getattr(step, axis) != at.get(axis), step
-            assert last != axis, step
-            last = axis
-        else:
-            last = None if getattr(step, "floor_x", getattr(step, "x", None)) is not None else last
-        for axis in "xz":
-            if getattr(step, axis, None) is not None:
-                at[axis] = getattr(step, axis)
+    assert needless_rapids(plan.steps) == []
 
 
 class TestByHand:

@@ -2,6 +2,7 @@
 
 from hypothesis import HealthCheck, given, settings
 from support.jobs import jobs, odd_jobs
+from support.rapids import needless_rapids
 from support.recorder import run_of
 
 from planner import plan_part
@@ -46,6 +47,7 @@ def _sound(part, plan):
     """Every groove once; every span a whole number of shifts; rapids along Z only above the lands on their way."""
     assert sorted(n for o in plan.operations for n in o.grooves) == [g.id for g in part.grooves]
     assert sorted(n for s in plan.sets for n in s.grooves) == [g.id for g in part.grooves]
+    assert needless_rapids(plan.steps) == []
     x = z = None
     for step in plan.steps:
         if isinstance(step, GrooveCycle):
