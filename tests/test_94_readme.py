@@ -16,6 +16,8 @@ from pathlib import Path
 import pytest
 
 from planner import parse_shop
+from planner.settings.shopkeys import TABLES
+from rillwright.cli import COMMANDS
 
 ROOT = Path(__file__).parent.parent
 README = ROOT / "README.md"
@@ -47,7 +49,7 @@ def said(block):
     """What a console block shows when its commands are run one after the other in the present folder."""
     shown = []
     for command in commands(block):
-        done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, timeout=120, env=environment())
+        done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, timeout=600, env=environment())
         shown += [f"$ {command}", *(done.stdout + done.stderr).splitlines()]
     return TIMES.sub("2031-05-06 07:08:09", "\n".join(shown) + "\n")
 
@@ -89,6 +91,19 @@ def test_the_shop_file_shown_is_one():
     assert tomllib.loads(text)["machine"]["dialect"] == "two-block"
 
 
+@pytest.mark.parametrize("table", TABLES)
+def test_every_key_of_a_shop_file_is_told(table):
+    text = README.read_text("utf-8")
+    missing = [key.name for key in TABLES[table] if f"`{key.name}`" not in text and f"\n{key.name} = " not in text]
+    assert missing == []
+
+
+def test_every_command_and_every_option_of_reading_is_told():
+    text = README.read_text("utf-8")
+    assert [name for name in COMMANDS if f"rillwright {name}" not in text] == []
+    assert [one for one in ("--units", "--front", "--at", "--scale", "--accept", "--grooved") if one not in text] == []
+
+
 def test_two_commands_do_all_the_setting_up_and_the_check_runs_the_second():
     first, second = blocks("sh")
     assert first.splitlines() == [first.strip()]
@@ -106,7 +121,7 @@ def test_the_calls_for_unattended_runs_are_calls_of_the_tool(kind, tmp_path):
     words = [str({"/srv/drawings": inbox, "/srv/programs": out}.get(word, word)) for word in shlex.split(call)]
     tool = [sys.executable, "-c", "from rillwright.cli import main; main()"]
     once = [] if "--once" in words else ["--once"]
-    assert subprocess.run([*tool, *words, *once], capture_output=True, timeout=60).returncode == 0
+    assert subprocess.run([*tool, *words, *once], capture_output=True, timeout=600).returncode == 0
 
 
 def test_the_table_of_exit_statuses_names_every_command():
