@@ -84,7 +84,7 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
     """Shape and measures of a recess; None where its walls meet before the mouth (no opening)."""
     near_side = [p.back() for p in reversed(profile[recess.near.last : recess.floor.first])]
     far_side = [_mirrored(p) for p in profile[recess.floor.last : recess.far.first]]
-    near, far = climb(near_side, fine), climb(far_side, fine)
+    near, far = _level(near_side, far_side, fine)
     mouth = min(near.land, far.land)
     floor = recess.floor.radius
     overhang = any(p.run > fine for p in profile[recess.near.first : recess.far.last])
@@ -127,10 +127,20 @@ def _mirrored(piece: Piece) -> Piece:
     return replace(piece, start=(-z0, r0), end=(-z1, r1), bulge=-piece.bulge)
 
 
-def climb(side: Sequence[Piece], fine: float) -> Climb:
-    """Take one side apart: corner, wall, rim and the land above."""
+def _level(near: Sequence[Piece], far: Sequence[Piece], fine: float) -> tuple[Climb, Climb]:
+    """Both sides taken apart, so that the lands beside them are of one height if they can be.
+
+    A slanting line above a short wall may be a chamfer of the edge or a conical land that begins there.
+    """
+    ways = [(a, b) for a in (False, True) for b in (False, True)]
+    climbs = [(climb(near, fine, conical=a), climb(far, fine, conical=b)) for a, b in ways]
+    return next((c for c in climbs if abs(c[0].land - c[1].land) <= fine), climbs[0])
+
+
+def climb(side: Sequence[Piece], fine: float, *, conical: bool = True) -> Climb:
+    """Take one side apart: corner, wall, rim and the land above; `conical` if a slanting line may be that land."""
     pieces = [p for p in side if p.size > fine]
-    cone = len(pieces) > 1 and _is_cone(pieces[-1], pieces[-2], fine)
+    cone = len(pieces) > 1 and _is_cone(pieces[-1], pieces[-2], fine, conical)
     if cone:
         pieces = pieces[:-1]
     if not pieces:
@@ -149,11 +159,11 @@ def climb(side: Sequence[Piece], fine: float) -> Climb:
     return Climb(kind, wall, land, corner, rim, cone, bevel)
 
 
-def _is_cone(last: Piece, wall: Piece, fine: float) -> bool:
-    """True for a line above a wall that is a conical land: flat, or far longer than the wall is high."""
+def _is_cone(last: Piece, wall: Piece, fine: float, conical: bool) -> bool:
+    """True for a line above a wall that is a cone: flat, or if it may be one far longer than the wall is tall."""
     if last.bulge or last.run <= 0:
         return False
-    return last.run > CONE * last.rise or (_radial(wall, fine) and last.run > 2 * wall.rise)
+    return last.run > CONE * last.rise or (conical and _radial(wall, fine) and last.run > 2 * wall.rise)
 
 
 def _radial(piece: Piece, fine: float) -> bool:

@@ -127,3 +127,31 @@ def test_a_disc_with_a_hole_in_it_is_no_border_however_it_lies():
         c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
         part = read_sheet(sheet_of(ink.map(lambda x, y, c=c, s=s: (c * x - s * y, s * x + c * y))), MM).part
         assert (part.outer_diameter, part.length) == (pytest.approx(60), pytest.approx(10))
+
+
+def chamfered(chamfer, wall, corner, low=15.0, high=15.0):
+    """A groove 8 wide with mouth chamfers, upright walls and floor corners; the land behind it may be higher."""
+    q, floor = math.tan(math.pi / 8), low - chamfer - wall - corner
+    foot = low - chamfer - wall
+    corners = [(0, low), (-8 + chamfer, low), (-8, low - chamfer), (-8, foot, -q if corner else 0.0)]
+    corners += [(-8 - corner, floor)] if corner else []
+    corners += [(-16 + corner, floor, -q), (-16, foot)] if corner else [(-16, floor)]
+    corners += [(-16, high - chamfer), (-16 - chamfer, high), (-40, high)]
+    return read_sheet(sheet_of(full_outline(Drawn(tuple(corners)))), ReadOptions(units="mm", grooved=True))
+
+
+@pytest.mark.parametrize(
+    ("chamfer", "wall", "corner"), [(0.5, 0.2, 0.3), (0.5, 0.2, 0.0), (1.0, 0.05, 0.2), (0.5, 2, 0.3)]
+)
+@pytest.mark.parametrize("high", [15.0, 19.0])
+def test_a_mouth_chamfer_longer_than_the_wall_under_it_is_a_chamfer(chamfer, wall, corner, high):
+    (groove,) = chamfered(chamfer, wall, corner, high=high).part.grooves
+    assert (groove.z_near, groove.z_far, groove.mouth_diameter) == (-8, -16, 30)
+    assert groove.floor_diameter == pytest.approx(30 - 2 * (chamfer + wall + corner))
+    assert groove.edge_chamfer == pytest.approx(chamfer)
+
+
+def test_a_cone_above_a_short_wall_is_a_land_where_the_other_land_says_so():
+    reading = read((0, 15), (-8, 15), (-8, 14), (-16, 14), (-16, 15), (-26, 20), (-40, 20))
+    (groove,) = reading.part.grooves
+    assert (groove.shape, groove.mouth_diameter, groove.edge_chamfer) == ("rectangular", 30, 0)
