@@ -203,13 +203,24 @@ def _lower(old: Cutting, new: Cutting) -> list[Cutting]:
         return [old]
     if start >= 0 and end >= 0:
         return [new]
-    cross = old.u0 + round((old.u1 - old.u0) * start / (start - end))
+    share, across = (old.u1 - old.u0) * abs(start), abs(start - end)
+    low, high = old.u0 + share // across, old.u0 - (-share // across)
     first, second = (new, old) if start > 0 else (old, new)
     parts = [
-        first._replace(u1=cross, h1=_between(*first.way, cross)),
-        second._replace(u0=cross, h0=_between(*second.way, cross)),
+        first._replace(u1=low, h1=_between(*first.way, low)),
+        second._replace(u0=high, h0=_between(*second.way, high)),
     ]
+    if low < high:
+        parts.insert(1, _bridge(parts[0].u1, parts[0].h1, parts[1].u0, parts[1].h0, new.line))
     return [part for part in parts if part.u1 > part.u0]
+
+
+def _bridge(u0: int, h0: int, u1: int, h1: int, line: int) -> Cutting:
+    """The piece within the count in which two pieces cross, so that heights at all whole counts are those of the lower.
+
+    Steep pieces would otherwise be many counts too high there.
+    """
+    return Cutting(u0, h0, u1, h1, line, (u0, h0, u1, h1))
 
 
 def _joined(pieces: list[Cutting]) -> list[Cutting]:
