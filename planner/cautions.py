@@ -31,6 +31,8 @@ HIGHEST_FEED = 0.08
 THIN_NECK = 0.25
 # A corner drawn larger than the insert's by less than this share of the width is taken for the same.
 CLOSE_CORNER = 0.05
+# Thickness over height of a land that bends in whatever order its grooves are cut (common practice, no source).
+THIN_LAND = 0.2
 # A cut to the side of less than so many feeds is more pushed than cut (common practice, no source).
 THIN_CUT = 0.5
 # Stick-out over diameter beyond which a bar held in jaws alone bends away (common practice, no source).
@@ -65,7 +67,8 @@ def cautions(setting: Setting, rows: Sequence[Placed], faces: Sequence[FaceRow])
         Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
         for (level, code, message), who in said.items()
     )
-    return (*_of_shop(setting, [*rows, *faces]), *face_cautions(faces, setting), *_overhang(part, shop), *merged)
+    of_job = (*_of_shop(setting, [*rows, *faces]), *face_cautions(faces, setting), *_overhang(part, shop))
+    return (*of_job, *_thin_lands(rows, part), *merged)
 
 
 def _of_shop(setting: Setting, rows: Sequence[Placed | FaceRow]) -> Iterator[Finding]:
@@ -106,6 +109,25 @@ def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
             f"The part sticks out {machine.stick_out / thinnest:.1f} times its least diameter {held}: "
             f"more than {most:g} times tends to chatter and bend.",
         )
+
+
+def _thin_lands(rows: Sequence[Placed], part: Part) -> Iterator[Finding]:
+    """Lands between two grooves that are thin for their height, in whatever order they are cut; one finding a side."""
+    for sign in (1, -1):
+        cut = sorted(number for row in rows if row.side.sign == sign for number in row.grooves)
+        pairs = [(part.grooves[a - 1], part.grooves[b - 1]) for a, b in pairwise(cut)]
+        thin = [(one, two) for one, two in pairs if one.z_far - two.z_near < THIN_LAND * min(one.depth, two.depth)]
+        if thin:
+            one, two = min(thin, key=lambda pair: (pair[0].z_far - pair[1].z_near) / min(pair[0].depth, pair[1].depth))
+            land, high = one.z_far - two.z_near, min(one.depth, two.depth)
+            others = f", the thinnest of {len(thin)} such" if len(thin) > 1 else ""
+            yield Finding(
+                Level.CAUTION,
+                "thin-land",
+                f"The land between grooves {one.id} and {two.id} is {size(land, part.units)} thick and "
+                f"{size(high, part.units)} high{others}: it may bend while the second one is cut, so measure it.",
+                groove=one.id,
+            )
 
 
 def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[Remark]:

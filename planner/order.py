@@ -33,18 +33,20 @@ def in_order(rows: Sequence[Placed], faces: Sequence[FaceRow], part: Part) -> li
 
 
 def order_findings(order: Sequence[Placed], part: Part) -> tuple[Finding, ...]:
-    """A caution for each groove that is cut beside a fin or beyond a neck, because the needs run in a circle."""
-    late: dict[tuple[int, Reason], list[int]] = {}
+    """A caution for each groove that is cut beside a fin, because needs run in a circle; necks always wait."""
+    early: dict[int, list[int]] = {}
     for need in needs(order, part):
-        if need.before > need.after and need.reason != "last":
-            late.setdefault((need.then_groove, need.reason), []).append(need.first_groove)
-    said = {
-        "fin": "with a thin land between, which may bend: look at it, and see whether a lower feed helps",
-        "neck": "on whose neck the part hangs by then: hold the free end with a centre",
-    }
+        if need.before > need.after and need.reason == "fin":
+            early.setdefault(need.then_groove, []).append(need.first_groove)
     return tuple(
-        Finding(Level.CAUTION, "order", f"{numbers(sorted(before))} comes after groove {after}, {said[reason]}.")
-        for (after, reason), before in late.items()
+        Finding(
+            Level.CAUTION,
+            "order",
+            f"Groove {after} is cut before {numbers(sorted(before)).lower()}, with a thin land between, which may bend: "
+            "look at it, and see whether a lower feed helps.",
+            groove=after,
+        )
+        for after, before in early.items()
     )
 
 
@@ -64,7 +66,7 @@ def _reasons(place: int, waits: Sequence[Need], order: Sequence[Placed], part: P
     it_is = "It is" if len(row.grooves) == 1 else "They are"
     fins = sorted({need.first_groove for need in waits if need.reason == "fin"})
     if fins:
-        which = f"{numbers(fins)[0].lower()}{numbers(fins)[1:]}, which {'is' if len(fins) == 1 else 'are'} shallower"
+        which = f"{numbers(fins).lower()}, which {'is' if len(fins) == 1 else 'are'} shallower"
         said.append(f"{it_is} cut after {which}: the land between is thin and would bend.")
     if any(need.reason != "fin" for need in waits):
         left = min(share_left(part.grooves[number - 1], part) for number in row.grooves)

@@ -170,7 +170,7 @@ class TestByHand:
         assert order == [((1,), 1), ((2,), 1)]
         (caution,) = [f for f in plan.findings if f.code == "order"]
         assert caution.message == (
-            "Groove 2 comes after groove 1, with a thin land between, which may bend: look at it, and see whether "
+            "Groove 1 is cut before groove 2, with a thin land between, which may bend: look at it, and see whether "
             "a lower feed helps."
         )
 

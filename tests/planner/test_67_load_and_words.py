@@ -75,3 +75,13 @@ def test_a_neck_of_a_hollow_part_is_told_by_its_wall():
     # 30 outside a bore of 28: 1 of 6 mm of wall is left.
     part = part_of([(-10, -13, 30)], bore=28)
     assert "only a wall of 1.000 mm is left" in said(part, shop())[1]["thin-neck"]
+
+
+def test_thin_lands_are_told_once_with_the_thinnest():
+    # 1 and 0.8 thick between grooves 6 deep: less than a fifth of their height.
+    part = part_of([(-10, -13, 28), (-14, -17, 28), (-17.8, -20.8, 28), (-30, -33, 28)])
+    assert said(part, shop())[1]["thin-land"] == (
+        "The land between grooves 2 and 3 is 0.800 mm thick and 6.000 mm high, the thinnest of 2 such: "
+        "it may bend while the second one is cut, so measure it."
+    )
+    assert "thin-land" not in said(part_of([(-10, -13, 28), (-14.3, -17.3, 28)]), shop())[1]
