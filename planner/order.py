@@ -42,8 +42,8 @@ def order_findings(order: Sequence[Placed], part: Part) -> tuple[Finding, ...]:
         Finding(
             Level.CAUTION,
             "order",
-            f"Groove {after} is cut before {numbers(sorted(before)).lower()}, with a thin land between, which may bend: "
-            "look at it, and see whether a lower feed helps.",
+            f"Groove {after} is cut before {numbers(sorted(before)).lower()}, with a thin land between, which may "
+            "bend: look at it, and see whether a lower feed helps.",
             groove=after,
         )
         for after, before in early.items()
