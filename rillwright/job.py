@@ -106,16 +106,18 @@ def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[
     return files if program is None else [*files, (outputs.program, program.encode("ascii"))]
 
 
-def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> None:
+def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> bool:
     """Put a page in the folder that shows every part of a batch; (name without ending, record) of each.
 
-    Where one of the drawings is itself called index, its sheet has that name, and there is no page.
+    False where it can't have that name: one of the drawings is itself called index, or somebody's own page is there.
     """
-    from rillwright.jobsheet.index import render_index
+    from rillwright.jobsheet.index import is_free, render_index
 
-    if all(stem.casefold() != "index" for stem, _ in records):
-        page = render_index(records)
-        write_atomic(folder / "index.html", page.encode("utf-8", "backslashreplace"))
+    path = folder / "index.html"
+    if any(stem.casefold() == "index" for stem, _ in records) or not is_free(path):
+        return False
+    write_atomic(path, render_index(records).encode("utf-8", "backslashreplace"))
+    return True
 
 
 def _keep_foreign(outputs: Outputs, record: Json) -> None:

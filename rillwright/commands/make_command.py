@@ -53,7 +53,9 @@ def make(
         for record in records:
             print_reasons(record)
     if out is not None and len(records) > 1:
-        write_index(out, [(one.stem, record) for one, record in zip(outputs.values(), records, strict=True)])
+        stems = [one.stem for one in outputs.values()]
+        if not write_index(out, list(zip(stems, records, strict=True))):
+            click.echo("The index.html there is another page and was left as it is.", err=True)
     if as_json:
         print_json(records)
     raise SystemExit(0 if all(record["status"] == "made" for record in records) else 1)

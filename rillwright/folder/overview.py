@@ -15,6 +15,7 @@ from rillwright.atomic import write_atomic
 from rillwright.folder.ledger import Check, Ledger, Result
 from rillwright.folder.log import WatchLog
 from rillwright.folder.placing import outputs_of
+from rillwright.jobsheet.index import is_free
 from rillwright.jobsheet.overview import Entry, render_overview
 
 PAGE = "index.html"
@@ -62,8 +63,8 @@ class Overview:
         # Where the share is away there is no ledger, and nothing may be written in its place.
         ledger.path.stat()
         path = self.out / PAGE
-        # A drawing of that name has its sheet there.
-        if ledger.has_stem(PAGE.removesuffix(".html")):
+        # A drawing of that name has its sheet there, and a page of somebody's own is not ours to replace.
+        if ledger.has_stem(PAGE.removesuffix(".html")) or not is_free(path):
             return
         results = [_entry(ledger, self.out, one) for one in ledger.newest(MOST)]
         checks = [_check(one) for one in ledger.newest_checks(MOST)]

@@ -1,6 +1,7 @@
 """The index of a batch: a card for each part with a thumbnail, the verdict and the time."""
 
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
@@ -18,6 +19,14 @@ from rillwright.jobsheet.view import headline
 WIDTH, HEIGHT = 260.0, 140.0
 
 Json = dict[str, Any]
+
+MARK = b'<p class="mark">Rillwright job sheets</p>'
+"""What is in every page over several sheets, and hardly in a page that somebody else put there."""
+
+
+def is_free(page: Path) -> bool:
+    """True if a page over several sheets may go there: there is none, or one of ours, which is then replaced."""
+    return not page.exists() or (page.is_file() and MARK in page.read_bytes())
 
 
 def thumbnail(scene: Scene) -> Markup:

@@ -207,6 +207,19 @@ def test_a_drawing_called_index_keeps_its_sheet(ring, tmp_path):
     assert not (tmp_path / "index.html").exists()
 
 
+def test_a_page_of_somebody_s_own_is_not_written_over(ring, tmp_path):
+    records = [("ring", make_drawing(ring, tmp_path / "out", Settings(), NOW))]
+    page = tmp_path / "out" / "index.html"
+    assert job.write_index(page.parent, records)
+    assert job.write_index(page.parent, records)
+    page.write_text("<h1>Our shop</h1>")
+    assert not job.write_index(page.parent, records)
+    assert page.read_text() == "<h1>Our shop</h1>"
+    page.unlink()
+    page.mkdir()
+    assert not job.write_index(page.parent, records)
+
+
 def test_a_drawing_whose_grooves_are_all_left_out_has_nothing_to_cut(ring, tmp_path, monkeypatch):
     from dataclasses import replace
 

@@ -195,6 +195,15 @@ def test_nothing_is_written_where_the_ledger_is_away(tmp_path):
     assert list(folder.iterdir()) == []
 
 
+def test_a_page_of_somebody_s_own_is_left_alone(tmp_path, ledger):
+    enter(ledger, "ring.dxf")
+    (tmp_path / "index.html").write_text("<h1>Our shop</h1>")
+    said = Said()
+    Overview(tmp_path, said, Hand()).renew(ledger)
+    assert (tmp_path / "index.html").read_text() == "<h1>Our shop</h1>"
+    assert said.told == []
+
+
 def test_without_a_result_there_is_no_page(tmp_path, ledger):
     Overview(tmp_path, Said(), Hand()).renew(ledger)
     assert not (tmp_path / "index.html").exists()
