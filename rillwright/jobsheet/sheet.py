@@ -6,13 +6,14 @@ written into it, which its own policy pins by hash. Everything from a drawing, a
 
 import base64
 import hashlib
+import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from rillwright.jobsheet import cautions, figures, view
 from rillwright.jobsheet.detail import detail_pictures
@@ -41,10 +42,25 @@ def shown(value: Any) -> Any:
     return value.translate(OVERRIDES) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
+TORN = re.compile(r"(\S{0,12}-\d\S{0,12})")
+"""A word with a minus before a figure; bounded, so that a long file name can still be broken."""
+
+
+def whole(sentence: str) -> Markup:
+    """A sentence whose places such as Z-4.5 are not torn at their minus by the end of a line.
+
+    >>> print(whole("From Z-4 to <b>."))
+    From <span class="keep">Z-4</span> to &lt;b&gt;.
+    """
+    pieces = TORN.split(str(shown(sentence)))
+    kept = Markup('<span class="keep">{}</span>')
+    return Markup("").join(kept.format(piece) if n % 2 else escape(piece) for n, piece in enumerate(pieces))
+
+
 @cache
 def environment() -> Environment:
     """The templates, with escaping on and a missing value an error."""
-    return Environment(
+    made = Environment(
         loader=FileSystemLoader(Path(__file__).parent / "templates"),
         autoescape=True,
         undefined=StrictUndefined,
@@ -52,6 +68,8 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.filters["whole"] = whole
+    return made
 
 
 @cache

@@ -14,7 +14,7 @@ from support.records import made, refused
 
 from extractor.finding import Finding, Level
 from rillwright.jobsheet.cautions import FIRST
-from rillwright.jobsheet.sheet import css_string, program_state, render_sheet
+from rillwright.jobsheet.sheet import css_string, program_state, render_sheet, shown, whole
 
 VOID = {"meta", "link", "br", "input", "hr", "img"}
 EVIL = [
@@ -223,3 +223,18 @@ def test_stops_of_one_code_are_told_together_with_what_to_do_once(part):
     for n in range(20):
         assert page.count(f"</span>Dimension {n} is wrong.") == 1
     assert "Nothing beside the reasons above." in page
+
+
+@given(st.text(alphabet=st.sampled_from("Z-4.5 <b>&\"'\u202e–m\n"), max_size=60))
+@settings(max_examples=80, deadline=None)
+def test_a_place_is_kept_on_one_line_and_nothing_else_is_changed(sentence):
+    reader = Reader()
+    reader.feed(str(whole(sentence)))
+    assert "".join(reader.text) == str(shown(sentence))
+    assert {tag for tag, _ in reader.elements} <= {"span"}
+    assert reader.faults == []
+
+
+def test_a_long_name_with_minus_signs_can_still_be_broken():
+    text = str(whole("a" * 200 + "-1" + "b" * 200))
+    assert max(len(kept) for kept in re.findall(r'class="keep">([^<]*)<', text)) <= 26

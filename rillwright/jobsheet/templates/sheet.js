@@ -95,7 +95,13 @@
 
   function cell(name, text, className) {
     var element = document.createElement(name);
-    element.textContent = text;
+    // A place such as Z-4.5 must not be torn at its minus by the end of a line.
+    text.split(/(\S{0,12}-\d\S{0,12})/).forEach(function (part, index) {
+      var piece = document.createElement("span");
+      piece.className = "keep";
+      piece.textContent = part;
+      element.appendChild(index % 2 ? piece : document.createTextNode(part));
+    });
     if (className) { element.className = className; }
     return element;
   }
