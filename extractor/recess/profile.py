@@ -151,7 +151,7 @@ def sharpen(profile: Sequence[Piece], drawn: Sequence[Piece], reach: float) -> l
 def _crossing(one: Piece, two: Piece) -> Point | None:
     """Where the lines through two pieces cross, None if they are within five degrees of parallel."""
     cross = one.run * two.rise - one.rise * two.run
-    if abs(cross) < 0.087 * one.size * two.size:
+    if abs(cross) <= 0.087 * one.size * two.size:
         return None
     t = ((two.start[0] - one.start[0]) * two.rise - (two.start[1] - one.start[1]) * two.run) / cross
     return one.start[0] + t * one.run, one.start[1] + t * one.rise

@@ -18,6 +18,7 @@ from extractor.viewing.axis import NO_OUTLINE, Axis
 from extractor.viewing.exploded import aside, loose_dimensions
 from extractor.viewing.gaps import Closed, close, typical_size
 from extractor.viewing.hatching import loose_hatching
+from extractor.viewing.letters import without_letters
 from extractor.viewing.marks import texture_marks
 from extractor.viewing.network import Face, Network, Strokes, rim, without_boxes
 from extractor.viewing.noding import node
@@ -136,6 +137,7 @@ def prepare(sheet: Sheet) -> Ink:
     """Node the strokes that may be outline and close their gaps. Raises TooDenseError."""
     strokes = solid_strokes(sheet.segments)
     size = _size(strokes)
+    strokes = without_letters(strokes, sheet.segments.ends[_centre_segments(sheet.segments)])
     if not len(strokes):
         return Ink(strokes, Network(np.zeros((0, 2)), ()), 0.0, 0.0, ())
     near = NEAR * typical_size(strokes)
@@ -154,14 +156,20 @@ def prepare(sheet: Sheet) -> Ink:
 
 def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:
     """The strokes and the centre lines, these labelled below 0: halves that end on the axis are closed by it."""
-    centre = np.array([s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
-    index = np.flatnonzero(centre[segments.source] & (segments.bulge == 0))
+    index = _centre_segments(segments)
     lines = _cleaned(Strokes(segments.ends[index], segments.bulge[index], -1 - index))
     return Strokes(
         np.vstack([strokes.ends, lines.ends]),
         np.append(strokes.bulge, lines.bulge),
         np.append(strokes.label, lines.label),
     )
+
+
+def _centre_segments(segments: Segments) -> Ints:
+    """The straight centre lines, as indices."""
+    centre = np.array([s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
+    index: Ints = np.flatnonzero(centre[segments.source] & (segments.bulge == 0)).astype(np.int64)
+    return index
 
 
 def _size(strokes: Strokes) -> float:

@@ -13,6 +13,7 @@ from extractor.viewing.breaks import broken
 from extractor.viewing.choice import Candidate, choose, several
 from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.evidence import says_diameter
+from extractor.viewing.gaps import decimal_step
 from extractor.viewing.outline import Folded, lay, open_ends
 from extractor.viewing.views import Halves, View, views
 
@@ -147,7 +148,7 @@ def _turned(view: View, axis: Axis) -> View:
 
 def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
-    fine = max(FINE * view.size, 2 * ink.near)
+    fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
     folded = lay(ink, sheet.segments, view, view.axis, fine)
     found = recognise(folded)
     if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
@@ -156,6 +157,19 @@ def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     folded = lay(ink, sheet.segments, moved, moved.axis, fine)
     return folded, recognise(folded) or found
 
+
+def _grain(ink: Ink, view: View) -> float:
+    """The length by which rounding to the last decimal place sets corners off, 0.0 where that isn't small.
+
+    Coarser places than a ten-thousandth of the view are a grid that was drawn on, not rounding.
+    """
+    lines = ink.strokes.ends[ink.strokes.bulge == 0]
+    step = decimal_step(lines[view.covering(lines[:, :2]) & view.covering(lines[:, 2:])])
+    return 1.05 * step if step <= GRAIN * view.size else 0.0
+
+
+GRAIN = 1e-4
+"""Rounding is finer than this share of a view."""
 
 OFF = 3e-3
 """An axis drawn off the middle of its halves by less than this share of the view is moved there."""

@@ -14,10 +14,17 @@ MOST_PAIRED = 20
 """Only so many of the largest clusters are tried in pairs."""
 
 
+NEAR_TURN = 1e-3
+"""Axes whose directions differ by less, radians, are parallel."""
+
+NEAR_LINE = 1e-5
+"""Parallel axes no farther apart than this share of all that is drawn are one line."""
+
+
 def same_line(one: Axis, two: Axis, size: float) -> bool:
     """True if two axes are one line as near as makes no difference."""
     off = abs(float(one.fold(np.array([two.at]))[0, 1]))
-    return bool(one.angle_to(two.direction) < 1e-3 and off <= 1e-5 * size)
+    return bool(one.angle_to(two.direction) < NEAR_TURN and off <= NEAR_LINE * size)
 
 
 def symmetry_axes(ink: Ink, big: Sequence[int]) -> list[Axis]:
@@ -30,11 +37,23 @@ def symmetry_axes(ink: Ink, big: Sequence[int]) -> list[Axis]:
         if abs(one.diagonal - two.diagonal) <= 0.02 * one.diagonal:
             both = np.vstack([one.samples, two.samples])
             found += [_middle_line(both, d) for d in _directions(ink, one)]
-    fresh: list[Axis] = []
-    for axis in found:
-        if not any(same_line(axis, other, ink.size) for other in fresh):
-            fresh.append(axis)
-    return fresh
+    return _fresh(found, ink.size)
+
+
+def _fresh(found: Sequence[Axis], size: float) -> list[Axis]:
+    """The axes without those that are one line with an earlier one, by the measure of `same_line`."""
+    at, direction = (
+        np.array([a.at for a in found]).reshape(-1, 2),
+        np.array([a.direction for a in found]).reshape(-1, 2),
+    )
+    kept: list[int] = []
+    for k, axis in enumerate(found):
+        apart = at[kept] - at[k]
+        off = np.abs(apart @ np.array(axis.up))
+        turn = np.abs(direction[kept] @ np.array(axis.up))
+        if not ((off <= NEAR_LINE * size) & (turn < NEAR_TURN)).any():
+            kept.append(k)
+    return [found[k] for k in kept]
 
 
 def _directions(ink: Ink, cluster: Cluster) -> list[Point]:

@@ -1,0 +1,71 @@
+"""Letters drawn stroke by stroke: on a large sheet they are most of what is drawn, and none of it is outline.
+
+What hangs together by its ends and is tiny against the largest such piece is a letter, unless it touches something that
+is none (the walls of a small groove may end in the middle of a long line) or a centre line (a small part).
+"""
+
+import networkx as nx
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from extractor.sheet import Floats, Ints
+from extractor.viewing.network import Strokes
+
+MANY = 15_000
+"""A sheet of fewer strokes is read with all of them: they cost next to nothing."""
+
+LETTER = 0.06
+"""A piece smaller than this share of the largest may be a letter."""
+
+TOUCH = 1e-3
+"""Ends nearer to one another than this share of all that is drawn may be meant to meet: the most that a gap can be."""
+
+
+def without_letters(strokes: Strokes, centre: Floats) -> Strokes:
+    """The strokes of a large sheet without its letters; `centre` float (m, 4) are the ends of centre lines."""
+    if len(strokes) < MANY:
+        return strokes
+    reach = TOUCH * float(np.hypot(*np.ptp(strokes.ends.reshape(-1, 2), axis=0)))
+    home = _pieces(strokes, reach)
+    sizes = _sizes(strokes, home)
+    small = sizes[home] < LETTER * sizes.max()
+    kept = np.unique(home[small][_touching(strokes, small, centre, reach)])
+    return strokes.pick(~small | np.isin(home, kept))
+
+
+def _pieces(strokes: Strokes, reach: float) -> Ints:
+    """Number what hangs together by its ends, int (n,)."""
+    points = shapely.points(strokes.ends.reshape(-1, 2))
+    one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=reach)
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_nodes_from(range(len(strokes)))
+    pairs = np.unique(np.stack([one // 2, two // 2], axis=1), axis=0)
+    graph.add_edges_from(pairs[pairs[:, 0] < pairs[:, 1]].tolist())
+    home = np.zeros(len(strokes), dtype=np.int64)
+    for k, members in enumerate(nx.connected_components(graph)):
+        home[list(members)] = k
+    return home
+
+
+def _sizes(strokes: Strokes, home: Ints) -> Floats:
+    """Diagonal of each piece."""
+    count = int(home.max()) + 1
+    least, most = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
+    for ends in (strokes.ends[:, :2], strokes.ends[:, 2:]):
+        np.minimum.at(least, home, ends)
+        np.maximum.at(most, home, ends)
+    sizes: Floats = np.hypot(*(most - least).T)
+    return sizes
+
+
+def _touching(strokes: Strokes, small: npt.NDArray[np.bool_], centre: Floats, reach: float) -> npt.NDArray[np.bool_]:
+    """Which of the small strokes lie on one of the others or on a centre line."""
+    lines = shapely.linestrings(strokes.ends.reshape(-1, 2, 2))
+    rise = np.abs(strokes.bulge) * shapely.length(lines) / 2
+    far = reach + float(rise[~small].max(initial=0.0))
+    found = np.zeros(int(small.sum()), dtype=bool)
+    others = np.append(lines[~small], shapely.linestrings(centre.reshape(-1, 2, 2)))
+    near, _ = shapely.STRtree(others).query(lines[small], predicate="dwithin", distance=far)
+    found[near] = True
+    return found
