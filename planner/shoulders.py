@@ -24,16 +24,9 @@ HARDLY = 0.05
 def parted(row: Placed, setting: Setting) -> list[Placed]:
     """The row, or the rows on either side of the shoulders that it isn't worth going over; with the reason."""
     rows = list(_shares(row, setting))
-    if len(rows) > 1:
-        return [replace(part, notes=(_why_parted(part, rows, row, setting),)) for part in rows]
-    parts = _at_the_highest(row, setting)
-    air = seconds_of(row, setting) - sum(seconds_of(part, setting) for part in parts)
-    if len(parts) == 1 or air < HARDLY:
-        return [row]
-    note = (
-        f"One cycle goes over the land between at {_height(row, setting)}: {air:.1f} s through air, and a cycle saved."
-    )
-    return [replace(row, notes=(note,))]
+    if len(rows) == 1:
+        return [replace(row, notes=tuple(_why_kept(row, setting)))]
+    return [replace(part, notes=(_why_parted(part, rows, row, setting), *_why_kept(part, setting))) for part in rows]
 
 
 def seconds_of(row: Placed, setting: Setting) -> float:
@@ -47,16 +40,27 @@ def seconds_of(row: Placed, setting: Setting) -> float:
 def _shares(row: Placed, setting: Setting) -> Iterator[Placed]:
     """The row, parted where it goes over its highest lands if that is worth it, and so on with the parts."""
     parts = _at_the_highest(row, setting)
+    limit = AIR_SHARE if setting.cycles != "none" else 0.0
+    if len(parts) == 1 or _air(row, setting) <= limit * (seconds_of(row, setting) - _air(row, setting)) + HARDLY:
+        yield row
+        return
+    for part in parts:
+        yield from _shares(part, setting)
+
+
+def _air(row: Placed, setting: Setting) -> float:
+    """Seconds more than if the row were parted at every land that it goes over."""
+    return seconds_of(row, setting) - sum(seconds_of(part, setting) for part in _everywhere(row, setting))
+
+
+def _everywhere(row: Placed, setting: Setting) -> Iterator[Placed]:
+    """The row parted at every land that it goes over."""
+    parts = _at_the_highest(row, setting)
     if len(parts) == 1:
         yield row
         return
-    best = [share for part in parts for share in _shares(part, setting)]
-    cutting = sum(seconds_of(share, setting) for share in best)
-    air = seconds_of(row, setting) - cutting
-    if air > (AIR_SHARE if setting.cycles != "none" else 0.0) * cutting + HARDLY:
-        yield from best
-    else:
-        yield row
+    for part in parts:
+        yield from _everywhere(part, setting)
 
 
 def _at_the_highest(row: Placed, setting: Setting) -> list[Placed]:
@@ -82,6 +86,14 @@ def _height(row: Placed, setting: Setting) -> str:
     return figure(setting.increments.length(start_of(row, setting).x - clearance), setting.part.units)
 
 
+def _why_kept(row: Placed, setting: Setting) -> Iterator[str]:
+    """What it takes that a row goes on over a land, if it does."""
+    air = _air(row, setting)
+    if air > HARDLY:
+        land = _height(row, setting)
+        yield f"One cycle goes over the land between at {land}: {air:.1f} s through air, and a cycle saved."
+
+
 def _why_parted(part: Placed, rows: Sequence[Placed], row: Placed, setting: Setting) -> str:
     """Why some of a row are cut apart from the others."""
     others = [number for other in rows if other is not part for number in other.grooves]
@@ -90,5 +102,5 @@ def _why_parted(part: Placed, rows: Sequence[Placed], row: Placed, setting: Sett
         f"{numbers(part.grooves)} {'is' if len(part.grooves) == 1 else 'are'} cut apart from {numbers(others).lower()}"
     )
     if setting.cycles == "none":
-        return f"{them}: over the land between at {_height(row, setting)} every peck would be a block in air."
+        return f"{them}: over the higher land between, each groove would begin with pecks in air, a block each."
     return f"{them}: one cycle over the land between at {_height(row, setting)} would feed {air:.0f} s through air."
