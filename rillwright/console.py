@@ -195,7 +195,8 @@ def print_plan(plan: Json, units: str) -> None:
     for number, one in enumerate(plan["operations"], 1):
         grooves = spans(one["grooves"])
         start = one["start"]
-        row = (one["tool"], one["form"], length(start["x"]), length(start["z"]), f"{one['seconds']:.1f}")
+        form = one["form"] + (", contour" if one.get("contour") else "")
+        row = (one["tool"], form, length(start["x"]), length(start["z"]), f"{one['seconds']:.1f}")
         add_row(shown, number, grooves, *row)
     print_table(shown)
     for number, one in enumerate(plan["operations"], 1):

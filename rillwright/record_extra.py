@@ -142,7 +142,13 @@ def operation_extra(operation: Operation, increments: Increments) -> Json:
         "insert_width": operation.tool.width,
         "feeds": sorted({increments.feed_length(s.feed) for s in cuts}),
         "pecks": sorted({increments.length(s.peck) for s in cycles}),
+        "contour": any(_sideways(s, face=operation.tool.where == "face") for s in operation.steps),
     }
+
+
+def _sideways(step: Step, *, face: bool) -> bool:
+    """True for a cut that goes along the groove's line and not just in: on an arc, or along the insert's width."""
+    return isinstance(step, Arc) or (isinstance(step, Cut) and (step.x if face else step.z) is not None)
 
 
 def path_json(motions: Sequence[Motion], units: Units) -> Json:

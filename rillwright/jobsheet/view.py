@@ -95,7 +95,7 @@ def operation_rows(record: Mapping[str, Any]) -> list[Json]:
             "letter": "".join(dict.fromkeys(set_letter(sets[g]) for g in o["grooves"] if g in sets)),
             "style": set_class(sets.get(o["grooves"][0])) if o["grooves"] else "set-none",
             "tool": o["tool"],
-            "form": FORMS.get(o["form"], o["form"]),
+            "form": FORMS.get(o["form"], o["form"]) + (" and contour pass" if o.get("contour") else ""),
             "start": f"X{length_text(o['start']['x'], units)} Z{place_text(o['start']['z'], units)}",
             "seconds": time_text(o.get("seconds")),
             "why": o.get("why") or [],

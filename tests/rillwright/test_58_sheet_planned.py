@@ -6,6 +6,8 @@ from hypothesis import strategies as st
 from support.parts import part_of, row
 from support.worked_out import every_side, worked_out
 
+from planner import parse_shop
+from rillwright.jobsheet import view
 from rillwright.jobsheet.index import render_index
 from rillwright.jobsheet.scene import scene_of
 from rillwright.jobsheet.sheet import render_sheet
@@ -80,3 +82,31 @@ def test_a_face_tool_is_set_by_its_inner_edge_along_x():
     assert "outer ⌀38.000" in page
     assert "inner ⌀30.000" in page
     assert "depth 4.000" in page
+
+
+FINISHING = 'units = "mm"\n[[tools]]\nstation = 2\nwidth = 3.0\ncorner_radius = 0.2\nmax_depth = 10.0\n'
+
+
+@pytest.mark.parametrize(
+    ("spot", "shop", "forms"),
+    [
+        ((-10, -13, 30), FINISHING, {"single plunges"}),
+        ((-10, -18, 30), FINISHING, {"grooving cycle"}),
+        ((-10, -18, 30), FINISHING + "finish = 0.2\n", {"grooving cycle and contour pass"}),
+        ((-10, -18, 30, {"corner_radius": 1.5}), FINISHING, {"grooving cycle and contour pass"}),
+    ],
+)
+def test_an_operation_says_whether_it_goes_along_the_line(spot, shop, forms):
+    record, text = worked_out(part_of([spot]), "two-block", parse_shop(shop, "s", "mm"))
+    assert text is not None, record["findings"]
+    assert {row["form"] for row in view.operation_rows(record)} == forms
+    assert ("G02" in text or "G03" in text) == ("corner_radius" in str(spot))
+
+
+def test_a_face_groove_is_finished_along_the_radius():
+    shop = FINISHING + 'where = "face"\nface_min = 20\nface_max = 100\n'
+    spot = (0, -4, 24, {"where": "face", "mouth_diameter": 36.0})
+    for finish, forms in (("", {"single plunges"}), ("finish = 0.2\n", {"single plunges and contour pass"})):
+        record, text = worked_out(part_of([spot]), "plunge", parse_shop(shop + finish, "s", "mm"))
+        assert text is not None, record["findings"]
+        assert {row["form"] for row in view.operation_rows(record)} == forms
