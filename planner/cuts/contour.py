@@ -102,15 +102,32 @@ def contour_of(hollow: Hollow, tool: Tool, increments: Increments, bounds: Bound
     stock = _stock(hollow, start, cells, drawn.high)
     roughs = [rough_plunges(lowest, stock, tool, increments, floor, bounds.allowance, share) for share in LEFT]
     lap = max(2 * increments.count(tool.corner_radius), edge.width // 10)
-    paths = _path(far, lowest - floor / 2, bounds, roughs[0].farthest, lap)
-    tops = [_tops(path, far, near, floor) for path in paths]
-    if not _as_drawn(hollow, edge, drawn, np.minimum(*tops), start, bounds):
-        return "form"
-    for rough in roughs:
-        standing = np.minimum(stock, _left(rough.places(lowest.size, floor), edge.high))
-        if _load(standing, tops, edge) <= bounds.bears:
-            return _relative(rough.plunges, rough.level, rough.ribs, paths, far, near, edge.width)
-    return "load"
+    reason: Reason = "form"
+    for meet, end in _meetings(lowest, roughs[0].farthest, lap):
+        paths = _path(far, lowest - floor / 2, bounds, meet, end)
+        tops = [_tops(path, far, near, floor) for path in paths]
+        if not _as_drawn(hollow, edge, drawn, np.minimum(*tops), start, bounds):
+            continue
+        reason = "load"
+        for rough in roughs:
+            standing = np.minimum(stock, _left(rough.places(lowest.size, floor), edge.high))
+            if _load(standing, tops, edge) <= bounds.bears:
+                return _relative(rough.plunges, rough.level, rough.ribs, paths, far, near, edge.width)
+    return reason
+
+
+def _meetings(lowest: Floats, roughed: int, lap: int) -> list[tuple[int, int]]:
+    """Where the first half may end and the second, as numbers of places from the far one; the better one first.
+
+    Over a level floor the first half goes as far as the roughing did, `roughed`, and the second meets it with a `lap`:
+    no end of the edge is fed into a wall that still stands. Down to a lowest place both go; where that lies at the far
+    wall, the first stops short of the wall, and what is left there goes with the second half.
+    """
+    low = np.flatnonzero(lowest <= lowest.min() + LEVEL)
+    least, most = (int(low[0]), int(low[-1])) if low.size > 2 else (int(lowest.argmin()),) * 2
+    meet = min(max(least, roughed), most)
+    found = [(meet, min(most, meet + lap))]
+    return [*found, (roughed, most)] if roughed > most else found
 
 
 def _ends(hollow: Hollow, edge: Edge) -> tuple[int, int]:
@@ -128,21 +145,14 @@ def _touch(edge: Edge, lean: float) -> int:
     return edge.width - int(np.argmax(reach[::-1] >= reach.max() - 1e-9))
 
 
-def _path(
-    first: int, above: Floats, bounds: Bounds, roughed: int, lap: int
-) -> tuple[tuple[Move, ...], tuple[Move, ...]]:
-    """The moves from the near wall and from the far wall; z as in the hollow, x above its floor.
+def _path(first: int, above: Floats, bounds: Bounds, meet: int, end: int) -> tuple[tuple[Move, ...], tuple[Move, ...]]:
+    """The moves from the near wall to where the halves meet and from the far wall to the end of that half.
 
-    `above`: radial heights of the lowest places above the floor, from the first place. Over a level floor the first
-    half goes as far as the roughing did, `roughed`, and the second meets it with a `lap`: no end of the edge is fed
-    into a wall that still stands.
+    z as in the hollow, x above its floor. `above`: radial heights of the lowest places above the floor.
     """
-    low = np.flatnonzero(above <= above.min() + LEVEL)
-    least, most = (int(low[0]), int(low[-1])) if low.size > 2 else (int(above.argmin()),) * 2
-    meet = min(max(least, roughed), most)
     error = max(2.0, PATH_SHARE * bounds.tolerance)
     points = np.column_stack([first + np.arange(above.size), above])
-    return _half(points[meet:][::-1], error), _half(points[: min(most, meet + lap) + 1], error)
+    return _half(points[meet:][::-1], error), _half(points[: end + 1], error)
 
 
 def _half(points: Floats, error: float) -> tuple[Move, ...]:

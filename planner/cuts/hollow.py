@@ -57,18 +57,44 @@ class Hollow:
     def aimed(self, width: int, floor: float) -> "Hollow":
         """The same with its walls so far apart and its deepest place at a height; the mouth keeps its heights."""
         moved = self.width - width
-        top = min(self.tops)
-        deep, deeper = top - self.floor, floor - self.floor
-        heights = [height + deeper * min(1.0, max(0.0, (top - height) / deep)) for _, height in self.line]
+        heights = deepened(self.line, min(self.tops), floor - self.floor, self.lowest)
         places = np.maximum.accumulate([z + (moved if z <= self.lowest else 0.0) for z, _ in self.line])
         mouth = (self.mouth[0] + moved, self.mouth[1])
         line = tuple(zip((float(z) for z in places), heights, strict=True))
         return replace(self, line=line, mouth=mouth, width=float(width))
 
 
+def deepened(points: Sequence[Point], mouth: float, by: float, lowest: float) -> list[float]:
+    """The heights of a line with its deepest place moved by so much, lands and mouth kept.
+
+    A side with an upright wall takes what is below the wall along as it is; another side is stretched evenly. `lowest`
+    parts the sides.
+    """
+    deep = mouth - min(height for _, height in points)
+    shares = [0.0] * len(points)
+    far = [k for k, (z, _) in enumerate(points) if z <= lowest]
+    for members in (far, range(len(far), len(points))):
+        wall = _upright(points, members, mouth)
+        for k in members:
+            below = mouth - points[k][1]
+            shares[k] = min(1.0, max(0.0, below / deep)) if wall is None else float(points[k][1] <= wall)
+    return [height + share * by for (_, height), share in zip(points, shares, strict=True)]
+
+
 def _climbs(heights: Floats) -> float:
     """How far heights that should rise fall on the way."""
     return float((np.maximum.accumulate(heights) - heights).max())
+
+
+def _upright(points: Sequence[Point], members: Sequence[int], mouth: float) -> float | None:
+    """The lower end of the tallest upright wall of a side, None where it has none a quarter as deep as the recess."""
+    walls = [
+        (abs(points[a][1] - points[b][1]), min(points[a][1], points[b][1]))
+        for a, b in pairwise(members)
+        if abs(points[a][0] - points[b][0]) <= ON_LAND
+    ]
+    tall, foot = max(walls, default=(0.0, 0.0))
+    return foot if 4 * tall >= mouth - min(height for _, height in points) else None
 
 
 def hollow_of(groove: Groove, side: Side, increments: Increments, reach: float) -> Hollow | None:

@@ -12,6 +12,7 @@ import shapely
 
 from extractor.part import Groove
 from planner.cuts.curves import filleted, printed_radius, smooth
+from planner.cuts.hollow import deepened
 from planner.cuts.side import Side, stretch_of
 from planner.increment import Increments
 from postproc.cutting.metal import Ints
@@ -63,10 +64,8 @@ class DrawnLine:
         low = min(h for _, h in self.points)
         deepest = [u for u, h in self.points if h <= low + 1]
         middle = (deepest[0] + deepest[-1]) / 2
-        deep = max(1.0, mouth - low)
-        shares = [min(1.0, max(0.0, (mouth - h) / deep)) for _, h in self.points]
         places = np.maximum.accumulate([u + walls[0 if u <= middle else 1] for u, _ in self.points])
-        heights = [h + share * floor for (_, h), share in zip(self.points, shares, strict=True)]
+        heights = deepened(self.points, mouth, floor, middle)
         return replace(self, points=tuple(zip(places.tolist(), heights, strict=True)))
 
     def filled(self, radius: float) -> "DrawnLine":
