@@ -19,6 +19,7 @@ class Motion:
     `spin_line` is the line whose S rules how fast the spindle may turn here, None where there is none. `compensated`:
     radius compensation is in force, and the edge goes beside the places by a nose radius that only the machine knows.
     `foreign` names the turning, threading or drilling cycle that this move stands for, which is not followed in full.
+    `reverse`: the spindle turns counter-clockwise (M04).
     """
 
     kind: Literal["rapid", "feed"]
@@ -42,3 +43,4 @@ class Motion:
     spin_line: int | None = None
     compensated: bool = False
     foreign: str = ""
+    reverse: bool = False

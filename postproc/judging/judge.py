@@ -12,6 +12,7 @@ from postproc.cutting.stock import Bench, cut_profile, drawn_metal, part_pieces
 from postproc.dialect import Dialect
 from postproc.dialects import find_dialect
 from postproc.inserts import shop_for
+from postproc.judging.datum import check_datum
 from postproc.judging.overlay import Overlay
 from postproc.judging.side import Side
 from postproc.judging.unsafe_cutting import check_cutting
@@ -38,7 +39,8 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out
     run = in_increments(run, increments)
     bench = Bench(part, shop.tools, increments, stock)
     notebook = Notebook(increments)
-    cutting = Watch(bench, shop.machine, notebook, run.cycles, shop.unsaid).run(run.motions)
+    cutting = Watch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings).run(run.motions)
+    check_datum(run.motions, bench, notebook)
     check_cutting(run.motions, cutting, bench, shop, notebook)
     sides = [Side(part, bench, run.motions, where, shop, stock) for where in SIDES]
     matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))

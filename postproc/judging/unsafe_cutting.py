@@ -32,7 +32,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
         if motion.kind == "rapid":
             continue
         cuts = motion.line in cutting
-        spindle = (motion.speed, motion.surface, motion.clamp, motion.turning)
+        spindle = (motion.speed, motion.surface, motion.clamp, motion.turning, motion.reverse)
         state = (motion.station, motion.offset, motion.feed, motion.per_minute, cuts, *spindle)
         if state in seen:
             continue
@@ -52,6 +52,14 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
             "spindle-off", motion.line, "Metal is cut while the spindle stands; start it with M03 and S first."
         )
         return
+    if motion.reverse:
+        # Most grooving inserts cut with M03 (common practice).
+        notebook.caution(
+            "spindle-reverse",
+            motion.line,
+            "Metal is cut while the spindle turns counter-clockwise (M04): right only for an insert mounted for it, "
+            "on any other the work runs against its back; make sure.",
+        )
     if motion.surface and not motion.clamp:
         given = "no spindle clamp" if motion.clamp is None else "a spindle clamp of 0, which is none"
         notebook.stop(
@@ -83,7 +91,7 @@ def _speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None
     usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
     if "material" in shop.built_in or usual <= 0 or not motion.turning or motion.speed <= 0:
         return
-    across = bench.increments.length(max(abs(motion.x0), abs(motion.x1)))
+    across = bench.increments.length(max(abs(motion.x0) if motion.x0_known else 0, abs(motion.x1)))
     speed = motion.speed if motion.surface else pi * across * motion.speed / SURFACE_UNIT[units]
     if usual / SLOW <= speed <= ODD * usual:
         return
@@ -134,6 +142,13 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
             "feed-unusual",
             motion.line,
             f"The feed is {each}, the shop file gives {tool.name} {tool.feed:g}.",
+        )
+    elif motion.per_minute and motion.surface:
+        notebook.caution(
+            "feed-swings",
+            motion.line,
+            f"F{_plain(word, 6)} is a feed per minute under constant surface speed (G96): what each turn takes changes "
+            "with the diameter; give it per revolution.",
         )
 
 

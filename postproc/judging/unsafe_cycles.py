@@ -2,7 +2,7 @@
 
 from extractor.part import Units
 from planner.shop import Tool
-from postproc.cutting.metal import Metal
+from postproc.cutting.metal import FAR, Metal
 from postproc.cutting.stock import Bench
 from postproc.reading.notebook import Notebook
 from postproc.reading.run import CycleCall
@@ -13,6 +13,10 @@ SLIPPED = 9.0
 # (common practice, no source).
 MOST_AIR: dict[Units, float] = {"mm": 5.0, "in": 0.2}
 MANY_IN_AIR = 3
+# A shift of less than this share of the insert's width, so many times over, is a slipped decimal point.
+LEAST_SHIFT, MANY_SHIFTS = 0.05, 20
+NOWHERE = -FAR // 2
+"""Heights below this are those of no metal at all."""
 
 
 def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, notebook: Notebook) -> None:
@@ -22,6 +26,7 @@ def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, no
     _relief(call, notebook)
     _start(call, tool, bench, touch, notebook)
     _pecks(call, tool, bench, notebook)
+    _shift(call, tool, bench, notebook)
     _air(call, tool, bench, notebook)
     _retract(call, tool, bench, notebook)
 
@@ -113,9 +118,15 @@ def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     insert = bench.insert_for(tool)
     ends = sorted(insert.place(call.start_x, z)[0] for z in (call.start_z, call.end_z))
     _, start = insert.place(call.start_x, call.start_z)
-    gap = (start - bench.metal[insert.where].highest(ends[0] + insert.left, ends[1] + insert.right)) // 2
+    land = bench.metal[insert.where].highest(ends[0] + insert.left, ends[1] + insert.right)
+    gap = (start - land) // 2
     pecks = gap // call.peck if call.peck else 0
-    if not call.x_known or gap <= bench.increments.count(MOST_AIR[bench.increments.units]) or pecks < MANY_IN_AIR:
+    if (
+        not call.x_known
+        or land <= NOWHERE
+        or gap <= bench.increments.count(MOST_AIR[bench.increments.units])
+        or pecks < MANY_IN_AIR
+    ):
         return
     notebook.caution(
         "cycle-in-air",
@@ -123,6 +134,18 @@ def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
         f"The cycle starts at X{notebook.length(call.start_x)}, {notebook.length(gap)} above the metal: {pecks} pecks "
         "of each plunge are in air; was a rapid to the start left out?",
     )
+
+
+def _shift(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
+    """A shift so small that the insert goes over one groove again and again."""
+    shift, number, width = call.shift or 0, len(call.places), bench.increments.count(tool.width)
+    if shift and number > MANY_SHIFTS and shift < LEAST_SHIFT * width:
+        notebook.stop(
+            "shift-out-by-ten",
+            call.line,
+            f"The cycle shifts only {notebook.length(shift)} from plunge to plunge, {number} plunges in all, and "
+            f"{tool.name} is {notebook.length(width)} wide; check the digits of the shift.",
+        )
 
 
 def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:

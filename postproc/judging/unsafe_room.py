@@ -50,17 +50,20 @@ class Room:
                 message = f"The tool goes to {told}, far from any part like this; check its digits and its point."
                 self.notebook.caution("far-place", line, message)
 
-    def index(self, before: Motion, motion: Motion) -> None:
-        """The turret must be indexed clear of the part: whatever sticks out of it swings round."""
+    def index(self, before: Motion, line: int) -> None:
+        """The turret must be indexed clear of the part: whatever sticks out of it swings round.
+
+        `before` is the last move, which ended where the program has said; `line` calls the next station.
+        """
         insert = self.bench.insert(before)
-        if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
+        if insert is None or insert.where == "inside":
             return
         message = f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first."
         above = self._above(before.x1, before.z1, insert, self._near)
         if above <= 2 * self._clear:
-            self.notebook.stop("index-near-part", motion.line, message)
+            self.notebook.stop("index-near-part", line, message)
         elif above <= 2 * self._near:
-            self.notebook.caution("index-near-part", motion.line, message)
+            self.notebook.caution("index-near-part", line, message)
 
     def begin(self, before: Motion | None, motion: Motion) -> None:
         """A program that only says that the tool stands beside the part (G50 or G92 with X and Z) can't be checked."""

@@ -4,6 +4,7 @@ What a rapid ran into doesn't count as cut, but it isn't told again either: one 
 """
 
 from collections.abc import Collection, Iterable, Sequence
+from itertools import takewhile
 
 from extractor.part import Units
 from planner.shop import Machine, Tool
@@ -17,7 +18,7 @@ from postproc.judging.unsafe_rapids import Rapids
 from postproc.judging.unsafe_room import Room
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
-from postproc.reading.run import CycleCall
+from postproc.reading.run import CycleCall, Indexing
 
 # However loose the shop's tolerance, metal thicker than this on the diameter is hit, not touched.
 MOST_TOUCH: dict[Units, float] = {"mm": 0.05, "in": 0.002}
@@ -33,8 +34,11 @@ class Watch:
         notebook: Notebook,
         cycles: Sequence[CycleCall] = (),
         unsaid: Collection[str] = (),
+        indexings: Sequence[Indexing] = (),
     ) -> None:
         """Watch over a bench whose metal is still uncut; `cycles` are those that motions refer to.
+
+        `indexings` in their order; where there are none, a move in another station than the last tells of one.
 
         `unsaid` names the limits that no shop file gave, as `Shop.unsaid`.
         """
@@ -47,6 +51,7 @@ class Watch:
         self._felt = dict(bench.metal)
         self._others = OtherTools(bench.part, bench.increments, self.touch, notebook)
         self._cycles = cycles
+        self._indexings = list(indexings)
         self._begun: set[int] = set()
         self._compensated: set[int] = set()
 
@@ -54,12 +59,11 @@ class Watch:
         """Make every move; the lines of those that cut metal come back."""
         cutting: set[int] = set()
         before: Motion | None = None
-        for motion in motions:
+        for number, motion in enumerate(motions):
             if beyond(motion):
                 self._too_far(motion)
                 continue
-            if before is not None and before.station != motion.station and before.station:
-                self._room.index(before, motion)
+            self._index(before, motion, number)
             self._room.begin(before, motion)
             self._place(before, motion)
             before = motion
@@ -76,15 +80,39 @@ class Watch:
                 self._forget(self._rapids.look(motion, insert, self._felt[insert.where]), insert)
             elif self._feed(motion, tool, insert):
                 cutting.add(motion.line)
-        if before is not None and not before.home:
+        self._index(before, None, None)
+        if before is not None and not before.home and self._known(before.cycle):
             self._room.place(before.line, *_reached(before, before))
         self._others.close()
         return cutting
 
+    def _index(self, before: Motion | None, motion: Motion | None, number: int | None) -> None:
+        """Look at where the turret turned since the last move: at the first turn, all of them are at one place.
+
+        `number` counts the move that comes next; it and `motion` are None after the last.
+        """
+        turns = list(takewhile(lambda turn: number is None or turn.motions <= number, self._indexings))
+        del self._indexings[: len(turns)]
+        if before is None or not before.station:
+            return
+        if turns:
+            if turns[0].known:
+                self._room.index(before, turns[0].line)
+        elif motion is not None and motion.station != before.station and motion.x0_known and motion.z0_known:
+            self._room.index(before, motion.line)
+
     def _place(self, before: Motion | None, motion: Motion) -> None:
         """Look at where the move before ended, which this one knows as far as the program has said it."""
-        if before is not None and (before.x1, before.z1) == (motion.x0, motion.z0):
+        if before is None or not self._known(before.cycle):
+            return  # a cycle from a place that nobody gave ends there again
+        if (before.x1, before.z1) == (motion.x0, motion.z0):
             self._room.place(before.line, *_reached(before, motion))
+
+    def _known(self, cycle: int | None) -> bool:
+        """False for a move of a cycle whose start the program has not said."""
+        if cycle is None or cycle >= len(self._cycles):
+            return True
+        return self._cycles[cycle].x_known and self._cycles[cycle].z_known
 
     def _too_far(self, motion: Motion) -> None:
         """A place that no lathe has; nothing of the move is made."""

@@ -14,7 +14,7 @@ from postproc.reading.acts import Act, Switch
 from postproc.reading.arcing import run_arc
 from postproc.reading.control import Control, Event
 from postproc.reading.foreign import ForeignCycles
-from postproc.reading.grooving import is_retract_block, read_call, run_call
+from postproc.reading.grooving import is_retract_block, read_call, run_call, run_face
 from postproc.reading.log import Log
 from postproc.reading.numbers import UNIT_NAMES, tool_numbers
 from postproc.reading.values import AXES, BlockWords
@@ -201,6 +201,7 @@ class Actions(ForeignCycles):
                 "tool-word",
                 f"{word} names no offset and was read as station and offset {station}; write all four digits.",
             )
+        self.log.index(self.control, station)
         self.control.station, self.control.offset = station or self.control.station, offset
         self.log.step(ToolCall(station, offset))
 
@@ -307,22 +308,37 @@ class Actions(ForeignCycles):
         if form is None:
             self.log.stop("unknown-word", "The dialect has no grooving cycle.")
         elif form.retract is not None and is_retract_block(self.words, form):
-            word = self.words.take(form.retract)
-            count = self.words.amount(word, whole=True) or 0
-            self.control.retract = abs(count)
-            if count < 0:
-                self.log.stop("negative-retract", f"{word} is below 0, and a retract has no sign; write it without.")
-            if word is not None and not word.pointed and 0 < count < SMALL_RETRACT:
-                shown = f"{self.increments.length(count):g} {self.increments.units}"
-                self.log.caution(
-                    "small-retract",
-                    f"{word} has no decimal point and backs off only {shown}; write the point if more is meant.",
-                )
+            self._retract(form.retract)
         else:
             call = read_call(self.words, form, self.control, self.log)
             if call is not None:
                 self._ask_feed_mode()
                 run_call(call, self.control, self.log)
+
+    def face(self, event: Event) -> None:
+        """G74 in the form of the dialect's grooving cycle: its retract block, or a call along Z."""
+        form = self.dialect.cycle
+        if form is None:
+            self.drilling(event)
+        elif form.retract is not None and is_retract_block(self.words, form):
+            self._retract(form.retract)
+        else:
+            self._ask_feed_mode()
+            run_face(self.words, form, self.control, self.log)
+
+    def _retract(self, address: str) -> None:
+        """How far the cycles back off after a peck."""
+        word = self.words.take(address)
+        count = self.words.amount(word, whole=True) or 0
+        self.control.retract = abs(count)
+        if count < 0:
+            self.log.stop("negative-retract", f"{word} is below 0, and a retract has no sign; write it without.")
+        if word is not None and not word.pointed and 0 < count < SMALL_RETRACT:
+            shown = f"{self.increments.length(count):g} {self.increments.units}"
+            self.log.caution(
+                "small-retract",
+                f"{word} has no decimal point and backs off only {shown}; write the point if more is meant.",
+            )
 
     def home(self, event: Event) -> None:
         """G28, G30: at rapid over the place named to the reference point, only along the axes named."""

@@ -3,7 +3,7 @@
 from planner.steps import GrooveCycle
 from postproc.reading.acts import CycleWords
 from postproc.reading.control import Control
-from postproc.reading.cycle import groove_moves
+from postproc.reading.cycle import face_moves, groove_moves, places
 from postproc.reading.log import Log
 from postproc.reading.run import CycleCall
 from postproc.reading.values import BlockWords
@@ -114,6 +114,36 @@ def _weigh(call: CycleCall, form: CycleWords, log: Log) -> None:
         log.caution("retract-not-said", message)
 
 
+def run_face(words: BlockWords, form: CycleWords, control: Control, log: Log) -> None:
+    """The cycle along the axis: pecks in Z by the word that shifts across the other way round, over diameters in X."""
+    if not (words.has("Z") or words.has("W")):
+        log.stop("cycle-word-missing", "The cycle along Z has no Z, where its floor lies; give it.")
+        words.drop()
+        return
+    if not (control.x_known and control.z_known):
+        log.stop(
+            "cycle-start-unknown",
+            "The cycle along Z begins before any block has said X and Z of its start; put a G00 block before it.",
+        )
+        words.drop()
+        return
+    start = control.x, control.z
+    end_x, floor_z = words.target(control)
+    shift = _unsigned(words.take(form.peck), form, words, log, abs(end_x - control.x) // 2)
+    peck = _unsigned(words.take(form.shift), form, words, log, abs(floor_z - control.z))
+    if words.amount(words.take(form.relief) if form.relief else None):
+        log.stop("relief-at-floor", "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.")
+    if end_x != control.x and not shift:
+        message = f"The cycle along Z goes across with no {form.peck}, the way from plunge to plunge; give it."
+        log.stop("cycle-word-missing", message)
+    at = places(control.x, end_x, 2 * shift if shift else None)
+    if len(at) > MOST_GROOVES // 100:
+        log.stop("runaway", f"The cycle along Z would plunge {len(at)} times; check {form.peck} and X.")
+        return
+    for kind, x, z in face_moves(start, at, floor_z, peck or 0, control.retract or 0):
+        log.move(control, kind, control.x if x is None else x, control.z if z is None else z)
+
+
 def run_call(call: CycleCall, control: Control, log: Log) -> None:
     """Make the moves of a call and note its step."""
     number = len(log.cycles)
@@ -132,3 +162,5 @@ def run_call(call: CycleCall, control: Control, log: Log) -> None:
     for kind, x, z in moves:
         log.move(control, kind, control.x if x is None else x, control.z if z is None else z, number)
         control.x_known = control.z_known = True
+    # It ends where it began, and that is no better known than before.
+    control.x_known, control.z_known = call.x_known, call.z_known

@@ -110,6 +110,7 @@ class _Walk:
             (*self.parsed.findings, *log.findings),
             self.units_line,
             self.control.mode is Mode.ENDED,
+            tuple(log.indexings),
         )
 
     def _walk(self) -> None:

@@ -8,7 +8,7 @@ from extractor.finding import Finding, Level
 from planner.steps import Step
 from postproc.motion import Motion
 from postproc.reading.control import Control
-from postproc.reading.run import CycleCall
+from postproc.reading.run import CycleCall, Indexing
 
 MOST_MOTIONS = 500_000
 MOST_ALIKE = 20
@@ -29,6 +29,7 @@ class Log:
     steps: list[Step] = field(default_factory=list)
     step_lines: list[int] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    indexings: list[Indexing] = field(default_factory=list)
     _counts: Counter[str] = field(default_factory=Counter)
     _said: set[Finding] = field(default_factory=set)
 
@@ -56,6 +57,11 @@ class Log:
         """Note a neutral step."""
         self.steps.append(step)
         self.step_lines.append(self.line)
+
+    def index(self, control: Control, station: int) -> None:
+        """Note that the turret turns to a station, unless it is there already or stood nowhere before."""
+        if control.station and station and station != control.station:
+            self.indexings.append(Indexing(self.line, len(self.motions), control.x_known and control.z_known))
 
     def move(
         self,
@@ -93,6 +99,7 @@ class Log:
                 control.spin_line,
                 control.compensated,
                 foreign,
+                control.clockwise is False,
             )
         )
         control.x, control.z = x, z

@@ -59,6 +59,15 @@ class CycleCall:
 
 
 @dataclass(frozen=True)
+class Indexing:
+    """The turret turns to another station at `line`, after so many `motions`; `known`: X and Z were said by then."""
+
+    line: int
+    motions: int
+    known: bool
+
+
+@dataclass(frozen=True)
 class Run:
     """Everything that one pass through a program does, in the order in which it happens.
 
@@ -68,7 +77,8 @@ class Run:
     grooving cycle is also in `cycles` with the motions it makes marked by its number. `steps` are the neutral steps
     found again, equal to `postproc.lower(plan.steps, dialect)` for a program of our own; `step_lines` are the lines of
     each. `findings` are what the reader and the interpreter could not take or did not trust, with line.
-    `ended` is True if M02 or M30 (or the M99 of an endless program) was reached.
+    `indexings` are the turret's turns to another station, with or without a move after them. `ended` is True if M02 or
+    M30 (or the M99 of an endless program) was reached.
     """
 
     dialect: str
@@ -81,3 +91,4 @@ class Run:
     findings: tuple[Finding, ...] = ()
     units_line: int | None = None
     ended: bool = False
+    indexings: tuple[Indexing, ...] = ()

@@ -1,0 +1,26 @@
+"""Where a program's zero lies: cuts that are all in front of the front face were most likely meant from elsewhere."""
+
+from collections.abc import Iterable
+
+from postproc.cutting.stock import Bench
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+
+
+def check_datum(motions: Iterable[Motion], bench: Bench, notebook: Notebook) -> None:
+    """Note a program whose every cut with an outside insert stays in front of Z0, where there is no metal."""
+    first: int | None = None
+    for motion in motions:
+        insert = bench.insert(motion)
+        if insert is None or motion.kind == "rapid" or not motion.z0_known:
+            continue
+        if insert.where != "outside" or min(motion.z0, motion.z1) + insert.left < 0:
+            return
+        first = first or motion.line
+    if first is not None:
+        notebook.stop(
+            "before-the-face",
+            first,
+            "Every cut lies in front of the front face (Z0), where there is no metal: a minus sign of Z is missing, or "
+            "Z0 was meant at the other end.",
+        )

@@ -1,0 +1,133 @@
+"""Slips that change no metal, or all of it: each is named, at its line, in words that say what to look at."""
+
+import pytest
+from support.parts import part_of
+
+from planner import parse_shop
+from postproc import compare_program
+
+SHOP = parse_shop(
+    """
+units = "mm"
+
+[machine]
+dialect = "two-block"
+max_rpm = 3000
+stick_out = 95.0
+
+[material]
+name = "C45 steel"
+cutting_speed = 120.0
+
+[[tools]]
+station = 3
+width = 3.0
+corner_radius = 0.2
+max_depth = 12.0
+reference = "far"
+feed = 0.08
+""",
+    "shop.toml",
+    "mm",
+)
+PART = part_of([(-10, -13, 34), (-20, -23, 34), (-30, -35, 32)])
+RIGHT = """%
+O0001
+G21 G99
+G00 X200. Z100.
+T0303
+G50 S3000
+G96 S120 M03
+G00 Z-13.
+G00 X42.
+G75 R0.5
+G75 X34. Z-23. P1000 Q10000 F0.08
+G00 Z-33.
+G75 R0.5
+G75 X32. Z-35. P1000 Q2000 F0.08
+G00 X200.
+G00 Z100.
+M30
+%
+"""
+
+
+def told(text):
+    """{code: (line, message)} of all stops and cautions."""
+    verdict = compare_program(PART, text, SHOP)
+    return {f.code: (f.line, f.message) for f in verdict.findings if f.level != "note"}, verdict.agree
+
+
+def changed(old, new):
+    """The right program with one thing in it changed."""
+    assert old in RIGHT
+    return RIGHT.replace(old, new)
+
+
+def test_the_program_is_right_before_it_is_changed():
+    assert told(RIGHT) == ({}, True)
+
+
+def test_a_spindle_that_turns_the_other_way_is_told_once_where_it_cuts():
+    found, agree = told(changed("M03", "M04"))
+    assert agree
+    assert set(found) == {"spindle-reverse"}
+    assert found["spindle-reverse"][0] == 11
+    assert "M04" in found["spindle-reverse"][1]
+
+
+@pytest.mark.parametrize("turn", ["T0404\nT0303\n", "T0404\nG04 X1.\nT0303\n"])
+def test_a_turret_that_turns_beside_the_part_is_told_though_the_other_tool_never_moves(turn):
+    found, agree = told(changed("G00 Z-33.", f"{turn}G00 Z-33."))
+    assert not agree
+    assert found["index-near-part"][0] == 12
+    assert "X42. Z-13." in found["index-near-part"][1]
+
+
+def test_the_same_tool_called_again_turns_nothing():
+    assert told(changed("G00 Z-33.", "T0303\nG00 Z-33.")) == ({}, True)
+
+
+def test_a_turret_that_turns_at_home_is_as_it_should_be():
+    assert told(changed("G00 Z100.\nM30", "G00 Z100.\nT0400\nM30"))[1]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        RIGHT.replace("Z-", "Z"),
+        RIGHT.replace("Z-13.", "Z57.").replace("Z-23.", "Z47.").replace("Z-33.", "Z37.").replace("Z-35.", "Z35."),
+    ],
+    ids=["no minus", "zero at the back"],
+)
+def test_cuts_that_are_all_before_the_face_ask_for_the_sign_or_the_zero(text):
+    found, agree = told(text)
+    assert not agree
+    assert set(found) == {"before-the-face"}
+    assert found["before-the-face"][0] == 11
+
+
+def test_no_number_of_our_own_making_is_told_of_a_cycle_from_nowhere():
+    for text in (
+        changed("G00 X200. Z100.\n", "G28 U0. W0.\n").replace("G00 X42.\n", ""),
+        changed("G00 X200. Z100.\n", "G28 U0. W0.\n").replace("G00 Z-13.\n", "G00 W-10.\n"),
+    ):
+        found, agree = told(text)
+        assert not agree
+        assert "far-place" not in found
+        assert "cycle-in-air" not in found
+
+
+def test_a_shift_with_three_digits_missing():
+    found, agree = told(changed("Q2000", "Q2"))
+    assert not agree
+    assert found["shift-out-by-ten"][0] == 14
+    assert "0.002" in found["shift-out-by-ten"][1]
+
+
+def test_a_feed_per_minute_under_constant_surface_speed_swings():
+    found, agree = told(RIGHT.replace("G99", "G98").replace("F0.08", "F80."))
+    assert agree
+    assert set(found) == {"feed-swings"}
+    steady = RIGHT.replace("G99", "G98").replace("F0.08", "F80.").replace("G96 S120", "G97 S950")
+    assert told(steady) == ({}, True)
