@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from support.second_hand import systems, views
 from support.second_hand.families import FAMILIES
-from support.second_hand.furniture import Dimensions, title_block
+from support.second_hand.furniture import Dimensions, marks_on, title_block
 from support.second_hand.lathe import Recess, TurnedPart
 from support.second_hand.marks import VISIBLE, Dim, Line, Mark, Note, Place, box, placed
 from support.second_hand.negatives import assembly, flat_part
@@ -314,9 +314,14 @@ def make(
         maker = Dimensions(rng, part, draft.factor, spoken)
         dims = placed(maker.all(unit), draft.dimensioned)
         around += dims if lettered else []
+    if draft.dimensioned and rng.random() < 0.4:
+        dressed = placed(marks_on(rng, part, unit), draft.dimensioned)
+        around += dressed if lettered else []
     tell = (trust != "good" and rng.random() < 0.7) or rng.random() < 0.3
     if rng.random() < 0.6 or tell:
-        area = box([m for v in draft.views for m in v])
+        # A cramped sheet has its border laid round the views alone, across whatever stands beside them.
+        cramped = random.Random(f"border/{family}/{sheet}/{number}").random() < 0.08
+        area = box([*(m for v in draft.views for m in v), *([] if cramped else around)])
         word = "mm" if part.units == "mm" else rng.choice(("INCHES", "inches"))
         block = title_block(rng, area, unit, draft.scale, word, tell)
         around += block if framed else []
@@ -328,7 +333,8 @@ def make(
             expect = EITHER
     place = Place((round(rng.uniform(-50, 300), rng.choice((0, 3))), round(rng.uniform(-50, 300), 2)))
     shifted = [placed(v, place) for v in draft.views]
-    doc = systems.document(system, shifted, placed(around, place), unit)
+    drawn = unit / draft.factor if sheet == "sheet_scale" else unit
+    doc = systems.document(system, shifted, placed(around, place), drawn)
     rough = 0.02 if system.curves == "chords" or system.spelling.digits == "{:.4f}" else 0.002
     size = 1.0 if part.units == "mm" else 1 / 25.4
     name = f"{family}/{sheet}/{number}"

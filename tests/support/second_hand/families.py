@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from support.second_hand.lathe import Extra, Lathe, TurnedPart, finish
+from support.second_hand.mixed import centred, everything
 
 # d1, d2, width m of DIN 471 (shafts) and DIN 472 (bores): published tables, as in the verified list of checks.
 SHAFT_RINGS = ((10, 9.6, 1.1), (12, 11.5, 1.1), (15, 14.3, 1.1), (17, 16.2, 1.1), (20, 19.0, 1.3), (25, 23.9, 1.3))
@@ -243,4 +244,6 @@ FAMILIES: dict[str, Callable[[Source], TurnedPart]] = {
     "milled_shaft": milled_shaft,
     "knurled_knob": knurled_knob,
     "plain_pin": plain_pin,
+    "everything": everything,
+    "centred": centred,
 }

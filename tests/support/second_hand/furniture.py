@@ -4,7 +4,7 @@ import random
 from collections.abc import Sequence
 
 from support.second_hand.lathe import TurnedPart
-from support.second_hand.marks import BORDER, DIMENSION, XY, Dim, Line, Mark, Note, Path
+from support.second_hand.marks import BORDER, CENTRE, DIMENSION, THIN, XY, Circle, Dim, Line, Mark, Note, Path
 
 
 def figure(value: float, comma: bool, inch: bool) -> str:
@@ -104,6 +104,57 @@ def exploded(dim: Dim, height: float, comma: bool = False) -> list[Mark]:
     return [*made, Note(middle, height, text, turned=0.0 if flat else 90.0, role=DIMENSION)]
 
 
+def projection_symbol(at: XY, size: float) -> list[Mark]:
+    """First-angle projection: a truncated cone beside two circles, with centre lines: a little turned part."""
+    x, y = at
+    cone = (
+        (x - 2 * size, y + size / 4),
+        (x - size, y + size / 2),
+        (x - size, y - size / 2),
+        (x - 2 * size, y - size / 4),
+    )
+    made: list[Mark] = [Path(cone, closed=True, role=BORDER)]
+    made += [Circle((x, y), r * size, BORDER) for r in (0.25, 0.5)]
+    made.append(Line((x - 2.2 * size, y), (x + 0.7 * size, y), CENTRE))
+    return [*made, Line((x, y - 0.7 * size), (x, y + 0.7 * size), CENTRE)]
+
+
+def marks_on(rng: random.Random, part: TurnedPart, unit: float) -> list[Mark]:
+    """Surface marks on a land, a datum triangle, a tolerance frame with its leader, cutting-plane arrows."""
+    z = -part.length * rng.uniform(0.2, 0.8)
+    at = [r for (z1, r), (z2, _) in zip(part.outside, part.outside[1:], strict=False) if z2 <= z <= z1]
+    r = max(at, default=part.diameter / 2)
+    made: list[Mark] = []
+    if rng.random() < 0.5:
+        tick = ((z - 0.5 * unit, r + 0.9 * unit), (z, r), (z + unit, r + 1.8 * unit), (z + 3 * unit, r + 1.8 * unit))
+        made += [Path(tick, role=THIN), Note((z + unit, r + 2 * unit), unit, "Ra 0,8", role=DIMENSION)]
+    if rng.random() < 0.4:
+        x = z - 3 * unit
+        triangle = ((x, -r), (x - unit / 2, -r - unit), (x + unit / 2, -r - unit))
+        made += [Path(triangle, closed=True, role=DIMENSION), Line((x, -r - unit), (x, -r - 3 * unit), DIMENSION)]
+        made += [
+            _cell((x - unit, -r - 5 * unit), 2 * unit, 2 * unit),
+            Note((x - 0.5 * unit, -r - 4.5 * unit), unit, "A"),
+        ]
+    if rng.random() < 0.4:
+        y = part.diameter / 2 + 8 * unit
+        cells = [_cell((z + k * 2 * unit, y), w * unit, 2 * unit) for k, w in ((0, 2), (1, 4), (3, 2))]
+        made += [
+            *cells,
+            Line((z, y + unit), (z - 2 * unit, y + unit), DIMENSION),
+            Line((z - 2 * unit, y + unit), (z - 2 * unit, r)),
+        ]
+    if rng.random() < 0.3:
+        for x in (2 * unit, -part.length - 2 * unit):
+            made += [Line((x, 3 * unit), (x, 5 * unit)), Note((x, 5.5 * unit), 1.5 * unit, "A")]
+    return made
+
+
+def _cell(corner: XY, wide: float, high: float) -> Path:
+    x, y = corner
+    return Path(((x, y), (x + wide, y), (x + wide, y + high), (x, y + high)), closed=True, role=DIMENSION)
+
+
 TITLES = {
     "en": ("MATERIAL: C45", "SCALE {}", "GENERAL TOLERANCES ISO 2768-m", "ALL DIMENSIONS IN {}", "DRAWN", "SHAFT"),
     "de": ("Werkstoff: C45", "Maßstab {}", "Allgemeintoleranzen ISO 2768-m", "Alle Maße in {}", "Gezeichnet", "Welle"),
@@ -136,6 +187,8 @@ def title_block(
     for k in range(1, 4):
         made.append(Line((left, y0 + k * row), (x1, y0 + k * row), BORDER))
     made.append(Line((left + wide / 2, y0), (left + wide / 2, y0 + tall), BORDER))
+    if rng.random() < 0.5:
+        made += projection_symbol((left + 0.85 * wide, y0 + 2 * row), row)
     for k, text in enumerate(lines):
         if text:
             at = (left + unit + (k // 4) * wide / 2, y0 + (k % 4) * row + unit)

@@ -207,7 +207,18 @@ def drawn(extra: Extra) -> list[Mark]:
         h = r * 0.6
         box_ = Path(((near, h), (far, h), (far, -h), (near, -h)), closed=True)
         return [box_, Line((near, h), (far, -h), THIN), Line((near, -h), (far, h), THIN)]
-    return knurl(extra)
+    return knurl(extra) if extra.kind == "knurl" else centre_hole(extra)
+
+
+def centre_hole(extra: Extra) -> list[Mark]:
+    """A centre hole behind the metal: a 60 degree cone and a short pilot, dashed."""
+    way = 1.0 if extra.far > extra.near else -1.0
+    cone = (extra.radius / 2 - extra.size / 2) / math.tan(math.radians(30)) * way
+    deep, mid = extra.far - extra.near, extra.near + cone
+    rows = ((extra.near, extra.radius / 2), (mid, extra.size / 2), (extra.near + deep, extra.size / 2))
+    tip = (extra.near + deep + 0.3 * extra.size * way, 0.0)
+    line = Path((*rows, tip), role=HIDDEN)
+    return [line, *below([line])]
 
 
 def knurl(extra: Extra) -> list[Mark]:
