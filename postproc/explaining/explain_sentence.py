@@ -68,7 +68,9 @@ def _movement(scene: Scene) -> Iterator[str]:
         for word in scene.block.words:
             if scene.form is not None and word.address == scene.form.retract:
                 yield f"for the grooving cycle that follows: {meaning(word, scene)}"
-    elif scene.motions and scene.acts.isdisjoint({Act.HOME, Act.MACHINE_PLACE, *FOREIGN_ACTS}):
+    elif Act.FACE in scene.acts:
+        yield from (f"{word}: {meaning(word, scene)}" for word in scene.block.words if word.address not in "GMNFST")
+    elif scene.motions and scene.acts.isdisjoint({Act.HOME, Act.MACHINE_PLACE, Act.FACE, *FOREIGN_ACTS}):
         yield _straight(scene, scene.motions[0], scene.motions[-1])
     elif Act.CLAMP_OR_ZERO in scene.acts and not scene.has("S"):
         yield "the control is told where the tool stands"

@@ -33,6 +33,7 @@ ACTS = {
     Act.FINISHING: "finishing cycle of a turning tool, not followed here",
     Act.TURNING: "turning cycle: in, along, out and back",
     Act.FACING: "facing cycle: along, in, back along and out",
+    Act.FACE: "cycle along Z: pecks a hole, a face groove or a row of them",
     Act.DRILLING: "drilling cycle, not followed here",
     Act.THREAD: "cut along a thread, not followed here",
     Act.THREADING: "threading cycle, not followed here",
@@ -167,6 +168,8 @@ def _length(word: Word, scene: Scene) -> str | None:
     """What a length word of a move or of the cycle asks for."""
     if scene.form is not None and Act.GROOVE in scene.acts:
         return _in_cycle(word, scene, scene.form)
+    if scene.form is not None and Act.FACE in scene.acts and (along := _along(word, scene, scene.form)):
+        return along
     count = scene.counts(word)
     if Act.HOME in scene.acts and word.address in "XZUW":
         return f"along {'X' if word.address in 'XU' else 'Z'}, {_axis(word.address, count, scene)}"
@@ -176,6 +179,18 @@ def _length(word: Word, scene: Scene) -> str | None:
         return f"radius {scene.length(count)}" if scene.arc else None
     if word.address in "IK":
         return f"centre {scene.length(count)} from the start along {'X (radius)' if word.address == 'I' else 'Z'}"
+    return None
+
+
+def _along(word: Word, scene: Scene, form: CycleWords) -> str | None:
+    """What a word of the cycle along Z asks for, where it isn't a place."""
+    amount = scene.length(abs(scene.counts(word)))
+    if word.address == form.shift:
+        return f"{amount} deeper each peck, along Z"
+    if word.address == form.peck:
+        return f"{amount} from plunge to plunge, measured on the radius"
+    if word.address == form.retract and not (scene.has("Z") or scene.has("W")):
+        return f"back off {amount} after each peck"
     return None
 
 

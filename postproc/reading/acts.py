@@ -32,6 +32,7 @@ class Act(StrEnum):
     FINISHING = "finishing cycle"
     TURNING = "turning cycle"
     FACING = "facing cycle"
+    FACE = "face grooving or drilling cycle"
     DRILLING = "drilling cycle"
     THREAD = "thread cut"
     THREADING = "threading cycle"
@@ -80,7 +81,8 @@ FOREIGN: Mapping[int, Act] = {
     **dict.fromkeys((32, 33, 34), Act.THREAD),
     70: Act.FINISHING,
     **dict.fromkeys((71, 72, 73), Act.ROUGHING),
-    **dict.fromkeys((74, 83, 84), Act.DRILLING),
+    74: Act.FACE,
+    **dict.fromkeys((83, 84), Act.DRILLING),
     **dict.fromkeys((76, 92), Act.THREADING),
     90: Act.TURNING,
     94: Act.FACING,
@@ -88,7 +90,8 @@ FOREIGN: Mapping[int, Act] = {
 """G numbers of the cycles of turning, threading and drilling tools, where a dialect has no other meaning for them: they
 are let by, and what they cut is not followed (common practice)."""
 
-FOREIGN_ACTS: frozenset[Act] = frozenset(FOREIGN.values())
+FOREIGN_ACTS: frozenset[Act] = frozenset(FOREIGN.values()) - {Act.FACE}
+"""Those of them whose cut is not followed; the one along the axis is, where the dialect has the grooving cycle."""
 
 GROUPS: Mapping[StrEnum, str] = {
     **dict.fromkeys((*MOTIONS, Act.TURNING, Act.FACING, Act.THREADING, Act.THREAD), "motion"),

@@ -92,6 +92,7 @@ _MOVES: Mapping[Event, Cell] = {
     Act.THREADING: Cell("threading", Mode.THREADING),
     Act.THREAD: Cell("thread", Mode.COLD),
     Act.DRILLING: Cell("drilling"),
+    Act.FACE: Cell("face"),
     Act.ROUGHING: Cell("roughing"),
     Act.FINISHING: Cell("finishing"),
 }

@@ -70,3 +70,26 @@ def groove_moves(
             yield Move("rapid", None, z)
     if z != start_z:
         yield Move("rapid", None, start_z)
+
+
+def face_moves(start: tuple[int, int], at: Sequence[int], floor_z: int, peck: int, retract: int) -> Iterator[Move]:
+    """The moves of the cycle along the axis from its start (x, z) over the diameters `at`, back to the start.
+
+    `peck` and `retract` are along z, `peck` 0 for one peck to the floor. As the cycle across, with its axes exchanged.
+    """
+    start_x, start_z = start
+    inward = 1 if floor_z > start_z else -1
+    x = start_x
+    for place in at:
+        if place != x:
+            yield Move("rapid", place, None)
+        x = place
+        for z in range(start_z + inward * peck, floor_z, inward * peck) if peck else ():
+            yield Move("feed", None, z)
+            back = min(retract, abs(start_z - z))
+            if back:
+                yield Move("rapid", None, z - inward * back)
+        yield Move("feed", None, floor_z)
+        yield Move("rapid", None, start_z)
+    if x != start_x:
+        yield Move("rapid", start_x, None)

@@ -11,7 +11,7 @@ from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
 
 _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
-_ONE_SHOT = frozenset({*MOTIONS, *FOREIGN_ACTS, Act.GROOVE})
+_ONE_SHOT = frozenset({*MOTIONS, *FOREIGN_ACTS, Act.FACE, Act.GROOVE})
 _OWN_AXES = frozenset({Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO})
 """Acts that take the axis words of their block for themselves."""
 _ARCS = frozenset({Mode.CLOCKWISE, Mode.COUNTER})

@@ -7,6 +7,7 @@ from postproc.dialects import BUILT_IN
 from postproc.reading.words import ParsedProgram
 
 _TRADE = (50, 98, 99)
+_PECKING = (74, 75)
 _CYCLES = (70, 71, 90, 92, 94)
 
 
@@ -35,8 +36,8 @@ def guess_dialect(parsed: ParsedProgram) -> Dialect | None:
 
 
 def _beside_cycle(parsed: ParsedProgram) -> Iterator[set[str]]:
-    """The addresses in each block that calls the grooving cycle."""
+    """The addresses in each block that calls the grooving cycle, or the one along the axis."""
     for block in parsed.blocks:
         addresses = {word.address for word in block.words}
-        if any(word.address == "G" and word.whole == 75 for word in block.words):
+        if any(word.address == "G" and word.whole in _PECKING for word in block.words):
             yield addresses

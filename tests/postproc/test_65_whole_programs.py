@@ -52,7 +52,7 @@ def test_cycles_of_other_tools_are_let_by_with_a_caution(text):
 
 
 def test_a_judged_insert_in_such_a_cycle_is_a_stop():
-    for cycle in ("G94 X34. Z-13. F.08\n", "G74 X34. Z-13. P1000 F.08\n", "G90 X34. Z-13. F.08\n"):
+    for cycle in ("G94 X34. Z-13. F.08\n", "G83 X34. Z-13. F.08\n", "G90 X34. Z-13. F.08\n"):
         found = compared(HEAD + ROUGH + FINISH + GROOVE.replace("G01 X34. F.08\n", cycle) + TAIL)
         assert "cycle-not-followed" in {f.code for f in found.findings if f.stops}
         assert not found.agree

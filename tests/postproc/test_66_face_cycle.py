@@ -1,0 +1,102 @@
+"""The cycle along Z (G74): what it moves, worked out by hand, and face grooves that it cuts held against the drawing.
+
+It is the grooving cycle with its axes exchanged: the word that pecks across shifts here, and the one that shifts pecks
+(common practice, no source).
+"""
+
+import pytest
+from support.moves import shop, tool
+from support.parts import part_of
+from support.programs import codes, run_of
+
+from planner.steps import GrooveCycle
+from postproc import compare_program, explain
+
+HEAD = "G21 G99\nT0707\nG50 S2500\nG97 S900 M03\nG00 X24. Z2.\n"
+FACE = tool(station=7, offset=7, where="face", max_depth=12.0)
+PART = part_of([(0, -4, 24, {"where": "face", "mouth_diameter": 30.0})], length=60)
+WIDE = part_of([(0, -4, 24, {"where": "face", "mouth_diameter": 34.0})], length=60)
+
+
+def moves(text, dialect="two-block"):
+    run = run_of(f"{HEAD}{text}\nM30", dialect)
+    return run, [(m.kind, m.x1 / 1000, m.z1 / 1000) for m in run.motions[1:]]
+
+
+def compared(text, part=PART):
+    return compare_program(part, f"{HEAD}{text}\nG00 Z50.\nX150.\nM30", shop(FACE))
+
+
+PECKED = [
+    ("feed", 24, -1),
+    ("rapid", 24, -0.5),
+    ("feed", 24, -4),
+    ("rapid", 24, 2),
+]
+
+
+@pytest.mark.parametrize(
+    ("dialect", "text"),
+    [
+        ("two-block", "G74 R.5\nG74 Z-4. Q3000 F.08"),
+        ("two-block", "G74 R.5\nG74 X24. Z-4. P1000 Q3000 F.08"),
+        ("two-block", "G74 R.5\nG74 W-6. Q3000 R0 F.08"),
+    ],
+)
+def test_pecks_go_along_z_and_back_to_the_start(dialect, text):
+    run, found = moves(text, dialect)
+    assert found == PECKED
+    assert not run.findings
+    assert not any(isinstance(step, GrooveCycle) for step in run.steps)
+
+
+def test_the_one_block_form_leaves_the_retract_to_the_control():
+    assert moves("G74 Z-4. K3. F.08", "one-block")[1] == [("feed", 24, -1), ("feed", 24, -4), ("rapid", 24, 2)]
+
+
+def test_it_shifts_across_by_the_radial_word_and_the_last_shift_is_what_remains():
+    _, found = moves("G74 R.5\nG74 X29. Z-4. P1000 Q9000 F.08")
+    assert [x for kind, x, _ in found if kind == "feed"] == [24, 26, 28, 29]
+    assert found[-1] == ("rapid", 24, 2)
+    _, inward = moves("G74 R.5\nG74 X20. Z-4. P1000 Q9000 F.08")
+    assert [x for kind, x, _ in inward if kind == "feed"] == [24, 22, 20]
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("G74 R.5\nG74 X30. P1000 F.08", "cycle-word-missing"),
+        ("G74 R.5\nG74 X30. Z-4. Q1000 F.08", "cycle-word-missing"),
+        ("G74 R.5\nG74 Z-4. Q1.5 F.08", "point-in-whole-word"),
+        ("G74 R.5\nG74 Z-4. Q-1500 F.08", "signed-amount"),
+        ("G74 R.5\nG74 Z-4. Q1500 R.1 F.08", "relief-at-floor"),
+        ("G74 R-.5\nG74 Z-4. Q1500 F.08", "negative-retract"),
+        ("G74 R.5\nG74 X90. Z-4. P1 Q1500 F.08", "runaway"),
+    ],
+)
+def test_what_is_wrong_with_a_call_is_told(text, code):
+    assert code in [c for c, _ in codes(moves(text)[0])]
+
+
+def test_a_start_that_nobody_said_is_told():
+    run = run_of("G21 G99\nT0707\nG97 S900 M03\nG00 Z2.\nG74 R.5\nG74 Z-4. Q3000 F.08\nM30")
+    assert codes(run) == [("cycle-start-unknown", 6)]
+
+
+def test_a_face_groove_cut_by_it_agrees_and_one_digit_is_told():
+    right = "G74 R.5\nG74 Z-4. Q1500 F.08"
+    assert compared(right).agree
+    assert compared(right.replace("Z-4.", "Z-3.")).matches[0].state.value == "depth"
+    assert not compared(right.replace("Z-4.", "Z-4. X26. P1000")).agree
+    wide = "G74 R.5\nG74 X28. Z-4. P1000 Q1500 F.08"
+    assert compared(wide, WIDE).agree
+    assert compared(wide.replace("X28.", "X27."), WIDE).matches[0].state.value == "width"
+
+
+def test_it_is_explained_with_its_numbers():
+    told = explain(f"{HEAD}G74 R.5\nG74 X28. Z-4. P1000 Q1500 F.08\nM30")
+    sentence = told.blocks[6].sentence
+    assert "Z-4.: to 4.000 mm behind the front face" in sentence
+    assert "P1000: 1.000 mm from plunge to plunge, measured on the radius" in sentence
+    assert "Q1500: 1.500 mm deeper each peck, along Z" in sentence
+    assert "back off 0.500 mm after each peck" in told.blocks[5].sentence
