@@ -2,6 +2,7 @@
 
 import io
 import re
+from collections.abc import Collection, Iterator
 from contextlib import redirect_stdout
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -24,6 +25,7 @@ from rillwright.settings import Settings
 
 Json = dict[str, Any]
 
+NOT_THERE = "groove-left-out"
 MOST_BYTES = 20_000_000
 LEAST_SHARE = 0.7
 WORDS = re.compile(r"(?:[A-Z:][-+ ]?\d*\.?\d*\s*)+", re.IGNORECASE)
@@ -93,8 +95,16 @@ def compare_files(drawing: Path, program: Path, settings: Settings, stock: float
     accepted = settings.options.accept
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
     verdict = compare_program(part, text, shop, dialect, stock, left_out, beside)
-    verdict = replace(verdict, findings=(*stops, *verdict.findings))
+    verdict = replace(verdict, findings=(*stops, *verdict.findings, *_not_there(left_out, verdict)))
     return Comparison(drawing, program, part, verdict, text, shop, dialect, stock, beside)
+
+
+def _not_there(left_out: Collection[int], verdict: Verdict) -> Iterator[Finding]:
+    """A caution for each groove that may be missing and is: what agrees with the drawing then is not all of it."""
+    judged = {match.drawing for match in verdict.matches}
+    for number in sorted(set(left_out) - judged) if judged or verdict.agree else ():
+        message = f"Groove {number} is not in this program, which you answer for: the part is not finished by it."
+        yield Finding(Level.CAUTION, NOT_THERE, message, groove=number)
 
 
 def comparison_text(made: Comparison) -> str:

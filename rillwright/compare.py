@@ -12,6 +12,7 @@ from rich.text import Text
 from extractor.part import Groove, Part
 from postproc.judging.edges import in_words
 from postproc.verdict import CutGroove, Match, State, Verdict
+from rillwright.check import NOT_THERE
 from rillwright.console import UNIT_WORDS, clean, console, length, print_findings, print_table, table
 from rillwright.jsonform import findings_json
 
@@ -84,6 +85,12 @@ def closing_sentence(verdict: Verdict) -> str:
     if verdict.agree:
         cautions = sum(1 for f in verdict.findings if not f.stops and f.level.value == "caution")
         look = f"; {_count(cautions, 'caution')} to look at" if cautions else ""
+        missing = sum(1 for f in verdict.findings if f.code == NOT_THERE)
+        if missing:
+            told = (
+                f"{len(drawn)} of {_count(len(drawn) + missing, 'groove')} {'matches' if len(drawn) == 1 else 'match'}"
+            )
+            return f"Agree in part: {told} and no move is unsafe{look}."
         return f"Agree: {_all_match(len(drawn))} and no move is unsafe{look}."
     if any(finding.code == "insert-unknown" for finding in stops):
         return "Not judged: without its inserts nobody can say what this program cuts."

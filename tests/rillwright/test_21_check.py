@@ -105,3 +105,25 @@ def test_the_dialect_may_be_told(ring, tmp_path):
     program = tmp_path / "out" / "ring.nc"
     assert compare_files(ring, program, Settings()).verdict.agree
     assert compare_files(ring, program, Settings(dialect="one-block")).verdict.agree
+
+
+def test_a_groove_that_may_be_missing_and_is_is_never_passed_over(tmp_path):
+    import ezdxf
+
+    doc = ezdxf.new("R2000", setup=True)
+    doc.header["$INSUNITS"] = 4
+    line = [(0, 0), (0, 20), (-10, 20), (-10, 17), (-13, 17), (-13, 20), (-30, 20), (-33, 17), (-36, 20), (-60, 20)]
+    doc.modelspace().add_lwpolyline([*line, (-60, 0)])
+    doc.modelspace().add_line((5, 0), (-65, 0), dxfattribs={"linetype": "CENTER"})
+    drawing = tmp_path / "vee.dxf"
+    doc.saveas(drawing)
+    settings = Settings(ReadOptions(accept=frozenset({"recess-not-planned"})))
+    record = make_drawing(drawing, tmp_path, settings)
+    assert record["plan"]["left_out"] == [2]
+    made = compare_files(drawing, tmp_path / "vee.nc", settings)
+    assert made.verdict.agree
+    assert [f.groove for f in made.verdict.findings if f.code == "groove-left-out"] == [2]
+    assert "Agree in part: 1 of 2 grooves matches and no move is unsafe" in comparison_text(made)
+    alone = compare_files(drawing, tmp_path / "vee.nc", Settings())
+    assert not alone.verdict.agree
+    assert [f for f in alone.verdict.findings if f.code == "groove-left-out"] == []

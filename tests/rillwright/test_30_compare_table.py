@@ -120,6 +120,10 @@ def test_an_inside_floor_is_shallow_the_other_way():
             "Agree: the drawing has no groove and no move is unsafe; 1 caution to look at.",
         ),
         (
+            Verdict((), (Finding(Level.CAUTION, "groove-left-out", "b.", groove=1),)),
+            "Agree in part: 0 of 1 groove match and no move is unsafe; 1 caution to look at.",
+        ),
+        (
             Verdict((), (Finding(Level.STOP, "a", "b."),)),
             "Unsafe: 1 stop. Don't run this program as it is.",
         ),
