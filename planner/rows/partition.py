@@ -8,6 +8,7 @@ grooves of some short rows at a time are shared out anew, exactly.
 """
 
 from collections.abc import Sequence
+from math import lcm
 
 from planner.rows.even import Chain, Row, Window, settle
 from planner.rows.long_rows import long_rows
@@ -15,7 +16,7 @@ from planner.rows.long_rows import long_rows
 EXACT_UP_TO = 24
 BETTERED_UP_TO = 120
 # Grooves that are shared out anew at a time, and how many shares are tried.
-SHARE = 20
+SHARE = 22
 SHARES = 60
 Members = tuple[int, ...]
 
@@ -106,45 +107,43 @@ def _longest(windows: Sequence[Window], left: Sequence[int]) -> Members:
 
 
 class _Search:
-    """Depth-first search for an exact partition into fewer rows, on bit masks."""
+    """Depth-first search for an exact partition into fewer rows, on bit masks; costs in parts of a row, all whole."""
 
     def __init__(self, rows: Sequence[Members], count: int) -> None:
-        """List the rows by their first member, longest first, and what each groove costs at least."""
+        """List the rows by their first member, longest first, each with what its grooves cost at least."""
         self.full = (1 << count) - 1
         longest = [1] * count
-        self.starting: list[list[tuple[int, Members]]] = [[] for _ in range(count)]
-        for row in [*rows, *((i,) for i in range(count))]:
-            self.starting[row[0]].append((sum(1 << i for i in row), row))
+        singles = [(i,) for i in range(count)]
+        for row in rows:
             for i in row:
                 longest[i] = max(longest[i], len(row))
-        for options in self.starting:
-            options.sort(key=lambda option: (-len(option[1]), option[1]))
-        self.cost = [1 / n for n in longest]
+        self.row = lcm(*longest)
+        cost = [self.row // n for n in longest]
+        self.starting: list[list[tuple[int, int, Members]]] = [[] for _ in range(count)]
+        for row in sorted([*rows, *singles], key=lambda row: (-len(row), row)):
+            self.starting[row[0]].append((sum(1 << i for i in row), sum(cost[i] for i in row), row))
+        self.total = sum(cost)
         self.dead: dict[int, int] = {}
 
     def best(self, rows: list[Members]) -> list[Members]:
         """A partition into fewer rows than these if there is one, else these."""
-        for budget in range(self.bound(0), len(rows)):
+        for budget in range(-(-self.total // self.row), len(rows)):
             self.dead.clear()
-            found = self.within(0, budget)
+            found = self.within(0, self.total, budget)
             if found is not None:
                 return found
         return rows
 
-    def bound(self, taken: int) -> int:
-        """Rows that the grooves not yet taken need at least."""
-        return int(sum(cost for i, cost in enumerate(self.cost) if not taken >> i & 1) + 1 - 1e-9)
-
-    def within(self, taken: int, budget: int) -> list[Members] | None:
-        """A partition of what is not taken into at most `budget` rows."""
+    def within(self, taken: int, owed: int, budget: int) -> list[Members] | None:
+        """A partition of what is not taken into at most `budget` rows; `owed` is what that costs at least."""
         if taken == self.full:
             return []
-        if self.dead.get(taken, -1) >= budget or self.bound(taken) > budget:
+        if owed > budget * self.row or self.dead.get(taken, -1) >= budget:
             return None
         first = (~taken & (taken + 1)).bit_length() - 1
-        for mask, row in self.starting[first]:
+        for mask, cost, row in self.starting[first]:
             if not mask & taken:
-                rest = self.within(taken | mask, budget - 1)
+                rest = self.within(taken | mask, owed - cost, budget - 1)
                 if rest is not None:
                     return [row, *rest]
         self.dead[taken] = budget
