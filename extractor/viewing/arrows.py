@@ -6,6 +6,7 @@ beyond its ends and are square to it are its extension lines.
 """
 
 import math
+from collections.abc import Set
 from dataclasses import dataclass
 
 import numpy as np
@@ -51,8 +52,8 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
             heads[tip] = head
     lines = {tip // 2 for tip in heads if tip ^ 1 in heads}
     sizes = {k: max(_length(tips, 2 * s) for t in (2 * k, 2 * k + 1) for s in heads[t]) for k in lines}
-    feet = {j for k in lines for j in _feet(tips, k, sizes[k])}
     used = {k for head in heads.values() for k in head}
+    feet = {j for k in lines for j in _feet(tips, k, sizes[k], used | lines)}
     label = strokes.label.tolist()
     named = [
         frozenset(label[k] for k in row) for row in (used, lines - used, feet - used - lines, {t // 2 for t in heads})
@@ -100,8 +101,11 @@ def _length(tips: Tips, tip: int) -> float:
     return float(np.hypot(*tips.line(tip)))
 
 
-def _feet(tips: Tips, line: int, head: float) -> set[int]:
-    """Straight strokes square to a dimension line that run from one of its ends, or from just beyond it, away."""
+def _feet(tips: Tips, line: int, head: float, known: Set[int]) -> set[int]:
+    """Straight strokes square to a dimension line that run from one of its ends, or from just beyond it, away.
+
+    There they meet nothing but heads and dimension lines, `known`: a groove's floor that an arrow points to does.
+    """
     ends = tips.strokes.ends
     d = ends[:, 2:] - ends[:, :2]
     size = np.hypot(*d.T)
@@ -112,5 +116,5 @@ def _feet(tips: Tips, line: int, head: float) -> set[int]:
         one, two = np.hypot(*(ends[:, :2] - tip).T), np.hypot(*(ends[:, 2:] - tip).T)
         off = np.abs((tip - ends[:, :2]) @ along)
         fit = square & (off <= 10 * tips.near) & (np.minimum(one, two) <= head) & (np.maximum(one, two) > 2 * head)
-        found |= set(np.flatnonzero(fit).tolist())
+        found |= {k for k in np.flatnonzero(fit).tolist() if tips.hangs(2 * k + int(two[k] < one[k]), known)}
     return found

@@ -127,8 +127,9 @@ def _square_at_ends(tips: Tips, k: int) -> set[int]:
     for tip in (2 * k, 2 * k + 1):
         off = shapely.distance(shapely.linestrings(strokes.ends.reshape(-1, 2, 2)), shapely.Point(tips.at[tip]))
         for j in np.flatnonzero((off <= 1e-4 * size) & (strokes.bulge == 0)).tolist():
-            loose = any(tips.free(t) or t in tips.beside.get(tip, ()) for t in (2 * j, 2 * j + 1))
-            if j != k and loose and _square(strokes.ends[j], along):
+            if j == k or not _square(strokes.ends[j], along):
+                continue
+            if any(tips.hangs(t, {k}) or t in tips.beside.get(tip, ()) for t in (2 * j, 2 * j + 1)):
                 found.add(int(strokes.label[j]))
     return found
 

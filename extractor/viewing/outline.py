@@ -82,7 +82,8 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
     hidden = _hidden_strokes(segments, view, axis)
     network = without_strays(laid, ink.near, ink.aside)
-    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), laid, hidden, ink.near)
+    left = laid.pick(np.isin(laid.label, [e.label for e in network.edges]))
+    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), left, hidden, ink.near)
 
 
 def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:

@@ -1,5 +1,6 @@
 """The ends of strokes and which of them lie at one place: an outline's lines meet end to end, others don't."""
 
+from collections.abc import Set
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -48,3 +49,13 @@ class Tips:
     def free(self, tip: int) -> bool:
         """True if no other stroke ends at a tip."""
         return not self.beside.get(tip)
+
+    @cached_property
+    def tree(self) -> shapely.STRtree:
+        """All strokes as chords, to ask what lies at a place."""
+        return shapely.STRtree(shapely.linestrings(self.strokes.ends.reshape(-1, 2, 2)))
+
+    def hangs(self, tip: int, beside: Set[int] = frozenset()) -> bool:
+        """True if a tip lies on no other stroke, not even in its middle; strokes in `beside` don't count."""
+        found = self.tree.query(shapely.Point(self.at[tip]), predicate="dwithin", distance=2 * self.near)
+        return set(found.tolist()) <= {tip // 2, *beside}
