@@ -71,6 +71,12 @@ def answer(plans: Sequence[Json]) -> str:
     fastest = min(good, key=lambda one: one["plan"]["seconds"])
     blocks = abs(good[0]["blocks"] - good[1]["blocks"])
     seconds = abs(good[0]["plan"]["seconds"] - good[1]["plan"]["seconds"])
-    shorter = f"{fewest['shop']} needs {counted(blocks, 'block')} fewer" if blocks else "Both need as many blocks"
-    faster = f"{fastest['shop']} takes {seconds:.1f} s less" if seconds >= 0.05 else "both take as long"
-    return f"{shorter}, {faster}."
+    shorter, faster = f"needs {counted(blocks, 'block')} fewer", f"takes {seconds:.1f} s less"
+    if not blocks:
+        same = "Both need as many blocks"
+        return f"{same}, and {fastest['shop']} {faster}." if seconds >= 0.05 else f"{same} and take as long."
+    if seconds < 0.05:
+        return f"{fewest['shop']} {shorter}, and both take as long."
+    if fewest is fastest:
+        return f"{fewest['shop']} {shorter} and {faster}."
+    return f"{fewest['shop']} {shorter}, but {fastest['shop']} {faster}."

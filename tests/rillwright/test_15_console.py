@@ -190,9 +190,12 @@ def test_an_accepted_code_that_nothing_has_is_told(capsys):
 
 PLAN = {"operations": [{"tool": "T0303"}], "seconds": 24.0}
 SHOPS = [
-    ((20, 24.0), (25, 30.0), "a.toml needs 5 blocks fewer, a.toml takes 6.0 s less."),
-    ((21, 24.0), (20, 20.0), "b.toml needs 1 block fewer, b.toml takes 4.0 s less."),
-    ((20, 24.0), (20, 24.0), "Both need as many blocks, both take as long."),
+    ((20, 24.0), (25, 30.0), "a.toml needs 5 blocks fewer and takes 6.0 s less."),
+    ((21, 24.0), (20, 20.0), "b.toml needs 1 block fewer and takes 4.0 s less."),
+    ((20, 24.0), (20, 24.0), "Both need as many blocks and take as long."),
+    ((20, 24.0), (20, 23.0), "Both need as many blocks, and b.toml takes 1.0 s less."),
+    ((20, 24.0), (25, 23.0), "a.toml needs 5 blocks fewer, but b.toml takes 1.0 s less."),
+    ((20, 24.0), (25, 24.0), "a.toml needs 5 blocks fewer, and both take as long."),
     ((20, 24.0), None, "Only a.toml can make it."),
     (None, None, "Neither shop can make it."),
 ]
