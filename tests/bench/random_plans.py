@@ -8,7 +8,7 @@ from collections import Counter
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from support.jobs import jobs, odd_jobs
+from support.jobs import followed_jobs, jobs, odd_jobs
 
 from planner import plan_part
 from postproc import Heading, compare_program, dialects, interpret, parse_program, run_seconds, write_program
@@ -19,7 +19,7 @@ WORST = [0.0]
 
 
 @settings(max_examples=1000, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
-@given(st.one_of(jobs(), odd_jobs()))
+@given(st.one_of(jobs(), odd_jobs(), followed_jobs()))
 def test_no_third_outcome(job):
     part, shop = job
     plan = plan_part(part, shop)

@@ -1,7 +1,7 @@
 """Random parts in random shops: a plan that cuts the part right, or a refusal that names what is missing; no more."""
 
 from hypothesis import HealthCheck, given, settings
-from support.jobs import jobs, odd_jobs
+from support.jobs import followed_jobs, jobs, odd_jobs
 from support.rapids import needless_rapids
 from support.recorder import run_of
 
@@ -26,6 +26,12 @@ def test_a_program_that_compares_right_or_a_refusal_with_a_name(job):
 @given(odd_jobs())
 def test_every_shape_on_every_side(job):
     _no_third_outcome(*job, NAMED | ODDLY_NAMED)
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=SLOW)
+@given(followed_jobs())
+def test_recesses_that_must_be_followed(job):
+    _no_third_outcome(*job, NAMED | ODDLY_NAMED | {"groove-too-small"})
 
 
 def _no_third_outcome(part, shop, codes):

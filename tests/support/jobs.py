@@ -1,11 +1,13 @@
 """Random parts and random shops in either system of units, as hypothesis strategies."""
 
 import math
+import random
 
 from hypothesis import assume
 from hypothesis import strategies as st
 
 from planner import parse_shop
+from support.hollows import KINDS, drawn
 from support.parts import part_of
 
 SCALE = {"mm": 1.0, "in": 1 / 25.4}
@@ -163,6 +165,28 @@ def odd_shops(draw, units):
             if draw(st.booleans())
         ]
     return parse_shop("\n".join(lines), "odd shop", units)
+
+
+@st.composite
+def followed_jobs(draw):
+    """A part with one to three recesses that no plain plunge makes, drawn and read, and a shop with plain inserts."""
+    units, where = draw(st.sampled_from(["mm", "in"])), draw(st.sampled_from(["outside", "outside", "inside"]))
+    rng, k = random.Random(draw(st.integers(0, 10**9))), SCALE[units]
+    runs = []
+    for _ in range(rng.randint(1, 2)):
+        run = KINDS[rng.choice(sorted(KINDS))](rng)
+        runs += [run] * rng.choice([1, 1, 2])
+    part = drawn(runs, rng.uniform(18, 40), units, where).part
+    assume(part is not None and part.grooves)
+    lines = [f'units = "{units}"', "[machine]", f"tolerance = {rng.choice([0.01, 0.02, 0.05]) * k}"]
+    for station in range(1, rng.randint(1, 3) + 1):
+        lines += ["[[tools]]", f"station = {station}", f'where = "{where}"', f"max_depth = {20 * k}"]
+        lines += [f"width = {rng.choice([0.5, 0.8, 1.0, 1.6, 2.0, 3.0, 4.0]) * k}"]
+        lines += [f"corner_radius = {rng.choice([0.0, 0.1, 0.2, 0.2]) * k}"]
+        lines += [f"finish = {rng.choice([0, 0, 0.1, 0.3]) * k}", f"peck = {rng.choice([0, 1.0]) * k}"]
+        lines += [f'reference = "{rng.choice(["near", "far"])}"', f'edge = "{rng.choice(["square"] * 3 + ["round"])}"']
+        lines += [f"side_depth = {rng.choice([0, 0, 0.3]) * k}"]
+    return part, parse_shop("\n".join(lines), "plain shop", units)
 
 
 ODD_TOOLS = {
