@@ -11,6 +11,7 @@ from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.strokes import pauses, runs, slow_part
+from planner.cuts.widen import Layout
 from planner.load import load_reasons
 from planner.rows.sets import LIKE_WITHIN, alike
 from planner.words import figure, numbers, size, times
@@ -85,13 +86,18 @@ def _plunges(row: Placed, setting: Setting) -> Iterator[str]:
     if layout.ribs:
         yield f"The groove is wider: {count}, full ones first and then the ribs, so both corners carry the same load."
     elif layout.gap:
-        yield f"The groove is wider: {count} {size(length(layout.gap), units)} apart meet both walls."
+        yield f"The groove is wider: {count} {size(length(layout.gap), units)} apart {_end(layout)}."
     elif len(layout.offsets) > 1:
-        yield f"The groove is wider: {count} meet both walls."
+        yield f"The groove is wider: {count} {_end(layout)}."
     else:
         yield "The groove is a little wider: one plunge in its middle."
     if layout.finish:
         yield f"{size(length(layout.finish), units)} is left on walls and floor for a pass over wall, floor and wall."
+
+
+def _end(layout: Layout) -> str:
+    """What several plunges come to."""
+    return "rough it out" if layout.finish else "meet both walls"
 
 
 def _path(row: Placed, contour: Contour, setting: Setting) -> Iterator[str]:

@@ -135,7 +135,7 @@ def _plunges(groove: Groove, tool: Tool, shop: Shop) -> _Plunges:
     slot, spare = _slot(groove, shop)
     low = inner + 2 * tool.width
     top, bottom = outer - 2 * tool.finish, low + 2 * tool.finish
-    if slot - tool.width <= spare or top - bottom <= EPS:
+    if slot - tool.width <= spare or top - bottom <= 2 * tool.finish + EPS:
         # A slot and an insert that differ by less than the tolerance share one middle.
         finish = 0.0 if slot - tool.width <= spare else tool.finish
         middle = (outer + low) / 2

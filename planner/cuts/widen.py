@@ -79,7 +79,8 @@ def layout(widths: Sequence[Limits], tool: Tool, increments: Increments) -> Layo
 def _with_finish(span: int, finish: int, tool: Tool, increments: Increments) -> Layout:
     """Plunges that keep off both walls by the allowance or a little more, evenly."""
     rough = span - 2 * finish
-    if rough <= 0:
+    if rough <= finish:
+        # One plunge in the middle leaves half as much again at most: a second one would hardly cut.
         return Layout((span // 2,), span, 0, False, finish)
     gaps, ribs = gaps_for(increments.length(rough), tool)
     even = rough // gaps

@@ -353,6 +353,12 @@ class TestWideGrooves:
         plan = self.cuts(3.1, finish=0.1)
         assert [(c.end_z, c.shift) for c in cycles(plan)] == [(-13_050, 0)]
 
+    def test_a_second_roughing_plunge_that_would_hardly_cut_is_left_out(self):
+        plan = self.cuts(3.3, finish=0.1)
+        assert [(c.end_z, c.shift) for c in cycles(plan)] == [(-13_150, 0)]
+        assert len(cycles(self.cuts(3.4, finish=0.1))) == 1, "one cycle of two plunges"
+        assert any("rough it out." in why for why in self.cuts(3.4, finish=0.1).operations[0].why)
+
     def test_the_last_of_a_deep_plunge_goes_slower(self):
         part = part_of([(-10, -13, 20), (-20, -23, 34)])
         plan = planned(part, MM + tool(3, 3.0, last_feed=0.5))
