@@ -10,6 +10,7 @@ Words of this room
     run         all that a program does          motion      one straight move of the reference edge
     bench       the part in simulation           metal       what is left of one side while it is cut
     side        outside, inside or face          overlay     what is left, laid over what is drawn
+    foreign     of a tool that is no grooving insert: a cycle that turns, threads or drills, let by and not followed
     recess      where the cut lies below a land  target      a drawn groove with what it may be off
     watch       looks at every move on its way   verdict     all grooves matched, and every finding
 
