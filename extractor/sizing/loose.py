@@ -1,7 +1,7 @@
 """Dimensions that an export took to pieces: lines, arrow heads and a bare text are put together again.
 
-Rules: a straight line beside a text that prints a size, with a line square to it through each of its ends, and with an
-arrow head at each end or drawn on a layer named for dimensions. Nothing is asked of its length: whether the text agrees
+Rules: a straight line beside a text that prints a size, with an arrow head at each end, or with a line square to it
+through each end and drawn on a layer named for dimensions. Nothing is asked of its length: whether the text agrees
 with it is for others to judge, so that a sheet scale and a contradiction show.
 """
 
@@ -89,9 +89,11 @@ class _Pieces:
             close = self.near((float(tip[0]), float(tip[1])), 1e-4 * self.size[k])
             along = (other - tip) / self.size[k]
             square = [j for j in close if j != k and abs(self._toward(j, along)) <= SQUARE]
-            if not square or not (self.named[k] or self._head(close, k, tip, along, height)):
+            if not (square and self.named[k]) and not self._head(close, k, tip, along, height):
                 return None
-            feet.append(self._far(max(square, key=lambda j: float(self.size[j])), tip))
+            # Between two edges of the view a dimension line needs no extension lines.
+            longest = max(square, key=lambda j: float(self.size[j]), default=None)
+            feet.append(self._far(longest, tip) if longest is not None else (float(tip[0]), float(tip[1])))
         return feet[0], feet[1]
 
     def _toward(self, j: int, along: Floats) -> float:

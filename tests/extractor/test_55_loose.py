@@ -42,6 +42,14 @@ def test_what_was_one_dimension_is_one_again(dim, text, layer):
         assert got == pytest.approx(wanted)
 
 
+@pytest.mark.parametrize("layer", ["0", "BEMASSUNG"])
+def test_arrow_heads_alone_make_one(layer):
+    inside = Dim((-30.0, 9.0), (-30.0, -11.0), (-30.0, 0.0), 90.0, 20.0)
+    (found,) = with_loose(sheet([inside], layer)).dimensions
+    assert found.measured == pytest.approx(20.0)
+    assert sorted(y for _, y in found.points) == pytest.approx([-11.0, 9.0])
+
+
 def test_its_deviations_reach_the_groove():
     (groove,) = read_sheet(sheet([WIDTH, LENGTH], "BEMASSUNG")).part.grooves
     assert groove.tolerances["width"] == pytest.approx((0.0, 0.1))

@@ -17,7 +17,10 @@ READ, REFUSE, EITHER = "read", "refuse", "either"
 
 @dataclass(frozen=True)
 class Case:
-    """A drawing with its truth: `options` for the reader, `expect` read, refuse or either (never a wrong reading)."""
+    """A drawing with its truth: `options` for the reader, `expect` read, refuse or either (never a wrong reading).
+
+    `given`: the deviations that dimensions give, by number of the recess in the part and name of the size.
+    """
 
     name: str
     data: bytes
@@ -25,6 +28,7 @@ class Case:
     expect: str = READ
     options: dict[str, object] = field(default_factory=dict)
     tolerance: float = 0.002
+    given: dict[tuple[int, str], tuple[float, float]] = field(default_factory=dict)
 
 
 @dataclass
@@ -287,6 +291,19 @@ def header(rng: Source, units: str) -> tuple[tuple[Tag, ...], str]:
     return tuple(tags), kind
 
 
+Given = dict[tuple[int, str], tuple[float, float]]
+
+
+def renumbered(given: Given, part: TurnedPart, shown: TurnedPart | None) -> Given:
+    """The deviations by number in the part that the sheet shows, which may lack some recesses."""
+    if shown is None or len(shown.recesses) == len(part.recesses):
+        return given
+    kept = {shown.recesses.index(r): k for k, r in enumerate(part.recesses) if r in shown.recesses}
+    return {(new, name): given[old, name] for new, old in kept.items() for name in FIELDS if (old, name) in given}
+
+
+FIELDS = ("width", "floor_diameter")
+
 Tweak = Callable[[systems.System], systems.System]
 
 
@@ -309,11 +326,13 @@ def make(
     if tweak:
         system = tweak(system)
     around: list[Mark] = list(draft.notes)
+    given: Given = {}
     if draft.dimensioned and rng.random() < (0.7 if sheet != "sheet_scale" else 2.0):
         spoken = draft.spoken if sheet == "sheet_scale" else rng.choice(("auto", "auto", "lettered"))
         maker = Dimensions(rng, part, draft.factor, spoken)
         dims = placed(maker.all(unit), draft.dimensioned)
         around += dims if lettered else []
+        given = renumbered(maker.given, part, draft.part) if lettered else {}
     if draft.dimensioned and rng.random() < 0.4:
         dressed = placed(marks_on(rng, part, unit), draft.dimensioned)
         around += dressed if lettered else []
@@ -338,4 +357,4 @@ def make(
     rough = 0.02 if system.curves == "chords" or system.spelling.digits == "{:.4f}" else 0.002
     size = 1.0 if part.units == "mm" else 1 / 25.4
     name = f"{family}/{sheet}/{number}"
-    return Case(name, write(doc, system.spelling), draft.part, expect, options, rough * size)
+    return Case(name, write(doc, system.spelling), draft.part, expect, options, rough * size, given)

@@ -30,6 +30,18 @@ def fraction(value: float) -> str | None:
     return f"{whole} {rest}/{low}" if whole else f"{rest}/{low}"
 
 
+FITS = {" +0.1 0": (0.0, 0.1), " +.004 0": (0.0, 0.004)}
+# ISO 286-2, micrometres, steps up to and including; the verified list of checks.
+STEPS = (3, 6, 10, 18, 30, 50, 80, 120, 180)
+GRADES = {"h11": (60, 75, 90, 110, 130, 160, 190, 220, 250), "H13": (140, 180, 220, 270, 330, 390, 460, 540, 630)}
+
+
+def of_class(name: str, size: float) -> tuple[float, float]:
+    """Deviations of h11 or H13 at a size in mm."""
+    grade = next(g for step, g in zip(STEPS, GRADES[name], strict=True) if size <= step) / 1000
+    return (0.0, grade) if name[0] == "H" else (-grade, 0.0)
+
+
 class Dimensions:
     """Makes dimensions on a view; `factor` is true size over drawn size."""
 
@@ -38,6 +50,7 @@ class Dimensions:
         self.comma = rng.random() < 0.4 and part.units == "mm"
         self.spoken = spoken
         self.fractions = part.units == "in" and rng.random() < 0.4
+        self.given: dict[tuple[int, str], tuple[float, float]] = {}
 
     def text(self, value: float, before: str = "", after: str = "") -> str:
         """The text of one dimension: measured, or lettered over."""
@@ -52,6 +65,13 @@ class Dimensions:
         true = abs(b[0] - a[0]) if angle == 0 else abs(b[1] - a[1])
         factor = self.factor if self.spoken == "auto" else 1.0
         return Dim(a, b, line, angle, true, self.text(true, before, after), factor)
+
+    def _tell(self, number: int, field: str, size: float, fit: str) -> None:
+        """Write down the deviations that a dimension gives."""
+        if fit in FITS:
+            self.given[number, field] = FITS[fit]
+        elif fit:
+            self.given[number, field] = of_class(fit.strip(), size)
 
     def all(self, unit: float) -> list[Mark]:
         """Length, diameters of some lands, widths and places and floors of some grooves; `unit` is a text height."""
@@ -69,20 +89,15 @@ class Dimensions:
             high = big + (3 + 2 * (k % 2)) * unit
             inch = part.units == "in"
             fit = rng.choice(("", "", " +.004 0" if inch else " H13", "" if inch else " +0.1 0"))
+            self._tell(k, "width", recess.near - recess.far, fit)
             near, far = (recess.near, recess.mouth / 2), (recess.far, recess.mouth / 2)
             made.append(self._dim(far, near, (recess.far, high), 0.0, "", fit))
             if rng.random() < 0.4:
                 x = (recess.near + recess.far) / 2
-                made.append(
-                    self._dim(
-                        (x, -recess.floor / 2),
-                        (x, recess.floor / 2),
-                        (x, 0.0),
-                        90.0,
-                        "%%c",
-                        rng.choice(("", "" if inch else " h11")),
-                    )
-                )
+                floor_fit = rng.choice(("", "" if inch else " h11"))
+                self._tell(k, "floor_diameter", recess.floor, floor_fit)
+                low, high = (x, -recess.floor / 2), (x, recess.floor / 2)
+                made.append(self._dim(low, high, (x, 0.0), 90.0, "%%c", floor_fit))
         return made
 
 

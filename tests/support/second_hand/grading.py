@@ -61,9 +61,25 @@ def faults(case: Case, reading: Reading) -> list[str]:
     if abs(part.outer_diameter - truth.diameter) > 2 * case.tolerance:
         made.append(f"diameter {part.outer_diameter:.4f}/{truth.diameter:.4f}")
     left = list(part.grooves)
-    for recess in truth.recesses:
+    for number, recess in enumerate(truth.recesses):
+        kept = list(left)
         made += _take(case, recess, left, reading)
+        for groove in (g for g in kept if g not in left and not recess.loose):
+            made += _deviations(case, number, groove)
     return made + [f"extra {g.where} {g.shape} {g.z_near:.3f} {g.z_far:.3f}" for g in left]
+
+
+def _deviations(case: Case, number: int, groove: Groove) -> list[str]:
+    """Deviations that the drawing gives to a size and the reading has not, or has otherwise."""
+    made = []
+    for name in ("width", "floor_diameter"):
+        wanted = case.given.get((number, name))
+        found = groove.tolerances.get(name) if name not in groove.general else None
+        if wanted is None and found is None:
+            continue
+        if wanted is None or found is None or max(abs(a - b) for a, b in zip(found, wanted, strict=True)) > 6e-4:
+            made.append(f"tolerance of {name} at {groove.z_near:g}: {found}/{wanted}")
+    return made
 
 
 def _take(case: Case, recess: Recess, left: list[Groove], reading: Reading) -> list[str]:

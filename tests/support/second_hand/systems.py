@@ -137,7 +137,7 @@ def random_system(rng: random.Random, header: tuple[Tag, ...]) -> System:
         curves=rng.choice(("pieces", "pieces", "pieces", "path", "chords", "splines")),
         tangents=rng.choice(("own", "own", "none", "visible")),
         blocks=rng.choice(("none", "none", "none", "view", "nested", "scaled")),
-        space=rng.choice(("model",) * 5 + ("paper", "window")),
+        space=rng.choice(("model",) * 5 + ("paper", "model" if version == OLD else "window")),
         dims=rng.choice(("entity", "entity", "pictured", "pictured", "exploded")),
         hatch=rng.choice(("entity", "entity", "lines") if version != OLD else ("lines", "lines", "entity")),
         repeats=rng.random() < 0.15,
