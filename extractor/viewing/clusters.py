@@ -19,6 +19,7 @@ from extractor.viewing.exploded import aside, loose_dimensions
 from extractor.viewing.gaps import Closed, close, typical_size
 from extractor.viewing.hatching import loose_hatching
 from extractor.viewing.letters import without_letters
+from extractor.viewing.links import links
 from extractor.viewing.marks import texture_marks
 from extractor.viewing.network import Face, Network, Strokes, rim, without_boxes
 from extractor.viewing.noding import node
@@ -108,9 +109,14 @@ class Ink:
     told: tuple[Dimension, ...] = ()
 
     @cached_property
+    def links(self) -> frozenset[int]:
+        """The edges that join figures which have nothing to do with one another."""
+        return links(self.network, self.aside)
+
+    @cached_property
     def clusters(self) -> tuple[Cluster, ...]:
         """All clusters, largest first."""
-        pieces = self.network.pieces(self.aside)
+        pieces = self.network.pieces(self.aside, self.links)
         home: dict[int, int] = {e: k for k, edges in enumerate(pieces) for e in edges}
         faces: dict[int, list[Face]] = {}
         for face in without_boxes(self.network, self.network.faces, self.aside):

@@ -98,9 +98,14 @@ class Network:
         sides = [k for k in bent if abs((abs if axis else float)(self.mid(self.edges[k])[axis]) - at) > fine]
         return set(np.flatnonzero(near).tolist()) - set(sides)
 
-    def pieces(self, loose: frozenset[int] = frozenset()) -> tuple[tuple[int, ...], ...]:
-        """Indices of the edges of each connected component; edges labelled below 0 or in `loose` join nothing."""
-        mine = [(i, e) for i, e in enumerate(self.edges) if e.label >= 0 and e.label not in loose]
+    def pieces(
+        self, loose: frozenset[int] = frozenset(), links: frozenset[int] = frozenset()
+    ) -> tuple[tuple[int, ...], ...]:
+        """Indices of the edges of each connected component.
+
+        Edges labelled below 0 or in `loose` join nothing, nor do those whose indices are in `links`.
+        """
+        mine = [(i, e) for i, e in enumerate(self.edges) if e.label >= 0 and e.label not in loose and i not in links]
         graph: nx.Graph[int] = nx.Graph((e.a, e.b) for _, e in mine)
         home = {n: k for k, nodes in enumerate(nx.connected_components(graph)) for n in nodes}
         found: dict[int, list[int]] = {}

@@ -122,6 +122,7 @@ def _labels(ink: Ink, view: View) -> set[int]:
     }
     near = view.covering(ink.network.nodes, margin)
     labels |= {e.label for e in ink.network.edges if e.label in ink.aside and (near[e.a] or near[e.b])}
+    labels |= {e.label for e in (ink.network.edges[k] for k in ink.links) if near[e.a] and near[e.b]}
     return labels
 
 

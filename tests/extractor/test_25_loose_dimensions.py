@@ -10,7 +10,9 @@ from support.draw import Cut, Drawn, Turned, full_outline, half_profile, section
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source, Text
 from extractor.viewing.arrows import Arrows, arrows
+from extractor.viewing.links import links
 from extractor.viewing.network import Strokes
+from extractor.viewing.noding import node
 from extractor.viewing.strays import without_strays
 
 MM = ReadOptions(units="mm")
@@ -189,3 +191,65 @@ def test_both_halves_hatched_out_of_step_are_hatched():
     reading = read_sheet(sheet_of(ink), MM)
     assert found(reading) == GROOVES
     assert {r for _, r in reading.part.bore} == {6}
+
+
+def frame(x, y, w=24.0, h=6.0):
+    """A tolerance frame of three fields with its lower left corner at (x, y)."""
+    rows = [(x, y, x + w, y), (x + w, y, x + w, y + h), (x + w, y + h, x, y + h), (x, y + h, x, y)]
+    return rows + [(x + part * w, y, x + part * w, y + h) for part in (0.25, 0.75)]
+
+
+@pytest.mark.parametrize("draw", [side_view, half_profile, full_outline])
+@pytest.mark.parametrize("border", [True, False])
+def test_a_tolerance_frame_on_its_leader_hangs_on_nothing(draw, border):
+    """The frame may lie on the sheet's border: then a leader joins part, frame and border to one figure."""
+    ink = draw(RING)
+    rows = [*frame(-30, 50), (-36, 53, -30, 53), (-36, 53, -36, 20)]
+    rows += [(-80, 50, 20, 50), (20, 50, 20, -90), (20, -90, -80, -90), (-80, -90, -80, 50)] if border else []
+    ink.solid += [(*row, 0.0) for row in rows]
+    reading = read_sheet(sheet_of(ink), MM)
+    assert found(reading) == GROOVES
+    assert (reading.part.outer_diameter, reading.part.length) == (40, 60)
+    assert not [f for f in reading.findings if f.level != "note"]
+
+
+def net(*rows):
+    return node(strokes(*rows), 1e-6)
+
+
+def square(x, y, side=4.0):
+    return [
+        (x, y, x + side, y),
+        (x + side, y, x + side, y + side),
+        (x + side, y + side, x, y + side),
+        (x, y + side, x, y),
+    ]
+
+
+def test_links_lie_between_closed_figures_and_nowhere_else():
+    joined = net(*square(0, 0), *square(10, 0), (4, 2, 7, 2), (7, 2, 10, 2), (2, 4, 2, 9), (7, 2, 7, 8))
+    told = links(joined)
+    assert {joined.edges[k].label for k in told} == {8, 9}
+    assert links(net(*square(0, 0), (4, 2, 9, 2), (9, 2, 9, 9))) == frozenset()
+    assert links(net((0, 0, 5, 0), (5, 0, 5, 5), (5, 5, 9, 5))) == frozenset()
+    twice = net(*square(0, 0), *square(10, 0), (4, 1, 10, 1), (4, 3, 10, 3))
+    assert links(twice) == frozenset()
+    assert links(joined, frozenset({8})) == frozenset()
+
+
+def test_what_a_centre_line_closes_is_no_link():
+    """A half that ends on its centre line, its grooves closed by a mouth line each."""
+    ink = half_profile(Turned(RING.steps, RING.cuts))
+    ink.solid = [s for s in ink.solid if s[1] or s[3]]
+    ink.solid += [(-10, 20, -13, 20, 0.0), (-30, 20, -33, 20, 0.0)]
+    reading = read_sheet(sheet_of(ink), MM)
+    assert found(reading) == GROOVES
+
+
+def test_a_floor_that_an_arrow_points_to_is_no_extension_line():
+    """Walls drawn right across, the floors between them; the arrow's tip near one end of a floor."""
+    rows = [(0, 0, 0, 20), (0, 20, 10, 20), (10, 0, 10, 20), (22, 0, 22, 20), (22, 20, 40, 20), (40, 20, 40, 0)]
+    floor = (10, 15, 22, 15)
+    told = arrows(strokes(*rows, floor, *dimension((11.5, 15), (11.5, -15))), 1e-6)
+    assert told.lines == {7}
+    assert told.extensions == frozenset()
