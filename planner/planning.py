@@ -11,6 +11,7 @@ from planner.choose import choose
 from planner.corners import SHARPER, rounded
 from planner.cuts.contouring import follows, place_paths
 from planner.cuts.face import fit_face, place_face
+from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed, place, same_limits
 from planner.cuts.side import side_of
@@ -119,7 +120,9 @@ def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[
     answers = [follows(groove, tool, setting.drawn, setting.shop) for tool in setting.shop.tools]
     found = [answer for answer in answers if isinstance(answer, Fit)]
     if found:
-        return found, None
+        # A round edge is for round forms; elsewhere a square one bears the plunges better and reaches corners.
+        square = [answer for answer in found if answer.tool.edge == "square"]
+        return square if square and groove.shape not in FORMS else found, None
     return [], with_followers(finding, groove, answers, setting.drawn, setting.shop)
 
 

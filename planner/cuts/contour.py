@@ -9,7 +9,8 @@ it is planned, and so is the metal that it would have to take from the side.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import cos, sin
+from itertools import pairwise
+from math import ceil, cos, sin
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -156,10 +157,14 @@ def _path(first: int, above: Floats, bounds: Bounds, meet: int, end: int) -> tup
 
 
 def _half(points: Floats, error: float) -> tuple[Move, ...]:
-    """The moves of one half, with the corner at the top of every wall within it."""
-    walls = np.flatnonzero(points[:-1, 1] - points[1:, 1] > WALL)
-    tops = np.column_stack([points[walls + 1, 0], points[walls, 1]])
-    line = np.insert(points, walls + 1, tops, axis=0)
+    """The moves of one half, with every wall within it walked down from the corner at its top."""
+    parts = [points[:1]]
+    for (_, above), (z, height) in pairwise(points):
+        if above - height > WALL:
+            down = np.linspace(above, height, max(2, ceil((above - height) / WALL)), endpoint=False)
+            parts.append(np.column_stack([np.full(down.size, z), down]))
+        parts.append(np.array([[z, height]]))
+    line = np.concatenate(parts)
     moves = (Move(round(line[0, 0]), whole(float(line[0, 1]))), *traced(line, error))
     return (_at_quarter(moves[0], moves[1]), *moves[1:]) if len(moves) > 1 else moves
 

@@ -22,10 +22,12 @@ Place = tuple[int, int]
 MOST_TURN = 0.65 * pi
 # An arc so flat is left to straight moves.
 LEAST_TURN = pi / 36
+# How often all meeting places are gone over: each shifts the best place of its neighbours.
+ROUNDS = 2
 # Places tried at a time where two moves meet.
 TRIES = 12
-# Counts of x above the lowest place at which no two moves should meet.
-NEARLY = 2
+# A straight move so many times longer one way than the other should be upright or level, if it can.
+NEARLY = 100
 # How far an arc may go beyond the box of its ends, in counts: less than rounding makes a count of.
 BEYOND = 0.4
 
@@ -53,7 +55,9 @@ def traced(points: Floats, error: float) -> list[Move]:
 
     Every move ends at the count of x next above the line.
     """
-    moves = _settled(points, _reaching(points, error), error)
+    moves = _reaching(points, error)
+    for _ in range(ROUNDS):
+        moves = _settled(points, moves, error)
     ends = [(round(points[k, 0]), whole(float(points[k, 1]))) for k, _ in moves]
     return [Move(z, x, bend.radius, bend.clockwise) for (z, x), (_, bend) in zip(ends, moves, strict=True)]
 
@@ -117,14 +121,22 @@ def _meeting(
 ) -> tuple[float, int, Bend | None, Bend | None]:
     """Two moves of given kinds that meet at the middle one of three points, with what they are off.
 
-    A meeting a count or two above the lowest place counts as far off: a program says the floor itself.
+    A straight move that is upright or level but for a little counts as far off: a program says the wall or the floor
+    itself.
     """
     first, place, last = at
     one, other = _like(points, first, place, kinds[0]), _like(points, place, last, kinds[1])
     if one is None or other is None or max(one.off, other.off) > error:
         return inf, place, None, None
-    nearly = 0 < whole(float(points[place, 1])) - whole(float(points[-1, 1])) <= NEARLY
-    return one.squared + other.squared + nearly * len(points) * error**2, place, one, other
+    askew = _askew(points, first, place, one) + _askew(points, place, last, other)
+    return one.squared + other.squared + askew * len(points) * error**2, place, one, other
+
+
+def _askew(points: Floats, first: int, last: int, bend: Bend) -> bool:
+    """True for a straight move that is upright or level but for a little."""
+    along = abs(round(points[first, 0]) - round(points[last, 0]))
+    down = abs(whole(float(points[first, 1])) - whole(float(points[last, 1])))
+    return not bend.radius and (0 < NEARLY * along <= down or 0 < NEARLY * down <= along)
 
 
 def _like(points: Floats, first: int, last: int, kind: Bend) -> Bend | None:

@@ -51,7 +51,7 @@ def rounded(rng: random.Random) -> Run:
     """Upright walls, level floor, round corners."""
     width, deep = rng.uniform(3, 12), rng.uniform(1, 5)
     radius = rng.uniform(0.5, min(width / 2, deep) * 0.95)
-    rim = rng.choice([0.0, 0.0, 0.3])
+    rim = rng.choice([0.0, 0.0, 0.3]) if deep - radius > 1.0 else 0.0
     return (
         Corner(0, 0, chamfer=rim),
         Corner(0, -deep, round=radius),
@@ -127,26 +127,29 @@ KINDS = {f.__name__: f for f in (rounded, full_radius, arc, blunt_vee, tapered, 
 
 def drawn(runs: Sequence[Run], mouth: float, units: str = "mm", where: str = "outside", gap: float = 6.0) -> Drawn:
     """A part with some recesses in the outside of this radius or in the bore of it, drawn and read."""
-    scale = 1.0 if units == "mm" else 1 / 25.4
-    corners, z = [Corner(0.0, mouth)], -8.0
+    corners = placed(runs, mouth, where, gap)
+    reading = read_sheet(draw.sheet_of(inked(corners, units, where)), ReadOptions(units=units))
+    findings = tuple(f"{f.level}: {f.message}" for f in reading.findings)
+    return Drawn(reading.part, findings, corners, units, where)
+
+
+def placed(runs: Sequence[Run], mouth: float, where: str = "outside", gap: float = 6.0) -> tuple[Corner, ...]:
+    """The corners of the outside or the bore from front to back, the first recess at Z-8."""
+    corners, z, sign = [Corner(0.0, mouth)], -8.0, 1 if where == "outside" else -1
     for run in runs:
-        sign = 1 if where == "outside" else -1
         corners += [replace(c, z=z + c.z, r=mouth + sign * c.r, bulge=sign * c.bulge) for c in run]
         z += run[-1].z - gap
-    corners.append(Corner(z - 14, mouth))
+    return (*corners, Corner(z - 14, mouth))
+
+
+def inked(corners: Sequence[Corner], units: str, where: str) -> draw.Ink:
+    """A side view of a solid part, or a section of a hollow one."""
     line = _bent(corners, units)
-    deep = max(-c.r for run in runs for c in run)
-    other = (mouth - 2 * deep if where == "outside" else mouth + deep + 6) * scale
-    length = -line[-1][0]
     if where == "outside":
-        ink = draw.side_view(draw.Drawn(line))
-    else:
-        closed = [*line, (-length, other, 0.0), (0.0, other, 0.0)]
-        half = draw.Ink().chain(closed, close=True)
-        ink = draw.mixed(half, half.map(lambda x, y: (x, -y)))
-        ink.centre.append((5.0, 0.0, -length - 5.0, 0.0, 0.0))
-    reading = read_sheet(draw.sheet_of(ink), ReadOptions(units=units))
-    return Drawn(reading.part, tuple(f"{f.level}: {f.message}" for f in reading.findings), tuple(corners), units, where)
+        return draw.side_view(draw.Drawn(line))
+    skin = max(r for _, r, _ in line) + 6 * (1.0 if units == "mm" else 1 / 25.4)
+    half = draw.Ink().chain([*line, (line[-1][0], skin, 0.0), (0.0, skin, 0.0)], close=True)
+    return draw.with_centre(draw.mixed(half, half.map(lambda x, y: (x, -y))), draw.Drawn(line), 5.0)
 
 
 def _bent(corners: Sequence[Corner], units: str) -> tuple[Bent, ...]:
