@@ -34,6 +34,7 @@ CORNERS = {
     "A": "gives the angle of this line",
 }
 """What words beside a straight cut ask for on controls that work corners out themselves (common practice)."""
+CORNER = "corner by C or R"
 
 
 def interpret(
@@ -166,20 +167,27 @@ class _Walk:
         for event in sorted(events, key=ORDER.__getitem__):
             self._event(event, words)
         self.actions.tell_spindle()
-        corner = next((word for word in self.actions.words.leftovers() if self._is_corner(word)), None)
-        if corner is not None:
-            message = (
-                f"{corner} at column {corner.column} {CORNERS[corner.address.lstrip(',')]}, which is not worked out "
-                "here; write each line and arc as a block of its own with its end."
-            )
-            self.log.stop("corner-word", message)
-            return
-        for word in self.actions.words.leftovers():
+        leftovers = self.actions.words.leftovers()
+        for word in [word for word in leftovers if self._is_corner(word)][:1]:
+            self._corner(word)
+        for word in [word for word in leftovers if not self._is_corner(word)]:
             message = (
                 f"{word} at column {word.column} asks for nothing known in this block "
                 f"({self.dialect.name}); correct it or take it out."
             )
             self.log.stop("unknown-word", message)
+
+    def _corner(self, word: Word) -> None:
+        """A corner that the control works out, which a judged insert must do without; an angle leaves an end unsaid."""
+        message = (
+            f"{word} at column {word.column} {CORNERS[word.address.lstrip(',')]}, which is not worked out here; write "
+            "each line and arc as a block of its own with its end."
+        )
+        if word.address.endswith("A"):
+            self.log.stop("corner-word", message)
+            return
+        self.log.caution("corner-word", message)
+        self.log.move(self.control, "rapid", self.control.x, self.control.z, foreign=CORNER)
 
     def _is_corner(self, word: Word) -> bool:
         """True for a word that stands in a straight cut and rounds or chamfers its end, or gives its angle."""
