@@ -60,13 +60,12 @@ def filleted(points: Sequence[Point], radius: float, error: float) -> list[Point
     >>> [(round(x, 3), round(y, 3)) for x, y in filleted([(0, 2), (0, 0), (2, 0)], 1.0, 0.2)]
     [(0, 2), (0.0, 1.0), (0.293, 0.293), (1.0, 0.0), (2, 0)]
     """
+    backs = _setbacks(points, radius)
     found = list(points[:1])
     for k in range(1, len(points) - 1):
         a, b, c = points[k - 1 : k + 2]
-        before, after = dist(a, b), dist(b, c)
-        turn = atan2(_cross(a, b, c), (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1]))
-        back = radius * tan(turn / 2) if WIDEST < turn < 0.95 * pi else 0.0
-        if not 0 < back <= min(before, after) + 1e-9:
+        back, before, after = backs[k], dist(a, b), dist(b, c)
+        if not 0 < back <= min(before - backs[k - 1], after - backs[k + 1]) + 1e-9:
             found.append(b)
             continue
         start = (b[0] + (a[0] - b[0]) * back / before, b[1] + (a[1] - b[1]) * back / before)
@@ -75,6 +74,16 @@ def filleted(points: Sequence[Point], radius: float, error: float) -> list[Point
         centre = (start[0] + radius * left[0], start[1] + radius * left[1])
         found += [start, *_between(start, end, (centre, radius), error)]
     return [*found, *points[-1:]] if len(points) > 1 else found
+
+
+def _setbacks(points: Sequence[Point], radius: float) -> list[float]:
+    """How far from each point an arc of a radius would begin, 0 where the line doesn't turn left sharply."""
+    backs = [0.0] * len(points)
+    for k in range(1, len(points) - 1):
+        a, b, c = points[k - 1 : k + 2]
+        turn = atan2(_cross(a, b, c), (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1]))
+        backs[k] = radius * tan(turn / 2) if WIDEST < turn < 0.95 * pi else 0.0
+    return backs
 
 
 def _run(points: ProfilePoints, first: int) -> tuple[int, Circle | None]:
