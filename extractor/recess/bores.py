@@ -61,7 +61,7 @@ def bored(
         ):
             found += group
         else:
-            unclear.append(group[0].inside)
+            unclear.append(_on_ceiling(network, group, ends, fine))
     deeper = _deeper(faces, found, outer)
     if any(is_hatched(f.polygon, hatched) for f in faces if f.edges & outer):
         found += [f for f in deeper if not is_hatched(f.polygon, hatched)]
@@ -125,6 +125,16 @@ def _ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -
         if abs(a[1] - b[1]) <= fine and abs(a[1]) > fine:
             radii.add(round(abs(a[1]) / (10 * fine)))
     return radii
+
+
+def _on_ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> tuple[float, float]:
+    """The middle of the longest line along the axis that bounds the group."""
+    spans = []
+    for k in rim(group) - ends:
+        (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
+        if abs(r0 - r1) <= fine < abs(r0):
+            spans.append((abs(z0 - z1), (z0 + z1) / 2, (r0 + r1) / 2))
+    return max(spans)[1:] if spans else group[0].inside
 
 
 def _over(face: Face, group: list[Face]) -> bool:

@@ -185,7 +185,9 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
     metal = first.half.material
     found += [remarks.inner_lines(folded, first.sign, at) for at in metal.inner]
-    found += [remarks.mouth_line(folded, first.sign, at) for at in metal.mouths]
+    teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in first.threads]
+    plain = [at for at in metal.mouths if not any(low < at[0] < high for low, high in teeth)]
+    found += [remarks.mouth_line(folded, first.sign, at) for at in plain]
     found += [remarks.long_pocket(folded, first.sign, at) for at in metal.long]
     found += [remarks.knurl(folded, first.sign, metal.knurl[0])] if metal.knurl else []
     return found

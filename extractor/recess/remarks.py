@@ -104,7 +104,7 @@ def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
 
 def thread(folded: Folded, sign: int, t: Thread) -> Finding:
     """A thread drawn tooth by tooth."""
-    spot, words = _spot(folded, sign, (t.z_near, 0.0))
+    spot, words = _spot(folded, sign, (t.z_near, t.crest))
     return Finding(
         Level.CAUTION,
         "thread",

@@ -27,13 +27,14 @@ ROOT = 0.3
 
 @dataclass(frozen=True)
 class Thread:
-    """A run of teeth: stretch along z, pitch, number, depth."""
+    """A run of teeth: stretch along z, pitch, number, depth, radius of the crests."""
 
     z_near: float
     z_far: float
     pitch: float
     count: int
     depth: float
+    crest: float = 0.0
 
 
 def split_threads(row: Sequence[Measured], fine: float) -> tuple[tuple[Measured, ...], tuple[Thread, ...]]:
@@ -85,7 +86,7 @@ def _like(one: Measured, two: Measured, fine: float) -> bool:
 def _thread(run: Sequence[Measured]) -> Thread:
     """The thread that a run of teeth makes."""
     pitch = median(a.z_near - b.z_near for a, b in pairwise(run))
-    return Thread(run[0].z_near, run[-1].z_far, pitch, len(run), max(m.depth for m in run))
+    return Thread(run[0].z_near, run[-1].z_far, pitch, len(run), max(m.depth for m in run), run[0].mouth)
 
 
 def _runs_out(m: Measured, threads: Sequence[Thread], fine: float) -> bool:
