@@ -29,7 +29,8 @@ from extractor.opening.segments import segments_of
 from extractor.opening.texts import clean
 from extractor.opening.unmarked import remarked
 from extractor.opening.windows import around
-from extractor.sheet import Sheet
+from extractor.sheet import Dimension, Sheet
+from extractor.sizing.loose import with_loose
 
 LOAD_FAULTS = (Exception,)
 """What the reader library raises on damaged files: its own errors, and whatever a first wrong assumption brings."""
@@ -169,7 +170,7 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
     layouts = [doc.layout(name) for name in doc.layout_names_in_taborder()]
     papers = [layout for layout in layouts if layout.is_any_paperspace]
     if found.strokes:
-        beside, findings = around(papers, walk)
+        beside, findings = around(papers, walk, _loose)
         found.dimensions += beside.dimensions
         found.around += beside.texts
         return found, model, findings
@@ -180,6 +181,12 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
                 note = f"Model space is empty, so layout {clean(layout.name)} was read; its scale may not be 1:1."
                 return paper, layout, (Finding(Level.CAUTION, "paper-space", note),)
     return found, model, ()
+
+
+def _loose(paper: Collected) -> tuple[Dimension, ...]:
+    """The dimensions that stand on a layout in pieces."""
+    segments, _, _ = segments_of(paper)
+    return with_loose(Sheet("", "", segments, texts=tuple(paper.texts))).dimensions
 
 
 def open_layout(path: Path) -> tuple[Drawing, BaseLayout]:

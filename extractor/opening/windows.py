@@ -5,7 +5,7 @@ size that it measures is the model's. Windows that look aslant, show nothing or 
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -13,7 +13,7 @@ from ezdxf.layouts.base import BaseLayout
 from ezdxf.math import Matrix44, Vec3
 
 from extractor.finding import Finding, Level, Point
-from extractor.opening.collect import ENTITY_FAULTS, collect
+from extractor.opening.collect import ENTITY_FAULTS, Collected, collect
 from extractor.opening.entities import flat
 from extractor.opening.expand import MOST_ENTITIES, Walk
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -62,8 +62,13 @@ class Around:
     unplaced: int = 0
 
 
-def around(layouts: Sequence[BaseLayout], walk: Walk) -> tuple[Around, tuple[Finding, ...]]:
-    """Dimensions and texts of the layouts, with a caution where dimensions could not be brought to model space."""
+def around(
+    layouts: Sequence[BaseLayout], walk: Walk, loose: Callable[[Collected], Sequence[Dimension]]
+) -> tuple[Around, tuple[Finding, ...]]:
+    """Dimensions and texts of the layouts, with a caution where dimensions could not be brought to model space.
+
+    `loose` finds those that were taken to pieces.
+    """
     found = Around()
     for layout in layouts:
         if walk.weight(layout) > MOST_ENTITIES:
@@ -71,7 +76,8 @@ def around(layouts: Sequence[BaseLayout], walk: Walk) -> tuple[Around, tuple[Fin
         paper = collect(walk.drawn(layout))
         windows = [w for entity in layout if entity.dxftype() == "VIEWPORT" and (w := _window(entity)) is not None]
         found.texts += paper.texts
-        for dimension in (d for d in paper.dimensions if d.kind is not DimensionKind.LEADER):
+        whole = (d for d in paper.dimensions if d.kind is not DimensionKind.LEADER)
+        for dimension in (*whole, *(loose(paper) if windows else ())):
             window = next((w for w in windows if all(map(w.holds, dimension.points[:2]))), None)
             if window is None:
                 found.unplaced += 1

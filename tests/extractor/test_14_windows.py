@@ -107,6 +107,17 @@ def test_its_general_tolerances_hold():
     assert groove.tolerances["width"] == pytest.approx((-0.1, 0.1))
 
 
+def test_a_dimension_in_pieces_is_looked_through_too():
+    doc = bar()
+    paper = layout_with_window(doc)
+    (ax, y), (bx, _) = on_paper(10, 20), on_paper(13, 20)
+    for start, end in (((ax, y + 8), (bx, y + 8)), ((ax, y), (ax, y + 9)), ((bx, y), (bx, y + 9))):
+        paper.add_line(start, end, dxfattribs={"layer": "BEMASSUNG"})
+    paper.add_text("3 +0.1 0", height=2).set_placement((ax, y + 8.5))
+    (groove,) = read_sheet(read_back(doc)).part.grooves
+    assert groove.tolerances["width"] == pytest.approx((0.0, 0.1))
+
+
 def test_a_dimension_outside_every_window_is_a_caution():
     doc = bar()
     layout_with_window(doc).add_linear_dim((300, 320), (300, 300), (310, 300)).render()
