@@ -23,6 +23,8 @@ BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?)?\s*[.,]?\d", 
 """How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
 BESIDE = 2.5
 """Letter heights between a text and its dimension line, at most."""
+OVERSHOOT = 1.0
+"""Letter heights that an extension line runs on beyond its dimension line, at most."""
 HEAD = 5.0
 """Letter heights of an arrow head, at most."""
 SLIM = math.radians(35.0)
@@ -92,7 +94,8 @@ class _Pieces:
             if not (square and self.named[k]) and not self._head(close, k, tip, along, height):
                 return None
             # Between two edges of the view a dimension line needs no extension lines.
-            longest = max(square, key=lambda j: float(self.size[j]), default=None)
+            ending = [j for j in square if self._ends_near(j, tip, OVERSHOOT * height)]
+            longest = max(ending, key=lambda j: float(self.size[j]), default=None)
             feet.append(self._far(longest, tip) if longest is not None else (float(tip[0]), float(tip[1])))
         return feet[0], feet[1]
 
@@ -109,6 +112,10 @@ class _Pieces:
             slim = math.acos(min(1.0, abs(self._toward(j, along))))
             edges += 1e-3 < slim <= SLIM and min(math.dist(tip, e) for e in self.ends[j].reshape(2, 2)) < 0.1 * height
         return edges >= 2
+
+    def _ends_near(self, j: int, tip: Floats, reach: float) -> bool:
+        """True if a segment ends at a tip or a little beyond; one that runs on past it belongs to something else."""
+        return min(math.dist(tip, e) for e in self.ends[j].reshape(2, 2)) <= reach
 
     def _far(self, j: int, tip: Floats) -> Point:
         """The end of an extension line that lies farther from the dimension line."""

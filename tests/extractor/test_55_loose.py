@@ -50,6 +50,14 @@ def test_arrow_heads_alone_make_one(layer):
     assert sorted(y for _, y in found.points) == pytest.approx([-11.0, 9.0])
 
 
+def test_a_line_that_runs_past_its_end_is_not_its_extension_line():
+    inside = Dim((-11.5, -17.0), (-11.5, 17.0), (-11.5, 0.0), 90.0, 34.0)
+    outside = Dim((-10.0, -17.0), (-10.0, 17.0), (14.0, 0.0), 90.0, 34.0)
+    found = with_loose(sheet([inside, outside], "BEMASSUNG")).dimensions
+    assert len(found) == 2
+    assert all(-13.0 <= x <= -10.0 for d in found for x, _ in d.points)
+
+
 def test_its_deviations_reach_the_groove():
     (groove,) = read_sheet(sheet([WIDTH, LENGTH], "BEMASSUNG")).part.grooves
     assert groove.tolerances["width"] == pytest.approx((0.0, 0.1))
