@@ -86,6 +86,22 @@ class Room:
         lowest = z if insert.where == "face" else z + insert.left
         return FAR if lowest >= before else x - self.bench.metal["outside"].top
 
+    def behind(self, motion: Motion) -> None:
+        """The point of a tool that the shop file doesn't have, outside the part and behind where the jaws begin."""
+        if self.machine.stick_out is None or not (motion.x0_known and motion.z0_known):
+            return
+        room = self.bench.increments.count(self.machine.jaw_gap - self.machine.stick_out)
+        held = max(room, self.bench.increments.count(-self.bench.part.length))
+        across = self.bench.metal["outside"].highest(held, held + 2)
+        outside = max(abs(motion.x0), abs(motion.x1)) >= across
+        if outside and motion.kind == "feed" and motion.z1 < room <= motion.z0:
+            self.notebook.stop(
+                "into-jaws",
+                motion.line,
+                f"The tool in station {motion.station} cuts to {self.notebook.end(motion)}; the jaws with their gap "
+                f"begin at Z{self.notebook.length(room)}.",
+            )
+
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Jaws behind and tailstock before the part, for tools that work outside."""
         if tool.where != "outside":

@@ -70,6 +70,7 @@ class Watch:
             tool, insert = self.bench.tool(motion), self.bench.insert(motion)
             if tool is None or insert is None:
                 self._others.look(motion)
+                self._room.behind(motion)
                 continue
             if motion.foreign:
                 self._feeds.foreign(motion, tool)

@@ -9,6 +9,8 @@ from postproc.reading.words import ParsedProgram
 _TRADE = (50, 98, 99)
 _PECKING = (74, 75)
 _CYCLES = (70, 71, 90, 92, 94)
+_MOTIONS = (0, 1, 2, 3)
+_PLACES = "XZUWPQR"
 
 
 def guess_dialect(parsed: ParsedProgram) -> Dialect | None:
@@ -30,9 +32,22 @@ def guess_dialect(parsed: ParsedProgram) -> Dialect | None:
     told = next(by_amounts, None) or next(by_retract, None)
     if told is not None:
         return told
-    if beside or (parsed.uses("G", _TRADE) and parsed.uses("G", _CYCLES)):
+    if beside or (parsed.uses("G", _TRADE) and _runs_cycles(parsed)):
         return BUILT_IN["two-block"]
     return BUILT_IN["plunge"]
+
+
+def _runs_cycles(parsed: ParsedProgram) -> bool:
+    """True if a block asks for a turning or threading cycle: its number with places or amounts, and no motion word.
+
+    By itself, or with the motion that it rules, the same number is a unit or absolute places.
+    """
+    for block in parsed.blocks:
+        codes = {word.whole for word in block.words if word.address == "G"}
+        places = any(word.address in _PLACES for word in block.words)
+        if places and codes & set(_CYCLES) and not codes & set(_MOTIONS):
+            return True
+    return False
 
 
 def _beside_cycle(parsed: ParsedProgram) -> Iterator[set[str]]:

@@ -118,6 +118,34 @@ def test_no_number_of_our_own_making_is_told_of_a_cycle_from_nowhere():
         assert "cycle-in-air" not in found
 
 
+TURNED = "T0101\nG50 S3000\nG96 S180 M03\nG00 X40. Z2.\nG01 Z-70. F0.2\nX46.\nG00 X200. Z100.\nT0303\n"
+
+
+def test_a_turning_tool_that_cuts_into_the_jaws():
+    found, agree = told(changed("T0303\n", TURNED))
+    assert agree
+    assert set(found) == {"tool-not-followed"}
+    found, agree = told(changed("T0303\n", TURNED.replace("Z-70.", "Z-99.")))
+    assert not agree
+    assert found["into-jaws"][0] == 9
+    assert "station 1 cuts to X40. Z-99." in found["into-jaws"][1]
+
+
+def test_a_drill_goes_as_deep_as_it_likes():
+    drilled = TURNED.replace("G00 X40. Z2.\nG01 Z-70. F0.2\nX46.", "G00 X0. Z2.\nG01 Z-110. F0.2\nG00 Z2.")
+    assert told(changed("T0303\n", drilled))[1]
+
+
+def test_iso_units_and_places_are_none_of_the_cycles_of_their_numbers():
+    """Units and absolute places by ISO beside the trade's clamp: read peck by peck, as the shop says."""
+    hand = changed("G21 G99\n", "G71\nG90 G95\n").split("G75 R0.5")[0]
+    hand += "G01 X34. F0.08\nG00 X42.\nG90 G00 Z-23.\nG01 X34.\nG00 X42.\nZ-33.\nG01 X32.\nG00 X42.\nZ-35.\nG01 X32.\n"
+    hand += "G00 X42.\nX200.\nG00 Z100.\nM30\n%\n"
+    found, agree = told(hand)
+    assert agree, found
+    assert "unknown-word" not in found
+
+
 def test_a_shift_with_three_digits_missing():
     found, agree = told(changed("Q2000", "Q2"))
     assert not agree
