@@ -36,7 +36,10 @@ def follows(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     if tool.width > groove.width + 2 * groove.edge_chamfer:
         return Misfit(tool, "width")
     aims = aims_of(groove, shop.machine.tolerance)
-    deepest = highest_beside(groove, tool, part) - 2 * tool.max_depth
+    # At the mouth the insert stands over the lands by as much as its corner or its round reaches in.
+    over = tool.corner_radius if tool.edge == "square" else tool.width / 2
+    swept = replace(groove, z_near=groove.z_near + over, z_far=groove.z_far - over)
+    deepest = highest_beside(swept, tool, part) - 2 * tool.max_depth
     if deepest > side.floor(aims).high + EPS:
         return Misfit(tool, "reach")
     found = _contour([groove], [aims], tool, deepest, side, shop, increments)
