@@ -5,6 +5,7 @@ event, the events of a block take effect in the order of `control.ORDER`, and `c
 the state at hand. Words that no cell and no action takes are stops; none is skipped in silence.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from extractor.part import Units
@@ -167,7 +168,11 @@ class _Walk:
         for event in sorted(events, key=ORDER.__getitem__):
             self._event(event, words)
         self.actions.tell_spindle()
-        leftovers = self.actions.words.leftovers()
+        if leftovers := self.actions.words.leftovers():
+            self._left_over(leftovers)
+
+    def _left_over(self, leftovers: Sequence[Word]) -> None:
+        """Say what is to be said of words that nothing took."""
         for word in [word for word in leftovers if self._is_corner(word)][:1]:
             self._corner(word)
         for word in [word for word in leftovers if not self._is_corner(word)]:

@@ -147,7 +147,9 @@ def _block(number: int, line: str, findings: list[Finding]) -> Block:
     """One line taken apart; what has no shape goes to the findings, once a line."""
     if PLAIN.fullmatch(line):
         plain = [Word(m[1].upper(), m[2], m.start(1) + 1) for m in WORD.finditer(line)]
-        return Block(number, tuple(_without_number(plain)), number=_number(plain))
+        if plain[0].address != "N":
+            return Block(number, tuple(plain))
+        return Block(number, tuple(_without_number(plain)), number=plain[0].whole)
     words: list[Word] = []
     comments: list[str] = []
     skip, wrong = False, ""
