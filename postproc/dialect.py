@@ -5,7 +5,8 @@ How to add one, in five steps:
 1. Make `postproc/dialects/your_name.py` with a class on `Dialect`; give it `name`, `title` and one sentence `summary`.
 2. Set the flags that differ (`diameter_x`, `point_needed`, `dwell_seconds`).
 3. Set the tables that differ: `cycle` (the words of the grooving cycle, or None), `g_words` (number -> act, for
-   writer and reader alike: `{**Dialect.g_words, 95: Act.PER_REV}`), `m_words`, `increments`.
+   writer and reader alike: `{**Dialect.g_words, 95: Act.PER_REV}`), `m_words`, `increments`, `foreign` (cycles of
+   other tools, which are let by).
 4. Only if no table can say it, override a `spell_...` method; what can't be said goes into `cannot`, with its reason.
 5. Register an instance in `postproc.dialects.BUILT_IN`, or in your own package under the entry-point group
    `rillwright.dialects`; add its rows to the table in `tests/postproc/test_20_rows.py`, which tests both directions.
