@@ -10,7 +10,7 @@ from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
-from extractor.viewing.views import View, apart, rank
+from extractor.viewing.views import View, apart, is_frame, rank
 
 WHOLE = 0.95
 """Share of the boundary that must be symmetric where nothing but symmetry speaks for a turned part."""
@@ -46,6 +46,8 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
     weighed = [
         Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found, centres)[:MOST_VIEWS]
     ]
+    every = list(weighed)
+    weighed = [c for c in weighed if c.evidence.ringed or c.evidence.spanned or not is_frame(ink, c.view)]
     sure = [c.view.axis for c in weighed if c.evidence.ringed or c.evidence.spanned]
     weighed.sort(key=lambda c: (c.view.axis not in sure, rank(c.view), not c.evidence.strong))
     kept = apart([c.view for c in weighed])
@@ -56,7 +58,7 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         if not candidates:
             return _stop("nothing-there", f"No view of a turned part lies at {_place(at)}; point --at inside one.", at)
     turned = [c for c in candidates if c.evidence.turned]
-    rival = next((o for c in turned for o in weighed if _rivals(c, o)), None)
+    rival = next((o for c in turned for o in every if _rivals(c, o)), None)
     if rival:
         at = rival.view.axis.at
         words = (
@@ -78,7 +80,8 @@ def _rivals(one: Candidate, two: Candidate) -> bool:
     same = set(a.members) == set(b.members) and (a.halves == "both" or not a.touches)
     square = a.axis.angle_to(b.axis.direction) > 1.5
     signs = [(bool(c.evidence.strong), c.evidence.ringed or c.evidence.spanned) for c in (one, two)]
-    alike = signs[0] == signs[1] and abs(a.share - b.share) < 0.1
+    shares = [v.share if v.halves == "both" else 1.0 for v in (a, b)]
+    alike = signs[0] == signs[1] and abs(shares[0] - shares[1]) < 0.1
     return same and square and alike and a.axis.marked and b.axis.marked and two.evidence.turned
 
 

@@ -126,6 +126,11 @@ def rank(view: View) -> int:
     return fair + (0 if view.axis.marked else 1 if view.axis.drawn or view.axis.stated else 6)
 
 
+def is_frame(ink: Ink, view: View) -> bool:
+    """True for plain rectangles clear of an axis that is not drawn just along them: a table, or a note's frame."""
+    return not view.touches and not _fits(view) and all(ink.clusters[k].plain for k in view.members)
+
+
 def _fits(view: View) -> bool:
     """True if the axis is drawn along all of a view and about as far."""
     length = view.high - view.low
@@ -202,8 +207,7 @@ def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
         touching = [m for m in members if _stands_on(ink, m, axis)]
         clear = [m for m in members if ink.clusters[m.index].closed and not any(_overlap(m, t) for t in touching)]
         found += [_half_view(axis, group, halves, True) for group in _groups(touching)]
-        rows = [_half_view(axis, group, halves, False) for row in _layers(clear) for group in _groups(row)]
-        found += [v for v in rows if _fits(v) or not all(ink.clusters[k].plain for k in v.members)]
+        found += [_half_view(axis, group, halves, False) for row in _layers(clear) for group in _groups(row)]
     return found + [v for v in (_joined(a, b) for a in found for b in found) if v]
 
 

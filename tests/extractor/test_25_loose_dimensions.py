@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from support.draw import Cut, Drawn, Turned, full_outline, half_profile, section, sheet_of, side_view
+from support.draw import Cut, Drawn, Ink, Turned, full_outline, half_profile, section, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source, Text
@@ -253,3 +253,16 @@ def test_a_floor_that_an_arrow_points_to_is_no_extension_line():
     told = arrows(strokes(*rows, floor, *dimension((11.5, 15), (11.5, -15))), 1e-6)
     assert told.lines == {7}
     assert told.extensions == frozenset()
+
+
+def ring_half(*circles):
+    """One half of a plain ring in section, with its centre line and one across it."""
+    ink = Ink(centre=[(5, 0, -15, 0, 0.0), (-5, 25, -5, -25, 0.0)])
+    ink.chain([(0, 8, 0.0), (0, 20, 0.0), (-10, 20, 0.0), (-10, 8, 0.0)], close=True)
+    return read_sheet(sheet_of(ink, circles=tuple(Circle((-5.0, 0.0), r, LAYER) for r in circles)), MM)
+
+
+def test_half_a_ring_between_two_centre_lines_is_no_shaft_about_the_wrong_one():
+    assert [f.code for f in ring_half().findings if f.stops] == ["axis-unclear"]
+    part = ring_half(8.0, 20.0).part
+    assert (part.outer_diameter, part.length, part.bore) == (40, 10, ((0, 8), (-10, 8)))
