@@ -199,7 +199,7 @@ class Actions(ForeignCycles):
         if len(word.text) < 3:
             self.log.caution(
                 "tool-word",
-                f"{word} names no offset and was read as station and offset {station}; write all four digits.",
+                f"{word} was read as station {station} with offset {offset}; write all four digits.",
             )
         self.log.index(self.control, station)
         self.control.station, self.control.offset = station or self.control.station, offset

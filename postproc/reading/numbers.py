@@ -54,13 +54,21 @@ def counted(text: str, per_unit: int) -> Counted:
     return Counted(sign * count, rest == 0)
 
 
+MOST_STATIONS = 24
+"""Turrets have no more stations (common practice)."""
+
+
 def tool_numbers(text: str) -> tuple[int, int] | None:
     """Station and offset of a tool word: two digits each, a leading zero may be left out; one number stands for both.
 
-    >>> tool_numbers("0303"), tool_numbers("305"), tool_numbers("3"), tool_numbers("3.5")
-    ((3, 3), (3, 5), (3, 3), None)
+    Two digits that are more than any turret has stations are one digit each, as old controls have it (common practice).
+
+    >>> tool_numbers("0303"), tool_numbers("305"), tool_numbers("3"), tool_numbers("3.5"), tool_numbers("33")
+    ((3, 3), (3, 5), (3, 3), None, (3, 3))
     """
     if not (text.isascii() and text.isdigit()) or len(text) > 4:
         return None
+    if len(text) == 2 and int(text) > MOST_STATIONS:
+        return int(text[0]), int(text[1])
     digits = text.zfill(4) if len(text) > 2 else text.zfill(2) * 2
     return int(digits[:2]), int(digits[2:])

@@ -1,6 +1,9 @@
-"""Sections: the programs of one file, each begun by its O number; the first is the main program."""
+"""Sections: the programs of one file, each begun by its O number.
 
-from collections.abc import Mapping, Sequence
+The first is the main program, unless another one of the file calls it: then the first that none calls.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from postproc.reading.words import Block, Word
@@ -12,7 +15,7 @@ MOST_REPEATS = 9999
 class Sections:
     """Where the programs begin, as indices of blocks: `first` by number, `starts` all, `twice` a number used again.
 
-    `main` is where the main program begins: at the first number, unless words stand before it.
+    `main` is where the main program begins: at the first number that no call names, unless words stand before all.
     """
 
     main: int
@@ -32,7 +35,9 @@ class Sections:
         called = set(first.values())
         again = next((index for index in starts if index not in called), None)
         unnamed = any(block.words for block in blocks[: starts[0]]) if starts else True
-        return Sections(0 if unnamed else starts[0], first, frozenset(starts), again)
+        free = set(first.values()) - {first[number] for number in _named(blocks) if number in first}
+        main = 0 if unnamed else min(free, default=starts[0])
+        return Sections(main, first, frozenset(starts), again)
 
     def begins(self, index: int, running: int) -> bool:
         """True if another program than the one that began at `running` begins at a block."""
@@ -58,3 +63,14 @@ class Sections:
             most = f"more than the {MOST_REPEATS} that a control takes"
             return f"Subprogram {wanted} is to run {times} times, {most}; check {repeats or number}."
         return self.first[wanted], times
+
+
+def _named(blocks: Sequence[Block]) -> Iterator[int]:
+    """The numbers that calls of other programs name, with their repeats before them or without."""
+    running: int | None = None
+    for block in blocks:
+        if block.words and block.words[0].address == "O":
+            running = block.words[0].whole
+        if any(word.address == "M" and word.whole == 98 for word in block.words):
+            numbers = [word.whole for word in block.words if word.address == "P" and word.whole is not None]
+            yield from (n for number in numbers for n in (number, number % 10_000) if n != running)

@@ -131,6 +131,24 @@ def test_a_turning_tool_that_cuts_into_the_jaws():
     assert "station 1 cuts to X40. Z-99." in found["into-jaws"][1]
 
 
+def test_two_digits_that_no_turret_has_as_a_station_are_station_and_offset():
+    found, agree = told(changed("T0303", "T33"))
+    assert agree
+    assert found["tool-word"] == (5, "T33 was read as station 3 with offset 3; write all four digits.")
+
+
+SUB = "O0100\nG01 U-8. F0.08\nG00 U8.\nM99\n"
+CALLS = "G00 X42.\nM98 P0100\nG00 Z-23.\nM98 P10100\nG00 Z-33."
+
+
+@pytest.mark.parametrize("first", [True, False])
+def test_the_program_that_another_calls_is_not_the_main_one(first):
+    cycle = RIGHT[RIGHT.index("G00 X42.") : RIGHT.index("G00 Z-33.") + len("G00 Z-33.")]
+    main = RIGHT.replace(cycle, CALLS)
+    text = main.replace("%\nO0001", f"%\n{SUB}O0001") if first else main.replace("M30\n", f"M30\n{SUB}")
+    assert told(text) == ({}, True)
+
+
 def test_a_drill_goes_as_deep_as_it_likes():
     drilled = TURNED.replace("G00 X40. Z2.\nG01 Z-70. F0.2\nX46.", "G00 X0. Z2.\nG01 Z-110. F0.2\nG00 Z2.")
     assert told(changed("T0303\n", drilled))[1]
