@@ -1,4 +1,4 @@
-"""Room for the tool: jaws at one end, the tailstock's centre at the other; with the figure that the setter needs."""
+"""Room for the tool: jaws at one end, a centre at the other, the turret above; with the figure that is needed."""
 
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -13,9 +13,33 @@ from planner.words import figure, size
 
 
 def room_findings(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
-    """What is in the way at either end of the part."""
+    """What is in the way at either end of the part, and above it."""
     part, shop, increments = setting.part, setting.shop, setting.increments
-    return (*jaw_findings(rows, shop, increments), *centre_findings(part, rows, shop, increments))
+    return (
+        *jaw_findings(rows, shop, increments),
+        *centre_findings(part, rows, shop, increments),
+        *turret_findings(part, rows, shop, increments),
+    )
+
+
+def turret_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
+    """A stop where the turret's face would meet the part before the insert is at the floor, for tools that say more.
+
+    The turret is taken to pass over the whole part, because nothing says how wide it is.
+    """
+    for row in rows:
+        tool, floor = row.tool, increments.length(row.floor_x)
+        needed = (part.outer_diameter - floor) / 2 + shop.machine.clearance
+        if row.side.sign > 0 and tool.overhang and needed > tool.overhang + EPS:
+            yield Finding(
+                Level.STOP,
+                "turret",
+                f"Groove {row.grooves[0]}: with {tool.name} at {figure(floor, part.units)} the turret would meet the "
+                f"part's {figure(part.outer_diameter, part.units)}; the insert must stand out "
+                f"{size(needed, part.units)} and the shop file says {size(tool.overhang, part.units)}.",
+                groove=row.grooves[0],
+                unsafe=True,
+            )
 
 
 def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:

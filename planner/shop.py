@@ -68,7 +68,8 @@ class Tool:
     inside tool goes into. `face_min`, `face_max`: least and greatest outer diameter of a first face groove. `finish`:
     metal left on walls and floor of a groove wider than the insert for a last pass, 0 none. `side_depth`: deepest
     sideways cut, 0 for 0.75 of the width. `dwell`: turns of the spindle at a toleranced floor. `last_feed`: share of
-    the feed in the last width of a plunge deeper than three widths.
+    the feed in the last width of a plunge deeper than three widths. `overhang`: how far an outside insert's edge stands
+    out of the turret's face along X, 0 unknown.
     """
 
     station: int
@@ -93,6 +94,7 @@ class Tool:
     min_bore: float = 0.0
     face_min: float = 0.0
     face_max: float = 0.0
+    overhang: float = 0.0
 
     @property
     def name(self) -> str:

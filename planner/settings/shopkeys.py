@@ -87,5 +87,6 @@ TOOL = (
     _length("min_bore", 0.0, 0.0),
     _length("face_min", 0.0, 0.0),
     _length("face_max", 0.0, 0.0),
+    _length("overhang", 0.0, 0.0, high=1000.0),
 )
 TABLES: dict[str, tuple[Key, ...]] = {"machine": MACHINE, "material": MATERIAL, "tools": TOOL}

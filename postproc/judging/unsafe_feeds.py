@@ -98,6 +98,9 @@ class Feeds:
         for x, z in {(motion.x0, motion.z0), (motion.x1, motion.z1)}:
             u, h = insert.place(x, z)
             body = h + insert.reach
+            out = 2 * self.bench.increments.count(tool.overhang)
+            if out and insert.where == "outside" and metal.top > h + out:
+                self._turret(motion, tool, metal.top - h)
             if metal.top <= body + self.touch:
                 continue
             near, far, known = self._holder(tool, insert)
@@ -124,6 +127,16 @@ class Feeds:
         count = self.bench.increments.count
         known = tool.holder_near is not None or tool.holder_far is not None
         return scale * count(near) + 1, scale * count(far) + 1, known
+
+    def _turret(self, motion: Motion, tool: Tool, deep: int) -> None:
+        """Name a cut at which the turret's face would meet the highest metal."""
+        self.notebook.stop(
+            "turret",
+            motion.line,
+            f"{tool.name} goes {self.notebook.radial(deep)} below the part's largest diameter and stands "
+            f"{self.notebook.radial(2 * self.bench.increments.count(tool.overhang))} out of the turret, which would "
+            "meet the part; take an insert that stands out farther.",
+        )
 
     def _too_deep(self, motion: Motion, tool: Tool, deep: int, insert: Insert) -> None:
         """Name a cut that is deeper than the insert reaches, or than a reach that nobody gave."""

@@ -142,6 +142,19 @@ def test_just_clear_of_the_jaws():
     assert stops(part_of([(-34.01, -37.01, 36)]), text)
 
 
+def test_the_turret_clears_the_largest_diameter():
+    part = part_of([(-10, -13, 36)], steps=[(0, 40), (-60, 90)])
+    needed = (90 - 36) / 2 + 1
+    code, message, groove = only(part, TOOL + f"overhang = {needed - 0.01}\n")
+    assert (code, groove) == ("turret", 1)
+    assert message == (
+        "Groove 1: with T0303 at 36.000 the turret would meet the part's 90.000; the insert must stand out 28.000 mm "
+        "and the shop file says 27.990 mm."
+    )
+    assert not stops(part, TOOL + f"overhang = {needed}\n")
+    assert not stops(part)
+
+
 def test_where_the_jaws_are_unknown_the_stick_out_needed_is_told_and_does():
     bare = TOOL.replace("stick_out = 100", "jaw_gap = 3")
     part = part_of([(-10, -13, 36), (-46, -49.3, 36), (-20, -23, 36)])

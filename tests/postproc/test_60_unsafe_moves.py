@@ -131,6 +131,14 @@ def test_deeper_than_the_insert_reaches():
     assert not codes(PART, Moves().plunge(-13, 34), tool(max_depth=3.0))
 
 
+def test_the_turret_comes_down_on_a_flange_far_from_the_groove():
+    part = part_of([(-10, -13, 34)], steps=[(0, 40), (-45, 70)])
+    moves = Moves().plunge(-13, 34)
+    assert codes(part, moves, tool(overhang=17.9)) == {("turret", 2)}
+    assert not codes(part, moves, tool(overhang=18.0))
+    assert not codes(part, moves)
+
+
 def test_the_reach_is_measured_from_a_shoulder_beside_the_groove():
     moves = Moves().plunge(-30, 34)
     assert codes(SHOULDER, moves, tool(max_depth=12.9)) == {("beyond-reach", 2)}
