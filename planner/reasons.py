@@ -107,7 +107,8 @@ def _path(row: Placed, contour: Contour, setting: Setting) -> Iterator[str]:
     steps = len(contour.plunges) - contour.level
     level = times(contour.level, "plunge")
     higher = f" and {times(steps, 'step')} higher up its walls" if steps else ""
-    yield f"No plain plunge leaves it as drawn: {level} over the floor{higher} leave {left} for a finishing path."
+    leave = "leave" if len(contour.plunges) > 1 else "leaves"
+    yield f"No plain plunge leaves it as drawn: {level} over the floor{higher} {leave} {left} for a finishing path."
     arcs = sum(bool(move.radius) for half in (contour.near, contour.far) for move in half)
     bends = f" with {times(arcs, 'arc')}" if arcs else ""
     what = "corner radius" if row.tool.edge == "square" else f"{row.tool.edge} edge"
