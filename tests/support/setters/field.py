@@ -47,7 +47,7 @@ class Field:
         cells = self.t[a:b] if b > a else self.t[:0]
         inward, c = np.minimum(high - cells, cells - low), insert.corner
         round_off = c - np.sqrt(np.maximum(0.0, c * c - (c - np.clip(inward, 0, c)) ** 2))
-        return slice(a, max(a, b)), np.where(inward > 0, np.where(inward < c, round_off, 0.0), -AIR)
+        return slice(a, max(a, b)), np.where(inward > 1e-9, np.where(inward < c, round_off, 0.0), -AIR)
 
     def path(self, move):
         """(t, v, spread) of places on a move: one for a plunge or a level move, else one a cell down in the metal."""
