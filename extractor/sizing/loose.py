@@ -25,6 +25,8 @@ BESIDE = 2.5
 """Letter heights between a text and its dimension line, at most."""
 OVERSHOOT = 1.0
 """Letter heights that an extension line runs on beyond its dimension line, at most."""
+CLEARLY = 0.3
+"""Letter heights by which a text stands nearer to its own line than to the next; else nobody can tell whose it is."""
 HEAD = 5.0
 """Letter heights of an arrow head, at most."""
 SLIM = math.radians(35.0)
@@ -72,11 +74,12 @@ class _Pieces:
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
             return None
         candidates = [k for k in self.near(text.at, BESIDE * text.height) if self.size[k] > text.height / 4]
-        for k in sorted(candidates, key=lambda k: math.dist(text.at, _middle(self.ends[k]))):
-            feet = self._feet(int(k), text.height)
-            if feet is not None:
-                return int(k), math.dist(text.at, _middle(self.ends[k])), self._made(int(k), feet, text)
-        return None
+        away = sorted((math.dist(text.at, _middle(self.ends[k])), int(k)) for k in candidates)
+        lines = [(d, k, feet) for d, k in away if (feet := self._feet(k, text.height)) is not None]
+        if not lines or (len(lines) > 1 and lines[1][0] - lines[0][0] < CLEARLY * text.height):
+            return None
+        distance, k, ends = lines[0]
+        return k, distance, self._made(k, ends, text)
 
     def _made(self, k: int, feet: tuple[Point, Point], text: Text) -> Dimension:
         x0, y0, x1, y1 = self.ends[k].tolist()

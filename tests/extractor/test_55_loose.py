@@ -58,6 +58,14 @@ def test_a_line_that_runs_past_its_end_is_not_its_extension_line():
     assert all(-13.0 <= x <= -10.0 for d in found for x, _ in d.points)
 
 
+@pytest.mark.parametrize(("shift", "count"), [(0.0, 0), (1.2, 1)])
+def test_a_text_half_way_between_two_lines_belongs_to_none(shift, count):
+    pair = [Dim((-40.0, -20.0), (-20.0, -20.0), (0.0, y), 0.0, 20.0) for y in (-30.0, -34.0)]
+    bare = [m for d in pair for m in exploded(d, 2.5) if not isinstance(m, Note)]
+    text = Note((-30.0, -32.0 + shift), 2.5, "20 H13")
+    assert len(with_loose(sheet([], "BEMASSUNG", extra=[*pieces_of(bare), text])).dimensions) == count
+
+
 def test_its_deviations_reach_the_groove():
     (groove,) = read_sheet(sheet([WIDTH, LENGTH], "BEMASSUNG")).part.grooves
     assert groove.tolerances["width"] == pytest.approx((0.0, 0.1))
