@@ -58,7 +58,7 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         if not candidates:
             return _stop("nothing-there", f"No view of a turned part lies at {_place(at)}; point --at inside one.", at)
     turned = [c for c in candidates if c.evidence.turned]
-    rival = next((o for c in turned for o in every if _rivals(c, o)), None)
+    rival = next((o for c in turned for o in every if _rivals(ink, c, o)), None)
     if rival:
         at = rival.view.axis.at
         words = (
@@ -71,18 +71,29 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
     return _by_symmetry(ink, candidates)
 
 
-def _rivals(one: Candidate, two: Candidate) -> bool:
+def _rivals(ink: Ink, one: Candidate, two: Candidate) -> bool:
     """True if a view could as well be turned about another centre line, square to its axis.
 
-    A half that is closed along its centre line could not.
+    Half a ring clear of its axis could be a shaft about the line across it; not if an end view says it is a shaft.
     """
     a, b = one.view, two.view
-    same = set(a.members) == set(b.members) and (a.halves == "both" or not a.touches)
+    seen = b.halves != "both" and ("an end-view circle" in one.evidence.strong or _has_end_view(ink, a, b))
+    same = set(a.members) == set(b.members) and a.halves == "both" and not seen
     square = a.axis.angle_to(b.axis.direction) > 1.5
     signs = [(bool(c.evidence.strong), c.evidence.ringed or c.evidence.spanned) for c in (one, two)]
     shares = [v.share if v.halves == "both" else 1.0 for v in (a, b)]
     alike = signs[0] == signs[1] and abs(shares[0] - shares[1]) < 0.1
     return same and square and alike and a.axis.marked and b.axis.marked and two.evidence.turned
+
+
+def _has_end_view(ink: Ink, view: View, other: View) -> bool:
+    """True if a closed figure is drawn about the place where the axes of two views cross."""
+    along, across = other.axis.fold(np.array([view.axis.at, view.axis.unfold(1.0, 0.0)]))[:, 1].tolist()
+    if along == across:
+        return False
+    spot = np.array(view.axis.unfold(along / (along - across), 0.0))
+    others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed]
+    return any(np.hypot(*((c.box[:2] + c.box[2:]) / 2 - spot)) <= 0.02 * c.diagonal for c in others)
 
 
 def _preferred(turned: list[Candidate]) -> Choice:

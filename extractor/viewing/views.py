@@ -271,14 +271,21 @@ def _joined(up: View, down: View) -> View | None:
 def apart(found: Sequence[View]) -> list[View]:
     """Of views that share clusters or lie on one another keep the first.
 
-    A half clear of its axis falls away if another view stands on that axis: then it is a table or a note's frame.
+    A half clear of its axis falls away if another view stands on that axis, or if it is small beside a view on its own
+    centre line and lies along none of its own length: then it is a table, or a note's or a tolerance's frame.
     """
     kept: list[View] = []
     for view in found:
-        idle = not view.touches and any(other.axis == view.axis and other.touches for other in found)
+        idle = not view.touches and any(_dwarfs(other, view) for other in found if other.touches)
         if not idle and not any(set(view.members) & set(other.members) or _on(view, other) for other in kept):
             kept.append(view)
     return kept
+
+
+def _dwarfs(other: View, view: View) -> bool:
+    """True if a view that touches its axis shows one clear of it to be no part of its own."""
+    drawn = float(np.hypot(view.high - view.low, view.share * view.reach))
+    return other.axis == view.axis or (other.axis.marked and not _fits(view) and drawn < 0.3 * other.size)
 
 
 def _on(view: View, other: View) -> bool:
