@@ -13,7 +13,7 @@ from dataclasses import replace
 import numpy as np
 import shapely
 
-from extractor.finding import Point
+from extractor.finding import Finding, Level, Point
 from extractor.sheet import Dimension, DimensionKind, Floats, Ints, Sheet, Text
 from extractor.sizing.printed import parse
 
@@ -45,7 +45,17 @@ def with_loose(sheet: Sheet) -> Sheet:
         line, away, dimension = pieces.dimension(text) or (-1, 0.0, None)
         if dimension is not None and away < best.get(line, (math.inf, None))[0]:
             best[line] = away, dimension
-    return replace(sheet, dimensions=(*sheet.dimensions, *(d for _, d in best.values()))) if best else sheet
+    if not best and not pieces.unclear:
+        return sheet
+    found = (d for _, d in best.values())
+    findings = (*sheet.findings, *map(_unclear, pieces.unclear))
+    return replace(sheet, dimensions=(*sheet.dimensions, *found), findings=findings)
+
+
+def _unclear(text: Text) -> Finding:
+    """The caution for a tolerance of which nobody can say what it is for."""
+    words = f'"{text.text}" stands between two dimension lines: its tolerance was given to no groove; read it yourself.'
+    return Finding(Level.CAUTION, "dimension-unclear", " ".join(words.split()), at=text.at)
 
 
 class _Pieces:
@@ -60,6 +70,7 @@ class _Pieces:
         self.size: Floats = size[kept]
         named = np.array([s.role == "dimension" for s in segments.sources], dtype=bool)
         self.named = named[segments.source[kept]]
+        self.unclear: list[Text] = []
         self.tree = shapely.STRtree(shapely.linestrings(self.ends.reshape(-1, 2, 2)))
 
     def near(self, place: Point, reach: float) -> Ints:
@@ -76,7 +87,11 @@ class _Pieces:
         candidates = [k for k in self.near(text.at, BESIDE * text.height) if self.size[k] > text.height / 4]
         away = sorted((math.dist(text.at, _middle(self.ends[k])), int(k)) for k in candidates)
         lines = [(d, k, feet) for d, k in away if (feet := self._feet(k, text.height)) is not None]
-        if not lines or (len(lines) > 1 and lines[1][0] - lines[0][0] < CLEARLY * text.height):
+        if len(lines) > 1 and lines[1][0] - lines[0][0] < CLEARLY * text.height:
+            if printed.deviations is not None or printed.tolerance_class is not None:
+                self.unclear.append(text)
+            return None
+        if not lines:
             return None
         distance, k, ends = lines[0]
         return k, distance, self._made(k, ends, text)

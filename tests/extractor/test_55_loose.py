@@ -63,7 +63,11 @@ def test_a_text_half_way_between_two_lines_belongs_to_none(shift, count):
     pair = [Dim((-40.0, -20.0), (-20.0, -20.0), (0.0, y), 0.0, 20.0) for y in (-30.0, -34.0)]
     bare = [m for d in pair for m in exploded(d, 2.5) if not isinstance(m, Note)]
     text = Note((-30.0, -32.0 + shift), 2.5, "20 H13")
-    assert len(with_loose(sheet([], "BEMASSUNG", extra=[*pieces_of(bare), text])).dimensions) == count
+    found = with_loose(sheet([], "BEMASSUNG", extra=[*pieces_of(bare), text]))
+    assert len(found.dimensions) == count
+    cautions = [f for f in found.findings if f.code == "dimension-unclear"]
+    assert len(cautions) == 1 - count
+    assert all('"20 H13"' in f.message and f.at == text.at for f in cautions)
 
 
 def test_its_deviations_reach_the_groove():
