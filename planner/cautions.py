@@ -155,7 +155,7 @@ def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[Remark]:
     left = size(radius, part.units) if radius > EPS else "them sharp"
     if drawn <= EPS and radius > EPS:
         yield Level.NOTE, "corner-sharp-as-drawn", f"corners are drawn sharp, the insert leaves {left}."
-    elif row.contour is None and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
+    elif row.contour is None and groove.shape not in FORMS and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
         message = f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
         yield Level.CAUTION, SHARPER, message
 

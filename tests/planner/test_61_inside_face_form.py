@@ -1,6 +1,7 @@
 """Grooves in bores and faces, and recesses of a form: planned where the shop can, refused by name elsewhere."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -269,7 +270,10 @@ class TestForms:
     def test_a_round_insert_of_the_same_radius(self):
         deep = 2.0 - math.sqrt(4.0 - 1.5**2)
         part = part_of([(-10, -13, 40 - 2 * deep, {"shape": "round"})])
-        plan = planned(part, shop({"width": 4.0, "edge": "round", "max_depth": 5.0}))
+        drawn = replace(part, grooves=(replace(part.grooves[0], corner_radius=2.0),))
+        for shown in (part, drawn):
+            plan = planned(shown, shop({"width": 4.0, "edge": "round", "max_depth": 5.0}))
+            assert not [f for f in plan.findings if f.code.startswith("corner")]
         assert plan.operations[0].start_z == -13_500
         code, message = stop(part, shop({"width": 5.0, "edge": "round", "max_depth": 5.0}))
         assert code == "recess-not-planned"
