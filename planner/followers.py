@@ -40,7 +40,7 @@ def with_followers(
         return finding
     reach = size((highest_beside(groove, able, part) - side_of(part, groove).up(groove.floor_diameter)) / 2, part.units)
     what = (
-        f", or take an insert {size(able.width, part.units)} wide with a corner radius up to "
+        f", or take an insert {size(able.width, part.units)} wide with a corner radius of "
         f"{size(able.corner_radius, part.units)} and a reach of {reach} that follows its line in a finishing path"
     )
     before, accept, after = finding.message.rstrip(".").partition(", or --accept")

@@ -29,7 +29,7 @@ def test_a_corner_plainly_sharper_is_refused_and_the_sentence_says_what_it_takes
     assert finding.message == (
         "Groove 1 has corners drawn 1.000 mm round and the insert that would fit leaves 0.200 mm, which cuts away "
         "metal that the drawing has; an insert with a corner radius of 0.700 mm to 1.000 mm is needed, "
-        "or take an insert 2.500 mm wide with a corner radius up to 0.200 mm and a reach of 3.000 mm that follows its "
+        "or take an insert 2.500 mm wide with a corner radius of 0.200 mm and a reach of 3.000 mm that follows its "
         "line in a finishing path, or --accept corner-smaller if that does."
     )
     assert not plan.operations
