@@ -14,7 +14,7 @@ from planner.cuts.hollow import Hollow, hollow_of
 from planner.cuts.place import Placed, common_floor, placed_rows, spot_of
 from planner.cuts.side import Side, side_of
 from planner.cuts.widen import Layout, common_count
-from planner.fit import Fit, Misfit, bore_at, bore_needed, highest_beside
+from planner.fit import Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
 from planner.increment import Increments
 from planner.shop import SIDE_SHARE, Shop, Tool
 
@@ -126,9 +126,11 @@ def _width(grooves: Sequence[Groove], aims: Sequence[Aims], increments: Incremen
 def bounds_of(groove: Groove, tool: Tool, shop: Shop, increments: Increments) -> Bounds:
     """What a contour of a groove is held to."""
     per, machine = increments.per_length, shop.machine
+    # A corner radius may stand in a corner drawn sharp, as after a plunge; a form's tip and a round edge are no such.
+    may_stand = tool.edge == "square" and groove.shape not in FORMS
     return Bounds(
         max(1, increments.count(machine.tolerance)),
-        0.0 if groove.shape in FORMS else machine.sharp_corner * per,
+        min(tool.corner_radius, greatest_corner(groove, shop)) * per if may_stand else 0.0,
         increments.count(tool.side_depth or SIDE_SHARE * tool.width),
         allowance_of(tool, increments),
     )
