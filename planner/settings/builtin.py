@@ -6,7 +6,7 @@ Stations are the place in this list: no turret is set up so, and the plan says s
 """
 
 from extractor.part import Units, Where
-from planner.shop import Tool
+from planner.shop import Edge, Tool
 
 # (CW, RE, CDX, feed per revolution, peck), in the units of the list.
 Row = tuple[float, float, float, float, float]
@@ -110,6 +110,19 @@ ROUNDED_INCH: tuple[Row, ...] = (
     (0.250, 0.047, 1.250, 0.0050, 0.060),
     (0.312, 0.047, 1.400, 0.0050, 0.080),
 )
+# Inserts with a full radius: recesses with a round floor of that radius, or of a greater one along its line.
+ROUND_MM: tuple[Row, ...] = (
+    (2.00, 1.0, 12.0, 0.05, 0.8),
+    (3.00, 1.5, 16.0, 0.06, 1.0),
+    (4.00, 2.0, 20.0, 0.08, 1.2),
+    (6.00, 3.0, 25.0, 0.10, 1.5),
+)
+ROUND_INCH: tuple[Row, ...] = (
+    (0.078, 0.039, 0.470, 0.0020, 0.030),
+    (0.118, 0.059, 0.630, 0.0025, 0.040),
+    (0.156, 0.078, 0.780, 0.0030, 0.050),
+    (0.250, 0.125, 1.000, 0.0040, 0.060),
+)
 RETRACT = {"mm": 0.5, "in": 0.02}
 
 
@@ -128,12 +141,13 @@ def built_in_tools(units: Units) -> tuple[Tool, ...]:
     listed += [("outside", row) for row in fine]
     listed += [("face", row) for row in face]
     listed += [("outside", row) for row in rounded]
+    listed += [("outside", row) for row in (ROUND_MM if metric else ROUND_INCH)]
     return tuple(_tool(place, where, row, RETRACT[units]) for place, (where, row) in enumerate(listed, start=1))
 
 
 def _tool(place: int, where: Where, row: tuple[float, ...], retract: float) -> Tool:
     """One row of the lists in its station."""
     width, radius, reach, feed, peck, *bore = row
-    return Tool(
-        place, place, width, radius, reach, "far", feed, peck, retract, where=where, min_bore=bore[0] if bore else 0.0
-    )
+    edge: Edge = "round" if 2 * radius == width else "square"
+    least = bore[0] if bore else 0.0
+    return Tool(place, place, width, radius, reach, "far", feed, peck, retract, where, edge, min_bore=least)

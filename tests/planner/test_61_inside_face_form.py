@@ -279,6 +279,15 @@ class TestForms:
         assert code == "recess-not-planned"
         assert "a round insert of radius 2.000" in message
 
+    @pytest.mark.parametrize(("units", "scale"), [("mm", 1.0), ("in", 1 / 25.4)])
+    def test_the_built_in_round_inserts_follow_a_rounder_floor(self, units, scale):
+        deep = (5.0 - math.sqrt(25.0 - 3.5**2)) * scale
+        across, near, far = 40 * scale, -10 * scale, -17 * scale
+        more = {"shape": "round", "corner_radius": 5.0 * scale}
+        part = part_of([(near, far, across - 2 * deep, more)], diameter=across, length=60 * scale, units=units)
+        plan = planned(part, default_shop(units))
+        assert [o.tool.edge for o in plan.operations] == ["round"]
+
     def test_no_form_insert_at_all(self):
         code, message = stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop({"width": 2.0}))
         assert code == "recess-not-planned"
