@@ -116,8 +116,7 @@ class TestRoundCorners:
         (stop,) = [f for f in plan.findings if f.stops]
         assert stop.code == "corner-smaller"
         assert (
-            "or take an insert 2.500 mm wide with a corner radius of 0.200 mm and a reach of 4.000 mm"
-            in stop.message
+            "or take an insert 2.500 mm wide with a corner radius of 0.200 mm and a reach of 4.000 mm" in stop.message
         )
         planned(rounded(width=4.0), shop(square(2.5)))
 
