@@ -7,6 +7,7 @@ line is its own mirror image. A break line does (ISO 128-3, interrupted views; f
 import numpy as np
 
 from extractor.finding import Finding, Level, Point
+from extractor.sheet import Floats
 from extractor.viewing.network import Network
 from extractor.viewing.outline import Folded
 
@@ -21,6 +22,10 @@ RIM = 0.25
 
 ALIKE = 0.05
 """Share of the radius by which the two ends of a break line may lie unlike."""
+
+
+MIRRORED = 1.2
+"""What both halves of a break line sway together, over the most that one does: 2 for a line and its mirror image."""
 
 
 def broken_at(folded: Folded) -> Point | None:
@@ -63,7 +68,19 @@ def _breaks(network: Network, node: int, folded: Folded) -> bool:
     line = np.array([*reversed(down), *up[1:]])
     straight = np.interp(line[:, 1], [r_end, r_top], [z_end, z_top])
     sway = line[:, 0] - straight
-    return bool(min(sway.max(), -sway.min()) > max(SWAY * radius, 2 * folded.fine))
+    swings = min(sway.max(), -sway.min()) > max(SWAY * radius, 2 * folded.fine)
+    return bool(swings) and not _mirrored(line)
+
+
+def _mirrored(line: Floats) -> bool:
+    """True if a line across the axis sways to one side on both halves, as the diagonals of a knurl do.
+
+    `line` float (n, 2): z and height, rising, with the axis crossed on the way.
+    """
+    heights = np.abs(line[:, 1])
+    at, other = (np.interp(side * heights, line[:, 1], line[:, 0]) for side in (1, -1))
+    middle = np.interp(0.0, line[:, 1], line[:, 0])
+    return bool(np.abs(at + other - 2 * middle).max() > MIRRORED * np.abs(line[:, 0] - middle).max())
 
 
 def _way(network: Network, node: int, side: int, fine: float) -> list[Point]:

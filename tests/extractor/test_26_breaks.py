@@ -68,8 +68,12 @@ def crossed(*lines):
         [[(-40.0, 10.0), (-50.0, -10.0)], [(-40.0, -10.0), (-50.0, 10.0)]],
         [[(-40.0, 6.0), (-45.0, 6.0), (-45.0, -6.0), (-40.0, -6.0), (-40.0, 6.0)]],
         [[(z, 10.0), (z - 1.0, 5.0), (z - 2.0, 0.0), (z - 3.0, -5.0), (z - 4.0, -10.0)] for z in (-40.0, -48.0, -56.0)],
+        [
+            [(-42.0, 10.0), (-46.0, 5.0), (-42.01, 0.01)],
+            [(-42.01, 0.01), (-42.0, -0.01), (-46.0, -5.0), (-42.0, -10.0)],
+        ],
     ],
-    ids=["crossed lines of a flat", "a slot", "a helix"],
+    ids=["crossed lines of a flat", "a slot", "a helix", "diagonals that meet at the axis"],
 )
 def test_other_lines_across_the_axis_are_no_break(lines):
     assert "broken-view" not in codes(crossed(*lines))
