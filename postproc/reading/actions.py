@@ -8,7 +8,7 @@ from collections.abc import Callable
 from extractor.part import Units
 from planner.cutting import spindle_speed
 from planner.increment import Increments
-from planner.steps import Coolant, Cut, Dwell, Rapid, Spindle, SpindleClamp, ToolCall
+from planner.steps import Coolant, Cut, Dwell, Rapid, ToolCall
 from postproc.dialect import Dialect
 from postproc.reading.acts import Act, Switch
 from postproc.reading.arcing import run_arc
@@ -17,6 +17,7 @@ from postproc.reading.foreign import ForeignCycles
 from postproc.reading.grooving import is_retract_block, read_call, run_call, run_face
 from postproc.reading.log import Log
 from postproc.reading.numbers import UNIT_NAMES, tool_numbers
+from postproc.reading.spindle import SpindleActions
 from postproc.reading.values import AXES, BlockWords
 from postproc.reading.words import Word
 
@@ -27,21 +28,21 @@ LONG_DWELL = 5_000
 """Milliseconds from which a dwell was hardly meant: a few turns of the spindle break a chip (common practice)."""
 
 
-class Actions(ForeignCycles):
+class Actions(ForeignCycles, SpindleActions):
     """Everything that words do but calls and the end, which steer the walk itself."""
 
     def __init__(
         self, dialect: Dialect, increments: Increments, control: Control, log: Log, home: tuple[int, int]
     ) -> None:
         """`home` is where the reference point is taken to be, x and z in counts."""
-        super().__init__()
+        ForeignCycles.__init__(self)
+        SpindleActions.__init__(self)
         self.dialect = dialect
         self.increments = increments
         self.control = control
         self.log = log
         self.home_at = home
         self.words = BlockWords(dialect, increments, log)
-        self.spindle_said = False
 
     def do(self, action: str, event: Event) -> None:
         """Run an action by its name in the table."""
@@ -86,78 +87,11 @@ class Actions(ForeignCycles):
                 self.log.stop("no-feed", f"{word} at column {word.column} is no feed; give one above 0.")
             self.control.feed = count if count > 0 else None
 
-    def spindle_mode(self, event: Event) -> None:
-        """G96, G97."""
-        self.control.surface, self.control.surface_said = event is Act.SURFACE, True
-        self.spindle_said = True
-
-    def speed(self, event: Event) -> None:
-        """S, unless the clamp took it."""
-        word = self.words.take("S")
-        if word is not None:
-            self.control.speeds[self.control.surface] = abs(word.value)
-            if not self.control.surface:
-                self.control.rpm_line = self.log.line
-            self.spindle_said = True
-            if word.text.startswith("-"):
-                self.log.stop("signed-amount", f"{word} has a sign; a spindle speed has none.")
-
-    def spindle(self, event: Event) -> None:
-        """M03, M04, M05."""
-        self.control.clockwise = None if event is Switch.SPINDLE_OFF else event is Switch.CLOCKWISE
-        self.spindle_said = True
-
-    def spindle_wet(self, event: Event) -> None:
-        """M13, M14: spindle and coolant in one, on machines that keep to the old code."""
-        clockwise = event is Switch.CLOCKWISE_WET
-        self.log.caution(
-            "spindle-with-coolant",
-            f"{'M13' if clockwise else 'M14'} was read as {event}; some machines mean another spindle by it, so see to "
-            f"it or write {'M03' if clockwise else 'M04'} and M08.",
-        )
-        self.control.clockwise, self.spindle_said = clockwise, True
-        self.log.step(Coolant(True))
-
-    def orient(self, event: Event) -> None:
-        """M19: the spindle stops at an angle, which R or, taken before, S may give."""
-        self.words.take("R")
-        self.control.clockwise, self.spindle_said = None, True
-
-    def tell_spindle(self) -> None:
-        """Note the spindle step of a block that said something of it."""
-        control = self.control
-        if self.spindle_said and control.clockwise is not None and control.speed:
-            speed = round(control.speed)
-            self.log.step(Spindle("surface" if control.surface else "rpm", speed, control.clockwise))
-            self._ask_spindle_mode()
-        elif self.spindle_said and control.clockwise is not None:
-            self.log.caution(
-                "speed-not-said", "The spindle turns with no S for its mode, so the control takes what it has; give S."
-            )
-        self.spindle_said = False
-
-    def _ask_spindle_mode(self) -> None:
-        """Say once that nothing tells how S is meant: after a program with G96 it would be a surface speed."""
-        if not self.control.surface_said:
-            self.control.surface_said = True
-            message = (
-                "No word before this says whether S is a spindle speed or a surface speed; it was read as rev/min, so "
-                "say G97 or G96."
-            )
-            self.log.caution("spindle-mode-not-said", message)
-
     def clamp_or_zero(self, event: Event) -> None:
         """G50: with S the spindle clamp, with axes the place where the tool stands."""
         word = self.words.take("S")
         if word is not None:
-            if self.control.clamp is None and self.control.surface and self.control.clockwise is not None:
-                self.log.caution(
-                    "clamp-late",
-                    "The spindle clamp comes after G96 has started the spindle, which till then has no limit; "
-                    "put it before G96.",
-                )
-            self.control.clamp, self.control.clamp_line = round(abs(word.value)), self.log.line
-            self.log.step(SpindleClamp(self.control.clamp))
+            self.clamp_spindle(word)
         elif not self.words.has_axes:
             self.log.stop(
                 "unknown-word",

@@ -1,8 +1,8 @@
 """The interpreter: a parsed program run as the control would run it.
 
-The walk goes block by block through the first program of the file, into subprograms and back. Each word becomes an
-event, the events of a block take effect in the order of `control.ORDER`, and `control.TABLE` says what each does in
-the state at hand. Words that no cell and no action takes are stops; none is skipped in silence.
+The walk goes block by block through the main program (the first that no other of the file calls), into subprograms and
+back. Each word becomes an event, the events of a block take effect in the order of `control.ORDER`, and `control.TABLE`
+says what each does in the state at hand. Words that no cell and no action takes are stops; none is skipped in silence.
 """
 
 from collections.abc import Sequence
