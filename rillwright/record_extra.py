@@ -5,7 +5,6 @@ Lengths are in the drawing's units unless a key says counts; radii are radii and
 A record that lacks any of these keys still gets a sheet, with less on it.
 """
 
-import hashlib
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
@@ -44,15 +43,6 @@ class Stamp:
         """Refuse a time without a zone, which would mean another moment on another machine."""
         if self.made_at.tzinfo is None:
             raise ValueError("the time of making needs its time zone")
-
-
-def settings_digest(*values: object) -> str:
-    """SHA-256 of the settings in use, whatever file they came from: of frozen values, by their fields in order.
-
-    >>> settings_digest(1, "a") == settings_digest(1, "a") != settings_digest("a", 1)
-    True
-    """
-    return hashlib.sha256(repr(values).encode()).hexdigest()
 
 
 def stamp_json(stamp: Stamp) -> Json:

@@ -28,7 +28,6 @@ from rillwright.record_extra import (
     edge_points,
     extra_parts,
     path_json,
-    settings_digest,
     stamp_json,
 )
 
@@ -228,12 +227,6 @@ def test_the_time_is_kept_in_universal_time_and_needs_a_zone():
     assert local.astimezone(UTC).hour == 9
     with pytest.raises(ValueError, match="zone"):
         Stamp(datetime(2031, 3, 4, 9, 30), "1", "x")
-
-
-def test_settings_with_another_value_have_another_digest():
-    one = Tool(3, 3, 3.0, 0.4, 12.0, "near", 0.08, 1.0, 0.5)
-    other = Tool(3, 3, 3.0, 0.4, 12.0, "far", 0.08, 1.0, 0.5)
-    assert settings_digest(one) == settings_digest(one) != settings_digest(other)
 
 
 def test_nothing_read_leaves_the_stamp_alone():
