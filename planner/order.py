@@ -18,7 +18,7 @@ from planner.cuts.place import Placed
 from planner.needs import Need, Reason, needs, share_left, weakens
 from planner.words import numbers
 
-Edge = tuple[int, int]
+Pair = tuple[int, int]
 """Two places in the rows from the front: the first is to be cut before the second."""
 
 # Ways to go on that are looked at before the next good order is taken instead of the best.
@@ -79,20 +79,20 @@ def _reasons(place: int, waits: Sequence[Need], order: Sequence[Placed], part: P
 
 def _best_order(rows: Sequence[Placed], part: Part) -> list[int]:
     """Places in the rows in the order of cutting; what is better last gives way to fewer tool changes."""
-    edges: dict[Reason, set[Edge]] = {"fin": set(), "neck": set(), "last": set()}
+    pairs: dict[Reason, set[Pair]] = {"fin": set(), "neck": set(), "last": set()}
     for need in needs(rows, part):
-        edges[need.reason].add((need.before, need.after))
-    strict = edges["neck"] | _without_circles(edges["fin"], edges["neck"])
-    wished = strict | _without_circles(edges["last"], strict)
+        pairs[need.reason].add((need.before, need.after))
+    strict = pairs["neck"] | _without_circles(pairs["fin"], pairs["neck"])
+    wished = strict | _without_circles(pairs["last"], strict)
     weak = [weakens(row, part) for row in rows]
     return min((_fewest_changes(rows, wanted, weak) for wanted in (wished, strict)), key=lambda o: _changes(o, rows))
 
 
-def _without_circles(edges: Collection[Edge], kept: Collection[Edge]) -> set[Edge]:
-    """The edges that lie on no circle with those kept."""
-    graph = nx.DiGraph([*edges, *kept])
+def _without_circles(pairs: Collection[Pair], kept: Collection[Pair]) -> set[Pair]:
+    """The pairs that lie on no circle with those kept."""
+    graph = nx.DiGraph([*pairs, *kept])
     home = {node: number for number, nodes in enumerate(nx.strongly_connected_components(graph)) for node in nodes}
-    return {(one, two) for one, two in edges if home[one] != home[two]}
+    return {(one, two) for one, two in pairs if home[one] != home[two]}
 
 
 def _changes(order: Sequence[int], rows: Sequence[Placed]) -> int:
@@ -100,10 +100,10 @@ def _changes(order: Sequence[int], rows: Sequence[Placed]) -> int:
     return sum(rows[a].tool.name != rows[b].tool.name for a, b in pairwise(order))
 
 
-def _fewest_changes(rows: Sequence[Placed], edges: Collection[Edge], weak: Sequence[bool]) -> list[int]:
-    """An order along the edges with the fewest tool changes: the shortest way over what is cut, tool after tool."""
+def _fewest_changes(rows: Sequence[Placed], pairs: Collection[Pair], weak: Sequence[bool]) -> list[int]:
+    """An order along the pairs with the fewest tool changes: the shortest way over what is cut, tool after tool."""
     earlier = [0] * len(rows)
-    for one, two in edges:
+    for one, two in pairs:
         earlier[two] |= 1 << one
     tools = _preferred(rows, weak)
     waiting, seen = deque([list[int]()]), {0}

@@ -16,9 +16,9 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from planner.cuts.field import (
-    Edge,
     Floats,
     Heights,
+    InsertEdge,
     cell_at,
     closed,
     edge_of,
@@ -31,10 +31,11 @@ from planner.cuts.field import (
 from planner.cuts.hollow import Hollow
 from planner.cuts.roughing import Plunge, rough_plunges
 from planner.cuts.trace import Move, along, traced
+from planner.cuts.widen import finish_lap
 from planner.increment import Increments
 from planner.shop import Tool
 
-Reason = Literal["width", "form", "load"]
+Obstacle = Literal["width", "form", "load"]
 # Share of the tolerance that a planned profile may be off; the rest is for the place of a row and for wear.
 SHARE = 0.7
 # Share of the tolerance that the path may leave the line of lowest places for fewer moves.
@@ -85,7 +86,7 @@ class Contour:
 
 
 @lru_cache(maxsize=512)
-def contour_of(hollow: Hollow, tool: Tool, increments: Increments, bounds: Bounds) -> Contour | Reason:
+def contour_of(hollow: Hollow, tool: Tool, increments: Increments, bounds: Bounds) -> Contour | Obstacle:
     """How a tool cuts a recess, or why it can't: no room, another form left, too much metal from the side.
 
     The hollow's floor is a whole count of the diameter.
@@ -102,8 +103,8 @@ def contour_of(hollow: Hollow, tool: Tool, increments: Increments, bounds: Bound
     floor = round(2 * hollow.floor)
     stock = _stock(hollow, start, cells, drawn.high)
     roughs = [rough_plunges(lowest, stock, tool, increments, floor, bounds.allowance, share) for share in LEFT]
-    lap = max(2 * increments.count(tool.corner_radius), edge.width // 10)
-    reason: Reason = "form"
+    lap = finish_lap(tool, increments)
+    reason: Obstacle = "form"
     for meet, end in _meetings(lowest, roughs[0].farthest, lap):
         paths = _path(far, lowest - floor / 2, bounds, meet, end)
         tops = [_tops(path, far, near, floor) for path in paths]
@@ -131,7 +132,7 @@ def _meetings(lowest: Floats, roughed: int, lap: int) -> list[tuple[int, int]]:
     return [*found, (roughed, most)] if roughed > most else found
 
 
-def _ends(hollow: Hollow, edge: Edge) -> tuple[int, int]:
+def _ends(hollow: Hollow, edge: InsertEdge) -> tuple[int, int]:
     """Least and greatest place of the insert's far flank: where it comes down at the far and at the near wall.
 
     There its edge touches the mouth's end with the slope that the wall has.
@@ -140,7 +141,7 @@ def _ends(hollow: Hollow, edge: Edge) -> tuple[int, int]:
     return -cell_at(-(far - edge.width + _touch(edge, hollow.leans[0]))), cell_at(near - _touch(edge, hollow.leans[1]))
 
 
-def _touch(edge: Edge, lean: float) -> int:
+def _touch(edge: InsertEdge, lean: float) -> int:
     """How far from the other flank an edge touches a wall that leans so."""
     reach = np.arange(edge.width + 1) * sin(lean) - edge.ends * cos(lean)
     return edge.width - int(np.argmax(reach[::-1] >= reach.max() - 1e-9))
@@ -191,7 +192,7 @@ def _left(places: Floats, edge: Floats) -> Floats:
     return np.pad(left_standing(places, edge), 2, constant_values=np.inf)
 
 
-def _as_drawn(hollow: Hollow, edge: Edge, drawn: Heights, tops: Floats, start: int, bounds: Bounds) -> bool:
+def _as_drawn(hollow: Hollow, edge: InsertEdge, drawn: Heights, tops: Floats, start: int, bounds: Bounds) -> bool:
     """True if what the path leaves lies within the tolerance of the profile, along z or in height, everywhere."""
     aside, up = int(SHARE * bounds.tolerance), SHARE * bounds.tolerance / 2
     least, _ = spread(drawn.low, aside)
@@ -211,7 +212,7 @@ def _stock(hollow: Hollow, start: int, cells: int, drawn: Floats) -> Floats:
     return np.where((at + 1 > hollow.mouth[0]) & (at < hollow.mouth[1]), np.maximum(top, drawn), drawn)
 
 
-def _load(standing: Floats, tops: Sequence[Floats], edge: Edge) -> float:
+def _load(standing: Floats, tops: Sequence[Floats], edge: InsertEdge) -> float:
     """The most metal over the leading end of the edge on the way along both halves, radial counts."""
     near, far = tops
     ahead = standing[2 : 2 + near.size]

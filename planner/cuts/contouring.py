@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from extractor.part import Groove, Part, Units
 from planner.cuts.aims import EPS, Aims, aims_of, common_aim
-from planner.cuts.contour import Bounds, Contour, Reason, contour_of
+from planner.cuts.contour import Bounds, Contour, Obstacle, contour_of
 from planner.cuts.form import FORMS
 from planner.cuts.hollow import Hollow, hollow_of
 from planner.cuts.place import Placed, common_floor, placed_rows, spot_of
@@ -100,7 +100,7 @@ def _contour(
     side: Side,
     shop: Shop,
     increments: Increments,
-) -> Contour | Reason:
+) -> Contour | Obstacle:
     """The contour of like recesses at their common aims, worked out on the first of them."""
     drawn = _hollow(grooves[0], side, increments, tool)
     if drawn is None:

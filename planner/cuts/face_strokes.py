@@ -15,6 +15,7 @@ from planner.cuts.face import FaceRow, floor_limits, front_plane
 from planner.cuts.moves import Setting, Spot
 from planner.cuts.paths import side_feed
 from planner.cuts.strokes import DEEP
+from planner.cuts.widen import finish_lap
 from planner.cutting import dwell_seconds, spindle_speed
 from planner.steps import Cut, Dwell, Rapid, Step
 
@@ -104,7 +105,7 @@ def _finishing(row: FaceRow, setting: Setting) -> Iterator[Step]:
     increments, tool = setting.increments, row.tool
     feed, side = max(1, increments.feed_count(tool.feed)), side_feed(tool, increments)
     outer, inner = row.reference(row.walls[0]), row.reference(row.walls[1] + 2 * row.width)
-    lap = increments.count(max(2 * tool.corner_radius, 0.1 * tool.width))
+    lap = finish_lap(tool, increments)
     yield Rapid(x=outer)
     yield Cut(feed, z=row.floor_z)
     yield Cut(side, x=row.reference(min(row.outer_edges)))

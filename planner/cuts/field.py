@@ -27,7 +27,7 @@ SLACK = 0.1
 
 
 @dataclass(frozen=True, eq=False)
-class Edge:
+class InsertEdge:
     """The lower side of an insert, cell by cell from its far flank: `low` and `high` within each, the lowest 0.
 
     `low`, `high`: float (n,), heights in counts, n the width in counts; `ends`: float (n + 1,), between the cells.
@@ -44,13 +44,13 @@ class Edge:
 
 
 @lru_cache(maxsize=64)
-def edge_of(tool: Tool, increments: Increments) -> Edge:
+def edge_of(tool: Tool, increments: Increments) -> InsertEdge:
     """The edge of a tool's insert, corners, nose or round."""
     width, per = increments.count(tool.width), increments.per_length
     ends = np.array([_height(tool, k / per) * per for k in range(width + 1)])
     low, high = np.minimum(ends[:-1], ends[1:]), np.maximum(ends[:-1], ends[1:])
     low[width // 2 - (1 - width % 2) : width // 2 + 1] = 0.0
-    return Edge(ends, low, high)
+    return InsertEdge(ends, low, high)
 
 
 def _height(tool: Tool, along: float) -> float:
@@ -99,7 +99,7 @@ def sliding_min(values: Floats, count: int) -> Floats:
     return -sliding_max(-values, count)
 
 
-def permitted(drawn: Heights, edge: Edge) -> Floats:
+def permitted(drawn: Heights, edge: InsertEdge) -> Floats:
     """The lowest place that a line permits an insert, for every place of its far flank on the grid.
 
     Line and edge are compared at both ends of every cell, so a smooth touch is missed by far less than a count.

@@ -13,6 +13,7 @@ from planner.cuts.moves import Setting
 from planner.cuts.paths import path_steps, side_feed
 from planner.cuts.place import Placed
 from planner.cuts.taper import slope_steps
+from planner.cuts.widen import finish_lap
 from planner.cutting import dwell_seconds, spindle_speed
 from planner.plan import Form
 from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Step
@@ -106,7 +107,7 @@ def _finishing(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]
         return
     feed = max(1, setting.increments.feed_count(tool.feed))
     side = side_feed(tool, setting.increments)
-    back = min(span, finish + setting.increments.count(max(2 * tool.corner_radius, 0.1 * tool.width)))
+    back = min(span, finish + finish_lap(tool, setting.increments))
     for near_wall in placed.places:
         near, far = placed.reference(near_wall), placed.reference(near_wall - span)
         yield Rapid(z=near)

@@ -17,6 +17,8 @@ from planner.shop import Tool
 GREATEST_STEP = 0.8
 # Least overlap of the flat parts of two neighbouring plunges, as a share of the width.
 LEAST_LAP = 0.02
+# Least lap of the two halves of a finishing pass over the floor, as a share of the width (common practice, no source).
+FINISH_LAP = 0.1
 # Least distance of neighbours, as a share of the width, that leaves a rib a quarter of the width thick.
 RIB_STEP = 0.625
 
@@ -39,6 +41,11 @@ class Layout:
     def order(self) -> tuple[int, ...]:
         """The offsets in the order of cutting."""
         return self.offsets[::2] + self.offsets[1::2] if self.ribs else self.offsets
+
+
+def finish_lap(tool: Tool, increments: Increments) -> int:
+    """Counts by which the halves of a finishing pass lap over the floor: at least both corners of the insert."""
+    return increments.count(max(2 * tool.corner_radius, FINISH_LAP * tool.width))
 
 
 def gaps_for(span: float, tool: Tool) -> tuple[int, bool]:

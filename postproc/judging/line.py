@@ -12,6 +12,7 @@ import shapely
 
 from extractor.part import Groove
 from planner.cuts.curves import filleted, printed_radius, smooth
+from planner.cuts.field import Floats
 from planner.cuts.hollow import deepened
 from planner.cuts.side import Side, stretch_of
 from planner.increment import Increments
@@ -43,7 +44,7 @@ class DrawnLine:
         return DrawnLine(tuple((u, 2 * half) for u, half in rounded))
 
     @cached_property
-    def _arrays(self) -> tuple["np.ndarray[tuple[int], np.dtype[np.float64]]", ...]:
+    def _arrays(self) -> tuple[Floats, Floats]:
         """Places and heights as arrays."""
         return np.array([u for u, _ in self.points]), np.array([h for _, h in self.points])
 
