@@ -149,5 +149,7 @@ def _tool(place: int, where: Where, row: tuple[float, ...], retract: float) -> T
     """One row of the lists in its station."""
     width, radius, reach, feed, peck, *bore = row
     edge: Edge = "round" if 2 * radius == width else "square"
+    # A round edge is half a circle of the width, whatever width a run overrides it with.
+    radius = 0.0 if edge == "round" else radius
     least = bore[0] if bore else 0.0
     return Tool(place, place, width, radius, reach, "far", feed, peck, retract, where, edge, min_bore=least)
