@@ -90,12 +90,14 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
         return
     peck = call.peck or 0
     spelt = call.peck_text or f"A peck of {notebook.length(peck)}"
+    pointed = "." in call.peck_text
+    counted = "it is measured on the radius" if pointed else "without a point it counts least increments, on the radius"
     if peck and usual and peck >= SLIPPED * usual and deep > 1.5 * usual:
         notebook.stop(
             "peck-out-by-ten",
             call.line,
             f"{spelt} is {notebook.length(peck)} each peck, the shop file gives {tool.name} {notebook.length(usual)}; "
-            "P counts least increments, on the radius.",
+            f"{counted}.",
         )
     elif peck and usual and peck * SLIPPED <= usual and deep > peck:
         notebook.stop(

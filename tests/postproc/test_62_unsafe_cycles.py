@@ -127,7 +127,18 @@ def test_a_peck_out_by_ten(peck, level, code):
 def test_the_sentence_names_the_word():
     (finding,) = verdict(cycle(P="10000")).findings
     assert finding.message.startswith("P10000 is 10 each peck")
+    assert finding.message.endswith("without a point it counts least increments, on the radius.")
     assert finding.unsafe
+
+
+def test_the_sentence_says_nothing_of_counts_where_the_peck_has_a_point():
+    text = f"{HEAD}G00 X42. Z-13.\nG75 X34. Z-28. I10. K5. F0.08\n{TAIL}"
+    found = judge(
+        part_of(row(4, -10, 5, 3, 34)), interpret(parse_program(text), find_dialect("one-block"), "mm"), shop(tool())
+    )
+    (told,) = [f.message for f in found.findings if f.code == "peck-out-by-ten"]
+    assert told.startswith("I10. is 10 each peck")
+    assert told.endswith("it is measured on the radius.")
 
 
 def test_a_point_in_the_peck_is_told_by_the_reader():
