@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
-from planner.corners import SHARPER
+from planner.corners import CLOSE_CORNER, SHARPER
 from planner.cuts.aims import EPS, aims_of
 from planner.cuts.chamfers import chamfered, cuttable
 from planner.cuts.clearance import highest_land
@@ -29,8 +29,6 @@ DEEPEST = 8.0
 HIGHEST_FEED = 0.08
 # Floor over mouth diameter below which what is left is a neck (common practice, no source).
 THIN_NECK = 0.25
-# A corner drawn larger than the insert's by less than this share of the width is taken for the same.
-CLOSE_CORNER = 0.05
 # Thickness over height of a land that bends in whatever order its grooves are cut (common practice, no source).
 THIN_LAND = 0.2
 # A cut to the side of less than so many feeds is more pushed than cut (common practice, no source).

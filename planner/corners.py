@@ -15,6 +15,8 @@ from planner.words import size
 
 SHARPER = "corner-smaller"
 ALLOWED: dict[Units, float] = {"mm": 0.3, "in": 0.012}
+# A corner drawn larger than the insert's by less than this share of the width is taken for the same (common practice).
+CLOSE_CORNER = 0.05
 
 
 def rounded(groove: Groove, fits: Sequence[Fit], units: Units) -> tuple[list[Fit], Finding | None]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from extractor.finding import Finding, Level
-from planner.corners import SHARPER
+from planner.corners import CLOSE_CORNER, SHARPER
 from planner.cuts.aims import EPS
 from planner.cuts.face import FaceRow, floor_limits, wall_limits
 from planner.cuts.face_strokes import bevelled, pauses, slow_part
@@ -13,8 +13,6 @@ from planner.words import figure, numbers, size, times
 
 # Depth over width of a face insert beyond which chips jam between its curved walls (common practice, no source).
 DEEPEST = 4.0
-# A corner drawn larger than the insert's by less than this share of the width is taken for the same.
-CLOSE_CORNER = 0.05
 
 
 def face_reasons(row: FaceRow, setting: Setting) -> tuple[str, ...]:

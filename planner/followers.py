@@ -3,7 +3,7 @@
 What would do is found by trying common sizes in the same way as the shop's own inserts, so the sentence is no guess.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 
 from extractor.finding import Finding
@@ -12,7 +12,7 @@ from planner.corners import SHARPER
 from planner.cuts.aims import EPS
 from planner.cuts.contouring import follows
 from planner.cuts.side import side_of
-from planner.fit import Fit, Misfit, highest_beside
+from planner.fit import Fit, highest_beside
 from planner.refuse import NOT_PLANNED
 from planner.shop import Shop, Tool
 from planner.words import size
@@ -31,9 +31,7 @@ def may_follow(groove: Groove, finding: Finding) -> bool:
     return groove.where != "face" and (finding.code in tried or groove.shape == "tapered")
 
 
-def with_followers(
-    finding: Finding, groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: Shop
-) -> Finding:
+def with_followers(finding: Finding, groove: Groove, part: Part, shop: Shop) -> Finding:
     """The refusal, with an insert that would follow the recess where there is one."""
     able = next(_able(groove, part, shop), None)
     if able is None:

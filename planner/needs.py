@@ -2,7 +2,7 @@
 
 - fin: of two grooves with a thin land between, the shallower one comes first. Cut first, the deeper one would leave the
   land as a fin that bends while the other is cut.
-- neck: what lies on the free side of a groove that leaves less than half of the section comes before it, because the
+- neck: what lies on the free side of a groove that leaves less than half across comes before it, because the
   part would hang on that neck while it is cut.
 - last: everything else comes before such a groove too, if no tool has to come back for it.
 

@@ -123,7 +123,7 @@ def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[
         # A round edge is for round forms; elsewhere a square one bears the plunges better and reaches corners.
         square = [answer for answer in found if answer.tool.edge == "square"]
         return square if square and groove.shape not in FORMS else found, None
-    return [], with_followers(finding, groove, answers, setting.drawn, setting.shop)
+    return [], with_followers(finding, groove, setting.drawn, setting.shop)
 
 
 def _rows(fits: dict[int, Fit], setting: Setting) -> list[Placed]:
