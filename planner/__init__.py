@@ -9,6 +9,10 @@ Glossary
     core         the square middle of a recess whose walls slope
     reference    the edge of the insert that Z is set to: "near" the front face or "far" from it
     plunge       a straight cut along X to the floor, in pecks with a retract between them
+    path         the way of an insert's edge along a recess's drawn line, after plunges have roughed it
+    shoulder     a land that stands higher than those beside it, within a row or next to one
+    fin, neck    a thin land beside a groove, and what little a deep groove leaves across: both bend
+    need         that one row is better cut before another
     step         one thing the machine does, said neutrally
     operation    one run of one tool over one set of grooves
 """

@@ -15,6 +15,8 @@ Point = tuple[float, float]
 Circle = tuple[Point, float]
 # A greater angle than this between two points of a run is no chord of an arc but a line of its own.
 WIDEST = pi / 9
+# A line that turns by more than this goes back along itself: no corner that could be round.
+FOLDED = 0.95 * pi
 # How far a point may lie off the circle, as a share of what its chords lie off it; less than any drawn polygon would.
 OFF = 1e-3
 # Shapes whose corner radius is that of all their corners.
@@ -82,7 +84,7 @@ def _setbacks(points: Sequence[Point], radius: float) -> list[float]:
     for k in range(1, len(points) - 1):
         a, b, c = points[k - 1 : k + 2]
         turn = atan2(_cross(a, b, c), (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1]))
-        backs[k] = radius * tan(turn / 2) if WIDEST < turn < 0.95 * pi else 0.0
+        backs[k] = radius * tan(turn / 2) if WIDEST < turn < FOLDED else 0.0
     return backs
 
 

@@ -2,6 +2,7 @@
 
 from extractor.part import Units
 from planner.shop import Tool
+from postproc.cutting.insert import Insert
 from postproc.cutting.metal import FAR, Metal
 from postproc.cutting.stock import Bench
 from postproc.reading.notebook import Notebook
@@ -57,13 +58,19 @@ def _relief(call: CycleCall, notebook: Notebook) -> None:
         )
 
 
+def _swept(call: CycleCall, insert: Insert) -> tuple[int, int]:
+    """Where the insert begins and ends over all plunges of a call, along u."""
+    ends = sorted(insert.place(call.start_x, z)[0] for z in (call.start_z, call.end_z))
+    return ends[0] + insert.left, ends[1] + insert.right
+
+
 def _start(call: CycleCall, tool: Tool, bench: Bench, touch: int, notebook: Notebook) -> None:
     """Between grooves the cycle shifts at rapid, on the diameter that it started from."""
     insert = bench.insert_for(tool)
-    ends = sorted(insert.place(call.start_x, z)[0] for z in (call.start_z, call.end_z))
     _, height = insert.place(call.start_x, call.start_z)
     metal: Metal = bench.metal[insert.where]
-    over = metal.above((ends[0] + insert.left, height, ends[1] + insert.right, height))
+    first, last = _swept(call, insert)
+    over = metal.above((first, height, last, height))
     if over > touch:
         notebook.stop(
             "start-below-land",
@@ -82,8 +89,7 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
     count = bench.increments.count
     width, usual = count(tool.width), count(tool.peck)
     insert = bench.insert_for(tool)
-    ends = sorted(insert.place(call.start_x, z)[0] for z in (call.start_z, call.end_z))
-    land = bench.metal[insert.where].highest(ends[0] + insert.left, ends[1] + insert.right)
+    land = bench.metal[insert.where].highest(*_swept(call, insert))
     _, floor = insert.place(call.floor_x, call.start_z)
     deep = (land - floor) // 2
     if deep <= 0:
@@ -118,9 +124,8 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
 def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     """A start so far above the metal that many pecks meet only air: a rapid was most likely left out."""
     insert = bench.insert_for(tool)
-    ends = sorted(insert.place(call.start_x, z)[0] for z in (call.start_z, call.end_z))
     _, start = insert.place(call.start_x, call.start_z)
-    land = bench.metal[insert.where].highest(ends[0] + insert.left, ends[1] + insert.right)
+    land = bench.metal[insert.where].highest(*_swept(call, insert))
     gap = (start - land) // 2
     pecks = gap // call.peck if call.peck else 0
     if (
