@@ -56,7 +56,7 @@ def measure_corners(target: Target, cut: Overlay, measured: Measured, drop: int)
     found = [off for window in inner if (off := _off(cut, (least, most), window, drop))]
     if not found:
         return measured
-    worst = max(found, key=lambda off: off[1])
+    worst = max(found, key=lambda off: abs(off[1]))
     return replace(measured, state=State.DEPTH, findings=(*measured.findings, _finding(target, worst, "corners")))
 
 
@@ -95,7 +95,7 @@ def _mouth(profile: Overlay, window: Stretch, drop: int) -> Stretch | None:
 def _off(cut: Overlay, lines: tuple[DrawnLine, DrawnLine], window: Stretch, drop: int) -> tuple[int, int] | None:
     """Where the cut lies farthest outside the band round the drawn line, and by how much; None where it is inside.
 
-    `lines`: what must stand and what may stand at most.
+    `lines`: what must stand and what may stand at most. Metal that is left counts up, metal that is missing down.
     """
     least, most = lines
     shifted = [least.places - drop, least.places, least.places + drop, most.places, cut.u]
@@ -106,22 +106,21 @@ def _off(cut: Overlay, lines: tuple[DrawnLine, DrawnLine], window: Stretch, drop
         u = int(place)
         low, high = least.range(u - drop, u + drop)[0], most.range(u - drop, u + drop)[1]
         cut_low, cut_high = cut.range((u - 1, u + 1), clip=True)
-        off = round(max(cut_low - high, low - cut_high))
-        if off > drop and (worst is None or off > worst[1]):
+        left, missing = round(cut_low - high), round(low - cut_high)
+        off = left if left >= missing else -missing
+        if max(left, missing) > drop and (worst is None or abs(off) > abs(worst[1])):
             worst = (u, off)
     return worst
 
 
 def _finding(target: Target, off: tuple[int, int], what: str = "form") -> Finding:
-    """Say where the form is off."""
-    length = target.increments.length
+    """Say where the form is off, and to which side."""
+    groove, length = target.groove, target.increments.length
+    corners = f"has corners drawn {groove.corner_radius:g} round"
+    drawn = corners if what == "corners" else f"is drawn {groove.shape}"
+    side = "metal is left that should be gone" if off[1] > 0 else "metal is gone that should be left"
     message = (
-        f"Groove {target.groove.id} is drawn {target.groove.shape}; at Z{length(off[0]):g} the cut is "
-        f"{length(off[1]):g} off the drawn form."
+        f"Groove {groove.id} {drawn}; at Z{length(off[0]):g} the cut is {length(abs(off[1])):g} off that on the "
+        f"diameter: {side}."
     )
-    if what == "corners":
-        message = (
-            f"Groove {target.groove.id} has corners drawn {target.groove.corner_radius:g} round; at "
-            f"Z{length(off[0]):g} the cut is {length(off[1]):g} off that on the diameter."
-        )
-    return Finding(Level.STOP, "form", message, groove=target.groove.id)
+    return Finding(Level.STOP, "form", message, groove=groove.id)

@@ -49,6 +49,7 @@ def test_a_square_insert_makes_no_vee():
     assert match.state is State.DEPTH
     assert codes == {"form"}
     assert "drawn vee" in found.findings[0].message
+    assert found.findings[0].message.endswith("metal is gone that should be left.")
 
 
 def test_a_vee_left_out_is_missing():

@@ -127,13 +127,18 @@ def test_an_arc_run_the_other_way_is_told():
     assert not verdict_of(part, the_shop, plan, steps).agree
 
 
-def test_round_corners_of_another_radius_are_told_by_their_form():
+@pytest.mark.parametrize(
+    ("radius", "side"),
+    [(0.6, "metal is gone that should be left"), (1.15, "metal is left that should be gone")],
+)
+def test_round_corners_of_another_radius_are_told_by_their_form(radius, side):
     part, the_shop, _ = job("round corners")
-    other = drawn([tuple(replace(c, round=c.round and 0.6) for c in SHAPES["round corners"])], 25.0).part
+    other = drawn([tuple(replace(c, round=c.round and radius) for c in SHAPES["round corners"])], 25.0).part
     verdict = verdict_of(part, the_shop, plan_part(other, the_shop))
     assert {f.code for f in verdict.findings if f.stops} == {"form"}
     (message,) = [f.message for f in verdict.findings if f.stops]
     assert "has corners drawn 1 round" in message
+    assert message.endswith(f"on the diameter: {side}.")
 
 
 def test_an_insert_of_another_corner_radius_is_told():
