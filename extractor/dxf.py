@@ -167,8 +167,8 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
         sentence = f"The sheet holds {count} lines once its blocks are resolved; {limit}"
         return Collected(), model, (Finding(Level.STOP, "too-many-entities", sentence),)
     found = collect(walk.drawn(model))
-    layouts = [doc.layout(name) for name in doc.layout_names_in_taborder()]
-    papers = [layout for layout in layouts if layout.is_any_paperspace]
+    # Not by name: a damaged file may name a layout otherwise than the table it stands in.
+    papers = sorted((one for one in doc.layouts if one.is_any_paperspace), key=lambda one: one.dxf.get("taborder", 0))
     if found.strokes:
         beside, findings = around(papers, walk, _loose)
         found.dimensions += beside.dimensions

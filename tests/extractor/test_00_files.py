@@ -131,6 +131,16 @@ def test_numbers_that_recovery_had_to_guess_are_a_stop():
     assert [f.level for f in sheet.findings if f.code == "numbers-repaired"] == ["stop"]
 
 
+@pytest.mark.parametrize("name", [b"", b"Model", b"Elsewhere"])
+def test_a_layout_of_another_name_than_the_table_says(name):
+    doc = blank()
+    doc.modelspace().add_line((0, 0), (10, 0))
+    data = bytes_of(doc)
+    sheet = loaded(data.replace(b"AcDbLayout\n  1\nLayout1\n", b"AcDbLayout\n  1\n" + name + b"\n", 1))
+    assert data.count(b"AcDbLayout\n  1\nLayout1\n") == 1
+    assert len(sheet.segments.ends) == 1
+
+
 def test_bytes_of_no_encoding_become_printable_text():
     note = ((0, "TEXT"), (8, "sch\udcf6n"), (10, 0.0), (20, 0.0), (40, 2.5), (1, "45\udcb0"))
     (text,) = loaded(entities(*SQUARE, *note)).texts
