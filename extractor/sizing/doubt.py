@@ -7,11 +7,12 @@ alone is a caution. Where no printed diameter is on the part, but one is its len
 part was most likely read about a line across its true axis, or beside it: a stop. Anything less says nothing.
 """
 
+import math
 from collections.abc import Iterable, Iterator
 
 from extractor.finding import Finding, Level
 from extractor.part import Part
-from extractor.sheet import Sheet
+from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.printed import parse
 from extractor.sizing.unit_evidence import INCH
 
@@ -19,6 +20,8 @@ CLOSE = 5e-3
 """Relative difference of one size printed and drawn; printed ones are rounded."""
 WIDER = 1.02
 """How much wider than every printed diameter the part must be."""
+ALONG = 1e-2
+"""Sine of the angle between a dimension and the axis it is measured along, at most."""
 LONGEST = 40
 """Letters of a text that can be a size."""
 
@@ -54,7 +57,7 @@ def _wider(
     """A stop or a caution where the part is wider than all `diameters` printed, else None."""
     scale = part.frame.scale if part.frame is not None else 1.0
     (largest, firm), across = max(diameters), part.outer_diameter
-    if across <= WIDER * largest or _any_is(across, _lengths(sheet, scale)) or _any_is(largest, drawn):
+    if across <= WIDER * largest or _any_is(across, _heights(sheet, part, scale)) or _any_is(largest, drawn):
         return None
     many = len({size for size, _ in diameters}) > 1
     words = (
@@ -82,12 +85,26 @@ def _named(sheet: Sheet) -> Iterator[tuple[float, bool]]:
             yield printed.size, False
 
 
-def _lengths(sheet: Sheet, scale: float) -> Iterator[float]:
-    """Every size any dimension prints or measures, and its double: half a diameter may be dimensioned."""
+def _heights(sheet: Sheet, part: Part, scale: float) -> Iterator[float]:
+    """Sizes that dimensions print or measure, and their doubles: half a diameter may be dimensioned.
+
+    Not the double of what is measured along the axis: that is a length here, and a diameter at most in an end view.
+    """
     for dimension in sheet.dimensions:
+        whole = _lies_along(dimension, part)
         for size in (dimension.measured / scale, *parse(dimension.text).sizes):
             yield size
-            yield 2 * size
+            if not whole:
+                yield 2 * size
+
+
+def _lies_along(dimension: Dimension, part: Part) -> bool:
+    """True for a linear dimension measured along the axis of the part."""
+    if part.frame is None or dimension.kind is not DimensionKind.LINEAR or dimension.angle is None:
+        return False
+    x, y = part.frame.axis
+    angle = math.radians(dimension.angle)
+    return abs(x * math.sin(angle) - y * math.cos(angle)) < ALONG
 
 
 def _drawn(part: Part) -> Iterator[float]:

@@ -1,7 +1,7 @@
 """What the sheet prints of another outline than the one read is a stop; drawings with few diameters are left alone."""
 
 import pytest
-from support.ties import across, along, bar, half, span, tied
+from support.ties import across, along, bar, frame, half, span, tied
 
 from extractor.sheet import DimensionKind
 
@@ -74,6 +74,15 @@ def test_a_bore_is_a_diameter_of_the_part():
 
 def test_long_notes_are_no_sizes():
     assert doubts(notes=["DRILL AND REAM THE DOWEL HOLE DIA 12 AT ASSEMBLY ONLY"]) == []
+
+
+@pytest.mark.parametrize("turn", [0, 90, 180, 217])
+def test_a_length_is_no_half_of_a_diameter(turn):
+    at = frame(turn)
+    other, part = elsewhere(12, "Ø12"), bar(at=at)
+    assert doubts(span((-10, 30), (-30, 30), "20", at), other, part=part) == ["outline-doubtful"]
+    assert doubts(span((-10, 0), (-10, 20), "20", at), other, part=part) == []
+    assert doubts(span((-10, 30), (-50, 30), "40", at), other, part=part) == []
 
 
 LENGTH = bar().length
