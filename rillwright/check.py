@@ -103,7 +103,7 @@ def _not_there(left_out: Collection[int], verdict: Verdict) -> Iterator[Finding]
     """A caution for each groove that may be missing and is: what agrees with the drawing then is not all of it."""
     judged = {match.drawing for match in verdict.matches}
     for number in sorted(set(left_out) - judged) if judged or verdict.agree else ():
-        message = f"Groove {number} is not in this program, which you answer for: the part is not finished by it."
+        message = f"Groove {number} is left out of this program, as accepted: it must still be cut in another way."
         yield Finding(Level.CAUTION, NOT_THERE, message, groove=number)
 
 

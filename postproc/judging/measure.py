@@ -140,11 +140,13 @@ def _uneven(
     length = target.increments.length
     axis, over = ("X", "") if target.groove.where == "face" else ("Z", " on the diameter")
     place = f"between {axis}{length(ridge[1]):g} and {axis}{length(ridge[0]):g}"
-    what = "a rib stands" if inner[0] < ridge[0] and ridge[1] < inner[1] else "the floor has a step that stands"
-    message = (
-        f"Groove {target.groove.id}: {what} {length(high - low):g} too high{over} {place}; "
-        "let the plunges overlap, or go over the floor once more."
-    )
+    rib = inner[0] < ridge[0] and ridge[1] < inner[1]
+    what = "a rib stands" if rib else "the floor has a step that stands"
+    cure = "let the plunges overlap, or go over the floor once more"
+    if not rib and ridge[1] - ridge[0] < corner:
+        # Just inside a round corner: the next thing to look at is the corner, not the floor.
+        what, cure = "metal beside a floor corner stands", "the corner may be cut rounder than drawn"
+    message = f"Groove {target.groove.id}: {what} {length(high - low):g} too high{over} {place}; {cure}."
     return (Finding(Level.STOP, "floor-uneven", message, groove=target.groove.id),)
 
 
