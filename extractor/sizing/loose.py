@@ -21,6 +21,8 @@ LONGEST = 24
 """Letters of a dimension's text at most; longer ones are notes."""
 BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?)?\s*[.,]?\d", re.I)
 """How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
+SHORTEST = 0.1
+"""Letter heights of a dimension line at least: that of a narrow groove is far shorter than its text is high."""
 BESIDE = 2.5
 """Letter heights between a text and its dimension line, at most."""
 OVERSHOOT = 1.0
@@ -84,7 +86,7 @@ class _Pieces:
         printed = parse(text.text) if fit else None
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
             return None
-        candidates = [k for k in self.near(text.at, BESIDE * text.height) if self.size[k] > text.height / 4]
+        candidates = [k for k in self.near(text.at, BESIDE * text.height) if self.size[k] > SHORTEST * text.height]
         away = sorted((math.dist(text.at, _middle(self.ends[k])), int(k)) for k in candidates)
         lines = [(d, k, feet) for d, k in away if (feet := self._feet(k, text.height)) is not None]
         if len(lines) > 1 and lines[1][0] - lines[0][0] < CLEARLY * text.height:

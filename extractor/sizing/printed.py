@@ -28,8 +28,8 @@ LIMITS = re.compile(rf"^\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*$")
 ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
 TYPICAL = re.compile(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
-LARGEST_SHARE = 0.25
-"""A deviation beyond this share of the size is none."""
+LARGEST_SHARE = {False: 0.25, True: 0.5}
+"""A deviation beyond this share of the size is none; two printed ones may be larger: no range is written so."""
 
 
 @dataclass(frozen=True)
@@ -114,7 +114,7 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
         decimals=6 if fraction else places,
         measured="<>" in rest,
         sign=sign,
-        deviations=_likely(_deviations(tail), size),
+        deviations=_likely(_deviations(tail), size, _paired(tail[1:])),
         tolerance_class=tolerance_class,
         count=max(1, count),
         unit=unit,
@@ -201,11 +201,16 @@ def _class(tail: str) -> tuple[str | None, str]:
     return f"{match.group(1)}{match.group(2)}{both}", tail[: match.start()] + " " + tail[match.end() :]
 
 
-def _likely(deviations: Deviation | None, size: float | None) -> Deviation | None:
+def _likely(deviations: Deviation | None, size: float | None, paired: bool) -> Deviation | None:
     """Deviations, None where they are too large for the size to be any (12-13 is a range)."""
-    if deviations is None or size is None or max(map(abs, deviations)) <= LARGEST_SHARE * size:
+    if deviations is None or size is None or max(map(abs, deviations)) <= LARGEST_SHARE[paired] * size:
         return deviations
     return None
+
+
+def _paired(tail: str) -> bool:
+    """True if two deviations are printed, or one with both signs."""
+    return bool(PLUS_MINUS.search(tail) or PAIR.search(tail))
 
 
 def _deviations(tail: str) -> Deviation | None:

@@ -50,6 +50,14 @@ def test_arrow_heads_alone_make_one(layer):
     assert sorted(y for _, y in found.points) == pytest.approx([-11.0, 9.0])
 
 
+@pytest.mark.parametrize("text", ["<> +0.1 0", "<>"])
+def test_a_dimension_line_may_be_far_shorter_than_its_text_is_high(text):
+    narrow = Dim((-10.4, 20.0), (-10.0, 20.0), (-10.4, 28.0), 0.0, 0.4, text)
+    (found,) = with_loose(sheet([narrow])).dimensions
+    assert found.text == text.replace("<>", "0.4")
+    assert sorted(x for x, _ in found.points) == pytest.approx([-10.4, -10.0])
+
+
 def test_a_line_that_runs_past_its_end_is_not_its_extension_line():
     inside = Dim((-11.5, -17.0), (-11.5, 17.0), (-11.5, 0.0), 90.0, 34.0)
     outside = Dim((-10.0, -17.0), (-10.0, 17.0), (14.0, 0.0), 90.0, 34.0)
