@@ -70,12 +70,21 @@ def _arc(entity: Any, matrix: Matrix44) -> list[Stroke]:
     return [_conic_in_ocs(entity, matrix, start, after(start, end))]
 
 
+TURN_DIGITS = 2e-5
+"""A turn written with four decimals or more (6.2832) is off by less, radians."""
+
+
 def after(start: float, end: float) -> float:
-    """The end parameter above the start by up to one turn."""
+    """The end parameter above the start by up to one turn; a turn written with few digits is a whole one.
+
+    >>> after(0.0, 6.283186) == after(0.0, 6.28318) == 2 * math.pi
+    True
+    """
     if not (math.isfinite(start) and math.isfinite(end)):
         raise ValueError("an arc's ends must be numbers")
     span = (end - start) % (2 * math.pi)
-    return start + (span if span > 1e-12 else 2 * math.pi)
+    whole = span <= 1e-12 or abs(end - start - 2 * math.pi) <= TURN_DIGITS
+    return start + (2 * math.pi if whole else span)
 
 
 def _conic_in_ocs(entity: Any, matrix: Matrix44, start: float, end: float) -> Conic:

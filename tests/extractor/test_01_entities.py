@@ -71,6 +71,14 @@ def test_an_ellipse_that_is_round_is_a_circle_or_an_arc():
     np.testing.assert_allclose(radii(part), 3, rtol=1e-12)
 
 
+@pytest.mark.parametrize("turn", [6.2832, 6.28319, 6.2831853072, 6.28318530718, 6.283185, 6.28318])
+@pytest.mark.parametrize("start", [0.0, -3.14159])
+def test_a_turn_written_with_few_digits_is_a_whole_one(turn, start):
+    pairs = [(0, "ELLIPSE"), (10, 1.0), (20, 2.0), (30, 0.0), (11, 3.0), (21, 0.0), (31, 0.0), (40, 1.0)]
+    sheet = loaded(entities(*pairs, (41, start), (42, start + turn)))
+    assert [(c.centre, c.radius) for c in sheet.circles] == [((1.0, 2.0), pytest.approx(3.0))]
+
+
 def test_an_ellipse_is_cut_into_chords_within_the_stated_error():
     sheet = drawn(lambda m: (m.add_ellipse((0, 0), (30, 0), ratio=0.4), m.add_line((-200, -150), (200, 150))))
     on = points(sheet)[:-9]
