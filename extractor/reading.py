@@ -58,8 +58,7 @@ def _part_of(
     sheet: Sheet, options: ReadOptions, folded: Folded, found: Found, findings: list[Finding]
 ) -> tuple[Part, UnitsAnswer]:
     """The part at true size, with units, tolerances and the findings on them."""
-    length = found.outline[0][0] - found.outline[-1][0]
-    answer = weigh_units(sheet, found.across, length, options, _dimensions_of(sheet, folded.view))
+    answer = weigh_units(sheet, found.across, options, _dimensions_of(sheet, folded.view))
     findings += answer.findings
     part = build(folded, found, answer.units or "mm", answer.scale, options.grooved)
     findings += journal_findings(folded, found, part.units, answer.scale, options.grooved)

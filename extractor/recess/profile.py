@@ -155,13 +155,3 @@ def _crossing(one: Piece, two: Piece) -> Point | None:
         return None
     t = ((two.start[0] - one.start[0]) * two.rise - (two.start[1] - one.start[1]) * two.run) / cross
     return one.start[0] + t * one.run, one.start[1] + t * one.rise
-
-
-def height_at(profile: Sequence[Piece], z: float) -> float | None:
-    """Greatest radius of the profile at `z`, None beyond its ends."""
-    line = points(profile)
-    heights = []
-    for (z0, r0), (z1, r1) in pairwise(line):
-        if min(z0, z1) <= z <= max(z0, z1):
-            heights.append(max(r0, r1) if z0 == z1 else r0 + (r1 - r0) * (z - z0) / (z1 - z0))
-    return max(heights, default=None)

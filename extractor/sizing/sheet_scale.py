@@ -27,9 +27,7 @@ CLOSE = 5e-3
 """Relative difference within which ratios of rounded sizes are one."""
 
 
-def drawn_scale(
-    sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, length: float
-) -> tuple[float, tuple[Finding, ...]]:
+def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) -> tuple[float, tuple[Finding, ...]]:
     """Drawn length of one printed unit, with a stop where it is not 1."""
     ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(d, diameter)]
     findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]

@@ -35,17 +35,14 @@ class UnitsAnswer:
 def weigh_units(
     sheet: Sheet,
     diameter_drawn: float,
-    length_drawn: float,
     options: ReadOptions,
     dimensions: Sequence[Dimension],
 ) -> UnitsAnswer:
-    """Weigh units and sheet scale of the view that is `diameter_drawn` across and `length_drawn` long as drawn.
+    """Weigh units and sheet scale of the view that is `diameter_drawn` across as drawn.
 
     `dimensions` are those that belong to the view.
     """
-    scale, scale_findings = (
-        (options.scale, ()) if options.scale else drawn_scale(sheet, dimensions, diameter_drawn, length_drawn)
-    )
+    scale, scale_findings = (options.scale, ()) if options.scale else drawn_scale(sheet, dimensions, diameter_drawn)
     across = diameter_drawn / scale
     cast = votes(sheet, dimensions, across)
     if options.units is not None:

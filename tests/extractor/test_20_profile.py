@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.levels import recesses
-from extractor.recess.profile import Piece, height_at, joined, points, sharpen, tidy
+from extractor.recess.profile import Piece, joined, points, sharpen, tidy
 from extractor.viewing.curves import rounded
 
 FINE = 1e-3
@@ -78,11 +78,6 @@ def test_a_floor_and_its_corner_are_told_apart():
 
 def test_points_hold_both_ends_of_a_wall():
     assert points(chain((0, 5), (-2, 5), (-2, 3))) == ((0, 5), (-2, 5), (-2, 3))
-
-
-def test_height_is_the_greatest_at_a_wall():
-    profile = chain((0, 5), (-2, 5), (-2, 3), (-4, 4))
-    assert [height_at(profile, z) for z in (-1.0, -2.0, -3.0, -9.0)] == [5, 5, 3.5, None]
 
 
 radii = st.lists(st.integers(1, 9), min_size=2, max_size=9)

@@ -110,6 +110,6 @@ def test_a_librarys_display_factor_in_a_librarys_metres_is_not_believed():
 
 
 def test_a_display_factor_in_a_drawing_truly_in_metres_is_a_scale():
-    answer = weigh(sheet_of(6, 1, ["DIMENSIONS IN MM"], [(0.04, None, 1000.0)]), across=0.04, length=0.06)
+    answer = weigh(sheet_of(6, 1, ["DIMENSIONS IN MM"], [(0.04, None, 1000.0)]), across=0.04)
     assert answer.scale == pytest.approx(0.001)
     assert [f.code for f in answer.findings if f.stops] == ["sheet-scale"]

@@ -21,6 +21,6 @@ def sheet_of(insunits=None, measurement=None, notes=(), dims=()) -> Sheet:
     )
 
 
-def weigh(sheet: Sheet, across: float = 40.0, length: float = 60.0, **options) -> UnitsAnswer:
+def weigh(sheet: Sheet, across: float = 40.0, **options) -> UnitsAnswer:
     """Units and scale of a sheet whose every dimension belongs to the view."""
-    return weigh_units(sheet, across, length, ReadOptions(**options), sheet.dimensions)
+    return weigh_units(sheet, across, ReadOptions(**options), sheet.dimensions)
