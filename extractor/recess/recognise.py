@@ -175,19 +175,19 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     found += [remarks.leaning(folded, sides[0].sign, m) for m in paired.leaning]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
     for s in sides:
-        found += [remarks.blind(folded, s.sign, at) for at in (*s.turned.blind, *s.overhangs)]
+        found += [remarks.told(folded, s.sign, at, "outline-unclear") for at in (*s.turned.blind, *s.overhangs)]
         open_at = left_open(folded, from_outside(lands(s.turned.profile, s.turned.recesses)), s.sign)
-        found += [remarks.left_open(folded, s.sign, open_at)] if open_at else []
-        found += [remarks.in_pieces(folded, s.sign, at) for at in s.half.material.pieces]
-        found += [remarks.left_out(folded, s.sign, at) for at in (*s.half.material.beside, *s.half.loose)]
+        found += [remarks.told(folded, s.sign, open_at, "outline-open")] if open_at else []
+        found += [remarks.told(folded, s.sign, at, "in-pieces") for at in s.half.material.pieces]
+        found += [remarks.told(folded, s.sign, at, "left-out") for at in (*s.half.material.beside, *s.half.loose)]
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
     found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
     metal = first.half.material
-    found += [remarks.inner_lines(folded, first.sign, at) for at in metal.inner]
+    found += [remarks.told(folded, first.sign, at, "inner-lines") for at in metal.inner]
     teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in first.threads]
     plain = [at for at in metal.mouths if not any(low < at[0] < high for low, high in teeth)]
-    found += [remarks.mouth_line(folded, first.sign, at) for at in plain]
-    found += [remarks.long_pocket(folded, first.sign, at) for at in metal.long]
-    found += [remarks.knurl(folded, first.sign, metal.knurl[0])] if metal.knurl else []
+    found += [remarks.told(folded, first.sign, at, "mouth-line") for at in plain]
+    found += [remarks.told(folded, first.sign, at, "groove-or-thread") for at in metal.long]
+    found += [remarks.told(folded, first.sign, metal.knurl[0], "knurl")] if metal.knurl else []
     return found

@@ -8,6 +8,52 @@ from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
 from extractor.viewing.outline import Folded
 
+# What is said of a place alone: level and sentence by code, with what it is told of.
+OF_A_PLACE: dict[str, tuple[Level, str]] = {
+    # A recess whose walls leave no mouth, or an outline that runs back on itself.
+    "outline-unclear": (
+        Level.STOP,
+        "The outline at {place} folds back on itself; draw it again there.",
+    ),
+    # Lines of an outline beyond the one that closes.
+    "outline-open": (
+        Level.STOP,
+        "Lines at {place} look like outline but enclose nothing together with the rest; close the outline there.",
+    ),
+    # Closed lines on the part's axis that don't hang together with the rest.
+    "in-pieces": (
+        Level.STOP,
+        "What is drawn at {place} lies on the part's axis but doesn't hang together with the rest of it: "
+        "two parts on one axis, or an outline left open between them; draw one part alone, or close it.",
+    ),
+    # Closed lines that one half alone shows, or that hang loose beside the outline.
+    "left-out": (
+        Level.CAUTION,
+        "Closed lines at {place} belong to no turned outline and were left out; look there.",
+    ),
+    # Lines along the axis that may be a bore or a thread.
+    "inner-lines": (
+        Level.CAUTION,
+        "The lines along the axis round {place} may be a bore or the root of a thread; neither was read.",
+    ),
+    # A groove whose mouth is closed by a line.
+    "mouth-line": (
+        Level.CAUTION,
+        "The land's line runs on across the recess at {place}; it was read as a groove all the same.",
+    ),
+    # A long shallow recess under a line: groove or thread.
+    "groove-or-thread": (
+        Level.STOP,
+        "The long closed strip at {place} may be a groove with its land's line running on, or a thread's "
+        "second line; take the line away, or accept it as a groove.",
+    ),
+    # A row of cells under the outline.
+    "knurl": (
+        Level.CAUTION,
+        "The row of closed cells at {place} was read as knurling, not as grooves.",
+    ),
+}
+
 
 def _spot(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
     """The sheet point of a place (z, radius) on one side of the axis, and its words."""
@@ -125,85 +171,8 @@ def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
     )
 
 
-def blind(folded: Folded, sign: int, at: Point) -> Finding:
-    """A recess whose walls leave no mouth, or an outline that runs back on itself."""
+def told(folded: Folded, sign: int, at: Point, code: str) -> Finding:
+    """What OF_A_PLACE says of a place (z, radius) on one side."""
     spot, words = _spot(folded, sign, at)
-    return Finding(
-        Level.STOP, "outline-unclear", f"The outline at {words} folds back on itself; draw it again there.", spot
-    )
-
-
-def left_open(folded: Folded, sign: int, at: Point) -> Finding:
-    """Lines of an outline beyond the one that closes."""
-    spot, words = _spot(folded, sign, at)
-    return Finding(
-        Level.STOP,
-        "outline-open",
-        f"Lines at {words} look like outline but enclose nothing together with the rest; close the outline there.",
-        spot,
-    )
-
-
-def in_pieces(folded: Folded, sign: int, at: Point) -> Finding:
-    """Closed lines on the part's axis that don't hang together with the rest."""
-    spot, words = _spot(folded, sign, at)
-    return Finding(
-        Level.STOP,
-        "in-pieces",
-        f"What is drawn at {words} lies on the part's axis but doesn't hang together with the rest of it: two parts on "
-        "one axis, or an outline left open between them; draw one part alone, or close it.",
-        spot,
-    )
-
-
-def left_out(folded: Folded, sign: int, at: Point) -> Finding:
-    """Closed lines that one half alone shows, or that hang loose beside the outline."""
-    spot, words = _spot(folded, sign, at)
-    return Finding(
-        Level.CAUTION,
-        "left-out",
-        f"Closed lines at {words} belong to no turned outline and were left out; look there.",
-        spot,
-    )
-
-
-def inner_lines(folded: Folded, sign: int, at: Point) -> Finding:
-    """Lines along the axis that may be a bore or a thread."""
-    spot, words = _spot(folded, sign, at)
-    return Finding(
-        Level.CAUTION,
-        "inner-lines",
-        f"The lines along the axis round {words} may be a bore or the root of a thread; neither was read.",
-        spot,
-    )
-
-
-def mouth_line(folded: Folded, sign: int, at: Point) -> Finding:
-    """A groove whose mouth is closed by a line."""
-    spot, words = _spot(folded, sign, at)
-    return Finding(
-        Level.CAUTION,
-        "mouth-line",
-        f"The land's line runs on across the recess at {words}; it was read as a groove all the same.",
-        spot,
-    )
-
-
-def long_pocket(folded: Folded, sign: int, at: Point) -> Finding:
-    """A long shallow recess under a line: groove or thread."""
-    spot, words = _spot(folded, sign, at)
-    return Finding(
-        Level.STOP,
-        "groove-or-thread",
-        f"The long closed strip at {words} may be a groove with its land's line running on, or a thread's second line; "
-        "take the line away, or accept it as a groove.",
-        spot,
-    )
-
-
-def knurl(folded: Folded, sign: int, at: Point) -> Finding:
-    """A row of cells under the outline."""
-    spot, words = _spot(folded, sign, at)
-    return Finding(
-        Level.CAUTION, "knurl", f"The row of closed cells at {words} was read as knurling, not as grooves.", spot
-    )
+    level, sentence = OF_A_PLACE[code]
+    return Finding(level, code, sentence.format(place=words), spot)
