@@ -97,22 +97,20 @@ def _upright(points: Sequence[Point], members: Sequence[int], mouth: float) -> f
     return foot if 4 * tall >= mouth - min(height for _, height in points) else None
 
 
+def _counted(points: ProfilePoints, near: float, per: float) -> list[Point]:
+    """Points of a line in counts, z from a near wall and rising."""
+    return [(round((z - near) * per, DIGITS), round(height * per, DIGITS)) for z, height in reversed(points)]
+
+
 def hollow_of(groove: Groove, side: Side, increments: Increments, reach: float) -> Hollow | None:
     """The recess as drawn, with lands up to a reach beside it; None where no line of the outline leads to both lands.
 
     `reach` in drawing units. A corner radius that the sheet only prints is put into the corners drawn sharp.
     """
-    per = increments.per_length
-    low, high = groove.z_far - reach, groove.z_near + reach
-
-    def counted(points: ProfilePoints) -> list[Point]:
-        return [
-            (round((z - groove.z_near) * per, DIGITS), round(height * per, DIGITS)) for z, height in reversed(points)
-        ]
-
-    outline = filleted(counted(stretch_of(side.outline, low, high)), printed_radius(groove) * per, CHORD)
+    per, low, high = increments.per_length, groove.z_far - reach, groove.z_near + reach
+    outline, lands = (_counted(stretch_of(line, low, high), groove.z_near, per) for line in (side.outline, side.lands))
+    outline = filleted(outline, printed_radius(groove) * per, CHORD)
     outline = list(smooth(tuple(outline), CHORD))
-    lands = counted(stretch_of(side.lands, low, high))
     middle = -groove.width * per / 2
     inside = [k for k, (z, _) in enumerate(outline) if -groove.width * per <= z <= 0]
     if not inside or len(lands) < 2:
