@@ -52,19 +52,25 @@ def one_watch(tmp_path, clock=time.monotonic):
     return made, said
 
 
-def test_a_disk_that_is_full_for_a_while_loses_nothing(tmp_path, monkeypatch):
-    made, said = one_watch(tmp_path)
-    draw_ring(tmp_path / "inbox" / "ring.dxf")
-    monkeypatch.setattr(watch, "BUSY_AFTER", (0.1, 0.1, 0.1))
+def full_at_first(monkeypatch):
+    """A disk that is full for the first file put; the calls so far."""
     real, calls = watch.put, []
 
-    def full_at_first(*args):
+    def put(*args):
         calls.append(args)
         if len(calls) == 1:
             raise OSError(28, "No space left on device")
         return real(*args)
 
-    monkeypatch.setattr(watch, "put", full_at_first)
+    monkeypatch.setattr(watch, "put", put)
+    return calls
+
+
+def test_a_disk_that_is_full_for_a_while_loses_nothing(tmp_path, monkeypatch):
+    made, said = one_watch(tmp_path)
+    draw_ring(tmp_path / "inbox" / "ring.dxf")
+    monkeypatch.setattr(watch, "BUSY_AFTER", (0.1, 0.1, 0.1))
+    calls = full_at_first(monkeypatch)
     assert made.run() == 0
     assert len(calls) == 2
     assert any("No space left" in line for line in said.lines)
@@ -121,15 +127,7 @@ def stalling():
 def test_a_machine_that_stalls_gives_nothing_up(tmp_path, monkeypatch):
     made, said = one_watch(tmp_path, stalling())
     draw_ring(tmp_path / "inbox" / "ring.dxf")
-    real, calls = watch.put, []
-
-    def full_at_first(*args):
-        calls.append(args)
-        if len(calls) == 1:
-            raise OSError(28, "No space left on device")
-        return real(*args)
-
-    monkeypatch.setattr(watch, "put", full_at_first)
+    calls = full_at_first(monkeypatch)
     assert made.run() == 0
     assert len(calls) == 2
     assert any("No space left" in line for line in said.lines)
