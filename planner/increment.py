@@ -41,6 +41,14 @@ class Increments:
         """Nearest whole count of a feed per revolution."""
         return round(feed * self.per_feed)
 
+    def cutting_feed(self, feed: float) -> int:
+        """Nearest whole count of a feed to cut with, at least 1: with none the tool would stand still.
+
+        >>> Increments.of("mm").cutting_feed(0.08), Increments.of("mm").cutting_feed(0.00001)
+        (800, 1)
+        """
+        return max(1, self.feed_count(feed))
+
     def feed_length(self, count: int) -> float:
         """Feed per revolution of a count."""
         return count / self.per_feed

@@ -56,7 +56,7 @@ def cuttable(groove: Groove, side: Side, tool: Tool, shop: Shop) -> tuple[bool, 
 def chamfer_steps(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
     """Both chamfers of every groove of a row, as far as they can be cut; from and to the start height."""
     increments, shop, tool, sign = setting.increments, setting.shop, placed.tool, placed.side.sign
-    feed, rise = max(1, increments.feed_count(tool.feed)), increments.count(shop.machine.clearance)
+    feed, rise = increments.cutting_feed(tool.feed), increments.count(shop.machine.clearance)
     for place, number in zip(placed.places, placed.grooves, strict=True):
         groove = setting.part.grooves[number - 1]
         low = increments.count(groove.edge_chamfer) + ceil(CORNER_SHARE * increments.count(tool.corner_radius) - 1e-9)

@@ -71,7 +71,7 @@ def _groove(row: FaceRow, setting: Setting) -> Groove:
 def _plunge(row: FaceRow, edge: int, setting: Setting) -> Iterator[Step]:
     """One plunge in pecks, the last of a deep one slower, with a dwell at a toleranced floor; back to the start."""
     tool, increments = row.tool, setting.increments
-    feed = max(1, increments.feed_count(tool.feed))
+    feed = increments.cutting_feed(tool.feed)
     floor = row.floor_z + row.finish
     slow_from = floor + slow_part(row)
     peck = max(1, increments.count(tool.peck)) if tool.peck else row.start_z - floor
@@ -83,7 +83,7 @@ def _plunge(row: FaceRow, edge: int, setting: Setting) -> Iterator[Step]:
             yield Rapid(z=min(row.start_z, z + back))
     if slow_from > floor:
         yield Cut(feed, z=slow_from)
-    yield Cut(max(1, increments.feed_count(tool.feed * tool.last_feed)) if slow_from > floor else feed, z=floor)
+    yield Cut(increments.cutting_feed(tool.feed * tool.last_feed) if slow_from > floor else feed, z=floor)
     yield from pauses(row, setting, edge)
     yield Rapid(z=row.start_z)
 
@@ -103,7 +103,7 @@ def _finishing(row: FaceRow, setting: Setting) -> Iterator[Step]:
     if not row.finish:
         return
     increments, tool = setting.increments, row.tool
-    feed, side = max(1, increments.feed_count(tool.feed)), side_feed(tool, increments)
+    feed, side = increments.cutting_feed(tool.feed), side_feed(tool, increments)
     outer, inner = row.reference(row.walls[0]), row.reference(row.walls[1] + 2 * row.width)
     lap = finish_lap(tool, increments)
     yield Rapid(x=outer)
@@ -119,7 +119,7 @@ def _finishing(row: FaceRow, setting: Setting) -> Iterator[Step]:
 def _chamfers(row: FaceRow, setting: Setting) -> Iterator[Step]:
     """Both chamfers at the mouth, as far as they are known and can be cut."""
     increments, groove = setting.increments, _groove(row, setting)
-    feed = max(1, increments.feed_count(row.tool.feed))
+    feed = increments.cutting_feed(row.tool.feed)
     low = increments.count(groove.edge_chamfer) + ceil(CORNER_SHARE * increments.count(row.tool.corner_radius) - 1e-9)
     way = low + row.start_z - row.face_z
     walls = ((row.walls[0], 1), (row.walls[1] + 2 * row.width, -1))

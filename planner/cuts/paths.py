@@ -16,7 +16,7 @@ SIDE_FEED = 0.075
 
 def side_feed(tool: Tool, increments: Increments) -> int:
     """Feed counts for a cut along the axis: the tool's own, less where that would be too much for its width."""
-    return max(1, min(increments.feed_count(tool.feed), increments.feed_count(SIDE_FEED * tool.width)))
+    return min(increments.cutting_feed(tool.feed), increments.cutting_feed(SIDE_FEED * tool.width))
 
 
 def path_steps(placed: Placed, contour: Contour, start_x: int, setting: Setting) -> Iterator[Step]:
@@ -31,7 +31,7 @@ def path_steps(placed: Placed, contour: Contour, start_x: int, setting: Setting)
 def _half(placed: Placed, place: int, moves: Sequence[Move], increments: Increments) -> Iterator[Step]:
     """The cuts of one half; a straight move that runs more along the axis than down has the feed of a side cut."""
     tool, sign = placed.tool, placed.side.sign
-    down, aside = max(1, increments.feed_count(tool.feed)), side_feed(tool, increments)
+    down, aside = increments.cutting_feed(tool.feed), side_feed(tool, increments)
     last = moves[0]
     for move in moves:
         x, z = placed.floor_x + sign * move.x, placed.reference(place + move.z)

@@ -96,7 +96,7 @@ def _cycle(placed: Placed, run: Run, setting: Setting) -> GrooveCycle:
     peck = max(1, count(tool.peck)) if tool.peck else 0
     left = 2 * (placed.layout.finish + slow_part(placed, setting)) + run.rise
     floor = placed.floor_x + placed.side.sign * left
-    feed = max(1, setting.increments.feed_count(tool.feed))
+    feed = setting.increments.cutting_feed(tool.feed)
     return GrooveCycle(floor, placed.reference(run.last), peck, run.shift, count(tool.retract), feed)
 
 
@@ -105,7 +105,7 @@ def _finishing(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]
     finish, span, tool = placed.layout.finish, placed.layout.span, placed.tool
     if not finish:
         return
-    feed = max(1, setting.increments.feed_count(tool.feed))
+    feed = setting.increments.cutting_feed(tool.feed)
     side = side_feed(tool, setting.increments)
     back = min(span, finish + finish_lap(tool, setting.increments))
     for near_wall in placed.places:
@@ -126,8 +126,8 @@ def _last_plunges(placed: Placed, start_x: int, setting: Setting) -> Iterator[St
     pause = pauses(placed, setting)
     if not left and not pause:
         return
-    feed = max(1, increments.feed_count(tool.feed))
-    slow = max(1, increments.feed_count(tool.feed * tool.last_feed))
+    feed = increments.cutting_feed(tool.feed)
+    slow = increments.cutting_feed(tool.feed * tool.last_feed)
     for place in placed.places:
         for offset in placed.layout.order:
             yield Rapid(z=placed.reference(place - offset))

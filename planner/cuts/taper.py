@@ -98,7 +98,7 @@ def bears(drawn: Groove, core: Groove, tool: Tool) -> bool:
 def slope_steps(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
     """Both slopes of every groove of a row, from and to the start height."""
     increments, side, tool = setting.increments, placed.side, placed.tool
-    feed, rise = max(1, increments.feed_count(tool.feed)), increments.count(setting.shop.machine.clearance)
+    feed, rise = increments.cutting_feed(tool.feed), increments.count(setting.shop.machine.clearance)
     for place, number in zip(placed.places, placed.grooves, strict=True):
         drawn, core = setting.drawn.grooves[number - 1], setting.part.grooves[number - 1]
         if drawn.shape != "tapered":
