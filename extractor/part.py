@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from extractor.distance import Distance
 from extractor.finding import Finding, Point, stopped
 
 Units = Literal["mm", "in"]
@@ -123,7 +124,7 @@ class Part:
     """A turned part at true size.
 
     `outline` is the outside profile, front to back; `lands` the same with every outside groove filled; `bore` the
-    inside profile or None for a solid part.
+    inside profile or None for a solid part. `distances` are those printed between places of the grooves and the ends.
     """
 
     units: Units
@@ -134,6 +135,7 @@ class Part:
     lands: ProfilePoints
     bore: ProfilePoints | None = None
     frame: Frame | None = None
+    distances: tuple[Distance, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse an empty part and grooves out of order."""
