@@ -31,8 +31,8 @@ from planner.steps import (
     Step,
     ToolCall,
 )
-from postproc.reading.acts import ELSEWHERE, FOREIGN, OWN_SWITCHES, Act, CycleWords, Switch
-from postproc.reading.numbers import decimal
+from postproc.vocabulary.acts import ELSEWHERE, FOREIGN, OWN_SWITCHES, Act, CycleWords, Switch
+from postproc.vocabulary.numbers import decimal
 from postproc.writing.comments import comment_lines
 
 

@@ -13,8 +13,8 @@ from typing import cast
 from extractor.part import Units, Where
 from planner.increment import Increments
 from planner.shop import Edge, Reference, Tool
-from postproc.reading.numbers import decimal
 from postproc.reading.words import ParsedProgram
+from postproc.vocabulary.numbers import decimal
 
 UNIT_TEXTS: Mapping[Units, str] = {"mm": "UNITS MM.", "in": "UNITS INCH."}
 KINDS: Mapping[str, str] = {"outside": "", "inside": "INSIDE ", "face": "FACE "}

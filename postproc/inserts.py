@@ -12,10 +12,10 @@ from planner.increment import Increments
 from planner.settings.builtin import built_in_tools
 from planner.shop import Shop, Tool
 from postproc.heading import SaidInsert, said_inserts
-from postproc.reading.numbers import decimal
 from postproc.reading.rescale import MM_PER_INCH
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
+from postproc.vocabulary.numbers import decimal
 
 
 @dataclass(frozen=True)

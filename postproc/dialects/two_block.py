@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from postproc.dialect import Dialect
-from postproc.reading.acts import Act, CycleWords
+from postproc.vocabulary.acts import Act, CycleWords
 
 
 class TwoBlock(Dialect):

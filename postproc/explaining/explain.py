@@ -18,13 +18,13 @@ from postproc.explaining.explain_sentence import sentence
 from postproc.explaining.explain_words import Scene, meaning
 from postproc.inserts import contradictions, known_inserts
 from postproc.motion import Motion
-from postproc.reading.acts import Act, Switch
 from postproc.reading.guess import guess_dialect
 from postproc.reading.interpreter import interpret
 from postproc.reading.meanings import Meanings
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.words import Block, parse_program
 from postproc.verdict import CutGroove
+from postproc.vocabulary.acts import Act, Switch
 
 
 @dataclass(frozen=True)

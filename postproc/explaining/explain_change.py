@@ -7,8 +7,8 @@ A row whose shift is less than the insert's width is one wide groove; where it i
 from collections.abc import Iterator, Mapping, Sequence
 
 from postproc.explaining.explain_words import Scene
-from postproc.reading.acts import CycleWords, Switch
 from postproc.reading.run import CycleCall
+from postproc.vocabulary.acts import CycleWords, Switch
 
 CHECK = "check first that the place is on the part and clear of the jaws"
 

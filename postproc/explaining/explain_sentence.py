@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from postproc.explaining.explain_words import ACTS, SWITCHES, Scene, axis_place, by_turns, feed, meaning, speed, tool
 from postproc.motion import Motion
-from postproc.reading.acts import FOREIGN_ACTS, Act, Switch
 from postproc.reading.control import ORDER
 from postproc.reading.run import CycleCall
+from postproc.vocabulary.acts import FOREIGN_ACTS, Act, Switch
 
 
 def sentence(scene: Scene) -> str:

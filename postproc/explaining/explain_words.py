@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 
 from planner.increment import Increments
 from postproc.motion import Motion
-from postproc.reading.acts import Act, CycleWords, Switch
-from postproc.reading.numbers import counted, decimal, tool_numbers
 from postproc.reading.run import CycleCall
 from postproc.reading.words import Block, Word
+from postproc.vocabulary.acts import Act, CycleWords, Switch
+from postproc.vocabulary.numbers import counted, decimal, tool_numbers
 
 ACTS = {
     Act.RAPID: "move at rapid",

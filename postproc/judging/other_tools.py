@@ -10,8 +10,8 @@ from postproc.cutting.insert import Piece
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import part_pieces
 from postproc.motion import Motion
-from postproc.reading.acts import Act
 from postproc.reading.notebook import Notebook
+from postproc.vocabulary.acts import Act
 
 # Slopes are programmed so much beside the drawn line to make up for the nose radius (common practice, no source).
 NOSE: dict[Units, float] = {"mm": 0.5, "in": 0.02}

@@ -10,16 +10,16 @@ from planner.cutting import spindle_speed
 from planner.increment import Increments
 from planner.steps import Coolant, Cut, Dwell, Rapid, ToolCall
 from postproc.dialect import Dialect
-from postproc.reading.acts import Act, Switch
 from postproc.reading.arcing import run_arc
 from postproc.reading.control import Control, Event
 from postproc.reading.foreign import ForeignCycles
 from postproc.reading.grooving import is_retract_block, read_call, run_call, run_face
 from postproc.reading.log import Log
-from postproc.reading.numbers import UNIT_NAMES, tool_numbers
 from postproc.reading.spindle import SpindleActions
 from postproc.reading.values import AXES, BlockWords
 from postproc.reading.words import Word
+from postproc.vocabulary.acts import Act, Switch
+from postproc.vocabulary.numbers import UNIT_NAMES, tool_numbers
 
 SMALL_RETRACT = 50
 """Retracts below this many increments, with no point, were hardly meant (common practice)."""

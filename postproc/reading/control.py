@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import NamedTuple
 
-from postproc.reading.acts import Act, Switch
+from postproc.vocabulary.acts import Act, Switch
 
 
 class Mode(StrEnum):

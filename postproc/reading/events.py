@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 
 from postproc.dialect import Dialect
-from postproc.reading.acts import FOREIGN_ACTS, GROUPS, MOTIONS, Act, Switch
 from postproc.reading.control import Control, Event, Mode, Sign
 from postproc.reading.log import Log
 from postproc.reading.meanings import EXTENDED_OFFSET, Meanings
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
+from postproc.vocabulary.acts import FOREIGN_ACTS, GROUPS, MOTIONS, Act, Switch
 
 _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
 _ONE_SHOT = frozenset({*MOTIONS, *FOREIGN_ACTS, Act.FACE, Act.GROOVE})

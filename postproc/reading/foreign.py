@@ -5,10 +5,10 @@ or facing cycle, the depth of a hole, the contour that a roughing cycle names, o
 where the control would have it, so the blocks after it begin at the right place (common practice).
 """
 
-from postproc.reading.acts import Act
 from postproc.reading.control import Control, Event
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords
+from postproc.vocabulary.acts import Act
 
 
 class ForeignCycles:

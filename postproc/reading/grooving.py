@@ -1,13 +1,13 @@
 """Reading a call of the grooving cycle: which words it has, what they are worth, and what is wrong with them."""
 
 from planner.steps import GrooveCycle
-from postproc.reading.acts import CycleWords
 from postproc.reading.control import Control
-from postproc.reading.cycle import face_moves, groove_moves, places
 from postproc.reading.log import Log
 from postproc.reading.run import CycleCall
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
+from postproc.vocabulary.acts import CycleWords
+from postproc.vocabulary.cycle import face_moves, groove_moves, places
 
 MOST_GROOVES = 1_000_000
 """In one call; no bar is long enough for more."""

@@ -7,9 +7,9 @@ one a program is in must be plain from its own words before those numbers are re
 from collections.abc import Collection, Mapping, Sequence
 
 from postproc.dialect import Dialect
-from postproc.reading.acts import ELSEWHERE, OTHERS, Act, Switch
 from postproc.reading.values import AXES
 from postproc.reading.words import ParsedProgram, Word
+from postproc.vocabulary.acts import ELSEWHERE, OTHERS, Act, Switch
 
 EXTENDED_OFFSET = "54.1"
 """The G number that takes one of many work offsets by P (common practice)."""

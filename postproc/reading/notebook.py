@@ -3,7 +3,7 @@
 from extractor.finding import Finding, Level
 from planner.increment import Increments
 from postproc.motion import Motion
-from postproc.reading.numbers import decimal
+from postproc.vocabulary.numbers import decimal
 
 
 class Notebook:

@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 
 from extractor.part import Units
-from postproc.reading.acts import Act
 from postproc.reading.log import Log
 from postproc.reading.meanings import act_of
-from postproc.reading.numbers import UNIT_NAMES
 from postproc.reading.sections import Sections
 from postproc.reading.words import ParsedProgram
+from postproc.vocabulary.acts import Act
+from postproc.vocabulary.numbers import UNIT_NAMES
 
 _UNITS: Mapping[Act, Units] = {Act.METRIC: "mm", Act.INCH: "in"}
 _USUAL_ZERO = "G54"

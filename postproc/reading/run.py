@@ -7,7 +7,7 @@ from extractor.part import Units
 from planner.increment import Increments
 from planner.steps import Step
 from postproc.motion import Motion
-from postproc.reading.cycle import places
+from postproc.vocabulary.cycle import places
 
 
 @dataclass(frozen=True)

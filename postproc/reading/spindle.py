@@ -1,11 +1,11 @@
 """What words say of the spindle: its speed and how that is meant, its sense, its clamp; and the step they make."""
 
 from planner.steps import Coolant, Spindle, SpindleClamp
-from postproc.reading.acts import Act, Switch
 from postproc.reading.control import Control, Event
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
+from postproc.vocabulary.acts import Act, Switch
 
 
 class SpindleActions:

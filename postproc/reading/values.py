@@ -4,8 +4,8 @@ from planner.increment import Increments
 from postproc.dialect import Dialect
 from postproc.reading.control import Control
 from postproc.reading.log import Log
-from postproc.reading.numbers import counted
 from postproc.reading.words import Word
+from postproc.vocabulary.numbers import counted
 
 AXES = "XZUW"
 LARGEST = 99_999_999

@@ -16,7 +16,7 @@ from extractor.errors import ProgramError
 from planner.arcs import joins
 from planner.steps import Arc, Cut, GrooveCycle, Rapid, Remark, Step
 from postproc.dialect import Dialect
-from postproc.reading.cycle import groove_moves, places
+from postproc.vocabulary.cycle import groove_moves, places
 from postproc.writing.comments import comment_texts
 
 Place = tuple[int | None, int | None]

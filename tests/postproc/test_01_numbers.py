@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from postproc.reading.numbers import Counted, counted, decimal
+from postproc.vocabulary.numbers import Counted, counted, decimal
 
 COUNTS = st.integers(-99_999_999, 99_999_999)
 UNITS = st.sampled_from([1_000, 10_000, 100_000])

@@ -8,8 +8,8 @@ from extractor.errors import SettingsError
 from postproc import dialects, find_dialect
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN, GROUP
-from postproc.reading.acts import Act
 from postproc.reading.control import ORDER, TABLE, Mode
+from postproc.vocabulary.acts import Act
 
 
 class Turned(Dialect):

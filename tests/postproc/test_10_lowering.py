@@ -10,7 +10,7 @@ from support.programs import EVERY_KIND, FOUR_GROOVES
 from extractor.errors import ProgramError
 from planner.steps import Arc, Cut, GrooveCycle, Rapid, Remark
 from postproc import find_dialect, lower
-from postproc.reading.cycle import depths, groove_moves, places
+from postproc.vocabulary.cycle import depths, groove_moves, places
 
 TWO, ONE, PLUNGE = (find_dialect(name) for name in ("two-block", "one-block", "plunge"))
 START = (42_000, -13_000)

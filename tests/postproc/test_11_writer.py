@@ -10,7 +10,7 @@ from extractor.finding import Finding, Level
 from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc import Heading, dialects, find_dialect, write_program
 from postproc.dialect import Dialect
-from postproc.reading.acts import Act
+from postproc.vocabulary.acts import Act
 
 HEADING = Heading("ring.dxf", "0123456789abcdef", 12)
 ALL = [find_dialect(name) for name in ("two-block", "one-block", "plunge")]

@@ -9,7 +9,7 @@ from support.programs import run_of
 from planner.increment import Increments
 from planner.steps import Arc, Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, ToolCall
 from postproc import dialects, find_dialect, lower
-from postproc.reading.acts import Act
+from postproc.vocabulary.acts import Act
 
 TRADE = ("two-block", "one-block")
 ALL = (*TRADE, "plunge")

@@ -8,7 +8,7 @@ from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
 from planner.steps import Cut, GrooveCycle, Rapid
 from postproc import Heading, explain, interpret, lower, parse_program, write_program
 from postproc.dialect import Dialect
-from postproc.reading.acts import Act, CycleWords
+from postproc.vocabulary.acts import Act, CycleWords
 
 HEADING = Heading("ring.dxf", "0" * 64)
 
