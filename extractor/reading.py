@@ -10,16 +10,16 @@ from pathlib import Path
 
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
+from extractor.geometry.noding import TooDenseError
 from extractor.part import Part, Reading, ReadOptions
+from extractor.placing import Placed, place
 from extractor.recess.build import build, journal_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.loose import with_loose
 from extractor.sizing.units import UnitsAnswer, weigh_units
-from extractor.viewing.noding import TooDenseError
 from extractor.viewing.outline import Folded
-from extractor.viewing.placing import Placed, place
 from extractor.viewing.views import View
 
 AS_DRAWN = ReadOptions()

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from extractor.finding import Point
+from extractor.geometry.profile import Profile, points
 from extractor.part import ProfilePoints
 from extractor.recess.levels import Recess
-from extractor.recess.profile import Profile, points
 
 
 def lands(profile: Profile, found: Sequence[Recess]) -> ProfilePoints:

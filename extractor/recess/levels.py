@@ -9,7 +9,7 @@ hold other recesses. So nothing that lies below both its neighbours is passed ov
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from extractor.recess.profile import Piece
+from extractor.geometry.profile import Piece
 
 
 @dataclass(frozen=True)

@@ -7,15 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from extractor.finding import Finding, Point
+from extractor.geometry.profile import points
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
+from extractor.recess.crossings import split_holes
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.pairing import Paired, pair
-from extractor.recess.profile import points
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, Turned, face_recesses, inside, turnings
-from extractor.viewing.crossings import split_holes
 from extractor.viewing.outline import Folded, Half, half, with_hidden
 from extractor.viewing.remainder import left_open
 

@@ -16,10 +16,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from extractor.geometry.arcs import chords
+from extractor.geometry.profile import Piece
 from extractor.part import Shape
 from extractor.recess.levels import Recess
-from extractor.recess.profile import Piece
-from extractor.viewing.arcs import chords
 
 RADIAL = 1e-3
 """A wall leaning less than one in a thousand is radial (common practice: no insert holds less)."""

@@ -8,11 +8,11 @@ they stand.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from extractor.geometry.curves import rounded
+from extractor.geometry.profile import Piece, Profile, joined, tidy
 from extractor.part import Shape
 from extractor.recess.levels import Recess, recesses
-from extractor.recess.profile import Piece, Profile, joined, tidy
 from extractor.recess.shapes import Measured, measure
-from extractor.viewing.curves import rounded
 
 
 @dataclass(frozen=True)

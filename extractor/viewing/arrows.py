@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from extractor.geometry.network import Strokes
 from extractor.sheet import Floats
-from extractor.viewing.network import Strokes
 from extractor.viewing.tips import Tips
 
 HALF = math.radians(3.0), math.radians(22.0)

@@ -7,8 +7,8 @@ line is its own mirror image. A break line does (ISO 128-3, interrupted views; f
 import numpy as np
 
 from extractor.finding import Finding, Level, Point
+from extractor.geometry.network import Network
 from extractor.sheet import Floats
-from extractor.viewing.network import Network
 from extractor.viewing.outline import Folded
 
 ASLANT = 0.03

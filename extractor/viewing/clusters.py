@@ -11,8 +11,10 @@ from functools import cached_property
 import numpy as np
 import shapely
 
+from extractor.geometry.arcs import circular, length
+from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
+from extractor.geometry.noding import node
 from extractor.sheet import Dimension, Floats, Ints, Pen, Segments, Sheet
-from extractor.viewing.arcs import circular, length
 from extractor.viewing.arrows import arrows
 from extractor.viewing.axis import NO_OUTLINE, Axis
 from extractor.viewing.exploded import aside, loose_dimensions
@@ -21,8 +23,6 @@ from extractor.viewing.hatching import loose_hatching
 from extractor.viewing.letters import without_letters
 from extractor.viewing.links import links
 from extractor.viewing.marks import texture_marks
-from extractor.viewing.network import Face, Network, Strokes, rim, without_boxes
-from extractor.viewing.noding import node
 
 DUST = 1e-9
 """Shorter than this share of all that is drawn is a dot, and a bulge rising less is none."""

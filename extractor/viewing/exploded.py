@@ -12,9 +12,9 @@ from collections.abc import Iterable
 import numpy as np
 import shapely
 
+from extractor.geometry.network import Strokes
 from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
 from extractor.viewing.arrows import Arrows
-from extractor.viewing.network import Strokes
 from extractor.viewing.tips import Tips
 
 ASIDE = frozenset({"dimension", "text", "border"})

@@ -16,10 +16,10 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
+from extractor.geometry.arcs import circular, distance
+from extractor.geometry.network import Strokes
+from extractor.geometry.noding import node
 from extractor.sheet import Floats, Ints
-from extractor.viewing.arcs import circular, distance
-from extractor.viewing.network import Strokes
-from extractor.viewing.noding import node
 
 CELLS = 700
 """Strokes that run within a cell or so of one another, of so many across the sheet, are one group."""

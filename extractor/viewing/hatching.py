@@ -15,8 +15,8 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
+from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Segments
-from extractor.viewing.network import Strokes
 from extractor.viewing.tips import Tips
 
 LEAST = 4

@@ -9,8 +9,8 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
+from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
-from extractor.viewing.network import Strokes
 
 MANY = 15_000
 """A sheet of fewer strokes is read with all of them: they cost next to nothing."""

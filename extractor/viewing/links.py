@@ -6,7 +6,7 @@ that have nothing to do with one another. Ends that hang in the air and outlines
 
 import networkx as nx
 
-from extractor.viewing.network import Network
+from extractor.geometry.network import Network
 
 
 def links(network: Network, loose: frozenset[int] = frozenset()) -> frozenset[int]:

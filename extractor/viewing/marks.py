@@ -9,8 +9,8 @@ import math
 
 import numpy as np
 
+from extractor.geometry.network import Strokes
 from extractor.sheet import Floats
-from extractor.viewing.network import Strokes
 from extractor.viewing.tips import Tips
 
 ANGLE = math.radians(60.0), math.radians(5.0)

@@ -13,15 +13,15 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.recess.material import Material, Shown, material, on_axis
-from extractor.recess.profile import Piece, sharpen
+from extractor.geometry.arcs import distance
+from extractor.geometry.network import Network, Strokes, rim
+from extractor.geometry.noding import node
+from extractor.geometry.profile import Piece, sharpen
 from extractor.sheet import Pen, Segments
-from extractor.viewing.arcs import distance
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.hatching import hatch_shapes
-from extractor.viewing.network import Network, Strokes, rim
-from extractor.viewing.noding import node
+from extractor.viewing.material import Material, Shown, material, on_axis
 from extractor.viewing.strays import without_strays
 from extractor.viewing.views import View
 

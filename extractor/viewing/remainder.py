@@ -8,9 +8,9 @@ import numpy as np
 import numpy.typing as npt
 
 from extractor.finding import Point
+from extractor.geometry.network import Edge, Network
 from extractor.part import ProfilePoints
 from extractor.sheet import Floats
-from extractor.viewing.network import Edge, Network
 from extractor.viewing.outline import Folded
 
 ENOUGH = {"both": 0.008, "up": 0.03, "down": 0.03}

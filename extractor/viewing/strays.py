@@ -13,8 +13,8 @@ from collections.abc import Set
 import numpy as np
 import shapely
 
-from extractor.viewing.network import Network, Strokes, without_boxes
-from extractor.viewing.noding import node
+from extractor.geometry.network import Network, Strokes, without_boxes
+from extractor.geometry.noding import node
 
 SLANT = math.radians(3.0)
 """A line nearer than this to the axis or its square is left: it may be an edge drawn too long."""

@@ -6,8 +6,8 @@ from functools import cached_property
 
 import shapely
 
+from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
-from extractor.viewing.network import Strokes
 
 
 @dataclass(frozen=True)

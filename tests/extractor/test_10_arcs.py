@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from extractor.viewing.arcs import chords, circular, distance, length, meet_arcs, meet_line_arc, middle, part_of
+from extractor.geometry.arcs import chords, circular, distance, length, meet_arcs, meet_line_arc, middle, part_of
 
 coordinate = st.floats(-1000, 1000)
 points = st.tuples(coordinate, coordinate)

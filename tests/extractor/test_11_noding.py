@@ -6,8 +6,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from extractor.viewing.network import Strokes, rim, without_boxes
-from extractor.viewing.noding import TooDenseError, node
+from extractor.geometry.network import Strokes, rim, without_boxes
+from extractor.geometry.noding import TooDenseError, node
 
 NEAR = 1e-6
 

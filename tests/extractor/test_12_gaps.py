@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
+from extractor.geometry.network import Strokes
+from extractor.geometry.noding import node
 from extractor.viewing.gaps import close, decimal_step, group_sizes, tolerances, typical_size
-from extractor.viewing.network import Strokes
-from extractor.viewing.noding import node
 
 NEAR = 1e-6
 

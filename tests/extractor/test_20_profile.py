@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from extractor.geometry.curves import rounded
+from extractor.geometry.profile import Piece, joined, points, sharpen, tidy
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.levels import recesses
-from extractor.recess.profile import Piece, joined, points, sharpen, tidy
-from extractor.viewing.curves import rounded
 
 FINE = 1e-3
 QUARTER = math.tan(math.pi / 8)

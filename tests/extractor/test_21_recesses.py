@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from extractor.geometry.profile import Piece, tidy
+from extractor.recess.crossings import is_cross_hole, split_holes
 from extractor.recess.levels import levels, recesses
 from extractor.recess.pairing import Paired, mean, pair
-from extractor.recess.profile import Piece, tidy
 from extractor.recess.shapes import Measured, measure
 from extractor.recess.threads import helical, split_threads
 from extractor.recess.turnings import face_recesses, inside, turnings
-from extractor.viewing.crossings import is_cross_hole, split_holes
 
 FINE = 1e-3
 Q = math.tan(math.pi / 8)

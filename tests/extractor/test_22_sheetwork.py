@@ -20,6 +20,7 @@ from support.draw import (
     side_view,
 )
 
+from extractor.geometry.network import Strokes
 from extractor.recess.journals import is_journal
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -29,7 +30,6 @@ from extractor.viewing.clusters import prepare
 from extractor.viewing.evidence import says_diameter, weigh
 from extractor.viewing.exploded import aside
 from extractor.viewing.hatching import hatch_shapes, is_hatched, loose_hatching
-from extractor.viewing.network import Strokes
 from extractor.viewing.symmetry import symmetry_axes
 from extractor.viewing.views import apart, rank, views
 

@@ -8,10 +8,10 @@ import pytest
 from support.draw import Cut, Ink, Turned, half_profile, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
 from extractor.sheet import Text
 from extractor.viewing.hatching import loose_hatching
 from extractor.viewing.marks import texture_marks
-from extractor.viewing.network import Strokes
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))

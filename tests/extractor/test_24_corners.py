@@ -7,8 +7,8 @@ import pytest
 from support.draw import Drawn, Ink, full_outline, half_profile, mixed, sheet_of, with_centre
 
 from extractor import ReadOptions, read_sheet
-from extractor.recess.profile import Piece, joined
-from extractor.viewing.curves import rounded
+from extractor.geometry.curves import rounded
+from extractor.geometry.profile import Piece, joined
 
 MM = ReadOptions(units="mm")
 FINE = 1e-3

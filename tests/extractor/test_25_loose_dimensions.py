@@ -8,11 +8,11 @@ import pytest
 from support.draw import Cut, Drawn, Ink, Turned, full_outline, half_profile, section, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
+from extractor.geometry.noding import node
 from extractor.sheet import Circle, Source, Text
 from extractor.viewing.arrows import Arrows, arrows
 from extractor.viewing.links import links
-from extractor.viewing.network import Strokes
-from extractor.viewing.noding import node
 from extractor.viewing.strays import without_strays
 
 MM = ReadOptions(units="mm")

@@ -5,9 +5,9 @@ import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
 from extractor.viewing.axis import Axis
 from extractor.viewing.letters import MANY, without_letters
-from extractor.viewing.network import Strokes
 from extractor.viewing.symmetry import _fresh, same_line
 
 MM = ReadOptions(units="mm")

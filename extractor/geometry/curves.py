@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from extractor.recess.profile import Piece
+from extractor.geometry.profile import Piece
 from extractor.sheet import Floats
 
 MOST_TURN = {False: math.radians(45.5), True: math.radians(50)}

@@ -7,9 +7,9 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.recess.bores import bored, grouped
-from extractor.recess.pockets import pockets
-from extractor.viewing.network import Face, Network, without_boxes
+from extractor.geometry.network import Face, Network, without_boxes
+from extractor.viewing.bores import bored, grouped
+from extractor.viewing.pockets import pockets
 
 PIECE = 0.02
 """A piece smaller than this share of the main one is a mark."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import shapely.affinity
 
-from extractor.viewing.network import Face, Network, rim
+from extractor.geometry.network import Face, Network, rim
 
 LONG = 6.0
 """A pocket longer than this many times its depth may be a thread as well as a groove."""

@@ -17,8 +17,8 @@ import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
+from extractor.geometry.arcs import chords, middle
 from extractor.sheet import Floats, Ints
-from extractor.viewing.arcs import chords, middle
 
 
 @dataclass(frozen=True)

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import networkx as nx
 import shapely
 
+from extractor.geometry.network import Face, Network, rim
 from extractor.viewing.hatching import is_hatched
-from extractor.viewing.network import Face, Network, rim
 
 
 @dataclass(frozen=True)

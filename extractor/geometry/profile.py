@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from extractor.finding import Point
+from extractor.geometry.arcs import Circular, chords, circular, distance, part_of
 from extractor.part import ProfilePoints
-from extractor.viewing.arcs import Circular, chords, circular, distance, part_of
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,7 @@
 """Noding: strokes are cut wherever they meet, and ends that touch become one node.
 
 Two ends touch if they are within `near`; an end within `near` of another stroke cuts it there. A crossing cuts both.
-Lines and arcs stay lines and arcs. `near` only absorbs the last digits of a file: real gaps are closed in `gaps`.
+Lines and arcs stay lines and arcs. `near` only absorbs the last digits of a file: real gaps are `gaps` of viewing.
 """
 
 from collections.abc import Iterator
@@ -11,9 +11,9 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
+from extractor.geometry.arcs import Circular, circular, distance, meet_arcs, meet_line_arc, part_of
+from extractor.geometry.network import Edge, Network, Strokes
 from extractor.sheet import Floats, Ints
-from extractor.viewing.arcs import Circular, circular, distance, meet_arcs, meet_line_arc, part_of
-from extractor.viewing.network import Edge, Network, Strokes
 
 MOST_PAIRS = 2_000_000
 """More neighbouring pairs than this are a picture, not a drawing of a part."""
