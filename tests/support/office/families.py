@@ -1,0 +1,18 @@
+"""The families by letter: each makes a sheet from a seed."""
+
+from collections.abc import Callable
+
+from support.office import assembled, damaged, fronts, halves, loose, notes, odd, plainly, second
+from support.office.truth import Case
+
+FAMILIES: dict[str, Callable[[int], Case]] = {
+    "a": fronts.sheet,
+    "b": loose.sheet,
+    "c": halves.sheet,
+    "d": notes.sheet,
+    "e": second.sheet,
+    "f": assembled.sheet,
+    "g": odd.sheet,
+    "h": damaged.sheet,
+    "i": plainly.sheet,
+}
