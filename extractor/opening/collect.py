@@ -1,5 +1,6 @@
 """Sorts what a walk over the sheet hands out: strokes, dimensions, texts, and kinds that no outline can use."""
 
+import contextlib
 import math
 from collections import Counter
 from collections.abc import Iterable
@@ -9,6 +10,7 @@ from typing import Any
 from ezdxf.lldxf.const import DXFError
 from ezdxf.math import Vec3
 
+from extractor.finding import Point
 from extractor.opening.dimension_entities import dimension_of
 from extractor.opening.entities import BODY_KINDS, UNREADABLE_KINDS, flat, strokes_of, tilted
 from extractor.opening.expand import Drawn
@@ -18,6 +20,8 @@ from extractor.opening.splines import Stroke
 from extractor.opening.texts import plain_line, plain_paragraphs
 from extractor.sheet import Dimension, Source, Text
 
+FARTHEST = 1e9
+"""Coordinates beyond this are damage, not drawing."""
 ENTITY_FAULTS = (DXFError, ValueError, TypeError, LookupError, AttributeError, ArithmeticError, AssertionError)
 """What a damaged entity raises when it is asked for its geometry."""
 
@@ -26,7 +30,7 @@ ENTITY_FAULTS = (DXFError, ValueError, TypeError, LookupError, AttributeError, A
 class Collected:
     """All that was found on one layout; `bodies` and `broken` count kinds left out, `tilted` lines out of the plane.
 
-    `around` holds the texts of other layouts.
+    `around` holds the texts of other layouts, `damaged` the places of what is in `broken`, where they are known.
     """
 
     strokes: list[tuple[Stroke, Source]] = field(default_factory=list)
@@ -37,6 +41,7 @@ class Collected:
     tilted: int = 0
     bodies: Counter[str] = field(default_factory=Counter)
     broken: Counter[str] = field(default_factory=Counter)
+    damaged: dict[str, Point] = field(default_factory=dict)
     unreadable: Counter[str] = field(default_factory=Counter)
 
 
@@ -49,6 +54,9 @@ def collect(drawn: Iterable[Drawn]) -> Collected:
             _sort(item, kind, found)
         except ENTITY_FAULTS:
             found.broken[kind] += 1
+            place = _place(item)
+            if place is not None:
+                found.damaged.setdefault(kind, place)
     found.dimensions += leader_dimensions(found.leaders, found.texts)
     return found
 
@@ -75,6 +83,21 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
     else:
         found.tilted += tilted(item.entity, item.matrix)
         found.strokes += [(stroke, item.source) for stroke in strokes_of(item.entity, item.matrix)]
+
+
+PLACES = ("start", "center", "end", "insert", "location", "defpoint")
+"""Attributes that say where an entity lies, best first."""
+
+
+def _place(item: Drawn) -> Point | None:
+    """Where a damaged entity lies, as far as its numbers say."""
+    for name in PLACES:
+        with contextlib.suppress(*ENTITY_FAULTS):
+            if item.entity.dxf.hasattr(name):
+                x, y = flat(item.matrix.transform(Vec3(item.entity.dxf.get(name))))
+                if math.isfinite(x) and math.isfinite(y) and max(abs(x), abs(y)) <= FARTHEST:
+                    return x, y
+    return None
 
 
 def _text(item: Drawn, kind: str) -> Text:

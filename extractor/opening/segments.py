@@ -1,11 +1,13 @@
 """From strokes to the segment arrays and circles of a sheet; here the chord error is chosen and said."""
 
 import math
+from collections import Counter
 
 import numpy as np
 
-from extractor.finding import Finding, Level
-from extractor.opening.collect import Collected
+from extractor.finding import Finding, Level, Point
+from extractor.opening.collect import FARTHEST, Collected
+from extractor.opening.entities import MAKERS
 from extractor.opening.splines import Curve, Stroke, curve_pieces
 from extractor.opening.strokes import Chain, Conic, Piece, conic_pieces
 from extractor.sheet import Circle, Segments, Source
@@ -14,18 +16,16 @@ CHORD_SHARE = 2e-6
 """Chord error as a share of the drawing's diagonal: 0.001 mm on a sheet of 500 mm."""
 WIRE_SHARE = 0.1
 """Share of lines out of the plane from which a sheet is a wire model."""
-FARTHEST = 1e9
-"""Coordinates beyond this are damage, not drawing."""
 
 
 def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tuple[Finding, ...]]:
     """Segments, full circles and what there is to say about them."""
-    near, far = [], 0
+    near, far = [], Counter[str]()
     for stroke, source in collected.strokes:
         if reach(stroke) <= FARTHEST:
             near.append((stroke, source))
         else:
-            far += 1
+            far[source.kind] += 1
     error = CHORD_SHARE * diagonal([stroke for stroke, _ in near])
     build = _Build(error)
     for stroke, source in near:
@@ -121,7 +121,7 @@ def _wire_finding(tilted: int, strokes: int) -> Finding:
     )
 
 
-def _findings(collected: Collected, far: int, build: _Build) -> list[Finding]:
+def _findings(collected: Collected, far: Counter[str], build: _Build) -> list[Finding]:
     """What was left out or approximated."""
     found = []
     if build.curved:
@@ -143,13 +143,24 @@ def _findings(collected: Collected, far: int, build: _Build) -> list[Finding]:
         found.append(Finding(Level.CAUTION, "unreadable-left-out", words))
     if collected.tilted:
         found.append(_wire_finding(collected.tilted, len(collected.strokes)))
-    if collected.broken:
-        kinds = ", ".join(sorted(collected.broken))
+    found += _damaged(collected.broken + far, collected.damaged)
+    return found
+
+
+def _damaged(broken: Counter[str], places: dict[str, Point]) -> list[Finding]:
+    """A stop for drawn lines and curves that could not be read, a caution for damage to anything else."""
+    found = []
+    drawn = Counter({kind: n for kind, n in broken.items() if kind in MAKERS})
+    if drawn:
+        kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(drawn.items()))
+        at = next((places[kind] for kind in drawn if kind in places), None)
+        where = f", the first near X{at[0]:.4g} Y{at[1]:.4g}" if at else ""
+        words = f"Drawn lines are damaged in the file and can't be read ({kinds}{where}); export the drawing again."
+        found.append(Finding(Level.STOP, "entity-damaged", words, at))
+    others = broken - drawn
+    if others:
         words = (
-            f"{collected.broken.total()} damaged entities were left out ({kinds}); compare the overlay with the print."
+            f"{others.total()} damaged entities were left out ({', '.join(sorted(others))}); compare with the print."
         )
-        found.append(Finding(Level.CAUTION, "entity-damaged", words))
-    if far:
-        words = f"{far} entities with impossible coordinates were left out; compare the overlay with the print."
-        found.append(Finding(Level.CAUTION, "entity-damaged", words))
+        found.append(Finding(Level.CAUTION, "annotation-damaged", words))
     return found

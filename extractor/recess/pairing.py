@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from extractor.recess.shapes import Measured
+from extractor.recess.threads import helical
 
 STRAIGHT = ("rectangular", "relief")
 """Shapes with upright walls."""
@@ -20,7 +21,7 @@ class Paired:
     `unlike` are those of `both` that one half shows with straight walls and the other a little out of true: the
     straight ones count, and of a shape with a name and one without the former. `leaning` are those of them whose floors
     end farther apart than that: neither can count. Nor can either of two in `clashing`, which lie at one place and
-    have two shapes.
+    have two shapes, or of two in `crossing`: neither is the other's mirror image, yet they share some of the length.
     """
 
     both: tuple[Measured, ...]
@@ -28,6 +29,7 @@ class Paired:
     unlike: tuple[Measured, ...] = ()
     leaning: tuple[Measured, ...] = ()
     clashing: tuple[tuple[Measured, Measured], ...] = ()
+    crossing: tuple[tuple[Measured, Measured], ...] = ()
 
 
 def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paired:
@@ -53,7 +55,15 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paire
             both.append(straight)
             upright = straight.shape in STRAIGHT
             (leaning if upright and _feet_apart(recess, match) > near else unlike).append(straight)
-    return Paired(tuple(both), (*single, *left), tuple(unlike), tuple(leaning), tuple(clashing))
+    crossing = () if helical(single, left, near) else tuple((a, b) for a in single for b in left if _share(a, b, near))
+    crossed = [m for found in crossing for m in found]
+    alone = tuple(m for m in (*single, *left) if not any(m is c for c in crossed))
+    return Paired(tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), crossing)
+
+
+def _share(one: Measured, two: Measured, near: float) -> bool:
+    """True if two recesses take up some of the same length: a keyway has nothing across from it."""
+    return min(one.z_near, two.z_near) - max(one.z_far, two.z_far) > near
 
 
 def _feet_apart(one: Measured, two: Measured) -> float:

@@ -174,6 +174,8 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
     found += [remarks.leaning(folded, sides[0].sign, m) for m in paired.leaning]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
+    front = _extent(sides[0])[0]
+    found += [remarks.crossing(folded, sides[0].sign, front, *pair) for pair in paired.crossing]
     for s in sides:
         found += [remarks.told(folded, s.sign, at, "outline-unclear") for at in (*s.turned.blind, *s.overhangs)]
         open_at = left_open(folded, from_outside(lands(s.turned.profile, s.turned.recesses)), s.sign)

@@ -136,6 +136,21 @@ def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding
     )
 
 
+def crossing(folded: Folded, sign: int, front: float, one: Measured, two: Measured) -> Finding:
+    """A recess that the other half shows at another place or with another floor; `front` is z of the front face."""
+    spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
+    here, there = (
+        f"{front - m.z_near:.6g} to {front - m.z_far:.6g} behind the front face, {m.floor:.6g} from the axis"
+        for m in (one, two)
+    )
+    return Finding(
+        Level.STOP,
+        "halves-disagree",
+        f"One half shows the recess at {words} {here}; the other shows one {there}: draw both alike.",
+        spot,
+    )
+
+
 def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     """Like recesses that stand between one another on the two sides."""
     spot, words = _spot(folded, sign, (row[0].z_near, row[0].mouth))

@@ -21,6 +21,13 @@ FLANKS = (0.9, 1.7)
 """What both flanks of a thread take of z over its depth: 1.15 at 60 degrees (ISO 68-1), 1.04 at 55; a belt's groove of
 34 to 40 degrees has 0.6 to 0.75."""
 
+LANDLESS = 0.02
+"""Teeth with less land between them than this share of the pitch may have other flanks than a standard's."""
+
+EVEN = 0.2
+"""Then their two flanks are alike: the root lies in the middle, within half this share of the width. A hose barb's
+teeth have one steep side (common practice, no source)."""
+
 ROOT = 0.3
 """A thread's floor is narrower than this share of the pitch (ISO 68-1: a quarter of it)."""
 
@@ -71,7 +78,9 @@ def _tooth(m: Measured, pitch: float) -> bool:
     root = max(0.0, m.foot[0] - m.foot[1]) if m.level else 0.0
     if m.shape in ("rectangular", "relief") or m.inner or pitch - m.width > LAND * pitch or root > ROOT * pitch:
         return False
-    return FLANKS[0] <= (m.width - root) / m.depth <= FLANKS[1] or pitch - m.width < 0.02 * pitch
+    if FLANKS[0] <= (m.width - root) / m.depth <= FLANKS[1]:
+        return True
+    return pitch - m.width < LANDLESS * pitch and abs(m.z_near + m.z_far - sum(m.foot)) <= EVEN * m.width
 
 
 def _like(one: Measured, two: Measured, fine: float) -> bool:

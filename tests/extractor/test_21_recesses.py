@@ -229,7 +229,9 @@ def test_two_shapes_at_one_place_clash_and_one_without_a_name_gives_way():
     assert pair([round_], [vee], 0.01).clashing == ((round_, vee),)
     for one, two in ((round_, other), (other, round_)):
         assert pair([one], [two], 0.01) == Paired((round_,), (), unlike=(round_,))
-    assert len(pair([groove(-9.0)], [vee], 0.01).single) == 2
+    assert pair([groove(-9.0)], [vee], 0.01).crossing == ((groove(-9.0), vee),)
+    apart = pair([groove(-9.0)], [groove(-12.0)], 0.01)
+    assert (len(apart.single), apart.crossing) == (2, ())
 
 
 def test_the_mean_takes_the_smaller_corner_and_the_larger_chamfer():

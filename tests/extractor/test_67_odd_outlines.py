@@ -80,8 +80,38 @@ def test_halves_of_which_one_plainly_leans_are_a_stop(by, upper_is_true):
     assert "recess at X-11.5 Y17 with upright walls and the other with leaning ones; draw both alike" in finding.message
 
 
-def test_halves_quite_unlike_show_no_ring_groove():
-    reading = read(halves(RING, Turned(RING.steps, (Cut(-10.5, 3.0, 34.0),))))
+# How far the lower half's groove is off in place, in width and in its floor's radius.
+DISAGREEING = {
+    "place, just beyond the pen": (0.04, 0.0, 0.0),
+    "place": (1.0, 0.0, 0.0),
+    "place, by nearly the width": (2.9, 0.0, 0.0),
+    "width": (0.0, 0.5, 0.0),
+    "floor, just beyond the pen": (0.0, 0.0, 0.04),
+    "floor": (0.0, 0.0, 1.0),
+}
+
+
+@pytest.mark.parametrize(("place", "width", "floor"), DISAGREEING.values(), ids=DISAGREEING)
+def test_halves_that_nearly_agree_on_a_groove_stop_with_both_figures(place, width, floor):
+    other = Turned(RING.steps, (Cut(-10.0 - place, 3.0 + width, 34.0 + 2 * floor), Cut(-40.0, 3.0, 34.0)))
+    both = Turned(RING.steps, (*RING.cuts, Cut(-40.0, 3.0, 34.0)))
+    reading = read(halves(both, other))
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert (stop.code, stop.at) == ("halves-disagree", (-11.5, 17.0))
+    assert "10 to 13 behind the front face, 17 from the axis" in stop.message
+    there = f"{10 + place:g} to {13 + place + width:g} behind the front face, {17 + floor:g} from the axis"
+    assert there in stop.message
+
+
+def test_halves_apart_by_no_more_than_the_pen_are_one_groove():
+    reading = read(halves(RING, Turned(RING.steps, (Cut(-10.02, 3.0, 34.0),))))
+    assert told(reading) == []
+    ((near, far, floor),) = spans(reading)
+    assert (near, far, floor) == pytest.approx((-10.01, -13.01, 34.0))
+
+
+def test_recesses_that_share_no_length_are_notches_of_their_own():
+    reading = read(halves(RING, Turned(RING.steps, (Cut(-13.5, 3.0, 34.0),))))
     assert spans(reading) == []
     assert told(reading) == [(Level.CAUTION, "one-sided")] * 2
 
