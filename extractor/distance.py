@@ -50,3 +50,18 @@ class Distance:
             raise ValueError("deviations of a distance are the wrong way round")
         if (self.deviations is None) != (self.source == "shop"):
             raise ValueError("deviations are given by a dimension or a class, never by the shop")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Placing:
+    """Where one wall or the middle of a groove should lie, worked out from the printed distances.
+
+    `aim` is a place along u in the frame of the groove's side. `deviations` from it are None where none is given.
+    `relative`: the distance starts at another groove, not at an end of the part, so the place moves with that groove.
+    """
+
+    spot: Spot
+    aim: float
+    deviations: tuple[float, float] | None = None
+    source: Source = "shop"
+    relative: bool = False

@@ -8,11 +8,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from extractor.distance import Distance
+from extractor.distance import Distance, Placing
 from extractor.finding import Finding, Point, stopped
+from extractor.side import SIDES, Side, Where
 
 Units = Literal["mm", "in"]
-Where = Literal["outside", "inside", "face"]
 Shape = Literal["rectangular", "vee", "round", "tapered", "relief", "other"]
 Front = Literal["right", "left", "top", "bottom"]
 
@@ -75,6 +75,7 @@ class Groove:
     diameters of its outer and inner wall.
     `tolerances` holds deviations by field name, only where the drawing gives them.
     `general` names those of them that come from the sheet's general tolerances, not from a dimension.
+    `places` are the walls and middles that printed distances name, put there by `extractor.places`.
     `bevelled`: of a face groove, whether the outer and the inner rim are known to have the chamfer, at 45 degrees.
     `near_land_diameter` and `far_land_diameter` are the diameters just beside the mouth on either side.
     """
@@ -92,31 +93,57 @@ class Groove:
     far_land_diameter: float = 0.0
     tolerances: Mapping[str, Deviation] = field(default_factory=dict)
     general: frozenset[str] = frozenset()
+    places: tuple[Placing, ...] = ()
     bevelled: tuple[bool, bool] = (False, False)
 
     def __post_init__(self) -> None:
         """Refuse a groove that can't exist: no width, no depth, nonsense deviations."""
         if not self.z_near > self.z_far:
             raise ValueError(f"groove {self.id}: z_near must lie before z_far")
+        if not self.far < self.near:
+            raise ValueError(f"groove {self.id}: its walls are the wrong way round")
         if self.floor_diameter < 0 or self.mouth_diameter <= 0:
             raise ValueError(f"groove {self.id}: diameters must be positive")
-        if self.where == "inside" and self.floor_diameter <= self.mouth_diameter:
-            raise ValueError(f"groove {self.id}: the floor of an inside groove lies outside its mouth")
-        if self.where != "inside" and self.floor_diameter >= self.mouth_diameter:
-            raise ValueError(f"groove {self.id}: the floor must lie below the mouth")
+        if self.floor >= self.mouth:
+            raise ValueError(f"groove {self.id}: the floor lies below the mouth")
         for name, (lower, upper) in self.tolerances.items():
             if lower > upper:
                 raise ValueError(f"groove {self.id}: deviations of {name} are the wrong way round")
 
     @property
+    def side(self) -> Side:
+        """The side that it is cut into."""
+        return SIDES[self.where]
+
+    @property
+    def far(self) -> float:
+        """The wall of lower u in its side's frame: z, or of a face groove the inner wall's diameter."""
+        return float(getattr(self, self.side.far))
+
+    @property
+    def near(self) -> float:
+        """The wall of higher u in its side's frame: z, or of a face groove the outer wall's diameter."""
+        return float(getattr(self, self.side.near))
+
+    @property
+    def floor(self) -> float:
+        """The floor's height h in its side's frame: a diameter, negative inside, or of a face groove z."""
+        return self.side.sign * float(getattr(self, self.side.bottom))
+
+    @property
+    def mouth(self) -> float:
+        """The mouth's height h in its side's frame."""
+        return self.side.sign * float(getattr(self, self.side.land))
+
+    @property
     def width(self) -> float:
-        """Distance between the walls along the turning axis."""
-        return self.z_near - self.z_far
+        """Distance between the walls: along the turning axis, of a face groove along the radius."""
+        return (self.near - self.far) / self.side.along
 
     @property
     def depth(self) -> float:
-        """Radial depth from the mouth to the floor."""
-        return abs(self.mouth_diameter - self.floor_diameter) / 2
+        """Depth from the mouth to the floor: radial, of a face groove along the turning axis."""
+        return (self.mouth - self.floor) / self.side.up
 
 
 @dataclass(frozen=True)

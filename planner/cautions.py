@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from extractor.finding import Finding, Level
+from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
 from planner.corners import CLOSE_CORNER, SHARPER
-from planner.cuts.aims import EPS, aims_of
 from planner.cuts.chamfers import chamfered, cuttable
 from planner.cuts.clearance import highest_land
 from planner.cuts.face import FaceRow

@@ -7,8 +7,8 @@ ALLOWED it passes with a caution: general tolerances on radii are of that size (
 from collections.abc import Sequence
 
 from extractor.finding import Finding, Level
+from extractor.limits import EPS, corner_limits
 from extractor.part import Groove, Units
-from planner.cuts.aims import EPS
 from planner.cuts.form import FORMS
 from planner.fit import Fit
 from planner.words import size
@@ -23,8 +23,8 @@ def rounded(groove: Groove, fits: Sequence[Fit], units: Units) -> tuple[list[Fit
     """The fits that leave the corners nearly as round as drawn; or all of them, with a stop that can be accepted."""
     if groove.shape in FORMS:
         return list(fits), None
-    lower, _ = groove.tolerances.get("corner_radius", (0.0, 0.0))
-    least = groove.corner_radius + lower - ALLOWED[units]
+    limits = corner_limits(groove, 0.0)
+    least = limits.low if limits.given else groove.corner_radius - ALLOWED[units]
     near = [fit for fit in fits if fit.tool.corner_radius > least - EPS]
     if near or not fits:
         return near, None

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from extractor.finding import Finding, Level
+from extractor.limits import EPS, aims_of
 from planner.corners import CLOSE_CORNER, SHARPER
-from planner.cuts.aims import EPS
-from planner.cuts.face import FaceRow, floor_limits, wall_limits
+from planner.cuts.face import FaceRow
 from planner.cuts.face_strokes import bevelled, pauses, slow_part
 from planner.cuts.moves import Setting
 from planner.load import load_reasons
@@ -43,13 +43,13 @@ def _aims(row: FaceRow, setting: Setting) -> Iterator[str]:
     """Where walls and floor are aimed away from what is drawn."""
     units, tolerance = setting.part.units, setting.shop.machine.tolerance
     drawn = setting.drawn.grooves[row.grooves[0] - 1]
-    outer, inner = wall_limits(drawn, tolerance)
+    aims = aims_of(drawn, tolerance)
     aimed = [
         (f"The {name} is", limits.aim, nominal)
         for name, limits, nominal in (
-            ("outer wall", outer, drawn.mouth_diameter),
-            ("inner wall", inner, drawn.floor_diameter),
-            ("floor", floor_limits(drawn, tolerance), drawn.z_far),
+            ("outer wall", aims.near, drawn.mouth_diameter),
+            ("inner wall", aims.far, drawn.floor_diameter),
+            ("floor", aims.floor, drawn.z_far),
         )
     ]
     for what, aim, nominal in aimed:

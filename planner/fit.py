@@ -7,8 +7,8 @@ flat. The reach is measured from the highest land that the holder would meet.
 
 from dataclasses import dataclass
 
+from extractor.limits import EPS, Aims, aims_of, corner_limits
 from extractor.part import Groove, Part, Units
-from planner.cuts.aims import EPS, Aims, aims_of
 from planner.cuts.form import FORMS, makes
 from planner.cuts.side import side_of
 from planner.cuts.widen import gaps_for
@@ -47,7 +47,7 @@ class Misfit:
 
 def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     """Hold one insert against one groove."""
-    aims, side = aims_of(groove, shop.machine.tolerance), side_of(part, groove)
+    aims = aims_of(groove, shop.machine.tolerance)
     if tool.where != groove.where or tool.edge != FORMS.get(groove.shape, "square"):
         return Misfit(tool, "kind")
     if groove.shape in FORMS:
@@ -59,7 +59,7 @@ def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     if groove.where == "inside" and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
         return Misfit(tool, "bore")
     deepest = highest_beside(groove, tool, part) - 2 * tool.max_depth
-    if deepest > side.floor(aims).high + EPS:
+    if deepest > aims.floor.high + EPS:
         return Misfit(tool, "reach")
     plunges = 1 if as_wide(tool, groove, aims, shop) else 1 + gaps_for(aims.width.aim - tool.width, tool)[0]
     if plunges == 1 and not as_wide(tool, groove, aims, shop):
@@ -103,8 +103,7 @@ def greatest_corner(groove: Groove, shop: Shop) -> float:
     """
     if groove.corner_radius <= EPS:
         return shop.machine.sharp_corner
-    _, upper = groove.tolerances.get("corner_radius", (0.0, shop.machine.tolerance))
-    return groove.corner_radius + upper
+    return corner_limits(groove, shop.machine.tolerance).high
 
 
 def highest_beside(groove: Groove, tool: Tool, part: Part) -> float:

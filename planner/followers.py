@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from extractor.finding import Finding
+from extractor.limits import EPS
 from extractor.part import Groove, Part, Units
 from planner.corners import SHARPER
-from planner.cuts.aims import EPS
 from planner.cuts.contouring import follows
 from planner.cuts.side import side_of
 from planner.fit import Fit, highest_beside

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
+from extractor.limits import EPS, aims_of
 from extractor.part import Part
-from planner.cuts.aims import EPS, aims_of
 from planner.cuts.chamfers import CORNER_SHARE, cuttable
 from planner.cuts.contour import Contour
 from planner.cuts.contouring import allowance_of

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from extractor.finding import Finding, Level
+from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
-from planner.cuts.aims import EPS
 from planner.cuts.face import face_reach, faces_front
 from planner.cuts.form import FORMS, form_needed, greatest_nose
 from planner.cuts.side import side_of
@@ -38,7 +38,7 @@ def not_programmed(groove: Groove, drawn: Groove, part: Part, tolerance: float) 
 
     A recess with sloping walls comes as its core, which is then another than what is drawn.
     """
-    if min(_slot(drawn), _deep(drawn)) < LEAST_SIZE * tolerance:
+    if min(drawn.width, drawn.depth) < LEAST_SIZE * tolerance:
         return _too_small(drawn, part, tolerance)
     if groove.shape == "tapered" and groove is not drawn:
         return None
@@ -55,7 +55,7 @@ def not_programmed(groove: Groove, drawn: Groove, part: Part, tolerance: float) 
 
 def _too_small(groove: Groove, part: Part, tolerance: float) -> Finding:
     """A stop for a groove that the tolerance can't tell from none."""
-    deep, wide, units = _deep(groove), _slot(groove), part.units
+    deep, wide, units = groove.depth, groove.width, part.units
     what = f"{size(deep, units)} deep" if deep <= wide else f"{size(wide, units)} wide"
     message = (
         f"Groove {groove.id} is {what}, which a tolerance of {size(tolerance, units)} hardly tells from none; "
@@ -97,12 +97,12 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
     """What is wrong with the tools at hand, with the figures."""
     units, who = part.units, f"Groove {groove.id}"
     if why == "width":
-        wide, narrowest = size(_slot(groove), units), min(tool.width for tool in tools)
+        wide, narrowest = size(groove.width, units), min(tool.width for tool in tools)
         return f"{who} is {wide} wide and the narrowest insert is {size(narrowest, units)}"
     if why == "reach":
         best = max(tools, key=lambda tool: tool.max_depth)
         depth = _reach(groove, best, part)
-        beside = "" if depth <= _deep(groove) + EPS else ", measured from the higher land beside it,"
+        beside = "" if depth <= groove.depth + EPS else ", measured from the higher land beside it,"
         return (
             f"{who} is {size(depth, units)} deep{beside} and the insert that would fit "
             f"({best.name}, {size(best.width, units)} wide) reaches {size(best.max_depth, units)}"
@@ -131,16 +131,6 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
     return f"{who} needs a square grooving insert for {place} and the shop has none"
 
 
-def _slot(groove: Groove) -> float:
-    """The width that the insert must go into: of a face groove along the radius."""
-    return groove.depth if groove.where == "face" else groove.width
-
-
-def _deep(groove: Groove) -> float:
-    """The depth below the mouth: of a face groove along the axis."""
-    return groove.width if groove.where == "face" else groove.depth
-
-
 def _reach(groove: Groove, tool: Tool, part: Part) -> float:
     """The reach that a tool like this needs: down from the highest land that its holder meets."""
     if groove.where == "face":
@@ -155,9 +145,9 @@ def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> st
         least = size(groove.width, units)
         nose = size(greatest_nose(groove, shop.machine.tolerance), units)
         tip = f", a nose radius up to {nose} (a larger one shows)" if groove.shape == "vee" else ""
-        return f"{form_needed(groove)}, {least} wide or more{tip} and a reach of {size(_deep(groove), units)} is needed"
-    width = _slot(groove) + max(0.0, groove.tolerances.get("width", (0.0, 0.0))[1])
-    reach = min((_reach(groove, tool, part) for tool in tools if tool.where == groove.where), default=_deep(groove))
+        return f"{form_needed(groove)}, {least} wide or more{tip} and a reach of {size(groove.depth, units)} is needed"
+    width = max(groove.width, aims_of(groove, 0.0).width.high / groove.side.along)
+    reach = min((_reach(groove, tool, part) for tool in tools if tool.where == groove.where), default=groove.depth)
     corner = greatest_corner(groove, shop)
     return (
         f"an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from extractor.finding import Finding, Level
+from extractor.limits import EPS
 from extractor.part import Part
-from planner.cuts.aims import EPS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.increment import Increments

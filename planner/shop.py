@@ -7,7 +7,8 @@ means "not given": what depends on it is then not checked, or worked out with th
 from dataclasses import dataclass, field
 from typing import Literal
 
-from extractor.part import Units, Where
+from extractor.part import Units
+from extractor.side import Where
 
 Reference = Literal["near", "far"]
 Edge = Literal["square", "vee", "round"]

@@ -10,7 +10,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import cast
 
-from extractor.part import Units, Where
+from extractor.part import Units
+from extractor.side import Where
 from planner.increment import Increments
 from planner.shop import Edge, Reference, Tool
 from postproc.reading.words import ParsedProgram

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from extractor.finding import Finding, stopped
-from extractor.part import Where
+from extractor.side import Where
 
 
 class State(StrEnum):

@@ -94,7 +94,7 @@ def compare_files(drawing: Path, program: Path, settings: Settings, stock: float
     # What the user answers for as not programmed may be missing; that anything else is, is a difference.
     accepted = settings.options.accept
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
-    verdict = compare_program(part, text, shop, dialect, stock, left_out, beside)
+    verdict = compare_program(part, text, shop, dialect, stock, left_out, beside, accepted)
     verdict = replace(verdict, findings=(*stops, *verdict.findings, *_not_there(left_out, verdict)))
     return Comparison(drawing, program, part, verdict, text, shop, dialect, stock, beside)
 

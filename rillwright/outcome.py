@@ -87,7 +87,9 @@ def _write_and_verify(
     except ProgramError as error:
         return planned(findings=(*findings, _stop("dialect-cannot-say", str(error))))
     try:
-        verdict = compare_program(part, program.text, plan.shop, dialect, left_out=plan.left_out)
+        verdict = compare_program(
+            part, program.text, plan.shop, dialect, left_out=plan.left_out, accepted=settings.options.accept
+        )
         motions = interpret(parse_program(program.text), dialect, part.units).motions
     except RillwrightError as error:
         message = f"This is our fault: the program could not be read back ({error}); please report the drawing."

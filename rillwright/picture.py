@@ -7,7 +7,8 @@ enlarged, with the figure that is off.
 from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 
-from extractor.part import Groove, Part, Where
+from extractor.part import Groove, Part
+from extractor.side import Where
 from planner.increment import Increments
 from postproc.judging.overlay import Overlay
 from postproc.verdict import Match, State, Verdict

@@ -3,13 +3,14 @@
 from dataclasses import replace
 
 from extractor.finding import Finding, Level
-from extractor.part import Frame, Groove, Part, ProfilePoints, Units, Where
+from extractor.part import Frame, Groove, Part, ProfilePoints, Units
 from extractor.recess.journals import is_journal
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.levels import Recess
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
+from extractor.side import Where
 from extractor.viewing.outline import Folded
 
 

@@ -6,8 +6,8 @@ Fit and placing work out the same contour from the same aims, so what fits is wh
 from collections.abc import Sequence
 from dataclasses import replace
 
+from extractor.limits import EPS, Aims, aims_of, common_aim
 from extractor.part import Groove, Part, Units
-from planner.cuts.aims import EPS, Aims, aims_of, common_aim
 from planner.cuts.contour import Bounds, Contour, Obstacle, contour_of
 from planner.cuts.form import FORMS
 from planner.cuts.hollow import Hollow, hollow_of
@@ -40,7 +40,7 @@ def follows(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     over = tool.corner_radius if tool.edge == "square" else tool.width / 2
     swept = replace(groove, z_near=groove.z_near + over, z_far=groove.z_far - over)
     deepest = highest_beside(swept, tool, part) - 2 * tool.max_depth
-    if deepest > side.floor(aims).high + EPS:
+    if deepest > aims.floor.high + EPS:
         return Misfit(tool, "reach")
     found = _contour([groove], [aims], tool, deepest, side, shop, increments)
     if isinstance(found, Contour):

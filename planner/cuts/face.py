@@ -11,8 +11,8 @@ import math
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part, ProfilePoints
-from planner.cuts.aims import EPS, Limits
 from planner.cuts.moves import Setting
 from planner.cuts.widen import GREATEST_STEP, LEAST_LAP, gaps_for
 from planner.fit import UNKNOWN_HOLDER, Fit, Misfit, corner_off, greatest_corner
@@ -91,19 +91,10 @@ def face_reach(groove: Groove, tool: Tool, part: Part) -> float:
     return max(groove.z_near, front_plane(part.lands, max(inner, hole + 2 * EPS, 2 * EPS))) - groove.z_far
 
 
-def wall_limits(groove: Groove, tolerance: float) -> tuple[Limits, Limits]:
-    """Limits of the diameters of outer and inner wall, each aimed at the middle of what the drawing allows."""
-    found = []
-    for name in ("mouth_diameter", "floor_diameter"):
-        across, (lower, upper) = getattr(groove, name), groove.tolerances.get(name, (-tolerance, tolerance))
-        given = name in groove.tolerances
-        found.append(Limits(across + lower, across + (lower + upper) / 2, across + upper, given))
-    return found[0], found[1]
-
-
 def _slot(groove: Groove, shop: Shop) -> tuple[float, float]:
     """The radial width to be cut, and by how much an insert may differ from it to cut it in one plunge."""
-    outer, inner = wall_limits(groove, shop.machine.tolerance)
+    aims = aims_of(groove, shop.machine.tolerance)
+    outer, inner = aims.near, aims.far
     # An increment is spared for rounding.
     spare = shop.machine.tolerance / 2 - Increments.of(shop.units).length(1)
     if outer.given and inner.given:
@@ -131,7 +122,8 @@ class _Plunges(NamedTuple):
 
 def _plunges(groove: Groove, tool: Tool, shop: Shop) -> _Plunges:
     """Where the insert comes down: at either wall or off it by the allowance, and between."""
-    outer, inner = (limits.aim for limits in wall_limits(groove, shop.machine.tolerance))
+    aims = aims_of(groove, shop.machine.tolerance)
+    outer, inner = aims.near.aim, aims.far.aim
     slot, spare = _slot(groove, shop)
     low = inner + 2 * tool.width
     top, bottom = outer - 2 * tool.finish, low + 2 * tool.finish
@@ -153,24 +145,16 @@ def place_face(groove: Groove, fit: Fit, setting: Setting) -> FaceRow:
     """One face groove on the grid."""
     increments, tool, tolerance = setting.increments, fit.tool, setting.shop.machine.tolerance
     plunges = _plunges(groove, tool, setting.shop)
-    outer, inner = wall_limits(groove, tolerance)
+    aims = aims_of(groove, tolerance)
     return FaceRow(
         (groove.id,),
         tool,
         increments.count(tool.width),
         tuple(increments.count(edge) for edge in plunges.edges),
         increments.count(groove.z_near) + increments.count(setting.shop.machine.clearance),
-        increments.count(floor_limits(groove, tolerance).aim),
+        increments.count(aims.floor.aim),
         increments.count(groove.z_near),
-        (increments.count(outer.aim), increments.count(inner.aim)),
+        (increments.count(aims.near.aim), increments.count(aims.far.aim)),
         increments.count(plunges.finish),
         plunges.ribs,
     )
-
-
-def floor_limits(groove: Groove, tolerance: float) -> Limits:
-    """Limits of z at the floor; a tolerance on the depth alone is one on the floor, turned round."""
-    given = {"depth", "z_far"} & set(groove.tolerances)
-    lower, upper = groove.tolerances.get("depth", (-tolerance, tolerance))
-    lower, upper = groove.tolerances.get("z_far", (-upper, -lower))
-    return Limits(groove.z_far + lower, groove.z_far + (lower + upper) / 2, groove.z_far + upper, bool(given))

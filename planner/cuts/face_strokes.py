@@ -9,9 +9,10 @@ back over the floor. Chamfers are cut as on the outside (planner.cuts.chamfers),
 from collections.abc import Iterator
 from math import ceil
 
+from extractor.limits import is_limited
 from extractor.part import Groove
 from planner.cuts.chamfers import CORNER_SHARE
-from planner.cuts.face import FaceRow, floor_limits, front_plane
+from planner.cuts.face import FaceRow, front_plane
 from planner.cuts.moves import Setting, Spot
 from planner.cuts.paths import side_feed
 from planner.cuts.strokes import DEEP
@@ -91,7 +92,7 @@ def _plunge(row: FaceRow, edge: int, setting: Setting) -> Iterator[Step]:
 def pauses(row: FaceRow, setting: Setting, edge: int | None = None) -> tuple[Dwell, ...]:
     """The dwell at a floor whose place the drawing limits, where the tool has one; `edge` the outer edge's diameter."""
     machine, tool = setting.shop.machine, row.tool
-    if not tool.dwell or row.finish or not floor_limits(_groove(row, setting), machine.tolerance).given:
+    if not tool.dwell or row.finish or not is_limited(_groove(row, setting), "z_far"):
         return ()
     across = setting.increments.length(row.reference(row.outer_edges[0] if edge is None else edge))
     turning = spindle_speed(setting.surface_speed(tool), across, machine.max_rpm, setting.increments.units)

@@ -5,8 +5,8 @@ from math import asin, atan, atan2, cos, degrees, hypot, radians, sin, sqrt, tan
 
 from numpy import interp
 
+from extractor.limits import EPS
 from extractor.part import Groove
-from planner.cuts.aims import EPS
 from planner.cuts.side import Side
 from planner.cuts.upright import drawn
 from planner.shop import Edge, Tool

@@ -8,8 +8,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from extractor.distance import Spot
+from extractor.limits import EPS, Aims, aims_of, common_aim
 from extractor.part import Groove
-from planner.cuts.aims import EPS, Aims, aims_of, common_aim
 from planner.cuts.contour import Contour
 from planner.cuts.form import FORMS
 from planner.cuts.side import Side
@@ -126,42 +127,38 @@ def spot_of(
 ) -> tuple[Window, float]:
     """The window and the true place, rising toward the chuck, of the first plunge's far edge for a cut so wide.
 
-    `middle`: an insert of the recess's own form comes down in its middle.
-    Where the drawing limits no wall, the centre may be off by the tolerance less half of what the width is off.
+    `middle`: an insert of the recess's own form comes down in its middle, and the walls are as drawn.
+    Where the sheet names no wall, the centre may be off by the tolerance less half of what the width is off.
     """
     per, insert = increments.per_length, width / increments.per_length
-    if middle:
-        target = (groove.z_near + groove.z_far) / 2 - insert / 2
-        allowed = [groove.tolerances[name] for name in ("z_near", "z_far") if name in groove.tolerances]
-        slack = shop.machine.tolerance
-        low = target + max((lower for lower, _ in allowed), default=-slack)
-        high = target + min((upper for _, upper in allowed), default=slack)
-    elif aims.placed:
-        low, high = _walls(groove, aims, cut, insert)
-        target = (low + high) / 2
-    else:
-        centre = (groove.z_near + groove.z_far) / 2
-        slack = max(0.0, shop.machine.tolerance - abs(cut - groove.width) / 2)
-        target = centre + cut / 2 - insert
-        low, high = target - slack, target + slack
+    cut = groove.width if middle else cut
+    lead = (cut + insert) / 2 if middle else insert
+    low, target, high = _near_wall(groove, aims, cut, shop.machine.tolerance)
     # Half a count less on either side, so that no later rounding can pass the limit.
-    window = (math.ceil(-high * per + 0.5 - EPS), math.floor(-low * per - 0.5 + EPS))
-    nearest = round(-target * per)
-    return (window if window[0] <= nearest <= window[1] else (nearest, nearest)), -target * per
+    window = (math.ceil((lead - high) * per + 0.5 - EPS), math.floor((lead - low) * per - 0.5 + EPS))
+    nearest = round((lead - target) * per)
+    return (window if window[0] <= nearest <= window[1] else (nearest, nearest)), (lead - target) * per
 
 
-def _walls(groove: Groove, aims: Aims, cut: float, insert: float) -> tuple[float, float]:
-    """Least and greatest z of the first plunge's far edge that keeps the walls well within what the drawing allows."""
-    low, high = -math.inf, math.inf
-    if "z_near" in groove.tolerances:
-        low, high = aims.near.inner.low - insert, aims.near.inner.high - insert
-    if "z_far" in groove.tolerances:
-        inner = aims.far.inner
-        low, high = max(low, inner.low + cut - insert), min(high, inner.high + cut - insert)
-    return (low, high) if low <= high else ((low + high) / 2, (low + high) / 2)
+def _near_wall(groove: Groove, aims: Aims, cut: float, tolerance: float) -> tuple[float, float, float]:
+    """Where the near wall of a cut so wide may lie and should: least, aim, greatest.
+
+    A place with deviations comes before one that the sheet only names.
+    """
+    if not aims.spots:
+        slack = max(0.0, tolerance - abs(cut - groove.width) / 2)
+        aim = (groove.near + groove.far + cut) / 2
+        return aim - slack, aim, aim + slack
+    ahead: dict[Spot, float] = {"near": 0.0, "centre": cut / 2, "far": cut}
+    spots = {spot: one for spot, one in aims.spots.items() if one.given or not aims.limited}
+    moved = [one.moved(ahead[spot]) for spot, one in spots.items()]
+    low, high = max(one.inner.low for one in moved), min(one.inner.high for one in moved)
+    if low > high:
+        low = high = (low + high) / 2
+    return low, min(max(sum(one.aim for one in moved) / len(moved), low), high), high
 
 
 def common_floor(aims: Sequence[Aims], deepest: float, side: Side, increments: Increments) -> int:
     """The floor's diameter count for all: the mean aim, kept within every groove's limits and the tool's reach."""
-    heights = [side.floor(one) for one in aims]
+    heights = [one.floor for one in aims]
     return side.sign * common_count(heights, max(common_aim(heights), deepest), increments)

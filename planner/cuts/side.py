@@ -7,8 +7,8 @@ land is high, the floor is low, and a shoulder is a higher land. `up` turns a di
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 
+from extractor.limits import EPS
 from extractor.part import Groove, Part, ProfilePoints
-from planner.cuts.aims import EPS, Aims, Limits
 from planner.cuts.clearance import highest_land
 
 
@@ -37,12 +37,6 @@ class Side:
     def _deep(self) -> float:
         """A radius beyond all of the side."""
         return max((abs(radius) for _, radius in self.lands), default=0.0)
-
-    def floor(self, aims: Aims) -> Limits:
-        """The floor's limits as heights."""
-        if self.sign > 0:
-            return aims.floor
-        return Limits(-aims.floor.high, -aims.floor.aim, -aims.floor.low, aims.floor.given)
 
 
 def stretch_of(line: ProfilePoints, z_low: float, z_high: float) -> ProfilePoints:

@@ -8,6 +8,7 @@ down the far wall and a little back over the floor; so the floor is cut sideways
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from extractor.limits import is_limited
 from planner.cuts.chamfers import chamfer_steps
 from planner.cuts.moves import Setting
 from planner.cuts.paths import path_steps, side_feed
@@ -151,7 +152,7 @@ def pauses(placed: Placed, setting: Setting) -> tuple[Dwell, ...]:
     """The dwell at a floor whose tolerance the drawing gives, where the tool has one."""
     tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
     grooves = [groove for groove in setting.part.grooves if groove.id in numbers]
-    toleranced = any({"floor_diameter", "depth"} & set(groove.tolerances) for groove in grooves)
+    toleranced = any(is_limited(groove, groove.side.bottom) for groove in grooves)
     if not tool.dwell or not toleranced or placed.layout.finish:
         return ()
     across, limit = increments.length(placed.floor_x), setting.shop.machine.max_rpm

@@ -11,15 +11,16 @@ from dataclasses import replace
 from itertools import pairwise
 from math import atan, cos, sin, sqrt
 
+from extractor.limits import EPS, without_deviations
 from extractor.part import Groove, Part
-from planner.cuts.aims import EPS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.side import Side, side_of
 from planner.shop import SIDE_SHARE, Shop, Tool
 from planner.steps import Cut, Rapid, Step
 
-KEPT = ("floor_diameter", "depth", "corner_radius")
+WALLS = ("width", "z_near", "z_far")
+"""What is said of a groove's mouth and doesn't hold for its core."""
 
 
 def cored(part: Part, shop: Shop) -> Part:
@@ -42,8 +43,7 @@ def core_of(groove: Groove, side: Side, shop: Shop) -> Groove | None:
         return None
     if not _as_drawn(groove, side, near, far, tolerance):
         return None
-    kept = {name: limits for name, limits in groove.tolerances.items() if name in KEPT}
-    return replace(groove, z_near=near, z_far=far, tolerances=kept)
+    return replace(without_deviations(groove, WALLS), z_near=near, z_far=far, places=())
 
 
 def _foot(groove: Groove, side: Side, edge: float, tolerance: float) -> float | None:

@@ -9,7 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.cuts.aims import EPS, Limits, common_aim
+from extractor.limits import EPS, Limits, common_aim
 from planner.increment import Increments
 from planner.shop import Tool
 

@@ -5,7 +5,8 @@ retaining rings and fractions (common practice, no source). Reach: about 3 to 7 
 Stations are the place in this list: no turret is set up so, and the plan says so.
 """
 
-from extractor.part import Units, Where
+from extractor.part import Units
+from extractor.side import Where
 from planner.shop import Edge, Tool
 
 # (CW, RE, CDX, feed per revolution, peck), in the units of the list.

@@ -7,7 +7,8 @@ Only cuts that reach the final sharp profile are made again; a peck above the fl
 
 from collections.abc import Iterable
 
-from extractor.part import Part, Where
+from extractor.part import Part
+from extractor.side import Where
 from postproc.cutting.insert import insert_of
 from postproc.cutting.metal import CutProfile, Metal
 from postproc.cutting.stock import Bench, part_pieces, swept

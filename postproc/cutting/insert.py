@@ -16,7 +16,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import acos, ceil, cos, pi, radians, sin, tan
 
-from extractor.part import Where
+from extractor.side import Where
 from planner.increment import Increments
 from planner.shop import Tool
 

@@ -8,7 +8,8 @@ The sharp insert (no corner radius) is exact to the increment; `rounded_profile`
 from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 
-from extractor.part import Groove, Part, ProfilePoints, Where
+from extractor.part import Groove, Part, ProfilePoints
+from extractor.side import Where
 from planner.increment import Increments
 from planner.shop import Tool
 from postproc.cutting.insert import Insert, Piece, insert_of

@@ -4,7 +4,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from extractor.part import Part, Where
+from extractor.part import Part
+from extractor.side import Where
 from planner.shop import Tool
 from postproc.cutting.metal import UNCUT, CutProfile
 from postproc.cutting.stock import cut_profile

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from extractor.finding import Finding, Level
+from planner.corners import SHARPER
 from planner.fit import greatest_corner
 from planner.shop import Shop, Tool
 from postproc.judging.overlay import Overlay, Stretch
@@ -82,12 +83,15 @@ def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool)
 def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[Remark]:
     """A corner left sharper than drawn, which is what the drawing wants only if its radius is a greatest one."""
     drawn = target.groove.corner_radius
-    lower, _ = target.groove.tolerances.get("corner_radius", (-shop.machine.tolerance, 0.0))
-    if drawn > 0 and largest.corner_radius < drawn + lower - target.slack:
-        sharper = (
-            f"{largest.name} leaves a corner radius of {largest.corner_radius:g}, sharper than the {drawn:g} drawn."
-        )
-        yield Remark(Level.NOTE, "corner-sharper", sharper)
+    limits = target.aims.corner
+    low = limits.low if limits.given else drawn - shop.machine.tolerance
+    if drawn <= 0 or largest.corner_radius >= low - target.slack:
+        return
+    leaves = f"{largest.name} leaves a corner radius of {largest.corner_radius:g}"
+    if limits.given:
+        yield Remark(Level.STOP, SHARPER, f"{leaves}, and the drawing allows none below {low:g}.")
+    else:
+        yield Remark(Level.NOTE, "corner-sharper", f"{leaves}, sharper than the {drawn:g} drawn.")
 
 
 def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[Remark]:

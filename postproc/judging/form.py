@@ -9,11 +9,12 @@ from dataclasses import replace
 import numpy as np
 
 from extractor.finding import Finding, Level
+from extractor.limits import corner_limits, is_limited
 from planner.cuts.curves import filleted
 from postproc.judging.line import CHORD, DrawnLine
 from postproc.judging.measure import Measured, state_of
 from postproc.judging.overlay import Overlay, Stretch
-from postproc.judging.target import Band, Target
+from postproc.judging.target import Target
 from postproc.verdict import State
 
 
@@ -32,7 +33,7 @@ def measure_form(
     u0, u1 = target.u0 + found[0] - mouth[0], target.u1 + found[1] - mouth[1]
     floor = target.floor + cut.range(window)[0] - round(line.range(*mouth)[0])
     difference = target.differences(u0, u1, floor)
-    state = state_of(_by_walls(target), difference)
+    state = state_of(_by_walls(target), u0, u1, floor)
     if state is not State.MATCHES:
         return Measured(u0, u1, floor, state, difference)
     aimed = _as_tolerated(target, line, (u0, u1), floor)
@@ -47,11 +48,11 @@ def measure_corners(target: Target, cut: Overlay, measured: Measured, drop: int)
 
     They are looked at between the walls and over the floor as cut, because those have tolerances of their own.
     """
-    lower, upper = target.groove.tolerances.get("corner_radius", (0.0, 0.0))
-    count, radius = target.increments.count, target.groove.corner_radius
-    least = corner_line(measured, target.mouth, count(max(0.0, radius + lower)))
-    most = corner_line(measured, target.mouth, count(radius + upper))
-    wide = count(radius + upper) + drop
+    count, limits = target.increments.count, corner_limits(target.groove, 0.0)
+    low = limits.low if limits.given else limits.aim
+    least = corner_line(measured, target.mouth, count(low))
+    most = corner_line(measured, target.mouth, count(limits.high))
+    wide = count(limits.high) + drop
     inner = [(measured.u0 + 1, measured.u0 + wide), (measured.u1 - wide, measured.u1 - 1)]
     found = [off for window in inner if (off := _off(cut, (least, most), window, drop))]
     if not found:
@@ -69,10 +70,10 @@ def corner_line(measured: Measured, mouth: int, radius: int) -> DrawnLine:
 
 def _as_tolerated(target: Target, line: DrawnLine, walls: Stretch, floor: int) -> DrawnLine:
     """The drawn line with what the drawing itself gives a tolerance put where it was cut."""
-    given = set(target.groove.tolerances)
-    loose = bool({"width", "z_near", "z_far"} & given)
+    groove = target.groove
+    loose = target.aims.limited or target.aims.width.given
     moved = (float(walls[0] - target.u0), float(walls[1] - target.u1)) if loose else (0.0, 0.0)
-    deeper = float(floor - target.floor) if {"floor_diameter", "depth"} & given else 0.0
+    deeper = float(floor - target.floor) if is_limited(groove, groove.side.bottom) else 0.0
     return line.moved(moved, deeper, float(target.mouth)) if loose or deeper else line
 
 
@@ -81,9 +82,11 @@ def _by_walls(target: Target) -> Target:
 
     Where walls slope, a hair of depth or of nose radius moves both of them apart; each may be off by the tolerance.
     """
-    if "width" in target.groove.tolerances:
+    width = target.aims.width
+    if width.given:
         return target
-    return replace(target, width=Band(-2 * target.loose, 2 * target.loose))
+    wide = replace(width, low=width.aim - 2 * target.loose, high=width.aim + 2 * target.loose)
+    return replace(target, aims=replace(target.aims, width=wide))
 
 
 def _mouth(profile: Overlay, window: Stretch, drop: int) -> Stretch | None:

@@ -3,8 +3,10 @@
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
-from extractor.finding import Finding, Level
-from extractor.part import Part, Where
+from extractor.finding import Finding, Level, accept
+from extractor.part import Part
+from extractor.side import Where
+from planner.corners import SHARPER
 from planner.increment import Increments
 from planner.shop import Shop, Tool
 from postproc.cutting.metal import Metal
@@ -15,6 +17,7 @@ from postproc.inserts import shop_for
 from postproc.judging.datum import check_datum
 from postproc.judging.overlay import Overlay
 from postproc.judging.side import Side
+from postproc.judging.spacing import spaced
 from postproc.judging.unsafe_cutting import check_cutting
 from postproc.judging.unsafe_cycles import check_span
 from postproc.judging.watch import Watch
@@ -29,11 +32,19 @@ from postproc.verdict import Match, State, Verdict
 SIDES: tuple[Where, ...] = ("outside", "inside", "face")
 
 
-def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out: Collection[int] = ()) -> Verdict:
+def judge(
+    part: Part,
+    run: Run,
+    shop: Shop,
+    stock: float | None = None,
+    left_out: Collection[int] = (),
+    accepted: Collection[str] = (),
+) -> Verdict:
     """Hold what a program does against the drawing: cut it, match the grooves, name what is unsafe.
 
     `stock` is the diameter of the bar where the outside isn't turned yet. `left_out` are numbers of grooves that the
-    user answers for: that they are not cut counts for nothing. Deterministic; takes and gives values only.
+    user answers for: that they are not cut counts for nothing. `accepted` holds codes of stops that the user answers
+    for. Deterministic; takes and gives values only.
     """
     increments = Increments.of(part.units)
     run = in_increments(run, increments)
@@ -43,7 +54,8 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out
     check_datum(run.motions, bench, notebook)
     check_cutting(run.motions, cutting, bench, shop, notebook)
     sides = [Side(part, bench, run.motions, where, shop, stock) for where in SIDES]
-    matches = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
+    found = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
+    matches, apart = spaced(part, found, increments, shop.machine.tolerance)
     matches = [m for m in matches if m.state is not State.MISSING or m.drawing not in left_out]
     right = all(match.state is State.MATCHES for match in matches)
     _spans(run.cycles, bench, matches, notebook)
@@ -52,7 +64,8 @@ def judge(part: Part, run: Run, shop: Shop, stock: float | None = None, left_out
         # All else is what comes of numbers read in the wrong units: it would only lead astray.
         told = [finding for finding in notebook.findings if finding.code == "units-differ"]
         return Verdict((), (*run.findings, *told))
-    return Verdict(tuple(matches), _findings(run, notebook, sides, matches))
+    findings = (*_findings(run, notebook, sides, matches), *apart)
+    return Verdict(tuple(matches), accept(findings, {SHARPER} & set(accepted)))
 
 
 def compare_program(
@@ -63,13 +76,14 @@ def compare_program(
     stock: float | None = None,
     left_out: Collection[int] = (),
     beside: Sequence[Tool] = (),
+    accepted: Collection[str] = (),
 ) -> Verdict:
     """Read a program, run it as the control would, and hold it against the drawing.
 
     Without a dialect the program's own words tell it, else the shop's machine. Blocks with / are run; where leaving
-    them out cuts something else, a caution says so. `left_out` as in `judge`. Where no shop file gives the
-    inserts, the program's heading does, then `beside` (in drawing units); where nothing does, it isn't judged. Raises
-    ProgramError if the text can't be read at all.
+    them out cuts something else, a caution says so. `left_out` and `accepted` as in `judge`. Where no shop file gives
+    the inserts, the program's heading does, then `beside` (in drawing units); where nothing does, it isn't judged.
+    Raises ProgramError if the text can't be read at all.
     """
     parsed = parse_program(text)
     spoken = dialect or guess_dialect(parsed) or find_dialect(shop.machine.dialect)
@@ -77,11 +91,11 @@ def compare_program(
     shop, known = shop_for(parsed, run, shop, beside)
     if known.unknown:
         return Verdict((), _by_line((*run.findings, *known.unknown)))
-    verdict = judge(part, run, shop, stock, left_out)
+    verdict = judge(part, run, shop, stock, left_out, accepted)
     verdict = replace(verdict, findings=_by_line((*verdict.findings, *known.findings)))
     if not any(block.skip for block in parsed.blocks):
         return verdict
-    other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock, left_out)
+    other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock, left_out, accepted)
     if other.agree == verdict.agree and other.matches == verdict.matches:
         return verdict
     line = next(block.line for block in parsed.blocks if block.skip)

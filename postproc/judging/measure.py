@@ -12,7 +12,7 @@ from extractor.finding import Finding, Level
 from postproc.judging.broken_edge import Mouth, broken_remark, chamfered_remark, find_mouth
 from postproc.judging.edges import Remark
 from postproc.judging.overlay import Overlay, Stretch
-from postproc.judging.target import FIELDS, Target
+from postproc.judging.target import Target
 from postproc.verdict import State
 
 
@@ -41,10 +41,10 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     corner = max(corner, target.corner)
     upright = inner if mouth and not mouth.small else (u0, u1)
     low, high = _floor(rounded, upright, corner)
-    floor = max((low, high), key=lambda height: _beyond(target, u0, u1, height))
+    floor = max((low, high), key=lambda height: _beyond(target, height))
     difference = target.differences(u0, u1, floor)
     findings = _uneven(target, rounded, upright, (low, high), drop, corner)
-    state = state_of(target, difference)
+    state = state_of(target, u0, u1, floor)
     return Measured(
         u0, u1, floor, state, difference, () if state is State.MATCHES else findings, _remarks(target, mouth, state)
     )
@@ -94,35 +94,41 @@ def _floor(cut: Overlay, walls: Stretch, corner: int) -> Stretch:
     return low, max(low, cut.range(inner)[1]) if inner[0] < inner[1] else low
 
 
-def _beyond(target: Target, u0: int, u1: int, floor: int) -> float:
-    """How far a floor lies outside its band; negative inside."""
-    deep = FIELDS[target.groove.where][2]
-    difference = target.differences(u0, u1, floor)[deep]
-    return max(difference - target.depth.high, target.depth.low - difference)
+def _beyond(target: Target, floor: int) -> float:
+    """How far a floor lies outside its limits; negative inside."""
+    height, allowed = target.increments.length(floor), target.aims.floor
+    return max(height - allowed.high, allowed.low - height)
 
 
-def state_of(target: Target, difference: dict[str, float]) -> State:
-    """The first of position, width and depth that is off."""
-    lower, upper, deep = FIELDS[target.groove.where]
-    at_u0, at_u1 = difference[lower], difference[upper]
-    if not _placed(target, at_u0, at_u1):
+def state_of(target: Target, u0: int, u1: int, floor: int) -> State:
+    """The first of position, width and depth that is off, of a cut measured in increments."""
+    length, aims, slack = target.increments.length, target.aims, target.slack
+    near, far = length(u1), length(u0)
+    wide = aims.width.holds(near - far, slack)
+    if not _placed(target, near, far, wide):
         return State.POSITION
-    if not target.width.holds(at_u1 - at_u0, target.slack):
+    if not wide:
         return State.WIDTH
-    return State.MATCHES if target.depth.holds(difference[deep], target.slack) else State.DEPTH
+    return State.MATCHES if aims.floor.holds(length(floor), slack) else State.DEPTH
 
 
-def _placed(target: Target, at_u0: float, at_u1: float) -> bool:
+def _placed(target: Target, near: float, far: float, wide: bool) -> bool:
     """True if the groove lies where it should.
 
-    Where the drawing limits a wall's place, that wall must hold it. Where it doesn't, a groove is out of place if both
-    walls are off to one side by more than the shop's tolerance; a single wall that is off is a wrong width.
+    Where the drawing limits a place, it must be kept. Where the sheet only names one, the shop's tolerance holds there,
+    and a groove of the wrong width is told as such. Where it names none, a groove is out of place if both walls are off
+    to one side by more than that; a single wall that is off is a wrong width. A place that hangs on another groove's
+    is judged with that (`postproc.judging.spacing`).
     """
-    given = [(target.at_u0, at_u0), (target.at_u1, at_u1)]
-    limited = [(band, difference) for band, difference in given if band is not None]
-    if limited:
-        return all(band.holds(difference, target.slack) for band, difference in limited)
-    shift = sorted((at_u0, 0.0, at_u1))[1]
+    at = {"near": near, "far": far, "centre": (near + far) / 2}
+    own = target.aims.fixed
+    if not all(one.holds(at[spot], target.slack) for spot, one in own.items() if one.given):
+        return False
+    if own:
+        return not wide or all(one.holds(at[spot], target.slack) for spot, one in own.items())
+    if target.aims.spots:
+        return True
+    shift = sorted((far - target.groove.far, 0.0, near - target.groove.near))[1]
     return abs(shift) <= target.loose + target.slack
 
 
@@ -138,7 +144,7 @@ def _uneven(
     down = cut.below(level, inner)
     ridge = _standing(down, inner)
     length = target.increments.length
-    axis, over = ("X", "") if target.groove.where == "face" else ("Z", " on the diameter")
+    axis, over = target.groove.side.axis, " on the diameter" if target.groove.side.axial else ""
     place = f"between {axis}{length(ridge[1]):g} and {axis}{length(ridge[0]):g}"
     rib = inner[0] < ridge[0] and ridge[1] < inner[1]
     what = "a rib stands" if rib else "the floor has a step that stands"

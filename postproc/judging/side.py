@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from extractor.finding import Finding, Level
-from extractor.part import Groove, Part, Where
+from extractor.part import Groove, Part
+from extractor.side import Where
 from planner.cuts.side import side_of
 from planner.cuts.upright import is_square
 from planner.fit import greatest_corner

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.parts import part_of
 
+from extractor.limits import Limits, aims_of, common_aim
 from extractor.part import Groove
-from planner.cuts.aims import Limits, aims_of, common_aim
 from planner.cuts.clearance import highest_land
 from planner.cuts.side import side_of
 from planner.cuts.upright import is_square
@@ -21,6 +21,10 @@ GROOVE = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0)
 
 def with_limits(**tolerances):
     return replace(GROOVE, tolerances=tolerances)
+
+
+def limits(low, aim, high, source="dimension"):
+    return Limits(low=low, aim=aim, high=high, source=source)
 
 
 class TestIncrements:
@@ -44,8 +48,8 @@ class TestAims:
     def test_nominal_where_nothing_is_given(self):
         aims = aims_of(GROOVE, 0.02)
         assert (aims.near.aim, aims.far.aim, aims.floor.aim) == (-10.0, -13.0, 34.0)
-        assert aims.width == Limits(2.98, 3.0, 3.02, False)
-        assert not aims.placed
+        assert aims.width == Limits(low=2.98, aim=3.0, high=3.02, source="shop")
+        assert not aims.limited
 
     def test_the_middle_where_limits_are_given(self):
         aims = aims_of(with_limits(width=(0.0, 0.14), floor_diameter=(-0.2, 0.0)), 0.02)
@@ -55,7 +59,7 @@ class TestAims:
 
     def test_a_wall_with_limits_carries_the_width(self):
         aims = aims_of(with_limits(z_near=(0.0, 0.2), width=(0.0, 0.1)), 0.02)
-        assert aims.placed
+        assert aims.limited
         assert (aims.near.aim, aims.far.aim) == (pytest.approx(-9.9), pytest.approx(-12.95))
         aims = aims_of(with_limits(z_far=(-0.2, 0.0)), 0.02)
         assert (aims.near.aim, aims.far.aim) == (pytest.approx(-10.1), pytest.approx(-13.1))
@@ -85,14 +89,17 @@ class TestAims:
         vee = replace(with_limits(floor_diameter=(-0.2, 0.0)), shape="vee")
         assert aims_of(vee, 0.02).floor.aim == 34.0
 
-    def test_a_common_aim_is_nominal_where_one_has_no_limits(self):
-        given_, free = Limits(1.0, 2.0, 3.0), Limits(0.9, 1.0, 1.1, False)
-        assert common_aim([given_, free]) == 1.0
-        assert common_aim([given_, Limits(1.0, 3.0, 5.0)]) == 2.5
+    def test_a_common_aim_is_the_middle_of_what_all_allow(self):
+        given_, free = limits(1.0, 2.0, 3.0), limits(0.9, 1.0, 1.1, "shop")
+        assert common_aim([given_, free]) == pytest.approx(1.05)
+        assert common_aim([given_, limits(1.0, 3.0, 5.0)]) == 2.0
+
+    def test_a_common_aim_of_what_has_nothing_in_common_is_the_mean(self):
+        assert common_aim([limits(1.0, 2.0, 3.0), limits(4.0, 5.0, 6.0)]) == 3.5
 
     @given(st.floats(-1, 0), st.floats(0.001, 1))
     def test_the_inner_limits_keep_a_fifth_of_the_band_free(self, low, band):
-        limits = Limits(low, low + band / 2, low + band)
+        limits = Limits(low=low, aim=low + band / 2, high=low + band)
         assert limits.inner.low == pytest.approx(low + 0.2 * band)
         assert limits.inner.high == pytest.approx(low + 0.8 * band)
         assert limits.holds(limits.inner.low)

@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.parts import part_of, row
 
+from extractor.limits import Limits
 from extractor.part import Groove
 from planner import default_shop, parse_shop
 from planner.choose import choose
-from planner.cuts.aims import Limits
 from planner.cuts.place import place, same_limits
 from planner.cuts.side import side_of
 from planner.cuts.widen import common_count, gaps_for, layout
@@ -96,7 +96,7 @@ class TestGaps:
 
 class TestLayout:
     def limits(self, width, slack=0.02):
-        return [Limits(width - slack, width, width + slack, False)]
+        return [Limits(low=width - slack, aim=width, high=width + slack, source="shop")]
 
     @given(st.integers(3030, 30_000), st.sampled_from([0.0, 0.05, 0.1, 0.3]))
     def test_both_walls_are_met(self, width, finish):
@@ -118,14 +118,16 @@ class TestLayout:
         assert (plunges.gap > 0) == (len(set(gaps)) == 1)
 
     def test_the_width_stays_within_its_limits(self):
-        tight = [Limits(8.0, 8.001, 8.002)]
+        tight = [Limits(low=8.0, aim=8.001, high=8.002)]
         for width in (2.0, 2.3, 2.7):
             assert 8000 <= layout(tight, insert(width), MM).span + round(width * 1000) <= 8002
 
     def test_a_common_count_keeps_off_the_limits(self):
-        assert common_count([Limits(1.0, 1.05, 1.1), Limits(0.9, 1.0, 1.02)], 1.05, MM) == 1019
-        assert common_count([Limits(1.0, 1.0, 1.0)], 1.0, MM) == 1000
-        assert common_count([Limits(1.0, 1.1, 1.2), Limits(2.0, 2.1, 2.2)], 1.1, MM) == 1100
+        assert (
+            common_count([Limits(low=1.0, aim=1.05, high=1.1), Limits(low=0.9, aim=1.0, high=1.02)], 1.05, MM) == 1019
+        )
+        assert common_count([Limits(low=1.0, aim=1.0, high=1.0)], 1.0, MM) == 1000
+        assert common_count([Limits(low=1.0, aim=1.1, high=1.2), Limits(low=2.0, aim=2.1, high=2.2)], 1.1, MM) == 1100
 
 
 class TestChoose:
