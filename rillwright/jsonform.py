@@ -8,7 +8,9 @@ import json
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from extractor.distance import Distance
 from extractor.finding import Finding
+from extractor.limits import deviations
 from extractor.part import Groove, Reading
 from planner.plan import GrooveSet, Plan
 from postproc.verdict import CutGroove, Match, Verdict
@@ -68,8 +70,19 @@ def groove_json(groove: Groove) -> Json:
         "depth": number(groove.depth),
         "corner_radius": number(groove.corner_radius),
         "edge_chamfer": number(groove.edge_chamfer),
-        "tolerances": {name: [number(v) for v in pair] for name, pair in groove.tolerances.items()},
+        "tolerances": {name: [number(v) for v in pair] for name, pair in deviations(groove).items()},
     } | ({"general_tolerances": sorted(groove.general)} if groove.general else {})
+
+
+def distance_json(one: Distance) -> Json:
+    """One printed distance between places of grooves and ends; groove 0 is the part itself."""
+    return {
+        "from": {"groove": one.start.groove, "spot": one.start.spot},
+        "to": {"groove": one.end.groove, "spot": one.end.spot},
+        "nominal": number(one.nominal),
+        "deviations": None if one.deviations is None else [number(v) for v in one.deviations],
+        "source": one.source,
+    }
 
 
 def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
@@ -84,7 +97,7 @@ def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
         "grooves": [groove_json(groove) for groove in part.grooves] if part else [],
         "sets": [{"grooves": list(one.grooves), "count": one.count, "pitch": number(one.pitch)} for one in sets],
         "findings": findings_json(reading.findings),
-    }
+    } | ({"distances": [distance_json(one) for one in part.distances]} if part and part.distances else {})
 
 
 def plan_json(plan: Plan) -> Json:

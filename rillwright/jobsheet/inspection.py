@@ -6,12 +6,19 @@ tolerance is used and named as such. A place is the distance from the front face
 
 import csv
 import io
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
+from extractor.distance import Distance, Source, Spot
+from extractor.limits import Aims, Limits, aims_of, deviations, is_limited
+from extractor.part import Groove, Part
+from extractor.places import apart, end_of
+from rillwright.jobsheet.stated import stated_part
 from rillwright.jobsheet.text import decimals, length_text, signed_text
 
+DIGITS = 9
+"""Decimals of a deviation: more are dust of subtracting."""
 BLADE = {"mm": 0.8, "in": 0.032}
 """Usual thickness of a micrometer's blade anvil; a narrower groove needs another way."""
 
@@ -60,125 +67,187 @@ class Check:
 
 def checks_of(record: Mapping[str, Any]) -> list[Check]:
     """Every characteristic of every groove, in the order in which they are met from the front face."""
-    part = record.get("part") or {}
-    machine = (record.get("setup") or {}).get("machine") or {}
-    units = part.get("units") or ""
+    stated = record.get("part") or {}
+    part, tolerance = stated_part(stated), ((record.get("setup") or {}).get("machine") or {}).get("tolerance")
     matches = (record.get("verification") or {}).get("grooves") or []
     cut = {m.get("drawing"): m.get("program") or {} for m in matches}
-    return [
-        c
-        for g in part.get("grooves") or []
-        for c in _checks(g, units, machine.get("tolerance"), _aims(g, cut.get(g["id"]) or {}))
-    ]
+    sought = _Sought(part, tolerance, stated.get("units") or "", cut) if part else None
+    return [check for groove in part.grooves for check in sought.checks(groove)] if part and sought else []
 
 
-def _aims(groove: Mapping[str, Any], cut: Mapping[str, Any]) -> dict[str, float]:
-    """What the program was found to cut, by the names that the characteristics have."""
-    if not cut:
-        return {}
-    near, far, floor = cut["z_near"], cut["z_far"], cut["floor_diameter"]
-    found = {"floor_diameter": floor}
-    if groove["where"] == "face":
-        found["depth"] = near - far
-        return found | ({"mouth_diameter": cut["mouth_diameter"]} if "mouth_diameter" in cut else {})
-    return found | {
-        "width": near - far,
-        "z_near": -near,
-        "z_far": -far,
-        "depth": abs(groove["mouth_diameter"] - floor) / 2,
-    }
+@dataclass(frozen=True)
+class _Sought:
+    """What is measured of a part's grooves: the shop's `tolerance` where the drawing gives none, what was `cut`."""
+
+    part: Part
+    tolerance: float | None
+    units: str
+    cut: Mapping[int | None, Mapping[str, Any]]
+
+    def checks(self, groove: Groove) -> Iterator[Check]:
+        """Width, floor, places, and radius or chamfer where there is one."""
+        aims, side = aims_of(groove, self.tolerance or 0.0), groove.side
+        walls = (self._walls if side.axial else self._face)(groove, aims)
+        floor = self._floor(groove, aims)
+        yield from (*walls, floor) if side.axial else (floor, *walls)
+        if side.axial and is_limited(groove, "depth"):
+            lower, upper = deviations(groove)["depth"]
+            low, high = groove.depth + lower, groove.depth + upper
+            yield self._row(groove, "depth", "depth", groove.depth, Limits(low=low, aim=groove.depth, high=high))
+        yield from self._places(groove, aims)
+        if groove.corner_radius:
+            limits = aims.corner if aims.corner.given else None
+            yield self._row(groove, "corner_radius", "corner radius", groove.corner_radius, limits)
+        if groove.edge_chamfer:
+            yield self._row(groove, "edge_chamfer", "edge chamfer", groove.edge_chamfer, None)
+
+    def _walls(self, groove: Groove, aims: Aims) -> Iterator[Check]:
+        """The width of a groove along the axis."""
+        yield self._row(groove, "width", "width", groove.width, _scaled(aims.width, groove.side.along))
+
+    def _face(self, groove: Groove, aims: Aims) -> Iterator[Check]:
+        """Both walls of a face groove, and its width where the drawing limits that."""
+        yield self._row(groove, "floor_diameter", "inner wall ⌀", groove.far, aims.far)
+        yield self._row(groove, "mouth_diameter", "outer wall ⌀", groove.near, aims.near)
+        if is_limited(groove, "width"):
+            yield self._row(groove, "width", "width", groove.width, _scaled(aims.width, groove.side.along))
+
+    def _floor(self, groove: Groove, aims: Aims) -> Check:
+        """The floor's diameter; of a face groove the depth from the face."""
+        floor = aims.floor
+        if not groove.side.axial:
+            down = replace(
+                floor, low=groove.mouth - floor.high, aim=groove.mouth - floor.aim, high=groove.mouth - floor.low
+            )
+            return self._row(groove, "depth", "depth from the face", groove.depth, down)
+        if groove.side.hollow:
+            floor = replace(floor, low=-floor.high, aim=-floor.aim, high=-floor.low)
+        return self._row(groove, "floor_diameter", "floor ⌀", groove.floor_diameter, floor)
+
+    def _places(self, groove: Groove, aims: Aims) -> Iterator[Check]:
+        """The distances that the sheet prints to this groove; the front wall's place where it prints none."""
+        printed = [one for one in self.part.distances if groove.id == max(one.start.groove, one.end.groove)]
+        for one in printed:
+            lower, upper = one.deviations or (-(self.tolerance or 0.0), self.tolerance or 0.0)
+            low, high = one.nominal + lower, one.nominal + upper
+            limits = Limits(low=low, aim=one.nominal, high=high, source=one.source)
+            yield self._row(groove, "place", _words(one), one.nominal, limits, _measured(one, self.part, self.cut))
+        if not groove.side.axial:
+            return
+        for spot, what in (("near", "front wall, from Z0"), ("far", "chuck wall, from Z0")):
+            field = getattr(groove.side, spot)
+            told = any(p.groove == groove.id and p.spot == spot for one in printed for p in (one.start, one.end))
+            always = spot == "near" and not printed
+            if not told and (always or is_limited(groove, field)):
+                wall = _reach(groove, aims) if spot == "near" else aims.far
+                away = replace(wall, low=-wall.high, aim=-wall.aim, high=-wall.low)
+                yield self._row(groove, field, what, -float(getattr(groove, field)), away)
+
+    def _row(
+        self, groove: Groove, key: str, what: str, nominal: float, limits: Limits | None, aim: float | None = None
+    ) -> Check:
+        """One row; limits that only the shop could give are left open where it gives none."""
+        if limits is not None and not limits.given and self.tolerance is None:
+            limits = None
+        found = _aims(groove, self.cut.get(groove.id) or {}).get(key) if aim is None else aim
+        lower, upper = (
+            (None, None)
+            if limits is None
+            else tuple(round(v - nominal, DIGITS) + 0.0 for v in (limits.low, limits.high))
+        )
+        source = "–" if limits is None else SOURCES[limits.source]
+        return Check(
+            groove.id, what, nominal, lower, upper, source, gauge_for(key, groove, self.units), self.units, found
+        )
 
 
-def _checks(groove: Mapping[str, Any], units: str, general: float | None, aims: Mapping[str, float]) -> Iterable[Check]:
-    """Width, floor, place, and radius or chamfer where there is one."""
-    for key, what, nominal in _characteristics(groove):
-        lower, upper, source = _deviations(groove, key, general)
-        if key in (groove.get("general_tolerances") or ()):
-            source = "general note"
-        gauge = gauge_for(key, groove, units)
-        yield Check(groove["id"], what, nominal, lower, upper, source, gauge, units, aims.get(key))
+SOURCES: Mapping[Source, str] = {"dimension": "drawing", "class": "general note", "shop": "shop"}
+SPOTS: Mapping[Spot, str] = {
+    "front": "the front face",
+    "back": "the back face",
+    "axis": "the axis",
+    "near": "front wall",
+    "far": "chuck wall",
+    "centre": "middle",
+}
+RIMS: Mapping[Spot, str] = {"near": "outer wall", "far": "inner wall", "centre": "middle"}
 
 
-def _characteristics(groove: Mapping[str, Any]) -> list[tuple[str, str, float]]:
-    """Name in the record, name on the sheet and nominal of what is measured of one groove."""
-    across = groove["where"] == "face"
-    near, far = groove["z_near"], groove["z_far"]
-    found = [("depth", "depth from the face", near - far)] if across else [("width", "width", near - far)]
-    found.append(("floor_diameter", "inner wall ⌀" if across else "floor ⌀", groove["floor_diameter"]))
-    if not across and "depth" in (groove.get("tolerances") or {}):
-        found.append(("depth", "depth", groove["depth"]))
-    if across:
-        found.append(("mouth_diameter", "outer wall ⌀", groove["mouth_diameter"]))
-    else:
-        found.append(("z_near", "front wall, from Z0", -near))
-        if "z_far" in (groove.get("tolerances") or {}):
-            found.append(("z_far", "chuck wall, from Z0", -far))
-    for key, what in (("corner_radius", "corner radius"), ("edge_chamfer", "edge chamfer")):
-        if groove.get(key):
-            found.append((key, what, groove[key]))
-    return found
+def _words(one: Distance) -> str:
+    """A distance in words, from where to where."""
+    start, end = (one.start, one.end) if one.end.groove >= one.start.groove else (one.end, one.start)
+    names = RIMS if start.spot == "axis" else SPOTS
+    if start.groove:
+        return f"{names[end.spot]}, from groove {start.groove}'s {names[start.spot]}"
+    return f"{names[end.spot]}, from {'Z0' if start.spot == 'front' else SPOTS[start.spot]}"
 
 
-Deviations = tuple[float | None, float | None, str]
-"""Lower and upper deviation, and who set them."""
+def _measured(one: Distance, part: Part, cut: Mapping[int | None, Mapping[str, Any]]) -> float | None:
+    """What the program was found to make of a distance."""
+    found = []
+    for place in (one.start, one.end):
+        if not place.groove:
+            found.append(end_of(part, place))
+            continue
+        own, side = cut.get(place.groove) or {}, part.grooves[place.groove - 1].side
+        if side.near not in own or side.far not in own:
+            return None
+        near, far = float(own[side.near]), float(own[side.far])
+        found.append({"near": near, "far": far}.get(place.spot, (near + far) / 2))
+    return apart(part, one, *found)
 
 
-def _deviations(groove: Mapping[str, Any], key: str, general: float | None) -> Deviations:
-    """What one characteristic is held to, as the verification holds the program to it."""
-    given = groove.get("tolerances") or {}
-    if key in ("z_near", "z_far"):
-        lower, upper, source = _wall(given, key, general)
-        # A place counts away from the front face, so its deviations are turned round.
-        return None if upper is None else -upper, None if lower is None else -lower, source
-    if given.get(key) is not None:
-        return given[key][0], given[key][1], "drawing"
-    if key == "floor_diameter" and given.get("depth") is not None and groove["where"] != "face":
-        side = 2 if groove["where"] == "inside" else -2
-        lower, upper = sorted(side * value for value in given["depth"])
-        return lower, upper, "drawing"
-    if general is None or key in ("corner_radius", "edge_chamfer"):
-        return None, None, "–"
-    return -general, general, "shop"
+def _scaled(limits: Limits, along: int) -> Limits:
+    """Limits along u as a length."""
+    return replace(limits, low=limits.low / along, aim=limits.aim / along, high=limits.high / along)
 
 
-def _wall(given: Mapping[str, Any], key: str, general: float | None) -> Deviations:
-    """Deviations of a wall's z: its own; else those of the other wall and the width; else the shop's.
+def _reach(groove: Groove, aims: Aims) -> Limits:
+    """The limits of a front wall of which the sheet says nothing: as far as the groove may grow, and the shop's beside.
 
-    Where the drawing lets the groove grow, the shop's are about a wall that may move outward by as much.
+    Where the other wall has limits, it hangs on that and on the width.
     """
-    if given.get(key) is not None:
-        return given[key][0], given[key][1], "drawing"
-    wide = given.get("width")
-    # Of the near wall: toward the front is wider. Of the far wall: away from it.
-    grown = wide if key == "z_near" or wide is None else [-wide[1], -wide[0]]
-    other = given.get("z_far" if key == "z_near" else "z_near")
-    if other is not None and grown is not None:
-        return other[0] + grown[0], other[1] + grown[1], "drawing"
-    if general is None:
-        return None, None, "–"
-    if grown is None:
-        return -general, general, "shop"
-    return min(0.0, grown[0]) - general, max(0.0, grown[1]) + general, "shop"
+    near, far, width = aims.spots.get("near"), aims.spots.get("far"), aims.width
+    if near is not None:
+        return aims.near
+    if far is not None and far.given:
+        low, high = (far.low + width.low, far.high + width.high) if width.given else (far.low, far.high)
+        shift = 0.0 if width.given else groove.width
+        return Limits(low=low + shift, aim=aims.near.aim, high=high + shift, source=far.source)
+    if not width.given:
+        return aims.near
+    least, most = min(0.0, width.low - groove.width), max(0.0, width.high - groove.width)
+    room = aims.near.high - aims.near.aim
+    return replace(aims.near, low=groove.near + least - room, high=groove.near + most + room)
 
 
-def gauge_for(key: str, groove: Mapping[str, Any], units: str) -> str:
+def _aims(groove: Groove, cut: Mapping[str, Any]) -> dict[str, float]:
+    """What the program was found to cut, by the names that the characteristics have."""
+    side = groove.side
+    if side.near not in cut or side.far not in cut:
+        return {}
+    near, far, bottom = float(cut[side.near]), float(cut[side.far]), float(cut[side.bottom])
+    found = {side.bottom: bottom, "width": (near - far) / side.along}
+    found["depth"] = (groove.mouth - side.sign * bottom) / side.up
+    return found | ({side.near: -near, side.far: -far} if side.axial else {side.near: near, side.far: far})
+
+
+def gauge_for(key: str, groove: Groove, units: str) -> str:
     """What to measure a characteristic with."""
-    inside, face = groove["where"] == "inside", groove["where"] == "face"
+    side = groove.side
     if key == "width":
         return "gauge blocks or pins"
-    if key == "floor_diameter":
-        if inside:
-            return "inside groove gauge"
-        if face:
-            return "knife-jaw caliper or projector"
-        wide = groove["z_near"] - groove["z_far"] > BLADE.get(units, 0.8)
-        return "blade-anvil micrometer" if wide else "projector (narrower than a blade anvil)"
-    if key == "depth" and not face:
-        return "groove depth gauge, or from both diameters"
-    if key in ("z_near", "z_far", "depth"):
-        return "depth micrometer and gauge block"
-    if key == "mouth_diameter":
+    if key == "mouth_diameter" or (key == "floor_diameter" and not side.axial):
         return "knife-jaw caliper or projector"
+    if key == "floor_diameter" and side.hollow:
+        return "inside groove gauge"
+    if key == "floor_diameter":
+        wide = groove.width > BLADE.get(units, 0.8)
+        return "blade-anvil micrometer" if wide else "projector (narrower than a blade anvil)"
+    if key == "depth" and side.axial:
+        return "groove depth gauge, or from both diameters"
+    if key in ("place", "z_near", "z_far", "depth"):
+        return "depth micrometer and gauge block"
     return "radius gauges or projector" if key == "corner_radius" else "projector"
 
 

@@ -79,7 +79,8 @@ class TestAims:
     def test_depth_limits_of_an_inside_groove_don_t(self):
         inside = Groove(1, "inside", "rectangular", -10.0, -13.0, 20.0, 24.0, tolerances={"depth": (0.0, 0.1)})
         floor = aims_of(inside, 0.02).floor
-        assert (floor.low, floor.aim, floor.high) == pytest.approx((24.0, 24.1, 24.2))
+        # As heights: the deeper, the lower.
+        assert (floor.low, floor.aim, floor.high) == pytest.approx((-24.2, -24.1, -24.0))
 
     def test_the_floor_s_own_limits_come_before_the_depth_s(self):
         floor = aims_of(with_limits(depth=(0.0, 0.1), floor_diameter=(-0.02, 0.0)), 0.02).floor

@@ -49,7 +49,9 @@ def test_a_little_sharper_passes(radius):
 
 
 def test_a_tolerance_on_the_radius_counts():
-    assert planned(grooved(1.0, tolerances={"corner_radius": (-0.6, 0.0)}), SHOP).operations
+    # The insert leaves 0.2: just allowed, and a hair below what is.
+    assert planned(grooved(1.0, tolerances={"corner_radius": (-0.8, 0.0)}), SHOP).operations
+    assert "corner-smaller" in codes(planned(grooved(1.0, tolerances={"corner_radius": (-0.79, 0.0)}), SHOP), "stop")
 
 
 def test_a_rounder_insert_is_taken_even_for_one_groove_of_several():

@@ -96,8 +96,8 @@ def test_a_depth_that_the_drawing_limits_has_its_row():
 
 def test_limits_of_a_general_note_are_called_so(record):
     groove = record["part"]["grooves"][3] | {"general_tolerances": ["width"]}
-    noted = record | {"part": record["part"] | {"grooves": [groove]}}
-    assert [c.source for c in checks_of(noted)][:3] == ["general note", "shop", "drawing"]
+    noted = record | {"part": record["part"] | {"grooves": [*record["part"]["grooves"][:3], groove]}}
+    assert [c.source for c in checks_of(noted) if c.groove == 4][:3] == ["general note", "shop", "drawing"]
 
 
 def test_a_place_counts_away_from_the_front_face_and_its_deviations_turn_with_it(record):
