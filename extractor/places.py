@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 
 import networkx as nx
 import numpy as np
+import numpy.typing as npt
 
 from extractor.distance import Distance, Place, Placing, Spot
 from extractor.limits import EPS, deviations
@@ -24,6 +25,16 @@ FIRM = 1e-3
 """Weight in drawing units of a distance without deviations: narrower than any tolerance that is printed."""
 LOOSE = 1e3
 """Weight in drawing units of a place that no distance says: it stays where it is drawn, and gives way to any."""
+
+
+LEAST_ROOM = 0.001
+"""Share of a distance's deviations that the others must leave for cutting; with less they contradict each other."""
+ROUNDS = 60
+"""Rounds of weighing after which places that still don't meet are taken to contradict each other."""
+LEAST_WEIGHT = 1e-9
+"""No printed distance weighs less: weight nothing, and it could never come back."""
+
+Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,10 +72,6 @@ def contradictions(part: Part) -> tuple[Distance, ...]:
     used = [one for one in part.distances if one.deviations is not None and _one_frame(part, one)]
     walls = _solved(part, [one for one in part.distances if _one_frame(part, one)]) if used else {}
     return tuple(one for one in used if abs(_off(part, one, walls)) > _spread(one) * (1 - LEAST_ROOM) + EPS)
-
-
-LEAST_ROOM = 0.02
-"""Share of a distance's deviations that the others must leave for cutting; with less they contradict each other."""
 
 
 def apart(part: Part, one: Distance, start: float, end: float) -> float:
@@ -140,8 +147,25 @@ def _solved(part: Part, distances: Sequence[Distance]) -> Walls:
         for place, factor in row.factors:
             matrix[k, place] += factor / row.spread
         wanted[k] = row.middle / row.spread
-    found = np.linalg.lstsq(matrix, wanted, rcond=None)[0]
+    found = _met(matrix, wanted, len(distances))
     return {number: (float(found[c]), float(found[c + 1])) for number, c in column.items()}
+
+
+def _met(matrix: Floats, wanted: Floats, printed: int) -> Floats:
+    """Least squares of wishes (rows over their spread); where it leaves one of the printed ones, those weigh more.
+
+    Lawson's algorithm (C. L. Lawson, 1961, from memory): weights grow with what is left over, until the worst is least.
+    """
+    weights = np.ones(len(wanted))
+    for _ in range(ROUNDS):
+        root = np.sqrt(weights)
+        found = np.asarray(np.linalg.lstsq(matrix * root[:, None], wanted * root, rcond=None)[0], dtype=np.float64)
+        over = np.abs(matrix[:printed] @ found - wanted[:printed])
+        if over.max(initial=0.0) <= 1 - LEAST_ROOM:
+            break
+        weights[:printed] *= over / over.max()
+        weights[:printed] = np.maximum(weights[:printed], LEAST_WEIGHT)
+    return found
 
 
 def _wish(part: Part, one: Distance, column: dict[int, int]) -> Row:

@@ -8,10 +8,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from extractor.distance import Distance
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
 from extractor.geometry.noding import TooDenseError
 from extractor.part import Part, Reading, ReadOptions
+from extractor.places import contradictions, with_distances
 from extractor.placing import Placed, place
 from extractor.recess.build import build, journal_findings, shape_findings
 from extractor.recess.recognise import Found
@@ -65,7 +67,20 @@ def _part_of(
     findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)
     findings += tied
+    part = with_distances(part, part.distances)
+    findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer
+
+
+def _at_odds(one: Distance) -> Finding:
+    """The stop for a printed distance that can't be kept together with the others."""
+    low, high = (one.nominal + deviation for deviation in one.deviations or (0.0, 0.0))
+    number = one.end.groove or one.start.groove
+    words = (
+        f"The distance of {low:g} to {high:g} at groove {number} can't be kept together with the other places that the "
+        "drawing prints; correct the drawing."
+    )
+    return Finding(Level.STOP, "places-contradict", words, groove=number)
 
 
 def _dimensions_of(sheet: Sheet, view: View) -> tuple[Dimension, ...]:
