@@ -19,6 +19,7 @@ Hands out `read_drawing`, the values it returns, and `write_overlay`. Words used
 
 from extractor.errors import DrawingError, InternalFault, ProgramError, RillwrightError, SettingsError
 from extractor.finding import Finding, Level, accept, stopped
+from extractor.front import FrontEnd
 from extractor.overlay import write_overlay
 from extractor.part import Frame, Groove, Part, Reading, ReadOptions
 from extractor.reading import read_drawing, read_sheet
@@ -27,6 +28,7 @@ __all__ = [
     "DrawingError",
     "Finding",
     "Frame",
+    "FrontEnd",
     "Groove",
     "InternalFault",
     "Level",

@@ -10,11 +10,11 @@ from typing import Literal
 
 from extractor.distance import Distance, Placing
 from extractor.finding import Finding, Point, stopped
+from extractor.front import Front, FrontEnd
 from extractor.side import SIDES, Side, Where
 
 Units = Literal["mm", "in"]
 Shape = Literal["rectangular", "vee", "round", "tapered", "relief", "other"]
-Front = Literal["right", "left", "top", "bottom"]
 
 Deviation = tuple[float, float]
 """Lower and upper deviation from nominal, in drawing units: (-0.05, 0.0)."""
@@ -63,6 +63,16 @@ class Frame:
             self.origin[0] + along * self.axis[0] + out * self.up[0],
             self.origin[1] + along * self.axis[1] + out * self.up[1],
         )
+
+    def on_part(self, point: Point) -> tuple[float, float]:
+        """Place along the axis (z) and signed radius of a sheet point.
+
+        >>> Frame((10.0, 5.0), (1.0, 0.0), (0.0, 1.0), 2.0).on_part((6.0, 7.0))
+        (-2.0, 1.0)
+        """
+        dx, dy = point[0] - self.origin[0], point[1] - self.origin[1]
+        along, out = dx * self.axis[0] + dy * self.axis[1], dx * self.up[0] + dy * self.up[1]
+        return along / self.scale, out / self.scale
 
 
 @dataclass(frozen=True)
@@ -177,7 +187,7 @@ class Reading:
     """The answer to reading one drawing: the part if there is one, and every finding.
 
     `units` is None where the drawing doesn't say; `part` is None where no part could be recognised, and then at
-    least one finding is a stop.
+    least one finding is a stop. `front` says which end of the drawn part is Z0, None where there is no part.
     """
 
     file: str
@@ -185,6 +195,7 @@ class Reading:
     units: Units | None
     part: Part | None
     findings: tuple[Finding, ...] = ()
+    front: FrontEnd | None = None
 
     def __post_init__(self) -> None:
         """No part without a stop that says why."""

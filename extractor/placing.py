@@ -4,9 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from extractor.finding import Finding, Level, Point
-from extractor.part import Front, ReadOptions
+from extractor.front import Front, FrontEnd
+from extractor.part import Frame, ReadOptions
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
+from extractor.sizing.ends import Ends, end_named
+from extractor.sizing.front import FrontAnswer, decide_front
+from extractor.sizing.front_lengths import begins
+from extractor.sizing.front_words import front_marks, may_tell
+from extractor.sizing.pointers import said
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.balloons import balloons
 from extractor.viewing.breaks import broken
@@ -27,11 +33,15 @@ ITEMS = 2
 
 @dataclass(frozen=True)
 class Placed:
-    """A view laid along z and what it shows, or None where that failed, and the findings on the way."""
+    """A view laid along z and what it shows, or None where that failed, and the findings on the way.
+
+    `front` says which end is the front face, None where there is no view.
+    """
 
     folded: Folded | None
     found: Found | None
     findings: tuple[Finding, ...]
+    front: FrontEnd | None = None
 
 
 def _stop(code: str, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> Placed:
@@ -92,13 +102,16 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
         words = f"The part does not lie so that its front face could be at the {front}; give its other direction."
         return _stop("front-impossible", words, chosen.view.axis.at)
     folded, found = _centred(ink, sheet, _turned(chosen.view, axis))
+    told = _front(sheet, folded, found, front)
+    if told.turn:
+        folded, found = _centred(ink, sheet, _turned(chosen.view, _reversed(axis)))
     gaps = [c for c in ink.closed if folded.view.covers(c.at, 0.01 * folded.view.size)]
     if found is None:
         at = next(iter(open_ends(folded)), gaps[0].at if gaps else axis.at)
         words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
         return _stop("outline-open", words, at)
     cut = broken(folded)
-    findings = [*([cut] if cut else []), *found.findings, *_put_together(sheet, folded.view)]
+    findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded.view)]
     if gaps:
         widest = max(gaps, key=lambda g: g.width)
         words = (
@@ -112,7 +125,25 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
             "says that it is turned: give a diameter sign or an end view."
         )
         findings.append(Finding(Level.STOP, "not-turned", words, axis.at))
-    return Placed(folded, found, tuple(findings))
+    return Placed(folded, found, tuple(findings), FrontEnd(end_named(folded.axis.direction), told.by))
+
+
+def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | None) -> FrontAnswer:
+    """Which end of a laid view is the front face."""
+    if found is None:
+        return FrontAnswer(turn=False, by="assumed")
+    front, back = (pick(z for z, _ in found.outline) for pick in (max, min))
+    frame = Frame(folded.place(front, 0.0), folded.axis.direction, folded.axis.up)
+    walls = tuple(z - front for m in (*found.outside, *found.inside) for z in (m.z_near, m.z_far))
+    ends = Ends(frame=frame, length=front - back, reach=found.across / 2, walls=walls)
+    marks = front_marks(said(sheet, may_tell), ends)
+    return decide_front(ends, marks, begins(sheet.dimensions, ends), "option" if given else None)
+
+
+def _reversed(axis: Axis) -> Axis:
+    """The same axis toward its other end."""
+    dx, dy = axis.direction
+    return replace(axis, direction=(-dx, -dy))
 
 
 def _put_together(sheet: Sheet, view: View) -> list[Finding]:
@@ -135,7 +166,7 @@ def _toward_front(view: View, front: Front | None) -> Axis | None:
     along = {"right": dx, "left": -dx, "top": dy, "bottom": -dy}[front]
     if abs(along) < 0.5:
         return None
-    return view.axis if along > 0 else replace(view.axis, direction=(-dx, -dy))
+    return view.axis if along > 0 else _reversed(view.axis)
 
 
 def _turned(view: View, axis: Axis) -> View:

@@ -47,7 +47,8 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     findings += placed.findings
     if placed.folded is not None and placed.found is not None:
         part, answer = _part_of(sheet, options, placed.folded, placed.found, findings)
-    return Reading(sheet.file, sheet.sha256, answer.units, part, _settled(findings, options, answer))
+    front = placed.front if part is not None else None
+    return Reading(sheet.file, sheet.sha256, answer.units, part, _settled(findings, options, answer), front)
 
 
 def _settled(findings: Sequence[Finding], options: ReadOptions, answer: UnitsAnswer) -> tuple[Finding, ...]:

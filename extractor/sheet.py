@@ -116,13 +116,14 @@ class Dimension:
 
 @dataclass(frozen=True)
 class Text:
-    """A note on the sheet: its plain text and where its insertion point is, height in drawing units."""
+    """A note on the sheet: its plain text, where its first line begins, height in drawing units, angle in degrees."""
 
     text: str
     at: Point
     height: float
     layer: str = ""
     handle: str = ""
+    angle: float = 0.0
 
 
 @dataclass(frozen=True)

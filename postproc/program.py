@@ -3,16 +3,21 @@
 import hashlib
 from dataclasses import dataclass
 
+from extractor.front import FrontEnd
 from extractor.part import Units
 
 
 @dataclass(frozen=True)
 class Heading:
-    """What the comments at the top of a program say of its origin; any text, made safe by the writer."""
+    """What the comments at the top of a program say of its origin; any text, made safe by the writer.
+
+    `front` says which end of the drawn part is Z0, None where there is no drawing to say it of.
+    """
 
     drawing: str
     drawing_sha256: str
     number: int = 1
+    front: FrontEnd | None = None
 
 
 @dataclass(frozen=True)

@@ -11,13 +11,14 @@ from typing import Any
 from extractor import read_drawing
 from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
+from extractor.front import OPPOSITE, FrontEnd
 from extractor.part import Part
 from planner import plan_part
 from planner.shop import Shop, Tool
 from postproc import compare_program, find_dialect, guess_dialect, interpret, laid_over, parse_program
 from postproc.dialect import Dialect
 from postproc.inserts import shop_for
-from postproc.verdict import Verdict
+from postproc.verdict import State, Verdict
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import SCHEMA, findings_json
 from rillwright.outputs import show
@@ -63,7 +64,7 @@ def looks_like_program(text: str) -> bool:
 class Comparison:
     """A drawing and a program held against each other. `text` is the program's; `stock` the bar's diameter or None.
 
-    `beside`: inserts that the record beside the program names.
+    `beside`: inserts that the record beside the program names. `front`: which end of the drawn part is Z0.
     """
 
     drawing: Path
@@ -75,6 +76,7 @@ class Comparison:
     dialect: Dialect | None
     stock: float | None
     beside: tuple[Tool, ...] = ()
+    front: FrontEnd | None = None
 
 
 def compare_files(drawing: Path, program: Path, settings: Settings, stock: float | None = None) -> Comparison:
@@ -83,6 +85,29 @@ def compare_files(drawing: Path, program: Path, settings: Settings, stock: float
     Stops of the drawing itself are stops of the verdict: nothing agrees with a drawing that contradicts itself.
     """
     text = read_program(program)
+    made = _compared(drawing, program, settings, stock, text)
+    return _or_turned(made, drawing, settings, stock)
+
+
+def _or_turned(made: Comparison, drawing: Path, settings: Settings, stock: float | None) -> Comparison:
+    """The comparison; where it fails but all grooves match with the other end as Z0, with a caution that says so."""
+    if made.front is None or all(match.state is State.MATCHES for match in made.verdict.matches):
+        return made
+    end = OPPOSITE[made.front.end]
+    other = replace(settings, options=replace(settings.options, front=end))
+    try:
+        again = _compared(drawing, made.program, other, stock, made.text).verdict
+    except DrawingError:
+        return made
+    if not again.matches or any(match.state is not State.MATCHES for match in again.matches):
+        return made
+    words = f"It matches with --front {end}: the drawing was read with Z0 at {made.front.words}."
+    findings = (*made.verdict.findings, Finding(Level.CAUTION, "other-end-matches", words))
+    return replace(made, verdict=replace(made.verdict, findings=findings))
+
+
+def _compared(drawing: Path, program: Path, settings: Settings, stock: float | None, text: str) -> Comparison:
+    """The comparison with the drawing read as the settings say."""
     reading = read_drawing(drawing, settings.options)
     part = reading.part
     stops = tuple(f for f in reading.findings if f.stops)
@@ -96,7 +121,7 @@ def compare_files(drawing: Path, program: Path, settings: Settings, stock: float
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
     verdict = compare_program(part, text, shop, dialect, stock, left_out, beside, accepted)
     verdict = replace(verdict, findings=(*stops, *verdict.findings, *_not_there(left_out, verdict)))
-    return Comparison(drawing, program, part, verdict, text, shop, dialect, stock, beside)
+    return Comparison(drawing, program, part, verdict, text, shop, dialect, stock, beside, reading.front)
 
 
 def _not_there(left_out: Collection[int], verdict: Verdict) -> Iterator[Finding]:

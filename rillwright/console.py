@@ -14,6 +14,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from extractor.front import FrontEnd
 from rillwright.jobsheet.labels import span_words
 
 Json = dict[str, Any]
@@ -139,6 +140,8 @@ def print_part(part: Json) -> None:
     else:
         size = f"{length(part['outer_diameter'])} across, {length(part['length'])} long ({units})"
         out.print(f"{name}: {size}, {counted(len(part['grooves']), 'groove')}", soft_wrap=True)
+        if part.get("front"):
+            out.print(f"Z0 is {FrontEnd(**part['front']).words}", soft_wrap=True)
     if part["grooves"]:
         print_table(_groove_table(part["grooves"]))
         print_lines(_tolerance_lines(part["grooves"]))

@@ -6,6 +6,7 @@ Keys beyond those promised may be added, never taken away.
 
 import json
 from collections.abc import Iterable, Sequence
+from dataclasses import asdict
 from typing import Any
 
 from extractor.distance import Distance
@@ -92,6 +93,7 @@ def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
         "schema": SCHEMA,
         "drawing": {"file": reading.file, "sha256": reading.sha256},
         "units": reading.units,
+        "front": None if reading.front is None else asdict(reading.front),
         "outer_diameter": number(part.outer_diameter) if part else None,
         "length": number(part.length) if part else None,
         "grooves": [groove_json(groove) for groove in part.grooves] if part else [],

@@ -83,7 +83,7 @@ def _write_and_verify(
     dialect = find_dialect(plan.shop.machine.dialect)
     planned = partial(Outcome, reading, group_grooves(part), plan)
     try:
-        program = write_program(plan, dialect, Heading(reading.file, reading.sha256, settings.number))
+        program = write_program(plan, dialect, Heading(reading.file, reading.sha256, settings.number, reading.front))
     except ProgramError as error:
         return planned(findings=(*findings, _stop("dialect-cannot-say", str(error))))
     try:

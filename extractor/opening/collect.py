@@ -108,11 +108,14 @@ def _text(item: Drawn, kind: str) -> Text:
     tall = item.matrix.transform_direction(Vec3(0, height, 0)).magnitude
     width = LETTER * height * max(map(len, body.split("\n")))
     place, share = _anchor(entity, kind)
-    direction = Vec3(1, 0).rotate(math.radians(float(entity.dxf.get("rotation", 0.0) or 0.0)))
+    turn = entity.get_rotation() if kind == "MTEXT" else entity.dxf.get("rotation", 0.0)
+    direction = Vec3(1, 0).rotate(math.radians(float(turn or 0.0)))
+    line = item.matrix.transform_direction(direction)
     at = flat(item.matrix.transform(place - direction * (share * width)))
     if not all(map(math.isfinite, at)):
         raise ValueError("a text without a place")
-    return Text(text=body, at=at, height=tall, layer=item.source.layer, handle=item.source.handle)
+    angle = math.degrees(math.atan2(line.y, line.x)) + 0.0
+    return Text(text=body, at=at, height=tall, layer=item.source.layer, handle=item.source.handle, angle=angle)
 
 
 def _anchor(entity: Any, kind: str) -> tuple[Vec3, float]:

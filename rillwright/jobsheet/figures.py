@@ -6,6 +6,7 @@ Nothing here is markup: the templates escape it all.
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from extractor.front import BY_WORDS, END_WORDS
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.text import length_text, list_text, place_text, time_text
 
@@ -40,6 +41,8 @@ def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
     found = []
     if units:
         found.append(("Units", units, "X is the diameter, Z0 the front face"))
+    if front := part.get("front"):
+        found.append(("Z0", END_WORDS[front["end"]], f"of the drawn part, {BY_WORDS[front['by']]}"))
     if machine:
         figure, least = _stick_out(record)
         meaning = "room to the jaws not checked" if figure == "not given" else "front face to jaws"

@@ -1,0 +1,96 @@
+"""Which end of the drawn part is the finished front face: words, lengths and the user's own answer weighed.
+
+Rules: words turn the reading, lengths alone never do. Words that disagree with one another or with all lengths are a
+stop that only `--front` answers; where `--front` is given it rules, and words against it are a caution.
+
+    words      lengths begin    read as         by            finding
+    -          nowhere, both    end taken       assumed       -
+    -          at end taken     end taken       dimensions    -
+    -          at the other     end taken       assumed       caution front-assumed
+    one end    not all against  that end        words         note front-by-words where that turned the reading
+    one end    all against      end taken       words         stop front-conflict
+    both ends  any              end taken       assumed       stop front-conflict
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from extractor.finding import Finding, Level
+from extractor.front import END_WORDS, Front, FrontBy
+from extractor.sizing.ends import Ends, Mark
+from extractor.sizing.front_lengths import Begins
+
+
+@dataclass(frozen=True, kw_only=True)
+class FrontAnswer:
+    """Whether the reading must be turned round, what says which end is the front, and the findings on it."""
+
+    turn: bool
+    by: FrontBy
+    findings: tuple[Finding, ...] = ()
+
+
+def decide_front(ends: Ends, marks: Sequence[Mark], lengths: Begins, given: FrontBy | None) -> FrontAnswer:
+    """Weigh all evidence; `given` is how the user told the end taken, None where they did not."""
+    against = [m for m in marks if not m.taken]
+    if given is not None:
+        return FrontAnswer(turn=False, by=given, findings=tuple(_overridden(ends, m) for m in against[:1]))
+    agreeing = [m for m in marks if m.taken]
+    if against and agreeing:
+        return FrontAnswer(turn=False, by="assumed", findings=(_two_words(ends, agreeing[0], against[0]),))
+    if marks:
+        wrong_end = lengths.all_at == ("taken" if against else "other")
+        if wrong_end:
+            return FrontAnswer(turn=False, by="words", findings=(_words_against_lengths(ends, marks[0], lengths),))
+        return FrontAnswer(turn=bool(against), by="words", findings=tuple(_turned(ends, m) for m in against[:1]))
+    if lengths.all_at == "taken":
+        return FrontAnswer(turn=False, by="dimensions")
+    findings = (_assumed(ends, lengths),) if lengths.all_at == "other" else ()
+    return FrontAnswer(turn=False, by="assumed", findings=findings)
+
+
+def _meant(ends: Ends, mark: Mark) -> Front:
+    """The end that a mark makes the front."""
+    return ends.taken if mark.taken else ends.other
+
+
+def _quoted(mark: Mark) -> str:
+    """A mark's words and the end that they are at."""
+    return f'"{mark.words}" is at the {END_WORDS[mark.spot]}'
+
+
+def _turned(ends: Ends, mark: Mark) -> Finding:
+    words = f"{_quoted(mark)}, so Z0 is the {END_WORDS[_meant(ends, mark)]} of the drawn part."
+    return Finding(Level.NOTE, "front-by-words", words, mark.at)
+
+
+def _overridden(ends: Ends, mark: Mark) -> Finding:
+    words = f"Z0 is the {END_WORDS[ends.taken]} as told, although {_quoted(mark)}; look which is meant."
+    return Finding(Level.CAUTION, "front-overridden", words, mark.at)
+
+
+def _two_words(ends: Ends, one: Mark, two: Mark) -> Finding:
+    words = f"{_quoted(one)} and {_quoted(two)}: they can't both be right; {_question(ends)}"
+    return Finding(Level.STOP, "front-conflict", words, two.at, unsafe=True)
+
+
+def _words_against_lengths(ends: Ends, mark: Mark, lengths: Begins) -> Finding:
+    side = ends.taken if lengths.all_at == "taken" else ends.other
+    words = f"{_quoted(mark)}, but all lengths begin at the {END_WORDS[side]}; {_question(ends)}"
+    return Finding(Level.STOP, "front-conflict", words, mark.at, unsafe=True)
+
+
+def _assumed(ends: Ends, lengths: Begins) -> Finding:
+    words = (
+        f"All lengths begin at the {END_WORDS[ends.other]} of the drawn part, but the {END_WORDS[ends.taken]} was "
+        f"taken for the front face, Z0, as is usual; --front {ends.other} turns it round."
+    )
+    return Finding(Level.CAUTION, "front-assumed", words, lengths.other[0].points[0])
+
+
+def _question(ends: Ends) -> str:
+    """What to do."""
+    return f"give --front {ends.taken} or --front {ends.other}, whichever is the finished front face."
+
+
+__all__ = ["FrontAnswer", "decide_front"]

@@ -1,0 +1,79 @@
+"""Where the lengths of a part begin: at the end taken for its front, at the other, or at both.
+
+Rules: a length counts that has one end on an end face and the other somewhere along the part. The overall length, a
+groove's width, a chain's inner links begin nowhere. One length that reaches no groove is a shoulder's or a bore's and
+too little to go by.
+"""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from extractor.sheet import Dimension, DimensionKind
+from extractor.sizing.ends import Ends
+
+STRAIGHT = 0.9999
+"""Cosine from which a direction counts as along the axis (0.8 degrees)."""
+SNAP = 1e-3
+"""Share of the part's size within which a dimension's end lies on a face or a wall."""
+FEW = 2
+"""So many lengths from one end say where they begin, even if none of them reaches a groove."""
+BESIDE = 1.5
+"""Diameters beside the part within which a dimension's ends may lie and still measure it."""
+
+LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED, DimensionKind.ORDINATE)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Begins:
+    """The lengths that begin at the end taken and at the other; `placed`: how many of each reach a groove's wall."""
+
+    taken: tuple[Dimension, ...]
+    other: tuple[Dimension, ...]
+    placed: tuple[int, int]
+
+    @property
+    def all_at(self) -> Literal["taken", "other"] | None:
+        """The end at which all lengths begin, None where they are too few or begin at both."""
+        if self.taken and self.other:
+            return None
+        count, placed = (len(self.taken), self.placed[0]) if self.taken else (len(self.other), self.placed[1])
+        if not placed and count < FEW:
+            return None
+        return "taken" if self.taken else "other"
+
+
+def begins(dimensions: Iterable[Dimension], ends: Ends) -> Begins:
+    """Sort the lengths of a laid part by the end at which they begin."""
+    listed = [(d, *found) for d in dimensions for found in _begin(d, ends)]
+    taken, other = ([row for row in listed if row[1] is side] for side in (True, False))
+    placed = sum(row[2] for row in taken), sum(row[2] for row in other)
+    return Begins(taken=tuple(r[0] for r in taken), other=tuple(r[0] for r in other), placed=placed)
+
+
+def _begin(dimension: Dimension, ends: Ends) -> Iterator[tuple[bool, bool]]:
+    """Whether a length begins at the end taken, and whether it ends at a groove's wall; nothing where it is none."""
+    if dimension.kind not in LENGTHS or not _lies_along(dimension, ends):
+        return
+    places = [ends.frame.on_part(p) for p in dimension.points[:2]]
+    if any(abs(r) > ends.reach + 2 * BESIDE * ends.reach for _, r in places):
+        return
+    snap = SNAP * ends.size
+    a, b = (z for z, _ in places)
+    # The first point of an ordinate dimension is its origin; of others either end may be the beginning.
+    pairs = [(a, b)] if dimension.kind is DimensionKind.ORDINATE else [(a, b), (b, a)]
+    for start, end in pairs:
+        inside = -ends.length + snap < end < -snap
+        wall = any(abs(end - w) <= snap for w in ends.walls)
+        if inside and abs(start) <= snap:
+            yield True, wall
+        elif inside and abs(start + ends.length) <= snap:
+            yield False, wall
+
+
+def _lies_along(dimension: Dimension, ends: Ends) -> bool:
+    """True for a dimension measured along the axis."""
+    x, y = ends.frame.axis
+    turn = math.radians(dimension.angle)
+    return abs(x * math.cos(turn) + y * math.sin(turn)) >= STRAIGHT

@@ -1,0 +1,180 @@
+"""Words that name an end of the part: its front face and Z0, or where it is clamped.
+
+Rules: a phrase counts with a leader whose tip lies at one end, or where it stands beside one end and far from the
+other. A single word that may mean much else (`FRONT`, `CHUCK`) must be all that the text says. What is denied, names a
+view, or names both ends says nothing, and neither does a datum letter. The words are common practice, no source.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from typing import Literal
+
+import shapely
+
+from extractor.sizing.ends import Ends, Mark
+from extractor.sizing.pointers import Said
+
+Meaning = Literal["front", "chuck"]
+
+FRONT = re.compile(
+    r"\bfront\s*(?:face|end|side)\b|\b(?:z|work|workpiece|part|program(?:me)?)\s*[- ]?\s*zero\b"
+    r"|(?<![a-z])z\s*=?\s*[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)"
+    r"|\bvorder(?:seite|fl(?:ä|ae)che|kante|ende)\b|\bplan(?:seite|fl(?:ä|ae)che)\b|\bz[- ]null\b"
+    r"|\b(?:werkst(?:ü|ue)ck|programm)?nullpunkt\b"
+    r"|\b(?:face|c(?:ô|o)t(?:é|e))\s+avant\b|\borigine\s+(?:programme|pi(?:è|e)ce)\b|\bz(?:é|e)ro\s+pi(?:è|e)ce\b"
+    r"|\b(?:faccia|lato)\s+anteriore\b|\bzero\s+pezzo\b"
+    r"|\b(?:cara|lado)\s+(?:frontal|delanter[ao]|anterior)\b|\bcero\s+(?:de\s+)?pieza\b",
+    re.I,
+)
+"""Phrases for the finished front face, in English, German, French, Italian and Spanish."""
+CHUCK = re.compile(
+    r"\b(?:clamp|grip|hold|chuck)\s+(?:it\s+)?(?:here|side|end|area|zone|on\s+this)\b|\b(?:back|rear)\s*(?:face|end|side)\b"
+    r"|\b(?:clamping|gripping|holding)\s+(?:surface|area|zone|side|end|length|dia(?:meter)?)\b"
+    r"|\b(?:ein)?spann(?:stelle|seite|fl(?:ä|ae)che|bereich|ende|zone)\b|\bhier\s+(?:ein)?spannen\b|\bfutterseite\b"
+    r"|\br(?:ü|ue)ckseite\b"
+    r"|\b(?:serrer|serrage)\s+ici\b|\bzone\s+de\s+serrage\b|\bc(?:ô|o)t(?:é|e)\s+(?:mandrin|serrage)\b"
+    r"|\bprise\s+de\s+pi(?:è|e)ce\b|\bface\s+arri(?:è|e)re\b"
+    r"|\b(?:bloccare|serrare)\s+qui\b|\blato\s+(?:mandrino|serraggio|posteriore)\b|\bfaccia\s+posteriore\b"
+    r"|\b(?:sujetar|amarrar)\s+aqu(?:í|i)\b|\blado\s+(?:del?\s+)?(?:plato|sujeci(?:ó|o)n|mandril)\b"
+    r"|\bzona\s+de\s+(?:sujeci(?:ó|o)n|amarre)\b|\bcara\s+(?:trasera|posterior)\b",
+    re.I,
+)
+"""Phrases for the end that is held, or for the back."""
+ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
+    ("front", re.compile(r"front|vorne|avant|fronte|frente", re.I)),
+    (
+        "chuck",
+        re.compile(
+            r"(?:clamp|clamping|clamped|chuck|chucking|jaws?|gripp?|back|rear|spannen|spannung|einspannung|futter"
+            r"|spannfutter|backen|hinten|mandrin|serrage|mors|arri(?:è|e)re|mandrino|serraggio|griffe|presa"
+            r"|plato|mordazas?|sujeci(?:ó|o)n|amarre)",
+            re.I,
+        ),
+    ),
+)
+"""Single words that mean an end only where the text says nothing else."""
+VOID = re.compile(
+    r"\b(?:not|don'?t|never|no|nicht|kein\w*|ne\s+pas|non|opposite|gegen(?:ü|ue)ber|oppos(?:é|e)e?|opposto|opuest[ao]"
+    r"|view|elevation|ansicht|vue|vista|detail|einzelheit|section|schnitt|coupe|sezione|secci(?:ó|o)n)\b",
+    re.I,
+)
+"""Words that deny, turn round, or make it the name of a view."""
+FROM = re.compile(r"\b(?:from|von|ab|vom|depuis|(?:à|a)\s+partir|dal?|dalla|desde)\b", re.I)
+"""Without a leader, a note on where lengths begin may be about any end."""
+ZERO = re.compile(r"\s*[±]?0(?:[.,]0+)?\s*")
+"""A nought that stands alone: the origin of lengths."""
+LONGEST = 60
+"""Letters of a text that can be a note at an end."""
+ON_FACE = 0.05
+"""Share of the length within which a tip is on an end face."""
+AT_END = 0.4
+"""Share of the length within which a tip on a land is at an end: the middle fifth belongs to neither."""
+STANDS = 6.0
+"""Letter heights from a standing word to its end, at most."""
+PLAINLY = 3.0
+"""How many times farther the other end must be."""
+
+
+def meaning(words: str, *, led: bool) -> Meaning | None:
+    """What a text says of the end that it is at, `led` there by a leader or standing beside it.
+
+    >>> meaning("FRONT FACE", led=True), meaning("CLAMP HERE", led=True), meaning("FRONT VIEW", led=False)
+    ('front', 'chuck', None)
+    """
+    line = " ".join(words.split())
+    if not line or len(line) > LONGEST or VOID.search(line) or (FROM.search(line) and not led):
+        return None
+    front, chuck = bool(FRONT.search(line)), bool(CHUCK.search(line))
+    if front != chuck:
+        return "front" if front else "chuck"
+    bare = line.strip(" .,:;!()[]")
+    return next((name for name, word in ALONE if word.fullmatch(bare)), None) if not front else None
+
+
+FIGURE = re.compile(r"[\s±]*\d+(?:[.,]\d+)?\s*")
+"""A bare figure: of running dimensions, where others stand in its row."""
+
+
+def may_tell(words: str) -> bool:
+    """True for a text that may say which end is the front; the figures in a nought's row are wanted with it."""
+    return FIGURE.fullmatch(words) is not None or meaning(words, led=True) is not None
+
+
+def front_marks(notes: Iterable[Said], ends: Ends) -> tuple[Mark, ...]:
+    """Every note that names an end of a laid part."""
+    listed = list(notes)
+    found = [m for note in listed if (m := _mark(note, ends)) is not None]
+    return tuple(dict.fromkeys((*found, *_zeros(listed, ends))))
+
+
+def _mark(note: Said, ends: Ends) -> Mark | None:
+    """What one note says, None where it is about no end."""
+    said = meaning(note.words, led=note.tip is not None)
+    if said is None:
+        return None
+    at_taken = _led(note, said, ends) if note.tip is not None else _beside(note, ends)
+    if at_taken is None:
+        return None
+    return _made(note, ends, at_taken=at_taken, front=said == "front")
+
+
+def _made(note: Said, ends: Ends, *, at_taken: bool, front: bool) -> Mark:
+    """The evidence of a note at one end: a front there, or the chuck's end there."""
+    words = " ".join(note.words.split())
+    return Mark(taken=at_taken == front, words=words, spot=ends.taken if at_taken else ends.other, at=note.at)
+
+
+def _led(note: Said, said: Meaning, ends: Ends) -> bool | None:
+    """True if a leader's tip lies at the end taken, False at the other, None at neither.
+
+    A front face must be touched; where a part is held is a stretch of it.
+    """
+    assert note.tip is not None
+    z, r = ends.frame.on_part(note.tip)
+    share = AT_END if said == "chuck" else min(AT_END, max(ON_FACE, note.height / ends.length))
+    if abs(r) > ends.reach + 0.5 * ends.size:
+        return None
+    if abs(z) <= share * ends.length:
+        return True
+    return False if abs(z + ends.length) <= share * ends.length else None
+
+
+def _beside(note: Said, ends: Ends) -> bool | None:
+    """True if a word stands plainly beside the end taken, False beside the other, None beside neither."""
+    away = [note.box.distance(face) for face in _faces(ends)]
+    near, far = min(away), max(away)
+    if note.height <= 0 or near > STANDS * note.height or far < PLAINLY * max(near, note.height):
+        return None
+    return bool(away[0] < away[1])
+
+
+def _faces(ends: Ends) -> list[shapely.LineString]:
+    """Both end faces as drawn, the one taken first."""
+    spans = ((0.0, ends.reach), (0.0, -ends.reach)), ((-ends.length, ends.reach), (-ends.length, -ends.reach))
+    return [shapely.LineString([ends.frame.on_sheet(*p) for p in span]) for span in spans]
+
+
+def _zeros(notes: Iterable[Said], ends: Ends) -> Iterator[Mark]:
+    """A nought whose leader touches an end face, or that stands just beyond the outline in line with one.
+
+    On the axis it may be the origin of heights, and in a row of figures that of running dimensions: those are lengths.
+    """
+    figures = [n for n in notes if FIGURE.fullmatch(n.words)]
+    for note in figures:
+        if not ZERO.fullmatch(note.words) or _in_row(note, figures, ends):
+            continue
+        if note.tip is not None:
+            at_taken = _led(note, "front", ends)
+        else:
+            z, r = ends.frame.on_part(note.box.centroid.coords[0])
+            outside = ends.reach < abs(r) <= ends.reach + STANDS * note.height
+            fit = [abs(z - end) <= note.height for end in (0.0, -ends.length)]
+            at_taken = fit[0] if outside and fit[0] != fit[1] else None
+        if at_taken is not None:
+            yield _made(note, ends, at_taken=at_taken, front=True)
+
+
+def _in_row(zero: Said, figures: Iterable[Said], ends: Ends) -> bool:
+    """True if other figures stand in one row with a nought along the axis."""
+    height = ends.frame.on_part(zero.at)[1]
+    return any(n is not zero and abs(ends.frame.on_part(n.at)[1] - height) <= zero.height for n in figures)

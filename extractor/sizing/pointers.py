@@ -1,0 +1,130 @@
+"""What the notes of a sheet point to: a text with the tip of its leader, be that an entity or drawn as loose lines.
+
+Rules: a leader of loose lines begins at its text with an end that hangs free, runs through three straight strokes at
+most, and ends in the air, on a line or in an arrow head. A text without one points to nothing; where it stands tells.
+"""
+
+import math
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+
+from extractor.finding import Point
+from extractor.sheet import Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
+
+LETTER = 0.7
+"""Width of a letter as a share of its height, about."""
+LINE = 1.6
+"""Distance of lines of text as a share of the letters' height, about."""
+REACH = 1.5
+"""Letter heights between a text and the end of its loose leader, at most."""
+STROKES = 3
+"""Strokes of a leader at most: shelf, leg, and a knee between them."""
+SHORTEST = 1.0
+"""Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
+NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT"})
+"""Composites whose strokes are never a loose leader."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Said:
+    """A note: its words, where they stand (a box on the sheet), letter height, tip of its leader or None."""
+
+    words: str
+    box: shapely.Polygon
+    at: Point
+    height: float
+    tip: Point | None = None
+
+
+def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[Said, ...]:
+    """The notes of a sheet whose words are `wanted`: one for each leader of a text, and the texts without one."""
+    leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
+    own = [(t, [d for d in leaders if _belongs(d, t)]) for t in sheet.texts if wanted(t.text)]
+    if not own and not leaders:
+        return ()
+    led = {id(d) for _, mine in own for d in mine}
+    loose = LooseLeaders(sheet)
+    found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
+    found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
+    return (*found, *(_of_leader(d) for d in leaders if id(d) not in led))
+
+
+def _belongs(leader: Dimension, text: Text) -> bool:
+    """True if a leader carries this very text."""
+    near = 4 * text.height
+    return leader.text == text.text and bool(box_of(text).distance(shapely.Point(leader.points[-1])) <= near)
+
+
+def _of_text(text: Text, tip: Point | None) -> Said:
+    return Said(words=text.text, box=box_of(text), at=text.at, height=text.height, tip=tip)
+
+
+def _of_leader(leader: Dimension) -> Said:
+    """A leader that holds its text itself; its letters' height is not known."""
+    end = leader.points[-1]
+    return Said(words=leader.text or "", box=shapely.Point(end).buffer(0.0), at=end, height=0.0, tip=leader.points[0])
+
+
+def box_of(text: Text) -> shapely.Polygon:
+    """The area a text takes up, about: from its first line's begin, half a height below and one and a half above."""
+    lines = text.text.split("\n")
+    width, height = LETTER * text.height * max(map(len, lines)), text.height
+    low = -(len(lines) - 1) * LINE * height - (0.2 if len(lines) == 1 else 1.2) * height
+    turn = math.radians(text.angle)
+    c, s = math.cos(turn), math.sin(turn)
+    corners = [(0.0, low), (width, low), (width, 1.2 * height), (0.0, 1.2 * height)]
+    return shapely.Polygon([(text.at[0] + x * c - y * s, text.at[1] + x * s + y * c) for x, y in corners])
+
+
+class LooseLeaders:
+    """The straight strokes of a sheet that may be leaders, looked up by their ends."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        """Keep what is drawn as a thin or thick full line and belongs to nothing else."""
+        segments = sheet.segments
+        fit = np.array([s.pen is Pen.SOLID and s.owner not in NO_LEADER for s in segments.sources], dtype=bool)
+        size = np.hypot(*(segments.ends[:, 2:] - segments.ends[:, :2]).T) if len(segments) else np.zeros(0)
+        kept = (segments.bulge == 0) & (size > 0) & fit[segments.source] if len(segments) else np.zeros(0, dtype=bool)
+        self.ends: Floats = segments.ends[kept]
+        self.size: Floats = size[kept]
+        self.near = 1e-6 * float(np.ptp(segments.ends)) if len(segments) else 0.0
+
+    @cached_property
+    def _tree(self) -> shapely.STRtree:
+        """Both ends of every stroke: 2k its start, 2k + 1 its end."""
+        return shapely.STRtree(shapely.points(self.ends.reshape(-1, 2)))
+
+    def tips(self, text: Text) -> tuple[Point, ...]:
+        """Where the loose leaders of a text end."""
+        if not len(self.ends) or text.height <= 0:
+            return ()
+        box = box_of(text)
+        close: Ints = self._tree.query(box, predicate="dwithin", distance=REACH * text.height)
+        tips = (self._followed(int(end), text.height) for end in close if not self._beside(int(end)))
+        return tuple(dict.fromkeys(tip for tip in tips if tip is not None and box.distance(shapely.Point(tip)) > 0))
+
+    def _beside(self, end: int) -> list[int]:
+        """The ends of other strokes at the place of an end."""
+        place = shapely.Point(self.ends.reshape(-1, 2)[end])
+        found: Iterable[int] = self._tree.query(place, predicate="dwithin", distance=max(self.near, 1e-9)).tolist()
+        return [k for k in found if k // 2 != end // 2]
+
+    def _followed(self, end: int, height: float) -> Point | None:
+        """The tip of the chain of strokes that begins at an end, None where it is no leader."""
+        run = 0.0
+        for _ in range(STROKES):
+            run += float(self.size[end // 2])
+            far = end ^ 1
+            onward = self._beside(far)
+            if len(onward) != 1:
+                x, y = self.ends.reshape(-1, 2)[far].tolist()
+                return (x, y) if run > SHORTEST * height else None
+            end = onward[0]
+        return None
+
+
+__all__ = ["LooseLeaders", "Said", "box_of", "said"]

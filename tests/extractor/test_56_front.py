@@ -1,0 +1,288 @@
+"""The front end as a sheet says it: words with a leader or standing at an end, lengths that begin there, the option.
+
+The words are what shops and drawing offices write at an end (common practice, no source). The part is 60 long with
+grooves 10, 18 and 26 from its right-hand end, so the reading tells by itself which end was taken for Z0.
+"""
+
+from dataclasses import replace
+
+import pytest
+from support.draw import rotated, shaft, sheet_of, side_view
+from support.sheets import blank, read_back
+
+from extractor.front import FrontEnd
+from extractor.part import ReadOptions
+from extractor.reading import read_sheet
+from extractor.sheet import Dimension, DimensionKind, Text
+
+FROM_RIGHT, FROM_LEFT = [-10.0, -18.0, -26.0], [-31.0, -39.0, -47.0]
+ORDINATE = DimensionKind.ORDINATE
+MM = ReadOptions(units="mm")
+LEFT, RIGHT, MIDDLE = (-60.0, 8.0), (0.0, 8.0), (-30.0, 20.0)
+
+
+def led(words, tip, text_at=(-30.0, 40.0)):
+    """A note with its leader, as whole entities."""
+    return Dimension(DimensionKind.LEADER, (tip, text_at), 0.0, 0.0, words)
+
+
+def length(a, b, kind=DimensionKind.LINEAR):
+    """A dimension along the axis."""
+    return Dimension(kind, ((a, 20.0), (b, 20.0)), 0.0, abs(a - b), None)
+
+
+def read(*dimensions, texts=(), ink=None, options=MM, move=lambda x, y: (x, y)):
+    """The reading of the shaft with notes."""
+    sheet = sheet_of(ink or side_view(shaft()), move, dimensions=dimensions, texts=tuple(texts))
+    return read_sheet(sheet, options)
+
+
+def near(reading):
+    """Where the grooves begin."""
+    return [round(g.z_near, 6) for g in reading.part.grooves]
+
+
+def codes(reading):
+    """Codes that speak of the front."""
+    return [f.code for f in reading.findings if f.code.startswith("front")]
+
+
+FRONT_WORDS = [
+    "FRONT FACE", "Front End", "FINISHED FRONT FACE", "Z0", "Z = 0", "Z0.0", "Z 0,00", "X0 Z0", "Z0 (FRONT FACE)",
+    "FRONT", "Work zero", "PART ZERO", "Vorderseite", "VORDERFLÄCHE", "Planseite", "PLANFLAECHE", "Werkstücknullpunkt",
+    "vorne", "face avant", "ORIGINE PROGRAMME", "faccia anteriore", "zero pezzo", "cara frontal", "CERO PIEZA", "0", "0,0",
+]  # fmt: skip
+CHUCK_WORDS = [
+    "CLAMP HERE", "CLAMP", "CHUCK SIDE", "Chuck", "GRIP HERE IN OP 10", "HOLD ON THIS Ø40", "CLAMPING AREA",
+    "BACK FACE", "REAR END", "Spannstelle", "HIER SPANNEN", "Einspannung", "Futterseite", "Rückseite", "serrage",
+    "côté mandrin", "SERRER ICI", "face arrière", "lato mandrino", "SERRARE QUI", "lado del plato", "SUJETAR AQUÍ",
+    "zona de amarre",
+]  # fmt: skip
+NO_WORDS = [
+    "A", "DATUM A", "DO NOT CLAMP HERE", "NICHT SPANNEN", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0",
+    "FACE OPPOSITE CHUCK", "Z0.5", "RZ 0", "M20 Z06", "CLAMP SCREW", "FRONT BUSH", "SPANNSTIFT 5x20",
+    "CHUCK FRONT FACE AND BACK FACE", "60", "Ra 0", "FRONT FACE TO BE GROUND AFTER HARDENING AND THEN LAPPED ALL OVER",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", FRONT_WORDS)
+def test_a_front_word_with_a_leader_to_the_left_turns_the_reading_with_a_note(words):
+    reading = read(led(words, LEFT))
+    assert (reading.front, near(reading)) == (FrontEnd("left", "words"), FROM_LEFT)
+    (note,) = [f for f in reading.findings if f.code == "front-by-words"]
+    assert note.level == "note"
+    assert " ".join(words.split()) in note.message
+    assert "left-hand end" in note.message
+
+
+@pytest.mark.parametrize("words", FRONT_WORDS)
+def test_a_front_word_at_the_end_taken_bears_it_out(words):
+    reading = read(led(words, RIGHT))
+    assert (reading.front, near(reading), codes(reading)) == (FrontEnd("right", "words"), FROM_RIGHT, [])
+
+
+@pytest.mark.parametrize("words", CHUCK_WORDS)
+def test_where_it_is_held_the_front_is_the_other_end(words):
+    turned, kept = read(led(words, (-4.0, 20.0))), read(led(words, (-56.0, 20.0)))
+    assert (turned.front, near(turned), codes(turned)) == (FrontEnd("left", "words"), FROM_LEFT, ["front-by-words"])
+    assert (kept.front, near(kept), codes(kept)) == (FrontEnd("right", "words"), FROM_RIGHT, [])
+
+
+@pytest.mark.parametrize("words", NO_WORDS)
+def test_what_says_nothing_of_the_front_turns_nothing(words):
+    for tip in (LEFT, RIGHT):
+        reading = read(led(words, tip))
+        assert (reading.front, codes(reading)) == (FrontEnd("right", "assumed"), []), tip
+
+
+@pytest.mark.parametrize(("z", "by"), [(-3.0, "words"), (-3.2, "assumed"), (-57.0, "words"), (-56.8, "assumed")])
+def test_a_front_face_must_be_touched(z, by):
+    """A twentieth of the length is the limit: an arrow head set off, not a shoulder farther in."""
+    assert read(led("FRONT FACE", (z, 20.0))).front.by == by
+
+
+@pytest.mark.parametrize(("z", "by"), [(-23.9, "words"), (-24.1, "assumed"), (-36.1, "words"), (-35.9, "assumed")])
+def test_a_part_is_held_at_an_end_and_not_in_the_middle(z, by):
+    assert read(led("CLAMP HERE", (z, 20.0))).front.by == by
+
+
+STANDING = {
+    "beside the left end": (Text("FRONT FACE", (-80.0, 10.0), 2.5), "left"),
+    "above the left corner": (Text("Z0", (-61.0, 23.0), 2.5), "left"),
+    "upright along the left face": (Text("FRONT FACE", (-62.0, -9.0), 2.5, angle=90.0), "left"),
+    "held at the right": (Text("CHUCK SIDE", (3.0, 0.0), 2.5), "left"),
+    "a nought above the left face": (Text("0", (-60.8, 24.0), 2.5), "left"),
+}
+
+
+@pytest.mark.parametrize(("text", "end"), STANDING.values(), ids=STANDING)
+def test_a_word_that_stands_plainly_at_one_end_counts(text, end):
+    assert read(texts=[text]).front == FrontEnd(end, "words")
+
+
+STANDING_OFF = {
+    "under the middle": Text("FRONT", (-33.0, -30.0), 2.5),
+    "far off": Text("FRONT FACE", (-110.0, 10.0), 2.5),
+    "in a note on lengths": Text("LENGTHS FROM FRONT FACE", (-100.0, 10.0), 2.5),
+    "the nought of heights on the axis": Text("0", (-64.0, -1.0), 2.5),
+    "a nought inside the outline": Text("0", (-60.8, 10.0), 2.5),
+}
+
+
+@pytest.mark.parametrize("text", STANDING_OFF.values(), ids=STANDING_OFF)
+def test_a_word_that_stands_at_no_end_does_not(text):
+    assert read(texts=[text]).front == FrontEnd("right", "assumed")
+
+
+@pytest.mark.parametrize(("gap", "by"), [(14.9, "words"), (15.1, "assumed")])
+def test_a_standing_word_is_six_letter_heights_from_its_end_at_most(gap, by):
+    text = Text("Z0", (-60.0 - gap - 2 * 0.7 * 2.5, 0.0), 2.5)
+    assert read(texts=[text]).front.by == by
+
+
+@pytest.mark.parametrize(("gap", "by"), [(29.5, "words"), (30.5, "assumed")])
+def test_the_other_end_is_three_times_as_far_at_least(gap, by):
+    """Tall letters, so that only the share of both distances decides: 60 + gap against gap, beyond the left end."""
+    text = Text("Z0", (-60.0 - gap - 2 * 0.7 * 6.0, 0.0), 6.0)
+    assert read(texts=[text]).front.by == by
+
+
+def test_the_nought_of_a_row_of_figures_is_where_lengths_begin_and_turns_nothing():
+    row = [Text(t, (z - 0.8, 24.0), 2.5) for t, z in (("0", -60.0), ("34", -26.0), ("50", -10.0))]
+    assert read(texts=row).front == FrontEnd("right", "assumed")
+
+
+LOOSE = {
+    "one stroke": [(-60.0, 8.0, -72.0, 16.0)],
+    "leg and shelf": [(-60.0, 8.0, -70.0, 20.0), (-70.0, 20.0, -92.0, 20.0)],
+    "with an arrow head": [(-60.0, 8.0, -72.0, 16.0), (-60.0, 8.0, -61.5, 9.8), (-60.0, 8.0, -62.0, 8.6)],
+}
+
+
+@pytest.mark.parametrize("strokes", LOOSE.values(), ids=LOOSE)
+def test_a_leader_of_loose_lines_leads_as_well(strokes):
+    ink = side_view(shaft())
+    ink.solid += [(*s, 0.0) for s in strokes]
+    at = (-91.0, 20.6) if len(strokes) == 2 else (-72.0 - 10 * 0.7 * 2.5, 16.0)
+    assert read(texts=[Text("FRONT FACE", at, 2.5)], ink=ink).front == FrontEnd("left", "words")
+
+
+def test_the_centre_line_beside_a_word_is_no_leader():
+    """It begins beside the word at the right and ends at the left: taken for a leader it would name the wrong end."""
+    ink = side_view(shaft(), centre=0.0)
+    assert read(texts=[Text("FRONT FACE", (1.0, -1.2), 2.5)], ink=ink).front == FrontEnd("right", "words")
+
+
+BEGINS = {
+    "two lengths at the right": ([length(0, -10), length(0, -18)], "dimensions", []),
+    "one groove at the right": ([length(-10, 0)], "dimensions", []),
+    "two lengths at the left": ([length(-60, -10), length(-18, -60)], "assumed", ["front-assumed"]),
+    "one groove at the left": ([length(-60, -13)], "assumed", ["front-assumed"]),
+    "ordinates from the left": ([length(-60, z, ORDINATE) for z in (-60, -10, 0)], "assumed", ["front-assumed"]),
+    "ordinates from the right": ([length(0, z, ORDINATE) for z in (0, -10, -60)], "dimensions", []),
+    "both ends": ([length(0, -10), length(-60, -29)], "assumed", []),
+    "the overall length": ([length(0, -60)], "assumed", []),
+    "a width": ([length(-10, -13)], "assumed", []),
+    "one length to no groove": ([length(-60, -45)], "assumed", []),
+    "two lengths to no groove": ([length(-60, -45), length(-60, -50)], "assumed", ["front-assumed"]),
+    "nothing": ([], "assumed", []),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("lengths", "by", "found"), BEGINS.values(), ids=BEGINS)
+def test_where_lengths_begin_says_whether_it_is_assumed_and_turns_nothing(lengths, by, found):
+    reading = read(*lengths)
+    assert (reading.front, near(reading), codes(reading)) == (FrontEnd("right", by), FROM_RIGHT, found)
+    assert all("--front left" in f.message and f.level == "caution" for f in reading.findings if f.code in found)
+
+
+@pytest.mark.parametrize(("off", "by"), [(0.059, "dimensions"), (0.061, "assumed")])
+def test_a_length_begins_on_the_face_itself(off, by):
+    """A thousandth of the part's size, 0.06 here, is how well dimensions hit."""
+    assert read(length(-off, -10)).front.by == by
+
+
+CONFLICTS = {
+    "two words": ([led("FRONT FACE", LEFT), led("Z0", RIGHT)], ["front-conflict"]),
+    "front and chuck at one end": ([led("FRONT FACE", LEFT), led("CLAMP HERE", (-55.0, 20.0))], ["front-conflict"]),
+    "word against lengths": ([led("FRONT FACE", LEFT), length(0, -10), length(0, -18)], ["front-conflict"]),
+    "word at the end taken, lengths from the other": ([led("Z0", RIGHT), length(-60, -10)], ["front-conflict"]),
+    "two words that agree": ([led("FRONT FACE", LEFT), led("CLAMP HERE", (-5.0, 20.0))], ["front-by-words"]),
+    "word and lengths that agree": ([led("FRONT FACE", LEFT), length(-60, -10)], ["front-by-words"]),
+    "word with lengths at both": ([led("FRONT FACE", LEFT), length(-60, -10), length(0, -18)], ["front-by-words"]),
+}
+
+
+@pytest.mark.parametrize(("dimensions", "found"), CONFLICTS.values(), ids=CONFLICTS)
+def test_words_that_contradict_stop_and_the_option_answers(dimensions, found):
+    reading = read(*dimensions)
+    assert codes(reading) == found
+    stops = [f for f in reading.findings if f.stops]
+    assert bool(stops) == (found == ["front-conflict"])
+    for end, places in (("left", FROM_LEFT), ("right", FROM_RIGHT)):
+        told = read(*dimensions, options=replace(MM, front=end))
+        assert (told.front, near(told)) == (FrontEnd(end, "option"), places)
+        assert not any(f.stops for f in told.findings)
+        assert all(f"--front {end}" in stop.message for stop in stops)
+
+
+def test_a_conflict_can_not_be_accepted_away():
+    told = replace(MM, accept=frozenset({"front-conflict"}))
+    assert any(f.stops for f in read(led("FRONT FACE", LEFT), led("Z0", RIGHT), options=told).findings)
+
+
+def test_the_option_against_a_word_is_a_caution():
+    reading = read(led("FRONT FACE", LEFT), options=replace(MM, front="right"))
+    (caution,) = [f for f in reading.findings if f.code == "front-overridden"]
+    assert caution.level == "caution"
+    assert "FRONT FACE" in caution.message
+
+
+@pytest.mark.parametrize(
+    ("turn", "taken", "other"), [(90.0, "top", "bottom"), (-90.0, "bottom", "top"), (180.0, "left", "right")]
+)
+def test_parts_that_stand_upright_or_lie_the_other_way_have_words_at_their_ends_too(turn, taken, other):
+    """The shaft's own right-hand end comes to lie at `taken`; the word is at its other one."""
+    move = rotated(turn)
+    reading = read(led("FRONT FACE", move(*LEFT), move(-30.0, 40.0)), move=move)
+    assert (reading.front, near(reading)) == (FrontEnd(other, "words"), FROM_LEFT)
+    kept = read(led("FRONT FACE", move(*RIGHT), move(-30.0, 40.0)), move=move)
+    assert (kept.front, near(kept)) == (FrontEnd(taken, "words"), FROM_RIGHT)
+
+
+def drawn(*draw):
+    """The reading of a file with the shaft and more drawn by a library."""
+    doc = blank()
+    model = doc.modelspace()
+    for x0, y0, x1, y1, _ in side_view(shaft()).solid:
+        model.add_line((x0, y0), (x1, y1))
+    model.add_line((-65, 0), (5, 0), dxfattribs={"linetype": "CENTER"})
+    for one in draw:
+        one(model, doc)
+    return read_sheet(read_back(doc), MM)
+
+
+def test_a_leader_and_its_text_in_a_file():
+    def note(model, _):
+        model.add_leader([(-60, 8), (-70, 24), (-74, 24)])
+        model.add_text("VORDERSEITE", height=2.5).set_placement((-94, 23))
+
+    assert drawn(note).front == FrontEnd("left", "words")
+
+
+def test_a_leader_of_a_polyline_and_an_upright_text_in_a_file():
+    def note(model, _):
+        model.add_lwpolyline([(-60, -12), (-70, -24), (-70, -28)])
+        model.add_mtext("CLAMP\\PHERE", dxfattribs={"char_height": 2.5, "insert": (-75, -29), "rotation": 0})
+
+    reading = drawn(note)
+    assert (reading.front, near(reading)) == (FrontEnd("right", "words"), FROM_RIGHT)
+
+
+def test_ordinate_dimensions_in_a_file():
+    def note(model, _):
+        for z in (-50, -42, -34):
+            dim = model.add_ordinate_x_dim(feature_location=(-60 - z, 0), offset=(0, 30), origin=(-60, 20))
+            dim.render()
+
+    assert codes(drawn(note)) == ["front-assumed"]
