@@ -102,7 +102,7 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
         words = f"The part does not lie so that its front face could be at the {front}; give its other direction."
         return _stop("front-impossible", words, chosen.view.axis.at)
     folded, found = _centred(ink, sheet, _turned(chosen.view, axis))
-    told = _front(sheet, folded, found, front)
+    told = _front(replace(sheet, dimensions=(*sheet.dimensions, *ink.told)), folded, found, front)
     if told.turn:
         folded, found = _centred(ink, sheet, _turned(chosen.view, _reversed(axis)))
     gaps = [c for c in ink.closed if folded.view.covers(c.at, 0.01 * folded.view.size)]
@@ -136,8 +136,9 @@ def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | Non
     frame = Frame(folded.place(front, 0.0), folded.axis.direction, folded.axis.up)
     walls = tuple(z - front for m in (*found.outside, *found.inside) for z in (m.z_near, m.z_far))
     ends = Ends(frame=frame, length=front - back, reach=found.across / 2, walls=walls)
-    marks = front_marks(said(sheet, may_tell), ends)
-    return decide_front(ends, marks, begins(sheet.dimensions, ends), "option" if given else None)
+    notes = said(sheet, may_tell)
+    lengths = begins(sheet.dimensions, notes, ends)
+    return decide_front(ends, front_marks(notes, ends), lengths, "option" if given else None)
 
 
 def _reversed(axis: Axis) -> Axis:

@@ -85,7 +85,7 @@ def _assumed(ends: Ends, lengths: Begins) -> Finding:
         f"All lengths begin at the {END_WORDS[ends.other]} of the drawn part, but the {END_WORDS[ends.taken]} was "
         f"taken for the front face, Z0, as is usual; --front {ends.other} turns it round."
     )
-    return Finding(Level.CAUTION, "front-assumed", words, lengths.other[0].points[0])
+    return Finding(Level.CAUTION, "front-assumed", words, lengths.other[0])
 
 
 def _question(ends: Ends) -> str:

@@ -2,16 +2,19 @@
 
 Rules: a length counts that has one end on an end face and the other somewhere along the part. The overall length, a
 groove's width, a chain's inner links begin nowhere. One length that reaches no groove is a shoulder's or a bore's and
-too little to go by.
+too little to go by. Running dimensions drawn as bare figures count where each stands as far from its nought as it says.
 """
 
 import math
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from extractor.finding import Point
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.ends import Ends
+from extractor.sizing.pointers import Said
 
 STRAIGHT = 0.9999
 """Cosine from which a direction counts as along the axis (0.8 degrees)."""
@@ -19,18 +22,25 @@ SNAP = 1e-3
 """Share of the part's size within which a dimension's end lies on a face or a wall."""
 FEW = 2
 """So many lengths from one end say where they begin, even if none of them reaches a groove."""
-BESIDE = 1.5
+BESIDE = 3.0
 """Diameters beside the part within which a dimension's ends may lie and still measure it."""
+
+FIGURE = re.compile(r"[\s±]*\d+(?:[.,]\d+)?\s*")
+"""A bare figure, as running dimensions have them."""
+ZERO = re.compile(r"\s*[±]?0(?:[.,]0+)?\s*")
+"""A nought that stands alone: the origin of lengths."""
+LEVEL = 0.05
+"""Share of their distance by which two figures of one row may stand off: those of more letters are set farther out."""
 
 LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED, DimensionKind.ORDINATE)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Begins:
-    """The lengths that begin at the end taken and at the other; `placed`: how many of each reach a groove's wall."""
+    """Where the lengths are that begin at the end taken and at the other; `placed`: how many of each reach a groove."""
 
-    taken: tuple[Dimension, ...]
-    other: tuple[Dimension, ...]
+    taken: tuple[Point, ...]
+    other: tuple[Point, ...]
     placed: tuple[int, int]
 
     @property
@@ -44,16 +54,19 @@ class Begins:
         return "taken" if self.taken else "other"
 
 
-def begins(dimensions: Iterable[Dimension], ends: Ends) -> Begins:
-    """Sort the lengths of a laid part by the end at which they begin."""
-    listed = [(d, *found) for d in dimensions for found in _begin(d, ends)]
-    taken, other = ([row for row in listed if row[1] is side] for side in (True, False))
+def begins(dimensions: Iterable[Dimension], notes: Iterable[Said], ends: Ends) -> Begins:
+    """Sort the lengths of a laid part by the end at which they begin; `notes` may be figures of running dimensions."""
+    listed = [(d.points[0], *found) for d in dimensions for found in _begin(d, ends)]
+    listed += _running([n for n in notes if FIGURE.fullmatch(n.words)], ends)
+    # Read from strokes in two ways a dimension may be there twice.
+    once = {(taken, round(end / (SNAP * ends.size))): (at, taken, wall) for at, taken, wall, end in listed}.values()
+    taken, other = ([row for row in once if row[1] is side] for side in (True, False))
     placed = sum(row[2] for row in taken), sum(row[2] for row in other)
     return Begins(taken=tuple(r[0] for r in taken), other=tuple(r[0] for r in other), placed=placed)
 
 
-def _begin(dimension: Dimension, ends: Ends) -> Iterator[tuple[bool, bool]]:
-    """Whether a length begins at the end taken, and whether it ends at a groove's wall; nothing where it is none."""
+def _begin(dimension: Dimension, ends: Ends) -> Iterator[tuple[bool, bool, float]]:
+    """Whether a length begins at the end taken, whether it ends at a groove, and where; nothing if it is none."""
     if dimension.kind not in LENGTHS or not _lies_along(dimension, ends):
         return
     places = [ends.frame.on_part(p) for p in dimension.points[:2]]
@@ -67,13 +80,30 @@ def _begin(dimension: Dimension, ends: Ends) -> Iterator[tuple[bool, bool]]:
         inside = -ends.length + snap < end < -snap
         wall = any(abs(end - w) <= snap for w in ends.walls)
         if inside and abs(start) <= snap:
-            yield True, wall
+            yield True, wall, end
         elif inside and abs(start + ends.length) <= snap:
-            yield False, wall
+            yield False, wall, end
+
+
+def _running(figures: Sequence[Said], ends: Ends) -> Iterator[tuple[Point, bool, bool, float]]:
+    """Each figure of a row that stands as far from the nought at an end as it says: its place, that end, and its z."""
+    for zero in figures:
+        start, height = ends.frame.on_part(zero.middle)
+        side = next((s for s, z in ((True, 0.0), (False, -ends.length)) if abs(start - z) <= zero.height), None)
+        if side is None or not ZERO.fullmatch(zero.words):
+            continue
+        for other in figures:
+            z, r = ends.frame.on_part(other.middle)
+            said, run = float(other.words.strip(" ±").replace(",", ".")), abs(z - start)
+            if said > 0 and abs(r - height) <= zero.height + LEVEL * run and abs(run - said) <= zero.height:
+                yield other.at, side, True, z
 
 
 def _lies_along(dimension: Dimension, ends: Ends) -> bool:
     """True for a dimension measured along the axis."""
     x, y = ends.frame.axis
+    if dimension.kind is DimensionKind.ALIGNED:
+        (ax, ay), (bx, by) = dimension.points[:2]
+        return abs(x * (bx - ax) + y * (by - ay)) >= STRAIGHT * math.hypot(bx - ax, by - ay)
     turn = math.radians(dimension.angle)
     return abs(x * math.cos(turn) + y * math.sin(turn)) >= STRAIGHT

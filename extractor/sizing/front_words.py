@@ -12,6 +12,7 @@ from typing import Literal
 import shapely
 
 from extractor.sizing.ends import Ends, Mark
+from extractor.sizing.front_lengths import FIGURE, ZERO
 from extractor.sizing.pointers import Said
 
 Meaning = Literal["front", "chuck"]
@@ -61,8 +62,6 @@ VOID = re.compile(
 """Words that deny, turn round, or make it the name of a view."""
 FROM = re.compile(r"\b(?:from|von|ab|vom|depuis|(?:à|a)\s+partir|dal?|dalla|desde)\b", re.I)
 """Without a leader, a note on where lengths begin may be about any end."""
-ZERO = re.compile(r"\s*[±]?0(?:[.,]0+)?\s*")
-"""A nought that stands alone: the origin of lengths."""
 LONGEST = 60
 """Letters of a text that can be a note at an end."""
 ON_FACE = 0.05
@@ -89,10 +88,6 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
         return "front" if front else "chuck"
     bare = line.strip(" .,:;!()[]")
     return next((name for name, word in ALONE if word.fullmatch(bare)), None) if not front else None
-
-
-FIGURE = re.compile(r"[\s±]*\d+(?:[.,]\d+)?\s*")
-"""A bare figure: of running dimensions, where others stand in its row."""
 
 
 def may_tell(words: str) -> bool:
@@ -166,7 +161,7 @@ def _zeros(notes: Iterable[Said], ends: Ends) -> Iterator[Mark]:
         if note.tip is not None:
             at_taken = _led(note, "front", ends)
         else:
-            z, r = ends.frame.on_part(note.box.centroid.coords[0])
+            z, r = ends.frame.on_part(note.middle)
             outside = ends.reach < abs(r) <= ends.reach + STANDS * note.height
             fit = [abs(z - end) <= note.height for end in (0.0, -ends.length)]
             at_taken = fit[0] if outside and fit[0] != fit[1] else None
@@ -176,5 +171,5 @@ def _zeros(notes: Iterable[Said], ends: Ends) -> Iterator[Mark]:
 
 def _in_row(zero: Said, figures: Iterable[Said], ends: Ends) -> bool:
     """True if other figures stand in one row with a nought along the axis."""
-    height = ends.frame.on_part(zero.at)[1]
-    return any(n is not zero and abs(ends.frame.on_part(n.at)[1] - height) <= zero.height for n in figures)
+    height = ends.frame.on_part(zero.middle)[1]
+    return any(n is not zero and abs(ends.frame.on_part(n.middle)[1] - height) <= 2 * zero.height for n in figures)

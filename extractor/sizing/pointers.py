@@ -39,6 +39,12 @@ class Said:
     height: float
     tip: Point | None = None
 
+    @property
+    def middle(self) -> Point:
+        """The middle of the words."""
+        x, y = self.box.centroid.coords[0] if self.height else self.at
+        return x, y
+
 
 def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[Said, ...]:
     """The notes of a sheet whose words are `wanted`: one for each leader of a text, and the texts without one."""

@@ -50,7 +50,8 @@ def codes(reading):
 FRONT_WORDS = [
     "FRONT FACE", "Front End", "FINISHED FRONT FACE", "Z0", "Z = 0", "Z0.0", "Z 0,00", "X0 Z0", "Z0 (FRONT FACE)",
     "FRONT", "Work zero", "PART ZERO", "Vorderseite", "VORDERFLÄCHE", "Planseite", "PLANFLAECHE", "Werkstücknullpunkt",
-    "vorne", "face avant", "ORIGINE PROGRAMME", "faccia anteriore", "zero pezzo", "cara frontal", "CERO PIEZA", "0", "0,0",
+    "vorne", "face avant", "ORIGINE PROGRAMME", "faccia anteriore", "zero pezzo", "cara frontal", "CERO PIEZA",
+    "0", "0,0",
 ]  # fmt: skip
 CHUCK_WORDS = [
     "CLAMP HERE", "CLAMP", "CHUCK SIDE", "Chuck", "GRIP HERE IN OP 10", "HOLD ON THIS Ø40", "CLAMPING AREA",
@@ -150,6 +151,40 @@ def test_the_other_end_is_three_times_as_far_at_least(gap, by):
 def test_the_nought_of_a_row_of_figures_is_where_lengths_begin_and_turns_nothing():
     row = [Text(t, (z - 0.8, 24.0), 2.5) for t, z in (("0", -60.0), ("34", -26.0), ("50", -10.0))]
     assert read(texts=row).front == FrontEnd("right", "assumed")
+
+
+def row(*figures, at=24.0, angle=0.0):
+    """Running dimensions as bare figures, each with its middle over its place."""
+    half = [0.35 * 2.5 * len(t) for t, _ in figures]
+    return [
+        Text(t, (z - h, at) if not angle else (z, at), 2.5, angle=angle)
+        for (t, z), h in zip(figures, half, strict=True)
+    ]
+
+
+ROWS = {
+    "from the left": (row(("0", -60.0), ("34", -26.0), ("50", -10.0)), "assumed", ["front-assumed"]),
+    "from the left, upright": (
+        row(("0", -60.0), ("34", -26.0), ("50", -10.0), angle=90.0),
+        "assumed",
+        ["front-assumed"],
+    ),
+    "from the right": (row(("0", 0.0), ("21", -21.0), ("13", -13.0)), "dimensions", []),
+    "of other figures": (row(("0", -60.0), ("12", -26.0), ("70", -10.0)), "assumed", []),
+    "a letter height off": (row(("0", -60.0), ("34", -23.6), ("50", -7.6)), "assumed", ["front-assumed"]),
+    "more than that off": (row(("0", -60.0), ("34", -23.4), ("50", -7.4)), "assumed", []),
+}
+
+
+@pytest.mark.parametrize(("figures", "by", "found"), ROWS.values(), ids=ROWS)
+def test_running_dimensions_of_bare_figures_begin_at_their_nought(figures, by, found):
+    reading = read(texts=figures)
+    assert (reading.front, codes(reading)) == (FrontEnd("right", by), found)
+
+
+def test_a_length_that_is_there_twice_counts_once():
+    assert codes(read(length(-60, -45), length(-60, -45, DimensionKind.ALIGNED))) == []
+    assert codes(read(length(-60, -45), length(-60, -50, DimensionKind.ALIGNED))) == ["front-assumed"]
 
 
 LOOSE = {
