@@ -85,9 +85,7 @@ def end_of(part: Part, place: Place) -> float:
 
 
 def _scale(part: Part, one: Distance) -> float:
-    """How often a printed length counts along u; a distance from the axis is printed as a diameter."""
-    if "axis" in (one.start.spot, one.end.spot):
-        return 1.0
+    """How often a printed length counts along u."""
     return float(max(part.grooves[p.groove - 1].side.along for p in (one.start, one.end) if p.groove))
 
 

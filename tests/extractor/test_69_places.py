@@ -107,10 +107,10 @@ def test_places_that_can_t_all_be_kept_are_told(least, told):
     assert bool(contradictions(placed(spots, *distances))) is told
 
 
-def test_a_diameter_places_the_middle_of_a_face_groove():
+def test_a_distance_from_the_axis_places_the_middle_of_a_face_groove():
     face = {"where": "face", "mouth_diameter": 36.0, "tolerances": {"width": (0.0, 0.1)}}
     part = part_of([(0, -2, 30, face)])
-    aims = wall(with_distances(part, [printed(Place(groove=0, spot="axis"), at(1, "centre"), 33.0, 0.0, 0.2)]), 1)
+    aims = wall(with_distances(part, [printed(Place(groove=0, spot="axis"), at(1, "centre"), 16.5, 0.0, 0.1)]), 1)
     # Walls 3.05 apart along the radius about a middle of 33.1 across.
     assert (aims.near.aim, aims.far.aim) == pytest.approx((33.1 + 3.05, 33.1 - 3.05))
 
