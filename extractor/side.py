@@ -29,7 +29,7 @@ class Side:
 
     `far`, `near` and `bottom` are a groove's fields that hold its walls along u and its floor; `land` holds its mouth.
     `along` and `up` are how often a length counts along u and in h; `sign` turns h into the field's value and back.
-    `place` says in words where a groove of this side lies.
+    `place` says in words where a groove of this side lies, `name` is the side in words.
     """
 
     where: Where
@@ -41,6 +41,7 @@ class Side:
     up: int
     sign: int
     place: str
+    name: str
 
     @property
     def axial(self) -> bool:
@@ -81,6 +82,7 @@ OUTSIDE = Side(
     up=2,
     sign=1,
     place="",
+    name="the outside",
 )
 INSIDE = Side(
     where="inside",
@@ -92,6 +94,7 @@ INSIDE = Side(
     up=2,
     sign=-1,
     place="in the bore",
+    name="the bore",
 )
 FACE = Side(
     where="face",
@@ -103,6 +106,7 @@ FACE = Side(
     up=1,
     sign=1,
     place="in a face",
+    name="the face",
 )
 SIDES: Mapping[Where, Side] = {side.where: side for side in (OUTSIDE, INSIDE, FACE)}
 """Every side by its name."""

@@ -5,24 +5,20 @@ from dataclasses import replace
 from itertools import pairwise
 
 from extractor.finding import Finding, Level
-from planner.cuts.face import FaceRow
-from planner.cuts.face_strokes import face_hop, face_start, face_steps
-from planner.cuts.moves import Setting, Spot, calls, come, come_to_face, go_home, hop, start_of
+from planner.cuts.moves import Setting, Spot, calls, come, go_home, hop, start_height, start_of
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
 from planner.faces import face_reasons
 from planner.order import order_findings, order_reasons
-from planner.plan import Form, GrooveSet, Operation, Plan
+from planner.plan import GrooveSet, Operation, Plan
 from planner.reasons import reasons
-from planner.steps import Coolant, GrooveCycle, Step
+from planner.steps import Coolant, GrooveCycle
 from planner.tidy import tidied
 from planner.words import size
 
-Row = Placed | FaceRow
 
-
-def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ...]) -> Plan:
+def assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding, ...]) -> Plan:
     """The whole plan of rows in the order of cutting."""
     clock = setting.clock()
     before = (*go_home(setting), *calls(rows[0].tool, setting))
@@ -43,16 +39,16 @@ def assembled(setting: Setting, rows: Sequence[Row], findings: tuple[Finding, ..
     return replace(plan, findings=(*findings, *more))
 
 
-def _along(rows: Sequence[Row]) -> list[Placed]:
+def _along(rows: Sequence[Placed]) -> list[Placed]:
     """The rows cut along X."""
-    return [row for row in rows if isinstance(row, Placed)]
+    return [row for row in rows if row.side.axial]
 
 
-def _with_order(operations: Sequence[Operation], rows: Sequence[Row], setting: Setting) -> tuple[Operation, ...]:
+def _with_order(operations: Sequence[Operation], rows: Sequence[Placed], setting: Setting) -> tuple[Operation, ...]:
     """The operations with why each comes when it does."""
     along = iter(order_reasons(_along(rows), setting.part))
     return tuple(
-        replace(operation, why=(*operation.why, *next(along))) if isinstance(row, Placed) else operation
+        replace(operation, why=(*operation.why, *next(along))) if row.side.axial else operation
         for operation, row in zip(operations, rows, strict=True)
     )
 
@@ -83,28 +79,20 @@ def _batch(plan: Plan) -> tuple[Finding, ...]:
     return (Finding(Level.NOTE, "batch-hours", message),)
 
 
-def _operation(row: Row, last: Row | None, rows: Sequence[Row], clock: Clock, setting: Setting) -> Operation:
+def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: Clock, setting: Setting) -> Operation:
     """One row with its way there from the last one; `clock` stands where that one ended, and moves along."""
-    start, cuts, form, why = _work(row, rows, setting)
-    way = come_to_face(start) if isinstance(row, FaceRow) else come(start, row.side)
-    if last is not None and row.tool != last.tool:
-        way = (*go_home(setting, last.tool), *calls(row.tool, setting), *way)
-    elif isinstance(last, FaceRow) and isinstance(row, FaceRow):
-        way = face_hop(last, row, setting)
-    elif isinstance(last, Placed) and isinstance(row, Placed):
+    start = start_of(row, setting)
+    cuts = cutting_steps(row, start_height(row, setting), setting)
+    way = come(start, row.side)
+    if last is not None and row.tool == last.tool:
         way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)
-    steps = (*way, *cuts)
+    elif last is not None:
+        way = (*go_home(setting, last.tool), *calls(row.tool, setting), *way)
+    steps, form = (*way, *cuts), form_of(row) if row.side.axial else "plunges"
+    why = reasons(row, start.x, _along(rows), setting) if row.side.axial else face_reasons(row, setting)
     return Operation(row.grooves, row.tool, form, start.x, start.z, steps, clock.run(steps), why)
 
 
-def _work(row: Row, rows: Sequence[Row], setting: Setting) -> tuple[Spot, tuple[Step, ...], Form, tuple[str, ...]]:
-    """Start, cuts, form and reasons of a row."""
-    if isinstance(row, FaceRow):
-        return face_start(row), face_steps(row, setting), "plunges", face_reasons(row, setting)
-    start = start_of(row, setting)
-    return start, cutting_steps(row, start.x, setting), form_of(row), reasons(row, start.x, _along(rows), setting)
-
-
-def _set_of(row: Row, setting: Setting) -> GrooveSet:
+def _set_of(row: Placed, setting: Setting) -> GrooveSet:
     """The set that a row cuts, its pitch as cut."""
-    return GrooveSet(row.grooves, 0.0 if isinstance(row, FaceRow) else setting.increments.length(row.shift))
+    return GrooveSet(row.grooves, setting.increments.length(row.shift))

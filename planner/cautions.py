@@ -9,10 +9,9 @@ from itertools import pairwise
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
+from extractor.side import INSIDE, OUTSIDE
 from planner.corners import CLOSE_CORNER, SHARPER
 from planner.cuts.chamfers import chamfered, cuttable
-from planner.cuts.clearance import highest_land
-from planner.cuts.face import FaceRow
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
@@ -47,17 +46,15 @@ Remark = tuple[Level, str, str]
 """Level, code and sentence of something true of a row, without the groove numbers."""
 
 
-def cautions(setting: Setting, rows: Sequence[Placed], faces: Sequence[FaceRow]) -> tuple[Finding, ...]:
+def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     """Everything worth a look about these rows; what is true of several is said once."""
     part, shop = setting.part, setting.shop
+    along, faces = ([row for row in rows if row.side.axial is axial] for axial in (True, False))
     said: dict[Remark, list[int]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
-        for remark in _tight(grooves, row, setting):
+        for remark in _row_remarks(grooves, row, setting) if row.side.axial else ():
             said.setdefault(remark, []).extend(row.grooves)
-        for about in (_slender, _shoulder):
-            for remark in about(grooves, row, part):
-                said.setdefault(remark, []).extend(row.grooves)
         for groove in grooves:
             for remark in (*_corners(groove, row, part), *_chamfers(groove, row, setting)):
                 said.setdefault(remark, []).append(groove.id)
@@ -65,11 +62,18 @@ def cautions(setting: Setting, rows: Sequence[Placed], faces: Sequence[FaceRow])
         Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
         for (level, code, message), who in said.items()
     )
-    of_job = (*_of_shop(setting, [*rows, *faces]), *face_cautions(faces, setting), *_overhang(part, shop))
-    return (*of_job, *_thin_lands(rows, part), *merged)
+    of_job = (*_of_shop(setting, rows), *face_cautions(faces, setting), *_overhang(part, shop))
+    return (*of_job, *_thin_lands(along, part), *merged)
 
 
-def _of_shop(setting: Setting, rows: Sequence[Placed | FaceRow]) -> Iterator[Finding]:
+def _row_remarks(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[Remark]:
+    """What is true of all grooves of a row cut along X."""
+    yield from _tight(grooves, row, setting)
+    yield from _slender(grooves, row, setting.part)
+    yield from _shoulder(grooves, row, setting.part)
+
+
+def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
     """What the shop file left open, and the power of the heaviest cut."""
     part, shop = setting.part, setting.shop
     if "tools" in shop.built_in:
@@ -111,8 +115,8 @@ def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
 
 def _thin_lands(rows: Sequence[Placed], part: Part) -> Iterator[Finding]:
     """Lands between two grooves that are thin for their height, in whatever order they are cut; one finding a side."""
-    for sign in (1, -1):
-        cut = sorted(number for row in rows if row.side.sign == sign for number in row.grooves)
+    for side in (OUTSIDE, INSIDE):
+        cut = sorted(number for row in rows if row.side == side for number in row.grooves)
         pairs = [(part.grooves[a - 1], part.grooves[b - 1]) for a, b in pairwise(cut)]
         thin = [(one, two) for one, two in pairs if one.z_far - two.z_near < THIN_LAND * min(one.depth, two.depth)]
         if thin:
@@ -162,9 +166,10 @@ def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]
     """Mouth chamfers that the insert's corner doesn't cut."""
     if groove.edge_chamfer <= EPS or groove.shape in FORMS or row.contour is not None:
         return
-    drawn = chamfered(groove, row.side, setting.shop.machine.tolerance)
-    able = cuttable(groove, row.side, row.tool, setting.shop)
-    if drawn != able or not any(drawn):
+    drawn = chamfered(groove, row.ground, setting.shop.machine.tolerance)
+    able = cuttable(groove, row.ground, row.tool, setting.shop)
+    # Of a face only the rims that are known to have it are cut, so one that isn't known is said.
+    if drawn != able or not any(drawn) or not (row.side.axial or all(drawn)):
         leg = size(groove.edge_chamfer, setting.part.units)
         message = f"this program doesn't cut the chamfer of {leg} at the mouth, or not on both sides."
         yield Level.CAUTION, "chamfer-not-cut", message
@@ -179,7 +184,7 @@ def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
             f"{DEEPEST:g} times is rarely quiet: watch the chips."
         )
         yield Level.CAUTION, "deep-and-narrow", message
-    least = min(grooves, key=lambda groove: share_left(groove, part)) if row.side.sign > 0 else None
+    least = min(grooves, key=lambda groove: share_left(groove, part)) if row.side == OUTSIDE else None
     if least is not None and share_left(least, part) < THIN_NECK:
         wall = size((least.floor_diameter - hole_at(least, part)) / 2, part.units)
         left = f"a wall of {wall}" if hole_at(least, part) else f"{size(least.floor_diameter, part.units)} across"
@@ -197,19 +202,19 @@ def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Re
     tool, shank = row.tool, SHANK[part.units]
     high: set[str] = set()
     for groove in grooves:
-        if groove.where != "outside":
+        if groove.side != OUTSIDE:
             continue
-        limit = groove.floor_diameter + 2 * tool.max_depth + EPS
-        if tool.holder_near is None and highest_land(part.lands, groove.z_near, groove.z_near + shank) > limit:
+        limit = groove.floor + groove.side.up * tool.max_depth + EPS
+        if tool.holder_near is None and row.ground.highest(groove.near, groove.near + shank) > limit:
             high.add("holder_near")
-        if tool.holder_far is None and highest_land(part.lands, groove.z_far - shank, groove.z_far) > limit:
+        if tool.holder_far is None and row.ground.highest(groove.far - shank, groove.far) > limit:
             high.add("holder_far")
-    if row.side.sign < 0 and tool.min_bore <= EPS:
+    if row.side.hollow and tool.min_bore <= EPS:
         yield Level.CAUTION, "bore-unchecked", f"{tool.name} has no min_bore, so see that its bar goes into the bore."
-    if row.side.sign < 0 and -grooves[-1].z_far > BAR * tool.min_bore > EPS:
+    if row.side.hollow and -grooves[-1].z_far > BAR * tool.min_bore > EPS:
         message = f"the bar of {tool.name} sticks out more than {BAR:g} times its least bore, so expect chatter."
         yield Level.CAUTION, "bar-overhang", message
-    bores = [bore_at(groove, part) for groove in grooves] if row.side.sign < 0 else []
+    bores = [bore_at(groove, part) for groove in grooves] if row.side.hollow else []
     if bores and min(bores) * CHIP_ROOM < tool.min_bore:
         message = f"the bar of {tool.name} nearly fills the bore of {size(min(bores), part.units)}: watch the chips."
         yield Level.CAUTION, "chip-room", message

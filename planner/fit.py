@@ -10,8 +10,10 @@ from dataclasses import dataclass
 from extractor.limits import EPS, Aims, aims_of, corner_limits
 from extractor.part import Groove, Part, Units
 from planner.cuts.form import FORMS, makes
-from planner.cuts.side import side_of
+from planner.cuts.ground import ground_of
+from planner.cuts.sweep import layout_of
 from planner.cuts.widen import gaps_for
+from planner.increment import Increments
 from planner.shop import Shop, Tool
 
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
@@ -47,24 +49,27 @@ class Misfit:
 
 def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     """Hold one insert against one groove."""
-    aims = aims_of(groove, shop.machine.tolerance)
+    aims, side = aims_of(groove, shop.machine.tolerance), groove.side
     if tool.where != groove.where or tool.edge != FORMS.get(groove.shape, "square"):
         return Misfit(tool, "kind")
     if groove.shape in FORMS:
         return _fit_form(groove, tool, part, shop)
-    if tool.width > aims.width.aim and not as_wide(tool, groove, aims, shop):
+    wide = as_wide(tool, groove, aims, shop)
+    if side.along * tool.width > aims.width.aim and not wide:
         return Misfit(tool, "width")
     if tool.corner_radius > greatest_corner(groove, shop) + EPS:
         return Misfit(tool, "corner")
-    if groove.where == "inside" and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
+    if side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
         return Misfit(tool, "bore")
-    deepest = highest_beside(groove, tool, part) - 2 * tool.max_depth
+    deepest = highest_beside(groove, tool, part) - side.up * tool.max_depth
     if deepest > aims.floor.high + EPS:
         return Misfit(tool, "reach")
-    plunges = 1 if as_wide(tool, groove, aims, shop) else 1 + gaps_for(aims.width.aim - tool.width, tool)[0]
-    if plunges == 1 and not as_wide(tool, groove, aims, shop):
+    gaps, _ = (0, False) if wide else gaps_for(aims.width.aim / side.along - tool.width, tool)
+    if not gaps and not wide:
         return Misfit(tool, "width")
-    return Fit(tool, plunges, deepest, corner_off(groove, tool, shop))
+    if layout_of([aims], tool, Increments.of(part.units), side, wide=wide) is None:
+        return Misfit(tool, "sweep")
+    return Fit(tool, 1 + gaps, deepest, corner_off(groove, tool, shop))
 
 
 def corner_off(groove: Groove, tool: Tool, shop: Shop) -> float:
@@ -75,19 +80,17 @@ def corner_off(groove: Groove, tool: Tool, shop: Shop) -> float:
 
 def _fit_form(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     """Hold an insert of the right kind against a vee or round recess."""
-    side = side_of(part, groove)
-    if not makes(tool, groove, side, shop.machine.tolerance):
+    if not makes(tool, groove, ground_of(part, groove), shop.machine.tolerance):
         return Misfit(tool, "form")
-    if groove.where == "inside" and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
+    if groove.side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
         return Misfit(tool, "bore")
-    deepest = highest_beside(groove, tool, part) - 2 * tool.max_depth
-    return Misfit(tool, "reach") if deepest > side.up(groove.floor_diameter) + EPS else Fit(tool, 1, deepest)
+    deepest = highest_beside(groove, tool, part) - groove.side.up * tool.max_depth
+    return Misfit(tool, "reach") if deepest > groove.floor + EPS else Fit(tool, 1, deepest)
 
 
 def bore_at(groove: Groove, part: Part) -> float:
     """The narrowest bore on the way to an inside groove."""
-    side = side_of(part, groove)
-    return side.up(side.highest(groove.z_far, groove.z_near))
+    return -ground_of(part, groove).highest(groove.far, groove.near)
 
 
 def bore_needed(tool: Tool, shop: Shop) -> float:
@@ -108,13 +111,14 @@ def greatest_corner(groove: Groove, shop: Shop) -> float:
 
 def highest_beside(groove: Groove, tool: Tool, part: Part) -> float:
     """The highest land (a height) that the holder meets while the insert is at the groove's walls."""
-    unknown, side = UNKNOWN_HOLDER[part.units], side_of(part, groove)
-    near = unknown if tool.holder_near is None else tool.holder_near
-    far = unknown if tool.holder_far is None else tool.holder_far
-    return max(side.up(groove.mouth_diameter), side.highest(groove.z_far - far, groove.z_near + near))
+    unknown, side = UNKNOWN_HOLDER[part.units], groove.side
+    near = side.along * (unknown if tool.holder_near is None else tool.holder_near)
+    far = side.along * (unknown if tool.holder_far is None else tool.holder_far)
+    return max(groove.mouth, ground_of(part, groove).highest(groove.far - far, groove.near + near))
 
 
 def as_wide(tool: Tool, groove: Groove, aims: Aims, shop: Shop) -> bool:
     """True if one plunge makes the width: as drawn within the shop's tolerance, or well within the drawing's own."""
-    drawn = abs(tool.width - groove.width) <= shop.machine.tolerance + EPS
-    return (drawn and aims.width.holds(tool.width)) or aims.width.inner.holds(tool.width)
+    width = groove.side.along * tool.width
+    drawn = abs(width - (groove.near - groove.far)) <= shop.machine.tolerance + EPS
+    return (drawn and aims.width.holds(width)) or aims.width.inner.holds(width)

@@ -11,7 +11,6 @@ from extractor.limits import EPS
 from extractor.part import Groove, Part, Units
 from planner.corners import SHARPER
 from planner.cuts.contouring import follows
-from planner.cuts.side import side_of
 from planner.fit import Fit, highest_beside
 from planner.refuse import NOT_PLANNED
 from planner.shop import Shop, Tool
@@ -28,7 +27,7 @@ RADII: dict[Units, tuple[float, ...]] = {"mm": (0.2, 0.1, 0.0), "in": (0.008, 0.
 def may_follow(groove: Groove, finding: Finding) -> bool:
     """True if a groove that was refused so may still be made by a finishing path."""
     tried = (NOT_PLANNED, SHARPER, "no-tool")
-    return groove.where != "face" and (finding.code in tried or groove.shape == "tapered")
+    return groove.side.axial and (finding.code in tried or groove.shape == "tapered")
 
 
 def with_followers(finding: Finding, groove: Groove, part: Part, shop: Shop) -> Finding:
@@ -36,7 +35,7 @@ def with_followers(finding: Finding, groove: Groove, part: Part, shop: Shop) -> 
     able = next(_able(groove, part, shop), None)
     if able is None:
         return finding
-    reach = size((highest_beside(groove, able, part) - side_of(part, groove).up(groove.floor_diameter)) / 2, part.units)
+    reach = size((highest_beside(groove, able, part) - groove.floor) / groove.side.up, part.units)
     what = (
         f", or take an insert {size(able.width, part.units)} wide with a corner radius of "
         f"{size(able.corner_radius, part.units)} and a reach of {reach} that follows its line in a finishing path"

@@ -15,6 +15,7 @@ from itertools import pairwise
 from typing import Literal
 
 from extractor.part import Groove, Part
+from extractor.side import INSIDE, OUTSIDE
 from planner.cuts.place import Placed
 
 # What is left across over what was there, below which a groove weakens the part (common practice, no source).
@@ -56,7 +57,7 @@ def hole_at(groove: Groove, part: Part) -> float:
 
 def weakens(row: Placed, part: Part) -> bool:
     """True if a groove of a row leaves too little across."""
-    return row.side.sign > 0 and any(share_left(part.grooves[number - 1], part) < WEAK for number in row.grooves)
+    return row.side == OUTSIDE and any(share_left(part.grooves[number - 1], part) < WEAK for number in row.grooves)
 
 
 def _radius_at(part: Part, z: float) -> float:
@@ -70,12 +71,12 @@ def _radius_at(part: Part, z: float) -> float:
 
 def _fins(rows: Sequence[Placed], part: Part) -> Iterator[Need]:
     """Neighbours on one side of the part with a thin land between."""
-    for sign in (1, -1):
-        own = [(number, place) for place, row in enumerate(rows) if row.side.sign == sign for number in row.grooves]
+    for side in (OUTSIDE, INSIDE):
+        own = [(number, place) for place, row in enumerate(rows) if row.side == side for number in row.grooves]
         for (one, first), (two, second) in pairwise(sorted(own, key=lambda item: -part.grooves[item[0] - 1].z_near)):
             near, far = part.grooves[one - 1], part.grooves[two - 1]
-            land = min(sign * near.far_land_diameter, sign * far.near_land_diameter)
-            heights = [(land - sign * groove.floor_diameter) / 2 for groove in (near, far)]
+            land = min(side.sign * near.far_land_diameter, side.sign * far.near_land_diameter)
+            heights = [(land - groove.floor) / side.up for groove in (near, far)]
             low, high = min(heights), max(heights)
             if first != second and near.z_far - far.z_near < FIN * high and low < SHALLOWER * high:
                 before, after = ((first, one), (second, two))[:: 1 if heights[0] == low else -1]

@@ -13,7 +13,6 @@ import networkx as nx
 
 from extractor.finding import Finding, Level
 from extractor.part import Part
-from planner.cuts.face import FaceRow
 from planner.cuts.place import Placed
 from planner.needs import Need, Reason, needs, share_left, weakens
 from planner.words import numbers
@@ -25,11 +24,12 @@ Pair = tuple[int, int]
 TRIES = 2_000
 
 
-def in_order(rows: Sequence[Placed], faces: Sequence[FaceRow], part: Part) -> list[Placed | FaceRow]:
+def in_order(rows: Sequence[Placed], part: Part) -> list[Placed]:
     """The rows in the order of cutting."""
-    along = sorted(rows, key=lambda row: row.grooves)
+    along = sorted((row for row in rows if row.side.axial), key=lambda row: row.grooves)
+    faces = sorted((row for row in rows if not row.side.axial), key=lambda row: (row.tool.name, row.grooves))
     order = _best_order(along, part) if along else []
-    return [*sorted(faces, key=lambda row: (row.tool.name, row.grooves)), *(along[place] for place in order)]
+    return [*faces, *(along[place] for place in order)]
 
 
 def order_findings(order: Sequence[Placed], part: Part) -> tuple[Finding, ...]:
@@ -124,7 +124,7 @@ def _preferred(rows: Sequence[Placed], weak: Sequence[bool]) -> list[str]:
     tools: dict[str, tuple[bool, bool, int]] = {}
     for place, row in enumerate(rows):
         only_weak, _, first = tools.get(row.tool.name, (True, False, place))
-        tools[row.tool.name] = (only_weak and weak[place], row.side.sign < 0, first)
+        tools[row.tool.name] = (only_weak and weak[place], row.side.hollow, first)
     return sorted(tools, key=lambda name: tools[name])
 
 

@@ -10,11 +10,10 @@ from planner.cautions import cautions
 from planner.choose import choose
 from planner.corners import SHARPER, rounded
 from planner.cuts.contouring import follows, place_paths
-from planner.cuts.face import fit_face, place_face
 from planner.cuts.form import FORMS
+from planner.cuts.ground import ground_of
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed, place, same_limits
-from planner.cuts.side import side_of
 from planner.cuts.taper import bears, cored, leaves_corners
 from planner.fit import Fit, Misfit, fit
 from planner.followers import may_follow, with_followers
@@ -44,11 +43,10 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     chosen = choose([groove for groove in part.grooves if groove.id in fits], fits)
     setting = _as_cut(setting, chosen)
     rows = [share for row in _rows(chosen, setting) for share in parted(row, setting)]
-    faces = [place_face(g, chosen[g.id], setting) for g in part.grooves if g.where == "face" and g.id in chosen]
-    findings += (*room_findings(setting, rows), *cautions(setting, rows, faces))
+    findings += (*room_findings(setting, rows), *cautions(setting, rows))
     if stopped(findings):
         return _empty(setting, findings)
-    plan = assembled(setting, in_order(rows, faces, part), findings)
+    plan = assembled(setting, in_order(rows, part), findings)
     return replace(plan, left_out=tuple(groove.id for groove in part.grooves if groove.id not in chosen))
 
 
@@ -110,7 +108,7 @@ def _answer(groove: Groove, drawn: Groove, tool: Tool, setting: Setting) -> Fit 
         return Misfit(tool, "slope")
     if not leaves_corners(drawn, tool, shop.machine.tolerance):
         return Misfit(tool, "round")
-    return (fit_face if groove.where == "face" else fit)(groove, tool, part, shop)
+    return fit(groove, tool, part, shop)
 
 
 def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[Fit], Finding | None]:
@@ -127,10 +125,10 @@ def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[
 
 
 def _rows(fits: dict[int, Fit], setting: Setting) -> list[Placed]:
-    """All rows of grooves that are cut along X."""
+    """All rows of grooves."""
     part, shop, increments = setting.part, setting.shop, setting.increments
     groups: dict[tuple[str, int, float, bool], list[Groove]] = {}
-    for groove in (g for g in part.grooves if g.where != "face" and g.id in fits):
+    for groove in (g for g in part.grooves if g.id in fits):
         chosen = fits[groove.id]
         mouth = round(setting.drawn.grooves[groove.id - 1].width, 2) if groove.shape == "tapered" else 0.0
         groups.setdefault((chosen.tool.name, chosen.plunges, mouth, chosen.path), []).append(groove)
@@ -147,4 +145,4 @@ def _placed(grooves: Sequence[Groove], fits: Sequence[Fit], setting: Setting) ->
     """The rows of like grooves that one insert cuts in one way."""
     if fits[0].path:
         return place_paths(grooves, fits, setting.part, setting.shop)
-    return place(grooves, fits, side_of(setting.part, grooves[0]), setting.shop, setting.increments)
+    return place(grooves, fits, ground_of(setting.part, grooves[0]), setting.shop, setting.increments)

@@ -50,7 +50,7 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
 def _kin(row: Placed, other: Placed, part: Part) -> bool:
     """True if two rows are cut alike, from the same lands."""
     one, two = (part.grooves[some.grooves[0] - 1] for some in (row, other))
-    same = (row.tool, row.floor_x, row.layout) == (other.tool, other.floor_x, other.layout)
+    same = (row.tool, row.floor, row.layout) == (other.tool, other.floor, other.layout)
     return same and alike(one, two, LIKE_WITHIN[part.units], as_cut=row.contour is None)
 
 
@@ -122,7 +122,7 @@ def _place(row: Placed, setting: Setting) -> Iterator[str]:
     """What Z means, and where the floor is aimed."""
     edge = "chuck" if row.tool.reference == "far" else "front"
     yield f"Z is the edge of the insert on the {edge} side."
-    units, floor = setting.part.units, setting.increments.length(row.floor_x)
+    units, floor = setting.part.units, setting.increments.length(row.floor_across)
     drawn = setting.part.grooves[row.grooves[0] - 1].floor_diameter
     if abs(floor - drawn) > setting.increments.length(1) / 2 + EPS:
         aimed = figure(floor, units)
@@ -133,9 +133,9 @@ def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
     """Where X begins."""
     units, length = setting.part.units, setting.increments.length
     clearance, side = setting.shop.machine.clearance, row.side
-    land = side.up(side.highest(length(row.lowest) - clearance / 2, length(row.places[0] + row.width) + clearance / 2))
-    where = "above" if side.sign > 0 else "inside"
-    what = "highest land" if side.sign > 0 else "narrowest bore"
+    low, high = length(row.lowest) - clearance / 2, length(row.places[0] + row.width) + clearance / 2
+    land = side.sign * row.ground.highest(low, high)
+    where, what = ("inside", "narrowest bore") if side.hollow else ("above", "highest land")
     yield (
         f"X starts at {figure(length(start_x), units)}: {size(clearance, units)} a side {where} "
         f"{figure(land, units)}, the {what} that the insert passes or stands beside."
@@ -149,7 +149,7 @@ def _rims(row: Placed, setting: Setting) -> Iterator[str]:
         return
     if grooves[0].shape == "tapered":
         yield "The sloping walls are cut after the plunges, downward with the insert's corner, offset for its radius."
-    if any(any(cuttable(groove, row.side, row.tool, setting.shop)) for groove in grooves):
+    if any(any(cuttable(groove, row.ground, row.tool, setting.shop)) for groove in grooves):
         extra = size(CORNER_SHARE * row.tool.corner_radius, setting.part.units)
         yield f"The insert's corner cuts the chamfers at the mouth, {extra} farther in along each axis for its radius."
 

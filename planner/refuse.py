@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
-from planner.cuts.face import face_reach, faces_front
+from extractor.side import OUTSIDE
 from planner.cuts.form import FORMS, form_needed, greatest_nose
-from planner.cuts.side import side_of
+from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
 from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
 from planner.shop import Shop, Tool
@@ -30,7 +30,6 @@ NOT_PLANNED = "recess-not-planned"
 # Width and depth over the tolerance below which a groove can't be checked.
 LEAST_SIZE = 2.0
 SHAPES = {"vee": "a vee recess", "round": "a round recess", "tapered": "a recess with sloping walls"}
-PLACES = {"outside": "", "inside": " in the bore", "face": " in a face"}
 
 
 def not_programmed(groove: Groove, drawn: Groove, part: Part, tolerance: float) -> Finding | None:
@@ -42,13 +41,14 @@ def not_programmed(groove: Groove, drawn: Groove, part: Part, tolerance: float) 
         return _too_small(drawn, part, tolerance)
     if groove.shape == "tapered" and groove is not drawn:
         return None
-    if groove.shape not in PROGRAMMED or (groove.where == "face" and groove.shape in FORMS):
-        return _left_out(groove, f"is {SHAPES.get(groove.shape, 'a recess of no usual shape')}{PLACES[groove.where]}")
-    if groove.where == "face":
+    if groove.shape not in PROGRAMMED or (groove.shape in FORMS and not groove.side.axial):
+        place = f" {groove.side.place}".rstrip()
+        return _left_out(groove, f"is {SHAPES.get(groove.shape, 'a recess of no usual shape')}{place}")
+    if not groove.side.axial:
         return None if faces_front(groove, part, tolerance) else _left_out(groove, "is in a face turned from the front")
-    if groove.where == "inside" and not part.bore:
+    if groove.side.hollow and not part.bore:
         return _left_out(groove, "is an inside groove of a part that shows no bore")
-    if groove.shape in FORMS or is_square(groove, side_of(part, groove), tolerance):
+    if groove.shape in FORMS or is_square(groove, ground_of(part, groove), tolerance):
         return None
     return _left_out(groove, "has walls that aren't upright or a floor that isn't level")
 
@@ -86,7 +86,7 @@ def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: S
     tools = [misfit.tool for misfit in misfits if misfit.reason == why]
     message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, tools, part, shop)}"
     if why in ("kind", "form", "slope", "round") and (
-        groove.where != "outside" or groove.shape not in ("rectangular", "relief")
+        groove.side != OUTSIDE or groove.shape not in ("rectangular", "relief")
     ):
         message += f", or --accept {NOT_PLANNED} to leave it out of this program"
         return Finding(Level.STOP, NOT_PLANNED, f"{message}.", groove=groove.id)
@@ -123,7 +123,7 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
         return f"{who} has sloping walls over corners drawn {drawn} round, which no insert at hand leaves"
     if why == "slope":
         return f"{who} has slopes too flat for one cut of any insert at hand"
-    place = {"inside": "the bore", "face": "the face"}.get(groove.where, "the outside")
+    place = groove.side.name
     if groove.shape in FORMS:
         return (
             f"{who} is a {groove.shape} recess and no {groove.shape} insert for {place} in the shop makes it as drawn"
@@ -131,11 +131,16 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
     return f"{who} needs a square grooving insert for {place} and the shop has none"
 
 
+def faces_front(groove: Groove, part: Part, tolerance: float) -> bool:
+    """True if a face groove is cut into metal that begins at its face, seen from the front."""
+    ground = ground_of(part, groove)
+    planes = [ground.highest(wall, wall) for wall in (groove.far, groove.near)]
+    return max(planes) <= groove.mouth + tolerance and groove.floor < min(planes)
+
+
 def _reach(groove: Groove, tool: Tool, part: Part) -> float:
     """The reach that a tool like this needs: down from the highest land that its holder meets."""
-    if groove.where == "face":
-        return face_reach(groove, tool, part)
-    return (highest_beside(groove, tool, part) - side_of(part, groove).up(groove.floor_diameter)) / 2
+    return (highest_beside(groove, tool, part) - groove.floor) / groove.side.up
 
 
 def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from extractor.finding import Finding, Level
 from extractor.limits import EPS
 from extractor.part import Part
+from extractor.side import OUTSIDE
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.increment import Increments
@@ -28,9 +29,9 @@ def turret_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
     The turret is taken to pass over the whole part, because nothing says how wide it is.
     """
     for row in rows:
-        tool, floor = row.tool, increments.length(row.floor_x)
+        tool, floor = row.tool, increments.length(row.floor_across)
         needed = (part.outer_diameter - floor) / 2 + shop.machine.clearance
-        if row.side.sign > 0 and tool.overhang and needed > tool.overhang + EPS:
+        if row.side == OUTSIDE and tool.overhang and needed > tool.overhang + EPS:
             yield Finding(
                 Level.STOP,
                 "turret",
@@ -53,7 +54,7 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
             f"the way to X{figure(shop.machine.home_x, part.units)} Z{figure(shop.machine.home_z, part.units)}.",
         )
     for row in rows:
-        if across and row.side.sign < 0:
+        if across and row.side.hollow:
             yield Finding(
                 Level.STOP,
                 "tailstock",
@@ -63,7 +64,7 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
             )
             continue
         near = increments.length(row.places[0] + row.width)
-        if near > EPS and increments.length(row.floor_x) < across:
+        if near > EPS and increments.length(row.floor_across) < across:
             yield Finding(
                 Level.STOP,
                 "tailstock",
@@ -77,7 +78,7 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
 
 def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
     """A stop for every row whose insert comes too near to the jaws, with how much more must stick out."""
-    machine, outside = shop.machine, [row for row in rows if row.side.sign > 0]
+    machine, outside = shop.machine, [row for row in rows if row.side == OUTSIDE]
     if machine.stick_out is None:
         yield Finding(Level.CAUTION, "stick-out-unknown", _unchecked(outside, shop, increments))
         return

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from planner.cuts.moves import Setting, start_of
+from planner.cuts.moves import Setting, start_height, start_of
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps
 from planner.steps import Spindle, SpindleClamp
@@ -34,7 +34,7 @@ def seconds_of(row: Placed, setting: Setting) -> float:
     start, clock = start_of(row, setting), setting.clock()
     clock.run((SpindleClamp(setting.shop.machine.max_rpm), Spindle("surface", int(setting.surface_speed(row.tool)))))
     clock.x, clock.z = start.x, start.z
-    return clock.run(cutting_steps(row, start.x, setting))
+    return clock.run(cutting_steps(row, start_height(row, setting), setting))
 
 
 def _shares(row: Placed, setting: Setting) -> Iterator[Placed]:
@@ -65,11 +65,11 @@ def _everywhere(row: Placed, setting: Setting) -> Iterator[Placed]:
 
 def _at_the_highest(row: Placed, setting: Setting) -> list[Placed]:
     """The row parted between each two grooves whose land between makes it start as high as it does."""
-    height = row.side.sign * start_of(row, setting).x
-    if height == row.side.sign * start_of(_part(row, 0, 1), setting).x:
+    height = start_height(row, setting)
+    if height == start_height(_part(row, 0, 1), setting):
         return [row]
-    own = [row.side.sign * start_of(_part(row, k, k + 1), setting).x for k in range(len(row.places))]
-    pairs = [row.side.sign * start_of(_part(row, k, k + 2), setting).x for k in range(len(row.places) - 1)]
+    own = [start_height(_part(row, k, k + 1), setting) for k in range(len(row.places))]
+    pairs = [start_height(_part(row, k, k + 2), setting) for k in range(len(row.places) - 1)]
     cuts = [k + 1 for k, pair in enumerate(pairs) if pair >= height > max(own[k], own[k + 1])]
     ends = [0, *cuts, len(row.places)]
     return [_part(row, first, last) for first, last in pairwise(ends)]
@@ -82,8 +82,9 @@ def _part(row: Placed, first: int, last: int) -> Placed:
 
 def _height(row: Placed, setting: Setting) -> str:
     """The land that a row starts above, as a figure."""
-    clearance = 2 * row.side.sign * setting.increments.count(setting.shop.machine.clearance)
-    return figure(setting.increments.length(start_of(row, setting).x - clearance), setting.part.units)
+    clearance = row.side.up * setting.increments.count(setting.shop.machine.clearance)
+    land = row.side.sign * (start_height(row, setting) - clearance)
+    return figure(setting.increments.length(land), setting.part.units)
 
 
 def _why_kept(row: Placed, setting: Setting) -> Iterator[str]:

@@ -11,63 +11,71 @@ from itertools import pairwise
 from math import ceil, sqrt
 
 from extractor.part import Groove
+from planner.cuts.ground import Ground
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
-from planner.cuts.side import Side
 from planner.shop import Shop, Tool
-from planner.steps import Cut, Rapid, Step
+from planner.steps import Step
 
 CORNER_SHARE = 2 - sqrt(2)
 
 
-def chamfered(groove: Groove, side: Side, tolerance: float) -> tuple[bool, bool]:
-    """Whether the near and the far mouth are drawn with the chamfer as a line at 45 degrees."""
-    leg, mouth = groove.edge_chamfer, side.up(groove.mouth_diameter) / 2
-    near = all(
-        _passes(side, groove.z_near + share * leg, mouth - (1 - share) * leg, tolerance) for share in (0.1, 0.5, 0.9)
+def chamfered(groove: Groove, ground: Ground, tolerance: float) -> tuple[bool, bool]:
+    """Whether the near and the far mouth are known to have the chamfer as a line at 45 degrees.
+
+    The outline of a face is not known, so there the reading itself says it.
+    """
+    leg, mouth = groove.edge_chamfer, groove.mouth / 2
+    if leg <= tolerance:
+        return False, False
+    if not groove.side.axial:
+        return groove.bevelled
+    near, far = (
+        all(
+            _passes(ground, edge + way * share * leg, mouth - (1 - share) * leg, tolerance) for share in (0.1, 0.5, 0.9)
+        )
+        for edge, way in ((groove.near, 1), (groove.far, -1))
     )
-    far = all(
-        _passes(side, groove.z_far - share * leg, mouth - (1 - share) * leg, tolerance) for share in (0.1, 0.5, 0.9)
-    )
-    return leg > tolerance and near, leg > tolerance and far
+    return near, far
 
 
-def _passes(side: Side, z: float, half: float, tolerance: float) -> bool:
+def _passes(ground: Ground, z: float, half: float, tolerance: float) -> bool:
     """True if the outline's line over z runs at this half height."""
-    for (z0, h0), (z1, h1) in pairwise(side.stretch(z, z)):
+    for (z0, h0), (z1, h1) in pairwise(ground.stretch(z, z)):
         if z1 <= z <= z0 and z0 > z1:
             return abs(h0 + (h1 - h0) * (z0 - z) / (z0 - z1) - half) <= tolerance
     return False
 
 
-def cuttable(groove: Groove, side: Side, tool: Tool, shop: Shop) -> tuple[bool, bool]:
+def cuttable(groove: Groove, ground: Ground, tool: Tool, shop: Shop) -> tuple[bool, bool]:
     """Which of the drawn chamfers the insert can cut: with room for its way down, and a wall left below."""
-    machine, leg = shop.machine, groove.edge_chamfer
-    reach = leg + CORNER_SHARE * tool.corner_radius + machine.clearance
-    land = side.up(groove.mouth_diameter) + machine.tolerance
+    machine, leg, along = shop.machine, groove.edge_chamfer, groove.side.along
+    reach = along * (leg + CORNER_SHARE * tool.corner_radius + machine.clearance)
+    land = groove.mouth + machine.tolerance
     deep = leg + CORNER_SHARE * tool.corner_radius < groove.depth / 2
-    near, far = chamfered(groove, side, machine.tolerance)
+    # On a face the way down ends at the axis.
+    inward = groove.side.axial or groove.far > reach
+    near, far = chamfered(groove, ground, machine.tolerance)
     return (
-        near and deep and side.highest(groove.z_near, groove.z_near + reach) <= land,
-        far and deep and side.highest(groove.z_far - reach, groove.z_far) <= land,
+        near and deep and ground.highest(groove.near, groove.near + reach) <= land,
+        far and deep and inward and ground.highest(groove.far - reach, groove.far) <= land,
     )
 
 
-def chamfer_steps(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
+def chamfer_steps(placed: Placed, start: int, setting: Setting) -> Iterator[Step]:
     """Both chamfers of every groove of a row, as far as they can be cut; from and to the start height."""
-    increments, shop, tool, sign = setting.increments, setting.shop, placed.tool, placed.side.sign
+    increments, shop, tool, side = setting.increments, setting.shop, placed.tool, placed.side
     feed, rise = increments.cutting_feed(tool.feed), increments.count(shop.machine.clearance)
     for place, number in zip(placed.places, placed.grooves, strict=True):
         groove = setting.part.grooves[number - 1]
         low = increments.count(groove.edge_chamfer) + ceil(CORNER_SHARE * increments.count(tool.corner_radius) - 1e-9)
-        mouth = increments.count(groove.mouth_diameter)
-        near, far = cuttable(groove, placed.side, tool, shop)
+        mouth = increments.count(groove.mouth)
+        near, far = cuttable(groove, placed.ground, tool, shop)
         walls = [(place, 1)] if near else []
         walls += [(place - placed.layout.span, -1)] if far else []
-        for far_edge, outward in walls:
-            z = placed.reference(far_edge)
-            yield Rapid(z=z + outward * (low + rise))
-            if mouth + sign * 2 * rise != start_x:
-                yield Rapid(x=mouth + sign * 2 * rise)
-            yield Cut(feed, x=mouth - sign * 2 * low, z=z)
-            yield Rapid(x=start_x)
+        for edge, outward in walls:
+            yield placed.rapid(edge + outward * side.along * (low + rise))
+            if mouth + side.up * rise != start:
+                yield placed.rapid(height=mouth + side.up * rise)
+            yield placed.cut(feed, edge, mouth - side.up * low)
+            yield placed.rapid(height=start)

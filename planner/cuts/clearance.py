@@ -1,4 +1,4 @@
-"""Heights over the part: how high the lands stand over a stretch of the turning axis."""
+"""Heights over the part: how high the lands stand over a stretch along u."""
 
 from collections.abc import Iterable
 from itertools import pairwise
@@ -9,17 +9,17 @@ from extractor.part import ProfilePoints
 SAME_PLANE = 1e-6
 
 
-def highest_land(lands: ProfilePoints, z_low: float, z_high: float, nothing: float = 0.0) -> float:
-    """Greatest diameter of the lands over a closed stretch; a shoulder just touched counts. `nothing` beyond both ends.
+def highest_land(lands: ProfilePoints, low: float, high: float, nothing: float = 0.0) -> float:
+    """Greatest height of the lands over a closed stretch; a shoulder just touched counts. `nothing` beyond both ends.
 
     >>> highest_land(((0.0, 20.0), (-30.0, 20.0), (-30.0, 25.0), (-60.0, 25.0)), -30.0, -27.0)
-    50.0
+    25.0
     """
-    return max((2 * radius for radius in _radii(lands, z_low - SAME_PLANE, z_high + SAME_PLANE)), default=nothing)
+    return max(_heights(lands, low - SAME_PLANE, high + SAME_PLANE), default=nothing)
 
 
-def _radii(lands: ProfilePoints, z_low: float, z_high: float) -> Iterable[float]:
-    """Radii of the corners within the stretch, and of the lines where they cross its ends."""
+def _heights(lands: ProfilePoints, z_low: float, z_high: float) -> Iterable[float]:
+    """Heights of the corners within the stretch, and of the lines where they cross its ends."""
     yield from (radius for z, radius in lands if z_low <= z <= z_high)
     for (z0, r0), (z1, r1) in pairwise(lands):
         for z in (z_low, z_high):

@@ -10,9 +10,9 @@ from extractor.limits import EPS, Aims, aims_of, common_aim
 from extractor.part import Groove, Part, Units
 from planner.cuts.contour import Bounds, Contour, Obstacle, contour_of
 from planner.cuts.form import FORMS
+from planner.cuts.ground import Ground, ground_of
 from planner.cuts.hollow import Hollow, hollow_of
 from planner.cuts.place import Placed, common_floor, placed_rows, spot_of
-from planner.cuts.side import Side, side_of
 from planner.cuts.widen import Layout, common_count
 from planner.fit import Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
 from planner.increment import Increments
@@ -28,7 +28,7 @@ ALIKE = 1.0
 
 def follows(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     """Hold one insert against a recess that it would cut by roughing and a finishing path."""
-    increments, side = Increments.of(part.units), side_of(part, groove)
+    increments, ground = Increments.of(part.units), ground_of(part, groove)
     if tool.where != groove.where:
         return Misfit(tool, "kind")
     if groove.where == "inside" and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
@@ -42,7 +42,7 @@ def follows(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     deepest = highest_beside(swept, tool, part) - 2 * tool.max_depth
     if deepest > aims.floor.high + EPS:
         return Misfit(tool, "reach")
-    found = _contour([groove], [aims], tool, deepest, side, shop, increments)
+    found = _contour([groove], [aims], tool, deepest, ground, shop, increments)
     if isinstance(found, Contour):
         return Fit(tool, found.moves, deepest, path=True)
     return Misfit(tool, found)
@@ -54,7 +54,7 @@ def place_paths(grooves: Sequence[Groove], fits: Sequence[Fit], part: Part, shop
     groups: list[tuple[Hollow, list[int]]] = []
     increments = Increments.of(part.units)
     for k, (groove, fit) in enumerate(zip(grooves, fits, strict=True)):
-        own = _hollow(groove, side_of(part, groove), increments, fit.tool)
+        own = _hollow(groove, ground_of(part, groove), increments, fit.tool)
         if own is None:
             raise ValueError(f"groove {groove.id} has no line to follow")
         home = next((members for hollow, members in groups if _alike(hollow, own)), None)
@@ -69,9 +69,9 @@ def place_paths(grooves: Sequence[Groove], fits: Sequence[Fit], part: Part, shop
 
 def _rows(grooves: Sequence[Groove], fits: Sequence[Fit], part: Part, shop: Shop) -> list[Placed]:
     """The rows of recesses of one line; one by one where their tolerances leave no common path."""
-    increments, side, tool = Increments.of(part.units), side_of(part, grooves[0]), fits[0].tool
+    increments, ground, tool = Increments.of(part.units), ground_of(part, grooves[0]), fits[0].tool
     aims, deepest = [aims_of(groove, shop.machine.tolerance) for groove in grooves], max(fit.deepest for fit in fits)
-    found = _contour(grooves, aims, tool, deepest, side, shop, increments)
+    found = _contour(grooves, aims, tool, deepest, ground, shop, increments)
     if not isinstance(found, Contour):
         if len(grooves) == 1:
             raise ValueError(f"groove {grooves[0].id} fits but has no path")
@@ -87,8 +87,8 @@ def _rows(grooves: Sequence[Groove], fits: Sequence[Fit], part: Part, shop: Shop
         window = max(low - found.lead, near - slack), min(high - found.lead, near + slack)
         moved.append((window if window[0] <= window[1] else (near, near), at))
     layout = Layout(tuple(plunge.offset for plunge in found.plunges), found.span)
-    floor_x = common_floor(aims, deepest, side, increments)
-    made = placed_rows(grooves, tool, moved, layout, floor_x, side, increments)
+    floor = common_floor(aims, deepest, increments)
+    made = placed_rows(grooves, tool, moved, layout, floor, ground, increments)
     return [replace(row, contour=found) for row in made]
 
 
@@ -97,22 +97,22 @@ def _contour(
     aims: Sequence[Aims],
     tool: Tool,
     deepest: float,
-    side: Side,
+    ground: Ground,
     shop: Shop,
     increments: Increments,
 ) -> Contour | Obstacle:
     """The contour of like recesses at their common aims, worked out on the first of them."""
-    drawn = _hollow(grooves[0], side, increments, tool)
+    drawn = _hollow(grooves[0], ground, increments, tool)
     if drawn is None:
         return "form"
-    floor = side.sign * common_floor(aims, deepest, side, increments) / 2
+    floor = common_floor(aims, deepest, increments) / 2
     bounds = bounds_of(grooves[0], tool, shop, increments)
     return contour_of(drawn.aimed(_width(grooves, aims, increments), floor), tool, increments, bounds)
 
 
-def _hollow(groove: Groove, side: Side, increments: Increments, tool: Tool) -> Hollow | None:
+def _hollow(groove: Groove, ground: Ground, increments: Increments, tool: Tool) -> Hollow | None:
     """The line of a recess with as much of the lands beside it as the insert may stand over."""
-    return hollow_of(groove, side, increments, tool.width + groove.edge_chamfer)
+    return hollow_of(groove, ground, increments, tool.width + groove.edge_chamfer)
 
 
 def _width(grooves: Sequence[Groove], aims: Sequence[Aims], increments: Increments) -> int:

@@ -7,7 +7,7 @@ from numpy import interp
 
 from extractor.limits import EPS
 from extractor.part import Groove
-from planner.cuts.side import Side
+from planner.cuts.ground import Ground
 from planner.cuts.upright import drawn
 from planner.shop import Edge, Tool
 
@@ -33,10 +33,10 @@ def edge_height(tool: Tool, aside: float) -> float:
     return nose - nose * sin(half) + (aside - nose * cos(half)) / tan(half)
 
 
-def makes(tool: Tool, groove: Groove, side: Side, tolerance: float) -> bool:
+def makes(tool: Tool, groove: Groove, ground: Ground, tolerance: float) -> bool:
     """True if one plunge in the middle of a groove leaves the outline as drawn, within a tolerance square to it."""
-    middle, floor = (groove.z_near + groove.z_far) / 2, side.up(groove.floor_diameter) / 2
-    points = sorted(drawn(groove, side, tolerance))
+    middle, floor = (groove.z_near + groove.z_far) / 2, groove.floor / 2
+    points = sorted(drawn(groove, ground, tolerance))
     if not points or tool.edge != FORMS.get(groove.shape):
         return False
     if _wide(tool, groove) > 0.9 * tolerance:

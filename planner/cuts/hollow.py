@@ -14,7 +14,7 @@ import numpy as np
 from extractor.part import Groove, ProfilePoints
 from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.field import Floats
-from planner.cuts.side import Side, stretch_of
+from planner.cuts.ground import Ground, stretch_of
 from planner.increment import Increments
 
 Point = tuple[float, float]
@@ -102,13 +102,14 @@ def _counted(points: ProfilePoints, near: float, per: float) -> list[Point]:
     return [(round((z - near) * per, DIGITS), round(height * per, DIGITS)) for z, height in reversed(points)]
 
 
-def hollow_of(groove: Groove, side: Side, increments: Increments, reach: float) -> Hollow | None:
+def hollow_of(groove: Groove, ground: Ground, increments: Increments, reach: float) -> Hollow | None:
     """The recess as drawn, with lands up to a reach beside it; None where no line of the outline leads to both lands.
 
     `reach` in drawing units. A corner radius that the sheet only prints is put into the corners drawn sharp.
     """
     per, low, high = increments.per_length, groove.z_far - reach, groove.z_near + reach
-    outline, lands = (_counted(stretch_of(line, low, high), groove.z_near, per) for line in (side.outline, side.lands))
+    lines = (ground.outline, ground.lands)
+    outline, lands = (_counted(stretch_of(line, low, high), groove.z_near, per) for line in lines)
     outline = filleted(outline, printed_radius(groove) * per, CHORD)
     outline = list(smooth(tuple(outline), CHORD))
     middle = -groove.width * per / 2

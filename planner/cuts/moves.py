@@ -8,8 +8,9 @@ import math
 from dataclasses import dataclass
 
 from extractor.part import Part
+from extractor.side import OUTSIDE, Side
+from planner.cuts.ground import Ground
 from planner.cuts.place import Placed
-from planner.cuts.side import Side
 from planner.duration import Clock
 from planner.increment import Increments
 from planner.plan import Cycles
@@ -49,12 +50,12 @@ class Setting:
         above = max(self.part.outer_diameter, machine.tailstock) + 20 * machine.clearance
         return Spot(self.increments.count(max(machine.home_x, above)), self.increments.count(machine.home_z))
 
-    def above(self, side: Side, far: int, near: int, beside: float = 0.0) -> int:
-        """Diameter count a clearance off the lands of a side between two z counts, and `beside` to either side."""
-        length, machine = self.increments.length, self.shop.machine
-        land = side.highest(length(far) - beside, length(near) + beside)
-        height = math.ceil(land * self.increments.per_length - 1e-3) + 2 * self.increments.count(machine.clearance)
-        return side.sign * height
+    def above(self, ground: Ground, low: int, high: int, beside: float = 0.0) -> int:
+        """Height count a clearance off the lands between two counts along u, and a length `beside` to either side."""
+        length, machine, side = self.increments.length, self.shop.machine, ground.side
+        reach = side.along * beside
+        land = ground.highest(length(low) - reach, length(high) + reach)
+        return math.ceil(land * self.increments.per_length - 1e-3) + side.up * self.increments.count(machine.clearance)
 
     def clock(self) -> Clock:
         """A clock before anything has moved, which knows how far cycles back off."""
@@ -63,7 +64,7 @@ class Setting:
 
     def surface_speed(self, tool: Tool) -> float:
         """The tool's own cutting speed, else the material's, less inside and on faces where chips have no room."""
-        inner = INNER_SPEED if tool.where != "outside" else 1.0
+        inner = INNER_SPEED if tool.where != OUTSIDE.where else 1.0
         return tool.cutting_speed or inner * self.shop.material.cutting_speed
 
 
@@ -80,39 +81,45 @@ def calls(tool: Tool, setting: Setting) -> tuple[Step, ...]:
 def go_home(setting: Setting, tool: Tool | None = None) -> tuple[Step, ...]:
     """X out before Z back; from a bore or a face the other way round."""
     x, z = Rapid(x=setting.home.x), Rapid(z=setting.home.z)
-    return (x, z) if tool is None or tool.where == "outside" else (z, x)
-
-
-def come_to_face(to: Spot) -> tuple[Step, ...]:
-    """From home to the start of a face groove: X far in front of the part, then Z."""
-    return Rapid(x=to.x), Rapid(z=to.z)
+    return (x, z) if tool is None or tool.where == OUTSIDE.where else (z, x)
 
 
 def come(to: Spot, side: Side) -> tuple[Step, ...]:
-    """From home to the first start: outside along Z high above all, then X; inside X first, then into the bore."""
+    """From home to the first start: high above all along the bottom, then down; inside X first, then into the bore."""
     x, z = Rapid(x=to.x), Rapid(z=to.z)
-    return (z, x) if side.sign > 0 else (x, z)
+    return (z, x) if side == OUTSIDE else (x, z)
+
+
+def start_height(placed: Placed, setting: Setting) -> int:
+    """The height count from which every stroke of a row begins: a clearance over all that the insert stands beside."""
+    near = placed.places[0] + placed.width
+    return setting.above(placed.ground, placed.lowest, near, setting.shop.machine.clearance / 2)
 
 
 def start_of(placed: Placed, setting: Setting) -> Spot:
     """Where the first cut of a row begins."""
-    near = placed.places[0] + placed.width
-    start_x = setting.above(placed.side, placed.lowest, near, setting.shop.machine.clearance / 2)
-    return Spot(start_x, placed.reference(placed.places[0] - placed.layout.order[0]))
+    first = placed.reference(placed.places[0] - placed.layout.order[0])
+    return Spot(*placed.side.machine(first, start_height(placed, setting)))
 
 
 def hop(spot: Spot, to: Spot, row: Placed, setting: Setting) -> tuple[Step, ...]:
     """From row to row of one tool over the highest land between, with room for the insert on either side."""
     side = row.side
-    low, high = min(spot.z, to.z) - row.width, max(spot.z, to.z) + row.width
-    height = max(side.sign * setting.above(side, low, high), side.sign * to.x)
+    (u, h), (u1, h1) = side.frame(spot.x, spot.z), side.frame(to.x, to.z)
+    height = max(setting.above(row.ground, min(u, u1) - row.width, max(u, u1) + row.width), h1)
     steps: list[Step] = []
-    x = spot.x
-    if side.sign * x < height:
-        x = side.sign * height
-        steps.append(Rapid(x=x))
-    if spot.z != to.z:
-        steps.append(Rapid(z=to.z))
-    if x != to.x:
-        steps.append(Rapid(x=to.x))
+    if h < height:
+        h = height
+        steps.append(_rapid(side, height=h))
+    if u != u1:
+        steps.append(_rapid(side, along=u1))
+    if h != h1:
+        steps.append(_rapid(side, height=h1))
     return tuple(steps)
+
+
+def _rapid(side: Side, along: int | None = None, height: int | None = None) -> Rapid:
+    """A rapid along one axis of a side's frame, of the reference edge."""
+    x, z = side.machine(along or 0, height or 0)
+    moves_x = (height is not None) == side.axial
+    return Rapid(x=x) if moves_x else Rapid(z=z)

@@ -8,7 +8,7 @@ from planner.cuts.place import Placed
 from planner.cuts.trace import Move
 from planner.increment import Increments
 from planner.shop import Tool
-from planner.steps import Arc, Cut, Rapid, Step
+from planner.steps import Arc, Step
 
 # Sideways feed per revolution is kept below this share of the insert's width (trade rule, tool catalogues).
 SIDE_FEED = 0.075
@@ -19,25 +19,27 @@ def side_feed(tool: Tool, increments: Increments) -> int:
     return min(increments.cutting_feed(tool.feed), increments.cutting_feed(SIDE_FEED * tool.width))
 
 
-def path_steps(placed: Placed, contour: Contour, start_x: int, setting: Setting) -> Iterator[Step]:
+def path_steps(placed: Placed, contour: Contour, start: int, setting: Setting) -> Iterator[Step]:
     """Both halves of every recess of a row."""
     for place in placed.places:
         for half in (contour.near, contour.far):
-            yield Rapid(z=placed.reference(place + half[0].z))
+            yield placed.rapid(place + half[0].z)
             yield from _half(placed, place, half, setting.increments)
-            yield Rapid(x=start_x)
+            yield placed.rapid(height=start)
 
 
 def _half(placed: Placed, place: int, moves: Sequence[Move], increments: Increments) -> Iterator[Step]:
     """The cuts of one half; a straight move that runs more along the axis than down has the feed of a side cut."""
-    tool, sign = placed.tool, placed.side.sign
+    tool, side = placed.tool, placed.side
     down, aside = increments.cutting_feed(tool.feed), side_feed(tool, increments)
     last = moves[0]
     for move in moves:
-        x, z = placed.floor_x + sign * move.x, placed.reference(place + move.z)
+        edge, height = place + move.z, placed.floor + move.x
         feed = down if 2 * abs(move.z - last.z) <= abs(move.x - last.x) else aside
         if move.radius:
-            yield Arc(aside, x, z, move.radius, move.clockwise == (sign > 0))
+            x, z = side.machine(placed.reference(edge), height)
+            yield Arc(aside, x, z, move.radius, move.clockwise != side.hollow)
         else:
-            yield Cut(feed, None if move is not moves[0] and move.x == last.x else x, None if move.z == last.z else z)
+            stays = move is not moves[0] and move.x == last.x
+            yield placed.cut(feed, None if move.z == last.z else edge, None if stays else height)
         last = move

@@ -1,7 +1,7 @@
 """Like grooves onto the control's grid: whole counts for insert, plunges within a groove, and every groove's place.
 
-A place is the count of z of the insert's far edge when it touches the near wall; the offsets of the layout lead from it
-toward the chuck. The reference edge comes in at the very end (`reference`).
+A place is the count along u of the insert's far edge when it touches the near wall; the offsets of the layout lead from
+it toward lower u. Axes and the reference edge come in at the very end (`rapid`, `cut`).
 """
 
 import math
@@ -11,15 +11,18 @@ from dataclasses import dataclass
 from extractor.distance import Spot
 from extractor.limits import EPS, Aims, aims_of, common_aim
 from extractor.part import Groove
+from extractor.side import Side
 from planner.cuts.contour import Contour
 from planner.cuts.form import FORMS
-from planner.cuts.side import Side
-from planner.cuts.widen import Layout, common_count, layout
+from planner.cuts.ground import Ground
+from planner.cuts.sweep import layout_of
+from planner.cuts.widen import Layout, common_count
 from planner.fit import Fit
 from planner.increment import Increments
 from planner.rows.even import Window, narrowed
 from planner.rows.partition import fewest_rows
 from planner.shop import Shop, Tool
+from planner.steps import Cut, Rapid
 
 Bands = tuple[tuple[float, float], ...]
 """Low and high of width and floor."""
@@ -30,9 +33,9 @@ class Placed:
     """Like grooves in a row on the grid: numbers from the front, far edge of the first plunge at each in counts.
 
     `notes`: sentences on how the row came to be.
-    `floor_x` is a diameter count, `width` the insert's, `layout` the plunges within one groove, `error` the greatest
-    distance of a groove's centre from its aim in drawing units, `side` the side of the part. `contour`: roughing and
-    finishing path of a recess that plain plunges don't make.
+    `floor` is a height and `width` the insert's along u, both in counts of the side's frame, `layout` the plunges
+    within one groove, `error` the greatest distance of a groove's centre from its aim in drawing units, `ground` the
+    side of the part. `contour`: roughing and finishing path of a recess that plain plunges don't make.
     """
 
     grooves: tuple[int, ...]
@@ -40,9 +43,9 @@ class Placed:
     width: int
     places: tuple[int, ...]
     layout: Layout
-    floor_x: int
+    floor: int
     error: float
-    side: Side
+    ground: Ground
     notes: tuple[str, ...] = ()
     contour: Contour | None = None
 
@@ -53,29 +56,58 @@ class Placed:
 
     @property
     def lowest(self) -> int:
-        """The far edge of the insert in the plunge nearest the chuck."""
+        """The far edge of the insert in the plunge at the lowest u."""
         return self.places[-1] - self.layout.span
 
+    @property
+    def floor_across(self) -> int:
+        """The floor's diameter in counts, of a face groove its inner wall's."""
+        return self.side.sign * self.floor if self.side.axial else self.lowest
+
+    @property
+    def side(self) -> Side:
+        """The side that the row is cut into."""
+        return self.ground.side
+
     def reference(self, far_edge: int) -> int:
-        """Z of the reference edge when the insert's far edge is at a count."""
+        """The place along u of the reference edge when the insert's far edge is at a count."""
         return far_edge if self.tool.reference == "far" else far_edge + self.width
+
+    def rapid(self, far_edge: int | None = None, height: int | None = None) -> Rapid:
+        """A rapid move of the insert's far edge to a count along u, of its edge to a height, or both."""
+        x, z = self._machine(far_edge, height)
+        return Rapid(x=x, z=z)
+
+    def cut(self, feed: int, far_edge: int | None = None, height: int | None = None) -> Cut:
+        """A cut to there."""
+        x, z = self._machine(far_edge, height)
+        return Cut(feed, x=x, z=z)
+
+    def _machine(self, far_edge: int | None, height: int | None) -> tuple[int | None, int | None]:
+        """X and Z of a place, None for an axis that stays."""
+        u = None if far_edge is None else self.reference(far_edge)
+        if not self.side.axial:
+            return u, height
+        return None if height is None else self.side.sign * height, u
 
 
 def place(
-    grooves: Sequence[Groove], fits: Sequence[Fit], side: Side, shop: Shop, increments: Increments
+    grooves: Sequence[Groove], fits: Sequence[Fit], ground: Ground, shop: Shop, increments: Increments
 ) -> list[Placed]:
     """The fewest rows for like grooves, front to back, that one insert cuts in the same number of plunges."""
     tool = fits[0].tool
     aims = [aims_of(groove, shop.machine.tolerance) for groove in grooves]
-    width = increments.count(tool.width)
-    plunges = Layout((0,), 0) if fits[0].plunges == 1 else layout([a.width for a in aims], tool, increments)
+    width = ground.side.along * increments.count(tool.width)
+    plunges = layout_of(aims, tool, increments, ground.side, wide=fits[0].plunges == 1)
+    if plunges is None:
+        raise ValueError(f"{tool.name} may begin at no wall of groove {grooves[0].id}")
     cut = (width + plunges.span) / increments.per_length
     spots = [
         spot_of(groove, aim, cut, width, shop, increments, groove.shape in FORMS)
         for groove, aim in zip(grooves, aims, strict=True)
     ]
-    floor_x = common_floor(aims, max(f.deepest for f in fits), side, increments)
-    return placed_rows(grooves, tool, spots, plunges, floor_x, side, increments)
+    floor = common_floor(aims, max(f.deepest for f in fits), increments)
+    return placed_rows(grooves, tool, spots, plunges, floor, ground, increments)
 
 
 def placed_rows(
@@ -83,21 +115,21 @@ def placed_rows(
     tool: Tool,
     spots: Sequence[tuple[Window, float]],
     plunges: Layout,
-    floor_x: int,
-    side: Side,
+    floor: int,
+    ground: Ground,
     increments: Increments,
 ) -> list[Placed]:
     """The fewest rows of grooves whose first plunges may lie in given windows, rising toward the chuck."""
     targets = [target for _, target in spots]
     windows = narrowed([window for window, _ in spots], targets)
-    width, per = increments.count(tool.width), increments.per_length
+    width, per = ground.side.along * increments.count(tool.width), increments.per_length
     placed = []
     for row in fewest_rows(windows, targets):
         counts = [row.start + k * row.shift for k in range(len(row.members))]
         error = max(abs(count - targets[m]) for count, m in zip(counts, row.members, strict=True))
         numbers = tuple(grooves[m].id for m in row.members)
         places = tuple(-count for count in counts)
-        placed.append(Placed(numbers, tool, width, places, plunges, floor_x, error / per, side))
+        placed.append(Placed(numbers, tool, width, places, plunges, floor, error / per, ground))
     return placed
 
 
@@ -143,22 +175,27 @@ def spot_of(
 def _near_wall(groove: Groove, aims: Aims, cut: float, tolerance: float) -> tuple[float, float, float]:
     """Where the near wall of a cut so wide may lie and should: least, aim, greatest.
 
-    A place with deviations comes before one that the sheet only names.
+    All places that the sheet names are kept, with a share of their limits free if there is room for that. Where they
+    can't all be, one with deviations comes before one that is only named.
     """
     if not aims.spots:
         slack = max(0.0, tolerance - abs(cut - groove.width) / 2)
         aim = (groove.near + groove.far + cut) / 2
         return aim - slack, aim, aim + slack
     ahead: dict[Spot, float] = {"near": 0.0, "centre": cut / 2, "far": cut}
-    spots = {spot: one for spot, one in aims.spots.items() if one.given or not aims.limited}
-    moved = [one.moved(ahead[spot]) for spot, one in spots.items()]
-    low, high = max(one.inner.low for one in moved), min(one.inner.high for one in moved)
-    if low > high:
+    moved = [one.moved(ahead[spot]) for spot, one in aims.spots.items()]
+    given = [one for one in moved if one.given] or moved
+    for wishes in ([one.inner for one in moved], moved, [one.inner for one in given], given):
+        low, high = max(one.low for one in wishes), min(one.high for one in wishes)
+        if low <= high:
+            break
+    else:
         low = high = (low + high) / 2
-    return low, min(max(sum(one.aim for one in moved) / len(moved), low), high), high
+    aim = sum(one.aim for one in given) / len(given)
+    return low, min(max(aim, low), high), high
 
 
-def common_floor(aims: Sequence[Aims], deepest: float, side: Side, increments: Increments) -> int:
-    """The floor's diameter count for all: the mean aim, kept within every groove's limits and the tool's reach."""
+def common_floor(aims: Sequence[Aims], deepest: float, increments: Increments) -> int:
+    """The floor's height in counts for all: kept within every groove's limits and the tool's reach."""
     heights = [one.floor for one in aims]
-    return side.sign * common_count(heights, max(common_aim(heights), deepest), increments)
+    return common_count(heights, max(common_aim(heights), deepest), increments)

@@ -17,7 +17,7 @@ from planner.cuts.taper import slope_steps
 from planner.cuts.widen import finish_lap
 from planner.cutting import dwell_seconds, spindle_speed
 from planner.plan import Form
-from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Step
+from planner.steps import Dwell, GrooveCycle, Step
 
 # Depth over width from which the last of a plunge may be fed slower (common practice, no source).
 DEEP = 3.0
@@ -37,27 +37,30 @@ def form_of(placed: Placed) -> Form:
     return "cycle" if any(run.shift for run in runs(placed)) else "plunges"
 
 
-def cutting_steps(placed: Placed, start_x: int, setting: Setting) -> tuple[Step, ...]:
-    """All cuts of a row; the tool stands at the start point of the first."""
+def cutting_steps(placed: Placed, start: int, setting: Setting) -> tuple[Step, ...]:
+    """All cuts of a row; the tool stands at the start point of the first, `start` is its height in counts."""
     steps: list[Step] = []
     at = placed.places[0] - placed.layout.order[0]
     for run in runs(placed):
         if run.first != at:
-            steps.append(Rapid(z=placed.reference(run.first)))
-        steps.append(_cycle(placed, run, setting))
+            steps.append(placed.rapid(run.first))
+        steps += [_cycle(placed, run, setting)] if placed.side.axial else _plunge(placed, run, start, setting)
         at = run.first
     if placed.contour is not None:
-        return (*steps, *path_steps(placed, placed.contour, start_x, setting))
-    steps += _finishing(placed, start_x, setting)
-    steps += _last_plunges(placed, start_x, setting)
-    steps += slope_steps(placed, start_x, setting)
-    steps += chamfer_steps(placed, start_x, setting)
+        return (*steps, *path_steps(placed, placed.contour, start, setting))
+    steps += _finishing(placed, start, setting)
+    steps += _last_plunges(placed, start, setting) if placed.side.axial else ()
+    steps += slope_steps(placed, start, setting)
+    steps += chamfer_steps(placed, start, setting)
     return tuple(steps)
 
 
 def runs(placed: Placed) -> list[Run]:
     """The fewest cycles that make every plunge: along the row plunge by plunge, or groove by groove."""
     shift = placed.shift
+    if not placed.side.axial:
+        # There is no cycle along Z: every plunge is one of its own.
+        return [Run(p - o, p - o, 0) for p in placed.places for o in placed.layout.order]
     along = [Run(placed.places[0] - o, placed.places[-1] - o, shift, rise) for o, rise in _plunges(placed)]
     within = [Run(p - a, p - b, gap, rise) for p in placed.places for a, b, gap, rise in _within(placed)]
     return within if len(within) <= len(along) else along
@@ -93,35 +96,56 @@ def _even(offsets: Sequence[int], ribs: bool, rise: int) -> list[Run]:
 
 def _cycle(placed: Placed, run: Run, setting: Setting) -> GrooveCycle:
     """One cycle with the tool's own peck, retract and feed, down to the floor or as far above it as is left there."""
-    count, tool = setting.increments.count, placed.tool
+    count, tool, side = setting.increments.count, placed.tool, placed.side
     peck = max(1, count(tool.peck)) if tool.peck else 0
-    left = 2 * (placed.layout.finish + slow_part(placed, setting)) + run.rise
-    floor = placed.floor_x + placed.side.sign * left
+    left = side.up * (placed.layout.finish + slow_part(placed, setting)) + run.rise
+    floor = side.sign * (placed.floor + left)
     feed = setting.increments.cutting_feed(tool.feed)
     return GrooveCycle(floor, placed.reference(run.last), peck, run.shift, count(tool.retract), feed)
 
 
-def _finishing(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
+def _plunge(placed: Placed, run: Run, start: int, setting: Setting) -> Iterator[Step]:
+    """One plunge written out in pecks, the last of a deep one slower, with a dwell at a toleranced floor."""
+    tool, increments, side = placed.tool, setting.increments, placed.side
+    feed = increments.cutting_feed(tool.feed)
+    floor = placed.floor + side.up * placed.layout.finish
+    slow_from = floor + side.up * slow_part(placed, setting)
+    peck = side.up * max(1, increments.count(tool.peck)) if tool.peck else start - floor
+    back = side.up * increments.count(tool.retract)
+    # Pecks are counted from the mouth: the air above it needs none.
+    mouth = max(increments.count(setting.part.grooves[number - 1].mouth) for number in placed.grooves)
+    for height in range(mouth - peck, slow_from, -peck):
+        yield placed.cut(feed, height=height)
+        if back:
+            yield placed.rapid(height=min(start, height + back))
+    if slow_from > floor:
+        yield placed.cut(feed, height=slow_from)
+    yield placed.cut(increments.cutting_feed(tool.feed * tool.last_feed) if slow_from > floor else feed, height=floor)
+    yield from pauses(placed, setting, run.first)
+    yield placed.rapid(height=start)
+
+
+def _finishing(placed: Placed, start: int, setting: Setting) -> Iterator[Step]:
     """Wall, floor, wall for every groove of the row, where an allowance was left."""
     finish, span, tool = placed.layout.finish, placed.layout.span, placed.tool
     if not finish:
         return
     feed = setting.increments.cutting_feed(tool.feed)
-    side = side_feed(tool, setting.increments)
-    back = min(span, finish + finish_lap(tool, setting.increments))
-    for near_wall in placed.places:
-        near, far = placed.reference(near_wall), placed.reference(near_wall - span)
-        yield Rapid(z=near)
-        yield Cut(feed, x=placed.floor_x)
-        yield Cut(side, z=placed.reference(near_wall - placed.layout.offsets[-1]))
-        yield Rapid(x=start_x)
-        yield Rapid(z=far)
-        yield Cut(feed, x=placed.floor_x)
-        yield Cut(side, z=far + back)
-        yield Rapid(x=start_x)
+    aside = side_feed(tool, setting.increments)
+    back = min(span, placed.side.along * (finish + finish_lap(tool, setting.increments)))
+    for near in placed.places:
+        far = near - span
+        yield placed.rapid(near)
+        yield placed.cut(feed, height=placed.floor)
+        yield placed.cut(aside, near - placed.layout.offsets[-1])
+        yield placed.rapid(height=start)
+        yield placed.rapid(far)
+        yield placed.cut(feed, height=placed.floor)
+        yield placed.cut(aside, far + back)
+        yield placed.rapid(height=start)
 
 
-def _last_plunges(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
+def _last_plunges(placed: Placed, start: int, setting: Setting) -> Iterator[Step]:
     """Down to the floor at every plunge of every groove: the last of a deep one slower, with a dwell if asked for."""
     increments, tool, left = setting.increments, placed.tool, slow_part(placed, setting)
     pause = pauses(placed, setting)
@@ -131,30 +155,35 @@ def _last_plunges(placed: Placed, start_x: int, setting: Setting) -> Iterator[St
     slow = increments.cutting_feed(tool.feed * tool.last_feed)
     for place in placed.places:
         for offset in placed.layout.order:
-            yield Rapid(z=placed.reference(place - offset))
+            yield placed.rapid(place - offset)
             if left:
-                yield Cut(feed, x=placed.floor_x + placed.side.sign * 2 * left)
-            yield Cut(slow if left else feed, x=placed.floor_x)
+                yield placed.cut(feed, height=placed.floor + placed.side.up * left)
+            yield placed.cut(slow if left else feed, height=placed.floor)
             yield from pause
-            yield Rapid(x=start_x)
+            yield placed.rapid(height=start)
 
 
 def slow_part(placed: Placed, setting: Setting) -> int:
-    """Radial counts at the bottom of a deep plunge that are left for a slower feed; 0 where none are."""
+    """Counts of depth at the bottom of a deep plunge that are left for a slower feed; 0 where none are."""
     tool, numbers = placed.tool, set(placed.grooves)
     deepest = max(groove.depth for groove in setting.part.grooves if groove.id in numbers)
     if tool.last_feed >= 1 or placed.layout.finish or placed.contour is not None or deepest <= DEEP * tool.width:
         return 0
-    return placed.width
+    return setting.increments.count(tool.width)
 
 
-def pauses(placed: Placed, setting: Setting) -> tuple[Dwell, ...]:
-    """The dwell at a floor whose tolerance the drawing gives, where the tool has one."""
+def pauses(placed: Placed, setting: Setting, far_edge: int | None = None) -> tuple[Dwell, ...]:
+    """The dwell at a floor whose tolerance the drawing gives, where the tool has one.
+
+    `far_edge`: the plunge of a face groove meant, the first one where none is named.
+    """
     tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
     grooves = [groove for groove in setting.part.grooves if groove.id in numbers]
     toleranced = any(is_limited(groove, groove.side.bottom) for groove in grooves)
     if not tool.dwell or not toleranced or placed.layout.finish:
         return ()
-    across, limit = increments.length(placed.floor_x), setting.shop.machine.max_rpm
+    at = placed.places[0] - placed.layout.order[0] if far_edge is None else far_edge
+    x, _ = placed.side.machine(placed.reference(at), placed.floor)
+    across, limit = increments.length(x), setting.shop.machine.max_rpm
     turning = spindle_speed(setting.surface_speed(tool), across, limit, increments.units)
     return (Dwell(max(1, round(1000 * dwell_seconds(tool.dwell, turning)))),)

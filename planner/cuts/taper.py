@@ -13,11 +13,11 @@ from math import atan, cos, sin, sqrt
 
 from extractor.limits import EPS, without_deviations
 from extractor.part import Groove, Part
+from planner.cuts.ground import Ground, ground_of
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
-from planner.cuts.side import Side, side_of
 from planner.shop import SIDE_SHARE, Shop, Tool
-from planner.steps import Cut, Rapid, Step
+from planner.steps import Step
 
 WALLS = ("width", "z_near", "z_far")
 """What is said of a groove's mouth and doesn't hold for its core."""
@@ -25,31 +25,31 @@ WALLS = ("width", "z_near", "z_far")
 
 def cored(part: Part, shop: Shop) -> Part:
     """The part with the core in place of every recess with sloping walls that can be cut so."""
-    grooves = tuple(core_of(g, side_of(part, g), shop) or g if g.shape == "tapered" else g for g in part.grooves)
+    grooves = tuple(core_of(g, ground_of(part, g), shop) or g if g.shape == "tapered" else g for g in part.grooves)
     return replace(part, grooves=grooves)
 
 
-def core_of(groove: Groove, side: Side, shop: Shop) -> Groove | None:
+def core_of(groove: Groove, ground: Ground, shop: Shop) -> Groove | None:
     """The square middle of a recess with straight slopes, level lands beside it and no chamfers, else None."""
-    tolerance, mouth = shop.machine.tolerance, side.up(groove.mouth_diameter)
-    floor = side.up(groove.floor_diameter)
-    near = _foot(groove, side, groove.z_near, tolerance)
-    far = _foot(groove, side, groove.z_far, tolerance)
+    tolerance, mouth = shop.machine.tolerance, groove.mouth
+    floor = groove.floor
+    near = _foot(groove, ground, groove.z_near, tolerance)
+    far = _foot(groove, ground, groove.z_far, tolerance)
     if near is None or far is None or near - far <= tolerance or groove.edge_chamfer > tolerance:
         return None
     steepest = max(groove.z_near - near, far - groove.z_far) / (mouth - floor)
     reach = 2 * shop.machine.clearance * max(1.0, 2 * steepest)
-    if side.highest(groove.z_far - reach, groove.z_near + reach) > mouth + tolerance:
+    if ground.highest(groove.z_far - reach, groove.z_near + reach) > mouth + tolerance:
         return None
-    if not _as_drawn(groove, side, near, far, tolerance):
+    if not _as_drawn(groove, ground, near, far, tolerance):
         return None
     return replace(without_deviations(groove, WALLS), z_near=near, z_far=far, places=())
 
 
-def _foot(groove: Groove, side: Side, edge: float, tolerance: float) -> float | None:
+def _foot(groove: Groove, ground: Ground, edge: float, tolerance: float) -> float | None:
     """Where the slope that begins at an edge of the mouth would meet the floor; None if no line begins there."""
-    points = side.stretch(groove.z_far - tolerance, groove.z_near + tolerance)
-    mouth, floor = side.up(groove.mouth_diameter) / 2, side.up(groove.floor_diameter) / 2
+    points = ground.stretch(groove.z_far - tolerance, groove.z_near + tolerance)
+    mouth, floor = groove.mouth / 2, groove.floor / 2
     order = points if edge == groove.z_near else points[::-1]
     for (z0, h0), (z1, h1) in pairwise(order):
         if abs(z0 - edge) <= tolerance and abs(h0 - mouth) <= tolerance and h1 < h0 - tolerance:
@@ -57,11 +57,11 @@ def _foot(groove: Groove, side: Side, edge: float, tolerance: float) -> float | 
     return None
 
 
-def _as_drawn(groove: Groove, side: Side, near: float, far: float, tolerance: float) -> bool:
+def _as_drawn(groove: Groove, ground: Ground, near: float, far: float, tolerance: float) -> bool:
     """True if slopes, floor and corner radii are all that the outline shows within the groove."""
-    mouth, floor = side.up(groove.mouth_diameter) / 2, side.up(groove.floor_diameter) / 2
+    mouth, floor = groove.mouth / 2, groove.floor / 2
     deep = mouth - floor
-    for z, half in side.stretch(groove.z_far, groove.z_near):
+    for z, half in ground.stretch(groove.z_far, groove.z_near):
         if groove.z_far <= z <= groove.z_near:
             slopes = [(groove.z_near - z) / (groove.z_near - near)] if groove.z_near - near > EPS else []
             slopes += [(z - groove.z_far) / (far - groove.z_far)] if far - groove.z_far > EPS else []
@@ -95,7 +95,7 @@ def bears(drawn: Groove, core: Groove, tool: Tool) -> bool:
     return widest <= (tool.side_depth or SIDE_SHARE * tool.width) + EPS
 
 
-def slope_steps(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step]:
+def slope_steps(placed: Placed, start: int, setting: Setting) -> Iterator[Step]:
     """Both slopes of every groove of a row, from and to the start height."""
     increments, side, tool = setting.increments, placed.side, placed.tool
     feed, rise = increments.cutting_feed(tool.feed), increments.count(setting.shop.machine.clearance)
@@ -109,10 +109,10 @@ def slope_steps(placed: Placed, start_x: int, setting: Setting) -> Iterator[Step
         ):
             if run * increments.per_length < 1:
                 continue
-            foot = placed.reference(far_edge) + outward * increments.count(corner_shift(tool, run, drawn.depth))
+            foot = far_edge + outward * increments.count(corner_shift(tool, run, drawn.depth))
             above = increments.count(run * (1 + setting.shop.machine.clearance / drawn.depth))
-            yield Rapid(z=foot + outward * above)
-            if (top := increments.count(drawn.mouth_diameter) + side.sign * 2 * rise) != start_x:
-                yield Rapid(x=top)
-            yield Cut(feed, x=placed.floor_x, z=foot)
-            yield Rapid(x=start_x)
+            yield placed.rapid(foot + outward * above)
+            if (top := increments.count(drawn.mouth) + side.up * rise) != start:
+                yield placed.rapid(height=top)
+            yield placed.cut(feed, foot, placed.floor)
+            yield placed.rapid(height=start)

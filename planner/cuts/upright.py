@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from extractor.part import Groove
-from planner.cuts.side import Side
+from planner.cuts.ground import Ground
 
 Point = tuple[float, float]
 """z and half a height."""
@@ -15,20 +15,21 @@ Point = tuple[float, float]
 SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
 
 
-def is_square(groove: Groove, side: Side, tolerance: float) -> bool:
+def is_square(groove: Groove, ground: Ground, tolerance: float) -> bool:
     """True if the outline within a groove is square within a tolerance; also where the outline shows nothing.
 
+    >>> from extractor.side import OUTSIDE
     >>> vee = ((0.0, 20.0), (-10.0, 20.0), (-11.5, 17.0), (-13.0, 20.0), (-30.0, 20.0))
-    >>> is_square(Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0), Side(1, (), vee), 0.02)
+    >>> is_square(Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0), Ground(OUTSIDE, (), vee), 0.02)
     False
     """
-    return all(_on_square(groove, side, z, half, tolerance) for z, half in drawn(groove, side, tolerance))
+    return all(_on_square(groove, ground, z, half, tolerance) for z, half in drawn(groove, ground, tolerance))
 
 
-def drawn(groove: Groove, side: Side, tolerance: float) -> Iterator[Point]:
+def drawn(groove: Groove, ground: Ground, tolerance: float) -> Iterator[Point]:
     """Points along the outline's lines within the groove, below the zone of its mouth chamfers."""
-    mouth = side.up(groove.mouth_diameter) / 2 - groove.edge_chamfer - tolerance
-    for (z0, h0), (z1, h1) in pairwise(side.stretch(groove.z_far - tolerance, groove.z_near + tolerance)):
+    mouth = groove.mouth / 2 - groove.edge_chamfer - tolerance
+    for (z0, h0), (z1, h1) in pairwise(ground.stretch(groove.z_far - tolerance, groove.z_near + tolerance)):
         if z0 >= groove.z_far - tolerance and z1 <= groove.z_near + tolerance:
             for share in SHARES:
                 z, half = z0 + share * (z1 - z0), h0 + share * (h1 - h0)
@@ -36,10 +37,10 @@ def drawn(groove: Groove, side: Side, tolerance: float) -> Iterator[Point]:
                     yield z, half
 
 
-def _on_square(groove: Groove, side: Side, z: float, half: float, tolerance: float) -> bool:
+def _on_square(groove: Groove, ground: Ground, z: float, half: float, tolerance: float) -> bool:
     """True if a point lies on a wall, on the floor, or in a corner."""
     wall = min(groove.z_near - z, z - groove.z_far)
-    above = half - side.up(groove.floor_diameter) / 2
+    above = half - groove.floor / 2
     corner = groove.corner_radius + tolerance
     if above < -tolerance:
         return False

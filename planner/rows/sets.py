@@ -47,7 +47,7 @@ def alike(one: Groove, other: Groove, tolerance: float, as_cut: bool = False) ->
 
 def _measures(groove: Groove, as_cut: bool) -> tuple[float, ...]:
     """The measures that make grooves alike; face grooves also by the plane that they are cut into."""
-    face = (groove.z_near, groove.z_far) if groove.where == "face" else (0.0, 0.0)
+    face = (0.0, 0.0) if groove.side.axial else (groove.mouth, groove.floor)
     lands = sorted((groove.near_land_diameter, groove.far_land_diameter))
     return (
         groove.width,
@@ -61,7 +61,7 @@ def _measures(groove: Groove, as_cut: bool) -> tuple[float, ...]:
 
 def _even_sets(group: Sequence[Groove], tolerance: float) -> list[GrooveSet]:
     """The sets of one group of like grooves."""
-    if group[0].where == "face":
+    if not group[0].side.axial:
         return [GrooveSet((groove.id,), 0.0) for groove in group]
     ordered = sorted(group, key=lambda g: -g.z_near)
     centres = [-(g.z_near + g.z_far) / 2 for g in ordered]

@@ -13,8 +13,8 @@ import shapely
 from extractor.part import Groove
 from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.field import Floats
+from planner.cuts.ground import Ground, stretch_of
 from planner.cuts.hollow import deepened
-from planner.cuts.side import Side, stretch_of
 from planner.increment import Increments
 from postproc.cutting.metal import Ints
 
@@ -32,13 +32,13 @@ class DrawnLine:
     points: tuple[Point, ...]
 
     @staticmethod
-    def of(groove: Groove, side: Side, increments: Increments, reach: float) -> "DrawnLine":
+    def of(groove: Groove, ground: Ground, increments: Increments, reach: float) -> "DrawnLine":
         """The line of an outside or inside groove and what lies within a reach of it (drawing units).
 
         A corner radius that is printed and not drawn is put in.
         """
         per = increments.per_length
-        drawn = stretch_of(side.outline, groove.z_far - reach, groove.z_near + reach)
+        drawn = stretch_of(ground.outline, groove.z_far - reach, groove.z_near + reach)
         points = [(z * per, half * per) for z, half in reversed(drawn)]
         rounded = smooth(tuple(filleted(points, printed_radius(groove) * per, CHORD)), CHORD)
         return DrawnLine(tuple((u, 2 * half) for u, half in rounded))

@@ -6,7 +6,7 @@ from dataclasses import replace
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
 from extractor.side import Where
-from planner.cuts.side import side_of
+from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
 from planner.fit import greatest_corner
 from planner.shop import Shop, Tool
@@ -89,7 +89,7 @@ class Side:
         target = target_of(groove, self.increments, tolerance)
         if self.where == "face":
             return target
-        return replace(target, square=is_square(groove, side_of(self.part, groove), tolerance))
+        return replace(target, square=is_square(groove, ground_of(self.part, groove), tolerance))
 
     def _measured(self, target: Target, recess: Stretch) -> Measured:
         """A recess measured as its groove is drawn.
@@ -111,7 +111,7 @@ class Side:
     def _by_line(self, target: Target, recess: Stretch) -> Measured:
         """A recess held against its drawn line."""
         reach = self.shop.machine.clearance + target.groove.edge_chamfer
-        line = DrawnLine.of(target.groove, side_of(self.part, target.groove), self.increments, reach)
+        line = DrawnLine.of(target.groove, ground_of(self.part, target.groove), self.increments, reach)
         stands = self._may_stand(target, recess)
         return measure_form(target, self.rounded, self.drawn, line, recess, self.drop, stands)
 

@@ -11,7 +11,7 @@ from support.parts import part_of
 from extractor.limits import Limits, aims_of, common_aim
 from extractor.part import Groove
 from planner.cuts.clearance import highest_land
-from planner.cuts.side import side_of
+from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
 from planner.increment import Increments
 from planner.words import figure, numbers, size, times
@@ -114,14 +114,14 @@ CONE = ((0.0, 10.0), (-20.0, 20.0), (-40.0, 20.0))
 class TestHeights:
     @pytest.mark.parametrize(
         ("low", "high", "height"),
-        [(-20, -10, 40), (-29.9, -10, 40), (-30, -27, 50), (-31, -27, 50), (-70, -61, 0), (1, 5, 0), (-80, 10, 50)],
+        [(-20, -10, 20), (-29.9, -10, 20), (-30, -27, 25), (-31, -27, 25), (-70, -61, 0), (1, 5, 0), (-80, 10, 25)],
     )
     def test_over_a_shoulder(self, low, high, height):
         assert highest_land(STEPPED, low, high) == height
 
     def test_over_a_cone(self):
-        assert highest_land(CONE, -10.0, -5.0) == pytest.approx(30.0)
-        assert highest_land(CONE, -5.0, -1.0) == pytest.approx(25.0)
+        assert highest_land(CONE, -10.0, -5.0) == pytest.approx(15.0)
+        assert highest_land(CONE, -5.0, -1.0) == pytest.approx(12.5)
 
     def test_where_there_is_nothing(self):
         assert highest_land(STEPPED, 5, 6, nothing=-1.0) == -1.0
@@ -132,21 +132,20 @@ class TestHeights:
 
     def test_inside_the_narrowest_bore_is_the_highest(self):
         part = part_of([(-10, -13, 26, {"where": "inside"})], bore=20)
-        side = side_of(part, part.grooves[0])
-        assert side.sign == -1
-        assert side.highest(-13, -10) == -20.0
-        assert side.up(side.highest(-13, -10)) == 20.0
+        ground = ground_of(part, part.grooves[0])
+        assert ground.side.hollow
+        assert ground.highest(-13, -10) == -20.0
 
     def test_a_groove_is_not_a_land(self):
         part = part_of([(-10, -13, 26, {"where": "inside"})], bore=20)
         bore = ((0.0, 10.0), (-10.0, 10.0), (-10.0, 13.0), (-13.0, 13.0), (-13.0, 10.0), (-60.0, 10.0))
-        side = side_of(replace(part, bore=bore), part.grooves[0])
+        side = ground_of(replace(part, bore=bore), part.grooves[0])
         assert side.lands == ((0.0, -10.0), (-10.0, -10.0), (-13.0, -10.0), (-60.0, -10.0))
         assert side.outline[2] == (-10.0, -13.0)
 
     def test_a_stretch_of_the_outline_takes_in_its_neighbours(self):
         part = part_of([(-10, -13, 34), (-20, -23, 34), (-30, -33, 34)])
-        points = side_of(part, part.grooves[1]).stretch(-23, -20)
+        points = ground_of(part, part.grooves[1]).stretch(-23, -20)
         assert {z for z, _ in points} == {-13, -20, -23, -30}
 
 
@@ -154,7 +153,7 @@ class TestSquare:
     def check(self, *points, **more):
         part = part_of([(-10, -13, 34, more)])
         lying = replace(part, outline=((0.0, 20.0), (-10.0, 20.0), *points, (-13.0, 20.0), (-60.0, 20.0)))
-        return is_square(part.grooves[0], side_of(lying, part.grooves[0]), 0.02)
+        return is_square(part.grooves[0], ground_of(lying, part.grooves[0]), 0.02)
 
     def test_as_drawn(self):
         assert self.check((-10.0, 17.0), (-13.0, 17.0))
@@ -181,11 +180,11 @@ class TestSquare:
     def test_chamfers_at_the_mouth_are_square(self):
         part = part_of([(-10, -13, 34, {"edge_chamfer": 0.5})])
         assert (-9.5, 20.0) in part.outline
-        assert is_square(part.grooves[0], side_of(part, part.grooves[0]), 0.02)
+        assert is_square(part.grooves[0], ground_of(part, part.grooves[0]), 0.02)
 
     def test_an_outline_that_shows_nothing_is_believed(self):
         part = part_of([(-10, -13, 34)])
-        assert is_square(part.grooves[0], side_of(replace(part, outline=part.lands), part.grooves[0]), 0.02)
+        assert is_square(part.grooves[0], ground_of(replace(part, outline=part.lands), part.grooves[0]), 0.02)
 
 
 class TestWords:

@@ -11,8 +11,8 @@ from extractor.limits import Limits
 from extractor.part import Groove
 from planner import default_shop, parse_shop
 from planner.choose import choose
+from planner.cuts.ground import ground_of
 from planner.cuts.place import place, same_limits
-from planner.cuts.side import side_of
 from planner.cuts.widen import common_count, gaps_for, layout
 from planner.fit import Fit, Misfit, fit, greatest_corner
 from planner.increment import Increments
@@ -163,12 +163,12 @@ class TestPlace:
         the_part = part_of(spots, length=200, **part)
         shop, tool = parse_shop(shop_text, "s", "mm"), tool or insert()
         fits = [fit(g, tool, the_part, shop) for g in the_part.grooves]
-        return place(the_part.grooves, fits, side_of(the_part, the_part.grooves[0]), shop, MM)
+        return place(the_part.grooves, fits, ground_of(the_part, the_part.grooves[0]), shop, MM)
 
     def test_a_row(self):
         (found,) = self.placed(row(4, -10, 5, 3, 34))
         assert found.places == (-13_000, -18_000, -23_000, -28_000)
-        assert (found.shift, found.floor_x, found.lowest, found.error) == (5000, 34_000, -28_000, 0.0)
+        assert (found.shift, found.floor, found.lowest, found.error) == (5000, 34_000, -28_000, 0.0)
         assert found.reference(-13_000) == -13_000
 
     def test_the_near_edge(self):

@@ -11,8 +11,8 @@ from support.recorder import run_of
 
 from extractor.part import Groove, Part
 from planner import default_shop, parse_shop, plan_part
-from planner.cuts.face import front_plane
 from planner.cuts.form import edge_height, form_needed
+from planner.cuts.ground import ground_of
 from planner.shop import Tool
 from planner.steps import Cut, GrooveCycle, Rapid, Spindle
 from postproc import judge
@@ -137,6 +137,12 @@ class TestInside:
 FACE = {"width": 3.0, "where": "face", "max_depth": 6.0}
 
 
+def begins(lands, diameter):
+    """The z at which metal begins on a diameter, seen from the front."""
+    part = replace(face_part(), lands=lands, outline=lands)
+    return ground_of(part, part.grooves[0]).highest(diameter, diameter)
+
+
 def face_part(outer=40.0, inner=34.0, deep=4.0, **more):
     steps = more.pop("steps", [(0, 60)])
     top = steps[-1][0]
@@ -209,11 +215,14 @@ class TestFace:
 
     @pytest.mark.parametrize(("diameter", "z"), [(10, 0.0), (30, 0.0), (40, -20.0), (60, -20.0)])
     def test_where_metal_begins(self, diameter, z):
-        assert front_plane(((0.0, 15.0), (-20.0, 15.0), (-20.0, 30.0), (-60.0, 30.0)), diameter) == z
+        assert begins(((0.0, 15.0), (-20.0, 15.0), (-20.0, 30.0), (-60.0, 30.0)), diameter) == z
 
     def test_where_metal_begins_behind_a_chamfer(self):
-        assert front_plane(((0.0, 10.0), (-2.0, 12.0), (-60.0, 12.0)), 22) == pytest.approx(-1.0)
-        assert front_plane(((0.0, 10.0), (-60.0, 10.0)), 30) == -math.inf
+        assert begins(((0.0, 10.0), (-2.0, 12.0), (-60.0, 12.0)), 22) == pytest.approx(-1.0)
+
+    def test_a_shoulder_in_the_shade_of_a_larger_one_is_not_seen(self):
+        lands = ((0.0, 15.0), (-10.0, 15.0), (-10.0, 30.0), (-20.0, 30.0), (-20.0, 20.0), (-60.0, 20.0))
+        assert [begins(lands, d) for d in (29, 31, 40, 60)] == [0.0, -10.0, -10.0, -10.0]
 
 
 def vee(angle=90.0, **more):

@@ -10,7 +10,7 @@ from support.recorder import run_of
 
 from planner import parse_shop, plan_part
 from planner.cuts.chamfers import CORNER_SHARE, chamfered, cuttable
-from planner.cuts.side import side_of
+from planner.cuts.ground import ground_of
 from planner.steps import Cut, Rapid
 from postproc import judge
 
@@ -72,7 +72,7 @@ def test_what_is_cut_compares_right(leg, radius, width):
 def test_drawn_on_one_side_only():
     outline = ((0.0, 20.0), (-9.5, 20.0), (-10.0, 19.5), (-10.0, 17.0), (-13.0, 17.0), (-13.0, 20.0), (-60.0, 20.0))
     part = type(PART)(PART.units, 40.0, 60.0, PART.grooves, outline, PART.lands)
-    assert chamfered(part.grooves[0], side_of(part, part.grooves[0]), 0.02) == (True, False)
+    assert chamfered(part.grooves[0], ground_of(part, part.grooves[0]), 0.02) == (True, False)
     plan = plan_part(part, shop(radius=0.0))
     assert len([s for s in plan.steps if isinstance(s, Cut)]) == 1
 
@@ -81,12 +81,12 @@ def test_a_rounded_rim_is_not_a_chamfer():
     arc = [(-9.5 - 0.5 * math.sin(t), 19.5 + 0.5 * math.cos(t)) for t in (0.0, 0.4, 0.8, 1.2, math.pi / 2)]
     outline = ((0.0, 20.0), *arc, (-10.0, 17.0), (-13.0, 17.0), (-13.0, 20.0), (-60.0, 20.0))
     part = type(PART)(PART.units, 40.0, 60.0, PART.grooves, outline, PART.lands)
-    assert chamfered(part.grooves[0], side_of(part, part.grooves[0]), 0.02) == (False, False)
+    assert chamfered(part.grooves[0], ground_of(part, part.grooves[0]), 0.02) == (False, False)
 
 
 def test_no_room_beside_a_shoulder():
     part = part_of([(-10, -13, 34, {"edge_chamfer": 0.5})], steps=[(0, 40), (-14, 50)])
-    side = side_of(part, part.grooves[0])
+    side = ground_of(part, part.grooves[0])
     assert cuttable(part.grooves[0], side, shop().tools[0], shop()) == (True, False)
     plan = plan_part(part, shop())
     assert "chamfer-not-cut" in {f.code for f in plan.findings}
@@ -94,7 +94,7 @@ def test_no_room_beside_a_shoulder():
 
 def test_too_shallow_for_the_corner():
     part = part_of([(-10, -13, 38.8, {"edge_chamfer": 0.5})])
-    assert cuttable(part.grooves[0], side_of(part, part.grooves[0]), shop().tools[0], shop()) == (False, False)
+    assert cuttable(part.grooves[0], ground_of(part, part.grooves[0]), shop().tools[0], shop()) == (False, False)
 
 
 def test_the_reason_says_how():

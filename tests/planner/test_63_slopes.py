@@ -9,7 +9,7 @@ from support.parts import part_of
 from support.recorder import run_of
 
 from planner import default_shop, parse_shop, plan_part
-from planner.cuts.side import side_of
+from planner.cuts.ground import ground_of
 from planner.cuts.taper import core_of, corner_shift
 from planner.steps import Cut, GrooveCycle
 from postproc import Heading, compare_program, dialects, judge, write_program
@@ -34,7 +34,7 @@ PART = part_of([tapered()])
 
 def core(part, number=1, the_shop=None):
     groove = part.grooves[number - 1]
-    return core_of(groove, side_of(part, groove), the_shop or shop())
+    return core_of(groove, ground_of(part, groove), the_shop or shop())
 
 
 def test_the_core_is_what_lies_over_the_floor():

@@ -9,7 +9,7 @@ from support.parts import part_of
 from support.recorder import run_of
 
 from planner import parse_shop, plan_part
-from planner.cuts.face import face_reach, front_plane
+from planner.fit import highest_beside
 from planner.steps import Cut, Dwell, Rapid
 from postproc import Heading, compare_program, dialects, interpret, judge, parse_program, run_seconds, write_program
 
@@ -138,7 +138,7 @@ class TestTheBodyOfTheInsert:
     def test_the_reach_past_a_bore_is_that_of_the_face(self):
         part = part_of([(0, -4, 34, {"where": "face", "mouth_diameter": 40})], steps=[(0, 60)], bore=20)
         tool = shop().tools[0]
-        assert face_reach(part.grooves[0], tool, part) == 4.0
+        assert highest_beside(part.grooves[0], tool, part) - part.grooves[0].floor == 4.0
 
     def test_cautions(self):
         codes = {f.code for f in planned(face(outer=40, deep=12), shop(width=2.0, peck=0)).findings}
@@ -263,8 +263,3 @@ def test_the_program_reads_back_and_takes_as_long_as_planned(name):
         assert compare_program(part, text, the_shop, dialect).agree
         run = interpret(parse_program(text), dialect, "mm")
         assert run_seconds(run, the_shop.machine) == pytest.approx(plan.seconds, rel=0.02)
-
-
-def test_where_metal_begins_beside_a_hub():
-    lands = ((0.0, 16.0), (-10.0, 16.0), (-10.0, 30.0), (-60.0, 30.0))
-    assert [front_plane(lands, d) for d in (10, 32, 33)] == [0.0, 0.0, -10.0]

@@ -189,4 +189,4 @@ def test_many_rows_and_tools_are_ordered_quickly(count):
 
 
 def test_nothing_to_order():
-    assert in_order([], [], part_of(row(1, -10, 5, 3, 34))) == []
+    assert in_order([], part_of(row(1, -10, 5, 3, 34))) == []

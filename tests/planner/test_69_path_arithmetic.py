@@ -9,11 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from extractor.part import Groove
+from extractor.side import OUTSIDE
 from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.field import closed, edge_of, left_standing, lowest_places, permitted, raster, sliding_max, spread
+from planner.cuts.ground import Ground
 from planner.cuts.hollow import Hollow, deepened, hollow_of
 from planner.cuts.roughing import rough_plunges
-from planner.cuts.side import Side
 from planner.cuts.trace import Move, along, traced
 from planner.increment import Increments
 from planner.shop import Tool
@@ -161,7 +162,7 @@ class TestHollow:
 
     def side(self):
         points = tuple(reversed(self.LINE))
-        return Side(1, (points[0], points[-1]), points)
+        return Ground(OUTSIDE, (points[0], points[-1]), points)
 
     def groove(self):
         return Groove(1, "outside", "other", -10.0, -16.0, 40.0, 34.0)
@@ -173,7 +174,9 @@ class TestHollow:
         assert (hollow.floor, hollow.lowest, hollow.falls) == (17_000.0, -2000.0, True)
 
     def test_no_land_on_one_side(self):
-        side = Side(1, ((0.0, 20.0), (-20.0, 20.0)), ((-10.0, 17.0), (-14.0, 17.0), (-16.0, 20.0), (-20.0, 20.0)))
+        side = Ground(
+            OUTSIDE, ((0.0, 20.0), (-20.0, 20.0)), ((-10.0, 17.0), (-14.0, 17.0), (-16.0, 20.0), (-20.0, 20.0))
+        )
         assert hollow_of(self.groove(), side, MM, 1.0) is None
 
     def test_a_ridge_does_not_fall(self):

@@ -9,7 +9,7 @@ from support.independent.parts import Corner
 from support.recorder import run_of
 
 from planner import parse_shop, plan_part
-from planner.cuts.side import side_of
+from planner.cuts.ground import ground_of
 from planner.increment import Increments
 from planner.steps import Arc, Cut, GrooveCycle, Rapid
 from postproc import judge
@@ -157,7 +157,7 @@ def test_plain_plunges_in_round_corners_stay_a_note():
 class TestLine:
     def line(self):
         part = drawn([SHAPES["leaning"]], 25.0).part
-        return DrawnLine.of(part.grooves[0], side_of(part, part.grooves[0]), Increments.of("mm"), 1.0)
+        return DrawnLine.of(part.grooves[0], ground_of(part, part.grooves[0]), Increments.of("mm"), 1.0)
 
     def test_heights_between_two_places(self):
         line = self.line()

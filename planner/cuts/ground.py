@@ -1,0 +1,81 @@
+"""The ground that a tool works in: one side of a part as heights over u, so that one way of thinking serves all sides.
+
+On every side the tool comes from above, the land is high, the floor is low, and a shoulder is a higher land
+(`extractor.side` has the frame). Lines hold u and a height as a length: a radius, negative in a bore, or z on a face.
+"""
+
+from bisect import bisect_left, bisect_right
+from dataclasses import dataclass
+
+from extractor.limits import EPS
+from extractor.part import Groove, Part, ProfilePoints
+from extractor.side import Side
+from planner.cuts.clearance import highest_land
+
+
+@dataclass(frozen=True)
+class Ground:
+    """One side with its lands and its outline, u falling along both; `lands` holds no groove.
+
+    The outline of a face is not known beyond its lands.
+    """
+
+    side: Side
+    lands: ProfilePoints
+    outline: ProfilePoints
+
+    def highest(self, low: float, high: float) -> float:
+        """The highest land, as h, over a closed stretch of u; inside, the way in from the front belongs to it."""
+        top = max(high, 0.0) if self.side.hollow else high
+        return self.side.up * highest_land(self.lands, low, top, nothing=self._lowest)
+
+    def stretch(self, low: float, high: float) -> ProfilePoints:
+        """The outline's points between two places along u, with one more on either side; u falls along the outline."""
+        return stretch_of(self.outline, low, high)
+
+    @property
+    def _lowest(self) -> float:
+        """A height that no land of the side lies below."""
+        return min([0.0, *(height for _, height in self.lands)])
+
+
+def stretch_of(line: ProfilePoints, low: float, high: float) -> ProfilePoints:
+    """A line's points between two places along u, with one more on either side; u falls along the line."""
+    first = bisect_left(line, -high, key=lambda point: -point[0])
+    last = bisect_right(line, -low, key=lambda point: -point[0])
+    return line[max(0, first - 1) : last + 1]
+
+
+def ground_of(part: Part, groove: Groove) -> Ground:
+    """The ground that a groove is cut into."""
+    if not groove.side.axial:
+        return Ground(groove.side, _from_front(part), ())
+    if groove.side.hollow:
+        bore = tuple((z, -radius) for z, radius in part.bore or ())
+        return Ground(groove.side, _filled(bore, part), bore)
+    return Ground(groove.side, part.lands, part.outline)
+
+
+def _filled(bore: ProfilePoints, part: Part) -> ProfilePoints:
+    """The bore without its grooves: what lies below a groove's mouth is left out, so lines run straight over it."""
+    grooves = [groove for groove in part.grooves if groove.side.hollow]
+    return tuple(
+        (z, height)
+        for z, height in bore
+        if not any(g.far - EPS <= z <= g.near + EPS and height < g.mouth / 2 - EPS for g in grooves)
+    )
+
+
+def _from_front(part: Part) -> ProfilePoints:
+    """The metal as seen from the front: diameter and z, shoulder by shoulder from the outermost in.
+
+    A shoulder that a larger one stands before is not seen.
+    """
+    reached, last = (2 * part.bore[0][1] if part.bore else 0.0), 0.0
+    points: list[tuple[float, float]] = []
+    for z, radius in part.lands:
+        if 2 * radius > reached + EPS:
+            points += [(reached, last if points else z), (2 * radius, z)]
+            reached = 2 * radius
+        last = z
+    return tuple(reversed(points))
