@@ -19,6 +19,7 @@ from ezdxf.filemanagement import read as read_text
 from ezdxf.layouts.base import BaseLayout
 from ezdxf.lldxf.tagger import binary_tags_loader
 
+from extractor.codes import DrawingCode
 from extractor.errors import DrawingError
 from extractor.finding import Finding, Level
 from extractor.opening.census import census, lost
@@ -116,9 +117,9 @@ def _repair_finding(what: str, *, exact: bool) -> Finding:
     """A caution, or a stop where numbers were guessed and the shape may be another."""
     if exact:
         sentence = f"The file is damaged and was read after repair ({what}); compare every groove with the print."
-        return Finding(Level.CAUTION, "file-repaired", sentence)
+        return Finding(Level.CAUTION, DrawingCode.FILE_REPAIRED, sentence)
     sentence = f"Numbers in the file are damaged and were guessed ({what}); export the drawing again."
-    return Finding(Level.STOP, "numbers-repaired", sentence)
+    return Finding(Level.STOP, DrawingCode.NUMBERS_REPAIRED, sentence)
 
 
 def _losses(data: bytes, doc: Drawing) -> Iterable[Finding]:
@@ -130,10 +131,10 @@ def _losses(data: bytes, doc: Drawing) -> Iterable[Finding]:
     if missing:
         kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(missing.items()))
         sentence = f"The file is damaged: entities in it could not be placed ({kinds}); export the drawing again."
-        yield Finding(Level.STOP, "entities-lost", sentence)
+        yield Finding(Level.STOP, DrawingCode.ENTITIES_LOST, sentence)
     if counted.merged:
         sentence = f"The file is damaged: an entity lost its start before line {counted.merged[0]}; export it again."
-        yield Finding(Level.STOP, "entities-lost", sentence)
+        yield Finding(Level.STOP, DrawingCode.ENTITIES_LOST, sentence)
 
 
 def _plain(data: bytes) -> Drawing:
@@ -165,7 +166,7 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
         count = "more than a million" if weight > 1_000_000 else f"about {weight:,}"
         limit = f"at most {MOST_ENTITIES:,} are read: save the part alone."
         sentence = f"The sheet holds {count} lines once its blocks are resolved; {limit}"
-        return Collected(), model, (Finding(Level.STOP, "too-many-entities", sentence),)
+        return Collected(), model, (Finding(Level.STOP, DrawingCode.TOO_MANY_ENTITIES, sentence),)
     found = collect(walk.drawn(model))
     # Not by name: a damaged file may name a layout otherwise than the table it stands in.
     papers = sorted((one for one in doc.layouts if one.is_any_paperspace), key=lambda one: one.dxf.get("taborder", 0))
@@ -179,7 +180,7 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
             paper = collect(walk.drawn(layout))
             if paper.strokes:
                 note = f"Model space is empty, so layout {clean(layout.name)} was read; its scale may not be 1:1."
-                return paper, layout, (Finding(Level.CAUTION, "paper-space", note),)
+                return paper, layout, (Finding(Level.CAUTION, DrawingCode.PAPER_SPACE, note),)
     return found, model, ()
 
 
@@ -221,17 +222,29 @@ def walk_findings(walk: Walk) -> Iterable[Finding]:
         yield Finding(level, code, words.format(count=sum(n for _, n in named), names=listed))
 
 
-SKIPPED: dict[str, tuple[Level, str, str]] = {
-    "frozen": (Level.NOTE, "layer-hidden", "{count} entities on frozen layers were left out: {names}."),
-    "off": (Level.NOTE, "layer-hidden", "{count} entities on layers switched off were left out: {names}."),
-    "non-plotting": (Level.NOTE, "layer-hidden", "{count} entities on layers that don't plot were left out: {names}."),
-    "invisible": (Level.NOTE, "entity-invisible", "{count} entities marked invisible were left out."),
+SKIPPED: dict[str, tuple[Level, DrawingCode, str]] = {
+    "frozen": (Level.NOTE, DrawingCode.LAYER_HIDDEN, "{count} entities on frozen layers were left out: {names}."),
+    "off": (Level.NOTE, DrawingCode.LAYER_HIDDEN, "{count} entities on layers switched off were left out: {names}."),
+    "non-plotting": (
+        Level.NOTE,
+        DrawingCode.LAYER_HIDDEN,
+        "{count} entities on layers that don't plot were left out: {names}.",
+    ),
+    "invisible": (Level.NOTE, DrawingCode.ENTITY_INVISIBLE, "{count} entities marked invisible were left out."),
     "block": (
         Level.CAUTION,
-        "block-missing",
+        DrawingCode.BLOCK_MISSING,
         "{count} references to blocks that the file lacks were left out: {names}.",
     ),
-    "xref": (Level.CAUTION, "block-elsewhere", "{count} references to other files show nothing here: {names}."),
-    "cycle": (Level.CAUTION, "block-cycle", "{count} references to blocks inside themselves were left out: {names}."),
+    "xref": (
+        Level.CAUTION,
+        DrawingCode.BLOCK_ELSEWHERE,
+        "{count} references to other files show nothing here: {names}.",
+    ),
+    "cycle": (
+        Level.CAUTION,
+        DrawingCode.BLOCK_CYCLE,
+        "{count} references to blocks inside themselves were left out: {names}.",
+    ),
 }
 """Level, code and sentence for each cause of leaving something out."""

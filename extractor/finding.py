@@ -2,14 +2,28 @@
 
 A finding says one thing in one sentence. `stop` means that no program may leave the tool,
 `caution` that a person must look, `note` that something was done which is worth knowing.
+Its code is a member of its room's register, `codes.py`, which says what may be done about it.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Literal
 
 Point = tuple[float, float]
 """x and y on the sheet, in drawing units as drawn."""
+
+Answer = Literal["at", "front", "units", "scale", "grooved", "accept"]
+"""The option of the command line by which a user answers a finding."""
+
+OPTIONS: dict[Answer, str] = {
+    "at": "--at X,Y",
+    "front": "--front",
+    "units": "--units",
+    "scale": "--scale R",
+    "grooved": "--grooved",
+}
+"""How the answers other than `accept` are given."""
 
 
 class Level(StrEnum):
@@ -20,30 +34,89 @@ class Level(StrEnum):
     NOTE = "note"
 
 
+STOP = frozenset({Level.STOP})
+CAUTION = frozenset({Level.CAUTION})
+NOTE = frozenset({Level.NOTE})
+"""The levels of a code in a register; `STOP | CAUTION` for one that may be either."""
+
+
+@dataclass(frozen=True)
+class Registered:
+    """What a register says of one code: the levels that it is made with, what the user can do, what answers it."""
+
+    code: str
+    levels: frozenset[Level]
+    remedy: str
+    answers: tuple[Answer, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse a code without a level or a remedy, and one to be accepted that never stops."""
+        if not self.code or not self.levels or not self.remedy.endswith("."):
+            raise ValueError(f"{self.code}: a code has a level and a remedy of one sentence")
+        if "accept" in self.answers and Level.STOP not in self.levels:
+            raise ValueError(f"{self.code}: only a stop can be accepted")
+
+
+class Code(StrEnum):
+    """The code of a finding, which is and compares as its string; the members stand in the `codes.py` of each room."""
+
+    _value_: str
+    row: Registered
+
+    def __new__(cls, row: Registered) -> "Code":
+        """A member from its row in the register."""
+        member = str.__new__(cls, row.code)
+        member._value_ = row.code
+        member.row = row
+        return member
+
+    @property
+    def levels(self) -> frozenset[Level]:
+        """The levels that it may have; a stop that was accepted is a caution."""
+        return self.row.levels | CAUTION if self.acceptable else self.row.levels
+
+    @property
+    def room(self) -> str:
+        """The room that registers it."""
+        return type(self).__module__.partition(".")[0]
+
+    @property
+    def remedy(self) -> str:
+        """What the user can do about it, in one sentence."""
+        return self.row.remedy
+
+    @property
+    def answers(self) -> tuple[Answer, ...]:
+        """The options that answer it."""
+        return self.row.answers
+
+    @property
+    def acceptable(self) -> bool:
+        """True if the user may answer for a stop of this code with --accept."""
+        return "accept" in self.row.answers
+
+
 @dataclass(frozen=True)
 class Finding:
     """One remark with its code, its sentence and its place.
 
     `at` is a point on the sheet in drawing units (findings on a drawing), `line` counts the lines of a
     program from 1 (findings on a program), `groove` is the number of the groove meant.
-    `unsafe` marks a stop that no user may answer for.
-
-    >>> Finding(Level.STOP, "units-unknown", "Neither header nor texts say mm or inch; give --units.").stops
-    True
     """
 
     level: Level
-    code: str
+    code: Code
     message: str
     at: Point | None = None
     line: int | None = None
     groove: int | None = None
-    unsafe: bool = False
 
     def __post_init__(self) -> None:
-        """Refuse an empty code or sentence, and a line break that would make two lines of one."""
-        if not self.code or not self.message:
-            raise ValueError("a finding needs a code and a sentence")
+        """Refuse a code or a level that is not registered, an empty sentence, and one of two lines."""
+        if not isinstance(self.code, Code) or self.level not in self.code.levels:
+            raise ValueError(f"no {self.level} of the code {self.code} is registered")
+        if not self.message:
+            raise ValueError("a finding needs a sentence")
         if "\n" in self.message:
             raise ValueError("a finding is one sentence on one line")
 
@@ -52,16 +125,28 @@ class Finding:
         """True if no program may be written while this finding stands."""
         return self.level is Level.STOP
 
+    @property
+    def unsafe(self) -> bool:
+        """True for a stop that no user may answer for."""
+        return self.stops and not self.code.acceptable
 
-def accept(findings: Iterable[Finding], codes: Iterable[str]) -> tuple[Finding, ...]:
-    """Turn the stops whose codes the user answers for into cautions; unsafe ones stay stops."""
+
+def accept(findings: Iterable[Finding], codes: Iterable[str], *, part: bool = True) -> tuple[Finding, ...]:
+    """Turn the stops whose codes the user answers for into cautions; of those that can't be accepted say so.
+
+    `part`: whether a part was read. Without one there is nothing to cut that a user could answer for.
+    """
     wanted = frozenset(codes)
-    return tuple(
-        replace(f, level=Level.CAUTION, message=f"{f.message} Accepted by the user.")
-        if f.stops and f.code in wanted and not f.unsafe
-        else f
-        for f in findings
-    )
+    return tuple(_answered(f, part) if f.stops and f.code in wanted else f for f in findings)
+
+
+def _answered(stop: Finding, part: bool) -> Finding:
+    """A stop that the user wants to answer for: a caution, or still a stop that says what answers it."""
+    if part and stop.code.acceptable:
+        return replace(stop, level=Level.CAUTION, message=f"{stop.message} Accepted by the user.")
+    options = " or ".join(OPTIONS[answer] for answer in stop.code.answers if answer != "accept")
+    why = "It can't be accepted while no part is read" if stop.code.acceptable else "It can't be accepted"
+    return replace(stop, message=f"{stop.message} {why}{f'; answer it with {options}' if options else ''}.")
 
 
 def stopped(findings: Iterable[Finding]) -> bool:

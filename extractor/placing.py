@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import Front, FrontEnd
 from extractor.part import Frame, ReadOptions
@@ -44,7 +45,7 @@ class Placed:
     front: FrontEnd | None = None
 
 
-def _stop(code: str, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> Placed:
+def _stop(code: DrawingCode, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> Placed:
     """No view, and why."""
     return Placed(None, None, (*before, Finding(Level.STOP, code, words, at)))
 
@@ -56,7 +57,7 @@ def place(sheet: Sheet, options: ReadOptions) -> Placed:
         if any(f.stops for f in sheet.findings):
             return Placed(None, None, ())
         words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
-        return _stop("no-outline", words)
+        return _stop(DrawingCode.NO_OUTLINE, words)
     centres = centre_lines(sheet.segments, ink.size)
     told = replace(sheet, dimensions=(*sheet.dimensions, *ink.told))
     stated = dimensioned_axes(told.dimensions, says_diameter)
@@ -66,13 +67,13 @@ def place(sheet: Sheet, options: ReadOptions) -> Placed:
     placed = [_placed(ink, sheet, candidate, options.front) for candidate in choice.candidates]
     first = placed[0]
     if len(placed) > 1:
-        cut = next((f for p in placed for f in p.findings if f.code == "broken-view"), None)
+        cut = next((f for p in placed for f in p.findings if f.code == DrawingCode.BROKEN_VIEW), None)
         if cut is not None:
             return Placed(None, None, (*choice.findings, cut))
         if not all(_same_part(first, other) for other in placed[1:]):
             return Placed(None, None, (*choice.findings, several(choice.candidates)))
         words = f"The part is drawn {len(placed)} times over, alike each time; the first view was read."
-        first = replace(first, findings=(*first.findings, Finding(Level.CAUTION, "drawn-again", words)))
+        first = replace(first, findings=(*first.findings, Finding(Level.CAUTION, DrawingCode.DRAWN_AGAIN, words)))
     return replace(first, findings=(*choice.findings, *first.findings))
 
 
@@ -100,7 +101,7 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
     axis = _toward_front(chosen.view, front)
     if axis is None:
         words = f"The part does not lie so that its front face could be at the {front}; give its other direction."
-        return _stop("front-impossible", words, chosen.view.axis.at)
+        return _stop(DrawingCode.FRONT_IMPOSSIBLE, words, chosen.view.axis.at)
     folded, found = _centred(ink, sheet, _turned(chosen.view, axis))
     told = _front(replace(sheet, dimensions=(*sheet.dimensions, *ink.told)), folded, found, front)
     if told.turn:
@@ -109,7 +110,7 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
     if found is None:
         at = next(iter(open_ends(folded)), gaps[0].at if gaps else axis.at)
         words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
-        return _stop("outline-open", words, at)
+        return _stop(DrawingCode.OUTLINE_OPEN, words, at)
     cut = broken(folded)
     findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded.view)]
     if gaps:
@@ -118,13 +119,13 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
             f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, "
             f"the widest at X{widest.at[0]:.4g} Y{widest.at[1]:.4g}."
         )
-        findings.append(Finding(Level.NOTE, "gaps-closed", words, widest.at))
+        findings.append(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, words, widest.at))
     if len(found.faces) > 1 and not (chosen.evidence.strong or found.outside):
         words = (
             "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line "
             "says that it is turned: give a diameter sign or an end view."
         )
-        findings.append(Finding(Level.STOP, "not-turned", words, axis.at))
+        findings.append(Finding(Level.STOP, DrawingCode.NOT_TURNED, words, axis.at))
     return Placed(folded, found, tuple(findings), FrontEnd(end_named(folded.axis.direction), told.by))
 
 
@@ -156,7 +157,7 @@ def _put_together(sheet: Sheet, view: View) -> list[Finding]:
         f"{len(items)} numbered balloons, the first at X{items[0][0]:.4g} Y{items[0][1]:.4g}, point into the view: it "
         "shows several parts put together; send the drawing of the one part."
     )
-    return [Finding(Level.STOP, "assembly", words, items[0])]
+    return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, items[0])]
 
 
 def _toward_front(view: View, front: Front | None) -> Axis | None:

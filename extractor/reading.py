@@ -4,10 +4,9 @@
 raises.
 """
 
-from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
+from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
@@ -43,18 +42,13 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
         placed = place(sheet, options)
     except TooDenseError:
         words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
-        placed = Placed(None, None, (Finding(Level.STOP, "too-dense", words),))
+        placed = Placed(None, None, (Finding(Level.STOP, DrawingCode.TOO_DENSE, words),))
     findings += placed.findings
     if placed.folded is not None and placed.found is not None:
         part, answer = _part_of(sheet, options, placed.folded, placed.found, findings)
     front = placed.front if part is not None else None
-    return Reading(sheet.file, sheet.sha256, answer.units, part, _settled(findings, options, answer), front)
-
-
-def _settled(findings: Sequence[Finding], options: ReadOptions, answer: UnitsAnswer) -> tuple[Finding, ...]:
-    """The findings with those accepted that the user answers for; unknown units can only be given, not accepted."""
-    fixed = [replace(f, unsafe=True) if f.stops and answer.units is None and "units" in f.code else f for f in findings]
-    return accept(fixed, options.accept)
+    told = accept(findings, options.accept, part=part is not None)
+    return Reading(sheet.file, sheet.sha256, answer.units, part, told, front)
 
 
 def _part_of(
@@ -81,7 +75,7 @@ def _at_odds(one: Distance) -> Finding:
         f"The distance of {low:g} to {high:g} at groove {number} can't be kept together with the other places that the "
         "drawing prints; correct the drawing."
     )
-    return Finding(Level.STOP, "places-contradict", words, groove=number)
+    return Finding(Level.STOP, DrawingCode.PLACES_CONTRADICT, words, groove=number)
 
 
 def _dimensions_of(sheet: Sheet, view: View) -> tuple[Dimension, ...]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from extractor.finding import Finding, Level
+from planner.codes import PlanCode
 from planner.cuts.moves import Setting, Spot, calls, come, go_home, hop, start_height, start_of
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps, form_of
@@ -63,7 +64,7 @@ def _unsaid_retract(plan: Plan, setting: Setting) -> tuple[Finding, ...]:
         f"The control sets how far its cycle backs off after a peck; the time is reckoned with {taken}, because "
         "the shop file gives no cycle_retract."
     )
-    return (Finding(Level.NOTE, "cycle-retract-unknown", message),)
+    return (Finding(Level.NOTE, PlanCode.CYCLE_RETRACT_UNKNOWN, message),)
 
 
 def _batch(plan: Plan) -> tuple[Finding, ...]:
@@ -76,7 +77,7 @@ def _batch(plan: Plan) -> tuple[Finding, ...]:
     message = (
         f"A batch of {machine.batch} takes about {hours:.1f} h of grooving at {plan.seconds:.0f} s a piece, {handling}."
     )
-    return (Finding(Level.NOTE, "batch-hours", message),)
+    return (Finding(Level.NOTE, PlanCode.BATCH_HOURS, message),)
 
 
 def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: Clock, setting: Setting) -> Operation:

@@ -10,7 +10,8 @@ from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
 from extractor.side import INSIDE, OUTSIDE
-from planner.corners import CLOSE_CORNER, SHARPER
+from planner.codes import PlanCode
+from planner.corners import CLOSE_CORNER
 from planner.cuts.chamfers import chamfered, cuttable
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
@@ -42,7 +43,7 @@ BAR = 3.0
 CHIP_ROOM = 0.9
 # How far a holder's shank may reach to the side of its insert (common practice: shanks of 20 to 32 mm).
 SHANK = {"mm": 32.0, "in": 1.25}
-Remark = tuple[Level, str, str]
+Remark = tuple[Level, PlanCode, str]
 """Level, code and sentence of something true of a row, without the groove numbers."""
 
 
@@ -78,7 +79,7 @@ def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
     part, shop = setting.part, setting.shop
     if "tools" in shop.built_in:
         yield _caution(
-            "built-in-tools",
+            PlanCode.BUILT_IN_TOOLS,
             "The inserts are built-in ones and their stations are not those of your turret: "
             "give your own in a shop file, or set up exactly what the program's head says.",
         )
@@ -88,7 +89,7 @@ def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
             f"Cutting speed ({speed:g} {unit}) or force for {_plain(shop.material.name)} is a built-in starting value: "
             "the insert's data sheet comes first."
         )
-        yield Finding(Level.NOTE, "starting-values", message)
+        yield Finding(Level.NOTE, PlanCode.STARTING_VALUES, message)
     heaviest = max(rows, key=lambda row: tool_power(row.tool, setting))
     power = tool_power(heaviest.tool, setting)
     if shop.machine.power and power > shop.machine.power:
@@ -96,7 +97,7 @@ def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
             f"{heaviest.tool.name} asks for about {power:.1f} kW and the machine has {shop.machine.power:.1f} kW: "
             "lower its feed, or the cutting speed."
         )
-        yield Finding(Level.STOP, "power", message, groove=heaviest.grooves[0])
+        yield Finding(Level.STOP, PlanCode.POWER, message, groove=heaviest.grooves[0])
 
 
 def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
@@ -107,7 +108,7 @@ def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
     held, most = ("with the centre", LONGEST_HELD) if machine.tailstock else ("with no centre", LONGEST)
     if machine.stick_out and 0 < most * thinnest < machine.stick_out:
         yield _caution(
-            "overhang",
+            PlanCode.OVERHANG,
             f"The part sticks out {machine.stick_out / thinnest:.1f} times its least diameter {held}: "
             f"more than {most:g} times tends to chatter and bend.",
         )
@@ -125,7 +126,7 @@ def _thin_lands(rows: Sequence[Placed], part: Part) -> Iterator[Finding]:
             others = f", the thinnest of {len(thin)} such" if len(thin) > 1 else ""
             yield Finding(
                 Level.CAUTION,
-                "thin-land",
+                PlanCode.THIN_LAND,
                 f"The land between grooves {one.id} and {two.id} is {size(land, part.units)} thick and "
                 f"{size(high, part.units)} high{others}: it may bend while the second one is cut, so measure it.",
                 groove=one.id,
@@ -143,12 +144,12 @@ def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator
             f"the second plunge takes only {size(step, setting.part.units)} off a wall, which may push the insert "
             "aside instead: measure the first one."
         )
-        yield Level.NOTE, "thin-cut", message
+        yield Level.NOTE, PlanCode.THIN_CUT, message
     if near and not row.layout.span:
         message = (
             f"the insert's {size(width, setting.part.units)} lies near a limit of the width: measure the first one."
         )
-        yield Level.NOTE, "width-near-limit", message
+        yield Level.NOTE, PlanCode.WIDTH_NEAR_LIMIT, message
 
 
 def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[Remark]:
@@ -156,10 +157,10 @@ def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[Remark]:
     radius, drawn = row.tool.corner_radius, groove.corner_radius
     left = size(radius, part.units) if radius > EPS else "them sharp"
     if drawn <= EPS and radius > EPS:
-        yield Level.NOTE, "corner-sharp-as-drawn", f"corners are drawn sharp, the insert leaves {left}."
+        yield Level.NOTE, PlanCode.CORNER_SHARP_AS_DRAWN, f"corners are drawn sharp, the insert leaves {left}."
     elif row.contour is None and groove.shape not in FORMS and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
         message = f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
-        yield Level.CAUTION, SHARPER, message
+        yield Level.CAUTION, PlanCode.CORNER_SMALLER, message
 
 
 def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]:
@@ -172,7 +173,7 @@ def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]
     if drawn != able or not any(drawn) or not (row.side.axial or all(drawn)):
         leg = size(groove.edge_chamfer, setting.part.units)
         message = f"this program doesn't cut the chamfer of {leg} at the mouth, or not on both sides."
-        yield Level.CAUTION, "chamfer-not-cut", message
+        yield Level.CAUTION, PlanCode.CHAMFER_NOT_CUT, message
 
 
 def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
@@ -183,18 +184,22 @@ def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
             f"{size(deepest, part.units)} deep is {deepest / width:.1f} times the insert's width, and more than "
             f"{DEEPEST:g} times is rarely quiet: watch the chips."
         )
-        yield Level.CAUTION, "deep-and-narrow", message
+        yield Level.CAUTION, PlanCode.DEEP_AND_NARROW, message
     least = min(grooves, key=lambda groove: share_left(groove, part)) if row.side == OUTSIDE else None
     if least is not None and share_left(least, part) < THIN_NECK:
         wall = size((least.floor_diameter - hole_at(least, part)) / 2, part.units)
         left = f"a wall of {wall}" if hole_at(least, part) else f"{size(least.floor_diameter, part.units)} across"
-        yield Level.CAUTION, "thin-neck", f"only {left} is left, which may bend or break while it is cut."
+        yield Level.CAUTION, PlanCode.THIN_NECK, f"only {left} is left, which may bend or break while it is cut."
     if row.tool.feed > HIGHEST_FEED * width + EPS:
         share = f"{HIGHEST_FEED:g} of its width"
-        yield Level.CAUTION, "feed-high", f"the feed of {row.tool.name} is more than {share}, which few inserts bear."
+        yield (
+            Level.CAUTION,
+            PlanCode.FEED_HIGH,
+            f"the feed of {row.tool.name} is more than {share}, which few inserts bear.",
+        )
     if deepest > width + EPS and row.tool.peck <= EPS:
         message = f"{size(deepest, part.units)} deep in one go, because {row.tool.name} has no peck."
-        yield Level.CAUTION, "no-peck", message
+        yield Level.CAUTION, PlanCode.NO_PECK, message
 
 
 def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
@@ -210,23 +215,27 @@ def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Re
         if tool.holder_far is None and row.ground.highest(groove.far - shank, groove.far) > limit:
             high.add("holder_far")
     if row.side.hollow and tool.min_bore <= EPS:
-        yield Level.CAUTION, "bore-unchecked", f"{tool.name} has no min_bore, so see that its bar goes into the bore."
+        yield (
+            Level.CAUTION,
+            PlanCode.BORE_UNCHECKED,
+            f"{tool.name} has no min_bore, so see that its bar goes into the bore.",
+        )
     if row.side.hollow and -grooves[-1].z_far > BAR * tool.min_bore > EPS:
         message = f"the bar of {tool.name} sticks out more than {BAR:g} times its least bore, so expect chatter."
-        yield Level.CAUTION, "bar-overhang", message
+        yield Level.CAUTION, PlanCode.BAR_OVERHANG, message
     bores = [bore_at(groove, part) for groove in grooves] if row.side.hollow else []
     if bores and min(bores) * CHIP_ROOM < tool.min_bore:
         message = f"the bar of {tool.name} nearly fills the bore of {size(min(bores), part.units)}: watch the chips."
-        yield Level.CAUTION, "chip-room", message
+        yield Level.CAUTION, PlanCode.CHIP_ROOM, message
     if high:
         message = (
             f"a land nearby stands higher than the reach of {tool.name}; see that the holder clears it, "
             f"or give {' and '.join(sorted(high))} in the shop file."
         )
-        yield Level.CAUTION, "holder-near-shoulder", message
+        yield Level.CAUTION, PlanCode.HOLDER_NEAR_SHOULDER, message
 
 
-def _caution(code: str, message: str) -> Finding:
+def _caution(code: PlanCode, message: str) -> Finding:
     """A caution about the whole job."""
     return Finding(Level.CAUTION, code, message)
 

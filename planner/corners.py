@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, corner_limits
 from extractor.part import Groove, Units
+from planner.codes import PlanCode
 from planner.cuts.form import FORMS
 from planner.fit import Fit
 from planner.words import size
 
-SHARPER = "corner-smaller"
 ALLOWED: dict[Units, float] = {"mm": 0.3, "in": 0.012}
 # A corner drawn larger than the insert's by less than this share of the width is taken for the same (common practice).
 CLOSE_CORNER = 0.05
@@ -32,6 +32,7 @@ def rounded(groove: Groove, fits: Sequence[Fit], units: Units) -> tuple[list[Fit
     message = (
         f"Groove {groove.id} has corners drawn {size(groove.corner_radius, units)} round and the insert that would fit "
         f"leaves {best}, which cuts away metal that the drawing has; an insert with a corner radius of "
-        f"{size(least, units)} to {size(groove.corner_radius, units)} is needed, or --accept {SHARPER} if that does."
+        f"{size(least, units)} to {size(groove.corner_radius, units)} is needed, "
+        f"or --accept {PlanCode.CORNER_SMALLER} if that does."
     )
-    return list(fits), Finding(Level.STOP, SHARPER, message, groove=groove.id)
+    return list(fits), Finding(Level.STOP, PlanCode.CORNER_SMALLER, message, groove=groove.id)

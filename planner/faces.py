@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
+from planner.codes import PlanCode
 from planner.cuts.chamfers import cuttable
 from planner.cuts.moves import Setting, start_height
 from planner.cuts.place import Placed
@@ -77,23 +78,23 @@ def face_cautions(rows: Sequence[Placed], setting: Setting) -> Iterator[Finding]
             yield Finding(level, code, f"{numbers(row.grooves)}: {message}", groove=row.grooves[0])
 
 
-def _unchecked(row: Placed, setting: Setting) -> Iterator[tuple[Level, str, str]]:
+def _unchecked(row: Placed, setting: Setting) -> Iterator[tuple[Level, PlanCode, str]]:
     """What is not known of the insert, and a centre in the way."""
     name = row.tool.name
     if not row.tool.face_max:
         message = f"{name} has no face_min and face_max, so see that its curve clears the groove's outer wall."
-        yield Level.CAUTION, "face-curve-unchecked", message
+        yield Level.CAUTION, PlanCode.FACE_CURVE_UNCHECKED, message
     if setting.shop.machine.tailstock:
-        yield Level.CAUTION, "tailstock", f"see that {name} clears the tailstock's centre on its way."
+        yield Level.CAUTION, PlanCode.TAILSTOCK, f"see that {name} clears the tailstock's centre on its way."
 
 
-def _load(row: Placed, setting: Setting) -> Iterator[tuple[Level, str, str]]:
+def _load(row: Placed, setting: Setting) -> Iterator[tuple[Level, PlanCode, str]]:
     """Deep and narrow, or deep in one go."""
     tool, units = row.tool, setting.part.units
     deep = setting.part.grooves[row.grooves[0] - 1].depth
     if deep > DEEPEST * tool.width + EPS:
         share = f"{size(deep, units)} deep is {deep / tool.width:.1f} times the insert's width"
         message = f"{share}, and chips jam in a face groove deeper than {DEEPEST:g} times: watch them."
-        yield Level.CAUTION, "deep-and-narrow", message
+        yield Level.CAUTION, PlanCode.DEEP_AND_NARROW, message
     if deep > tool.width + EPS and tool.peck <= EPS:
-        yield Level.CAUTION, "no-peck", f"{size(deep, units)} deep in one go, because {tool.name} has no peck."
+        yield Level.CAUTION, PlanCode.NO_PECK, f"{size(deep, units)} deep in one go, because {tool.name} has no peck."

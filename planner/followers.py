@@ -9,10 +9,9 @@ from dataclasses import replace
 from extractor.finding import Finding
 from extractor.limits import EPS
 from extractor.part import Groove, Part, Units
-from planner.corners import SHARPER
+from planner.codes import PlanCode
 from planner.cuts.contouring import follows
 from planner.fit import Fit, highest_beside
-from planner.refuse import NOT_PLANNED
 from planner.shop import Shop, Tool
 from planner.words import size
 
@@ -26,7 +25,7 @@ RADII: dict[Units, tuple[float, ...]] = {"mm": (0.2, 0.1, 0.0), "in": (0.008, 0.
 
 def may_follow(groove: Groove, finding: Finding) -> bool:
     """True if a groove that was refused so may still be made by a finishing path."""
-    tried = (NOT_PLANNED, SHARPER, "no-tool")
+    tried = (PlanCode.RECESS_NOT_PLANNED, PlanCode.CORNER_SMALLER, PlanCode.NO_TOOL)
     return groove.side.axial and (finding.code in tried or groove.shape == "tapered")
 
 

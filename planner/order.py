@@ -13,6 +13,7 @@ import networkx as nx
 
 from extractor.finding import Finding, Level
 from extractor.part import Part
+from planner.codes import PlanCode
 from planner.cuts.place import Placed
 from planner.needs import Need, Reason, needs, share_left, weakens
 from planner.words import numbers
@@ -41,7 +42,7 @@ def order_findings(order: Sequence[Placed], part: Part) -> tuple[Finding, ...]:
     return tuple(
         Finding(
             Level.CAUTION,
-            "order",
+            PlanCode.ORDER,
             f"Groove {after} is cut before {numbers(sorted(before)).lower()}, with a thin land between, which may "
             "bend: look at it, and see whether a lower feed helps.",
             groove=after,

@@ -8,7 +8,8 @@ from extractor.part import Groove, Part
 from planner.assembly import assembled
 from planner.cautions import cautions
 from planner.choose import choose
-from planner.corners import SHARPER, rounded
+from planner.codes import PlanCode
+from planner.corners import rounded
 from planner.cuts.contouring import follows, place_paths
 from planner.cuts.form import FORMS
 from planner.cuts.ground import ground_of
@@ -20,7 +21,7 @@ from planner.followers import may_follow, with_followers
 from planner.increment import Increments
 from planner.order import in_order
 from planner.plan import Cycles, Plan
-from planner.refuse import NOT_PLANNED, not_programmed, refusal
+from planner.refuse import not_programmed, refusal
 from planner.room import room_findings
 from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.shop import Shop, Tool
@@ -43,7 +44,7 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     chosen = choose([groove for groove in part.grooves if groove.id in fits], fits)
     setting = _as_cut(setting, chosen)
     rows = [share for row in _rows(chosen, setting) for share in parted(row, setting)]
-    findings += (*room_findings(setting, rows), *cautions(setting, rows))
+    findings += accept((*room_findings(setting, rows), *cautions(setting, rows)), accepted)
     if stopped(findings):
         return _empty(setting, findings)
     plan = assembled(setting, in_order(rows, part), findings)
@@ -60,7 +61,7 @@ def _as_cut(setting: Setting, chosen: Mapping[int, Fit]) -> Setting:
 
 def _nothing(why: str) -> Finding:
     """A stop where there is nothing to cut."""
-    return Finding(Level.STOP, "no-grooves", why)
+    return Finding(Level.STOP, PlanCode.NO_GROOVES, why)
 
 
 def _empty(setting: Setting, findings: tuple[Finding, ...]) -> Plan:
@@ -82,7 +83,7 @@ def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[F
             fits[groove.id] = fitting
         if finding is not None:
             refused.append(finding)
-    found = accept(refused, set(accepted) & {NOT_PLANNED, SHARPER})
+    found = accept(refused, accepted)
     if part.grooves and not fits and not stopped(found):
         found += (_nothing("Every groove is left out, so there is nothing to program."),)
     return fits, found

@@ -6,6 +6,7 @@ from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE
+from planner.codes import PlanCode
 from planner.cuts.form import FORMS, form_needed, greatest_nose
 from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
@@ -14,19 +15,17 @@ from planner.shop import Shop, Tool
 from planner.words import size
 
 # What stands in the way, the nearest to fitting first, with the code of its stop.
-CODES = {
-    "reach": "groove-too-deep",
-    "bore": "bore-too-small",
-    "corner": "corner-too-sharp",
-    "width": "groove-too-narrow",
-    "sweep": "face-curve",
-    "form": "recess-not-planned",
-    "slope": "recess-not-planned",
-    "round": "recess-not-planned",
-    "kind": "no-tool",
+CODES: dict[str, PlanCode] = {
+    "reach": PlanCode.GROOVE_TOO_DEEP,
+    "bore": PlanCode.BORE_TOO_SMALL,
+    "corner": PlanCode.CORNER_TOO_SHARP,
+    "width": PlanCode.GROOVE_TOO_NARROW,
+    "sweep": PlanCode.FACE_CURVE,
+    "form": PlanCode.RECESS_NOT_PLANNED,
+    "slope": PlanCode.RECESS_NOT_PLANNED,
+    "round": PlanCode.RECESS_NOT_PLANNED,
+    "kind": PlanCode.NO_TOOL,
 }
-# The code that a user may answer for: the recess is left out and the others are planned.
-NOT_PLANNED = "recess-not-planned"
 # Width and depth over the tolerance below which a groove can't be checked.
 LEAST_SIZE = 2.0
 SHAPES = {"vee": "a vee recess", "round": "a round recess", "tapered": "a recess with sloping walls"}
@@ -61,16 +60,16 @@ def _too_small(groove: Groove, part: Part, tolerance: float) -> Finding:
         f"Groove {groove.id} is {what}, which a tolerance of {size(tolerance, units)} hardly tells from none; "
         "give a smaller tolerance in the shop file, or correct the drawing."
     )
-    return Finding(Level.STOP, "groove-too-small", message, groove=groove.id)
+    return Finding(Level.STOP, PlanCode.GROOVE_TOO_SMALL, message, groove=groove.id)
 
 
 def _left_out(groove: Groove, what: str) -> Finding:
     """A stop that the user may answer for: the groove is then left out of the program."""
     message = (
         f"Groove {groove.id} at Z{groove.z_near:.3f} {what}, which can't be planned here; program it by hand, "
-        f"or --accept {NOT_PLANNED} to leave it out of this program."
+        f"or --accept {PlanCode.RECESS_NOT_PLANNED} to leave it out of this program."
     )
-    return Finding(Level.STOP, NOT_PLANNED, message, groove=groove.id)
+    return Finding(Level.STOP, PlanCode.RECESS_NOT_PLANNED, message, groove=groove.id)
 
 
 def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: Shop) -> Finding | None:
@@ -88,8 +87,8 @@ def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: S
     if why in ("kind", "form", "slope", "round") and (
         groove.side != OUTSIDE or groove.shape not in ("rectangular", "relief")
     ):
-        message += f", or --accept {NOT_PLANNED} to leave it out of this program"
-        return Finding(Level.STOP, NOT_PLANNED, f"{message}.", groove=groove.id)
+        message += f", or --accept {PlanCode.RECESS_NOT_PLANNED} to leave it out of this program"
+        return Finding(Level.STOP, PlanCode.RECESS_NOT_PLANNED, f"{message}.", groove=groove.id)
     return Finding(Level.STOP, CODES[why], f"{message}.", groove=groove.id)
 
 

@@ -6,6 +6,7 @@ from extractor.finding import Finding, Level
 from extractor.limits import EPS
 from extractor.part import Part
 from extractor.side import OUTSIDE
+from planner.codes import PlanCode
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.increment import Increments
@@ -34,12 +35,11 @@ def turret_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
         if row.side == OUTSIDE and tool.overhang and needed > tool.overhang + EPS:
             yield Finding(
                 Level.STOP,
-                "turret",
+                PlanCode.TURRET,
                 f"Groove {row.grooves[0]}: with {tool.name} at {figure(floor, part.units)} the turret would meet the "
                 f"part's {figure(part.outer_diameter, part.units)}; the insert must stand out "
                 f"{size(needed, part.units)} and the shop file says {size(tool.overhang, part.units)}.",
                 groove=row.grooves[0],
-                unsafe=True,
             )
 
 
@@ -49,7 +49,7 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
     if across:
         yield Finding(
             Level.CAUTION,
-            "tailstock",
+            PlanCode.TAILSTOCK,
             f"A centre of {size(across, part.units)} stands in the front face: see that tool and turret clear it on "
             f"the way to X{figure(shop.machine.home_x, part.units)} Z{figure(shop.machine.home_z, part.units)}.",
         )
@@ -57,22 +57,20 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
         if across and row.side.hollow:
             yield Finding(
                 Level.STOP,
-                "tailstock",
+                PlanCode.TAILSTOCK,
                 f"Groove {row.grooves[0]} lies in the bore, and the tailstock's centre is in its way: cut it without.",
                 groove=row.grooves[0],
-                unsafe=True,
             )
             continue
         near = increments.length(row.places[0] + row.width)
         if near > EPS and increments.length(row.floor_across) < across:
             yield Finding(
                 Level.STOP,
-                "tailstock",
+                PlanCode.TAILSTOCK,
                 f"Groove {row.grooves[0]}: {row.tool.name} would reach beyond the front face to "
                 f"Z{figure(near, part.units)} and meet the tailstock's centre; "
                 "cut it without the centre, or with a narrower insert.",
                 groove=row.grooves[0],
-                unsafe=True,
             )
 
 
@@ -80,7 +78,7 @@ def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> 
     """A stop for every row whose insert comes too near to the jaws, with how much more must stick out."""
     machine, outside = shop.machine, [row for row in rows if row.side == OUTSIDE]
     if machine.stick_out is None:
-        yield Finding(Level.CAUTION, "stick-out-unknown", _unchecked(outside, shop, increments))
+        yield Finding(Level.CAUTION, PlanCode.STICK_OUT_UNKNOWN, _unchecked(outside, shop, increments))
         return
     for row in outside:
         lowest = _lowest(row, increments)
@@ -89,12 +87,11 @@ def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> 
             face = figure(-machine.stick_out + machine.jaw_gap, shop.units)
             yield Finding(
                 Level.STOP,
-                "jaws",
+                PlanCode.JAWS,
                 f"Groove {row.grooves[-1]} lies too near to the jaws: {row.tool.name} would come to "
                 f"Z{figure(lowest, shop.units)} and the jaws with their gap begin at Z{face}; "
                 f"stick out {size(short, shop.units)} more.",
                 groove=row.grooves[-1],
-                unsafe=True,
             )
 
 

@@ -11,6 +11,7 @@ from extractor.part import Units
 from planner.increment import Increments
 from planner.settings.builtin import built_in_tools
 from planner.shop import Shop, Tool
+from postproc.codes import ProgramCode
 from postproc.heading import SaidInsert, said_inserts
 from postproc.reading.rescale import MM_PER_INCH
 from postproc.reading.run import Run
@@ -86,7 +87,7 @@ def _contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], unit
                 f"The heading says that {said.name} is {_words(_tool(said, units), units)}, and the shop file that it "
                 f"is {_words(tool, units)}; see which of them is in the turret."
             )
-            yield Finding(Level.CAUTION, "insert-differs", message, line=said.line)
+            yield Finding(Level.CAUTION, ProgramCode.INSERT_DIFFERS, message, line=said.line)
 
 
 def _unknown(station: int, offset: int, line: int) -> Finding:
@@ -95,7 +96,7 @@ def _unknown(station: int, offset: int, line: int) -> Finding:
         f"Nothing says what insert T{station:02d}{offset:02d} is: give --shop FILE with its width, corner radius and "
         "reference edge."
     )
-    return Finding(Level.STOP, "insert-unknown", message, line=line, unsafe=True)
+    return Finding(Level.STOP, ProgramCode.INSERT_UNKNOWN, message, line=line)
 
 
 def _tool(said: SaidInsert, units: Units) -> Tool:

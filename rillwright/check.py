@@ -19,6 +19,7 @@ from postproc import compare_program, find_dialect, guess_dialect, interpret, la
 from postproc.dialect import Dialect
 from postproc.inserts import shop_for
 from postproc.verdict import State, Verdict
+from rillwright.codes import JobCode
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import SCHEMA, findings_json
 from rillwright.outputs import show
@@ -26,7 +27,6 @@ from rillwright.settings import Settings
 
 Json = dict[str, Any]
 
-NOT_THERE = "groove-left-out"
 MOST_BYTES = 20_000_000
 LEAST_SHARE = 0.7
 WORDS = re.compile(r"(?:[A-Z:][-+ ]?\d*\.?\d*\s*)+", re.IGNORECASE)
@@ -102,7 +102,7 @@ def _or_turned(made: Comparison, drawing: Path, settings: Settings, stock: float
     if not again.matches or any(match.state is not State.MATCHES for match in again.matches):
         return made
     words = f"It matches with --front {end}: the drawing was read with Z0 at {made.front.words}."
-    findings = (*made.verdict.findings, Finding(Level.CAUTION, "other-end-matches", words))
+    findings = (*made.verdict.findings, Finding(Level.CAUTION, JobCode.OTHER_END_MATCHES, words))
     return replace(made, verdict=replace(made.verdict, findings=findings))
 
 
@@ -129,7 +129,7 @@ def _not_there(left_out: Collection[int], verdict: Verdict) -> Iterator[Finding]
     judged = {match.drawing for match in verdict.matches}
     for number in sorted(set(left_out) - judged) if judged or verdict.agree else ():
         message = f"Groove {number} is left out of this program, as accepted: it must still be cut in another way."
-        yield Finding(Level.CAUTION, NOT_THERE, message, groove=number)
+        yield Finding(Level.CAUTION, JobCode.GROOVE_LEFT_OUT, message, groove=number)
 
 
 def comparison_text(made: Comparison) -> str:
@@ -160,5 +160,5 @@ def comparison_svg(made: Comparison) -> str:
 
 def unjudged(message: str) -> Json:
     """The answer where there was nothing to compare."""
-    finding = Finding(Level.STOP, "unreadable", message)
+    finding = Finding(Level.STOP, JobCode.UNREADABLE, message)
     return {"schema": SCHEMA, "agree": False, "grooves": [], "findings": findings_json([finding])}

@@ -9,10 +9,12 @@ from dataclasses import dataclass
 
 from rich.text import Text
 
+from extractor.finding import Code
 from extractor.part import Groove, Part
+from postproc.codes import ProgramCode
 from postproc.judging.edges import in_words
 from postproc.verdict import CutGroove, Match, State, Verdict
-from rillwright.check import NOT_THERE
+from rillwright.codes import JobCode
 from rillwright.console import UNIT_WORDS, clean, console, length, print_findings, print_table, table
 from rillwright.jsonform import findings_json
 
@@ -58,7 +60,7 @@ def print_verdict(part: Part, verdict: Verdict, drawing: str, program: str) -> N
 
 def _print_findings(verdict: Verdict) -> None:
     """The findings, the weightiest first; of many alike the first few and how many more."""
-    told, left = Counter[str](), Counter[str]()
+    told, left = Counter[Code](), Counter[Code]()
     shown = []
     for finding in verdict.findings:
         told[finding.code] += 1
@@ -85,14 +87,14 @@ def closing_sentence(verdict: Verdict) -> str:
     if verdict.agree:
         cautions = sum(1 for f in verdict.findings if not f.stops and f.level.value == "caution")
         look = f"; {_count(cautions, 'caution')} to look at" if cautions else ""
-        missing = sum(1 for f in verdict.findings if f.code == NOT_THERE)
+        missing = sum(1 for f in verdict.findings if f.code == JobCode.GROOVE_LEFT_OUT)
         if missing:
             told = (
                 f"{len(drawn)} of {_count(len(drawn) + missing, 'groove')} {'matches' if len(drawn) == 1 else 'match'}"
             )
             return f"Agree in part: {told} and no move is unsafe{look}."
         return f"Agree: {_all_match(len(drawn))} and no move is unsafe{look}."
-    if any(finding.code == "insert-unknown" for finding in stops):
+    if any(finding.code == ProgramCode.INSERT_UNKNOWN for finding in stops):
         return "Not judged: without its inserts nobody can say what this program cuts."
     wrong = [match for match in drawn if match.state is not State.MATCHES]
     extra = len(verdict.matches) - len(drawn)

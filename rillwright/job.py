@@ -17,6 +17,7 @@ from extractor.errors import RillwrightError, SettingsError
 from extractor.finding import Finding, Level
 from extractor.sheet import Sheet
 from rillwright.atomic import remove, set_aside, write_atomic
+from rillwright.codes import JobCode
 from rillwright.jsonform import dump, finding_json
 from rillwright.outcome import Outcome, unreadable, work_out
 from rillwright.outputs import Outputs, outputs_for
@@ -53,13 +54,13 @@ def _safely(drawing: Path, settings: Settings) -> Outcome:
     except (SettingsError, OSError):
         raise
     except MemoryError:
-        return unreadable(drawing, digest, "out-of-memory", "The drawing needs more memory than it may have.")
+        return unreadable(drawing, digest, JobCode.OUT_OF_MEMORY, "The drawing needs more memory than it may have.")
     except RillwrightError as error:
-        return unreadable(drawing, digest, "internal-fault", str(error))
+        return unreadable(drawing, digest, JobCode.INTERNAL_FAULT, str(error))
     except RecursionError:
-        return unreadable(drawing, digest, "internal-fault", _ours("it nests too deep"))
+        return unreadable(drawing, digest, JobCode.INTERNAL_FAULT, _ours("it nests too deep"))
     except Exception as error:
-        return unreadable(drawing, digest, "internal-fault", _ours(f"{type(error).__name__} {error}"))
+        return unreadable(drawing, digest, JobCode.INTERNAL_FAULT, _ours(f"{type(error).__name__} {error}"))
 
 
 def _ours(what: str) -> str:
@@ -127,7 +128,9 @@ def _keep_foreign(outputs: Outputs, record: Json) -> None:
         message = (
             f"The {outputs.program.name} that was here had been edited or came from elsewhere; it is {aside.name}."
         )
-        finding = Finding(Level.CAUTION, "program-set-aside", "".join(c if c.isprintable() else " " for c in message))
+        finding = Finding(
+            Level.CAUTION, JobCode.PROGRAM_SET_ASIDE, "".join(c if c.isprintable() else " " for c in message)
+        )
         record["findings"].append(finding_json(finding))
 
 

@@ -46,7 +46,7 @@ def finding_json(finding: Finding) -> Json:
     """One finding."""
     form: Json = {
         "level": str(finding.level),
-        "code": finding.code,
+        "code": str(finding.code),
         "message": finding.message,
         "at": None if finding.at is None else [number(v) for v in finding.at],
     }

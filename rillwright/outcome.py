@@ -18,6 +18,7 @@ from postproc import compare_program, find_dialect, interpret, parse_program, wr
 from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.verdict import State, Verdict
+from rillwright.codes import JobCode
 from rillwright.settings import Settings
 
 
@@ -47,7 +48,7 @@ class Outcome:
         return tuple(dict.fromkeys(f for f in self.findings if f.stops))
 
 
-def unreadable(drawing: Path, digest: str, code: str, message: str) -> Outcome:
+def unreadable(drawing: Path, digest: str, code: JobCode, message: str) -> Outcome:
     """The outcome of a drawing that gave nothing at all."""
     reading = Reading(drawing.name, digest, None, None, (Finding(Level.STOP, code, message),))
     return Outcome(reading, findings=reading.findings)
@@ -58,7 +59,7 @@ def work_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
     try:
         reading = read_drawing(drawing, settings.options)
     except DrawingError as error:
-        return unreadable(drawing, digest, "drawing-unreadable", str(error))
+        return unreadable(drawing, digest, JobCode.DRAWING_UNREADABLE, str(error))
     part = reading.part
     if part is None or reading.units is None:
         return Outcome(reading, findings=reading.findings)
@@ -72,7 +73,7 @@ def _plan_and_write(reading: Reading, part: Part, settings: Settings) -> Outcome
     plan = plan_part(part, shop, settings.options.accept, cycles=find_dialect(shop.machine.dialect).cycles)
     findings = (*reading.findings, *plan.findings)
     if not plan.operations and not stopped(findings):
-        findings += (Finding(Level.STOP, "nothing-to-cut", "The drawing has no groove that this tool programs."),)
+        findings += (Finding(Level.STOP, JobCode.NOTHING_TO_CUT, "The drawing has no groove that this tool programs."),)
     planned = Outcome(reading, group_grooves(part), plan, findings=findings) if stopped(findings) else None
     return planned or _write_and_verify(reading, part, plan, settings, findings)
 
@@ -85,7 +86,7 @@ def _write_and_verify(
     try:
         program = write_program(plan, dialect, Heading(reading.file, reading.sha256, settings.number, reading.front))
     except ProgramError as error:
-        return planned(findings=(*findings, _stop("dialect-cannot-say", str(error))))
+        return planned(findings=(*findings, _stop(JobCode.DIALECT_CANNOT_SAY, str(error))))
     try:
         verdict = compare_program(
             part, program.text, plan.shop, dialect, left_out=plan.left_out, accepted=settings.options.accept
@@ -93,15 +94,15 @@ def _write_and_verify(
         motions = interpret(parse_program(program.text), dialect, part.units).motions
     except RillwrightError as error:
         message = f"This is our fault: the program could not be read back ({error}); please report the drawing."
-        return planned(findings=(*findings, _stop("verification-failed", message)))
+        return planned(findings=(*findings, _stop(JobCode.VERIFICATION_FAILED, message)))
     if not verdict.agree:
-        failed = (*findings, _stop("verification-failed", _what_failed(verdict)))
+        failed = (*findings, _stop(JobCode.VERIFICATION_FAILED, _what_failed(verdict)))
         return planned(verdict=verdict, motions=motions, findings=failed)
     return planned(program, verdict, motions, findings)
 
 
-def _stop(code: str, message: str) -> Finding:
-    return Finding(Level.STOP, code, message, unsafe=True)
+def _stop(code: JobCode, message: str) -> Finding:
+    return Finding(Level.STOP, code, message)
 
 
 def _what_failed(verdict: Verdict) -> str:

@@ -5,13 +5,15 @@ A row is a drawing, the settings it is made with, the code of the stop, and word
 
 import json
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import ezdxf
 import pytest
 from support.drawings import draw_ring
 
+from extractor.finding import Finding, Level, accept
 from extractor.part import ReadOptions
+from rillwright.codes import REGISTER
 from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
@@ -174,6 +176,47 @@ def test_the_same_ring_without_any_of_that_is_made(tmp_path):
 def test_what_the_user_answers_for_is_made(draw, options, tmp_path):
     record = made(Case("answered", draw, "", "", Settings(options)), tmp_path)
     assert record["status"] == "made", record["findings"]
+
+
+NO_PART = [
+    "an empty sheet",
+    "a solid body",
+    "a plate",
+    "an open outline",
+    "two parts",
+    "a front that the view can't have",
+]
+
+
+@pytest.mark.parametrize("case", [case for case in CASES if case.name in NO_PART], ids=lambda case: case.name)
+def test_a_stop_without_a_part_can_not_be_accepted_and_says_so(case, tmp_path):
+    options = replace(case.settings.options, accept=frozenset(REGISTER))
+    record = made(replace(case, settings=replace(case.settings, options=options)), tmp_path)
+    assert record["status"] == "refused"
+    stops = [one for one in record["findings"] if one["level"] == "stop"]
+    assert stops
+    assert all("It can't be accepted" in one["message"] for one in stops)
+    assert "It can't be accepted" in (tmp_path / "out" / "ring.html").read_text("utf-8").replace("&#39;", "'")
+
+
+def test_the_option_that_answers_is_named_where_accepting_does_not():
+    answered = {"two parts": "--at X,Y", "a front that the view can't have": "--front", "no unit anywhere": "--units"}
+    for name, option in answered.items():
+        case = next(case for case in CASES if case.name == name)
+        code = REGISTER[case.code]
+        (told,) = accept([Finding(Level.STOP, code, "It stops.")], [case.code])
+        assert told.message == f"It stops. It can't be accepted; answer it with {option}."
+
+
+@pytest.mark.parametrize("code", ["jaws", "groove-too-narrow", "no-grooves"])
+def test_a_stop_of_the_plan_that_can_not_be_accepted_says_so(code, tmp_path):
+    case = next(case for case in CASES if case.code == code)
+    options = replace(case.settings.options, accept=frozenset(REGISTER))
+    record = made(replace(case, settings=replace(case.settings, options=options)), tmp_path)
+    assert record["status"] == "refused"
+    (stop,) = [one for one in record["findings"] if one["code"] == code]
+    assert stop["level"] == "stop"
+    assert stop["message"].endswith("It can't be accepted.") is (code != "no-grooves")
 
 
 def test_what_was_accepted_stays_in_sight(tmp_path):

@@ -5,6 +5,7 @@ from collections import Counter
 
 import numpy as np
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.opening.collect import FARTHEST, Collected
 from extractor.opening.entities import MAKERS
@@ -115,9 +116,11 @@ def _wire_finding(tilted: int, strokes: int) -> Finding:
     """A few lines out of the plane are slips of the pen; many are a wire model seen from above."""
     if tilted > max(2, WIRE_SHARE * strokes):
         words = f"{tilted} of {strokes} lines rise out of the drawing plane: a wire model; make a 2D view of the part."
-        return Finding(Level.STOP, "three-d-only", words)
+        return Finding(Level.STOP, DrawingCode.THREE_D_ONLY, words)
     return Finding(
-        Level.CAUTION, "line-tilted", f"{tilted} lines rise out of the drawing plane; read as seen from above."
+        Level.CAUTION,
+        DrawingCode.LINE_TILTED,
+        f"{tilted} lines rise out of the drawing plane; read as seen from above.",
     )
 
 
@@ -126,21 +129,21 @@ def _findings(collected: Collected, far: Counter[str], build: _Build) -> list[Fi
     found = []
     if build.curved:
         words = f"{build.curved} curves were cut into chords within {build.chord_error:.2g} units of the true curve."
-        found.append(Finding(Level.NOTE, "curves-flattened", words))
+        found.append(Finding(Level.NOTE, DrawingCode.CURVES_FLATTENED, words))
     if collected.bodies:
         kinds = ", ".join(sorted(collected.bodies))
         if collected.strokes:
             words = f"{collected.bodies.total()} bodies were left out ({kinds}): only flat lines are read."
-            found.append(Finding(Level.CAUTION, "bodies-left-out", words))
+            found.append(Finding(Level.CAUTION, DrawingCode.BODIES_LEFT_OUT, words))
         else:
             words = f"The file holds only bodies ({kinds}), no flat drawing; make a 2D view of the part and save that."
-            found.append(Finding(Level.STOP, "three-d-only", words))
+            found.append(Finding(Level.STOP, DrawingCode.THREE_D_ONLY, words))
     if collected.unreadable:
         kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(collected.unreadable.items()))
         words = (
             f"Pictures or foreign objects can't be read and were left out ({kinds}); see that the part is none of them."
         )
-        found.append(Finding(Level.CAUTION, "unreadable-left-out", words))
+        found.append(Finding(Level.CAUTION, DrawingCode.UNREADABLE_LEFT_OUT, words))
     if collected.tilted:
         found.append(_wire_finding(collected.tilted, len(collected.strokes)))
     found += _damaged(collected.broken + far, collected.damaged)
@@ -156,11 +159,11 @@ def _damaged(broken: Counter[str], places: dict[str, Point]) -> list[Finding]:
         at = next((places[kind] for kind in drawn if kind in places), None)
         where = f", the first near X{at[0]:.4g} Y{at[1]:.4g}" if at else ""
         words = f"Drawn lines are damaged in the file and can't be read ({kinds}{where}); export the drawing again."
-        found.append(Finding(Level.STOP, "entity-damaged", words, at))
+        found.append(Finding(Level.STOP, DrawingCode.ENTITY_DAMAGED, words, at))
     others = broken - drawn
     if others:
         words = (
             f"{others.total()} damaged entities were left out ({', '.join(sorted(others))}); compare with the print."
         )
-        found.append(Finding(Level.CAUTION, "annotation-damaged", words))
+        found.append(Finding(Level.CAUTION, DrawingCode.ANNOTATION_DAMAGED, words))
     return found

@@ -12,6 +12,7 @@ from typing import Any
 from ezdxf.layouts.base import BaseLayout
 from ezdxf.math import Matrix44, Vec3
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.opening.collect import ENTITY_FAULTS, Collected, collect
 from extractor.opening.entities import flat
@@ -92,7 +93,7 @@ def _findings(unplaced: int) -> tuple[Finding, ...]:
         return ()
     some = f"{unplaced} dimensions stand" if unplaced > 1 else "1 dimension stands"
     words = f"{some} on a layout outside every window: compare sizes and tolerances there with what was read."
-    return (Finding(Level.CAUTION, "layout-dimensions", words),)
+    return (Finding(Level.CAUTION, DrawingCode.LAYOUT_DIMENSIONS, words),)
 
 
 def _window(entity: Any) -> Window | None:

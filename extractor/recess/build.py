@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Frame, Groove, Part, ProfilePoints, Units
 from extractor.recess.journals import is_journal
@@ -70,7 +71,7 @@ def journal_findings(
     return tuple(
         Finding(
             Level.NOTE if m.inner else Level.CAUTION,
-            "journal",
+            DrawingCode.JOURNAL,
             f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
             f"Z{(m.z_far - front) / scale:.4g} between higher ones is taken to be turned, not grooved"
             + ("." if m.inner else "; if it is to be grooved give --grooved."),
@@ -123,6 +124,14 @@ WORDS = {
 }
 
 
+LOOKED_AT: dict[Where, DrawingCode] = {
+    "outside": DrawingCode.NOT_RECTANGULAR,
+    "inside": DrawingCode.INSIDE_GROOVE,
+    "face": DrawingCode.FACE_GROOVE,
+}
+"""The code of the caution for a recess that is no plain groove of the outside, by where it is."""
+
+
 def shape_findings(part: Part) -> tuple[Finding, ...]:
     """A caution for every recess that is no plain rectangular groove of the outside."""
     return tuple(f for g in part.grooves for f in [_shape_finding(part, g)] if f)
@@ -135,8 +144,7 @@ def _shape_finding(part: Part, g: Groove) -> Finding | None:
     place = {"outside": "", "inside": "in the bore ", "face": "in an end face "}[g.where]
     shape = WORDS.get(g.shape, "rectangular")
     span = f"from Z{g.z_near:.4g} to Z{g.z_far:.4g}"
-    code = "not-rectangular" if g.where == "outside" else f"{g.where}-groove"
     words = f"Recess {g.id} {place}{span} is {shape}; it is listed and must be looked at before it is cut."
     radius = (g.mouth_diameter if g.where == "face" else g.floor_diameter) / 2
     at = part.frame.on_sheet((g.z_near + g.z_far) / 2, radius) if part.frame else None
-    return Finding(Level.CAUTION, code, words, at, groove=g.id)
+    return Finding(Level.CAUTION, LOOKED_AT[g.where], words, at, groove=g.id)

@@ -6,6 +6,7 @@ Everything here is in drawn lengths with z counted along the view; `reading` mov
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Point
 from extractor.geometry.profile import points
 from extractor.part import ProfilePoints
@@ -177,19 +178,23 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     front = _extent(sides[0])[0]
     found += [remarks.crossing(folded, sides[0].sign, front, *pair) for pair in paired.crossing]
     for s in sides:
-        found += [remarks.told(folded, s.sign, at, "outline-unclear") for at in (*s.turned.blind, *s.overhangs)]
+        found += [
+            remarks.told(folded, s.sign, at, DrawingCode.OUTLINE_UNCLEAR) for at in (*s.turned.blind, *s.overhangs)
+        ]
         open_at = left_open(folded, from_outside(lands(s.turned.profile, s.turned.recesses)), s.sign)
-        found += [remarks.told(folded, s.sign, open_at, "outline-open")] if open_at else []
-        found += [remarks.told(folded, s.sign, at, "in-pieces") for at in s.half.material.pieces]
-        found += [remarks.told(folded, s.sign, at, "left-out") for at in (*s.half.material.beside, *s.half.loose)]
+        found += [remarks.told(folded, s.sign, open_at, DrawingCode.OUTLINE_OPEN)] if open_at else []
+        found += [remarks.told(folded, s.sign, at, DrawingCode.IN_PIECES) for at in s.half.material.pieces]
+        found += [
+            remarks.told(folded, s.sign, at, DrawingCode.LEFT_OUT) for at in (*s.half.material.beside, *s.half.loose)
+        ]
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
     found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
     metal = first.half.material
-    found += [remarks.told(folded, first.sign, at, "inner-lines") for at in metal.inner]
+    found += [remarks.told(folded, first.sign, at, DrawingCode.INNER_LINES) for at in metal.inner]
     teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in first.threads]
     plain = [at for at in metal.mouths if not any(low < at[0] < high for low, high in teeth)]
-    found += [remarks.told(folded, first.sign, at, "mouth-line") for at in plain]
-    found += [remarks.told(folded, first.sign, at, "groove-or-thread") for at in metal.long]
-    found += [remarks.told(folded, first.sign, metal.knurl[0], "knurl")] if metal.knurl else []
+    found += [remarks.told(folded, first.sign, at, DrawingCode.MOUTH_LINE) for at in plain]
+    found += [remarks.told(folded, first.sign, at, DrawingCode.GROOVE_OR_THREAD) for at in metal.long]
+    found += [remarks.told(folded, first.sign, metal.knurl[0], DrawingCode.KNURL)] if metal.knurl else []
     return found

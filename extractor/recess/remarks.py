@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.recess.pairing import STRAIGHT
 from extractor.recess.shapes import Measured
@@ -9,46 +10,46 @@ from extractor.recess.threads import Thread
 from extractor.viewing.outline import Folded
 
 # What is said of a place alone: level and sentence by code, with what it is told of.
-OF_A_PLACE: dict[str, tuple[Level, str]] = {
+OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     # A recess whose walls leave no mouth, or an outline that runs back on itself.
-    "outline-unclear": (
+    DrawingCode.OUTLINE_UNCLEAR: (
         Level.STOP,
         "The outline at {place} folds back on itself; draw it again there.",
     ),
     # Lines of an outline beyond the one that closes.
-    "outline-open": (
+    DrawingCode.OUTLINE_OPEN: (
         Level.STOP,
         "Lines at {place} look like outline but enclose nothing together with the rest; close the outline there.",
     ),
     # Closed lines on the part's axis that don't hang together with the rest.
-    "in-pieces": (
+    DrawingCode.IN_PIECES: (
         Level.STOP,
         "What is drawn at {place} lies on the part's axis but doesn't hang together with the rest of it: "
         "two parts on one axis, or an outline left open between them; draw one part alone, or close it.",
     ),
     # Closed lines that one half alone shows, or that hang loose beside the outline.
-    "left-out": (
+    DrawingCode.LEFT_OUT: (
         Level.CAUTION,
         "Closed lines at {place} belong to no turned outline and were left out; look there.",
     ),
     # Lines along the axis that may be a bore or a thread.
-    "inner-lines": (
+    DrawingCode.INNER_LINES: (
         Level.CAUTION,
         "The lines along the axis round {place} may be a bore or the root of a thread; neither was read.",
     ),
     # A groove whose mouth is closed by a line.
-    "mouth-line": (
+    DrawingCode.MOUTH_LINE: (
         Level.CAUTION,
         "The land's line runs on across the recess at {place}; it was read as a groove all the same.",
     ),
     # A long shallow recess under a line: groove or thread.
-    "groove-or-thread": (
+    DrawingCode.GROOVE_OR_THREAD: (
         Level.STOP,
         "The long closed strip at {place} may be a groove with its land's line running on, or a thread's "
         "second line; take the line away, or accept it as a groove.",
     ),
     # A row of cells under the outline.
-    "knurl": (
+    DrawingCode.KNURL: (
         Level.CAUTION,
         "The row of closed cells at {place} was read as knurling, not as grooves.",
     ),
@@ -66,7 +67,7 @@ def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     return Finding(
         Level.CAUTION,
-        "one-sided",
+        DrawingCode.ONE_SIDED,
         f"A recess {m.z_near - m.z_far:.4g} wide at {words} stands on one side of the axis only: read as a notch, flat "
         "or keyway, not as a groove; look whether that is meant.",
         spot,
@@ -78,7 +79,7 @@ def off_axis(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     spot, words = _spot(folded, sign, ((row[0].z_near + row[0].z_far) / 2, row[0].floor))
     return Finding(
         Level.STOP,
-        "axis-unclear",
+        DrawingCode.AXIS_UNCLEAR,
         f"{len(row)} recesses, the first at {words}, stand on one side of a view without a centre line, and none on "
         "both: it may be one half of the part; draw the turning axis as a centre line.",
         spot,
@@ -91,7 +92,7 @@ def lopsided(folded: Folded, apart: float) -> Finding:
     spot = view.axis.unfold((view.low + view.high) / 2, 0.0)
     return Finding(
         Level.STOP,
-        "not-turned",
+        DrawingCode.NOT_TURNED,
         f"The two halves of the view at X{spot[0]:.4g} Y{spot[1]:.4g} end {apart:.4g} apart from one another; a turned "
         "part is alike on both sides of its axis: draw both halves alike, or one of them alone.",
         spot,
@@ -103,7 +104,7 @@ def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     return Finding(
         Level.CAUTION,
-        "halves-unlike",
+        DrawingCode.HALVES_UNLIKE,
         f"The two halves show the recess at {words} a little unlike; the one with {_plain(m)} was read.",
         spot,
     )
@@ -114,7 +115,7 @@ def leaning(folded: Folded, sign: int, m: Measured) -> Finding:
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     return Finding(
         Level.STOP,
-        "halves-disagree",
+        DrawingCode.HALVES_DISAGREE,
         f"One half shows the recess at {words} with upright walls and the other with leaning ones; draw both alike.",
         spot,
     )
@@ -130,7 +131,7 @@ def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding
     spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
     return Finding(
         Level.STOP,
-        "halves-disagree",
+        DrawingCode.HALVES_DISAGREE,
         f"One half shows the recess at {words} as {one.shape} and the other as {two.shape}; draw both alike.",
         spot,
     )
@@ -145,7 +146,7 @@ def crossing(folded: Folded, sign: int, front: float, one: Measured, two: Measur
     )
     return Finding(
         Level.STOP,
-        "halves-disagree",
+        DrawingCode.HALVES_DISAGREE,
         f"One half shows the recess at {words} {here}; the other shows one {there}: draw both alike.",
         spot,
     )
@@ -156,7 +157,7 @@ def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     spot, words = _spot(folded, sign, (row[0].z_near, row[0].mouth))
     return Finding(
         Level.CAUTION,
-        "helix",
+        DrawingCode.HELIX,
         f"From {words} the recesses on one side of the axis stand between those on the other: read as a helix or "
         "thread, not as grooves.",
         spot,
@@ -168,7 +169,7 @@ def thread(folded: Folded, sign: int, t: Thread) -> Finding:
     spot, words = _spot(folded, sign, (t.z_near, t.crest))
     return Finding(
         Level.CAUTION,
-        "thread",
+        DrawingCode.THREAD,
         f"{t.count} like teeth of pitch {t.pitch:.4g} from {words} on are read as a thread, not as grooves.",
         spot,
     )
@@ -179,14 +180,14 @@ def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     return Finding(
         Level.CAUTION,
-        "cross-hole",
+        DrawingCode.CROSS_HOLE,
         f"The dip {m.z_near - m.z_far:.4g} wide at {words} is as deep as a cross hole's mouth and was read as one, "
         "not as a groove.",
         spot,
     )
 
 
-def told(folded: Folded, sign: int, at: Point, code: str) -> Finding:
+def told(folded: Folded, sign: int, at: Point, code: DrawingCode) -> Finding:
     """What OF_A_PLACE says of a place (z, radius) on one side."""
     spot, words = _spot(folded, sign, at)
     level, sentence = OF_A_PLACE[code]

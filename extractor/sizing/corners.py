@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Iterable, Sequence
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -77,9 +78,11 @@ def _at_corner(printed: Printed, groove: Groove, dimension: Dimension) -> tuple[
         words = (
             f"A leader gives groove {groove.id} a corner radius of {size:g} that isn't drawn; sharp corners were read."
         )
-        return None, Finding(Level.CAUTION, "corner-not-drawn", words, at=dimension.points[0], groove=groove.id)
+        return None, Finding(
+            Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at=dimension.points[0], groove=groove.id
+        )
     words = (
         f"A leader prints R{size:g}{' MAX' if most else ''} where the drawing shows {drawn:.4g} (groove {groove.id} "
         "corner radius): ask which is meant."
     )
-    return None, Finding(Level.STOP, "dimension-contradicts", words, at=dimension.points[0], groove=groove.id)
+    return None, Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at=dimension.points[0], groove=groove.id)

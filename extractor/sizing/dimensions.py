@@ -7,6 +7,7 @@ speaks for the groove it measures, for others only where its text counts them. G
 from collections.abc import Iterable
 from dataclasses import replace
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.part import Deviation, Groove, Part, Units
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
@@ -58,7 +59,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     if noted is not None:
         grooves = tuple(_general(g, noted, part.units) for g in grooves)
         words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."
-        findings.append(Finding(Level.NOTE, "general-tolerances", words))
+        findings.append(Finding(Level.NOTE, DrawingCode.GENERAL_TOLERANCES, words))
     doubted = None if any(f.stops for f in findings) else doubt(sheet, part)
     return replace(part, grooves=grooves), (*findings, *([doubted] if doubted is not None else []))
 
@@ -138,7 +139,7 @@ def _contradiction(dimension: Dimension, printed: Printed, tie: Tie) -> Finding:
     )
     level = Level.CAUTION if tie.loose else Level.STOP
     groove = tie.grooves[0] if tie.grooves else None
-    return Finding(level, "dimension-contradicts", words, at=_middle(dimension), groove=groove)
+    return Finding(level, DrawingCode.DIMENSION_CONTRADICTS, words, at=_middle(dimension), groove=groove)
 
 
 def _middle(dimension: Dimension) -> Point:
@@ -159,7 +160,7 @@ def _count_caution(dimension: Dimension, printed: Printed, tie: Tie, part: Part)
     if equal != printed.count:
         feature = tie.field.replace("_", " ")
         words = f"A dimension says {printed.count} times, but {equal} grooves of that {feature} were read."
-        yield Finding(Level.CAUTION, "count-differs", words, at=_middle(dimension), groove=tie.grooves[0])
+        yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, at=_middle(dimension), groove=tie.grooves[0])
 
 
 def _same(a: float, b: float) -> bool:

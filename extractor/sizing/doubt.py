@@ -10,6 +10,7 @@ part was most likely read about a line across its true axis, or beside it: a sto
 import math
 from collections.abc import Iterable, Iterator
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
@@ -48,7 +49,7 @@ def _other_axis(part: Part, size: float) -> Finding:
         "centre line of the view."
     )
     at = part.frame.origin if part.frame is not None else None
-    return Finding(Level.STOP, "outline-doubtful", words, at=at)
+    return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at=at)
 
 
 def _wider(
@@ -65,7 +66,9 @@ def _wider(
         "read: another outline may be meant, --at X,Y points to it."
     )
     at = part.frame.origin if part.frame is not None else None
-    return Finding(Level.STOP if firm or (many and none_drawn) else Level.CAUTION, "outline-doubtful", words, at=at)
+    return Finding(
+        Level.STOP if firm or (many and none_drawn) else Level.CAUTION, DrawingCode.OUTLINE_DOUBTFUL, words, at=at
+    )
 
 
 def _dimensioned(sheet: Sheet, scale: float) -> Iterator[tuple[float, bool]]:

@@ -15,6 +15,7 @@ stop that only `--front` answers; where `--front` is given it rules, and words a
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.front import END_WORDS, Front, FrontBy
 from extractor.sizing.ends import Ends, Mark
@@ -61,23 +62,23 @@ def _quoted(mark: Mark) -> str:
 
 def _turned(ends: Ends, mark: Mark) -> Finding:
     words = f"{_quoted(mark)}, so Z0 is the {END_WORDS[_meant(ends, mark)]} of the drawn part."
-    return Finding(Level.NOTE, "front-by-words", words, mark.at)
+    return Finding(Level.NOTE, DrawingCode.FRONT_BY_WORDS, words, mark.at)
 
 
 def _overridden(ends: Ends, mark: Mark) -> Finding:
     words = f"Z0 is the {END_WORDS[ends.taken]} as told, although {_quoted(mark)}; look which is meant."
-    return Finding(Level.CAUTION, "front-overridden", words, mark.at)
+    return Finding(Level.CAUTION, DrawingCode.FRONT_OVERRIDDEN, words, mark.at)
 
 
 def _two_words(ends: Ends, one: Mark, two: Mark) -> Finding:
     words = f"{_quoted(one)} and {_quoted(two)}: they can't both be right; {_question(ends)}"
-    return Finding(Level.STOP, "front-conflict", words, two.at, unsafe=True)
+    return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, two.at)
 
 
 def _words_against_lengths(ends: Ends, mark: Mark, lengths: Begins) -> Finding:
     side = ends.taken if lengths.all_at == "taken" else ends.other
     words = f"{_quoted(mark)}, but all lengths begin at the {END_WORDS[side]}; {_question(ends)}"
-    return Finding(Level.STOP, "front-conflict", words, mark.at, unsafe=True)
+    return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, mark.at)
 
 
 def _assumed(ends: Ends, lengths: Begins) -> Finding:
@@ -85,7 +86,7 @@ def _assumed(ends: Ends, lengths: Begins) -> Finding:
         f"All lengths begin at the {END_WORDS[ends.other]} of the drawn part, but the {END_WORDS[ends.taken]} was "
         f"taken for the front face, Z0, as is usual; --front {ends.other} turns it round."
     )
-    return Finding(Level.CAUTION, "front-assumed", words, lengths.other[0])
+    return Finding(Level.CAUTION, DrawingCode.FRONT_ASSUMED, words, lengths.other[0])
 
 
 def _question(ends: Ends) -> str:

@@ -13,6 +13,7 @@ from dataclasses import replace
 import numpy as np
 import shapely
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Dimension, DimensionKind, Floats, Ints, Sheet, Text
 from extractor.sizing.printed import parse
@@ -57,7 +58,7 @@ def with_loose(sheet: Sheet) -> Sheet:
 def _unclear(text: Text) -> Finding:
     """The caution for a tolerance of which nobody can say what it is for."""
     words = f'"{text.text}" stands between two dimension lines: its tolerance was given to no groove; read it yourself.'
-    return Finding(Level.CAUTION, "dimension-unclear", " ".join(words.split()), at=text.at)
+    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, " ".join(words.split()), at=text.at)
 
 
 class _Pieces:

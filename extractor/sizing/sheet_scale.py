@@ -10,6 +10,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.printed import parse
@@ -96,12 +97,12 @@ def _factor_caution(dimension: Dimension) -> Finding:
     words = (
         f"Dimensions print {dimension.factor:g} times the drawn size, a library's default; the drawn size was taken."
     )
-    return Finding(Level.CAUTION, "display-factor", words, at=dimension.points[0])
+    return Finding(Level.CAUTION, DrawingCode.DISPLAY_FACTOR, words, at=dimension.points[0])
 
 
 def _scale_stop(scale: float, why: str) -> Finding:
     words = f"The view is drawn at {ratio_words(scale)}: {why}; --scale {scale:.4g} accepts it."
-    return Finding(Level.STOP, "sheet-scale", words)
+    return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words)
 
 
 def ratio_words(scale: float) -> str:

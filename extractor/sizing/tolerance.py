@@ -5,6 +5,7 @@ deviations are brought to the true units of the part here, also where a text is 
 seen table gives no deviations and a caution, never a guess.
 """
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Deviation, Units
 from extractor.sheet import Dimension
@@ -67,7 +68,7 @@ def deviations_of(
             words = (
                 f"The tolerance class {printed.tolerance_class} at {nominal:g} is in no table here: read it yourself."
             )
-            finding = Finding(Level.CAUTION, "class-unknown", words, at=dimension.points[0])
+            finding = Finding(Level.CAUTION, DrawingCode.CLASS_UNKNOWN, words, at=dimension.points[0])
     if given is None:
         return None, finding
     shift = nominal - true

@@ -7,6 +7,7 @@ or a lead too small, is a conflict; nothing but likelihood is no answer. The wei
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import ReadOptions, Units
 from extractor.sheet import Dimension, Sheet
@@ -60,20 +61,22 @@ def decide(cast: Sequence[Vote], across: float, insunits: int | None) -> tuple[U
     if not any(v.said for v in cast):
         header = HEADER_WORDS.get(insunits, f"has the unit code {insunits}")
         return None, Finding(
-            Level.STOP, "units-unknown", f"The header {header} and no text says mm or inch: {question}"
+            Level.STOP, DrawingCode.UNITS_UNKNOWN, f"The header {header} and no text says mm or inch: {question}"
         )
     loser = inch if winner is mm else mm
     if any(v.said and v.weight >= OUTRIGHT for v in loser) or best - other < LEAD:
-        return None, Finding(Level.STOP, "units-conflict", f"{_sides(mm, inch)}: {question}")
+        return None, Finding(Level.STOP, DrawingCode.UNITS_CONFLICT, f"{_sides(mm, inch)}: {question}")
     if best < ENOUGH or not any(v.said for v in winner):
-        return None, Finding(Level.STOP, "units-unknown", f"Too little says mm or inch ({_words(cast)}): {question}")
+        return None, Finding(
+            Level.STOP, DrawingCode.UNITS_UNKNOWN, f"Too little says mm or inch ({_words(cast)}): {question}"
+        )
     units = winner[0].units
     if any(v.words.startswith("the header") for v in winner):
         return units, None
     header = HEADER_WORDS.get(insunits, f"has the unit code {insunits}")
     words = f"The header {header}; read as {'mm' if units == 'mm' else 'inch'} because {_words(winner)}."
     level = Level.NOTE if any(v.said and v.weight >= OUTRIGHT for v in winner) else Level.CAUTION
-    return units, Finding(level, "units-weighed", words)
+    return units, Finding(level, DrawingCode.UNITS_WEIGHED, words)
 
 
 def _sides(mm: Sequence[Vote], inch: Sequence[Vote]) -> str:
@@ -92,4 +95,4 @@ def _against(units: Units, cast: Sequence[Vote]) -> tuple[Finding, ...]:
     if not others:
         return ()
     words = f"Read in {'mm' if units == 'mm' else 'inch'} as told, although {_words(others)}."
-    return (Finding(Level.CAUTION, "units-overridden", words),)
+    return (Finding(Level.CAUTION, DrawingCode.UNITS_OVERRIDDEN, words),)

@@ -6,6 +6,7 @@ line is its own mirror image. A break line does (ISO 128-3, interrupted views; f
 
 import numpy as np
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Network
 from extractor.sheet import Floats
@@ -49,7 +50,7 @@ def broken(folded: Folded) -> Finding | None:
         f"A break line crosses the view at X{at[0]:.4g} Y{at[1]:.4g}, so part of the length is not drawn and places "
         "along it can't be measured; draw the part at its full length."
     )
-    return Finding(Level.STOP, "broken-view", words, at)
+    return Finding(Level.STOP, DrawingCode.BROKEN_VIEW, words, at)
 
 
 def _breaks(network: Network, node: int, folded: Folded) -> bool:

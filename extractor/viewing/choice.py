@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis
@@ -56,7 +57,9 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         candidates = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
         candidates = sorted(candidates, key=lambda c: c.view.size)[:1]
         if not candidates:
-            return _stop("nothing-there", f"No view of a turned part lies at {_place(at)}; point --at inside one.", at)
+            return _stop(
+                DrawingCode.NOTHING_THERE, f"No view of a turned part lies at {_place(at)}; point --at inside one.", at
+            )
     turned = [c for c in candidates if c.evidence.turned]
     rival = next((o for c in turned for o in every if _rivals(ink, c, o)), None)
     if rival:
@@ -65,7 +68,7 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
             f"The view at {_place(at)} is as symmetric about one centre line as about the one across it; say which is "
             "the turning axis by a diameter sign, or take the other line away."
         )
-        return _stop("axis-unclear", words, at)
+        return _stop(DrawingCode.AXIS_UNCLEAR, words, at)
     if turned:
         return _preferred(turned)
     return _by_symmetry(ink, candidates)
@@ -104,7 +107,7 @@ def _preferred(turned: list[Candidate]) -> Choice:
     passed = [c.view for c in turned if not c.evidence.centre_line]
     at = passed[0].axis.unfold((passed[0].low + passed[0].high) / 2, 0.0)
     words = f"The view at {_place(at)} without a centre line was passed over; point to it with --at if it is the part."
-    return Choice(tuple(lined), (Finding(Level.CAUTION, "passed-over", words, at),))
+    return Choice(tuple(lined), (Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at),))
 
 
 def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
@@ -116,19 +119,19 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
             "Only its symmetry says that this is a turned part: no centre line, diameter sign or end view was found; "
             "look whether it is one."
         )
-        return Choice(tuple(plain), (Finding(Level.CAUTION, "turned-by-symmetry", words, at),))
+        return Choice(tuple(plain), (Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at),))
     if candidates:
         first = candidates[0]
         holes = ("holes show in it",) if first.evidence.holed else ()
         why = " and ".join(first.evidence.against or holes) or "nothing but its symmetry speaks for it"
         return _stop(
-            "not-turned",
+            DrawingCode.NOT_TURNED,
             f"Nothing on the sheet is shown as a turned part: the view at {_place(first.view.axis.at)} is symmetric, "
             f"but {why}; a turned part needs a centre line along it or a diameter sign.",
             first.view.axis.at,
         )
     return _stop(
-        "no-turned-part",
+        DrawingCode.NO_TURNED_PART,
         "No view of a turned part was found: no closed outline is symmetric about an axis, and none lies along a "
         "centre line; draw the outline closed, with its centre line.",
         None,
@@ -162,13 +165,13 @@ def several(candidates: Sequence[Candidate]) -> Finding:
     places = " and ".join(_place(c.view.axis.unfold((c.view.low + c.view.high) / 2, 0.0)) for c in candidates[:4])
     return Finding(
         Level.STOP,
-        "several-parts",
+        DrawingCode.SEVERAL_PARTS,
         f"{len(candidates)} views on the sheet may be the part, at {places}; point to one with --at X,Y.",
         candidates[0].view.axis.at,
     )
 
 
-def _stop(code: str, words: str, at: Point | None) -> Choice:
+def _stop(code: DrawingCode, words: str, at: Point | None) -> Choice:
     """No view, and why."""
     return Choice((), (Finding(Level.STOP, code, words, at),))
 

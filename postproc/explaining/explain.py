@@ -7,6 +7,7 @@ control would come to. A block inside a subprogram is explained as it runs first
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Units
 from planner.shop import Tool
@@ -66,7 +67,7 @@ class Explanation:
     @property
     def units_known(self) -> bool:
         """False where neither the program nor its reader says mm or inch."""
-        return all(finding.code != "units-unknown" for finding in self.findings)
+        return all(finding.code != DrawingCode.UNITS_UNKNOWN for finding in self.findings)
 
 
 def explain(
@@ -106,7 +107,7 @@ def explain(
 
 def _noted(unknown: Finding) -> Finding:
     """What keeps a program from being judged is only worth knowing where it is explained."""
-    return replace(unknown, level=Level.NOTE, unsafe=False)
+    return replace(unknown, level=Level.NOTE)
 
 
 def _scenes(blocks: Iterable[Block], dialect: Dialect, meanings: Meanings, run: Run) -> Iterator[Scene]:
@@ -116,7 +117,7 @@ def _scenes(blocks: Iterable[Block], dialect: Dialect, meanings: Meanings, run: 
     for call in run.cycles:
         calls.setdefault(call.line, call)
     scene = Scene(Block(0, ()), frozenset(), run.increments, dialect.cycle, dialect.diameter_x)
-    scene = replace(scene, units_known=all(finding.code != "units-unknown" for finding in run.findings))
+    scene = replace(scene, units_known=all(finding.code != DrawingCode.UNITS_UNKNOWN for finding in run.findings))
     for block in blocks:
         events = {word: event for word in block.words if (event := meanings.of(word, block.words)) is not None}
         found = frozenset([*events.values(), *([Act.GROOVE] if block.line in calls else [])])

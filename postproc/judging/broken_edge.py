@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from extractor.finding import Level
 from extractor.part import Units
+from postproc.codes import ProgramCode
 from postproc.judging.edges import Remark
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
@@ -73,7 +74,7 @@ def broken_remark(target: Target, broken: int) -> Remark:
     """What to say about a groove whose edges are broken a little."""
     return Remark(
         Level.CAUTION,
-        "edge-broken",
+        ProgramCode.EDGE_BROKEN,
         f"the program breaks the edges of the mouth by up to {_size(target, broken)} where the drawing draws them "
         "sharp; its walls were measured below that.",
     )
@@ -83,7 +84,7 @@ def chamfered_remark(target: Target, broken: int) -> Remark:
     """What to say about a groove with chamfers too big to be broken edges."""
     return Remark(
         Level.STOP,
-        "mouth-chamfered",
+        ProgramCode.MOUTH_CHAMFERED,
         f"the program chamfers the mouth by {_size(target, broken)} where the drawing draws its edges sharp; "
         "break them less, or leave them.",
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
@@ -19,7 +20,7 @@ def check_datum(motions: Iterable[Motion], bench: Bench, notebook: Notebook) -> 
         first = first or motion.line
     if first is not None:
         notebook.stop(
-            "before-the-face",
+            ProgramCode.BEFORE_THE_FACE,
             first,
             "Every cut lies in front of the front face (Z0), where there is no metal: a minus sign of Z is missing, or "
             "Z0 was meant at the other end.",

@@ -6,10 +6,11 @@ Neither moves a wall or a floor, so neither changes the state of a groove; like 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from extractor.finding import Finding, Level
-from planner.corners import SHARPER
+from extractor.finding import Code, Finding, Level
+from planner.codes import PlanCode
 from planner.fit import greatest_corner
 from planner.shop import Shop, Tool
+from postproc.codes import ProgramCode
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 
@@ -19,7 +20,7 @@ class Remark:
     """What is to be said about one groove, without its number."""
 
     level: Level
-    code: str
+    code: Code
     sentence: str
 
 
@@ -75,9 +76,9 @@ def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool)
     leaves = f"{largest.name} leaves a corner radius of {largest.corner_radius:g}"
     if drawn := target.groove.corner_radius:
         wanted = f"{leaves}, the drawing has {drawn:g}; take an insert with a smaller one."
-        yield Remark(Level.STOP, "corner-radius", wanted)
+        yield Remark(Level.STOP, ProgramCode.CORNER_RADIUS, wanted)
     else:
-        yield Remark(Level.CAUTION, "corner-radius", f"{leaves} where the drawing draws a sharp corner.")
+        yield Remark(Level.CAUTION, ProgramCode.CORNER_RADIUS, f"{leaves} where the drawing draws a sharp corner.")
 
 
 def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[Remark]:
@@ -89,9 +90,9 @@ def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[Remark]:
         return
     leaves = f"{largest.name} leaves a corner radius of {largest.corner_radius:g}"
     if limits.given:
-        yield Remark(Level.STOP, SHARPER, f"{leaves}, and the drawing allows none below {low:g}.")
+        yield Remark(Level.STOP, PlanCode.CORNER_SMALLER, f"{leaves}, and the drawing allows none below {low:g}.")
     else:
-        yield Remark(Level.NOTE, "corner-sharper", f"{leaves}, sharper than the {drawn:g} drawn.")
+        yield Remark(Level.NOTE, ProgramCode.CORNER_SHARPER, f"{leaves}, sharper than the {drawn:g} drawn.")
 
 
 def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[Remark]:
@@ -101,4 +102,4 @@ def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterat
     mouth = cut.below(target.mouth - drop, recess)
     if not mouth or mouth[0][0] > target.u0 - drop or mouth[-1][1] < target.u1 + drop:
         sentence = f"the edge chamfers of {target.groove.edge_chamfer:g} that the drawing has are not cut here."
-        yield Remark(Level.CAUTION, "edge-chamfer", sentence)
+        yield Remark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, sentence)

@@ -11,6 +11,7 @@ import numpy as np
 from extractor.finding import Finding, Level
 from extractor.limits import corner_limits, is_limited
 from planner.cuts.curves import filleted
+from postproc.codes import ProgramCode
 from postproc.judging.line import CHORD, DrawnLine
 from postproc.judging.measure import Measured, state_of
 from postproc.judging.overlay import Overlay, Stretch
@@ -126,4 +127,4 @@ def _finding(target: Target, off: tuple[int, int], what: str = "form") -> Findin
         f"Groove {groove.id} {drawn}; at Z{length(off[0]):g} the cut is {length(abs(off[1])):g} off that on the "
         f"diameter: {side}."
     )
-    return Finding(Level.STOP, "form", message, groove=groove.id)
+    return Finding(Level.STOP, ProgramCode.FORM, message, groove=groove.id)

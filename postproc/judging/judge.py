@@ -6,9 +6,9 @@ from dataclasses import replace
 from extractor.finding import Finding, Level, accept
 from extractor.part import Part
 from extractor.side import Where
-from planner.corners import SHARPER
 from planner.increment import Increments
 from planner.shop import Shop, Tool
+from postproc.codes import ProgramCode
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import Bench, cut_profile, drawn_metal, part_pieces
 from postproc.dialect import Dialect
@@ -62,10 +62,10 @@ def judge(
     _units(part, run, right, notebook)
     if run.units != part.units and not right and not any(match.state is State.MATCHES for match in matches):
         # All else is what comes of numbers read in the wrong units: it would only lead astray.
-        told = [finding for finding in notebook.findings if finding.code == "units-differ"]
+        told = [finding for finding in notebook.findings if finding.code == ProgramCode.UNITS_DIFFER]
         return Verdict((), (*run.findings, *told))
     findings = (*_findings(run, notebook, sides, matches), *apart)
-    return Verdict(tuple(matches), accept(findings, {SHARPER} & set(accepted)))
+    return Verdict(tuple(matches), accept(findings, accepted))
 
 
 def compare_program(
@@ -101,7 +101,9 @@ def compare_program(
     line = next(block.line for block in parsed.blocks if block.skip)
     what = "it no longer agrees with the drawing" if verdict.agree else "it cuts something else"
     message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant."
-    return replace(verdict, findings=(*verdict.findings, Finding(Level.CAUTION, "block-skip", message, line=line)))
+    return replace(
+        verdict, findings=(*verdict.findings, Finding(Level.CAUTION, ProgramCode.BLOCK_SKIP, message, line=line))
+    )
 
 
 def laid_over(
@@ -139,16 +141,20 @@ def _units(part: Part, run: Run, right: bool, notebook: Notebook) -> None:
     names = {"mm": "millimetres", "in": "inches"}
     message = f"The program is in {names[run.units]}, the drawing in {names[part.units]}"
     if right:
-        notebook.caution("units-differ", run.units_line, f"{message}; converted, the numbers agree.")
+        notebook.caution(ProgramCode.UNITS_DIFFER, run.units_line, f"{message}; converted, the numbers agree.")
     else:
-        notebook.stop("units-differ", run.units_line, f"{message}; correct the unit word or convert the program.")
+        notebook.stop(
+            ProgramCode.UNITS_DIFFER, run.units_line, f"{message}; correct the unit word or convert the program."
+        )
 
 
 def _findings(run: Run, notebook: Notebook, sides: Sequence[Side], matches: Sequence[Match]) -> tuple[Finding, ...]:
     """The reader's, the interpreter's and our own findings, by line, those about a groove after them."""
     found = [*run.findings, *notebook.findings, *(finding for side in sides for finding in side.findings)]
     if not run.motions and matches:
-        found.append(Finding(Level.STOP, "no-moves", "The program moves no tool at all; is it the right file?"))
+        found.append(
+            Finding(Level.STOP, ProgramCode.NO_MOVES, "The program moves no tool at all; is it the right file?")
+        )
     return _by_line(found)
 
 

@@ -9,6 +9,7 @@ at its lowest and its highest.
 from dataclasses import dataclass
 
 from extractor.finding import Finding, Level
+from postproc.codes import ProgramCode
 from postproc.judging.broken_edge import Mouth, broken_remark, chamfered_remark, find_mouth
 from postproc.judging.edges import Remark
 from postproc.judging.overlay import Overlay, Stretch
@@ -153,7 +154,7 @@ def _uneven(
         # Just inside a round corner: the next thing to look at is the corner, not the floor.
         what, cure = "metal beside a floor corner stands", "the corner may be cut rounder than drawn"
     message = f"Groove {target.groove.id}: {what} {length(high - low):g} too high{over} {place}; {cure}."
-    return (Finding(Level.STOP, "floor-uneven", message, groove=target.groove.id),)
+    return (Finding(Level.STOP, ProgramCode.FLOOR_UNEVEN, message, groove=target.groove.id),)
 
 
 def _standing(down: list[Stretch], inner: Stretch) -> Stretch:

@@ -5,7 +5,9 @@ or its axis is made it can't spoil a groove unseen; where it comes into metal th
 """
 
 from extractor.part import Part, Units
+from planner.codes import PlanCode
 from planner.increment import Increments
+from postproc.codes import ProgramCode
 from postproc.cutting.insert import Piece
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import part_pieces
@@ -40,11 +42,11 @@ class OtherTools:
         if motion.station == 0:
             self._stopped.add(0)
             message = "The program cuts before any tool is called; call the tool with its offset first."
-            self.notebook.stop("no-tool", motion.line, message)
+            self.notebook.stop(PlanCode.NO_TOOL, motion.line, message)
         elif motion.kind == "feed" and motion.foreign not in THREADS and not self._harmless(motion):
             self._stopped.add(motion.station)
             self.notebook.stop(
-                "tool-unknown",
+                ProgramCode.TOOL_UNKNOWN,
                 motion.line,
                 f"The shop file has no tool in station {motion.station}, which cuts into the finished part here: what "
                 "it leaves can't be followed; give that tool's width, reach and reference edge.",
@@ -57,7 +59,7 @@ class OtherTools:
         for station, line in self._passed.items():
             if station not in self._stopped:
                 self.notebook.caution(
-                    "tool-not-followed",
+                    ProgramCode.TOOL_NOT_FOLLOWED,
                     line,
                     f"The tool in station {station} is no grooving insert of the shop file: what it cuts was not "
                     "followed; it only makes the outside, the bore or the centre, as its places say.",

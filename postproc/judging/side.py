@@ -10,6 +10,7 @@ from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
 from planner.fit import greatest_corner
 from planner.shop import Shop, Tool
+from postproc.codes import ProgramCode
 from postproc.cutting.corners import rounded_profile
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import BEHIND, Bench, drawn_metal, part_pieces
@@ -139,7 +140,7 @@ class Side:
         places = sorted((length(stretch[0]), length(stretch[1])), reverse=True)
         axis = "X" if self.where == "face" else "Z"
         message = f"The land between {axis}{places[0]:g} and {axis}{places[1]:g} is cut down below the drawing."
-        return Finding(Level.STOP, "land-cut", message, line=lines[0] if lines else None)
+        return Finding(Level.STOP, ProgramCode.LAND_CUT, message, line=lines[0] if lines else None)
 
     def _corner(self, recess: Stretch) -> int:
         """How far the corners of the inserts at work reach along u at most, in increments."""
@@ -173,13 +174,13 @@ class Side:
         line = lines[0] if lines else None
         if self._through(recess):
             message = f"The program parts off at Z{length(recess[1]):g}, behind the drawn part."
-            return Finding(Level.NOTE, "parts-off", message, line=line)
+            return Finding(Level.NOTE, ProgramCode.PARTS_OFF, message, line=line)
         low, _ = self.sharp.range(recess)
         message = (
             f"The program cuts at Z{length(recess[1]):g} down to X{length(low):g}, behind the part's back face at "
             f"Z{length(self.back):g}, where nothing is drawn: see that it is meant, as for parting off."
         )
-        return Finding(Level.CAUTION, "cuts-behind-part", message, line=line)
+        return Finding(Level.CAUTION, ProgramCode.CUTS_BEHIND_PART, message, line=line)
 
     def _extra(self, recess: Stretch) -> Match:
         """The match of a recess that is in no drawing."""

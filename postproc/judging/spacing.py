@@ -11,9 +11,9 @@ from extractor.finding import Finding, Level
 from extractor.part import Part
 from extractor.places import apart
 from planner.increment import Increments
+from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State
 
-SPACING = "spacing"
 SPOTS = {"near": "near wall", "far": "far wall", "centre": "middle"}
 
 
@@ -61,4 +61,4 @@ def _finding(one: Distance, found: float, low: float, high: float) -> Finding:
         f"Grooves {one.start.groove} and {one.end.groove} lie {found:g} apart, {SPOTS[one.start.spot]} to "
         f"{SPOTS[one.end.spot]}, where {low:g} to {high:g} is allowed; correct the place of one of them."
     )
-    return Finding(Level.STOP, SPACING, message, groove=one.end.groove)
+    return Finding(Level.STOP, ProgramCode.SPACING, message, groove=one.end.groove)

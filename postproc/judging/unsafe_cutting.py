@@ -5,6 +5,7 @@ from math import pi
 
 from extractor.part import Units
 from planner.shop import Shop
+from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
@@ -38,7 +39,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
             continue
         seen.add(state)
         if not motion.feed:
-            notebook.stop("no-feed", motion.line, "A cutting move has no feed; give F before it.")
+            notebook.stop(ProgramCode.NO_FEED, motion.line, "A cutting move has no feed; give F before it.")
         if cuts:
             _spindle(motion, shop, notebook)
             _speed(motion, bench, shop, notebook)
@@ -49,13 +50,15 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
     """The spindle must turn, clamped under constant surface speed, no faster than the machine allows."""
     if not motion.turning or motion.speed <= 0:
         notebook.stop(
-            "spindle-off", motion.line, "Metal is cut while the spindle stands; start it with M03 and S first."
+            ProgramCode.SPINDLE_OFF,
+            motion.line,
+            "Metal is cut while the spindle stands; start it with M03 and S first.",
         )
         return
     if motion.reverse:
         # Most grooving inserts cut with M03 (common practice).
         notebook.caution(
-            "spindle-reverse",
+            ProgramCode.SPINDLE_REVERSE,
             motion.line,
             "Metal is cut while the spindle turns counter-clockwise (M04): right only for an insert mounted for it, "
             "on any other the work runs against its back; make sure.",
@@ -63,7 +66,7 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
     if motion.surface and not motion.clamp:
         given = "no spindle clamp" if motion.clamp is None else "a spindle clamp of 0, which is none"
         notebook.stop(
-            "no-clamp",
+            ProgramCode.NO_CLAMP,
             motion.line,
             f"Constant surface speed (G96) is in force with {given}; give the highest speed before G96.",
         )
@@ -79,10 +82,10 @@ def _fastest(motion: Motion, shop: Shop, notebook: Notebook) -> None:
     turns = f"The spindle may turn {_plain(fastest)} rev/min"
     if "max_rpm" in shop.unsaid:
         message = f"{turns}, more than the {most} of most lathes; give the machine's max_rpm in the shop file."
-        notebook.caution("over-speed", line, message)
+        notebook.caution(ProgramCode.OVER_SPEED, line, message)
     else:
         message = f"{turns}; the shop file allows {most}, and a chuck may burst: correct S."
-        notebook.stop("over-speed", line, message)
+        notebook.stop(ProgramCode.OVER_SPEED, line, message)
 
 
 def _speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
@@ -98,9 +101,9 @@ def _speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None
     unit = "m/min" if units == "mm" else "ft/min"
     message = f"The cutting speed is {speed:.0f} {unit}; the shop file gives {usual:g} for {shop.material.name}"
     if speed > SLIPPED * usual:
-        notebook.stop("speed-too-great", motion.line, f"{message}: check the digits of S.")
+        notebook.stop(ProgramCode.SPEED_TOO_GREAT, motion.line, f"{message}: check the digits of S.")
     else:
-        notebook.caution("speed-unusual", motion.line, f"{message}.")
+        notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"{message}.")
 
 
 def _plain(value: float, digits: int = 3) -> str:
@@ -125,27 +128,27 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
     if feed > max(GREATEST_FEED[units], ODD * tool.feed) or feed > SLIPPED * tool.feed > 0:
         what = f"F{_plain(word, 6)} is read per {'minute' if motion.per_minute else 'revolution'}"
         notebook.stop(
-            "feed-too-great",
+            ProgramCode.FEED_TOO_GREAT,
             motion.line,
             f"{what}: that is {each}, the shop file gives {tool.name} {tool.feed:g}; "
             "check the feed mode and the point.",
         )
     elif motion.per_minute and feed < LEAST_FEED[units]:
         notebook.stop(
-            "feed-per-minute",
+            ProgramCode.FEED_PER_MINUTE,
             motion.line,
             f"F{_plain(word, 6)} is read per minute: that is {each} and the insert only rubs; "
             "it looks like a feed per revolution.",
         )
     elif tool.feed > 0 and not tool.feed / SLIPPED < feed <= ODD * tool.feed:
         notebook.caution(
-            "feed-unusual",
+            ProgramCode.FEED_UNUSUAL,
             motion.line,
             f"The feed is {each}, the shop file gives {tool.name} {tool.feed:g}.",
         )
     elif motion.per_minute and motion.surface:
         notebook.caution(
-            "feed-swings",
+            ProgramCode.FEED_SWINGS,
             motion.line,
             f"F{_plain(word, 6)} is a feed per minute under constant surface speed (G96): what each turn takes changes "
             "with the diameter; give it per revolution.",

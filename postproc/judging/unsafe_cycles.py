@@ -2,6 +2,7 @@
 
 from extractor.part import Units
 from planner.shop import Tool
+from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert
 from postproc.cutting.metal import FAR, Metal
 from postproc.cutting.stock import Bench
@@ -44,14 +45,14 @@ def check_span(call: CycleCall, width: int, right: bool, notebook: Notebook) -> 
         f"{notebook.length(call.shift)}: the last groove comes only {notebook.length(call.left_over)} after the one "
         "before; correct the end or the shift."
     )
-    (notebook.caution if right else notebook.stop)("span-not-whole", call.line, message)
+    (notebook.caution if right else notebook.stop)(ProgramCode.SPAN_NOT_WHOLE, call.line, message)
 
 
 def _relief(call: CycleCall, notebook: Notebook) -> None:
     """A step aside at the floor of a plunge in solid metal breaks the insert."""
     if call.relief:
         notebook.stop(
-            "relief-at-floor",
+            ProgramCode.RELIEF_AT_FLOOR,
             call.line,
             f"The cycle steps {notebook.length(abs(call.relief))} aside at the floor, where the insert stands in solid "
             "metal on both sides; leave the relief out.",
@@ -73,14 +74,16 @@ def _start(call: CycleCall, tool: Tool, bench: Bench, touch: int, notebook: Note
     over = metal.above((first, height, last, height))
     if over > touch:
         notebook.stop(
-            "start-below-land",
+            ProgramCode.START_BELOW_LAND,
             call.line,
             f"The cycle starts at X{notebook.length(call.start_x)}, {notebook.radial(over)} below the highest metal "
             "between its first and last groove; start above it.",
         )
     elif over >= 0:
         notebook.caution(
-            "no-clearance", call.line, f"The cycle starts at X{notebook.length(call.start_x)}, on the metal itself."
+            ProgramCode.NO_CLEARANCE,
+            call.line,
+            f"The cycle starts at X{notebook.length(call.start_x)}, on the metal itself.",
         )
 
 
@@ -100,21 +103,21 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
     counted = "it is measured on the radius" if pointed else "without a point it counts least increments, on the radius"
     if peck and usual and peck >= SLIPPED * usual and deep > 1.5 * usual:
         notebook.stop(
-            "peck-out-by-ten",
+            ProgramCode.PECK_OUT_BY_TEN,
             call.line,
             f"{spelt} is {notebook.length(peck)} each peck, the shop file gives {tool.name} {notebook.length(usual)}; "
             f"{counted}.",
         )
     elif peck and usual and peck * SLIPPED <= usual and deep > peck:
         notebook.stop(
-            "peck-out-by-ten",
+            ProgramCode.PECK_OUT_BY_TEN,
             call.line,
             f"{spelt} is only {notebook.length(peck)} each peck, {-(-deep // peck)} pecks to the floor; the shop "
             f"file gives {tool.name} {notebook.length(usual)}.",
         )
     elif (not peck or peck >= deep) and deep > width:
         notebook.caution(
-            "no-pecks",
+            ProgramCode.NO_PECKS,
             call.line,
             f"The plunge is {notebook.length(deep)} deep and {notebook.length(width)} wide with no peck to "
             "break the chip.",
@@ -136,7 +139,7 @@ def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     ):
         return
     notebook.caution(
-        "cycle-in-air",
+        ProgramCode.CYCLE_IN_AIR,
         call.line,
         f"The cycle starts at X{notebook.length(call.start_x)}, {notebook.length(gap)} above the metal: {pecks} pecks "
         "of each plunge are in air; was a rapid to the start left out?",
@@ -148,7 +151,7 @@ def _shift(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
     shift, number, width = call.shift or 0, len(call.places), bench.increments.count(tool.width)
     if shift and number > MANY_SHIFTS and shift < LEAST_SHIFT * width:
         notebook.stop(
-            "shift-out-by-ten",
+            ProgramCode.SHIFT_OUT_BY_TEN,
             call.line,
             f"The cycle shifts only {notebook.length(shift)} from plunge to plunge, {number} plunges in all, and "
             f"{tool.name} is {notebook.length(width)} wide; check the digits of the shift.",
@@ -164,7 +167,7 @@ def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> N
     if call.peck < deep and (retract == 0 or retract > max(deep, 4 * usual)):
         what = "backs off not at all" if retract == 0 else f"backs off {notebook.length(retract)}"
         notebook.caution(
-            "retract-unusual",
+            ProgramCode.RETRACT_UNUSUAL,
             call.line,
             f"After each peck the cycle {what}; the shop file gives {tool.name} {notebook.length(usual)}.",
         )

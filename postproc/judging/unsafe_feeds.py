@@ -2,8 +2,10 @@
 
 from collections.abc import Collection
 
+from planner.codes import PlanCode
 from planner.fit import UNKNOWN_HOLDER
 from planner.shop import Tool
+from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import Bench
@@ -46,7 +48,7 @@ class Feeds:
         # Beside a steep edge a count along u is many in height: what is no wider is rounding, not metal.
         if over > self.touch and sum(metal.thickness(piece, self.touch) for piece in pieces) > ROUNDING:
             self.notebook.stop(
-                "start-below-land",
+                ProgramCode.START_BELOW_LAND,
                 motion.line,
                 f"The cut starts at {self.notebook.place(motion.x0, motion.z0)}, below the metal around it; "
                 "start above the largest diameter nearby.",
@@ -73,7 +75,7 @@ class Feeds:
                 "plunge first, then take the floor in a shallow pass."
             )
             thin = metal.thickness(front, bears + self.touch) <= THIN_WALL * insert.width
-            (self.notebook.caution if thin else self.notebook.stop)("sideways-in-solid", motion.line, message)
+            (self.notebook.caution if thin else self.notebook.stop)(ProgramCode.SIDEWAYS_IN_SOLID, motion.line, message)
 
     def _peckless(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
         """A plunge deeper than the insert is wide, in one go: the chip has nowhere to break."""
@@ -88,7 +90,7 @@ class Feeds:
             self._peckless_told.add(tool.name)
             told = self.notebook.length if scale == 1 else self.notebook.radial
             self.notebook.caution(
-                "no-pecks",
+                ProgramCode.NO_PECKS,
                 motion.line,
                 f"The plunge is {told(metal.above(floor))} deep and {told(width)} wide with no peck to break the chip.",
             )
@@ -112,7 +114,7 @@ class Feeds:
                 self._too_deep(motion, tool, beside - h, insert)
             elif not known and metal.highest(left - far, right + near) > body + self.touch:
                 self.notebook.caution(
-                    "holder-near-shoulder",
+                    PlanCode.HOLDER_NEAR_SHOULDER,
                     motion.line,
                     f"A shoulder beside {self.notebook.place(x, z)} stands higher than {tool.name} reaches; make sure "
                     "that the holder clears it, or give holder_near and holder_far in the shop file.",
@@ -131,7 +133,7 @@ class Feeds:
     def _turret(self, motion: Motion, tool: Tool, deep: int) -> None:
         """Name a cut at which the turret's face would meet the highest metal."""
         self.notebook.stop(
-            "turret",
+            PlanCode.TURRET,
             motion.line,
             f"{tool.name} goes {self.notebook.radial(deep)} below the part's largest diameter and stands "
             f"{self.notebook.radial(2 * self.bench.increments.count(tool.overhang))} out of the turret, which would "
@@ -145,14 +147,14 @@ class Feeds:
             if tool.name not in self._reach_told:
                 self._reach_told.add(tool.name)
                 self.notebook.caution(
-                    "reach-unknown",
+                    ProgramCode.REACH_UNKNOWN,
                     motion.line,
                     f"{tool.name} goes {told(deep)} deep beside standing metal and no shop file gives its reach; make "
                     "sure that the holder clears it, or give max_depth.",
                 )
             return
         self.notebook.stop(
-            "beyond-reach",
+            ProgramCode.BEYOND_REACH,
             motion.line,
             f"{tool.name} goes {told(deep)} deep beside standing metal and reaches {told(insert.reach)}: "
             "the holder would strike; take an insert with a longer reach.",
@@ -161,7 +163,7 @@ class Feeds:
     def compensated(self, motion: Motion, tool: Tool) -> None:
         """Name a cut whose way hangs on a nose radius that only the machine knows."""
         self.notebook.stop(
-            "radius-compensation",
+            ProgramCode.RADIUS_COMPENSATION,
             motion.line,
             f"{tool.name} cuts under radius compensation (G41, G42): where its edge goes hangs on a radius kept at the "
             "machine, so it can't be judged; program the edge itself, with G40.",
@@ -170,7 +172,7 @@ class Feeds:
     def foreign(self, motion: Motion, tool: Tool) -> None:
         """Name a cycle of another kind of tool that a judged insert runs."""
         self.notebook.stop(
-            "cycle-not-followed",
+            ProgramCode.CYCLE_NOT_FOLLOWED,
             motion.line,
             f"{tool.name} runs a {motion.foreign}, which is not followed here, so what it leaves can't be judged; "
             "write it out, or as the grooving cycle.",
@@ -183,5 +185,7 @@ class Feeds:
         else:
             what = f"Station {motion.station} cuts with offset {motion.offset}"
         self.notebook.stop(
-            "offset", motion.line, f"{what}, the shop file says {tool.name}: the insert would be somewhere else."
+            ProgramCode.OFFSET,
+            motion.line,
+            f"{what}, the shop file says {tool.name}: the insert would be somewhere else.",
         )

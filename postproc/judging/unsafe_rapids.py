@@ -6,6 +6,7 @@ What is thinner than the shop's tolerance counts as touched, not as hit.
 from collections.abc import Sequence
 from dataclasses import replace
 
+from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert, Piece
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import Bench, swept
@@ -37,14 +38,14 @@ class Rapids:
             return pieces
         if whole.x0 != whole.x1 and whole.z0 != whole.z1 and metal.above(box) > self.touch:
             self.notebook.caution(
-                "rapid-bends",
+                ProgramCode.RAPID_BENDS,
                 motion.line,
                 f"The rapid to {self.notebook.end(motion)} moves both axes past metal, and such rapids seldom run "
                 "straight; move one axis after the other.",
             )
         elif over >= 0 and self._on_land(whole, insert):
             self.notebook.caution(
-                "no-clearance",
+                ProgramCode.NO_CLEARANCE,
                 motion.line,
                 f"The rapid to {self.notebook.end(motion)} ends on the metal with no clearance; stay a little off it.",
             )
@@ -52,13 +53,13 @@ class Rapids:
 
     def _hit(self, motion: Motion, insert: Insert, over: int) -> None:
         """Name a rapid that runs into metal: from a start below the land, or on its way."""
-        if self.notebook.has("start-below-land", motion.line):
+        if self.notebook.has(ProgramCode.START_BELOW_LAND, motion.line):
             return
         deep = self.notebook.length(over) if insert.where == "face" else self.notebook.radial(over)
         known = motion.x0_known and motion.z0_known
         start = self.notebook.place(motion.x0, motion.z0) if known else "the reference point"
         self.notebook.stop(
-            "rapid-into-material",
+            ProgramCode.RAPID_INTO_MATERIAL,
             motion.line,
             f"The rapid from {start} to {self.notebook.end(motion)} runs {deep} "
             "deep into metal; go round it, or cut there at feed.",

@@ -2,6 +2,7 @@
 
 from extractor.part import Units
 from planner.shop import Machine, Tool
+from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert
 from postproc.cutting.metal import FAR
 from postproc.cutting.stock import Bench
@@ -45,10 +46,12 @@ class Room:
                 continue
             told = f"{axis}{self.notebook.length(count)}"
             if abs(count) > SURELY * far:
-                self.notebook.stop("too-far", line, f"No lathe goes to {told}; check its digits and its point.")
+                self.notebook.stop(
+                    ProgramCode.TOO_FAR, line, f"No lathe goes to {told}; check its digits and its point."
+                )
             else:
                 message = f"The tool goes to {told}, far from any part like this; check its digits and its point."
-                self.notebook.caution("far-place", line, message)
+                self.notebook.caution(ProgramCode.FAR_PLACE, line, message)
 
     def index(self, before: Motion, line: int) -> None:
         """The turret must be indexed clear of the part: whatever sticks out of it swings round.
@@ -61,9 +64,9 @@ class Room:
         message = f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first."
         above = self._above(before.x1, before.z1, insert, self._near)
         if above <= 2 * self._clear:
-            self.notebook.stop("index-near-part", line, message)
+            self.notebook.stop(ProgramCode.INDEX_NEAR_PART, line, message)
         elif above <= 2 * self._near:
-            self.notebook.caution("index-near-part", line, message)
+            self.notebook.caution(ProgramCode.INDEX_NEAR_PART, line, message)
 
     def begin(self, before: Motion | None, motion: Motion) -> None:
         """A program that only says that the tool stands beside the part (G50 or G92 with X and Z) can't be checked."""
@@ -75,7 +78,7 @@ class Room:
         if self._above(motion.x0, motion.z0, insert, 0) <= 2 * self._near:
             place = self.notebook.place(motion.x0, motion.z0)
             self.notebook.stop(
-                "zero-beside-part",
+                ProgramCode.ZERO_BESIDE_PART,
                 motion.line,
                 f"The program takes the tool to stand at {place}, beside the part, where none of its moves brought it; "
                 "move there instead.",
@@ -96,7 +99,7 @@ class Room:
         outside = max(abs(motion.x0), abs(motion.x1)) >= across
         if outside and motion.kind == "feed" and motion.z1 < room <= motion.z0:
             self.notebook.stop(
-                "into-jaws",
+                ProgramCode.INTO_JAWS,
                 motion.line,
                 f"The tool in station {motion.station} cuts to {self.notebook.end(motion)}; the jaws with their gap "
                 f"begin at Z{self.notebook.length(room)}.",
@@ -113,7 +116,7 @@ class Room:
             room = count(machine.jaw_gap - machine.stick_out)
             if lowest < room - 1 and (came >= room - 1 or not motion.z0_known):
                 self.notebook.stop(
-                    "into-jaws",
+                    ProgramCode.INTO_JAWS,
                     motion.line,
                     f"The tool comes to Z{self.notebook.length(lowest)}; the jaws with their gap begin at "
                     f"Z{self.notebook.length(room)}: stick out {self.notebook.length(room - lowest)} more.",
@@ -121,7 +124,7 @@ class Room:
         across = count(machine.tailstock)
         if across and min(motion.x0, motion.x1) < across and max(motion.z0, motion.z1) + insert.right > 0:
             self.notebook.stop(
-                "into-tailstock",
+                ProgramCode.INTO_TAILSTOCK,
                 motion.line,
                 f"The tool comes to {self.notebook.end(motion)}, where the tailstock's centre stands at "
                 f"X{self.notebook.length(across)}; stay above it in front of the part.",

@@ -8,6 +8,7 @@ from itertools import takewhile
 
 from extractor.part import Units
 from planner.shop import Machine, Tool
+from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert, Piece
 from postproc.cutting.metal import UNCUT, Metal
 from postproc.cutting.stock import Bench, beyond, swept
@@ -118,7 +119,7 @@ class Watch:
     def _too_far(self, motion: Motion) -> None:
         """A place that no lathe has; nothing of the move is made."""
         self.notebook.stop(
-            "too-far", motion.line, "The tool would leave every lathe; check the digits of X, Z, U and W."
+            ProgramCode.TOO_FAR, motion.line, "The tool would leave every lathe; check the digits of X, Z, U and W."
         )
 
     def _cycle(self, motion: Motion, tool: Tool) -> None:

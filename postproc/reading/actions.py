@@ -9,6 +9,7 @@ from extractor.part import Units
 from planner.cutting import spindle_speed
 from planner.increment import Increments
 from planner.steps import Coolant, Cut, Dwell, Rapid, ToolCall
+from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.arcing import run_arc
 from postproc.reading.control import Control, Event
@@ -61,7 +62,7 @@ class Actions(ForeignCycles, SpindleActions):
                 f"The units change to {UNIT_NAMES[said]} in the middle of the program, which was read in "
                 f"{UNIT_NAMES[self.increments.units]}; keep to one."
             )
-            self.log.stop("units-changed", message)
+            self.log.stop(ProgramCode.UNITS_CHANGED, message)
 
     def distance(self, event: Event) -> None:
         """G90, G91."""
@@ -84,7 +85,7 @@ class Actions(ForeignCycles, SpindleActions):
         if word is not None:
             count = self.words.feed(word, self.control.per_minute)
             if count <= 0:
-                self.log.stop("no-feed", f"{word} at column {word.column} is no feed; give one above 0.")
+                self.log.stop(ProgramCode.NO_FEED, f"{word} at column {word.column} is no feed; give one above 0.")
             self.control.feed = count if count > 0 else None
 
     def clamp_or_zero(self, event: Event) -> None:
@@ -94,7 +95,7 @@ class Actions(ForeignCycles, SpindleActions):
             self.clamp_spindle(word)
         elif not self.words.has_axes:
             self.log.stop(
-                "unknown-word",
+                ProgramCode.UNKNOWN_WORD,
                 "This block neither clamps the spindle nor says where the tool stands; give S, or X and Z.",
             )
         if self.words.has_axes:
@@ -105,7 +106,7 @@ class Actions(ForeignCycles, SpindleActions):
         control = self.control
         if self.words.has("U") or self.words.has("W"):
             self.log.stop(
-                "zero-shift",
+                ProgramCode.ZERO_SHIFT,
                 "The program moves its own zero by U or W, and what follows can't be held "
                 "against the drawing; take it out.",
             )
@@ -114,7 +115,7 @@ class Actions(ForeignCycles, SpindleActions):
         x, z = self.words.target(control)
         if (known[0] and x != control.x) or (known[1] and z != control.z):
             self.log.stop(
-                "zero-shift",
+                ProgramCode.ZERO_SHIFT,
                 "The program moves its own zero here, and what follows can't be held against the drawing; take it out.",
             )
         control.x, control.z = x, z
@@ -127,12 +128,14 @@ class Actions(ForeignCycles, SpindleActions):
             return
         numbers = tool_numbers(word.text)
         if numbers is None:
-            self.log.stop("tool-word", f"{word} is no tool of two digits with an offset of two digits; write T0303.")
+            self.log.stop(
+                ProgramCode.TOOL_WORD, f"{word} is no tool of two digits with an offset of two digits; write T0303."
+            )
             return
         station, offset = numbers
         if len(word.text) < 3:
             self.log.caution(
-                "tool-word",
+                ProgramCode.TOOL_WORD,
                 f"{word} was read as station {station} with offset {offset}; write all four digits.",
             )
         self.log.index(self.control, station)
@@ -149,7 +152,7 @@ class Actions(ForeignCycles, SpindleActions):
         if word is None and (turns := self.words.take("S")) is not None:
             self._dwell_by_turns(turns)
         elif word is None:
-            self.log.stop("dwell", "The dwell says no time; give X in seconds.")
+            self.log.stop(ProgramCode.DWELL, "The dwell says no time; give X in seconds.")
         else:
             self._dwell(round(abs(word.value) * 1000) if word.pointed else abs(int(word.text)), str(word))
 
@@ -158,7 +161,7 @@ class Actions(ForeignCycles, SpindleActions):
         self.log.step(Dwell(milliseconds))
         if milliseconds >= LONG_DWELL:
             message = f"G04 {word} stands still for {milliseconds / 1000:g} s; is a dwell meant here, or a move?"
-            self.log.caution("dwell-long", message)
+            self.log.caution(ProgramCode.DWELL_LONG, message)
 
     def _dwell_by_turns(self, word: Word) -> None:
         """Stand still for so many turns at the speed that the spindle has here."""
@@ -166,14 +169,14 @@ class Actions(ForeignCycles, SpindleActions):
         across = max(self.increments.length(abs(control.x)), self.increments.length(1))
         speed = spindle_speed(control.speed, across, control.clamp, units) if control.surface else control.speed
         if control.clockwise is None or speed <= 0:
-            self.log.stop("dwell", f"{word} is a dwell in turns of a spindle that stands; give X in seconds.")
+            self.log.stop(ProgramCode.DWELL, f"{word} is a dwell in turns of a spindle that stands; give X in seconds.")
             return
         milliseconds = max(1, round(60_000 * abs(word.value) / speed))
         message = (
             f"{word} beside G04 was read as a dwell of {abs(word.value):g} turns, {milliseconds / 1000:g} s; some "
             "controls take it for a spindle speed, so give X in seconds."
         )
-        self.log.caution("dwell-by-turns", message)
+        self.log.caution(ProgramCode.DWELL_BY_TURNS, message)
         self._dwell(milliseconds, str(word))
 
     def rapid(self, event: Event) -> None:
@@ -195,7 +198,7 @@ class Actions(ForeignCycles, SpindleActions):
                 "No word before this cut says feed per revolution or per minute; it was read as "
                 "per revolution, so say it."
             )
-            self.log.caution("feed-mode-not-said", message)
+            self.log.caution(ProgramCode.FEED_MODE_NOT_SAID, message)
 
     def _straight(self, kind: str) -> None:
         """A straight move and its step."""
@@ -217,7 +220,7 @@ class Actions(ForeignCycles, SpindleActions):
             message = (
                 f"This cut is made at {' and '.join(unknown)} that the program never gave; give it in a block before."
             )
-            self.log.stop("place-unknown", message)
+            self.log.stop(ProgramCode.PLACE_UNKNOWN, message)
 
     def arc_clockwise(self, event: Event) -> None:
         """G02, or a place while it is in force."""
@@ -240,7 +243,7 @@ class Actions(ForeignCycles, SpindleActions):
         """G75 in the form of the dialect: its retract block, or a call."""
         form = self.dialect.cycle
         if form is None:
-            self.log.stop("unknown-word", "The dialect has no grooving cycle.")
+            self.log.stop(ProgramCode.UNKNOWN_WORD, "The dialect has no grooving cycle.")
         elif form.retract is not None and is_retract_block(self.words, form):
             self._retract(form.retract)
         else:
@@ -266,11 +269,13 @@ class Actions(ForeignCycles, SpindleActions):
         count = self.words.amount(word, whole=True) or 0
         self.control.retract = abs(count)
         if count < 0:
-            self.log.stop("negative-retract", f"{word} is below 0, and a retract has no sign; write it without.")
+            self.log.stop(
+                ProgramCode.NEGATIVE_RETRACT, f"{word} is below 0, and a retract has no sign; write it without."
+            )
         if word is not None and not word.pointed and 0 < count < SMALL_RETRACT:
             shown = f"{self.increments.length(count):g} {self.increments.units}"
             self.log.caution(
-                "small-retract",
+                ProgramCode.SMALL_RETRACT,
                 f"{word} has no decimal point and backs off only {shown}; write the point if more is meant.",
             )
 
@@ -279,7 +284,7 @@ class Actions(ForeignCycles, SpindleActions):
         axes = [axis for axis, address in zip("XZXZ", AXES, strict=True) if self.words.has(address)]
         self.words.take("P")
         if not axes:
-            self.log.stop("home", "The way to the reference point names no axis; write U0 and W0.")
+            self.log.stop(ProgramCode.HOME, "The way to the reference point names no axis; write U0 and W0.")
             return
         x, z = self.words.target(self.control)
         if (x, z) != (self.control.x, self.control.z):

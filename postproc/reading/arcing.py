@@ -4,6 +4,7 @@ from extractor.part import Units
 from planner.arcs import ArcFault, by_centre, by_radius, half_turn_radius, joins, off_circle
 from planner.increment import Increments
 from planner.steps import Arc
+from postproc.codes import ProgramCode
 from postproc.reading.control import Control
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords
@@ -34,7 +35,7 @@ def run_arc(words: BlockWords, control: Control, log: Log, increments: Increment
         else:
             raise ArcFault("it needs either R or I and K")
     except ArcFault as fault:
-        log.stop("arc", f"This arc can't be cut, because {fault}; correct its end or its R.")
+        log.stop(ProgramCode.ARC, f"This arc can't be cut, because {fault}; correct its end or its R.")
         return (end,)
     if radius is not None:
         log.step(Arc(control.feed or 0, *end, radius, clockwise))
@@ -45,7 +46,7 @@ def _weigh_radius(start: tuple[int, int], end: tuple[int, int], radius: int, log
     """A radius a hair too short, which some controls take."""
     if not joins(start, end, radius):
         log.caution(
-            "arc-radius-short",
+            ProgramCode.ARC_RADIUS_SHORT,
             "The ends of this arc are a hair further apart than twice its R; some controls cut half a turn and "
             "others alarm, so make R a little longer.",
         )
@@ -56,7 +57,7 @@ def _weigh_centre(beside: float, increments: Increments, log: Log) -> None:
     if beside > UNSEEN:
         shown = f"{increments.length(round(beside)):g} {increments.units}"
         log.caution(
-            "arc-off-circle",
+            ProgramCode.ARC_OFF_CIRCLE,
             f"The end of this arc lies {shown} beside the circle about its centre; some controls take that and others "
             "alarm, so give I and K more digits, or R.",
         )

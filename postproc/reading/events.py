@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.control import Control, Event, Mode, Sign
 from postproc.reading.log import Log
@@ -48,13 +49,13 @@ class Events:
         """The events of a G or M word, none where nothing known is meant."""
         event = self._meanings.of(word, block)
         if event is None:
-            self._log.stop("unknown-word", self._meanings.refusal(word))
+            self._log.stop(ProgramCode.UNKNOWN_WORD, self._meanings.refusal(word))
             return ()
         if event is Switch.OWN:
             self._tell_own(word)
         if event in FOREIGN_ACTS:
             message = f"{word} ({event}) at column {word.column} is not followed: what it cuts was left out."
-            self._log.caution("other-cycle", message)
+            self._log.caution(ProgramCode.OTHER_CYCLE, message)
         if self._meanings.strange(word, block):
             self._tell_stranger(word)
             return Sign.STRANGER, event
@@ -66,7 +67,9 @@ class Events:
             self._words.take("S")
         extended = next((word for word in words if word.address == "G" and word.text == EXTENDED_OFFSET), None)
         if extended is not None and Act.WORK_OFFSET in events and self._words.take("P") is None:
-            self._log.stop("unknown-word", f"{extended} at column {extended.column} names no offset; give it with P.")
+            self._log.stop(
+                ProgramCode.UNKNOWN_WORD, f"{extended} at column {extended.column} names no offset; give it with P."
+            )
 
     def _takes(self, address: str, events: Sequence[Event]) -> bool:
         """True if a word with this address is there and is no time of a dwell."""
@@ -82,7 +85,7 @@ class Events:
             return Sign.PLACE
         if Switch.CALL not in events and self._lacks_cycle():
             self._log.stop(
-                "cycle-word-missing",
+                ProgramCode.CYCLE_WORD_MISSING,
                 f"{self._dialect.g(Act.GROOVE)} is missing in this block, whose words are those of the grooving cycle; "
                 "put it first. The block was read as if it stood there.",
             )
@@ -92,7 +95,7 @@ class Events:
                 "This place has no motion word and follows the cycle, and was taken as a move "
                 f"{self._control.mode}; give it G00 or G01."
             )
-            self._log.caution("bare-place", message)
+            self._log.caution(ProgramCode.BARE_PLACE, message)
         return Sign.PLACE
 
     def _lacks_cycle(self) -> bool:
@@ -108,7 +111,7 @@ class Events:
         message = (
             f"{word} at column {word.column} is of another code system than the rest; see that the control takes it."
         )
-        self._log.caution("code-systems-mixed", message)
+        self._log.caution(ProgramCode.CODE_SYSTEMS_MIXED, message)
 
     def _tell_own(self, word: Word) -> None:
         """A switch of the machine's own, said once for each number."""
@@ -118,7 +121,7 @@ class Events:
                 f"{word} at column {word.column} is this machine's own and was not checked; see in the "
                 "machine's manual what it does."
             )
-            self._log.caution("own-switch", message)
+            self._log.caution(ProgramCode.OWN_SWITCH, message)
 
     def _one_of_a_group(self, events: Sequence[Event]) -> None:
         """Stop where two acts of one block exclude each other."""
@@ -127,4 +130,4 @@ class Events:
             group = GROUPS.get(event)
             if group and groups.setdefault(group, event) != event:
                 message = f"The block asks for {groups[group]} and {event} at once; keep one of them."
-                self._log.stop("two-of-a-group", message)
+                self._log.stop(ProgramCode.TWO_OF_A_GROUP, message)

@@ -1,6 +1,7 @@
 """Reading a call of the grooving cycle: which words it has, what they are worth, and what is wrong with them."""
 
 from planner.steps import GrooveCycle
+from postproc.codes import ProgramCode
 from postproc.reading.control import Control
 from postproc.reading.log import Log
 from postproc.reading.run import CycleCall
@@ -26,12 +27,12 @@ def is_retract_block(words: BlockWords, form: CycleWords) -> bool:
 def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -> CycleCall | None:
     """The call that a block makes, or None (with a stop) if it says too little to be one."""
     if not (words.has("X") or words.has("U")):
-        log.stop("cycle-word-missing", "The grooving cycle has no X, the diameter of the floor; give it.")
+        log.stop(ProgramCode.CYCLE_WORD_MISSING, "The grooving cycle has no X, the diameter of the floor; give it.")
         words.drop()
         return None
     if not (control.x_known and control.z_known):
         log.stop(
-            "cycle-start-unknown",
+            ProgramCode.CYCLE_START_UNKNOWN,
             "The grooving cycle begins before any block has said X and Z of its start; put a G00 block before it.",
         )
     floor_x, end_z = words.target(control)
@@ -57,7 +58,7 @@ def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -
     _weigh(call, form, log)
     if control.z_known and call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:
         message = f"The grooving cycle would cut more than {MOST_GROOVES} grooves; check {form.shift} and Z."
-        log.stop("runaway", message)
+        log.stop(ProgramCode.RUNAWAY, message)
         return None
     return call
 
@@ -75,9 +76,9 @@ def _unsigned(word: Word | None, form: CycleWords, words: BlockWords, log: Log, 
             f"{word} has a decimal point, and {word.address} is a whole number of the least increment here; "
             f"write {word.address}{_meant(word, abs(count), reach or LONGEST)} if that is meant."
         )
-        log.stop("point-in-whole-word", message)
+        log.stop(ProgramCode.POINT_IN_WHOLE_WORD, message)
     if word.text.startswith("-"):
-        log.stop("signed-amount", f"{word} has a sign; the cycle takes {word.address} without one.")
+        log.stop(ProgramCode.SIGNED_AMOUNT, f"{word} has a sign; the cycle takes {word.address} without one.")
     return abs(count)
 
 
@@ -94,35 +95,35 @@ def _weigh(call: CycleCall, form: CycleWords, log: Log) -> None:
     """Stops and cautions about a call as it stands, whatever it cuts."""
     if call.start_x == call.floor_x:
         log.stop(
-            "cycle-without-motion",
+            ProgramCode.CYCLE_WITHOUT_MOTION,
             "The grooving cycle begins at the diameter of its floor and cuts nothing; start above the land.",
         )
     if call.end_z != call.start_z and not call.shift:
         message = (
             f"The grooving cycle goes along Z with no {form.shift}, which is the distance between grooves; give it."
         )
-        log.stop("cycle-word-missing", message)
+        log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
     if call.peck is None:
         message = (
             f"The grooving cycle has no {form.peck}, the depth of a peck, and was taken straight to the floor; give it."
         )
-        log.caution("peck-not-said", message)
+        log.caution(ProgramCode.PECK_NOT_SAID, message)
     if form.retract and call.retract is None:
         message = (
             f"No {form.retract} block before this cycle sets the retract, so the control takes what it has; give it."
         )
-        log.caution("retract-not-said", message)
+        log.caution(ProgramCode.RETRACT_NOT_SAID, message)
 
 
 def run_face(words: BlockWords, form: CycleWords, control: Control, log: Log) -> None:
     """The cycle along the axis: pecks in Z by the word that shifts across the other way round, over diameters in X."""
     if not (words.has("Z") or words.has("W")):
-        log.stop("cycle-word-missing", "The cycle along Z has no Z, where its floor lies; give it.")
+        log.stop(ProgramCode.CYCLE_WORD_MISSING, "The cycle along Z has no Z, where its floor lies; give it.")
         words.drop()
         return
     if not (control.x_known and control.z_known):
         log.stop(
-            "cycle-start-unknown",
+            ProgramCode.CYCLE_START_UNKNOWN,
             "The cycle along Z begins before any block has said X and Z of its start; put a G00 block before it.",
         )
         words.drop()
@@ -132,13 +133,16 @@ def run_face(words: BlockWords, form: CycleWords, control: Control, log: Log) ->
     shift = _unsigned(words.take(form.peck), form, words, log, abs(end_x - control.x) // 2)
     peck = _unsigned(words.take(form.shift), form, words, log, abs(floor_z - control.z))
     if words.amount(words.take(form.relief) if form.relief else None):
-        log.stop("relief-at-floor", "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.")
+        log.stop(
+            ProgramCode.RELIEF_AT_FLOOR,
+            "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.",
+        )
     if end_x != control.x and not shift:
         message = f"The cycle along Z goes across with no {form.peck}, the way from plunge to plunge; give it."
-        log.stop("cycle-word-missing", message)
+        log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
     at = places(control.x, end_x, 2 * shift if shift else None)
     if len(at) > MOST_GROOVES // 100:
-        log.stop("runaway", f"The cycle along Z would plunge {len(at)} times; check {form.peck} and X.")
+        log.stop(ProgramCode.RUNAWAY, f"The cycle along Z would plunge {len(at)} times; check {form.peck} and X.")
         return
     for kind, x, z in face_moves(start, at, floor_z, peck or 0, control.retract or 0):
         log.move(control, kind, control.x if x is None else x, control.z if z is None else z)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from extractor.part import Units
 from planner.increment import Increments
 from planner.steps import Remark
+from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.actions import Actions
 from postproc.reading.control import ORDER, TABLE, Control, Event, Mode, Sign
@@ -96,7 +97,7 @@ class _Walk:
             self._not_run()
         except Runaway:
             self.log.stop(
-                "runaway",
+                ProgramCode.RUNAWAY,
                 "The program moves on and on from here and was followed no further; look at its "
                 "repeats, pecks and shifts.",
             )
@@ -135,13 +136,15 @@ class _Walk:
                 break
         if self.actions.contour is not None:
             number = self.actions.contour[0]
-            self.log.stop("contour-missing", f"No block N{number} comes, at which the roughing cycle's contour ends.")
+            self.log.stop(
+                ProgramCode.CONTOUR_MISSING, f"No block N{number} comes, at which the roughing cycle's contour ends."
+            )
         if self.control.mode is Mode.ENDED:
             return
         if self.callers:
-            self.log.stop("no-return", "The subprogram ends without M99; add it.")
+            self.log.stop(ProgramCode.NO_RETURN, "The subprogram ends without M99; add it.")
         else:
-            self.log.caution("no-end", "The program ends without M30 or M02; add one.")
+            self.log.caution(ProgramCode.NO_END, "The program ends without M30 or M02; add one.")
 
     def _not_run(self) -> None:
         """Say which blocks nothing leads to."""
@@ -152,7 +155,7 @@ class _Walk:
             idle.update([index for index in behind if blocks[index].words][:1])
         for index in sorted(idle):
             self.log.line = blocks[index].line
-            self.log.caution("not-run", "Nothing leads to the blocks from here on, so they were not checked.")
+            self.log.caution(ProgramCode.NOT_RUN, "Nothing leads to the blocks from here on, so they were not checked.")
 
     def _block(self, block: Block) -> None:
         """Run one block: its events in their order, then the question what is left over."""
@@ -180,7 +183,7 @@ class _Walk:
                 f"{word} at column {word.column} asks for nothing known in this block "
                 f"({self.dialect.name}); correct it or take it out."
             )
-            self.log.stop("unknown-word", message)
+            self.log.stop(ProgramCode.UNKNOWN_WORD, message)
 
     def _corner(self, word: Word) -> None:
         """A corner that the control works out, which a judged insert must do without; an angle leaves an end unsaid."""
@@ -189,9 +192,9 @@ class _Walk:
             "each line and arc as a block of its own with its end."
         )
         if word.address.endswith("A"):
-            self.log.stop("corner-word", message)
+            self.log.stop(ProgramCode.CORNER_WORD, message)
             return
-        self.log.caution("corner-word", message)
+        self.log.caution(ProgramCode.CORNER_WORD, message)
         self.log.move(self.control, "rapid", self.control.x, self.control.z, foreign=CORNER)
 
     def _is_corner(self, word: Word) -> bool:
@@ -207,7 +210,7 @@ class _Walk:
             self.actions.words.drop()
             text = " ".join(map(str, words))
             message = f"{event.capitalize()} ({text}) can't come {self.control.mode}; put G00 or G01 in its block."
-            self.log.stop("no-motion-word", message)
+            self.log.stop(ProgramCode.NO_MOTION_WORD, message)
             return
         if cell.action in ("call", "go_back", "end"):
             getattr(self, f"_{cell.action}")()
@@ -220,7 +223,7 @@ class _Walk:
         found = self.sections.called(self.actions.words.take("P"), self.actions.words.take("L"))
         fault = found if isinstance(found, str) else self._endless(found[0])
         if fault or isinstance(found, str):
-            self.log.stop("subprogram", fault)
+            self.log.stop(ProgramCode.SUBPROGRAM, fault)
             return
         first, times = found
         self.called.add(first)
@@ -243,7 +246,9 @@ class _Walk:
     def _go_back(self) -> None:
         """M99: round again, back to the caller, or in the main program from the start for ever."""
         if not self.callers:
-            self.log.caution("endless", "M99 in the main program starts it over without end; one pass was followed.")
+            self.log.caution(
+                ProgramCode.ENDLESS, "M99 in the main program starts it over without end; one pass was followed."
+            )
             self.control.mode = Mode.ENDED
             return
         caller = self.callers[-1]

@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from extractor.finding import Finding, Level
+from extractor.finding import Code, Finding, Level
 from planner.steps import Step
 from postproc.motion import Motion
 from postproc.reading.control import Control
@@ -30,20 +30,20 @@ class Log:
     step_lines: list[int] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     indexings: list[Indexing] = field(default_factory=list)
-    _counts: Counter[str] = field(default_factory=Counter)
+    _counts: Counter[Code] = field(default_factory=Counter)
     _said: set[Finding] = field(default_factory=set)
 
-    def stop(self, code: str, message: str) -> None:
+    def stop(self, code: Code, message: str) -> None:
         """Note what keeps the program from being trusted."""
         self._find(Level.STOP, code, message)
 
-    def caution(self, code: str, message: str) -> None:
+    def caution(self, code: Code, message: str) -> None:
         """Note what a person must look at."""
         self._find(Level.CAUTION, code, message)
 
-    def _find(self, level: Level, code: str, message: str) -> None:
+    def _find(self, level: Level, code: Code, message: str) -> None:
         """Keep a finding once for its line, however often a subprogram runs."""
-        finding = Finding(level, code, message, line=self.line, unsafe=level is Level.STOP)
+        finding = Finding(level, code, message, line=self.line)
         if finding in self._said:
             return
         self._said.add(finding)

@@ -1,6 +1,6 @@
 """Where findings about a program are put down while it runs: one of each code for a line, in the order of the lines."""
 
-from extractor.finding import Finding, Level
+from extractor.finding import Code, Finding, Level
 from planner.increment import Increments
 from postproc.motion import Motion
 from postproc.vocabulary.numbers import decimal
@@ -12,21 +12,21 @@ class Notebook:
     def __init__(self, increments: Increments) -> None:
         """Start empty."""
         self.increments = increments
-        self._found: dict[tuple[str, int | None], Finding] = {}
+        self._found: dict[tuple[Code, int | None], Finding] = {}
 
-    def stop(self, code: str, line: int | None, message: str) -> None:
+    def stop(self, code: Code, line: int | None, message: str) -> None:
         """Put down something unsafe: no user can answer for it."""
-        self._put(Finding(Level.STOP, code, message, line=line, unsafe=True))
+        self._put(Finding(Level.STOP, code, message, line=line))
 
-    def caution(self, code: str, line: int | None, message: str) -> None:
+    def caution(self, code: Code, line: int | None, message: str) -> None:
         """Put down something that a person must look at."""
         self._put(Finding(Level.CAUTION, code, message, line=line))
 
-    def note(self, code: str, line: int | None, message: str) -> None:
+    def note(self, code: Code, line: int | None, message: str) -> None:
         """Put down something that is worth knowing."""
         self._put(Finding(Level.NOTE, code, message, line=line))
 
-    def has(self, code: str, line: int | None) -> bool:
+    def has(self, code: Code, line: int | None) -> bool:
         """True if a line has this code already."""
         return (code, line) in self._found
 

@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping
 
+from extractor.codes import DrawingCode
 from extractor.part import Units
+from postproc.codes import ProgramCode
 from postproc.reading.log import Log
 from postproc.reading.meanings import act_of
 from postproc.reading.sections import Sections
@@ -31,7 +33,7 @@ def check_premises(
         _no_units(asked, log)
     if sections.twice is not None:
         log.line = parsed.blocks[sections.twice].line
-        log.stop("number-twice", "A program of this number is already in the file; give it another number.")
+        log.stop(ProgramCode.NUMBER_TWICE, "A program of this number is already in the file; give it another number.")
 
 
 def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], log: Log) -> None:
@@ -43,11 +45,13 @@ def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], log: Log) -> 
             message = (
                 f"The program works from {name}, an offset set at the machine; see that it puts Z0 at the front face."
             )
-            log.caution("work-offset", message)
+            log.caution(ProgramCode.WORK_OFFSET, message)
     for name, line in [*found.items()][1:2]:
         log.line = line
         pair = f"{next(iter(found))} and from {name}"
-        log.stop("zero-shift", f"The program works from {pair}; how far they are apart is not said, so use one.")
+        log.stop(
+            ProgramCode.ZERO_SHIFT, f"The program works from {pair}; how far they are apart is not said, so use one."
+        )
 
 
 def _said_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> Mapping[str, int]:
@@ -68,10 +72,12 @@ def _said_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> Mapping[st
 def _no_units(asked: Units | None, log: Log) -> None:
     """Say what a program without a unit word is read in."""
     if asked is None:
-        log.stop("units-unknown", "The program has no unit word and nothing else says mm or inch; add G21 or G20.")
+        log.stop(
+            DrawingCode.UNITS_UNKNOWN, "The program has no unit word and nothing else says mm or inch; add G21 or G20."
+        )
     else:
         message = (
             f"The program has no unit word and was read in {UNIT_NAMES[asked]}; say the units, or it runs in what "
             "the control was left in."
         )
-        log.caution("units-not-said", message)
+        log.caution(ProgramCode.UNITS_NOT_SAID, message)

@@ -1,6 +1,7 @@
 """What words say of the spindle: its speed and how that is meant, its sense, its clamp; and the step they make."""
 
 from planner.steps import Coolant, Spindle, SpindleClamp
+from postproc.codes import ProgramCode
 from postproc.reading.control import Control, Event
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords
@@ -33,7 +34,7 @@ class SpindleActions:
                 self.control.rpm_line = self.log.line
             self.spindle_said = True
             if word.text.startswith("-"):
-                self.log.stop("signed-amount", f"{word} has a sign; a spindle speed has none.")
+                self.log.stop(ProgramCode.SIGNED_AMOUNT, f"{word} has a sign; a spindle speed has none.")
 
     def spindle(self, event: Event) -> None:
         """M03, M04, M05."""
@@ -44,7 +45,7 @@ class SpindleActions:
         """M13, M14: spindle and coolant in one, on machines that keep to the old code."""
         clockwise = event is Switch.CLOCKWISE_WET
         self.log.caution(
-            "spindle-with-coolant",
+            ProgramCode.SPINDLE_WITH_COOLANT,
             f"{'M13' if clockwise else 'M14'} was read as {event}; some machines mean another spindle by it, so see to "
             f"it or write {'M03' if clockwise else 'M04'} and M08.",
         )
@@ -65,7 +66,8 @@ class SpindleActions:
             self._ask_spindle_mode()
         elif self.spindle_said and control.clockwise is not None:
             self.log.caution(
-                "speed-not-said", "The spindle turns with no S for its mode, so the control takes what it has; give S."
+                ProgramCode.SPEED_NOT_SAID,
+                "The spindle turns with no S for its mode, so the control takes what it has; give S.",
             )
         self.spindle_said = False
 
@@ -77,14 +79,14 @@ class SpindleActions:
                 "No word before this says whether S is a spindle speed or a surface speed; it was read as rev/min, so "
                 "say G97 or G96."
             )
-            self.log.caution("spindle-mode-not-said", message)
+            self.log.caution(ProgramCode.SPINDLE_MODE_NOT_SAID, message)
 
     def clamp_spindle(self, word: Word) -> None:
         """S beside G50: the spindle's limit; late where it already turns without one under constant surface speed."""
         control = self.control
         if control.clamp is None and control.surface and control.clockwise is not None:
             self.log.caution(
-                "clamp-late",
+                ProgramCode.CLAMP_LATE,
                 "The spindle clamp comes after G96 has started the spindle, which till then has no limit; "
                 "put it before G96.",
             )

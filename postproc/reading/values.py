@@ -1,6 +1,7 @@
 """The words of one block as values: taken one by one, so that what nobody took is noticed at the end."""
 
 from planner.increment import Increments
+from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.control import Control
 from postproc.reading.log import Log
@@ -29,7 +30,7 @@ class BlockWords:
         if len(self._left) < len(words):
             twice = next(w for w in words if self._left[w.address] is not w)
             message = f"{twice.address} stands twice in the block, and a control takes one of them or alarms; keep one."
-            self._log.stop("repeated-word", message)
+            self._log.stop(ProgramCode.REPEATED_WORD, message)
 
     def has(self, address: str) -> bool:
         """True if the word is there and not yet taken."""
@@ -65,7 +66,7 @@ class BlockWords:
         if abs(count) <= LARGEST:
             return count
         message = f"{word} at column {word.column} is longer than any control takes; check its digits."
-        self._log.stop("number-too-long", message)
+        self._log.stop(ProgramCode.NUMBER_TOO_LONG, message)
         return LARGEST if count > 0 else -LARGEST
 
     def feed(self, word: Word, per_minute: bool) -> int:
@@ -83,19 +84,19 @@ class BlockWords:
                 f"{word} at column {word.column} has no decimal point, so it counts least increments: "
                 f"{number.count / per_unit:g} {unit}; write the point."
             )
-            self._log.stop("no-decimal-point", message)
+            self._log.stop(ProgramCode.NO_DECIMAL_POINT, message)
         if not number.exact and word.address != "F":
             message = (
                 f"{word} at column {word.column} is finer than the least increment and was rounded; give fewer digits."
             )
-            self._log.caution("finer-than-increment", message)
+            self._log.caution(ProgramCode.FINER_THAN_INCREMENT, message)
         if self.late_units and number.count:
             self.late_units = False
             message = (
                 "This length comes before the unit word and runs in the units that the control was "
                 "left in; say the units first."
             )
-            self._log.stop("units-late", message)
+            self._log.stop(ProgramCode.UNITS_LATE, message)
         return number.count
 
     def target(self, control: Control) -> tuple[int, int]:
@@ -111,6 +112,6 @@ class BlockWords:
         for address, moved in self._dialect.increments.items():
             if moved == axis and (step := self.take(address)) is not None:
                 if place is not None:
-                    self._log.stop("repeated-word", f"{place} and {step} both move {axis}; keep one of them.")
+                    self._log.stop(ProgramCode.REPEATED_WORD, f"{place} and {step} both move {axis}; keep one of them.")
                 end = now + factor * (self.amount(step) or 0)
         return end

@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from extractor.errors import ProgramError
-from extractor.finding import Finding, Level
+from extractor.finding import Code, Finding, Level
+from postproc.codes import ProgramCode
 from postproc.reading.legible import check_legible, check_no_drawing
 from postproc.reading.tokens import BLANK, PLAIN, TOKEN, WORD
 
@@ -109,7 +110,7 @@ def parse_program(text: str) -> ParsedProgram:
     ]
     if not any(block.words for block in blocks):
         raise ProgramError("There is no word of a program in the text; give the file of a lathe program.")
-    if any(finding.code == "unknown-character" for finding in findings):
+    if any(finding.code == ProgramCode.UNKNOWN_CHARACTER for finding in findings):
         check_legible([lines[number - 1] for number in inside])
     return ParsedProgram(tuple(blocks), tuple(_bounded(findings)), lines)
 
@@ -120,7 +121,7 @@ def _frame(lines: tuple[str, ...], findings: list[Finding]) -> range:
     for n in marks:
         if lines[n - 1].strip(BLANK + "%").lstrip("0123456789"):
             findings.append(
-                _stop("frame", n, "The text after % is not read by every control; give it a line of its own.")
+                _stop(ProgramCode.FRAME, n, "The text after % is not read by every control; give it a line of its own.")
             )
     if not marks:
         return range(1, len(lines) + 1)
@@ -131,10 +132,10 @@ def _frame(lines: tuple[str, ...], findings: list[Finding]) -> range:
     early, late = [n for n in worded if n < first], [n for n in worded if n > last]
     if early:
         message = "There are words before the first %, which some controls run and others don't; take them out."
-        findings.append(_stop("frame", early[0], message))
+        findings.append(_stop(ProgramCode.FRAME, early[0], message))
     if late:
         message = "What follows the second % is not read by the control and was not checked; take it out."
-        findings.append(Finding(Level.CAUTION, "frame", message, line=late[0]))
+        findings.append(Finding(Level.CAUTION, ProgramCode.FRAME, message, line=late[0]))
     return range(first + 1, last)
 
 
@@ -195,7 +196,7 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
     if kind == "broken":
         inside = "has another inside it" if ")" in m.group() else "is not closed on its line"
         return _stop(
-            "comment",
+            ProgramCode.COMMENT,
             line,
             f"The comment at column {column} {inside}, which controls take differently; mend its parentheses.",
         )
@@ -204,28 +205,34 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
             f"Column {column} ({shown}) is a variable or formula of a macro, which can't be worked "
             "out here; write the numbers out."
         )
-        return _stop("macro-variable", line, message)
+        return _stop(ProgramCode.MACRO_VARIABLE, line, message)
     if kind == "skip":
-        return _stop("skip-inside-block", line, f"The / at column {column} stands inside the block; put it first.")
+        return _stop(
+            ProgramCode.SKIP_INSIDE_BLOCK, line, f"The / at column {column} stands inside the block; put it first."
+        )
     return _stop(
-        "unknown-character", line, f"Column {column} ({shown}) is no word of a program; correct it or take it out."
+        ProgramCode.UNKNOWN_CHARACTER,
+        line,
+        f"Column {column} ({shown}) is no word of a program; correct it or take it out.",
     )
 
 
 def _tape(line: int) -> Finding:
     """The note about characters that steer a tape reader or a cable, which controls leave out."""
-    return Finding(Level.NOTE, "tape-character", "Characters that only steer a transfer were left out.", line=line)
+    return Finding(
+        Level.NOTE, ProgramCode.TAPE_CHARACTER, "Characters that only steer a transfer were left out.", line=line
+    )
 
 
 def _behind_semicolon(line: int, column: int) -> Finding:
     """The caution about words that are a remark here and a block of their own at some controls."""
     message = f"What follows the ; at column {column} was taken as a remark, but it has the form of a block; see to it."
-    return Finding(Level.CAUTION, "words-in-remark", message, line=line)
+    return Finding(Level.CAUTION, ProgramCode.WORDS_IN_REMARK, message, line=line)
 
 
-def _stop(code: str, line: int, message: str) -> Finding:
+def _stop(code: Code, line: int, message: str) -> Finding:
     """A stop at a line of the program; nobody can answer for a text that controls take differently."""
-    return Finding(Level.STOP, code, message, line=line, unsafe=True)
+    return Finding(Level.STOP, code, message, line=line)
 
 
 def _bounded(findings: list[Finding]) -> Iterator[Finding]:

@@ -7,10 +7,11 @@ from contextlib import suppress
 from datetime import UTC, datetime
 from typing import Any, TextIO
 
+from rillwright.codes import JobCode
 from rillwright.console import clean
 
 WORTH_A_LINE = frozenset(
-    {"refused", "failed", "edited", "inbox-gone", "inbox-back", "cannot-write", "internal-fault", "check", "stop"}
+    {"refused", "failed", "edited", "inbox-gone", "inbox-back", "cannot-write", JobCode.INTERNAL_FAULT, "check", "stop"}
 )
 COUNTED = ("made", "refused", "failed")
 

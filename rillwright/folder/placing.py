@@ -14,6 +14,7 @@ from pathlib import Path
 
 from extractor.finding import Finding, Level
 from rillwright.atomic import STALE, sync_folder, write_atomic
+from rillwright.codes import JobCode
 from rillwright.folder.ledger import Cause, Ledger, Result
 from rillwright.folder.task import Draft
 from rillwright.job import file_digest
@@ -56,7 +57,7 @@ def place(ledger: Ledger, drawing: bytes, outputs: Outputs, cause: Cause) -> Pla
         f"{outputs.program.name} was edited or came from elsewhere, and was left as it is; "
         f"this program is {beside.program.name}. Choose one of them before cutting."
     )
-    note = Finding(Level.CAUTION, "program-edited", "".join(c if c.isprintable() else " " for c in message))
+    note = Finding(Level.CAUTION, JobCode.PROGRAM_EDITED, "".join(c if c.isprintable() else " " for c in message))
     return Place(drawing, beside, cause, last, revision, (note,))
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
+from rillwright.codes import JobCode
 from rillwright.console import why_refused
 from rillwright.folder.groove_changes import groove_changes
 from rillwright.folder.worker import Failure
@@ -21,7 +22,7 @@ from rillwright.settings import Settings
 
 Json = dict[str, Any]
 
-OURS = frozenset({"internal-fault", "out-of-memory"})
+OURS = frozenset({JobCode.INTERNAL_FAULT, JobCode.OUT_OF_MEMORY})
 """Codes of refusals that another try or another version may undo."""
 
 
@@ -57,11 +58,11 @@ class DrawingTask:
         try:
             self.drawing.open("rb").close()
         except OSError as error:
-            return self.failed(Failure("cannot-open", f"The drawing can't be opened: {error.strerror or error}."))
+            return self.failed(Failure(JobCode.CANNOT_OPEN, f"The drawing can't be opened: {error.strerror or error}."))
         record, program = draft(self.drawing, self.outputs, self.settings)
         grooves = tuple(record["part"]["grooves"])
         changes = groove_changes(self.before, grooves) if self.before is not None else ()
-        told = [Finding(Level.NOTE, "drawing-changed", change) for change in changes]
+        told = [Finding(Level.NOTE, JobCode.DRAWING_CHANGED, change) for change in changes]
         record["findings"] += [finding_json(one) for one in (*self.notes, *told)]
         record["changes"] = list(changes)
         codes = {one["code"] for one in record["findings"] if one["level"] == "stop"}

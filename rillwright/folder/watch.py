@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any
 
 from rillwright.atomic import sweep
+from rillwright.codes import JobCode
 from rillwright.folder.checks import Checks
 from rillwright.folder.jobs import CheckJob, DrawingJob, Folders, Pace
 from rillwright.folder.ledger import LEDGER, Cause, Ledger, Result
@@ -213,7 +214,7 @@ class Watch:
         for job in list(self.jobs):
             answer: Any = None
             if job.worker is None:
-                answer = Failure("shop-file", job.ruling.fault)
+                answer = Failure(JobCode.SHOP_FILE, job.ruling.fault)
             elif job.worker.connection.poll():
                 answer = job.worker.result()
             elif time.monotonic() >= job.worker.deadline:
@@ -283,7 +284,7 @@ class Watch:
         self._cannot(name, error)
 
     def _cannot(self, name: Path, error: BaseException) -> None:
-        event = "cannot-write" if isinstance(error, BUSY) else "internal-fault"
+        event = "cannot-write" if isinstance(error, BUSY) else JobCode.INTERNAL_FAULT
         reason = getattr(error, "strerror", None) or f"{type(error).__name__} {error}"
         self.log.event(event, drawing=str(name), reason=reason)
 

@@ -15,6 +15,8 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 from typing import Any
 
+from rillwright.codes import JobCode
+
 PRELOAD = ["rillwright.folder.warm"]
 GRACE = 5
 """Seconds after the time limit at which a worker that nobody stopped ends itself."""
@@ -34,7 +36,7 @@ class Limits:
 class Failure:
     """A task that gave no result: a code and a sentence that says why."""
 
-    code: str
+    code: JobCode
     message: str
 
 
@@ -79,7 +81,9 @@ class Worker:
     def stop(self) -> Failure:
         """End it for having run too long."""
         self._end()
-        return Failure("worker-timeout", f"Working it out took more than {self.limits.seconds:g} s and was stopped.")
+        return Failure(
+            JobCode.WORKER_TIMEOUT, f"Working it out took more than {self.limits.seconds:g} s and was stopped."
+        )
 
     def _end(self) -> None:
         self.connection.close()
@@ -91,9 +95,9 @@ class Worker:
     def _why_dead(self) -> Failure:
         code = self._process.exitcode or 0
         if code == -signal.SIGALRM or code == -signal.SIGXCPU:
-            return Failure("worker-timeout", f"Working it out took more than {self.limits.seconds:g} s.")
+            return Failure(JobCode.WORKER_TIMEOUT, f"Working it out took more than {self.limits.seconds:g} s.")
         how = f"signal {-code}" if code < 0 else f"status {code}"
-        return Failure("worker-died", f"The process that worked it out ended by {how}.")
+        return Failure(JobCode.WORKER_DIED, f"The process that worked it out ended by {how}.")
 
 
 def _work(task: Callable[[], Any], limits: Limits, sender: Connection) -> None:
@@ -107,10 +111,10 @@ def _work(task: Callable[[], Any], limits: Limits, sender: Connection) -> None:
     try:
         answer = task()
     except MemoryError:
-        answer = Failure("worker-memory", f"Working it out needs more than {limits.mebibytes} MiB of memory.")
+        answer = Failure(JobCode.WORKER_MEMORY, f"Working it out needs more than {limits.mebibytes} MiB of memory.")
     except Exception as error:
         what = " ".join(f"{type(error).__name__} {error}".split())[:300]
-        answer = Failure("internal-fault", f"This is our fault: {what}; please report it with the drawing.")
+        answer = Failure(JobCode.INTERNAL_FAULT, f"This is our fault: {what}; please report it with the drawing.")
     with suppress(OSError):
         sender.send(answer)
 

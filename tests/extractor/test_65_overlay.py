@@ -8,6 +8,7 @@ import pytest
 from support.sheets import blank
 from support.ties import bar, frame
 
+from extractor.codes import DrawingCode
 from extractor.dxf import load_sheet
 from extractor.errors import DrawingError, SettingsError
 from extractor.finding import Finding, Level
@@ -57,7 +58,9 @@ def test_the_drawings_own_entities_are_untouched(tmp_path, version):
 
 
 def test_every_feature_has_its_layer(tmp_path):
-    doc = overlaid(tmp_path, reading_of(bar(), Finding(Level.CAUTION, "odd", "Look here.", at=(5.0, 6.0))))
+    doc = overlaid(
+        tmp_path, reading_of(bar(), Finding(Level.CAUTION, DrawingCode.LEFT_OUT, "Look here.", at=(5.0, 6.0)))
+    )
     assert {name for name in LAYERS if on_layer(doc, name)} == set(LAYERS)
     assert all(doc.layers.get(OVERLAY_PREFIX + name).dxf.plot == 0 for name in LAYERS)
 
@@ -90,7 +93,10 @@ def test_sets_of_more_than_one_are_bracketed_with_their_pitch(tmp_path):
 
 
 def test_findings_are_listed_stops_first_and_ringed_where_they_are(tmp_path):
-    findings = (Finding(Level.NOTE, "n", "Noted."), Finding(Level.STOP, "s", "Stopped 100%%c.", at=(7.0, 8.0)))
+    findings = (
+        Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, "Noted."),
+        Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "Stopped 100%%c.", at=(7.0, 8.0)),
+    )
     doc = overlaid(tmp_path, reading_of(bar(), *findings))
     (ring,) = on_layer(doc, "FINDINGS", "CIRCLE")
     assert (ring.dxf.center.x, ring.dxf.center.y) == (7, 8)
@@ -99,7 +105,9 @@ def test_findings_are_listed_stops_first_and_ringed_where_they_are(tmp_path):
 
 
 def test_a_reading_without_a_part_shows_its_findings(tmp_path):
-    reading = Reading("x.dxf", "0" * 64, None, None, (Finding(Level.STOP, "s", "Nothing here."),))
+    reading = Reading(
+        "x.dxf", "0" * 64, None, None, (Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "Nothing here."),)
+    )
     doc = overlaid(tmp_path, reading, sets=())
     assert [t.dxf.text for t in on_layer(doc, "FINDINGS", "TEXT")] == ["1 stop: Nothing here."]
 

@@ -7,6 +7,7 @@ from support.programs import EVERY_KIND, INSERT, plan_of
 
 from extractor.errors import ProgramError
 from extractor.finding import Finding, Level
+from planner.codes import PlanCode
 from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc import Heading, dialects, find_dialect, write_program
 from postproc.dialect import Dialect
@@ -157,7 +158,7 @@ def test_inserts_of_every_kind_are_named_with_the_edge_that_is_set(change, lines
 def test_nothing_to_write_is_refused():
     with pytest.raises(ProgramError, match="nothing to write"):
         write_program(replace(plan_of(), operations=()), ALL[0], HEADING)
-    stop = Finding(Level.STOP, "no-tool", "No insert is narrow enough.")
+    stop = Finding(Level.STOP, PlanCode.NO_TOOL, "No insert is narrow enough.")
     with pytest.raises(ProgramError, match="stopped"):
         write_program(plan_of(findings=[stop]), ALL[0], HEADING)
 

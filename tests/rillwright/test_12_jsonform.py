@@ -4,9 +4,11 @@ import json
 
 from support.parts import part_of, row
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Reading
 from planner.plan import GrooveSet
+from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright import jsonform
 
@@ -38,19 +40,19 @@ def test_a_part_has_every_key_of_the_contract():
 
 
 def test_no_part_is_nulls_and_empty_lists():
-    stop = Finding(Level.STOP, "no-part", "There is no turned part.", at=(1.0, 2.0))
+    stop = Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "There is no turned part.", at=(1.0, 2.0))
     form = jsonform.part_json(Reading("x.dxf", "00", None, None, (stop,)), ())
     assert (form["units"], form["outer_diameter"], form["length"]) == (None, None, None)
     assert (form["grooves"], form["sets"]) == ([], [])
     assert form["findings"] == [
-        {"level": "stop", "code": "no-part", "message": "There is no turned part.", "at": [1.0, 2.0]}
+        {"level": "stop", "code": "no-turned-part", "message": "There is no turned part.", "at": [1.0, 2.0]}
     ]
 
 
 def test_a_finding_tells_line_and_groove_only_where_it_has_them():
-    bare = jsonform.finding_json(Finding(Level.NOTE, "a", "b"))
-    placed = jsonform.finding_json(Finding(Level.NOTE, "a", "b", line=7, groove=2))
-    assert bare == {"level": "note", "code": "a", "message": "b", "at": None}
+    bare = jsonform.finding_json(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, "b"))
+    placed = jsonform.finding_json(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, "b", line=7, groove=2))
+    assert bare == {"level": "note", "code": "gaps-closed", "message": "b", "at": None}
     assert placed == bare | {"line": 7, "groove": 2}
 
 
@@ -62,7 +64,7 @@ def test_a_verdict_has_every_key_of_the_contract():
             Match(2, None, State.MISSING, {}),
             Match(None, cut, State.EXTRA, {}),
         ),
-        (Finding(Level.STOP, "rapid-into-material", "Rapid into metal.", line=12),),
+        (Finding(Level.STOP, ProgramCode.RAPID_INTO_MATERIAL, "Rapid into metal.", line=12),),
     )
     form = jsonform.verdict_json(verdict)
     assert (form["schema"], form["agree"]) == (1, False)

@@ -8,6 +8,7 @@ from support.drawings import draw_ring
 
 from extractor.errors import InternalFault, SettingsError
 from extractor.finding import Finding, Level
+from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright import job, outcome
 from rillwright.job import make_drawing
@@ -129,7 +130,7 @@ def test_a_program_that_does_not_make_the_drawing_is_our_fault_and_not_written(r
 
 
 def test_an_unsafe_move_refuses_as_well_and_can_not_be_accepted(ring, tmp_path, monkeypatch):
-    unsafe = Verdict((), (Finding(Level.STOP, "rapid-into-material", "Rapid into metal.", line=12),))
+    unsafe = Verdict((), (Finding(Level.STOP, ProgramCode.RAPID_INTO_MATERIAL, "Rapid into metal.", line=12),))
     monkeypatch.setattr(outcome, "compare_program", lambda *_, **__: unsafe)
     settings = Settings()
     options = settings.options.__class__(accept=frozenset({"verification-failed", "rapid-into-material"}))

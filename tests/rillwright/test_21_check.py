@@ -3,6 +3,7 @@
 import pytest
 from support.drawings import draw_ring
 
+from extractor.codes import DrawingCode
 from extractor.errors import DrawingError, ProgramError
 from extractor.part import ReadOptions
 from rillwright import check
@@ -93,7 +94,7 @@ def test_a_drawing_that_contradicts_itself_agrees_with_nothing(ring, monkeypatch
     from extractor.finding import Finding, Level
 
     real = check.read_drawing
-    stop = Finding(Level.STOP, "dimension-contradicts", "The drawing says 65 and is 60 long.")
+    stop = Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, "The drawing says 65 and is 60 long.")
     monkeypatch.setattr(check, "read_drawing", lambda *args: replace(real(*args), findings=(stop,)))
     made = compare_files(ring, ring.with_suffix(".nc"), Settings())
     assert not made.verdict.agree

@@ -8,7 +8,9 @@ from support.parts import part_of, row
 
 from extractor.finding import Finding, Level
 from postproc import judge
+from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
+from rillwright.codes import JobCode
 from rillwright.compare import closing_sentence, difference_in_words, print_verdict, verdict_rows
 from rillwright.jsonform import dump, verdict_json
 
@@ -116,15 +118,15 @@ def test_an_inside_floor_is_shallow_the_other_way():
     [
         (Verdict(()), "Agree: the drawing has no groove and no move is unsafe."),
         (
-            Verdict((), (Finding(Level.CAUTION, "a", "b."),)),
+            Verdict((), (Finding(Level.CAUTION, ProgramCode.WORK_OFFSET, "b."),)),
             "Agree: the drawing has no groove and no move is unsafe; 1 caution to look at.",
         ),
         (
-            Verdict((), (Finding(Level.CAUTION, "groove-left-out", "b.", groove=1),)),
+            Verdict((), (Finding(Level.CAUTION, JobCode.GROOVE_LEFT_OUT, "b.", groove=1),)),
             "Agree in part: 0 of 1 groove match and no move is unsafe; 1 caution to look at.",
         ),
         (
-            Verdict((), (Finding(Level.STOP, "a", "b."),)),
+            Verdict((), (Finding(Level.STOP, ProgramCode.LAND_CUT, "b."),)),
             "Unsafe: 1 stop. Don't run this program as it is.",
         ),
         (

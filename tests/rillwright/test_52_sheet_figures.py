@@ -11,11 +11,13 @@ from support.parts import part_of, row
 from support.records import made, refused
 from support.worked_out import worked_out
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import ReadOptions
 from planner import parse_shop
+from rillwright.codes import REGISTER
 from rillwright.jobsheet import figures, view
-from rillwright.jobsheet.cautions import PROVE_OUT, REMEDIES, acceptable_codes, remedy
+from rillwright.jobsheet.cautions import PROVE_OUT, acceptable_codes, remedy
 from rillwright.jobsheet.index import render_index
 from rillwright.jobsheet.inspection import checks_of, inspection_csv
 from rillwright.jobsheet.scene import scene_of
@@ -269,13 +271,13 @@ def test_an_edited_program_is_named_among_the_hashes(record):
     assert not any("edited" in value for _, value in view.hash_rows(record, "same"))
 
 
-@pytest.mark.parametrize("code", [*REMEDIES, "anything-else"])
+@pytest.mark.parametrize("code", [*REGISTER, "anything-else"])
 def test_every_refusal_says_what_to_do(code):
     assert remedy({"code": code}).endswith(".")
 
 
 def test_only_a_drawing_stop_over_a_known_part_can_be_answered_for():
-    stop = Finding(Level.STOP, "dimension-contradicts", "It prints 5 and measures 6.")
+    stop = Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, "It prints 5 and measures 6.")
     known = refused([stop], part=part_of([(-10, -13, 34)]))
     assert acceptable_codes(known) == {"dimension-contradicts"}
     assert acceptable_codes(refused([stop])) == frozenset()
@@ -291,7 +293,7 @@ def test_the_usual_cautions_are_there():
 
 
 def test_findings_of_a_refusal_reach_its_table():
-    rows = view.finding_rows(refused([Finding(Level.STOP, "no-part", "No part.")])["findings"])
+    rows = view.finding_rows(refused([Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "No part.")])["findings"])
     assert rows[0]["word"] == "Stop"
 
 

@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 from support.parts import part_of, row
 from support.records import made, refused
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from planner.codes import PlanCode
 from rillwright.jobsheet.cautions import FIRST
 from rillwright.jobsheet.sheet import css_string, program_state, render_sheet, shown, whole
 
@@ -91,8 +93,8 @@ def test_no_name_adds_or_changes_an_element(part, name):
 @settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.text(st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"]), min_size=1))
 def test_no_sentence_of_a_finding_adds_an_element(part, words):
-    harmless = read(sheet(part, findings=[Finding(Level.CAUTION, "x", "harmless")])[0])
-    found = read(sheet(part, findings=[Finding(Level.CAUTION, "x", words)])[0])
+    harmless = read(sheet(part, findings=[Finding(Level.CAUTION, DrawingCode.LEFT_OUT, "harmless")])[0])
+    found = read(sheet(part, findings=[Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words)])[0])
     assert found.elements == harmless.elements
 
 
@@ -167,15 +169,17 @@ def test_a_refusal_shows_why_and_where_and_what_to_do():
 
 
 def test_a_refused_part_that_was_recognised_is_shown_with_its_grooves(part):
-    page = read(render_sheet(refused([Finding(Level.STOP, "no-insert", "Groove 1 needs one.", groove=1)], part=part)))
+    page = read(
+        render_sheet(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Groove 1 needs one.", groove=1)], part=part))
+    )
     assert {"reasons", "part-picture", "grooves"} <= set(page.ids)
     assert "inspection" not in page.ids
 
 
 def test_the_groove_that_a_stop_speaks_of_is_ringed(part):
-    page = render_sheet(refused([Finding(Level.STOP, "no-insert", "Groove 2 needs one.", groove=2)], part=part))
+    page = render_sheet(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Groove 2 needs one.", groove=2)], part=part))
     assert page.count('class="ring"') == 1
-    harmless = render_sheet(refused([Finding(Level.STOP, "no-insert", "Some groove needs one.")], part=part))
+    harmless = render_sheet(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Some groove needs one.")], part=part))
     assert 'class="ring"' not in harmless
     assert "On the drawing" not in harmless
 
@@ -208,18 +212,20 @@ def test_any_name_stays_a_name_at_the_foot_of_the_page(name):
 
 
 def test_a_refused_drawing_has_no_program_to_be_proved_out(part):
-    page = render_sheet(refused([Finding(Level.STOP, "no-part", "No part.")], part=part))
+    page = render_sheet(refused([Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "No part.")], part=part))
     assert "If you program it by hand" in page
     assert "Dry run" not in page
     assert FIRST in page.replace("&#39;", "'")
 
 
 def test_stops_of_one_code_are_told_together_with_what_to_do_once(part):
-    stops = [Finding(Level.STOP, "dimension-contradicts", f"Dimension {n} is wrong.", (n, 1.0)) for n in range(20)]
-    stops.append(Finding(Level.STOP, "sheet-scale", "No scale."))
+    stops = [
+        Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, f"Dimension {n} is wrong.", (n, 1.0)) for n in range(20)
+    ]
+    stops.append(Finding(Level.STOP, DrawingCode.SHEET_SCALE, "No scale."))
     page = render_sheet(refused(stops, part=part))
-    assert page.count("Put it right in the drawing or the shop file") == 1
-    assert page.count("Make it again with --scale R") == 1
+    assert page.count(DrawingCode.DIMENSION_CONTRADICTS.remedy) == 1
+    assert page.count(DrawingCode.SHEET_SCALE.remedy) == 1
     for n in range(20):
         assert page.count(f"</span>Dimension {n} is wrong.") == 1
     assert "Nothing beside the reasons above." in page

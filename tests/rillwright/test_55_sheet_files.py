@@ -10,6 +10,7 @@ import pytest
 from support.parts import part_of, row
 from support.records import STAMP, made, refused
 
+from extractor.codes import DrawingCode
 from extractor.errors import SettingsError
 from extractor.finding import Finding, Level
 from extractor.sheet import Circle, Segments, Sheet, Source
@@ -137,10 +138,10 @@ def test_an_index_has_a_card_for_each_part():
 
 
 def test_an_index_counts_the_cautions_of_a_program():
-    careful = [Finding(Level.CAUTION, code, "Look.") for code in ("a", "b")]
+    careful = [Finding(Level.CAUTION, code, "Look.") for code in (DrawingCode.LEFT_OUT, DrawingCode.MOUTH_LINE)]
     good, _ = made(part_of([(-10, -13, 34)]), [(1,)], findings=careful)
     assert "! 2 cautions on the sheet" in render_index([("ring", good)])
-    stopped = refused([*careful, Finding(Level.STOP, "no-part", "No part.")])
+    stopped = refused([*careful, Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "No part.")])
     assert "on the sheet" not in render_index([("ring", stopped)])
 
 
@@ -156,7 +157,7 @@ def test_an_empty_batch_has_an_index_too():
 
 def test_every_place_of_a_refusal_is_ringed_where_it_is():
     spots = [(40, 17), (0, 0)]
-    record = refused([Finding(Level.STOP, "open", f"Open at {s}.", s) for s in spots])
+    record = refused([Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, f"Open at {s}.", s) for s in spots])
     root = ElementTree.fromstring(refusal_picture(record, finding_rows(record["findings"])))
     rings = [c for c in root.iter() if c.get("class") == "ring"]
     (x1, y1), (x0, y0) = [(float(c.get("cx")), float(c.get("cy"))) for c in rings]
@@ -166,7 +167,7 @@ def test_every_place_of_a_refusal_is_ringed_where_it_is():
 
 
 def test_a_spot_off_the_lines_is_in_the_picture():
-    record = refused([Finding(Level.STOP, "far", "Far off.", (400, -90))])
+    record = refused([Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, "Far off.", (400, -90))])
     root = ElementTree.fromstring(refusal_picture(record, finding_rows(record["findings"])))
     ring = next(c for c in root.iter() if c.get("class") == "ring")
     assert 0 < float(ring.get("cx")) < 1000

@@ -15,7 +15,9 @@ from support.parts import part_of, row
 from support.records import made, refused
 from support.worked_out import every_side, worked_out
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from planner.codes import PlanCode
 from rillwright.job import make_drawing
 from rillwright.jobsheet.index import render_index
 from rillwright.jobsheet.overview import Entry, render_overview
@@ -31,8 +33,8 @@ AT, WORDS = (
 )
 RESULTS = [("ring", "made"), ("x" * 120, "refused"), ("<script>", "failed")]
 CAUTIONS = [
-    Finding(Level.CAUTION, "symmetry-alone", "Only symmetry says it is turned.", (3, 4), groove=2),
-    Finding(Level.NOTE, "closed", "2 gaps were closed."),
+    Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, "Only symmetry says it is turned.", (3, 4), groove=2),
+    Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, "2 gaps were closed."),
 ]
 
 
@@ -51,7 +53,9 @@ def hand_made():
     disc = made(part_of([(-3, -5, 90), (-8, -10, 90)], diameter=120, length=14, bore=40), [(1, 2)])
     odd = made(part_of([(-0.3, -0.4, 1.2)], diameter=1.5, length=2, units="in"), [(1,)], "<script>boom()</script>.dxf")
     long = made(part_of([(-10, -13, 34)]), [(1,)], f"{'long_name_' * 12}.dxf", CAUTIONS)
-    lost = refused([Finding(Level.STOP, "no-insert", "Groove 1 needs a narrower one.", groove=1)], part=part_of(spots))
+    lost = refused(
+        [Finding(Level.STOP, PlanCode.NO_TOOL, "Groove 1 needs a narrower one.", groove=1)], part=part_of(spots)
+    )
     bare = {"schema": 1, "status": "refused", "part": {}, "findings": []}
     return {
         "usual": usual,

@@ -15,6 +15,7 @@ from typing import Any
 
 import numpy as np
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Part, Reading
 from extractor.sheet import Segments, Sheet, Source
@@ -256,7 +257,7 @@ def _record(reading: Reading, plan: Plan, text: str, moves: Sequence[Motion]) ->
 
 def refused(
     findings: Sequence[Finding] = (
-        Finding(Level.STOP, "outline-open", "The outline is open near (40, 17).", (40, 17)),
+        Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, "The outline is open near (40, 17).", (40, 17)),
     ),
     ends: Sequence[tuple[float, float, float, float]] = (
         (0, 0, 60, 0),

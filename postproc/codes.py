@@ -1,0 +1,183 @@
+"""The register of what may be found in a program: each code with its levels and its remedy. None can be accepted."""
+
+from extractor.finding import CAUTION, NOTE, STOP, Code, Registered
+
+
+class ProgramCode(Code):
+    """What the reader and the judge of programs find."""
+
+    # Words and blocks.
+    FRAME = Registered("frame", STOP | CAUTION, "Put one % on a line of its own before the program, and one after it.")
+    COMMENT = Registered("comment", STOP, "Mend the parentheses of the comment.")
+    MACRO_VARIABLE = Registered("macro-variable", STOP, "Write the numbers out in place of the variable or formula.")
+    SKIP_INSIDE_BLOCK = Registered("skip-inside-block", STOP, "Put the / at the beginning of the block.")
+    UNKNOWN_CHARACTER = Registered("unknown-character", STOP, "Correct the character, or take it out.")
+    WORDS_IN_REMARK = Registered(
+        "words-in-remark",
+        STOP | CAUTION,
+        "Put what follows the semicolon in a block of its own if it is meant to run, or take it out.",
+    )
+    TAPE_CHARACTER = Registered("tape-character", NOTE, "Nothing: the control leaves such characters out.")
+    UNKNOWN_WORD = Registered(
+        "unknown-word", STOP, "Correct the word or take it out, or give the --dialect that the program is written in."
+    )
+    REPEATED_WORD = Registered("repeated-word", STOP, "Keep one of the two words.")
+    TWO_OF_A_GROUP = Registered("two-of-a-group", STOP, "Keep one of the two words, or write two blocks.")
+    NUMBER_TOO_LONG = Registered("number-too-long", STOP, "Check the digits of the word.")
+    NO_DECIMAL_POINT = Registered("no-decimal-point", STOP, "Write the decimal point.")
+    POINT_IN_WHOLE_WORD = Registered(
+        "point-in-whole-word", STOP, "Write the word as a whole number of least increments."
+    )
+    FINER_THAN_INCREMENT = Registered("finer-than-increment", CAUTION, "Give the word fewer digits.")
+    SIGNED_AMOUNT = Registered("signed-amount", STOP, "Take the sign away.")
+    NEGATIVE_RETRACT = Registered("negative-retract", STOP, "Write the retract without a sign.")
+    SMALL_RETRACT = Registered("small-retract", CAUTION, "Write the decimal point, if a longer retract is meant.")
+    CODE_SYSTEMS_MIXED = Registered(
+        "code-systems-mixed", CAUTION, "See in the manual of the control that it takes the word."
+    )
+    OWN_SWITCH = Registered("own-switch", CAUTION, "See in the manual of the machine what the word does.")
+    CORNER_WORD = Registered(
+        "corner-word", STOP | CAUTION, "Write each line and each arc as a block of its own with its end."
+    )
+    BARE_PLACE = Registered("bare-place", CAUTION, "Write G00 or G01 before the place.")
+    NO_MOTION_WORD = Registered("no-motion-word", STOP, "Write G00 or G01 in the block.")
+
+    # Units and zero.
+    UNITS_CHANGED = Registered("units-changed", STOP, "Keep to one unit in the whole program.")
+    UNITS_LATE = Registered("units-late", STOP, "Put the unit word before the first length.")
+    UNITS_NOT_SAID = Registered("units-not-said", CAUTION, "Write G21 or G20 at the head of the program.")
+    UNITS_DIFFER = Registered(
+        "units-differ", STOP | CAUTION, "Correct the unit word, or convert the program to the units of the drawing."
+    )
+    WORK_OFFSET = Registered("work-offset", CAUTION, "See that the work offset puts Z0 at the front face.")
+    ZERO_SHIFT = Registered("zero-shift", STOP, "Use one work offset, and take out what moves the zero.")
+    BEFORE_THE_FACE = Registered(
+        "before-the-face", STOP, "See that Z is negative toward the chuck and Z0 at the front face."
+    )
+
+    # The run of the program.
+    NUMBER_TWICE = Registered("number-twice", STOP, "Give the second program another number.")
+    SUBPROGRAM = Registered("subprogram", STOP, "Put the subprogram that is called into the file, or correct the call.")
+    NO_RETURN = Registered("no-return", STOP, "End the subprogram with M99.")
+    NO_END = Registered("no-end", CAUTION, "End the program with M30 or M02.")
+    ENDLESS = Registered("endless", CAUTION, "End the program with M30, if one pass is meant.")
+    NOT_RUN = Registered("not-run", CAUTION, "Take out the blocks that nothing leads to, or call them.")
+    RUNAWAY = Registered("runaway", STOP, "Check the repeats, pecks and shifts at the place named.")
+    CONTOUR_MISSING = Registered(
+        "contour-missing", STOP, "Write the block at which the contour of the roughing cycle ends."
+    )
+    BLOCK_SKIP = Registered("block-skip", CAUTION, "Set the block skip of the control as the program needs it.")
+    NO_MOVES = Registered("no-moves", STOP, "Give the file of the program that cuts this part.")
+
+    # Tools, spindle, feed.
+    TOOL_WORD = Registered(
+        "tool-word", STOP | CAUTION, "Write the tool with two digits for its station and two for its offset, as T0303."
+    )
+    TOOL_UNKNOWN = Registered(
+        "tool-unknown", STOP, "Give the tool with its width, reach and reference edge in the shop file."
+    )
+    TOOL_NOT_FOLLOWED = Registered(
+        "tool-not-followed",
+        CAUTION,
+        "See for yourself what this tool cuts, for it was not followed.",
+    )
+    INSERT_UNKNOWN = Registered(
+        "insert-unknown",
+        STOP | NOTE,
+        "Give --shop FILE with the width, corner radius and reference edge of the insert.",
+    )
+    INSERT_DIFFERS = Registered(
+        "insert-differs", CAUTION, "See which insert is in the turret, and put the heading or the shop file right."
+    )
+    OFFSET = Registered("offset", STOP, "Call the tool with the offset that the shop file gives.")
+    RADIUS_COMPENSATION = Registered("radius-compensation", STOP, "Program the edge of the insert itself, with G40.")
+    SPINDLE_OFF = Registered("spindle-off", STOP, "Start the spindle with M03 and S before the first cut.")
+    SPINDLE_REVERSE = Registered(
+        "spindle-reverse", CAUTION, "See that the insert is mounted for a spindle that turns counter-clockwise."
+    )
+    SPINDLE_WITH_COOLANT = Registered(
+        "spindle-with-coolant", CAUTION, "Write spindle and coolant as two words, M03 or M04 and M08."
+    )
+    SPINDLE_MODE_NOT_SAID = Registered("spindle-mode-not-said", CAUTION, "Write G97 or G96 before S.")
+    SPEED_NOT_SAID = Registered("speed-not-said", CAUTION, "Give S for the mode in force.")
+    SPEED_TOO_GREAT = Registered(
+        "speed-too-great", STOP, "Check the digits of S, and the cutting speed in the shop file."
+    )
+    SPEED_UNUSUAL = Registered("speed-unusual", CAUTION, "See that the cutting speed is meant.")
+    OVER_SPEED = Registered(
+        "over-speed", STOP | CAUTION, "Lower S or its clamp, and give the max_rpm of the machine in the shop file."
+    )
+    NO_CLAMP = Registered("no-clamp", STOP, "Give the highest spindle speed before G96.")
+    CLAMP_LATE = Registered("clamp-late", CAUTION, "Put the highest spindle speed before G96.")
+    NO_FEED = Registered("no-feed", STOP, "Give an F above 0 before the first cut.")
+    FEED_MODE_NOT_SAID = Registered("feed-mode-not-said", CAUTION, "Write whether F is per revolution or per minute.")
+    FEED_PER_MINUTE = Registered(
+        "feed-per-minute", STOP, "Write the word for feed per revolution, or give F per minute."
+    )
+    FEED_TOO_GREAT = Registered("feed-too-great", STOP, "Check the feed mode and the decimal point of F.")
+    FEED_UNUSUAL = Registered("feed-unusual", CAUTION, "See that the feed is meant.")
+    FEED_SWINGS = Registered("feed-swings", CAUTION, "Give the feed per revolution.")
+    DWELL = Registered("dwell", STOP, "Give the dwell as X in seconds.")
+    DWELL_LONG = Registered("dwell-long", CAUTION, "See whether a dwell is meant, or a move.")
+    DWELL_BY_TURNS = Registered("dwell-by-turns", CAUTION, "Give the dwell as X in seconds.")
+    HOME = Registered("home", STOP, "Name the axes that go to the reference point, as U0 and W0.")
+    PLACE_UNKNOWN = Registered("place-unknown", STOP, "Give X and Z in a block before the first cut.")
+
+    # Cycles and arcs.
+    CYCLE_WORD_MISSING = Registered("cycle-word-missing", STOP, "Give the cycle the word that it lacks.")
+    CYCLE_START_UNKNOWN = Registered("cycle-start-unknown", STOP, "Put a G00 block with X and Z before the cycle.")
+    CYCLE_WITHOUT_MOTION = Registered("cycle-without-motion", STOP, "Start the cycle above the land.")
+    CYCLE_NOT_FOLLOWED = Registered("cycle-not-followed", STOP, "Write the cycle out, or use the grooving cycle.")
+    CYCLE_IN_AIR = Registered("cycle-in-air", CAUTION, "See whether a rapid to the start of the cycle was left out.")
+    OTHER_CYCLE = Registered("other-cycle", CAUTION, "See for yourself what the cycle cuts, for it was not followed.")
+    RELIEF_AT_FLOOR = Registered("relief-at-floor", STOP, "Leave the relief out of the cycle.")
+    START_BELOW_LAND = Registered("start-below-land", STOP, "Start above the highest metal nearby.")
+    PECK_NOT_SAID = Registered("peck-not-said", CAUTION, "Give the cycle the depth of a peck.")
+    PECK_OUT_BY_TEN = Registered("peck-out-by-ten", STOP, "Check the digits of the peck.")
+    NO_PECKS = Registered("no-pecks", CAUTION, "Give the plunge pecks, if its chips are long.")
+    RETRACT_NOT_SAID = Registered("retract-not-said", CAUTION, "Give the block that sets the retract before the cycle.")
+    RETRACT_UNUSUAL = Registered("retract-unusual", CAUTION, "See that the retract is meant.")
+    SPAN_NOT_WHOLE = Registered("span-not-whole", STOP | CAUTION, "Correct the end of the cycle or its shift.")
+    SHIFT_OUT_BY_TEN = Registered("shift-out-by-ten", STOP, "Check the digits of the shift.")
+    ARC = Registered("arc", STOP, "Correct the end of the arc, its R or its centre.")
+    ARC_RADIUS_SHORT = Registered("arc-radius-short", CAUTION, "Make R a little longer.")
+    ARC_OFF_CIRCLE = Registered("arc-off-circle", CAUTION, "Give I and K more digits, or write R.")
+
+    # Moves.
+    RAPID_INTO_MATERIAL = Registered("rapid-into-material", STOP, "Go round the metal, or cut there at feed.")
+    SIDEWAYS_IN_SOLID = Registered(
+        "sideways-in-solid", STOP | CAUTION, "Plunge first, then take the floor in a shallow pass."
+    )
+    RAPID_BENDS = Registered("rapid-bends", CAUTION, "Move one axis after the other.")
+    NO_CLEARANCE = Registered("no-clearance", CAUTION, "Stay a little off the metal.")
+    TOO_FAR = Registered("too-far", STOP, "Check the digits and the decimal point of the place.")
+    FAR_PLACE = Registered("far-place", CAUTION, "Check the digits and the decimal point of the place.")
+    INDEX_NEAR_PART = Registered(
+        "index-near-part", STOP | CAUTION, "Move clear of the part before the turret is indexed."
+    )
+    ZERO_BESIDE_PART = Registered("zero-beside-part", STOP, "Move the tool to the place, rather than setting it there.")
+    INTO_JAWS = Registered("into-jaws", STOP, "Clamp the part farther out, or cut farther from the jaws.")
+    INTO_TAILSTOCK = Registered("into-tailstock", STOP, "Stay above the tailstock's centre in front of the part.")
+    BEYOND_REACH = Registered("beyond-reach", STOP, "Take an insert with a longer reach.")
+    REACH_UNKNOWN = Registered(
+        "reach-unknown", CAUTION, "See that the holder clears the metal, and give max_depth in the shop file."
+    )
+
+    # Against the drawing.
+    LAND_CUT = Registered("land-cut", STOP, "See which block cuts the land, and correct its place.")
+    CUTS_BEHIND_PART = Registered(
+        "cuts-behind-part", CAUTION, "See that the cut behind the part is meant, as for parting off."
+    )
+    PARTS_OFF = Registered("parts-off", NOTE, "Nothing: it says where the program parts the piece off.")
+    SPACING = Registered("spacing", STOP, "Correct the place of one of the two grooves.")
+    FLOOR_UNEVEN = Registered("floor-uneven", STOP, "Let the plunges overlap, or go over the floor once more.")
+    FORM = Registered("form", STOP, "Correct the path, or take the insert that the groove is drawn for.")
+    CORNER_RADIUS = Registered("corner-radius", STOP | CAUTION, "Take an insert with a smaller corner radius.")
+    CORNER_SHARPER = Registered(
+        "corner-sharper", NOTE, "See that a sharper corner does where the drawing has a round one."
+    )
+    EDGE_BROKEN = Registered(
+        "edge-broken", CAUTION, "See that the broken edges are allowed where the drawing has sharp ones."
+    )
+    EDGE_CHAMFER = Registered("edge-chamfer", CAUTION, "See that the chamfers are cut by another tool or by hand.")
+    MOUTH_CHAMFERED = Registered("mouth-chamfered", STOP, "Break the edges less, or leave them sharp.")

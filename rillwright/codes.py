@@ -1,0 +1,58 @@
+"""The register of what the tool itself finds, and the whole register: every code of every room by its string."""
+
+from collections.abc import Mapping
+
+from extractor.codes import DrawingCode
+from extractor.finding import CAUTION, NOTE, STOP, Code, Registered
+from planner.codes import PlanCode
+from postproc.codes import ProgramCode
+
+
+class JobCode(Code):
+    """What the tool itself finds about a job."""
+
+    DRAWING_UNREADABLE = Registered("drawing-unreadable", STOP, "Save the drawing again as a DXF from the CAD system.")
+    NOTHING_TO_CUT = Registered("nothing-to-cut", STOP, "Give a drawing with a groove that this tool programs.")
+    DIALECT_CANNOT_SAY = Registered(
+        "dialect-cannot-say", STOP, "Give another dialect that your control reads with --dialect NAME."
+    )
+    VERIFICATION_FAILED = Registered(
+        "verification-failed",
+        STOP,
+        "Keep the drawing and this record for whoever looks after the tool; program the part by hand.",
+    )
+    INTERNAL_FAULT = Registered(
+        "internal-fault",
+        STOP,
+        "Keep the drawing and this record for whoever looks after the tool; program the part by hand.",
+    )
+    OUT_OF_MEMORY = Registered("out-of-memory", STOP, "Save the turned part alone in a file of its own, and give that.")
+    UNREADABLE = Registered("unreadable", STOP, "Put right what the sentence names, and compare again.")
+    GROOVE_LEFT_OUT = Registered("groove-left-out", CAUTION, "Cut the groove that was left out in another way.")
+    OTHER_END_MATCHES = Registered(
+        "other-end-matches", CAUTION, "Give the --front named, if Z0 is at that end.", ("front",)
+    )
+    PROGRAM_SET_ASIDE = Registered(
+        "program-set-aside", CAUTION, "See whether the program that was set aside is still needed."
+    )
+    PROGRAM_EDITED = Registered("program-edited", CAUTION, "Choose one of the two programs before cutting.")
+    DRAWING_CHANGED = Registered(
+        "drawing-changed", NOTE, "Compare the new program with the last one, groove by groove."
+    )
+    CANNOT_OPEN = Registered("cannot-open", STOP, "See that the file may be read.")
+    SHOP_FILE = Registered("shop-file", STOP, "Put the shop file right.")
+    WORKER_TIMEOUT = Registered(
+        "worker-timeout", STOP, "Save the turned part alone in a file of its own, and give that."
+    )
+    WORKER_MEMORY = Registered("worker-memory", STOP, "Save the turned part alone in a file of its own, and give that.")
+    WORKER_DIED = Registered(
+        "worker-died",
+        STOP,
+        "Keep the drawing and this record for whoever looks after the tool; program the part by hand.",
+    )
+
+
+REGISTER: Mapping[str, Code] = {
+    str(code): code for room in (DrawingCode, PlanCode, ProgramCode, JobCode) for code in room
+}
+"""Every finding that the tool can make, by its code."""
