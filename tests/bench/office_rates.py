@@ -35,6 +35,7 @@ def main() -> None:
     parser.add_argument("--family", action="append", choices=sorted(FAMILIES))
     parser.add_argument("--show", action="store_true")
     parser.add_argument("--no-follow", action="store_true")
+    parser.add_argument("--passing", type=int, default=0, help="print so many seeds of each family that pass")
     parser.add_argument("--keep", type=Path)
     asked = parser.parse_args()
     total: collections.Counter[str] = collections.Counter()
@@ -42,6 +43,7 @@ def main() -> None:
     for name in asked.family or sorted(FAMILIES):
         words: collections.Counter[str] = collections.Counter()
         steps: collections.Counter[str] = collections.Counter()
+        passing: list[int] = []
         begin = time.monotonic()
         for seed in range(asked.first, asked.first + asked.count):
             case = FAMILIES[name](seed)
@@ -49,6 +51,7 @@ def main() -> None:
                 _keep(case, asked.keep)
             found = grade(case, not asked.no_follow)
             words[found.word] += 1
+            passing += [seed] if found.word in GOOD else []
             steps.update(step.end for step in found.steps)
             if asked.show:
                 _shown(case, found)
@@ -58,6 +61,8 @@ def main() -> None:
             f"{name}: {shares}; options: {led or 'none'}; {(time.monotonic() - begin) / asked.count:.2f} s a sheet",
             flush=True,
         )
+        if asked.passing:
+            print(f'    "{name}": {tuple(passing[: asked.passing])},')
         total += words
         ends += steps
     count = sum(total.values())

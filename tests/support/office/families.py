@@ -2,7 +2,20 @@
 
 from collections.abc import Callable
 
-from support.office import assembled, damaged, fronts, halves, loose, notes, odd, plainly, second
+from support.office import (
+    assembled,
+    combined,
+    customs,
+    damaged,
+    drawn,
+    fronts,
+    halves,
+    loose,
+    notes,
+    odd,
+    plainly,
+    second,
+)
 from support.office.truth import Case
 
 FAMILIES: dict[str, Callable[[int], Case]] = {
@@ -15,4 +28,7 @@ FAMILIES: dict[str, Callable[[int], Case]] = {
     "g": odd.sheet,
     "h": damaged.sheet,
     "i": plainly.sheet,
+    "j": combined.sheet,
+    "k": drawn.sheet,
+    "l": customs.sheet,
 }

@@ -14,7 +14,7 @@ IDLE_WORDS = ("FRONT VIEW", "FRONT AXLE SPACER", "FACE GROOVES PER DETAIL", "CLA
 DEFAULT = {"right": "right", "left": "right", "top": "top", "bottom": "top"}
 
 
-def _word(d: Desk, text: str, end: str) -> None:
+def word_at(d: Desk, text: str, end: str) -> None:
     """A word with a leader to the face at one end of the drawn part, above the view."""
     part, place, h = d.part, d.place, d.paper.h
     s, sign = (0.0, -1) if end == place.front else (part.length, 1)
@@ -44,7 +44,7 @@ def said(seed: int) -> Case:
     d = _start(seed)
     d.main_view()
     d.paper.usual_sizes(d.rng.choice(("front", None)))
-    _word(d, d.rng.choice(FRONT_WORDS), d.place.front)
+    word_at(d, d.rng.choice(FRONT_WORDS), d.place.front)
     return finish(d, "word at the front", Truth("read", d.truth(), ("words",)))
 
 
@@ -53,7 +53,7 @@ def clamped(seed: int) -> Case:
     d = _start(seed)
     d.main_view()
     d.paper.usual_sizes(d.rng.choice(("front", None)))
-    _word(d, d.rng.choice(CLAMP_WORDS), _ends(d)[1])
+    word_at(d, d.rng.choice(CLAMP_WORDS), _ends(d)[1])
     return finish(d, "clamp at the back", Truth("read", d.truth(), ("words",)))
 
 
@@ -62,7 +62,7 @@ def zero(seed: int) -> Case:
     d = _start(seed)
     d.main_view()
     d.paper.usual_sizes(d.rng.choice(("front", None)))
-    _word(d, "0", d.place.front)
+    word_at(d, "0", d.place.front)
     return finish(d, "0 at the front", Truth("read", d.truth(), ("words",)))
 
 
@@ -102,7 +102,7 @@ def idle(seed: int) -> Case:
     d.paper.usual_sizes(None)
     right = _facing(d, DEFAULT[d.place.front])
     if d.rng.random() < 0.5:
-        _datum(d)
+        datum(d)
         return finish(d, "datum letter", Truth("read", right, ("assumed",)))
     word = d.rng.choice(IDLE_WORDS)
     x, y = d.place.at(d.part.length * d.rng.choice((0.1, 0.5, 0.9)), d.paper.below - 3 * d.paper.h)
@@ -110,7 +110,7 @@ def idle(seed: int) -> Case:
     return finish(d, "words that name no end", Truth("read", right, ("assumed",)))
 
 
-def _datum(d: Desk) -> None:
+def datum(d: Desk) -> None:
     """A datum triangle with its framed letter on an end face."""
     h, place = d.paper.h, d.place
     s, sign = d.rng.choice(((0.0, -1), (d.part.length, 1)))
@@ -130,13 +130,13 @@ def quarrel(seed: int) -> Case:
     first = d.rng.choice(FRONT_WORDS)
     if d.rng.random() < 0.5:
         second = d.rng.choice([w for w in FRONT_WORDS if w != first])
-        _word(d, first, one)
-        _word(d, second, other)
+        word_at(d, first, one)
+        word_at(d, second, other)
     else:
         second = d.rng.choice(CLAMP_WORDS)
-        _word(d, first, one)
+        word_at(d, first, one)
         d.paper.above += 8 * d.paper.h
-        _word(d, second, one)
+        word_at(d, second, one)
     return finish(
         d, "two words disagree", Truth("stop", facts=((first, second),), more=(d.truth(), d.truth().turned()))
     )
@@ -151,7 +151,7 @@ def against(seed: int) -> Case:
     if d.rng.random() < 0.6:
         d.paper.overall()
     word = d.rng.choice(FRONT_WORDS)
-    _word(d, word, d.place.front)
+    word_at(d, word, d.place.front)
     return finish(d, "word against lengths", Truth("stop", facts=((word,),), more=(d.truth(), d.truth().turned())))
 
 

@@ -106,6 +106,17 @@ class Leader:
 
 
 @dataclass(frozen=True)
+class Callout:
+    """A leader and its text as one thing, where the file can hold one; points from the arrow head on."""
+
+    points: tuple[Point, ...]
+    at: Point
+    text: str
+    height: float
+    role: str = "leader"
+
+
+@dataclass(frozen=True)
 class Hatch:
     """Section lining inside closed loops."""
 
@@ -114,7 +125,17 @@ class Hatch:
     role: str = "hatch"
 
 
-Ink = Line | Arc | Circle | Path | Curve | Solid | Text | Dim | Ordinate | Leader | Hatch
+@dataclass(frozen=True)
+class Block:
+    """Strokes kept as a block and put in place with `at` as its base; `mirrored` flips it about the line y = at[1]."""
+
+    items: tuple["Ink", ...]
+    at: Point
+    mirrored: bool = False
+    role: str = "outline"
+
+
+Ink = Line | Arc | Circle | Path | Curve | Solid | Text | Dim | Ordinate | Leader | Callout | Hatch | Block
 
 
 def minor_arc(p: Point, q: Point, centre: Point, role: str = "outline") -> Arc:
@@ -172,6 +193,11 @@ def led(leader: Leader, kind: str = "solid") -> list[Ink]:
     return lines + arrow(leader.points[0], leader.points[1], leader.size, leader.role, kind)
 
 
+def taken_apart(item: Callout) -> list[Ink]:
+    """Leader and text apart."""
+    return [*led(Leader(item.points, item.height, item.role)), Text(item.at, item.text, item.height)]
+
+
 def moved(item: Ink, role: str) -> Ink:
     """The same ink in another role."""
     return replace(item, role=role)
@@ -204,6 +230,12 @@ def points_of(item: Ink) -> list[Point]:
             return [(x, y), (x + wide, y + tall)]
         case Dim():
             return [item.a, item.b, item.base]
+        case Block():
+            flip = -1 if item.mirrored else 1
+            inner = [p for i in item.items for p in points_of(i)]
+            return [(x, item.at[1] + flip * (y - item.at[1])) for x, y in inner]
+        case Callout():
+            return [*item.points, *points_of(Text(item.at, item.text, item.height))]
         case Ordinate():
             return [item.feature, item.end]
         case Hatch():

@@ -5,9 +5,14 @@ import io
 import ezdxf
 from ezdxf.document import Drawing
 from ezdxf.enums import TextEntityAlignment
+from ezdxf.layouts import BaseLayout
+from ezdxf.math import Vec2
+from ezdxf.render.mleader import ConnectionSide
 
 from support.office.ink import (
     Arc,
+    Block,
+    Callout,
     Circle,
     Curve,
     Dim,
@@ -17,12 +22,14 @@ from support.office.ink import (
     Line,
     Ordinate,
     Path,
+    Point,
     Solid,
     Text,
     led,
+    taken_apart,
 )
 from support.office.plain import hatch_lines
-from support.office.style import PATTERNS, FileKind, Office
+from support.office.style import OFF, PATTERNS, FileKind, Office
 
 
 class LibraryWriter:
@@ -38,7 +45,9 @@ class LibraryWriter:
         for name, linetype in office.layer_types().items():
             layer = self.doc.layers.get(name) if name in self.doc.layers else self.doc.layers.add(name)
             layer.dxf.linetype = linetype
-        self.msp = self.doc.modelspace()
+            if name == OFF:
+                layer.freeze()
+        self.msp: BaseLayout = self.doc.modelspace()
 
     def text(self, ink: list[Ink]) -> str:
         for item in ink:
@@ -85,8 +94,34 @@ class LibraryWriter:
                         self.item(part)
                 else:
                     msp.add_leader(points, dxfattribs=look, override={"dimasz": item.size})
+            case Callout():
+                self._callout(item, look)
+            case Block(items, at):
+                self._insert(items, at, item.mirrored, look)
             case Hatch(loops):
                 self._hatch(item, loops, look)
+
+    def _callout(self, item: Callout, look: dict[str, str]) -> None:
+        if self.old:
+            for part in taken_apart(item):
+                self.item(part)
+            return
+        made = self.msp.add_multileader_mtext("Standard", dxfattribs=look)
+        made.set_content(item.text, char_height=item.height)
+        made.set_arrow_properties(size=item.height)
+        made.set_connection_properties(landing_gap=0.4 * item.height, dogleg_length=item.height)
+        tip, bend = item.points[0], item.points[-1]
+        side = ConnectionSide.left if bend[0] > tip[0] else ConnectionSide.right
+        made.add_leader_line(side, [Vec2(p) for p in item.points[:-1]])
+        made.build(insert=Vec2(item.at))
+
+    def _insert(self, items: tuple[Ink, ...], at: Point, mirrored: bool, look: dict[str, str]) -> None:
+        block = self.doc.blocks.new(f"PART{len(self.doc.blocks)}", base_point=at)
+        outer, self.msp = self.msp, block
+        for item in items:
+            self.item(item)
+        self.msp = outer
+        outer.add_blockref(block.name, at, dxfattribs={**look, "yscale": -1.0 if mirrored else 1.0})
 
     def _text(self, item: Text, look: dict[str, str]) -> None:
         if not self.old and len(item.text) > 12 and not item.middle and not item.angle:

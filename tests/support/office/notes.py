@@ -12,7 +12,7 @@ from support.office.truth import Case, Truth
 ONE = Wish(grooves=(1, 4), plain=True)
 
 
-def _tie(d: Desk, g: Groove, text: str, led: bool, size: str = "") -> None:
+def tie(d: Desk, g: Groove, text: str, led: bool, size: str = "") -> None:
     """The note at the groove: with a leader to its floor, or written close above it."""
     h, place, part = d.paper.h, d.place, d.part
     s = (g.near + g.far) / 2
@@ -28,7 +28,7 @@ def _tie(d: Desk, g: Groove, text: str, led: bool, size: str = "") -> None:
         d.paper.write((x - len(text) * h * 0.35, y + d.rng.choice((0.8, 1.5)) * h), text)
 
 
-def _texts(g: Groove, part: Part, w: float, depth: float) -> list[tuple[str, str]]:
+def note_texts(g: Groove, part: Part, w: float, depth: float) -> list[tuple[str, str]]:
     """Ways to write width and depth; the second says what the note holds."""
     floor = part.land(g.near) - 2 * depth
     n = number
@@ -43,7 +43,7 @@ def _texts(g: Groove, part: Part, w: float, depth: float) -> list[tuple[str, str
     ]
 
 
-def _measures(g: Groove, part: Part) -> tuple[float, float]:
+def measures(g: Groove, part: Part) -> tuple[float, float]:
     return g.width, round((part.land(g.near) - g.floor) / 2, 6)
 
 
@@ -51,8 +51,8 @@ def right_note(seed: int) -> Case:
     d = desk("d", seed, ONE)
     d.main_view()
     for g in d.rng.sample(d.part.outside(), min(2, len(d.part.outside()))):
-        text, _ = d.rng.choice(_texts(g, d.part, *_measures(g, d.part)))
-        _tie(d, g, text, d.rng.random() < 0.7)
+        text, _ = d.rng.choice(note_texts(g, d.part, *measures(g, d.part)))
+        tie(d, g, text, d.rng.random() < 0.7)
         d.paper.above += 3 * d.paper.h
     d.paper.usual_sizes(d.rng.choice(("front", None)), share=0.4)
     return finish(d, "notes that agree", Truth("read", d.truth()))
@@ -64,16 +64,16 @@ def wrong_note(seed: int) -> Case:
     d.main_view()
     part, u = d.part, d.paper.u
     g = d.rng.choice(part.outside())
-    w, depth = _measures(g, part)
+    w, depth = measures(g, part)
     while True:
         by, what = d.rng.choice((0.2, 0.5, -0.5, 1.0)) * u, d.rng.choice(("width", "depth"))
         nw, nd = (round(w + by, 6), depth) if what == "width" else (w, round(depth + by, 6))
         if nw > 0.5 * u and nd > 0.2 * u and (nw, nd) != (depth, w):
             break
-    text, holds = d.rng.choice(_texts(g, part, nw, nd))
+    text, holds = d.rng.choice(note_texts(g, part, nw, nd))
     if holds == "width" and what == "depth":
         text = f"{number(nw)} WIDE x {number(nd)} DEEP"
-    _tie(d, g, text, True)
+    tie(d, g, text, True)
     if what == "width":
         facts = ((nw, w),)
     else:
@@ -89,11 +89,11 @@ def reversed_note(seed: int) -> Case:
     d.main_view()
     part = d.part
     g = d.rng.choice(part.outside())
-    w, depth = _measures(g, part)
+    w, depth = measures(g, part)
     if abs(w - depth) < 0.2 * d.paper.u:
         return right_note(seed)
     text = f"{number(depth)}x{number(w)}"
-    _tie(d, g, text, True)
+    tie(d, g, text, True)
     facts = ((text,), (depth, w))
     return finish(d, "depth by width", Truth("stop", facts=facts, more=(d.truth(),)))
 
@@ -115,7 +115,7 @@ def equally(seed: int) -> Case:
     d.main_view()
     said = n + rng.choice((-1, 1, 2)) if fault == "count" else n
     text = f"{said} GROOVES {number(w)} WIDE" + rng.choice((" EQUALLY SPACED", ", EQUI-SPACED", " EQ. SPACED"))
-    _tie(d, row[rng.choice((0, n - 1))], text, True)
+    tie(d, row[rng.choice((0, n - 1))], text, True)
     d.paper.overall()
     if not fault:
         return finish(d, "equally spaced", Truth("read", d.truth()))
@@ -140,7 +140,7 @@ def counted(seed: int) -> Case:
         )
     )
     if "%%c" in form or rng.random() < 0.5:
-        _tie(d, g, form, True)
+        tie(d, g, form, True)
     else:
         d.paper.along(g.near, -part.land(g.near) / 2, g.far, -part.land(g.near) / 2, form, up=False)
     if said == n:
@@ -216,7 +216,7 @@ def undercut(seed: int) -> Case:
         f"DIN 509 - E{told[0]}x{told[1]}",
     )
     text = rng.choice(forms)
-    _tie(d, hollow, text, True)
+    tie(d, hollow, text, True)
     d.paper.overall()
     if not wrong:
         return finish(d, f"undercut {text}", Truth("read", replace(d.truth(), free=())))

@@ -4,6 +4,7 @@ import random
 from collections.abc import Sequence
 
 from support.office.ink import (
+    Callout,
     Circle,
     Dim,
     Ink,
@@ -159,14 +160,18 @@ class Paper:
         wide = len(text) * self.h * 0.75
         bend = (to[0] - self.h if left else to[0] + self.h, to[1])
         leader = Leader((tip, to, bend), self.h)
-        whole = self.rng.random() < 0.4 if entity is None else entity
-        self.ink += [leader] if whole else led(leader, "solid" if self.rng.random() < 0.6 else "open")
+        roll = self.rng.random() if entity is None else 0.0 if entity else 1.0
         at = (
             (bend[0] - wide - 0.4 * self.h, to[1] - self.h / 2)
             if left
             else (bend[0] + 0.4 * self.h, to[1] - self.h / 2)
         )
-        self.ink.append(Text(at, self.say(text), self.h))
+        self.say(text)
+        if roll < 0.2:
+            self.ink.append(Callout(leader.points, at, text, self.h))
+            return
+        self.ink += [leader] if roll < 0.5 else led(leader, "solid" if roll < 0.8 else "open")
+        self.ink.append(Text(at, text, self.h))
 
     def write(self, at: Point, text: str, middle: bool = False, role: str = "text", angle: float = 0.0) -> None:
         self.ink.append(Text(at, self.say(text), self.h, angle, middle, role))

@@ -5,6 +5,8 @@ from collections.abc import Iterable
 
 from support.office.ink import (
     Arc,
+    Block,
+    Callout,
     Circle,
     Curve,
     Dim,
@@ -19,8 +21,9 @@ from support.office.ink import (
     Text,
     exploded,
     led,
+    taken_apart,
 )
-from support.office.style import PATTERNS, FileKind, Office
+from support.office.style import OFF, PATTERNS, FileKind, Office
 
 Tag = tuple[int, str]
 
@@ -77,7 +80,7 @@ class PlainWriter:
                 *self._mark("AcDbSymbolTableRecord", "AcDbLayerTableRecord"),
                 (2, name),
                 (70, "0"),
-                (62, "7"),
+                (62, "-7" if name == OFF else "7"),
                 (6, kind),
             ]
         return [*tags, (0, "ENDTAB"), (0, "ENDSEC")]
@@ -125,6 +128,10 @@ class PlainWriter:
                 return self._ordinate(item)
             case Leader():
                 return self._leader(item)
+            case Callout():
+                return [tag for part in taken_apart(item) for tag in self.item(part)]
+            case Block():
+                return self._insert(item)
             case Hatch():
                 return [tag for line in hatch_lines(item) for tag in self.item(line)]
         raise TypeError(item)
@@ -152,10 +159,10 @@ class PlainWriter:
             tags += [(72, "4"), *_xyz(11, item.at)]
         return tags if self.old else [*tags, (100, "AcDbText")]
 
-    def _block(self, ink: list[Ink]) -> str:
-        name = f"*D{len([t for t in self.blocks if t == (0, 'BLOCK')])}"
+    def _block(self, ink: list[Ink], base: Point = (0, 0), name: str = "", flag: str = "1") -> str:
+        name = name or f"*D{len([t for t in self.blocks if t == (0, 'BLOCK')])}"
         head = [*self._mark("AcDbEntity"), (8, "0"), *([] if self.old else [(100, "AcDbBlockBegin")])]
-        self.blocks += [(0, "BLOCK"), *head, (2, name), (70, "1"), *_xyz(10, (0, 0)), (3, name), (1, "")]
+        self.blocks += [(0, "BLOCK"), *head, (2, name), (70, flag), *_xyz(10, base), (3, name), (1, "")]
         self.blocks += [tag for part in ink for tag in self.item(part)]
         self.blocks += [
             (0, "ENDBLK"),
@@ -164,6 +171,11 @@ class PlainWriter:
             *([] if self.old else [(100, "AcDbBlockEnd")]),
         ]
         return name
+
+    def _insert(self, item: Block) -> list[Tag]:
+        name = self._block(list(item.items), item.at, f"PART{len(self.blocks)}", "0")
+        tags = [*self._start("INSERT", item.role, "AcDbBlockReference"), (2, name), *_xyz(10, item.at)]
+        return [*tags, (41, "1.0"), (42, "-1.0" if item.mirrored else "1.0"), (43, "1.0")]
 
     def _dim(self, item: Dim) -> list[Tag]:
         name = self._block(exploded(item, "solid"))

@@ -15,11 +15,13 @@ from support.office.views import crossed, end_view, isometric, outside, section
 BORED = Wish(grooves=(1, 4), bore_groove=True)
 
 
-def _beside(d: Desk, where: str) -> Place:
+def beside(d: Desk, where: str) -> Place:
     """The place of a second view: under the first ("under"), past its back ("past"), or out of line ("off")."""
     x0, y0, x1, _ = extent(d.paper.ink)
     part, place, gap = d.part, d.place, 10 * d.paper.h
     r = part.diameter / 2
+    if where == "under" and not place.lying:
+        return replace(place, x=x1 + gap + r)
     if where == "under":
         return replace(place, y=y0 - gap - r)
     if where == "past":
@@ -27,17 +29,18 @@ def _beside(d: Desk, where: str) -> Place:
     return replace(place, x=x1 + gap + part.length, y=y0 - gap - r)
 
 
-def _titled(d: Desk, ink: list[Ink], text: str) -> None:
+def titled(d: Desk, ink: list[Ink], text: str) -> None:
     x0, y0, x1, _ = extent(ink)
     d.paper.write(((x0 + x1) / 2 - len(text) * d.paper.h * 0.35, y0 - 3 * d.paper.h), text)
 
 
-def _cutting_plane(d: Desk, letter: str) -> None:
+def cutting_plane(d: Desk, letter: str) -> None:
     """The trace of the section along the axis, letters at its ends."""
     place, h, part = d.place, d.paper.h, d.part
     for s in (-4 * h, part.length + 4 * h):
         x, y = place.at(s, 0)
-        d.paper.add([Line((x, y - h), (x, y + 2 * h), "cut"), Text((x + 0.4 * h, y + 1.2 * h), letter, h)])
+        tick = Line((x, y - h), (x, y + 2 * h), "cut") if place.lying else Line((x - h, y), (x + 2 * h, y), "cut")
+        d.paper.add([tick, Text((x + 0.4 * h, y + 1.2 * h), letter, h)])
 
 
 def in_section(seed: int) -> Case:
@@ -50,11 +53,11 @@ def in_section(seed: int) -> Case:
     d.show(outside(bare, d.place, look), d.truth())
     d.paper.usual_sizes(rng.choice(("front", None)), share=0.4)
     where = rng.choice(("under", "under", "past", "off"))
-    cut = section(d.part, _beside(d, where), d.look)
+    cut = section(d.part, beside(d, where), d.look)
     d.show(cut, d.truth())
     if rng.random() < 0.8 or where == "off":
-        _cutting_plane(d, "A")
-        _titled(d, cut, "SECTION A-A" if rng.random() < 0.7 else "SCHNITT A-A")
+        cutting_plane(d, "A")
+        titled(d, cut, "SECTION A-A" if rng.random() < 0.7 else "SCHNITT A-A")
     must = "either" if where == "off" else "read"
     return finish(d, f"bore groove in the section, {where}", Truth(must, d.truth()), extras=0.3)
 
@@ -125,7 +128,7 @@ def detail(seed: int) -> Case:
     )
     d.show(ink, None)
     scale = number(k)
-    _titled(
+    titled(
         d,
         ink,
         d.rng.choice(
@@ -162,7 +165,7 @@ def same_again(seed: int) -> Case:
     d = desk("e", seed)
     d.main_view()
     d.paper.usual_sizes(d.rng.choice(("front", None)), share=0.4)
-    d.show(outside(d.part, _beside(d, "under"), d.look), d.truth())
+    d.show(outside(d.part, beside(d, "under"), d.look), d.truth())
     return finish(d, "two views alike, in line", Truth("read", d.truth()), extras=0.2)
 
 
@@ -183,7 +186,7 @@ def flattened(seed: int) -> Case:
     second = replace(second, chamfers=tuple(min(c, low * 0.2) for c in part.chamfers))  # type: ignore[arg-type]
     where = rng.choice(("under", "past"))
     maker = rng.choice((outside, section))
-    d.show(maker(second, _beside(d, where), d.look), answer(second, "right"))
+    d.show(maker(second, beside(d, where), d.look), answer(second, "right"))
     facts = ((round(small, 6), big),)
     return finish(
         d,

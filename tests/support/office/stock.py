@@ -132,6 +132,8 @@ def _bored(rng: random.Random, part: Part, wish: Wish) -> Part | None:
     part = replace(part, bores=((depth, bore),))
     if not wish.bore_groove:
         return part
+    if depth < 18:
+        return None
     cut = rng.choice((0.5, 1.0, 1.5))
     inner = Groove(float(rng.randrange(6, int(depth) - 8)), rng.choice((1.3, 1.6, 2.0, 3.0)), bore + 2 * cut, "inside")
     return replace(part, grooves=(*part.grooves, inner))

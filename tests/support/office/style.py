@@ -3,7 +3,22 @@
 import random
 from dataclasses import dataclass, field
 
-ROLES = ("outline", "hidden", "centre", "dim", "leader", "text", "hatch", "frame", "thin", "cut", "old")
+ROLES = (
+    "outline",
+    "hidden",
+    "centre",
+    "dim",
+    "leader",
+    "text",
+    "hatch",
+    "frame",
+    "thin",
+    "cut",
+    "old",
+    "phantom",
+    "off",
+)
+OFF = "REV_A"  # the layer of an older state, switched off or frozen
 
 
 @dataclass(frozen=True)
@@ -17,7 +32,7 @@ class Office:
     words: str = "en"
 
     def layer(self, role: str) -> str:
-        return self.layers.get(role, self.layers["outline"])
+        return OFF if role == "off" else self.layers.get(role, self.layers["outline"])
 
     def linetype(self, role: str) -> str:
         """What stands on the stroke itself: "" is by layer."""
@@ -41,7 +56,7 @@ def _office(
     name: str, words: str = "en", by_entity: bool = False, types: dict[str, str] | None = None, **layers: str
 ) -> Office:
     base = {"centre": "CENTER", "hidden": "DASHED", "cut": "CENTER"}
-    return Office(name, layers, types or base, by_entity, words)
+    return Office(name, layers, {"phantom": "PHANTOM", **(types or base)}, by_entity, words)
 
 
 OFFICES = (
@@ -72,6 +87,7 @@ PATTERNS = {
     "DASHDOT": (12.7, -6.35, 0.0, -6.35),
     "ACAD_ISO04W100": (24.0, -3.0, 0.5, -3.0),
     "DASHED": (12.7, -6.35),
+    "PHANTOM": (31.75, -6.35, 6.35, -6.35, 6.35, -6.35),
     "DASHED2": (6.35, -3.175),
     "HIDDEN": (6.35, -3.175),
     "HIDDEN2": (3.175, -1.5875),

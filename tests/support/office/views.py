@@ -4,7 +4,7 @@ import math
 import random
 from dataclasses import dataclass
 
-from support.office.ink import Circle, Hatch, Ink, Line, Path, Point
+from support.office.ink import Block, Circle, Hatch, Ink, Line, Path, Point
 from support.office.model import Part, Piece, edges, inner_half, outer_half
 from support.office.place import Place
 
@@ -26,6 +26,18 @@ def random_look(rng: random.Random) -> Look:
     return Look(rng.choice(("whole", "whole", "split", "split", "smooth", "path")), rng.choice((2.0, 3.0, 5.0)))
 
 
+def _mirrored(part: Part, place: Place, look: Look) -> list[Ink]:
+    """One half drawn as a block and put in place twice, the second time mirrored; for a part that lies along x."""
+    pieces: list[Ink] = [place.piece(p, 1) for p in outer_half(part)]
+    for s, tip in ((0.0, outer_half(part)[0][0][1]), (part.length, outer_half(part)[-1][1][1])):
+        pieces.append(place.line(s, tip, s, 0))
+    pieces += [place.line(s, _low(part, s, r), s, 0) for s, r in edges(part)]
+    at = place.at(0, 0)
+    hidden = bore_lines(part, place, "hidden") if look.hidden else []
+    halves = [Block(tuple(pieces), at), Block(tuple(pieces), at, mirrored=True)]
+    return [*halves, *hidden, axis(part, place, look.axis)]
+
+
 def _radial(piece: Piece) -> bool:
     p, q, centre = piece
     return centre is None and abs(p[0] - q[0]) < 1e-9
@@ -34,6 +46,8 @@ def _radial(piece: Piece) -> bool:
 def outside(part: Part, place: Place, look: Look = Look(), lower: Part | None = None) -> list[Ink]:
     """The view from outside; `lower` draws another profile below the axis."""
     halves = [(1, part), (-1, lower or part)]
+    if look.lines == "mirrored" and lower is None:
+        return _mirrored(part, place, look)
     across = look.lines in ("whole", "path") and lower is None
     found: list[Ink] = []
     if look.lines == "path":
