@@ -37,7 +37,7 @@ class LibraryWriter:
         self.office, self.kind = office, kind
         self.old = kind.version == "R12"
         self.doc: Drawing = ezdxf.new(kind.version, setup=False)
-        if kind.insunits is not None:
+        if kind.insunits is not None and not self.old:
             self.doc.header["$INSUNITS"] = kind.insunits
         for name, pattern in PATTERNS.items():
             if name not in self.doc.linetypes:
@@ -147,9 +147,8 @@ class LibraryWriter:
     def _ordinate(self, item: Ordinate, look: dict[str, str]) -> None:
         offset = (item.end[0] - item.feature[0], item.end[1] - item.feature[1])
         add = self.msp.add_ordinate_x_dim if item.along_x else self.msp.add_ordinate_y_dim
-        local = (item.feature[0] - item.origin[0], item.feature[1] - item.origin[1])
-        made = add(local, offset=offset, origin=item.origin, text=item.text, dimstyle="Standard",
-                   override=self._style(item.height), dxfattribs=look)  # fmt: skip
+        style = self._style(item.height)
+        made = add(item.feature, offset=offset, origin=item.origin, text=item.text, override=style, dxfattribs=look)
         made.render()
 
     def _hatch(self, item: Hatch, loops: tuple[tuple[tuple[float, float], ...], ...], look: dict[str, str]) -> None:
