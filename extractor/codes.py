@@ -134,7 +134,9 @@ class DrawingCode(Code):
         ("accept",),
     )
     KNURL = Registered("knurl", CAUTION, "See that it is a knurl; program the grooves by hand, if they are some.")
-    JOURNAL = Registered("journal", CAUTION | NOTE, "Give --grooved, if the low land is to be grooved.", ("grooved",))
+    JOURNAL = Registered(
+        "journal", CAUTION, "Turn the low land first, or give --grooved to have it grooved.", ("grooved",)
+    )
     NOT_RECTANGULAR = Registered("not-rectangular", CAUTION, "Look at the recess before it is cut.")
     INSIDE_GROOVE = Registered("inside-groove", CAUTION, "Look at the recess in the bore before it is cut.")
     FACE_GROOVE = Registered("face-groove", CAUTION, "Look at the recess in the face before it is cut.")
@@ -161,9 +163,7 @@ class DrawingCode(Code):
     DIMENSION_CONTRADICTS = Registered(
         "dimension-contradicts", STOP | CAUTION, "Ask which size is meant, and put the drawing right.", ("accept",)
     )
-    PLACES_CONTRADICT = Registered(
-        "places-contradict", STOP, "Ask which distance is meant, and put the drawing right.", ("accept",)
-    )
+    PLACES_CONTRADICT = Registered("places-contradict", STOP, "Ask which distance is meant, and put the drawing right.")
     DIMENSION_UNCLEAR = Registered(
         "dimension-unclear", CAUTION, "Read the tolerance yourself, and see which groove it belongs to."
     )

@@ -156,12 +156,30 @@ class Groove:
         return (self.mouth - self.floor) / self.side.up
 
 
+@dataclass(frozen=True, kw_only=True)
+class LeftToOthers:
+    """A stretch of a side that is drawn lower than what stands beside it, and that no groove of the part makes.
+
+    `why`: "turned" for a low land that is turned before it is grooved; "overhang" for a recess that is not open
+    straight along the tool's way, left to another tool. `near` and `far` are its ends along u, `floor` its lowest
+    height in the frame of its side, `mouth` the height of the lower land beside it.
+    """
+
+    where: Where
+    near: float
+    far: float
+    floor: float
+    mouth: float
+    why: Literal["turned", "overhang"]
+
+
 @dataclass(frozen=True)
 class Part:
     """A turned part at true size.
 
     `outline` is the outside profile, front to back; `lands` the same with every outside groove filled; `bore` the
     inside profile or None for a solid part. `distances` are those printed between places of the grooves and the ends.
+    `left_to_others` are the low lands and recesses that are drawn and not to be grooved here.
     """
 
     units: Units
@@ -173,6 +191,7 @@ class Part:
     bore: ProfilePoints | None = None
     frame: Frame | None = None
     distances: tuple[Distance, ...] = ()
+    left_to_others: tuple[LeftToOthers, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse an empty part and grooves out of order."""

@@ -165,6 +165,8 @@ class ProgramCode(Code):
 
     # Against the drawing.
     LAND_CUT = Registered("land-cut", STOP, "See which block cuts the land, and correct its place.")
+    LAND_PARTLY_CUT = Registered("land-partly-cut", STOP, "Make all of the low land, or leave it to turning.")
+    RECESS_LEFT = Registered("recess-left", STOP, "Compare the drawing with what was read of it.")
     CUTS_BEHIND_PART = Registered(
         "cuts-behind-part", CAUTION, "See that the cut behind the part is meant, as for parting off."
     )

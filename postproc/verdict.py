@@ -1,11 +1,13 @@
 """The verdict: a program held against its drawing, groove by groove."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from extractor.finding import Finding, stopped
 from extractor.side import Where
+from planner.shop import Shop
+from postproc.reading.run import Run
 
 
 class State(StrEnum):
@@ -47,10 +49,15 @@ class Match:
 
 @dataclass(frozen=True)
 class Verdict:
-    """All grooves matched, and every finding about the program."""
+    """All grooves matched, and every finding about the program.
+
+    `run` is what the program was found to do and `shop` the inserts that it was cut with, None where it wasn't judged.
+    """
 
     matches: tuple[Match, ...]
     findings: tuple[Finding, ...] = ()
+    run: Run | None = field(default=None, compare=False, repr=False)
+    shop: Shop | None = field(default=None, compare=False, repr=False)
 
     @property
     def agree(self) -> bool:

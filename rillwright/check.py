@@ -13,11 +13,11 @@ from extractor.errors import DrawingError, ProgramError
 from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.part import Part
+from extractor.side import FACE, INSIDE
 from planner import plan_part
 from planner.shop import Shop, Tool
 from postproc import compare_program, find_dialect, guess_dialect, interpret, laid_over, parse_program
 from postproc.dialect import Dialect
-from postproc.inserts import shop_for
 from postproc.verdict import State, Verdict
 from rillwright.codes import JobCode
 from rillwright.inserts import recorded_inserts, with_told_inserts
@@ -111,6 +111,7 @@ def _compared(drawing: Path, program: Path, settings: Settings, stock: float | N
     reading = read_drawing(drawing, settings.options)
     part = reading.part
     stops = tuple(f for f in reading.findings if f.stops)
+    cautions = tuple(f for f in reading.findings if f.level is Level.CAUTION)
     if part is None or reading.units is None:
         raise DrawingError(" ".join(f.message for f in stops))
     shop = with_told_inserts(settings.shop(part.units), settings.changes)
@@ -120,7 +121,7 @@ def _compared(drawing: Path, program: Path, settings: Settings, stock: float | N
     accepted = settings.options.accept
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
     verdict = compare_program(part, text, shop, dialect, stock, left_out, beside, accepted)
-    verdict = replace(verdict, findings=(*stops, *verdict.findings, *_not_there(left_out, verdict)))
+    verdict = replace(verdict, findings=(*stops, *verdict.findings, *_not_there(left_out, verdict), *cautions))
     return Comparison(drawing, program, part, verdict, text, shop, dialect, stock, beside, reading.front)
 
 
@@ -145,15 +146,16 @@ def comparison_svg(made: Comparison) -> str:
     """Both profiles over each other, as a picture."""
     from rillwright.picture import comparison_picture
 
-    parsed = parse_program(made.text)
-    spoken = made.dialect or guess_dialect(parsed) or find_dialect(made.shop.machine.dialect)
-    run = interpret(parsed, spoken, made.part.units)
-    shop, _ = shop_for(parsed, run, made.shop, made.beside)
+    run, shop = made.verdict.run, made.verdict.shop
+    if run is None or shop is None:
+        parsed = parse_program(made.text)
+        spoken = made.dialect or guess_dialect(parsed) or find_dialect(made.shop.machine.dialect)
+        run, shop = interpret(parsed, spoken, made.part.units), made.shop
     laid = laid_over(made.part, run, shop, made.stock)
-    more = {"inside": laid_over(made.part, run, shop, where="inside")} if made.part.bore else {}
-    if any(tool.where == "face" for tool in shop.tools) or any(g.where == "face" for g in made.part.grooves):
-        more["face"] = laid_over(made.part, run, shop, where="face")
-        more["hollow"] = laid_over(made.part, run, shop, where="face", filled=True)
+    more = {"inside": laid_over(made.part, run, shop, side=INSIDE)} if made.part.bore else {}
+    if FACE.where in {tool.where for tool in shop.tools} | {groove.where for groove in made.part.grooves}:
+        more["face"] = laid_over(made.part, run, shop, side=FACE)
+        more["hollow"] = laid_over(made.part, run, shop, side=FACE, filled=True)
     names = show(Path(made.drawing.name)), show(Path(made.program.name))
     return comparison_picture(made.part, made.verdict, laid, *names, more)
 

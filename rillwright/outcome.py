@@ -14,7 +14,7 @@ from extractor.finding import Finding, Level, stopped
 from extractor.part import Part, Reading
 from planner import group_grooves, plan_part
 from planner.plan import GrooveSet, Plan
-from postproc import compare_program, find_dialect, interpret, parse_program, write_program
+from postproc import compare_program, find_dialect, write_program
 from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.verdict import State, Verdict
@@ -91,7 +91,7 @@ def _write_and_verify(
         verdict = compare_program(
             part, program.text, plan.shop, dialect, left_out=plan.left_out, accepted=settings.options.accept
         )
-        motions = interpret(parse_program(program.text), dialect, part.units).motions
+        motions = verdict.run.motions if verdict.run else ()
     except RillwrightError as error:
         message = f"This is our fault: the program could not be read back ({error}); please report the drawing."
         return planned(findings=(*findings, _stop(JobCode.VERIFICATION_FAILED, message)))

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.part import Frame, Groove, Part, ProfilePoints, Units
+from extractor.part import Frame, Groove, LeftToOthers, Part, ProfilePoints, Units
 from extractor.recess.journals import is_journal
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.levels import Recess
@@ -54,6 +54,7 @@ def build(folded: Folded, found: Found, units: Units, scale: float, grooved: boo
         outline=outline,
         lands=true.line(from_outside(lands(found.main.profile, filled))),
         bore=true.line(found.bore) if found.bore else None,
+        left_to_others=tuple(_turned(true, m) for m in found.outside if is_journal(m, units, scale, grooved)),
         frame=Frame(folded.place(front, 0.0), folded.axis.direction, (ux * found.side, uy * found.side), scale),
     )
 
@@ -66,19 +67,31 @@ def _journal_at(found: Found, recess: Recess, units: Units, scale: float, groove
 def journal_findings(
     folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False
 ) -> tuple[Finding, ...]:
-    """A note for each journal, a caution where it might be a wide groove because it holds no groove of its own."""
+    """A caution for each journal: the program takes it for turned, and `--grooved` would have it grooved."""
     front = found.outline[0][0]
     return tuple(
         Finding(
-            Level.NOTE if m.inner else Level.CAUTION,
+            Level.CAUTION,
             DrawingCode.JOURNAL,
             f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
-            f"Z{(m.z_far - front) / scale:.4g} between higher ones is taken to be turned, not grooved"
-            + ("." if m.inner else "; if it is to be grooved give --grooved."),
+            f"Z{(m.z_far - front) / scale:.4g} between higher ones is left to turning and must be turned before the "
+            "grooves are cut; use --grooved to groove it instead.",
             folded.place((m.z_near + m.z_far) / 2, found.side * m.floor),
         )
         for m in found.outside
         if is_journal(m, units, scale, grooved)
+    )
+
+
+def _turned(true: _Measures, m: Measured) -> LeftToOthers:
+    """A low land of the outside that is turned before anything is grooved."""
+    return LeftToOthers(
+        where="outside",
+        near=true.z(m.z_near),
+        far=true.z(m.z_far),
+        floor=true.length(2 * m.floor),
+        mouth=true.length(2 * m.mouth),
+        why="turned",
     )
 
 

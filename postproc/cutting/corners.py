@@ -8,7 +8,7 @@ Only cuts that reach the final sharp profile are made again; a peck above the fl
 from collections.abc import Iterable
 
 from extractor.part import Part
-from extractor.side import Where
+from extractor.side import Side
 from postproc.cutting.insert import insert_of
 from postproc.cutting.metal import CutProfile, Metal
 from postproc.cutting.stock import Bench, part_pieces, swept
@@ -19,17 +19,17 @@ Cut = tuple[int, int, int, int]
 
 
 def rounded_profile(
-    motions: Iterable[Motion], bench: Bench, part: Part, where: Where, stock: float | None = None
+    motions: Iterable[Motion], bench: Bench, part: Part, side: Side, stock: float | None = None
 ) -> CutProfile:
     """The profile of one side with corner radii, chords within an increment of the arcs.
 
     `bench` has made all the cuts of `motions` already, with sharp corners.
     """
-    sharp = bench.metal[where]
-    if all(tool.corner_radius == 0 for tool in bench.tools_of(where)):
+    sharp = bench.metal[side.where]
+    if all(tool.corner_radius == 0 for tool in bench.tools_of(side.where)):
         return sharp.profile()
-    metal = Metal(part_pieces(part, bench.increments, where, stock))
-    for motion in _final(motions, bench, where):
+    metal = Metal(part_pieces(part, bench.increments, side, stock))
+    for motion in _final(motions, bench, side):
         tool = bench.tool(motion)
         if tool is not None:
             for piece in swept(motion, insert_of(tool, bench.increments, rounded=True)):
@@ -37,16 +37,14 @@ def rounded_profile(
     return metal.profile()
 
 
-def _final(motions: Iterable[Motion], bench: Bench, where: Where) -> list[Motion]:
+def _final(motions: Iterable[Motion], bench: Bench, side: Side) -> list[Motion]:
     """The cuts that reach the final sharp profile, each once, deepest first."""
     found: dict[tuple[int, int, Cut], Motion] = {}
     for motion in motions:
         insert = bench.insert(motion)
-        if motion.kind == "rapid" or insert is None or insert.where != where:
+        if motion.kind == "rapid" or insert is None or insert.side != side:
             continue
         key = (motion.station, motion.offset, (motion.x0, motion.z0, motion.x1, motion.z1))
-        if key not in found and any(bench.metal[where].above(piece) >= 0 for piece in swept(motion, insert)):
+        if key not in found and any(bench.metal[side.where].above(piece) >= 0 for piece in swept(motion, insert)):
             found[key] = motion
-    sign = -1 if where == "inside" else 1
-    depth = (lambda m: min(m.z0, m.z1)) if where == "face" else (lambda m: min(sign * m.x0, sign * m.x1))
-    return sorted(found.values(), key=depth)
+    return sorted(found.values(), key=lambda m: min(side.frame(m.x0, m.z0)[1], side.frame(m.x1, m.z1)[1]))

@@ -1,11 +1,6 @@
 """The insert as the metal sees it: the convex lower side of its cutting edge, in whole increments.
 
-A cut is looked at in a frame of its own, so that one simulation serves every side of the part:
-
-    side      along u           height h          metal lies
-    outside   z                 x (diameter)      below h
-    inside    z                 -x (diameter)     below h
-    face      x (diameter)      z                 below h
+A cut is looked at in a frame of its own, so that one simulation serves every side of the part (`extractor.side`).
 
 Everything above the cutting edge goes with it (insert and holder follow), so a cut leaves a height over u.
 Curved edges are chords whose error stays under one increment.
@@ -16,7 +11,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import acos, ceil, cos, pi, radians, sin, tan
 
-from extractor.side import Where
+from extractor.side import SIDES, Side, Where
 from planner.increment import Increments
 from planner.shop import Tool
 
@@ -40,6 +35,11 @@ class Insert:
     reach: int
 
     @property
+    def side(self) -> Side:
+        """The side that it cuts."""
+        return SIDES[self.where]
+
+    @property
     def left(self) -> int:
         """Place of the lower flank, from the reference point."""
         return self.corners[0][0]
@@ -56,9 +56,7 @@ class Insert:
 
     def place(self, x: int, z: int) -> tuple[int, int]:
         """The reference point as u and h, at a place on the machine."""
-        if self.where == "face":
-            return x, z
-        return z, x if self.where == "outside" else -x
+        return self.side.frame(x, z)
 
     def underside(self, u0: int, h0: int, u1: int, h1: int) -> list[Piece]:
         """The lower boundary of all that the edge sweeps on a straight move.
@@ -97,7 +95,7 @@ def insert_of(tool: Tool, increments: Increments, rounded: bool = False) -> Inse
 
     A round edge is round either way, and so is the nose of a vee.
     """
-    along, up = (2, 1) if tool.where == "face" else (1, 2)
+    along, up = SIDES[tool.where].along, SIDES[tool.where].up
     width = increments.count(tool.width) * along
     left = 0 if tool.reference == "far" else -width
     edge = _edge(tool, increments, rounded)

@@ -5,11 +5,11 @@ on behind the drawn part as bar. Inside it is the bore with its grooves filled, 
 The sharp insert (no corner radius) is exact to the increment; `rounded_profile` adds what stands in the corners.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from extractor.part import Groove, Part, ProfilePoints
-from extractor.side import Where
+from extractor.side import OUTSIDE, SIDES, Side, Where
 from planner.increment import Increments
 from planner.shop import Tool
 from postproc.cutting.insert import Insert, Piece, insert_of
@@ -20,71 +20,69 @@ BEHIND = 1 << 30
 """How far the bar goes on behind the drawn part, in increments: farther than any lathe is long."""
 
 
-def part_pieces(part: Part, increments: Increments, where: Where, stock: float | None = None) -> list[Piece]:
+def part_pieces(part: Part, increments: Increments, side: Side, stock: float | None = None) -> list[Piece]:
     """The metal of one side as straight pieces in its frame, before anything is cut.
 
     `stock` is the diameter of a bar that the outside was not turned from yet.
     """
-    if where == "face":
+    if not side.axial:
         return _face(part, increments)
-    if where == "inside":
+    if side.hollow:
         points = part.bore or ((0.0, 0.0), (-part.length, 0.0))
-        pieces = _along(points, lambda radius: -increments.count(2 * radius), increments)
-        return _filled(pieces, [g for g in part.grooves if g.where == "inside"], increments)
+        return _filled(_along(points, side, increments), [g for g in part.grooves if g.side == side], increments)
     if stock is not None:
         level = increments.count(stock)
         return [(-BEHIND, level, 0, level)]
-    pieces = _along(part.lands, lambda radius: increments.count(2 * radius), increments)
+    pieces = _along(part.lands, side, increments)
     back = pieces[0]
     return [(-BEHIND, back[1], back[0], back[1]), *pieces]
 
 
+def unturned_pieces(part: Part, increments: Increments, side: Side) -> list[Piece]:
+    """The metal of one side with every low land that is left to turning still as high as the land beside it."""
+    pieces = part_pieces(part, increments, side)
+    for one in part.left_to_others:
+        if one.where == side.where:
+            pieces = _closed(pieces, *(increments.count(v) for v in (one.far, one.near, one.mouth)))
+    return pieces
+
+
 def outline_pieces(part: Part, increments: Increments) -> list[Piece]:
     """The finished outside as drawn, grooves and all, in the frame of the outside."""
-    return _along(part.outline, lambda radius: increments.count(2 * radius), increments)
+    return _along(part.outline, OUTSIDE, increments)
 
 
-def drawn_metal(part: Part, increments: Increments, where: Where) -> Metal:
+def drawn_metal(part: Part, increments: Increments, side: Side) -> Metal:
     """One finished side as drawn; upright grooves are cut into a bore or a face whose profile leaves them out."""
-    if where == "outside":
+    if side == OUTSIDE:
         return Metal(outline_pieces(part, increments))
-    if where == "face":
-        return _drawn_face(part, increments)
-    metal = Metal(_along(part.bore or (), lambda radius: -increments.count(2 * radius), increments))
+    metal = Metal(_along(part.bore or (), side, increments) if side.axial else _face(part, increments))
     for groove in part.grooves:
-        if groove.where == "inside" and groove.shape in ("rectangular", "relief"):
-            floor = -increments.count(groove.floor_diameter)
-            metal.cut((increments.count(groove.z_far), floor, increments.count(groove.z_near), floor), UNCUT)
+        if groove.side == side and (groove.shape in ("rectangular", "relief") or not side.axial):
+            far, near, floor = (increments.count(v) for v in (groove.far, groove.near, groove.floor))
+            metal.cut((far, floor, near, floor), UNCUT)
     return metal
 
 
-def _drawn_face(part: Part, increments: Increments) -> Metal:
-    """The face with its grooves."""
-    metal = Metal(_face(part, increments))
-    for groove in part.grooves:
-        if groove.where == "face":
-            inner, outer = increments.count(groove.floor_diameter), increments.count(groove.mouth_diameter)
-            floor = increments.count(groove.z_far)
-            metal.cut((inner, floor, outer, floor), UNCUT)
-    return metal
-
-
-def _along(points: ProfilePoints, height: Callable[[float], int], increments: Increments) -> list[Piece]:
+def _along(points: ProfilePoints, side: Side, increments: Increments) -> list[Piece]:
     """Pieces over z, rising, from profile points that run from front to back."""
-    ends = [(increments.count(z), height(radius)) for z, radius in reversed(points)]
+    ends = [(increments.count(z), side.sign * increments.count(2 * radius)) for z, radius in reversed(points)]
     return [(a, ha, b, hb) for (a, ha), (b, hb) in pairwise(ends) if b > a]
 
 
 def _filled(pieces: list[Piece], grooves: Sequence[Groove], increments: Increments) -> list[Piece]:
-    """Inside pieces with the grooves closed at their mouths."""
+    """Pieces with the grooves closed at their mouths."""
     for groove in grooves:
-        far, near = increments.count(groove.z_far), increments.count(groove.z_near)
-        mouth = -increments.count(groove.mouth_diameter)
-        kept = [p for p in pieces if p[2] <= far or p[0] >= near]
-        left = [(p[0], p[1], far, p[1]) for p in pieces if p[0] < far < p[2]]
-        right = [(near, p[3], p[2], p[3]) for p in pieces if p[0] < near < p[2]]
-        pieces = sorted([*kept, *left, (far, mouth, near, mouth), *right])
+        pieces = _closed(pieces, *(increments.count(v) for v in (groove.far, groove.near, groove.mouth)))
     return pieces
+
+
+def _closed(pieces: list[Piece], far: int, near: int, level: int) -> list[Piece]:
+    """Pieces with a stretch made level."""
+    kept = [p for p in pieces if p[2] <= far or p[0] >= near]
+    left = [(p[0], p[1], far, p[1]) for p in pieces if p[0] < far < p[2]]
+    right = [(near, p[3], p[2], p[3]) for p in pieces if p[0] < near < p[2]]
+    return sorted([*kept, *left, (far, level, near, level), *right])
 
 
 def _face(part: Part, increments: Increments) -> list[Piece]:
@@ -113,8 +111,8 @@ class Bench:
         self.part, self.increments = part, increments
         self._tools = {(tool.station, tool.offset): tool for tool in tools}
         self._only = {tool.station: tool for tool in reversed(self._tools.values())}
-        sides: set[Where] = {tool.where for tool in self._tools.values()} | {"outside"}
-        self.pieces = {side: part_pieces(part, increments, side, stock) for side in sorted(sides)}
+        names: set[Where] = {tool.where for tool in self._tools.values()} | {OUTSIDE.where}
+        self.pieces = {name: part_pieces(part, increments, SIDES[name], stock) for name in sorted(names)}
         self.metal = {side: Metal(pieces) for side, pieces in self.pieces.items()}
 
     def tools_of(self, where: Where) -> tuple[Tool, ...]:
@@ -144,7 +142,11 @@ class Bench:
 
     def cut(self, motion: Motion, insert: Insert) -> bool:
         """Take away what a move sweeps; True if there was metal."""
-        metal, gone = self.metal[insert.where], False
+        return self.cut_into(self.metal[insert.where], motion, insert)
+
+    def cut_into(self, metal: Metal, motion: Motion, insert: Insert) -> bool:
+        """Take away what a move sweeps from some other metal of the insert's side; True if there was any."""
+        gone = False
         for piece in swept(motion, insert):
             gone = metal.cut(piece, motion.line) or gone
         return gone
@@ -171,7 +173,7 @@ def cut_profile(
     part: Part,
     increments: Increments,
     stock: float | None = None,
-    where: Where = "outside",
+    side: Side = OUTSIDE,
 ) -> CutProfile:
     """What the feed moves of a program leave of one side of the part, sharp inserts, exact to the increment.
 
@@ -181,6 +183,6 @@ def cut_profile(
     bench = Bench(part, tools, increments, stock)
     for motion in motions:
         insert = bench.insert(motion)
-        if motion.kind == "feed" and insert is not None and insert.where == where:
+        if motion.kind == "feed" and insert is not None and insert.side == side:
             bench.cut(motion, insert)
-    return bench.metal[where].profile() if where in bench.metal else Metal([(-FAR // 2, 0, 0, 0)]).profile()
+    return bench.metal[side.where].profile() if side.where in bench.metal else Metal([(-FAR // 2, 0, 0, 0)]).profile()

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from extractor.part import Part
+from extractor.side import SIDES as SIDE_BY_NAME
 from extractor.side import Where
 from planner.shop import Tool
 from postproc.cutting.metal import UNCUT, CutProfile
@@ -74,7 +75,7 @@ def _side(run: Run, placed: Sequence[Motion], tools: Sequence[Tool], where: Wher
     if part is None:
         return
     stock = part.outer_diameter if where == "outside" else None
-    profile = cut_profile(placed, tools, part, run.increments, stock, where)
+    profile = cut_profile(placed, tools, part, run.increments, stock, SIDE_BY_NAME[where])
     for first, last in reversed([*_cut_away(profile)]):
         yield _groove(run, profile, (first, last), where)
 

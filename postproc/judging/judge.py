@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from extractor.finding import Finding, Level, accept
 from extractor.part import Part
-from extractor.side import Where
+from extractor.side import OUTSIDE, SIDES, Side
 from planner.increment import Increments
 from planner.shop import Shop, Tool
 from postproc.codes import ProgramCode
@@ -15,8 +15,8 @@ from postproc.dialect import Dialect
 from postproc.dialects import find_dialect
 from postproc.inserts import shop_for
 from postproc.judging.datum import check_datum
+from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
-from postproc.judging.side import Side
 from postproc.judging.spacing import spaced
 from postproc.judging.unsafe_cutting import check_cutting
 from postproc.judging.unsafe_cycles import check_span
@@ -28,8 +28,6 @@ from postproc.reading.rescale import in_increments
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.words import parse_program
 from postproc.verdict import Match, State, Verdict
-
-SIDES: tuple[Where, ...] = ("outside", "inside", "face")
 
 
 def judge(
@@ -53,7 +51,7 @@ def judge(
     cutting = Watch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings).run(run.motions)
     check_datum(run.motions, bench, notebook)
     check_cutting(run.motions, cutting, bench, shop, notebook)
-    sides = [Side(part, bench, run.motions, where, shop, stock) for where in SIDES]
+    sides = [OneSide(part, bench, run.motions, side, shop, stock) for side in SIDES.values()]
     found = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
     matches, apart = spaced(part, found, increments, shop.machine.tolerance)
     matches = [m for m in matches if m.state is not State.MISSING or m.drawing not in left_out]
@@ -92,7 +90,7 @@ def compare_program(
     if known.unknown:
         return Verdict((), _by_line((*run.findings, *known.unknown)))
     verdict = judge(part, run, shop, stock, left_out, accepted)
-    verdict = replace(verdict, findings=_by_line((*verdict.findings, *known.findings)))
+    verdict = replace(verdict, findings=_by_line((*verdict.findings, *known.findings)), run=run, shop=shop)
     if not any(block.skip for block in parsed.blocks):
         return verdict
     other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock, left_out, accepted)
@@ -107,7 +105,7 @@ def compare_program(
 
 
 def laid_over(
-    part: Part, run: Run, shop: Shop, stock: float | None = None, where: Where = "outside", filled: bool = False
+    part: Part, run: Run, shop: Shop, stock: float | None = None, side: Side = OUTSIDE, filled: bool = False
 ) -> Overlay:
     """One side that a run leaves, laid over the drawn one (as `land`), or over that with its grooves `filled`.
 
@@ -116,12 +114,12 @@ def laid_over(
     """
     increments = Increments.of(part.units)
     run = in_increments(run, increments)
-    whole = Metal(part_pieces(part, increments, where)).profile()
-    cut = cut_profile(run.motions, shop.tools, part, increments, stock, where)
-    if where != "outside" and not any(tool.where == where for tool in shop.tools):
+    whole = Metal(part_pieces(part, increments, side)).profile()
+    cut = cut_profile(run.motions, shop.tools, part, increments, stock, side)
+    if side != OUTSIDE and not any(tool.where == side.where for tool in shop.tools):
         cut = whole
-    land = whole if filled else drawn_metal(part, increments, where).profile()
-    along = (int(whole.u[1]), int(whole.u[-2])) if where == "face" else (increments.count(-part.length), 0)
+    land = whole if filled else drawn_metal(part, increments, side).profile()
+    along = (increments.count(-part.length), 0) if side.axial else (int(whole.u[1]), int(whole.u[-2]))
     return Overlay.of(land, cut, *along)
 
 
@@ -148,7 +146,7 @@ def _units(part: Part, run: Run, right: bool, notebook: Notebook) -> None:
         )
 
 
-def _findings(run: Run, notebook: Notebook, sides: Sequence[Side], matches: Sequence[Match]) -> tuple[Finding, ...]:
+def _findings(run: Run, notebook: Notebook, sides: Sequence[OneSide], matches: Sequence[Match]) -> tuple[Finding, ...]:
     """The reader's, the interpreter's and our own findings, by line, those about a groove after them."""
     found = [*run.findings, *notebook.findings, *(finding for side in sides for finding in side.findings)]
     if not run.motions and matches:

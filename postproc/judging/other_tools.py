@@ -5,6 +5,7 @@ or its axis is made it can't spoil a groove unseen; where it comes into metal th
 """
 
 from extractor.part import Part, Units
+from extractor.side import INSIDE, OUTSIDE
 from planner.codes import PlanCode
 from planner.increment import Increments
 from postproc.codes import ProgramCode
@@ -28,8 +29,8 @@ class OtherTools:
     def __init__(self, part: Part, increments: Increments, touch: int, notebook: Notebook) -> None:
         """Look at moves round a part; `touch` in h counts is taken for nothing."""
         self.touch, self.notebook = touch, notebook
-        self._land = Metal(part_pieces(part, increments, "outside"))
-        self._hole = Metal(part_pieces(part, increments, "inside")) if part.bore else None
+        self._land = Metal(part_pieces(part, increments, OUTSIDE))
+        self._hole = Metal(part_pieces(part, increments, INSIDE)) if part.bore else None
         self._back = increments.count(-part.length)
         self._nose = 2 * increments.count(NOSE[increments.units])
         self._stopped: set[int] = set()

@@ -84,6 +84,12 @@ class Overlay:
             part = part[0] + np.rint((part[1] - part[0]) * ((at - u[0]) / (u[1] - u[0]))).astype(np.int64)
         return int(part.min()), int(part.max())
 
+    def off(self, window: Stretch) -> Stretch:
+        """The least and the greatest height of the cut over the land within a window."""
+        inside = self._in(window)
+        over = self.cut[:, inside] - self.land[:, inside]
+        return int(over.min()), int(over.max())
+
     def sloping(self, window: Stretch, below: int | None = None) -> bool:
         """True if the cut has a sloping piece within a window, one that goes below a height where that is given."""
         part = self.cut[:, self._in(window)]

@@ -352,7 +352,7 @@ def test_a_journal_with_grooves_of_its_own_is_a_land():
     )
     reading = read(side_view(part))
     assert spans(reading) == [("outside", "rectangular", -20.0, -23.0, 24.0)]
-    assert codes(reading, "note") == ["journal"]
+    assert codes(reading, "caution") == ["journal"]
     assert min(r for z, r in reading.part.lands if -50 < z < -10) == 15.0
 
 

@@ -17,6 +17,7 @@ from support.moves import Moves, shop, tool
 from support.parts import part_of, row
 from support.slow_cut import AIR, left_over, metal_of
 
+from extractor.side import FACE, INSIDE, OUTSIDE
 from planner.increment import Increments
 from postproc import cut_profile, run_seconds
 from postproc.cutting.metal import CutProfile
@@ -83,24 +84,24 @@ def test_removed_volume_is_that_of_pappus(seed):
 
 
 def test_a_bar_goes_on_behind_the_part_and_may_be_thicker():
-    stock = part_pieces(STEPPED, MM, "outside", stock=70.0)
+    stock = part_pieces(STEPPED, MM, OUTSIDE, stock=70.0)
     assert stock[0][0] < -60_000
     assert {piece[1] for piece in stock} == {70_000}
-    lands = part_pieces(STEPPED, MM, "outside")
+    lands = part_pieces(STEPPED, MM, OUTSIDE)
     assert [(p[1], p[3]) for p in lands] == [(56_000, 56_000), (56_000, 56_000), (40_000, 40_000)]
 
 
 def test_a_bore_is_cut_from_inside():
     part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
     moves = Moves(18, 5).rapid(18, -13).feed(26).rapid(18)
-    profile = cut_profile(moves.motions, [tool(where="inside")], part, MM, where="inside").within(-60_000, 0)
+    profile = cut_profile(moves.motions, [tool(where="inside")], part, MM, side=INSIDE).within(-60_000, 0)
     assert profile.u.tolist() == [-60_000, -13_000, -10_000, 0]
     assert profile.start.tolist() == [-20_000, -26_000, -20_000]
 
 
 def test_the_face_is_seen_from_the_front():
     part = part_of([], steps=[(0, 40), (-30, 56)], bore=10.0)
-    assert part_pieces(part, MM, "face") == [(10_000, 0, 40_000, 0), (40_000, -30_000, 56_000, -30_000)]
+    assert part_pieces(part, MM, FACE) == [(10_000, 0, 40_000, 0), (40_000, -30_000, 56_000, -30_000)]
 
 
 def test_moves_of_a_station_without_a_tool_cut_nothing():
@@ -110,7 +111,7 @@ def test_moves_of_a_station_without_a_tool_cut_nothing():
 
 
 def test_a_side_that_no_tool_cuts_has_no_metal_taken():
-    profile = cut_profile(Moves().motions, TOOLS, STEPPED, MM, where="inside")
+    profile = cut_profile(Moves().motions, TOOLS, STEPPED, MM, side=INSIDE)
     assert len(profile) >= 1
 
 

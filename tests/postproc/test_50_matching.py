@@ -11,6 +11,7 @@ from scipy.optimize import linear_sum_assignment
 from support.moves import Moves, tool
 from support.parts import part_of, row
 
+from extractor.side import OUTSIDE
 from planner.increment import Increments
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import cut_profile, part_pieces
@@ -95,7 +96,7 @@ def test_a_thousand_shifted_grooves_are_paired_in_order():
 
 
 def overlay_of(part, moves: Moves) -> Overlay:
-    land = Metal(part_pieces(part, MM, "outside")).profile()
+    land = Metal(part_pieces(part, MM, OUTSIDE)).profile()
     return Overlay.of(land, cut_profile(moves.motions, [tool()], part, MM), -60_000, 0)
 
 

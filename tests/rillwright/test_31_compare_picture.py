@@ -7,6 +7,7 @@ from shapely import Polygon
 from support.moves import Moves, shop, tool
 from support.parts import part_of, row
 
+from extractor.side import FACE, INSIDE
 from postproc import judge, laid_over
 from rillwright.picture import comparison_picture
 
@@ -117,7 +118,7 @@ BORED = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0}), (-
 def bored(moves: Moves) -> ET.Element:
     shop_ = shop(tool(), tool(station=5, offset=5, where="inside"))
     run = moves.run()
-    overlays = laid_over(BORED, run, shop_), laid_over(BORED, run, shop_, where="inside")
+    overlays = laid_over(BORED, run, shop_), laid_over(BORED, run, shop_, side=INSIDE)
     svg = comparison_picture(BORED, judge(BORED, run, shop_), overlays[0], "a.dxf", "b.nc", {"inside": overlays[1]})
     return ET.fromstring(svg)
 
@@ -153,7 +154,7 @@ def test_what_is_off_in_a_bore_is_marked():
 
 def test_a_bore_that_nothing_cuts_is_left_standing():
     shop_, run = shop(tool()), Moves().plunge(-23, 34).run()
-    overlays = laid_over(BORED, run, shop_), laid_over(BORED, run, shop_, where="inside")
+    overlays = laid_over(BORED, run, shop_), laid_over(BORED, run, shop_, side=INSIDE)
     text = comparison_picture(BORED, judge(BORED, run, shop_), overlays[0], "a.dxf", "b.nc", {"inside": overlays[1]})
     root = ET.fromstring(text)
     assert "groove 1: missing" in texts(root)
@@ -166,7 +167,7 @@ FACED = part_of([(0, -4, 24, {"where": "face", "mouth_diameter": 30.0}), (-20, -
 def faced(moves: Moves) -> ET.Element:
     shop_, run = shop(tool(), tool(station=7, offset=7, where="face")), moves.run()
     sides = {"face": False, "hollow": True}
-    more = {name: laid_over(FACED, run, shop_, where="face", filled=filled) for name, filled in sides.items()}
+    more = {name: laid_over(FACED, run, shop_, side=FACE, filled=filled) for name, filled in sides.items()}
     svg = comparison_picture(FACED, judge(FACED, run, shop_), laid_over(FACED, run, shop_), "a.dxf", "b.nc", more)
     return ET.fromstring(svg)
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
-from extractor.side import Where
+from extractor.side import OUTSIDE, Side
 from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
 from planner.fit import greatest_corner
@@ -16,6 +16,7 @@ from postproc.cutting.metal import Metal
 from postproc.cutting.stock import BEHIND, Bench, drawn_metal, part_pieces
 from postproc.judging.edges import Remark, edge_remarks, joined
 from postproc.judging.form import measure_corners, measure_form
+from postproc.judging.leftover import left_standing, turned_lands
 from postproc.judging.line import DrawnLine
 from postproc.judging.matching import find_recesses, pair
 from postproc.judging.measure import Measured, measure
@@ -25,36 +26,34 @@ from postproc.motion import Motion
 from postproc.verdict import CutGroove, Match, State
 
 
-class Side:
+class OneSide:
     """The matches and findings of one side, worked out from the metal that a bench has left."""
 
     def __init__(
-        self, part: Part, bench: Bench, motions: Sequence[Motion], where: Where, shop: Shop, stock: float | None
+        self, part: Part, bench: Bench, motions: Sequence[Motion], side: Side, shop: Shop, stock: float | None
     ) -> None:
-        """Find the recesses, pair them with the drawing's grooves, measure each pair."""
-        self.where = where
-        self.increments = bench.increments
-        self.shop = shop
+        """Find the recesses, pair them with the drawing's grooves, measure each pair, look at what is left besides."""
+        self.side, self.increments, self.shop, self.part = side, bench.increments, shop, part
         tolerance = shop.machine.tolerance
         self.drop = max(1, self.increments.count(tolerance))
-        grooves = [groove for groove in part.grooves if groove.where == where]
-        self.part = part
+        grooves = [groove for groove in part.grooves if groove.side == side]
         self.targets = [self._target(groove, tolerance) for groove in grooves]
         self.matches: list[Match] = []
         self.findings: list[Finding] = []
-        if where not in bench.metal:
+        if side.where not in bench.metal:
             self.matches = [_missing(groove) for groove in grooves]
             return
-        land = Metal(part_pieces(part, self.increments, where)).profile()
-        domain = (-BEHIND, 0) if where == "outside" else (int(land.u[1]), int(land.u[-2]))
-        self.sharp = Overlay.of(land, bench.metal[where].profile(), *domain)
-        self.rounded = Overlay.of(land, rounded_profile(motions, bench, part, where, stock), *domain)
-        if where != "face":
-            self.drawn = Overlay.of(land, drawn_metal(part, self.increments, where).profile(), *domain)
+        land = Metal(part_pieces(part, self.increments, side)).profile()
+        domain = (-BEHIND, 0) if side == OUTSIDE else (int(land.u[1]), int(land.u[-2]))
+        self.sharp = Overlay.of(land, bench.metal[side.where].profile(), *domain)
+        self.rounded = Overlay.of(land, rounded_profile(motions, bench, part, side, stock), *domain)
+        self.drawn = Overlay.of(land, drawn_metal(part, self.increments, side).profile(), *domain)
         self.back = self.increments.count(-part.length)
         self.through = self.increments.count(2 * part.bore[-1][1]) if part.bore else 0
         self.tools = {motion.line: tool for motion in motions if (tool := bench.tool(motion)) is not None}
         self._match()
+        self.findings.extend(left_standing(part, side, self.targets, self.drawn, self.sharp, self.drop))
+        self.findings.extend(turned_lands(part, side, self.targets, bench, motions, self.drop))
 
     def _match(self) -> None:
         """Fill in the matches and findings."""
@@ -88,8 +87,6 @@ class Side:
     def _target(self, groove: Groove, tolerance: float) -> Target:
         """The target of a groove, held against the outline."""
         target = target_of(groove, self.increments, tolerance)
-        if self.where == "face":
-            return target
         return replace(target, square=is_square(groove, ground_of(self.part, groove), tolerance))
 
     def _measured(self, target: Target, recess: Stretch) -> Measured:
@@ -97,7 +94,7 @@ class Side:
 
         Round corners that are followed with the insert may be right between the walls as cut, or as drawn throughout.
         """
-        if self.where == "face":
+        if not self.side.axial:
             return measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
         if not target.upright or any(tool.edge != "square" for tool in self._at_work(recess)):
             return self._by_line(target, recess)
@@ -138,7 +135,7 @@ class Side:
         """Land that the program takes down beside the grooves."""
         lines, length = self.sharp.lines(stretch), self.increments.length
         places = sorted((length(stretch[0]), length(stretch[1])), reverse=True)
-        axis = "X" if self.where == "face" else "Z"
+        axis = self.side.axis
         message = f"The land between {axis}{places[0]:g} and {axis}{places[1]:g} is cut down below the drawing."
         return Finding(Level.STOP, ProgramCode.LAND_CUT, message, line=lines[0] if lines else None)
 
@@ -147,7 +144,7 @@ class Side:
         radii = [tool.corner_radius for tool in self._at_work(recess) if tool.edge == "square"]
         largest = self.increments.count(max(radii, default=0.0))
         # A whole increment more, because width and radius are rounded apart and an arc ends between two counts.
-        return (2 if self.where == "face" else 1) * (largest + 1) if largest else 0
+        return self.side.along * (largest + 1) if largest else 0
 
     def _at_work(self, window: Stretch) -> list[Tool]:
         """The tools that left what stands in a window."""
@@ -162,7 +159,7 @@ class Side:
 
     def _behind(self, recess: Stretch) -> bool:
         """True if a recess lies wholly behind the drawn part."""
-        return self.where == "outside" and recess[1] <= self.back + self.drop
+        return self.side == OUTSIDE and recess[1] <= self.back + self.drop
 
     def _through(self, recess: Stretch) -> bool:
         """True if a recess goes down to the bore or the centre."""
@@ -189,12 +186,10 @@ class Side:
 
     def _cut(self, u0: int, u1: int, floor: int, recess: Stretch) -> CutGroove:
         """A recess in drawing units."""
-        length, lines = self.increments.length, self.sharp.lines(recess)
-        if self.where == "face":
-            top = self.sharp.top(recess)
-            return CutGroove(length(top), length(floor), length(u0), lines, length(u1), "face")
-        sign = -1 if self.where == "inside" else 1
-        return CutGroove(length(u1), length(u0), sign * length(floor), lines, where=self.where)
+        length, lines, side = self.increments.length, self.sharp.lines(recess), self.side
+        if not side.axial:
+            return CutGroove(length(self.sharp.top(recess)), length(floor), length(u0), lines, length(u1), side.where)
+        return CutGroove(length(u1), length(u0), side.sign * length(floor), lines, where=side.where)
 
 
 def _missing(groove: Groove) -> Match:

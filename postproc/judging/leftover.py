@@ -1,0 +1,120 @@
+"""Metal against metal: all that is drawn on a side against all that is left, beyond the grooves that were read.
+
+A recess that is drawn and that no groove of the reading names must be gone, or named as left to others. A low land that
+is left to turning may be uncut; a program that cuts it must make all of it.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from extractor.finding import Finding, Level
+from extractor.part import LeftToOthers, Part
+from extractor.side import Side
+from planner.increment import Increments
+from postproc.codes import ProgramCode
+from postproc.cutting.metal import Metal
+from postproc.cutting.stock import Bench, drawn_metal, unturned_pieces
+from postproc.judging.overlay import Overlay, Stretch
+from postproc.judging.target import Target
+from postproc.motion import Motion
+
+EDGE = 3
+"""So many tolerances along u beside a groove belong to it: rims are broken, and walls may be off."""
+
+
+def left_standing(
+    part: Part, side: Side, targets: Sequence[Target], drawn: Overlay, cut: Overlay, drop: int
+) -> Iterator[Finding]:
+    """A stop for each drawn recess that no groove and no land left to others names, and that still stands.
+
+    `drawn` and `cut` lie over the same lands; `drop` is the tolerance in h counts.
+    """
+    if side.hollow and part.bore is None:
+        return
+    increments = Increments.of(part.units)
+    length = increments.length
+    named = [_wide(target, drop) for target in targets]
+    named += [_ends(one, increments) for one in part.left_to_others if one.where == side.where]
+    # Behind the part nothing is drawn, and the bar goes on.
+    window = (increments.count(-part.length), 0) if side.axial else (int(drawn.u[0]), int(drawn.u[-1]))
+    for stretch in drawn.below_land(drop, window):
+        for piece in _without(stretch, named):
+            if piece[1] - piece[0] <= EDGE * side.along * drop:
+                continue
+            low, high = drawn.range(piece)[0], cut.range(piece)[1]
+            if high <= low + drop:
+                continue
+            places = f"{side.axis}{length(piece[1]):g} and {side.axis}{length(piece[0]):g}"
+            words = (
+                f"The drawing goes down to {side.infeed}{side.sign * length(low):g} between {places}, no groove read "
+                "there does, and the program leaves the metal: compare drawing and reading."
+            )
+            yield Finding(Level.STOP, ProgramCode.RECESS_LEFT, words)
+
+
+def turned_lands(
+    part: Part, side: Side, targets: Sequence[Target], bench: Bench, motions: Sequence[Motion], drop: int
+) -> Iterator[Finding]:
+    """A stop for each low land left to turning that the program cuts into without making all of it."""
+    lands = [one for one in part.left_to_others if one.where == side.where and one.why == "turned"]
+    if not lands:
+        return
+    increments = bench.increments
+    whole = Metal(unturned_pieces(part, increments, side))
+    metal = whole.copy()
+    for motion in motions:
+        insert = bench.insert(motion)
+        if motion.kind == "feed" and insert is not None and insert.side == side:
+            bench.cut_into(metal, motion, insert)
+    ends = [_ends(one, increments) for one in lands]
+    domain = min(end[0] for end in ends), max(end[1] for end in ends)
+    left = Overlay.of(whole.profile(), metal.profile(), *domain)
+    drawn = Overlay.of(drawn_metal(part, increments, side).profile(), metal.profile(), *domain)
+    grooves = [_wide(target, drop) for target in targets]
+    for one, stretch in zip(lands, ends, strict=True):
+        cut = [piece for found in left.below_land(drop, stretch) for piece in _without(found, grooves)]
+        if any(b - a > EDGE * side.along * drop for a, b in cut):
+            yield from _partly(one, side, stretch, grooves, drawn, increments, drop)
+
+
+def _partly(
+    one: LeftToOthers,
+    side: Side,
+    stretch: Stretch,
+    grooves: Sequence[Stretch],
+    drawn: Overlay,
+    increments: Increments,
+    drop: int,
+) -> Iterator[Finding]:
+    """The stop for a low land that a program cuts and doesn't make."""
+    inner = (stretch[0] + EDGE * side.along * drop, stretch[1] - EDGE * side.along * drop)
+    length = increments.length
+    for piece in _without(inner, grooves):
+        off = drawn.off(piece)
+        if max(abs(off[0]), abs(off[1])) > drop:
+            what = "left too high" if off[1] > drop else "cut too deep"
+            places = f"{side.axis}{length(stretch[1]):g} and {side.axis}{length(stretch[0]):g}"
+            words = (
+                f"The low land between {places}, drawn {side.infeed}{side.sign * one.floor:g}, is cut into and {what}: "
+                "make all of it, or leave it to turning."
+            )
+            yield Finding(Level.STOP, ProgramCode.LAND_PARTLY_CUT, words)
+            return
+
+
+def _ends(one: LeftToOthers, increments: Increments) -> Stretch:
+    """Where a land left to others lies along u."""
+    return increments.count(one.far), increments.count(one.near)
+
+
+def _wide(target: Target, drop: int) -> Stretch:
+    """What belongs to a groove along u, its rims with it."""
+    beside = target.broken + EDGE * target.groove.side.along * drop
+    return target.u0 - beside, target.u1 + beside
+
+
+def _without(stretch: Stretch, taken: Sequence[Stretch]) -> list[Stretch]:
+    """A stretch with others cut out of it."""
+    left = [stretch]
+    for low, high in taken:
+        left = [p for a, b in left for p in ((a, min(b, low)), (max(a, high), b)) if p[0] < p[1]]
+    return left

@@ -1,0 +1,82 @@
+"""Metal against metal: what is drawn beyond the grooves that were read, and low lands that are left to turning."""
+
+from dataclasses import replace
+
+import pytest
+from support.moves import Moves, shop
+from support.parts import part_of
+
+from extractor.part import LeftToOthers
+from extractor.side import OUTSIDE
+from postproc import judge
+from postproc.judging.leftover import EDGE
+
+TOLERANCE = 0.02
+"""The shop's own in these tests (`support.moves.shop`)."""
+
+
+def codes(part, moves, the_shop=None):
+    return [f.code for f in judge(part, moves.run(), the_shop or shop()).findings if f.stops]
+
+
+def with_hole(low=34.0, near=-30.0, far=-33.0):
+    """A part with one groove that was read, and one that is drawn and was not."""
+    part = part_of([(-10, -13, 34)])
+    extra = ((near, 20.0), (near, low / 2), (far, low / 2), (far, 20.0))
+    return replace(part, outline=tuple(sorted([*part.outline, *extra], key=lambda p: -p[0])))
+
+
+def test_a_drawn_recess_that_nothing_names_and_nothing_cuts_is_told():
+    part = with_hole()
+    assert codes(part, Moves().plunge(-13, 34)) == ["recess-left"]
+    # One that is cut is a cut in no groove, and no longer metal that is left.
+    assert "recess-left" not in codes(part, Moves().plunge(-13, 34).plunge(-33, 34))
+
+
+@pytest.mark.parametrize(("deep", "told"), [(0.8 * TOLERANCE, False), (3 * TOLERANCE, True)])
+def test_only_what_is_deeper_than_the_tolerance_counts(deep, told):
+    assert ("recess-left" in codes(with_hole(low=40.0 - deep), Moves().plunge(-13, 34))) is told
+
+
+@pytest.mark.parametrize(("wide", "told"), [(0.9 * EDGE * TOLERANCE, False), (1.2 * EDGE * TOLERANCE, True)])
+def test_only_what_is_wider_than_a_rim_counts(wide, told):
+    assert ("recess-left" in codes(with_hole(far=-30.0 - wide), Moves().plunge(-13, 34))) is told
+
+
+LOW = (("near", -20.0), ("far", -40.0), ("floor", 36.0), ("mouth", 40.0))
+
+
+def stepped(*spots):
+    """A bar of 40 with a low land of 36 from Z-20 to Z-40 that is left to turning."""
+    part = part_of([*spots], steps=[(0, 40), (-20, 36), (-40, 40)])
+    return replace(part, left_to_others=(LeftToOthers(where=OUTSIDE.where, why="turned", **dict(LOW)),))
+
+
+def wide_cut(first, last, floor, step=2.0):
+    """Plunges of a 3 wide insert from one far edge to another."""
+    moves, z = Moves(), first
+    while z > last:
+        moves.plunge(z, floor)
+        z -= step
+    return moves.plunge(last, floor)
+
+
+def test_a_low_land_may_be_left_to_turning_or_made_whole():
+    assert codes(stepped((-5, -8, 34)), Moves().plunge(-8, 34)) == []
+    assert codes(stepped((-5, -8, 34)), wide_cut(-23, -40, 36).plunge(-8, 34)) == []
+
+
+@pytest.mark.parametrize(
+    "moves",
+    [wide_cut(-23, -35, 36), wide_cut(-28, -40, 36), Moves().plunge(-30, 36), wide_cut(-23, -40, 36.2)],
+)
+def test_a_low_land_that_is_cut_in_part_is_told(moves):
+    assert codes(stepped((-5, -8, 34)), moves.plunge(-8, 34)) == ["land-partly-cut"]
+
+
+def test_a_groove_in_a_low_land_is_no_cut_of_the_land():
+    assert codes(stepped((-28, -31, 30)), Moves().plunge(-31, 30)) == []
+
+
+def test_a_low_land_cut_too_deep_is_told():
+    assert "land-partly-cut" in codes(stepped((-5, -8, 34)), wide_cut(-23, -40, 35.9).plunge(-8, 34))
