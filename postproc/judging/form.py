@@ -18,6 +18,9 @@ from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 from postproc.verdict import State
 
+ROUNDING = 2
+"""Counts of height that chords and rounding to whole counts move a line by, where it is held along u."""
+
 
 def measure_form(
     target: Target, cut: Overlay, drawn: Overlay, line: DrawnLine, window: Stretch, drop: int, corner: float
@@ -99,22 +102,30 @@ def _mouth(profile: Overlay, window: Stretch, drop: int) -> Stretch | None:
 def _off(cut: Overlay, lines: tuple[DrawnLine, DrawnLine], window: Stretch, drop: int) -> tuple[int, int] | None:
     """Where the cut lies farthest outside the band round the drawn line, and by how much; None where it is inside.
 
-    `lines`: what must stand and what may stand at most. Metal that is left counts up, metal that is missing down.
+    `lines`: what must stand and what may stand at most. Metal that is left counts up, metal that is missing down. A
+    place is inside if it lies within `drop` of the line in height, or within `drop` along u.
     """
     least, most = lines
-    shifted = [least.places - drop, least.places, least.places + drop, most.places, cut.u]
-    places = np.unique(np.concatenate(shifted))
+    # A wall that is off along u shows just beyond what is allowed there.
+    beside = (0, drop, drop + ROUNDING)
+    shifted = [line.places + way * by for line in lines for by in beside for way in (-1, 1)]
+    places = np.unique(np.concatenate([*shifted, cut.u]))
     places = places[(places > window[0]) & (places < window[1])]
     worst: tuple[int, int] | None = None
     for place in places:
         u = int(place)
-        low, high = least.range(u - drop, u + drop)[0], most.range(u - drop, u + drop)[1]
-        cut_low, cut_high = cut.range((u - 1, u + 1), clip=True)
-        left, missing = round(cut_low - high), round(low - cut_high)
-        off = left if left >= missing else -missing
-        if max(left, missing) > drop and (worst is None or abs(off) > abs(worst[1])):
-            worst = (u, off)
+        up, aside = (_beyond(cut, least, most, u, along) for along in (0, drop))
+        if abs(up) > drop and abs(aside) > ROUNDING and (worst is None or abs(aside) > abs(worst[1])):
+            worst = (u, aside)
     return worst
+
+
+def _beyond(cut: Overlay, least: DrawnLine, most: DrawnLine, u: int, along: int) -> int:
+    """How far the cut at a place lies above or below all that the lines reach within so much to either side."""
+    low, high = least.range(u - along, u + along)[0], most.range(u - along, u + along)[1]
+    cut_low, cut_high = cut.range((u - 1, u + 1), clip=True)
+    left, missing = round(cut_low - high), round(low - cut_high)
+    return max(left, 0) if left >= missing else -max(missing, 0)
 
 
 def _finding(target: Target, off: tuple[int, int], what: str = "form") -> Finding:

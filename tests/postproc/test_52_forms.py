@@ -1,5 +1,6 @@
 """Grooves whose walls are not upright, corner radii, edge chamfers: held against the drawing's own form."""
 
+from itertools import pairwise
 from math import atan, degrees, sqrt
 
 import pytest
@@ -8,7 +9,11 @@ from support.parts import part_of
 
 from extractor.part import Groove, Part
 from postproc import judge
+from postproc.cutting.metal import Metal
 from postproc.judging.edges import in_words
+from postproc.judging.form import _off
+from postproc.judging.line import DrawnLine
+from postproc.judging.overlay import Overlay
 from postproc.verdict import State, Verdict
 
 VEE = part_of([(-10, -13, 34, {"shape": "vee"})])
@@ -195,3 +200,37 @@ def test_a_shallow_chamfered_groove_hardly_deeper_than_the_inserts_corner(depth)
     _, codes, found = only(part, moves, tool(corner_radius=0.2), sharp_corner=0.2)
     assert found.agree, found
     assert codes == set()
+
+
+class TestBand:
+    """How far a cut may lie off a drawn line: the tolerance in height, or the tolerance along u, not both added up."""
+
+    DROP = 20
+
+    @staticmethod
+    def off(line, cut):
+        """What a cut through (u, h) points is off a drawn line through others."""
+        drawn = DrawnLine(tuple((float(u), float(h)) for u, h in line))
+        pieces = [(a, ha, b, hb) for (a, ha), (b, hb) in pairwise(cut) if b > a]
+        profile = Metal(pieces).profile()
+        overlay = Overlay.of(profile, profile, cut[0][0], cut[-1][0])
+        return _off(overlay, (drawn, drawn), (line[0][0] + 100, line[-1][0] - 100), TestBand.DROP)
+
+    @pytest.mark.parametrize(("by", "told"), [(20, False), (-20, False), (21, True), (-21, True)])
+    def test_a_level_line_in_height(self, by, told):
+        found = self.off([(0, 0), (5000, 0), (10_000, 0)], [(0, by), (10_000, by)])
+        assert (found is not None) is told
+        if found:
+            assert found[1] == by
+
+    @pytest.mark.parametrize(("by", "told"), [(20, False), (-20, False), (23, True), (-23, True)])
+    def test_an_upright_wall_along_u(self, by, told):
+        line = [(0, 0), (5000, 0), (5000, 6000), (10_000, 6000)]
+        cut = [(0, 0), (5000 + by, 0), (5000 + by, 6000), (10_000, 6000)]
+        assert (self.off(line, cut) is not None) is told
+
+    @pytest.mark.parametrize(("by", "told"), [(20, False), (-20, False), (23, True), (-23, True)])
+    def test_a_slope_by_whichever_is_nearer(self, by, told):
+        # Two counts of height for one along u: moved by so much along u it is twice that off in height.
+        line, cut = [(0, 0), (5000, 10_000), (10_000, 20_000)], [(-500, -1000 - 2 * by), (10_500, 21_000 - 2 * by)]
+        assert (self.off(line, cut) is not None) is told
