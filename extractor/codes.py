@@ -167,6 +167,12 @@ class DrawingCode(Code):
     DIMENSION_UNCLEAR = Registered(
         "dimension-unclear", CAUTION, "Read the tolerance yourself, and see which groove it belongs to."
     )
+    TOLERANCE_UNREAD = Registered(
+        "tolerance-unread", CAUTION, "Read the tolerance yourself, and check the groove against it."
+    )
+    LIKE_GROOVES = Registered(
+        "like-grooves", NOTE, "Give the other grooves a dimension of their own, if they are meant otherwise."
+    )
     CLASS_UNKNOWN = Registered(
         "class-unknown",
         CAUTION,

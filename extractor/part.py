@@ -81,9 +81,11 @@ class Groove:
 
     Outside and inside: `z_near` is the wall nearer the front face, `z_far` the one nearer the chuck, both at the
     mouth where walls slope; `mouth_diameter` is that of the lower land beside it, `floor_diameter` the deepest.
-    Face: `z_near` is the face it is cut into and `z_far` its floor; `mouth_diameter` and `floor_diameter` are the
-    diameters of its outer and inner wall.
-    `tolerances` holds deviations by field name, only where the drawing gives them.
+    Face: `z_near` is the face it is cut into and `z_far` its floor, the other way round in the back face;
+    `mouth_diameter` and `floor_diameter` are the diameters of its outer and inner wall.
+    `tolerances` holds deviations by field name, only where the drawing gives them; those of `z_near` and `z_far` are
+    of z itself, so a distance of 10 +0.2/0 from the front face is (-0.2, 0.0) there. Of a face groove `width` lies
+    along the radius and `depth` along z; `z_far` (in the back face `z_near`) is then the place of its floor.
     `general` names those of them that come from the sheet's general tolerances, not from a dimension.
     `places` are the walls and middles that printed distances name, put there by `extractor.places`.
     `bevelled`: of a face groove, whether the outer and the inner rim are known to have the chamfer, at 45 degrees.
@@ -178,7 +180,8 @@ class Part:
     """A turned part at true size.
 
     `outline` is the outside profile, front to back; `lands` the same with every outside groove filled; `bore` the
-    inside profile or None for a solid part. `distances` are those printed between places of the grooves and the ends.
+    inside profile or None for a solid part. `distances` are those printed between places of the grooves and the ends;
+    one from a shoulder is told from the front face, as if the shoulder lay at its nominal: it is turned elsewhere.
     `left_to_others` are the low lands and recesses that are drawn and not to be grooved here.
     """
 

@@ -58,8 +58,15 @@ def finding_json(finding: Finding) -> Json:
 
 
 def groove_json(groove: Groove) -> Json:
-    """One groove of a part; which of its tolerances come from a general note is named only where some do."""
-    return {
+    """One groove of a part, of a face groove with the diameters of its walls by name as well.
+
+    Which of its tolerances come from a general note is named only where some do.
+    """
+    walls = {
+        "outer_wall_diameter": number(groove.mouth_diameter),
+        "inner_wall_diameter": number(groove.floor_diameter),
+    }
+    form: Json = {
         "id": groove.id,
         "where": groove.where,
         "shape": groove.shape,
@@ -72,7 +79,9 @@ def groove_json(groove: Groove) -> Json:
         "corner_radius": number(groove.corner_radius),
         "edge_chamfer": number(groove.edge_chamfer),
         "tolerances": {name: [number(v) for v in pair] for name, pair in deviations(groove).items()},
-    } | ({"general_tolerances": sorted(groove.general)} if groove.general else {})
+    }
+    form |= walls if groove.where == "face" else {}
+    return form | ({"general_tolerances": sorted(groove.general)} if groove.general else {})
 
 
 def distance_json(one: Distance) -> Json:

@@ -9,11 +9,13 @@ import re
 from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, Point
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.sizing.landmarks import floor_field
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
-from extractor.sizing.ties import SNAP_SHARE, Places
+from extractor.sizing.ties import SNAP_SHARE, Features, tie_of
+from extractor.sizing.tolerance import Size, agrees, deviations_of, unit_factor, unread
 
 ALL_CORNERS = re.compile(
     rf"(?:corner|fillet|radii|radius|ecken|radien|rayons?|raggi)[^.;]{{0,30}}?R?\s*({NUMBER})\s*(?:mm\s*|in\s*)?MAX\b",
@@ -25,26 +27,34 @@ SLACK = 1e-6
 
 
 def corner_tolerances(
-    dimensions: Iterable[Dimension], texts: Sequence[Text], places: Places
-) -> tuple[dict[int, Deviation], tuple[Finding, ...]]:
-    """Deviations of the corner radius by groove number, and what there is to say about radii that aren't drawn."""
-    found: dict[int, Deviation] = {}
+    dimensions: Iterable[Dimension], texts: Sequence[Text], features: Features
+) -> tuple[dict[int, Deviation | None], tuple[Finding, ...]]:
+    """Deviations of the corner radius by groove number, and what there is to say about radii that aren't drawn.
+
+    None stands for a radius that is printed without deviations.
+    """
+    found: dict[int, Deviation | None] = {}
     findings: list[Finding] = []
     for dimension in dimensions:
         printed = parse(dimension.text)
-        groove = _cornered(dimension, places) if printed.sign == "radius" and printed.size is not None else None
-        if groove is None:
+        groove = _cornered(dimension, features) if printed.sign == "radius" and printed.size is not None else None
+        if groove is None or printed.reference:
             continue
-        deviation, finding = _at_corner(printed, groove, dimension)
+        agreed, deviation, finding = _at_corner(printed, groove, dimension, features)
         findings += [finding] if finding is not None else []
-        if deviation is not None:
+        if agreed and found.get(groove.id) is None:
             found[groove.id] = deviation
     largest = [float(m.group(1)) for text in texts for m in ALL_CORNERS.finditer(normalised(text.text))]
     if len(set(largest)) == 1:
-        for groove in places.part.grooves:
+        for groove in features.part.grooves:
             if groove.shape == "rectangular" and groove.corner_radius <= largest[0] + SLACK:
                 found.setdefault(groove.id, _up_to(largest[0], groove))
     return found, tuple(findings)
+
+
+def at_most(dimension: Dimension) -> bool:
+    """True if a text prints a greatest size."""
+    return bool(MAX.search(dimension.text or ""))
 
 
 def _up_to(size: float, groove: Groove) -> Deviation:
@@ -52,37 +62,58 @@ def _up_to(size: float, groove: Groove) -> Deviation:
     return -groove.corner_radius, max(0.0, round(size - groove.corner_radius, 9))
 
 
-def _cornered(dimension: Dimension, places: Places) -> Groove | None:
-    """The groove whose floor corner a leader's tip touches."""
+def _cornered(dimension: Dimension, features: Features) -> Groove | None:
+    """The groove whose floor corner a leader's tip touches, or a radius dimension with a greatest size measures."""
+    if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
+        tie = tie_of(dimension, features)
+        return features.part.grooves[tie.grooves[0] - 1] if tie is not None else None
     if dimension.kind is not DimensionKind.LEADER:
         return None
-    z, r = places.turned(dimension.points[0])
-    reach = 2 * SNAP_SHARE * places.part.outer_diameter
-    for groove in places.part.grooves:
-        corners = ((wall, groove.floor_diameter / 2) for wall in (groove.z_near, groove.z_far))
-        near = any(math.hypot(z - a, abs(r) - b) <= reach + groove.corner_radius for a, b in corners)
-        if groove.where != "face" and near:
+    z, r = features.turned(dimension.points[0])
+    reach = 2 * SNAP_SHARE * features.part.outer_diameter
+    for groove in features.part.grooves:
+        corners = _floor_corners(groove, features)
+        if any(math.hypot(z - a, abs(r) - b) <= reach + groove.corner_radius for a, b in corners):
             return groove
     return None
 
 
-def _at_corner(printed: Printed, groove: Groove, dimension: Dimension) -> tuple[Deviation | None, Finding | None]:
-    """What a radius text says of the corner it points to."""
-    size, drawn = printed.size or 0.0, groove.corner_radius
-    most = bool(MAX.search(dimension.text or ""))
+def _floor_corners(groove: Groove, features: Features) -> tuple[Point, Point]:
+    """Where floor and walls would meet without a corner radius (z, radius)."""
+    if groove.where == "face":
+        floor = getattr(groove, floor_field(groove, features.part))
+        return (floor, groove.mouth_diameter / 2), (floor, groove.floor_diameter / 2)
+    return (groove.z_near, groove.floor_diameter / 2), (groove.z_far, groove.floor_diameter / 2)
+
+
+def _at_corner(
+    printed: Printed, groove: Groove, dimension: Dimension, features: Features
+) -> tuple[bool, Deviation | None, Finding | None]:
+    """What a radius text says of the corner it points to: whether it agrees, deviations, a finding."""
+    drawn, units, scale = groove.corner_radius, features.part.units, features.frame.scale
+    factor = unit_factor(printed, dimension, drawn) if drawn else 1.0
+    size, most = (printed.size or 0.0) * factor, at_most(dimension)
     if most and drawn <= size + SLACK:
-        return _up_to(size, groove), None
-    if not most and abs(size - drawn) <= 0.5 * 10.0**-printed.decimals + SLACK:
-        return printed.deviations, None
+        return True, _up_to(size, groove), None
+    if not most and drawn and agrees(printed, drawn, factor, units, scale):
+        given, finding = deviations_of(printed, dimension, Size(true=drawn, feature=drawn, units=units, scale=scale))
+        finding = unread(dimension) if given is None and finding is None and printed.unread else finding
+        return True, (max(given[0], -drawn), given[1]) if given is not None else None, finding
     if drawn == 0:
         words = (
             f"A leader gives groove {groove.id} a corner radius of {size:g} that isn't drawn; sharp corners were read."
         )
-        return None, Finding(
-            Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at=dimension.points[0], groove=groove.id
+        return (
+            False,
+            None,
+            Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, dimension.points[0], groove=groove.id),
         )
     words = (
         f"A leader prints R{size:g}{' MAX' if most else ''} where the drawing shows {drawn:.4g} (groove {groove.id} "
         "corner radius): ask which is meant."
     )
-    return None, Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at=dimension.points[0], groove=groove.id)
+    return (
+        False,
+        None,
+        Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, dimension.points[0], groove=groove.id),
+    )

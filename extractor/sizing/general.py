@@ -82,6 +82,13 @@ class CallUp:
         found = linear(size * unit, self.tolerance_class) if self.tolerance_class else None
         return None if found is None else (found[0] / unit, found[1] / unit)
 
+    def radius(self, size: float, unit: float) -> Deviation | None:
+        """Deviations of a printed radius in drawing units; none takes it below a sharp corner."""
+        if self.uniform is not None:
+            return -min(self.uniform, size), self.uniform
+        found = radius(size * unit, self.tolerance_class) if self.tolerance_class else None
+        return None if found is None else (-min(-found[0] / unit, size), found[1] / unit)
+
 
 def called_up(notes: Sequence[str]) -> CallUp | None:
     """The general tolerances of a sheet, None where it names none or several."""

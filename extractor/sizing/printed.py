@@ -6,13 +6,14 @@ practice): [count x] [Ø|R|M] size [unit] [class] [± d | upper/lower | upper^lo
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from extractor.part import Deviation, Units
 
 NUMBER = r"(?:\d+\.?\d*|\.\d+)"
-SIGNED = rf"(?:[+-]\s*{NUMBER}|[+-]?0+(?:\.0*)?)"
+SIGNED = rf"(?:[+-]\s*{NUMBER}|[+-]?(?:0+(?:\.0*)?|\.0+))"
+"""A deviation with its sign, or a zero, which needs none: `0`, `0.00` and, in inch, `.000`."""
 COUNT = re.compile(rf"^\(?\s*({NUMBER})\s*(?:[x×X*]|OFF\b|PLACES\b|HOLES\b)\s*\)?\s*(?=[ØRM\d.\s<(])", re.I)
 FRACTION = re.compile(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
 UNIT = re.compile(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
@@ -24,12 +25,20 @@ PLUS_MINUS = re.compile(rf"±\s*({NUMBER})")
 PAIR = re.compile(rf"(?<![\d.])({SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))({SIGNED})(?![\d.])")
 SINGLE = re.compile(rf"(?<![\d.Øx×])([+-]\s*{NUMBER})(?![\d.])")
 SIZE = re.compile(rf"<>|{NUMBER}")
-LIMITS = re.compile(rf"^\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*$")
+LIMITS = re.compile(rf"^\s*({NUMBER})\s*([/^-])\s*({NUMBER})\s*$")
+WIDEST = {"^": 2.0, "/": 1.5, "-": 1.1}
+"""The greater of two limits over the lesser, at most: a stack is no range, a stroke may be, a hyphen is one mostly."""
 ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
 TYPICAL = re.compile(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
 LARGEST_SHARE = {False: 0.25, True: 0.5}
 """A deviation beyond this share of the size is none; two printed ones may be larger: no range is written so."""
+LARGEST_OF_RADIUS = 1.0
+"""The same share for a radius: `R0.1 ±0.1` allows a sharp corner."""
+TOLERANCE_LIKE = re.compile(r"±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
+"""What looks like a tolerance behind a size. A minus between two numbers with no space before it is a range."""
+ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
+"""A size that is the greatest or the least allowed: the other limit is printed nowhere."""
 
 
 @dataclass(frozen=True)
@@ -38,6 +47,8 @@ class Printed:
 
     `measured`: the text prints the measured size ("<>" or nothing). `sizes`: every size that could be meant.
     `decimals`: places of `size`. `count`: how often the feature occurs. `reference`: in brackets, for information.
+    `limits`: two limits are printed in place of size and deviations; they are `sizes`, and `size` is the greater.
+    `unread`: something that looks like a tolerance stands in the text, and none was read.
     """
 
     size: float | None = None
@@ -51,10 +62,8 @@ class Printed:
     unit: Units | None = None
     reference: bool = False
     typical: bool = False
-
-    def stretched(self, factor: float) -> tuple[float, ...]:
-        """Every size that could be meant, times a factor."""
-        return tuple(size * factor for size in self.sizes)
+    limits: bool = False
+    unread: bool = False
 
 
 def normalised(text: str) -> str:
@@ -101,26 +110,35 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     counted = COUNT.match(line)
     rest = line[counted.end() :] if counted else line
     sign = _sign(rest)
-    limits = LIMITS.match(SIGN.sub(" ", rest))
+    count = int(float(counted.group(1))) if counted and float(counted.group(1)).is_integer() else 1
+    limits = LIMITS.match(TYPICAL.sub(" ", SIGN.sub(" ", rest)).rstrip("( )"))
     if limits and not fraction and _near(limits):
-        return _between(limits, sign, unit)
+        between = _between(limits, sign, unit)
+        return replace(between, count=max(1, count), reference=reference, typical=typical)
     size, places, tail = _size(rest)
     others = _other_sizes(counted, tail)
     tolerance_class, tail = _class(tail)
-    count = int(float(counted.group(1))) if counted and float(counted.group(1)).is_integer() else 1
+    share = LARGEST_OF_RADIUS if sign == "radius" else LARGEST_SHARE[_paired(tail[1:])]
+    deviations = _likely(_deviations(tail), size, share)
     return Printed(
         size=size,
         sizes=(() if size is None else (size,)) + others,
         decimals=6 if fraction else places,
         measured="<>" in rest,
         sign=sign,
-        deviations=_likely(_deviations(tail), size, _paired(tail[1:])),
+        deviations=deviations,
         tolerance_class=tolerance_class,
         count=max(1, count),
         unit=unit,
         reference=reference,
         typical=typical,
+        unread=deviations is None and _like_a_tolerance(tail[1:] if tail else rest),
     )
+
+
+def _like_a_tolerance(words: str) -> bool:
+    """True if words behind a size, or without one, look like a tolerance."""
+    return bool(re.search(r"\d", words) and TOLERANCE_LIKE.search(words)) or bool(ONE_LIMIT.match(words))
 
 
 def _unit(line: str) -> tuple[Units | None, str]:
@@ -153,18 +171,21 @@ def _sign(rest: str) -> Literal["", "diameter", "radius", "thread", "angle"]:
 
 
 def _near(limits: re.Match[str]) -> bool:
-    """True if two sizes can be the limits of one: less than a tenth apart, and not the whole numbers of a range."""
-    low, high = sorted(float(g) for g in limits.groups())
-    return 0 < low < high < 1.1 * low and any("." in g for g in limits.groups())
+    """True if two sizes can be the limits of one: near enough for their form, and not the whole numbers of a range."""
+    one, bar, other = limits.groups()
+    low, high = sorted((float(one), float(other)))
+    return 0 < low < high < WIDEST[bar] * low and ("." in limits.group(0) or bar == "^")
 
 
 def _between(
     limits: re.Match[str], sign: Literal["", "diameter", "radius", "thread", "angle"], unit: Units | None
 ) -> Printed:
     """Two limits printed instead of size and deviations."""
-    low, high = sorted(float(g) for g in limits.groups())
-    places = max(_places(g) for g in limits.groups())
-    return Printed(size=high, sizes=(low, high), decimals=places, sign=sign, deviations=(low - high, 0.0), unit=unit)
+    one, _, other = limits.groups()
+    low, high = sorted((float(one), float(other)))
+    places = max(_places(one), _places(other))
+    off = (round(low - high, 9), 0.0)
+    return Printed(high, (low, high), places, sign=sign, deviations=off, unit=unit, limits=True)
 
 
 def _size(rest: str) -> tuple[float | None, int, str]:
@@ -201,9 +222,9 @@ def _class(tail: str) -> tuple[str | None, str]:
     return f"{match.group(1)}{match.group(2)}{both}", tail[: match.start()] + " " + tail[match.end() :]
 
 
-def _likely(deviations: Deviation | None, size: float | None, paired: bool) -> Deviation | None:
-    """Deviations, None where they are too large for the size to be any (12-13 is a range)."""
-    if deviations is None or size is None or max(map(abs, deviations)) <= LARGEST_SHARE[paired] * size:
+def _likely(deviations: Deviation | None, size: float | None, share: float) -> Deviation | None:
+    """Deviations, None where they are beyond a share of the size and so most likely none (12-13 is a range)."""
+    if deviations is None or size is None or max(map(abs, deviations)) <= share * size:
         return deviations
     return None
 

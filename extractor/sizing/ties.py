@@ -5,17 +5,22 @@ across the axis by the radii it spans and the place it stands at. What measures 
 """
 
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from extractor.finding import Point
 from extractor.part import Frame, Groove, Part
 from extractor.sheet import Dimension, DimensionKind
+from extractor.sizing.landmarks import Landmark, across_axis, along_axis, floor_field, gap, nearest
 
 STRAIGHT = 0.9999
 """Cosine from which a direction counts as along or across the axis (0.8 degrees)."""
 SNAP_SHARE = 5e-4
 """Ends of dimensions lie on their feature within this share of the part's size."""
+FINE_SHARE = 0.2
+"""The same as a share of the narrowest width or depth of a groove, where that is less."""
+
+WALLS = ("mouth_diameter", "floor_diameter")
+"""The fields that hold the diameters of outer and inner wall of a face groove."""
 
 
 @dataclass(frozen=True)
@@ -23,7 +28,8 @@ class Tie:
     """What a dimension measures: `field` of the grooves numbered in `grooves`, of true size `true`.
 
     `field` is a groove's field, "land_diameter", "length" or "distance" (the last three with no groove of their own).
-    `half`: only half of a diameter is spanned. `loose`: tied by value, not by place.
+    `half`: only half of a diameter is spanned. `loose`: tied by value, not by place. `ends`: of a place or a distance
+    the two landmarks, front one or inner one first; `twice` where a diameter is measured and they lie on one radius.
     """
 
     field: str
@@ -31,22 +37,26 @@ class Tie:
     true: float
     half: bool = False
     loose: bool = False
+    ends: tuple[Landmark, Landmark] | None = None
+    twice: bool = False
 
 
 @dataclass(frozen=True)
-class Places:
-    """A part's features as looked up by dimensions."""
+class Features:
+    """A part's features as looked up by dimensions; `along` and `across` are its landmarks."""
 
     part: Part
     frame: Frame
     snap: float
+    along: tuple[Landmark, ...]
+    across: tuple[Landmark, ...]
 
     @classmethod
-    def of(cls, part: Part, frame: Frame) -> "Places":
+    def of(cls, part: Part, frame: Frame) -> "Features":
         """Features of a part; ends snap within a share of its size, less where grooves are finer."""
         fine = [min(g.width, g.depth) for g in part.grooves]
-        snap = min([SNAP_SHARE * max(part.length, part.outer_diameter), *(0.2 * f for f in fine)])
-        return cls(part, frame, snap)
+        snap = min([SNAP_SHARE * max(part.length, part.outer_diameter), *(FINE_SHARE * f for f in fine)])
+        return cls(part, frame, snap, along_axis(part), across_axis(part))
 
     def turned(self, point: Point) -> tuple[float, float]:
         """Place along the axis (z) and signed radius of a sheet point."""
@@ -65,76 +75,100 @@ class Places:
         return -self.part.length - reach <= z <= reach and abs(r) <= 0.75 * reach + self.snap
 
 
-def tie_of(dimension: Dimension, places: Places) -> Tie | None:
+def tie_of(dimension: Dimension, features: Features) -> Tie | None:
     """The feature a dimension measures, None where it measures none."""
     if dimension.kind is DimensionKind.ANGULAR:
         return None
-    ends = [places.turned(p) for p in dimension.points[:2]]
+    ends = [features.turned(p) for p in dimension.points[:2]]
     if dimension.kind is DimensionKind.LEADER:
-        return _at_tip(*ends[0], places)
-    true = dimension.measured / places.frame.scale
+        return _at_tip(*ends[0], features)
+    true = dimension.measured / features.frame.scale
     if dimension.kind is DimensionKind.RADIUS:
-        return _corner(ends, true, places)
+        return _corner(ends, true, features)
     turn = math.radians(dimension.angle)
     direction = (math.cos(turn), math.sin(turn))
-    if all(places.in_view(*end) for end in ends):
-        if abs(_dot(direction, places.frame.axis)) >= STRAIGHT:
-            return _along(ends[0][0], ends[1][0], true, places)
-        if abs(_dot(direction, places.frame.up)) >= STRAIGHT:
-            return _across(ends, true, places)
-    return tie_by_value(true, places) if dimension.kind is DimensionKind.DIAMETER else None
+    if all(features.in_view(*end) for end in ends):
+        if abs(_dot(direction, features.frame.axis)) >= STRAIGHT:
+            return _along(ends, true, features)
+        if abs(_dot(direction, features.frame.up)) >= STRAIGHT:
+            return _across(ends, true, features)
+    return tie_by_value(true, features) if dimension.kind is DimensionKind.DIAMETER else None
 
 
 def _dot(a: Point, b: Point) -> float:
     return a[0] * b[0] + a[1] * b[1]
 
 
-def _along(a: float, b: float, true: float, places: Places) -> Tie | None:
+def _along(ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
     """A distance along the axis: a groove's width, a wall's place, the length, or between two other places."""
-    front, back = max(a, b), min(a, b)
-    for groove in places.part.grooves:
-        if places.near(front, groove.z_near) and places.near(back, groove.z_far):
+    (back, beside_back), (front, beside_front) = sorted(ends)
+    if features.near(front, back):
+        return None
+    beside = abs(beside_front), abs(beside_back)
+    for groove in sorted(features.part.grooves, key=lambda g: sum(gap(_radii(g), r) for r in beside)):
+        if features.near(front, groove.z_near) and features.near(back, groove.z_far):
             return Tie("depth" if groove.where == "face" else "width", (groove.id,), true)
-    if places.near(front, 0.0):
-        for groove in places.part.grooves:
-            for field in ("z_near", "z_far"):
-                if places.near(back, getattr(groove, field)):
-                    return Tie(field, (groove.id,), true)
-        if places.near(back, -places.part.length):
-            return Tie("length", (), true)
-    stations = _stations(places.part)
-    known = [any(places.near(z, s) for s in stations) for z in (front, back)]
-    return Tie("distance", (), true) if all(known) else None
+    one = nearest(features.along, front, beside[0], features.snap)
+    two = nearest(features.along, back, beside[1], features.snap)
+    return _between(one, two, true, features.part) if one is not None and two is not None else None
 
 
-def _stations(part: Part) -> list[float]:
-    """Every z at which the outside or inside of the part has a corner, and the walls of its grooves."""
-    walls = [z for g in part.grooves for z in (g.z_near, g.z_far, (g.z_near + g.z_far) / 2)]
-    return [z for z, _ in (*part.outline, *(part.bore or ()))] + walls
+def _radii(groove: Groove) -> tuple[float, float]:
+    """The radii that a groove takes up, least first."""
+    low, high = sorted((groove.floor_diameter / 2, groove.mouth_diameter / 2))
+    return low, high
 
 
-def _across(ends: list[tuple[float, float]], true: float, places: Places) -> Tie | None:
-    """A distance across the axis: a diameter, half of one, or a depth."""
+def _between(one: Landmark, two: Landmark, true: float, part: Part) -> Tie:
+    """What lies between two landmarks along the axis, the front one first."""
+    spots = tuple(m.place.spot if m.place is not None else "" for m in (one, two))
+    if spots == ("front", "back"):
+        return Tie("length", (), true)
+    floor = one.floor or two.floor
+    if floor:
+        return Tie(floor_field(part.grooves[floor - 1], part), (floor,), true, ends=(one, two))
+    if spots in (("front", "near"), ("front", "far")):
+        return Tie(f"z_{spots[1]}", (two.groove,), true, ends=(one, two))
+    return Tie("distance", (), true, ends=(one, two))
+
+
+def _across(ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
+    """A distance across the axis: a diameter, half of one, a depth, or of a face groove a width or a wall's place."""
     (za, ra), (zb, rb) = ends
-    if places.near(ra, -rb) and abs(ra) > places.snap:
-        return _diameter((za, zb), true, places, half=False)
+    if features.near(ra, -rb) and abs(ra) > features.snap:
+        return _diameter((za, zb), true, features, half=False)
     for axis_r, r in ((ra, rb), (rb, ra)):
-        if places.near(axis_r, 0.0) and abs(r) > places.snap:
-            return _diameter((za, zb), 2 * true, places, half=True)
-    return _depth((za, zb), sorted((abs(ra), abs(rb))), true, places) if ra * rb > 0 else None
+        if features.near(axis_r, 0.0) and abs(r) > features.snap:
+            return _diameter((za, zb), 2 * true, features, half=True)
+    return _radial(sorted(((abs(ra), za), (abs(rb), zb))), true, features) if ra * rb > 0 else None
 
 
-def _diameter(zs: Iterable[float], diameter: float, places: Places, *, half: bool) -> Tie | None:
-    """Floors at the place come first, then lands, then any floor of that diameter."""
-    slack = 2 * places.snap
-    floors = [g for g in places.part.grooves if g.where != "face" and abs(g.floor_diameter - diameter) <= slack]
-    here = [g for g in floors if any(_beside(g, z, places.snap) for z in zs)]
+def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, half: bool) -> Tie | None:
+    """Floors and face grooves' walls at the place come first, then lands, then any of them of that diameter."""
+    found = _of_diameter(features, diameter, 2 * features.snap)
+    here = [(field, g) for field, g in found if any(_beside(g, z, features.snap) for z in zs)]
     if here:
-        return Tie("floor_diameter", tuple(g.id for g in here), diameter, half)
-    radii = {r for _, r in (*places.part.lands, *(places.part.bore or ()))}
-    if any(abs(2 * r - diameter) <= slack for r in radii):
+        return _tie_of_all(here, diameter, half=half)
+    radii = {r for _, r in (*features.part.lands, *(features.part.bore or ()))}
+    if any(abs(2 * r - diameter) <= 2 * features.snap for r in radii):
         return Tie("land_diameter", (), diameter, half)
-    return Tie("floor_diameter", tuple(g.id for g in floors), diameter, half) if floors else None
+    if found:
+        return _tie_of_all(found, diameter, half=half)
+    axis, middle = features.across[0], nearest(features.across, diameter / 2, zs[0], features.snap)
+    if middle is None or not middle.named:
+        return None
+    return Tie("distance", (), diameter, half, ends=(axis, middle), twice=True)
+
+
+def _of_diameter(features: Features, diameter: float, slack: float) -> list[tuple[str, Groove]]:
+    """The floors, and of face grooves the walls, that have a diameter: field and groove."""
+    fields = [(f, g) for g in features.part.grooves for f in (WALLS if g.where == "face" else WALLS[1:])]
+    return [(field, g) for field, g in fields if abs(getattr(g, field) - diameter) <= slack]
+
+
+def _tie_of_all(found: list[tuple[str, Groove]], diameter: float, *, half: bool = False, loose: bool = False) -> Tie:
+    """One tie for all features of a diameter: several leave open which is meant."""
+    return Tie(found[0][0], tuple(g.id for _, g in found), diameter, half, loose)
 
 
 def _beside(groove: Groove, z: float, snap: float) -> bool:
@@ -142,41 +176,47 @@ def _beside(groove: Groove, z: float, snap: float) -> bool:
     return groove.z_far - snap <= z <= groove.z_near + snap
 
 
-def _depth(zs: tuple[float, float], radii: list[float], true: float, places: Places) -> Tie | None:
-    """From floor to mouth of one groove, on one side."""
-    for g in places.part.grooves:
-        low, high = sorted((g.floor_diameter / 2, g.mouth_diameter / 2))
-        spans = places.near(radii[0], low) and places.near(radii[1], high)
-        if g.where != "face" and spans and any(_beside(g, z, g.width) for z in zs):
-            return Tie("depth", (g.id,), true)
-    return None
+def _radial(ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
+    """From floor to mouth of one groove, from wall to wall of a face groove, or to a wall from elsewhere."""
+    (low, z_low), (high, z_high) = ends
+    for g in features.part.grooves:
+        bottom, top = _radii(g)
+        spans = features.near(low, bottom) and features.near(high, top)
+        if spans and any(_beside(g, z, max(g.width, g.depth)) for z in (z_low, z_high)):
+            return Tie("width" if g.where == "face" else "depth", (g.id,), true)
+    one = nearest(features.across, low, z_low, features.snap)
+    two = nearest(features.across, high, z_high, features.snap)
+    if one is None or two is None or not (one.named or two.named):
+        return None
+    return Tie("distance", (), true, ends=(one, two))
 
 
-def _corner(ends: list[tuple[float, float]], true: float, places: Places) -> Tie | None:
+def _corner(ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
     """A radius at a groove's floor corner."""
-    for g in places.part.grooves:
-        if g.corner_radius and abs(g.corner_radius - true) <= places.snap:
-            r_low, r_high = sorted((g.floor_diameter / 2, g.mouth_diameter / 2))
+    for g in features.part.grooves:
+        if g.corner_radius and abs(g.corner_radius - true) <= features.snap:
+            r_low, r_high = _radii(g)
             if any(_beside(g, z, true) and r_low - true <= abs(r) <= r_high + true for z, r in ends):
                 return Tie("corner_radius", (g.id,), true)
     return None
 
 
-def _at_tip(z: float, r: float, places: Places) -> Tie | None:
-    """The floor or land that a leader's arrow touches."""
-    slack = max(places.snap, 2 * SNAP_SHARE * places.part.outer_diameter)
-    for g in places.part.grooves:
-        if g.where != "face" and _beside(g, z, places.snap) and abs(abs(r) - g.floor_diameter / 2) <= slack:
-            return Tie("floor_diameter", (g.id,), g.floor_diameter)
-    for (z1, r1), (z2, r2) in zip(places.part.outline, places.part.outline[1:], strict=False):
-        if r1 == r2 and z2 - places.snap <= z <= z1 + places.snap and abs(abs(r) - r1) <= slack:
+def _at_tip(z: float, r: float, features: Features) -> Tie | None:
+    """The floor, the wall of a face groove, or the land that a leader's arrow touches."""
+    slack = max(features.snap, 2 * SNAP_SHARE * features.part.outer_diameter)
+    found = [(field, g) for field, g in _of_diameter(features, 2 * abs(r), 2 * slack) if _beside(g, z, features.snap)]
+    if found:
+        field, g = min(found, key=lambda one: abs(getattr(one[1], one[0]) / 2 - abs(r)))
+        return Tie(field, (g.id,), getattr(g, field))
+    for (z1, r1), (z2, r2) in zip(features.part.outline, features.part.outline[1:], strict=False):
+        if r1 == r2 and z2 - features.snap <= z <= z1 + features.snap and abs(abs(r) - r1) <= slack:
             return Tie("land_diameter", (), 2 * r1)
     return None
 
 
-def tie_by_value(diameter: float, places: Places) -> Tie | None:
+def tie_by_value(diameter: float, features: Features) -> Tie | None:
     """A diameter dimension elsewhere (an end view): tied where one kind of feature has just this diameter."""
     slack = max(1e-4 * diameter, 1e-6)
-    floors = tuple(g.id for g in places.part.grooves if abs(g.floor_diameter - diameter) <= slack)
-    lands = any(abs(2 * r - diameter) <= slack for _, r in places.part.lands)
-    return Tie("floor_diameter", floors, diameter, loose=True) if floors and not lands else None
+    found = _of_diameter(features, diameter, slack)
+    lands = any(abs(2 * r - diameter) <= slack for _, r in features.part.lands)
+    return _tie_of_all(found, diameter, loose=True) if found and not lands else None

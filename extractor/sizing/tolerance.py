@@ -2,8 +2,10 @@
 
 Rules: deviations written in the text beat the dimension variables, and those beat a tolerance class. Sizes and
 deviations are brought to the true units of the part here, also where a text is in the other unit. A class without a
-seen table gives no deviations and a caution, never a guess.
+seen table gives no deviations and a caution, never a guess; nor do deviations that stand by another size of the text.
 """
+
+from dataclasses import dataclass
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
@@ -21,8 +23,33 @@ FILE_ROUNDING = 1e-4
 """Difference of equal sizes in a file that writes four decimals: each end is off by half of the last one."""
 
 
+@dataclass(frozen=True, kw_only=True)
+class Size:
+    """What a dimension measures, in true units.
+
+    `true`: as measured between its ends. `feature`: the same as read from the outline, which deviations are counted
+    from. `shaft`: metal lies within it (an outside diameter), so that of a fit `H7/g6` the second class counts.
+    `half`: the ends span half of it. `scale`: drawn length of one true unit.
+    """
+
+    true: float
+    feature: float
+    units: Units
+    shaft: bool = False
+    half: bool = False
+    scale: float = 1.0
+
+    @property
+    def file_rounding(self) -> float:
+        """How far equal sizes may lie apart in a file that writes four decimals, in true units."""
+        return FILE_ROUNDING / self.scale
+
+
 def unit_factor(printed: Printed, dimension: Dimension, true: float) -> float:
     """True units in one printed unit: 1, or 25.4 and its inverse where the text is in the other unit."""
+    if printed.limits:
+        spans = {unit: [size * unit for size in printed.sizes] for unit in (INCH, 1 / INCH)}
+        return next((unit for unit, span in spans.items() if min(span) <= true <= max(span)), 1.0)
     sizes = (true_print(dimension),) if printed.measured else printed.sizes
     for size in sizes:
         if size > 0 and is_ratio(true / size, INCH):
@@ -43,42 +70,83 @@ def rounding(printed: Printed, factor: float, units: Units) -> float:
 
 
 def agrees(printed: Printed, true: float, factor: float, units: Units, scale: float = 1.0) -> bool:
-    """True if any size that could be meant is the true one, rounded as printed; `scale`: drawn length of one unit."""
-    slack = max(rounding(printed, factor, units), FILE_ROUNDING / scale) + NOISE * max(1.0, true)
-    return any(abs(size - true) <= slack for size in printed.stretched(factor))
+    """True if any size that could be meant is the true one, rounded as printed, or it lies between printed limits.
 
-
-def deviations_of(
-    printed: Printed, dimension: Dimension, true: float, units: Units, *, shaft: bool
-) -> tuple[Deviation | None, Finding | None]:
-    """Deviations from the true drawn size, in true units, and what there is to say.
-
-    `shaft`: the size lies outside metal (a diameter), so that of a fit `H7/g6` the second class counts; else the first.
-    A printed size that differs from the drawn one by rounding moves the deviations, so that the limits stay as printed.
+    `scale`: drawn length of one unit.
     """
+    if printed.limits and min(printed.sizes) * factor <= true <= max(printed.sizes) * factor:
+        return True
+    return any(_is(size, printed, true, factor, units, scale) for size in printed.sizes)
+
+
+def _is(size: float, printed: Printed, true: float, factor: float, units: Units, scale: float) -> bool:
+    """True if one printed size is the true one, rounded as printed."""
+    slack = max(rounding(printed, factor, units), FILE_ROUNDING / scale) + NOISE * max(1.0, true)
+    return abs(size * factor - true) <= slack
+
+
+def _own(printed: Printed, true: float, factor: float, size: Size) -> bool:
+    """True if the size that deviations stand by in a text is the true one, not another of several."""
+    if printed.limits:
+        return agrees(printed, true, factor, size.units, size.scale)
+    return printed.size is not None and _is(printed.size, printed, true, factor, size.units, size.scale)
+
+
+def halved(printed: Printed, dimension: Dimension, size: Size) -> bool:
+    """True if a dimension over half a diameter prints the radius: it has no diameter sign and not the whole size."""
+    if not size.half or printed.sign == "diameter":
+        return False
+    if printed.size is None:
+        shown = true_print(dimension)
+        return abs(shown - size.true / 2) < abs(shown - size.true)
+    factor = unit_factor(printed, dimension, size.true)
+    return not _own(printed, size.true, factor, size)
+
+
+def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[Deviation | None, Finding | None]:
+    """Deviations from the size as read, in true units, and what there is to say.
+
+    A printed size that differs from it by rounding moves the deviations, so that the limits stay as printed. Of a
+    radius printed on half a diameter they count twice.
+    """
+    times = 2.0 if halved(printed, dimension, size) else 1.0
+    true = size.true / times
     factor = unit_factor(printed, dimension, true)
-    nominal = true if printed.measured or printed.size is None else printed.size * factor
     given = printed.deviations or dimension.deviations
-    finding = None
+    if printed.size is not None and not _own(printed, true, factor, size):
+        return None, unread(dimension) if given is not None else None
+    nominal = true if printed.size is None else printed.size * factor
     if given is not None:
         given = given[0] * factor, given[1] * factor
-    elif printed.tolerance_class is not None and not printed.reference:
-        given = _of_class(printed.tolerance_class, nominal, units, shaft=shaft)
+    elif printed.tolerance_class is not None:
+        given = _of_class(printed.tolerance_class, nominal, size)
         if given is None:
-            words = (
-                f"The tolerance class {printed.tolerance_class} at {nominal:g} is in no table here: read it yourself."
-            )
-            finding = Finding(Level.CAUTION, DrawingCode.CLASS_UNKNOWN, words, at=dimension.points[0])
+            return None, _class_unknown(printed.tolerance_class, nominal, dimension)
     if given is None:
-        return None, finding
-    shift = nominal - true
-    return (round(given[0] + shift, 9) + 0.0, round(given[1] + shift, 9) + 0.0), finding
+        return None, None
+    shift = nominal * times - size.feature
+    if printed.size is None and abs(shift) <= size.file_rounding:
+        shift = 0.0
+    low, high = (round(times * one + shift, 9) + 0.0 for one in given)
+    return (low, high), None
 
 
-def _of_class(name: str, nominal: float, units: Units, *, shaft: bool) -> Deviation | None:
+def _class_unknown(name: str, nominal: float, dimension: Dimension) -> Finding:
+    """The caution for a class without a table."""
+    words = f"The tolerance class {name} at {nominal:g} is in no table here: read it yourself."
+    return Finding(Level.CAUTION, DrawingCode.CLASS_UNKNOWN, words, at=dimension.points[0])
+
+
+def unread(dimension: Dimension) -> Finding:
+    """The caution for what looks like a tolerance and was given to nothing."""
+    words = f'"{dimension.text}" looks like a size with a tolerance that is not read here: read it yourself.'
+    return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, " ".join(words.split()), at=dimension.points[0])
+
+
+def _of_class(name: str, nominal: float, size: Size) -> Deviation | None:
     """Deviations of a class, or of the one of a fit that belongs to the size; tables are in mm."""
     classes = name.split("/")
-    own = next((c for c in classes if c[0].islower() == shaft), classes[0])
-    unit = 1.0 if units == "mm" else INCH
+    own = next((c for c in classes if c[0].islower() == size.shaft), classes[0])
+    unit = 1.0 if size.units == "mm" else INCH
     found = class_deviations(nominal * unit, own)
     return None if found is None else (found[0] / unit, found[1] / unit)

@@ -55,9 +55,9 @@ def groove_rows(record: Mapping[str, Any]) -> list[Json]:
             "kind": " ".join(w for w in (g["where"], g["shape"]) if w not in ("outside", "rectangular")),
             "z_near": place_text(g["z_near"], units),
             "z_far": place_text(g["z_far"], units),
-            "width": length_text(g["depth" if g["where"] == "face" else "width"], units),
+            "width": length_text(g["width"], units),
             "floor": length_text(g["floor_diameter"], units),
-            "depth": length_text(g["width" if g["where"] == "face" else "depth"], units),
+            "depth": length_text(g["depth"], units),
             "lines": span_words(lines.get(g["id"], ())),
             "planned": g["id"] not in uncut,
         }

@@ -79,6 +79,20 @@ DEVIATIONS = [
     ("6.5 +0,2", (0.0, 0.2)),
     ("1.500 +.000/-.005", (-0.005, 0.0)),
     ("30 (+0.1/-0.2)", (-0.2, 0.1)),
+    ("1.360 .000/-.005", (-0.005, 0.0)),
+    ("1.360 .000^-.005", (-0.005, 0.0)),
+    ("1.360 +.005/.000", (0.0, 0.005)),
+    ("1.360 +.005 .000", (0.0, 0.005)),
+    ("1.360 +.000/-.005", (-0.005, 0.0)),
+    ("1.360 -.000/+.005", (0.0, 0.005)),
+    ("1.360 +.005/-.000", (0.0, 0.005)),
+    ("Ø1.360 .000 -.005", (-0.005, 0.0)),
+    ("1.360 .0000/-.0005", (-0.0005, 0.0)),
+    ("R0.5 ±0.1", (-0.1, 0.1)),
+    ("R0.1 ±0.1", (-0.1, 0.1)),
+    ("R0.1 ±0.11", None),
+    ("4x 35.95/36.00", (-0.05, 0.0)),
+    ("36.00/35.95 TYP", (-0.05, 0.0)),
     ("Ø30 0 / −0.21", (-0.21, 0.0)),
     ("<> -0.05/-0.15", (-0.15, -0.05)),
     ("35.95/36.00", (-0.05, 0.0)),
@@ -94,6 +108,67 @@ DEVIATIONS = [
 def test_deviations(text, deviations):
     found = parse(text).deviations
     assert found == (deviations and pytest.approx(deviations))
+
+
+@pytest.mark.parametrize(
+    ("text", "unread"),
+    [
+        ("3 +0.1/0", False),
+        ("3 H13", False),
+        ("3", False),
+        ("12-13", False),
+        ("3-5 grooves", False),
+        ("4x Ø2.5", False),
+        ("3 x 2", False),
+        ("1/2", False),
+        ("10 H7/g6", False),
+        ("MAXIMAL 3", False),
+        ("3 MAXIMUM", False),
+        (".3 +.2 0", True),
+        ("12 -5", True),
+        ("3 ±5", True),
+        ("3 MAX", True),
+        ("3 MIN.", True),
+        ("3 0.001/-0.1", True),
+        ("1.0/1.9", True),
+        ("±0.1", True),
+    ],
+)
+def test_what_looks_like_a_tolerance_and_is_not_read_is_known(text, unread):
+    assert parse(text).unread is unread
+
+
+def test_limits_keep_their_count_and_whether_they_are_typical():
+    assert (parse("4x 35.95/36.00").count, parse("(35.95/36.00)").reference) == (4, True)
+    assert parse("35.95/36.00 TYP").typical
+    assert parse("35.95/36.00").limits
+    assert not parse("36 ±0.1").limits
+
+
+@pytest.mark.parametrize(
+    ("text", "sizes"),
+    [
+        ("6.07/5.98", (5.98, 6.07)),
+        ("6.07 / 5.98", (5.98, 6.07)),
+        ("8,13/8", (8.0, 8.13)),
+        ("0.5^0.4", (0.4, 0.5)),
+        ("Ø .994^.987", (0.987, 0.994)),
+        ("12^11", (11.0, 12.0)),
+        ("1.99^1.0", (1.0, 1.99)),
+        ("2.0^1.0", None),
+        ("1.49/1.0", (1.0, 1.49)),
+        ("1.5/1.0", None),
+        ("1.09-1.0", (1.0, 1.09)),
+        ("1.1-1.0", None),
+        ("12/11", None),
+        ("3/4", None),
+        ("6.0/6.0", None),
+    ],
+)
+def test_two_limits_in_every_form(text, sizes):
+    """A stack may be wide, a stroke less so, and a hyphen is mostly a range."""
+    printed = parse(text)
+    assert (printed.sizes if printed.limits else None) == sizes
 
 
 CLASSES = [

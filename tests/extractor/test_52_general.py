@@ -2,7 +2,7 @@
 
 import pytest
 
-from extractor.sizing.general import STEPS, general_class, linear, radius
+from extractor.sizing.general import STEPS, called_up, general_class, linear, radius
 
 # ISO 2768-1:1989 table 1 as three published tables give it, plus-minus mm, upper limit of step first.
 TABLE = {
@@ -65,3 +65,14 @@ def test_one_class_named_twice_is_one_and_two_are_none():
     assert general_class(["ISO 2768-m", "see ISO 2768-mK"]) == "m"
     assert general_class(["ISO 2768-m", "ISO 2768-f"]) is None
     assert general_class([]) is None
+
+
+def test_a_printed_radius_has_the_class_of_radii_and_never_less_than_a_sharp_corner():
+    """ISO 2768-1 table 2: radii of 0.5 to 3 mm are within 0.2 in class f and m, 0.4 in c."""
+    assert called_up(["ISO 2768-m"]).radius(0.8, 1.0) == (-0.2, 0.2)
+    assert called_up(["ISO 2768-c"]).radius(0.5, 1.0) == (-0.4, 0.4)
+    assert called_up(["ISO 2768-v"]).radius(4.0, 1.0) == (-1.0, 1.0)
+    assert called_up(["ISO 2768-m"]).radius(0.4, 1.0) is None
+    assert called_up(["ISO 2768-m"]).radius(1.0 / 25.4, 25.4) == pytest.approx((-0.2 / 25.4, 0.2 / 25.4))
+    assert called_up(["GENERAL TOLERANCE ±0.3"]).radius(0.2, 1.0) == (-0.2, 0.3)
+    assert called_up(["GENERAL TOLERANCE ±0.3"]).radius(0.5, 1.0) == (-0.3, 0.3)

@@ -37,9 +37,9 @@ def test_either_end_first():
     assert tolerances(bar(), span((-46, -15), (-46, 15), "Ø30 h12"))[2] == {"floor_diameter": (-0.21, 0)}
 
 
-def test_a_dimension_speaks_for_its_own_groove_alone():
+def test_a_dimension_speaks_for_its_own_groove_and_those_drawn_alike():
     found = tolerances(bar(), along(-10, -13, "3 H13"), across(34, "Ø34 -0.05/-0.15"))
-    assert found == [{"width": (0, 0.14), "floor_diameter": (-0.15, -0.05)}, {}, {}]
+    assert found == [{"width": (0, 0.14), "floor_diameter": (-0.15, -0.05)}] * 2 + [{}]
 
 
 @pytest.mark.parametrize("text", ["2x 3 H13", "2 x 3 H13", "3 H13 (TYP)", "3 H13 ALL GROOVES"])
@@ -47,9 +47,16 @@ def test_a_dimension_speaks_for_others_where_its_text_says_so(text):
     assert tolerances(bar(), along(-10, -13, text)) == [{"width": (0, 0.14)}, {"width": (0, 0.14)}, {}]
 
 
-def test_a_size_tied_by_value_to_several_grooves_speaks_for_none():
-    assert tolerances(bar(), across(34, "Ø34 h11", z=5)) == [{}, {}, {}]
+def test_a_size_tied_by_value_to_several_grooves_speaks_for_like_ones_alone():
+    assert tolerances(bar(), across(34, "Ø34 h11", z=5)) == [{"floor_diameter": (-0.16, 0)}] * 2 + [{}]
     assert tolerances(bar(), across(34, "2x Ø34 h11", z=5))[1] == {"floor_diameter": (-0.16, 0)}
+
+
+def test_a_size_tied_by_value_to_unlike_grooves_speaks_for_none_and_is_a_caution():
+    part, findings = tied(bar((-10, -13, 34), (-20, -24, 34)), across(34, "Ø34 h11", z=5))
+    assert [g.tolerances for g in part.grooves] == [{}, {}]
+    assert [(f.level, f.code) for f in findings] == [("caution", "dimension-unclear")]
+    assert '"Ø34 h11" fits grooves 1, 2' in findings[0].message
 
 
 STEPPED = {"steps": [(0, 40), (-30, 50)], "length": 60}
@@ -74,6 +81,35 @@ def test_a_grooves_own_dimension_beats_its_neighbours():
     assert (found[0]["width"], found[1]["width"]) == ((0, 0.14), (0, 0.05))
 
 
+@pytest.mark.parametrize(
+    ("text", "low", "high"),
+    [("17 ±0.1", -0.2, 0.2), ("17 0/-0.05", -0.1, 0), ("34 0/-0.1", -0.1, 0), ("Ø34 0/-0.1", -0.1, 0)],
+)
+def test_deviations_of_a_radius_count_twice_on_the_diameter(text, low, high):
+    assert tolerances(bar(), half(34, text))[0] == {"floor_diameter": (low, high)}
+
+
+def test_deviations_of_a_measured_radius_count_twice_too():
+    assert tolerances(bar(), half(34, None, deviations=(-0.05, 0.0)))[0] == {"floor_diameter": (-0.1, 0.0)}
+    doubled = half(34, None, deviations=(-0.05, 0.0), factor=2.0)
+    assert tolerances(bar(), doubled)[0] == {"floor_diameter": (-0.05, 0.0)}
+
+
+def test_deviations_beside_another_size_of_the_text_are_none_of_this_one():
+    """`3 x 2.5 +0.1/0`: the deviations stand by the depth of 2.5, the dimension measures the width of 3."""
+    part, findings = tied(bar((-10, -13, 35)), along(-10, -13, "3 x 2.5 +0.1/0"))
+    assert part.grooves[0].tolerances == {}
+    assert [(f.level, f.code) for f in findings] == [("caution", "tolerance-unread")]
+
+
+@pytest.mark.parametrize("text", ["3 MAX", "3 +0.1/+0.1", "3 ±", "3 +2/-2", "3 -1.2", "(3 ±0.1)"])
+def test_what_looks_like_a_tolerance_and_is_not_read_is_a_caution(text):
+    part, findings = tied(bar((-10, -13, 34)), along(-10, -13, text))
+    assert part.grooves[0].tolerances == {}
+    assert [f.code for f in findings] == (["tolerance-unread"] if text != "3 ±" else [])
+    assert all(f.level == "caution" and text in f.message for f in findings)
+
+
 def test_half_a_diameter_with_and_without_its_sign():
     assert tolerances(bar(), half(34, "Ø34 h11"))[0] == {"floor_diameter": (-0.16, 0)}
     assert tolerances(bar(), half(34, "17"))[0] == {}
@@ -85,7 +121,8 @@ def test_depth_from_floor_to_mouth():
 
 
 def test_the_far_wall_from_the_front_face():
-    assert tolerances(bar(), along(0, -13, "13 -0.1"))[0] == {"z_far": (-0.1, 0)}
+    """12.9 to 13.0 from the face: z from -13.0 to -12.9, so deviations of z from 0 to +0.1."""
+    assert tolerances(bar(), along(0, -13, "13 -0.1"))[0] == {"z_far": (0, 0.1)}
 
 
 def test_a_floor_dimension_drawn_beside_the_part_is_tied_by_its_size():
@@ -147,10 +184,36 @@ def test_a_measured_size_inside_words():
     assert tolerances(bar(), across(34, "Ø<> h11"))[0] == {"floor_diameter": (-0.16, 0)}
 
 
-def test_limits_printed_instead_of_a_size():
-    """The drawn size is 34; limits 33.85 and 33.95 leave deviations -0.15 and -0.05."""
-    part, findings = tied(bar(), across(34, "33.85/33.95"))
-    assert part.grooves[0].tolerances == {"floor_diameter": pytest.approx((-0.15, -0.05))} or findings
+@pytest.mark.parametrize(
+    ("drawn", "deviations"),
+    [(33.85, (0.0, 0.1)), (33.9, (-0.05, 0.05)), (33.95, (-0.1, 0.0)), (33.87, (-0.02, 0.08))],
+)
+@pytest.mark.parametrize("text", ["33.85/33.95", "Ø33.95/33.85", "33.95^33.85", "4x Ø33.85-33.95"])
+def test_limits_printed_instead_of_a_size(drawn, deviations, text):
+    """The limits stand wherever between them the floor is drawn."""
+    part, findings = tied(bar((-10, -13, drawn)), across(drawn, text))
+    assert part.grooves[0].tolerances == {"floor_diameter": pytest.approx(deviations)}
+    assert not any(f.stops for f in findings)
+
+
+@pytest.mark.parametrize(("drawn", "stops"), [(33.84, True), (33.8499999, False), (33.96, True), (33.9500001, False)])
+def test_a_size_drawn_outside_printed_limits_is_a_stop(drawn, stops):
+    _, findings = tied(bar((-10, -13, drawn)), across(drawn, "33.85/33.95"))
+    assert any(f.stops for f in findings) is stops
+
+
+def test_limits_in_inches_on_a_part_drawn_in_mm_at_their_middle():
+    part, findings = tied(bar((-10, -13, 31.75), diameter=38.1), across(31.75, "1.245/1.255"))
+    assert part.grooves[0].tolerances == {"floor_diameter": pytest.approx((-0.127, 0.127))}
+    assert findings == ()
+
+
+# ISO 286 at 34 mm (30 to 50): H7 +0.025/0, g6 -0.009/-0.025; a bore's floor is a hole's, a shaft's is a shaft's.
+INSIDE = {"where": "inside", "mouth_diameter": 30.0}
+
+
+def test_the_class_of_a_fit_on_a_floor_in_a_bore_is_the_holes():
+    assert tolerances(bar((-10, -13, 34, INSIDE), bore=30), across(34, "Ø34 H7/g6")) == [{"floor_diameter": (0, 0.025)}]
 
 
 def test_an_unknown_class_is_a_caution_and_no_tolerance():
@@ -187,12 +250,13 @@ def test_a_part_that_lies_nowhere_keeps_its_grooves():
 
 
 def test_general_tolerances_fill_in_last_and_are_marked():
-    part, findings = tied(bar(), along(-10, -13, "3 H13"), notes=["ISO 2768-mK"])
-    first, _, third = part.grooves
-    assert first.tolerances == {"width": (0, 0.14), "floor_diameter": (-0.3, 0.3), "z_near": (-0.2, 0.2)}
-    assert first.general == {"floor_diameter", "z_near"}
-    assert third.tolerances == {"width": (-0.1, 0.1), "floor_diameter": (-0.2, 0.2), "z_near": (-0.3, 0.3)}
-    assert [(f.level, f.code) for f in findings] == [("note", "general-tolerances")]
+    part, findings = tied(bar(), along(-10, -13, "3 H13"), along(0, -40, "40"), notes=["ISO 2768-mK"])
+    first, second, third = part.grooves
+    assert first.tolerances == second.tolerances == {"width": (0, 0.14), "floor_diameter": (-0.3, 0.3)}
+    assert first.general == {"floor_diameter"}
+    assert third.tolerances == {"z_near": (-0.3, 0.3), "width": (-0.1, 0.1), "floor_diameter": (-0.2, 0.2)}
+    assert third.general == {"z_near", "width", "floor_diameter"}
+    assert [(f.level, f.code) for f in findings] == [("note", "like-grooves"), ("note", "general-tolerances")]
 
 
 def test_without_the_note_there_are_none():
@@ -229,7 +293,7 @@ def test_where_the_part_lies_changes_nothing(turn, mirrored, scale, low):
 
 
 def test_general_tolerances_leave_alone_what_other_sizes_settle():
-    """A depth settles the floor, two places settle the width, the far wall settles the near one."""
+    """A depth settles the floor, two places settle the width, and a place that nothing names has no limits."""
     deep, _ = tied(bar(), span((-11, 17), (-11, 20), "3 +0.1/0"), along(0, -13, "13 -0.1"), notes=["ISO 2768-m"])
     assert deep.grooves[0].general == {"width"}
     walls, _ = tied(bar(), along(0, -13, "13 -0.1"), along(0, -10, "10 ±0.1"), notes=["ISO 2768-m"])
@@ -237,10 +301,10 @@ def test_general_tolerances_leave_alone_what_other_sizes_settle():
 
 
 def test_one_deviation_for_all_sizes():
-    part, (note,) = tied(
+    part, (_, note) = tied(
         bar(), along(-10, -13, "3 H13"), notes=["UNLESS OTHERWISE STATED: LINEAR +/- 0.2, ANGULAR ±1°"]
     )
-    assert part.grooves[0].tolerances == {"width": (0, 0.14), "floor_diameter": (-0.2, 0.2), "z_near": (-0.2, 0.2)}
+    assert part.grooves[0].tolerances == {"width": (0, 0.14), "floor_diameter": (-0.2, 0.2)}
     assert "±0.2" in note.message
 
 

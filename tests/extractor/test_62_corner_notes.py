@@ -21,8 +21,8 @@ def corner(part):
 @pytest.mark.parametrize("tip", [(-13, 17), (-10, 17), (-13, -17)])
 def test_a_limit_on_a_sharp_corner(text, tip):
     part, findings = tied(bar(), leader(text, tip))
-    assert corner(part) == [(0, 0.2), None, None]
-    assert findings == ()
+    assert corner(part) == [(0, 0.2), (0, 0.2), None]
+    assert [f.code for f in findings] == ["like-grooves"]
 
 
 def test_a_limit_on_a_drawn_corner():
@@ -35,6 +35,61 @@ def test_a_drawn_corner_with_its_radius_and_deviations():
     part, findings = tied(bar((-10, -13, 34, {"corner_radius": 0.4})), leader("R0.4 ±0.1", (-12.9, 17.1)))
     assert corner(part) == [(-0.1, 0.1)]
     assert findings == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("R0.4 +0.1/-0.2", (-0.2, 0.1)),
+        ("R0.4 ±0.4", (-0.4, 0.4)),
+        ("R0.4 -0.1", (-0.1, 0)),
+        ("R0.4", None),
+        ("(R0.4 ±0.1)", None),
+    ],
+)
+def test_deviations_with_either_sign_are_kept(text, found):
+    part, _ = tied(bar((-10, -13, 34, {"corner_radius": 0.4})), leader(text, (-12.9, 17.1)))
+    assert corner(part) == [found]
+
+
+def test_a_corner_printed_in_inches_on_a_part_in_mm():
+    part, findings = tied(bar((-10, -13, 34, {"corner_radius": 0.508})), leader("R.020 ±.005", (-12.9, 17.1)))
+    assert corner(part) == [pytest.approx((-0.127, 0.127))]
+    assert findings == ()
+
+
+@pytest.mark.parametrize(("drawn", "text", "found"), [(0.8, "R0.8", (-0.2, 0.2)), (4.0, "R4", (-0.5, 0.5))])
+def test_a_printed_radius_without_deviations_has_the_class_of_radii(drawn, text, found):
+    """ISO 2768-1 table 2, class m: 0.2 up to 3 mm, 0.5 over 3 up to 6 mm."""
+    part, _ = tied(bar((-10, -20, 30, {"corner_radius": drawn})), leader(text, (-10, 15)), notes=["ISO 2768-m"])
+    assert corner(part) == [found]
+    assert "corner_radius" in part.grooves[0].general
+    part, _ = tied(bar((-10, -20, 30, {"corner_radius": drawn})), notes=["ISO 2768-m"])
+    assert corner(part) == [None]
+
+
+def test_a_tolerance_of_a_corner_that_is_not_read_is_a_caution():
+    _, findings = tied(bar((-10, -13, 34, {"corner_radius": 0.4})), leader("R0.4 MIN", (-12.9, 17.1)))
+    assert [(f.level, f.code) for f in findings] == [("caution", "tolerance-unread")]
+
+
+@pytest.mark.parametrize("text", ["R0.4 MAX", "R0.5 MAX"])
+def test_a_radius_dimension_with_a_greatest_size(text):
+    at = frame()
+    points = (at.on_sheet(-12.6, 17.4), at.on_sheet(-12.6, 17.0))
+    dimension = Dimension(DimensionKind.RADIUS, points, 270, 0.4, text)
+    part, findings = tied(bar((-10, -13, 34, {"corner_radius": 0.4})), dimension)
+    assert corner(part) == [pytest.approx((-0.4, float(text[1:4]) - 0.4))]
+    assert findings == ()
+
+
+@pytest.mark.parametrize("tip", [(-4, 15), (-4, 20), (-4, -15)])
+def test_the_corners_of_a_face_groove(tip):
+    face = {"where": "face", "mouth_diameter": 40.0}
+    part, _ = tied(bar((0, -4, 30, face), diameter=60), leader("R0.2 MAX", tip))
+    assert corner(part) == [(0, 0.2)]
+    part, _ = tied(bar((0, -4, 30, face), diameter=60), leader("R0.2 MAX", (0, 15)))
+    assert corner(part) == [None]
 
 
 def test_a_radius_that_is_not_drawn_is_a_caution():

@@ -1,0 +1,96 @@
+"""Like grooves of which one carries the tolerance: drafters dimension one of five.
+
+Rules: grooves are alike on one side, in one form, of one drawn width and floor. The deviations of a size go over to
+the like grooves that no dimension gives that size; one that has a size of its own keeps it. Two different tolerances
+of one size among like grooves leave open which is meant for the rest. Places are never carried. Common practice; ISO
+129-1 asks for `n x` instead (from memory).
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.part import Deviation, Groove
+from extractor.sizing.tolerance import FILE_ROUNDING
+
+SAME = 1e-4
+"""Relative difference within which two grooves have one size."""
+CARRIED = ("width", "floor_diameter", "mouth_diameter", "depth", "corner_radius")
+"""Sizes that like grooves share."""
+SETTLE = {"floor_diameter": "depth", "depth": "floor_diameter"}
+"""Of a groove outside or inside either of the two settles the other."""
+
+
+def same(a: float, b: float) -> bool:
+    """True for one size, within what a file of four decimals rounds."""
+    return abs(a - b) <= max(SAME * max(abs(a), abs(b)), FILE_ROUNDING)
+
+
+def alike(one: Groove, two: Groove) -> bool:
+    """True for grooves on one side, in one form, of one drawn width and floor; of face grooves also one depth."""
+    fields = ("width", "floor_diameter") if one.where != "face" else ("mouth_diameter", "floor_diameter", "depth")
+    return (one.where, one.shape) == (two.where, two.shape) and all(
+        same(getattr(one, field), getattr(two, field)) for field in fields
+    )
+
+
+def carry(
+    grooves: Sequence[Groove], tolerances: dict[int, dict[str, Deviation]], sized: Mapping[int, set[str]]
+) -> Iterable[Finding]:
+    """Give like grooves the deviations that one of them prints, in `tolerances`; what was done, in words.
+
+    `sized` has the fields that dimensions give each groove, with deviations or without.
+    """
+    for field in CARRIED:
+        left = [g for g in grooves if field in tolerances.get(g.id, {}) and field in sized.get(g.id, ())]
+        while left:
+            kin = [g for g in grooves if alike(left[0], g) and same(getattr(left[0], field), getattr(g, field))]
+            givers = [g for g in left if g in kin]
+            left = [g for g in left if g not in kin]
+            takers = [g for g in kin if not _has_own(g, field, tolerances.get(g.id, {}), sized.get(g.id, set()))]
+            if not takers:
+                continue
+            if len({tolerances[g.id][field] for g in givers}) > 1:
+                yield _open(givers, takers, field)
+                continue
+            for groove in takers:
+                tolerances.setdefault(groove.id, {})[field] = tolerances[givers[0].id][field]
+            yield _carried(givers[0], takers, field)
+
+
+def _has_own(groove: Groove, field: str, given: Mapping[str, Deviation], sized: set[str]) -> bool:
+    """True if a dimension or a tolerance of the groove itself settles a size."""
+    if field in sized or field in given:
+        return True
+    if field == "width" and groove.where != "face":
+        return {"z_near", "z_far"} <= given.keys()
+    return groove.where != "face" and SETTLE.get(field) in sized
+
+
+def _words(field: str) -> str:
+    return field.replace("_", " ")
+
+
+def _numbers(grooves: Sequence[Groove]) -> str:
+    """Groove numbers with their noun: `groove 2`, `grooves 2, 3 and 5`."""
+    numbers = [str(g.id) for g in grooves]
+    *first, last = numbers
+    return f"grooves {', '.join(first)} and {last}" if first else f"groove {last}"
+
+
+def _carried(giver: Groove, takers: Sequence[Groove], field: str) -> Finding:
+    """The note that like grooves are held to the tolerance of one."""
+    words = (
+        f"The tolerance printed for the {_words(field)} of groove {giver.id} also counts for {_numbers(takers)}, drawn "
+        "alike and without one."
+    )
+    return Finding(Level.NOTE, DrawingCode.LIKE_GROOVES, words, groove=giver.id)
+
+
+def _open(givers: Sequence[Groove], takers: Sequence[Groove], field: str) -> Finding:
+    """The caution where like grooves print different tolerances."""
+    words = (
+        f"{_numbers(givers).capitalize()} print different tolerances of the {_words(field)}, and {_numbers(takers)}, "
+        "drawn alike, none: it was given none; read it yourself."
+    )
+    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, groove=takers[0].id)

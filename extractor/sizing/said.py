@@ -1,0 +1,270 @@
+"""What the dimensions of a sheet say of a part, gathered one by one: tolerances, distances, contradictions.
+
+Rules: the drawn geometry is the nominal; a dimension adds deviations or, where it prints another number, a stop. It
+speaks for the groove it measures, for others only where its text counts them. Deviations of a distance stay those of
+the distance. A size in brackets is for information and gives nothing. A tolerance that comes to nothing is a caution.
+"""
+
+from collections.abc import Iterable
+
+from extractor.codes import DrawingCode
+from extractor.distance import Distance, Source
+from extractor.finding import Finding, Level, Point
+from extractor.part import Deviation, Groove
+from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.sizing.corners import at_most
+from extractor.sizing.general import CallUp
+from extractor.sizing.landmarks import floor_field
+from extractor.sizing.like import alike, same
+from extractor.sizing.printed import Printed, parse
+from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
+from extractor.sizing.ties import Features, Tie, tie_by_value, tie_of
+from extractor.sizing.tolerance import Size, agrees, deviations_of, unit_factor, unread
+from extractor.sizing.unit_evidence import INCH
+
+SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
+"""Fields that one dimension can give to several grooves."""
+LONGEST_NOTE = 40
+"""Letters of a text that can be a dimension's."""
+
+
+class Said:
+    """What is known so far.
+
+    `tolerances`: deviations by groove and field. `sized`: the fields that a dimension gives a groove, with deviations
+    or without. `general`: the fields whose deviations come from the sheet's general tolerances. `distances`,
+    `findings`: as they were met.
+    """
+
+    def __init__(self, features: Features, noted: CallUp | None) -> None:
+        """Nothing said yet; `noted` are the general tolerances that stand for a distance without its own."""
+        self.features, self.noted = features, noted
+        self.tolerances: dict[int, dict[str, Deviation]] = {}
+        self.sized: dict[int, set[str]] = {}
+        self.general: dict[int, set[str]] = {}
+        self.distances: list[Distance] = []
+        self.findings: list[Finding] = []
+
+    def dimensions(self, dimensions: Iterable[Dimension], texts: Iterable[Text]) -> None:
+        """Hear all dimensions and bare texts: those with a count after the others, those that fit several last."""
+        ties = [(one, tie) for one in dimensions if (tie := tie_of(one, self.features)) is not None]
+        ties += [found for text in texts if (found := self._bare(text)) is not None]
+        read = [(dimension, parse(dimension.text), tie) for dimension, tie in ties]
+        for dimension, printed, tie in sorted(read, key=lambda one: (len(one[2].grooves) > 1, one[1].count > 1)):
+            self._dimension(dimension, printed, tie)
+
+    def _bare(self, text: Text) -> tuple[Dimension, Tie] | None:
+        """A bare text such as `Ø34 h11`, as exploded dimensions leave it: tied where only floors have that diameter."""
+        printed = parse(text.text) if len(text.text) <= LONGEST_NOTE else Printed()
+        if printed.sign != "diameter" or printed.size is None or printed.reference:
+            return None
+        tie = tie_by_value(printed.size, self.features)
+        bare = Dimension(DimensionKind.LEADER, (text.at, text.at), 0.0, 0.0, text.text)
+        return (bare, tie) if tie is not None else None
+
+    def _dimension(self, dimension: Dimension, printed: Printed, tie: Tie) -> None:
+        """Hold one dimension against what it measures, and keep what it gives."""
+        if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension):
+            return
+        if tie.ends is not None:
+            self._between(dimension, printed, tie, tie.ends)
+            return
+        if self._contradicts(dimension, printed, tie, tie.true) or self._for_information(dimension, printed, tie):
+            return
+        meant = self._meant(printed, tie)
+        given, finding = deviations_of(printed, dimension, self._size(tie, meant))
+        self.findings += [finding] if finding is not None else []
+        if tie.grooves and given is None and printed.unread:
+            self.findings.append(unread(dimension))
+        if given is not None and tie.grooves and not meant:
+            self.findings.append(_which(dimension, tie))
+        self.findings += self._count_caution(dimension, printed, tie)
+        for number in meant:
+            self.keep(number, tie.field, given)
+
+    def _for_information(self, dimension: Dimension, printed: Printed, tie: Tie) -> bool:
+        """True for a size in brackets, which gives nothing; with a caution if a tolerance stands in them."""
+        told = tie.grooves or any(m.named or m.floor for m in tie.ends or ())
+        if printed.reference and told and (printed.deviations is not None or printed.tolerance_class is not None):
+            self.findings.append(unread(dimension))
+        return printed.reference
+
+    def keep(self, number: int, field: str, given: Deviation | None, *, general: bool = False) -> None:
+        """A size of a groove with its deviations, None for a size without; what was kept first stays."""
+        self.sized.setdefault(number, set()).add(field)
+        if given is not None and field not in self.tolerances.setdefault(number, {}):
+            self.tolerances[number][field] = given
+            if general:
+                self.general.setdefault(number, set()).add(field)
+
+    def _size(self, tie: Tie, meant: tuple[int, ...]) -> Size:
+        """The size that a tie to a groove's field, or to no groove, measures."""
+        part, scale = self.features.part, self.features.frame.scale
+        groove = part.grooves[(meant or tie.grooves)[0] - 1] if tie.grooves else None
+        feature = float(getattr(groove, tie.field)) if groove is not None else tie.true
+        shaft = _is_shaft(groove, tie.field)
+        return Size(true=tie.true, feature=feature, units=part.units, shaft=shaft, half=tie.half, scale=scale)
+
+    def _contradicts(self, dimension: Dimension, printed: Printed, tie: Tie, each: float) -> bool:
+        """True, with a finding, if a dimension prints another size than it measures; `each`: one spacing of several."""
+        if not printed.sizes or printed.measured:
+            return False
+        part, scale = self.features.part, self.features.frame.scale
+        factor = unit_factor(printed, dimension, each)
+        halves = (tie.true, tie.true / 2) if tie.half and printed.sign != "diameter" else (tie.true,)
+        if any(agrees(printed, true, factor, part.units, scale) for true in (*halves, each)):
+            return False
+        self.findings.append(_contradiction(dimension, printed, tie))
+        return True
+
+    def _between(self, dimension: Dimension, printed: Printed, tie: Tie, ends: Pair) -> None:
+        """A dimension between two landmarks: distances, and for the floor of a face groove deviations of its z."""
+        spacing = spacing_of(ends, tie.true, printed, self.features)
+        if self._contradicts(dimension, printed, tie, spacing.each) or self._for_information(dimension, printed, tie):
+            return
+        if spacing.off and any(m.named for m in ends):
+            self.findings.append(_count_off(dimension, printed))
+        if not any(m.named or m.floor for m in ends):
+            return
+        if spacing.several:
+            self._keep_pair(ends, None, "shop")
+        for pair in () if spacing.several else spacing.pairs:
+            self._pair(dimension, printed, tie, pair, spacing.each)
+        if printed.unread or (spacing.several and (printed.deviations or dimension.deviations)):
+            self.findings.append(unread(dimension))
+
+    def _pair(self, dimension: Dimension, printed: Printed, tie: Tie, pair: Pair, each: float) -> None:
+        """Keep what a dimension says of one pair of landmarks."""
+        times, units = 2.0 if tie.twice else 1.0, self.features.part.units
+        size = Size(true=each, feature=times * drawn(pair), units=units, half=tie.half, scale=self.features.frame.scale)
+        given, finding = deviations_of(printed, dimension, size)
+        self.findings += [finding] if finding is not None and finding not in self.findings else []
+        source: Source = "dimension" if given is not None else "shop"
+        if given is None and self.noted is not None and finding is None and not printed.unread:
+            given = self.noted.linear(size.feature, 1.0 if units == "mm" else INCH)
+            source = "class" if given is not None else "shop"
+        if given is not None:
+            given = given[0] / times, given[1] / times
+        self._keep_pair(pair, given, source)
+
+    def _keep_pair(self, pair: Pair, given: Deviation | None, source: Source) -> None:
+        """Keep a distance, and the deviations of z that one from an end gives."""
+        floor = next((m.floor for m in pair if m.floor), 0)
+        if floor:
+            field = floor_field(self.features.part.grooves[floor - 1], self.features.part)
+            turned = None if given is None else of_floor(pair, given)
+            self.keep(floor, field, turned, general=source == "class")
+            return
+        distance = distance_between(pair, given, source)
+        if distance is None or any({distance.start, distance.end} == {d.start, d.end} for d in self.distances):
+            return
+        self.distances.append(distance)
+        placed = of_z(distance)
+        if placed is not None:
+            self.keep(*placed, general=source == "class")
+
+    def _meant(self, printed: Printed, tie: Tie) -> tuple[int, ...]:
+        """The groove a dimension measures, or all of that size where `4x` counts them or it is typical of them.
+
+        A size that fits several grooves by value alone is for those without a dimension of their own, if they are
+        all alike; else it says of none which it means.
+        """
+        kin = self._kin(tie)
+        if printed.typical:
+            return kin[0]
+        counted = next((numbers for numbers in kin if len(numbers) == printed.count > 1), None)
+        if counted is not None:
+            return counted
+        if len(tie.grooves) < 2:
+            return tie.grooves
+        grooves = self.features.part.grooves
+        open_to = [grooves[n - 1] for n in tie.grooves if tie.field not in self.sized.get(n, ())]
+        fit = [g for g in open_to if alike(open_to[0], g) and same(getattr(g, tie.field), tie.true)]
+        return tuple(g.id for g in fit) if len(fit) == len(open_to) else ()
+
+    def _kin(self, tie: Tie) -> tuple[tuple[int, ...], ...]:
+        """Numbers of the grooves that a count may mean, the most first.
+
+        Those of one side that share the size tied to the first; the like ones; of these those on a land alike; and all
+        but those with a dimension of their own.
+        """
+        if not tie.grooves or tie.field not in SHARED_FIELDS:
+            return (tie.grooves,)
+        first = self.features.part.grooves[tie.grooves[0] - 1]
+        value = getattr(first, tie.field)
+        equal = [g for g in self.features.part.grooves if g.where == first.where and same(getattr(g, tie.field), value)]
+        like = [g for g in equal if alike(first, g)]
+        level = [g for g in like if same(g.mouth_diameter, first.mouth_diameter)]
+        rest = [g for g in equal if g is first or tie.field not in self.sized.get(g.id, ())]
+        return tuple(tuple(g.id for g in kin) for kin in (equal, like, level, rest))
+
+    def _count_caution(self, dimension: Dimension, printed: Printed, tie: Tie) -> Iterable[Finding]:
+        """A caution where `4x` stands before a size that another number of grooves have."""
+        if printed.count < 2 or not tie.grooves or tie.field not in SHARED_FIELDS:
+            return
+        counts = [len(numbers) for numbers in self._kin(tie)]
+        first = self.features.part.grooves[tie.grooves[0] - 1]
+        if any(same(printed.count, size) for size in (first.width, first.depth)):
+            return  # `3 x 2` is width by depth
+        if printed.count not in counts:
+            feature = tie.field.replace("_", " ")
+            words = f"A dimension says {printed.count} times, but {counts[0]} grooves of that {feature} were read."
+            yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, at=middle(dimension), groove=tie.grooves[0])
+
+
+def _is_shaft(groove: Groove | None, field: str) -> bool:
+    """True if metal lies within a size, so that of a fit the shaft's class counts.
+
+    A face groove's outer wall is a hole's, its inner wall a shaft's; a floor in a bore is a hole's.
+    """
+    if groove is None:
+        return field == "land_diameter"
+    if groove.where == "face":
+        return field == "floor_diameter"
+    return groove.where == "outside" and field in ("floor_diameter", "mouth_diameter")
+
+
+def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension) -> bool:
+    """True for a leader that names no diameter, or a radius text on a diameter and the like."""
+    if dimension.kind is DimensionKind.LEADER:
+        return printed.sign != "diameter"
+    if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
+        return True  # `corners` knows what it allows
+    return printed.sign == "radius" and tie.field != "corner_radius"
+
+
+def _contradiction(dimension: Dimension, printed: Printed, tie: Tie) -> Finding:
+    """The stop, or for a dimension tied by value alone a caution."""
+    feature = f"groove {tie.grooves[0]} " if tie.grooves else ""
+    size = printed.size if printed.size is not None else printed.sizes[0]
+    words = (
+        f"A dimension prints {size:g} where the drawing measures {tie.true:.6g} "
+        f"({feature}{tie.field.replace('_', ' ')}): ask which is meant."
+    )
+    level = Level.CAUTION if tie.loose else Level.STOP
+    groove = tie.grooves[0] if tie.grooves else None
+    return Finding(level, DrawingCode.DIMENSION_CONTRADICTS, words, at=middle(dimension), groove=groove)
+
+
+def _which(dimension: Dimension, tie: Tie) -> Finding:
+    """The caution for a tolerance that fits several grooves which are not alike."""
+    numbers = ", ".join(map(str, sorted(set(tie.grooves))))
+    words = (
+        f'The tolerance of "{dimension.text}" fits grooves {numbers} and says of none which it means: it was given to '
+        "no groove; read it yourself."
+    )
+    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, " ".join(words.split()), at=middle(dimension))
+
+
+def _count_off(dimension: Dimension, printed: Printed) -> Finding:
+    """The caution where the count of a pitch fits no row of grooves."""
+    words = f"A dimension says {printed.count} spacings, but no such row of grooves was read."
+    return Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, at=middle(dimension))
+
+
+def middle(dimension: Dimension) -> Point:
+    """A place for a finding: half way between the measured points, or at a leader's tip."""
+    if dimension.kind is DimensionKind.LEADER:
+        return dimension.points[0]
+    (ax, ay), (bx, by) = dimension.points[:2]
+    return (ax + bx) / 2, (ay + by) / 2

@@ -1,0 +1,130 @@
+"""Printed distances between places of a part: of a wall or middle from an end, from another groove, and pitches.
+
+Rules: deviations are of the distance as printed, whichever way z runs. `3x 7` names three spacings of 7: over one of
+them, with the others found beside it, or over all three. Its deviations hold for each spacing, so they add up along
+the row (ISO 129-1 for `n x`, from memory; that they add up is common practice, no source). A corner turned elsewhere
+is taken to lie at its nominal: a distance from a shoulder becomes one from the front face with the same spread.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from extractor.distance import Distance, Place, Source
+from extractor.part import Deviation
+from extractor.sizing.landmarks import Landmark
+from extractor.sizing.printed import Printed
+from extractor.sizing.ties import Features
+from extractor.sizing.unit_evidence import INCH
+
+Pair = tuple[Landmark, Landmark]
+FRONT, AXIS = Place(groove=0, spot="front"), Place(groove=0, spot="axis")
+
+
+@dataclass(frozen=True)
+class Spacing:
+    """What a dimension between two landmarks speaks of: every pair of places it is for, and one spacing of `each`.
+
+    `off`: a count was printed that fits no row of the part; then the pair that is measured is meant alone. `several`:
+    more than one spacing lies between the two, so that deviations of one are none of theirs.
+    """
+
+    pairs: tuple[Pair, ...]
+    each: float
+    off: bool = False
+    several: bool = False
+
+
+def spacing_of(ends: Pair, true: float, printed: Printed, features: Features) -> Spacing:
+    """The pairs of places that a dimension between two is for; `true`: as measured between them."""
+    one, two = ends
+    alone = Spacing((ends,), true)
+    if printed.count < 2 and not printed.typical:
+        return alone
+    share = true / printed.count
+    if printed.count > 1 and printed.size is not None and _is_share(printed.size, share, true):
+        row = _row(one, two, share, features)
+        whole = len(row) == printed.count + 1
+        return Spacing(tuple(pairwise(row)), share) if whole else Spacing(alone.pairs, share, off=True, several=True)
+    row = _row(one, two, true, features)
+    fits = printed.typical or printed.count == len(row) - 1
+    return Spacing(tuple(pairwise(row)), true) if fits else Spacing(alone.pairs, true, off=True)
+
+
+def _is_share(size: float, share: float, whole: float) -> bool:
+    """True if a printed size, in either unit, is nearer to one spacing than to all of them."""
+    off = [min(abs(size * unit / true - 1) for unit in (1.0, INCH, 1 / INCH)) for true in (share, whole)]
+    return off[0] < off[1]
+
+
+def _row(one: Landmark, two: Landmark, pitch: float, features: Features) -> list[Landmark]:
+    """The places at one pitch, of one kind, that lie in line with two; ends of the part only where one is measured."""
+    marks = features.along if one.along else features.across
+    spots = {m.place.spot for m in (one, two) if m.place is not None}
+    sides = {_side(m, features) for m in (one, two)}
+    kin = [m for m in marks if m.place is not None and m.place.spot in spots and _side(m, features) in sides]
+    row = [one, two]
+    if abs(abs(one.at - two.at) - pitch) > 2 * features.snap:
+        row = [one, *_onward(one, two.at - one.at, pitch, kin, features)]
+        return row[: row.index(two) + 1] if two in row else [one, two]
+    onward = _onward(two, two.at - one.at, pitch, kin, features)
+    return [*reversed(_onward(one, one.at - two.at, pitch, kin, features)), *row, *onward]
+
+
+def _side(mark: Landmark, features: Features) -> str:
+    """On which side the groove of a landmark lies, "" for an end."""
+    return features.part.grooves[mark.groove - 1].where if mark.groove else ""
+
+
+def _onward(last: Landmark, way: float, pitch: float, marks: Sequence[Landmark], features: Features) -> list[Landmark]:
+    """The places that follow one at a pitch, as long as there is one."""
+    step = pitch if way > 0 else -pitch
+    found: list[Landmark] = []
+    while after := [m for m in marks if features.near(m.at, last.at + step)]:
+        last = min(after, key=lambda m: abs(m.at - last.at - step))
+        found.append(last)
+    return found
+
+
+def distance_between(pair: Pair, deviations: Deviation | None, source: Source) -> Distance | None:
+    """The distance between two landmarks, None where no groove's wall or middle is one of them.
+
+    `deviations` are of the printed distance, counted from the one drawn.
+    """
+    one, two = sorted(pair, key=lambda mark: mark.groove > 0)
+    if one.groove == two.groove or not (two.named or one.named):
+        return None
+    if two.place is None:
+        return None
+    start, nominal = one.place, drawn(pair)
+    if start is None:
+        start, nominal = FRONT if two.along else AXIS, abs(two.at)
+        if deviations is not None and nominal < abs(one.at):
+            deviations = -deviations[1] + 0.0, -deviations[0] + 0.0
+    return Distance(start=start, end=two.place, nominal=nominal, deviations=deviations, source=source)
+
+
+def drawn(pair: Pair) -> float:
+    """The distance between two landmarks as read from the outline."""
+    return abs(pair[0].at - pair[1].at)
+
+
+def of_z(distance: Distance) -> tuple[int, str, Deviation] | None:
+    """Groove, field and deviations of z itself that a distance from an end gives a wall, None where it gives none.
+
+    From the front face z falls as the distance grows, from the back face it rises with it.
+    """
+    if distance.deviations is None or distance.end.spot not in ("near", "far"):
+        return None
+    low, high = distance.deviations
+    field = f"z_{distance.end.spot}"
+    if distance.start.spot == "front":
+        return distance.end.groove, field, (-high + 0.0, -low + 0.0)
+    return (distance.end.groove, field, (low, high)) if distance.start.spot == "back" else None
+
+
+def of_floor(pair: Pair, deviations: Deviation) -> Deviation:
+    """Deviations of the z of a face groove's floor that a distance to it gives, the other end at its nominal."""
+    floor, other = pair if pair[0].floor else pair[::-1]
+    low, high = deviations
+    return (low, high) if floor.at > other.at else (-high + 0.0, -low + 0.0)

@@ -1,0 +1,165 @@
+"""Sizes of face grooves: the diameters of both walls, the radial width, the depth along z; never exchanged.
+
+The part is 60 across and 30 long with a groove in its front face, walls at 40 and 30 (5 wide), 4 deep.
+"""
+
+import pytest
+from support.draw import Ink, sheet_of, with_centre
+from support.ties import across, along, bar, frame, half, span, tied, tolerances
+
+from extractor import ReadOptions, read_sheet
+from extractor.part import Groove
+from extractor.sheet import Dimension, DimensionKind
+from rillwright.jsonform import groove_json
+
+FACE = {"where": "face", "mouth_diameter": 40.0}
+RING = (0, -4, 30, FACE)
+
+
+def face(*spots, **more):
+    return bar(*(spots or [RING]), diameter=60, length=30, **more)
+
+
+def one(*dimensions, part=None, notes=()):
+    (found,) = tolerances(part or face(), *dimensions, notes=notes)
+    return found
+
+
+def test_width_lies_along_the_radius_and_depth_along_z():
+    """Half the difference of the wall diameters; from the face to the floor (the public contract)."""
+    groove = Groove(1, "face", "rectangular", 0.0, -4.0, 40.0, 30.0)
+    assert (groove.width, groove.depth) == (5.0, 4.0)
+    outside = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 30.0)
+    assert (outside.width, outside.depth) == (3.0, 5.0)
+
+
+def test_the_record_names_both_walls_of_a_face_groove_alone():
+    form = groove_json(Groove(1, "face", "rectangular", 0.0, -4.0, 40.0, 30.0))
+    expected = {"outer_wall_diameter": 40.0, "inner_wall_diameter": 30.0, "width": 5.0, "depth": 4.0}
+    assert {name: form[name] for name in expected} == expected
+    assert (form["mouth_diameter"], form["floor_diameter"], form["z_near"], form["z_far"]) == (40.0, 30.0, 0.0, -4.0)
+    plain = groove_json(Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 30.0))
+    assert not {"outer_wall_diameter", "inner_wall_diameter"} & plain.keys()
+
+
+WALLS = [("mouth_diameter", 40), ("floor_diameter", 30)]
+
+
+@pytest.mark.parametrize(("field", "diameter"), WALLS)
+@pytest.mark.parametrize("z", [0, -2, -4])
+def test_a_diameter_on_a_wall_gives_that_wall_its_deviations(field, diameter, z):
+    assert one(across(diameter, f"{diameter} +0.2/+0.1", z=z)) == {field: (0.1, 0.2)}
+    assert one(half(diameter, f"Ø{diameter} +0.2/+0.1", z=z)) == {field: (0.1, 0.2)}
+    assert one(half(diameter, f"{diameter // 2} +0.2/+0.1", z=z)) == {field: (0.2, 0.4)}
+
+
+@pytest.mark.parametrize(("field", "diameter"), WALLS)
+def test_a_diameter_in_front_of_the_face_or_in_an_end_view_is_tied_by_its_size(field, diameter):
+    assert one(across(diameter, f"Ø{diameter} +0.2/+0.1", z=15)) == {field: (0.1, 0.2)}
+    end_view = Dimension(DimensionKind.DIAMETER, ((300, 50), (300, 50 + diameter)), 90, diameter, "Ø<> +0.2/+0.1")
+    assert one(end_view) == {field: (0.1, 0.2)}
+    assert one(notes=[f"Ø{diameter} +0.2/+0.1"]) == {field: (0.1, 0.2)}
+
+
+@pytest.mark.parametrize(("field", "diameter"), WALLS)
+def test_a_leader_at_a_wall(field, diameter):
+    at = frame()
+    points = (at.on_sheet(-2, diameter / 2), at.on_sheet(5, 40))
+    leader = Dimension(DimensionKind.LEADER, points, 0, 0, f"Ø{diameter} +0.2/+0.1")
+    assert one(leader) == {field: (0.1, 0.2)}
+
+
+@pytest.mark.parametrize(("field", "diameter"), WALLS)
+def test_another_diameter_than_the_walls_is_a_stop(field, diameter):
+    for dimension in (across(diameter, f"{diameter + 1}", z=0), half(diameter, f"Ø{diameter + 1} +0.2/+0.1", z=-2)):
+        part, (stop,) = tied(face(), dimension)
+        assert (stop.code, stop.stops, stop.groove) == ("dimension-contradicts", True, 1)
+        assert f"prints {diameter + 1} where the drawing measures {diameter} (groove 1 {field.replace('_', ' ')})" in (
+            stop.message
+        )
+        assert part.grooves[0].tolerances == {}
+
+
+def test_the_radial_width_and_the_depth():
+    assert one(span((0, 15), (0, 20), "5 +0.1/0")) == {"width": (0, 0.1)}
+    assert one(span((-4, -20), (-4, -15), "5 H11")) == {"width": (0, 0.075)}
+    assert one(along(0, -4, "4 +0.1/0")) == {"depth": (0, 0.1)}
+    assert one(along(-4, 0, "4 0/-0.1", r=17)) == {"depth": (-0.1, 0)}
+
+
+@pytest.mark.parametrize(("dimension", "field"), [(span((0, 15), (0, 20), "6"), "width"), (along(0, -4, "5"), "depth")])
+def test_another_width_or_depth_is_a_stop(dimension, field):
+    (stop,) = tied(face(), dimension)[1]
+    assert (stop.code, stop.stops) == ("dimension-contradicts", True)
+    assert f"groove 1 {field}" in stop.message
+
+
+# ISO 286 at 40 and 30 mm: H7 +0.025/0 and +0.021/0, g6 -0.009/-0.025 and -0.007/-0.020.
+def test_the_outer_wall_is_a_holes_and_the_inner_wall_a_shafts():
+    assert one(across(40, "Ø40 H7/g6", z=0)) == {"mouth_diameter": (0, 0.025)}
+    assert one(across(30, "Ø30 H7/g6", z=0)) == {"floor_diameter": (-0.02, -0.007)}
+
+
+def test_the_floor_from_elsewhere():
+    """From the back face 26 +0.2/0 the floor moves toward the front, z from -4.0 to -3.8."""
+    assert one(along(-4, -30, "26 +0.2/0")) == {"z_far": (0, 0.2)}
+    stepped = bar((-10, -15, 44, {"where": "face", "mouth_diameter": 50}), diameter=60, length=30)
+    assert one(along(0, -15, "15 +0.2/0"), part=stepped) == {"z_far": (-0.2, 0)}
+    assert one(along(-10, -15, "5 +0.2/0"), part=stepped) == {"depth": (0, 0.2)}
+
+
+def test_a_groove_in_the_back_face_has_its_floor_before_its_mouth():
+    back = face((-26, -30, 30, FACE))
+    assert one(along(-26, -30, "4 +0.2/0"), part=back) == {"depth": (0, 0.2)}
+    assert one(along(0, -26, "26 +0.2/0"), part=back) == {"z_near": (-0.2, 0)}
+
+
+# ISO 2768-1 class m: 30 to 120 mm 0.3, 6 to 30 mm 0.2, 3 to 6 mm 0.1; class f: 0.15, 0.1, 0.05.
+def test_a_class_stands_for_wall_diameters_and_depth():
+    part, _ = tied(face(), notes=["ISO 2768-m"])
+    given = {"mouth_diameter": (-0.3, 0.3), "floor_diameter": (-0.2, 0.2), "depth": (-0.1, 0.1)}
+    assert part.grooves[0].tolerances == given
+    assert part.grooves[0].general == given.keys()
+
+
+def test_a_class_stands_for_the_width_where_that_is_printed():
+    found = one(span((0, 15), (0, 20), "5"), across(30, "Ø30", z=0), notes=["ISO 2768-m"])
+    assert found == {"width": (-0.1, 0.1), "floor_diameter": (-0.2, 0.2), "depth": (-0.1, 0.1)}
+
+
+def test_a_class_leaves_alone_what_dimensions_settle():
+    found = one(span((0, 15), (0, 20), "5 ±0.02"), across(40, "Ø40 ±0.02", z=0), notes=["ISO 2768-m"])
+    assert found == {"width": (-0.02, 0.02), "mouth_diameter": (-0.02, 0.02), "depth": (-0.1, 0.1)}
+    found = one(along(-4, -30, "26 ±0.02"), notes=["ISO 2768-m"])
+    assert "depth" not in found
+    assert found["z_far"] == (-0.02, 0.02)
+
+
+def test_a_class_on_a_depth_printed_of_a_groove_outside():
+    """The depth is printed, so the class is that of 3 mm, not that of the floor's 34."""
+    part, _ = tied(bar((-10, -13, 34)), span((-11, 17), (-11, 20), "3"), notes=["ISO 2768-m"])
+    assert part.grooves[0].tolerances == {"depth": (-0.1, 0.1), "width": (-0.1, 0.1)}
+
+
+def ring():
+    """Both halves of a disc with a ring groove in its front face, as lines."""
+    corners = [(0, 0), (0, 15), (-4, 15), (-4, 20), (0, 20), (0, 30), (-30, 30), (-30, 0)]
+    upper = Ink().chain([(z, r, 0.0) for z, r in corners])
+    both = Ink(solid=[*upper.solid, *upper.map(lambda x, y: (x, -y)).solid])
+
+    class Body:
+        length = 30.0
+
+    return with_centre(both, Body(), 5.0)
+
+
+def test_from_a_drawing():
+    dimensions = (
+        Dimension(DimensionKind.LINEAR, ((0.0, 20.0), (0.0, -20.0)), 90.0, 40.0, "Ø40 +0.2/+0.1"),
+        Dimension(DimensionKind.LINEAR, ((0.0, 15.0), (0.0, -15.0)), 90.0, 30.0, "Ø30 -0.1/-0.2"),
+        Dimension(DimensionKind.LINEAR, ((0.0, 20.0), (-4.0, 20.0)), 0.0, 4.0, "4 +0.1/0"),
+    )
+    reading = read_sheet(sheet_of(ring(), dimensions=dimensions), ReadOptions(units="mm"))
+    (groove,) = reading.part.grooves
+    assert (groove.where, groove.width, groove.depth) == ("face", 5.0, 4.0)
+    assert groove.tolerances == {"mouth_diameter": (0.1, 0.2), "floor_diameter": (-0.2, -0.1), "depth": (0.0, 0.1)}

@@ -1,0 +1,156 @@
+"""Like grooves of which one carries the tolerance: the others have it too unless a dimension says otherwise."""
+
+import pytest
+from support.ties import across, along, bar, span, tied
+
+from extractor.sheet import Dimension, DimensionKind
+
+FIVE = [(-8 - 8 * k, -11 - 8 * k, 34) for k in range(5)]
+
+
+def fields(part, name):
+    """One field's deviations of every groove."""
+    return [g.tolerances.get(name) for g in part.grooves]
+
+
+@pytest.mark.parametrize("which", range(5))
+def test_one_of_five_is_dimensioned(which):
+    near, far, _ = FIVE[which]
+    part, (note, more) = tied(bar(*FIVE), along(near, far, "3 +0.1/0"), across(34, "Ø34 0/-0.1", z=(near + far) / 2))
+    assert fields(part, "width") == [(0, 0.1)] * 5
+    assert fields(part, "floor_diameter") == [(-0.1, 0)] * 5
+    assert {(f.level, f.code, f.groove) for f in (note, more)} == {("note", "like-grooves", which + 1)}
+    others = [str(k) for k in range(1, 6) if k != which + 1]
+    assert f"the width of groove {which + 1} also counts for grooves {', '.join(others[:-1])} and {others[-1]}, " in (
+        note.message
+    )
+
+
+def test_places_are_never_carried():
+    part, findings = tied(bar(*FIVE), along(0, -8, "8 ±0.05"))
+    assert fields(part, "z_near") == [(-0.05, 0.05), None, None, None, None]
+    assert findings == ()
+
+
+@pytest.mark.parametrize("text", ["3", "3 ±0.2", "3 js9"])
+def test_a_like_groove_with_a_size_of_its_own_keeps_it(text):
+    part, findings = tied(bar(*FIVE[:3]), along(-8, -11, "3 +0.1/0"), along(-16, -19, text))
+    assert fields(part, "width")[0] == (0, 0.1)
+    assert fields(part, "width")[1] != (0, 0.1)
+    if text == "3":
+        assert fields(part, "width") == [(0, 0.1), None, (0, 0.1)]
+        assert [f.code for f in findings] == ["like-grooves"]
+
+
+def test_a_like_groove_with_a_size_of_its_own_gets_the_class():
+    part, _ = tied(bar(*FIVE[:2]), along(-8, -11, "3 +0.02/0"), along(-16, -19, "3"), notes=["ISO 2768-m"])
+    assert fields(part, "width") == [(0, 0.02), (-0.1, 0.1)]
+
+
+def test_two_different_tolerances_leave_open_which_the_rest_has():
+    part, (finding,) = tied(bar(*FIVE[:4]), along(-8, -11, "3 +0.1/0"), along(-16, -19, "3 0/-0.1"))
+    assert fields(part, "width") == [(0, 0.1), (-0.1, 0), None, None]
+    assert (finding.level, finding.code, finding.groove) == ("caution", "dimension-unclear", 3)
+    assert finding.message.startswith("Grooves 1 and 2 print different tolerances of the width, and grooves 3 and 4")
+
+
+def test_two_that_print_the_same_leave_nothing_open():
+    part, findings = tied(bar(*FIVE[:3]), along(-8, -11, "3 +0.1/0"), along(-16, -19, "3 +0.1"))
+    assert fields(part, "width") == [(0, 0.1)] * 3
+    assert [(f.code, f.groove) for f in findings] == [("like-grooves", 1)]
+
+
+UNLIKE = {
+    "another width": ((-20, -23.01, 34), "width"),
+    "another floor": ((-20, -23, 34.01), "width"),
+    "another form": ((-20, -23, 34, {"shape": "tapered"}), "width"),
+    "another side": ((-20, -23, 34, {"where": "inside", "mouth_diameter": 20.0}), "width"),
+}
+
+
+@pytest.mark.parametrize(("other", "field"), UNLIKE.values(), ids=UNLIKE)
+def test_unlike_grooves_have_none(other, field):
+    part, findings = tied(bar((-10, -13, 34), other, bore=20), along(-10, -13, "3 +0.1/0", r=20))
+    assert fields(part, field) == [(0, 0.1), None]
+    assert "like-grooves" not in [f.code for f in findings]
+
+
+@pytest.mark.parametrize(("off", "like"), [(0.00008, True), (0.0005, False)])
+def test_how_far_drawn_sizes_may_lie_apart(off, like):
+    """A file of four decimals rounds either wall by half of the last one; a relative 1e-4 of 3 mm is 0.0003."""
+    part, _ = tied(bar((-10, -13, 34), (-20, -23 - off, 34)), along(-10, -13, "3 +0.1/0"))
+    assert (fields(part, "width")[1] is not None) is like
+
+
+def test_a_depth_goes_over_where_the_land_is_the_same():
+    """On a land 41 across the like width and floor are 3.5 deep."""
+    part = bar((-10, -13, 34), (-20, -23, 34), (-40, -43, 34), steps=[(0, 40), (-30, 41)], length=60)
+    read, _ = tied(part, span((-11, 17), (-11, 20), "3 +0.1/0"))
+    assert fields(read, "depth") == [(0, 0.1), (0, 0.1), None]
+
+
+def test_a_floor_does_not_go_over_where_a_depth_settles_it():
+    depth = span((-17, 17), (-17, 20), "3")
+    part, _ = tied(bar(*FIVE[:2]), across(34, "Ø34 0/-0.1", z=-9), depth)
+    assert fields(part, "floor_diameter") == [(-0.1, 0), None]
+    part, _ = tied(bar(*FIVE[:2]), across(34, "Ø34", z=-9), span((-17, 17), (-17, 20), "3 +0.1/0"))
+    assert fields(part, "depth") == [None, (0, 0.1)]
+
+
+def test_a_width_does_not_go_over_where_both_walls_are_placed():
+    walls = along(0, -16, "16 ±0.1"), along(0, -19, "19 ±0.1")
+    part, _ = tied(bar(*FIVE[:2]), along(-8, -11, "3 +0.1/0"), *walls)
+    assert fields(part, "width") == [(0, 0.1), None]
+    part, _ = tied(bar(*FIVE[:2]), along(-8, -11, "3 +0.1/0"), walls[0])
+    assert fields(part, "width") == [(0, 0.1), (0, 0.1)]
+
+
+def test_a_corner_goes_over_to_like_corners():
+    spots = [(-10, -13, 34, {"corner_radius": 0.4}), (-20, -23, 34, {"corner_radius": 0.4}), (-30, -33, 34)]
+    corner = span((-12.6, 17.4), (-12.6, 17.0), "R0.4 ±0.1", kind=DimensionKind.RADIUS)
+    part, _ = tied(bar(*spots), corner)
+    assert fields(part, "corner_radius") == [(-0.1, 0.1), (-0.1, 0.1), None]
+
+
+def test_a_count_of_the_like_ones_among_more_of_that_width():
+    """Three are 3 wide, two of them alike: `2x` means those two, and says nothing of the third."""
+    part = bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 36))
+    read, findings = tied(part, along(-10, -13, "2x 3 +0.1/0"))
+    assert fields(read, "width") == [(0, 0.1), (0, 0.1), None]
+    assert findings == ()
+
+
+PAIR = [(-20, -23, 34), (-26, -29, 34)]
+
+
+@pytest.mark.parametrize("dimension", [along(-20, -23, "2x 3 +0.1/0"), along(-26, -29, "2x 3 +0.1/0")])
+@pytest.mark.parametrize("first", [True, False])
+def test_a_count_leaves_out_what_has_a_dimension_of_its_own(dimension, first):
+    own = along(-10, -13, "3 -0.1/-0.2")
+    part, findings = tied(bar((-10, -13, 34), *PAIR), *((own, dimension) if first else (dimension, own)))
+    assert fields(part, "width") == [(-0.2, -0.1), (0, 0.1), (0, 0.1)]
+    assert findings == ()
+
+
+def test_a_count_of_those_on_one_land():
+    part = bar(*PAIR, (-40, -43, 34), steps=[(0, 40), (-32, 44)], length=60)
+    read, findings = tied(part, across(34, "2x Ø34 +0.1/0", z=-21), along(-40, -43, "3 ±0.1"))
+    assert fields(read, "floor_diameter")[:2] == [(0, 0.1), (0, 0.1)]
+    assert "count-differs" not in [f.code for f in findings]
+
+
+def test_a_size_by_value_is_for_those_without_their_own():
+    """Ø34 in an end view fits both like grooves; the first has a dimension of its own."""
+    end_view = Dimension(DimensionKind.DIAMETER, ((300, 50), (300, 84)), 90, 34, "Ø34 0/-0.1")
+    part, findings = tied(bar(*FIVE[:2]), end_view, across(34, "Ø34 ±0.2", z=-9))
+    assert fields(part, "floor_diameter") == [(-0.2, 0.2), (-0.1, 0)]
+    assert findings == ()
+
+
+def test_face_grooves_are_alike_by_both_walls_and_their_depth():
+    faced = {"where": "face", "mouth_diameter": 36.0}
+    ends = [(0, -4, 30, faced), (-56, -60, 30, faced)]
+    part, _ = tied(bar(*ends), along(0, -4, "4 +0.1/0"), across(36, "Ø36 +0.1/0", z=0))
+    assert fields(part, "depth") == fields(part, "mouth_diameter") == [(0, 0.1)] * 2
+    part, _ = tied(bar(ends[0], (-55, -60, 30, faced)), across(36, "Ø36 +0.1/0", z=0))
+    assert fields(part, "mouth_diameter") == [(0, 0.1), None]
