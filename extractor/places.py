@@ -138,8 +138,9 @@ def _solved(part: Part, distances: Sequence[Distance]) -> Walls:
     numbers = sorted({p.groove for one in distances for p in (one.start, one.end) if p.groove})
     column = {number: 2 * k for k, number in enumerate(numbers)}
     rows = [_wish(part, one, column) for one in distances]
+    roots = _roots(part, distances)
     for number in numbers:
-        rows += _own(part.grooves[number - 1], column[number], distances)
+        rows += _own(part.grooves[number - 1], column[number], distances, FIRM if number in roots else LOOSE)
     matrix, wanted = np.zeros((len(rows), 2 * len(numbers))), np.zeros(len(rows))
     for k, row in enumerate(rows):
         for place, factor in row.factors:
@@ -183,8 +184,8 @@ def _wish(part: Part, one: Distance, column: dict[int, int]) -> Row:
     )
 
 
-def _own(groove: Groove, first: int, distances: Iterable[Distance]) -> list[Row]:
-    """The wishes of a groove itself: its width, and to stay where it is drawn as far as no distance says otherwise."""
+def _own(groove: Groove, first: int, distances: Iterable[Distance], stays: float) -> list[Row]:
+    """The wishes of a groove itself: its width, and to stay where it is drawn, weighed by `stays`."""
     along, width = groove.side.along, groove.near - groove.far
     lower, upper = deviations(groove).get("width", (0.0, 0.0))
     spots = {p.spot for one in distances for p in (one.start, one.end) if p.groove == groove.id}
@@ -195,7 +196,7 @@ def _own(groove: Groove, first: int, distances: Iterable[Distance]) -> list[Row]
             middle=width + along * (lower + upper) / 2,
             spread=LOOSE if both else max(FIRM, along * (upper - lower) / 2),
         ),
-        Row(factors=((first, 0.5), (first + 1, 0.5)), middle=(groove.near + groove.far) / 2, spread=LOOSE),
+        Row(factors=((first, 0.5), (first + 1, 0.5)), middle=(groove.near + groove.far) / 2, spread=stays),
     ]
 
 

@@ -74,6 +74,7 @@ def test_a_row_without_a_place_of_its_own_stays_where_its_first_groove_is_drawn(
     part = placed(spots, printed(at(1, "centre"), at(2, "centre"), 7.0, 0.1, 0.3))
     one, two = wall(part, 1), wall(part, 2)
     assert (one.near.aim + one.far.aim) / 2 - (two.near.aim + two.far.aim) / 2 == pytest.approx(7.2)
+    assert (one.near.aim + one.far.aim) / 2 == pytest.approx(-11.0)
     assert set(one.fixed) == {"centre"}
     assert not two.fixed
     assert two.spots

@@ -1,0 +1,116 @@
+"""Changes one operator or constant at a time in the modules of limits and judging, and says which no test notices.
+
+    PYTHONPATH=.:tests python tests/bench/operator_changes.py --count 80 --seed 1 [--module extractor/limits.py ...]
+
+Works on a copy of the tree, so the tree itself is never touched. Each change runs the tests below until one fails.
+"""
+
+import argparse
+import ast
+import random
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from itertools import pairwise
+from pathlib import Path
+
+MODULES = (
+    "extractor/limits.py",
+    "extractor/places.py",
+    "extractor/side.py",
+    "postproc/judging/target.py",
+    "postproc/judging/measure.py",
+    "postproc/judging/spacing.py",
+    "postproc/judging/leftover.py",
+    "postproc/judging/form.py",
+    "postproc/judging/line.py",
+    "planner/cuts/sweep.py",
+)
+TESTS = (
+    "tests/extractor/test_69_places.py",
+    "tests/planner/test_15_values.py",
+    "tests/postproc/test_57_leftover.py",
+    "tests/postproc/test_52_forms.py",
+    "tests/postproc/test_51_states.py",
+    "tests/postproc/test_54_land_and_corners.py",
+    "tests/postproc/test_58_limits.py",
+    "tests/planner/test_64_face.py",
+    "tests/planner/test_61_inside_face_form.py",
+    "tests/rillwright/test_52_sheet_figures.py",
+    "tests/postproc/test_53_broken_edges.py",
+    "tests/postproc/test_56_followed_recesses.py",
+    "tests/test_89_printed_limits.py",
+)
+SWAPS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "+": "-", "-": "+", "*": "+", "/": "*", "and": "or", "or": "and"}
+SWAPS |= {"==": "!=", "!=": "==", "is": "is not", "min": "max", "max": "min", "in": "not in"}
+
+
+def changes(path: Path) -> Iterator[tuple[int, int, str, str]]:
+    """Line, column, old text and new text of every change that a module offers."""
+    text = path.read_text()
+    lines = text.splitlines()
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.Constant) and isinstance(node.value, int | float) and not isinstance(node.value, bool):
+            old = ast.get_source_segment(text, node) or ""
+            yield node.lineno, node.col_offset, old, str(2 * node.value or 1)
+        elif isinstance(node, ast.Name) and node.id in ("min", "max"):
+            yield node.lineno, node.col_offset, node.id, SWAPS[node.id]
+        elif isinstance(node, ast.BinOp | ast.Compare | ast.BoolOp):
+            yield from _operators(node, lines)
+
+
+def _operators(node: ast.BinOp | ast.Compare | ast.BoolOp, lines: list[str]) -> Iterator[tuple[int, int, str, str]]:
+    """The operators between the operands of a node that stand on one line."""
+    operands = [node.left, node.right] if isinstance(node, ast.BinOp) else None
+    operands = operands or ([node.left, *node.comparators] if isinstance(node, ast.Compare) else list(node.values))
+    for one, two in pairwise(operands):
+        if one.end_lineno == two.lineno:
+            between = lines[one.end_lineno - 1][one.end_col_offset : two.col_offset]
+            old = between.strip(" ()")
+            if old in SWAPS:
+                yield one.end_lineno, one.end_col_offset + between.index(old), old, SWAPS[old]
+
+
+def main() -> None:
+    """Make the changes and print what came of each."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--count", type=int, default=80)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--module", action="append")
+    told = parser.parse_args()
+    here = Path.cwd()
+    with tempfile.TemporaryDirectory() as folder:
+        copy = Path(folder) / "tree"
+        shutil.copytree(here, copy, ignore=shutil.ignore_patterns(".git", ".venv", "__pycache__", "*_cache"))
+        found = [(name, *one) for name in told.module or MODULES for one in changes(copy / name)]
+        picked = random.Random(told.seed).sample(found, min(told.count, len(found)))
+        left = [one for one in picked if not _noticed(copy, *one)]
+    print(f"{len(picked)} changes, {len(picked) - len(left)} noticed, {len(left)} not:")
+    for name, line, _, old, new in left:
+        print(f"  {name}:{line}: {old} -> {new}: {(here / name).read_text().splitlines()[line - 1].strip()}")
+
+
+def _noticed(copy: Path, name: str, line: int, column: int, old: str, new: str) -> bool:
+    """True if a test fails with one change made."""
+    path = copy / name
+    text = path.read_text()
+    lines = text.splitlines(keepends=True)
+    row = lines[line - 1]
+    lines[line - 1] = row[:column] + new + row[column + len(old) :]
+    path.write_text("".join(lines))
+    try:
+        tests = [test for test in TESTS if (copy / test).exists()]
+        command = [sys.executable, "-m", "pytest", "-q", "-x", "-n", "0", "-p", "no:cacheprovider", *tests]
+        ended = subprocess.run(command, cwd=copy, capture_output=True, timeout=900, check=False)
+    except subprocess.TimeoutExpired:
+        return True
+    finally:
+        path.write_text(text)
+    print(f"  {'noticed' if ended.returncode else 'NOT'}: {name}:{line}: {old} -> {new}", flush=True)
+    return ended.returncode != 0
+
+
+if __name__ == "__main__":
+    main()
