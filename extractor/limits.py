@@ -123,7 +123,8 @@ def aims_of(groove: Groove, tolerance: float) -> Aims:
     33.95
     """
     spots = _spots(groove, groove.places, tolerance)
-    width = _width(groove, spots, tolerance)
+    fixed = _spots(groove, [place for place in groove.places if not place.relative], tolerance)
+    width = _width(groove, fixed, tolerance)
     near_aim, far_aim = _wall_aims(groove, spots, width)
     return Aims(
         near=_wall(spots.get("near"), near_aim, tolerance),
@@ -132,7 +133,7 @@ def aims_of(groove: Groove, tolerance: float) -> Aims:
         floor=_floor(groove, tolerance),
         corner=corner_limits(groove, tolerance),
         spots=spots,
-        fixed=_spots(groove, [place for place in groove.places if not place.relative], tolerance),
+        fixed=fixed,
     )
 
 
@@ -215,7 +216,10 @@ def _together(limits: Sequence[Limits]) -> Limits:
 
 
 def _width(groove: Groove, spots: Mapping[Spot, Limits], tolerance: float) -> Limits:
-    """The width's limits along u; where both walls have places of their own, between those too."""
+    """The width's limits along u; where both walls have places of their own, between those too.
+
+    A wall that hangs on another groove leaves the width as it is: a chain that ends there needs it printed.
+    """
     along, nominal = groove.side.along, groove.near - groove.far
     source = _source(groove, "width")
     if source == "shop":

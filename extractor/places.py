@@ -188,7 +188,8 @@ def _own(groove: Groove, first: int, distances: Iterable[Distance], stays: float
     """The wishes of a groove itself: its width, and to stay where it is drawn, weighed by `stays`."""
     along, width = groove.side.along, groove.near - groove.far
     lower, upper = deviations(groove).get("width", (0.0, 0.0))
-    spots = {p.spot for one in distances for p in (one.start, one.end) if p.groove == groove.id}
+    own = [one for one in distances if not (one.start.groove and one.end.groove)]
+    spots = {p.spot for one in own for p in (one.start, one.end) if p.groove == groove.id}
     both = {"near", "far"} <= spots and "width" not in deviations(groove)
     return [
         Row(

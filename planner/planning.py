@@ -40,7 +40,7 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     setting = Setting(cored(part, shop), shop, Increments.of(part.units), part, cycles)
     fits, findings = _fits(setting, accepted)
     if stopped(findings) or not fits:
-        return _empty(setting, findings or (_nothing("The part has no groove, so there is nothing to program."),))
+        return _empty(setting, findings or (_nothing(_without_grooves(part)),))
     chosen = choose([groove for groove in part.grooves if groove.id in fits], fits)
     setting = _as_cut(setting, chosen)
     rows = [share for row in _rows(chosen, setting) for share in parted(row, setting)]
@@ -57,6 +57,13 @@ def _as_cut(setting: Setting, chosen: Mapping[int, Fit]) -> Setting:
     whole = {number for number, fit in chosen.items() if fit.path}
     grooves = tuple(drawn[groove.id - 1] if groove.id in whole else groove for groove in setting.part.grooves)
     return replace(setting, part=replace(setting.part, grooves=grooves))
+
+
+def _without_grooves(part: Part) -> str:
+    """Why there is nothing to program, and what would give something."""
+    if any(one.why == "turned" for one in part.left_to_others):
+        return "The part has only low lands that are left to turning; use --grooved to groove them."
+    return "The part has no groove, so there is nothing to program."
 
 
 def _nothing(why: str) -> Finding:

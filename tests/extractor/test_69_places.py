@@ -120,3 +120,25 @@ def test_taking_the_distances_out_takes_the_places_out():
     part = placed([(-10, -13, 34)], printed(FRONT, at(1, "near"), 10.0, 0.0, 0.2))
     assert part.grooves[0].places
     assert not with_distances(replace(part), ()).grooves[0].places
+
+
+def test_a_land_between_two_grooves_moves_the_second_one_and_no_width():
+    # 8 to the near wall of the first, a land of 4 +0.2/+0.1 behind it: both stay 3 wide, the second lies at 15.15.
+    part = placed(
+        [(-8, -11, 34), (-15, -18, 34)],
+        printed(FRONT, at(1, "near"), 8.0),
+        printed(at(1, "far"), at(2, "near"), 4.0, 0.1, 0.2),
+    )
+    one, two = wall(part, 1), wall(part, 2)
+    assert (one.near.aim, one.far.aim, one.width.aim) == pytest.approx((-8.0, -11.0, 3.0), abs=1e-3)
+    assert (two.near.aim, two.width.aim) == pytest.approx((-15.15, 3.0), abs=1e-3)
+    assert (two.width.low, two.width.high) == pytest.approx((2.98, 3.02))
+
+
+def test_walls_that_both_have_places_of_their_own_make_the_width():
+    part = placed(
+        [(-8, -11, 34)], printed(FRONT, at(1, "near"), 8.0, 0.0, 0.1), printed(FRONT, at(1, "far"), 11.0, 0.1, 0.3)
+    )
+    aims = wall(part, 1)
+    assert (aims.near.aim, aims.far.aim) == pytest.approx((-8.05, -11.2))
+    assert (aims.width.low, aims.width.high) == pytest.approx((3.0, 3.3))

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from support.parts import part_of, row
 
+from extractor.part import LeftToOthers
 from planner import default_shop, parse_shop, plan_part
 
 TOOL = 'units = "mm"\n[machine]\nstick_out = 100\n[[tools]]\nstation = 3\nwidth = 2.0\nmax_depth = 6.0\n'
@@ -301,3 +302,12 @@ class TestCautions:
         part = part_of([(-10, -13, 8)], diameter=10, length=300)
         lands = ((0.0, inner), (0.0, 5.0), (-300.0, 5.0), (-300.0, inner))
         assert "10.0 times its least diameter" in self.codes(replace(part, lands=lands))["overhang"].message
+
+
+def test_grooved_is_named_where_that_is_all_that_stands_in_the_way():
+    low = LeftToOthers(where="outside", near=-20.0, far=-40.0, floor=36.0, mouth=40.0, why="turned")
+    plain = part_of([], steps=[(0, 40), (-20, 36), (-40, 40)])
+    for part, named in ((plain, False), (replace(plain, left_to_others=(low,)), True)):
+        (stop,) = [f for f in plan_part(part, parse_shop("", "s", "mm")).findings if f.stops]
+        assert stop.code == "no-grooves"
+        assert ("--grooved" in stop.message) is named
