@@ -73,3 +73,28 @@ def test_the_circle_check_can_fail():
     assert imported_inner_rooms("from extractor import recess", "extractor") == {"recess"}
     with pytest.raises(CycleError):
         list(TopologicalSorter({"viewing": {"recess"}, "recess": {"viewing"}}).static_order())
+
+
+LIMITS = "extractor/limits.py"
+HOLDERS = {"extractor/part.py", "rillwright/jobsheet/stated.py"}
+"""What checks a groove when it is built, and what builds one again from a record."""
+
+
+def limits_read(source: str) -> bool:
+    """True if a source text reads or sets the deviations of a groove itself."""
+    return any(
+        (isinstance(node, ast.Attribute) and node.attr == "tolerances")
+        or (isinstance(node, ast.keyword) and node.arg == "tolerances")
+        for node in ast.walk(ast.parse(source))
+    )
+
+
+def test_one_module_alone_reads_tolerances_and_builds_limits():
+    found = {str(p.relative_to(ROOT)) for p in FILES if limits_read(p.read_text())}
+    assert found - HOLDERS == {LIMITS}
+
+
+def test_the_limits_check_can_fail():
+    assert limits_read("low, high = groove.tolerances['width']")
+    assert limits_read("replace(groove, tolerances={})")
+    assert not limits_read("tolerances = deviations(groove)")

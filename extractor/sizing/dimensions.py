@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.limits import deviations, with_deviations
 from extractor.part import Deviation, Groove, Part, Units
 from extractor.sheet import Sheet
 from extractor.sizing import general
@@ -50,7 +51,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     corners, corner_findings = corner_tolerances(sheet.dimensions, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
-    findings = [*said.findings, *corner_findings, *carry(part.grooves, said.tolerances, said.sized)]
+    findings = [*said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     if noted is not None:
         grooves = tuple(_general(g, noted, said.sized.get(g.id, set()), part.units) for g in grooves)
@@ -63,15 +64,16 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
 
 def _toleranced(groove: Groove, said: Said) -> Groove:
     """The groove with what was said of it."""
-    given = {**groove.tolerances, **said.tolerances.get(groove.id, {})}
-    return replace(groove, tolerances=given, general=frozenset(said.general.get(groove.id, ())))
+    given, classed = said.given.get(groove.id, {}), said.general.get(groove.id, set())
+    groove = with_deviations(groove, {field: pair for field, pair in given.items() if field not in classed})
+    return with_deviations(groove, {field: given[field] for field in classed}, "class")
 
 
 def _general(groove: Groove, noted: general.CallUp, printed: set[str], units: Units) -> Groove:
     """The groove with general tolerances where nothing else settles a size; the tables are in mm."""
     unit = 1.0 if units == "mm" else INCH
     settled_by = SETTLED_BY_ON_FACES if groove.where == "face" else SETTLED_BY
-    given: dict[str, Deviation] = dict(groove.tolerances)
+    given: dict[str, Deviation] = dict(deviations(groove))
     first = [field for field in PRINTED_SIZES if field in printed]
     for field in (*first, *(f for f in SIZES[groove.where] if f not in printed)):
         others = () if field in printed else settled_by.get(field, ())
@@ -81,4 +83,4 @@ def _general(groove: Groove, noted: general.CallUp, printed: set[str], units: Un
         deviation = of_size(getattr(groove, field), unit)
         if deviation is not None:
             given[field] = deviation
-    return replace(groove, tolerances=given, general=groove.general | (given.keys() - groove.tolerances.keys()))
+    return with_deviations(groove, given, "class")

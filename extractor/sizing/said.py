@@ -31,7 +31,7 @@ LONGEST_NOTE = 40
 class Said:
     """What is known so far.
 
-    `tolerances`: deviations by groove and field. `sized`: the fields that a dimension gives a groove, with deviations
+    `given`: deviations by groove and field. `sized`: the fields that a dimension gives a groove, with deviations
     or without. `general`: the fields whose deviations come from the sheet's general tolerances. `distances`,
     `findings`: as they were met.
     """
@@ -39,7 +39,7 @@ class Said:
     def __init__(self, features: Features, noted: CallUp | None) -> None:
         """Nothing said yet; `noted` are the general tolerances that stand for a distance without its own."""
         self.features, self.noted = features, noted
-        self.tolerances: dict[int, dict[str, Deviation]] = {}
+        self.given: dict[int, dict[str, Deviation]] = {}
         self.sized: dict[int, set[str]] = {}
         self.general: dict[int, set[str]] = {}
         self.distances: list[Distance] = []
@@ -92,8 +92,8 @@ class Said:
     def keep(self, number: int, field: str, given: Deviation | None, *, general: bool = False) -> None:
         """A size of a groove with its deviations, None for a size without; what was kept first stays."""
         self.sized.setdefault(number, set()).add(field)
-        if given is not None and field not in self.tolerances.setdefault(number, {}):
-            self.tolerances[number][field] = given
+        if given is not None and field not in self.given.setdefault(number, {}):
+            self.given[number][field] = given
             if general:
                 self.general.setdefault(number, set()).add(field)
 
