@@ -86,6 +86,15 @@ class TestAims:
         floor = aims_of(with_limits(depth=(0.0, 0.1), floor_diameter=(-0.02, 0.0)), 0.02).floor
         assert (floor.low, floor.high) == pytest.approx((33.98, 34.0))
 
+    def test_limits_of_a_corner_radius(self):
+        corner = aims_of(replace(with_limits(corner_radius=(-0.1, 0.3)), corner_radius=0.5), 0.02).corner
+        assert (corner.low, corner.aim, corner.high) == pytest.approx((0.4, 0.6, 0.8))
+        assert corner.source == "dimension"
+        corner = aims_of(replace(with_limits(corner_radius=(-0.6, 0.0)), corner_radius=0.5), 0.02).corner
+        assert (corner.low, corner.aim, corner.high) == pytest.approx((0.0, 0.2, 0.5)), "no radius is below nothing"
+        corner = aims_of(replace(GROOVE, corner_radius=0.5), 0.02).corner
+        assert (corner.low, corner.aim, corner.high, corner.source) == (0.0, 0.5, 0.52, "shop")
+
     def test_a_form_goes_to_nominal(self):
         vee = replace(with_limits(floor_diameter=(-0.2, 0.0)), shape="vee")
         assert aims_of(vee, 0.02).floor.aim == 34.0

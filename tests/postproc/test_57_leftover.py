@@ -80,3 +80,25 @@ def test_a_groove_in_a_low_land_is_no_cut_of_the_land():
 
 def test_a_low_land_cut_too_deep_is_told():
     assert "land-partly-cut" in codes(stepped((-5, -8, 34)), wide_cut(-23, -40, 35.9).plunge(-8, 34))
+
+
+@pytest.mark.parametrize(("over", "told"), [(0.9 * EDGE * TOLERANCE, False), (1.3 * EDGE * TOLERANCE, True)])
+def test_a_cut_beside_a_low_land_may_reach_a_rim_s_width_into_it(over, told):
+    moves = Moves().plunge(-20 - over, 34).plunge(-8, 34)
+    assert ("land-partly-cut" in codes(stepped((-5, -8, 34)), moves)) is told
+
+
+def test_what_is_said_of_a_low_land():
+    (one, other) = (
+        judge(stepped((-5, -8, 34)), moves.plunge(-8, 34).run(), shop()).findings
+        for moves in (wide_cut(-23, -35, 36), wide_cut(-23, -40, 35.8))
+    )
+    (high,) = [f.message for f in one if f.code == "land-partly-cut"]
+    (low,) = [f.message for f in other if f.code == "land-partly-cut"]
+    assert high.startswith("The low land between Z-20 and Z-40, drawn X36, is cut into and left too high:")
+    assert "is cut into and cut too deep:" in low
+
+
+def test_what_is_said_of_a_recess_that_is_left():
+    (found,) = judge(with_hole(), Moves().plunge(-13, 34).run(), shop()).findings
+    assert found.message.startswith("The drawing goes down to X34 between Z-30 and Z-33, no groove read there does")
