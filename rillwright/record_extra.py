@@ -15,6 +15,7 @@ import numpy as np
 from extractor.finding import Point
 from extractor.part import Part, Reading, Units
 from extractor.sheet import Floats, Sheet
+from extractor.side import SIDES
 from planner.increment import Increments
 from planner.plan import Operation, Plan
 from planner.shop import Tool
@@ -104,8 +105,7 @@ def edge_points(tool: Tool, increments: Increments) -> list[list[float]]:
 
     Counted from the point that the offset sets. On a face the width lies along the radius.
     """
-    across = 2 if tool.where == "face" else 1
-    upward = 1 if tool.where == "face" else 2
+    across, upward = SIDES[tool.where].along, SIDES[tool.where].up
     corners = insert_of(tool, increments, rounded=True).corners
     return [[increments.length(u) / across, increments.length(h) / upward] for u, h in corners]
 
@@ -132,7 +132,7 @@ def operation_extra(operation: Operation, increments: Increments) -> Json:
         "insert_width": operation.tool.width,
         "feeds": sorted({increments.feed_length(s.feed) for s in cuts}),
         "pecks": sorted({increments.length(s.peck) for s in cycles}),
-        "contour": any(_sideways(s, face=operation.tool.where == "face") for s in operation.steps),
+        "contour": any(_sideways(s, face=not SIDES[operation.tool.where].axial) for s in operation.steps),
     }
 
 

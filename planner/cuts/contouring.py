@@ -31,7 +31,7 @@ def follows(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     increments, ground = Increments.of(part.units), ground_of(part, groove)
     if tool.where != groove.where:
         return Misfit(tool, "kind")
-    if groove.where == "inside" and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
+    if groove.side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
         return Misfit(tool, "bore")
     if tool.width > groove.width + 2 * groove.edge_chamfer:
         return Misfit(tool, "width")

@@ -46,7 +46,7 @@ def find_mouth(target: Target, cut: Overlay, window: Stretch, drop: int) -> Mout
     found = [_bevel(target, cut, side, (low, land), drop) for side, _ in sides]
     if found == [0, 0]:
         return None
-    most = target.increments.count(MOST_BROKEN[target.increments.units]) * (2 if target.groove.where == "face" else 1)
+    most = target.increments.count(MOST_BROKEN[target.increments.units]) * target.groove.side.along
     u0 = walls[0] if found[0] else window[0]
     u1 = walls[1] if found[1] else window[1]
     return Mouth((u0, u1), max(found), max(found) <= most + drop)
@@ -92,4 +92,4 @@ def chamfered_remark(target: Target, broken: int) -> Remark:
 
 def _size(target: Target, broken: int) -> str:
     """A break in drawing units."""
-    return f"{target.increments.length(broken) / (2 if target.groove.where == 'face' else 1):.3g}"
+    return f"{target.increments.length(broken) / target.groove.side.along:.3g}"
