@@ -31,7 +31,7 @@ from extractor.opening.texts import clean
 from extractor.opening.unmarked import remarked
 from extractor.opening.windows import around
 from extractor.sheet import Dimension, Sheet
-from extractor.sizing.loose import with_loose
+from extractor.viewing.roles import with_loose
 
 LOAD_FAULTS = (Exception,)
 """What the reader library raises on damaged files: its own errors, and whatever a first wrong assumption brings."""

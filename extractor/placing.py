@@ -22,6 +22,7 @@ from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.evidence import says_diameter
 from extractor.viewing.gaps import decimal_step
 from extractor.viewing.outline import Folded, lay, open_ends
+from extractor.viewing.roles import Roles
 from extractor.viewing.views import Halves, View, views
 
 FINE = 2e-5
@@ -50,18 +51,17 @@ def _stop(code: DrawingCode, words: str, at: Point | None = None, before: Sequen
     return Placed(None, None, (*before, Finding(Level.STOP, code, words, at)))
 
 
-def place(sheet: Sheet, options: ReadOptions) -> Placed:
+def place(sheet: Sheet, roles: Roles, options: ReadOptions) -> Placed:
     """Choose the view to read and recognise what it shows. Raises TooDenseError."""
-    ink = prepare(sheet)
+    ink = prepare(roles, sheet.segments)
     if not len(ink.strokes):
         if any(f.stops for f in sheet.findings):
             return Placed(None, None, ())
         words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
         return _stop(DrawingCode.NO_OUTLINE, words)
     centres = centre_lines(sheet.segments, ink.size)
-    told = replace(sheet, dimensions=(*sheet.dimensions, *ink.told))
-    stated = dimensioned_axes(told.dimensions, says_diameter)
-    choice = choose(told, ink, views(ink, centres, stated), centres, options.at)
+    stated = dimensioned_axes(sheet.dimensions, says_diameter)
+    choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at)
     if not choice.candidates:
         return Placed(None, None, choice.findings)
     placed = [_placed(ink, sheet, candidate, options.front) for candidate in choice.candidates]
@@ -103,7 +103,7 @@ def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> P
         words = f"The part does not lie so that its front face could be at the {front}; give its other direction."
         return _stop(DrawingCode.FRONT_IMPOSSIBLE, words, chosen.view.axis.at)
     folded, found = _centred(ink, sheet, _turned(chosen.view, axis))
-    told = _front(replace(sheet, dimensions=(*sheet.dimensions, *ink.told)), folded, found, front)
+    told = _front(sheet, folded, found, front)
     if told.turn:
         folded, found = _centred(ink, sheet, _turned(chosen.view, _reversed(axis)))
     gaps = [c for c in ink.closed if folded.view.covers(c.at, 0.01 * folded.view.size)]

@@ -18,9 +18,9 @@ from extractor.recess.build import build, journal_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.loose import with_loose
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.viewing.outline import Folded
+from extractor.viewing.roles import assign
 from extractor.viewing.views import View
 
 AS_DRAWN = ReadOptions()
@@ -34,12 +34,13 @@ def read_drawing(path: Path, options: ReadOptions = AS_DRAWN) -> Reading:
 
 def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
-    sheet = with_loose(sheet)
+    roles = assign(sheet)
+    sheet = roles.told.put_together(sheet)
     findings = list(sheet.findings)
     answer = UnitsAnswer(None, 1.0)
     part: Part | None = None
     try:
-        placed = place(sheet, options)
+        placed = place(sheet, roles, options)
     except TooDenseError:
         words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
         placed = Placed(None, None, (Finding(Level.STOP, DrawingCode.TOO_DENSE, words),))

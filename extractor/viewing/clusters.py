@@ -14,44 +14,15 @@ import shapely
 from extractor.geometry.arcs import circular, length
 from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
 from extractor.geometry.noding import node
-from extractor.sheet import Dimension, Floats, Ints, Pen, Segments, Sheet
-from extractor.viewing.arrows import arrows
-from extractor.viewing.axis import NO_OUTLINE, Axis
-from extractor.viewing.exploded import aside, loose_dimensions
-from extractor.viewing.gaps import Closed, close, typical_size
-from extractor.viewing.hatching import loose_hatching
-from extractor.viewing.letters import without_letters
+from extractor.sheet import Floats, Segments
+from extractor.viewing.axis import Axis
+from extractor.viewing.gaps import Closed, close
 from extractor.viewing.links import links
-from extractor.viewing.marks import texture_marks
-
-DUST = 1e-9
-"""Shorter than this share of all that is drawn is a dot, and a bulge rising less is none."""
-
-NEAR = 1e-5
-"""Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
-drawings that were measured, and far below the smallest chamfer."""
+from extractor.viewing.roles import Roles, centre_segments, cleaned
 
 PARTNER = {True: 1e-2, False: 3e-3}
 """A point has a mirror image if a line runs within this share of the cluster's diagonal of it; more is allowed about
 an axis that is drawn, where the teeth of a thread stand half a pitch apart."""
-
-
-def solid_strokes(segments: Segments) -> Strokes:
-    """The strokes that may be outline: visible edges, not part of a dimension, leader or hatch."""
-    fit = np.array([s.pen is Pen.SOLID and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
-    index: Ints = np.flatnonzero(fit[segments.source]) if len(segments) else np.zeros(0, dtype=np.int64)
-    return _cleaned(Strokes(segments.ends[index], segments.bulge[index], index.astype(np.int64)))
-
-
-def _cleaned(strokes: Strokes) -> Strokes:
-    """The strokes without dots; arcs that rise by next to nothing are straight."""
-    if not len(strokes):
-        return strokes
-    xy = strokes.ends.reshape(-1, 2)
-    dust = DUST * float(np.hypot(*(xy.max(axis=0) - xy.min(axis=0))))
-    chord = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    bulge = np.where(np.abs(strokes.bulge) * chord / 2 > dust, strokes.bulge, 0.0)
-    return Strokes(strokes.ends, bulge, strokes.label).pick(chord > dust)
 
 
 @dataclass(frozen=True)
@@ -94,10 +65,7 @@ class Cluster:
 
 @dataclass(frozen=True)
 class Ink:
-    """The strokes that may be outline, gaps closed, with their network, what was closed, what is aside, hatch lines.
-
-    `told` are the dimensions that were drawn as loose lines.
-    """
+    """The strokes that may be outline, gaps closed, with their network, what was closed, what is aside, hatch lines."""
 
     strokes: Strokes
     network: Network
@@ -106,7 +74,6 @@ class Ink:
     closed: tuple[Closed, ...]
     aside: frozenset[int] = frozenset()
     hatching: frozenset[int] = frozenset()
-    told: tuple[Dimension, ...] = ()
 
     @cached_property
     def links(self) -> frozenset[int]:
@@ -139,51 +106,31 @@ class Ink:
         return float(cluster.weights[found].sum() / cluster.weights.sum())
 
 
-def prepare(sheet: Sheet) -> Ink:
-    """Node the strokes that may be outline and close their gaps. Raises TooDenseError."""
-    strokes = solid_strokes(sheet.segments)
-    size = _size(strokes)
-    strokes = without_letters(strokes, sheet.segments.ends[_centre_segments(sheet.segments)])
+def prepare(roles: Roles, segments: Segments, *, set_aside: bool = True) -> Ink:
+    """Close the gaps of the strokes that may be outline and node them. Raises TooDenseError.
+
+    `set_aside`: strokes that are likely something else close nothing by themselves.
+    """
+    strokes, near = roles.strokes, roles.near
     if not len(strokes):
         return Ink(strokes, Network(np.zeros((0, 2)), ()), 0.0, 0.0, ())
-    near = NEAR * typical_size(strokes)
-    strokes = strokes.pick(~np.isin(strokes.label, list(texture_marks(strokes, near))))
-    pointed = arrows(strokes, near)
-    told = loose_dimensions(sheet, strokes, near, pointed)
-    beside = aside(sheet, strokes, near, pointed)
-    strokes = strokes.pick(~np.isin(strokes.label, list(pointed.heads | pointed.lines)))
-    hatching = loose_hatching(strokes, near)
-    strokes = strokes.pick(~np.isin(strokes.label, list(hatching)))
+    beside = roles.aside if set_aside else frozenset[int]()
     # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
     order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")
-    every, closed = close(_with_centre_lines(strokes.pick(order), sheet.segments), near)
-    return Ink(every.pick(every.label >= 0), node(every, near), near, size, closed, beside, hatching, told)
+    every, closed = close(_with_centre_lines(strokes.pick(order), segments), near)
+    solid = every.pick(every.label >= 0)
+    return Ink(solid, node(every, near), near, roles.size, closed, beside, roles.hatching)
 
 
 def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:
     """The strokes and the centre lines, these labelled below 0: halves that end on the axis are closed by it."""
-    index = _centre_segments(segments)
-    lines = _cleaned(Strokes(segments.ends[index], segments.bulge[index], -1 - index))
+    index = centre_segments(segments)
+    lines = cleaned(Strokes(segments.ends[index], segments.bulge[index], -1 - index))
     return Strokes(
         np.vstack([strokes.ends, lines.ends]),
         np.append(strokes.bulge, lines.bulge),
         np.append(strokes.label, lines.label),
     )
-
-
-def _centre_segments(segments: Segments) -> Ints:
-    """The straight centre lines, as indices."""
-    centre = np.array([s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
-    index: Ints = np.flatnonzero(centre[segments.source] & (segments.bulge == 0)).astype(np.int64)
-    return index
-
-
-def _size(strokes: Strokes) -> float:
-    """Diagonal of everything drawn."""
-    if not len(strokes):
-        return 0.0
-    xy = strokes.ends.reshape(-1, 2)
-    return float(np.hypot(*(xy.max(axis=0) - xy.min(axis=0))))
 
 
 def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Cluster:

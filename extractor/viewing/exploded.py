@@ -1,140 +1,243 @@
-"""Dimensions and leaders drawn as loose lines: which strokes are beside the matter.
+"""Dimensions that an export took to lines, arrow heads and a bare text: the one place that puts them together again.
 
-A straight stroke with a number printed at its middle that equals its length is a dimension line, and the strokes that
-meet its ends square to it are its extension lines. Strokes on a layer that is named for dimensions or texts are aside
-too, but only as long as most of the sheet isn't: a layer's name alone is weak.
+What makes a straight line the dimension line of the text beside it, one row for each way:
+
+    at both its ends                        the text prints     its length
+    an arrow head or an oblique tick        a size              may be another: a scale and a contradiction show
+    a line square to it, it lies on a       a size              may be another
+    layer named for dimensions
+    a line square to it                     a number            is that number
+
+In the last two rows nothing marks the line itself, and a land between two walls looks the same. So a line counts there
+only if nothing else hangs on it and its extension lines: a wall ends where a floor begins, an extension line ends free,
+on a dimension line or on a corner that other lines make. And a land has its mirror image across the centre line.
 """
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
-import shapely
 
+from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
-from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
+from extractor.sizing.printed import Printed, parse
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.tips import Tips
 
-ASIDE = frozenset({"dimension", "text", "border"})
-"""Roles of layers whose strokes are beside the matter."""
-
-MOST_LETTERS = 40
-"""A longer text is a note, not a dimension's or a leader's."""
-
-NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[.,]\d+")
-
-
-def aside(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> frozenset[int]:
-    """Labels of the strokes that belong to dimensions and leaders drawn as loose lines; `near`: the noding distance."""
-    tips = Tips(strokes, near)
-    measured = {
-        k for _, line, feet in _dimension_lines(sheet, tips, pointed) for k in (int(strokes.label[line]), *feet)
-    }
-    named = _named(sheet.segments, strokes)
-    return frozenset(named | measured | pointed.extensions | _leaders(sheet, tips))
-
-
-def _leaders(sheet: Sheet, tips: Tips) -> set[int]:
-    """Leaders: a line that carries a text and ends in the air, with the slanting one that leads to what is meant."""
-    count = np.bincount(tips.pairs[0], minlength=len(tips.at))
-    knees = np.flatnonzero((count == 1) & (count[np.arange(len(count)) ^ 1] == 0))
-    start, d = tips.at[knees], tips.at[knees ^ 1] - tips.at[knees]
-    size = np.hypot(*d.T)
-    found: set[int] = set()
-    for text in (t for t in sheet.texts if len(t.text) <= MOST_LETTERS and len(knees)):
-        spot, near = np.array(text.at) - start, 2 * text.height
-        along = (spot * d).sum(axis=1) / size
-        off = np.abs(spot[:, 0] * d[:, 1] - spot[:, 1] * d[:, 0]) / size
-        for k in np.flatnonzero((off <= near) & (along > -near) & (along < size + near)).tolist():
-            found |= _leader(tips, int(knees[k]))
-    return found
+LONGEST = 24
+"""Letters of a dimension's text at most; longer ones are notes."""
+BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?)?\s*[.,]?\d", re.I)
+"""How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
+SHORTEST = 0.1
+"""Letter heights of a dimension line at least: that of a narrow groove is far shorter than its text is high."""
+BESIDE = 2.5
+"""Letter heights between a text and its dimension line, at most."""
+OVERSHOOT = 1.0
+"""Letter heights that an extension line runs on beyond its dimension line, at most."""
+CLEARLY = 0.3
+"""Letter heights by which a text stands nearer to its own line than to the next; else nobody can tell whose it is."""
+SQUARE = 1e-3
+"""Cosine below which two lines are square to one another."""
+LIKE = 6e-3
+"""Relative difference of a printed number and the length of the line it says, at most: printed sizes are rounded."""
+TICK = math.radians(25.0), math.radians(65.0)
+"""Slant of an oblique tick against its dimension line: 45 degrees, give or take (ISO 129-1, from memory)."""
+TICK_AMID = 0.2
+"""A tick's middle lies on the end of its line within this share of the tick."""
+AMID = 0.2, 4.0
+"""A bare number stands from the middle of its line by no more than this share of its length and so many heights."""
 
 
-def _leader(tips: Tips, tip: int) -> set[int]:
-    """The labels of a leader whose text stands on the stroke of a tip, its leg at that tip; none if it is none."""
-    legs = tips.beside[tip]
-    if not (tips.straight(tip) and tips.straight(legs[0])):
-        return set()
-    leg, shelf, foot = tips.line(legs[0]), tips.line(tip), legs[0] ^ 1
-    cross = abs(float(leg[0] * shelf[1] - leg[1] * shelf[0])) / float(np.hypot(*leg) * np.hypot(*shelf))
-    arrow = tips.beside.get(foot, [])
-    if not 0.2 < cross < 0.98 or any(np.hypot(*tips.line(t)) > 0.2 * np.hypot(*leg) for t in arrow):
-        return set()
-    return {int(tips.strokes.label[t // 2]) for t in (tip, foot, *arrow)}
+@dataclass(frozen=True)
+class Loose:
+    """A dimension in pieces: labels of its line and of its extension lines, and the dimension that they make.
 
-
-def _named(segments: Segments, strokes: Strokes) -> set[int]:
-    """Strokes on a layer named for dimensions or texts, none if that is most of what is drawn."""
-    size = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    roles = np.array([segments.sources[s].role in ASIDE for s in segments.source[strokes.label]], dtype=bool)
-    if size[roles].sum() > 0.7 * size.sum():
-        return set()
-    return set(strokes.label[roles].tolist())
-
-
-def loose_dimensions(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> tuple[Dimension, ...]:
-    """The dimensions drawn as loose lines, as if they were whole."""
-    lines = _dimension_lines(sheet, Tips(strokes, near), pointed)
-    ends = [(text, strokes.ends[line].tolist()) for text, line, _ in lines]
-    return tuple(
-        Dimension(DimensionKind.ALIGNED, ((x0, y0), (x1, y1)), 0.0, math.hypot(x1 - x0, y1 - y0), text.text)
-        for text, (x0, y0, x1, y1) in ends
-    )
-
-
-def _dimension_lines(sheet: Sheet, tips: Tips, pointed: Arrows) -> Iterable[tuple[Text, int, set[int]]]:
-    """Each text with the stroke that is as long as it says, and the labels of that one's extension lines.
-
-    Where the sheet has arrow heads only strokes that end in one can be dimension lines.
+    `sure` if heads or ticks end its line; else only its number or the name of its layer says what it is. `away` is how
+    far its text stands from the middle of the line.
     """
-    strokes = tips.strokes
-    middles = (strokes.ends[:, :2] + strokes.ends[:, 2:]) / 2
-    sizes = np.hypot(*(strokes.ends[:, 2:] - strokes.ends[:, :2]).T)
-    fit = strokes.bulge == 0
-    if pointed.headed:
-        fit &= np.isin(strokes.label, list(pointed.headed))
+
+    line: int
+    feet: frozenset[int]
+    dimension: Dimension
+    sure: bool
+    away: float
+
+
+@dataclass(frozen=True)
+class Exploded:
+    """All dimensions of a sheet that lie in pieces, and texts with a tolerance that may be for either of two lines."""
+
+    pieces: tuple[Loose, ...] = ()
+    unclear: tuple[Text, ...] = ()
+
+    def put_together(self, sheet: Sheet) -> Sheet:
+        """The sheet with these dimensions among its own, which stand first."""
+        if not self.pieces and not self.unclear:
+            return sheet
+        whole = (piece.dimension for piece in self.pieces)
+        findings = (*sheet.findings, *map(_unclear, self.unclear))
+        return replace(sheet, dimensions=(*sheet.dimensions, *whole), findings=findings)
+
+
+def _unclear(text: Text) -> Finding:
+    """The caution for a tolerance of which nobody can say what it is for."""
+    words = f'"{text.text}" stands between two dimension lines: its tolerance was given to no groove; read it yourself.'
+    return Finding(Level.CAUTION, "dimension-unclear", " ".join(words.split()), at=text.at)
+
+
+def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Exploded:
+    """The dimensions in pieces among the strokes of a sheet; `near` is the noding distance.
+
+    Where the sheet has arrow heads, only a line that ends in one is known by its number.
+    """
+    if not sheet.texts or not len(strokes):
+        return Exploded()
+    desk = _Desk(sheet.segments, Tips(strokes, near), pointed)
+    best: dict[int, Loose] = {}
     for text in sheet.texts:
-        for number in _numbers(text):
-            like = np.flatnonzero((np.abs(sizes - number) <= 6e-3 * number) & fit)
-            away = np.hypot(*(middles[like] - np.array(text.at)).T)
-            if not len(like) or away.min() > 0.2 * number + 4 * text.height:
+        for piece in desk.pieces(text):
+            if piece.line not in best or piece.away < best[piece.line].away:
+                best[piece.line] = piece
+    return Exploded(tuple(desk.unneeded(list(best.values()))), tuple(desk.unclear))
+
+
+class _Desk:
+    """The straight strokes of a sheet, looked up by place."""
+
+    def __init__(self, segments: Segments, tips: Tips, pointed: Arrows) -> None:
+        self.tips, self.ends = tips, tips.strokes.ends
+        self.size: Floats = np.hypot(*(self.ends[:, 2:] - self.ends[:, :2]).T)
+        self.straight = (tips.strokes.bulge == 0) & (self.size > 0)
+        centre = np.array([s.pen is Pen.CENTRE for s in segments.sources], dtype=bool)
+        self.axes = segments.ends[centre[segments.source] & (segments.bulge == 0)]
+        named = np.array([s.role == "dimension" for s in segments.sources], dtype=bool)
+        self.named = named[segments.source[tips.strokes.label]]
+        self.headed = np.isin(tips.strokes.label, list(pointed.lines))
+        self.fit = np.isin(tips.strokes.label, list(pointed.headed)) if pointed.headed else self.straight
+        self.unclear: list[Text] = []
+
+    def pieces(self, text: Text) -> Iterable[Loose]:
+        """The dimension whose text this is; none where no line beside it is one, or nobody can tell which of two."""
+        fit = len(text.text) <= LONGEST and text.height > 0 and BEGINS.match(text.text) is not None
+        printed = parse(text.text) if fit else None
+        if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
+            return
+        lines = [piece for k in self._beside(text) if (piece := self._piece(k, text, printed)) is not None]
+        lines.sort(key=lambda piece: piece.away)
+        if len(lines) > 1 and lines[1].away - lines[0].away < CLEARLY * text.height:
+            if printed.deviations is not None or printed.tolerance_class is not None:
+                self.unclear.append(text)
+            return
+        yield from lines[:1]
+
+    def _beside(self, text: Text) -> list[int]:
+        """The straight strokes beside a text that are long enough."""
+        close = self.tips.near_by(text.at, BESIDE * text.height)
+        amid = self.tips.near_by(text.at, AMID[1] * text.height)
+        reach = {int(k) for k in close} | {int(k) for k in amid if self._amid(int(k), text)}
+        return [k for k in sorted(reach) if self.straight[k] and self.size[k] > SHORTEST * text.height]
+
+    def _amid(self, k: int, text: Text) -> bool:
+        """True if a text stands about the middle of a stroke."""
+        return math.dist(text.at, self._middle(k)) <= AMID[0] * float(self.size[k]) + AMID[1] * text.height
+
+    def _middle(self, k: int) -> Point:
+        x, y = ((self.ends[k, :2] + self.ends[k, 2:]) / 2).tolist()
+        return x, y
+
+    def _piece(self, k: int, text: Text, printed: Printed) -> Loose | None:
+        """The dimension that a stroke is the line of, None where no row of the table fits."""
+        feet = self._square(2 * k), self._square(2 * k + 1)
+        sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
+        says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes) and self._amid(k, text)
+        if not (sure or (all(feet) and (self.named[k] or (says and self.fit[k])) and not self._mirrored(k))):
+            return None
+        begins = tuple(self._begin(2 * k + end, feet[end], text.height) for end in (0, 1))
+        x0, y0, x1, y1 = self.ends[k].tolist()
+        angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % 180
+        whole = Dimension(DimensionKind.LINEAR, begins, angle, float(self.size[k]), text.text)
+        label = self.tips.strokes.label
+        found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, k))
+        return Loose(int(label[k]), found, whole, sure, math.dist(text.at, self._middle(k)))
+
+    def _mirrored(self, k: int) -> bool:
+        """True if a stroke runs along a centre line and another one is its mirror image across it."""
+        ends = self.ends[k].reshape(2, 2)
+        for axis in self.axes.reshape(-1, 2, 2):
+            along = (axis[1] - axis[0]) / max(1e-300, math.dist(axis[0], axis[1]))
+            off = ends - axis[0]
+            height = off[:, 1] * along[0] - off[:, 0] * along[1]
+            if np.ptp(height) > SQUARE * self.size[k]:
                 continue
-            nearest = int(like[away.argmin()])
-            feet = _square_at_ends(tips, nearest)
-            if len(feet) >= 2:
-                yield text, nearest, feet
+            image = ends - 2 * height[:, None] * np.array([-along[1], along[0]])
+            far = 1e-4 * float(self.size[k])
+            hits = [set(self.tips.near_by((float(x), float(y)), far).tolist()) for x, y in image]
+            if any(j != k and abs(self._toward(j, along)) > 1 - SQUARE for j in hits[0] & hits[1]):
+                return True
+        return False
 
+    def _square(self, tip: int) -> list[int]:
+        """The strokes that pass through a tip square to its own."""
+        k, at = tip // 2, self.tips.at[tip]
+        along = self.tips.line(tip) / self.size[k]
+        close = self.tips.near_by((float(at[0]), float(at[1])), 1e-4 * float(self.size[k]))
+        return [int(j) for j in close if j != k and self.straight[j] and abs(self._toward(int(j), along)) <= SQUARE]
 
-def _numbers(text: Text) -> list[float]:
-    """The numbers in a short text."""
-    if len(text.text) > MOST_LETTERS:
-        return []
-    return [n for n in (float(m.replace(",", ".")) for m in NUMBER.findall(text.text)) if n > 0]
+    def _ticked(self, tip: int) -> bool:
+        """True if a short slanting stroke has its middle at a tip: an oblique tick (ISO 129-1, from memory)."""
+        k, at = tip // 2, self.tips.at[tip]
+        along = self.tips.line(tip) / self.size[k]
+        for j in self.tips.near_by((float(at[0]), float(at[1])), 2 * self.tips.near).tolist():
+            slant = math.acos(min(1.0, abs(self._toward(j, along)))) if j != k and self.straight[j] else 0.0
+            amid = math.dist(self._middle(j), at.tolist()) <= TICK_AMID * self.size[j]
+            if TICK[0] <= slant <= TICK[1] and amid and float(self.size[j]) <= 2 * float(self.size[k]):
+                return True
+        return False
 
+    def _toward(self, j: int, along: Floats) -> float:
+        """Cosine between a stroke and a direction."""
+        return float((self.ends[j, 2:] - self.ends[j, :2]) @ along) / float(self.size[j])
 
-def _square_at_ends(tips: Tips, k: int) -> set[int]:
-    """Labels of straight strokes that pass through an end of stroke `k` square to it.
+    def _begin(self, tip: int, square: Sequence[int], height: float) -> Point:
+        """Where the extension line at a tip begins: its far end; between two edges of the view it needs none."""
+        x, y = self.tips.at[tip].tolist()
+        sides = {j: sorted(self.ends[j].reshape(2, 2).tolist(), key=lambda e: math.dist(e, (x, y))) for j in square}
+        ending = [j for j in square if math.dist(sides[j][0], (x, y)) <= OVERSHOOT * height]
+        longest = max(ending, key=lambda j: float(self.size[j]), default=None)
+        if longest is None:
+            return x, y
+        a, b = sides[longest][1]
+        return a, b
 
-    One that others meet at both its ends is an edge of the outline that an arrow points to.
-    """
-    strokes = tips.strokes
-    a, b = strokes.ends[k, :2], strokes.ends[k, 2:]
-    size = float(np.hypot(*(b - a)))
-    along = (b - a) / size
-    found: set[int] = set()
-    for tip in (2 * k, 2 * k + 1):
-        off = shapely.distance(shapely.linestrings(strokes.ends.reshape(-1, 2, 2)), shapely.Point(tips.at[tip]))
-        for j in np.flatnonzero((off <= 1e-4 * size) & (strokes.bulge == 0)).tolist():
-            if j == k or not _square(strokes.ends[j], along):
-                continue
-            if any(tips.hangs(t, {k}) or t in tips.beside.get(tip, ()) for t in (2 * j, 2 * j + 1)):
-                found.add(int(strokes.label[j]))
-    return found
+    def _hangs(self, j: int, k: int) -> bool:
+        """True if a stroke square to a dimension line ends free or just at it; one that others meet is an edge."""
+        at_tips = {*self.tips.beside.get(2 * k, ()), *self.tips.beside.get(2 * k + 1, ())}
+        return any(self.tips.hangs(t, {k}) or t in at_tips for t in (2 * j, 2 * j + 1))
 
+    def unneeded(self, pieces: list[Loose]) -> list[Loose]:
+        """The pieces without those whose lines the rest of the drawing hangs on: lands between walls."""
+        while True:
+            taken = {k: piece for piece in pieces if not piece.sure for k in (piece.line, *piece.feet)}
+            needed = {id(taken[k]) for k in self._left_hanging(taken.keys())}
+            if not needed:
+                return pieces
+            pieces = [piece for piece in pieces if id(piece) not in needed]
 
-def _square(ends: Floats, along: Floats) -> bool:
-    """True if a stroke is square to a direction."""
-    d = ends[2:] - ends[:2]
-    return bool(abs(float(d @ along)) <= 1e-3 * float(np.hypot(*d)))
+    def _left_hanging(self, taken: Iterable[int]) -> Iterable[int]:
+        """Labels among those taken that alone hold the end of another stroke, unless that goes on in their line."""
+        label, gone = self.tips.strokes.label, set(taken)
+        for k in np.flatnonzero(np.isin(label, list(gone))).tolist():
+            for tip in (2 * k, 2 * k + 1):
+                for other in self.tips.beside.get(tip, ()):
+                    holders = {int(label[t // 2]) for t in self.tips.beside[other]}
+                    if int(label[other // 2]) not in gone and holders <= gone and not self._goes_on(tip, other):
+                        yield int(label[k])
+
+    def _goes_on(self, tip: int, other: int) -> bool:
+        """True if the stroke of another tip at the same place runs on in line: the next dimension of a chain."""
+        one, two = self.tips.line(tip), self.tips.line(other)
+        cross = abs(float(one[0] * two[1] - one[1] * two[0]))
+        return bool(cross <= SQUARE * math.hypot(*one) * math.hypot(*two) and float(one @ two) < 0)

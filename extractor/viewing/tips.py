@@ -6,6 +6,7 @@ from functools import cached_property
 
 import shapely
 
+from extractor.finding import Point
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
 
@@ -55,7 +56,12 @@ class Tips:
         """All strokes as chords, to ask what lies at a place."""
         return shapely.STRtree(shapely.linestrings(self.strokes.ends.reshape(-1, 2, 2)))
 
+    def near_by(self, place: Point, reach: float) -> Ints:
+        """The strokes that pass a place within a distance."""
+        found: Ints = self.tree.query(shapely.Point(place), predicate="dwithin", distance=reach)
+        return found
+
     def hangs(self, tip: int, beside: Set[int] = frozenset()) -> bool:
         """True if a tip lies on no other stroke, not even in its middle; strokes in `beside` don't count."""
-        found = self.tree.query(shapely.Point(self.at[tip]), predicate="dwithin", distance=2 * self.near)
-        return set(found.tolist()) <= {tip // 2, *beside}
+        x, y = self.at[tip].tolist()
+        return set(self.near_by((x, y), 2 * self.near).tolist()) <= {tip // 2, *beside}

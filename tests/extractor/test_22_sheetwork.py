@@ -24,14 +24,17 @@ from extractor.geometry.network import Strokes
 from extractor.recess.journals import is_journal
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, DimensionKind, Text
-from extractor.viewing.arrows import Arrows
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes, direction_of
-from extractor.viewing.clusters import prepare
+from extractor.viewing.clusters import prepare as prepared
 from extractor.viewing.evidence import says_diameter, weigh
-from extractor.viewing.exploded import aside
 from extractor.viewing.hatching import hatch_shapes, is_hatched, loose_hatching
+from extractor.viewing.roles import assign
 from extractor.viewing.symmetry import symmetry_axes
 from extractor.viewing.views import apart, rank, views
+
+
+def prepare(sheet):
+    return prepared(assign(sheet), sheet.segments)
 
 
 def strokes(*rows):
@@ -69,12 +72,19 @@ def test_what_is_hatched_is_told_by_polygon_or_by_lines():
 
 
 def test_a_dimension_drawn_as_lines_is_known_by_its_number():
+    part = [(0, 0, 40, 0, 0), (0, 0, 0, -20, 0), (40, 0, 40, -20, 0), (0, -20, 40, -20, 0)]
+    ink = Ink(solid=[(0, 0, 0, 30, 0), (40, 0, 40, 30, 0), (0, 30, 40, 30, 0), *part])
+    sheet = sheet_of(ink, texts=(Text("40", (20, 31), 3.0),))
+    assert assign(sheet).aside == {0, 1, 2}
+    other = sheet_of(ink, texts=(Text("41", (20, 31), 3.0),))
+    assert assign(other).aside == frozenset()
+
+
+def test_lines_that_others_hang_on_are_no_dimension_whatever_number_stands_beside():
+    """The top and the sides of a rectangle: without them its bottom would end in the air."""
     ink = Ink(solid=[(0, 0, 0, 30, 0), (40, 0, 40, 30, 0), (0, 30, 40, 30, 0), (0, 0, 40, 0, 0)])
     sheet = sheet_of(ink, texts=(Text("40", (20, 31), 3.0),))
-    found = aside(sheet, prepare(sheet).strokes, 1e-4, Arrows())
-    assert found == {0, 1, 2}
-    other = sheet_of(ink, texts=(Text("41", (20, 31), 3.0),))
-    assert aside(other, prepare(other).strokes, 1e-4, Arrows()) == frozenset()
+    assert assign(sheet).told.pieces == ()
 
 
 def test_pieces_of_a_centre_line_are_one_line_longest_first():

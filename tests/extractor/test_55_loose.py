@@ -11,7 +11,7 @@ from support.second_hand.views import front_view, pieces_of
 from support.sheets import loaded, tags
 
 from extractor.reading import read_sheet
-from extractor.sizing.loose import with_loose
+from extractor.viewing.roles import with_loose
 
 BAR = finish(Lathe(0.0, 0.0).step(20.0).land(10).ring(3.0, 3.0).land(47).to(-60.0, 0.0))
 LENGTH = Dim((-60.0, -20.0), (0.0, -20.0), (0.0, -34.0), 0.0, 60.0)

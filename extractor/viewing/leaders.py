@@ -1,0 +1,44 @@
+"""Leaders drawn as loose lines: a line that carries a text and ends in the air, and one that leads to a place."""
+
+import numpy as np
+
+from extractor.sheet import Text
+from extractor.viewing.tips import Tips
+
+MOST_LETTERS = 40
+"""A longer text is a note, not a leader's."""
+
+ASLANT = 0.2, 0.98
+"""Sine of the angle between a leader's leg and the line under its text: neither in line with it nor square to it."""
+
+HEAD = 0.2
+"""What ends at a leader's foot is its head only if shorter than this share of the leg."""
+
+
+def leaders(texts: tuple[Text, ...], tips: Tips) -> set[int]:
+    """Labels of the strokes of all leaders."""
+    count = np.bincount(tips.pairs[0], minlength=len(tips.at))
+    knees = np.flatnonzero((count == 1) & (count[np.arange(len(count)) ^ 1] == 0))
+    start, d = tips.at[knees], tips.at[knees ^ 1] - tips.at[knees]
+    size = np.hypot(*d.T)
+    found: set[int] = set()
+    for text in (t for t in texts if len(t.text) <= MOST_LETTERS and len(knees)):
+        spot, near = np.array(text.at) - start, 2 * text.height
+        along = (spot * d).sum(axis=1) / size
+        off = np.abs(spot[:, 0] * d[:, 1] - spot[:, 1] * d[:, 0]) / size
+        for k in np.flatnonzero((off <= near) & (along > -near) & (along < size + near)).tolist():
+            found |= _leader(tips, int(knees[k]))
+    return found
+
+
+def _leader(tips: Tips, tip: int) -> set[int]:
+    """The labels of a leader whose text stands on the stroke of a tip, its leg at that tip; none if it is none."""
+    legs = tips.beside[tip]
+    if not (tips.straight(tip) and tips.straight(legs[0])):
+        return set()
+    leg, shelf, foot = tips.line(legs[0]), tips.line(tip), legs[0] ^ 1
+    cross = abs(float(leg[0] * shelf[1] - leg[1] * shelf[0])) / float(np.hypot(*leg) * np.hypot(*shelf))
+    arrow = tips.beside.get(foot, [])
+    if not ASLANT[0] < cross < ASLANT[1] or any(np.hypot(*tips.line(t)) > HEAD * np.hypot(*leg) for t in arrow):
+        return set()
+    return {int(tips.strokes.label[t // 2]) for t in (tip, foot, *arrow)}

@@ -1,0 +1,284 @@
+"""What each stroke of a sheet is drawn as: rules that claim strokes for a role, each with a weight and a reason.
+
+Nothing is thrown away. A stroke that no rule claims may be outline. One claimed for sure can't be: it is left out of
+every view. One that is likely something else stays where it is drawn but closes nothing by itself, and if the outline
+does not close without it, the sheet is read once more with the likely ones let back in. The rules run in the order of
+the table, each on what is left by those before it.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from extractor.geometry.network import Strokes
+from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
+from extractor.viewing.arrows import Arrows, arrows
+from extractor.viewing.axis import NO_OUTLINE
+from extractor.viewing.exploded import Exploded, exploded
+from extractor.viewing.gaps import typical_size
+from extractor.viewing.hatching import loose_hatching
+from extractor.viewing.leaders import leaders
+from extractor.viewing.letters import without_letters
+from extractor.viewing.marks import texture_marks
+from extractor.viewing.tips import Tips
+
+SURE = 1.0
+"""From this weight on a claim needs no second reading: the shape of the thing itself says what it is."""
+
+LIKELY = 0.5
+"""What words beside it or its layer's name say: it may be wrong."""
+
+DUST = 1e-9
+"""Shorter than this share of all that is drawn is a dot, and a bulge rising less is none."""
+
+NEAR = 1e-5
+"""Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
+drawings that were measured, and far below the smallest chamfer."""
+
+MOST_ON_LAYERS = 0.7
+"""Where more than this share of what is drawn lies on layers named for dimensions or texts, their names say nothing."""
+
+
+class Role(StrEnum):
+    """What a stroke is drawn as."""
+
+    OUTLINE = "outline"
+    HIDDEN = "hidden"
+    CENTRE = "centre"
+    DIMENSION = "dimension"
+    EXTENSION = "extension"
+    LEADER = "leader"
+    HATCH = "hatch"
+    FRAME = "frame"
+    MARK = "mark"
+    LETTER = "letter"
+
+
+@dataclass(frozen=True)
+class Claim:
+    """Segments (by index) that a rule claims for a role, with its weight and its reason."""
+
+    role: Role
+    weight: float
+    reason: str
+    labels: frozenset[int]
+
+
+@dataclass(frozen=True)
+class Desk:
+    """The sheet, the strokes that are left, the noding distance, and what earlier rules found out."""
+
+    sheet: Sheet
+    strokes: Strokes
+    near: float
+    pointed: Arrows = field(default_factory=Arrows)
+    told: Exploded = field(default_factory=Exploded)
+
+    @cached_property
+    def tips(self) -> Tips:
+        """The ends of the strokes."""
+        return Tips(self.strokes, self.near)
+
+    def without(self, labels: frozenset[int]) -> "Desk":
+        """The desk with some strokes taken off it."""
+        if not labels:
+            return self
+        left = self.strokes.pick(~np.isin(self.strokes.label, list(labels)))
+        return Desk(self.sheet, left, self.near, self.pointed, self.told)
+
+
+@dataclass(frozen=True)
+class Rule:
+    """One row of the table."""
+
+    role: Role
+    weight: float
+    reason: str
+    claims: Callable[[Desk], frozenset[int]]
+
+
+@dataclass(frozen=True)
+class Roles:
+    """All claims of a sheet, the strokes that may be outline, the noding distance, the dimensions put together."""
+
+    claims: tuple[Claim, ...]
+    strokes: Strokes
+    near: float
+    size: float
+    told: Exploded
+
+    @cached_property
+    def aside(self) -> frozenset[int]:
+        """Segments likely to be something else than outline, which are still among the strokes."""
+        mine = set(self.strokes.label.tolist())
+        return frozenset(k for claim in self.claims for k in claim.labels if k in mine)
+
+    @cached_property
+    def hatching(self) -> frozenset[int]:
+        """Segments that are hatch lines drawn one by one."""
+        return frozenset(k for c in self.claims if c.role is Role.HATCH and c.weight >= SURE for k in c.labels)
+
+    def of(self, count: int) -> list[Role | None]:
+        """The role of each of `count` segments by its heaviest claim, the first of equal ones; None where none is."""
+        best: list[tuple[float, Role] | None] = [None] * count
+        for claim in self.claims:
+            for k in claim.labels:
+                held = best[k]
+                if held is None or claim.weight > held[0]:
+                    best[k] = claim.weight, claim.role
+        return [held[1] if held else None for held in best]
+
+
+def assign(sheet: Sheet) -> Roles:
+    """Claim the strokes of a sheet for their roles by the rules of the table."""
+    segments = sheet.segments
+    strokes = solid_strokes(segments)
+    size = diagonal(strokes)
+    claims = [*_by_pen(segments)]
+    kept = without_letters(strokes, segments.ends[centre_segments(segments)])
+    letters = frozenset(strokes.label.tolist()) - frozenset(kept.label.tolist())
+    claims.append(Claim(Role.LETTER, SURE, "it hangs together with nothing, one small piece among thousands", letters))
+    if not len(kept):
+        return Roles(tuple(claims), kept, 0.0, 0.0, Exploded())
+    desk = Desk(sheet, kept, NEAR * typical_size(kept))
+    desk = desk.without(_claimed(TEXTURE, desk, claims))
+    pointed = arrows(desk.strokes, desk.near)
+    told = exploded(sheet, _measuring(segments), desk.near, pointed)
+    desk = Desk(sheet, desk.strokes, desk.near, pointed, told)
+    for rule in RULES:
+        labels = _claimed(rule, desk, claims)
+        if rule.weight >= SURE:
+            desk = desk.without(labels)
+    return Roles(tuple(claims), desk.strokes, desk.near, size, told)
+
+
+def with_loose(sheet: Sheet) -> Sheet:
+    """The sheet with the dimensions that lie in pieces put together, after its own."""
+    return assign(sheet).told.put_together(sheet)
+
+
+def _claimed(rule: Rule, desk: Desk, claims: list[Claim]) -> frozenset[int]:
+    """What a rule claims; its claim is put with the others."""
+    labels = rule.claims(desk)
+    claims.append(Claim(rule.role, rule.weight, rule.reason, labels))
+    return labels
+
+
+def _by_pen(segments: Segments) -> list[Claim]:
+    """What the pen of a stroke says, or what it was expanded from."""
+    said = [OWNERS.get(source.owner) or PENS.get(source.pen) for source in segments.sources]
+    found: dict[tuple[Role, str], list[int]] = {}
+    for k, source in enumerate(segments.source.tolist()):
+        named = said[source]
+        if named:
+            found.setdefault(named, []).append(k)
+    return [Claim(role, SURE, reason, frozenset(rows)) for (role, reason), rows in found.items()]
+
+
+OWNERS: dict[str, tuple[Role, str]] = {
+    "HATCH": (Role.HATCH, "it bounds a hatched area"),
+    "DIMENSION": (Role.DIMENSION, "it belongs to a dimension of the file"),
+    **dict.fromkeys(("LEADER", "MLEADER", "MULTILEADER"), (Role.LEADER, "it belongs to a leader of the file")),
+    "TEXT": (Role.LETTER, "it belongs to a text of the file"),
+}
+"""What a composite of the file that a stroke was expanded from says."""
+
+PENS: dict[Pen, tuple[Role, str]] = {
+    Pen.CENTRE: (Role.CENTRE, "it is drawn as a centre line"),
+    Pen.HIDDEN: (Role.HIDDEN, "it is drawn as a hidden line"),
+    Pen.PHANTOM: (Role.FRAME, "it is drawn as the line of something beside the part"),
+}
+"""What a pen says (ISO 128-2 lines 02, 04, 05; from memory)."""
+
+ASIDE = {"dimension": Role.DIMENSION, "text": Role.LETTER, "border": Role.FRAME}
+"""Roles of layers whose strokes are beside the matter."""
+
+
+def _on_layers(desk: Desk, wanted: str) -> frozenset[int]:
+    """Strokes on layers with such a role, none if layers of this kind hold most of what is drawn."""
+    strokes, segments = desk.strokes, desk.sheet.segments
+    size = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    said = np.array([segments.sources[s].role for s in segments.source[strokes.label]], dtype=object)
+    beside = np.isin(said, list(ASIDE))
+    if size[beside].sum() > MOST_ON_LAYERS * size.sum():
+        return frozenset()
+    return frozenset(strokes.label[said == wanted].tolist())
+
+
+TEXTURE = Rule(
+    Role.MARK,
+    SURE,
+    "two legs of a surface-texture mark stand on a line",
+    lambda d: texture_marks(d.strokes, d.near),
+)
+
+RULES: tuple[Rule, ...] = (
+    Rule(Role.MARK, SURE, "it is a side of an arrow head", lambda d: d.pointed.heads),
+    Rule(Role.DIMENSION, SURE, "an arrow head ends it at either side", lambda d: d.pointed.lines),
+    Rule(Role.HATCH, SURE, "four or more lines lean alike in even steps", lambda d: loose_hatching(d.strokes, d.near)),
+    Rule(Role.EXTENSION, LIKELY, "a dimension line with heads ends at it", lambda d: d.pointed.extensions),
+    Rule(
+        Role.DIMENSION,
+        LIKELY,
+        "the size beside it says what it is",
+        lambda d: frozenset(piece.line for piece in d.told.pieces),
+    ),
+    Rule(
+        Role.EXTENSION,
+        LIKELY,
+        "the line of a printed size ends at it",
+        lambda d: frozenset(k for piece in d.told.pieces for k in piece.feet),
+    ),
+    Rule(Role.LEADER, LIKELY, "it leads from a text to a place", lambda d: frozenset(leaders(d.sheet.texts, d.tips))),
+    Rule(Role.DIMENSION, LIKELY, "its layer is named for dimensions", lambda d: _on_layers(d, "dimension")),
+    Rule(Role.LETTER, LIKELY, "its layer is named for texts", lambda d: _on_layers(d, "text")),
+    Rule(Role.FRAME, LIKELY, "its layer is named for borders", lambda d: _on_layers(d, "border")),
+)
+"""The table. Heads and hatching go before what is likely: a leader's head or a hatch line would hide its other end."""
+
+
+def solid_strokes(segments: Segments) -> Strokes:
+    """The strokes that may be outline: visible edges, not part of a dimension, leader or hatch."""
+    fit = np.array([s.pen is Pen.SOLID and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
+    return _picked(segments, fit)
+
+
+def _measuring(segments: Segments) -> Strokes:
+    """The straight strokes that may be a dimension's: whatever the pen, but not of a dimension or hatching already."""
+    fit = np.array([s.owner not in ("DIMENSION", "HATCH") for s in segments.sources], dtype=bool)
+    return _picked(segments, fit)
+
+
+def _picked(segments: Segments, fit: npt.NDArray[np.bool_]) -> Strokes:
+    """The strokes whose source fits."""
+    index: Ints = np.flatnonzero(fit[segments.source]) if len(segments) else np.zeros(0, dtype=np.int64)
+    return cleaned(Strokes(segments.ends[index], segments.bulge[index], index.astype(np.int64)))
+
+
+def cleaned(strokes: Strokes) -> Strokes:
+    """The strokes without dots; arcs that rise by next to nothing are straight."""
+    if not len(strokes):
+        return strokes
+    dust = DUST * diagonal(strokes)
+    chord = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    bulge: Floats = np.where(np.abs(strokes.bulge) * chord / 2 > dust, strokes.bulge, 0.0)
+    return Strokes(strokes.ends, bulge, strokes.label).pick(chord > dust)
+
+
+def centre_segments(segments: Segments) -> Ints:
+    """The straight centre lines, as indices."""
+    centre = np.array([s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
+    index: Ints = np.flatnonzero(centre[segments.source] & (segments.bulge == 0)).astype(np.int64)
+    return index
+
+
+def diagonal(strokes: Strokes) -> float:
+    """Diagonal of everything drawn."""
+    if not len(strokes):
+        return 0.0
+    xy = strokes.ends.reshape(-1, 2)
+    return float(np.hypot(*(xy.max(axis=0) - xy.min(axis=0))))

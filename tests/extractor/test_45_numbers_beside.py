@@ -1,0 +1,82 @@
+"""A bare number beside the outline makes no dimension line of it; a number on lines that nothing hangs on does."""
+
+import pytest
+from support.draw import Cut, Turned, full_outline, half_profile, section, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Text
+from extractor.viewing.roles import Role, assign
+
+MM = ReadOptions(units="mm")
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
+STEP = Turned(((10.0, 30.0), (50.0, 40.0)), (Cut(-20.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
+SLEEVE = Turned(RING.steps, RING.cuts, bore=16.0)
+
+# A length of the part and where it is written, beside the line that is so long.
+BESIDE = [("10", -5, 21), ("17", -20, 21), ("27", -46, 21), ("3", -11.5, 16), ("40", -61, 0), ("34", -10.5, 0)]
+
+
+def figures(reading):
+    part = reading.part
+    return part and (part.outer_diameter, part.length, [(g.z_near, g.z_far, g.floor_diameter) for g in part.grooves])
+
+
+@pytest.mark.parametrize(
+    ("draw", "part"),
+    [(side_view, RING), (side_view, STEP), (full_outline, RING), (half_profile, STEP), (section, SLEEVE)],
+    ids=["side", "side stepped", "outline", "half", "section"],
+)
+@pytest.mark.parametrize("note", BESIDE, ids=lambda note: note[0])
+def test_a_bare_number_beside_the_outline_changes_nothing(draw, part, note):
+    text, x, y = note
+    told, bare = (read_sheet(sheet_of(draw(part), texts=texts), MM) for texts in ((Text(text, (x, y), 2.5),), ()))
+    assert figures(told) == figures(bare)
+    assert [f.code for f in told.findings] == [f.code for f in bare.findings]
+
+
+def chained(*lengths, over=0.0):
+    """Dimensions side by side above a shaft, without heads, on extension lines that they share."""
+    ink, texts, at = side_view(RING), [], 0.0
+    for length in lengths:
+        ink.solid.append((at, 32.0, at - length, 32.0, 0.0))
+        texts.append(Text(f"{length:g}", (at - length / 2, 32.6), 2.5))
+        ink.solid.append((at, 20.0, at, 32.0 + over, 0.0))
+        at -= length
+    ink.solid.append((at, 20.0, at, 32.0 + over, 0.0))
+    return sheet_of(ink, texts=tuple(texts))
+
+
+@pytest.mark.parametrize("over", [0.0, 2.0])
+@pytest.mark.parametrize("lengths", [(60.0,), (10.0, 3.0), (10.0, 3.0, 17.0, 3.0, 27.0)])
+def test_dimensions_without_heads_are_known_by_their_numbers(lengths, over):
+    sheet = chained(*lengths, over=over)
+    roles = assign(sheet)
+    assert sorted(d.dimension.measured for d in roles.told.pieces) == pytest.approx(sorted(lengths))
+    said = [str(role) for role in roles.of(len(sheet.segments))]
+    assert (said.count(Role.DIMENSION), said.count(Role.EXTENSION)) == (len(lengths), len(lengths) + 1)
+    assert figures(read_sheet(sheet, MM)) == figures(read_sheet(sheet_of(side_view(RING)), MM))
+
+
+def ticked(slant):
+    """A dimension line whose ends are oblique strokes, with a size of its own beside it."""
+    ink = side_view(RING)
+    ink.solid += [(-10.0, 22.0, -10.0, 32.0, 0.0), (-30.0, 22.0, -30.0, 32.0, 0.0), (-10.0, 30.0, -30.0, 30.0, 0.0)]
+    for x in (-10.0, -30.0):
+        ink.solid.append((x - 1.0, 30.0 - slant, x + 1.0, 30.0 + slant, 0.0))
+    return sheet_of(ink, texts=(Text("25", (-20.0, 30.6), 2.5),))
+
+
+@pytest.mark.parametrize(("slant", "known"), [(1.0, True), (0.5, True), (0.44, False), (2.1, True), (2.2, False)])
+def test_oblique_ticks_end_a_dimension_line_and_its_text_may_say_another_length(slant, known):
+    """Slants of 45, 26.6, 23.7, 64.5 and 65.6 degrees: the limits are 25 and 65."""
+    assert [d.dimension.text for d in assign(ticked(slant)).told.pieces] == (["25"] if known else [])
+
+
+@pytest.mark.parametrize(("off", "known"), [(0.0059, True), (0.0061, False)])
+def test_a_number_says_the_length_of_a_line_only_within_rounding(off, known):
+    sheet = chained(60.0)
+    text = Text(f"{60 / (1 + off):.9f}", (-30.0, 32.6), 2.5)
+    pieces = assign(sheet_of(side_view(RING), texts=())).told.pieces
+    assert pieces == ()
+    found = assign(type(sheet)(sheet.file, sheet.sha256, sheet.segments, texts=(text,))).told.pieces
+    assert bool(found) == known
