@@ -82,6 +82,14 @@ class DrawingCode(Code):
         "See that both views show one part; point to the other with --at X,Y, if that is meant.",
         ("at",),
     )
+    READ_TOGETHER = Registered(
+        "read-together", NOTE, "Nothing, unless the other view shows another part; take it away then."
+    )
+    VIEWS_DIFFER = Registered(
+        "views-differ", CAUTION, "See which view is right, and point to it with --at X,Y.", ("at",)
+    )
+    LET_IN = Registered("let-in", CAUTION, "See that the lines are outline, and put them on a layer of its own.")
+    VARIANTS = Registered("variants", STOP, "Make one drawing for each part of the table, with its own sizes.")
     NOTHING_THERE = Registered("nothing-there", STOP, "Point with --at X,Y inside the view that is meant.", ("at",))
     FRONT_IMPOSSIBLE = Registered(
         "front-impossible", STOP, "Give the --front that the view has: right or left, top or bottom.", ("front",)
@@ -102,6 +110,9 @@ class DrawingCode(Code):
     )
     IN_PIECES = Registered(
         "in-pieces", STOP, "Draw one part alone, or close the outline between the pieces.", ("accept",)
+    )
+    LINES_UNEXPLAINED = Registered(
+        "lines-unexplained", STOP, "Take away the lines that do not belong to the part.", ("accept",)
     )
     GAPS_CLOSED = Registered(
         "gaps-closed", NOTE, "See that the outline is meant to be closed there, and close it in the drawing."

@@ -1,208 +1,226 @@
-"""From a sheet to the one view that is read: chosen, turned to its front face, centred, laid along z, recognised."""
+"""From a sheet to the part's view: chosen, laid, and read together with the other views of the same part.
+
+The likely other things among the strokes (dimensions known by their numbers, layers named for texts) are set aside
+first. Only if no view can be read so is the sheet laid once more with them let in: one of them may be outline.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
-from extractor.front import Front, FrontEnd
-from extractor.part import Frame, ReadOptions
-from extractor.recess.recognise import Found, recognise
+from extractor.finding import Finding, Level
+from extractor.front import OPPOSITE, FrontEnd
+from extractor.laying import Placed, lay_view, no_view
+from extractor.part import ReadOptions
+from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
-from extractor.sizing.ends import Ends, end_named
-from extractor.sizing.front import FrontAnswer, decide_front
-from extractor.sizing.front_lengths import begins
-from extractor.sizing.front_words import front_marks, may_tell
-from extractor.sizing.pointers import said
+from extractor.together import Difference, best_of, with_bore
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
-from extractor.viewing.balloons import balloons
-from extractor.viewing.breaks import broken
-from extractor.viewing.choice import Candidate, choose, several
+from extractor.viewing.choice import Candidate, Choice, choose, place_words, pointer
 from extractor.viewing.clusters import Ink, prepare
+from extractor.viewing.end_views import odd_end
 from extractor.viewing.evidence import says_diameter
-from extractor.viewing.gaps import decimal_step
-from extractor.viewing.outline import Folded, lay, open_ends
 from extractor.viewing.roles import Roles
-from extractor.viewing.views import Halves, View, views
+from extractor.viewing.variants import variants
+from extractor.viewing.views import View, views
 
-FINE = 2e-5
-"""Lengths below this share of the view's diagonal are drawing noise."""
+SAME = 0.02
+"""Views whose length and height differ by more than this share show no one part; others are laid to see."""
 
+IN_LINE = 0.01
+"""Views that are drawn in line with one another lie so within this share of their size, and this angle, radians."""
 
-ITEMS = 2
-"""So many numbered balloons that point into a view say that it shows more than one part."""
+DRAFT = 0.9
+"""A view that does not close is passed over for one that does and is at least so large beside it."""
 
 
 @dataclass(frozen=True)
-class Placed:
-    """A view laid along z and what it shows, or None where that failed, and the findings on the way.
+class _Desk:
+    """What all views of a sheet are laid from."""
 
-    `front` says which end is the front face, None where there is no view.
-    """
+    ink: Ink
+    sheet: Sheet
+    options: ReadOptions
 
-    folded: Folded | None
-    found: Found | None
-    findings: tuple[Finding, ...]
-    front: FrontEnd | None = None
-
-
-def _stop(code: DrawingCode, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> Placed:
-    """No view, and why."""
-    return Placed(None, None, (*before, Finding(Level.STOP, code, words, at)))
+    def lay(self, candidate: Candidate) -> Placed:
+        """One view laid, its front where the user says."""
+        return lay_view(self.ink, self.sheet, candidate, self.options.front)
 
 
 def place(sheet: Sheet, roles: Roles, options: ReadOptions) -> Placed:
     """Choose the view to read and recognise what it shows. Raises TooDenseError."""
-    ink = prepare(roles, sheet.segments)
-    if not len(ink.strokes):
+    if not len(roles.strokes):
         if any(f.stops for f in sheet.findings):
             return Placed(None, None, ())
         words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
-        return _stop(DrawingCode.NO_OUTLINE, words)
-    centres = centre_lines(sheet.segments, ink.size)
+        return no_view(DrawingCode.NO_OUTLINE, words)
+    table = variants(sheet)
+    if table is not None:
+        return Placed(None, None, (table,))
+    placed = _placed(sheet, roles, options, set_aside=True)
+    if placed.found is None and roles.aside:
+        again = _placed(sheet, roles, options, set_aside=False)
+        if again.found is not None and not any(f.stops for f in again.findings):
+            return again.with_findings(_let_in(again))
+    return placed
+
+
+def _let_in(placed: Placed) -> Finding:
+    """The caution for an outline that closes only with strokes that look like something else."""
+    words = (
+        "The outline closes only with lines that a number beside them or their layer makes dimensions, texts or a "
+        "border; they were read as outline: look whether they are."
+    )
+    at = placed.folded.view.axis.at if placed.folded else None
+    return Finding(Level.CAUTION, DrawingCode.LET_IN, words, at)
+
+
+def _placed(sheet: Sheet, roles: Roles, options: ReadOptions, *, set_aside: bool) -> Placed:
+    """One way to read the sheet: with what is likely something else set aside, or let in."""
+    ink = prepare(roles, sheet.segments, set_aside=set_aside)
+    centres: list[Axis] = centre_lines(sheet.segments, ink.size)
     stated = dimensioned_axes(sheet.dimensions, says_diameter)
     choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at)
     if not choice.candidates:
         return Placed(None, None, choice.findings)
-    placed = [_placed(ink, sheet, candidate, options.front) for candidate in choice.candidates]
-    first = placed[0]
-    if len(placed) > 1:
-        cut = next((f for p in placed for f in p.findings if f.code == DrawingCode.BROKEN_VIEW), None)
-        if cut is not None:
-            return Placed(None, None, (*choice.findings, cut))
-        if not all(_same_part(first, other) for other in placed[1:]):
-            return Placed(None, None, (*choice.findings, several(choice.candidates)))
-        words = f"The part is drawn {len(placed)} times over, alike each time; the first view was read."
-        first = replace(first, findings=(*first.findings, Finding(Level.CAUTION, DrawingCode.DRAWN_AGAIN, words)))
-    return replace(first, findings=(*choice.findings, *first.findings))
+    desk = _Desk(ink, sheet, options)
+    laid = [(c, desk.lay(c)) for c in choice.candidates]
+    cut = next((f for _, p in laid for f in p.findings if f.code == DrawingCode.BROKEN_VIEW), None)
+    if len(laid) > 1 and cut is not None:
+        return Placed(None, None, (*choice.findings, cut))
+    laid, passed = _without_drafts(laid)
+    placed = _one_part(desk, laid)
+    if placed.found is None:
+        return replace(placed, findings=(*choice.findings, *placed.findings))
+    return _with_others(desk, choice, laid[0][0].view, placed).with_findings(*passed)
 
 
-def _same_part(one: Placed, two: Placed) -> bool:
-    """True if two views show one part: as long, as thick, with the same grooves from either end."""
-    if one.found is None or two.found is None:
+Laid = list[tuple[Candidate, Placed]]
+
+
+def _without_drafts(laid: Laid) -> tuple[Laid, list[Finding]]:
+    """The views without those that don't close, if one that does is about as large; a caution for each of them."""
+    closed = [row for row in laid if row[1].found is not None]
+    largest = max((c.view.size for c, _ in closed), default=0.0)
+    drafts = [c for c, p in laid if p.found is None]
+    if not closed or any(largest < DRAFT * c.view.size for c in drafts):
+        return laid, []
+    return closed, [_draft(c.view) for c in drafts]
+
+
+def _draft(view: View) -> Finding:
+    at = view.middle
+    words = f"The view at {place_words(at)} does not close and was passed over; close it, or take it away."
+    return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
+
+
+def _one_part(desk: _Desk, laid: Laid) -> Placed:
+    """What all the views show together, or a stop that says in what they differ."""
+    first = laid[0][1]
+    if len(laid) == 1:
+        return first
+    if first.found is None:
+        return _several(laid, None)
+    whole, from_others = first.found, list[Candidate]()
+    for candidate, other in laid[1:]:
+        if other.found is None:
+            return _several(laid, None)
+        told, way = _held_against(desk, whole, candidate, other)
+        if told is not None:
+            return _several([laid[0], (candidate, other)], told, len(laid))
+        whole, from_others = _more(whole, way, candidate, from_others)
+    return replace(first, found=whole).with_findings(_again(laid, from_others))
+
+
+def _more(whole: Found, way: Found, candidate: Candidate, known: list[Candidate]) -> tuple[Found, list[Candidate]]:
+    """The part with what one more view alone shows of it, and the views that gave something."""
+    both = with_bore(whole, way)
+    return both, known if both == whole else [*known, candidate]
+
+
+def _held_against(desk: _Desk, base: Found, candidate: Candidate, laid: Placed) -> tuple[Difference | None, Found]:
+    """In what a view differs from the first, laid from whichever of its ends is more like it, and that way."""
+    ways = [laid.found] if laid.found else []
+    if laid.front is not None:
+        turned = lay_view(desk.ink, desk.sheet, candidate, OPPOSITE[laid.front.end])
+        ways += [turned.found] if turned.found else []
+    best, told = best_of(base, ways)
+    return told, ways[best]
+
+
+def _with_others(desk: _Desk, choice: Choice, view: View, placed: Placed) -> Placed:
+    """The part with what views show of it that were not chosen themselves, and what else stands in line with it."""
+    findings = list(choice.findings)
+    whole = placed.found
+    used: list[Candidate] = []
+    alike = list(choice.candidates)
+    for candidate in (c for c in choice.beside if whole is not None and _may_show(view, c.view)):
+        other = desk.lay(candidate)
+        if other.found is None or whole is None:
+            continue
+        told, way = _held_against(desk, whole, candidate, other)
+        if told is None:
+            alike.append(candidate)
+            whole, used = _more(whole, way, candidate, used)
+            findings = [f for f in findings if f.code != DrawingCode.PASSED_OVER or f.at != candidate.view.middle]
+        else:
+            findings.append(_differs(candidate.view, told))
+    findings += [_joined(c.view) for c in used]
+    known = frozenset(k for c in alike for k in c.view.members)
+    odd = odd_end(desk.ink, desk.sheet.circles, placed.folded.view, known) if placed.folded else None
+    if odd is not None:
+        findings.append(odd)
+    return replace(placed, found=whole, findings=(*findings, *placed.findings))
+
+
+def _may_show(one: View, two: View) -> bool:
+    """True if two views may show one part: as long, and as high or in line with one another."""
+    long = abs((one.high - one.low) - (two.high - two.low)) <= SAME * one.size
+    return long and (abs(one.reach - two.reach) <= SAME * one.size or _in_line(one, two))
+
+
+def _in_line(one: View, two: View) -> bool:
+    """True for views on one axis, or drawn end above end as projections are (ISO 5456-2, from memory)."""
+    if one.axis.angle_to(two.axis.direction) > IN_LINE:
         return False
-    a, b = _figures(one.found, 1), [_figures(two.found, sign) for sign in (1, -1)]
-    near = 1e-3 * max(a)
-    return any(len(a) == len(c) and all(abs(p - q) <= near for p, q in zip(a, c, strict=True)) for c in b)
+    ends = one.axis.fold(np.array([two.axis.unfold(s, 0.0) for s in (two.low, two.high)]))
+    above = abs(float(ends[:, 0].min()) - one.low) <= IN_LINE * one.size
+    return bool(above or float(np.abs(ends[:, 1]).max()) <= IN_LINE * one.size)
 
 
-def _figures(found: Found, sign: int) -> list[float]:
-    """Diameter, length and each groove's place from one end (sign 1) or the other (-1) as numbers."""
-    front, back = found.outline[0][0], found.outline[-1][0]
-    spans = [
-        (front - m.z_near, front - m.z_far, m.floor) if sign > 0 else (m.z_far - back, m.z_near - back, m.floor)
-        for m in found.outside
-    ]
-    return [found.across, front - back, *(x for span in sorted(spans) for x in span)]
+def _again(laid: Laid, from_others: Sequence[Candidate]) -> Finding:
+    """What is said of a part drawn several times over."""
+    if from_others:
+        return _joined(from_others[0].view)
+    words = f"The part is drawn {len(laid)} times over, alike each time; the first view was read."
+    return Finding(Level.CAUTION, DrawingCode.DRAWN_AGAIN, words)
 
 
-def _placed(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Placed:
-    """One view turned to its front, laid and recognised."""
-    axis = _toward_front(chosen.view, front)
-    if axis is None:
-        words = f"The part does not lie so that its front face could be at the {front}; give its other direction."
-        return _stop(DrawingCode.FRONT_IMPOSSIBLE, words, chosen.view.axis.at)
-    folded, found = _centred(ink, sheet, _turned(chosen.view, axis))
-    told = _front(sheet, folded, found, front)
-    if told.turn:
-        folded, found = _centred(ink, sheet, _turned(chosen.view, _reversed(axis)))
-    gaps = [c for c in ink.closed if folded.view.covers(c.at, 0.01 * folded.view.size)]
-    if found is None:
-        at = next(iter(open_ends(folded)), gaps[0].at if gaps else axis.at)
-        words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
-        return _stop(DrawingCode.OUTLINE_OPEN, words, at)
-    cut = broken(folded)
-    findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded.view)]
-    if gaps:
-        widest = max(gaps, key=lambda g: g.width)
-        words = (
-            f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, "
-            f"the widest at X{widest.at[0]:.4g} Y{widest.at[1]:.4g}."
-        )
-        findings.append(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, words, widest.at))
-    if len(found.faces) > 1 and not (chosen.evidence.strong or found.outside):
-        words = (
-            "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line "
-            "says that it is turned: give a diameter sign or an end view."
-        )
-        findings.append(Finding(Level.STOP, DrawingCode.NOT_TURNED, words, axis.at))
-    return Placed(folded, found, tuple(findings), FrontEnd(end_named(folded.axis.direction), told.by))
+def _joined(view: View) -> Finding:
+    words = f"The view at {place_words(view.middle)} shows the same part and more of it, and was read together with it."
+    return Finding(Level.NOTE, DrawingCode.READ_TOGETHER, words, view.middle)
 
 
-def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | None) -> FrontAnswer:
-    """Which end of a laid view is the front face."""
-    if found is None:
-        return FrontAnswer(turn=False, by="assumed")
-    front, back = (pick(z for z, _ in found.outline) for pick in (max, min))
-    frame = Frame(folded.place(front, 0.0), folded.axis.direction, folded.axis.up)
-    walls = tuple(z - front for m in (*found.outside, *found.inside) for z in (m.z_near, m.z_far))
-    ends = Ends(frame=frame, length=front - back, reach=found.across / 2, walls=walls)
-    notes = said(sheet, may_tell)
-    lengths = begins(sheet.dimensions, notes, ends)
-    return decide_front(ends, front_marks(notes, ends), lengths, "option" if given else None)
+def _differs(view: View, told: Difference) -> Finding:
+    words = f"Another view of the part, at {place_words(view.middle)}, differs from the one read: {told.words}."
+    return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, words, view.middle)
 
 
-def _reversed(axis: Axis) -> Axis:
-    """The same axis toward its other end."""
-    dx, dy = axis.direction
-    return replace(axis, direction=(-dx, -dy))
+def _several(laid: Laid, told: Difference | None, count: int = 0) -> Placed:
+    """The stop for several parts: where they lie, and the one fact that parts them."""
+    shown = [c for c, p in laid if p.found is not None] or [c for c, _ in laid]
+    everything = [c.view for c, _ in laid]
+    spots = [pointer(c.view, everything) for c in shown[:4]]
+    places = " and ".join(place_words(at) for at in spots)
+    if told is None:
+        drafts = [c.view.middle for c, p in laid if p.found is None]
+        why = f"the one at {place_words(drafts[0])} does not close" if drafts else "they differ"
+    else:
+        why = told.words
+    words = f"{count or len(laid)} views on the sheet may be the part, at {places}; {why}: point to one with --at X,Y."
+    return no_view(DrawingCode.SEVERAL_PARTS, words, spots[0])
 
 
-def _put_together(sheet: Sheet, view: View) -> list[Finding]:
-    """A stop for a view that item balloons point into."""
-    items = balloons(sheet, view)
-    if len(items) < ITEMS:
-        return []
-    words = (
-        f"{len(items)} numbered balloons, the first at X{items[0][0]:.4g} Y{items[0][1]:.4g}, point into the view: it "
-        "shows several parts put together; send the drawing of the one part."
-    )
-    return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, items[0])]
-
-
-def _toward_front(view: View, front: Front | None) -> Axis | None:
-    """The view's axis turned toward the front face, right or top unless told otherwise; None if it can't be."""
-    dx, dy = view.axis.direction
-    level = abs(dx) >= abs(dy)
-    front = front or ("right" if level else "top")
-    along = {"right": dx, "left": -dx, "top": dy, "bottom": -dy}[front]
-    if abs(along) < 0.5:
-        return None
-    return view.axis if along > 0 else _reversed(view.axis)
-
-
-def _turned(view: View, axis: Axis) -> View:
-    """The view seen along its axis turned round."""
-    if axis.direction == view.axis.direction:
-        return view
-    swapped: dict[Halves, Halves] = {"both": "both", "up": "down", "down": "up"}
-    return replace(view, axis=axis, low=-view.high, high=-view.low, halves=swapped[view.halves])
-
-
-def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
-    """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
-    fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
-    folded = lay(ink, sheet.segments, view, view.axis, fine)
-    found = recognise(folded)
-    if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
-        return folded, found
-    moved = replace(view, axis=replace(view.axis, at=view.axis.unfold(0.0, found.off)))
-    folded = lay(ink, sheet.segments, moved, moved.axis, fine)
-    return folded, recognise(folded) or found
-
-
-def _grain(ink: Ink, view: View) -> float:
-    """The length by which rounding to the last decimal place sets corners off, 0.0 where that isn't small.
-
-    Coarser places than a ten-thousandth of the view are a grid that was drawn on, not rounding.
-    """
-    lines = ink.strokes.ends[ink.strokes.bulge == 0]
-    step = decimal_step(lines[view.covering(lines[:, :2]) & view.covering(lines[:, 2:])])
-    return 1.05 * step if step <= GRAIN * view.size else 0.0
-
-
-GRAIN = 1e-4
-"""Rounding is finer than this share of a view."""
-
-OFF = 3e-3
-"""An axis drawn off the middle of its halves by less than this share of the view is moved there."""
+__all__ = ["FrontEnd", "Placed", "place"]

@@ -12,6 +12,7 @@ from extractor.geometry.profile import points
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.crossings import split_holes
+from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.pairing import Paired, pair
 from extractor.recess.shapes import Measured
@@ -32,7 +33,8 @@ class Found:
     """What one view shows: outside profile and bore as (z, radius), recesses, findings.
 
     `across` is the greatest diameter as drawn, `off` how far the middle of both halves lies above the axis, `side` the
-    half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses.
+    half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses. `dashed` is
+    true if only hidden lines show the bore.
     """
 
     outline: ProfilePoints
@@ -45,6 +47,7 @@ class Found:
     faces: tuple[FaceRecess, ...]
     side: int
     findings: tuple[Finding, ...]
+    dashed: bool = False
 
 
 @dataclass(frozen=True)
@@ -59,6 +62,12 @@ class Side:
     holes: tuple[Measured, ...]
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
+
+    @property
+    def seen(self) -> Seen:
+        """What lines within the metal are held against."""
+        line = from_outside(points(self.turned.profile))
+        return Seen(self.sign, self.half, self.turned.profile, line, self.turned.measured, self.threads, self.holes)
 
     @property
     def overhangs(self) -> list[Point]:
@@ -95,6 +104,7 @@ def recognise(folded: Folded) -> Found | None:
     sides = [s for s in (read_side(folded, sign) for sign in signs) if s]
     if len(sides) < len(signs):
         return None
+    cut = any(s.half.bore for s in sides)
     sides = _with_hidden_bores(folded, sides)
     paired = _paired(sides, folded)
     main = min(sides, key=lambda s: len(s.turned.measured))
@@ -110,6 +120,7 @@ def recognise(folded: Folded) -> Found | None:
         faces=main.faces,
         side=main.sign,
         findings=tuple(_findings(folded, sides, paired)),
+        dashed=bored is not None and not cut,
     )
 
 
@@ -187,6 +198,8 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
         found += [
             remarks.told(folded, s.sign, at, DrawingCode.LEFT_OUT) for at in (*s.half.material.beside, *s.half.loose)
         ]
+    odd = ghost(folded, [s.seen for s in sides])
+    found += [odd] if odd else []
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
     found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]

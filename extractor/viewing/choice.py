@@ -1,7 +1,7 @@
 """Choice of the view that is read: one that shows a turned part, the one pointed to, or a stop that says why not."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -22,6 +22,9 @@ WIRES = 0.1
 MOST_VIEWS = 24
 """Only so many of the best views are weighed."""
 
+LIKE = 0.02
+"""Views that differ by no more than this share of their size in length and height may show one part."""
+
 CROWD = 5
 """So many other closed shapes of like size make a map or a diagram of a sheet."""
 
@@ -36,10 +39,14 @@ class Candidate:
 
 @dataclass(frozen=True)
 class Choice:
-    """The view chosen (several if they must be told apart by what they show), or none and a stop."""
+    """The view chosen (several if they must be told apart by what they show), or none and a stop.
+
+    `beside` are views that were not chosen and may show the same part.
+    """
 
     candidates: tuple[Candidate, ...]
     findings: tuple[Finding, ...] = ()
+    beside: tuple[Candidate, ...] = ()
 
 
 def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
@@ -53,25 +60,56 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
     weighed.sort(key=lambda c: (c.view.axis not in sure, rank(c.view), not c.evidence.strong))
     kept = apart([c.view for c in weighed])
     candidates = [c for c in weighed if c.view in kept]
+    beside: list[Candidate] = []
     if at is not None:
-        candidates = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
-        candidates = sorted(candidates, key=lambda c: c.view.size)[:1]
-        if not candidates:
-            return _stop(
-                DrawingCode.NOTHING_THERE, f"No view of a turned part lies at {_place(at)}; point --at inside one.", at
-            )
+        chosen = _pointed_to(candidates, at)
+        if chosen is None:
+            words = f"No view of a turned part lies at {place_words(at)}; point --at inside one."
+            return _stop(DrawingCode.NOTHING_THERE, words, at)
+        beside = [c for c in candidates if c is not chosen]
+        candidates = [chosen]
     turned = [c for c in candidates if c.evidence.turned]
     rival = next((o for c in turned for o in every if _rivals(ink, c, o)), None)
     if rival:
-        at = rival.view.axis.at
-        words = (
-            f"The view at {_place(at)} is as symmetric about one centre line as about the one across it; say which is "
-            "the turning axis by a diameter sign, or take the other line away."
-        )
-        return _stop(DrawingCode.AXIS_UNCLEAR, words, at)
+        return _stop(DrawingCode.AXIS_UNCLEAR, _unclear(rival.view.axis.at), rival.view.axis.at)
     if turned:
-        return _preferred(turned)
-    return _by_symmetry(ink, candidates)
+        made = _preferred(turned)
+        beside += [c for c in (*turned, *candidates) if c not in made.candidates]
+        return replace(made, beside=tuple(dict.fromkeys(beside)))
+    shown = [c for c in beside if c.evidence.turned and _like(c.view, candidates[0].view)]
+    if shown:
+        return Choice(tuple(candidates), beside=tuple(beside))
+    return replace(_by_symmetry(ink, candidates), beside=tuple(beside))
+
+
+def _pointed_to(candidates: Sequence[Candidate], at: Point) -> Candidate | None:
+    """The smallest view that covers a point."""
+    there = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
+    return min(there, key=lambda c: c.view.size, default=None)
+
+
+def pointer(view: View, others: Sequence[View]) -> Point:
+    """A place that `--at` takes for this view and for none of the others."""
+    along = [view.low + share * (view.high - view.low) for share in (0.5, 0.25, 0.75, 0.1, 0.9)]
+    sides = {"both": (0.0, 0.4, -0.4), "up": (0.5, 0.9), "down": (-0.5, -0.9)}[view.halves]
+    for at in (view.middle, *(view.axis.unfold(s, r * view.reach) for r in sides for s in along)):
+        if not any(o is not view and o.size <= view.size and o.covers(at, 0.02 * o.size) for o in others):
+            return at
+    return view.middle
+
+
+def _like(one: View, two: View) -> bool:
+    """True if two views are as long and as high as one another."""
+    long = abs((one.high - one.low) - (two.high - two.low))
+    return max(long, abs(one.reach - two.reach)) <= LIKE * one.size
+
+
+def _unclear(at: Point) -> str:
+    """What is said of a view with two axes."""
+    return (
+        f"The view at {place_words(at)} is as symmetric about one centre line as about the one across it; say which is "
+        "the turning axis by a diameter sign, or take the other line away."
+    )
 
 
 def _rivals(ink: Ink, one: Candidate, two: Candidate) -> bool:
@@ -105,8 +143,10 @@ def _preferred(turned: list[Candidate]) -> Choice:
     if not lined or len(lined) == len(turned):
         return Choice(tuple(turned))
     passed = [c.view for c in turned if not c.evidence.centre_line]
-    at = passed[0].axis.unfold((passed[0].low + passed[0].high) / 2, 0.0)
-    words = f"The view at {_place(at)} without a centre line was passed over; point to it with --at if it is the part."
+    at = passed[0].middle
+    words = (
+        f"The view at {place_words(at)} without a centre line was passed over; point to it with --at if it is the part."
+    )
     return Choice(tuple(lined), (Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at),))
 
 
@@ -124,12 +164,12 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
         first = candidates[0]
         holes = ("holes show in it",) if first.evidence.holed else ()
         why = " and ".join(first.evidence.against or holes) or "nothing but its symmetry speaks for it"
-        return _stop(
-            DrawingCode.NOT_TURNED,
-            f"Nothing on the sheet is shown as a turned part: the view at {_place(first.view.axis.at)} is symmetric, "
-            f"but {why}; a turned part needs a centre line along it or a diameter sign.",
-            first.view.axis.at,
+        at = first.view.axis.at
+        words = (
+            f"Nothing on the sheet is shown as a turned part: the view at {place_words(at)} is symmetric, but {why}; a "
+            "turned part needs a centre line along it or a diameter sign."
         )
+        return _stop(DrawingCode.NOT_TURNED, words, at)
     return _stop(
         DrawingCode.NO_TURNED_PART,
         "No view of a turned part was found: no closed outline is symmetric about an axis, and none lies along a "
@@ -160,23 +200,12 @@ def _wired(ink: Ink, view: View) -> bool:
     return bool(size[loose].sum() > WIRES * size.sum())
 
 
-def several(candidates: Sequence[Candidate]) -> Finding:
-    """The stop for several parts."""
-    places = " and ".join(_place(c.view.axis.unfold((c.view.low + c.view.high) / 2, 0.0)) for c in candidates[:4])
-    return Finding(
-        Level.STOP,
-        DrawingCode.SEVERAL_PARTS,
-        f"{len(candidates)} views on the sheet may be the part, at {places}; point to one with --at X,Y.",
-        candidates[0].view.axis.at,
-    )
-
-
 def _stop(code: DrawingCode, words: str, at: Point | None) -> Choice:
     """No view, and why."""
     return Choice((), (Finding(Level.STOP, code, words, at),))
 
 
-def _place(at: Point) -> str:
+def place_words(at: Point) -> str:
     """A sheet point in words."""
     return f"X{at[0]:.4g} Y{at[1]:.4g}"
 

@@ -20,6 +20,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
 from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
@@ -85,7 +86,7 @@ class Exploded:
 def _unclear(text: Text) -> Finding:
     """The caution for a tolerance of which nobody can say what it is for."""
     words = f'"{text.text}" stands between two dimension lines: its tolerance was given to no groove; read it yourself.'
-    return Finding(Level.CAUTION, "dimension-unclear", " ".join(words.split()), at=text.at)
+    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, " ".join(words.split()), at=text.at)
 
 
 def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Exploded:

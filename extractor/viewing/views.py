@@ -64,6 +64,12 @@ class View:
         inside = (self.low - margin <= along) & (along <= self.high + margin)
         return np.asarray(inside & (-down - margin <= across) & (across <= up + margin))
 
+    @property
+    def middle(self) -> Point:
+        """Middle of the drawn box."""
+        x, y = np.mean(self.corners(), axis=0).tolist()
+        return x, y
+
     def corners(self) -> list[Point]:
         """Corners of the drawn box on the sheet."""
         sides = {"both": (-self.reach, self.reach), "up": (0.0, self.reach), "down": (-self.reach, 0.0)}[self.halves]
@@ -290,10 +296,4 @@ def _dwarfs(other: View, view: View) -> bool:
 
 def _on(view: View, other: View) -> bool:
     """True if the middle of either view lies on the other."""
-    return view.covers(_middle(other)) or other.covers(_middle(view))
-
-
-def _middle(view: View) -> Point:
-    """Middle of the drawn box."""
-    x, y = np.mean(view.corners(), axis=0).tolist()
-    return x, y
+    return view.covers(other.middle) or other.covers(view.middle)

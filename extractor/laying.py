@@ -1,0 +1,165 @@
+"""One view laid along z: turned to its front face, centred on its halves, recognised."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.front import Front, FrontEnd
+from extractor.part import Frame
+from extractor.recess.recognise import Found, recognise
+from extractor.sheet import Sheet
+from extractor.sizing.ends import Ends, end_named
+from extractor.sizing.front import FrontAnswer, decide_front
+from extractor.sizing.front_lengths import begins
+from extractor.sizing.front_words import front_marks, may_tell
+from extractor.sizing.pointers import said
+from extractor.viewing.axis import Axis
+from extractor.viewing.balloons import balloons
+from extractor.viewing.breaks import broken
+from extractor.viewing.choice import Candidate
+from extractor.viewing.clusters import Ink
+from extractor.viewing.gaps import decimal_step
+from extractor.viewing.outline import Folded, lay, open_ends
+from extractor.viewing.views import Halves, View
+
+FINE = 2e-5
+"""Lengths below this share of the view's diagonal are drawing noise."""
+
+
+ITEMS = 2
+"""So many numbered balloons that point into a view say that it shows more than one part."""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A view laid along z and what it shows, or None where that failed, and the findings on the way.
+
+    `front` says which end is the front face, None where there is no view.
+    """
+
+    folded: Folded | None
+    found: Found | None
+    findings: tuple[Finding, ...]
+    front: FrontEnd | None = None
+
+    def with_findings(self, *more: Finding) -> "Placed":
+        """The same with more to say about it."""
+        return replace(self, findings=(*self.findings, *more))
+
+
+def no_view(code: DrawingCode, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> Placed:
+    """No view, and why."""
+    return Placed(None, None, (*before, Finding(Level.STOP, code, words, at)))
+
+
+def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Placed:
+    """One view turned to its front, laid and recognised."""
+    axis = _toward_front(chosen.view, front)
+    if axis is None:
+        words = f"The part does not lie so that its front face could be at the {front}; give its other direction."
+        return no_view(DrawingCode.FRONT_IMPOSSIBLE, words, chosen.view.axis.at)
+    folded, found = _centred(ink, sheet, _turned(chosen.view, axis))
+    told = _front(sheet, folded, found, front)
+    if told.turn:
+        folded, found = _centred(ink, sheet, _turned(chosen.view, _reversed(axis)))
+    gaps = [c for c in ink.closed if folded.view.covers(c.at, 0.01 * folded.view.size)]
+    if found is None:
+        at = next(iter(open_ends(folded)), gaps[0].at if gaps else axis.at)
+        words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
+        return no_view(DrawingCode.OUTLINE_OPEN, words, at)
+    cut = broken(folded)
+    findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded.view)]
+    if gaps:
+        widest = max(gaps, key=lambda g: g.width)
+        words = (
+            f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, "
+            f"the widest at X{widest.at[0]:.4g} Y{widest.at[1]:.4g}."
+        )
+        findings.append(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, words, widest.at))
+    if len(found.faces) > 1 and not (chosen.evidence.strong or found.outside):
+        words = (
+            "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line "
+            "says that it is turned: give a diameter sign or an end view."
+        )
+        findings.append(Finding(Level.STOP, DrawingCode.NOT_TURNED, words, axis.at))
+    return Placed(folded, found, tuple(findings), FrontEnd(end_named(folded.axis.direction), told.by))
+
+
+def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | None) -> FrontAnswer:
+    """Which end of a laid view is the front face."""
+    if found is None:
+        return FrontAnswer(turn=False, by="assumed")
+    front, back = (pick(z for z, _ in found.outline) for pick in (max, min))
+    frame = Frame(folded.place(front, 0.0), folded.axis.direction, folded.axis.up)
+    walls = tuple(z - front for m in (*found.outside, *found.inside) for z in (m.z_near, m.z_far))
+    ends = Ends(frame=frame, length=front - back, reach=found.across / 2, walls=walls)
+    notes = said(sheet, may_tell)
+    lengths = begins(sheet.dimensions, notes, ends)
+    return decide_front(ends, front_marks(notes, ends), lengths, "option" if given else None)
+
+
+def _reversed(axis: Axis) -> Axis:
+    """The same axis toward its other end."""
+    dx, dy = axis.direction
+    return replace(axis, direction=(-dx, -dy))
+
+
+def _put_together(sheet: Sheet, view: View) -> list[Finding]:
+    """A stop for a view that item balloons point into."""
+    items = balloons(sheet, view)
+    if len(items) < ITEMS:
+        return []
+    words = (
+        f"{len(items)} numbered balloons, the first at X{items[0][0]:.4g} Y{items[0][1]:.4g}, point into the view: it "
+        "shows several parts put together; send the drawing of the one part."
+    )
+    return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, items[0])]
+
+
+def _toward_front(view: View, front: Front | None) -> Axis | None:
+    """The view's axis turned toward the front face, right or top unless told otherwise; None if it can't be."""
+    dx, dy = view.axis.direction
+    level = abs(dx) >= abs(dy)
+    front = front or ("right" if level else "top")
+    along = {"right": dx, "left": -dx, "top": dy, "bottom": -dy}[front]
+    if abs(along) < 0.5:
+        return None
+    return view.axis if along > 0 else _reversed(view.axis)
+
+
+def _turned(view: View, axis: Axis) -> View:
+    """The view seen along its axis turned round."""
+    if axis.direction == view.axis.direction:
+        return view
+    swapped: dict[Halves, Halves] = {"both": "both", "up": "down", "down": "up"}
+    return replace(view, axis=axis, low=-view.high, high=-view.low, halves=swapped[view.halves])
+
+
+def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
+    """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
+    fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
+    folded = lay(ink, sheet.segments, view, view.axis, fine)
+    found = recognise(folded)
+    if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
+        return folded, found
+    moved = replace(view, axis=replace(view.axis, at=view.axis.unfold(0.0, found.off)))
+    folded = lay(ink, sheet.segments, moved, moved.axis, fine)
+    return folded, recognise(folded) or found
+
+
+def _grain(ink: Ink, view: View) -> float:
+    """The length by which rounding to the last decimal place sets corners off, 0.0 where that isn't small.
+
+    Coarser places than a ten-thousandth of the view are a grid that was drawn on, not rounding.
+    """
+    lines = ink.strokes.ends[ink.strokes.bulge == 0]
+    step = decimal_step(lines[view.covering(lines[:, :2]) & view.covering(lines[:, 2:])])
+    return 1.05 * step if step <= GRAIN * view.size else 0.0
+
+
+GRAIN = 1e-4
+"""Rounding is finer than this share of a view."""
+
+OFF = 3e-3
+"""An axis drawn off the middle of its halves by less than this share of the view is moved there."""

@@ -1,0 +1,229 @@
+"""Lines within the outline that the part read does not explain: another outline under it, or another part in it.
+
+Where two outlines lie on one another the outer one of either is read, and the rest is left over as lines in the metal.
+Most lines in the metal are explained: an edge right across stands at a corner of the outline; a line along the axis is
+the root of a thread if it is long against its depth under one land (ISO 6410-1, from memory). What is left betrays
+another outline where a floor or a land runs on into the metal, where a line runs along below a groove's floor, or where
+an edge stands across a land that has no corner there. Metal that is hatched round metal on the axis that is not is one
+part round another.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.geometry.network import Face, rim
+from extractor.geometry.profile import Piece, joined
+from extractor.part import ProfilePoints
+from extractor.recess.shapes import Measured
+from extractor.recess.threads import Thread
+from extractor.viewing.hatching import is_hatched
+from extractor.viewing.outline import Folded, Half
+
+THREADED = 4.0
+"""A thread's root line is at least so many times longer than it lies deep (common practice, no source)."""
+
+DEEPEST = 0.25
+"""A thread's root lies no deeper under its land than this share of the land's radius (ISO 261: M3 has 0.19)."""
+
+CLOSE = 10.0
+"""Two places are one within so many times the fine length of the view."""
+
+
+@dataclass(frozen=True)
+class Seen:
+    """One half as read: its sign, outline, profile, recesses, and the stretches of its threads and cross holes."""
+
+    sign: int
+    half: Half
+    profile: Sequence[Piece]
+    outline: ProfilePoints
+    grooves: Sequence[Measured]
+    threads: Sequence[Thread]
+    holes: Sequence[Measured]
+
+    @property
+    def covered(self) -> list[tuple[float, float]]:
+        """Stretches along z (low, high) in which lines have their reason in teeth or a hole."""
+        teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in self.threads]
+        return teeth + [(m.z_far, m.z_near) for m in self.holes]
+
+
+@dataclass(frozen=True)
+class Run:
+    """A line along the axis within the metal: its stretch along z and its radius."""
+
+    low: float
+    high: float
+    radius: float
+
+    @property
+    def middle(self) -> Point:
+        """Half-way along it."""
+        return (self.low + self.high) / 2, self.radius
+
+
+def ghost(folded: Folded, halves: Sequence[Seen]) -> Finding | None:
+    """The stop for lines in the metal of all halves drawn that belong to another outline or another part."""
+    if any(seen.half.material.knurl for seen in halves):
+        return None
+    around = [place for seen in halves for place in _around(folded, seen)[:1]]
+    if around and len(around) == len(halves):
+        return _assembly(folded, halves[0].sign, around[0])
+    rows = [[*_left_over(folded, seen), *_patched(folded, seen)] for seen in halves]
+    near = CLOSE * folded.fine
+    for z, r in rows[0] if rows else []:
+        if all(any(abs(z - a) <= near and abs(r - b) <= near for a, b in row) for row in rows[1:]):
+            return _another(folded, halves[0].sign, (z, r))
+    return None
+
+
+def _inner(folded: Folded, faces: Sequence[Face]) -> list[int]:
+    """Edges of the view's own strokes with metal on both sides."""
+    edges, outer = folded.network.edges, rim(list(faces))
+    inside = {k for face in faces for k in face.edges} - outer
+    return [k for k in sorted(inside) if edges[k].label >= 0 and edges[k].label not in folded.aside]
+
+
+def _left_over(folded: Folded, seen: Seen) -> list[Point]:
+    """Places (z, radius) of lines that nothing explains, on one half."""
+    network, near = folded.network, CLOSE * folded.fine
+    inner = _inner(folded, seen.half.material.faces)
+    runs = _runs(folded, inner)
+    told = [r for _, r in seen.half.material.inner]
+    open_runs = [run for run in runs if not any(abs(run.radius - r) <= near for r in told)]
+    threads = [run for run in open_runs if _is_thread(run, seen, near)]
+    found = [r.middle for r in open_runs if r not in threads and _betrays(r, seen, near)]
+    ends = [z for run in runs for z in (run.low, run.high)]
+    corners = [*(z for p in (*seen.profile, *joined(seen.half.bore, near)) for z, _ in p.ends), *ends]
+    for k in inner:
+        (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
+        across = network.edges[k].bulge == 0 and abs(z0 - z1) <= folded.fine < abs(r0 - r1)
+        top = max(abs(r0), abs(r1))
+        at_land = abs(top - float(np.interp(-z0, *_along(seen.outline)))) <= near
+        if across and at_land and min(abs(z0 - z) for z in corners) > near and not _covered(z0, seen):
+            found.append((z0, top))
+    return found
+
+
+def _patched(folded: Folded, seen: Seen) -> list[Point]:
+    """Mouths that a line of another outline closes: at their radius two lines overlap and neither covers both."""
+    if folded.laid is None or not seen.half.material.mouths:
+        return []
+    near, ends = CLOSE * folded.fine, folded.laid.ends
+    level = (folded.laid.bulge == 0) & (np.abs(ends[:, 1] - ends[:, 3]) <= folded.fine) & (ends[:, 1] * seen.sign > 0)
+    rows = [(min(a, c), max(a, c), abs(b)) for a, b, c, _ in ends[level].tolist()]
+    found = []
+    for z, _ in seen.half.material.mouths:
+        over = [row for row in rows if row[0] + near < z < row[1] - near]
+        top = max(over, key=lambda row: row[2], default=None)
+        beside = [row for row in rows if top and abs(row[2] - top[2]) <= near]
+        if top and any(_staggered(top, row, near) for row in beside):
+            found.append((z, top[2]))
+    return found
+
+
+def _staggered(one: tuple[float, float, float], two: tuple[float, float, float], near: float) -> bool:
+    """True if two stretches overlap and neither holds the other."""
+    first, second = sorted((one[:2], two[:2]))
+    return first[0] < second[0] - near and second[0] < first[1] - near and first[1] < second[1] - near
+
+
+def _along(outline: ProfilePoints) -> tuple[list[float], list[float]]:
+    """-z, rising, and radius of an outline."""
+    return [-z for z, _ in outline], [r for _, r in outline]
+
+
+def _covered(z: float, seen: Seen) -> bool:
+    """True within the stretch of a thread or a hole."""
+    return any(low <= z <= high for low, high in seen.covered)
+
+
+def _runs(folded: Folded, inner: Iterable[int]) -> list[Run]:
+    """The straight edges along the axis, pieces of one line joined."""
+    network, rows = folded.network, list[Run]()
+    for k in inner:
+        (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
+        level = network.edges[k].bulge == 0 and abs(r0 - r1) <= folded.fine < min(abs(z0 - z1), abs(r0))
+        if level:
+            rows.append(Run(min(z0, z1), max(z0, z1), (abs(r0) + abs(r1)) / 2))
+    rows.sort(key=lambda run: (round(run.radius / (CLOSE * folded.fine)), run.low))
+    whole: list[Run] = []
+    for run in rows:
+        last = whole[-1] if whole else None
+        if last and abs(last.radius - run.radius) <= folded.fine and run.low - last.high <= folded.fine:
+            whole[-1] = Run(last.low, run.high, last.radius)
+        else:
+            whole.append(run)
+    return whole
+
+
+def _is_thread(run: Run, seen: Seen, near: float) -> bool:
+    """True for a line that is long and shallow under one land, and not under a floor."""
+    land = float(np.interp(-(run.low + run.high) / 2, *_along(seen.outline)))
+    deep = land - run.radius
+    long = run.high - run.low >= THREADED * deep and deep <= DEEPEST * land
+    return long and _floor_over(run, seen, near) is None
+
+
+def _floor_over(run: Run, seen: Seen, near: float) -> Measured | None:
+    """The recess above a line that lies below its floor."""
+    z = (run.low + run.high) / 2
+    over = (m for m in seen.grooves if m.z_far - near <= z <= m.z_near + near)
+    return next((m for m in over if run.radius < m.floor - near), None)
+
+
+def _betrays(run: Run, seen: Seen, near: float) -> bool:
+    """True for a line in line with one of the outline that ends where it begins, or below a floor."""
+    if _covered(run.middle[0], seen):
+        return False
+    if _floor_over(run, seen, near) is not None:
+        return True
+    level = [p for p in seen.profile if p.bulge == 0 and abs(p.rise) <= near < abs(p.run)]
+    in_line = [p for p in level if abs(p.start[1] - run.radius) <= near]
+    return any(abs(z - end) <= near for p in in_line for z, _ in p.ends for end in (run.low, run.high))
+
+
+def _around(folded: Folded, seen: Seen) -> list[Point]:
+    """Places of hatched metal that lies on metal about the axis which is not hatched, with a line along it between."""
+    faces, hatched = seen.half.material.faces, folded.hatched
+    if not hatched:
+        return []
+    network = folded.network
+    floor = network.level_edges(1, 0.0, folded.fine)
+    cut = {k: f for f in faces if not f.edges & floor and is_hatched(f.polygon, hatched) for k in f.edges}
+    plain = [f for f in faces if f.edges & floor and not is_hatched(f.polygon, hatched)]
+    level = {round(run.radius / (CLOSE * folded.fine)) for run in _runs(folded, _inner(folded, faces))}
+    shared = [cut[k] for f in plain for k in f.edges & cut.keys() if _height(folded, k) in level]
+    return [(f.inside[0], abs(f.inside[1])) for f in shared]
+
+
+def _height(folded: Folded, k: int) -> int:
+    """The radius of an edge in steps."""
+    return round(abs(folded.network.mid(folded.network.edges[k])[1]) / (CLOSE * folded.fine))
+
+
+def _place(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
+    spot = folded.place(at[0], sign * at[1])
+    return spot, f"X{spot[0]:.4g} Y{spot[1]:.4g}"
+
+
+def _another(folded: Folded, sign: int, at: Point) -> Finding:
+    spot, words = _place(folded, sign, at)
+    sentence = (
+        f"The line at {words} lies in the metal of the part and is no edge of it: another outline may lie under the "
+        "one read, or another part in it; take away what does not belong to the part, or accept it."
+    )
+    return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, sentence, spot)
+
+
+def _assembly(folded: Folded, sign: int, at: Point) -> Finding:
+    spot, words = _place(folded, sign, at)
+    sentence = (
+        f"The hatched metal at {words} lies round metal that is not hatched: one part put on another; send the drawing "
+        "of the one part."
+    )
+    return Finding(Level.STOP, DrawingCode.ASSEMBLY, sentence, spot)

@@ -1,0 +1,126 @@
+"""Several views of one part read together: what each shows of it, and in what they differ.
+
+Views of one part agree in every place of the outside that both show (ISO 5456-2, from memory: each projection shows
+the whole part); a section also answers for the bore. So the outsides are held against one another along the whole
+length, and a bore that only one view shows is taken from it.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from extractor.part import ProfilePoints
+from extractor.recess.recognise import Found
+from extractor.recess.shapes import Measured
+from extractor.sheet import Floats
+
+ALIKE = 1e-3
+"""Views of one part differ by no more than this share of its greater size: each was drawn with the pen's error."""
+
+
+@dataclass(frozen=True)
+class Difference:
+    """A stretch behind the front face in which two views show two diameters, or 0 to 0 for the ends themselves.
+
+    `total` is the area between the two outlines along the whole length.
+    """
+
+    near: float
+    far: float
+    one: float
+    two: float
+    total: float = 0.0
+
+    @property
+    def words(self) -> str:
+        """What each of them shows, for a sentence."""
+        if self.near == self.far:
+            return f"one is {self.one:.6g} long, the other {self.two:.6g}"
+        stretch = f"at Z{0.0 - self.near:.4g} to Z{0.0 - self.far:.4g}"
+        if min(self.one, self.two) == 0:
+            return f"{stretch} one shows a bore {max(self.one, self.two):.6g} across, the other none"
+        return f"{stretch} one shows {self.one:.6g}, the other {self.two:.6g}"
+
+
+def difference(one: Found, two: Found) -> Difference | None:
+    """Where two views that begin at the same end differ most, None where they show one part."""
+    fine = ALIKE * max(one.across, _length(one.outline))
+    if abs(_length(one.outline) - _length(two.outline)) > fine:
+        return Difference(0.0, 0.0, _length(one.outline), _length(two.outline), math.inf)
+    outside = _widest(one.outline, two.outline, fine)
+    if outside is not None or not (one.bore and two.bore) or one.dashed != two.dashed:
+        return outside
+    return _widest(_from(one.outline, one.bore), _from(two.outline, two.bore), fine)
+
+
+def _length(outline: ProfilePoints) -> float:
+    return outline[0][0] - outline[-1][0]
+
+
+def _from(outline: ProfilePoints, bore: ProfilePoints) -> ProfilePoints:
+    """The bore with its front end at the front face, as far as the part is long."""
+    return ((outline[0][0], bore[0][1]), *bore, (outline[-1][0], bore[-1][1]))
+
+
+def _widest(one: ProfilePoints, two: ProfilePoints, fine: float) -> Difference | None:
+    """The longest stretch in which two lines of (z, radius) lie apart, behind their front ends; None if they agree."""
+    a, b = _behind(one), _behind(two)
+    places = np.unique(np.round(np.concatenate([a[:, 0], b[:, 0]]), 9))
+    found: list[Difference] = []
+    for near, far in zip(places[:-1].tolist(), places[1:].tolist(), strict=True):
+        if far - near <= fine:
+            continue
+        inset = fine / 4
+        at = np.array([near + inset, (near + far) / 2, far - inset])
+        first, second = np.interp(at, *_rising(a)), np.interp(at, *_rising(b))
+        if np.abs(first - second).min() <= fine:
+            continue
+        if found and found[-1].far == near and found[-1].one == 2 * first[1] and found[-1].two == 2 * second[1]:
+            found[-1] = replace(found[-1], far=far)
+        else:
+            found.append(Difference(near, far, 2 * float(first[1]), 2 * float(second[1])))
+    total = sum((d.far - d.near) * abs(d.one - d.two) for d in found)
+    widest = max(found, key=lambda d: d.far - d.near, default=None)
+    return replace(widest, total=total) if widest else None
+
+
+def _behind(line: ProfilePoints) -> Floats:
+    """The points as (distance behind the front end, radius), float (n, 2)."""
+    points = np.array(line)
+    return np.stack([line[0][0] - points[:, 0], points[:, 1]], axis=1)
+
+
+def _rising(points: Floats) -> tuple[Floats, Floats]:
+    """Distances and radii for interpolation; the two ends of a wall a hair apart."""
+    step = np.arange(len(points)) * 1e-12 * max(1.0, float(points[-1, 0]))
+    return points[:, 0] + step, points[:, 1]
+
+
+def with_bore(base: Found, other: Found) -> Found:
+    """What one view shows of the outside with the bore and the end faces that another shows alone, or in section.
+
+    Hidden lines say less of a bore than a section does: what lies behind another line is left out.
+    """
+    by = base.outline[0][0] - other.outline[0][0]
+    faces = tuple(replace(f, z_face=f.z_face + by, z_floor=f.z_floor + by) for f in other.faces)
+    bore, inside = base.bore, base.inside
+    better = other.bore is not None and (bore is None or (base.dashed and not other.dashed))
+    if better and other.bore is not None:
+        bore = tuple((z + by, r) for z, r in other.bore)
+        inside = tuple(_moved(m, by) for m in other.inside)
+    dashed = other.dashed if better else base.dashed
+    return replace(base, bore=bore, inside=inside, faces=base.faces or faces, dashed=dashed)
+
+
+def _moved(m: Measured, by: float) -> Measured:
+    """A recess moved along the axis."""
+    return replace(m, z_near=m.z_near + by, z_far=m.z_far + by, foot=(m.foot[0] + by, m.foot[1] + by))
+
+
+def best_of(base: Found, ways: Sequence[Found]) -> tuple[int, Difference | None]:
+    """Which of several ways to lay a view is most like another view, and in what they still differ."""
+    told = [difference(base, way) for way in ways]
+    best = int(np.argmin([0.0 if d is None else d.total for d in told]))
+    return best, told[best]

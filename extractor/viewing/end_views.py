@@ -1,0 +1,92 @@
+"""What stands in line with a view's axis and shows its end: only a round one is the end of a turned part.
+
+In the projections of ISO 5456-2 (from memory) an end view lies on the axis beside the view and is as high as the view.
+A keyway, a cross hole or a spline's root is cut into a circle, so the hull of the figure is held against it: a square
+bar's hull comes within 0.71 of its radius to the middle, a hexagon's within 0.87, that of a keyway within 0.98.
+"""
+
+from collections.abc import Iterable
+
+import numpy as np
+import shapely
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.sheet import Circle, Floats
+from extractor.viewing.clusters import Ink
+from extractor.viewing.views import View
+
+LIKE = 0.02
+"""An end view is as large as the view is high, and its middle lies on the axis, within this share of the diameter."""
+
+ROUND = 0.95
+"""The hull of a round end comes nowhere nearer its middle than this share of its greatest radius."""
+
+ASTRAY = 0.5
+"""A circle beside the axis by more than this share of its radius is no end view of the part."""
+
+
+def odd_end(ink: Ink, circles: Iterable[Circle], view: View, known: frozenset[int]) -> Finding | None:
+    """The stop for an end view that is not round or not about the axis; clusters in `known` are views themselves."""
+    for k, cluster in enumerate(ink.clusters):
+        if cluster.closed and k not in known:
+            rim = np.array([p for e in cluster.rim for p in ink.network.line(ink.network.edges[e])])
+            if _as_large(view, rim) and not _round(rim):
+                return _not_round(_round_about(rim)[0])
+    for circle in circles:
+        if _off_axis(view, circle):
+            return _eccentric(circle.centre)
+    return None
+
+
+def _as_large(view: View, rim: Floats) -> bool:
+    """True for a figure in line with a view that may be its end: as high, or in a circle as large; not as long."""
+    along, across = view.axis.fold(rim).T
+    clear = along.min() > view.high or along.max() < view.low
+    near = LIKE * 2 * view.reach
+    again = abs(float(np.ptp(along)) - (view.high - view.low)) <= LIKE * view.size
+    middle, radius = _round_about(rim)
+    beside = abs(float(view.axis.fold(np.array([middle]))[0, 1]))
+    high = abs(float(np.ptp(across)) - 2 * view.reach) <= near
+    return bool(clear and not again and beside <= near / 2 and (high or abs(radius - view.reach) <= near / 2))
+
+
+def _round(rim: Floats) -> bool:
+    """True if the hull of a figure stays about one distance from its middle."""
+    hull = shapely.MultiPoint(rim).convex_hull
+    middle, radius = _round_about(rim)
+    return bool(hull.geom_type != "Polygon" or hull.exterior.distance(shapely.Point(middle)) >= ROUND * radius)
+
+
+def _round_about(rim: Floats) -> tuple[Point, float]:
+    """Middle and radius of the least circle round a figure."""
+    circle = shapely.minimum_bounding_circle(shapely.MultiPoint(rim))
+    middle = circle.centroid
+    return (round(middle.x, 9) + 0.0, round(middle.y, 9) + 0.0), float(
+        shapely.minimum_bounding_radius(shapely.MultiPoint(rim))
+    )
+
+
+def _off_axis(view: View, circle: Circle) -> bool:
+    """True for a circle as large as the part, beside the view, a little off its axis."""
+    along, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
+    clear = not view.low - circle.radius < along < view.high + circle.radius
+    large = abs(circle.radius - view.reach) <= LIKE * view.reach
+    return bool(clear and large and LIKE * circle.radius < abs(across) < ASTRAY * circle.radius)
+
+
+def _not_round(at: Point) -> Finding:
+    words = (
+        f"The figure at X{at[0]:.4g} Y{at[1]:.4g} stands in line with the view, as large as its end, and is not round: "
+        "the part may be a bar or a plate; take the figure away if it is something else, or accept it if its flats are "
+        "cut after turning."
+    )
+    return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)
+
+
+def _eccentric(at: Point) -> Finding:
+    words = (
+        f"The circle at X{at[0]:.4g} Y{at[1]:.4g} is as large as the part and stands beside its axis: the part may be "
+        "turned off centre; put the end view in line, or accept it."
+    )
+    return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)

@@ -1,0 +1,84 @@
+"""Tables of variants: one drawing for several parts, its sizes given by letters that a table beside it resolves.
+
+A dimension prints a letter (L, D1, B) and a row or column of texts names the letter again with numbers under or beside
+it, at least two of them. What is drawn is then none of the parts, or only one of them, and no size can be trusted.
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.sheet import Sheet, Text
+
+LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
+"""A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
+
+NUMBER = re.compile(r"[Ø⌀]?\s*\d+(?:[.,]\d+)?")
+"""A size in the table."""
+
+ROWS = 2
+"""So many numbers under one letter make a table of variants; a single one could be a legend."""
+
+IN_LINE = 1.0
+"""Texts of one row or column begin within so many letter heights of one line."""
+
+APART = 8.0
+"""Letter heights from one row of a table to the next at most, and twelve times that from one column to the next."""
+
+
+def variants(sheet: Sheet) -> Finding | None:
+    """The stop for a drawing whose sizes stand in a table, None where there is none."""
+    named = {name for d in sheet.dimensions if d.text and (name := _letter(d.text))}
+    texts = [t for t in (*sheet.texts, *sheet.around) if t.height > 0]
+    numbers = [t for t in texts if NUMBER.fullmatch(t.text.strip())]
+    heads: dict[str, list[Text]] = {}
+    for text in texts:
+        name = _letter(text.text)
+        if name:
+            heads.setdefault(name, []).append(text)
+    for name, places in sorted(heads.items()):
+        tables = [head for head in places if _rows(head, numbers) >= ROWS]
+        # The letter itself must stand at a dimension as well; taken to pieces, that is one more text.
+        if tables and (name in named or len(places) > len(tables)):
+            return _stop(name, tables[0], max(_rows(head, numbers) for head in tables))
+    return None
+
+
+def _letter(text: str) -> str:
+    """The letter that a text is, "" for others."""
+    match = LETTER.fullmatch(text.strip())
+    return match.group(1) if match else ""
+
+
+def _rows(head: Text, numbers: Sequence[Text]) -> int:
+    """How many numbers stand in one column under a letter or over it, or in one row beside it, step by step."""
+    under = _steps(head, ((t.at[0], t.at[1], t) for t in numbers), APART)
+    beside = _steps(head, ((t.at[1], t.at[0], t) for t in numbers), 12 * APART, row=True)
+    return max(under, beside)
+
+
+def _steps(head: Text, places: Iterable[tuple[float, float, Text]], apart: float, row: bool = False) -> int:
+    """Numbers in line with a letter, each within a step of the last, on the side that has more."""
+    across, along = (head.at[1], head.at[0]) if row else head.at
+    height = head.height
+    near = 3 * IN_LINE * height if not row else IN_LINE * height
+    line = [b - along for a, b, t in places if abs(a - across) <= near and abs(t.height - height) <= 0.5 * height]
+    best = 0
+    for side in (1, -1):
+        last, count = 0.0, 0
+        for off in sorted(x * side for x in line if x * side > 0):
+            if off - last > apart * height:
+                break
+            last, count = off, count + 1
+        best = max(best, count)
+    return best
+
+
+def _stop(name: str, head: Text, rows: int) -> Finding:
+    at = head.at
+    words = (
+        f"The table at X{at[0]:.4g} Y{at[1]:.4g} gives {rows} values for the size {name}: the drawing stands for "
+        "several parts; make one drawing for each, with its own sizes."
+    )
+    return Finding(Level.STOP, DrawingCode.VARIANTS, words, at)

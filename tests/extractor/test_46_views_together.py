@@ -1,0 +1,214 @@
+"""Several views of one part, end views, and what stands in line with them (ISO 5456-2 projection, from memory)."""
+
+import math
+
+import pytest
+from support.draw import (
+    Cut,
+    Drawn,
+    Ink,
+    Turned,
+    box,
+    full_outline,
+    mixed,
+    rotated,
+    sheet_of,
+    shifted,
+    side_view,
+    with_centre,
+)
+
+from extractor import ReadOptions, read_sheet
+from extractor.finding import Level
+from extractor.sheet import Circle, Source
+
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
+OUTSIDE = [("outside", -10.0, -13.0, 34.0), ("outside", -25.0, -29.0, 34.0)]
+WITHIN = ("inside", -30.0, -33.0, 24.0)
+MM = ReadOptions(units="mm")
+LAYER = Source("1", "CIRCLE", "0")
+
+
+def read(ink, options=MM, **more):
+    return read_sheet(sheet_of(ink, **more), options)
+
+
+def told(reading, level=Level.STOP):
+    return [f.code for f in reading.findings if f.level is level]
+
+
+def grooves(reading):
+    """Outside first, each from the front back."""
+    found = [(g.where, g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] if reading.part else []
+    return sorted(found, key=lambda row: (row[0] == "inside", -row[1]))
+
+
+def in_section(part=RING, bore=10.0, floor=12.0):
+    """Both halves cut, with a groove in the bore; no line of it shows from outside."""
+    run = [(z, r, b) for z, r, b in part.half()]
+    back = [(-60.0, bore, 0.0), (-33.0, bore, 0.0), (-33.0, floor, 0.0), (-30.0, floor, 0.0), (-30.0, bore, 0.0)]
+    half = Ink().chain([(0.0, bore, 0.0), *run, *back], close=True)
+    return with_centre(mixed(half, half.map(lambda x, y: (x, -y))), part, 5.0)
+
+
+PLACES = {"above": shifted(0, 90), "below": shifted(0, -90), "beside": shifted(-120, 0)}
+
+
+@pytest.mark.parametrize("where", PLACES.values(), ids=PLACES)
+@pytest.mark.parametrize("hidden", [False, True])
+def test_a_groove_that_only_the_section_shows_is_the_part_s(where, hidden):
+    """The front view may show the plain bore by hidden lines: the section says more of it."""
+    front = side_view(RING)
+    front.hidden += [(0, y, -60, y, 0.0) for y in (10, -10)] if hidden else []
+    reading = read(mixed(front, in_section().map(where)))
+    assert told(reading) == []
+    assert grooves(reading) == [*OUTSIDE, WITHIN]
+
+
+def test_a_section_seen_from_the_other_end_is_turned_to_fit():
+    """Two views drawn front to front: whichever end is taken, outside and bore belong to one part."""
+    reading = read(mixed(side_view(RING), in_section().map(rotated(180, -60, 90))))
+    assert told(reading) == []
+    rows = [(w, round(a, 6), round(b, 6), round(f, 6)) for w, a, b, f in grooves(reading)]
+    mirrored = [(w, -60 - b, -60 - a, f) for w, a, b, f in (*reversed(OUTSIDE), WITHIN)]
+    assert rows in ([*OUTSIDE, WITHIN], mirrored)
+
+
+@pytest.mark.parametrize("at", [(-40.0, 5.0), (-40.0, 95.0)])
+def test_whichever_view_is_pointed_to_the_other_is_not_forgotten(at):
+    sheet = mixed(side_view(RING), in_section().map(shifted(0, 90)))
+    reading = read(sheet, ReadOptions(units="mm", at=at))
+    assert told(reading) == []
+    assert grooves(reading) == [*OUTSIDE, WITHIN]
+
+
+def test_a_section_without_a_centre_line_of_its_own_is_no_second_part():
+    cut = in_section()
+    cut.centre.clear()
+    reading = read(mixed(side_view(RING), cut.map(shifted(0, 90))))
+    assert told(reading) == []
+    assert grooves(reading) == [*OUTSIDE, WITHIN]
+    assert "passed-over" not in told(reading, Level.CAUTION)
+    assert told(reading, Level.NOTE) == ["read-together"]
+
+
+STEPPED = Turned(((20.0, 30.0), (40.0, 40.0)), (Cut(-30.0, 3.0, 34.0),))
+OTHERS = {
+    "a step": (Turned(((20.0, 24.0), (40.0, 40.0)), STEPPED.cuts), "at Z0 to Z-20 one shows 30, the other 24"),
+    "a wall": (Turned(STEPPED.steps, (Cut(-30.0, 4.0, 34.0),)), "at Z-33 to Z-34 one shows 40, the other 34"),
+    "a floor": (Turned(STEPPED.steps, (Cut(-30.0, 3.0, 33.0),)), "at Z-30 to Z-33 one shows 34, the other 33"),
+    "the length": (Turned(((20.0, 30.0), (45.0, 40.0)), STEPPED.cuts), "one is 65 long, the other 60"),
+}
+
+
+@pytest.mark.parametrize(("other", "words"), OTHERS.values(), ids=OTHERS)
+def test_the_difference_between_two_views_is_named(other, words):
+    reading = read(mixed(side_view(STEPPED), side_view(other).map(shifted(0, 90))))
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert stop.code == "several-parts"
+    assert words in stop.message
+    assert "point to one with --at" in stop.message
+
+
+@pytest.mark.parametrize("at", [(-30.0, 0.0), (-30.0, 90.0)])
+def test_the_place_offered_reads_one_view_and_tells_of_the_other(at):
+    sheet = mixed(side_view(STEPPED), side_view(OTHERS["a step"][0]).map(shifted(0, 90)))
+    offered = next(f.message for f in read(sheet).findings if f.stops)
+    assert f"X{at[0]:.4g} Y{at[1]:.4g}" in offered
+    reading = read(sheet, ReadOptions(units="mm", at=at))
+    assert told(reading) == []
+    (caution,) = [f for f in reading.findings if f.level is Level.CAUTION]
+    assert caution.code == "views-differ"
+    assert "30" in caution.message
+    assert "24" in caution.message
+
+
+@pytest.mark.parametrize(("by", "alike"), [(0.058, True), (0.062, False)])
+def test_views_alike_within_the_pen_are_one_part(by, alike):
+    """A thousandth of the greater size, 0.06 on the radius, is taken for the pen's error."""
+    other = Turned(((20.0, 30.0 + 2 * by), (40.0, 40.0)), STEPPED.cuts)
+    reading = read(mixed(side_view(STEPPED), side_view(other).map(shifted(0, 90))))
+    assert told(reading) == ([] if alike else ["several-parts"])
+
+
+def draft():
+    """The ring's outline with one end face and a wall left out."""
+    ink = full_outline(RING)
+    return Ink([e for e in ink.solid if e[0] != e[2] or e[0] not in (-60.0, -13.0)], ink.centre)
+
+
+def test_open_drafts_beside_a_view_that_closes_are_passed_over_with_a_caution():
+    reading = read(mixed(side_view(RING), draft().map(shifted(0, 90)), draft().map(shifted(0, 180))))
+    assert told(reading) == []
+    assert grooves(reading) == OUTSIDE
+    assert set(told(reading, Level.CAUTION)) <= {"passed-over", "drawn-again"}
+
+
+def polygon(corners, reach, turn=0.0):
+    """A regular polygon whose sides stand `reach` from its middle."""
+    out = reach / math.cos(math.pi / corners)
+    angles = [math.radians(turn) + math.tau * (k + 0.5) / corners for k in range(corners)]
+    return Ink().chain([(80 + out * math.cos(a), out * math.sin(a), 0.0) for a in angles], close=True)
+
+
+def flattened(height):
+    """A circle of radius 20 with a flat at a height."""
+    half = math.sqrt(400 - height**2)
+    bulge = math.tan((math.tau - 2 * math.asin(half / 20)) / 4)
+    return Ink().chain([(80 - half, height, bulge), (80 + half, height, 0.0)], close=True)
+
+
+def keyed():
+    """A circle of radius 20 with a keyway 8 wide and 5 deep."""
+    rise = math.sqrt(400 - 16)
+    bulge = math.tan((math.tau - 2 * math.asin(4 / 20)) / 4)
+    return Ink().chain([(76, rise, bulge), (84, rise, 0), (84, 15, 0), (76, 15, 0)], close=True)
+
+
+ENDS = {
+    "square": (polygon(4, 20.0, 0.0), True),
+    "hexagon": (polygon(6, 20.0, 30.0), True),
+    "plate": (box(70, -20, 90, 20), True),
+    "flat": (flattened(16.0), True),
+    "flat just deep enough": (flattened(18.9), True),
+    "flat just not": (flattened(19.1), False),
+    "keyway": (keyed(), False),
+    "smaller square": (polygon(4, 8.0), False),
+    "square off the axis": (polygon(4, 20.0).map(shifted(0, 30)), False),
+}
+
+
+@pytest.mark.parametrize(("end", "odd"), ENDS.values(), ids=ENDS)
+@pytest.mark.parametrize("draw", [side_view, full_outline])
+def test_an_end_view_that_is_not_round_is_heard(end, odd, draw):
+    reading = read(mixed(draw(RING), end))
+    assert told(reading) == (["not-turned"] if odd else [])
+    assert grooves(reading) == OUTSIDE
+
+
+def test_the_user_may_answer_for_flats_cut_after_turning():
+    reading = read(
+        mixed(side_view(RING), polygon(6, 20.0, 30.0)), ReadOptions(units="mm", accept=frozenset({"not-turned"}))
+    )
+    assert told(reading) == []
+    assert grooves(reading) == OUTSIDE
+
+
+@pytest.mark.parametrize(
+    ("off", "odd"), [(0.0, False), (0.39, False), (0.41, True), (5.0, True), (9.9, True), (10.1, False)]
+)
+def test_a_circle_of_the_part_s_size_beside_its_axis_is_heard(off, odd):
+    """From two hundredths of its radius to half of it."""
+    reading = read(side_view(RING), circles=(Circle((80.0, off), 20.0, LAYER),))
+    assert told(reading) == (["not-turned"] if odd else [])
+
+
+def test_a_detail_and_a_corner_view_are_no_second_parts():
+    """A detail at 5:1 within its circle, and the outline seen from a corner."""
+    detail = Ink().chain([(60, 60, 0.0), (75, 60, 0.0), (75, 45, 0.0), (90, 45, 0.0), (90, 60, 0.0), (105, 60, 0.0)])
+    slant = full_outline(Drawn(((0, 20), (-60, 20))), None).map(
+        lambda x, y: (x * 0.87 - y * 0.3, x * 0.5 + y * 0.9 + 120)
+    )
+    reading = read(mixed(side_view(RING), detail, slant), circles=(Circle((82.0, 55.0), 26.0, LAYER),))
+    assert told(reading) == []
+    assert grooves(reading) == OUTSIDE

@@ -1,0 +1,139 @@
+"""Lines in the metal that the part does not explain: an older outline under the new, one part in another, variants."""
+
+import pytest
+from support.draw import Cut, Ink, Turned, box, full_outline, mixed, section, sheet_of, shifted, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Dimension, DimensionKind, Text
+
+MM = ReadOptions(units="mm")
+NEW = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
+
+
+def read(ink, options=MM, **more):
+    return read_sheet(sheet_of(ink, **more), options)
+
+
+def stops(reading):
+    return [f.code for f in reading.findings if f.stops]
+
+
+OLDER = {
+    "a groove moved by less than its width": Turned(NEW.steps, (Cut(-12.0, 3.0, 34.0), NEW.cuts[1])),
+    "a groove moved by more": Turned(NEW.steps, (Cut(-20.0, 3.0, 34.0), NEW.cuts[1])),
+    "a deeper groove": Turned(NEW.steps, (Cut(-10.0, 3.0, 32.0), NEW.cuts[1])),
+    "a shallower groove": Turned(NEW.steps, (Cut(-10.0, 3.0, 36.0), NEW.cuts[1])),
+    "a wider groove": Turned(NEW.steps, (Cut(-10.0, 4.0, 34.0), NEW.cuts[1])),
+    "a longer part": Turned(((64.0, 40.0),), NEW.cuts),
+    "a shorter part": Turned(((56.0, 40.0),), NEW.cuts),
+    "a thinner part": Turned(((60.0, 38.0),), (Cut(-10.0, 3.0, 32.0), Cut(-40.0, 3.0, 32.0))),
+}
+
+
+@pytest.mark.parametrize("older", OLDER.values(), ids=OLDER)
+@pytest.mark.parametrize("draw", [side_view, full_outline])
+def test_an_older_outline_under_the_new_one_stops(older, draw):
+    reading = read(mixed(draw(NEW), draw(older, None)))
+    assert stops(reading) == ["lines-unexplained"]
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert f"X{stop.at[0]:.4g} Y{stop.at[1]:.4g}" in stop.message
+    answered = read(mixed(draw(NEW), draw(older, None)), ReadOptions(units="mm", accept=frozenset({stop.code})))
+    assert stops(answered) == []
+
+
+@pytest.mark.parametrize("draw", [side_view, full_outline, section])
+def test_a_part_drawn_twice_over_in_one_place_is_one_part(draw):
+    part = Turned(NEW.steps, NEW.cuts, bore=16.0) if draw is section else NEW
+    assert stops(read(mixed(draw(part), draw(part, None)))) == []
+
+
+def root(length, depth, land=20.0):
+    """The root line of a thread from the front face, with the line that ends it."""
+    ink = side_view(Turned(((60.0, 2 * land),), (Cut(-40.0, 3.0, 2 * land - 6),)))
+    for s in (1, -1):
+        ink.solid.append((0.0, s * (land - depth), -length, s * (land - depth), 0.0))
+    ink.solid.append((-length, land, -length, -land, 0.0))
+    return ink
+
+
+@pytest.mark.parametrize(("length", "depth"), [(30.0, 1.0), (12.0, 1.5), (25.0, 0.6)])
+def test_the_root_of_a_thread_has_its_reason(length, depth):
+    assert stops(read(root(length, depth))) == []
+
+
+@pytest.mark.parametrize("undercut", [34.0, 36.0])
+def test_a_thread_s_root_that_runs_into_its_undercut_has_its_reason(undercut):
+    """ISO 6410-1 and DIN 76 from memory: the root may lie in line with the undercut's floor."""
+    ink = side_view(Turned(((60.0, 40.0),), (Cut(-30.0, 3.0, undercut),)))
+    ink.solid += [(0.0, s * 18.0, -30.0, s * 18.0, 0.0) for s in (1, -1)]
+    assert stops(read(ink)) == []
+
+
+@pytest.mark.parametrize(("length", "threaded"), [(12.1, True), (11.9, False)])
+def test_a_line_in_line_with_a_floor_is_a_thread_s_root_only_if_it_is_long(length, threaded):
+    """Four times its depth of 3 and more."""
+    ink = side_view(Turned(((60.0, 40.0),), (Cut(-30.0, 3.0, 34.0),)))
+    for s in (1, -1):
+        ink.solid.append((-30.0, s * 17.0, length - 30.0, s * 17.0, 0.0))
+    ink.solid.append((length - 30.0, 20.0, length - 30.0, -20.0, 0.0))
+    assert stops(read(ink)) == ([] if threaded else ["lines-unexplained"])
+
+
+@pytest.mark.parametrize(("root_at", "threaded"), [(15.2, True), (14.8, False)])
+def test_a_thread_s_root_lies_within_a_quarter_of_the_radius(root_at, threaded):
+    ink = side_view(Turned(((80.0, 40.0),), (Cut(-30.0, 3.0, 2 * root_at),)))
+    ink.solid += [(-70.0, s * root_at, -33.0, s * root_at, 0.0) for s in (1, -1)]
+    ink.solid.append((-70.0, 20.0, -70.0, -20.0, 0.0))
+    assert stops(read(ink)) == ([] if threaded else ["lines-unexplained"])
+
+
+def in_hub(hatched):
+    """A shaft through a hub that is drawn in section, hatched or not."""
+    hub = section(Turned(((30.0, 50.0),), (Cut(-10.0, 4.0, 44.0),), bore=20.0), None).map(shifted(-35, 0))
+    ink = mixed(side_view(Turned(((100.0, 20.0),), (Cut(-10.0, 2.0, 17.0), Cut(-85.0, 2.0, 17.0)))), hub)
+    for k in range(11) if hatched else []:
+        x = -63.0 + 2.5 * k
+        ink.solid += [(x, s * 10.5, x + s * 0 + 6.0, s * 16.5, 0.0) for s in (1, -1)]
+    return ink
+
+
+def test_a_shaft_through_a_hub_is_no_part():
+    assert stops(read(in_hub(hatched=False))) == ["lines-unexplained"]
+    assert stops(read(in_hub(hatched=True))) == ["assembly"]
+
+
+def lettered(*, rows=2, name="L", dimension=True, loose=False):
+    """A shaft whose length is a letter, and a table that resolves it below."""
+    texts = [Text("PART No", (-60.0, -60.0), 2.5), Text(name, (-35.0, -60.0), 2.5), Text("D", (-20.0, -60.0), 2.5)]
+    for k in range(rows):
+        y = -66.0 - 6.0 * k
+        texts += [
+            Text(f"4711-{k}", (-60.0, y), 2.5),
+            Text(f"{60 + 10 * k}", (-35.5, y), 2.5),
+            Text("40", (-20.5, y), 2.5),
+        ]
+    texts += [Text(name, (-30.0, -31.0), 2.5)] if loose else []
+    length = Dimension(DimensionKind.LINEAR, ((0.0, -20.0), (-60.0, -20.0)), 0.0, 60.0, name)
+    return read(side_view(NEW), texts=tuple(texts), dimensions=(length,) if dimension else ())
+
+
+@pytest.mark.parametrize("how", [{}, {"name": "L1"}, {"rows": 5}, {"dimension": False, "loose": True}])
+def test_a_table_of_variants_is_a_stop_that_nobody_can_answer_for(how):
+    reading = lettered(**how)
+    assert reading.part is None
+    assert stops(reading) == ["variants"]
+    (stop,) = reading.findings
+    assert stop.unsafe
+    assert f"{how.get('rows', 2)} values for the size {how.get('name', 'L')}" in stop.message
+
+
+@pytest.mark.parametrize("how", [{"rows": 1}, {"rows": 0}, {"dimension": False}, {"name": "LENGTH"}])
+def test_a_legend_or_letters_that_no_dimension_prints_are_no_variants(how):
+    assert "variants" not in stops(lettered(**how))
+
+
+def test_hole_letters_and_zone_numbers_round_a_border_are_no_variants():
+    texts = [Text(c, (x, -90.0), 2.5) for c, x in zip("ABCD", range(-80, 0, 20), strict=True)]
+    texts += [Text(str(k), (-100.0, -80.0 + 30 * k), 2.5) for k in range(1, 5)]
+    reading = read(mixed(side_view(NEW), box(-105, -95, 30, 60), Ink()), texts=tuple(texts))
+    assert stops(reading) == []
