@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import Front, FrontEnd
+from extractor.ink import Ledger
 from extractor.part import Frame
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
@@ -35,13 +36,14 @@ ITEMS = 2
 class Placed:
     """A view laid along z and what it shows, or None where that failed, and the findings on the way.
 
-    `front` says which end is the front face, None where there is no view.
+    `front` says which end is the front face and `ink` what explains the drawn lines, None where there is no view.
     """
 
     folded: Folded | None
     found: Found | None
     findings: tuple[Finding, ...]
     front: FrontEnd | None = None
+    ink: Ledger | None = None
 
     def with_findings(self, *more: Finding) -> "Placed":
         """The same with more to say about it."""

@@ -18,14 +18,14 @@ from extractor.finding import Finding, Level, Point
 from extractor.opening.expand import OVERLAY_PREFIX
 from extractor.part import Frame, Groove, Part, Reading
 
-LAYERS = {"OUTLINE": 3, "AXIS": 1, "FRONT": 5, "GROOVES": 6, "SETS": 4, "FINDINGS": 30}
+LAYERS = {"OUTLINE": 3, "AXIS": 1, "FRONT": 5, "GROOVES": 6, "SETS": 4, "FINDINGS": 30, "UNEXPLAINED": 2}
 """Name behind the prefix, and colour index, of each layer that is added."""
 TEXT_SHARE = 1 / 30
 """Letter height as a share of the part's larger size."""
 
 
 def write_overlay(drawing: Path, reading: Reading, sets: Sequence[tuple[int, ...]], out: Path) -> None:
-    """Write a copy of the drawing with outline, axis, front face, numbered grooves, sets and findings on own layers.
+    """Write a copy of the drawing with outline, axis, front, numbered grooves, sets, findings and unexplained ink.
 
     `sets`: the groove numbers of each evenly pitched set. Raises `SettingsError` where `out` is the drawing itself,
     `DrawingError` where the drawing can't be read.
@@ -36,6 +36,8 @@ def write_overlay(drawing: Path, reading: Reading, sets: Sequence[tuple[int, ...
     pen = _Pen(doc, layout, _height(reading.part))
     if reading.part is not None and reading.part.frame is not None:
         _draw_part(pen, reading.part, reading.part.frame, sets)
+    for line in reading.ink.left if reading.ink is not None else ():
+        pen.path("UNEXPLAINED", line)
     _draw_findings(pen, reading)
     _save(doc, out)
 

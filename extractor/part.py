@@ -11,6 +11,7 @@ from typing import Literal
 from extractor.distance import Distance, Placing
 from extractor.finding import Finding, Point, stopped
 from extractor.front import Front, FrontEnd
+from extractor.ink import Ledger
 from extractor.side import SIDES, Side, Where
 
 Units = Literal["mm", "in"]
@@ -209,7 +210,8 @@ class Reading:
     """The answer to reading one drawing: the part if there is one, and every finding.
 
     `units` is None where the drawing doesn't say; `part` is None where no part could be recognised, and then at
-    least one finding is a stop. `front` says which end of the drawn part is Z0, None where there is no part.
+    least one finding is a stop. `front` says which end of the drawn part is Z0, `ink` how much of what is drawn was
+    explained as what; both are None where there is no part.
     """
 
     file: str
@@ -218,6 +220,7 @@ class Reading:
     part: Part | None
     findings: tuple[Finding, ...] = ()
     front: FrontEnd | None = None
+    ink: Ledger | None = None
 
     def __post_init__(self) -> None:
         """No part without a stop that says why."""

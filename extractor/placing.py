@@ -13,6 +13,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.laying import Placed, lay_view, no_view
+from extractor.ledger import ledger
 from extractor.part import ReadOptions
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
@@ -42,6 +43,7 @@ class _Desk:
 
     ink: Ink
     sheet: Sheet
+    roles: Roles
     options: ReadOptions
 
     def lay(self, candidate: Candidate) -> Placed:
@@ -85,7 +87,7 @@ def _placed(sheet: Sheet, roles: Roles, options: ReadOptions, *, set_aside: bool
     choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at)
     if not choice.candidates:
         return Placed(None, None, choice.findings)
-    desk = _Desk(ink, sheet, options)
+    desk = _Desk(ink, sheet, roles, options)
     laid = [(c, desk.lay(c)) for c in choice.candidates]
     cut = next((f for _, p in laid for f in p.findings if f.code == DrawingCode.BROKEN_VIEW), None)
     if len(laid) > 1 and cut is not None:
@@ -172,7 +174,11 @@ def _with_others(desk: _Desk, choice: Choice, view: View, placed: Placed) -> Pla
     odd = odd_end(desk.ink, desk.sheet.circles, placed.folded.view, known) if placed.folded else None
     if odd is not None:
         findings.append(odd)
-    return replace(placed, found=whole, findings=(*findings, *placed.findings))
+    count = None
+    if placed.folded is not None and placed.found is not None:
+        read = placed.folded, placed.found
+        count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
+    return replace(placed, found=whole, findings=(*findings, *placed.findings), ink=count)
 
 
 def _may_show(one: View, two: View) -> bool:

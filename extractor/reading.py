@@ -49,7 +49,7 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
         part, answer = _part_of(sheet, options, placed.folded, placed.found, findings)
     front = placed.front if part is not None else None
     told = accept(findings, options.accept, part=part is not None)
-    return Reading(sheet.file, sheet.sha256, answer.units, part, told, front)
+    return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, placed.ink if part is not None else None)
 
 
 def _part_of(

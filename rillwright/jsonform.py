@@ -11,6 +11,7 @@ from typing import Any
 
 from extractor.distance import Distance
 from extractor.finding import Finding
+from extractor.ink import Ledger
 from extractor.limits import deviations
 from extractor.part import Groove, Reading
 from planner.plan import GrooveSet, Plan
@@ -55,6 +56,12 @@ def finding_json(finding: Finding) -> Json:
     if finding.groove is not None:
         form["groove"] = finding.groove
     return form
+
+
+def ink_json(ink: Ledger) -> Json:
+    """How much of what is drawn was explained as what, in drawn lengths."""
+    explained = {role: number(size) for role, size in sorted(ink.explained.items())}
+    return {"outline": number(ink.outline), "explained": explained, "unexplained": number(ink.unexplained)}
 
 
 def groove_json(groove: Groove) -> Json:
@@ -103,6 +110,7 @@ def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
         "drawing": {"file": reading.file, "sha256": reading.sha256},
         "units": reading.units,
         "front": None if reading.front is None else asdict(reading.front),
+        "ink": None if reading.ink is None else ink_json(reading.ink),
         "outer_diameter": number(part.outer_diameter) if part else None,
         "length": number(part.length) if part else None,
         "grooves": [groove_json(groove) for groove in part.grooves] if part else [],

@@ -97,8 +97,7 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     open_runs = [run for run in runs if not any(abs(run.radius - r) <= near for r in told)]
     threads = [run for run in open_runs if _is_thread(run, seen, near)]
     found = [r.middle for r in open_runs if r not in threads and _betrays(r, seen, near)]
-    ends = [z for run in runs for z in (run.low, run.high)]
-    corners = [*(z for p in (*seen.profile, *joined(seen.half.bore, near)) for z, _ in p.ends), *ends]
+    corners = _corners(folded, seen, runs)
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
         across = network.edges[k].bulge == 0 and abs(z0 - z1) <= folded.fine < abs(r0 - r1)
@@ -106,6 +105,30 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
         at_land = abs(top - float(np.interp(-z0, *_along(seen.outline)))) <= near
         if across and at_land and min(abs(z0 - z) for z in corners) > near and not _covered(z0, seen):
             found.append((z0, top))
+    return found
+
+
+def _corners(folded: Folded, seen: Seen, runs: Sequence[Run]) -> list[float]:
+    """Where along z an edge right across has its reason: corners of outline and bore, ends of lines along the axis."""
+    pieces = (*seen.profile, *joined(seen.half.bore, CLOSE * folded.fine))
+    return [*(z for p in pieces for z, _ in p.ends), *(z for run in runs for z in (run.low, run.high))]
+
+
+def explained(folded: Folded, seen: Seen) -> set[int]:
+    """Edges of one half that are outline, bore, or have their reason within the metal."""
+    network, near, faces = folded.network, CLOSE * folded.fine, list(seen.half.material.faces)
+    inner = _inner(folded, faces)
+    told = [r for _, r in seen.half.material.inner]
+    runs = _runs(folded, inner)
+    rooted = [run for run in runs if _is_thread(run, seen, near) or any(abs(run.radius - r) <= near for r in told)]
+    corners = _corners(folded, seen, rooted)
+    found = rim(faces)
+    for k in inner:
+        (z0, r0), (z1, _) = (network.point(n) for n in network.edges[k][:2])
+        across = abs(z0 - z1) <= folded.fine and min(abs(z0 - z) for z in corners) <= near
+        along = any(run.low <= (z0 + z1) / 2 <= run.high and abs(abs(r0) - run.radius) <= near for run in rooted)
+        if across or along or seen.half.material.knurl or _covered((z0 + z1) / 2, seen):
+            found.add(k)
     return found
 
 

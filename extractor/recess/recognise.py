@@ -34,7 +34,7 @@ class Found:
 
     `across` is the greatest diameter as drawn, `off` how far the middle of both halves lies above the axis, `side` the
     half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses. `dashed` is
-    true if only hidden lines show the bore.
+    true if only hidden lines show the bore, `halves` are those drawn.
     """
 
     outline: ProfilePoints
@@ -48,6 +48,7 @@ class Found:
     side: int
     findings: tuple[Finding, ...]
     dashed: bool = False
+    halves: tuple[Seen, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -121,6 +122,7 @@ def recognise(folded: Folded) -> Found | None:
         side=main.sign,
         findings=tuple(_findings(folded, sides, paired)),
         dashed=bored is not None and not cut,
+        halves=tuple(s.seen for s in sides),
     )
 
 
@@ -188,16 +190,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
     front = _extent(sides[0])[0]
     found += [remarks.crossing(folded, sides[0].sign, front, *pair) for pair in paired.crossing]
-    for s in sides:
-        found += [
-            remarks.told(folded, s.sign, at, DrawingCode.OUTLINE_UNCLEAR) for at in (*s.turned.blind, *s.overhangs)
-        ]
-        open_at = left_open(folded, from_outside(lands(s.turned.profile, s.turned.recesses)), s.sign)
-        found += [remarks.told(folded, s.sign, open_at, DrawingCode.OUTLINE_OPEN)] if open_at else []
-        found += [remarks.told(folded, s.sign, at, DrawingCode.IN_PIECES) for at in s.half.material.pieces]
-        found += [
-            remarks.told(folded, s.sign, at, DrawingCode.LEFT_OUT) for at in (*s.half.material.beside, *s.half.loose)
-        ]
+    found += [told for s in sides for told in _of_one_half(folded, s)]
     odd = ghost(folded, [s.seen for s in sides])
     found += [odd] if odd else []
     first = sides[0]
@@ -211,3 +204,16 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     found += [remarks.told(folded, first.sign, at, DrawingCode.GROOVE_OR_THREAD) for at in metal.long]
     found += [remarks.told(folded, first.sign, metal.knurl[0], DrawingCode.KNURL)] if metal.knurl else []
     return found
+
+
+def _of_one_half(folded: Folded, side: Side) -> list[Finding]:
+    """What is odd at places of one half."""
+    open_at = left_open(folded, from_outside(lands(side.turned.profile, side.turned.recesses)), side.sign)
+    metal = side.half.material
+    places = [
+        (DrawingCode.OUTLINE_UNCLEAR, (*side.turned.blind, *side.overhangs)),
+        (DrawingCode.OUTLINE_OPEN, (open_at,) if open_at else ()),
+        (DrawingCode.IN_PIECES, metal.pieces),
+        (DrawingCode.LEFT_OUT, (*metal.beside, *side.half.loose)),
+    ]
+    return [remarks.told(folded, side.sign, at, code) for code, row in places for at in row]

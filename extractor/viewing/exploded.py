@@ -175,10 +175,16 @@ class _Desk:
                 continue
             image = ends - 2 * height[:, None] * np.array([-along[1], along[0]])
             far = 1e-4 * float(self.size[k])
-            hits = [set(self.tips.near_by((float(x), float(y)), far).tolist()) for x, y in image]
-            if any(j != k and abs(self._toward(j, along)) > 1 - SQUARE for j in hits[0] & hits[1]):
+            around = [set(self.tips.near_by((float(x), float(y)), far).tolist()) for x, y in image]
+            if any(j != k and self._spans(j, image, far) for j in around[0] & around[1]):
                 return True
         return False
+
+    def _spans(self, j: int, ends: Floats, far: float) -> bool:
+        """True if a straight stroke runs from one of two places to the other."""
+        mine = self.ends[j].reshape(2, 2)
+        off = [np.hypot(*(mine - way).T).max() for way in (ends, ends[::-1])]
+        return bool(self.straight[j] and min(off) <= far)
 
     def _square(self, tip: int) -> list[int]:
         """The strokes that pass through a tip square to its own."""

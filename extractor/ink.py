@@ -1,0 +1,21 @@
+"""The value of the ledger of ink, which the record and the overlay carry."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from extractor.finding import Point
+
+
+@dataclass(frozen=True)
+class Ledger:
+    """Drawn lengths: the outline read, what else is explained by role, what is not; `left` are lines not explained."""
+
+    outline: float
+    explained: Mapping[str, float]
+    unexplained: float
+    left: tuple[tuple[Point, ...], ...] = ()
+
+    @property
+    def total(self) -> float:
+        """All that is drawn."""
+        return self.outline + sum(self.explained.values()) + self.unexplained

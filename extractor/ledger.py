@@ -1,0 +1,97 @@
+"""The ledger of ink: how much of what is drawn was explained as what, and what was not.
+
+Lengths are as drawn, in drawing units, along every straight and arc segment once. What the outline of the part
+explains is counted on the view that was read; other views of the part, end views and borders are explained by what they
+are. Circles drawn whole are end views, holes or balloons and are not counted.
+"""
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from extractor.finding import Point
+from extractor.geometry.arcs import chords, length
+from extractor.ink import Ledger
+from extractor.recess.ghosts import explained
+from extractor.recess.recognise import Found
+from extractor.sheet import Segments
+from extractor.viewing.clusters import Ink
+from extractor.viewing.outline import Folded
+from extractor.viewing.roles import Role, Roles
+from extractor.viewing.views import View
+
+VIEW = "view"
+"""What explains the strokes of another view of the part."""
+
+
+def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found], others: Iterable[View]) -> Ledger:
+    """Sort all segments of a sheet by what explains them, once a view of it has been read."""
+    folded, found = read
+    sizes = [_length(segments, k) for k in range(len(segments))]
+    said = [str(role) if role else "" for role in roles.of(len(segments))]
+    drawn, part_of = _outline(folded, found)
+    beside = [*_beside(ink, others), (Role.FRAME, _frames(ink)), (Role.OUTLINE, _doubles(segments, ink, folded, drawn))]
+    for name, labels in beside:
+        for k in labels:
+            said[k] = said[k] or str(name)
+    outline, loose, totals = 0.0, 0.0, dict[str, float]()
+    left: list[tuple[Point, ...]] = []
+    for k, size in enumerate(sizes):
+        if k in drawn:
+            share = min(1.0, part_of[k] / drawn[k]) if drawn[k] else 1.0
+            outline += share * size
+            size *= 1 - share
+        if size <= ink.near:
+            continue
+        if said[k]:
+            totals[said[k]] = totals.get(said[k], 0.0) + size
+        else:
+            loose += size
+            left.append(_line(segments, k))
+    return Ledger(outline, totals, loose, tuple(left))
+
+
+def _outline(folded: Folded, found: Found) -> tuple[dict[int, float], dict[int, float]]:
+    """By segment of the view that was read: its length in the network, and how much of it is outline."""
+    network = folded.network
+    mine = set().union(*(explained(folded, half) for half in found.halves)) if found.halves else set[int]()
+    whole, part = dict[int, float](), dict[int, float]()
+    for k, edge in enumerate(network.edges):
+        size = length(network.point(edge.a), network.point(edge.b), edge.bulge)
+        if edge.label >= 0 and edge.label not in folded.aside:
+            whole[edge.label] = whole.get(edge.label, 0.0) + size
+            part[edge.label] = part.get(edge.label, 0.0) + (size if k in mine else 0.0)
+    return whole, part
+
+
+def _beside(ink: Ink, others: Iterable[View]) -> list[tuple[str, set[int]]]:
+    """The strokes of other views of the part."""
+    members = {k for view in others for k in view.members}
+    return [(VIEW, {ink.network.edges[e].label for k in members for e in ink.clusters[k].edges})]
+
+
+def _frames(ink: Ink) -> set[int]:
+    """The strokes of rectangles that hold others, and of what hangs on their inside: borders and title blocks."""
+    frames = [c for c in ink.clusters if c.plain and any(c.holds(o) for o in ink.clusters)]
+    return {ink.network.edges[e].label for c in frames for e in c.edges}
+
+
+def _doubles(segments: Segments, ink: Ink, folded: Folded, drawn: Iterable[int]) -> set[int]:
+    """Strokes of the view that lie on others all along and so left no edge of their own."""
+    kept, margin = set(drawn), ink.near
+    ends = segments.ends[ink.strokes.label]
+    within = folded.view.covering(ends[:, :2], margin) & folded.view.covering(ends[:, 2:], margin)
+    return {int(k) for k in ink.strokes.label[within].tolist() if k not in kept}
+
+
+def _length(segments: Segments, k: int) -> float:
+    """Length along one segment."""
+    x0, y0, x1, y1 = segments.ends[k].tolist()
+    bulge = float(segments.bulge[k])
+    return length((x0, y0), (x1, y1), bulge) if (x0, y0) != (x1, y1) else 0.0
+
+
+def _line(segments: Segments, k: int) -> tuple[Point, ...]:
+    """One segment as chords."""
+    x0, y0, x1, y1 = np.asarray(segments.ends[k]).tolist()
+    return tuple(chords((x0, y0), (x1, y1), float(segments.bulge[k])))
