@@ -79,13 +79,28 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
             f"the widest at X{widest.at[0]:.4g} Y{widest.at[1]:.4g}."
         )
         findings.append(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, words, widest.at))
-    if len(found.faces) > 1 and not (chosen.evidence.strong or found.outside):
-        words = (
-            "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line "
-            "says that it is turned: give a diameter sign or an end view."
-        )
-        findings.append(Finding(Level.STOP, DrawingCode.NOT_TURNED, words, axis.at))
+    findings += _hardly_turned(chosen, found)
     return Placed(folded, found, tuple(findings), FrontEnd(end_named(folded.axis.direction), told.by))
+
+
+def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
+    """A stop for what looks turned by its symmetry or its centre line alone and is as likely something else."""
+    at, evidence = chosen.view.axis.at, chosen.evidence
+    if evidence.strong or found.outside:
+        return []
+    if len(found.faces) > (1 if evidence.centre_line else 0):
+        words = (
+            "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line or "
+            "its symmetry says that it is turned: give a diameter sign or an end view."
+        )
+        return [Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)]
+    if chosen.plain and not found.inside and found.bore is None:
+        words = (
+            "The view is a plain rectangle about a centre line: it may be stock, or a plate; nothing is grooved in it: "
+            "give a diameter sign or an end view if it is a turned part."
+        )
+        return [Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)]
+    return []
 
 
 def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | None) -> FrontAnswer:

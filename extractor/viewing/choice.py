@@ -31,10 +31,11 @@ CROWD = 5
 
 @dataclass(frozen=True)
 class Candidate:
-    """A view and what speaks for it."""
+    """A view and what speaks for it; `plain` if it is a bare rectangle."""
 
     view: View
     evidence: Evidence
+    plain: bool = False
 
 
 @dataclass(frozen=True)
@@ -52,7 +53,8 @@ class Choice:
 def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
     """Choose the one view to read among those found; `at` is a point on the view meant."""
     weighed = [
-        Candidate(v, weigh(sheet, ink, v, centres)) for v in _without_end_views(ink, found, centres)[:MOST_VIEWS]
+        Candidate(v, weigh(sheet, ink, v, centres), is_plain(ink, v))
+        for v in _without_end_views(ink, found, centres)[:MOST_VIEWS]
     ]
     every = list(weighed)
     weighed = [c for c in weighed if c.evidence.ringed or c.evidence.spanned or not is_frame(ink, c.view)]

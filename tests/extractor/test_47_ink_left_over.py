@@ -137,3 +137,33 @@ def test_hole_letters_and_zone_numbers_round_a_border_are_no_variants():
     texts += [Text(str(k), (-100.0, -80.0 + 30 * k), 2.5) for k in range(1, 5)]
     reading = read(mixed(side_view(NEW), box(-105, -95, 30, 60), Ink()), texts=tuple(texts))
     assert stops(reading) == []
+
+
+def comb(slots, centre=False):
+    """A comb with even slots, 5 thick at its back, drawn about a level or an upright middle line."""
+    teeth = [
+        (x, y, 0.0) for k in range(slots) for x, y in ((6 * k + 3, 25), (6 * k + 3, 5), (6 * k + 6, 5), (6 * k + 6, 25))
+    ]
+    end = 6 * slots + 3
+    ink = Ink().chain([(0, 0, 0.0), (0, 25, 0.0), *teeth, (end, 25, 0.0), (end, 0, 0.0)], close=True)
+    ink.centre += [(end / 2, -5, end / 2, 30, 0.0)] if centre else []
+    return ink
+
+
+@pytest.mark.parametrize("slots", [2, 3, 4, 6])
+def test_a_comb_that_only_its_symmetry_speaks_for_is_no_turned_part(slots):
+    assert stops(read(comb(slots))) == ["not-turned"]
+
+
+@pytest.mark.parametrize("slots", [4, 5, 6])
+def test_rings_in_a_face_that_only_a_centre_line_speaks_for_may_be_a_comb(slots):
+    assert stops(read(comb(slots, centre=True))) == ["not-turned"]
+
+
+def test_a_rectangle_of_stock_is_no_turned_part_until_something_says_so():
+    stock = box(-60, -20, 0, 20)
+    stock.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
+    reading = read(stock)
+    assert stops(reading) == ["not-turned"]
+    across = Dimension(DimensionKind.LINEAR, ((-50.0, 20.0), (-50.0, -20.0)), 90.0, 40.0, "Ø<>")
+    assert stops(read(stock, dimensions=(across,))) == []
