@@ -148,6 +148,12 @@ class DrawingCode(Code):
     JOURNAL = Registered(
         "journal", CAUTION, "Turn the low land first, or give --grooved to have it grooved.", ("grooved",)
     )
+    OVERHANG = Registered(
+        "overhang",
+        STOP,
+        "Cut the recess with another tool and accept the finding, or draw it open straight along the tool's way.",
+        ("accept",),
+    )
     NOT_RECTANGULAR = Registered("not-rectangular", CAUTION, "Look at the recess before it is cut.")
     INSIDE_GROOVE = Registered("inside-groove", CAUTION, "Look at the recess in the bore before it is cut.")
     FACE_GROOVE = Registered("face-groove", CAUTION, "Look at the recess in the face before it is cut.")
@@ -192,27 +198,7 @@ class DrawingCode(Code):
     CORNER_NOT_DRAWN = Registered(
         "corner-not-drawn", CAUTION, "Draw the corner radius, or check the corner against the print."
     )
-    COUNT_DIFFERS = Registered(
-        "count-differs", STOP | CAUTION, "Count the grooves on the print, and ask how many are meant.", ("accept",)
-    )
-    NOTE_CONTRADICTS = Registered(
-        "note-contradicts", STOP, "Ask which size is meant, and put the drawing right.", ("accept",)
-    )
-    NOTE_WITHOUT_GROOVE = Registered(
-        "note-without-groove", CAUTION, "See what the note is about; if it is a groove, draw it."
-    )
-    CHAIN_DIFFERS = Registered(
-        "chain-differs",
-        STOP,
-        "Ask how many grooves are meant and how far apart, and put the drawing right.",
-        ("accept",),
-    )
-    OFF_OUTLINE = Registered(
-        "off-outline", STOP, "See whether a line of the outline is missing there, and draw it.", ("accept",)
-    )
-    OVERALL_DIFFERS = Registered(
-        "overall-differs", STOP, "See whether a line of the outline is missing there, and draw it.", ("accept",)
-    )
+    COUNT_DIFFERS = Registered("count-differs", CAUTION, "Count the grooves on the print.")
     GENERAL_TOLERANCES = Registered(
         "general-tolerances", NOTE, "Nothing, unless the note is not meant for these sizes."
     )

@@ -14,7 +14,7 @@ from extractor.geometry.noding import TooDenseError
 from extractor.part import Part, Reading, ReadOptions
 from extractor.places import contradictions, with_distances
 from extractor.placing import Placed, place
-from extractor.recess.build import build, journal_findings, shape_findings
+from extractor.recess.build import build, left_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.dimensions import tie_dimensions
@@ -59,7 +59,7 @@ def _part_of(
     answer = weigh_units(sheet, found.across, options, _dimensions_of(sheet, folded.view))
     findings += answer.findings
     part = build(folded, found, answer.units or "mm", answer.scale, options.grooved)
-    findings += journal_findings(folded, found, part.units, answer.scale, options.grooved)
+    findings += left_findings(folded, found, part.units, answer.scale, options.grooved)
     findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)
     findings += tied

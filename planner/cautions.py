@@ -108,7 +108,7 @@ def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
     held, most = ("with the centre", LONGEST_HELD) if machine.tailstock else ("with no centre", LONGEST)
     if machine.stick_out and 0 < most * thinnest < machine.stick_out:
         yield _caution(
-            PlanCode.OVERHANG,
+            PlanCode.STICK_OUT,
             f"The part sticks out {machine.stick_out / thinnest:.1f} times its least diameter {held}: "
             f"more than {most:g} times tends to chatter and bend.",
         )

@@ -63,7 +63,7 @@ class PlanCode(Code):
     STICK_OUT_UNKNOWN = Registered(
         "stick-out-unknown", CAUTION, "Measure the stick-out, and give stick_out in the shop file."
     )
-    OVERHANG = Registered("overhang", CAUTION, "Support the part with a centre or a steady, or clamp it shorter.")
+    STICK_OUT = Registered("stick-out", CAUTION, "Support the part with a centre or a steady, or clamp it shorter.")
     ORDER = Registered("order", CAUTION, "See whether the thin land bends, and lower the feed if it does.")
     THIN_LAND = Registered(
         "thin-land", CAUTION, "Measure the land after the second groove is cut, and lower the feed if it bends."

@@ -1,17 +1,20 @@
 """The part at true size: z moved to the front face, lengths divided by the sheet's scale, recesses numbered."""
 
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal, NamedTuple
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Frame, Groove, LeftToOthers, Part, ProfilePoints, Units
-from extractor.recess.journals import is_journal
+from extractor.recess.journals import is_chamber, is_journal
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.levels import Recess
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
+from extractor.recess.sorting import Sorted, sort_recesses
 from extractor.recess.turnings import FaceRecess
-from extractor.side import Where
+from extractor.side import SIDES, Where
 from extractor.viewing.outline import Folded
 
 
@@ -35,16 +38,31 @@ class _Measures:
         return tuple((self.z(z), self.length(r)) for z, r in drawn)
 
 
+@dataclass(frozen=True)
+class Recesses:
+    """What is to be made of all recesses of a view, by their side; faces have no low lands."""
+
+    sides: tuple[tuple[Where, Sorted], ...]
+    faces: tuple[FaceRecess, ...]
+
+    @classmethod
+    def of(cls, found: Found, units: Units, scale: float, grooved: bool) -> "Recesses":
+        """The recesses found, sorted; `grooved`: wide low lands are grooves too."""
+        outside = sort_recesses(found.outside, lambda m: is_journal(m, units, scale, grooved))
+        inside = sort_recesses(found.inside, lambda m: is_chamber(m, units, scale, grooved))
+        return cls((("outside", outside), ("inside", inside)), found.faces)
+
+
 def build(folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False) -> Part:
     """The part with its grooves numbered from the front face; `grooved`: wide low lands are grooves too."""
     front = max(z for z, _ in found.outline)
     true = _Measures(front, scale)
     outline = true.line(found.outline)
     ux, uy = folded.axis.up
-    grooves = [_groove(true, m, "outside") for m in found.outside if not is_journal(m, units, scale, grooved)]
+    sorts = Recesses.of(found, units, scale, grooved)
     filled = [r for r in found.main.recesses if not _journal_at(found, r, units, scale, grooved)]
-    grooves += [_groove(true, m, "inside") for m in found.inside]
-    grooves += [_face_groove(true, f) for f in found.faces]
+    grooves = [_groove(true, m, where) for where, row in sorts.sides for m in row.grooves]
+    grooves += [_face_groove(true, f) for f in sorts.faces if not f.overhang]
     grooves.sort(key=lambda g: (-g.z_near, g.z_far, g.where))
     return Part(
         units=units,
@@ -54,7 +72,7 @@ def build(folded: Folded, found: Found, units: Units, scale: float, grooved: boo
         outline=outline,
         lands=true.line(from_outside(lands(found.main.profile, filled))),
         bore=true.line(found.bore) if found.bore else None,
-        left_to_others=tuple(_turned(true, m) for m in found.outside if is_journal(m, units, scale, grooved)),
+        left_to_others=tuple(_left(true, sorts)),
         frame=Frame(folded.place(front, 0.0), folded.axis.direction, (ux * found.side, uy * found.side), scale),
     )
 
@@ -64,35 +82,73 @@ def _journal_at(found: Found, recess: Recess, units: Units, scale: float, groove
     return any(r is recess and is_journal(m, units, scale, grooved) for r, m in found.main.sized)
 
 
-def journal_findings(
+def left_findings(
     folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False
 ) -> tuple[Finding, ...]:
-    """A caution for each journal: the program takes it for turned, and `--grooved` would have it grooved."""
-    front = found.outline[0][0]
-    return tuple(
-        Finding(
-            Level.CAUTION,
-            DrawingCode.JOURNAL,
-            f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
-            f"Z{(m.z_far - front) / scale:.4g} between higher ones is left to turning and must be turned before the "
-            "grooves are cut; use --grooved to groove it instead.",
-            folded.place((m.z_near + m.z_far) / 2, found.side * m.floor),
+    """A caution for each low land that is left to turning, a stop for each recess that is left to another tool."""
+    sorts, front = Recesses.of(found, units, scale, grooved), found.outline[0][0]
+    told = [_journal_finding(folded, found.side, m, front, scale) for _, row in sorts.sides for m in row.turned]
+    for where, row in sorts.sides:
+        told += [
+            _overhang_finding(folded, found.side, _Ends(where, m.z_near, m.z_far, m.floor), front, scale)
+            for m in row.overhangs
+        ]
+    for f in sorts.faces:
+        if f.overhang:
+            near, far = max(f.z_face, f.z_floor), min(f.z_face, f.z_floor)
+            told.append(_overhang_finding(folded, found.side, _Ends("face", near, far, f.outer), front, scale))
+    return tuple(told)
+
+
+class _Ends(NamedTuple):
+    """A recess's side, the z that it lies between, and a radius to show it at."""
+
+    where: Where
+    near: float
+    far: float
+    radius: float
+
+
+def _journal_finding(folded: Folded, side: int, m: Measured, front: float, scale: float) -> Finding:
+    """The caution for a low land: the program takes it for turned, and `--grooved` would have it grooved."""
+    words = (
+        f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
+        f"Z{(m.z_far - front) / scale:.4g} between higher ones is left to turning and must be turned before the "
+        "grooves are cut; use --grooved to groove it instead."
+    )
+    at = folded.place((m.z_near + m.z_far) / 2, side * m.floor)
+    return Finding(Level.CAUTION, DrawingCode.JOURNAL, words, at)
+
+
+def _overhang_finding(folded: Folded, side: int, ends: _Ends, front: float, scale: float) -> Finding:
+    """The stop for a recess that reaches under the metal beside its mouth."""
+    frame = SIDES[ends.where]
+    words = (
+        f"The recess {frame.place + ' ' if frame.place else ''}from Z{(ends.near - front) / scale:.4g} to "
+        f"Z{(ends.far - front) / scale:.4g} reaches under the metal beside its mouth, where no insert comes straight "
+        f"along {frame.infeed}: it can't be cut here; accept it to leave it to another tool."
+    )
+    at = folded.place((ends.near + ends.far) / 2, side * ends.radius)
+    return Finding(Level.STOP, DrawingCode.OVERHANG, words, at)
+
+
+def _left(true: _Measures, sorts: Recesses) -> Iterator[LeftToOthers]:
+    """The low lands that are turned, and the recesses that another tool makes."""
+    for where, row in sorts.sides:
+        sign = SIDES[where].sign
+        whys: tuple[tuple[Literal["turned", "overhang"], tuple[Measured, ...]], ...] = (
+            ("turned", row.turned),
+            ("overhang", row.overhangs),
         )
-        for m in found.outside
-        if is_journal(m, units, scale, grooved)
-    )
-
-
-def _turned(true: _Measures, m: Measured) -> LeftToOthers:
-    """A low land of the outside that is turned before anything is grooved."""
-    return LeftToOthers(
-        where="outside",
-        near=true.z(m.z_near),
-        far=true.z(m.z_far),
-        floor=true.length(2 * m.floor),
-        mouth=true.length(2 * m.mouth),
-        why="turned",
-    )
+        for why, m in ((why, m) for why, some in whys for m in some):
+            floor, mouth = sign * true.length(2 * m.floor), sign * true.length(2 * m.mouth)
+            near, far = true.z(m.z_near), true.z(m.z_far)
+            yield LeftToOthers(where=where, near=near, far=far, floor=floor, mouth=mouth, why=why)
+    for f in sorts.faces:
+        if f.overhang:
+            near, far = true.length(2 * f.outer), true.length(2 * f.inner)
+            floor, mouth = true.z(f.z_floor), true.z(f.z_face)
+            yield LeftToOthers(where="face", near=near, far=far, floor=floor, mouth=mouth, why="overhang")
 
 
 def _groove(true: _Measures, m: Measured, where: Where) -> Groove:

@@ -1,8 +1,9 @@
 """Journals: low lands between higher ones that are turned, not grooved.
 
-A valley is a journal if it holds grooves of its own; or if the lands beside it differ in height and it is wider than
-three times its depth and than 6 mm (1/4 in); or, between lands of one height, if it is wider than four times its depth
-and than 16 mm (0.63 in). Common practice, no source: narrower ones are what grooving inserts are made for.
+A valley is a journal if the lands beside it differ in height and it is wider than three times its depth and than 6 mm
+(1/4 in); or, between lands of one height, if it is wider than four times its depth and than 16 mm (0.63 in). The same
+holds for one that has grooves in its floor. Common practice, no source: narrower ones are what grooving inserts are
+made for.
 """
 
 from extractor.part import Units
@@ -15,18 +16,20 @@ WIDE = {"mm": (6.0, 16.0), "in": (0.25, 0.63)}
 def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -> bool:
     """True for a valley that is a turned diameter; `m` is as drawn, `scale` the drawn length of one true unit.
 
-    `grooved`: the user wants all but those with grooves of their own taken for grooves.
+    `grooved`: the user wants all of them taken for grooves.
 
     >>> is_journal(Measured("rectangular", -10.0, -30.0, 20.0, 18.0, 20.0, 20.0), "mm", 1.0)
     True
     """
-    if m.overhang:
-        return False
-    if m.inner:
-        return True
-    if grooved or not m.level:
+    if grooved or m.overhang or not m.level:
         return False
     unlike, like = WIDE[units]
+    deep = abs(m.depth)
     if abs(m.near_land - m.far_land) > 1e-3 * m.mouth:
-        return m.width > max(3 * m.depth, unlike * scale)
-    return m.width > max(4 * m.depth, like * scale)
+        return m.width > max(3 * deep, unlike * scale)
+    return m.width > max(4 * deep, like * scale)
+
+
+def is_chamber(m: Measured, units: Units, scale: float, grooved: bool = False) -> bool:
+    """True for a wide low land of a bore with grooves in its floor: it is bored, and they are grooved."""
+    return m.inner > 0 and is_journal(m, units, scale, grooved)

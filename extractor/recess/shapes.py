@@ -37,7 +37,8 @@ class Measured:
 
     `chamfers` is the rim at the near and far mouth, `bevels` whether either one is a straight line at 45 degrees,
     `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point, `overhang` whether it
-    widens below its mouth, `foot` the z of its floor's ends with the corners taken as square.
+    widens below its mouth, `foot` the z of its floor's ends with the corners taken as square, `reach` the z between
+    which all of it lies.
     """
 
     shape: Shape
@@ -55,6 +56,7 @@ class Measured:
     overhang: bool = False
     foot: tuple[float, float] = (0.0, 0.0)
     bevels: tuple[bool, bool] = (False, False)
+    reach: tuple[float, float] = (0.0, 0.0)
 
     @property
     def width(self) -> float:
@@ -87,7 +89,7 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
     near, far = _level(near_side, far_side, fine)
     mouth = min(near.land, far.land)
     floor = recess.floor.radius
-    overhang = any(p.run > fine for p in profile[recess.near.first : recess.far.last])
+    overhang = any(p.run > fine for p in _own(profile, recess))
     shape = "other" if overhang else _shape(recess, near, far, fine)
     straight = shape in ("rectangular", "relief")
     z_near = near.wall if straight and near.kind == "straight" else _crossing(near_side, mouth, fine)
@@ -110,7 +112,21 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         overhang,
         _foot(profile, recess, near.corner, far.corner),
         (near.bevel, far.bevel),
+        _reach(profile[recess.near.last : recess.far.first]),
     )
+
+
+def _own(profile: Sequence[Piece], recess: Recess) -> list[Piece]:
+    """The pieces of a recess and of the levels beside it, without those of the recesses in its floor and in these."""
+    others = (*recess.near.filled, *recess.inner, *recess.far.filled)
+    held = [range(other.near.last, other.far.first) for other in others]
+    return [profile[k] for k in range(recess.near.first, recess.far.last) if not any(k in row for row in held)]
+
+
+def _reach(pieces: Sequence[Piece]) -> tuple[float, float]:
+    """The greatest and the least z of some pieces."""
+    places = [z for piece in pieces for z, _ in piece.ends]
+    return max(places), min(places)
 
 
 def _foot(profile: Sequence[Piece], recess: Recess, near: float, far: float) -> tuple[float, float]:
@@ -205,7 +221,7 @@ def _shape(recess: Recess, near: Climb, far: Climb, fine: float) -> Shape:
     """The shape from the kinds of both sides, the floor and the lands."""
     kinds = {near.kind, far.kind}
     pointed = recess.floor.first == recess.floor.last
-    if recess.inner or "mixed" in kinds:
+    if "mixed" in kinds:
         return "other"
     depth = min(near.land, far.land) - recess.floor.radius
     level_lands = abs(near.land - far.land) <= max(fine, depth)

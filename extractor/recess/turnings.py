@@ -7,12 +7,16 @@ they stand.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from extractor.finding import Point
 from extractor.geometry.curves import rounded
-from extractor.geometry.profile import Piece, Profile, joined, tidy
+from extractor.geometry.profile import Piece, Profile, joined, points, tidy
 from extractor.part import Shape
+from extractor.recess.lands import from_outside
 from extractor.recess.levels import Recess, recesses
 from extractor.recess.shapes import Measured, measure
+from extractor.recess.sorting import sort_recesses
 
 
 @dataclass(frozen=True)
@@ -33,10 +37,25 @@ class Turned:
 def turnings(chain: Sequence[Piece], fine: float) -> Turned:
     """Look for recesses from outside."""
     profile = tidy(rounded(joined(chain, fine * 1e-2), fine), fine)
-    found = recesses(profile, fine) if profile else []
+    found = _open(profile, recesses(profile, fine), fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
     blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
     return Turned(profile, tuple(found), _whole([(r, m) for r, m in sized if m], fine), blind)
+
+
+def _open(profile: Profile, found: Sequence[Recess], fine: float) -> list[Recess]:
+    """The recesses that are open somewhere straight from above; the rest lie in a face and open along it."""
+    if all(piece.run <= fine for piece in profile):
+        return list(found)
+    seen = list(pairwise(from_outside(points(profile))))
+    return [recess for recess in found if any(_bare(recess, profile, a, b, fine) for a, b in seen)]
+
+
+def _bare(recess: Recess, profile: Profile, near: Point, far: Point, fine: float) -> bool:
+    """True if a stretch of what is seen from above lies in a recess and below its mouth."""
+    ends = [z for piece in profile[recess.near.last : recess.far.first] for z, _ in piece.ends]
+    z, height = (near[0] + far[0]) / 2, (near[1] + far[1]) / 2
+    return near[0] - far[0] > fine and min(ends) < z < max(ends) and height < recess.mouth - fine
 
 
 def _whole(sized: Sequence[tuple[Recess, Measured]], fine: float) -> tuple[tuple[Recess, Measured], ...]:
@@ -88,7 +107,8 @@ def _inverted(piece: Piece) -> Piece:
 class FaceRecess:
     """A recess in an end face or shoulder: z of the face and of the floor, radii of outer and inner wall.
 
-    `bevelled`: whether the outer and the inner rim have the chamfer, straight at 45 degrees.
+    `bevelled`: whether the outer and the inner rim have the chamfer, straight at 45 degrees. `overhang`: it widens
+    below its mouth. `reach`: the radii between which all of it lies, the outer one first.
     """
 
     shape: Shape
@@ -99,12 +119,15 @@ class FaceRecess:
     corner: float
     chamfer: float
     bevelled: tuple[bool, bool]
+    overhang: bool = False
+    reach: tuple[float, float] = (0.0, 0.0)
 
     def spans(self, at: tuple[float, float]) -> bool:
         """True if a place (z, radius) lies in it or on its rim."""
         low, high = sorted((self.z_face, self.z_floor))
         margin = 0.05 * (self.outer - self.inner)
-        return low - margin <= at[0] <= high + margin and self.inner - margin <= at[1] <= self.outer + margin
+        outer, inner = max(self.outer, self.reach[0]), min(self.inner, self.reach[1] or self.inner)
+        return low - margin <= at[0] <= high + margin and inner - margin <= at[1] <= outer + margin
 
 
 def face_recesses(turned: Turned, fine: float) -> tuple[FaceRecess, ...]:
@@ -115,9 +138,15 @@ def face_recesses(turned: Turned, fine: float) -> tuple[FaceRecess, ...]:
     back = [_tipped(_looked_at_from_behind(p)) for p in reversed(chain[top + 1 :])]
     rows = [[z for p in chain[r.near.last : r.far.first] for z, _ in p.ends] for r in turned.recesses]
     spans = [(max(row), min(row)) for row in rows if row]
-    found = [_face(m, 1.0) for m in turnings(front, fine).measured] if front else []
-    found += [_face(m, -1.0) for m in turnings(back, fine).measured] if back else []
+    found = [_face(m, 1.0) for m in _sorted(front, fine)] if front else []
+    found += [_face(m, -1.0) for m in _sorted(back, fine)] if back else []
     return tuple(f for f in found if not any(b - fine <= f.z_floor <= a + fine for a, b in spans))
+
+
+def _sorted(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:
+    """The recesses of a face, each with those in its floor."""
+    found = sort_recesses(turnings(chain, fine).measured)
+    return (*found.grooves, *found.overhangs)
 
 
 def _tipped(piece: Piece) -> Piece:
@@ -136,4 +165,15 @@ def _face(m: Measured, sign: float) -> FaceRecess:
     """A recess found on a tipped profile, told in (z, radius); `sign` -1 for a face that looks to the back."""
     leg = max(m.chamfers)
     inner, outer = (bevel and rim > 0.95 * leg for bevel, rim in zip(m.bevels, m.chamfers, strict=True))
-    return FaceRecess(m.shape, sign * m.mouth, sign * m.floor, -m.z_far, -m.z_near, min(m.corners), leg, (outer, inner))
+    return FaceRecess(
+        shape=m.shape,
+        z_face=sign * m.mouth,
+        z_floor=sign * m.floor,
+        outer=-m.z_far,
+        inner=-m.z_near,
+        corner=min(m.corners),
+        chamfer=leg,
+        bevelled=(outer, inner),
+        overhang=m.overhang,
+        reach=(-m.reach[1], -m.reach[0]),
+    )

@@ -70,7 +70,7 @@ def test_mouth_chamfers_and_rim_roundings_leave_the_walls_where_they_are():
         (((-11.5, 18.2), (-12.5, 18.2), (-14, 20)), "tapered"),
         (((-10, 18), (-12, 20)), "vee"),
         (((-10.5, 17), (-13, 17), (-13, 20)), "tapered"),
-        (((-10, 19), (-10.5, 19), (-10.5, 17), (-13, 17), (-13, 20)), "other"),
+        (((-10, 19), (-10.5, 19), (-10.5, 17), (-13, 17), (-13, 20)), "rectangular"),
         (((-9, 17), (-14, 17), (-13, 20)), "other"),
     ],
 )
@@ -120,7 +120,7 @@ def test_a_neck_with_inner_grooves_comes_after_them():
     rows = found(
         (0, 20), (-10, 20), (-10, 18), (-13, 18), (-13, 16), (-15, 16), (-15, 18), (-30, 18), (-30, 20), (-40, 20)
     )
-    assert [(m.shape, m.inner) for m in rows] == [("rectangular", 0), ("other", 1)]
+    assert [(m.shape, m.inner) for m in rows] == [("rectangular", 0), ("rectangular", 1)]
     assert (rows[1].z_near, rows[1].z_far, rows[1].mouth) == (-10, -30, 20)
 
 

@@ -194,7 +194,8 @@ def valley(width, depth, near=20.0, far=20.0, inner=0):
         (valley(7.0, 3.0, far=25.0), "mm", False),
         (valley(0.64, 0.1), "in", True),
         (valley(0.62, 0.1), "in", False),
-        (valley(2.0, 1.0, inner=1), "mm", True),
+        (valley(16.1, 1.0, inner=1), "mm", True),
+        (valley(15.9, 1.0, inner=1), "mm", False),
     ],
 )
 def test_journals_by_width_and_depth(m, units, journal):

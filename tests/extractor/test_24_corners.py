@@ -73,14 +73,14 @@ SLOT = ((0, 20), (-10, 20), (-10, 17))
 
 @pytest.mark.parametrize("over", [2.0, 0.05, 0.0015])
 @pytest.mark.parametrize("back", [True, False])
-def test_a_slot_wider_below_its_mouth_is_one_recess(over, back):
+def test_a_slot_wider_below_its_mouth_is_one_recess_left_to_another_tool(over, back):
     far = over if back else 0.0
     chamber = ((-10 + over, 17), (-10 + over, 14), (-14 - far, 14), *(((-14 - far, 17),) if back else ()))
     reading = read(*SLOT, *chamber, *(((-14, 17),) if back else ()), (-14, 20), (-40, 20))
-    (groove,) = reading.part.grooves
-    assert (groove.shape, groove.z_near, groove.z_far) == ("other", -10, -14)
-    assert (groove.mouth_diameter, groove.floor_diameter) == (40, 28)
-    assert [f.code for f in reading.findings if f.level == "caution"] == ["not-rectangular"]
+    (left,) = reading.part.left_to_others
+    assert (left.why, left.near, left.far) == ("overhang", -10, -14)
+    assert (left.mouth, left.floor) == (40, 28)
+    assert [f.code for f in reading.findings if f.stops] == ["overhang"]
 
 
 @pytest.mark.parametrize("over", [0.001, 0.0005, 0.0001, 0.00002])
@@ -94,15 +94,16 @@ def test_an_overhang_of_drawing_noise_leaves_a_plain_groove(over):
 
 def test_three_chambers_one_wider_than_the_other_are_one_recess():
     steps = ((-10, 18), (-9, 18), (-9, 16), (-8, 16), (-8, 14), (-16, 14), (-16, 16), (-15, 16), (-15, 18), (-14, 18))
-    (groove,) = read((0, 20), (-10, 20), *steps, (-14, 20), (-40, 20)).part.grooves
-    assert (groove.shape, groove.z_near, groove.z_far, groove.floor_diameter) == ("other", -10, -14, 28)
+    (left,) = read((0, 20), (-10, 20), *steps, (-14, 20), (-40, 20)).part.left_to_others
+    assert (left.why, left.near, left.far, left.floor) == ("overhang", -10, -14, 28)
 
 
-def test_a_stepped_groove_keeps_its_two_recesses():
+def test_a_stepped_groove_is_one_recess_of_no_plain_shape():
     steps = ((-10, 18), (-11, 18), (-11, 16), (-13, 16), (-13, 18), (-14, 18))
     reading = read((0, 20), (-10, 20), *steps, (-14, 20), (-40, 20))
-    assert len(reading.part.grooves) == 1
-    assert [f.code for f in reading.findings] == ["journal"]
+    (groove,) = reading.part.grooves
+    assert (groove.shape, groove.z_near, groove.z_far, groove.floor_diameter) == ("other", -10, -14, 32)
+    assert [f.code for f in reading.findings] == ["not-rectangular"]
 
 
 def test_halves_that_show_two_shapes_at_one_place_stop():

@@ -483,17 +483,18 @@ def test_a_corner_view_beside_is_passed_over_with_a_caution():
     assert_three(reading)
 
 
-def test_a_tee_slot_is_of_no_plain_shape():
+def test_a_tee_slot_is_left_to_another_tool():
     slot = ((0, 20), (-10, 20), (-10, 18), (-8, 18), (-8, 15), (-18, 15), (-18, 18), (-16, 18), (-16, 20), (-60, 20))
     reading = read(full_outline(Drawn(slot)))
-    assert {g.shape for g in reading.part.grooves} == {"other"}
-    assert set(codes(reading, "caution")) == {"not-rectangular"}
-    assert codes(reading, "note") == []
+    assert reading.part.grooves == ()
+    assert codes(reading) == ["overhang"]
+    assert [(one.why, one.near, one.far) for one in reading.part.left_to_others] == [("overhang", -10.0, -16.0)]
 
 
-def test_a_dovetail_is_of_no_plain_shape():
+def test_a_dovetail_is_left_to_another_tool():
     reading = read(full_outline(Drawn(((0, 20), (-10, 20), (-9, 17), (-15, 17), (-14, 20), (-60, 20)))))
-    assert [(g.shape, g.z_near, g.z_far) for g in reading.part.grooves] == [("other", -10.0, -14.0)]
+    assert reading.part.grooves == ()
+    assert [(one.why, one.near, one.far) for one in reading.part.left_to_others] == [("overhang", -10.0, -14.0)]
 
 
 def test_three_lines_on_top_of_one_another_leave_no_sliver():

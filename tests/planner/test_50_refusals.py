@@ -289,19 +289,19 @@ class TestCautions:
 
     def test_a_long_thin_part(self):
         part = part_of([(-10, -13, 8)], diameter=10, length=300)
-        assert "10.0 times its least diameter" in self.codes(part)["overhang"].message
+        assert "10.0 times its least diameter" in self.codes(part)["stick-out"].message
 
     def test_an_outline_that_begins_and_ends_on_the_axis(self):
         part = part_of([(-10, -13, 8)], diameter=10, length=300)
         closed = replace(part, lands=((0.0, 0.0), *part.lands, (-300.0, 0.0)))
-        assert "10.0 times its least diameter" in self.codes(closed)["overhang"].message
+        assert "10.0 times its least diameter" in self.codes(closed)["stick-out"].message
 
     @pytest.mark.parametrize("inner", [0.0, 2.0])
     def test_a_long_thin_part_as_a_drawing_gives_it(self, inner):
         """A profile that was read begins and ends with the end faces, at the axis or at the bore."""
         part = part_of([(-10, -13, 8)], diameter=10, length=300)
         lands = ((0.0, inner), (0.0, 5.0), (-300.0, 5.0), (-300.0, inner))
-        assert "10.0 times its least diameter" in self.codes(replace(part, lands=lands))["overhang"].message
+        assert "10.0 times its least diameter" in self.codes(replace(part, lands=lands))["stick-out"].message
 
 
 def test_grooved_is_named_where_that_is_all_that_stands_in_the_way():

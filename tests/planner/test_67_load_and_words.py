@@ -54,7 +54,7 @@ def test_a_form_insert_is_not_called_as_wide_as_the_groove():
 def test_how_far_a_part_may_stand_out(across, tailstock, told):
     # 55 out of the jaws: 4 times its diameter without a centre, 10 times with one.
     part = part_of([(-10, -13, across - 1)], diameter=across)
-    assert ("overhang" in said(part, shop(f"tailstock = {tailstock}"))[1]) == told
+    assert ("stick-out" in said(part, shop(f"tailstock = {tailstock}"))[1]) == told
 
 
 def test_a_second_plunge_that_hardly_cuts_is_noted():
