@@ -1,8 +1,9 @@
 """Is the view drawn at true size? Printed sizes held against drawn ones, and what scale notes say.
 
 Rules: a printed size equal to the drawn one settles it (a note "SCALE 2:1" is then the plotting scale). Several printed
-sizes that share another ratio, or a display factor, mean a view drawn at a sheet scale. A ratio of 25.4 is the other
-unit, not a scale. A diameter printed on half a section has the ratio 2 and says nothing.
+sizes that share another ratio, or a display factor, mean a view drawn at a sheet scale: a stop, or only a note where
+the sheet prints that very scale and three sizes or more bear it out. A ratio of 25.4 is the other unit, not a scale. A
+diameter printed on half a section has the ratio 2 and says nothing.
 """
 
 import math
@@ -22,6 +23,8 @@ SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
 OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
 LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""
+BORNE_OUT = 3
+"""So many different printed sizes at the ratio of a printed scale, and none at true size, put it beyond doubt."""
 NEAR_NAME = 8.0
 """Letter heights between the name of a detail and its scale, at most."""
 CLOSE = 5e-3
@@ -37,6 +40,9 @@ def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) 
     noted = scale_of_notes(sheet)
     sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or _said(noted, ratio))
     if ratio is not None and count > true and sure:
+        sizes = {round(d.measured, 9) for d in dimensions if _is_ratio(_ratio(d), ratio)}
+        if _said(noted, ratio) and not true and len(sizes) >= BORNE_OUT:
+            return 1 / ratio, (*findings, _scale_note(1 / ratio, len(sizes)))
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
         return 1 / ratio, (*findings, _scale_stop(1 / ratio, why))
     if true or ratios or _diameter_printed(sheet, diameter):
@@ -61,6 +67,11 @@ def _ratio(dimension: Dimension) -> float | None:
     ):
         return None
     return min((size / dimension.measured for size in sizes), key=lambda r: abs(r - 1), default=None)
+
+
+def _is_ratio(one: float | None, ratio: float) -> bool:
+    """True if one size has the ratio of others."""
+    return one is not None and abs(one / ratio - 1) <= CLOSE
 
 
 def _no_scale(ratio: float) -> bool:
@@ -103,6 +114,11 @@ def _factor_caution(dimension: Dimension) -> Finding:
 def _scale_stop(scale: float, why: str) -> Finding:
     words = f"The view is drawn at {ratio_words(scale)}: {why}; --scale {scale:.4g} accepts it."
     return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words)
+
+
+def _scale_note(scale: float, sizes: int) -> Finding:
+    words = f"The view is drawn at {ratio_words(scale)}, as a note says and {sizes} printed sizes bear out."
+    return Finding(Level.NOTE, DrawingCode.SHEET_SCALE, words)
 
 
 def ratio_words(scale: float) -> str:

@@ -85,6 +85,23 @@ def test_a_diameter_in_a_note_that_is_true_does_so_too():
     assert weigh(sheet_of(4, 1, ["SCALE 2:1", "Ø40"])).findings == ()
 
 
+THREE = [(80, "40"), (6, "3"), (120, "60")]
+BORNE_OUT = {
+    "three sizes": (THREE, "note"),
+    "two sizes": (THREE[:2], "stop"),
+    "two sizes, one of them twice": ([*THREE[:2], THREE[0]], "stop"),
+    "three sizes and one at true size": ([*THREE, (20, "20")], "stop"),
+    "another scale printed": ([(120, "40"), (9, "3"), (180, "60")], "stop"),
+}
+
+
+@pytest.mark.parametrize(("dims", "level"), BORNE_OUT.values(), ids=BORNE_OUT)
+def test_a_printed_scale_that_three_sizes_bear_out_is_no_question(dims, level):
+    answer = weigh(sheet_of(4, 1, ["SCALE 2:1"], dims), across=80)
+    assert [f.level for f in answer.findings if f.code == "sheet-scale"] == [level]
+    assert answer.scale == pytest.approx(dims[0][0] / 40)
+
+
 def test_one_printed_size_and_a_note_that_agree_are_a_scale():
     answer = weigh(sheet_of(4, 1, ["SCALE 2:1"], [(80, "40")]), across=80)
     assert answer.scale == pytest.approx(2)

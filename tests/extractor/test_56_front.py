@@ -54,15 +54,17 @@ FRONT_WORDS = [
     "0", "0,0",
 ]  # fmt: skip
 CHUCK_WORDS = [
-    "CLAMP HERE", "CLAMP", "CHUCK SIDE", "Chuck", "GRIP HERE IN OP 10", "HOLD ON THIS Ø40", "CLAMPING AREA",
-    "BACK FACE", "REAR END", "Spannstelle", "HIER SPANNEN", "Einspannung", "Futterseite", "Rückseite", "serrage",
-    "côté mandrin", "SERRER ICI", "face arrière", "lato mandrino", "SERRARE QUI", "lado del plato", "SUJETAR AQUÍ",
-    "zona de amarre",
+    "CLAMP HERE", "CLAMP THIS END", "CLAMP", "CHUCK SIDE", "Chuck", "GRIP HERE IN OP 10", "HOLD ON THIS Ø40",
+    "CLAMPING AREA", "HOLD THIS END", "BACK FACE", "REAR END", "Spannstelle", "HIER SPANNEN", "Einspannung",
+    "Futterseite", "Rückseite", "serrage", "côté mandrin", "SERRER ICI", "face arrière",
+    "lato mandrino", "SERRARE QUI", "lado del plato",
+    "SUJETAR AQUÍ", "zona de amarre",
 ]  # fmt: skip
 NO_WORDS = [
     "A", "DATUM A", "DO NOT CLAMP HERE", "NICHT SPANNEN", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0",
     "FACE OPPOSITE CHUCK", "Z0.5", "RZ 0", "M20 Z06", "CLAMP SCREW", "FRONT BUSH", "SPANNSTIFT 5x20",
-    "CHUCK FRONT FACE AND BACK FACE", "60", "Ra 0", "FRONT FACE TO BE GROUND AFTER HARDENING AND THEN LAPPED ALL OVER",
+    "CHUCK FRONT FACE AND BACK FACE", "HOLD THIS TOLERANCE", "60", "Ra 0",
+    "FRONT FACE TO BE GROUND AFTER HARDENING AND THEN LAPPED ALL OVER",
 ]  # fmt: skip
 
 
