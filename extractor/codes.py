@@ -198,7 +198,27 @@ class DrawingCode(Code):
     CORNER_NOT_DRAWN = Registered(
         "corner-not-drawn", CAUTION, "Draw the corner radius, or check the corner against the print."
     )
-    COUNT_DIFFERS = Registered("count-differs", CAUTION, "Count the grooves on the print.")
+    COUNT_DIFFERS = Registered(
+        "count-differs", STOP | CAUTION, "Count the grooves on the print, and ask how many are meant.", ("accept",)
+    )
+    NOTE_CONTRADICTS = Registered(
+        "note-contradicts", STOP, "Ask which size is meant, and put the drawing right.", ("accept",)
+    )
+    NOTE_WITHOUT_GROOVE = Registered(
+        "note-without-groove", CAUTION, "See what the note is about; if it is a groove, draw it."
+    )
+    CHAIN_DIFFERS = Registered(
+        "chain-differs",
+        STOP,
+        "Ask how many grooves are meant and how far apart, and put the drawing right.",
+        ("accept",),
+    )
+    OFF_OUTLINE = Registered(
+        "off-outline", STOP, "See whether a line of the outline is missing there, and draw it.", ("accept",)
+    )
+    OVERALL_DIFFERS = Registered(
+        "overall-differs", STOP, "See whether a line of the outline is missing there, and draw it.", ("accept",)
+    )
     GENERAL_TOLERANCES = Registered(
         "general-tolerances", NOTE, "Nothing, unless the note is not meant for these sizes."
     )

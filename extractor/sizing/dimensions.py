@@ -13,9 +13,12 @@ from extractor.limits import deviations, with_deviations
 from extractor.part import Deviation, Groove, Part, Units
 from extractor.sheet import Sheet
 from extractor.sizing import general
+from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.doubt import doubt
 from extractor.sizing.like import carry
+from extractor.sizing.note_checks import note_findings
+from extractor.sizing.off_outline import off_outline
 from extractor.sizing.said import Said
 from extractor.sizing.ties import Features
 from extractor.sizing.unit_evidence import INCH
@@ -52,6 +55,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
     findings = [*said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
+    findings += (*note_findings(sheet, part), *chain_findings(sheet, part), *off_outline(sheet, part))
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     if noted is not None:
         grooves = tuple(_general(g, noted, said.sized.get(g.id, set()), part.units) for g in grooves)

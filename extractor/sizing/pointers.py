@@ -19,8 +19,10 @@ LETTER = 0.7
 """Width of a letter as a share of its height, about."""
 LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""
-REACH = 1.5
-"""Letter heights between a text and the end of its loose leader, at most."""
+REACH = 3.0
+"""Letter heights between a text and the end of its loose leader, at most: nobody knows how wide its letters are."""
+BESIDE = 0.5
+"""Letter heights by which a second leader of a text may begin farther off than the first."""
 STROKES = 3
 """Strokes of a leader at most: shelf, leg, and a knee between them."""
 SHORTEST = 1.0
@@ -110,7 +112,10 @@ class LooseLeaders:
             return ()
         box = box_of(text)
         close: Ints = self._tree.query(box, predicate="dwithin", distance=REACH * text.height)
-        tips = (self._followed(int(end), text.height) for end in close if not self._beside(int(end)))
+        points = self.ends.reshape(-1, 2)
+        free = {int(k): float(box.distance(shapely.Point(points[k]))) for k in close if not self._beside(int(k))}
+        nearest = min(free.values(), default=0.0)
+        tips = (self._followed(k, text.height) for k, off in free.items() if off <= nearest + BESIDE * text.height)
         return tuple(dict.fromkeys(tip for tip in tips if tip is not None and box.distance(shapely.Point(tip)) > 0))
 
     def _beside(self, end: int) -> list[int]:

@@ -18,6 +18,8 @@ COUNT = re.compile(rf"^\(?\s*({NUMBER})\s*(?:[x×X*]|OFF\b|PLACES\b|HOLES\b)\s*\
 FRACTION = re.compile(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
 UNIT = re.compile(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
 SIGN = re.compile(r"Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*[:=]?", re.I)
+MARKED = re.compile(rf"(?:Ø|(?<![a-z])dia(?:meter)?\.?)\s*(?={NUMBER}|<>)", re.I)
+"""A diameter sign before its number: the size of a text that holds others too, as `3 WIDE Ø34` does."""
 CLASS = re.compile(
     r"(?<=[\d.>)\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])(\d{1,2})(?![\d.])(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
 )
@@ -106,7 +108,7 @@ def _angle_or_chamfer(line: str, reference: bool) -> Printed:
 
 def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     unit, line = _unit(line)
-    line, fraction = _fractions(line)
+    line, fraction = fractions(line)
     counted = COUNT.match(line)
     rest = line[counted.end() :] if counted else line
     sign = _sign(rest)
@@ -115,8 +117,10 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     if limits and not fraction and _near(limits):
         between = _between(limits, sign, unit)
         return replace(between, count=max(1, count), reference=reference, typical=typical)
-    size, places, tail = _size(rest)
-    others = _other_sizes(counted, tail)
+    marked = MARKED.search(rest)
+    before = [float(n) for n in re.findall(NUMBER, rest[: marked.start()])] if marked else []
+    size, places, tail = _size(rest[marked.start() :] if marked else rest)
+    others = (*before, *_other_sizes(counted, tail))
     tolerance_class, tail = _class(tail)
     share = LARGEST_OF_RADIUS if sign == "radius" else LARGEST_SHARE[_paired(tail[1:])]
     deviations = _likely(_deviations(tail), size, share)
@@ -149,7 +153,7 @@ def _unit(line: str) -> tuple[Units | None, str]:
     return ("mm" if match.group(1).lower() == "mm" else "in"), UNIT.sub(" ", line)
 
 
-def _fractions(line: str) -> tuple[str, bool]:
+def fractions(line: str) -> tuple[str, bool]:
     """Inch fractions turned into decimals (1 1/2 -> 1.5), and whether there were any."""
     decimal = FRACTION.sub(_decimal, line)
     return decimal, decimal != line

@@ -12,10 +12,13 @@ from extractor.distance import Distance, Source
 from extractor.finding import Finding, Level, Point
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
 from extractor.sizing.general import CallUp
+from extractor.sizing.groove_notes import GrooveNote, groove_note
 from extractor.sizing.landmarks import floor_field
 from extractor.sizing.like import alike, same
+from extractor.sizing.note_checks import hold, note_stop
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
 from extractor.sizing.ties import Features, Tie, tie_by_value, tie_of
@@ -24,6 +27,8 @@ from extractor.sizing.unit_evidence import INCH
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
 """Fields that one dimension can give to several grooves."""
+NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
+"""Fields that a note at a groove prints."""
 LONGEST_NOTE = 40
 """Letters of a text that can be a dimension's."""
 
@@ -66,6 +71,9 @@ class Said:
         """Hold one dimension against what it measures, and keep what it gives."""
         if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension):
             return
+        note = _note_of(dimension, tie)
+        if note is not None and self._noted(dimension, note, tie):
+            return
         if tie.ends is not None:
             self._between(dimension, printed, tie, tie.ends)
             return
@@ -78,9 +86,20 @@ class Said:
             self.findings.append(unread(dimension))
         if given is not None and tie.grooves and not meant:
             self.findings.append(_which(dimension, tie))
-        self.findings += self._count_caution(dimension, printed, tie)
+        self.findings += () if note is not None else self._count_caution(dimension, printed, tie)
         for number in meant:
             self.keep(number, tie.field, given)
+
+    def _noted(self, dimension: Dimension, note: GrooveNote, tie: Tie) -> bool:
+        """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell."""
+        if dimension.kind is DimensionKind.LEADER:
+            return False
+        grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
+        faults = [hold(note, groove, self.features.part) for groove in grooves]
+        if not all(faults):
+            return False
+        self.findings.append(note_stop(note.words, faults[0], grooves[0], middle(dimension)))
+        return True
 
     def _for_information(self, dimension: Dimension, printed: Printed, tie: Tie) -> bool:
         """True for a size in brackets, which gives nothing; with a caution if a tolerance stands in them."""
@@ -114,7 +133,9 @@ class Said:
         halves = (tie.true, tie.true / 2) if tie.half and printed.sign != "diameter" else (tie.true,)
         if any(agrees(printed, true, factor, part.units, scale) for true in (*halves, each)):
             return False
-        self.findings.append(_contradiction(dimension, printed, tie))
+        # Notes at grooves and even spacings are held as such, with all that they print.
+        if _note_of(dimension, tie) is None and chain_of(dimension.text) is None:
+            self.findings.append(_contradiction(dimension, printed, tie))
         return True
 
     def _between(self, dimension: Dimension, printed: Printed, tie: Tie, ends: Pair) -> None:
@@ -203,13 +224,16 @@ class Said:
         if printed.count < 2 or not tie.grooves or tie.field not in SHARED_FIELDS:
             return
         counts = [len(numbers) for numbers in self._kin(tie)]
-        first = self.features.part.grooves[tie.grooves[0] - 1]
-        if any(same(printed.count, size) for size in (first.width, first.depth)):
-            return  # `3 x 2` is width by depth
-        if printed.count not in counts:
+        # Of the two corners of a groove one or both may be counted.
+        if printed.count not in counts and not (tie.field == "corner_radius" and printed.count / 2 in counts):
             feature = tie.field.replace("_", " ")
             words = f"A dimension says {printed.count} times, but {counts[0]} grooves of that {feature} were read."
             yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, at=middle(dimension), groove=tie.grooves[0])
+
+
+def _note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
+    """The note at a groove that a dimension's text is, None where it is a plain size."""
+    return groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
 
 
 def _is_shaft(groove: Groove | None, field: str) -> bool:

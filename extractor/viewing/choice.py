@@ -25,6 +25,9 @@ MOST_VIEWS = 24
 LIKE = 0.02
 """Views that differ by no more than this share of their size in length and height may show one part."""
 
+FEW_ENDS = 4
+"""So many loose ends are slips to be named one by one; more are a sketch."""
+
 CROWD = 5
 """So many other closed shapes of like size make a map or a diagram of a sheet."""
 
@@ -172,12 +175,22 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
             "turned part needs a centre line along it or a diameter sign."
         )
         return _stop(DrawingCode.NOT_TURNED, words, at)
-    return _stop(
-        DrawingCode.NO_TURNED_PART,
+    return _no_part(ink)
+
+
+def _no_part(ink: Ink) -> Choice:
+    """The stop where no view is found: with the ends that hang loose, if the largest figure has only a few."""
+    words = (
         "No view of a turned part was found: no closed outline is symmetric about an axis, and none lies along a "
-        "centre line; draw the outline closed, with its centre line.",
-        None,
+        "centre line; draw the outline closed, with its centre line."
     )
+    mine = {n for k in (ink.clusters[0].edges if ink.clusters else ()) for n in ink.network.edges[k][:2]}
+    ends = sorted(ink.network.point(n) for n in ink.network.loose if n in mine)
+    if not 1 <= len(ends) <= FEW_ENDS:
+        return _stop(DrawingCode.NO_TURNED_PART, words, None)
+    places = " and ".join(place_words(at) for at in ends)
+    words = f"No view of a turned part was found: the largest figure is open at {places}; close the outline there."
+    return _stop(DrawingCode.NO_TURNED_PART, words, ends[0])
 
 
 def _fair(ink: Ink, candidate: Candidate) -> bool:

@@ -9,6 +9,7 @@ never more than a quarter of the stroke that moves (common practice, no source).
 place.
 """
 
+import math
 from dataclasses import dataclass
 
 import networkx as nx
@@ -23,6 +24,9 @@ from extractor.sheet import Floats, Ints
 
 CELLS = 700
 """Strokes that run within a cell or so of one another, of so many across the sheet, are one group."""
+
+PARALLEL = 0.02
+"""Sine below which two strokes lie along one another: their lines cross far away, if at all."""
 
 SHARE = 1e-3
 """Gap tolerance as a share of the diagonal of a group of strokes."""
@@ -154,13 +158,34 @@ def _join_ends(
         if i < j and loose[i][0] != loose[j][0] and gap <= min(far[i], far[j]):
             graph.add_edge(i, j)
     for members in nx.connected_components(graph):
-        spot = at[min(members)]
+        spot = _meeting(moved, [loose[m] for m in sorted(members)], min(far[m] for m in members))
         for m in members:
             s, e = loose[m]
             moved[s, e : e + 2] = spot
         width = max(distance(tuple(at[m]), tuple(spot)) for m in members)
         closed.append(Closed((float(spot[0]), float(spot[1])), width))
     return [end for k, end in enumerate(loose) if k not in graph]
+
+
+def _meeting(ends: Floats, tips: list[tuple[int, int]], reach: float) -> Floats:
+    """Where loose ends meet: two straight strokes where their lines cross, if that is near, so that neither tilts."""
+    first: Floats = ends[tips[0][0], tips[0][1] : tips[0][1] + 2].copy()
+    if len(tips) != 2:
+        return first
+    (one, a), (two, b) = tips
+    spot = _crossing(ends[one], ends[two])
+    near = spot is not None and all(math.dist(spot, ends[s, e : e + 2]) <= reach for s, e in ((one, a), (two, b)))
+    return np.array(spot) if near else first
+
+
+def _crossing(one: Floats, two: Floats) -> Point | None:
+    """Where the lines through two straight strokes cross, None if they are nearly parallel."""
+    d, e, w = one[2:] - one[:2], two[2:] - two[:2], two[:2] - one[:2]
+    cross = float(d[0] * e[1] - d[1] * e[0])
+    if abs(cross) <= PARALLEL * math.hypot(*d) * math.hypot(*e):
+        return None
+    x, y = (one[:2] + float(w[0] * e[1] - w[1] * e[0]) / cross * d).tolist()
+    return x, y
 
 
 def _join_strokes(
@@ -178,7 +203,7 @@ def _join_strokes(
         best: tuple[float, Point] | None = None
         for k in tree.query(shapely.Point(tip).buffer(float(reach[s]) + wide)).tolist():
             # An end that runs on behind a line that its stroke crosses closes no gap: moved, it would tilt the stroke.
-            foot = _foot(strokes, k, tip) if k != s and not shapely.crosses(lines[k], lines[s]) else None
+            foot = _foot(strokes, k, s, tip) if k != s and not shapely.crosses(lines[k], lines[s]) else None
             if foot and distance(foot, tip) <= reach[s] and (best is None or distance(foot, tip) < best[0]):
                 best = distance(foot, tip), foot
         if best:
@@ -186,13 +211,21 @@ def _join_strokes(
             closed.append(Closed(tip, best[0]))
 
 
-def _foot(strokes: Strokes, k: int, tip: Point) -> Point | None:
-    """The point of stroke `k` nearest to `tip`."""
+def _foot(strokes: Strokes, k: int, s: int, tip: Point) -> Point | None:
+    """Where stroke `s` is to meet stroke `k`: where their lines cross if both are straight, else the nearest point.
+
+    None for a stroke that lies along `s`, as its own double does: to meet it closes nothing.
+    """
     x0, y0, x1, y1 = strokes.ends[k].tolist()
     if strokes.bulge[k] == 0:
+        straight = strokes.bulge[s] == 0
+        spot = _crossing(strokes.ends[k], strokes.ends[s]) if straight else None
+        if straight and spot is None:
+            return None
+        x, y = spot or tip
         dx, dy = x1 - x0, y1 - y0
         size = dx * dx + dy * dy
-        share = min(1.0, max(0.0, ((tip[0] - x0) * dx + (tip[1] - y0) * dy) / size)) if size else 0.0
+        share = min(1.0, max(0.0, ((x - x0) * dx + (y - y0) * dy) / size)) if size else 0.0
         return x0 + share * dx, y0 + share * dy
     arc = circular((x0, y0), (x1, y1), float(strokes.bulge[k]))
     return arc.at(min(1.0, max(0.0, arc.share(tip))))

@@ -98,3 +98,28 @@ def test_groups_are_sized_each_for_itself():
     assert sizes[0] == pytest.approx(np.hypot(40, 20))
     assert sizes[-1] == pytest.approx(5.0)
     assert typical_size(rows) == pytest.approx(np.hypot(40, 20))
+
+
+@pytest.mark.parametrize("short", [(0.01, 0.02), (0.03, 0.0), (0.0, 0.03)])
+def test_walls_meet_where_their_lines_cross_and_none_is_tilted(short):
+    """A corner at (40, 20) of which both lines, or one, stop short."""
+    side, top = short
+    closed, found = close(strokes((0, 0, 40, 0), (40, 0, 40, 20 - side), (40 - top, 20, 0, 20), (0, 20, 0, 0)), NEAR)
+    assert len(found) == 1
+    for x0, y0, x1, y1 in closed.ends.tolist():
+        assert min(abs(x1 - x0), abs(y1 - y0)) == pytest.approx(0.0, abs=1e-12)
+    assert (40.0, 20.0) in {tuple(np.round(p, 9)) for p in closed.ends.reshape(-1, 2).tolist()}
+
+
+def test_an_end_meets_a_slanting_line_without_leaving_its_own():
+    closed, found = close(strokes(*box(), (10, 0, 30, 20), (0, 8, 17.98, 8)), NEAR)
+    assert [round(c.width, 6) for c in found] == [0.02]
+    assert closed.ends[5].tolist() == pytest.approx([0, 8, 18, 8])
+
+
+@pytest.mark.parametrize(("lean", "joined"), [(0.0, False), (0.19, False), (2.0, True)])
+def test_a_stroke_is_not_joined_to_its_own_double(lean, joined):
+    """A second line over 10 of the box's bottom, level or nearly so; one that leans by a fifth is another line."""
+    closed, found = close(strokes(*box(), (10, 0.005 + lean, 20, 0.005)), NEAR)
+    assert bool(found) == joined
+    assert (closed.ends[4].tolist() != [10, 0.005 + lean, 20, 0.005]) == joined

@@ -1,0 +1,215 @@
+"""Notes at grooves held against the grooves that they are tied to: by a leader's tip, else by where they stand.
+
+Rules: a note that can be read so that it fits what is drawn says no more. One that fits in no reading is a stop with
+both figures, and so is a count that no set of like grooves has. Depth is radial, below either land. Widths are held for
+grooves with straight walls alone: at others nobody can tell where the width is taken.
+"""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+import shapely
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.part import Groove, Part
+from extractor.sheet import Sheet
+from extractor.sizing.groove_notes import Figure, GrooveNote, Meaning, groove_note, undercut_of
+from extractor.sizing.like import alike, same
+from extractor.sizing.pointers import Said, said
+from extractor.sizing.tolerance import COARSEST_ROUNDING, FILE_ROUNDING
+from extractor.sizing.undercuts import undercut_faults
+from extractor.sizing.unit_evidence import INCH
+
+TOUCH = 2e-3
+"""Share of the part's size by which a leader's tip may miss the groove that it points to."""
+STANDS = 3.0
+"""Letter heights between a standing note and the mouth of its groove, at most."""
+EVEN = 2e-3
+"""Share of the pitch by which evenly spaced grooves may be out of step."""
+STRAIGHT = frozenset({"rectangular", "relief"})
+"""Shapes whose width is that between two walls."""
+COUNTS = "counts"
+"""How a fault of a count begins."""
+NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter"}
+
+
+def is_note(words: str) -> bool:
+    """True for a text that may be a groove's note."""
+    return groove_note(words) is not None or undercut_of(words) is not None
+
+
+def note_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
+    """What the notes of a sheet contradict on a part."""
+    if part.frame is None:
+        return
+    dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
+    for note in said(sheet, is_note):
+        if note.tip is not None or note.words not in dimensioned:
+            yield from _of_note(note, part)
+
+
+def _of_note(note: Said, part: Part) -> Iterator[Finding]:
+    """What one note contradicts."""
+    undercut, sizes = undercut_of(note.words), groove_note(note.words)
+    at = note.tip or note.at
+    grooves = _tied(note, part, sure=undercut is not None or (sizes is not None and sizes.sure))
+    if undercut is not None:
+        faults = [undercut_faults(undercut, g, part) for g in grooves]
+        if faults and all(faults):
+            yield note_stop(undercut.words, faults[0], grooves[0], at)
+        elif not grooves and note.tip is not None and _on_part(note.tip, part):
+            yield _not_read(undercut.words, at)
+    elif sizes is not None and grooves:
+        faults = [hold(sizes, g, part) for g in grooves]
+        yield from () if not all(faults) else (note_stop(sizes.words, faults[0], grooves[0], at),)
+    elif sizes is not None and note.tip is not None and sizes.sure and _on_part(note.tip, part):
+        yield _not_read(sizes.words, at)
+    elif sizes is not None and note.tip is None and sizes.meanings[0].count and (sizes.sure or _over(note, part)):
+        yield from _counted(sizes, part, at)
+
+
+def _counted(note: GrooveNote, part: Part, at: Point) -> Iterator[Finding]:
+    """A count that stands at no groove, held against all: of words that name grooves, some must fit."""
+    faults = [hold(note, g, part) for g in part.grooves]
+    counts = [f for f in faults if f and f[0].startswith(COUNTS)]
+    if faults and all(faults) and (counts or note.sure):
+        yield note_stop(note.words, min(counts or faults, key=len), None, at)
+
+
+def _over(note: Said, part: Part) -> bool:
+    """True for a note over or under the view, as a dimension's text is."""
+    assert part.frame is not None
+    z, r = part.frame.on_part(note.middle)
+    return -part.length <= z <= 0 and abs(r) <= 2 * part.outer_diameter
+
+
+def hold(note: GrooveNote, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of a note doesn't fit a groove, in words; empty where one of its readings fits."""
+    tried = [_faults(meaning, groove, part) for meaning in note.meanings]
+    turned = next((m for m in note.meanings if _reversed(m) and not _faults(_reversed(m) or m, groove, part)), None)
+    # `2x4` is no count of two where two grooves happen to be 4 wide and 2 deep: it is written as width by depth is.
+    reverse = turned is not None and turned is note.meanings[0] and bool(tried[0])
+    if not all(tried) and not reverse:
+        return _uneven(groove, part) if note.spaced else ()
+    if turned is not None:
+        width, depth = (dict(turned.sizes)[name].value for name in ("width", "depth"))
+        return (f"is {width:g} wide and {depth:g} deep, and the drawing shows {depth:g} wide and {width:g} deep",)
+    return min(tried, key=len)
+
+
+def _reversed(meaning: Meaning) -> Meaning | None:
+    """Depth by width instead of width by depth, None where a reading has not both."""
+    sizes = dict(meaning.sizes)
+    if "width" not in sizes or "depth" not in sizes:
+        return None
+    return Meaning(sizes=(("width", sizes["depth"]), ("depth", sizes["width"])), count=meaning.count)
+
+
+def _faults(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of one reading doesn't fit a groove."""
+    found = []
+    for name, figure in meaning.sizes:
+        drawn = _drawn(name, groove)
+        if drawn and not any(agrees_with(figure, size, part) for size in drawn):
+            found.append(f"prints {NAMES[name]} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
+    if meaning.count is not None and not found:
+        counts = like(groove, [name for name, _ in meaning.sizes], part)
+        if meaning.count not in counts:
+            found.append(f"{COUNTS} {meaning.count} where {max(counts)} such grooves were read")
+    return tuple(found)
+
+
+def _drawn(name: str, groove: Groove) -> list[float]:
+    """The sizes of a groove that a printed one may be; none where that can't be told."""
+    if name == "width":
+        return [groove.width] if groove.shape in STRAIGHT else []
+    if name == "floor_diameter":
+        return [groove.floor_diameter]
+    lands = [d for d in (groove.near_land_diameter, groove.far_land_diameter) if d and groove.where != "face"]
+    return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
+
+
+def agrees_with(figure: Figure, true: float, part: Part) -> bool:
+    """True if a printed figure is a true size, rounded as printed, in the part's unit or the other."""
+    scale = part.frame.scale if part.frame is not None else 1.0
+    for factor in (1.0, INCH, 1 / INCH):
+        rounding = min(0.5 * 10.0**-figure.places * factor, COARSEST_ROUNDING[part.units])
+        if abs(figure.value * factor - true) <= max(rounding, FILE_ROUNDING / scale) + 1e-6 * max(1.0, true):
+            return True
+    return False
+
+
+def like(groove: Groove, fields: list[str], part: Part) -> set[int]:
+    """How many grooves share the sizes named with one, and how many are like it altogether."""
+    beside = [g for g in part.grooves if g.where == groove.where]
+    equal = [g for g in beside if all(same(getattr(g, f), getattr(groove, f)) for f in fields)]
+    return {len(equal), sum(alike(g, groove) for g in equal)}
+
+
+def _uneven(groove: Groove, part: Part) -> tuple[str, ...]:
+    """What is uneven about the grooves like one."""
+    places = sorted(
+        (g.z_near for g in part.grooves if g.where == groove.where and same(g.width, groove.width)), reverse=True
+    )
+    steps = [a - b for a, b in pairwise(places)]
+    if not steps or max(steps) - min(steps) <= EVEN * max(steps) + FILE_ROUNDING:
+        return ()
+    return (f"says evenly spaced, but the pitch of these grooves is {min(steps):.6g} to {max(steps):.6g}",)
+
+
+def _tied(note: Said, part: Part, *, sure: bool) -> list[Groove]:
+    """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
+    assert part.frame is not None
+    frame, size = part.frame, max(part.length, part.outer_diameter)
+    areas = [(area, g) for g in part.grooves for area in _areas(g)]
+    if note.tip is not None:
+        tip = shapely.Point(frame.on_part(note.tip))
+        near = [(a.distance(tip), g.id, g) for a, g in areas if a.distance(tip) <= TOUCH * size]
+        return [g for _, _, g in sorted(near, key=lambda row: row[:2])[:1]]
+    box = shapely.Polygon([frame.on_part(p) for p in note.box.exterior.coords])
+    height = note.height / frame.scale
+    middle = box.centroid.x
+    side = 0.0 if not sure else height
+    found = [
+        (abs(middle - (g.z_near + g.z_far) / 2), g.id, g)
+        for area, g in areas
+        if area.distance(box) <= STANDS * height and g.z_far - side <= middle <= g.z_near + side
+    ]
+    return list({g.id: g for _, _, g in sorted(found, key=lambda row: row[:2])}.values())
+
+
+def _areas(groove: Groove) -> list[shapely.Polygon]:
+    """A groove as areas in z and radius, one on either side of the axis."""
+    low, high = sorted((groove.floor_diameter / 2, groove.mouth_diameter / 2))
+    return [shapely.box(groove.z_far, min(s * low, s * high), groove.z_near, max(s * low, s * high)) for s in (1, -1)]
+
+
+def _on_part(tip: Point, part: Part) -> bool:
+    """True if a tip lies on the part or its outline."""
+    assert part.frame is not None
+    z, r = part.frame.on_part(tip)
+    slack = TOUCH * max(part.length, part.outer_diameter)
+    return -part.length - slack <= z <= slack and abs(r) <= part.outer_diameter / 2 + slack
+
+
+def note_stop(words: str, faults: tuple[str, ...], groove: Groove | None, at: Point) -> Finding:
+    """The stop for a note that contradicts the drawing."""
+    counted = all(fault.startswith(COUNTS) for fault in faults)
+    where = f" (groove {groove.id})" if groove is not None else ""
+    message = f'The note "{words}" {" and ".join(faults)}{where}: ask which is meant.'
+    number = None if groove is None else groove.id
+    if counted:
+        return Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, message, at, groove=number)
+    return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, message, at, groove=number)
+
+
+def _not_read(words: str, at: Point) -> Finding:
+    """The caution for a note that points to the part, where no groove was read."""
+    message = (
+        f'The note "{words}" points to X{at[0]:.4g} Y{at[1]:.4g}, where no groove was read; look what it is about.'
+    )
+    return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
+
+
+__all__ = ["agrees_with", "hold", "is_note", "like", "note_findings", "note_stop"]

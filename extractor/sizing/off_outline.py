@@ -1,0 +1,157 @@
+"""Sizes that measure the part from a point off the outline that was read: a line of it is missing, or was read as none.
+
+Rules: an end of a length beyond the part's end stops, if its other end is a place of the part and neither lies far out
+as another view's would. So does an end within the part where the outline has no corner and no line ends. A diameter
+wider than the part about its axis stops. Lengths to sharp corners of chamfers and roundings end in line with a face or
+shoulder, those to centre lines, threads and holes where some line ends.
+"""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.part import Part
+from extractor.sheet import Dimension, DimensionKind, Floats, Sheet
+from extractor.sizing.groove_notes import Figure
+from extractor.sizing.note_checks import agrees_with
+from extractor.sizing.printed import Printed, parse
+from extractor.sizing.ties import STRAIGHT, Features
+
+OUT = 0.1
+"""Diameters beyond the outside within which a size's end still is one of this view: a loose extension line's gap."""
+FAR = 1.0
+"""Lengths beyond the part's end within which a size's end still is about the part."""
+PICKED = 5e-3
+"""Share of the part's size by which the end of a dimension with a typed text may be picked beside its place."""
+NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT"})
+"""Composites whose strokes are none of the part's."""
+LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
+
+
+def off_outline(sheet: Sheet, part: Part) -> Iterator[Finding]:
+    """A stop for each size that measures the part from where its outline is not, the widest miss first, one a place."""
+    if part.frame is None:
+        return
+    view = _View.of(sheet, part)
+    told: set[float] = set()
+    for dimension in sheet.dimensions:
+        if dimension.kind not in LENGTHS or dimension.measured <= 0 or len(dimension.points) < 2:
+            continue
+        ends = [view.features.turned(p) for p in dimension.points[:2]]
+        along, across = view.direction(dimension)
+        off = view.off_along(ends, parse(dimension.text)) if along else view.off_across(ends) if across else None
+        if off is not None and round(off / view.features.snap) not in told:
+            told.add(round(off / view.features.snap))
+            yield _stop(dimension, part, off, along=along)
+
+
+def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Finding:
+    """The stop for one size; `off` is the z, or the diameter, that the outline lacks."""
+    size = dimension.measured / (part.frame.scale if part.frame is not None else 1.0)
+    at = _middle(dimension)
+    if not along:
+        words = (
+            f"A diameter of {size:.6g} is measured at X{at[0]:.4g} Y{at[1]:.4g}, but the part was read "
+            f"{part.outer_diameter:.6g} across: a line of it may be missing; look whether the outline is whole."
+        )
+        return Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, at)
+    place = f"{off:.6g} in front of the front face" if off > 0 else f"at Z{off:.6g}"
+    beyond = off > 0 or off < -part.length
+    where = (
+        f"{place}, beyond the part that was read, {part.length:.6g} long" if beyond else f"{place}, where nothing ends"
+    )
+    words = f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; look there."
+    return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
+
+
+def _middle(dimension: Dimension) -> Point:
+    (ax, ay), (bx, by) = dimension.points[:2]
+    return (ax + bx) / 2, (ay + by) / 2
+
+
+@dataclass(frozen=True)
+class _View:
+    """A part's places along the axis: corners of outline and bore with groove walls, and z where any line ends."""
+
+    part: Part
+    features: Features
+    stations: Floats
+    ink: Floats
+
+    @classmethod
+    def of(cls, sheet: Sheet, part: Part) -> "_View":
+        """The places of a part on its sheet."""
+        assert part.frame is not None
+        features = Features.of(part, part.frame)
+        walls = [z for g in part.grooves for z in (g.z_near, g.z_far, (g.z_near + g.z_far) / 2)]
+        corners = [z for z, _ in (*part.outline, *(part.bore or ()))]
+        return cls(part, features, np.array([*walls, *corners]), np.array(list(_ink(sheet, part, features))))
+
+    def direction(self, dimension: Dimension) -> tuple[bool, bool]:
+        """Whether a dimension measures along and across the axis."""
+        if dimension.kind is DimensionKind.ALIGNED:
+            (ax, ay), (bx, by) = dimension.points[:2]
+            turn = math.atan2(by - ay, bx - ax)
+        else:
+            turn = math.radians(dimension.angle)
+        (x, y), (u, v) = self.features.frame.axis, self.features.frame.up
+        c, s = math.cos(turn), math.sin(turn)
+        return abs(c * x + s * y) >= STRAIGHT, abs(c * u + s * v) >= STRAIGHT
+
+    def known(self, z: float) -> bool:
+        """True if the outline has a corner, or a groove a wall or its middle, at a z."""
+        return bool((np.abs(self.stations - z) <= self.features.snap).any())
+
+    def off_along(self, ends: list[tuple[float, float]], printed: Printed) -> float | None:
+        """The z of an end that the part has nothing at, None if there is none."""
+        reach = (0.5 + OUT) * self.part.outer_diameter
+        if any(abs(r) > reach for _, r in ends):
+            return None
+        for (z, _), (other, _) in (ends, ends[::-1]):
+            if self.known(z) or not self.known(other) or self._picked_beside(z, other, printed):
+                continue
+            length = self.part.length
+            beyond = z > self.features.snap or z < -length - self.features.snap
+            if beyond and -(1 + FAR) * length <= z <= FAR * length:
+                return z
+            if not beyond and not (np.abs(self.ink - z) <= self.features.snap).any():
+                return z
+        return None
+
+    def _picked_beside(self, z: float, other: float, printed: Printed) -> bool:
+        """True if an end is off by a little, and what is typed is the distance to the place beside it."""
+        beside = float(self.stations[np.abs(self.stations - z).argmin()])
+        near = abs(beside - z) <= PICKED * max(self.part.length, self.part.outer_diameter)
+        return near and any(agrees_with(_figure(s, printed), abs(beside - other), self.part) for s in printed.sizes)
+
+    def off_across(self, ends: list[tuple[float, float]]) -> float | None:
+        """A diameter about the axis that is wider than the part, None if it isn't."""
+        (za, ra), (zb, rb) = ends
+        on_part = all(-self.part.length - self.features.snap <= z <= self.features.snap for z in (za, zb))
+        wide = abs(ra) - self.part.outer_diameter / 2
+        about = self.features.near(ra, -rb)
+        return (
+            2 * abs(ra) if about and on_part and self.features.snap < wide <= OUT * self.part.outer_diameter else None
+        )
+
+
+def _figure(size: float, printed: Printed) -> Figure:
+    return Figure(value=size, places=printed.decimals)
+
+
+def _ink(sheet: Sheet, part: Part, features: Features) -> Iterable[float]:
+    """The z of every end of a stroke within the view, and of every circle's middle and sides."""
+    segments, frame = sheet.segments, features.frame
+    own = np.array([s.owner not in NO_INK for s in segments.sources], dtype=bool)
+    ends = segments.ends[own[segments.source]] if len(segments) else np.zeros((0, 4))
+    points = ends.reshape(-1, 2) - np.array(frame.origin)
+    z, r = points @ np.array(frame.axis) / frame.scale, points @ np.array(frame.up) / frame.scale
+    yield from z[np.abs(r) <= part.outer_diameter].tolist()
+    for circle in sheet.circles:
+        middle = features.turned(circle.centre)[0]
+        radius = circle.radius / frame.scale
+        yield from (middle, middle - radius, middle + radius)

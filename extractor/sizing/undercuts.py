@@ -1,0 +1,57 @@
+"""DIN 509 undercuts held against the recess that they are called out at.
+
+Source: two published extracts of DIN 509 (1998 and older), which agree on r x t1 and on f where both have it;
+tolerances r +-0.1, t1 +0.1/0, f +0.2/0 from one of them. The first number is the corner radius, not the width.
+"""
+
+from extractor.part import Groove, Part
+from extractor.sizing.groove_notes import Undercut
+from extractor.sizing.unit_evidence import INCH
+
+WIDTHS = {
+    (0.2, 0.1): 1.0,
+    (0.4, 0.2): 2.0,
+    (0.6, 0.2): 2.0,
+    (0.6, 0.3): 2.5,
+    (0.8, 0.3): 2.5,
+    (1.0, 0.2): 2.5,
+    (1.2, 0.2): 2.5,
+    (1.0, 0.4): 4.0,
+    (1.2, 0.4): 4.0,
+    (1.6, 0.3): 4.0,
+    (2.5, 0.4): 5.0,
+    (4.0, 0.5): 7.0,
+}
+"""Width f by radius r and depth t1, mm."""
+DEEPER, WIDER, ROUNDER = 0.1, 0.2, 0.1
+"""Tolerances of t1 (upward), of f (upward) and of r (both ways), mm."""
+SLACK = 0.006
+"""What a drawing of two decimals rounds off, mm."""
+
+
+def undercut_faults(undercut: Undercut, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of a call-out doesn't fit a recess, in words; lengths in mm."""
+    unit = 1.0 if part.units == "mm" else INCH
+    found = []
+    depth = groove.depth * unit
+    if not undercut.depth - SLACK <= depth <= undercut.depth + DEEPER + SLACK:
+        found.append(f"is {undercut.depth:g} deep where the drawing measures {depth:.4g}")
+    width, drawn = WIDTHS.get((undercut.radius, undercut.depth)), groove.width * unit
+    if width is None:
+        found.append("is no size of that standard's table")
+    elif undercut.form in "EF" and not width - SLACK <= drawn <= width + WIDER + SLACK:
+        found.append(f"is {width:g} wide where the drawing measures {drawn:.4g}")
+    radius = corner_drawn(groove, part) * unit
+    if radius and abs(radius - undercut.radius) > ROUNDER + SLACK:
+        found.append(f"has the radius {undercut.radius:g} where the drawing measures {radius:.4g}")
+    return tuple(found)
+
+
+def corner_drawn(groove: Groove, part: Part) -> float:
+    """How far the floor stops short of the wall at the higher land: its corner's radius, 0 for a sharp one."""
+    radius, near = groove.floor_diameter / 2, 1e-6 * part.outer_diameter
+    floor = [z for z, r in part.outline if abs(r - radius) <= near and groove.z_far - near <= z <= groove.z_near + near]
+    if not floor or groove.where != "outside":
+        return 0.0
+    far = groove.far_land_diameter >= groove.near_land_diameter
+    return min(floor) - groove.z_far if far else groove.z_near - max(floor)

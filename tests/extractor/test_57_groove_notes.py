@@ -1,0 +1,271 @@
+"""Notes at grooves as people write them, held against the groove that leader or place ties them to.
+
+Ways of writing: common practice, no source. DIN 509 sizes: two published extracts of the standard (r x t1, width f).
+"""
+
+import math
+from dataclasses import replace
+
+import pytest
+from support.parts import part_of
+from support.ties import HERE, across, along, bar, frame, span, tied
+from support.weighing import NO_SEGMENTS
+
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.groove_notes import groove_note, undercut_of
+from extractor.sizing.undercuts import corner_drawn
+
+ROW = [(-10, -13, 34), (-20, -23, 34), (-30, -33, 34), (-40, -43, 34)]
+"""Four grooves 3 wide and 3 deep in a bar 40 across."""
+
+
+def led(words, z=-11.5, r=17.0, at=HERE):
+    """A note with a leader to a place on the part."""
+    return Dimension(DimensionKind.LEADER, (at.on_sheet(z, r), at.on_sheet(z + 10, 40)), 0.0, 0.0, words)
+
+
+def standing(words, part, z=-11.5, r=22.0, height=2.5):
+    """What a note says that stands with its middle at a place."""
+    x, y = part.frame.on_sheet(z, r)
+    text = Text(words, (x - 0.35 * height * len(words), y - 0.5 * height), height)
+    return tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(text,)), part)[1]
+
+
+def stops(*dimensions, part=None):
+    """Codes of the stops."""
+    return [f.code for f in tied(part or bar(*ROW), *dimensions)[1] if f.stops]
+
+
+RIGHT = [
+    "3 WIDE x 3 DEEP", "3x3", "3 x 3", "3X3", "3 × 3", "3,0 x 3,0", "3 WIDE Ø34", "3 WIDE DIA 34", "3 x Ø34", "Ø34 x 3",
+    "GROOVE 3 WIDE", "GROOVE 3 WIDE x 3 DEEP", "NUT 3 BREIT, 3 TIEF", "3 DEEP", "GROOVE 3x3", "4 GROOVES 3 WIDE",
+    "4 GROOVES 3 WIDE EQUALLY SPACED", "4 GROOVES 3 WIDE, EQUI-SPACED", "4 NUTEN 3 BREIT GLEICHMÄSSIG VERTEILT",
+    "4x Ø34 TYP", "4x Ø34", "4X 3 TYP", "4x 3", "4 x 3x3", "4 GROOVES 3x3", "3 WIDE (4 PLACES)", "3 H13 WIDE x 3 DEEP",
+    "3 +0.1 WIDE", "3x3 R0.2 MAX", "GORGE 3 LARGE, 3 PROFOND", "WIDTH 3, DEPTH 3", "3 WIDE\nx 3 DEEP", "(3x3)", "Ø34",
+]  # fmt: skip
+"""Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
+
+
+@pytest.mark.parametrize("words", RIGHT)
+def test_a_note_that_fits_is_no_alarm(words):
+    part = bar(*ROW)
+    assert stops(led(words)) == []
+    assert [f.code for f in standing(words, part) if f.stops] == []
+
+
+WRONG = {
+    "4 WIDE x 3 DEEP": ("note-contradicts", "width 4", "measures 3"),
+    "3 WIDE x 2 DEEP": ("note-contradicts", "depth 2", "measures 3"),
+    "5x5": ("note-contradicts", "width 5", "measures 3"),
+    "3 WIDE Ø33": ("note-contradicts", "floor diameter 33", "measures 34"),
+    "3.5 x Ø34": ("note-contradicts", "width 3.5", "measures 3"),
+    "GROOVE 2.5 WIDE": ("note-contradicts", "width 2.5", "measures 3"),
+    "NUT 3 BREIT, 2 TIEF": ("note-contradicts", "depth 2", "measures 3"),
+    "5 GROOVES 3 WIDE": ("count-differs", "counts 5", "where 4"),
+    "12 GROOVES 3 WIDE EQUALLY SPACED": ("count-differs", "counts 12", "where 4"),
+    "5x Ø34 TYP": ("count-differs", "counts 5", "where 4"),
+    "5X 3 TYP": ("count-differs", "counts 5", "where 4"),
+    "4x Ø33 TYP": ("note-contradicts", "floor diameter 33", "measures 34"),
+}
+
+
+@pytest.mark.parametrize("words", WRONG)
+def test_a_note_that_fits_in_no_reading_stops_with_both_figures(words):
+    code, printed, drawn = WRONG[words]
+    (stop,) = [f for f in tied(bar(*ROW), led(words))[1] if f.stops]
+    assert (stop.code, stop.groove) == (code, 1)
+    assert printed in stop.message
+    assert drawn in stop.message
+
+
+@pytest.mark.parametrize(
+    "words", ["4 WIDE x 3 DEEP", "3.5 x Ø34", "GROOVE 2.5 WIDE", "5 GROOVES 3 WIDE", "3 WIDE x 2 DEEP"]
+)
+def test_a_note_that_stands_at_its_groove_is_held_as_well(words):
+    assert [f.code for f in standing(words, bar(*ROW)) if f.stops] == [WRONG[words][0]]
+
+
+@pytest.mark.parametrize(("gap", "alarm"), [(7.4, True), (7.6, False)])
+def test_it_stands_at_a_groove_within_three_letter_heights_of_its_mouth(gap, alarm):
+    """The box of a text of height 2.5 reaches 0.5 below its line."""
+    r = 20.0 + gap + 0.2 * 2.5 + 0.5 * 2.5
+    assert bool([f for f in standing("GROOVE 2.5 WIDE", bar(*ROW), r=r) if f.stops]) is alarm
+
+
+@pytest.mark.parametrize(("off", "alarm"), [(2.4, True), (2.6, False)])
+def test_it_stands_over_its_groove_or_a_letter_height_beside_it(off, alarm):
+    assert bool([f for f in standing("GROOVE 2.5 WIDE", bar(ROW[0]), z=-10 + off) if f.stops]) is alarm
+
+
+@pytest.mark.parametrize(("off", "alarm"), [(0.119, True), (0.121, False)])
+def test_a_tip_may_miss_its_groove_by_two_thousandths_of_the_part(off, alarm):
+    assert bool(stops(led("GROOVE 2.5 WIDE", r=17.0 - off))) is alarm
+
+
+def test_width_by_depth_whose_reverse_alone_fits_stops():
+    part = bar((-10, -14, 36), (-30, -34, 36))
+    assert stops(led("4x2", r=18.0), part=part) == []
+    (stop,) = [f for f in tied(part, led("2x4", r=18.0))[1] if f.stops]
+    assert "2 wide and 4 deep, and the drawing shows 4 wide and 2 deep" in stop.message
+
+
+def test_four_of_two_or_four_by_two_is_what_the_drawing_shows():
+    """`4x2` may count: four grooves 2 wide, and 2 deep."""
+    four = bar(*[(-10 * k, -10 * k - 2, 36) for k in (1, 2, 3, 4)])
+    assert stops(led("4x2", r=18.0), part=four) == []
+    assert stops(led("4x 2", r=18.0), part=four) == []
+    assert stops(led("5x 2", r=18.0), part=four) == ["count-differs"]
+
+
+def test_depth_is_radial_and_below_either_land():
+    assert stops(led("3 WIDE x 6 DEEP")) == ["note-contradicts"]
+    step = replace(part_of([(-10, -13, 34)], steps=[(0, 40), (-13, 50)]), frame=HERE)
+    assert [stops(led(f"3 WIDE x {t} DEEP"), part=step) == [] for t in (3, 8, 5)] == [True, True, False]
+
+
+@pytest.mark.parametrize(("off", "alarm"), [(0.0, False), (0.005, False), (0.03, True), (0.5, True)])
+def test_evenly_spaced_grooves_are_in_step(off, alarm):
+    part = bar(*ROW[:2], (-30 - off, -33 - off, 34), ROW[3])
+    assert bool(stops(led("4 GROOVES 3 WIDE EQUALLY SPACED"), part=part)) is alarm
+
+
+def test_a_count_of_grooves_in_a_note_apart_is_held_against_all():
+    part = bar(*ROW)
+    far = {"z": 60.0, "r": 60.0}
+    assert [f.code for f in standing("12 GROOVES 3 WIDE EQUALLY SPACED", part, **far) if f.stops] == ["count-differs"]
+    assert [f.code for f in standing("4 GROOVES 2 WIDE", part, **far) if f.stops] == ["note-contradicts"]
+    assert [f.code for f in standing("4 GROOVES 3 WIDE", part, **far) if f.stops] == []
+    assert [f.code for f in standing("5x 3", part, **far) if f.stops] == []
+    assert [f.code for f in standing("5x 3", part, z=-50.0, r=40.0) if f.stops] == ["count-differs"]
+
+
+def test_other_grooves_of_one_width_may_be_counted_or_not():
+    part = bar(*ROW, (-50, -53, 30))
+    for words, found in (("5x 3", []), ("4x 3", []), ("3x 3", []), ("6x 3", ["count-differs"])):
+        assert stops(led(words), part=part) == found, words
+
+
+DIMENSIONED = {
+    "width with floor": (along(-10, -13, "3 WIDE Ø34"), []),
+    "floor with width": (across(34, "3 WIDE Ø34", z=-11.5), []),
+    "width with another floor": (along(-10, -13, "3 WIDE Ø33"), ["note-contradicts"]),
+    "width by depth": (along(-10, -13, "3x3"), []),
+    "width by another depth": (along(-10, -13, "3x2"), ["note-contradicts"]),
+    "count and width": (along(-10, -13, "4x 3"), []),
+    "another count": (along(-10, -13, "5x 3"), ["count-differs"]),
+    "count and depth": (span((-11, 17), (-11, 20), "4x 3"), []),
+    "another count of depths": (span((-11, 17), (-11, 20), "5x 3"), ["count-differs"]),
+    "count and floor": (across(34, "4x Ø34 h11", z=-11.5), []),
+    "another count of floors": (across(34, "3x Ø34 h11", z=-11.5), []),
+    "corners": (Dimension(DimensionKind.LEADER, ((0, 0), (1, 1)), 0, 0, "8x R0.2"), []),
+}
+
+
+@pytest.mark.parametrize(("dimension", "found"), DIMENSIONED.values(), ids=DIMENSIONED)
+def test_a_dimension_may_carry_a_note_too(dimension, found):
+    assert stops(dimension) == found
+
+
+def test_a_note_keeps_the_tolerance_of_its_diameter():
+    part, _ = tied(bar(*ROW), led("3 WIDE Ø34 h11"))
+    assert part.grooves[0].tolerances["floor_diameter"] == (-0.16, 0.0)
+
+
+NO_NOTES = [
+    "M20x1.5",
+    "1x45°",
+    "60",
+    "Ø34",
+    "3",
+    "R0.2",
+    "4 x 10 (=40)",
+    "KEYWAY 8 WIDE",
+    "SCALE 2",
+    "3 HOLES Ø5",
+    "Rz 6.3",
+    "A-A",
+    "",
+]
+
+
+@pytest.mark.parametrize("words", NO_NOTES)
+def test_other_texts_are_no_notes(words):
+    assert groove_note(words) is None
+
+
+def test_a_note_that_points_to_no_groove_is_a_caution():
+    findings = tied(bar(*ROW), led("GROOVE 3 WIDE", z=-50.0, r=20.0))[1]
+    assert [(f.level, f.code) for f in findings] == [("caution", "note-without-groove")]
+    assert tied(bar(*ROW), led("GROOVE 3 WIDE", z=50.0, r=20.0))[1] == ()
+
+
+@pytest.mark.parametrize(
+    ("shape", "alarm"), [("rectangular", True), ("relief", True), ("vee", False), ("tapered", False)]
+)
+def test_only_straight_walls_have_a_width_that_can_be_held(shape, alarm):
+    part = bar((-10, -13, 34, {"shape": shape}))
+    assert bool(stops(led("GROOVE 2.5 WIDE"), part=part)) is alarm
+    assert stops(led("GROOVE 2 DEEP"), part=part) == ["note-contradicts"]
+
+
+def relief(width=2.5, depth=0.3, radius=0.6, unit=1.0):
+    """A relief in diameter 30 before a shoulder of 50 at z -40, its floor's corner rounded at the shoulder."""
+    floor = 30.0 - 2 * depth
+    near, r = -40.0 + width, floor / 2
+    flat = near - depth / math.tan(math.radians(15))
+    outline = ((0, 15), (near, 15), (flat, r), (-40.0 + radius, r), (-40.0, r + radius), (-40.0, 25), (-60, 25))
+    scaled = tuple((z / unit, y / unit) for z, y in outline)
+    part = part_of([(near / unit, -40 / unit, floor / unit)], diameter=50 / unit, length=60 / unit)
+    groove = replace(
+        part.grooves[0],
+        shape="relief",
+        mouth_diameter=30 / unit,
+        near_land_diameter=30 / unit,
+        far_land_diameter=50 / unit,
+    )
+    units = "mm" if unit == 1.0 else "in"
+    return replace(part, grooves=(groove,), outline=scaled, frame=HERE, units=units)
+
+
+# r, t1, f of DIN 509 (two published extracts).
+SIZES = [
+    (0.4, 0.2, 2.0),
+    (0.6, 0.2, 2.0),
+    (0.6, 0.3, 2.5),
+    (0.8, 0.3, 2.5),
+    (1.0, 0.4, 4.0),
+    (1.6, 0.3, 4.0),
+    (2.5, 0.4, 5.0),
+]
+
+
+@pytest.mark.parametrize(("r", "t", "f"), SIZES)
+def test_an_undercut_drawn_as_called_out_is_no_alarm(r, t, f):
+    part = relief(f, t, r)
+    assert math.isclose(corner_drawn(part.grooves[0], part), r, abs_tol=1e-9)
+    for words in (f"DIN 509 - E {r:g} x {t:g}", f"DIN 509-E{r:g}x{t:g}".replace(".", ","), f"DIN509 E {r:g} X {t:g}"):
+        assert stops(led(words, z=-39.5, r=15 - t), part=part) == []
+
+
+@pytest.mark.parametrize(("r", "t", "f"), SIZES)
+@pytest.mark.parametrize(("told_r", "told_t", "told_f"), SIZES)
+def test_an_undercut_drawn_otherwise_stops(r, t, f, told_r, told_t, told_f):
+    words = f"DIN 509 - E {told_r:g} x {told_t:g}"
+    assert bool(stops(led(words, z=-39.5, r=15 - t), part=relief(f, t, r))) is ((r, t) != (told_r, told_t))
+
+
+@pytest.mark.parametrize(("depth", "alarm"), [(0.295, False), (0.293, True), (0.405, False), (0.41, True)])
+def test_an_undercut_may_be_a_tenth_deeper(depth, alarm):
+    assert bool(stops(led("DIN 509-E 0.6x0.3", z=-39.5, r=15 - depth), part=relief(2.5, depth, 0.6))) is alarm
+
+
+def test_an_undercut_in_an_inch_drawing_is_still_in_mm():
+    part = relief(unit=25.4)
+    at = frame()
+    assert stops(led("DIN 509-E 0.6x0.3", z=-39.5 / 25.4, r=14.7 / 25.4, at=at), part=part) == []
+
+
+def test_an_undercut_that_is_only_written_is_a_caution():
+    assert [f.code for f in tied(bar(), led("DIN 509-F 0.6x0.3", z=-35.0, r=20.0))[1]] == ["note-without-groove"]
+    assert undercut_of("DIN 76-A") is None

@@ -1,0 +1,105 @@
+"""Even spacing as `n x p (= n*p)`: n gaps, so n + 1 grooves; sum, drawn distance and grooves must agree.
+
+Source: ISO 129-1 as course pages quote it (number of gaps times gap, the sum in brackets); the count of n + 1 follows.
+"""
+
+import pytest
+from support.ties import HERE, along, bar, tied
+from support.weighing import NO_SEGMENTS
+
+from extractor.sheet import Sheet, Text
+from extractor.sizing.chains import chain_of
+from extractor.sizing.dimensions import tie_dimensions
+
+FIVE = [(-8 - 8 * k, -11 - 8 * k, 34) for k in range(5)]
+"""Five grooves 3 wide at a pitch of 8: 32 from first to last."""
+
+
+def said(text, part=None, a=-8, b=-40):
+    """The stops of a spacing between two places."""
+    return [f for f in tied(part or bar(*FIVE), along(a, b, text))[1] if f.stops]
+
+
+SPELT = [
+    "4x 8 (=32)",
+    "4 x 8 (= 32)",
+    "4X8(=32)",
+    "4 x 8 = 32",
+    "4×8 (=32)",
+    "32 (=4x8)",
+    "32 = 4 x 8",
+    "4 x 8,0 (= 32,0)",
+]
+
+
+@pytest.mark.parametrize("text", SPELT)
+def test_a_spacing_that_holds_is_no_alarm(text):
+    assert said(text) == []
+    assert said(text, a=-11, b=-43) == []
+    assert said(text, a=-9.5, b=-41.5) == []
+    assert said(text, a=-40, b=-8) == []
+
+
+WRONG = {
+    "4 x 8 (= 33)": "4 times 8 is 32, not 33",
+    "3 x 8 (= 24)": "measures 32 there, not 24",
+    "5 x 8 (= 40)": "measures 32 there, not 40",
+    "4 x 9 (= 36)": "measures 32 there, not 36",
+    "8 x 4 (= 32)": "make 9 grooves, but 5 were read",
+    "2 x 16 (= 32)": "make 3 grooves, but 5 were read",
+}
+
+
+@pytest.mark.parametrize("text", WRONG)
+def test_a_spacing_that_does_not_hold_stops_with_the_fact(text):
+    (stop,) = said(text)
+    assert stop.code == "chain-differs"
+    assert WRONG[text] in stop.message
+
+
+def test_four_gaps_of_ten_are_forty_and_five_grooves():
+    five = bar(*[(-8 - 10 * k, -11 - 10 * k, 34) for k in range(5)])
+    four = bar(*[(-8 - 10 * k, -11 - 10 * k, 34) for k in range(4)])
+    assert said("4 x 10 (= 40)", five, b=-48) == []
+    assert len(said("4 x 10 (= 41)", five, b=-48)) == 1
+    assert len(said("4 x 10 (= 40)", four, b=-38)) == 1
+    assert said("3 x 10 (= 30)", four, b=-38) == []
+
+
+def test_a_groove_out_of_step_is_no_row():
+    part = bar(*FIVE[:2], (-24.5, -27.5, 34), *FIVE[3:])
+    (stop,) = said("4 x 8 (= 32)", part)
+    assert "1 of the 5 grooves there are out of step" in stop.message
+
+
+@pytest.mark.parametrize(("total", "alarm"), [("10", False), ("10.0", False), ("9.99", True), ("9.9", True)])
+def test_thirds_may_be_rounded(total, alarm):
+    """Three times 3.33 is 9.99; printed to hundredths each gap may be off by 0.005."""
+    part = bar(*[(-8 - 10 / 3 * k, -9 - 10 / 3 * k, 34) for k in range(4)])
+    assert bool(said(f"3 x 3.33 (= {total})", part, b=-18)) is alarm
+
+
+def test_it_may_span_something_else():
+    assert said("4 x 10 (= 40)", bar(*FIVE), a=0, b=-40) == []
+
+
+def bare(text):
+    """The stops of a spacing that no dimension carries."""
+    note = Text(text, HERE.on_sheet(-30, 40), 2.5)
+    return [
+        f.code for f in tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(note,)), bar(*FIVE))[1] if f.stops
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "alarm"),
+    [("4 x 8 (= 32)", 0), ("5 x 8 (= 40)", 1), ("4 x 8 (= 33)", 1), ("3 x 8 (= 24)", 0), ("5 x 7 (= 35)", 0)],
+)
+def test_a_bare_text_is_held_against_the_rows_there_are(text, alarm):
+    """Three gaps are part of the row; a pitch that no row has may be of anything."""
+    assert bare(text) == ["chain-differs"] * alarm
+
+
+@pytest.mark.parametrize("text", ["4 x 8", "4x2", "= 32", "40", "4 x M8 (= 32)", "", None, "4 x 8 (32)"])
+def test_other_texts_are_no_spacing(text):
+    assert chain_of(text) is None

@@ -1,0 +1,135 @@
+"""A size measured from where the outline is not says that a line is missing; right drawings have sizes off it, too."""
+
+from dataclasses import replace
+
+import pytest
+from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+from support.ties import along, bar, tied
+
+from extractor.part import ReadOptions
+from extractor.reading import read_sheet
+from extractor.sheet import Dimension, DimensionKind
+
+BAR = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)), chamfer=1.0)
+MM = ReadOptions(units="mm")
+
+
+def length(a, b, r=20.0, text=None):
+    """A dimension along the axis between two z."""
+    return Dimension(DimensionKind.LINEAR, ((a, r), (b, r)), 0.0, abs(a - b), text)
+
+
+def across(d, z=-5.0, text=None):
+    """A dimension over a diameter."""
+    return Dimension(DimensionKind.LINEAR, ((z, d / 2), (z, -d / 2)), 90.0, d, text)
+
+
+def found(*dimensions, ink=None, part=BAR):
+    """Codes of the stops."""
+    reading = read_sheet(sheet_of(ink or side_view(part), dimensions=dimensions), MM)
+    return [f.code for f in reading.findings if f.stops]
+
+
+def without_face(part=BAR):
+    """The view without the line of its front face and the two slopes of its chamfer."""
+    ink = side_view(part)
+    kept = [e for e in ink.solid if not (e[0] == e[2] == 0.0) and max(e[0], e[2]) <= -part.chamfer]
+    return Ink(kept, ink.centre)
+
+
+def test_the_face_of_a_chamfered_end_is_missed_by_the_length_that_starts_at_it():
+    """The chamfer's edge is taken for the face: every groove would lie a millimetre off."""
+    assert found(length(0, -60, r=19.0), ink=without_face()) == ["off-outline"]
+    assert found(length(0, -10, r=19.0), ink=without_face()) == ["off-outline"]
+    assert found(length(-1, -60, r=20.0), ink=without_face()) == []
+    assert found(length(0, -60, r=19.0)) == []
+
+
+@pytest.mark.parametrize("z", [1.5, -61.5, 30.0])
+def test_a_length_from_beyond_an_end_stops(z):
+    assert found(length(z, -30)) == ["off-outline"]
+
+
+@pytest.mark.parametrize(("z", "alarm"), [(0.029, False), (0.031, True)])
+def test_a_length_hits_its_place_within_half_a_thousandth_of_the_part(z, alarm):
+    assert bool(found(length(z, -30))) is alarm
+
+
+@pytest.mark.parametrize(("z", "alarm"), [(59.9, True), (60.1, False)])
+def test_what_lies_a_whole_length_beyond_is_another_view(z, alarm):
+    assert bool(found(length(z, -30))) is alarm
+
+
+@pytest.mark.parametrize(("r", "alarm"), [(23.9, True), (24.1, False)])
+def test_what_lies_a_tenth_of_the_diameter_outside_is_another_view(r, alarm):
+    assert bool(found(length(1.5, -30, r=r))) is alarm
+
+
+@pytest.mark.parametrize(
+    ("off", "text", "alarm"), [(0.29, "30", False), (0.31, "30", True), (0.29, "30.29", True), (0.29, None, True)]
+)
+def test_an_end_picked_a_little_beside_its_place_is_none_if_the_typed_size_says_so(off, text, alarm):
+    assert bool(found(length(off, -30, text=text))) is alarm
+
+
+def test_one_place_is_told_once():
+    assert found(length(1.5, -30), length(1.5, -10), length(1.5, -60)) == ["off-outline"]
+
+
+def test_an_end_within_the_part_where_nothing_is_drawn_stops():
+    assert found(length(0, -45.0)) == ["off-outline"]
+
+
+FEATURES = {
+    "a cross hole's centre line": Ink([], [(-45.0, 25.0, -45.0, -25.0, 0.0)]),
+    "a hidden bore's end": Ink([], [], [(-45.0, 5.0, -45.0, -5.0, 0.0), (-45.0, 5.0, -60.0, 5.0, 0.0)]),
+    "the end of a thread": Ink([(-45.0, 20.0, -45.0, -20.0, 0.0)]),
+}
+
+
+@pytest.mark.parametrize("feature", FEATURES.values(), ids=FEATURES)
+def test_lengths_to_what_is_no_corner_of_the_outline_are_right_drawings(feature):
+    reading = read_sheet(sheet_of(mixed(side_view(BAR), feature), dimensions=(length(0, -45.0),)), MM)
+    assert "off-outline" not in [f.code for f in reading.findings]
+
+
+RIGHT = {
+    "to the sharp corner of the chamfer": length(0, -30, r=20.0),
+    "to the middle of a groove": length(0, -11.5),
+    "between two grooves' middles": length(-11.5, -31.5),
+    "the chamfer": length(0, -1, r=19.0),
+    "another view's": length(100, 130),
+    "between two views": length(-30, 130),
+    "far below": length(1.5, -30, r=-90.0),
+}
+
+
+@pytest.mark.parametrize("dimension", RIGHT.values(), ids=RIGHT)
+def test_right_drawings_are_no_alarm(dimension):
+    assert found(dimension) == []
+
+
+@pytest.mark.parametrize(("d", "alarm"), [(40.0, False), (40.05, False), (40.1, True), (46.0, True), (48.1, False)])
+def test_a_diameter_wider_than_the_part_stops_unless_it_is_far_outside(d, alarm):
+    assert ("overall-differs" in found(across(d))) is alarm
+
+
+def test_a_diameter_off_the_axis_or_beside_the_part_is_none():
+    off = Dimension(DimensionKind.LINEAR, ((-5.0, 26.0), (-5.0, -18.0)), 90.0, 44.0, None)
+    assert found(off) == []
+    assert found(across(44.0, z=10.0)) == []
+
+
+def test_an_overall_length_that_prints_another_number_stops():
+    assert [f.code for f in tied(bar(), along(0, -60, "61"))[1] if f.stops] == ["dimension-contradicts"]
+
+
+def test_a_scaled_view_is_held_at_true_size():
+    scaled = side_view(BAR).map(lambda x, y: (2 * x, 2 * y))
+    told = replace(MM, scale=2.0)
+    dims = [
+        Dimension(DimensionKind.LINEAR, ((a, 38.0), (-120.0, 40.0)), 0.0, abs(a + 120), None, factor=0.5)
+        for a in (0.0, 3.0)
+    ]
+    codes = [[f.code for f in read_sheet(sheet_of(scaled, dimensions=(d,)), told).findings if f.stops] for d in dims]
+    assert codes == [[], ["off-outline"]]
