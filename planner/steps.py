@@ -49,7 +49,7 @@ class Rapid:
 
 @dataclass(frozen=True)
 class Cut:
-    """Move at feed per revolution."""
+    """Move at feed: per revolution, or per minute where the feed mode says so."""
 
     feed: int
     x: int | None = None
@@ -102,4 +102,62 @@ class Remark:
     text: str
 
 
-Step = ToolCall | SpindleClamp | Spindle | Coolant | Rapid | Cut | Arc | Dwell | GrooveCycle | Remark
+@dataclass(frozen=True)
+class SpindleStop:
+    """Stop the spindle."""
+
+
+@dataclass(frozen=True)
+class Gear:
+    """Put the spindle into a gear, by the order of the control's words for them from 1."""
+
+    number: int
+
+
+@dataclass(frozen=True)
+class Halt:
+    """Wait for the person at the machine; `optional`: only where the switch for it is on."""
+
+    optional: bool
+
+
+@dataclass(frozen=True)
+class WorkOffset:
+    """Count places from a work offset set at the machine, by its order: 1 is the one in force where none is named."""
+
+    number: int
+
+
+@dataclass(frozen=True)
+class FeedMode:
+    """Mean feeds per minute from here on, or per revolution again; a program begins per revolution."""
+
+    per_minute: bool
+
+
+@dataclass(frozen=True)
+class Home:
+    """To the reference point of the machine at rapid, along the axes that are True; its place is the machine's own."""
+
+    x: bool
+    z: bool
+
+
+Step = (
+    ToolCall
+    | SpindleClamp
+    | Spindle
+    | SpindleStop
+    | Gear
+    | Coolant
+    | Rapid
+    | Cut
+    | Arc
+    | Dwell
+    | GrooveCycle
+    | Remark
+    | Halt
+    | WorkOffset
+    | FeedMode
+    | Home
+)

@@ -8,11 +8,12 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from postproc.explaining.explain_words import Scene
 from postproc.reading.run import CycleCall
-from postproc.vocabulary.acts import CycleWords, Switch
+from postproc.vocabulary.acts import Switch
+from postproc.vocabulary.forms import CycleForm
 
 CHECK = "check first that the place is on the part and clear of the jaws"
 
-Row = tuple[Scene, CycleCall, CycleWords]
+Row = tuple[Scene, CycleCall, CycleForm]
 
 
 def one_more(scenes: Sequence[Scene], widths: Mapping[int, int]) -> tuple[str, ...]:
@@ -82,7 +83,7 @@ def _together(group: Sequence[Row]) -> str:
     )
 
 
-def _alone(scene: Scene, call: CycleCall, form: CycleWords, widths: Mapping[int, int]) -> str:
+def _alone(scene: Scene, call: CycleCall, form: CycleForm, widths: Mapping[int, int]) -> str:
     """The change of one call of the cycle."""
     if not call.shift or call.end_z == call.start_z:
         shift = f"{form.shift} with the distance between the grooves"

@@ -7,7 +7,8 @@ from planner.increment import Increments
 from postproc.motion import Motion
 from postproc.reading.run import CycleCall
 from postproc.reading.words import Block, Word
-from postproc.vocabulary.acts import Act, CycleWords, Switch
+from postproc.vocabulary.acts import Act, Switch
+from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.numbers import counted, decimal, tool_numbers
 
 ACTS = {
@@ -43,6 +44,7 @@ ACTS = {
 }
 SWITCHES = {
     Switch.PAUSE: "the program waits for the operator",
+    Switch.OPTIONAL_PAUSE: "the program waits for the operator",
     Switch.END: "end of the program",
     Switch.CLOCKWISE: "spindle on, clockwise",
     Switch.COUNTER: "spindle on, counter-clockwise",
@@ -52,6 +54,7 @@ SWITCHES = {
     Switch.CALL: "run a subprogram",
     Switch.RETURN: "back from the subprogram to the program that called it",
     Switch.IDLE: "a switch that moves no grooving tool",
+    Switch.GEAR: "a switch that moves no grooving tool",
     Switch.ORIENT: "the spindle stops at an angle",
     Switch.CLOCKWISE_WET: "spindle on, clockwise, with coolant",
     Switch.COUNTER_WET: "spindle on, counter-clockwise, with coolant",
@@ -70,7 +73,7 @@ class Scene:
     block: Block
     acts: frozenset[Act | Switch]
     increments: Increments
-    form: CycleWords | None
+    form: CycleForm | None
     diameter_x: bool = True
     incremental: bool = False
     surface: bool = False
@@ -182,7 +185,7 @@ def _length(word: Word, scene: Scene) -> str | None:
     return None
 
 
-def _along(word: Word, scene: Scene, form: CycleWords) -> str | None:
+def _along(word: Word, scene: Scene, form: CycleForm) -> str | None:
     """What a word of the cycle along Z asks for, where it isn't a place."""
     amount = scene.length(abs(scene.counts(word)))
     if word.address == form.shift:
@@ -214,7 +217,7 @@ def axis_place(axis: str, count: int, scene: Scene) -> str:
     return f"to {scene.length(abs(count))} {side} the front face" if count else "to the front face"
 
 
-def _in_cycle(word: Word, scene: Scene, form: CycleWords) -> str | None:
+def _in_cycle(word: Word, scene: Scene, form: CycleForm) -> str | None:
     """What a word of the grooving cycle asks for."""
     call = scene.call
     if word.address == form.retract and not (scene.has("X") or scene.has("U")):

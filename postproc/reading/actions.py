@@ -4,26 +4,31 @@ An action changes what is in force or makes moves; it never asks in which state 
 """
 
 from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
 
 from extractor.part import Units
 from planner.cutting import spindle_speed
 from planner.increment import Increments
-from planner.steps import Coolant, Cut, Dwell, Rapid, ToolCall
-from postproc.codes import ProgramCode
+from planner.steps import Coolant, Cut, Dwell, FeedMode, Halt, Home, Rapid, ToolCall, WorkOffset
 from postproc.dialect import Dialect
 from postproc.reading.arcing import run_arc
 from postproc.reading.control import Control, Event
 from postproc.reading.foreign import ForeignCycles
-from postproc.reading.grooving import is_retract_block, read_call, run_call, run_face
+from postproc.reading.grooving import read_call, read_settings, run_call, run_face
 from postproc.reading.log import Log
 from postproc.reading.spindle import SpindleActions
 from postproc.reading.values import AXES, BlockWords
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.numbers import UNIT_NAMES, tool_numbers
+from postproc.vocabulary.pattern import Gap, Pattern
 
 SMALL_RETRACT = 50
 """Retracts below this many increments, with no point, were hardly meant (common practice)."""
+
+MOST_TOOL = 99
+"""Greatest number of a station or an offset: two digits, as the trade's tool word has them."""
 
 LONG_DWELL = 5_000
 """Milliseconds from which a dwell was hardly meant: a few turns of the spindle break a chip (common practice)."""
@@ -64,6 +69,14 @@ class Actions(ForeignCycles, SpindleActions):
             )
             self.log.stop(ProgramCode.UNITS_CHANGED, message)
 
+    def pause(self, event: Event) -> None:
+        """M00, M01."""
+        self.log.step(Halt(event is Switch.OPTIONAL_PAUSE))
+
+    def work_offset(self, event: Event) -> None:
+        """G54 and those after it; which one stands in `words.offset`."""
+        self.log.step(WorkOffset(self.words.offset))
+
     def distance(self, event: Event) -> None:
         """G90, G91."""
         self.control.incremental = event is Act.INCREMENTAL
@@ -77,6 +90,7 @@ class Actions(ForeignCycles, SpindleActions):
         per_minute = event is Act.PER_MINUTE
         if per_minute is not self.control.per_minute:
             self.control.feed = None
+            self.log.step(FeedMode(per_minute))
         self.control.per_minute, self.control.per_said = per_minute, True
 
     def feed(self, event: Event) -> None:
@@ -124,20 +138,38 @@ class Actions(ForeignCycles, SpindleActions):
     def tool(self, event: Event) -> None:
         """T: station and offset, two digits each; offset 00 cancels."""
         word = self.words.take("T")
+        offset_word = None if self.dialect.tool.joined else self.words.take(self.dialect.tool.offset.address)
+        if offset_word is not None:
+            self._tool_with_offset(word, offset_word)
+            return
         if word is None:
             return
-        numbers = tool_numbers(word.text)
+        numbers = tool_numbers(word.text) if self.dialect.tool.joined else _alone(word)
         if numbers is None:
-            self.log.stop(
-                ProgramCode.TOOL_WORD, f"{word} is no tool of two digits with an offset of two digits; write T0303."
-            )
+            written = "of two digits with an offset of two digits; write T0303"
+            if not self.dialect.tool.joined:
+                written = f"by its station alone; write T3 {self.dialect.tool.offset.address}3"
+            self.log.stop("tool-word", f"{word} is no tool {written}.")
             return
         station, offset = numbers
-        if len(word.text) < 3:
+        if self.dialect.tool.joined and len(word.text) < 3:
             self.log.caution(
                 ProgramCode.TOOL_WORD,
                 f"{word} was read as station {station} with offset {offset}; write all four digits.",
             )
+        self._call_tool(station, offset)
+
+    def _tool_with_offset(self, word: Word | None, offset: Word) -> None:
+        """A tool whose offset has an address of its own; the offset alone is another one for the tool at hand."""
+        station = self.control.station if word is None else word.whole
+        if station is None or offset.whole is None or station > MOST_TOOL or offset.whole > MOST_TOOL:
+            said = " ".join(str(one) for one in (word, offset) if one is not None)
+            self.log.stop("tool-word", f"{said} is no station with an offset; write whole numbers up to {MOST_TOOL}.")
+            return
+        self._call_tool(station, offset.whole)
+
+    def _call_tool(self, station: int, offset: int) -> None:
+        """Turn to a station with its offset."""
         self.log.index(self.control, station)
         self.control.station, self.control.offset = station or self.control.station, offset
         self.log.step(ToolCall(station, offset))
@@ -148,6 +180,10 @@ class Actions(ForeignCycles, SpindleActions):
 
     def dwell(self, event: Event) -> None:
         """G04: P in whole milliseconds, X, U or F in seconds, or S in turns of the spindle (common practice)."""
+        own = self._own_dwell()
+        if own is not None:
+            self._dwell(*own)
+            return
         word = next((w for a in "PXUF" if (w := self.words.take(a)) is not None), None)
         if word is None and (turns := self.words.take("S")) is not None:
             self._dwell_by_turns(turns)
@@ -155,6 +191,19 @@ class Actions(ForeignCycles, SpindleActions):
             self.log.stop(ProgramCode.DWELL, "The dwell says no time; give X in seconds.")
         else:
             self._dwell(round(abs(word.value) * 1000) if word.pointed else abs(int(word.text)), str(word))
+
+    def _own_dwell(self) -> tuple[int, str] | None:
+        """Milliseconds of a dwell in the dialect's own form, where that isn't the trade's; None for any other."""
+        gap = self.dialect.gap("dwell", "seconds") or self.dialect.gap("dwell", "ms")
+        trade = gap is None or gap.address in (("P",) if gap.field == "ms" else ("X", "U"))
+        figure = self.dialect.figure(gap.address) if gap is not None else None
+        if gap is None or figure is None or (trade and figure.point == "needed"):
+            return None
+        word = self.words.take(gap.address)
+        if word is None:
+            return None
+        value = Fraction(word.text) if gap.field == "ms" else 1000 * figure.read(word.text, self.increments.units)
+        return round(abs(value)), str(word)
 
     def _dwell(self, milliseconds: int, word: str) -> None:
         """Note a dwell, and whether it is too long to be meant: G04 with X looks like a move."""
@@ -243,36 +292,50 @@ class Actions(ForeignCycles, SpindleActions):
         """G75 in the form of the dialect: its retract block, or a call."""
         form = self.dialect.cycle
         if form is None:
-            self.log.stop(ProgramCode.UNKNOWN_WORD, "The dialect has no grooving cycle.")
-        elif form.retract is not None and is_retract_block(self.words, form):
-            self._retract(form.retract)
+            self.log.stop("unknown-word", "The dialect has no grooving cycle.")
+        elif (block := form.setting(self.words.addresses)) is not None:
+            self._settings(block)
         else:
             call = read_call(self.words, form, self.control, self.log)
             if call is not None:
                 self._ask_feed_mode()
+                self.control.call = call
                 run_call(call, self.control, self.log)
+
+    def groove_again(self, event: Event) -> None:
+        """A place while the grooving cycle stands: at rapid there, and the same groove once more."""
+        call, control = self.control.call, self.control
+        if call is None or not self.words.has_axes:
+            return
+        self._straight("rapid")
+        again = replace(call, line=self.log.line, start_x=control.x, start_z=control.z, end_z=control.z, shift=None)
+        run_call(replace(again, x_known=control.x_known, z_known=control.z_known), control, self.log)
 
     def face(self, event: Event) -> None:
         """G74 in the form of the dialect's grooving cycle: its retract block, or a call along Z."""
         form = self.dialect.cycle
         if form is None:
             self.drilling(event)
-        elif form.retract is not None and is_retract_block(self.words, form):
-            self._retract(form.retract)
+        elif (block := form.setting(self.words.addresses)) is not None:
+            self._settings(block)
         else:
             self._ask_feed_mode()
             run_face(self.words, form, self.control, self.log)
 
-    def _retract(self, address: str) -> None:
-        """How far the cycles back off after a peck."""
-        word = self.words.take(address)
-        count = self.words.amount(word, whole=True) or 0
+    def _settings(self, block: Pattern) -> None:
+        """What a block sets for the calls of the cycle after it."""
+        word = read_settings(block, self.words, self.control).get("retract")
+        if word is not None:
+            self._retract(word, block.gaps["retract"])
+
+    def _retract(self, word: Word, gap: Gap) -> None:
+        """How far the cycles back off after a peck; one without a point is told only where it is small."""
+        needed = self.dialect.figure(word.address).point == "needed"
+        count = self.words.measured(word, replace(gap, whole=True) if needed and not word.pointed else gap) or 0
         self.control.retract = abs(count)
         if count < 0:
-            self.log.stop(
-                ProgramCode.NEGATIVE_RETRACT, f"{word} is below 0, and a retract has no sign; write it without."
-            )
-        if word is not None and not word.pointed and 0 < count < SMALL_RETRACT:
+            self.log.stop("negative-retract", f"{word} is below 0, and a retract has no sign; write it without.")
+        if needed and not gap.whole and not word.pointed and 0 < count < SMALL_RETRACT:
             shown = f"{self.increments.length(count):g} {self.increments.units}"
             self.log.caution(
                 ProgramCode.SMALL_RETRACT,
@@ -300,6 +363,12 @@ class Actions(ForeignCycles, SpindleActions):
         """To the reference point along some axes; from there on the program has not said where the tool is."""
         control, (home_x, home_z) = self.control, self.home_at
         x, z = home_x if "X" in axes else control.x, home_z if "Z" in axes else control.z
+        self.log.step(Home("X" in axes, "Z" in axes))
         self.log.move(control, "rapid", x, z, home=True)
         control.x_known = control.x_known and "X" not in axes
         control.z_known = control.z_known and "Z" not in axes
+
+
+def _alone(word: Word) -> tuple[int, int] | None:
+    """The station of a tool word that holds nothing else; its offset is then none."""
+    return None if word.whole is None or word.whole > MOST_TOOL else (word.whole, 0)

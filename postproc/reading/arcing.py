@@ -21,8 +21,7 @@ UNSEEN = 2
 def run_arc(words: BlockWords, control: Control, log: Log, increments: Increments, clockwise: bool) -> Places:
     """The places (x, z) that an arc goes through, its end the last; the end alone, with a stop, where it can't be."""
     start, end = (control.x, control.z), words.target(control)
-    radius = words.amount(words.take("R"))
-    centre = (words.amount(words.take("I")), words.amount(words.take("K")))
+    radius, centre = words.radius(), words.centre(start)
     try:
         if radius is not None and centre == (None, None):
             chords = by_radius(start, end, radius, clockwise)

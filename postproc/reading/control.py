@@ -6,6 +6,7 @@ Handlers (`postproc.reading.actions`) never look at the state, and nothing else 
 
     COLD ──G00──> RAPID <──> FEED <──> CLOCKWISE <──> COUNTER     (G00, G01, G02, G03 name the next state)
     any of them <──> TURNING <──> FACING <──> THREADING           (cycles of other tools that stay in force)
+    any of them <──> GROOVING                                     (where the cycle stands till a word ends it)
     any of them ──a word of another code system──> COLD           (after it a place needs its motion word)
     any of them ──M02, M30──> ENDED                               (nothing follows)
 """
@@ -15,6 +16,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import NamedTuple
 
+from postproc.reading.run import CycleCall
+from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch
 
 
@@ -29,6 +32,7 @@ class Mode(StrEnum):
     TURNING = "in a turning cycle"
     FACING = "in a facing cycle"
     THREADING = "in a threading cycle"
+    GROOVING = "in the grooving cycle"
     ENDED = "after the end of the program"
 
 
@@ -40,6 +44,8 @@ class Sign(StrEnum):
     SPEED = "a spindle speed"
     TOOL = "a tool"
     STRANGER = "a word of another code system"
+    GROOVE_STANDS = "a grooving cycle that stands"
+    CYCLE_ENDS = "the end of a cycle that stands"
 
 
 Event = Act | Switch | Sign
@@ -54,6 +60,7 @@ class Cell(NamedTuple):
 
 _SETTINGS: Mapping[Event, Cell] = {
     Sign.STRANGER: Cell("nothing", Mode.COLD),
+    Sign.CYCLE_ENDS: Cell("nothing", Mode.COLD),
     Act.METRIC: Cell("units"),
     Act.INCH: Cell("units"),
     Act.ABSOLUTE: Cell("distance"),
@@ -73,16 +80,18 @@ _SETTINGS: Mapping[Event, Cell] = {
     Switch.OWN: Cell("nothing"),
     Switch.COOLANT_ON: Cell("coolant"),
     Act.IDLE: Cell("nothing"),
-    Act.WORK_OFFSET: Cell("nothing"),
+    Act.WORK_OFFSET: Cell("work_offset"),
     Act.COMPENSATED: Cell("compensation"),
     Act.UNCOMPENSATED: Cell("compensation"),
     Switch.IDLE: Cell("nothing"),
+    Switch.GEAR: Cell("gear"),
     Act.DWELL: Cell("dwell"),
     Act.HOME: Cell("home"),
     Act.MACHINE_PLACE: Cell("machine_place"),
 }
 _MOVES: Mapping[Event, Cell] = {
     Act.GROOVE: Cell("groove"),
+    Sign.GROOVE_STANDS: Cell("groove", Mode.GROOVING),
     Act.RAPID: Cell("rapid", Mode.RAPID),
     Act.FEED: Cell("cut", Mode.FEED),
     Act.ARC_CLOCKWISE: Cell("arc_clockwise", Mode.CLOCKWISE),
@@ -100,7 +109,8 @@ _LAST: Mapping[Event, Cell] = {
     Switch.COOLANT_OFF: Cell("coolant"),
     Switch.SPINDLE_OFF: Cell("spindle"),
     Switch.ORIENT: Cell("orient"),
-    Switch.PAUSE: Cell("nothing"),
+    Switch.PAUSE: Cell("pause"),
+    Switch.OPTIONAL_PAUSE: Cell("pause"),
     Switch.CALL: Cell("call"),
     Switch.RETURN: Cell("go_back"),
     Switch.END: Cell("end", Mode.ENDED),
@@ -116,6 +126,7 @@ TABLE: Mapping[Mode, Mapping[Event, Cell]] = {
     Mode.TURNING: {**_ALWAYS, Sign.PLACE: Cell("turning")},
     Mode.FACING: {**_ALWAYS, Sign.PLACE: Cell("facing")},
     Mode.THREADING: {**_ALWAYS, Sign.PLACE: Cell("threading")},
+    Mode.GROOVING: {**_ALWAYS, Sign.PLACE: Cell("groove_again")},
     Mode.ENDED: {},
 }
 """State x word -> cell."""
@@ -128,8 +139,10 @@ ORDER: Mapping[Event, int] = {event: n for n, event in enumerate((*_SETTINGS, *_
 class Control:
     """What is in force. Places in counts, x on the diameter; `x_known` is False until the program has said where.
 
-    `feed` and `retract` are counts, None until said; `clockwise` is None while the spindle stands. `speeds` holds the
-    last S of each spindle mode, by `surface`; the lines are those of the S words.
+    `feed` and `retract` are counts, None until said; `clockwise` is None while the spindle stands. `own_retract`: the
+    parameter that rules it where no word does. `call`: the grooving
+    cycle called last. `settings`: words that blocks before a call of it gave, by field. `speeds` holds the last S of
+    each spindle mode, by `surface`; the lines are those of the S words.
     """
 
     x: int
@@ -151,6 +164,9 @@ class Control:
     station: int = 0
     offset: int = 0
     retract: int | None = None
+    own_retract: int = 0
+    call: CycleCall | None = None
+    settings: dict[str, Word] = field(default_factory=dict)
     compensated: bool = False
 
     @property

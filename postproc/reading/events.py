@@ -7,6 +7,7 @@ from postproc.dialect import Dialect
 from postproc.reading.control import Control, Event, Mode, Sign
 from postproc.reading.log import Log
 from postproc.reading.meanings import EXTENDED_OFFSET, Meanings
+from postproc.reading.renaming import Renaming
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import FOREIGN_ACTS, GROUPS, MOTIONS, Act, Switch
@@ -25,25 +26,37 @@ class Events:
         """Look at blocks of one run; `control` is only looked at, to know what a bare place would do."""
         self._dialect, self._meanings, self._words = dialect, meanings, words
         self._control, self._log = control, log
+        self._renaming = Renaming(dialect)
         self._after_cycle = False
         self._own: set[int | None] = set()
 
     def of(self, words: Sequence[Word]) -> list[Event]:
         """The events of a block, each once; no move where one of its words is unknown."""
+        words, asked = self._renaming(words)
         found = [self._event(word, words) for word in words if word.address in "GM"]
-        events = [event for events in found for event in events]
+        events = [*asked, *(event for events in found for event in events)]
         unknown = any(not events for events in found)
         self._words.fill([word for word in words if word.address not in "GM"])
         self._keep_aside(words, events)
         events.extend(sign for address, sign in _SIGNS.items() if self._takes(address, events))
+        if not self._dialect.tool.joined and self._words.has(self._dialect.tool.offset.address):
+            events.append(Sign.TOOL)
         if unknown:
             self._words.drop()
             return [event for event in dict.fromkeys(events) if event not in _ONE_SHOT]
         if self._words.has_axes and _ONE_SHOT.isdisjoint(events):
             events.append(self._bare(events))
+        events = [self._standing(event) for event in events]
         self._after_cycle = Act.GROOVE in events
         self._one_of_a_group(events)
         return list(dict.fromkeys(events))
+
+    def _standing(self, event: Event) -> Event:
+        """The event of a grooving cycle that stands where the dialect's does, else the event as it is."""
+        form = self._dialect.cycle
+        if event is not Act.GROOVE or form is None or not form.ended_by:
+            return event
+        return event if form.setting(self._words.addresses) else Sign.GROOVE_STANDS
 
     def _event(self, word: Word, block: Sequence[Word]) -> tuple[Event, ...]:
         """The events of a G or M word, none where nothing known is meant."""
@@ -53,6 +66,9 @@ class Events:
             return ()
         if event is Switch.OWN:
             self._tell_own(word)
+        form = self._dialect.cycle
+        if form is not None and form.ended_by and event is Act.IDLE and _same(word, form.ended_by):
+            return (Sign.CYCLE_ENDS,)
         if event in FOREIGN_ACTS:
             message = f"{word} ({event}) at column {word.column} is not followed: what it cuts was left out."
             self._log.caution(ProgramCode.OTHER_CYCLE, message)
@@ -65,11 +81,21 @@ class Events:
         """Take the words that belong to a G or M word and would mean something else without it."""
         if Switch.ORIENT in events:
             self._words.take("S")
+        self._words.offset = self._offset(words)
+        gears = [number for number, switch in self._dialect.m_words.items() if switch is Switch.GEAR]
+        self._words.gear = next((gears.index(w.whole) + 1 for w in words if w.address == "M" and w.whole in gears), 1)
         extended = next((word for word in words if word.address == "G" and word.text == EXTENDED_OFFSET), None)
         if extended is not None and Act.WORK_OFFSET in events and self._words.take("P") is None:
             self._log.stop(
                 ProgramCode.UNKNOWN_WORD, f"{extended} at column {extended.column} names no offset; give it with P."
             )
+
+    def _offset(self, words: Sequence[Word]) -> int:
+        """Which of the dialect's work offsets a block names, by their order; those by P come after them."""
+        known = [number for number, act in self._dialect.g_words.items() if act is Act.WORK_OFFSET]
+        by_word = [known.index(w.whole) + 1 for w in words if w.address == "G" and w.whole in known]
+        more = [len(known) + (w.whole or 0) for w in words if w.address == "P"]
+        return (by_word or more or [1])[0]
 
     def _takes(self, address: str, events: Sequence[Event]) -> bool:
         """True if a word with this address is there and is no time of a dwell."""
@@ -101,7 +127,7 @@ class Events:
     def _lacks_cycle(self) -> bool:
         """True if a block has the floor and the amounts of the grooving cycle, which nothing else could take."""
         form = self._dialect.cycle
-        if form is None or not (self._words.has("X") or self._words.has("U")):
+        if form is None or "g" not in form.call.gaps or not (self._words.has("X") or self._words.has("U")):
             return False
         arc = self._control.mode in _ARCS and not {form.peck, form.shift}.isdisjoint("IK")
         return not arc and (self._words.has(form.peck) or self._words.has(form.shift))
@@ -130,4 +156,9 @@ class Events:
             group = GROUPS.get(event)
             if group and groups.setdefault(group, event) != event:
                 message = f"The block asks for {groups[group]} and {event} at once; keep one of them."
-                self._log.stop(ProgramCode.TWO_OF_A_GROUP, message)
+                self._log.stop("two-of-a-group", message)
+
+
+def _same(word: Word, text: str) -> bool:
+    """True if a word is the one of a text, however many zeros it has."""
+    return word.address == text[0] and word.whole == int(text[1:])

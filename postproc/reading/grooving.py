@@ -1,14 +1,16 @@
 """Reading a call of the grooving cycle: which words it has, what they are worth, and what is wrong with them."""
 
-from planner.steps import GrooveCycle
-from postproc.codes import ProgramCode
+from collections.abc import Mapping
+
+from planner.steps import GrooveCycle, Rapid
 from postproc.reading.control import Control
 from postproc.reading.log import Log
 from postproc.reading.run import CycleCall
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
-from postproc.vocabulary.acts import CycleWords
 from postproc.vocabulary.cycle import face_moves, groove_moves, places
+from postproc.vocabulary.forms import CycleForm
+from postproc.vocabulary.pattern import Pattern
 
 MOST_GROOVES = 1_000_000
 """In one call; no bar is long enough for more."""
@@ -18,68 +20,183 @@ LEAST_MEANT = 100
 """Counts below which nobody means a peck or a shift (common practice)."""
 
 
-def is_retract_block(words: BlockWords, form: CycleWords) -> bool:
-    """True for the first of two blocks: it has the retract and neither places nor amounts."""
-    others = (*"XZUW", form.peck, form.shift)
-    return form.retract is not None and words.has(form.retract) and not any(words.has(a) for a in others)
+def read_settings(block: Pattern, words: BlockWords, control: Control) -> Mapping[str, Word]:
+    """The words of a block that only sets values for the calls after it; what they are worth is in force from here."""
+    said = {}
+    for name, gap in block.gaps.items():
+        word = words.take(gap.address) if name != "g" else None
+        if word is not None:
+            said[name] = word
+            control.settings[name] = word
+    return said
 
 
-def read_call(words: BlockWords, form: CycleWords, control: Control, log: Log) -> CycleCall | None:
+def read_call(words: BlockWords, form: CycleForm, control: Control, log: Log) -> CycleCall | None:
     """The call that a block makes, or None (with a stop) if it says too little to be one."""
-    if not (words.has("X") or words.has("U")):
-        log.stop(ProgramCode.CYCLE_WORD_MISSING, "The grooving cycle has no X, the diameter of the floor; give it.")
-        words.drop()
-        return None
-    if not (control.x_known and control.z_known):
-        log.stop(
-            ProgramCode.CYCLE_START_UNKNOWN,
-            "The grooving cycle begins before any block has said X and Z of its start; put a G00 block before it.",
+    return _Call(words, form, control, log).read()
+
+
+class _Call:
+    """One call: its words, or those that blocks before it set."""
+
+    def __init__(self, words: BlockWords, form: CycleForm, control: Control, log: Log) -> None:
+        """Look at a block."""
+        self.words, self.form, self.control, self.log = words, form, control, log
+        self.start = control.x, control.z
+
+    def word(self, name: str) -> Word | None:
+        """The word of a field, None where nothing gives it."""
+        gap = self.form.gaps.get(name)
+        if gap is None:
+            return None
+        return self.words.take(gap.address) if name in self.form.call.gaps else self.control.settings.get(name)
+
+    def said(self, name: str) -> bool:
+        """True if a word gives a field, or its axis by increment."""
+        gap = self.form.gaps.get(name)
+        if gap is None:
+            return False
+        if name not in self.form.call.gaps:
+            return name in self.control.settings
+        return self.words.has(gap.address) or any(map(self.words.has, self.words.increments_of(gap.address)))
+
+    def read(self) -> CycleCall | None:
+        """All of it."""
+        form, control, log, words = self.form, self.control, self.log, self.words
+        if not (self.said("floor") or self.said("depth")):
+            axis = form.floor
+            log.stop("cycle-word-missing", f"The grooving cycle has no {axis}, the diameter of the floor; give it.")
+            words.drop()
+            return None
+        self._go_to_start()
+        if not (control.x_known and control.z_known):
+            log.stop(
+                "cycle-start-unknown",
+                "The grooving cycle begins before any block has said X and Z of its start; put a G00 block before it.",
+            )
+        floor_x, end_z = words.target(control) if self._axes() == "XZ" else self._places()
+        peck, shift = self.word("peck"), self.word("shift")
+        relief = words.amount(self.word("relief"))
+        shifted = self.unsigned("shift", shift, abs(end_z - control.z))
+        if {"count", "more"} & set(form.gaps):
+            end_z = self._counted_end(shift, shifted or 0)
+        wait = self.word("wait")
+        call = CycleCall(
+            log.line,
+            control.station,
+            control.offset,
+            control.x,
+            control.z,
+            floor_x,
+            end_z,
+            self.unsigned("peck", peck, abs(control.x - floor_x) // 2),
+            shifted,
+            self.retract(),
+            abs(relief or 0),
+            control.feed,
+            str(peck or ""),
+            control.x_known,
+            control.z_known,
+            form.leaves == "last",
         )
-    floor_x, end_z = words.target(control)
-    peck, shift = words.take(form.peck), words.take(form.shift)
-    relief = words.amount(words.take(form.relief) if form.relief else None)
-    call = CycleCall(
-        log.line,
-        control.station,
-        control.offset,
-        control.x,
-        control.z,
-        floor_x,
-        end_z,
-        _unsigned(peck, form, words, log, abs(control.x - floor_x) // 2),
-        _unsigned(shift, form, words, log, abs(end_z - control.z)),
-        control.retract if form.retract else None,
-        abs(relief or 0),
-        control.feed,
-        str(peck or ""),
-        control.x_known,
-        control.z_known,
-    )
-    _weigh(call, form, log)
-    if control.z_known and call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:
-        message = f"The grooving cycle would cut more than {MOST_GROOVES} grooves; check {form.shift} and Z."
-        log.stop(ProgramCode.RUNAWAY, message)
-        return None
-    return call
+        if wait is not None and wait.value:
+            log.stop("dwell-in-cycle", f"{wait} lets the cycle wait at the floor, which is not followed; use a dwell.")
+        _weigh(call, form, log)
+        if control.z_known and call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:
+            message = f"The grooving cycle would cut more than {MOST_GROOVES} grooves; check {form.shift} and Z."
+            log.stop("runaway", message)
+            return None
+        return call
 
+    def retract(self) -> int | None:
+        """How far the call backs off, None where nothing says it."""
+        if "retract" not in self.form.call.gaps:
+            return self.control.retract if self.form.retract else None
+        return abs(self.amount("retract") or 0) if self.said("retract") else None
 
-def _unsigned(word: Word | None, form: CycleWords, words: BlockWords, log: Log, reach: int) -> int | None:
-    """The count of a peck or a shift, which has no sign, and a point only where the dialect writes decimals.
+    def _axes(self) -> str:
+        """The addresses of floor and end where both are plain places as the dialect has them."""
+        gaps = self.form.gaps
+        floor = gaps.get("floor")
+        end = gaps.get("end")
+        plain = floor is not None and floor.address == "X" and not floor.measure and "floor" in self.form.call.gaps
+        if not plain or "length" in gaps or (end is not None and "end" not in self.form.call.gaps):
+            return ""
+        return "XZ" if end is None or end.address == "Z" else ""
 
-    `reach` is the whole way in counts that pecks or shifts divide, 0 where there is none.
-    """
-    if word is None:
-        return None
-    count = words.amount(word, whole=form.whole) or 0
-    if form.whole and word.pointed:
-        message = (
-            f"{word} has a decimal point, and {word.address} is a whole number of the least increment here; "
-            f"write {word.address}{_meant(word, abs(count), reach or LONGEST)} if that is meant."
-        )
-        log.stop(ProgramCode.POINT_IN_WHOLE_WORD, message)
-    if word.text.startswith("-"):
-        log.stop(ProgramCode.SIGNED_AMOUNT, f"{word} has a sign; the cycle takes {word.address} without one.")
-    return abs(count)
+    def _go_to_start(self) -> None:
+        """A cycle that says where it begins goes there at rapid."""
+        if "start_x" not in self.form.gaps or not self.said("start_x"):
+            return
+        x, z = self._place("start_x") or 0, self._place("start_z") or 0
+        if (x, z) != self.start or not (self.control.x_known and self.control.z_known):
+            self.log.step(Rapid(x, z))
+            self.log.move(self.control, "rapid", x, z)
+        self.control.x_known = self.control.z_known = True
+        self.start = x, z
+
+    def _places(self) -> tuple[int, int]:
+        """Floor and end where they have words of their own."""
+        x, z = self.start
+        floor = self._place("floor")
+        if floor is None:
+            gap = self.form.gaps["depth"]
+            depth = self.words.amount(self.word("depth"), gap.whole, 1 if gap.measure == "diameter" else 2) or 0
+            floor = x + (depth if gap.sign == "signed" else -abs(depth))
+        if (end := self._place("end")) is None:
+            length = self.amount("length")
+            unsigned = length is not None and self.form.gaps["length"].sign == "plus"
+            along = -abs(length or 0) if unsigned else length or 0
+            end = z + along
+        return floor, end
+
+    def _place(self, name: str) -> int | None:
+        """A place, on the diameter where it is one of X."""
+        gap = self.form.gaps.get(name)
+        word = self.word(name)
+        if gap is None or word is None:
+            return None
+        return self.words.amount(word, gap.whole, self.words.times(gap))
+
+    def amount(self, name: str) -> int | None:
+        """A length on the radius or along z, with the sign that it has."""
+        gap = self.form.gaps.get(name)
+        word = self.word(name)
+        return None if gap is None else self.words.measured(word, gap)
+
+    def _counted_end(self, word: Word | None, shift: int) -> int:
+        """Where a row ends that is said by how many grooves it has."""
+        form = self.form
+        number = self.word("count") or self.word("more")
+        if number is None:
+            return self.start[1]
+        if number.whole is None or (number.whole == 0 and "count" in form.gaps):
+            self.log.stop("cycle-word-missing", f"{number} is no number of grooves; write it whole.")
+            return self.start[1]
+        shifts = number.whole - (1 if "count" in form.gaps else 0)
+        gap = form.gaps["shift"]
+        front = gap.sign == "signed" and word is not None and not word.text.startswith("-")
+        return self.start[1] + (shift if front else -shift) * min(shifts, MOST_GROOVES + 1)
+
+    def unsigned(self, name: str, word: Word | None, reach: int) -> int | None:
+        """The count of a peck or a shift: no sign but the dialect's, a point only where the dialect writes decimals.
+
+        `reach` is the whole way in counts that pecks or shifts divide, 0 where there is none.
+        """
+        if word is None:
+            return None
+        words, gap, log = self.words, self.form.gaps[name], self.log
+        count = words.measured(word, gap) or 0
+        if gap.whole and word.pointed:
+            message = (
+                f"{word} has a decimal point, and {word.address} is a whole number of the least increment here; "
+                f"write {word.address}{_meant(word, abs(count), reach or LONGEST)} if that is meant."
+            )
+            log.stop("point-in-whole-word", message)
+        if count < 0 and gap.sign != "signed":
+            wanted = "with a minus" if gap.sign == "minus" else "without one"
+            log.stop("signed-amount", f"{word} has a sign; the cycle takes {word.address} {wanted}.")
+        return abs(count)
 
 
 def _meant(word: Word, count: int, reach: int) -> int:
@@ -91,7 +208,7 @@ def _meant(word: Word, count: int, reach: int) -> int:
     return bare if count > reach and bare == abs(word.value) and LEAST_MEANT <= bare <= reach else count
 
 
-def _weigh(call: CycleCall, form: CycleWords, log: Log) -> None:
+def _weigh(call: CycleCall, form: CycleForm, log: Log) -> None:
     """Stops and cautions about a call as it stands, whatever it cuts."""
     if call.start_x == call.floor_x:
         log.stop(
@@ -115,7 +232,7 @@ def _weigh(call: CycleCall, form: CycleWords, log: Log) -> None:
         log.caution(ProgramCode.RETRACT_NOT_SAID, message)
 
 
-def run_face(words: BlockWords, form: CycleWords, control: Control, log: Log) -> None:
+def run_face(words: BlockWords, form: CycleForm, control: Control, log: Log) -> None:
     """The cycle along the axis: pecks in Z by the word that shifts across the other way round, over diameters in X."""
     if not (words.has("Z") or words.has("W")):
         log.stop(ProgramCode.CYCLE_WORD_MISSING, "The cycle along Z has no Z, where its floor lies; give it.")
@@ -130,13 +247,11 @@ def run_face(words: BlockWords, form: CycleWords, control: Control, log: Log) ->
         return
     start = control.x, control.z
     end_x, floor_z = words.target(control)
-    shift = _unsigned(words.take(form.peck), form, words, log, abs(end_x - control.x) // 2)
-    peck = _unsigned(words.take(form.shift), form, words, log, abs(floor_z - control.z))
-    if words.amount(words.take(form.relief) if form.relief else None):
-        log.stop(
-            ProgramCode.RELIEF_AT_FLOOR,
-            "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.",
-        )
+    call = _Call(words, form, control, log)
+    shift = call.unsigned("peck", call.word("peck"), abs(end_x - control.x) // 2)
+    peck = call.unsigned("shift", call.word("shift"), abs(floor_z - control.z))
+    if words.amount(call.word("relief")):
+        log.stop("relief-at-floor", "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.")
     if end_x != control.x and not shift:
         message = f"The cycle along Z goes across with no {form.peck}, the way from plunge to plunge; give it."
         log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
@@ -144,7 +259,7 @@ def run_face(words: BlockWords, form: CycleWords, control: Control, log: Log) ->
     if len(at) > MOST_GROOVES // 100:
         log.stop(ProgramCode.RUNAWAY, f"The cycle along Z would plunge {len(at)} times; check {form.peck} and X.")
         return
-    for kind, x, z in face_moves(start, at, floor_z, peck or 0, control.retract or 0):
+    for kind, x, z in face_moves(start, at, floor_z, peck or 0, call.retract() or 0):
         log.move(control, kind, control.x if x is None else x, control.z if z is None else z)
 
 
@@ -162,7 +277,8 @@ def run_call(call: CycleCall, control: Control, log: Log) -> None:
     if not (call.x_known and call.z_known):
         # How many pecks and grooves lie on the way from nowhere would be a number of our own making.
         at, peck = at if call.z_known else (call.end_z,), 0
-    moves = groove_moves(start, at, call.floor_x, peck, call.retract or 0, call.relief)
+    retract = control.own_retract if call.retract is None else call.retract
+    moves = groove_moves(start, at, call.floor_x, peck, retract, call.relief, back=not call.stays)
     for kind, x, z in moves:
         log.move(control, kind, control.x if x is None else x, control.z if z is None else z, number)
         control.x_known = control.z_known = True

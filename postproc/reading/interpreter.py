@@ -46,14 +46,18 @@ def interpret(
     *,
     home: tuple[int, int] | None = None,
     skip: bool = False,
+    own_retract: int = 0,
 ) -> Run:
     """Run a program.
 
     `units` are used where the program has no unit word. `home`: where the tool is at power-up and at the reference
-    point, x and z in counts. `skip`: block skip is on, so blocks with / are left out. Never raises for what a program
+    point, x and z in counts. `own_retract`: how far a cycle backs off where the control's own parameter says it, in
+    counts on the radius. `skip`: block skip is on, so blocks with / are left out. Never raises for what a program
     says; that comes as findings of the `Run`.
     """
-    return _Walk(parsed, dialect, units, home or FAR_HOME, skip).run()
+    walk = _Walk(parsed, dialect, units, home or FAR_HOME, skip)
+    walk.control.own_retract = own_retract
+    return walk.run()
 
 
 @dataclass
@@ -114,6 +118,7 @@ class _Walk:
             self.units_line,
             self.control.mode is Mode.ENDED,
             tuple(log.indexings),
+            tuple(log.step_motions),
         )
 
     def _walk(self) -> None:

@@ -28,6 +28,7 @@ class Log:
     cycles: list[CycleCall] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
     step_lines: list[int] = field(default_factory=list)
+    step_motions: list[int] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     indexings: list[Indexing] = field(default_factory=list)
     _counts: Counter[Code] = field(default_factory=Counter)
@@ -57,6 +58,7 @@ class Log:
         """Note a neutral step."""
         self.steps.append(step)
         self.step_lines.append(self.line)
+        self.step_motions.append(len(self.motions))
 
     def index(self, control: Control, station: int) -> None:
         """Note that the turret turns to a station, unless it is there already or stood nowhere before."""

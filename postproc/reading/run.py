@@ -18,7 +18,8 @@ class CycleCall:
     the places. `peck` is None where no block gives it, `shift` None likewise; `retract` None is left to the control.
     `relief` is the sideways step at the floor, 0 for none. `feed` is in feed counts, None if no feed is in force.
     `peck_text` is the word as written ("P1000", "I1."), "" where there is none. `x_known` and
-    `z_known` are False where no block has said that axis of the start.
+    `z_known` are False where no block has said that axis of the start. `stays`: the control leaves the tool above the
+    last groove, not at the start.
     """
 
     line: int
@@ -36,6 +37,7 @@ class CycleCall:
     peck_text: str = ""
     x_known: bool = True
     z_known: bool = True
+    stays: bool = False
 
     @property
     def places(self) -> tuple[int, ...]:
@@ -76,9 +78,9 @@ class Run:
     to say. `motions` come with their lines and with what spindle, feed and offset were at the time; a call of the
     grooving cycle is also in `cycles` with the motions it makes marked by its number. `steps` are the neutral steps
     found again, equal to `postproc.lower(plan.steps, dialect)` for a program of our own; `step_lines` are the lines of
-    each. `findings` are what the reader and the interpreter could not take or did not trust, with line.
-    `indexings` are the turret's turns to another station, with or without a move after them. `ended` is True if M02 or
-    M30 (or the M99 of an endless program) was reached.
+    each, `step_motions` how many motions were made before it. `findings` are what the reader and the interpreter could
+    not take or did not trust, with line. `indexings` are the turret's turns to another station, with or without a move
+    after them. `ended` is True if M02 or M30 (or the M99 of an endless program) was reached.
     """
 
     dialect: str
@@ -92,3 +94,4 @@ class Run:
     units_line: int | None = None
     ended: bool = False
     indexings: tuple[Indexing, ...] = ()
+    step_motions: tuple[int, ...] = ()

@@ -1,7 +1,6 @@
 """What words say of the spindle: its speed and how that is meant, its sense, its clamp; and the step they make."""
 
-from planner.steps import Coolant, Spindle, SpindleClamp
-from postproc.codes import ProgramCode
+from planner.steps import Coolant, Gear, Spindle, SpindleClamp, SpindleStop
 from postproc.reading.control import Control, Event
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords
@@ -40,6 +39,12 @@ class SpindleActions:
         """M03, M04, M05."""
         self.control.clockwise = None if event is Switch.SPINDLE_OFF else event is Switch.CLOCKWISE
         self.spindle_said = True
+        if event is Switch.SPINDLE_OFF:
+            self.log.step(SpindleStop())
+
+    def gear(self, event: Event) -> None:
+        """M40 to M45."""
+        self.log.step(Gear(self.words.gear))
 
     def spindle_wet(self, event: Event) -> None:
         """M13, M14: spindle and coolant in one, on machines that keep to the old code."""

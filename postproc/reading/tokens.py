@@ -1,12 +1,13 @@
 """Tokens: the shapes of which the text of a program is made; see `postproc.reading.words` for what they are."""
 
 import re
+from functools import cache
 
 _NUMBER = r"(?:[0-9]{1,10}(?:\.[0-9]{0,10})?|\.[0-9]{1,10})"
 """A number as controls keep it, with room to spare: no longer one can be meant."""
 
 TOKEN = re.compile(
-    rf"(?P<word>([A-Za-z]|,[ \t]{{0,9}}[ACRacr])[ \t]{{0,9}}([+-]?[ \t]{{0,9}}{_NUMBER}))"
+    rf"(?P<word>(?P<letter>[A-Za-z]|,[ \t]{{0,9}}[ACRacr])[ \t]{{0,9}}(?P<digits>[+-]?[ \t]{{0,9}}{_NUMBER}))"
     r"|(?P<space>[ \t]+)"
     r"|(?P<comment>\([^()]*\)|;.*)"
     r"|(?P<skip>/[1-9]?(?![0-9]))"
@@ -25,3 +26,12 @@ PLAIN = re.compile(f"(?:{_WORD})+[ \t]*")
 
 BLANK = " \t\x00\x11\x12\x13\x14\x1a\x7f\ufeff"
 """Blanks and characters that steer a tape reader, a cable or an editor."""
+
+
+@cache
+def token_with(assigned: frozenset[str]) -> re.Pattern[str]:
+    """The tokens of a dialect that has assignment words, each given with its "="; capitals don't count."""
+    names = "|".join(re.escape(name.rstrip("=")) for name in sorted(assigned, key=len, reverse=True))
+    number = rf"[+-]?[ \t]{{0,9}}{_NUMBER}"
+    assign = rf"(?P<assign>(?<![A-Za-z0-9_#])(?i:{names})[ \t]{{0,9}}=[ \t]{{0,9}}{number})"
+    return re.compile(assign + "|" + TOKEN.pattern)

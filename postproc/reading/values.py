@@ -1,12 +1,17 @@
 """The words of one block as values: taken one by one, so that what nobody took is noticed at the end."""
 
+import math
+from collections.abc import Iterator
+from fractions import Fraction
+
 from planner.increment import Increments
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.control import Control
 from postproc.reading.log import Log
 from postproc.reading.words import Word
-from postproc.vocabulary.numbers import counted
+from postproc.vocabulary.numbers import Counted, counted
+from postproc.vocabulary.pattern import DIAMETERS, Gap
 
 AXES = "XZUW"
 LARGEST = 99_999_999
@@ -23,6 +28,10 @@ class BlockWords:
         self._log = log
         self._left: dict[str, Word] = {}
         self.late_units = False
+        self.gear = 1
+        """Which gear of the spindle the block names, by its order."""
+        self.offset = 1
+        """Which work offset the block names, by its order."""
 
     def fill(self, words: list[Word]) -> None:
         """Take the words of the next block."""
@@ -35,6 +44,11 @@ class BlockWords:
     def has(self, address: str) -> bool:
         """True if the word is there and not yet taken."""
         return address in self._left
+
+    @property
+    def addresses(self) -> frozenset[str]:
+        """The addresses that are left."""
+        return frozenset(self._left)
 
     @property
     def has_axes(self) -> bool:
@@ -53,13 +67,64 @@ class BlockWords:
         """Words that nothing in the block took."""
         return list(self._left.values())
 
-    def amount(self, word: Word | None, whole: bool = False) -> int | None:
-        """Counts of a length word. `whole`: least increments are meant, and a point is what is wrong with it."""
+    def amount(self, word: Word | None, whole: bool = False, times: int = 1) -> int | None:
+        """Counts of a length word, so many times what it says (2 makes a diameter of a radius).
+
+        `whole`: least increments are meant, and a point is what is wrong with it.
+        """
         if word is None:
             return None
-        if not (whole or word.pointed) and not self._dialect.point_needed:
-            return self._within(word, int(word.text) * self._increments.per_length)
-        return self._within(word, self._counted(word, self._increments.per_length, whole))
+        per_unit = times * self._increments.per_length
+        if self._dialect.plain:
+            return self._within(word, self._counted(word, per_unit, whole, times))
+        figure = self._dialect.figure(word.address)
+        if word.pointed or (figure.point == "needed" and not whole):
+            return self._within(word, self._counted(word, per_unit, whole, times))
+        return self._within(word, self._rounded(word, figure.read(word.text, self._increments.units, whole) * per_unit))
+
+    def _rounded(self, word: Word, counts: Fraction) -> int:
+        """Whole counts, with a finding for what had to be rounded."""
+        if counts.denominator != 1:
+            self._log.caution(
+                "finer-than-increment",
+                f"{word} at column {word.column} is finer than the least increment and was rounded; give fewer digits.",
+            )
+        return math.floor(counts + Fraction(1, 2))
+
+    def measured(self, word: Word | None, gap: Gap) -> int | None:
+        """Counts of a word by the gap that it fills: on the radius, where the gap has a measure at all."""
+        count = self.amount(word, gap.whole)
+        if word is None or count is None:
+            return None
+        if gap.measure == "diameter":
+            count = self._rounded(word, Fraction(count, 2))
+        return -count if gap.sign == "minus" else count
+
+    def radius(self) -> int | None:
+        """The radius of an arc."""
+        gap = self._dialect.gap("arc", "radius")
+        word = self.take("R")
+        return self.amount(word) if gap is None else self.measured(word, gap)
+
+    def centre(self, start: tuple[int, int]) -> tuple[int | None, int | None]:
+        """From the start (x, z) of an arc to its centre, radial and axial; None where no word says it."""
+        across, along = self._dialect.gap("arc", "centre_x"), self._dialect.gap("arc", "centre_z")
+        if across is None or along is None:
+            gap, word = self._dialect.gap("arc", "i"), self.take("I")
+            return self.amount(word) if gap is None else self.measured(word, gap), self.amount(self.take("K"))
+        word, other = self.take(across.address), self.take(along.address)
+        x, z = self.amount(word, times=self.times(across)), self.amount(other)
+        return None if x is None else (x - start[0]) // 2, None if z is None else z - start[1]
+
+    def times(self, gap: Gap) -> int:
+        """What makes a diameter of what a gap along X holds; 1 for all others."""
+        along_x = gap.field in DIAMETERS
+        on_diameter = gap.measure == "diameter" or (not gap.measure and self._dialect.diameter_x)
+        return 2 if along_x and not on_diameter else 1
+
+    def increments_of(self, axis: str) -> Iterator[str]:
+        """The addresses that move an axis by increment."""
+        return (address for address, moved in self._dialect.increments.items() if moved == axis)
 
     def _within(self, word: Word, count: int) -> int:
         """The count, cut down to what a control can hold; more is a slip of the finger and a stop."""
@@ -71,13 +136,18 @@ class BlockWords:
 
     def feed(self, word: Word, per_minute: bool) -> int:
         """Counts of a feed; per minute a whole number needs no point (common practice)."""
-        if not word.pointed and (per_minute or not self._dialect.point_needed):
+        figure = self._dialect.figure("F")
+        if not word.pointed and (per_minute or figure.point == "optional"):
             return int(word.text) * self._increments.per_feed
+        if not word.pointed and figure.point == "never":
+            return self._rounded(word, figure.read(word.text, self._increments.units) * self._increments.per_feed)
         return self._counted(word, self._increments.per_feed, False)
 
-    def _counted(self, word: Word, per_unit: int, whole: bool) -> int:
+    def _counted(self, word: Word, per_unit: int, whole: bool, times: int = 1) -> int:
         """Counts of a number, with findings for a missing point, a rounded digit and a unit not yet said."""
         number = counted(word.text, per_unit)
+        if times != 1 and not word.pointed:
+            number = Counted(times * number.count, True)
         if number.count and not whole and not word.pointed:
             unit = self._increments.units
             message = (
@@ -108,10 +178,10 @@ class BlockWords:
         factor = 2 if axis == "X" and not self._dialect.diameter_x else 1
         place, end = self.take(axis), now
         if place is not None:
-            end = factor * (self.amount(place) or 0) + (now if incremental else 0)
+            end = (self.amount(place, times=factor) or 0) + (now if incremental else 0)
         for address, moved in self._dialect.increments.items():
             if moved == axis and (step := self.take(address)) is not None:
                 if place is not None:
-                    self._log.stop(ProgramCode.REPEATED_WORD, f"{place} and {step} both move {axis}; keep one of them.")
-                end = now + factor * (self.amount(step) or 0)
+                    self._log.stop("repeated-word", f"{place} and {step} both move {axis}; keep one of them.")
+                end = now + (self.amount(step, times=factor) or 0)
         return end

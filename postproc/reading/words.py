@@ -18,7 +18,7 @@ from extractor.errors import ProgramError
 from extractor.finding import Code, Finding, Level
 from postproc.codes import ProgramCode
 from postproc.reading.legible import check_legible, check_no_drawing
-from postproc.reading.tokens import BLANK, PLAIN, TOKEN, WORD
+from postproc.reading.tokens import BLANK, PLAIN, TOKEN, WORD, token_with
 
 MOST_FINDINGS = 50
 """After so many oddities a text is no program that a person could mend by the list."""
@@ -89,8 +89,8 @@ class ParsedProgram:
         return next(((number, line) for number, line in every if number is not None and number in wanted), None)
 
 
-def parse_program(text: str) -> ParsedProgram:
-    """Take a program apart.
+def parse_program(text: str, assigned: frozenset[str] = frozenset()) -> ParsedProgram:
+    """Take a program apart; `assigned` are the assignment words of its dialect, each with its "=".
 
     Raises ProgramError if there is not one word in it, or hardly anything else than what is none (a drawing, a
     letter); all else that is wrong is a finding.
@@ -104,7 +104,7 @@ def parse_program(text: str) -> ParsedProgram:
     findings: list[Finding] = []
     inside = _frame(lines, findings)
     blocks = [
-        _block(number, line, findings)
+        _block(number, line, findings, assigned)
         for number, line in enumerate(lines, 1)
         if number in inside and line and not line.isspace()
     ]
@@ -144,7 +144,7 @@ def _has_words(line: str) -> bool:
     return any(m.lastgroup == "word" for m in TOKEN.finditer(line)) if line else False
 
 
-def _block(number: int, line: str, findings: list[Finding]) -> Block:
+def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[str] = frozenset()) -> Block:
     """One line taken apart; what has no shape goes to the findings, once a line."""
     if PLAIN.fullmatch(line):
         plain = [Word(m[1].upper(), m[2], m.start(1) + 1) for m in WORD.finditer(line)]
@@ -154,10 +154,13 @@ def _block(number: int, line: str, findings: list[Finding]) -> Block:
     words: list[Word] = []
     comments: list[str] = []
     skip, wrong = False, ""
-    for m in TOKEN.finditer(line):
+    for m in (token_with(assigned) if assigned else TOKEN).finditer(line):
         kind = m.lastgroup
-        if kind == "word":
-            address, digits = "".join(m.group(2).upper().split()), m.group(3)
+        if kind == "assign":
+            name, _, digits = m.group().partition("=")
+            words.append(Word("".join(name.split()).upper() + "=", "".join(digits.split()), m.start() + 1))
+        elif kind == "word":
+            address, digits = "".join(m["letter"].upper().split()), m["digits"]
             if " " in digits or "\t" in digits:
                 digits = digits.replace(" ", "").replace("\t", "")
             words.append(Word(address, digits, m.start() + 1))

@@ -1,7 +1,6 @@
 """What a G or M word asks a control to do, whatever its number is; the tables of the dialects map numbers to these."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 
@@ -43,12 +42,14 @@ class Switch(StrEnum):
     """One thing that a miscellaneous (M) word can ask for."""
 
     PAUSE = "program stop"
+    OPTIONAL_PAUSE = "optional program stop"
     END = "end of program"
     CLOCKWISE = "spindle clockwise"
     COUNTER = "spindle counter-clockwise"
     SPINDLE_OFF = "spindle stop"
     COOLANT_ON = "coolant on"
     COOLANT_OFF = "coolant off"
+    GEAR = "gear of the spindle"
     CALL = "subprogram call"
     RETURN = "return from subprogram"
     IDLE = "nothing that moves a grooving tool"
@@ -56,22 +57,6 @@ class Switch(StrEnum):
     CLOCKWISE_WET = "spindle clockwise with coolant"
     COUNTER_WET = "spindle counter-clockwise with coolant"
     OWN = "a switch of the machine's own"
-
-
-@dataclass(frozen=True)
-class CycleWords:
-    """How a dialect says the grooving cycle: one table entry serves the writer and the reader.
-
-    `peck` and `shift` are addresses. `whole` is True where they are whole numbers of the least increment, with no
-    point; else decimals. `retract` is the address of the retract in a block of its own before, None where the
-    control's own parameter rules it. `relief` is the address of the sideways step at the floor, None if there is none.
-    """
-
-    peck: str
-    shift: str
-    whole: bool
-    retract: str | None
-    relief: str | None
 
 
 MOTIONS: frozenset[Act] = frozenset({Act.RAPID, Act.FEED, Act.ARC_CLOCKWISE, Act.ARC_COUNTER})

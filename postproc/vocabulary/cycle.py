@@ -43,14 +43,21 @@ def depths(start_x: int, floor_x: int, peck: int) -> Sequence[int]:
 
 
 def groove_moves(
-    start: tuple[int, int], at: Sequence[int], floor_x: int, peck: int, retract: int, relief: int = 0
+    start: tuple[int, int],
+    at: Sequence[int],
+    floor_x: int,
+    peck: int,
+    retract: int,
+    relief: int = 0,
+    *,
+    back: bool = True,
 ) -> Iterator[Move]:
-    """The moves of a cycle from its start (x, z) over the grooves `at`, back to the start.
+    """The moves of a cycle from its start (x, z) over the grooves `at`, and `back` to the start.
 
     `peck` and `retract` are radial. `relief` is the step aside at the floor, against the direction of the shift.
     """
     start_x, start_z = start
-    back_to_start = 1 if start_x >= floor_x else -1
+    outward = 1 if start_x >= floor_x else -1
     aside = relief if at[-1] <= start_z else -relief
     z = start_z
     for place in at:
@@ -59,16 +66,16 @@ def groove_moves(
         z = place
         for x in depths(start_x, floor_x, peck):
             yield Move("feed", x, None)
-            back = min(2 * retract, abs(start_x - x))
-            if back:
-                yield Move("rapid", x + back_to_start * back, None)
+            free = min(2 * retract, abs(start_x - x))
+            if free:
+                yield Move("rapid", x + outward * free, None)
         yield Move("feed", floor_x, None)
         if aside:
             yield Move("feed", None, z + aside)
         yield Move("rapid", start_x, None)
         if aside:
             yield Move("rapid", None, z)
-    if z != start_z:
+    if back and z != start_z:
         yield Move("rapid", None, start_z)
 
 

@@ -8,8 +8,7 @@ gives a meaning to are let through, upper case, ASCII; the rest becomes a hyphen
 import textwrap
 import unicodedata
 
-WIDTH = 60
-"""Longest text of one comment; some controls cut a comment or alarm when a block is long (common practice)."""
+from postproc.vocabulary.forms import Frame
 
 SPELT = {
     "Ä": "AE", "Ö": "OE", "Ü": "UE", "ß": "SS", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Ø": "O", "Å": "AA", "Ł": "L",
@@ -42,19 +41,20 @@ def _plain(character: str) -> str:
     return kept or "-"
 
 
-def comment_texts(text: str) -> tuple[str, ...]:
+def comment_texts(text: str, frame: Frame) -> tuple[str, ...]:
     """Safe text folded to the width of a comment; never empty, so that a remark is not lost in silence.
 
-    >>> comment_texts("")
-    ('-',)
+    >>> comment_texts("", Frame()), comment_texts("GROOVES 1*4", Frame(without="*"))
+    (('-',), ('GROOVES 1-4',))
     """
-    return tuple(textwrap.wrap(safe_text(text), WIDTH)) or ("-",)
+    safe = safe_text(text).translate({ord(one): "-" for one in frame.without})
+    return tuple(textwrap.wrap(safe, frame.width)) or ("-",)
 
 
-def comment_lines(text: str) -> tuple[str, ...]:
+def comment_lines(text: str, frame: Frame) -> tuple[str, ...]:
     """The comment blocks that say a text.
 
-    >>> comment_lines("%, then G28)")
+    >>> comment_lines("%, then G28)", Frame())
     ('(-, THEN G28-)',)
     """
-    return tuple(f"({line})" for line in comment_texts(text))
+    return tuple(frame.comment.replace("{text}", line) for line in comment_texts(text, frame))

@@ -6,6 +6,7 @@ one that has the cycle gets it in its one canonical form:
 - the peck is always said: 0 (straight to the floor) becomes the whole radial depth;
 - a single groove has no shift;
 - where the control rules the retract, it is 0, which says nothing;
+- where the control leaves the tool above the last groove, the way back to the start follows;
 - a remark is cut to the lines that a comment can hold.
 """
 
@@ -14,10 +15,12 @@ from dataclasses import dataclass, field, replace
 
 from extractor.errors import ProgramError
 from planner.arcs import joins
-from planner.steps import Arc, Cut, GrooveCycle, Rapid, Remark, Step
+from planner.plan import Plan
+from planner.steps import Arc, Cut, GrooveCycle, Home, Rapid, Remark, Step
 from postproc.dialect import Dialect
 from postproc.vocabulary.cycle import groove_moves, places
 from postproc.writing.comments import comment_texts
+from postproc.writing.frames import frame_steps
 
 Place = tuple[int | None, int | None]
 """X on the diameter and Z in counts, None where nothing has said it yet."""
@@ -36,7 +39,7 @@ class _Lowering:
         """The written steps for one planned step."""
         match step:
             case Remark(text):
-                yield from (Remark(line) for line in comment_texts(text))
+                yield from (Remark(line) for line in comment_texts(text, self.dialect.frame))
             case GrooveCycle():
                 yield from self.cycle(step)
             case Rapid(x, z) | Cut(_, x, z):
@@ -45,6 +48,9 @@ class _Lowering:
                 yield step
             case Arc():
                 self.arc(step)
+                yield step
+            case Home(x, z):
+                self.x, self.z = None if x else self.x, None if z else self.z
                 yield step
             case _:
                 yield step
@@ -70,23 +76,28 @@ class _Lowering:
             return
         depth = -(-abs(self.x - step.floor_x) // 2)
         whole = replace(step, peck=step.peck or depth, shift=step.shift if span else 0)
-        if self.dialect.cycle is None:
-            yield from _written_out(whole, self.x, self.z)
-        else:
-            yield whole if self.dialect.cycle.retract else replace(whole, retract=0)
+        form = self.dialect.cycle
+        if form is None:
+            yield from written_out(whole, self.x, self.z)
+            return
+        yield whole if form.retract else replace(whole, retract=0)
+        if form.leaves == "last" and span:
+            yield Rapid(z=self.z)
 
 
-def _written_out(cycle: GrooveCycle, x: int, z: int) -> Iterator[Rapid | Cut]:
+def written_out(cycle: GrooveCycle, x: int, z: int) -> Iterator[Rapid | Cut]:
     """The moves of a grooving cycle from x and z, block by block, back to there."""
     at = places(z, cycle.end_z, cycle.shift)
     for move in groove_moves((x, z), at, cycle.floor_x, cycle.peck, cycle.retract):
         yield Rapid(move.x, move.z) if move.kind == "rapid" else Cut(cycle.feed, move.x, move.z)
 
 
-def lowered(steps: Iterable[Step], dialect: Dialect, start: Place = (None, None)) -> tuple[tuple[Step, ...], list[str]]:
-    """The steps as written, and a sentence fragment for each that could not be lowered."""
+def lowered_parts(
+    parts: Iterable[Sequence[Step]], dialect: Dialect, start: Place = (None, None)
+) -> tuple[list[tuple[Step, ...]], list[str]]:
+    """The steps of each part as written, one part after the other, and a fragment for each that can't be lowered."""
     walk = _Lowering(dialect, *start)
-    return tuple(written for step in steps for written in walk.step(step)), walk.faults
+    return [tuple(written for step in steps for written in walk.step(step)) for steps in parts], walk.faults
 
 
 def lower(steps: Sequence[Step], dialect: Dialect, start: Place = (None, None)) -> tuple[Step, ...]:
@@ -94,7 +105,15 @@ def lower(steps: Sequence[Step], dialect: Dialect, start: Place = (None, None)) 
 
     Raises ProgramError that names every step which can't be lowered.
     """
-    written, faults = lowered(steps, dialect, start)
+    (written,), faults = lowered_parts([steps], dialect, start)
     if faults:
         raise ProgramError(f"The plan can't be written in {dialect.name}: {'; '.join(faults)}.")
     return written
+
+
+def written_steps(plan: Plan, dialect: Dialect) -> tuple[Step, ...]:
+    """All steps of a plan's program, with those that the dialect's own lines round an operation make."""
+    frame = dialect.frame
+    before, after = list(frame_steps(frame.operation_start, dialect)), list(frame_steps(frame.operation_end, dialect))
+    inner = [step for one in plan.operations for step in (*before, *one.steps, *after)]
+    return lower([*plan.before, *inner, *plan.after], dialect)

@@ -1,27 +1,21 @@
 """Writer: a plan becomes the text of a program in one dialect, or a refusal that names everything it can't say."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
 
 from extractor.errors import ProgramError
-from planner.plan import Plan
-from planner.steps import (
-    Arc,
-    Coolant,
-    Cut,
-    Dwell,
-    GrooveCycle,
-    Rapid,
-    Remark,
-    Spindle,
-    SpindleClamp,
-    Step,
-    ToolCall,
-)
+from planner.increment import Increments
+from planner.plan import Operation, Plan
+from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, Step, ToolCall
 from postproc.dialect import Dialect
 from postproc.heading import UNIT_TEXTS, insert_texts
 from postproc.program import Heading, Program
 from postproc.writing.comments import comment_lines
-from postproc.writing.lowering import lowered
+from postproc.writing.frames import Numbering, frame_lines
+from postproc.writing.lowering import lowered_parts
+from postproc.writing.repeats import Section, shortened
+from postproc.writing.spelling import Speller
 
 PROVE_OUT = (
     "PROVE OUT BEFORE CUTTING. DRY RUN CLEAR OF THE PART,",
@@ -39,23 +33,72 @@ def write_program(plan: Plan, dialect: Dialect, heading: Heading) -> Program:
     """
     if plan.stopped or not plan.operations:
         raise ProgramError("There is nothing to write: the plan is stopped by its findings, or has no operation.")
-    steps, faults = lowered(plan.steps, dialect)
-    faults += [fault for step in steps for fault in (*_nonsense(step), *dialect.cannot(step))]
+    parts, faults = lowered_parts([plan.before, *(one.steps for one in plan.operations), plan.after], dialect)
+    faults += [fault for part in parts for step in part for fault in _nonsense(step)]
     if not 1 <= heading.number <= 9999:
         faults.append(f"program number {heading.number}, which is not between 1 and 9999")
+    before, *inner, after = parts
+    sections = [Section(before), *(_section(n, one, steps, dialect) for n, (one, steps) in
+                                   enumerate(zip(plan.operations, inner, strict=True), 1)), Section(after)]  # fmt: skip
+    return _program(sections, faults, _Writing(plan.increments, dialect, heading), list(_head(plan, dialect, heading)))
+
+
+def write_steps(
+    steps: Sequence[Step],
+    increments: Increments,
+    dialect: Dialect,
+    heading: Heading,
+    skipped: Collection[int] = (),
+) -> Program:
+    """The program of steps already lowered, with no heading but the drawing's name. Raises ProgramError.
+
+    `skipped`: the places of steps in the row whose blocks are left out where block skip is on.
+    """
+    faults = [fault for step in steps for fault in _nonsense(step)]
+    head = list(comment_lines(heading.drawing, dialect.frame)) if heading.drawing else []
+    runs = groupby(enumerate(steps), key=lambda one: one[0] in skipped)
+    sections = [Section(tuple(step for _, step in run), skip=skip) for skip, run in runs]
+    return _program(sections, faults, _Writing(increments, dialect, heading), head)
+
+
+@dataclass(frozen=True)
+class _Writing:
+    """What one program is written with."""
+
+    increments: Increments
+    dialect: Dialect
+    heading: Heading
+
+
+def _section(number: int, operation: Operation, steps: tuple[Step, ...], dialect: Dialect) -> Section:
+    """The steps of an operation between the lines that the dialect puts round one."""
+    words = {"operation": str(number), "tool": operation.tool.name}
+    frame = dialect.frame
+    return Section(steps, tuple(frame_lines(frame.operation_start, dialect, words)),
+                   tuple(frame_lines(frame.operation_end, dialect, words)), number)  # fmt: skip
+
+
+def _program(sections: Sequence[Section], faults: list[str], how: _Writing, head: Sequence[str]) -> Program:
+    """The text of sections, or the refusal that names all that can't be said."""
+    dialect, frame, units = how.dialect, how.dialect.frame, how.increments.units
+    speller = Speller(dialect, how.increments)
+    blocks, more = shortened(sections, speller, faults, how.heading.number)
     if faults:
         raise ProgramError(f"The plan can't be written in {dialect.name}: {'; '.join(dict.fromkeys(faults))}.")
+    words = {"number": str(how.heading.number), "units": dialect.unit_word(units)}
+    numbering = Numbering(frame.numbers, frame.comment)
+    inside = [*frame_lines(frame.opening, dialect, words), *blocks]
+    end = list(frame_lines(frame.end, dialect, words))
+    tail = [line for line in end if line.startswith("%")]
     lines = [
-        "%",
-        f"O{heading.number:04d}",
-        *_head(plan, dialect, heading),
-        dialect.unit_word(plan.increments.units),
-        " ".join(dialect.g(act) for act in dialect.opening),
-        *(block for step in steps for block in dialect.spell(step, plan.increments)),
-        "M30",
-        "%",
+        *frame_lines(frame.start, dialect, words),
+        *head,
+        *numbering.lines(inside),
+        *numbering.lines(line for line in end if line not in tail),
+        *numbering.lines(more),
+        *tail,
     ]
-    return Program("\n".join(lines) + "\n", dialect.name, plan.increments.units)
+    return Program(frame.line_end.join(lines) + frame.line_end, dialect.name, units)
 
 
 def _head(plan: Plan, dialect: Dialect, heading: Heading) -> Iterator[str]:
@@ -73,7 +116,7 @@ def _head(plan: Plan, dialect: Dialect, heading: Heading) -> Iterator[str]:
     if dialect.cycle is not None and dialect.cycle.retract is None:
         texts.append("RETRACT AFTER EACH PECK IS SET BY THE CONTROL, NOT HERE.")
     for text in (*texts, *PROVE_OUT):
-        yield from comment_lines(text)
+        yield from comment_lines(text, dialect.frame)
 
 
 def _nonsense(step: Step) -> tuple[str, ...]:
@@ -95,7 +138,7 @@ def _nonsense(step: Step) -> tuple[str, ...]:
         case GrooveCycle():
             checks = [(step.feed > 0, "no feed"), (step.peck > 0, f"a peck of {step.peck}"), (step.retract >= 0, "R<0")]
             checks += _small(step.floor_x, step.end_z, step.peck, step.shift, step.retract)
-        case Coolant() | Remark():
+        case _:
             pass
     return tuple(reason for fine, reason in checks if not fine)
 

@@ -5,7 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from postproc.reading.words import parse_program
-from postproc.writing.comments import WIDTH, comment_lines, comment_texts, safe_text
+from postproc.vocabulary.forms import WIDTH, Frame
+from postproc.writing.comments import comment_lines, comment_texts, safe_text
+
+FRAME = Frame()
 
 NASTY = [
     "a) G00 X0 (.dxf",
@@ -27,13 +30,13 @@ NASTY = [
 
 @pytest.mark.parametrize("text", NASTY)
 def test_nasty_names_are_one_comment(text):
-    for line in comment_lines(text):
+    for line in comment_lines(text, FRAME):
         _is_one_comment(line)
 
 
 @given(st.text(max_size=200))
 def test_any_text_is_comments_only(text):
-    lines = comment_lines(text)
+    lines = comment_lines(text, FRAME)
     assert lines
     for line in lines:
         _is_one_comment(line)
@@ -63,6 +66,6 @@ def test_the_drawing_can_still_be_told():
 
 
 def test_words_are_kept_whole_where_a_comment_folds():
-    texts = comment_texts("one two three " * 12)
+    texts = comment_texts("one two three " * 12, FRAME)
     assert len(texts) > 1
     assert " ".join(texts) == " ".join(["ONE TWO THREE"] * 12)

@@ -1,5 +1,6 @@
 """The registry: ours, those of outside packages, and the sentence for a name that is none."""
 
+from dataclasses import replace
 from importlib.metadata import EntryPoint
 
 import pytest
@@ -7,21 +8,13 @@ import pytest
 from extractor.errors import SettingsError
 from postproc import dialects, find_dialect
 from postproc.dialect import Dialect
-from postproc.dialects import BUILT_IN, GROUP
+from postproc.dialects import BUILT_IN, GROUP, broken, read_dialect
 from postproc.reading.control import ORDER, TABLE, Mode
 from postproc.vocabulary.acts import Act
 
-
-class Turned(Dialect):
-    """An outside dialect, as another package would bring it."""
-
-    name = "turned-about"
-    title = "for tests"
-    diameter_x = False
-
-
-TURNED = Turned()
-NAMELESS = Dialect()
+TURNED = read_dialect('title = "for tests"\nnumbers.x = "radius"', "turned-about")
+NAMELESS = replace(TURNED, name="")
+TEXT = 'title = "for tests"'
 
 
 def entry(attribute, name="outside"):
@@ -39,7 +32,7 @@ class Finder:
 
 
 def test_ours_by_name():
-    assert list(BUILT_IN) == ["two-block", "one-block", "plunge"]
+    assert list(BUILT_IN)[:3] == ["two-block", "one-block", "plunge"]
     assert all(dialect.name == name and dialect.title and dialect.summary for name, dialect in BUILT_IN.items())
     assert list(dialects(())) == list(BUILT_IN)
 
@@ -48,32 +41,53 @@ def test_an_outside_dialect_is_found():
     assert dialects([Finder(TURNED)])["turned-about"] is TURNED
 
 
+def test_an_outside_dialect_may_be_the_text_of_a_file():
+    assert dialects([Finder(TEXT)])["outside"].title == "for tests"
+
+
 def test_an_installed_package_brings_its_dialect(tmp_path, monkeypatch):
-    package = "from postproc.dialect import Dialect\nclass Own(Dialect):\n    name = 'own-words'\nOWN = Own()\n"
-    (tmp_path / "own_words.py").write_text(package)
+    (tmp_path / "own_words.py").write_text(PACKAGE)
     info = tmp_path / "own_words-1.0.dist-info"
     info.mkdir()
     (info / "METADATA").write_text("Metadata-Version: 2.1\nName: own-words\nVersion: 1.0\n")
-    (info / "entry_points.txt").write_text(f"[{GROUP}]\nown-words = own_words:OWN\n")
+    (info / "entry_points.txt").write_text(f"[{GROUP}]\nown-words = own_words:OWN\nbroken = own_words:NONE\n")
     monkeypatch.syspath_prepend(tmp_path)
     assert find_dialect("own-words").name == "own-words"
     assert list(dialects()) == [*BUILT_IN, "own-words"]
+    assert "NONE" in broken()["broken"]
+    with pytest.raises(SettingsError, match=r"broken \(own_words:NONE\) can't be loaded"):
+        find_dialect("broken")
 
 
-@pytest.mark.parametrize("thing", [NAMELESS, "text", Turned])
-def test_what_is_no_dialect_is_refused(thing):
-    with pytest.raises(SettingsError, match="no instance of Dialect"):
-        dialects([Finder(thing)])
+PACKAGE = """
+from postproc.dialect import Dialect
+from postproc.dialects import read_dialect
+
+class Own(Dialect):
+    pass
+
+OWN = Own(**vars(read_dialect("", "own-words")))
+"""
 
 
-def test_a_name_twice_is_refused():
-    with pytest.raises(SettingsError, match=r"turned-about .* is registered twice"):
-        dialects([Finder(TURNED), Finder(TURNED)])
+@pytest.mark.parametrize("thing", [NAMELESS, 3, Dialect])
+def test_what_is_no_dialect_is_named_and_left_out(thing):
+    assert list(dialects([Finder(thing)])) == list(BUILT_IN)
+    assert "no instance of Dialect" in broken([Finder(thing)])["outside"]
 
 
-def test_one_that_fails_to_load_is_named():
-    with pytest.raises(SettingsError, match=r"outside \(no\.such\.module:x\) can't be loaded"):
-        dialects([entry(None)])
+def test_a_name_twice_is_named_and_left_out():
+    assert dialects([Finder(TURNED), Finder(TURNED)])["turned-about"] is TURNED
+    assert "turned-about of some.package:thing is there twice" in broken([Finder(TURNED), Finder(TURNED)])["outside"]
+
+
+def test_one_that_fails_to_load_is_named_and_takes_nothing_down():
+    assert list(dialects([entry(None)])) == list(BUILT_IN)
+    assert "outside (no.such.module:x) can't be loaded" in broken([entry(None)])["outside"]
+
+
+def test_an_outside_text_with_a_fault_is_named():
+    assert "line 1: numbers.x is 'round'" in broken([Finder('numbers.x = "round"')])["outside"]
 
 
 def test_an_unknown_name_gets_the_nearest():
@@ -86,7 +100,7 @@ def test_an_unknown_name_gets_the_nearest():
 
 @pytest.mark.parametrize("dialect", BUILT_IN.values(), ids=list(BUILT_IN))
 def test_tables_are_whole(dialect):
-    for act in (Act.RAPID, Act.FEED, Act.METRIC, Act.INCH, Act.SURFACE, Act.RPM, Act.CLAMP_OR_ZERO, *dialect.opening):
+    for act in (Act.RAPID, Act.FEED, Act.METRIC, Act.INCH, Act.SURFACE, Act.RPM, Act.CLAMP_OR_ZERO, Act.PER_REV):
         assert dialect.says(act)
     assert dialect.says(Act.GROOVE) == (dialect.cycle is not None)
     assert set(dialect.g_words.values()) <= set(ORDER)

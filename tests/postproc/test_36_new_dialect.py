@@ -1,36 +1,37 @@
 """A new dialect is tables and flags: it writes and reads at once, with no word of its own in writer or reader."""
 
-from typing import ClassVar
-
 import pytest
 from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
 
 from planner.steps import Cut, GrooveCycle, Rapid
 from postproc import Heading, explain, interpret, lower, parse_program, write_program
-from postproc.dialect import Dialect
-from postproc.vocabulary.acts import Act, CycleWords
+from postproc.dialects import read_dialect
 
 HEADING = Heading("ring.dxf", "0" * 64)
 
 
-class Lettered(Dialect):
-    """The cycle under another number and other letters, X in radii, dwell in seconds, no U and W."""
+LETTERED = """
+title = "for tests"
 
-    name = "lettered"
-    title = "for tests"
-    diameter_x = False
-    dwell_seconds = True
-    cycle = CycleWords(peck="D", shift="E", whole=False, retract="H", relief=None)
-    increments: ClassVar = {}
-    g_words: ClassVar = {
-        **{number: act for number, act in Dialect.g_words.items() if number not in (50, 99)},
-        59: Act.CLAMP_OR_ZERO,
-        77: Act.GROOVE,
-        39: Act.PER_REV,
-    }
+[words]
+clamp_or_zero = "G59"
+groove = "G77"
+per_rev = "G39"
 
+[numbers]
+x = "radius"
+increments = {}
 
-DIALECT = Lettered()
+[blocks]
+dwell = "{g} X{seconds}"
+home = ""
+
+[cycle]
+blocks = ["{g} H{retract}", "{g} X{floor} Z{end}? D{peck} E{shift}? F{feed}"]
+"""
+"""The cycle under another number and other letters, X in radii, dwell in seconds, no U and W."""
+
+DIALECT = read_dialect(LETTERED, "lettered")
 
 
 def test_it_writes():
@@ -73,9 +74,6 @@ def test_its_amounts_need_their_point_as_ours_do():
 
 @pytest.mark.parametrize("block", ["G90", "G92 S100", "G95"])
 def test_a_dialect_without_another_system_knows_none_of_its_words(block):
-    class Alone(Lettered):
-        name = "alone"
-        other_system: ClassVar = {}
-
-    run = interpret(parse_program(f"G21 G39\n{block}\nM30"), Alone())
+    alone = read_dialect("other_words = {}\n" + LETTERED, "alone")
+    run = interpret(parse_program(f"G21 G39\n{block}\nM30"), alone)
     assert [finding.code for finding in run.findings] == ["unknown-word"]

@@ -14,6 +14,7 @@ from planner import default_shop, plan_part
 from planner.increment import Increments
 from postproc import Heading, compare_program, dialects, explain, parse_program, write_program
 from postproc.heading import UNIT_TEXTS, insert_texts, said_inserts
+from postproc.vocabulary.forms import Frame
 from postproc.writing.comments import comment_lines
 
 PART = part_of(row(4, -10, 5, 3, 34))
@@ -32,7 +33,7 @@ def ours(dialect="two-block", **insert):
 def heading_of(tool, units):
     """The comments of a heading about one tool."""
     texts = (f"{UNIT_TEXTS[units]} Z0 IS THE FINISHED FRONT FACE.", *insert_texts(tool, Increments.of(units)))
-    return "\n".join(line for text in texts for line in comment_lines(text)) + "\nG21\nM30\n"
+    return "\n".join(line for text in texts for line in comment_lines(text, Frame())) + "\nG21\nM30\n"
 
 
 tools = st.builds(

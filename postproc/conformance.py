@@ -1,0 +1,125 @@
+"""Whether a dialect reads what it writes: every kind of step, in both units, written and read back.
+
+Each row stands in a small program of its own, behind a place at which the tool is. What the dialect can't say is told
+with the reason; what it says and does not read back as the very same step is a fault of the dialect.
+"""
+
+from dataclasses import dataclass
+
+from extractor.errors import ProgramError
+from extractor.part import Units
+from planner.increment import Increments
+from planner.steps import (
+    Arc,
+    Coolant,
+    Cut,
+    Dwell,
+    FeedMode,
+    Gear,
+    GrooveCycle,
+    Halt,
+    Home,
+    Rapid,
+    Remark,
+    Spindle,
+    SpindleClamp,
+    SpindleStop,
+    Step,
+    ToolCall,
+    WorkOffset,
+)
+from postproc.dialect import Dialect
+from postproc.program import Heading
+from postproc.reading.interpreter import interpret
+from postproc.reading.renaming import parse_as
+from postproc.writing.lowering import lower
+from postproc.writing.spelling import Speller, Unsayable
+from postproc.writing.writer import write_steps
+
+START = Rapid(42_000, -13_000)
+BEFORE: tuple[Step, ...] = (ToolCall(3, 3), SpindleClamp(3_000), Spindle("rpm", 500), START, Cut(800, z=-13_500), START)
+"""What stands before each row, so that it has a tool, a spindle that turns, a feed and a place to begin at."""
+HARMLESS = frozenset({"work-offset"})
+"""Findings that a row may have of its own nature."""
+
+ROWS: tuple[tuple[str, Step], ...] = (
+    ("tool with its offset", ToolCall(12, 7)),
+    ("offset cancelled", ToolCall(3, 0)),
+    ("spindle clamp", SpindleClamp(2_500)),
+    ("constant surface speed", Spindle("surface", 120)),
+    ("constant surface speed, counter-clockwise", Spindle("surface", 120, clockwise=False)),
+    ("spindle speed", Spindle("rpm", 955)),
+    ("spindle speed, counter-clockwise", Spindle("rpm", 955, clockwise=False)),
+    ("spindle stop", SpindleStop()),
+    ("first gear", Gear(1)),
+    ("third gear", Gear(3)),
+    ("coolant on", Coolant(True)),
+    ("coolant off", Coolant(False)),
+    ("rapid along both axes", Rapid(44_000, -20_000)),
+    ("rapid along X", Rapid(x=44_500)),
+    ("rapid along Z", Rapid(z=-1)),
+    ("cut along X", Cut(800, x=34_000)),
+    ("cut along Z with a fine feed", Cut(1_234, z=-13_005)),
+    ("cut along both axes", Cut(10_000, 30_000, -20_000)),
+    ("X of an odd count", Rapid(x=41_999)),
+    ("clockwise arc", Arc(500, 38_000, -15_000, 2_000, clockwise=True)),
+    ("counter-clockwise arc", Arc(500, 38_000, -15_000, 2_000, clockwise=False)),
+    ("dwell", Dwell(250)),
+    ("dwell of a whole number of seconds", Dwell(2_000)),
+    ("row of grooves toward the chuck", GrooveCycle(34_000, -28_000, 1_000, 5_000, 500, 800)),
+    ("row of grooves toward the front face", GrooveCycle(34_000, 2_000, 1_000, 5_000, 500, 800)),
+    ("single groove", GrooveCycle(34_000, -13_000, 1_500, 0, 500, 800)),
+    ("single groove with no retract", GrooveCycle(34_000, -13_000, 1_500, 0, 0, 800)),
+    ("groove in a bore", GrooveCycle(50_000, -13_000, 1_000, 0, 500, 800)),
+    ("remark", Remark("GROOVES 1-4")),
+    ("program stop", Halt(optional=False)),
+    ("optional program stop", Halt(optional=True)),
+    ("work offset", WorkOffset(1)),
+    ("third work offset", WorkOffset(3)),
+    ("feed per minute", FeedMode(per_minute=True)),
+    ("reference point along both axes", Home(x=True, z=True)),
+    ("reference point along X", Home(x=True, z=False)),
+)
+
+
+@dataclass(frozen=True)
+class Conformance:
+    """What came of one row: the blocks that say it, or why none can; `fault` where reading back gives another step."""
+
+    what: str
+    units: Units
+    blocks: tuple[str, ...] = ()
+    cannot: str = ""
+    fault: str = ""
+
+
+def conformance(dialect: Dialect) -> tuple[Conformance, ...]:
+    """Every row in both units."""
+    both: tuple[Units, ...] = ("mm", "in")
+    return tuple(row(dialect, what, step, units) for units in both for what, step in ROWS)
+
+
+def row(dialect: Dialect, what: str, step: Step, units: Units) -> Conformance:
+    """One step written and read back."""
+    increments = Increments.of(units)
+    steps = lower((*BEFORE, step), dialect)
+    own = steps[len(BEFORE) :]
+    speller = Speller(dialect, increments)
+    try:
+        for one in steps[: len(BEFORE)]:
+            speller.spell(one)
+        blocks = tuple(block for one in own for block in speller.spell(one))
+        text = write_steps(steps, increments, dialect, Heading("", "")).text
+    except (Unsayable, ProgramError) as fault:
+        return Conformance(what, units, cannot=str(fault))
+    try:
+        run = interpret(parse_as(text, dialect), dialect, units)
+    except ProgramError as fault:
+        return Conformance(what, units, blocks, fault=str(fault))
+    odd = [finding for finding in run.findings if finding.code not in HARMLESS]
+    if odd:
+        return Conformance(what, units, blocks, fault=f"line {odd[0].line}: {odd[0].message}")
+    if run.steps != steps or run.units != units:
+        found = next((a for a, b in zip(run.steps, steps, strict=False) if a != b), "steps of another number")
+        return Conformance(what, units, blocks, fault=f"it is read back as {found}")
+    return Conformance(what, units, blocks)

@@ -1,0 +1,89 @@
+"""A program for another control: read, its steps carried over, written, read back, and proven to do the same."""
+
+from dataclasses import dataclass
+
+from extractor.errors import ProgramError
+from extractor.part import Units
+from postproc.converting.carry import Carrying, Means
+from postproc.converting.leftovers import HARMFUL, leftovers
+from postproc.converting.proof import difference
+from postproc.dialect import Dialect
+from postproc.program import Heading, Program
+from postproc.reading.interpreter import interpret
+from postproc.reading.renaming import parse_as
+from postproc.reading.words import ParsedProgram
+from postproc.writing.lowering import lowered_parts
+from postproc.writing.writer import write_steps
+
+
+@dataclass(frozen=True)
+class Conversion:
+    """What came of a conversion: a program, or the reasons why there is none; and what was put in other words."""
+
+    program: Program | None
+    refusals: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+def convert(
+    text: str, source: Dialect, target: Dialect, means: Means | None = None, units: Units | None = None
+) -> Conversion:
+    """The program in another dialect.
+
+    `units` are those where it has no unit word. Raises ProgramError if the text can't be read at all.
+    """
+    means = means or Means()
+    parsed = parse_as(text, source)
+    run = interpret(parsed, source, units, own_retract=means.retract or 0)
+    told = list(dict.fromkeys(leftovers(parsed, source)))
+    refusals = [sentence for refused, sentence in told if refused]
+    notes = [sentence for refused, sentence in told if not refused]
+    refusals += [f"line {f.line}: {f.message.rstrip('.')}" for f in run.findings if f.stops or f.code in HARMFUL]
+    if not run.motions:
+        refusals.append("the program moves nothing, so there is nothing to carry over")
+    if refusals:
+        return Conversion(None, tuple(dict.fromkeys(refusals)), tuple(notes))
+    carrying = Carrying(run, target, means, frozenset(block.line for block in parsed.blocks if block.skip))
+    carrying.carry()
+    notes += carrying.notes
+    if carrying.refusals:
+        return Conversion(None, tuple(dict.fromkeys(carrying.refusals)), tuple(notes))
+    program, fault = _written(carrying, _number(parsed))
+    if program is not None:
+        fault = _unequal(parsed, source, program, carrying)
+    return Conversion(None if fault else program, (fault,) if fault else (), tuple(dict.fromkeys(notes)))
+
+
+def _written(carrying: Carrying, number: int) -> tuple[Program | None, str]:
+    """The program, or why it can't be written."""
+    target = carrying.target
+    parts, faults = lowered_parts([[step] for step in carrying.steps], target)
+    skipped = [skip for part, skip in zip(parts, carrying.skipped, strict=True) for _ in part]
+    if faults:
+        return None, faults[0]
+    steps = [step for part in parts for step in part]
+    places = [number for number, skip in enumerate(skipped) if skip]
+    try:
+        return write_steps(steps, carrying.run.increments, target, Heading("", "", number), places), ""
+    except ProgramError as fault:
+        return None, str(fault).rstrip(".")
+
+
+def _unequal(parsed: ParsedProgram, source: Dialect, program: Program, carrying: Carrying) -> str:
+    """What the new program would do otherwise, with block skip off and on; empty where it does the same."""
+    target, retract, units = carrying.target, carrying.means.retract or 0, carrying.run.units
+    again = parse_as(program.text, target)
+    for skip in (False, True) if any(block.skip for block in parsed.blocks) else (False,):
+        was = interpret(parsed, source, units, skip=skip, own_retract=retract)
+        now = interpret(again, target, units, skip=skip, own_retract=retract)
+        stops = [f"line {f.line} of the new program: {f.message.rstrip('.')}" for f in now.findings if f.stops]
+        wrong = stops[0] if stops else difference(was, now, homeless=carrying.homeless)
+        if wrong:
+            return f"it would not do the same{' with block skip on' if skip else ''}: {wrong}"
+    return ""
+
+
+def _number(parsed: ParsedProgram) -> int:
+    """The number of the first program of the text, 1 where it has none that a control holds."""
+    first = next((word.whole for block in parsed.blocks for word in block.words if word.address == "O"), None)
+    return first if first is not None and 1 <= first <= 9999 else 1

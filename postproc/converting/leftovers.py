@@ -1,0 +1,58 @@
+"""Words of a program that no step holds: what may be dropped is listed, what may not is refused with its line."""
+
+from collections.abc import Iterator, Sequence
+
+from postproc.dialect import Dialect
+from postproc.reading.meanings import Meanings
+from postproc.reading.values import AXES
+from postproc.reading.words import Block, ParsedProgram, Word
+from postproc.vocabulary.acts import FOREIGN_ACTS, Act, Switch
+
+REFUSED = {
+    Act.COMPENSATED: "radius compensation hangs on a nose radius that only the machine knows",
+    Act.MACHINE_PLACE: "a place of the machine's own coordinates is another one at another machine",
+    Switch.ORIENT: "an oriented spindle stop has no word there",
+    Switch.OWN: "it is a switch of this machine's own, and another machine may do anything by it",
+    Switch.RETURN: "",
+}
+HARMFUL = frozenset({"corner-word", "endless", "other-cycle", "not-run"})
+"""Findings without a stop that still keep a program from being carried over."""
+
+Told = tuple[bool, str]
+"""Whether it is a refusal, and the sentence fragment."""
+
+
+def leftovers(parsed: ParsedProgram, source: Dialect) -> Iterator[Told]:
+    """What is to be said of the words of a program, each once for its line."""
+    meanings = Meanings(source, parsed)
+    numbered = sum(1 for block in parsed.blocks if block.number is not None)
+    if numbered:
+        yield False, f"the N words of {numbered} blocks are not kept"
+    homes = [number for number, act in source.g_words.items() if act is Act.HOME]
+    for block in parsed.blocks:
+        for word in block.words:
+            if (told := _of_word(word, block, meanings, homes)) is not None:
+                yield told
+
+
+def _of_word(word: Word, block: Block, meanings: Meanings, homes: Sequence[int]) -> Told | None:
+    """What is to be said of one word, None for one that a step holds."""
+    event = meanings.of(word, block.words)
+    place = f"line {block.line}: {word}"
+    if event is None:
+        return None
+    if REFUSED.get(event):
+        return True, f"{place} can't be carried over: {REFUSED[event]}"
+    if event in FOREIGN_ACTS:
+        return True, f"{place} ({event}) is not followed, so it can't be carried over"
+    if event is Act.HOME and homes and word.whole != homes[0]:
+        return True, f"{place} goes to another reference point than the first, which can't be carried over"
+    if event is Act.CLAMP_OR_ZERO and any(other.address in AXES for other in block.words):
+        return True, f"{place} sets the zero where the tool stands, which can't be carried over"
+    if event is Act.IDLE or event is Act.UNCOMPENSATED:
+        return False, f"{place} is left out: it cancels or sets what is so without it"
+    if event is Switch.IDLE:
+        return False, f"{place} is left out: the tool word alone turns the turret"
+    if event is Switch.CALL:
+        return False, f"{place}: the subprogram is written out at each place that calls it"
+    return None

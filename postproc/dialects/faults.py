@@ -1,0 +1,32 @@
+"""What is wrong with a dialect file, gathered so that all is told at once, each with its line."""
+
+from collections.abc import Mapping
+
+
+class Faults:
+    """Faults by the key at which they stand."""
+
+    def __init__(self, lines: Mapping[str, int]) -> None:
+        """Start with none; `lines` are those of the keys."""
+        self._lines = lines
+        self.found: list[str] = []
+
+    def add(self, place: str, what: str) -> None:
+        """Note a fault of a dotted key; of one that stands in the base alone there is no line to name."""
+        line = self._line(place)
+        where = f"line {line}: " if line else ""
+        told = f"{where}{place} {what}" if place else what
+        if told not in self.found:
+            self.found.append(told)
+
+    def _line(self, place: str) -> int | None:
+        """The line of a key, or of the nearest table that holds it."""
+        while place:
+            if place in self._lines:
+                return self._lines[place]
+            place = place.rpartition(".")[0]
+        return None
+
+    def sentence(self) -> str:
+        """All of them."""
+        return "; ".join(self.found)
