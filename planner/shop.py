@@ -27,7 +27,8 @@ class Machine:
     X measured as radius. `tool_change`: seconds. `power`: kW at the spindle, 0 unknown. `tailstock`: diameter of the
     centre in the front face, 0 none. `batch`: pieces to be made, 0 unknown; `handling`: seconds for each.
     `cycle_retract`: how far the control's own grooving cycle backs off after a peck where the program can't say it
-    (radial; a parameter of the control), for the time.
+    (radial; a parameter of the control), for the time. `form`: grooves by the control's cycle or every plunge written
+    out, None as the dialect can.
     """
 
     dialect: str
@@ -47,6 +48,7 @@ class Machine:
     batch: int = 0
     handling: float = 0.0
     cycle_retract: float = 0.0
+    form: Literal["cycle", "plunges"] | None = None
 
 
 @dataclass(frozen=True)

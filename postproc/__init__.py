@@ -27,6 +27,7 @@ from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.reading.guess import guess_dialect
 from postproc.reading.interpreter import interpret
+from postproc.reading.renaming import parse_as
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.seconds import run_seconds
 from postproc.reading.words import ParsedProgram, parse_program
@@ -60,6 +61,7 @@ __all__ = [
     "judge",
     "laid_over",
     "lower",
+    "parse_as",
     "parse_program",
     "run_seconds",
     "write_program",

@@ -42,6 +42,8 @@ class ProgramCode(Code):
     BARE_PLACE = Registered("bare-place", CAUTION, "Write G00 or G01 before the place.")
     NO_MOTION_WORD = Registered("no-motion-word", STOP, "Write G00 or G01 in the block.")
 
+    DWELL_IN_CYCLE = Registered("dwell-in-cycle", STOP, "Take the wait out of the cycle, and write a dwell.")
+
     # Units and zero.
     UNITS_CHANGED = Registered("units-changed", STOP, "Keep to one unit in the whole program.")
     UNITS_LATE = Registered("units-late", STOP, "Put the unit word before the first length.")

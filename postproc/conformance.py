@@ -28,6 +28,7 @@ from planner.steps import (
     ToolCall,
     WorkOffset,
 )
+from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.program import Heading
 from postproc.reading.interpreter import interpret
@@ -39,7 +40,7 @@ from postproc.writing.writer import write_steps
 START = Rapid(42_000, -13_000)
 BEFORE: tuple[Step, ...] = (ToolCall(3, 3), SpindleClamp(3_000), Spindle("rpm", 500), START, Cut(800, z=-13_500), START)
 """What stands before each row, so that it has a tool, a spindle that turns, a feed and a place to begin at."""
-HARMLESS = frozenset({"work-offset"})
+HARMLESS = frozenset({ProgramCode.WORK_OFFSET})
 """Findings that a row may have of its own nature."""
 
 ROWS: tuple[tuple[str, Step], ...] = (

@@ -16,7 +16,7 @@ from extractor.part import Part
 from extractor.side import FACE, INSIDE
 from planner import plan_part
 from planner.shop import Shop, Tool
-from postproc import compare_program, find_dialect, guess_dialect, interpret, laid_over, parse_program
+from postproc import compare_program, find_dialect, guess_dialect, interpret, laid_over, parse_as, parse_program
 from postproc.dialect import Dialect
 from postproc.verdict import State, Verdict
 from rillwright.codes import JobCode
@@ -116,7 +116,7 @@ def _compared(drawing: Path, program: Path, settings: Settings, stock: float | N
         raise DrawingError(" ".join(f.message for f in stops))
     shop = with_told_inserts(settings.shop(part.units), settings.changes)
     beside = recorded_inserts(program, part.units)
-    dialect = find_dialect(settings.dialect) if settings.dialect else None
+    dialect = settings.named(shop)
     # What the user answers for as not programmed may be missing; that anything else is, is a difference.
     accepted = settings.options.accept
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
@@ -148,7 +148,7 @@ def comparison_svg(made: Comparison) -> str:
 
     run, shop = made.verdict.run, made.verdict.shop
     if run is None or shop is None:
-        parsed = parse_program(made.text)
+        parsed = parse_program(made.text) if made.dialect is None else parse_as(made.text, made.dialect)
         spoken = made.dialect or guess_dialect(parsed) or find_dialect(made.shop.machine.dialect)
         run, shop = interpret(parsed, spoken, made.part.units), made.shop
     laid = laid_over(made.part, run, shop, made.stock)

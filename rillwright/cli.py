@@ -28,6 +28,10 @@ COMMANDS = {
     "watch": ("rillwright.commands.watch_command:watch", "Make a program of every drawing dropped into a folder."),
     "history": ("rillwright.commands.history_command:history", "What became of the drawings of a watched folder."),
     "sheet": ("rillwright.commands.sheet_command:sheet", "Rebuild the job sheet from a record."),
+    "convert": (
+        "rillwright.commands.convert_command:convert",
+        "The same cuts spelled for another control, proven equal.",
+    ),
     "dialects": ("rillwright.commands.dialects_command:dialects", "The control dialects at hand."),
 }
 NOT_IN_ORDER, WRONG_CALL, INTERRUPTED = 1, 2, 130

@@ -15,6 +15,7 @@ from rich.table import Table
 from rich.text import Text
 
 from extractor.front import FrontEnd
+from postproc.conformance import Conformance
 from rillwright.jobsheet.labels import span_words
 
 Json = dict[str, Any]
@@ -129,6 +130,36 @@ def print_dialects(rows: Sequence[Json]) -> None:
     for row in rows:
         add_row(shown, row["name"], row["title"], row["supports"])
     print_table(shown)
+
+
+def print_conformance(title: str, told: Sequence[Conformance]) -> None:
+    """What a dialect says and can't say, and what it doesn't read back; one row a step, in mm unless inch differs."""
+    print_lines([title])
+    shown = table("step", "=units", "=in the program", "")
+    for one in told:
+        twin = any(other.what == one.what and other.units == "mm" for other in told if other is not one)
+        if one.units == "in" and twin and not one.fault:
+            continue
+        add_row(shown, one.what, one.units, _first_blocks(one.blocks), _conforms(one))
+    print_table(shown)
+    faults = [one for one in told if one.fault]
+    cannot = {one.what for one in told if one.cannot}
+    print_lines(
+        [
+            f"{counted(len({one.what for one in told}) - len(cannot), 'step')} said, {len(cannot)} not, "
+            f"{counted(len(faults), 'fault')}."
+        ]
+    )
+
+
+def _first_blocks(blocks: Sequence[str]) -> str:
+    """Some blocks in one cell, the first three of many."""
+    return " / ".join(blocks[:3]) + (" / ..." if len(blocks) > 3 else "") or "-"
+
+
+def _conforms(one: Conformance) -> str:
+    """What came of a step, in a few words."""
+    return f"FAULT: {one.fault}" if one.fault else f"can't be said: {one.cannot}" if one.cannot else "read back"
 
 
 def print_part(part: Json) -> None:

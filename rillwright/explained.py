@@ -4,11 +4,12 @@ from pathlib import Path
 from typing import Any
 
 from extractor.part import Units
-from postproc import CutGroove, Explanation, explain, find_dialect
+from postproc import CutGroove, Explanation, explain
 from rillwright.console import UNIT_WORDS, add_row, clean, console, length, print_findings, print_table, table
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
 from rillwright.settings import Settings
+from rillwright.tongues import spoken
 
 Json = dict[str, Any]
 
@@ -22,7 +23,7 @@ def explained(text: str, settings: Settings, units: Units | None = None, program
     Without one the program's own heading does, or the record beside the file `program`. The shop's own dialect is a
     guess like any other: what the program says itself weighs more, --dialect most.
     """
-    dialect = find_dialect(settings.dialect) if settings.dialect else None
+    dialect = spoken(settings.dialect, settings.tongues) if settings.dialect else None
     first = explain(text, dialect, units)
     shop = with_told_inserts(settings.shop(first.units), settings.changes)
     if "tools" not in shop.built_in:

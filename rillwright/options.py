@@ -86,7 +86,7 @@ READING = (
 )
 SHOP = (
     click.option("--shop", type=DRAWING, metavar="FILE", help="Machine, tools and material (TOML)."),
-    click.option("--dialect", metavar="NAME", help="Control dialect; see the command dialects."),
+    click.option("--dialect", metavar="NAME", help="Control dialect, or a dialect file; see dialects."),
     click.option(
         "--set", "changes", metavar="KEY=VALUE", multiple=True, help="Change a key of the shop file for this run."
     ),
@@ -140,13 +140,18 @@ def _settings(
     from extractor.part import ReadOptions
     from rillwright.outputs import show
     from rillwright.settings import Settings, read_shop_file
+    from rillwright.tongues import beside_shop, is_file, read_file
 
     codes = frozenset(code.strip() for group in accept for code in group.split(",") if code.strip())
     if accept and not codes:
         raise SettingsError("--accept needs the code of a finding, as read prints it.")
     reading = ReadOptions(units, front, at, scale, codes, grooved)
     text, name = ("", "built-in shop") if shop is None else (read_shop_file(shop), show(shop))
-    return Settings(reading, text, name, dialect, changes)
+    tongues = () if shop is None else beside_shop(text, shop)
+    if dialect is not None and is_file(dialect):
+        own = read_file(Path(dialect))
+        dialect, tongues = own[0], (*(one for one in tongues if one[0] != own[0]), own)
+    return Settings(reading, text, name, dialect, changes, tongues=tongues)
 
 
 def for_batch(settings: Any, pieces: int | None) -> Any:

@@ -14,7 +14,7 @@ from extractor.finding import Finding, Level, stopped
 from extractor.part import Part, Reading
 from planner import group_grooves, plan_part
 from planner.plan import GrooveSet, Plan
-from postproc import compare_program, find_dialect, write_program
+from postproc import compare_program, write_program
 from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.verdict import State, Verdict
@@ -70,7 +70,7 @@ def work_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
 
 def _plan_and_write(reading: Reading, part: Part, settings: Settings) -> Outcome:
     shop = settings.shop(part.units)
-    plan = plan_part(part, shop, settings.options.accept, cycles=find_dialect(shop.machine.dialect).cycles)
+    plan = plan_part(part, shop, settings.options.accept, cycles=settings.spoken(shop).cycles)
     findings = (*reading.findings, *plan.findings)
     if not plan.operations and not stopped(findings):
         findings += (Finding(Level.STOP, JobCode.NOTHING_TO_CUT, "The drawing has no groove that this tool programs."),)
@@ -81,7 +81,7 @@ def _plan_and_write(reading: Reading, part: Part, settings: Settings) -> Outcome
 def _write_and_verify(
     reading: Reading, part: Part, plan: Plan, settings: Settings, findings: tuple[Finding, ...]
 ) -> Outcome:
-    dialect = find_dialect(plan.shop.machine.dialect)
+    dialect = settings.spoken(plan.shop)
     planned = partial(Outcome, reading, group_grooves(part), plan)
     try:
         program = write_program(plan, dialect, Heading(reading.file, reading.sha256, settings.number, reading.front))

@@ -7,15 +7,19 @@ from typing import Any
 from rillwright.console import add_row, counted, print_findings, print_lines, print_plan, print_table, table
 from rillwright.job import file_digest
 from rillwright.jsonform import findings_json, part_json, plan_json
-from rillwright.outcome import work_out
+from rillwright.outcome import Outcome, work_out
 from rillwright.settings import Settings
 
 Json = dict[str, Any]
 
 
-def planned_json(drawing: Path, settings: Settings) -> Json:
-    """Part, plan, findings, and how many blocks the program would have; nothing is written."""
-    outcome = work_out(drawing, file_digest(drawing), settings)
+def planned(drawing: Path, settings: Settings) -> Outcome:
+    """What would come of a drawing; nothing is written."""
+    return work_out(drawing, file_digest(drawing), settings)
+
+
+def planned_json(outcome: Outcome, settings: Settings) -> Json:
+    """Part, plan, findings, and how many blocks the program would have."""
     program = outcome.program
     return {
         "schema": 1,

@@ -4,11 +4,15 @@ import hashlib
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from extractor.errors import SettingsError
 from extractor.part import ReadOptions, Units
 from planner.shop import Shop
 from rillwright.outputs import show
+
+if TYPE_CHECKING:
+    from postproc.dialect import Dialect
 
 MOST_SHOP_BYTES = 1_000_000
 
@@ -18,7 +22,8 @@ class Settings:
     """Everything that decides what comes of a drawing, apart from the drawing and the tool itself.
 
     `shop_text` is the shop file as read, empty for the built-in shop; `changes` are KEY=VALUE over it.
-    `dialect` overrides the shop's. `number` is the program number.
+    `dialect` overrides the shop's. `number` is the program number. `tongues`: names and texts
+    of dialect files.
     """
 
     options: ReadOptions = field(default_factory=ReadOptions)
@@ -27,6 +32,7 @@ class Settings:
     dialect: str | None = None
     changes: tuple[str, ...] = ()
     number: int = 1
+    tongues: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a program number that a control can't hold."""
@@ -36,11 +42,32 @@ class Settings:
     def shop(self, units: Units) -> Shop:
         """The shop in the drawing's units; SettingsError names every fault in the shop file, or an unknown dialect."""
         from planner import parse_shop
-        from postproc import dialects, find_dialect
+        from rillwright.tongues import at_hand, spoken
 
-        shop = parse_shop(self.shop_text, self.shop_name, units, self.changes, dialects())
-        name = find_dialect(self.dialect or shop.machine.dialect).name
-        return replace(shop, machine=replace(shop.machine, dialect=name))
+        cycles = {name: dialect.cycles for name, dialect in at_hand(self.tongues).items()}
+        shop = parse_shop(self.shop_text, self.shop_name, units, self.changes, cycles)
+        dialect = spoken(self.dialect or shop.machine.dialect, self.tongues)
+        if shop.machine.form == "cycle" and dialect.cycle is None:
+            raise SettingsError(
+                f'{self.shop_name} can\'t be used: form is "cycle", and the dialect {dialect.name} has no grooving '
+                "cycle; leave form out, or name another dialect."
+            )
+        return replace(shop, machine=replace(shop.machine, dialect=dialect.name))
+
+    def spoken(self, shop: Shop) -> "Dialect":
+        """The dialect to write a shop's programs in: with no cycle where the shop wants every plunge written out."""
+        from rillwright.tongues import spoken
+
+        dialect = spoken(shop.machine.dialect, self.tongues)
+        return replace(dialect, cycle=None) if shop.machine.form == "plunges" else dialect
+
+    def named(self, shop: Shop) -> "Dialect | None":
+        """The dialect by which a program is read where one was named: by option, or by a file of the shop's own."""
+        from rillwright.tongues import spoken
+
+        if self.dialect:
+            return spoken(self.dialect, self.tongues)
+        return spoken(shop.machine.dialect, self.tongues) if shop.machine.dialect in dict(self.tongues) else None
 
     def check(self) -> None:
         """Find every fault of the shop file and the dialect now, before any drawing is touched."""
@@ -57,6 +84,7 @@ class Settings:
             self.dialect,
             self.changes,
             self.number,
+            *self.tongues,
         )
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 

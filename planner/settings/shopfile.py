@@ -67,7 +67,10 @@ class _Reader:
         elif unit_word is not None:
             self.faults.append(f'units is {_show(unit_word)}, and must be "mm" or "in"')
             self.given = self.units
-        self.unknown(data, TABLES, "")
+        folder = data.pop("dialects", "")
+        if not isinstance(folder, str):
+            self.faults.append(f"dialects is {_show(folder)}, and must be the folder of dialect files, as text")
+        self.unknown(data, {**TABLES, "dialects": ()}, "")
         return data
 
     def override(self, data: dict[str, Any], overrides: Sequence[str]) -> None:

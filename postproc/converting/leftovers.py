@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.meanings import Meanings
 from postproc.reading.values import AXES
@@ -15,7 +16,7 @@ REFUSED = {
     Switch.OWN: "it is a switch of this machine's own, and another machine may do anything by it",
     Switch.RETURN: "",
 }
-HARMFUL = frozenset({"corner-word", "endless", "other-cycle", "not-run"})
+HARMFUL = frozenset({ProgramCode.CORNER_WORD, ProgramCode.ENDLESS, ProgramCode.OTHER_CYCLE, ProgramCode.NOT_RUN})
 """Findings without a stop that still keep a program from being carried over."""
 
 Told = tuple[bool, str]

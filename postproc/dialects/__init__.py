@@ -13,6 +13,7 @@ from typing import Any
 
 from extractor.errors import SettingsError
 from postproc.dialect import Dialect
+from postproc.dialects.blank import blank
 from postproc.dialects.loading import BASE, load_dialect, whole_table
 
 GROUP = "rillwright.dialects"
@@ -41,6 +42,11 @@ def _whole(name: str) -> dict[str, Any] | None:
 
 
 BUILT_IN: Mapping[str, Dialect] = {name: load_dialect(text_of(name) or "", name, _whole) for name in OURS}
+
+
+def blank_text(name: str) -> str:
+    """A commented dialect file to begin with."""
+    return blank(name, _whole(BASE) or {})
 
 
 def read_dialect(text: str, name: str, shown: str = "") -> Dialect:
@@ -110,4 +116,4 @@ def find_dialect(name: str) -> Dialect:
     raise SettingsError(f"There is no dialect {name!r}; there are {', '.join(known)}.{hint}")
 
 
-__all__ = ["BUILT_IN", "GROUP", "broken", "dialects", "find_dialect", "read_dialect", "text_of"]
+__all__ = ["BUILT_IN", "GROUP", "OURS", "blank_text", "broken", "dialects", "find_dialect", "read_dialect", "text_of"]

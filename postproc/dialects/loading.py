@@ -1,7 +1,7 @@
 """A dialect file: TOML text laid over its base, checked whole, every fault with its line; then compiled.
 
-The base of all is `trade`. A table of the file is laid over the base's key by key; an empty table (`other_words = {}`)
-takes the base's away. A G or M word that the file claims for one thing is no longer any other of the base's.
+The base of all is `trade`. A table of the file is laid over the base's key by key; `other_words = "none"` and
+`cycle = "none"` take the base's away. A G or M word that the file claims for one thing is no longer any other of the base's.
 """
 
 import tomllib
@@ -18,6 +18,8 @@ from postproc.dialects.lines import key_lines
 
 Table = dict[str, Any]
 BASE = "trade"
+NONE = frozenset({"other_words", "cycle"})
+"""Tables that a file may take away."""
 _TABLES: Mapping[str, Mapping[str, object]] = {
     "words": WORDS,
     "other_words": WORDS,
@@ -70,8 +72,8 @@ def _check(data: Table, faults: Faults) -> None:
         if key in TOP and TOP[key].kind == "table":
             if isinstance(value, dict):
                 _check_table(key, value, faults)
-            else:
-                faults.add(key, "must be a table")
+            elif key not in NONE or value != "none":
+                faults.add(key, "must be a table" + (', or "none"' if key in NONE else ""))
         else:
             _check_value(key, key, value, TOP, faults)
 
@@ -186,7 +188,9 @@ def _laid_over(base: Table, data: Table) -> Table:
     """A file's tables over those of its base."""
     made: Table = {key: dict(value) if isinstance(value, dict) else value for key, value in base.items()}
     for key, value in data.items():
-        if not isinstance(value, dict) or not value:
+        if key in NONE and value == "none":
+            made[key] = {}
+        elif not isinstance(value, dict):
             made[key] = value
         elif key in ("words", "other_words", "switches"):
             made[key] = _claimed(made.get(key, {}), value)

@@ -22,6 +22,7 @@ from postproc.motion import Motion
 from postproc.reading.guess import guess_dialect
 from postproc.reading.interpreter import interpret
 from postproc.reading.meanings import Meanings
+from postproc.reading.renaming import parse_as
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.words import Block, parse_program
 from postproc.verdict import CutGroove
@@ -83,7 +84,7 @@ def explain(
     `tools` (in program units) give the grooves their walls; without them the program's heading does, then `beside`.
     Raises ProgramError if the text has no word in it.
     """
-    parsed = parse_program(text)
+    parsed = parse_program(text) if dialect is None else parse_as(text, dialect)
     spoken = dialect or guess_dialect(parsed) or find_dialect("two-block")
     run = interpret(parsed, spoken, units)
     known = known_inserts(parsed, run, run.units, beside=beside)

@@ -24,6 +24,7 @@ from postproc.judging.watch import Watch
 from postproc.reading.guess import guess_dialect
 from postproc.reading.interpreter import interpret
 from postproc.reading.notebook import Notebook
+from postproc.reading.renaming import parse_as
 from postproc.reading.rescale import in_increments
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.words import parse_program
@@ -83,7 +84,7 @@ def compare_program(
     the inserts, the program's heading does, then `beside` (in drawing units); where nothing does, it isn't judged.
     Raises ProgramError if the text can't be read at all.
     """
-    parsed = parse_program(text)
+    parsed = parse_program(text) if dialect is None else parse_as(text, dialect)
     spoken = dialect or guess_dialect(parsed) or find_dialect(shop.machine.dialect)
     run = interpret(parsed, spoken, part.units)
     shop, known = shop_for(parsed, run, shop, beside)

@@ -11,6 +11,7 @@ from extractor.part import Units
 from planner.cutting import spindle_speed
 from planner.increment import Increments
 from planner.steps import Coolant, Cut, Dwell, FeedMode, Halt, Home, Rapid, ToolCall, WorkOffset
+from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.arcing import run_arc
 from postproc.reading.control import Control, Event
@@ -149,7 +150,7 @@ class Actions(ForeignCycles, SpindleActions):
             written = "of two digits with an offset of two digits; write T0303"
             if not self.dialect.tool.joined:
                 written = f"by its station alone; write T3 {self.dialect.tool.offset.address}3"
-            self.log.stop("tool-word", f"{word} is no tool {written}.")
+            self.log.stop(ProgramCode.TOOL_WORD, f"{word} is no tool {written}.")
             return
         station, offset = numbers
         if self.dialect.tool.joined and len(word.text) < 3:
@@ -164,7 +165,9 @@ class Actions(ForeignCycles, SpindleActions):
         station = self.control.station if word is None else word.whole
         if station is None or offset.whole is None or station > MOST_TOOL or offset.whole > MOST_TOOL:
             said = " ".join(str(one) for one in (word, offset) if one is not None)
-            self.log.stop("tool-word", f"{said} is no station with an offset; write whole numbers up to {MOST_TOOL}.")
+            self.log.stop(
+                ProgramCode.TOOL_WORD, f"{said} is no station with an offset; write whole numbers up to {MOST_TOOL}."
+            )
             return
         self._call_tool(station, offset.whole)
 
@@ -292,7 +295,7 @@ class Actions(ForeignCycles, SpindleActions):
         """G75 in the form of the dialect: its retract block, or a call."""
         form = self.dialect.cycle
         if form is None:
-            self.log.stop("unknown-word", "The dialect has no grooving cycle.")
+            self.log.stop(ProgramCode.UNKNOWN_WORD, "The dialect has no grooving cycle.")
         elif (block := form.setting(self.words.addresses)) is not None:
             self._settings(block)
         else:
@@ -334,7 +337,9 @@ class Actions(ForeignCycles, SpindleActions):
         count = self.words.measured(word, replace(gap, whole=True) if needed and not word.pointed else gap) or 0
         self.control.retract = abs(count)
         if count < 0:
-            self.log.stop("negative-retract", f"{word} is below 0, and a retract has no sign; write it without.")
+            self.log.stop(
+                ProgramCode.NEGATIVE_RETRACT, f"{word} is below 0, and a retract has no sign; write it without."
+            )
         if needed and not gap.whole and not word.pointed and 0 < count < SMALL_RETRACT:
             shown = f"{self.increments.length(count):g} {self.increments.units}"
             self.log.caution(

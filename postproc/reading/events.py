@@ -156,7 +156,7 @@ class Events:
             group = GROUPS.get(event)
             if group and groups.setdefault(group, event) != event:
                 message = f"The block asks for {groups[group]} and {event} at once; keep one of them."
-                self._log.stop("two-of-a-group", message)
+                self._log.stop(ProgramCode.TWO_OF_A_GROUP, message)
 
 
 def _same(word: Word, text: str) -> bool:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from planner.steps import GrooveCycle, Rapid
+from postproc.codes import ProgramCode
 from postproc.reading.control import Control
 from postproc.reading.log import Log
 from postproc.reading.run import CycleCall
@@ -65,13 +66,15 @@ class _Call:
         form, control, log, words = self.form, self.control, self.log, self.words
         if not (self.said("floor") or self.said("depth")):
             axis = form.floor
-            log.stop("cycle-word-missing", f"The grooving cycle has no {axis}, the diameter of the floor; give it.")
+            log.stop(
+                ProgramCode.CYCLE_WORD_MISSING, f"The grooving cycle has no {axis}, the diameter of the floor; give it."
+            )
             words.drop()
             return None
         self._go_to_start()
         if not (control.x_known and control.z_known):
             log.stop(
-                "cycle-start-unknown",
+                ProgramCode.CYCLE_START_UNKNOWN,
                 "The grooving cycle begins before any block has said X and Z of its start; put a G00 block before it.",
             )
         floor_x, end_z = words.target(control) if self._axes() == "XZ" else self._places()
@@ -100,11 +103,14 @@ class _Call:
             form.leaves == "last",
         )
         if wait is not None and wait.value:
-            log.stop("dwell-in-cycle", f"{wait} lets the cycle wait at the floor, which is not followed; use a dwell.")
+            log.stop(
+                ProgramCode.DWELL_IN_CYCLE,
+                f"{wait} lets the cycle wait at the floor, which is not followed; use a dwell.",
+            )
         _weigh(call, form, log)
         if control.z_known and call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:
             message = f"The grooving cycle would cut more than {MOST_GROOVES} grooves; check {form.shift} and Z."
-            log.stop("runaway", message)
+            log.stop(ProgramCode.RUNAWAY, message)
             return None
         return call
 
@@ -171,7 +177,7 @@ class _Call:
         if number is None:
             return self.start[1]
         if number.whole is None or (number.whole == 0 and "count" in form.gaps):
-            self.log.stop("cycle-word-missing", f"{number} is no number of grooves; write it whole.")
+            self.log.stop(ProgramCode.CYCLE_WORD_MISSING, f"{number} is no number of grooves; write it whole.")
             return self.start[1]
         shifts = number.whole - (1 if "count" in form.gaps else 0)
         gap = form.gaps["shift"]
@@ -192,10 +198,10 @@ class _Call:
                 f"{word} has a decimal point, and {word.address} is a whole number of the least increment here; "
                 f"write {word.address}{_meant(word, abs(count), reach or LONGEST)} if that is meant."
             )
-            log.stop("point-in-whole-word", message)
+            log.stop(ProgramCode.POINT_IN_WHOLE_WORD, message)
         if count < 0 and gap.sign != "signed":
             wanted = "with a minus" if gap.sign == "minus" else "without one"
-            log.stop("signed-amount", f"{word} has a sign; the cycle takes {word.address} {wanted}.")
+            log.stop(ProgramCode.SIGNED_AMOUNT, f"{word} has a sign; the cycle takes {word.address} {wanted}.")
         return abs(count)
 
 
@@ -251,7 +257,10 @@ def run_face(words: BlockWords, form: CycleForm, control: Control, log: Log) -> 
     shift = call.unsigned("peck", call.word("peck"), abs(end_x - control.x) // 2)
     peck = call.unsigned("shift", call.word("shift"), abs(floor_z - control.z))
     if words.amount(call.word("relief")):
-        log.stop("relief-at-floor", "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.")
+        log.stop(
+            ProgramCode.RELIEF_AT_FLOOR,
+            "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.",
+        )
     if end_x != control.x and not shift:
         message = f"The cycle along Z goes across with no {form.peck}, the way from plunge to plunge; give it."
         log.stop(ProgramCode.CYCLE_WORD_MISSING, message)

@@ -1,6 +1,7 @@
 """What words say of the spindle: its speed and how that is meant, its sense, its clamp; and the step they make."""
 
 from planner.steps import Coolant, Gear, Spindle, SpindleClamp, SpindleStop
+from postproc.codes import ProgramCode
 from postproc.reading.control import Control, Event
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords

@@ -86,7 +86,7 @@ class BlockWords:
         """Whole counts, with a finding for what had to be rounded."""
         if counts.denominator != 1:
             self._log.caution(
-                "finer-than-increment",
+                ProgramCode.FINER_THAN_INCREMENT,
                 f"{word} at column {word.column} is finer than the least increment and was rounded; give fewer digits.",
             )
         return math.floor(counts + Fraction(1, 2))
@@ -182,6 +182,6 @@ class BlockWords:
         for address, moved in self._dialect.increments.items():
             if moved == axis and (step := self.take(address)) is not None:
                 if place is not None:
-                    self._log.stop("repeated-word", f"{place} and {step} both move {axis}; keep one of them.")
+                    self._log.stop(ProgramCode.REPEATED_WORD, f"{place} and {step} both move {axis}; keep one of them.")
                 end = now + (self.amount(step, times=factor) or 0)
         return end

@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, PIECES, READING, SHOP, for_batch, options
+from rillwright.options import AS_JSON, DRAWING, OUT_FILE, PIECES, READING, SHOP, for_batch, options
 
 
 @click.command()
@@ -13,8 +13,11 @@ from rillwright.options import AS_JSON, DRAWING, PIECES, READING, SHOP, for_batc
 @click.option(
     "--against", type=DRAWING, metavar="FILE", help="A second shop file: which needs fewer blocks, less time?"
 )
+@click.option("--csv", "table", type=OUT_FILE, metavar="OUT", help="Every plunge as a row of a table.")
 @options(PIECES, SHOP, READING, AS_JSON)
-def plan(drawing: Path, against: Path | None, pieces: int | None, settings: Any, as_json: bool) -> None:
+def plan(
+    drawing: Path, against: Path | None, table: Path | None, pieces: int | None, settings: Any, as_json: bool
+) -> None:
     """Print the operations planned for a drawing, and why; nothing is written.
 
     Ends with 0 if a program could be made, 1 if it would be refused.
@@ -23,16 +26,19 @@ def plan(drawing: Path, against: Path | None, pieces: int | None, settings: Any,
 
     from rillwright.console import print_json, tell_unused
     from rillwright.outputs import show
-    from rillwright.planned import planned_json, print_comparison, print_planned
+    from rillwright.planned import planned, planned_json, print_comparison, print_planned
     from rillwright.settings import read_shop_file
 
     settings = for_batch(settings, pieces)
     settings.check()
-    shown = [planned_json(drawing, settings)]
+    outcome = planned(drawing, settings)
+    if table is not None:
+        _write_table(table, drawing, outcome)
+    shown = [planned_json(outcome, settings)]
     if against is not None:
         other = replace(settings, shop_text=read_shop_file(against), shop_name=show(against))
         other.check()
-        shown.append(planned_json(drawing, other))
+        shown.append(planned_json(planned(drawing, other), other))
     tell_unused(settings.options.accept, shown)
     if as_json:
         print_json({"schema": 1, "plans": shown} if against else shown[0])
@@ -41,3 +47,17 @@ def plan(drawing: Path, against: Path | None, pieces: int | None, settings: Any,
     else:
         print_planned(shown[0])
     raise SystemExit(0 if all(one["status"] == "planned" for one in shown) else 1)
+
+
+def _write_table(table: Path, drawing: Path, outcome: Any) -> None:
+    """The plunges of a plan as a file; a refused drawing leaves none, nor an older one."""
+    from extractor.errors import SettingsError
+    from rillwright.atomic import write_atomic
+    from rillwright.plunges import plunges_csv
+
+    if table.exists() and table.samefile(drawing):
+        raise SettingsError("The table would overwrite the drawing: give --csv another name.")
+    if outcome.program is None or outcome.plan is None:
+        table.unlink(missing_ok=True)
+        return
+    write_atomic(table, plunges_csv(outcome.plan).encode())

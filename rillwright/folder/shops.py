@@ -7,6 +7,7 @@ from extractor.errors import SettingsError
 from rillwright.folder.scan import Sight, Signature, shop_file_of
 from rillwright.folder.settle import Settling
 from rillwright.settings import Settings, read_shop_file
+from rillwright.tongues import beside_shop
 
 
 @dataclass(frozen=True)
@@ -50,6 +51,8 @@ class Shops:
             return Ruling(replace(self.base, shop_text=f"# {error}", shop_name=str(path)), str(error))
         settings = replace(self.base, shop_text=text, shop_name=str(path))
         try:
+            own = dict(self.base.tongues) | dict(beside_shop(text, self.inbox / path))
+            settings = replace(settings, tongues=tuple(own.items()))
             settings.check()
         except SettingsError as error:
             return Ruling(settings, str(error))

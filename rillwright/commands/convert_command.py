@@ -1,0 +1,49 @@
+"""`rillwright convert`: the same cuts spelled for another control, proven equal."""
+
+from pathlib import Path
+
+import click
+
+from rillwright.options import DRAWING, OUT_FILE
+
+
+@click.command()
+@click.argument("program", type=DRAWING)
+@click.option("--to", "to", required=True, metavar="DIALECT", help="The dialect to write: a name, or a dialect file.")
+@click.option("--from", "source", metavar="DIALECT", help="The dialect of PROGRAM; else its own words tell it.")
+@click.option(
+    "--shop", type=DRAWING, metavar="FILE", help="A shop file: its cycle_retract, home_x and home_z are used."
+)
+@click.option("--out", type=OUT_FILE, metavar="FILE", help="Where the program goes; else to standard output.")
+def convert(program: Path, to: str, source: str | None, shop: Path | None, out: Path | None) -> None:
+    """Say PROGRAM again in another dialect, and prove that it cuts the same.
+
+    What was left out or said in other words goes to standard error. Ends with 0; 1 if something can't be said there,
+    and then nothing is written; 2 if PROGRAM can't be read. Prove out the new program as any other: the control's and
+    the machine's manuals, local rules and a qualified setter come first.
+    """
+    from rillwright.converted import converted
+
+    made, read_as = converted(program, to, source, shop)
+    if source is None:
+        click.echo(f"Read as {read_as}; name another by --from if it is none.", err=True)
+    for sentence in made.notes:
+        click.echo(f"{sentence}.", err=True)
+    for sentence in made.refusals:
+        click.echo(f"Can't be said: {sentence}.", err=True)
+    if made.program is None:
+        raise SystemExit(1)
+    if out is None:
+        click.echo(made.program.text, nl=False)
+        return
+    _write(program, out, made.program.text)
+
+
+def _write(program: Path, out: Path, text: str) -> None:
+    """Put the program in its place, which is not that of the one it was made from."""
+    from extractor.errors import SettingsError
+    from rillwright.atomic import write_atomic
+
+    if out.exists() and out.samefile(program):
+        raise SettingsError("The new program would overwrite the one that it is made from: give --out another name.")
+    write_atomic(out, text.encode("ascii"))

@@ -1,0 +1,45 @@
+"""A program file carried over to another dialect, with what the shop file says of the machine."""
+
+import tomllib
+from pathlib import Path
+
+from planner import parse_shop
+from planner.increment import Increments
+from postproc import guess_dialect, interpret, parse_as, parse_program
+from postproc.converting.carry import Means
+from postproc.converting.convert import Conversion, convert
+from postproc.dialect import Dialect
+from postproc.dialects import find_dialect
+from rillwright.check import read_program
+from rillwright.outputs import show
+from rillwright.settings import read_shop_file
+from rillwright.tongues import named_or_file
+
+USUAL = "two-block"
+"""Taken for a program whose words tell nothing, as `explain` does."""
+
+
+def converted(program: Path, to: str, source: str | None, shop: Path | None) -> tuple[Conversion, str]:
+    """The conversion, and the name of the dialect that the program was read in.
+
+    Raises ProgramError for what can't be read, SettingsError for an unknown dialect or a shop file at fault.
+    """
+    text, target = read_program(program), named_or_file(to)
+    spoken = named_or_file(source) if source else guess_dialect(parse_program(text)) or find_dialect(USUAL)
+    return convert(text, spoken, target, _means(text, spoken, shop)), spoken.name
+
+
+def _means(text: str, spoken: Dialect, shop: Path | None) -> Means:
+    """What the shop file says, in the program's increments; only what is written in it counts."""
+    if shop is None:
+        return Means()
+    units = interpret(parse_as(text, spoken), spoken, "mm").units
+    told = read_shop_file(shop)
+    machine = parse_shop(told, show(shop), units).machine
+    said = tomllib.loads(told).get("machine", {})
+    count = Increments.of(units).count
+    home = {"home_x", "home_z"} <= set(said)
+    return Means(
+        count(machine.cycle_retract) if "cycle_retract" in said else None,
+        (count(machine.home_x), count(machine.home_z)) if home else None,
+    )

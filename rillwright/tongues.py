@@ -1,0 +1,77 @@
+"""Dialect files: read from disk once, kept as text in the settings, and made into dialects where they are needed."""
+
+import tomllib
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+
+from extractor.errors import SettingsError
+from postproc import dialects
+from postproc.dialect import Dialect
+from postproc.dialects import find_dialect, read_dialect
+from rillwright.outputs import show
+
+MOST_BYTES = 1_000_000
+MOST_FILES = 200
+
+Texts = tuple[tuple[str, str], ...]
+"""Names and TOML texts of dialect files."""
+
+
+def is_file(given: str) -> bool:
+    """True if what `--dialect` gives is meant as a file, not a name."""
+    return given.lower().endswith(".toml") or "/" in given or "\\" in given
+
+
+def read_file(path: Path) -> tuple[str, str]:
+    """Name and text of a dialect file; SettingsError where it can't be had. Its name is the file's without `.toml`."""
+    try:
+        with path.open("rb") as stream:
+            data = stream.read(MOST_BYTES + 1)
+        text = data.decode("utf-8-sig")
+    except OSError as error:
+        raise SettingsError(f"The dialect file {show(path)} can't be read: {error.strerror or error}.") from error
+    except UnicodeDecodeError as error:
+        raise SettingsError(f"{show(path)} is not UTF-8 text: save it as such.") from error
+    if len(data) > MOST_BYTES:
+        raise SettingsError(f"{show(path)} is too big for a dialect file.")
+    return path.name.removesuffix(".toml"), text
+
+
+def beside_shop(shop_text: str, shop: Path) -> Texts:
+    """The dialect files of the folder that a shop file names by `dialects`, from where that file lies."""
+    try:
+        folder = tomllib.loads(shop_text).get("dialects")
+    except (tomllib.TOMLDecodeError, RecursionError, ValueError):
+        return ()
+    if not isinstance(folder, str):
+        return ()
+    place = shop.parent / folder
+    if not place.is_dir():
+        raise SettingsError(f"{show(shop)} names the folder {show(place)} for its dialects, and there is none.")
+    files = sorted(path for path in place.glob("*.toml") if path.is_file())
+    if len(files) > MOST_FILES:
+        raise SettingsError(f"The folder {show(place)} holds more than {MOST_FILES} dialect files.")
+    return tuple(read_file(path) for path in files)
+
+
+@cache
+def _made(name: str, text: str) -> Dialect:
+    """The dialect of a file's text."""
+    return read_dialect(text, name, f"{name}.toml")
+
+
+def at_hand(texts: Texts) -> Mapping[str, Dialect]:
+    """All dialects by name: ours, those of other packages, those of files. SettingsError names a file at fault."""
+    return {**dialects(), **{name: _made(name, text) for name, text in texts}}
+
+
+def spoken(name: str, texts: Texts = ()) -> Dialect:
+    """The dialect of a name. Raises SettingsError for an unknown one, with the nearest, or a file at fault."""
+    text = dict(texts).get(name)
+    return find_dialect(name) if text is None else _made(name, text)
+
+
+def named_or_file(given: str) -> Dialect:
+    """The dialect that `--from` or `--to` gives: a name, or a file."""
+    return _made(*read_file(Path(given))) if is_file(given) else find_dialect(given)
