@@ -1,7 +1,8 @@
 """A dialect file: TOML text laid over its base, checked whole, every fault with its line; then compiled.
 
 The base of all is `trade`. A table of the file is laid over the base's key by key; `other_words = "none"` and
-`cycle = "none"` take the base's away. A G or M word that the file claims for one thing is no longer any other of the base's.
+`cycle = "none"` take the base's away. A G or M word that the file claims for one thing is no longer any other of the
+base's.
 """
 
 import tomllib

@@ -1,0 +1,94 @@
+"""Dialect files that are at fault: every fault with its line, the nearest key, and nothing that reads two ways."""
+
+import re
+import tomllib
+
+import pytest
+
+from extractor.errors import SettingsError
+from postproc.dialects import OURS, blank_text, read_dialect, text_of
+
+CYCLE = '[words]\ngroove = "G75"\n[cycle]\nblocks = ['
+
+FAULTS = [
+    # text, what the sentence says
+    ("titel = 'x'", "line 1: titel is not a key of a dialect (did you mean title?)"),
+    ('\n[words]\nrapit = "G00"', "line 3: words.rapit is not a key of a dialect (did you mean rapid?)"),
+    ('[words]\nrapid = "X00"', "line 2: words.rapid has 'X00', and must have words like G04"),
+    ('[words]\nrapid = []', "words.rapid is missing, and no program can do without it"),
+    ('[words]\nhome = ["G28", "G28"]', "has one word twice"),
+    ('[numbers]\nx = "radii"', "line 2: numbers.x is 'radii', and must be \"diameter\" or \"radius\""),
+    ('[numbers]\ndigits = 0', "line 2: numbers.digits is 0, and must be a whole number from 1 to 15"),
+    ('[numbers]\ndigits = 16', "from 1 to 15"),
+    ('[numbers]\nleast = { mm = 0.002, in = 0.0001 }', "must be a decimal step for each"),
+    ('[numbers]\ndecimals = { mm = 3 }', "must be whole numbers like"),
+    ('[numbers.P]\npoints = "never"', "line 2: numbers.P.points is not a key of a dialect (did you mean point?)"),
+    ('[blocks]\ncut = "{g} X{x}? Z{z}?"', "line 2: blocks.cut lacks {feed}"),
+    ('[blocks]\ncut = "{g} X{x}? Z{z}? F{feed} Q{peck}"', "has {peck}, which such a block doesn't know"),
+    ('[blocks]\ncut = "{g} X{x}? X{z}? F{feed}"', "has the address X twice"),
+    ('[blocks]\ncut = "{g} U{x}? Z{z}? F{feed}"', "must have its places as X{x} and Z{z}"),
+    ('[blocks]\ncut = "{g} X{x}? Z{z}? S{feed}"', "and S is already rpm"),
+    ('[blocks]\ntool = "T{station}{offset}"', "whose numbers run into each other"),
+    ('[blocks]\ntool = "T{offset:02}{station:02}"', "must have the station before the offset"),
+    ('[blocks]\ndwell = "{g} P{ms} X{seconds}"', "must have one of {ms} and {seconds}"),
+    ('[blocks]\narc = "{g} X{x} Z{z} R{radius} I{i} F{feed}"', "must have one of {radius}"),
+    ('[blocks]\nrapid = "G00?"', "only a word with a field can be left out"),
+    ('[blocks]\nrapid = "{g} X{x:wide}"', "is none of radius, diameter"),
+    ('[blocks]\nrapid = "go to X"', "'go', which is no word"),
+    (CYCLE + '"{g} X{floor} F{feed}"]', "must say a row by {shift}"),
+    (CYCLE + '"{g} X{floor} Z{end} Q{shift} F{feed}"]', "must always say {peck} and {feed}"),
+    (CYCLE + '"{g} X{floor} Z{end}? P{peck} Q{shift} F{feed}"]', "leaves out only one of {shift} and the end"),
+    (CYCLE + '"{g} X{floor} W{depth} Z{end} P{peck} Q{shift} F{feed}"]', "must say how deep once"),
+    (CYCLE + '"{g} R{retract} X{floor} Z{end} P{peck} Q{shift} F{feed}", "{g} F{feed}"]', "in two blocks"),
+    (CYCLE + '"{g} P{peck}?", "{g} X{floor} Z{end} Q{shift} F{feed}"]', "where the value of an earlier call would"),
+    (CYCLE + '"R{retract}", "{g} X{floor} Z{end} P{peck} Q{shift} F{feed}"]', "can't be told from a move"),
+    (CYCLE + '"{g} U{floor} Z{end} P{peck} Q{shift} F{feed}"]', "and U is an increment"),
+    (CYCLE + '"{g} X{floor} Z{end} P{peck:diameter} Q{shift:radius} F{feed}"]', "is neither radius nor diameter"),
+    (CYCLE + '"{g} X{floor} Z{end} P{peck:signed} Q{shift} F{feed}"]', "only shift and depth have a direction"),
+    ('[cycle]\nblocks = ["{g} X{floor} Z{end} P{peck} Q{shift} F{feed}"]', "words.groove is missing"),
+    ('[cycle]\nblocks = ["X{floor} Z{end} P{peck} Q{shift} F{feed}"]', "has no word that calls the cycle"),
+    ('repeat = "modal"', "line 1: repeat is modal, and [cycle] gives no ended_by"),
+    ('repeat = "subprogram"', "needs blocks.call and the two lines"),
+    ('base = "no-such"', "line 1: base is 'no-such', which is no dialect at hand"),
+    ("title = ", "not valid TOML"),
+    ('words = "G00"', "line 1: words must be a table"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "told"), FAULTS)
+def test_each_fault_is_told_with_its_line(text, told):
+    with pytest.raises(SettingsError) as caught:
+        read_dialect(text, "own", "own.toml")
+    assert str(caught.value).startswith("own.toml can't be used as a dialect: ")
+    assert told in str(caught.value)
+
+
+def test_a_word_claimed_for_one_thing_is_no_longer_another():
+    with pytest.raises(SettingsError, match=r"words\.feed is missing"):
+        read_dialect('[words]\nrapid = "G01"', "own")
+
+
+def test_all_faults_are_told_at_once():
+    with pytest.raises(SettingsError) as caught:
+        read_dialect('titel = ""\n[numbers]\nx = 3\n[program]\nend = 5', "own")
+    assert re.findall(r"line (\d+):", str(caught.value)) == ["1", "3", "5"]
+
+
+def test_a_blank_file_is_a_dialect_as_it_is_and_with_everything_in_it_said():
+    assert read_dialect(blank_text("own"), "own").title == "own"
+    said = "\n".join(re.sub(r"^# (?=(\[cycle\]|[a-zA-Z_]+ = ))", "", line) for line in blank_text("own").split("\n"))
+    whole = tomllib.loads(said)
+    assert {"words", "switches", "numbers", "blocks", "cycle", "program"} <= set(whole)
+    modal = re.sub(r"^ended_by = .*$", 'ended_by = "G80"', said, flags=re.M)
+    modal = re.sub(r"^comment_without = .*$", "", modal, flags=re.M)
+    assert read_dialect(modal, "own").cycle.retract == "R"
+
+
+def test_no_built_in_dialect_is_longer_than_forty_lines():
+    assert max(len(text_of(name).splitlines()) for name in OURS) <= 40
+
+
+@pytest.mark.parametrize("name", ["two-block", "trade"])
+def test_a_file_may_not_take_the_name_of_one_of_ours(name):
+    with pytest.raises(SettingsError, match="has the name of a built-in dialect"):
+        read_dialect("", name)

@@ -1,0 +1,146 @@
+"""Programs in strange hands carried over between dialects; what they do is held equal by a reader that shares no code."""
+
+import re
+from collections import Counter
+
+import pytest
+from support.handstyle import hand_programs
+from support.journeymen import journeyman_programs
+from support.plain_reader import Lost, deeds
+from support.strategies import strategy_programs
+from support.tongues import FIVE
+
+from postproc import find_dialect
+from postproc.converting.carry import Means
+from postproc.converting.convert import convert
+
+EIGHT = {**{name: find_dialect(name) for name in ("two-block", "one-block", "plunge")}, **FIVE}
+RETRACT = {"mm": 0.5, "in": 0.02}
+HOME = {"mm": (200_000, 100_000), "in": (80_000, 40_000)}
+
+
+def strange_programs(hands, others):
+    """Right programs of three kinds of hands, each with its dialect and units."""
+    made = [(p.name, p.text, p.dialect, p.units) for p in hand_programs(hands, seed=15)]
+    made += [(p.name, p.text, "two-block", "mm") for p in strategy_programs(others, seed=15)]
+    made += [(p.name, p.text, p.dialect, p.part.units) for p in journeyman_programs(others, seed=15)]
+    return made
+
+
+def means(units):
+    per_unit = 1_000 if units == "mm" else 10_000
+    return Means(round(RETRACT[units] * per_unit), HOME[units])
+
+
+def carried(text, source, target, units):
+    return convert(text, EIGHT[source], EIGHT[target], means(units), units)
+
+
+def outcomes(programs, targets):
+    """How many are equal, refused or lost to the oracle, and why; each program goes to so many targets in turn."""
+    came, lacking = Counter(), Counter()
+    for number, (name, text, source, units) in enumerate(programs):
+        others = [target for target in EIGHT if target != source]
+        before = None
+        for turn in range(min(targets, len(others))):
+            target = others[(number * targets + turn) % len(others)]
+            made = carried(text, source, target, units)
+            if made.program is None:
+                came["refused"] += 1
+                lacking[re.sub(r"line \d+", "line", made.refusals[0])[:90]] += 1
+                continue
+            try:
+                before = before or deeds(text, source, units, RETRACT[units])
+                after = deeds(made.program.text, target, units, RETRACT[units])
+            except Lost as lost:
+                came["lost"] += 1
+                lacking[f"lost: {lost}"] += 1
+                continue
+            assert after == before, (name, source, target, made.notes)
+            came["equal"] += 1
+    return came, lacking
+
+
+def test_programs_in_strange_hands_do_the_same_in_other_dialects():
+    came, lacking = outcomes(strange_programs(70, 65), 1)
+    total = sum(came.values())
+    assert total == 200
+    assert came["equal"] >= 0.85 * total, (came, lacking)
+    assert came["lost"] <= 0.02 * total, (came, lacking)
+    # Each refusal names a word of the program that the other dialect, or any other machine, has not.
+    assert all(re.match(r"line: ", reason) for reason in lacking), lacking
+
+
+HEAD = "O7\nG21 G99\nT0303\nG50 S2500\nG96 S120 M03\nM08\nG00 X42. Z-13.\n"
+TAIL = "G00 X150.\nM09\nM30\n"
+REFUSED = [
+    # blocks between head and tail, target, what the refusal says
+    ("M21", "one-block", "line 8: M21 can't be carried over"),
+    ("G41 G01 X40. F.1\nG40", "plunge", "line 8: G41 can't be carried over: radius compensation"),
+    ("G53 X0. Z0.", "one-block", "machine's own coordinates"),
+    ("G30 U0. W0.", "one-block", "line 8: G30 goes to another reference point"),
+    ("G28 U0. W0.", "plunge", "line 8: plunge has no word for the reference point; give a place by home_x"),
+    ("G76 X30. Z-20. P600 F1.5", "one-block", "not followed"),
+    ("G01 X40.\nG99", "one-block", ""),
+    ("G50 X150. Z100.", "one-block", "line 8"),
+    ("G00 X41.999\nG01 X40. F.1", "two-points", None),
+    ("G00 X42.001", "half-widths", None),
+    ("G75 R.5\nG75 X34. P300000 F.1", "turned-tools", None),
+]
+
+
+@pytest.mark.parametrize(("blocks", "target", "told"), REFUSED)
+def test_what_cant_be_said_is_refused_with_its_line_or_put_otherwise(blocks, target, told):
+    made = convert(f"{HEAD}{blocks}\n{TAIL}", EIGHT["two-block"], EIGHT[target], Means())
+    if told is None:
+        assert made.program is not None
+    else:
+        assert made.program is None
+        assert any(told in reason for reason in made.refusals), made.refusals
+
+
+def test_a_last_short_shift_becomes_a_groove_of_its_own():
+    text = f"{HEAD}G75 R.5\nG75 X34. Z-25. P1000 Q5000 F.08\n{TAIL}"
+    made = convert(text, EIGHT["two-block"], EIGHT["stored-groove"], Means())
+    calls = [line for line in made.program.text.split("\n") if "P9075" in line]
+    assert calls[0].startswith("M98 P9075 FLOOR=34. LAST=-23. DEEP=2. STEP=5.")
+    assert calls[1] == "M98 P9075 FLOOR=34. DEEP=2. BACK=1. FEED=0.08"
+    assert any("last short shift" in note for note in made.notes)
+    assert deeds(made.program.text, "stored-groove", "mm", 0) == deeds(text, "two-block", "mm", 0)
+
+
+def test_waits_and_the_sense_are_carried_over():
+    blocks = "M01\nG04 P250\nG97 S500 M04\nG54\nM41\nG28 U0."
+    made = convert(f"{HEAD}{blocks}\n{TAIL}", EIGHT["two-block"], EIGHT["half-widths"], Means())
+    lines = made.program.text.split("\n")
+    for line in ("M01", "G04 X0.2500", "G97 S500 M04", "G54", "M41", "G28 U0.0000"):
+        assert line in lines
+
+
+def test_a_skipped_block_stays_one():
+    made = convert(f"{HEAD}/M00\n/G00 X44.\n{TAIL}", EIGHT["two-block"], EIGHT["turned-tools"], Means())
+    text = made.program.text
+    assert "/M00" in text
+    assert "/G00 X44." in text
+
+
+def test_a_retract_that_nobody_says_is_asked_for():
+    text = f"{HEAD}G75 X34. I1. F.08\n{TAIL}"
+    made = convert(text, EIGHT["one-block"], EIGHT["two-block"], Means())
+    assert "line 8: the program leaves the retract after a peck to its control" in made.refusals[0]
+    assert "G75 R0.5" in convert(text, EIGHT["one-block"], EIGHT["two-block"], Means(500)).program.text
+
+
+def test_remarks_and_numbers_are_listed():
+    text = f"{HEAD}N10 G00 X44. (KEEP OFF)\nG18\n{TAIL}"
+    made = convert(text, EIGHT["two-block"], EIGHT["one-block"], Means())
+    assert made.notes[0] == "the N words of 1 blocks are not kept"
+    assert any("G18 is left out" in note for note in made.notes)
+
+
+def test_the_oracle_sees_what_differs():
+    text = f"{HEAD}G75 R.5\nG75 X34. P1000 F.08\n{TAIL}"
+    was = deeds(text, "two-block", "mm", 0)
+    for old, new in (("F.08", "F.09"), ("P1000", "P1001"), ("X34.", "X34.001"), ("M03", "M04"), ("S120", "S121"),
+                     ("S2500", "S2600"), ("T0303", "T0304"), ("R.5", "R.4"), ("M09", "")):  # fmt: skip
+        assert deeds(text.replace(old, new), "two-block", "mm", 0) != was, old
