@@ -1,4 +1,4 @@
-"""Programs in strange hands carried over between dialects; what they do is held equal by a reader that shares no code."""
+"""Programs in strange hands carried over between dialects; a reader that shares no code holds what they do equal."""
 
 import re
 from collections import Counter

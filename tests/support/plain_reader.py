@@ -17,7 +17,7 @@ class Lost(Exception):
 
 @dataclass(frozen=True)
 class Rules:
-    """One dialect. `cycle` names the way its grooving cycle is said; `pointless`: what a length without a point counts."""
+    """One dialect. `cycle`: how its grooving cycle is said; `pointless`: what a length without a point counts."""
 
     cycle: str = ""
     iso: bool = False
@@ -171,9 +171,7 @@ class PlainReader:
             self.dwell(given)
         elif {28, 30} & set(codes):
             self.home(given)
-        elif 50 in codes or 92 in codes:
-            return
-        elif self.cycle(codes, modes, given):
+        elif 50 in codes or 92 in codes or self.cycle(codes, modes, given):
             return
         else:
             for code in codes:
