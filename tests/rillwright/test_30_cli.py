@@ -13,7 +13,7 @@ from rillwright import cli
 from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
-PROGRAM = ["make", "read", "plan", "compare", "explain", "watch", "history", "sheet", "dialects"]
+PROGRAM = ["make", "read", "plan", "compare", "explain", "watch", "history", "sheet", "convert", "dialects"]
 
 
 def run(*args):
@@ -112,6 +112,12 @@ CALLS = [
     ("dialects", 0),
     ("dialects --json", 0),
     ("dialects extra", 2),
+    ("dialects --new own", 0),
+    ("dialects --new own/other", 2),
+    ("dialects --new own --check {desk}/bad.toml", 2),
+    ("dialects --check {desk}/bad.toml", 2),
+    ("dialects --check {desk}/missing.toml", 2),
+    ("convert {desk}/missing.nc --to plunge", 2),
     ("nonsense", 2),
     ("--version", 0),
     ("--help", 0),
@@ -132,7 +138,7 @@ def test_exit_statuses(desk, call, status):
 
 
 def test_every_command_is_in_the_table_and_in_the_help():
-    assert list(cli.COMMANDS) == ["make", "read", "plan", "compare", "explain", "watch", "history", "sheet", "dialects"]
+    assert list(cli.COMMANDS) == PROGRAM
     told = run("--help").stdout
     for name, (_, summary) in cli.COMMANDS.items():
         assert name in told
