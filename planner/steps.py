@@ -129,6 +129,14 @@ class WorkOffset:
 
 
 @dataclass(frozen=True)
+class Standing:
+    """Tell the control where the tool stands, which sets its zero; None leaves an axis as it is."""
+
+    x: int | None
+    z: int | None
+
+
+@dataclass(frozen=True)
 class FeedMode:
     """Mean feeds per minute from here on, or per revolution again; a program begins per revolution."""
 
@@ -158,6 +166,7 @@ Step = (
     | Remark
     | Halt
     | WorkOffset
+    | Standing
     | FeedMode
     | Home
 )

@@ -7,7 +7,7 @@ a way to the reference point becomes one to the shop's own place where the other
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from planner.steps import Arc, Cut, GrooveCycle, Home, Rapid, Remark, Step
+from planner.steps import Arc, Cut, GrooveCycle, Home, Rapid, Remark, Standing, Step
 from postproc.dialect import Dialect
 from postproc.motion import Motion
 from postproc.reading.run import CycleCall, Run
@@ -70,6 +70,8 @@ class Carrying:
             case _:
                 self._put(step, line)
         self.skipped += [line in self.skips] * (len(self.steps) - len(self.skipped))
+        if isinstance(step, Standing):
+            self.x, self.z = self.x if step.x is None else step.x, self.z if step.z is None else step.z
         for motion in motions[:own]:
             self.x, self.z = motion.x1, motion.z1
         for motion in motions[own:]:

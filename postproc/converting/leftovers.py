@@ -5,7 +5,6 @@ from collections.abc import Iterator, Sequence
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.meanings import Meanings
-from postproc.reading.values import AXES
 from postproc.reading.words import Block, ParsedProgram, Word
 from postproc.vocabulary.acts import FOREIGN_ACTS, Act, Switch
 
@@ -48,8 +47,6 @@ def _of_word(word: Word, block: Block, meanings: Meanings, homes: Sequence[int])
         return True, f"{place} ({event}) is not followed, so it can't be carried over"
     if event is Act.HOME and homes and word.whole != homes[0]:
         return True, f"{place} goes to another reference point than the first, which can't be carried over"
-    if event is Act.CLAMP_OR_ZERO and any(other.address in AXES for other in block.words):
-        return True, f"{place} sets the zero where the tool stands, which can't be carried over"
     if event is Act.IDLE or event is Act.UNCOMPENSATED:
         return False, f"{place} is left out: it cancels or sets what is so without it"
     if event is Switch.IDLE:

@@ -7,11 +7,11 @@ way to the reference point was put otherwise, rapids are not compared; nothing i
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from planner.steps import Arc, Coolant, Dwell, Gear, Halt, SpindleStop, WorkOffset
+from planner.steps import Arc, Coolant, Dwell, Gear, Halt, SpindleStop, Standing, WorkOffset
 from postproc.motion import Motion
 from postproc.reading.run import Run
 
-CARRIED = (Coolant, Dwell, Gear, Halt, SpindleStop, WorkOffset)
+CARRIED = (Coolant, Dwell, Gear, Halt, SpindleStop, Standing, WorkOffset)
 """Steps that move nothing and must come at the same place among the cuts."""
 
 

@@ -81,6 +81,7 @@ BLOCKS: Mapping[str, tuple[frozenset[str], frozenset[str]]] = {
     "coolant": (frozenset({"m"}), frozenset()),
     "halt": (frozenset({"m"}), frozenset()),
     "work_offset": (frozenset({"g"}), frozenset()),
+    "zero": (frozenset({"g"}), frozenset({"x", "z"})),
     "feed_mode": (frozenset({"g"}), frozenset()),
     "home": (frozenset({"g"}), frozenset({"home_x", "home_z"})),
     "rapid": (frozenset({"g", "x", "z"}), frozenset()),

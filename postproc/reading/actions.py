@@ -10,7 +10,7 @@ from fractions import Fraction
 from extractor.part import Units
 from planner.cutting import spindle_speed
 from planner.increment import Increments
-from planner.steps import Coolant, Cut, Dwell, FeedMode, Halt, Home, Rapid, ToolCall, WorkOffset
+from planner.steps import Coolant, Cut, Dwell, FeedMode, Halt, Home, Rapid, Standing, ToolCall, WorkOffset
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.arcing import run_arc
@@ -133,6 +133,7 @@ class Actions(ForeignCycles, SpindleActions):
                 ProgramCode.ZERO_SHIFT,
                 "The program moves its own zero here, and what follows can't be held against the drawing; take it out.",
             )
+        self.log.step(Standing(x if said_x else None, z if said_z else None))
         control.x, control.z = x, z
         control.x_known, control.z_known = control.x_known or said_x, control.z_known or said_z
 

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field, replace
 from extractor.errors import ProgramError
 from planner.arcs import joins
 from planner.plan import Plan
-from planner.steps import Arc, Cut, GrooveCycle, Home, Rapid, Remark, Step
+from planner.steps import Arc, Cut, GrooveCycle, Home, Rapid, Remark, Standing, Step
 from postproc.dialect import Dialect
 from postproc.vocabulary.cycle import groove_moves, places
 from postproc.writing.comments import comment_texts
@@ -42,7 +42,7 @@ class _Lowering:
                 yield from (Remark(line) for line in comment_texts(text, self.dialect.frame))
             case GrooveCycle():
                 yield from self.cycle(step)
-            case Rapid(x, z) | Cut(_, x, z):
+            case Rapid(x, z) | Cut(_, x, z) | Standing(x, z):
                 self.x = self.x if x is None else x
                 self.z = self.z if z is None else z
                 yield step

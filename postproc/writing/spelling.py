@@ -26,6 +26,7 @@ from planner.steps import (
     Spindle,
     SpindleClamp,
     SpindleStop,
+    Standing,
     Step,
     ToolCall,
     WorkOffset,
@@ -89,7 +90,7 @@ class Speller:
 
     def _go(self, step: Step) -> None:
         """Where the tool is after a step."""
-        if isinstance(step, Rapid | Cut | Arc):
+        if isinstance(step, Rapid | Cut | Arc | Standing):
             self.x = self.x if step.x is None else step.x
             self.z = self.z if step.z is None else step.z
         elif isinstance(step, Home):
@@ -134,6 +135,10 @@ class Speller:
                 return self._block("halt", None, {"m": self._m(switch)})
             case WorkOffset(number):
                 return self._block("work_offset", None, {"g": self._g(Act.WORK_OFFSET, number)})
+            case Standing(x, z):
+                place: Values = {} if x is None else {"x": self._length(x, diameter=True)}
+                place |= {} if z is None else {"z": self._length(z)}
+                return self._block("zero", Act.CLAMP_OR_ZERO, place)
             case FeedMode(per_minute):
                 act = Act.PER_MINUTE if per_minute else Act.PER_REV
                 return self._block("feed_mode", act, {})

@@ -14,6 +14,7 @@ EIGHT = {**{name: find_dialect(name) for name in ("two-block", "one-block", "plu
 CANNOT = {
     # dialect: the rows that it refuses, which are all that it may refuse
     "plunge": {"reference point along both axes", "reference point along X"},
+    "stored-groove": {"where the tool stands"},
     "two-points": {"reference point along both axes", "reference point along X"},
 }
 

@@ -24,6 +24,7 @@ from planner.steps import (
     Spindle,
     SpindleClamp,
     SpindleStop,
+    Standing,
     Step,
     ToolCall,
     WorkOffset,
@@ -85,6 +86,8 @@ ROWS = [
     (ALL, WorkOffset(3), "G56"),
     ((*TWO, *ONE), Home(x=True, z=True), "G28 U0. W0."),
     ((*TWO, *ONE), Home(x=True, z=False), "G28 U0."),
+    (TRADE, Standing(42_000, -13_000), "G50 X42. Z-13."),
+    (("plunge", *MIXED, *ISO), Standing(42_000, -13_000), "G92 X42. Z-13."),
     (TRADE, FeedMode(per_minute=True), "G98"),
     (("plunge", *MIXED, *ISO), FeedMode(per_minute=True), "G94"),
 ]  # fmt: skip

@@ -138,7 +138,10 @@ class PlainReader:
                 self.incremental = code == 91
             elif 54 <= code <= 59:
                 self.deeds.append(("offset", code))
-        if {50, 92} & set(codes):
+        if {50, 92} & set(codes) and "S" not in given:
+            self.x, self.z = self.target(given)
+            self.deeds.append(("stands", self.count(self.x), self.count(self.z)))
+        elif {50, 92} & set(codes):
             self.clamp = float(given.pop("S"))
             self.deeds.append(("clamp", self.clamp))
         if "S" in given and 4 not in codes:
