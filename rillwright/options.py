@@ -84,8 +84,9 @@ READING = (
         "--grooved", is_flag=True, help="Take wide low lands between higher ones for grooves, not for turned journals."
     ),
 )
+SHOP_FILE = click.option("--shop", type=DRAWING, metavar="FILE", help="Machine, tools and material (TOML).")
 SHOP = (
-    click.option("--shop", type=DRAWING, metavar="FILE", help="Machine, tools and material (TOML)."),
+    SHOP_FILE,
     click.option("--dialect", metavar="NAME", help="Control dialect, or a dialect file; see dialects."),
     click.option(
         "--set", "changes", metavar="KEY=VALUE", multiple=True, help="Change a key of the shop file for this run."

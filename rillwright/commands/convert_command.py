@@ -4,21 +4,19 @@ from pathlib import Path
 
 import click
 
-from rillwright.options import DRAWING, OUT_FILE
+from rillwright.options import DRAWING, OUT_FILE, SHOP_FILE
 
 
 @click.command()
 @click.argument("program", type=DRAWING)
 @click.option("--to", "to", required=True, metavar="DIALECT", help="The dialect to write: a name, or a dialect file.")
 @click.option("--from", "source", metavar="DIALECT", help="The dialect of PROGRAM; else its own words tell it.")
-@click.option(
-    "--shop", type=DRAWING, metavar="FILE", help="A shop file: its cycle_retract, home_x and home_z are used."
-)
+@SHOP_FILE
 @click.option("--out", type=OUT_FILE, metavar="FILE", help="Where the program goes; else to standard output.")
 def convert(program: Path, to: str, source: str | None, shop: Path | None, out: Path | None) -> None:
     """Say PROGRAM again in another dialect, and prove that it cuts the same.
 
-    What was left out or said in other words goes to standard error. Ends with 0; 1 if something can't be said there,
+    Of a --shop file cycle_retract, home_x and home_z are used. What was left out or said in other words goes to standard error. Ends with 0; 1 if something can't be said there,
     and then nothing is written; 2 if PROGRAM can't be read. Prove out the new program as any other: the control's and
     the machine's manuals, local rules and a qualified setter come first.
     """

@@ -13,7 +13,7 @@ from rillwright.options import AS_JSON, DRAWING, OUT_FILE, PIECES, READING, SHOP
 @click.option(
     "--against", type=DRAWING, metavar="FILE", help="A second shop file: which needs fewer blocks, less time?"
 )
-@click.option("--csv", "table", type=OUT_FILE, metavar="OUT", help="Every plunge as a row of a table.")
+@click.option("--csv", "table", type=OUT_FILE, metavar="OUT.csv", help="Every plunge as a row of a table.")
 @options(PIECES, SHOP, READING, AS_JSON)
 def plan(
     drawing: Path, against: Path | None, table: Path | None, pieces: int | None, settings: Any, as_json: bool
