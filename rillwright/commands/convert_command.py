@@ -16,9 +16,10 @@ from rillwright.options import DRAWING, OUT_FILE, SHOP_FILE
 def convert(program: Path, to: str, source: str | None, shop: Path | None, out: Path | None) -> None:
     """Say PROGRAM again in another dialect, and prove that it cuts the same.
 
-    Of a --shop file cycle_retract, home_x and home_z are used. What was left out or said in other words goes to standard error. Ends with 0; 1 if something can't be said there,
-    and then nothing is written; 2 if PROGRAM can't be read. Prove out the new program as any other: the control's and
-    the machine's manuals, local rules and a qualified setter come first.
+    Of a --shop file cycle_retract, home_x and home_z are used. What was left out or said in other words goes to
+    standard error. Ends with 0; 1 if something can't be said there, and then nothing is written; 2 if PROGRAM can't be
+    read. Prove out the new program as any other: the control's and the machine's manuals, local rules and a qualified
+    setter come first.
     """
     from rillwright.converted import converted
 
