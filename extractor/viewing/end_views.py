@@ -64,7 +64,8 @@ def _round(rim: Floats) -> bool:
     if hull.geom_type != "Polygon":
         return True
     middle, radius = _round_about(rim)
-    places = shapely.line_interpolate_point(hull.exterior, np.linspace(0.0, 1.0, STEPS, endpoint=False), normalized=True)
+    along = np.linspace(0.0, 1.0, STEPS, endpoint=False)
+    places = shapely.line_interpolate_point(hull.exterior, along, normalized=True)
     away = shapely.distance(places, shapely.Point(middle))
     return float(np.mean(away >= ROUND * radius)) >= MOSTLY
 
