@@ -74,6 +74,6 @@ def test_its_amounts_need_their_point_as_ours_do():
 
 @pytest.mark.parametrize("block", ["G90", "G92 S100", "G95"])
 def test_a_dialect_without_another_system_knows_none_of_its_words(block):
-    alone = read_dialect("other_words = \"none\"\n" + LETTERED, "alone")
+    alone = read_dialect('other_words = "none"\n' + LETTERED, "alone")
     run = interpret(parse_program(f"G21 G39\n{block}\nM30"), alone)
     assert [finding.code for finding in run.findings] == ["unknown-word"]
