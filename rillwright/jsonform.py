@@ -85,7 +85,7 @@ def groove_json(groove: Groove) -> Json:
         "depth": number(groove.depth),
         "corner_radius": number(groove.corner_radius),
         "edge_chamfer": number(groove.edge_chamfer),
-        "tolerances": {name: [number(v) for v in pair] for name, pair in deviations(groove).items()},
+        "tolerances": {name: [number(v) for v in pair] for name, pair in sorted(deviations(groove).items())},
     }
     form |= walls if groove.where == "face" else {}
     return form | ({"general_tolerances": sorted(groove.general)} if groove.general else {})
