@@ -13,5 +13,9 @@ def test_projected_solids_are_read_right_or_refused(seed: int) -> None:
 
 
 def test_most_projected_solids_are_read() -> None:
-    words = [outcome(solid_case(solid_recipe(seed))).word for seed in range(100, 112)]
-    assert words.count("right") >= len(words) * 3 // 4, words
+    found = [outcome(solid_case(solid_recipe(seed))) for seed in range(100, 112)]
+    # An end view that shows flats may be that of a bar: it is asked whether they are cut after turning.
+    asked = [one for one in found if one.word == "refused" and "flats are cut after turning" in (one.why or "")]
+    assert len(asked) <= len(found) // 3
+    rest = [one.word for one in found if one not in asked]
+    assert rest.count("right") >= len(rest) * 3 // 4, rest

@@ -8,6 +8,7 @@ import pytest
 from support.drawings import SAMPLES
 
 from extractor import read_drawing
+from extractor.places import with_distances
 from planner import default_shop, group_grooves, plan_part
 from planner.steps import Cut, GrooveCycle, Rapid
 from postproc import compare_program, dialects, guess_dialect, interpret, lower, parse_program, write_program
@@ -87,7 +88,10 @@ def moved(part, by):
     lands = [(z - by if z <= edge + 1e-9 else z, radius) for z, radius in part.lands]
     grooves = tuple(replace(g, z_near=g.z_near - by, z_far=g.z_far - by) for g in part.grooves)
     bore = part.bore and tuple((z - by if z < 0 else z, radius) for z, radius in part.bore)
-    return replace(part, length=part.length + by, outline=tuple(shift), lands=tuple(lands), grooves=grooves, bore=bore)
+    new = replace(part, length=part.length + by, outline=tuple(shift), lands=tuple(lands), grooves=grooves, bore=bore)
+    # What is printed from the front face is printed longer; from the back, and from groove to groove, it stays.
+    longer = [replace(d, nominal=d.nominal + by) if d.start.spot == "front" else d for d in part.distances]
+    return with_distances(new, longer)
 
 
 def axial(step):
