@@ -50,7 +50,7 @@ def read(path: Path, *options: str) -> Said:
     except json.JSONDecodeError:
         document, crash = {}, crash or "no JSON: " + done.stdout[:80]
     words = " | ".join(f["message"] for f in document.get("findings", []) if f["level"] != "note")
-    if "fault of our own" in done.stderr or "Traceback" in done.stderr:
+    if "our fault" in done.stderr or "Traceback" in done.stderr:
         crash = crash or done.stderr.strip()[:200]
     return Said(done.exit_code, document, words or done.stderr.strip(), crash)
 
