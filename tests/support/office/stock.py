@@ -2,6 +2,7 @@
 
 import random
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from support.office.model import Groove, Part
 
@@ -68,6 +69,8 @@ def _steps(rng: random.Random, wish: Wish) -> tuple[tuple[float, float], ...]:
 
 def _try(rng: random.Random, wish: Wish) -> Part | None:
     steps = _steps(rng, wish)
+    if any(a[1] == b[1] for a, b in pairwise(steps)):
+        return None  # no edge between the two
     chamfers = (rng.choice((0.0, 1.0, 1.0, 1.5)), rng.choice((0.0, 0.0, 1.0)))
     grooves = _row(rng, steps, wish) if wish.alike else _loose(rng, steps, wish)
     if grooves is None:
