@@ -101,6 +101,9 @@ def distance_between(pair: Pair, deviations: Deviation | None, source: Source) -
         start, nominal = FRONT if two.along else AXIS, abs(two.at)
         if deviations is not None and nominal < abs(one.at):
             deviations = -deviations[1] + 0.0, -deviations[0] + 0.0
+    if nominal <= 0 or start == two.place:
+        # A wall that lies in the front face or is told from itself: nothing is measured.
+        return None
     return Distance(start=start, end=two.place, nominal=nominal, deviations=deviations, source=source)
 
 
