@@ -18,7 +18,7 @@ from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note
 from extractor.sizing.landmarks import floor_field
 from extractor.sizing.like import alike, same
-from extractor.sizing.note_checks import hold, note_stop
+from extractor.sizing.note_checks import COUNTS, hold, note_stop
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
 from extractor.sizing.ties import Features, Tie, tie_by_value, tie_of
@@ -72,7 +72,8 @@ class Said:
         if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension):
             return
         note = _note_of(dimension, tie)
-        if note is not None and self._noted(dimension, note, tie):
+        counted = any(len(kin) == printed.count for kin in self._kin(tie))
+        if note is not None and self._noted(dimension, note, tie, counted=counted):
             return
         if tie.ends is not None:
             self._between(dimension, printed, tie, tie.ends)
@@ -90,13 +91,16 @@ class Said:
         for number in meant:
             self.keep(number, tie.field, given)
 
-    def _noted(self, dimension: Dimension, note: GrooveNote, tie: Tie) -> bool:
-        """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell."""
+    def _noted(self, dimension: Dimension, note: GrooveNote, tie: Tie, *, counted: bool) -> bool:
+        """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell.
+
+        `counted`: its count is that of the grooves that this dimension may mean, so that a fault of the count is none.
+        """
         if dimension.kind is DimensionKind.LEADER:
             return False
         grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
         faults = [hold(note, groove, self.features.part) for groove in grooves]
-        if not all(faults):
+        if not all(faults) or (counted and any(all(one.startswith(COUNTS) for one in row) for row in faults)):
             return False
         self.findings.append(note_stop(note.words, faults[0], grooves[0], middle(dimension)))
         return True
