@@ -127,7 +127,7 @@ CASES = [
     Case("two parts", of_entities(two_parts), "several-parts", "--at"),
     Case("a number that contradicts the lines", of_entities(contradiction), "dimension-contradicts", "65.*60|60.*65"),
     Case("a front that the view can't have", ring(), "front-impossible", "top", Settings(ReadOptions(front="top"))),
-    Case("no groove", lambda path: draw_ring(path, ()), "no-grooves", "no groove"),
+    Case("no groove", lambda path: draw_ring(path, ()), "not-turned", "plain rectangle.*nothing is grooved in it"),
     Case("narrower than every insert", ring((-10, -10.3, 34)), "groove-too-narrow", r"0\.3.*insert.*needed"),
     Case("deeper than the insert reaches", ring(), "groove-too-deep", r"reach.*3\.000", shop(reach=2.0)),
     Case("sharper than the insert", of_entities(rounded(0.2)), "corner-too-sharp", r"0\.2.*0\.4", shop(radius=0.4)),
