@@ -89,6 +89,14 @@ def contradiction(msp):
     dim.render()
 
 
+def steps(msp):
+    """A shaft of two steps with its centre line, and nothing to groove."""
+    up = [(0, 10), (-20, 10), (-20, 15), (-60, 15)]
+    msp.add_lwpolyline([*up, *((x, -y) for x, y in reversed(up))], close=True)
+    msp.add_line((-20, 10), (-20, -10))
+    msp.add_line((5, 0), (-65, 0), dxfattribs={"linetype": "CENTER"})
+
+
 def plate(msp):
     """A plate with holes, drawn from above: nothing says that it is turned."""
     msp.add_lwpolyline([(0, 0), (80, 0), (80, 35), (55, 50), (0, 50)], close=True)
@@ -127,6 +135,7 @@ CASES = [
     Case("two parts", of_entities(two_parts), "several-parts", "--at"),
     Case("a number that contradicts the lines", of_entities(contradiction), "dimension-contradicts", "65.*60|60.*65"),
     Case("a front that the view can't have", ring(), "front-impossible", "top", Settings(ReadOptions(front="top"))),
+    Case("steps alone", of_entities(steps), "no-grooves", "no groove"),
     Case("no groove", lambda path: draw_ring(path, ()), "not-turned", "plain rectangle.*nothing is grooved in it"),
     Case("narrower than every insert", ring((-10, -10.3, 34)), "groove-too-narrow", r"0\.3.*insert.*needed"),
     Case("deeper than the insert reaches", ring(), "groove-too-deep", r"reach.*3\.000", shop(reach=2.0)),
