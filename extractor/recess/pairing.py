@@ -46,6 +46,11 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paire
             single.append(recess)
             continue
         left.remove(match)
+        under = next((m for m in (recess, match) if m.overhang), recess)
+        if recess.overhang != match.overhang and _beyond(under) > near:
+            # From the side an overhang is not seen: the half that shows it is the section.
+            both.append(under)
+            continue
         straight = _plainer(recess, match)
         if straight is None:
             clashing.append((recess, match))
@@ -59,6 +64,11 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paire
     crossed = [m for found in crossing for m in found]
     alone = tuple(m for m in (*single, *left) if not any(m is c for c in crossed))
     return Paired(tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), crossing)
+
+
+def _beyond(m: Measured) -> float:
+    """How far a recess reaches beyond its mouth."""
+    return max(m.reach[0] - m.z_near, m.z_far - m.reach[1])
 
 
 def _share(one: Measured, two: Measured, near: float) -> bool:

@@ -106,7 +106,7 @@ def recognise(folded: Folded) -> Found | None:
     if len(sides) < len(signs):
         return None
     cut = any(s.half.bore for s in sides)
-    sides = _with_hidden_bores(folded, sides)
+    sides = _with_hidden(folded, sides)
     paired = _paired(sides, folded)
     main = min(sides, key=lambda s: len(s.turned.measured))
     bored = next((s for s in sides if s.half.bore), None)
@@ -126,19 +126,31 @@ def recognise(folded: Folded) -> Found | None:
     )
 
 
-def _with_hidden_bores(folded: Folded, sides: list[Side]) -> list[Side]:
-    """The sides with the bore and the face grooves that hidden lines show, where no visible line shows a bore."""
-    dashed = with_hidden(folded) if not any(s.half.bore for s in sides) else None
+def _with_hidden(folded: Folded, sides: list[Side]) -> list[Side]:
+    """The sides with what hidden lines show: what reaches under metal; bore and faces where no other line does."""
+    dashed = with_hidden(folded)
     if dashed is None:
         return sides
+    bored = any(s.half.bore for s in sides)
     found = []
     for side in sides:
         shown = half(dashed, side.sign)
+        turned = turnings(shown.outer, folded.fine) if shown else None
+        under = [m for m in turned.measured if m.overhang] if turned else []
+        grooves = tuple(_reaching(m, under, folded.fine) for m in side.grooves)
+        if bored:
+            found.append(replace(side, grooves=grooves))
+            continue
         bore = shown.bore if shown else ()
-        outline = replace(side.half, bore=bore)
-        faces = side.faces or (face_recesses(turnings(shown.outer, folded.fine), folded.fine) if shown else ())
-        found.append(replace(side, half=outline, inside=inside(bore, folded.fine) if bore else (), faces=faces))
+        faces = side.faces or (face_recesses(turned, folded.fine) if turned else ())
+        hollow = inside(bore, folded.fine) if bore else ()
+        found.append(replace(side, half=replace(side.half, bore=bore), grooves=grooves, inside=hollow, faces=faces))
     return found
+
+
+def _reaching(m: Measured, under: Sequence[Measured], fine: float) -> Measured:
+    """The recess that reaches under the metal beside the same mouth, else the recess itself."""
+    return next((o for o in under if max(abs(o.z_near - m.z_near), abs(o.z_far - m.z_far)) <= 10 * fine), m)
 
 
 def _paired(sides: Sequence[Side], folded: Folded) -> Paired:

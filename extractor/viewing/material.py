@@ -10,6 +10,7 @@ from extractor.finding import Point
 from extractor.geometry.network import Face, Network, without_boxes
 from extractor.viewing.bores import bored, grouped
 from extractor.viewing.pockets import pockets
+from extractor.viewing.undercut_cells import undercut_cells
 
 PIECE = 0.02
 """A piece smaller than this share of the main one is a mark."""
@@ -63,6 +64,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> Material
     mine = _less(mine, empty.faces)
     found = pockets(network, mine, fine)
     mine = _less(mine, (*found.grooves, *found.long, *found.rings))
+    mine = _less(mine, undercut_cells(network, mine, fine))
     return Material(
         tuple(mine),
         _places(sole),
