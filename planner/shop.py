@@ -12,6 +12,7 @@ from extractor.side import Where
 
 Reference = Literal["near", "far"]
 Edge = Literal["square", "vee", "round"]
+WholeNumbers = Literal["increments", "units"]
 # Deepest sideways cut as a share of the width where none is given (tool catalogues: 0.75 to 0.8).
 SIDE_SHARE = 0.75
 
@@ -28,7 +29,8 @@ class Machine:
     centre in the front face, 0 none. `batch`: pieces to be made, 0 unknown; `handling`: seconds for each.
     `cycle_retract`: how far the control's own grooving cycle backs off after a peck where the program can't say it
     (radial; a parameter of the control), for the time. `form`: grooves by the control's cycle or every plunge written
-    out, None as the dialect can.
+    out, None as the dialect can. `whole_numbers`: what a length without a point counts at this control, None where
+    nobody said and the dialect's own way is taken.
     """
 
     dialect: str
@@ -49,6 +51,7 @@ class Machine:
     handling: float = 0.0
     cycle_retract: float = 0.0
     form: Literal["cycle", "plunges"] | None = None
+    whole_numbers: WholeNumbers | None = None
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ class ProgramCode(Code):
     # Words and blocks.
     FRAME = Registered("frame", STOP | CAUTION, "Put one % on a line of its own before the program, and one after it.")
     COMMENT = Registered("comment", STOP, "Mend the parentheses of the comment.")
-    MACRO_VARIABLE = Registered("macro-variable", STOP, "Write the numbers out in place of the variable or formula.")
+    MACRO_VARIABLE = Registered("macro-variable", STOP, "Give the variable a value, or write the numbers out.")
     SKIP_INSIDE_BLOCK = Registered("skip-inside-block", STOP, "Put the / at the beginning of the block.")
     UNKNOWN_CHARACTER = Registered("unknown-character", STOP, "Correct the character, or take it out.")
     WORDS_IN_REMARK = Registered(
@@ -81,7 +81,7 @@ class ProgramCode(Code):
     TOOL_NOT_FOLLOWED = Registered(
         "tool-not-followed",
         CAUTION,
-        "See for yourself what this tool cuts, for it was not followed.",
+        "See for yourself to the shape of this tool, for it was followed as a point.",
     )
     INSERT_UNKNOWN = Registered(
         "insert-unknown",
@@ -89,7 +89,7 @@ class ProgramCode(Code):
         "Give --shop FILE with the width, corner radius and reference edge of the insert.",
     )
     INSERT_DIFFERS = Registered(
-        "insert-differs", CAUTION, "See which insert is in the turret, and put the heading or the shop file right."
+        "insert-differs", STOP, "See which insert is in the turret, and put the heading or the shop file right."
     )
     OFFSET = Registered("offset", STOP, "Call the tool with the offset that the shop file gives.")
     RADIUS_COMPENSATION = Registered("radius-compensation", STOP, "Program the edge of the insert itself, with G40.")
@@ -122,7 +122,7 @@ class ProgramCode(Code):
     DWELL = Registered("dwell", STOP, "Give the dwell as X in seconds.")
     DWELL_LONG = Registered("dwell-long", CAUTION, "See whether a dwell is meant, or a move.")
     DWELL_BY_TURNS = Registered("dwell-by-turns", CAUTION, "Give the dwell as X in seconds.")
-    HOME = Registered("home", STOP, "Name the axes that go to the reference point, as U0 and W0.")
+    HOME = Registered("home", CAUTION, "Name the axes that go to the reference point, as U0 and W0.")
     PLACE_UNKNOWN = Registered("place-unknown", STOP, "Give X and Z in a block before the first cut.")
 
     # Cycles and arcs.
@@ -131,7 +131,6 @@ class ProgramCode(Code):
     CYCLE_WITHOUT_MOTION = Registered("cycle-without-motion", STOP, "Start the cycle above the land.")
     CYCLE_NOT_FOLLOWED = Registered("cycle-not-followed", STOP, "Write the cycle out, or use the grooving cycle.")
     CYCLE_IN_AIR = Registered("cycle-in-air", CAUTION, "See whether a rapid to the start of the cycle was left out.")
-    OTHER_CYCLE = Registered("other-cycle", CAUTION, "See for yourself what the cycle cuts, for it was not followed.")
     RELIEF_AT_FLOOR = Registered("relief-at-floor", STOP, "Leave the relief out of the cycle.")
     START_BELOW_LAND = Registered("start-below-land", STOP, "Start above the highest metal nearby.")
     PECK_NOT_SAID = Registered("peck-not-said", CAUTION, "Give the cycle the depth of a peck.")
@@ -185,3 +184,34 @@ class ProgramCode(Code):
     )
     EDGE_CHAMFER = Registered("edge-chamfer", CAUTION, "See that the chamfers are cut by another tool or by hand.")
     MOUTH_CHAMFERED = Registered("mouth-chamfered", STOP, "Break the edges less, or leave them sharp.")
+
+    # Turning, threading and drilling, and what was left open.
+    DEPTH_NOT_SAID = Registered("depth-not-said", CAUTION, "Give the depth of a pass in the block before the cycle.")
+    CONTOUR_TURNS_BACK = Registered(
+        "contour-turns-back", CAUTION, "See in the manual of the control how it cuts such a contour."
+    )
+    DIRECTIVE = Registered("directive", CAUTION, "Take the line out before the program is run.")
+    DIALECT_GUESSED = Registered(
+        "dialect-guessed", NOTE, "Name the control with --dialect or in the shop file, if it is another."
+    )
+    TONGUE_UNCLEAR = Registered("tongue-unclear", STOP, "Name the control with --dialect or in the shop file.")
+    FIRST_MOVE_ALONG_Z = Registered(
+        "first-move-along-z", CAUTION, "Say X before Z, or go to the reference point first."
+    )
+    ZERO_SLIP = Registered(
+        "zero-slip",
+        STOP,
+        "Correct the place that the program says the tool stands at, or the one that it comes back to.",
+    )
+    STOPPED_IN_GROOVE = Registered(
+        "stopped-in-groove",
+        STOP | CAUTION,
+        "Bring the insert out of the groove before the program waits or the spindle stops.",
+    )
+    THREAD_SPEED = Registered("thread-speed", STOP, "Cut the thread under G97.")
+    THREAD_TOO_DEEP = Registered("thread-too-deep", STOP, "Check X, Z and F of the thread.")
+    DRILL_OFF_AXIS = Registered("drill-off-axis", STOP, "Drill at X0, or call the tool that was meant.")
+    LAND_LEFT = Registered("land-left", STOP, "Turn the land to the diameter drawn, or finish it.")
+    LAND_DIFFERS = Registered("land-differs", CAUTION, "See that the drawing allows the diameter.")
+    SPEED_TOO_SMALL = Registered("speed-too-small", STOP, "Check the digits of S and of the clamp.")
+    SPEED_MODE = Registered("speed-mode", STOP, "Say G96 where S is a surface speed.")

@@ -3,6 +3,7 @@
 The built-in list stands for no turret, so a program is never judged by what happens to be in it at a station.
 """
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -17,6 +18,13 @@ from postproc.reading.rescale import MM_PER_INCH
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.numbers import decimal
+
+REMARK_TOOL = re.compile(r"\bT\s?0?(\d{1,2}?)(?:\d\d)?\b")
+REMARK_WIDTH = re.compile(r"(\d+(?:[.,]\d*)?)\s*(?:MM|IN|INCH)?\s*WIDE\b|\bWIDTH\s*[:=]?\s*(\d+(?:[.,]\d*)?)")
+OURS = "CORNER RADIUS"
+"""Words of our own heading, which is read in full elsewhere."""
+SAME_WIDTH: Mapping[Units, float] = {"mm": 0.06, "in": 0.003}
+"""Widths nearer to each other than this are one: remarks are rounded (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -38,7 +46,7 @@ def shop_for(parsed: ParsedProgram, run: Run, shop: Shop, beside: Sequence[Tool]
 
     `beside`: inserts that something else than a shop file says, in the shop's units; they count where the program's
     heading says nothing, and give their reach where it says the same. With a shop file nothing changes, but a heading
-    that contradicts it is a caution.
+    that contradicts it is a stop.
     """
     if "tools" not in shop.built_in:
         return shop, Known(shop.tools, findings=tuple(_contradictions(parsed, run, shop.tools, shop.units)))
@@ -73,7 +81,7 @@ def known_inserts(
 
 
 def contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], units: Units) -> tuple[Finding, ...]:
-    """A caution for each insert of which the heading says something else than the shop file."""
+    """A stop for each insert of which the heading, or a remark, says something else than the shop file."""
     return tuple(_contradictions(parsed, run, tools, units))
 
 
@@ -87,7 +95,34 @@ def _contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], unit
                 f"The heading says that {said.name} is {_words(_tool(said, units), units)}, and the shop file that it "
                 f"is {_words(tool, units)}; see which of them is in the turret."
             )
-            yield Finding(Level.CAUTION, ProgramCode.INSERT_DIFFERS, message, line=said.line)
+            yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=said.line)
+    yield from _other_widths(parsed, {tool.station: tool for tool in by_name.values() if tool.station in used}, units)
+
+
+def _other_widths(parsed: ParsedProgram, tools: Mapping[int, Tool], units: Units) -> Iterable[Finding]:
+    """A stop for each remark in anybody's words that gives a tool another width than the shop file."""
+    for block in parsed.blocks:
+        for comment in block.comments:
+            said = _said_width(comment.upper())
+            tool = tools.get(said[0]) if said else None
+            if said is not None and tool is not None and abs(said[1] - tool.width) > SAME_WIDTH[units]:
+                message = (
+                    f"A remark says that {tool.name} is {said[1]:g} wide, and the shop file that it is "
+                    f"{tool.width:g}; see which of them is in the turret."
+                )
+                yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=block.line)
+
+
+def _said_width(remark: str) -> tuple[int, float] | None:
+    """The station and the width that a remark names; our own heading is read in full elsewhere.
+
+    >>> _said_width("T0303 = GROOVING 4.0 MM WIDE"), _said_width("T0303 GROOVE THE REST")
+    ((3, 4.0), None)
+    """
+    named, wide = REMARK_TOOL.search(remark), REMARK_WIDTH.search(remark)
+    if named is None or wide is None or OURS in remark:
+        return None
+    return int(named[1]), float((wide[1] or wide[2]).replace(",", "."))
 
 
 def _unknown(station: int, offset: int, line: int) -> Finding:

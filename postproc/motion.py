@@ -3,6 +3,11 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from postproc.vocabulary.acts import THREAD_ACTS
+
+THREADS = frozenset(act.value for act in THREAD_ACTS)
+"""Cycles that cut a thread, as `Motion.foreign` names them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Motion:
@@ -18,7 +23,8 @@ class Motion:
     `home` is True where it ends at the reference point, along one axis or both: that end is then no place to name.
     `spin_line` is the line whose S rules how fast the spindle may turn here, None where there is none. `compensated`:
     radius compensation is in force, and the edge goes beside the places by a nose radius that only the machine knows.
-    `foreign` names the turning, threading or drilling cycle that this move stands for, which is not followed in full.
+    `foreign` names the turning, threading or drilling cycle that makes this move. `followed` is False where the way is
+    not that of the control: it may go elsewhere between the places named.
     `reverse`: the spindle turns counter-clockwise (M04).
     """
 
@@ -44,3 +50,9 @@ class Motion:
     compensated: bool = False
     foreign: str = ""
     reverse: bool = False
+    followed: bool = True
+
+    @property
+    def thread(self) -> bool:
+        """True for a pass along a thread, which cuts below the land and no groove."""
+        return self.kind == "feed" and self.foreign in THREADS

@@ -48,14 +48,27 @@ class Match:
 
 
 @dataclass(frozen=True)
+class Followed:
+    """How many moves of a program were followed, how many were not, and how many of the first as a tool's point alone.
+
+    A block that could not be run counts as one move that was not.
+    """
+
+    moves: int = 0
+    not_followed: int = 0
+    as_point: int = 0
+
+
+@dataclass(frozen=True)
 class Verdict:
-    """All grooves matched, and every finding about the program.
+    """All grooves matched, every finding about the program, and how much of it was followed.
 
     `run` is what the program was found to do and `shop` the inserts that it was cut with, None where it wasn't judged.
     """
 
     matches: tuple[Match, ...]
     findings: tuple[Finding, ...] = ()
+    followed: Followed = Followed()
     run: Run | None = field(default=None, compare=False, repr=False)
     shop: Shop | None = field(default=None, compare=False, repr=False)
 

@@ -13,13 +13,19 @@ from extractor.finding import Code
 from extractor.part import Groove, Part
 from postproc.codes import ProgramCode
 from postproc.judging.edges import in_words
-from postproc.verdict import CutGroove, Match, State, Verdict
+from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode
 from rillwright.console import UNIT_WORDS, clean, console, length, print_findings, print_table, table
 from rillwright.jsonform import findings_json
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
 NAMES = {"z_near": "front wall", "z_far": "chuck wall", "floor_diameter": "floor", "mouth_diameter": "mouth"}
+NOT_JUDGED: Mapping[Code, str] = {
+    ProgramCode.INSERT_UNKNOWN: "Not judged: without its inserts nobody can say what this program cuts.",
+    ProgramCode.MACRO_VARIABLE: "Not judged: where this program goes hangs on a value that nothing in it gives.",
+    ProgramCode.RUNAWAY: "Not judged: this program runs on without an end.",
+}
+"""Codes of stops after which nothing can be held against the drawing, and what is then said."""
 MOST_ROWS = 16
 """With more grooves than this, neighbours that match share one row, and so do extra cuts of one cause."""
 MOST_ALIKE = 4
@@ -92,10 +98,11 @@ def closing_sentence(verdict: Verdict) -> str:
             told = (
                 f"{len(drawn)} of {_count(len(drawn) + missing, 'groove')} {'matches' if len(drawn) == 1 else 'match'}"
             )
-            return f"Agree in part: {told} and no move is unsafe{look}."
-        return f"Agree: {_all_match(len(drawn))} and no move is unsafe{look}."
-    if any(finding.code == ProgramCode.INSERT_UNKNOWN for finding in stops):
-        return "Not judged: without its inserts nobody can say what this program cuts."
+            return f"Agree in part: {told} and {_safe(verdict.followed)}{look}."
+        return f"Agree: {_all_match(len(drawn))} and {_safe(verdict.followed)}{look}."
+    for code, message in NOT_JUDGED.items():
+        if not verdict.matches and any(finding.code == code for finding in stops):
+            return message
     wrong = [match for match in drawn if match.state is not State.MATCHES]
     extra = len(verdict.matches) - len(drawn)
     parts = []
@@ -110,6 +117,18 @@ def closing_sentence(verdict: Verdict) -> str:
         parts.append(f"{_count(len(stops), 'stop')}{where}")
     head = "Differ" if wrong or extra else "Unsafe"
     return f"{head}: {'; '.join(parts)}. Don't run this program as it is."
+
+
+def _safe(followed: Followed) -> str:
+    """That no move is unsafe, as far as they were followed."""
+    if not followed.as_point and not followed.not_followed:
+        return "no move is unsafe"
+    parts = []
+    if followed.as_point:
+        parts.append(f"{followed.as_point} of the {followed.moves} as the point of a tool alone")
+    if followed.not_followed:
+        parts.append(f"{followed.not_followed} more {'was' if followed.not_followed == 1 else 'were'} not")
+    return f"no move of those that were followed is unsafe ({', '.join(parts)})"
 
 
 def _all_match(count: int) -> str:

@@ -9,27 +9,30 @@ from rillwright.console import UNIT_WORDS, add_row, clean, console, length, prin
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
 from rillwright.settings import Settings
-from rillwright.tongues import spoken
 
 Json = dict[str, Any]
 
 PAGE = 120
 """Columns to which sentences are folded where it isn't a terminal."""
+BLOCK, LEAST = 60, 20
+"""Columns that a block takes at most, and of a terminal at least."""
 
 
 def explained(text: str, settings: Settings, units: Units | None = None, program: Path | None = None) -> Explanation:
     """Explain a program's text; with a shop file its inserts give the grooves their walls.
 
-    Without one the program's own heading does, or the record beside the file `program`. The shop's own dialect is a
-    guess like any other: what the program says itself weighs more, --dialect most.
+    Without one the program's own heading does, or the record beside the file `program`. A control that --dialect or the
+    shop file names is the one it is read for; where nobody names one, the program's own words tell.
     """
-    dialect = spoken(settings.dialect, settings.tongues) if settings.dialect else None
-    first = explain(text, dialect, units)
+    usual = settings.shop("mm")
+    whole = usual.machine.whole_numbers
+    dialect = settings.named(usual)
+    first = explain(text, dialect, units, whole_numbers=whole)
     shop = with_told_inserts(settings.shop(first.units), settings.changes)
     if "tools" not in shop.built_in:
-        return explain(text, dialect, units, shop.tools)
+        return explain(text, dialect, units, shop.tools, whole_numbers=whole)
     beside = recorded_inserts(program, first.units) if program else ()
-    return explain(text, dialect, units, beside=beside) if beside else first
+    return explain(text, dialect, units, beside=beside, whole_numbers=whole) if beside else first
 
 
 def explanation_json(made: Explanation, file: str) -> Json:
@@ -65,7 +68,11 @@ def explanation_json(made: Explanation, file: str) -> Json:
 def print_explanation(made: Explanation) -> None:
     """Block by block, then the grooves, then what to change to have one more."""
     out = console()
-    blocks = table(">line", "=block", "in words")
+    blocks = table(">line", "block", "in words")
+    longest = max((len(clean(block.text)) for block in made.blocks), default=0)
+    # Both columns fold, so that no long remark leaves the other without room.
+    widest = min(longest, BLOCK, max(out.width, LEAST) // 2)
+    blocks.columns[1].min_width = blocks.columns[1].max_width = max(widest, len("block"))
     for block in made.blocks:
         add_row(blocks, block.line, block.text, block.sentence)
     print_table(blocks, PAGE)

@@ -146,6 +146,11 @@ def verdict_json(verdict: Verdict) -> Json:
         "agree": verdict.agree,
         "grooves": [_match_json(match) for match in verdict.matches],
         "findings": [finding_json(one) | {"line": one.line} for one in verdict.findings],
+        "followed": {
+            "moves": verdict.followed.moves,
+            "not_followed": verdict.followed.not_followed,
+            "as_point": verdict.followed.as_point,
+        },
     }
 
 

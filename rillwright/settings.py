@@ -62,12 +62,13 @@ class Settings:
         return replace(dialect, cycle=None) if shop.machine.form == "plunges" else dialect
 
     def named(self, shop: Shop) -> "Dialect | None":
-        """The dialect by which a program is read where one was named: by option, or by a file of the shop's own."""
+        """The dialect by which a program is read where one was named: by option or in the shop file."""
         from rillwright.tongues import spoken
 
         if self.dialect:
             return spoken(self.dialect, self.tongues)
-        return spoken(shop.machine.dialect, self.tongues) if shop.machine.dialect in dict(self.tongues) else None
+        said = "dialect" not in shop.unsaid
+        return spoken(shop.machine.dialect, self.tongues) if said else None
 
     def check(self) -> None:
         """Find every fault of the shop file and the dialect now, before any drawing is touched."""

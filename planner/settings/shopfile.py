@@ -126,7 +126,7 @@ class _Reader:
             return None
         if material["cutting_speed"] is None or material["specific_cutting_force"] is None:
             built_in |= {"material"}
-        unsaid = {"max_rpm", "cycle_retract"} - set(data.get("machine", {}))
+        unsaid = {"max_rpm", "cycle_retract", "clearance", "dialect"} - set(data.get("machine", {}))
         filled_in = {tool.name for tool in tools} if "tools" in built_in else self.without_reach
         unsaid |= {f"{name} max_depth" for name in filled_in}
         return Shop(self.units, Machine(**machine), self.material(material), tools, built_in, frozenset(unsaid))

@@ -42,6 +42,7 @@ def _length(name: str, mm: float | None = None, inch: float | None = None, **lim
 MACHINE = (
     Key("dialect", "text", "two-block"),
     Key("form", "choice", choices=("cycle", "plunges")),
+    Key("whole_numbers", "choice", choices=("increments", "units")),
     Key("max_rpm", "whole", 3000, low=10, high=100_000),
     _length("jaw_gap", 3.0, 0.125),
     _length("stick_out"),

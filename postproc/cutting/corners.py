@@ -8,7 +8,7 @@ Only cuts that reach the final sharp profile are made again; a peck above the fl
 from collections.abc import Iterable
 
 from extractor.part import Part
-from extractor.side import Side
+from extractor.side import OUTSIDE, Side
 from postproc.cutting.insert import insert_of
 from postproc.cutting.metal import CutProfile, Metal
 from postproc.cutting.stock import Bench, part_pieces, swept
@@ -28,7 +28,8 @@ def rounded_profile(
     sharp = bench.metal[side.where]
     if all(tool.corner_radius == 0 for tool in bench.tools_of(side.where)):
         return sharp.profile()
-    metal = Metal(part_pieces(part, bench.increments, side, stock))
+    bar = side == OUTSIDE
+    metal = bench.turned.copy() if bar else Metal(part_pieces(part, bench.increments, side, stock))
     for motion in _final(motions, bench, side):
         tool = bench.tool(motion)
         if tool is not None:

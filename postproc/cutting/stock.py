@@ -14,6 +14,7 @@ from planner.increment import Increments
 from planner.shop import Tool
 from postproc.cutting.insert import Insert, Piece, insert_of
 from postproc.cutting.metal import FAR, UNCUT, CutProfile, Metal
+from postproc.cutting.turned import Turned, way
 from postproc.motion import Motion
 
 BEHIND = 1 << 30
@@ -107,13 +108,15 @@ class Bench:
     """A part in the chuck with the shop's tools: every feed move takes metal away."""
 
     def __init__(self, part: Part, tools: Iterable[Tool], increments: Increments, stock: float | None = None) -> None:
-        """Set up the metal of each side that one of the tools can cut."""
+        """Set up the metal of each side that one of the tools can cut; `turned` is the outside without their cuts."""
         self.part, self.increments = part, increments
         self._tools = {(tool.station, tool.offset): tool for tool in tools}
         self._only = {tool.station: tool for tool in reversed(self._tools.values())}
         names: set[Where] = {tool.where for tool in self._tools.values()} | {OUTSIDE.where}
         self.pieces = {name: part_pieces(part, increments, SIDES[name], stock) for name in sorted(names)}
         self.metal = {side: Metal(pieces) for side, pieces in self.pieces.items()}
+        self.turned = Metal(self.pieces["outside"])
+        self._lands = None if stock is None else part_pieces(part, increments, OUTSIDE)
 
     def tools_of(self, where: Where) -> tuple[Tool, ...]:
         """The tools that cut one side."""
@@ -140,6 +143,19 @@ class Bench:
         """The sharp insert of a tool."""
         return insert_of(tool, self.increments)
 
+    def turn(self, piece: Piece, line: int) -> list[Piece]:
+        """Take off a bar what the point of another tool passes below, down to the drawn lands and no further.
+
+        The pieces that it took come back. A part whose outside is turned already has nothing to take.
+        """
+        if self._lands is None:
+            return []
+        taken = [one for land in self._lands for one in _upper(piece, land)]
+        for one in taken:
+            for metal in (self.metal["outside"], self.turned):
+                metal.cut(one, line)
+        return taken
+
     def cut(self, motion: Motion, insert: Insert) -> bool:
         """Take away what a move sweeps; True if there was metal."""
         return self.cut_into(self.metal[insert.where], motion, insert)
@@ -150,6 +166,26 @@ class Bench:
         for piece in swept(motion, insert):
             gone = metal.cut(piece, motion.line) or gone
         return gone
+
+
+def _upper(piece: Piece, land: Piece) -> list[Piece]:
+    """A piece where it lies over a land, and the land where that is higher, over the stretch that they share."""
+    u0, u1 = max(piece[0], land[0]), min(piece[2], land[2])
+    if u0 >= u1:
+        return []
+    ends = [(height_at(piece, u), height_at(land, u)) for u in (u0, u1)]
+    over = [a - b for a, b in ends]
+    if over[0] * over[1] >= 0:
+        return [(u0, max(ends[0]), u1, max(ends[1]))]
+    at = u0 + round((u1 - u0) * over[0] / (over[0] - over[1]))
+    inner = max(height_at(piece, at), height_at(land, at))
+    return [p for p in ((u0, max(ends[0]), at, inner), (at, inner, u1, max(ends[1]))) if p[0] < p[2]]
+
+
+def height_at(piece: Piece, u: int) -> int:
+    """The height of a piece at a place, rounded to the count."""
+    u0, h0, u1, h1 = piece
+    return h0 + round((h1 - h0) * (u - u0) / (u1 - u0))
 
 
 def beyond(motion: Motion) -> bool:
@@ -177,12 +213,16 @@ def cut_profile(
 ) -> CutProfile:
     """What the feed moves of a program leave of one side of the part, sharp inserts, exact to the increment.
 
-    Moves of stations that `tools` doesn't name take nothing away. The profile runs from -FAR to FAR; where there is no
-    metal its height is -FAR.
+    Tools of stations that `tools` doesn't name are followed as points, which turn the outside. The profile runs from
+    -FAR to FAR; where there is no metal its height is -FAR.
     """
     bench = Bench(part, tools, increments, stock)
+    turned = Turned(part, increments)
     for motion in motions:
         insert = bench.insert(motion)
+        if bench.tool(motion) is None and not turned.follow(motion) and motion.kind == "feed" and not motion.thread:
+            for piece in way(motion, False):
+                bench.turn(piece, motion.line)
         if motion.kind == "feed" and insert is not None and insert.side == side:
             bench.cut(motion, insert)
     return bench.metal[side.where].profile() if side.where in bench.metal else Metal([(-FAR // 2, 0, 0, 0)]).profile()

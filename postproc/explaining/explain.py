@@ -10,13 +10,14 @@ from dataclasses import dataclass, replace
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Units
-from planner.shop import Tool
+from planner.shop import Tool, WholeNumbers
 from postproc.dialect import Dialect
 from postproc.dialects import find_dialect
 from postproc.explaining.explain_change import one_more
 from postproc.explaining.explain_cuts import Plunge, cut_grooves, plunges
 from postproc.explaining.explain_sentence import sentence
-from postproc.explaining.explain_words import Scene, meaning
+from postproc.explaining.explain_words import meaning
+from postproc.explaining.scene import Scene
 from postproc.inserts import contradictions, known_inserts
 from postproc.motion import Motion
 from postproc.reading.guess import guess_dialect
@@ -26,7 +27,7 @@ from postproc.reading.renaming import parse_as
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.words import Block, parse_program
 from postproc.verdict import CutGroove
-from postproc.vocabulary.acts import Act, Switch
+from postproc.vocabulary.acts import MOTIONS, Act, Switch
 
 
 @dataclass(frozen=True)
@@ -77,16 +78,18 @@ def explain(
     units: Units | None = None,
     tools: Sequence[Tool] = (),
     beside: Sequence[Tool] = (),
+    whole_numbers: WholeNumbers | None = None,
 ) -> Explanation:
     """Explain a program.
 
     `dialect` None: guessed from the text, two-block where nothing tells. `units` where the program has no unit word.
     `tools` (in program units) give the grooves their walls; without them the program's heading does, then `beside`.
-    Raises ProgramError if the text has no word in it.
+    `whole_numbers`: what lengths without a point count, None where nobody said. Raises ProgramError if the text has no
+    word in it.
     """
     parsed = parse_program(text) if dialect is None else parse_as(text, dialect)
     spoken = dialect or guess_dialect(parsed) or find_dialect("two-block")
-    run = interpret(parsed, spoken, units)
+    run = interpret(parsed, spoken, units, whole_numbers=whole_numbers)
     known = known_inserts(parsed, run, run.units, beside=beside)
     said = contradictions(parsed, run, tools, run.units) if tools else tuple(map(_noted, known.unknown))
     tools = tools or known.tools
@@ -120,6 +123,7 @@ def _scenes(blocks: Iterable[Block], dialect: Dialect, meanings: Meanings, run: 
     scene = Scene(Block(0, ()), frozenset(), run.increments, dialect.cycle, dialect.diameter_x)
     scene = replace(scene, units_known=all(finding.code != DrawingCode.UNITS_UNKNOWN for finding in run.findings))
     for block in blocks:
+        block = block._replace(words=run.worked_out.get(block.line, block.words))
         events = {word: event for word in block.words if (event := meanings.of(word, block.words)) is not None}
         found = frozenset([*events.values(), *([Act.GROOVE] if block.line in calls else [])])
         scene = replace(
@@ -132,6 +136,7 @@ def _scenes(blocks: Iterable[Block], dialect: Dialect, meanings: Meanings, run: 
             per_minute=_switched(scene.per_minute, found, Act.PER_MINUTE, Act.PER_REV),
             call=calls.get(block.line),
             arc=_arc(scene.arc, found),
+            lasting=_lasting(scene.lasting, found),
         )
         made = motions.get(block.line, ())
         scene = replace(scene, motions=tuple(made if scene.arc or scene.call else made[:1]))
@@ -157,6 +162,15 @@ def _arc(now: Act | None, found: frozenset[Act | Switch]) -> Act | None:
         if act in found:
             return act
     return None if found & {Act.RAPID, Act.FEED} else now
+
+
+def _lasting(now: Act | None, found: frozenset[Act | Switch]) -> Act | None:
+    """The turning or threading cycle in force after a block."""
+    for act in (Act.TURNING, Act.FACING, Act.THREADING, Act.THREAD):
+        if act in found:
+            return act
+    ends = {*MOTIONS, Act.WHOLE_THREAD, Act.DRILLING}
+    return None if found & ends else now
 
 
 def _switched(now: bool, found: frozenset[Act | Switch], on: Act, off: Act) -> bool:

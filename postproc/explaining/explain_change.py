@@ -6,7 +6,7 @@ A row whose shift is less than the insert's width is one wide groove; where it i
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from postproc.explaining.explain_words import Scene
+from postproc.explaining.scene import Scene
 from postproc.reading.run import CycleCall
 from postproc.vocabulary.acts import Switch
 from postproc.vocabulary.forms import CycleForm

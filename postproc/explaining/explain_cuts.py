@@ -36,7 +36,7 @@ def plunges(run: Run) -> tuple[Plunge, ...]:
     deepest: dict[tuple[int, int], int] = {}
     lines: dict[tuple[int, int], dict[int, None]] = defaultdict(dict)
     for motion in _placed(run):
-        if motion.kind == "feed" and motion.z0 == motion.z1 and motion.x1 < motion.x0:
+        if motion.kind == "feed" and motion.z0 == motion.z1 < 0 and motion.x1 < motion.x0 and not motion.foreign:
             key = (motion.station, motion.z1)
             deepest[key] = min(motion.x1, deepest.get(key, motion.x1))
             lines[key][motion.line] = None

@@ -2,18 +2,23 @@
 
 from collections.abc import Iterator
 
-from postproc.explaining.explain_words import ACTS, SWITCHES, Scene, axis_place, by_turns, feed, meaning, speed, tool
+from postproc.explaining.explain_cycles import cycle_act, cycle_clauses
+from postproc.explaining.explain_macros import macro_sentence
+from postproc.explaining.explain_words import by_turns, feed, meaning, speed, tool
+from postproc.explaining.scene import ACTS, SWITCHES, Scene, axis_place
 from postproc.motion import Motion
 from postproc.reading.control import ORDER
 from postproc.reading.run import CycleCall
-from postproc.vocabulary.acts import FOREIGN_ACTS, Act, Switch
+from postproc.vocabulary.acts import Act, Switch
 
 
 def sentence(scene: Scene) -> str:
     """One plain sentence about a block."""
     block = scene.block
     clauses = list(_clauses(scene))
-    if not block.words and not block.comments:
+    if block.macro and not block.words:
+        clauses = [macro_sentence(block.macro)]
+    elif not block.words and not block.comments:
         clauses = ["nothing in this block is run"]
     elif not block.words:
         clauses = ["a remark, not run: " + "; ".join(filter(None, block.comments))]
@@ -32,7 +37,8 @@ def _clauses(scene: Scene) -> Iterator[str]:
             yield tool(word)
     for act in sorted(scene.acts - moves - {Act.GROOVE, Act.CLAMP_OR_ZERO, Act.DWELL}, key=ORDER.__getitem__):
         if isinstance(act, Act):
-            yield ACTS[act]
+            over = ", over the place named" if act is Act.HOME and scene.over_a_place else ""
+            yield ACTS[act] + over
     yield from _numbers(scene)
     yield from _movement(scene)
     for switch in sorted(scene.acts, key=ORDER.__getitem__):
@@ -47,7 +53,7 @@ def _numbers(scene: Scene) -> Iterator[str]:
             yield "stand still " + meaning(word, scene)
         elif word.address == "S" and Switch.ORIENT not in scene.acts:
             yield f"the spindle turns {speed(word, scene)}" if Act.CLAMP_OR_ZERO in scene.acts else speed(word, scene)
-        elif word.address == "F" and not scene.motions:
+        elif word.address == "F" and not scene.motions and cycle_act(scene) is None:
             yield feed(word, scene)
         elif Act.DWELL in scene.acts and word.address in "PXU":
             yield "stand still " + meaning(word, scene)
@@ -70,7 +76,9 @@ def _movement(scene: Scene) -> Iterator[str]:
                 yield f"for the grooving cycle that follows: {meaning(word, scene)}"
     elif Act.FACE in scene.acts:
         yield from (f"{word}: {meaning(word, scene)}" for word in scene.block.words if word.address not in "GMNFST")
-    elif scene.motions and scene.acts.isdisjoint({Act.HOME, Act.MACHINE_PLACE, Act.FACE, *FOREIGN_ACTS}):
+    elif cycle_act(scene) is not None:
+        yield from cycle_clauses(scene)
+    elif scene.motions and scene.acts.isdisjoint({Act.HOME, Act.MACHINE_PLACE, Act.FACE}):
         yield _straight(scene, scene.motions[0], scene.motions[-1])
     elif Act.CLAMP_OR_ZERO in scene.acts and not scene.has("S"):
         yield "the control is told where the tool stands"
@@ -171,4 +179,4 @@ def _way(scene: Scene, first: Motion, last: Motion) -> str:
         )
     if along:
         parts.append(f"{scene.length(abs(along))} {'away from' if along > 0 else 'toward'} the chuck")
-    return f": {' and '.join(parts)}" if parts else ": no way at all"
+    return f": {' and '.join(parts)}" if parts else ", where the tool is already"

@@ -1,115 +1,11 @@
 """What single words mean, with the numbers worked out, for whoever learns to read a grooving program."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-
-from planner.increment import Increments
-from postproc.motion import Motion
-from postproc.reading.run import CycleCall
-from postproc.reading.words import Block, Word
+from postproc.explaining.explain_cycles import in_cycle
+from postproc.explaining.scene import ACTS, SWITCHES, Scene, axis_way
+from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.forms import CycleForm
-from postproc.vocabulary.numbers import counted, decimal, tool_numbers
-
-ACTS = {
-    Act.RAPID: "move at rapid",
-    Act.FEED: "move at feed, in a straight line",
-    Act.ARC_CLOCKWISE: "move at feed on a clockwise arc",
-    Act.ARC_COUNTER: "move at feed on a counter-clockwise arc",
-    Act.DWELL: "stand still",
-    Act.GROOVE: "grooving cycle: peck a groove, or a row of grooves",
-    Act.HOME: "to the reference point of the machine, over the place named",
-    Act.MACHINE_PLACE: "to a place of the machine's own coordinates",
-    Act.CLAMP_OR_ZERO: "with S: the highest spindle speed allowed; with X and Z: where the tool stands",
-    Act.METRIC: "lengths are in millimetres",
-    Act.INCH: "lengths are in inches",
-    Act.PER_REV: "feeds are per revolution of the spindle",
-    Act.PER_MINUTE: "feeds are per minute",
-    Act.SURFACE: "constant surface speed: the spindle turns faster as the diameter shrinks",
-    Act.RPM: "fixed spindle speed",
-    Act.ABSOLUTE: "X and Z are places",
-    Act.INCREMENTAL: "X and Z are distances from where the tool is",
-    Act.IDLE: "a setting that moves no grooving tool",
-    Act.ROUGHING: "roughing cycle of a turning tool, not followed here",
-    Act.FINISHING: "finishing cycle of a turning tool, not followed here",
-    Act.TURNING: "turning cycle: in, along, out and back",
-    Act.FACING: "facing cycle: along, in, back along and out",
-    Act.FACE: "cycle along Z: pecks a hole, a face groove or a row of them",
-    Act.DRILLING: "drilling cycle, not followed here",
-    Act.THREAD: "cut along a thread, not followed here",
-    Act.THREADING: "threading cycle, not followed here",
-    Act.COMPENSATED: "the tool goes beside the places by the nose radius kept at the machine",
-    Act.UNCOMPENSATED: "the tool goes where the places say",
-    Act.WORK_OFFSET: "places count from a work offset, which is set at the machine",
-}
-SWITCHES = {
-    Switch.PAUSE: "the program waits for the operator",
-    Switch.OPTIONAL_PAUSE: "the program waits for the operator",
-    Switch.END: "end of the program",
-    Switch.CLOCKWISE: "spindle on, clockwise",
-    Switch.COUNTER: "spindle on, counter-clockwise",
-    Switch.SPINDLE_OFF: "spindle stop",
-    Switch.COOLANT_ON: "coolant on",
-    Switch.COOLANT_OFF: "coolant off",
-    Switch.CALL: "run a subprogram",
-    Switch.RETURN: "back from the subprogram to the program that called it",
-    Switch.IDLE: "a switch that moves no grooving tool",
-    Switch.GEAR: "a switch that moves no grooving tool",
-    Switch.ORIENT: "the spindle stops at an angle",
-    Switch.CLOCKWISE_WET: "spindle on, clockwise, with coolant",
-    Switch.COUNTER_WET: "spindle on, counter-clockwise, with coolant",
-    Switch.OWN: "a switch of this machine's own, not checked",
-}
-
-
-@dataclass(frozen=True)
-class Scene:
-    """One block with what is known about it: its acts, what was in force, and what it did when it was first run.
-
-    `events` has the G and M words with what each asks for. `arc`: what a place in this block is the end of, None where
-    the tool goes straight.
-    """
-
-    block: Block
-    acts: frozenset[Act | Switch]
-    increments: Increments
-    form: CycleForm | None
-    diameter_x: bool = True
-    incremental: bool = False
-    surface: bool = False
-    per_minute: bool = False
-    arc: Act | None = None
-    units_known: bool = True
-    call: CycleCall | None = None
-    motions: Sequence[Motion] = field(default_factory=tuple)
-    events: Mapping[Word, Act | Switch] = field(default_factory=dict)
-
-    def length(self, count: int) -> str:
-        """A count as a length with its unit, to the last increment: "1.000 mm"."""
-        places = len(str(self.increments.per_length)) - 1
-        return f"{count / self.increments.per_length:.{places}f} {self.unit}".rstrip()
-
-    @property
-    def unit(self) -> str:
-        """The unit of lengths, empty where nothing says it."""
-        return self.increments.units if self.units_known else ""
-
-    def rate(self, value: float) -> str:
-        """A feed with its unit: "feed 0.08 mm/rev"."""
-        per = "min" if self.per_minute else "rev"
-        return f"feed {value:g} {self.unit}/{per}" if self.unit else f"feed {value:g} per {per}"
-
-    def place(self, axis: str, count: int) -> str:
-        """A count as an axis word."""
-        return axis + decimal(count, self.increments.per_length)
-
-    def counts(self, word: Word) -> int:
-        """The counts of a length word."""
-        return counted(word.text, self.increments.per_length).count
-
-    def has(self, address: str) -> bool:
-        """True if the block has a word of this address."""
-        return any(word.address == address for word in self.block.words)
+from postproc.vocabulary.numbers import tool_numbers
 
 
 def meaning(word: Word, scene: Scene) -> str:
@@ -117,6 +13,8 @@ def meaning(word: Word, scene: Scene) -> str:
     event = scene.events.get(word)
     if event is not None:
         return ACTS[event] if isinstance(event, Act) else SWITCHES[event]
+    if (said := in_cycle(word, scene)) is not None:
+        return said
     if word.address == "O":
         return f"program number {word.text}"
     if word.address == "T":
@@ -175,9 +73,9 @@ def _length(word: Word, scene: Scene) -> str | None:
         return along
     count = scene.counts(word)
     if Act.HOME in scene.acts and word.address in "XZUW":
-        return f"along {'X' if word.address in 'XU' else 'Z'}, {_axis(word.address, count, scene)}"
+        return f"along {'X' if word.address in 'XU' else 'Z'}, {axis_way(word.address, count, scene)}"
     if word.address in "XZUW":
-        return _axis(word.address, count, scene)
+        return axis_way(word.address, count, scene)
     if word.address == "R":
         return f"radius {scene.length(count)}" if scene.arc else None
     if word.address in "IK":
@@ -197,26 +95,6 @@ def _along(word: Word, scene: Scene, form: CycleForm) -> str | None:
     return None
 
 
-def _axis(address: str, count: int, scene: Scene) -> str:
-    """Where an axis word leads."""
-    if address == "U" or (address == "X" and scene.incremental):
-        way = "outward" if count > 0 else "inward"
-        radial = count // 2 if scene.diameter_x else count
-        return f"{scene.length(abs(radial))} {way}, measured on the radius" if count else "no way at all"
-    if address == "W" or (address == "Z" and scene.incremental):
-        way = "away from the chuck" if count > 0 else "toward the chuck"
-        return f"{scene.length(abs(count))} {way}" if count else "no way at all"
-    return axis_place(address, count * (1 if scene.diameter_x or address == "Z" else 2), scene)
-
-
-def axis_place(axis: str, count: int, scene: Scene) -> str:
-    """A place on an axis in words, X in counts on the diameter."""
-    if axis == "X":
-        return f"to diameter {scene.length(count)}"
-    side = "behind" if count < 0 else "ahead of"
-    return f"to {scene.length(abs(count))} {side} the front face" if count else "to the front face"
-
-
 def _in_cycle(word: Word, scene: Scene, form: CycleForm) -> str | None:
     """What a word of the grooving cycle asks for."""
     call = scene.call
@@ -230,7 +108,7 @@ def _in_cycle(word: Word, scene: Scene, form: CycleForm) -> str | None:
     if (word.address in ("U", "X" * scene.incremental) and not call.x_known) or (
         word.address in ("W", "Z" * scene.incremental) and not call.z_known
     ):
-        return _axis(word.address, scene.counts(word), scene)
+        return axis_way(word.address, scene.counts(word), scene)
     if word.address in "XU":
         return f"floor at diameter {scene.length(call.floor_x)}"
     if word.address in "ZW":

@@ -7,28 +7,27 @@ from extractor.finding import Finding, Level, accept
 from extractor.part import Part
 from extractor.side import OUTSIDE, SIDES, Side
 from planner.increment import Increments
-from planner.shop import Shop, Tool
+from planner.shop import Shop, Tool, WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import Bench, cut_profile, drawn_metal, part_pieces
 from postproc.dialect import Dialect
-from postproc.dialects import find_dialect
 from postproc.inserts import shop_for
 from postproc.judging.datum import check_datum
 from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
 from postproc.judging.spacing import spaced
+from postproc.judging.tongue import other_tongue, spoken_by, whole_numbers_said
 from postproc.judging.unsafe_cutting import check_cutting
 from postproc.judging.unsafe_cycles import check_span
 from postproc.judging.watch import Watch
-from postproc.reading.guess import guess_dialect
 from postproc.reading.interpreter import interpret
 from postproc.reading.notebook import Notebook
 from postproc.reading.renaming import parse_as
 from postproc.reading.rescale import in_increments
 from postproc.reading.run import CycleCall, Run
 from postproc.reading.words import parse_program
-from postproc.verdict import Match, State, Verdict
+from postproc.verdict import Followed, Match, State, Verdict
 
 
 def judge(
@@ -45,11 +44,15 @@ def judge(
     user answers for: that they are not cut counts for nothing. `accepted` holds codes of stops that the user answers
     for. Deterministic; takes and gives values only.
     """
+    if run.lost:
+        # Whatever else could be said would only follow from the way that is lost.
+        return Verdict((), run.findings, _followed(run))
     increments = Increments.of(part.units)
     run = in_increments(run, increments)
     bench = Bench(part, shop.tools, increments, stock)
     notebook = Notebook(increments)
-    cutting = Watch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings).run(run.motions)
+    watch = Watch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings, run.halts)
+    cutting = watch.run(run.motions)
     check_datum(run.motions, bench, notebook)
     check_cutting(run.motions, cutting, bench, shop, notebook)
     sides = [OneSide(part, bench, run.motions, side, shop, stock) for side in SIDES.values()]
@@ -62,9 +65,18 @@ def judge(
     if run.units != part.units and not right and not any(match.state is State.MATCHES for match in matches):
         # All else is what comes of numbers read in the wrong units: it would only lead astray.
         told = [finding for finding in notebook.findings if finding.code == ProgramCode.UNITS_DIFFER]
-        return Verdict((), (*run.findings, *told))
+        return Verdict((), (*run.findings, *told), _followed(run))
     findings = (*_findings(run, notebook, sides, matches), *apart)
-    return Verdict(tuple(matches), accept(findings, accepted))
+    return Verdict(tuple(matches), accept(findings, accepted), _followed(run, shop.tools))
+
+
+def _followed(run: Run, tools: Sequence[Tool] = ()) -> Followed:
+    """How much of a run was followed, and how much of that as a point alone."""
+    stations = {tool.station for tool in tools}
+    missed = run.not_followed
+    alone = {motion.station for motion in run.motions} - stations - {0}
+    points = sum(1 for motion in run.motions if motion.followed and motion.station in alone) if tools else 0
+    return Followed(len(run.motions) + run.skipped - missed, missed, points)
 
 
 def compare_program(
@@ -85,16 +97,25 @@ def compare_program(
     Raises ProgramError if the text can't be read at all.
     """
     parsed = parse_program(text) if dialect is None else parse_as(text, dialect)
-    spoken = dialect or guess_dialect(parsed) or find_dialect(shop.machine.dialect)
-    run = interpret(parsed, spoken, part.units)
+    spoken = dialect or spoken_by(parsed, shop.machine.dialect)[0]
+    whole = shop.machine.whole_numbers
+    run = interpret(parsed, spoken, part.units, whole_numbers=whole)
     shop, known = shop_for(parsed, run, shop, beside)
     if known.unknown:
-        return Verdict((), _by_line((*run.findings, *known.unknown)))
+        return Verdict((), _by_line((*run.findings, *known.unknown)), _followed(run))
+
+    def judged(skip: bool = False, whole: WholeNumbers | None = whole) -> Verdict:
+        """The program run in another way."""
+        other = interpret(parsed, spoken, part.units, skip=skip, whole_numbers=whole)
+        return judge(part, other, shop, stock, left_out, accepted)
+
     verdict = judge(part, run, shop, stock, left_out, accepted)
-    verdict = replace(verdict, findings=_by_line((*verdict.findings, *known.findings)), run=run, shop=shop)
+    doubt = () if dialect else other_tongue(parsed, run, spoken, part.units, whole)
+    findings = (*whole_numbers_said(verdict, judged), *doubt, *known.findings)
+    verdict = replace(verdict, findings=_by_line(findings), run=run, shop=shop)
     if not any(block.skip for block in parsed.blocks):
         return verdict
-    other = judge(part, interpret(parsed, spoken, part.units, skip=True), shop, stock, left_out, accepted)
+    other = judged(skip=True)
     if other.agree == verdict.agree and other.matches == verdict.matches:
         return verdict
     line = next(block.line for block in parsed.blocks if block.skip)

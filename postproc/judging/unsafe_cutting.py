@@ -7,17 +7,13 @@ from extractor.part import Units
 from planner.shop import Shop
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
+from postproc.judging.unsafe_speeds import ODD, SLIPPED, SURFACE_UNIT, check_speed, plain
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 
 # Greatest and least feed per revolution of a grooving insert, whatever its size (common practice, no source).
 GREATEST_FEED: dict[Units, float] = {"mm": 0.6, "in": 0.024}
 LEAST_FEED: dict[Units, float] = {"mm": 0.004, "in": 0.00016}
-# A feed so many times the shop's own is a slipped decimal point, so many times is worth a look.
-SLIPPED, ODD = 8.0, 3.0
-# A cutting speed so many times below the shop's own only rubs, or S was meant in the other mode.
-SLOW = 5.0
-SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 
 
 def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, shop: Shop, notebook: Notebook) -> None:
@@ -42,7 +38,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
             notebook.stop(ProgramCode.NO_FEED, motion.line, "A cutting move has no feed; give F before it.")
         if cuts:
             _spindle(motion, shop, notebook)
-            _speed(motion, bench, shop, notebook)
+            check_speed(motion, bench, shop, notebook)
             _feed(motion, bench, notebook)
 
 
@@ -79,42 +75,13 @@ def _fastest(motion: Motion, shop: Shop, notebook: Notebook) -> None:
     if not fastest or not most or fastest <= most:
         return
     line = motion.spin_line or motion.line
-    turns = f"The spindle may turn {_plain(fastest)} rev/min"
+    turns = f"The spindle may turn {plain(fastest)} rev/min"
     if "max_rpm" in shop.unsaid:
         message = f"{turns}, more than the {most} of most lathes; give the machine's max_rpm in the shop file."
         notebook.caution(ProgramCode.OVER_SPEED, line, message)
     else:
         message = f"{turns}; the shop file allows {most}, and a chuck may burst: correct S."
         notebook.stop(ProgramCode.OVER_SPEED, line, message)
-
-
-def _speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
-    """A cutting speed far from the shop's own, over or under; not where the material is only a built-in guess."""
-    tool, units = bench.tool(motion), bench.increments.units
-    usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
-    if "material" in shop.built_in or usual <= 0 or not motion.turning or motion.speed <= 0:
-        return
-    across = bench.increments.length(max(abs(motion.x0) if motion.x0_known else 0, abs(motion.x1)))
-    speed = motion.speed if motion.surface else pi * across * motion.speed / SURFACE_UNIT[units]
-    if usual / SLOW <= speed <= ODD * usual:
-        return
-    unit = "m/min" if units == "mm" else "ft/min"
-    message = f"The cutting speed is {speed:.0f} {unit}; the shop file gives {usual:g} for {shop.material.name}"
-    if speed > SLIPPED * usual:
-        notebook.stop(ProgramCode.SPEED_TOO_GREAT, motion.line, f"{message}: check the digits of S.")
-    else:
-        notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"{message}.")
-
-
-def _plain(value: float, digits: int = 3) -> str:
-    """A number as a setter writes it: plain decimals, `digits` of them at most.
-
-    >>> _plain(0.000088), _plain(300000.0), _plain(0.25)
-    ('less than 0.001', '300000', '0.25')
-    """
-    if 0 < value < 10**-digits:
-        return f"less than {10**-digits:.{digits}f}"
-    return f"{value:.{digits}f}".rstrip("0").rstrip(".")
 
 
 def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
@@ -124,9 +91,9 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
         return
     word = bench.increments.feed_length(motion.feed)
     feed = word / _turns(motion, units, bench) if motion.per_minute else word
-    each = f"{_plain(feed, 3 if units == 'mm' else 5)} {units} each turn"
+    each = f"{plain(feed, 3 if units == 'mm' else 5)} {units} each turn"
     if feed > max(GREATEST_FEED[units], ODD * tool.feed) or feed > SLIPPED * tool.feed > 0:
-        what = f"F{_plain(word, 6)} is read per {'minute' if motion.per_minute else 'revolution'}"
+        what = f"F{plain(word, 6)} is read per {'minute' if motion.per_minute else 'revolution'}"
         notebook.stop(
             ProgramCode.FEED_TOO_GREAT,
             motion.line,
@@ -137,7 +104,7 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
         notebook.stop(
             ProgramCode.FEED_PER_MINUTE,
             motion.line,
-            f"F{_plain(word, 6)} is read per minute: that is {each} and the insert only rubs; "
+            f"F{plain(word, 6)} is read per minute: that is {each} and the insert only rubs; "
             "it looks like a feed per revolution.",
         )
     elif tool.feed > 0 and not tool.feed / SLIPPED < feed <= ODD * tool.feed:
@@ -150,7 +117,7 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
         notebook.caution(
             ProgramCode.FEED_SWINGS,
             motion.line,
-            f"F{_plain(word, 6)} is a feed per minute under constant surface speed (G96): what each turn takes changes "
+            f"F{plain(word, 6)} is a feed per minute under constant surface speed (G96): what each turn takes changes "
             "with the diameter; give it per revolution.",
         )
 

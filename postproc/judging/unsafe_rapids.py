@@ -6,6 +6,7 @@ What is thinner than the shop's tolerance counts as touched, not as hit.
 from collections.abc import Sequence
 from dataclasses import replace
 
+from extractor.part import Units
 from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert, Piece
 from postproc.cutting.metal import Metal
@@ -15,14 +16,21 @@ from postproc.reading.notebook import Notebook
 
 # Where a reference point is taken to lie where the program doesn't say: beyond every part, in increments.
 AWAY = 1 << 31
+# Nearer to metal than this no rapid should end where the shop file says nothing (common practice, no source).
+LEAST_CLEARANCE: dict[Units, float] = {"mm": 0.2, "in": 0.008}
 
 
 class Rapids:
     """Notes rapids that meet metal."""
 
-    def __init__(self, bench: Bench, touch: int, notebook: Notebook) -> None:
-        """Look at rapids over a bench whose metal is still uncut; `touch` in h counts is taken for nothing."""
+    def __init__(self, bench: Bench, touch: int, clearance: float | None, notebook: Notebook) -> None:
+        """Look at rapids over a bench whose metal is still uncut; `touch` in h counts is taken for nothing.
+
+        `clearance` is the shop's own, None where no shop file gives it.
+        """
         self.bench, self.touch, self.notebook = bench, touch, notebook
+        count = bench.increments.count
+        self._clear = count(clearance if clearance is not None else LEAST_CLEARANCE[bench.increments.units])
         self._land = {side: Metal(pieces) for side, pieces in bench.pieces.items()}
 
     def look(self, motion: Motion, insert: Insert, metal: Metal) -> Sequence[Piece]:
@@ -43,11 +51,17 @@ class Rapids:
                 f"The rapid to {self.notebook.end(motion)} moves both axes past metal, and such rapids seldom run "
                 "straight; move one axis after the other.",
             )
-        elif over >= 0 and self._on_land(whole, insert):
+        elif (gap := self._gap(whole, insert)) is not None:
+            scale = 1 if insert.where == "face" else 2
+            if over >= 0 and gap <= self.touch:
+                what = "on the metal with no clearance; stay a little off it"
+            elif self.touch < gap < scale * self._clear:
+                told = self.notebook.length(gap) if scale == 1 else self.notebook.radial(gap)
+                what = f"only {told} above metal that stands; stay as far off as the clearance"
+            else:
+                return ()
             self.notebook.caution(
-                ProgramCode.NO_CLEARANCE,
-                motion.line,
-                f"The rapid to {self.notebook.end(motion)} ends on the metal with no clearance; stay a little off it.",
+                ProgramCode.NO_CLEARANCE, motion.line, f"The rapid to {self.notebook.end(motion)} ends {what}."
             )
         return ()
 
@@ -65,12 +79,13 @@ class Rapids:
             "deep into metal; go round it, or cut there at feed.",
         )
 
-    def _on_land(self, motion: Motion, insert: Insert) -> bool:
-        """True if a rapid comes down onto land that nothing has cut."""
+    def _gap(self, motion: Motion, insert: Insert) -> int | None:
+        """How far above land that nothing has cut a rapid toward it ends, in h counts; None for any other rapid."""
         u, h = insert.place(motion.x1, motion.z1)
         _, h0 = insert.place(motion.x0, motion.z0)
         land = self._land[insert.where].highest(u + insert.left, u + insert.right)
-        return h0 > h and abs(h - land) <= self.touch
+        stands = self.bench.metal[insert.where].highest(u + insert.left, u + insert.right) >= land - self.touch
+        return abs(h - land) if h0 > h >= land - self.touch and stands else None
 
 
 def _whole(motion: Motion, insert: Insert) -> Motion:

@@ -1,13 +1,15 @@
 """Room around the tool: the jaws behind, the tailstock before, and space for the turret to index."""
 
 from extractor.part import Units
+from extractor.side import SIDES
 from planner.shop import Machine, Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert
-from postproc.cutting.metal import FAR
-from postproc.cutting.stock import Bench
+from postproc.cutting.metal import FAR, Metal
+from postproc.cutting.stock import Bench, part_pieces
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
+from postproc.reading.run import Halt
 
 # Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
 INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
@@ -29,6 +31,8 @@ class Room:
         self._clear = bench.increments.count(machine.clearance)
         self._far = self._farthest()
         self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
+        self._touch = 2 * max(1, bench.increments.count(machine.tolerance))
+        self._lands = {side: Metal(part_pieces(bench.part, bench.increments, SIDES[side])) for side in bench.metal}
 
     def _farthest(self) -> tuple[int, int]:
         """Counts of X and Z beyond which a place was hardly meant."""
@@ -53,13 +57,18 @@ class Room:
                 message = f"The tool goes to {told}, far from any part like this; check its digits and its point."
                 self.notebook.caution(ProgramCode.FAR_PLACE, line, message)
 
-    def index(self, before: Motion, line: int) -> None:
+    def index(self, before: Motion, line: int, inside: bool = False) -> None:
         """The turret must be indexed clear of the part: whatever sticks out of it swings round.
 
-        `before` is the last move, which ended where the program has said; `line` calls the next station.
+        `before` is the last move, which ended where the program has said; `line` calls the next station. `inside`: a
+        tool that is followed as a point stands in the bore.
         """
         insert = self.bench.insert(before)
-        if insert is None or insert.where == "inside":
+        if inside or (insert is not None and insert.where == "inside"):
+            if before.z1 < 0:
+                place = self.notebook.end(before)
+                message = f"The turret is indexed at {place}, inside the part; bring the tool out of the bore first."
+                self.notebook.stop(ProgramCode.INDEX_NEAR_PART, line, message)
             return
         message = f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first."
         above = self._above(before.x1, before.z1, insert, self._near)
@@ -84,26 +93,59 @@ class Room:
                 "move there instead.",
             )
 
-    def _above(self, x: int, z: int, insert: Insert, before: int) -> int:
+    def _above(self, x: int, z: int, insert: Insert | None, before: int) -> int:
         """How far over the part's greatest diameter a place is; a great deal so far before the part."""
-        lowest = z if insert.where == "face" else z + insert.left
+        lowest = z if insert is None or insert.where == "face" else z + insert.left
         return FAR if lowest >= before else x - self.bench.metal["outside"].top
 
-    def behind(self, motion: Motion) -> None:
-        """The point of a tool that the shop file doesn't have, outside the part and behind where the jaws begin."""
-        if self.machine.stick_out is None or not (motion.x0_known and motion.z0_known):
+    def halt(self, before: Motion, insert: Insert, halt: Halt) -> None:
+        """The machine must not wait, nor the spindle stand, while an insert is in a groove."""
+        if not (before.x1 != before.x0 or before.x0_known) or insert.where == "face":
+            return
+        u, h = insert.place(before.x1, before.z1)
+        land = self._lands[insert.where].highest(u + insert.left, u + insert.right)
+        if h < land - self._touch:
+            (self.notebook.caution if halt.optional else self.notebook.stop)(
+                ProgramCode.STOPPED_IN_GROOVE,
+                halt.line,
+                f"The program {halt.what} here with the insert at {self.notebook.end(before)}, in the groove, where it "
+                "rubs or breaks; bring it out first.",
+            )
+
+    def point(self, motion: Motion, inside: bool) -> None:
+        """The point of a tool that the shop file doesn't have, outside the part: jaws behind, tailstock before."""
+        if inside or motion.home:
+            return
+        self._point_at_tailstock(motion)
+        if self.machine.stick_out is None or not motion.z0_known:
             return
         room = self.bench.increments.count(self.machine.jaw_gap - self.machine.stick_out)
         held = max(room, self.bench.increments.count(-self.bench.part.length))
         across = self.bench.metal["outside"].highest(held, held + 2)
         outside = max(abs(motion.x0), abs(motion.x1)) >= across
-        if outside and motion.kind == "feed" and motion.z1 < room <= motion.z0:
+        if outside and motion.z1 < room <= motion.z0:
             self.notebook.stop(
                 ProgramCode.INTO_JAWS,
                 motion.line,
-                f"The tool in station {motion.station} cuts to {self.notebook.end(motion)}; the jaws with their gap "
+                f"The tool in station {motion.station} comes to {self.notebook.end(motion)}; the jaws with their gap "
                 f"begin at Z{self.notebook.length(room)}.",
             )
+
+    def _point_at_tailstock(self, motion: Motion) -> None:
+        """A point that comes to where the tailstock's centre stands."""
+        across = self.bench.increments.count(self.machine.tailstock)
+        ends = [(motion.x1, motion.z1), *([(motion.x0, motion.z0)] if motion.x0_known and motion.z0_known else [])]
+        if across and min(x for x, _ in ends) < across and max(z for _, z in ends) > 0:
+            self._into_tailstock(motion, across)
+
+    def _into_tailstock(self, motion: Motion, across: int) -> None:
+        """Name a move to where the tailstock's centre stands."""
+        self.notebook.stop(
+            ProgramCode.INTO_TAILSTOCK,
+            motion.line,
+            f"The tool comes to {self.notebook.end(motion)}, where the tailstock's centre stands at "
+            f"X{self.notebook.length(across)}; stay above it in front of the part.",
+        )
 
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Jaws behind and tailstock before the part, for tools that work outside."""
@@ -123,9 +165,4 @@ class Room:
                 )
         across = count(machine.tailstock)
         if across and min(motion.x0, motion.x1) < across and max(motion.z0, motion.z1) + insert.right > 0:
-            self.notebook.stop(
-                ProgramCode.INTO_TAILSTOCK,
-                motion.line,
-                f"The tool comes to {self.notebook.end(motion)}, where the tailstock's centre stands at "
-                f"X{self.notebook.length(across)}; stay above it in front of the part.",
-            )
+            self._into_tailstock(motion, across)

@@ -12,14 +12,14 @@ from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert, Piece
 from postproc.cutting.metal import UNCUT, Metal
 from postproc.cutting.stock import Bench, beyond, swept
-from postproc.judging.other_tools import OtherTools
+from postproc.judging.points import Points
 from postproc.judging.unsafe_cycles import check_cycle
 from postproc.judging.unsafe_feeds import Feeds
 from postproc.judging.unsafe_rapids import Rapids
 from postproc.judging.unsafe_room import Room
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
-from postproc.reading.run import CycleCall, Indexing
+from postproc.reading.run import CycleCall, Halt, Indexing
 
 # However loose the shop's tolerance, metal thicker than this on the diameter is hit, not touched.
 MOST_TOUCH: dict[Units, float] = {"mm": 0.05, "in": 0.002}
@@ -36,10 +36,12 @@ class Watch:
         cycles: Sequence[CycleCall] = (),
         unsaid: Collection[str] = (),
         indexings: Sequence[Indexing] = (),
+        halts: Sequence[Halt] = (),
     ) -> None:
         """Watch over a bench whose metal is still uncut; `cycles` are those that motions refer to.
 
-        `indexings` in their order; where there are none, a move in another station than the last tells of one.
+        `indexings` and `halts` in their order; where there are no indexings, a move in another station than the last
+        tells of one.
 
         `unsaid` names the limits that no shop file gave, as `Shop.unsaid`.
         """
@@ -47,12 +49,12 @@ class Watch:
         most = min(machine.tolerance, MOST_TOUCH[bench.increments.units])
         self.touch = max(1, bench.increments.count(most))
         self._room = Room(bench, machine, notebook)
-        self._rapids = Rapids(bench, self.touch, notebook)
+        self._rapids = Rapids(bench, self.touch, machine.clearance if "clearance" not in unsaid else None, notebook)
         self._feeds = Feeds(bench, self.touch, notebook, unsaid)
         self._felt = dict(bench.metal)
-        self._others = OtherTools(bench.part, bench.increments, self.touch, notebook)
+        self._points = Points(bench, self.touch, notebook)
         self._cycles = cycles
-        self._indexings = list(indexings)
+        self._indexings, self._halts = list(indexings), list(halts)
         self._begun: set[int] = set()
         self._compensated: set[int] = set()
 
@@ -65,15 +67,15 @@ class Watch:
                 self._too_far(motion)
                 continue
             self._index(before, motion, number)
+            self._halt(before, number)
             self._room.begin(before, motion)
             self._place(before, motion)
             before = motion
             tool, insert = self.bench.tool(motion), self.bench.insert(motion)
             if tool is None or insert is None:
-                self._others.look(motion)
-                self._room.behind(motion)
+                self._turn(motion)
                 continue
-            if motion.foreign:
+            if motion.thread or not motion.followed:
                 self._feeds.foreign(motion, tool)
                 continue
             self._cycle(motion, tool)
@@ -83,10 +85,30 @@ class Watch:
             elif self._feed(motion, tool, insert):
                 cutting.add(motion.line)
         self._index(before, None, None)
+        self._halt(before, None)
         if before is not None and not before.home and self._known(before.cycle):
             self._room.place(before.line, *_reached(before, before))
-        self._others.close()
+        self._points.close()
         return cutting
+
+    def _turn(self, motion: Motion) -> None:
+        """A move of a tool that is followed as a point."""
+        pieces = self._points.look(motion)
+        self._room.point(motion, self._points.inside(motion))
+        taken = [one for piece in pieces for one in self.bench.turn(piece, motion.line)]
+        if self._felt["outside"] is not self.bench.metal["outside"]:
+            for piece in taken:
+                self._felt["outside"].cut(piece, motion.line)
+
+    def _halt(self, before: Motion | None, number: int | None) -> None:
+        """Look at where the machine waited since the last move; `number` as in `_index`."""
+        waits = list(takewhile(lambda halt: number is None or halt.motions <= number, self._halts))
+        del self._halts[: len(waits)]
+        insert = None if before is None else self.bench.insert(before)
+        if before is None or insert is None or not waits:
+            return
+        for halt in waits:
+            self._room.halt(before, insert, halt)
 
     def _index(self, before: Motion | None, motion: Motion | None, number: int | None) -> None:
         """Look at where the turret turned since the last move: at the first turn, all of them are at one place.
@@ -99,9 +121,9 @@ class Watch:
             return
         if turns:
             if turns[0].known:
-                self._room.index(before, turns[0].line)
+                self._room.index(before, turns[0].line, self._points.inside(before))
         elif motion is not None and motion.station != before.station and motion.x0_known and motion.z0_known:
-            self._room.index(before, motion.line)
+            self._room.index(before, motion.line, self._points.inside(before))
 
     def _place(self, before: Motion | None, motion: Motion) -> None:
         """Look at where the move before ended, which this one knows as far as the program has said it."""

@@ -10,14 +10,18 @@ from fractions import Fraction
 from extractor.part import Units
 from planner.cutting import spindle_speed
 from planner.increment import Increments
+from planner.shop import WholeNumbers
 from planner.steps import Coolant, Cut, Dwell, FeedMode, Halt, Home, Rapid, Standing, ToolCall, WorkOffset
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
+from postproc.motion import Motion
 from postproc.reading.arcing import run_arc
 from postproc.reading.control import Control, Event
 from postproc.reading.foreign import ForeignCycles
 from postproc.reading.grooving import read_call, read_settings, run_call, run_face
 from postproc.reading.log import Log
+from postproc.reading.roughing import Roughing
+from postproc.reading.run import ZeroSetting
 from postproc.reading.spindle import SpindleActions
 from postproc.reading.values import AXES, BlockWords
 from postproc.reading.words import Word
@@ -35,21 +39,30 @@ LONG_DWELL = 5_000
 """Milliseconds from which a dwell was hardly meant: a few turns of the spindle break a chip (common practice)."""
 
 
-class Actions(ForeignCycles, SpindleActions):
+class Actions(ForeignCycles, Roughing, SpindleActions):
     """Everything that words do but calls and the end, which steer the walk itself."""
 
     def __init__(
-        self, dialect: Dialect, increments: Increments, control: Control, log: Log, home: tuple[int, int]
+        self,
+        dialect: Dialect,
+        increments: Increments,
+        control: Control,
+        log: Log,
+        home: tuple[int, int],
+        trace: Callable[[Word, Word, bool], list[Motion] | None],
+        whole_numbers: WholeNumbers | None = None,
     ) -> None:
-        """`home` is where the reference point is taken to be, x and z in counts."""
+        """`home` is where the reference point is taken to be, x and z in counts; `trace` runs a contour's blocks."""
         ForeignCycles.__init__(self)
+        Roughing.__init__(self)
+        self.trace = trace
         SpindleActions.__init__(self)
         self.dialect = dialect
         self.increments = increments
         self.control = control
         self.log = log
         self.home_at = home
-        self.words = BlockWords(dialect, increments, log)
+        self.words = BlockWords(dialect, increments, log, whole_numbers)
 
     def do(self, action: str, event: Event) -> None:
         """Run an action by its name in the table."""
@@ -72,11 +85,20 @@ class Actions(ForeignCycles, SpindleActions):
 
     def pause(self, event: Event) -> None:
         """M00, M01."""
-        self.log.step(Halt(event is Switch.OPTIONAL_PAUSE))
+        optional = event is Switch.OPTIONAL_PAUSE
+        self.log.step(Halt(optional))
+        self.log.halt("may wait" if optional else "waits", optional)
 
     def work_offset(self, event: Event) -> None:
         """G54 and those after it; which one stands in `words.offset`."""
         self.log.step(WorkOffset(self.words.offset))
+        control = self.control
+        if not control.zero_said and any(motion.kind == "feed" for motion in self.log.motions):
+            message = (
+                "A work offset is first said here, after cuts whose zero nothing names; say it before the first move."
+            )
+            self.log.stop(ProgramCode.ZERO_SHIFT, message)
+        control.zero_said = True
 
     def distance(self, event: Event) -> None:
         """G90, G91."""
@@ -134,6 +156,9 @@ class Actions(ForeignCycles, SpindleActions):
                 "The program moves its own zero here, and what follows can't be held against the drawing; take it out.",
             )
         self.log.step(Standing(x if said_x else None, z if said_z else None))
+        self.log.zeros.append(
+            ZeroSetting(self.log.line, len(self.log.motions), x if said_x else None, z if said_z else None)
+        )
         control.x, control.z = x, z
         control.x_known, control.z_known = control.x_known or said_x, control.z_known or said_z
 
@@ -258,6 +283,7 @@ class Actions(ForeignCycles, SpindleActions):
         words, control = self.words, self.control
         has_x, has_z = words.has("X") or words.has("U"), words.has("Z") or words.has("W")
         told_x, told_z = (words.has(axis) and not control.incremental for axis in "XZ")
+        self._ask_first_move(has_x, has_z)
         x, z = words.target(control)
         to_x, to_z = x if has_x else None, z if has_z else None
         self.log.step(Rapid(to_x, to_z) if kind == "rapid" else Cut(control.feed or 0, to_x, to_z))
@@ -265,6 +291,17 @@ class Actions(ForeignCycles, SpindleActions):
         control.x_known, control.z_known = control.x_known or told_x, control.z_known or told_z
         if kind == "feed":
             self._ask_place()
+
+    def _ask_first_move(self, has_x: bool, has_z: bool) -> None:
+        """Say that the first move goes along Z while nobody knows on which diameter."""
+        control = self.control
+        if has_z and not has_x and not control.x_known and not control.x_home:
+            message = (
+                "The first move goes along Z, and no block has said at which X the tool stands: it may run through the "
+                "part or the jaws; say X first, or go to the reference point."
+            )
+            self.log.caution(ProgramCode.FIRST_MOVE_ALONG_Z, message)
+        control.x_home = True
 
     def _ask_place(self) -> None:
         """Stop at a cut whose place the program never gave: an increment from an unknown place is unknown too."""
@@ -353,8 +390,12 @@ class Actions(ForeignCycles, SpindleActions):
         axes = [axis for axis, address in zip("XZXZ", AXES, strict=True) if self.words.has(address)]
         self.words.take("P")
         if not axes:
-            self.log.stop(ProgramCode.HOME, "The way to the reference point names no axis; write U0 and W0.")
-            return
+            self.log.caution(
+                ProgramCode.HOME,
+                "The way to the reference point names no axis, and the control's manual says which then move; it was "
+                "taken as all of them, so write U0 and W0.",
+            )
+            axes = ["X", "Z"]
         x, z = self.words.target(self.control)
         if (x, z) != (self.control.x, self.control.z):
             self.log.move(self.control, "rapid", x, z)
@@ -373,6 +414,7 @@ class Actions(ForeignCycles, SpindleActions):
         self.log.move(control, "rapid", x, z, home=True)
         control.x_known = control.x_known and "X" not in axes
         control.z_known = control.z_known and "Z" not in axes
+        control.x_home = control.x_home or "X" in axes
 
 
 def _alone(word: Word) -> tuple[int, int] | None:

@@ -7,12 +7,13 @@ Handlers (`postproc.reading.actions`) never look at the state, and nothing else 
     COLD ──G00──> RAPID <──> FEED <──> CLOCKWISE <──> COUNTER     (G00, G01, G02, G03 name the next state)
     any of them <──> TURNING <──> FACING <──> THREADING           (cycles of other tools that stay in force)
     any of them <──> GROOVING                                     (where the cycle stands till a word ends it)
+    any of them <──> TURNING <──> FACING <──> THREADING <──> THREAD    (cycles of other tools that stay in force)
     any of them ──a word of another code system──> COLD           (after it a place needs its motion word)
     any of them ──M02, M30──> ENDED                               (nothing follows)
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, replace
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -33,6 +34,7 @@ class Mode(StrEnum):
     FACING = "in a facing cycle"
     THREADING = "in a threading cycle"
     GROOVING = "in the grooving cycle"
+    THREAD = "along a thread"
     ENDED = "after the end of the program"
 
 
@@ -99,10 +101,13 @@ _MOVES: Mapping[Event, Cell] = {
     Act.TURNING: Cell("turning", Mode.TURNING),
     Act.FACING: Cell("facing", Mode.FACING),
     Act.THREADING: Cell("threading", Mode.THREADING),
-    Act.THREAD: Cell("thread", Mode.COLD),
-    Act.DRILLING: Cell("drilling"),
+    Act.WHOLE_THREAD: Cell("whole_thread", Mode.COLD),
+    Act.THREAD: Cell("thread", Mode.THREAD),
+    Act.DRILLING: Cell("drilling", Mode.COLD),
     Act.FACE: Cell("face"),
     Act.ROUGHING: Cell("roughing"),
+    Act.ROUGHING_ACROSS: Cell("roughing"),
+    Act.ROUGHING_BESIDE: Cell("roughing"),
     Act.FINISHING: Cell("finishing"),
 }
 _LAST: Mapping[Event, Cell] = {
@@ -127,6 +132,7 @@ TABLE: Mapping[Mode, Mapping[Event, Cell]] = {
     Mode.FACING: {**_ALWAYS, Sign.PLACE: Cell("facing")},
     Mode.THREADING: {**_ALWAYS, Sign.PLACE: Cell("threading")},
     Mode.GROOVING: {**_ALWAYS, Sign.PLACE: Cell("groove_again")},
+    Mode.THREAD: {**_ALWAYS, Sign.PLACE: Cell("thread")},
     Mode.ENDED: {},
 }
 """State x word -> cell."""
@@ -142,7 +148,8 @@ class Control:
     `feed` and `retract` are counts, None until said; `clockwise` is None while the spindle stands. `own_retract`: the
     parameter that rules it where no word does. `call`: the grooving
     cycle called last. `settings`: words that blocks before a call of it gave, by field. `speeds` holds the last S of
-    each spindle mode, by `surface`; the lines are those of the S words.
+    each spindle mode, by `surface`; the lines are those of the S words. `x_home`: X is at the reference point or beyond
+    the part for another reason than a move to a place. `zero_said`: a work offset has been named.
     """
 
     x: int
@@ -163,11 +170,22 @@ class Control:
     clockwise: bool | None = None
     station: int = 0
     offset: int = 0
+    x_home: bool = False
+    zero_said: bool = False
     retract: int | None = None
     own_retract: int = 0
     call: CycleCall | None = None
     settings: dict[str, Word] = field(default_factory=dict)
     compensated: bool = False
+
+    def copy(self) -> "Control":
+        """What is in force now."""
+        return replace(self, speeds=dict(self.speeds))
+
+    def restore(self, before: "Control") -> None:
+        """Put back what was in force."""
+        for one in fields(self):
+            setattr(self, one.name, getattr(before, one.name))
 
     @property
     def speed(self) -> float:

@@ -69,9 +69,6 @@ class Events:
         form = self._dialect.cycle
         if form is not None and form.ended_by and event is Act.IDLE and _same(word, form.ended_by):
             return (Sign.CYCLE_ENDS,)
-        if event in FOREIGN_ACTS:
-            message = f"{word} ({event}) at column {word.column} is not followed: what it cuts was left out."
-            self._log.caution(ProgramCode.OTHER_CYCLE, message)
         if self._meanings.strange(word, block):
             self._tell_stranger(word)
             return Sign.STRANGER, event

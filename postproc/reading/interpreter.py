@@ -10,18 +10,22 @@ from dataclasses import dataclass
 
 from extractor.part import Units
 from planner.increment import Increments
+from planner.shop import WholeNumbers
 from planner.steps import Remark
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
+from postproc.motion import Motion
 from postproc.reading.actions import Actions
 from postproc.reading.control import ORDER, TABLE, Control, Event, Mode, Sign
 from postproc.reading.events import Events
 from postproc.reading.log import Log, Runaway
+from postproc.reading.macros import Macros
 from postproc.reading.meanings import Meanings
-from postproc.reading.premises import check_premises, check_zeros, said_units
+from postproc.reading.premises import check_premises, said_units
 from postproc.reading.run import Run
 from postproc.reading.sections import Sections
 from postproc.reading.words import Block, ParsedProgram, Word
+from postproc.reading.zeros import check_settings, check_zeros
 
 FAR_HOME = (10_000_000, 10_000_000)
 """Where an unnamed reference point is taken to be: x and z in counts, well clear of any part."""
@@ -47,15 +51,16 @@ def interpret(
     home: tuple[int, int] | None = None,
     skip: bool = False,
     own_retract: int = 0,
+    whole_numbers: WholeNumbers | None = None,
 ) -> Run:
     """Run a program.
 
     `units` are used where the program has no unit word. `home`: where the tool is at power-up and at the reference
     point, x and z in counts. `own_retract`: how far a cycle backs off where the control's own parameter says it, in
-    counts on the radius. `skip`: block skip is on, so blocks with / are left out. Never raises for what a program
-    says; that comes as findings of the `Run`.
+    counts on the radius. `skip`: block skip is on, so blocks with / are left out. `whole_numbers`: what lengths without
+    a point count, None where nobody said. Never raises for what a program says; that comes as findings of the `Run`.
     """
-    walk = _Walk(parsed, dialect, units, home or FAR_HOME, skip)
+    walk = _Walk(parsed, dialect, units, home or FAR_HOME, skip, whole_numbers)
     walk.control.own_retract = own_retract
     return walk.run()
 
@@ -73,7 +78,13 @@ class _Walk:
     """One run: the place in the blocks, the calls under way, the control and its log."""
 
     def __init__(
-        self, parsed: ParsedProgram, dialect: Dialect, units: Units | None, home: tuple[int, int], skip: bool
+        self,
+        parsed: ParsedProgram,
+        dialect: Dialect,
+        units: Units | None,
+        home: tuple[int, int],
+        skip: bool,
+        whole_numbers: WholeNumbers | None,
     ) -> None:
         """Find the units and the sections before anything runs."""
         self.parsed, self.dialect, self.skip = parsed, dialect, skip
@@ -86,19 +97,26 @@ class _Walk:
         check_premises(parsed, self.sections, said, units, self.log)
         check_zeros(parsed, meanings.g_words, self.log)
         self.control = Control(*home)
-        self.actions = Actions(dialect, Increments.of(self.units), self.control, self.log, home)
+        increments = Increments.of(self.units)
+        self.actions = Actions(dialect, increments, self.control, self.log, home, self._trace, whole_numbers)
+        self.macros = Macros(parsed.blocks, self.sections, increments, self.log)
+        self.worked_out: dict[int, tuple[Word, ...]] = {}
+        self.contours: dict[int, int] = {}
+        self.tracing = False
         self.actions.words.late_units = said is not None
         self.events = Events(dialect, meanings, self.actions.words, self.control, self.log)
         self.callers: list[_Caller] = []
         self.called: set[int] = {self.sections.main}
         self.at = self.sections.main
         self.worded = False
+        self.done = 0
 
     def run(self) -> Run:
         """Walk to the end, or as far as it goes."""
         try:
             self._walk()
             self._not_run()
+            check_settings(self.log)
         except Runaway:
             self.log.stop(
                 ProgramCode.RUNAWAY,
@@ -119,37 +137,79 @@ class _Walk:
             self.control.mode is Mode.ENDED,
             tuple(log.indexings),
             tuple(log.step_motions),
+            tuple(log.halts),
+            log.lost,
+            log.skipped,
+            self.worked_out,
         )
 
     def _walk(self) -> None:
         """Run block after block of the section until its end."""
         blocks = self.parsed.blocks
-        done = 0
         while self.at < len(blocks) and not self.sections.begins(
             self.at, self.callers[-1].first if self.callers else self.sections.main
         ):
-            block = blocks[self.at]
-            self.at += 1
-            done += 1
-            if done > MOST_BLOCKS:
-                raise Runaway
-            self.log.line = block.line
-            if not (block.skip and self.skip):
-                self._block(block)
-            self.actions.end_contour(block.number)
+            if self.at in self.contours:
+                self.at = self.contours[self.at] + 1
+                continue
+            self._next()
             if self.control.mode is Mode.ENDED:
                 break
-        if self.actions.contour is not None:
-            number = self.actions.contour[0]
-            self.log.stop(
-                ProgramCode.CONTOUR_MISSING, f"No block N{number} comes, at which the roughing cycle's contour ends."
-            )
         if self.control.mode is Mode.ENDED:
             return
         if self.callers:
             self.log.stop(ProgramCode.NO_RETURN, "The subprogram ends without M99; add it.")
         else:
             self.log.caution(ProgramCode.NO_END, "The program ends without M30 or M02; add one.")
+
+    def _next(self) -> None:
+        """Run the block that comes next."""
+        at, block = self.at, self.parsed.blocks[self.at]
+        self.at += 1
+        self.done += 1
+        if self.done > MOST_BLOCKS:
+            raise Runaway
+        self.log.line = block.line
+        if block.skip and self.skip:
+            return
+        if not block.macro:
+            self._block(block)
+            return
+        words, goto = self.macros.run(at)
+        if goto is not None:
+            self.at = goto
+        if words:
+            self.worked_out.setdefault(block.line, words)
+            self._block(block._replace(words=words))
+
+    def _trace(self, first: Word, last: Word, keep: bool) -> list[Motion] | None:
+        """Run the blocks between two numbers, and come back to where the run stands.
+
+        The moves are given back; with `keep` they count as made, and the tool stays where they end.
+        """
+        begin, end = (
+            None if word.whole is None else self.sections.numbered(self.parsed.blocks, word.whole, self.at - 1)
+            for word in (first, last)
+        )
+        if begin is None or end is None or end < begin or self.tracing:
+            message = f"No blocks N{first.text} to N{last.text} give the contour of this cycle; mend P and Q."
+            self.log.stop(ProgramCode.CONTOUR_MISSING, message)
+            return None
+        control, log, made = self.control, self.log, len(self.log.motions)
+        back, line, steps, before = self.at, log.line, len(log.steps), control.copy()
+        self.at, self.tracing = begin, True
+        while begin <= self.at <= end and control.mode is not Mode.ENDED:
+            self._next()
+        self.at, log.line, self.tracing = back, line, False
+        self.called.update(start for start in self.sections.starts if begin <= start <= end)
+        path = log.motions[made:]
+        if keep:
+            control.mode = before.mode
+        else:
+            del log.motions[made:], log.steps[steps:], log.step_lines[steps:]
+            control.restore(before)
+            self.contours[begin] = end
+        return path
 
     def _not_run(self) -> None:
         """Say which blocks nothing leads to."""
@@ -200,7 +260,7 @@ class _Walk:
             self.log.stop(ProgramCode.CORNER_WORD, message)
             return
         self.log.caution(ProgramCode.CORNER_WORD, message)
-        self.log.move(self.control, "rapid", self.control.x, self.control.z, foreign=CORNER)
+        self.log.move(self.control, "rapid", self.control.x, self.control.z, foreign=CORNER, followed=False)
 
     def _is_corner(self, word: Word) -> bool:
         """True for a word that stands in a straight cut and rounds or chamfers its end, or gives its angle."""

@@ -8,7 +8,7 @@ from extractor.finding import Code, Finding, Level
 from planner.steps import Step
 from postproc.motion import Motion
 from postproc.reading.control import Control
-from postproc.reading.run import CycleCall, Indexing
+from postproc.reading.run import CycleCall, Halt, Indexing, ZeroSetting
 
 MOST_MOTIONS = 500_000
 MOST_ALIKE = 20
@@ -21,7 +21,10 @@ class Runaway(Exception):
 
 @dataclass
 class Log:
-    """The record of one run; `line` is the program line at work."""
+    """The record of one run; `line` is the program line at work.
+
+    `lost`: from here on nothing says where the tool goes. `skipped`: blocks that could not be run.
+    """
 
     line: int = 0
     motions: list[Motion] = field(default_factory=list)
@@ -31,6 +34,10 @@ class Log:
     step_motions: list[int] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     indexings: list[Indexing] = field(default_factory=list)
+    halts: list[Halt] = field(default_factory=list)
+    zeros: list[ZeroSetting] = field(default_factory=list)
+    lost: bool = False
+    skipped: int = 0
     _counts: Counter[Code] = field(default_factory=Counter)
     _said: set[Finding] = field(default_factory=set)
 
@@ -43,7 +50,9 @@ class Log:
         self._find(Level.CAUTION, code, message)
 
     def _find(self, level: Level, code: Code, message: str) -> None:
-        """Keep a finding once for its line, however often a subprogram runs."""
+        """Keep a finding once for its line, however often a subprogram runs; none that only follows from a lost way."""
+        if self.lost:
+            return
         finding = Finding(level, code, message, line=self.line)
         if finding in self._said:
             return
@@ -53,6 +62,15 @@ class Log:
             self.findings.append(finding)
         elif self._counts[code] == MOST_ALIKE + 1:
             self.findings.append(replace(finding, message="There are more places like these from here on."))
+
+    def lose(self, code: Code, message: str) -> None:
+        """Note what hides the way from here on: all that would be told after it only follows from it."""
+        self.stop(code, message)
+        self.lost = True
+
+    def halt(self, what: str, optional: bool = False) -> None:
+        """Note that the machine stands still here till somebody starts it."""
+        self.halts.append(Halt(self.line, len(self.motions), what, optional))
 
     def step(self, step: Step) -> None:
         """Note a neutral step."""
@@ -74,6 +92,7 @@ class Log:
         cycle: int | None = None,
         home: bool = False,
         foreign: str = "",
+        followed: bool = True,
     ) -> None:
         """Note a move from where the control is, and put it there. Raises Runaway when there are too many."""
         if len(self.motions) >= MOST_MOTIONS:
@@ -102,6 +121,7 @@ class Log:
                 control.compensated,
                 foreign,
                 control.clockwise is False,
+                followed,
             )
         )
         control.x, control.z = x, z

@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping, Sequence
 from postproc.dialect import Dialect
 from postproc.reading.values import AXES
 from postproc.reading.words import ParsedProgram, Word
-from postproc.vocabulary.acts import ELSEWHERE, OTHERS, Act, Switch
+from postproc.vocabulary.acts import CONTOURS, ELSEWHERE, OTHERS, Act, Switch
 
 EXTENDED_OFFSET = "54.1"
 """The G number that takes one of many work offsets by P (common practice)."""
@@ -26,13 +26,23 @@ def act_of(word: Word, g_words: Mapping[int, Act]) -> Act | None:
     return None if word.whole is None else g_words.get(word.whole)
 
 
+def _along_contour(words: Sequence[Word]) -> bool:
+    """True for a block that calls a contour by P and Q."""
+    calls = any(word.address == "G" and word.whole in CONTOURS for word in words)
+    return calls and {"P", "Q"} <= {word.address for word in words}
+
+
 class Meanings:
     """The tables by which one program is read."""
 
     def __init__(self, dialect: Dialect, parsed: ParsedProgram) -> None:
         """Look at which of the two systems the program speaks."""
         self._dialect = dialect
-        self.g_words: Mapping[int, Act] = dialect.reading(parsed.uses)
+        words = dialect.reading(parsed.uses)
+        if any(_along_contour(block.words) for block in parsed.blocks):
+            # Where these numbers call a contour they are no units, in the blocks that set the cycle up neither.
+            words = {number: act for number, act in words.items() if number not in CONTOURS}
+        self.g_words: Mapping[int, Act] = words
 
     def of(self, word: Word, block: Sequence[Word]) -> Act | Switch | None:
         """What a G or M word of a block asks for, None if nothing known, as for all other words."""
@@ -51,7 +61,7 @@ class Meanings:
         if act is None or number is None:
             return None
         needs = "PQRUWXZ" if number in BY_MORE_WORDS else AXES
-        pitch = act is not Act.THREADING or number in BY_MORE_WORDS or "F" in addresses
+        pitch = act is not Act.THREADING or "F" in addresses
         return act if pitch and not set(needs).isdisjoint(addresses) else None
 
     def strange(self, word: Word, block: Sequence[Word]) -> bool:

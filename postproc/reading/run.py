@@ -1,12 +1,14 @@
 """What a program does when a control runs it: every move, every cycle call, the steps and what was odd."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from extractor.finding import Finding
 from extractor.part import Units
 from planner.increment import Increments
 from planner.steps import Step
 from postproc.motion import Motion
+from postproc.reading.words import Word
 from postproc.vocabulary.cycle import places
 
 
@@ -70,6 +72,29 @@ class Indexing:
 
 
 @dataclass(frozen=True)
+class Halt:
+    """The machine waits or the spindle stands at `line`, after so many `motions`; `what` says which in words.
+
+    `optional`: only while its switch is on.
+    """
+
+    line: int
+    motions: int
+    what: str
+    optional: bool = False
+
+
+@dataclass(frozen=True)
+class ZeroSetting:
+    """A block that says where the tool stands, x and z in counts, None for an axis that it leaves out."""
+
+    line: int
+    motions: int
+    x: int | None
+    z: int | None
+
+
+@dataclass(frozen=True)
 class Run:
     """Everything that one pass through a program does, in the order in which it happens.
 
@@ -80,7 +105,9 @@ class Run:
     found again, equal to `postproc.lower(plan.steps, dialect)` for a program of our own; `step_lines` are the lines of
     each, `step_motions` how many motions were made before it. `findings` are what the reader and the interpreter could
     not take or did not trust, with line. `indexings` are the turret's turns to another station, with or without a move
-    after them. `ended` is True if M02 or M30 (or the M99 of an endless program) was reached.
+    after them, `halts` where the machine waits. `ended` is True if M02 or M30 (or the M99 of an endless program) was
+    reached. `lost`: from some block on nothing says where the tool goes, and the findings end there. `skipped`: blocks
+    that could not be run. `worked_out`: the words of blocks with variables as they stood when first run, by line.
     """
 
     dialect: str
@@ -95,3 +122,12 @@ class Run:
     ended: bool = False
     indexings: tuple[Indexing, ...] = ()
     step_motions: tuple[int, ...] = ()
+    halts: tuple[Halt, ...] = ()
+    lost: bool = False
+    skipped: int = 0
+    worked_out: Mapping[int, tuple[Word, ...]] = field(default_factory=dict)
+
+    @property
+    def not_followed(self) -> int:
+        """Moves whose way is not known, and blocks that could not be run."""
+        return self.skipped + sum(1 for motion in self.motions if not motion.followed)

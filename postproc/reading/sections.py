@@ -43,6 +43,13 @@ class Sections:
         """True if another program than the one that began at `running` begins at a block."""
         return index != running and index in self.starts
 
+    def numbered(self, blocks: Sequence[Block], number: int, at: int) -> int | None:
+        """The block that bears a number in the program round `at`: the first behind it, else the first at all."""
+        begin = max((start for start in self.starts if start <= at), default=0)
+        end = min((start for start in self.starts if start > at), default=len(blocks))
+        found = [index for index in range(begin, end) if blocks[index].number == number]
+        return next((index for index in found if index > at), found[0] if found else None)
+
     def called(self, number: Word | None, repeats: Word | None) -> tuple[int, int] | str:
         """First block and repeats of a call by M98 P L, or the sentence that says why there is nothing to run.
 

@@ -38,6 +38,8 @@ class SpindleActions:
 
     def spindle(self, event: Event) -> None:
         """M03, M04, M05."""
+        if event is Switch.SPINDLE_OFF and self.control.clockwise is not None:
+            self.log.halt("stops the spindle")
         self.control.clockwise = None if event is Switch.SPINDLE_OFF else event is Switch.CLOCKWISE
         self.spindle_said = True
         if event is Switch.SPINDLE_OFF:

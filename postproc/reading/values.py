@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from planner.increment import Increments
+from planner.shop import WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.control import Control
@@ -21,11 +22,15 @@ LARGEST = 99_999_999
 class BlockWords:
     """The words of a block besides G and M, by address; a repeated address is a stop and the later one counts."""
 
-    def __init__(self, dialect: Dialect, increments: Increments, log: Log) -> None:
-        """Make it once for a run; `fill` it for each block."""
+    def __init__(
+        self, dialect: Dialect, increments: Increments, log: Log, whole_numbers: WholeNumbers | None = None
+    ) -> None:
+        """Make it once for a run; `fill` it for each block. `whole_numbers` as somebody says it of the control."""
         self._dialect = dialect
         self._increments = increments
         self._log = log
+        self._told = whole_numbers is not None
+        self._in_units = whole_numbers == "units" if self._told else not dialect.point_needed
         self._left: dict[str, Word] = {}
         self.late_units = False
         self.gear = 1
@@ -75,6 +80,10 @@ class BlockWords:
         if word is None:
             return None
         per_unit = times * self._increments.per_length
+        if self._told and not (whole or word.pointed):
+            if self._in_units:
+                return self._within(word, int(word.text) * per_unit)
+            return self._within(word, self._counted(word, per_unit, whole, times))
         if self._dialect.plain:
             return self._within(word, self._counted(word, per_unit, whole, times))
         figure = self._dialect.figure(word.address)
@@ -137,7 +146,7 @@ class BlockWords:
     def feed(self, word: Word, per_minute: bool) -> int:
         """Counts of a feed; per minute a whole number needs no point (common practice)."""
         figure = self._dialect.figure("F")
-        if not word.pointed and (per_minute or figure.point == "optional"):
+        if not word.pointed and (per_minute or self._in_units):
             return int(word.text) * self._increments.per_feed
         if not word.pointed and figure.point == "never":
             return self._rounded(word, figure.read(word.text, self._increments.units) * self._increments.per_feed)
@@ -148,7 +157,7 @@ class BlockWords:
         number = counted(word.text, per_unit)
         if times != 1 and not word.pointed:
             number = Counted(times * number.count, True)
-        if number.count and not whole and not word.pointed:
+        if number.count and not whole and not word.pointed and not self._told:
             unit = self._increments.units
             message = (
                 f"{word} at column {word.column} has no decimal point, so it counts least increments: "

@@ -20,6 +20,9 @@ from postproc.codes import ProgramCode
 from postproc.reading.legible import check_legible, check_no_drawing
 from postproc.reading.tokens import BLANK, PLAIN, TOKEN, WORD, token_with
 
+SKIP = re.compile(r"[ \t]*/[1-9]?")
+REMARK = re.compile(r"\([^()]*\)|;.*")
+"""Remarks inside a line with variables, as in any other."""
 MOST_FINDINGS = 50
 """After so many oddities a text is no program that a person could mend by the list."""
 
@@ -58,7 +61,8 @@ class Block(NamedTuple):
     """One line: its words without N, the texts of its comments, and whether block skip takes it out.
 
     `number` is that of its N. There are no words where the line is a remark or a number alone, and where nothing in it
-    could be taken for one.
+    could be taken for one. `macro` is the whole line without remarks where it has variables, formulas or jumps: what
+    words it comes to is only known when it runs.
     """
 
     line: int
@@ -66,6 +70,7 @@ class Block(NamedTuple):
     comments: tuple[str, ...] = ()
     skip: bool = False
     number: int | None = None
+    macro: str = ""
 
 
 @dataclass(frozen=True)
@@ -108,7 +113,7 @@ def parse_program(text: str, assigned: frozenset[str] = frozenset()) -> ParsedPr
         for number, line in enumerate(lines, 1)
         if number in inside and line and not line.isspace()
     ]
-    if not any(block.words for block in blocks):
+    if not any(block.words or block.macro for block in blocks):
         raise ProgramError("There is no word of a program in the text; give the file of a lathe program.")
     if any(finding.code == ProgramCode.UNKNOWN_CHARACTER for finding in findings):
         check_legible([lines[number - 1] for number in inside])
@@ -174,12 +179,32 @@ def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[
             words.append(Word("O", m.group()[1:], m.start() + 1))
         elif kind == "tape":
             findings.append(_tape(number))
+        elif kind == "macro":
+            return _macro(number, line, m, words, findings)
         elif kind != "space" and not wrong:
             wrong = kind or ""
             findings.append(_wrong(wrong, number, m))
-    if wrong == "macro":
-        return Block(number, (), tuple(comments), skip)
     return Block(number, tuple(_without_number(words)), tuple(comments), skip, _number(words))
+
+
+def _macro(number: int, line: str, m: re.Match[str], words: list[Word], findings: list[Finding]) -> Block:
+    """A line with variables; one that begins with a bracket speaks to another program."""
+    comments = tuple(c.lstrip("(;").rstrip(")").strip() for c in REMARK.findall(line))
+    if m.group().startswith("[") and not words:
+        findings.append(_directive(number, m.group()))
+        return Block(number, (), comments)
+    text = REMARK.sub(lambda remark: " " * len(remark.group()), line).rstrip(BLANK)
+    mark = SKIP.match(text)
+    if mark is not None:
+        text = " " * mark.end() + text[mark.end() :]
+    return Block(number, (), comments, mark is not None, _number(words), text)
+
+
+def _directive(line: int, text: str) -> Finding:
+    """The caution about a line that is none of the control's."""
+    shown = text[:30].encode("ascii", "backslashreplace").decode()
+    message = f"{shown} is a directive of another program, which a control may alarm at; take it out before it is run."
+    return Finding(Level.CAUTION, ProgramCode.DIRECTIVE, message, line=line)
 
 
 def _number(words: list[Word]) -> int | None:
@@ -203,12 +228,6 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
             line,
             f"The comment at column {column} {inside}, which controls take differently; mend its parentheses.",
         )
-    if kind == "macro":
-        message = (
-            f"Column {column} ({shown}) is a variable or formula of a macro, which can't be worked "
-            "out here; write the numbers out."
-        )
-        return _stop(ProgramCode.MACRO_VARIABLE, line, message)
     if kind == "skip":
         return _stop(
             ProgramCode.SKIP_INSIDE_BLOCK, line, f"The / at column {column} stands inside the block; put it first."

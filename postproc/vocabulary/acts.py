@@ -27,7 +27,9 @@ class Act(StrEnum):
     WORK_OFFSET = "work offset"
     COMPENSATED = "radius compensation"
     UNCOMPENSATED = "no radius compensation"
-    ROUGHING = "roughing cycle"
+    ROUGHING = "roughing cycle along Z"
+    ROUGHING_ACROSS = "roughing cycle along X"
+    ROUGHING_BESIDE = "roughing cycle beside a contour"
     FINISHING = "finishing cycle"
     TURNING = "turning cycle"
     FACING = "facing cycle"
@@ -35,6 +37,7 @@ class Act(StrEnum):
     DRILLING = "drilling cycle"
     THREAD = "thread cut"
     THREADING = "threading cycle"
+    WHOLE_THREAD = "threading cycle in many passes"
     IDLE = "nothing that moves a grooving tool"
 
 
@@ -65,18 +68,27 @@ MOTIONS: frozenset[Act] = frozenset({Act.RAPID, Act.FEED, Act.ARC_CLOCKWISE, Act
 FOREIGN: Mapping[int, Act] = {
     **dict.fromkeys((32, 33, 34), Act.THREAD),
     70: Act.FINISHING,
-    **dict.fromkeys((71, 72, 73), Act.ROUGHING),
+    71: Act.ROUGHING,
+    72: Act.ROUGHING_ACROSS,
+    73: Act.ROUGHING_BESIDE,
     74: Act.FACE,
     **dict.fromkeys((83, 84), Act.DRILLING),
-    **dict.fromkeys((76, 92), Act.THREADING),
+    76: Act.WHOLE_THREAD,
+    92: Act.THREADING,
     90: Act.TURNING,
     94: Act.FACING,
 }
 """G numbers of the cycles of turning, threading and drilling tools, where a dialect has no other meaning for them: they
-are let by, and what they cut is not followed (common practice)."""
+are read and followed, never written (common practice)."""
 
 FOREIGN_ACTS: frozenset[Act] = frozenset(FOREIGN.values()) - {Act.FACE}
-"""Those of them whose cut is not followed; the one along the axis is, where the dialect has the grooving cycle."""
+"""Those of them that have nothing of the grooving cycle; the one along the axis has its words."""
+
+THREAD_ACTS: frozenset[Act] = frozenset({Act.THREAD, Act.THREADING, Act.WHOLE_THREAD})
+"""Those that cut a thread, below the land and not a groove."""
+
+CONTOURS: Mapping[int, Act] = {number: act for number, act in FOREIGN.items() if 70 <= number <= 73}
+"""The cycles along a contour; with P and Q they are these in every tongue, and never a unit word."""
 
 GROUPS: Mapping[StrEnum, str] = {
     **dict.fromkeys((*MOTIONS, Act.TURNING, Act.FACING, Act.THREADING, Act.THREAD), "motion"),

@@ -86,14 +86,6 @@ def test_lines_are_counted_alike_whatever_ends_them(end):
         ("G00 X1.%", "unknown-character", "Column 8 (%)"),
         ("(a (b) c)", "comment", "column 1 has another inside it"),
         ("G00 (open", "comment", "column 5 is not closed"),
-        ("#100=5", "macro-variable", "Column 1 (#100=5)"),
-        ("G00 X#100", "macro-variable", "Column 5 (X#100)"),
-        ("G00 X-[1+2] F.1", "macro-variable", "Column 5 (X-[1+2] F.1)"),
-        ("g00 x= 4.", "macro-variable", "Column 5 (x= 4.)"),
-        ("IF[1EQ2]GOTO3", "macro-variable", "Column 1 (IF[1EQ2]GOTO3)"),
-        ("N10 WHILE [#1 LT 3] DO1", "macro-variable", "Column 5 (WHILE [#1 LT 3] DO1)"),
-        ("END1", "macro-variable", "Column 1 (END1)"),
-        ("GOTO 10", "macro-variable", "Column 1 (GOTO 10)"),
         ("G00 /X1.", "skip-inside-block", "column 5"),
     ],
 )
@@ -168,7 +160,7 @@ def test_a_long_line_of_nonsense_takes_no_time_and_is_told(text):
     begin = time.process_time()
     parsed = parse_program(f"M30\n{text}\n" + "G01 X34. F0.08\n" * 10_000)
     assert time.process_time() - begin < 5
-    assert parsed.findings or parsed.blocks[1].words[0].address == "G" or text[0] == "%"
+    assert parsed.findings or parsed.blocks[1].macro or parsed.blocks[1].words[0].address == "G" or text[0] == "%"
 
 
 @given(st.text())
@@ -218,3 +210,23 @@ def test_whole_lines_split_as_an_independent_library_splits_them(seed):
         block = parse_program(f"N{n} {body} (remark {n})").blocks[0]
         assert [(w.address, w.value) for w in block.words] == theirs
         assert block.comments == (f"remark {n}",)
+
+
+@pytest.mark.parametrize(
+    ("text", "macro"),
+    [
+        ("#100=5 (five)", "#100=5"),
+        ("G00 X#100", "G00 X#100"),
+        ("N10 WHILE [#1 LT 3] DO1", "N10 WHILE [#1 LT 3] DO1"),
+        ("END1", "END1"),
+        ("GOTO 10 ; on", "GOTO 10"),
+        ("/#1=2.", " #1=2."),
+    ],
+)
+def test_a_line_with_variables_is_kept_whole_till_it_runs(text, macro):
+    parsed = parse_program(text + "\nM30")
+    assert parsed.findings == ()
+    assert parsed.blocks[0].macro == macro
+    assert parsed.blocks[0].words == ()
+    assert parsed.blocks[0].number == (10 if text[0] == "N" else None)
+    assert parsed.blocks[0].skip is (text[0] == "/")

@@ -226,7 +226,7 @@ def test_a_place_needs_a_motion_word_and_the_sentence_names_both():
     [
         ("N5 G65 P9000", "G65 (macro call) at column 4"),
         ("G94", "G94 (facing cycle)"),
-        ("G71", "G71 (roughing cycle)"),
+        ("G71", "G71 (roughing cycle along Z)"),
         ("G92 X100. Z50.", "G92 (threading cycle)"),
         ("G31 Z-20. F.1", "G31 at column 1"),
         ("G10 L2 P1", "G10 (setting of data)"),

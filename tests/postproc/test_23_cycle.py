@@ -176,7 +176,7 @@ def test_a_call_with_no_peck_goes_straight_to_the_floor(dialect):
 
 def test_a_start_that_is_not_said_is_a_stop():
     run = run_of("G21 G99\nT0303\nG00 Z-13.\nG75 R.5\nG75 X34. P1000 F.08\nM30")
-    assert codes(run) == [("cycle-start-unknown", 5)]
+    assert codes(run) == [("first-move-along-z", 3), ("cycle-start-unknown", 5)]
 
 
 def test_no_feed_rides_along_as_none():

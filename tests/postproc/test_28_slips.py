@@ -60,9 +60,9 @@ STOPS = {
     "a macro": (HEAD + "G65 P9010 X42.\nM30\n", [("unknown-word", 4)], "G65 (macro call) at column 1"),
     "an arc without a middle": (OVER + "G2 X40. Z-14. F.1\nM30\n", [("arc", 5)], "either R or I and K"),
     "an arc too small for its ends": (OVER + "G2 X40. Z-30. R1. F.1\nM30\n", [("arc", 5)], "twice its radius"),
-    "home by no axis": (HEAD + "G0 X42.\nG28\nM30\n", [("home", 5)], "write U0 and W0"),
 }
 CAUTIONS = {
+    "home by no axis": (HEAD + "G0 X42.\nG28\nM30\n", [("home", 5)], "write U0 and W0"),
     "no depth of a peck": (
         OVER + "G75 R.5\nG75 X34. Z-23. Q5000 F.1\nM30\n",
         [("peck-not-said", 6)],
@@ -80,7 +80,11 @@ CAUTIONS = {
     ),
     "a dwell for a move": (OVER + "G4 X40.\nM30\n", [("dwell-long", 5)], "G04 X40. stands still for 40 s"),
     "no speed": ("G21 G99\nT0303\nM3\nG0 X42. Z-13.\nM30\n", [("speed-not-said", 3)], "give S"),
-    "another tool's cycle": (OVER + "G71 U2. R1.\nM30\n", [("other-cycle", 5)], "G71 (roughing cycle) at column 1"),
+    "a first move along Z": (
+        "G21 G99\nT0303\nG97 S500 M3\nG0 Z-13.\nX42.\nM30\n",
+        [("first-move-along-z", 4)],
+        "say X first",
+    ),
     "a corner rounded by a word": (
         OVER + "G1 X40. R.5 F.1\nZ-20.\nM30\n",
         [("corner-word", 5)],

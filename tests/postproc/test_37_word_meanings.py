@@ -51,7 +51,7 @@ def meanings(block, dialect="two-block", head=HEAD):
         ("G42", "G42", "the tool goes beside the places by the nose radius kept at the machine"),
         ("M41", "M41", "a switch that moves no grooving tool"),
         ("G31 Z-5.", "G31", "not known"),
-        ("G33 Z-5.", "G33", "cut along a thread, not followed here"),
+        ("G33 Z-5.", "G33", "one cut along a thread"),
         ("M77", "M77", "a switch of this machine's own, not checked"),
         ("G54", "G54", "places count from a work offset, which is set at the machine"),
         ("G54.1 P3", "P3", "the work offset of number 3"),

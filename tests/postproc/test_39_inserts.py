@@ -145,11 +145,11 @@ def test_another_tool_called_than_the_heading_names():
     assert not [m for m in found.matches if m.program is not None]
 
 
-def test_a_shop_file_rules_and_a_heading_against_it_is_a_caution():
+def test_a_shop_file_rules_and_a_heading_against_it_is_a_stop():
     text, wide = ours(), shop_of(tool_of(width=3.2))
     found = compare_program(PART, text, wide)
     (caution,) = [f for f in found.findings if f.code == "insert-differs"]
-    assert caution.level is Level.CAUTION
+    assert caution.level is Level.STOP
     assert "says that T0303 is 3 wide with corner radius 0 and Z set to its far edge" in caution.message
     assert "the shop file that it is 3.2 wide" in caution.message
     assert {m.state.value for m in found.matches} == {"width"}

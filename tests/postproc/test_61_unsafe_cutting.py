@@ -151,7 +151,7 @@ def test_a_line_that_runs_often_is_told_once():
 
 
 def test_a_cutting_speed_far_under_the_shops_is_a_caution():
-    """120 m/min in the shop file; 20 is a sixth of it, and 110 rev/min on 42 across is 14.5 m/min."""
+    """120 m/min in the shop file; 20 is a sixth of it, and 165 rev/min on 42 across is 21.8 m/min."""
     assert codes(plunge(0.08, speed=20.0), level="caution") == {("speed-unusual", 2)}
-    assert codes(plunge(0.08, surface=False, speed=110.0), level="caution") == {("speed-unusual", 2)}
+    assert codes(plunge(0.08, surface=False, speed=165.0), level="caution") == {("speed-unusual", 2)}
     assert not codes(plunge(0.08, speed=25.0), level="caution")

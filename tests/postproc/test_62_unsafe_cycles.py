@@ -7,7 +7,7 @@ from support.parts import part_of, row
 from postproc import find_dialect, interpret, judge, parse_program
 from postproc.verdict import Verdict
 
-HEAD = "G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG00 Z-13.\n"
+HEAD = "G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG00 X200. Z-13.\n"
 TAIL = "G00 X200.\nM30\n"
 
 
@@ -187,7 +187,7 @@ def test_a_program_converted_to_inches_agrees_with_a_caution():
     )
     found = verdict(text, part_of([(-10, -13, 34)]))
     assert found.agree, found
-    assert codes(found, "caution") == {("units-differ", 1)}
+    assert codes(found, "caution") == {("units-differ", 1), ("first-move-along-z", 5)}
 
 
 def test_a_cycle_of_an_unknown_tool_is_no_crash():

@@ -80,7 +80,7 @@ def test_what_is_wrong_with_a_call_is_told(text, code):
 
 def test_a_start_that_nobody_said_is_told():
     run = run_of("G21 G99\nT0707\nG97 S900 M03\nG00 Z2.\nG74 R.5\nG74 Z-4. Q3000 F.08\nM30")
-    assert codes(run) == [("cycle-start-unknown", 6)]
+    assert codes(run) == [("first-move-along-z", 4), ("cycle-start-unknown", 6)]
 
 
 def test_a_face_groove_cut_by_it_agrees_and_one_digit_is_told():

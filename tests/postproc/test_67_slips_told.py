@@ -128,7 +128,7 @@ def test_a_turning_tool_that_cuts_into_the_jaws():
     found, agree = told(changed("T0303\n", TURNED.replace("Z-70.", "Z-99.")))
     assert not agree
     assert found["into-jaws"][0] == 9
-    assert "station 1 cuts to X40. Z-99." in found["into-jaws"][1]
+    assert "station 1 comes to X40. Z-99." in found["into-jaws"][1]
 
 
 def test_two_digits_that_no_turret_has_as_a_station_are_station_and_offset():

@@ -1,0 +1,76 @@
+"""What tools that the shop file doesn't have turn and bore: each followed as its point, which takes all above its way.
+
+A point is outside the part or in its bore. Which, is told by where it comes in at the front face: nearer to the bore or
+nearer to the outside. Nothing is known of the tool's shape, so what its nose radius or width leaves is not here.
+"""
+
+from dataclasses import dataclass
+from math import inf
+
+from extractor.part import Part
+from planner.increment import Increments
+from postproc.cutting.insert import Piece
+from postproc.cutting.metal import CutProfile, Metal
+from postproc.motion import Motion
+
+ENDLESS = 1 << 30
+"""Height of a bar whose diameter nobody gave, in increments: more than any lathe swings."""
+LONG = 1 << 30
+
+
+@dataclass(frozen=True)
+class Point:
+    """Where a point is: in the bore or outside, at a station."""
+
+    station: int
+    inside: bool
+
+
+class Turned:
+    """The outside and the bore as points leave them, from a bar and a solid, along with where each point is."""
+
+    def __init__(self, part: Part, increments: Increments) -> None:
+        """Nothing is turned yet."""
+        self._between = _between(part, increments)
+        self.outside = Metal([(-LONG, ENDLESS, 0, ENDLESS)])
+        self.bore = Metal([(-LONG, 0, 0, 0)])
+        self.at = Point(0, False)
+
+    def follow(self, motion: Motion) -> bool:
+        """Keep up with where the point is; True where this move is made inside."""
+        if motion.station != self.at.station:
+            begun_inside = motion.z0_known and motion.x0_known and motion.z0 < 0 and motion.x0 < self._between
+            self.at = Point(motion.station, begun_inside)
+        if motion.z1 < 0 and (motion.z0 >= 0 or not motion.z0_known):
+            self.at = Point(motion.station, self._comes_in(motion) < self._between)
+        return self.at.inside
+
+    def _comes_in(self, motion: Motion) -> float:
+        """The diameter at which a move passes the front face."""
+        if not motion.x0_known or not motion.z0_known:
+            return float(motion.x1)
+        return motion.x0 + (motion.x1 - motion.x0) * motion.z0 / (motion.z0 - motion.z1)
+
+    def cut(self, motion: Motion) -> None:
+        """Take away what a feed move of a point passes below; straight in or out it takes nothing."""
+        for piece in way(motion, self.at.inside):
+            (self.bore if self.at.inside else self.outside).cut(piece, motion.line)
+
+    def profile(self, inside: bool) -> CutProfile:
+        """What is left on one side."""
+        return (self.bore if inside else self.outside).profile()
+
+
+def way(motion: Motion, inside: bool) -> list[Piece]:
+    """The way of a point along Z as a piece in the frame of its side; none straight in or out."""
+    sign = -1 if inside else 1
+    ends = sorted(((motion.z0, sign * motion.x0), (motion.z1, sign * motion.x1)))
+    return [(*ends[0], *ends[1])] if ends[0][0] < ends[1][0] else []
+
+
+def _between(part: Part, increments: Increments) -> float:
+    """The diameter half-way between bore and outside at the front; of a solid part half its own."""
+    front = increments.count(2 * part.lands[0][1])
+    if part.bore is None:
+        return front / 2 if front else -inf
+    return (increments.count(2 * part.bore[0][1]) + front) / 2

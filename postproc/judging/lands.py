@@ -1,0 +1,82 @@
+"""The lands that a program turns and bores itself, held against the drawn ones: metal left on them, or taken from them.
+
+Only stretches that a point has gone along are looked at, off their ends by what a nose radius may leave there. A
+drawing's limits of a diameter that is no groove are not read, so the general tolerance of the fine class stands in:
+within it the difference is told, beyond it the program can't agree.
+"""
+
+from bisect import bisect_left
+from collections.abc import Iterator
+from itertools import pairwise
+
+from extractor.part import Part, ProfilePoints
+from planner.increment import Increments
+from postproc.codes import ProgramCode
+from postproc.cutting.metal import UNCUT, CutProfile
+from postproc.cutting.turned import Turned
+from postproc.reading.notebook import Notebook
+
+# ISO 2768-1 class f: deviation of a size over 3 to 6, 30, 120, 400, 1000, 2000 mm.
+FINE_UP_TO = (6.0, 30.0, 120.0, 400.0, 1000.0)
+FINE = (0.05, 0.1, 0.15, 0.2, 0.3, 0.5)
+MM_PER_INCH = 25.4
+# So much of each end of a land is left out: a nose radius stands there (common practice, no source).
+ENDS = 0.8
+
+
+def general(across: int, increments: Increments) -> int:
+    """The general tolerance of a diameter in counts, by ISO 2768-1 class f.
+
+    >>> general(30_000, Increments.of("mm")), general(30_001, Increments.of("mm"))
+    (100, 150)
+    """
+    scale = 1.0 if increments.units == "mm" else MM_PER_INCH
+    size = increments.length(abs(across)) * scale
+    return increments.count(FINE[bisect_left(FINE_UP_TO, size)] / scale)
+
+
+def land_findings(part: Part, turned: Turned, increments: Increments, touch: int, notebook: Notebook) -> None:
+    """Note each land that the points leave otherwise than drawn, once a land and side."""
+    sides: list[tuple[bool, ProfilePoints | None]] = [(False, part.lands), (True, part.bore)]
+    for inside, points in sides:
+        profile = turned.profile(inside)
+        for near, far, across in _lands(points or (), increments):
+            worst = max(_differences(profile, near, far, across, inside), key=lambda d: abs(d[0]), default=None)
+            if worst is not None and abs(worst[0]) > touch:
+                _tell(worst, across, inside, increments, notebook)
+
+
+def _tell(worst: tuple[int, int, int], across: int, inside: bool, increments: Increments, notebook: Notebook) -> None:
+    """The finding about one land."""
+    difference, line, z = worst
+    left = (difference > 0) is not inside
+    what = "bore" if inside else "land"
+    message = (
+        f"The {what} at Z{notebook.length(z)} is turned to X{notebook.length(across + difference)} and drawn as "
+        f"{notebook.length(across)}: {notebook.length(abs(difference))} {'left on' if left else 'too much off'} the "
+        "diameter"
+    )
+    if abs(difference) > general(across, increments):
+        code = ProgramCode.LAND_LEFT if left else ProgramCode.LAND_CUT
+        notebook.stop(code, line, f"{message}; correct X, or finish it.")
+    else:
+        notebook.caution(ProgramCode.LAND_DIFFERS, line, f"{message}; see that the drawing allows it.")
+
+
+def _lands(points: ProfilePoints, increments: Increments) -> Iterator[tuple[int, int, int]]:
+    """The cylinders of a profile, their ends left out: near z, far z, diameter."""
+    ends = increments.count(ENDS if increments.units == "mm" else ENDS / MM_PER_INCH)
+    for (z0, r0), (z1, r1) in pairwise(points):
+        near, far = increments.count(z0) - ends, increments.count(z1) + ends
+        if r0 == r1 and near > far:
+            yield near, far, increments.count(2 * r0)
+
+
+def _differences(profile: CutProfile, near: int, far: int, across: int, inside: bool) -> Iterator[tuple[int, int, int]]:
+    """How far off the diameter is at the ends of each cut piece in a stretch, with its line and place."""
+    part = profile.within(far, near)
+    sign = -1 if inside else 1
+    for k in range(len(part)):
+        if part.line[k] != UNCUT:
+            for height, z in ((part.start[k], part.u[k]), (part.end[k], part.u[k + 1])):
+                yield sign * int(height) - across, int(part.line[k]), int(z)

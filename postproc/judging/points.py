@@ -1,0 +1,205 @@
+"""Tools of a program that the shop file doesn't have: a drill, a turning tool or an insert nobody named.
+
+Each is followed as its point. It may turn the outside, make the bore and the axis, and cut a thread no deeper than one
+of its lead; where it comes further into the part, what it leaves can't be judged. At rapid it must meet no metal, as
+any other tool.
+"""
+
+from typing import NamedTuple
+
+from extractor.part import Units
+from extractor.side import INSIDE, OUTSIDE
+from planner.codes import PlanCode
+from postproc.codes import ProgramCode
+from postproc.cutting.insert import Piece
+from postproc.cutting.metal import Metal
+from postproc.cutting.stock import Bench, part_pieces
+from postproc.cutting.turned import Turned, way
+from postproc.judging.lands import general, land_findings
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+from postproc.vocabulary.acts import Act
+
+# Slopes are programmed so much beside the drawn line to make up for the nose radius (common practice, no source).
+NOSE: dict[Units, float] = {"mm": 0.5, "in": 0.02}
+# Threads are cut no deeper than this share of their lead: 0.61 of ISO 68-1, 0.87 of a buttress (from memory).
+THREAD_SHARE = 0.9
+
+
+class Slot(NamedTuple):
+    """Where a point went straight in: its station, z, and how low it came, in the frame of its side."""
+
+    station: int
+    z: int
+    low: int
+
+
+class Points:
+    """Looks at the moves of stations that the shop file has no tool for, and makes them."""
+
+    def __init__(self, bench: Bench, touch: int, notebook: Notebook) -> None:
+        """Look at moves round a part on a bench; `touch` in h counts is taken for nothing."""
+        part, increments = bench.part, bench.increments
+        self.bench, self.touch, self.notebook = bench, touch, notebook
+        self.turned = Turned(part, increments)
+        self._land = Metal(part_pieces(part, increments, OUTSIDE))
+        self._hole = Metal(part_pieces(part, increments, INSIDE)) if part.bore else None
+        self._back = increments.count(-part.length)
+        self._nose = 2 * increments.count(NOSE[increments.units])
+        self._stopped: set[int] = set()
+        self._passed: dict[int, int] = {}
+        self._slot: Slot | None = None
+
+    def inside(self, motion: Motion) -> bool:
+        """True if the point that made a move last is in the bore, or in the hole of a drill."""
+        return self.turned.at.station == motion.station and self.turned.at.inside
+
+    def look(self, motion: Motion) -> list[Piece]:
+        """Look at a move of such a tool and make it; the pieces that it takes off the bar come back."""
+        inside = self.turned.follow(motion)
+        if motion.kind == "rapid":
+            self._rapid(motion, inside)
+            return []
+        self._passed.setdefault(motion.station, motion.line)
+        self._slot = self._kept_slot(motion, inside)
+        if motion.station == 0:
+            if 0 not in self._stopped:
+                message = "The program cuts before any tool is called; call the tool with its offset first."
+                self.notebook.stop(PlanCode.NO_TOOL, motion.line, message)
+            self._stopped.add(0)
+            return []
+        if motion.thread:
+            self._thread(motion, inside)
+            return []
+        if not self._harmless(motion):
+            self._unknown(motion)
+        elif motion.foreign == Act.DRILLING.value and self._beside_axis(motion):
+            message = f"A hole is drilled at X{self.notebook.length(motion.x1)}, beside the axis; a drill stands at X0."
+            self.notebook.stop(ProgramCode.DRILL_OFF_AXIS, motion.line, message)
+        self.turned.cut(motion)
+        return [] if inside else way(motion, False)
+
+    def _unknown(self, motion: Motion) -> None:
+        """A point in the finished part; told once a station."""
+        if motion.station in self._stopped:
+            return
+        self._stopped.add(motion.station)
+        self.notebook.stop(
+            ProgramCode.TOOL_UNKNOWN,
+            motion.line,
+            f"The shop file has no tool in station {motion.station}, which cuts into the finished part here: what it "
+            "leaves can't be followed; give that tool's width, reach and reference edge.",
+        )
+
+    def close(self) -> None:
+        """Tell of the tools that stayed out of the way, and of the lands that they leave."""
+        for station, line in self._passed.items():
+            if station not in self._stopped:
+                self.notebook.caution(
+                    ProgramCode.TOOL_NOT_FOLLOWED,
+                    line,
+                    f"The tool in station {station} is no grooving insert of the shop file: it was followed as a point "
+                    "alone, so look at its shape and its holder yourself.",
+                )
+        land_findings(self.bench.part, self.turned, self.bench.increments, self.touch, self.notebook)
+
+    def _rapid(self, motion: Motion, inside: bool) -> None:
+        """A rapid of a point through metal; from where nobody has said, its end alone is looked at."""
+        unsaid = motion.home and not (motion.x0_known and motion.z0_known)
+        if unsaid or motion.station in self._stopped:
+            return
+        known = motion.x0_known and motion.z0_known
+        start = (motion.z0, motion.x0) if known else (motion.z1, motion.x1)
+        if min(start[0], motion.z1) >= -self.touch or self._in_slot(motion, inside):
+            return
+        metal = self._hole if inside else self.bench.metal["outside"]
+        if metal is None:
+            metal, inside = self.bench.metal["outside"], False
+            if max(abs(motion.x0), abs(motion.x1)) <= self.touch:
+                return
+        sign = -1 if inside else 1
+        ways = _ways((start[0], sign * start[1]), (motion.z1, sign * motion.x1))
+        over = min(metal.above(piece) for piece in ways)
+        if over > self.touch:
+            end = self.notebook.end(motion)
+            self.notebook.stop(
+                ProgramCode.RAPID_INTO_MATERIAL,
+                motion.line,
+                f"The rapid of station {motion.station} to {end} runs {self.notebook.radial(over)} deep into metal; "
+                "go round it, or cut there at feed.",
+            )
+
+    def _kept_slot(self, motion: Motion, inside: bool) -> Slot | None:
+        """The way straight in, or the end of a thread, out of which the point can come again."""
+        sign = -1 if inside else 1
+        if motion.thread:
+            return Slot(motion.station, motion.z1, sign * motion.x1)
+        if motion.z0 != motion.z1:
+            return None
+        low = min(sign * motion.x0, sign * motion.x1)
+        if self._slot is not None and self._slot[:2] == (motion.station, motion.z1):
+            low = min(low, self._slot.low)
+        return Slot(motion.station, motion.z1, low)
+
+    def _in_slot(self, motion: Motion, inside: bool) -> bool:
+        """True for a rapid out of, or inside, the slot that the point has just cut."""
+        sign, slot = -1 if inside else 1, self._slot
+        if slot is None or motion.z0 != motion.z1 or slot[:2] != (motion.station, motion.z1):
+            return False
+        return min(sign * motion.x0, sign * motion.x1) >= slot.low
+
+    def _thread(self, motion: Motion, inside: bool) -> None:
+        """A pass of a thread: no deeper than its lead bears, on one land, at a steady spindle."""
+        if motion.surface:
+            self.notebook.stop(
+                ProgramCode.THREAD_SPEED,
+                motion.line,
+                "A thread is cut under constant surface speed (G96), so its lead wanders with the diameter; say G97.",
+            )
+        metal = self._hole if inside and self._hole is not None else self._land
+        over = max((metal.above(piece) for piece in way(motion, inside and self._hole is not None)), default=0)
+        lead = self.bench.increments.feed_length(motion.feed or 0)
+        bears = 2 * self.bench.increments.count(THREAD_SHARE * lead)
+        if over > bears + self.touch:
+            self.notebook.stop(
+                ProgramCode.THREAD_TOO_DEEP,
+                motion.line,
+                f"The thread goes {self.notebook.radial(over)} below the land, and with a lead of {lead:g} none is "
+                "deeper than that: check X, Z and F.",
+            )
+
+    def _beside_axis(self, motion: Motion) -> bool:
+        """True for a hole beside the axis, as far as the bore goes; on a pitch circle it would be in the metal."""
+        return abs(motion.x1) > self.touch and motion.z1 != motion.z0
+
+    def _harmless(self, motion: Motion) -> bool:
+        """True if the tool's point stays off the metal of the finished part: before it, over it, in its bore."""
+        x0 = motion.x0 if motion.x0_known else motion.x1
+        z0 = motion.z0 if motion.z0_known else motion.z1
+        if min(z0, motion.z1) >= -self.touch or max(z0, motion.z1) <= self._back:
+            return True
+        if max(abs(x0), abs(motion.x1)) <= self.touch:
+            return True
+        spared = self._spared(z0, x0, motion)
+        inside = self.turned.at.inside
+        if not inside or self._hole is None:
+            ways = _ways((z0, x0), (motion.z1, motion.x1))
+            return min(self._land.above(piece) for piece in ways) <= spared
+        inner = _ways((z0, -x0), (motion.z1, -motion.x1))
+        if z0 == motion.z1:
+            inner = [(u0, -max(x0, motion.x1), u1, -max(x0, motion.x1)) for u0, _, u1, _ in inner]
+        return min(self._hole.above(piece) for piece in inner) <= spared
+
+    def _spared(self, z0: int, x0: int, motion: Motion) -> int:
+        """How far below the drawn line a move may go: on a slope, along a land, straight in."""
+        if z0 != motion.z1 and x0 != motion.x1:
+            return self._nose
+        return general(motion.x1, self.bench.increments) if z0 != motion.z1 else self.touch
+
+
+def _ways(start: tuple[int, int], end: tuple[int, int]) -> list[Piece]:
+    """A move of the point as a piece over z; straight in or out, a hair of either side, since one may be a shoulder."""
+    (z0, x0), (z1, x1) = sorted((start, end))
+    if z0 != z1:
+        return [(z0, x0, z1, x1)]
+    return [(z0 - 1, x0, z0, x0), (z0, x0, z0 + 1, x0)]

@@ -1,0 +1,86 @@
+"""Which control's tongue a program is read in, and what is to be said where nobody named it."""
+
+from collections.abc import Callable, Iterator
+
+from extractor.finding import Finding, Level
+from extractor.part import Units
+from planner.shop import WholeNumbers
+from postproc.codes import ProgramCode
+from postproc.dialect import Dialect
+from postproc.dialects import BUILT_IN, find_dialect
+from postproc.reading.guess import guess_dialect
+from postproc.reading.interpreter import interpret
+from postproc.reading.run import Run
+from postproc.reading.words import ParsedProgram
+from postproc.verdict import State, Verdict
+
+DOUBTFUL = frozenset({90, 92, 94, 98})
+"""G numbers that are turning and threading cycles in one tongue and settings in another (common practice)."""
+TRADE, ISO = frozenset({50, 99}), frozenset({91, 95})
+"""G numbers that only one of the two tongues has, so that which one a program is in is plain (common practice)."""
+POINTLESS = ProgramCode.NO_DECIMAL_POINT
+
+
+def spoken_by(parsed: ParsedProgram, usual: str) -> tuple[Dialect, Finding]:
+    """The dialect of a program whose control nobody named, and the note that says which: by its own words, or usual."""
+    guessed = guess_dialect(parsed)
+    spoken = guessed or find_dialect(usual)
+    by = "by its own words" if guessed else "as nothing in it tells"
+    message = f"Nobody named the control: the program was read as {spoken.name}, {by}; say --dialect if it is another."
+    return spoken, Finding(Level.NOTE, ProgramCode.DIALECT_GUESSED, message)
+
+
+def other_tongue(
+    parsed: ParsedProgram, run: Run, spoken: Dialect, units: Units, whole_numbers: WholeNumbers | None
+) -> Iterator[Finding]:
+    """A stop where another tongue reads the program as well as the one guessed, and cuts something else."""
+    used = parsed.uses("G", DOUBTFUL)
+    if not used or run.lost or bool(parsed.uses("G", TRADE)) is not bool(parsed.uses("G", ISO)):
+        return
+    faults = {finding.code for finding in run.findings if finding.stops}
+    for dialect in BUILT_IN.values():
+        if dialect.name == spoken.name or (dialect.cycle is None) is (spoken.cycle is None):
+            continue
+        other = interpret(parsed, dialect, units, whole_numbers=whole_numbers)
+        if {finding.code for finding in other.findings if finding.stops} - faults or _ways(other) == _ways(run):
+            continue
+        _, line = parsed.first("G", used) or (0, 1)
+        words = ", ".join(f"G{number}" for number in sorted(used))
+        message = (
+            f"{words} mean other things at other controls, and this program cuts differently as {spoken.name} and as "
+            f"{dialect.name}; name the control with --dialect or in the shop file."
+        )
+        yield Finding(Level.STOP, ProgramCode.TONGUE_UNCLEAR, message, line=line)
+        return
+
+
+def _ways(run: Run) -> list[tuple[object, ...]]:
+    """Where a run goes and at what kind of feed."""
+    return [(m.kind, m.x0, m.z0, m.x1, m.z1, m.feed, m.per_minute) for m in run.motions]
+
+
+def whole_numbers_said(verdict: Verdict, judged: Callable[..., Verdict]) -> tuple[Finding, ...]:
+    """The findings of a verdict; those about missing points in one, where whole units make sense of the part.
+
+    `judged` runs the program again with `whole` as told.
+    """
+    pointless = [finding for finding in verdict.findings if finding.code == POINTLESS]
+    if not pointless:
+        return verdict.findings
+    other = judged(whole="units")
+    right, other_right = (_right(found) for found in (verdict, other))
+    if other_right <= right and not (other.agree and other_right == right):
+        return verdict.findings
+    first = pointless[0]
+    kept = [finding for finding in other.findings if finding.code != POINTLESS]
+    message = (
+        f"{first.message.split(' at column')[0]} has no decimal point, and so have {len(pointless)} words in all: as "
+        "whole units they make sense of this drawing, as least increments they don't; write the points, or say "
+        'whole_numbers = "units" in the shop file if this control reads them so.'
+    )
+    return (Finding(Level.STOP, POINTLESS, message, line=first.line), *kept)
+
+
+def _right(verdict: Verdict) -> int:
+    """How many grooves match."""
+    return sum(match.state is State.MATCHES for match in verdict.matches)

@@ -1,0 +1,89 @@
+"""Cutting speeds off by ten, held against the shop: too great, too small, meant in the other mode, clamped hard."""
+
+from math import pi
+
+from extractor.part import Units
+from planner.shop import Shop
+from postproc.codes import ProgramCode
+from postproc.cutting.stock import Bench
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+
+# A feed or a speed so many times the shop's own is a slipped decimal point, so many times is worth a look.
+SLIPPED, ODD = 8.0, 3.0
+# A cutting speed so many times below the shop's own only rubs, or S was meant in the other mode.
+SLOW = 5.0
+# An S in rev/min this near to the usual cutting speed, as a share of it, was meant as one.
+MEANT = 0.3
+# No groove is cut faster, whatever the material (common practice, no source; catalogues: 500 m/min in aluminium).
+GREATEST_SPEED: dict[Units, float] = {"mm": 1000.0, "in": 3300.0}
+SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
+
+
+def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
+    """A cutting speed far from the shop's own; where the material is only a built-in guess, one that nothing bears."""
+    tool, units = bench.tool(motion), bench.increments.units
+    usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
+    if not motion.turning or motion.speed <= 0:
+        return
+    asked, unit = _asked(motion, bench), "m/min" if units == "mm" else "ft/min"
+    if "material" in shop.built_in or usual <= 0:
+        if asked > GREATEST_SPEED[units]:
+            message = f"The cutting speed is {asked:.0f} {unit}, more than any groove is cut at: check the digits of S."
+            notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
+        return
+    given = f"; the shop file gives {usual:g} for {shop.material.name}"
+    if asked > SLIPPED * usual:
+        message = f"The cutting speed is {asked:.0f} {unit}{given}: check the digits of S."
+        notebook.stop(ProgramCode.SPEED_TOO_GREAT, motion.line, message)
+    elif asked > ODD * usual:
+        notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"The cutting speed is {asked:.0f} {unit}{given}.")
+    else:
+        _slow(motion, _clamped(motion, bench, asked), usual, f"{unit}{given}", shop, notebook)
+
+
+def _slow(motion: Motion, speed: float, usual: float, told: str, shop: Shop, notebook: Notebook) -> None:
+    """A speed that only rubs, and what most likely makes it so."""
+    message = f"The cutting speed is {speed:.0f} {told}"
+    if speed * ODD < usual and _clamped_hard(motion, shop):
+        why = f"the clamp of {motion.clamp} rev/min holds it; check its digits"
+        notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: {why}.")
+    elif speed * ODD < usual and not motion.surface and abs(motion.speed - usual) <= MEANT * usual:
+        why = f"S{plain(motion.speed)} is read as rev/min (G97) and looks like a surface speed; say G96"
+        notebook.stop(ProgramCode.SPEED_MODE, motion.line, f"{message}: {why}.")
+    elif speed * SLIPPED < usual and (motion.speed * SLIPPED < usual or not motion.surface):
+        notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: check the digits of S.")
+    elif speed * SLOW < usual and (motion.speed * SLOW < usual or not motion.surface):
+        notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"{message}.")
+
+
+def _asked(motion: Motion, bench: Bench) -> float:
+    """The cutting speed that S asks for, on the greatest diameter of a move."""
+    return motion.speed if motion.surface else _per_turn(motion, bench) * motion.speed
+
+
+def _clamped(motion: Motion, bench: Bench, asked: float) -> float:
+    """What a clamp leaves of it."""
+    return min(asked, _per_turn(motion, bench) * motion.clamp) if motion.surface and motion.clamp else asked
+
+
+def _per_turn(motion: Motion, bench: Bench) -> float:
+    """Cutting speed for each turn a minute, on the greatest diameter of a move."""
+    across = bench.increments.length(max(abs(motion.x0) if motion.x0_known else 0, abs(motion.x1)))
+    return pi * across / SURFACE_UNIT[bench.increments.units]
+
+
+def _clamped_hard(motion: Motion, shop: Shop) -> bool:
+    """True if a clamp so far below what the machine turns is in force that a digit was left out of it."""
+    return bool(motion.surface and motion.clamp and motion.clamp * SLIPPED < shop.machine.max_rpm)
+
+
+def plain(value: float, digits: int = 3) -> str:
+    """A number as a setter writes it: plain decimals, `digits` of them at most.
+
+    >>> plain(0.000088), plain(300000.0), plain(0.25)
+    ('less than 0.001', '300000', '0.25')
+    """
+    if 0 < value < 10**-digits:
+        return f"less than {10**-digits:.{digits}f}"
+    return f"{value:.{digits}f}".rstrip("0").rstrip(".")

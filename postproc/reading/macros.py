@@ -1,0 +1,160 @@
+"""Macro statements as they run: variables set, loops and jumps taken, words with formulas worked out.
+
+    #101=42.    X[#101-2.]    WHILE [..] DO1 ... END1    IF [..] GOTO 100    IF [..] THEN #1=..    GOTO 100
+
+What no value is known of ends what can be said of the program: one stop, and nothing that only follows from it.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from planner.increment import Increments
+from postproc.codes import ProgramCode
+from postproc.reading.formula import Broken, Formula, Unknown, places, tokens
+from postproc.reading.log import Log, Runaway
+from postproc.reading.sections import Sections
+from postproc.reading.words import Block, Word
+
+MOST_ROUNDS = 10_000
+"""How often one jump may go back before the loop counts as endless."""
+MOST_VALUE = 1e9
+"""Greater values than any word holds are not put into one."""
+WHOLE = frozenset("GMNOPQTSLD")
+"""Addresses whose worked out values are whole numbers: codes, tools, speeds, and counts of increments."""
+
+
+class Outcome(NamedTuple):
+    """What a statement comes to: words of an ordinary block, and the block that comes next where it isn't the next."""
+
+    words: tuple[Word, ...] = ()
+    goto: int | None = None
+
+
+class Macros:
+    """The variables of one run and the way through its loops."""
+
+    def __init__(self, blocks: Sequence[Block], sections: Sections, increments: Increments, log: Log) -> None:
+        """Every variable begins without a value."""
+        self._blocks, self._sections, self._log = blocks, sections, log
+        self._places = len(str(increments.per_length)) - 1
+        self._values: dict[int, float] = {}
+        self._rounds: Counter[int] = Counter()
+
+    def run(self, at: int) -> Outcome:
+        """Run the statement of a block; where it can't be, what follows is lost, and the block is left out."""
+        block = self._blocks[at]
+        try:
+            return self._statement(at, Formula(tokens(block.macro), self._values))
+        except Unknown as unknown:
+            why = f"nothing in the program gives {unknown} a value here, so what it asks for is not known"
+        except Broken as broken:
+            why = f"{broken}, so this formula can't be worked out"
+        self._log.lose(ProgramCode.MACRO_VARIABLE, f"{block.macro.strip()[:60]}: {why}; write the numbers out.")
+        self._log.skipped += 1
+        return Outcome()
+
+    def _statement(self, at: int, formula: Formula) -> Outcome:
+        """One statement of any kind."""
+        if formula.next == "N" and len(formula.found) > 2 and formula.found[1].isdigit():
+            formula.at = 2
+        if formula.next == "#":
+            self._set(formula)
+            return Outcome()
+        if formula.next == "WHILE":
+            return self._while(at, formula)
+        if formula.next == "IF":
+            return self._if(at, formula)
+        if formula.next == "END":
+            formula.take()
+            return Outcome(goto=self._back(at, formula.number()))
+        if formula.next == "GOTO":
+            formula.take()
+            return Outcome(goto=self._jump(at, formula.number()))
+        return Outcome(self._words(self._blocks[at].macro, formula))
+
+    def _set(self, formula: Formula) -> None:
+        """#n = formula."""
+        formula.take("#")
+        number = formula.number()
+        formula.take("=")
+        value = formula.sum()
+        if formula.next:
+            raise Broken(f"{formula.next} stands behind the formula")
+        self._values[number] = value
+
+    def _while(self, at: int, formula: Formula) -> Outcome:
+        """WHILE [..] DO n: on into the loop, or behind its end."""
+        formula.take()
+        holds = formula.condition()
+        formula.take("DO")
+        end = self._end_of(at, formula.number())
+        return Outcome() if holds else Outcome(goto=end + 1)
+
+    def _if(self, at: int, formula: Formula) -> Outcome:
+        """IF [..] GOTO n, IF [..] THEN #n = formula."""
+        formula.take()
+        holds = formula.condition()
+        if formula.take("GOTO", "THEN") == "GOTO":
+            number = formula.number()
+            return Outcome(goto=self._jump(at, number)) if holds else Outcome()
+        if holds:
+            self._set(formula)
+        return Outcome()
+
+    def _end_of(self, at: int, loop: int) -> int:
+        """The index of the END of a loop."""
+        for index in range(at + 1, len(self._blocks)):
+            if tokens(self._blocks[index].macro)[-2:] == ("END", str(loop)):
+                return index
+        raise Broken(f"END{loop} is missing")
+
+    def _back(self, at: int, loop: int) -> int:
+        """From the END of a loop to its WHILE."""
+        self._round(at)
+        for index in range(at - 1, -1, -1):
+            found = tokens(self._blocks[index].macro)
+            if "WHILE" in found and found[-2:] == ("DO", str(loop)):
+                return index
+        raise Broken(f"WHILE with DO{loop} is missing")
+
+    def _jump(self, at: int, number: int) -> int:
+        """The block of a number, looked for onward and then from the start of the program."""
+        target = self._sections.numbered(self._blocks, number, at)
+        if target is None:
+            raise Broken(f"no block N{number} is there to go on at")
+        if target <= at:
+            self._round(at)
+        return target
+
+    def _round(self, at: int) -> None:
+        """Count a way back; too many are a loop without end."""
+        self._rounds[at] += 1
+        if self._rounds[at] > MOST_ROUNDS:
+            self._log.lose(ProgramCode.RUNAWAY, f"This loop was run {MOST_ROUNDS} times and has no end; mend it.")
+            raise Runaway
+
+    def _words(self, text: str, formula: Formula) -> tuple[Word, ...]:
+        """The words of an ordinary block, those with formulas worked out."""
+        words, columns = [], places(text)
+        while formula.next:
+            column, address = columns[formula.at], formula.take()
+            if len(address) != 1 or not address.isalpha():
+                raise Broken(f"{address} stands where a word is needed")
+            sign = formula.take() if formula.next in ("+", "-") else ""
+            if formula.next[:1].isdigit() or formula.next[:1] == ".":
+                text = sign + formula.take()
+            else:
+                value = formula.factor()
+                text = self._text(address, -value if sign == "-" else value)
+            words.append(Word(address, text, column))
+        return tuple(words[1:] if words and words[0].address == "N" else words)
+
+    def _text(self, address: str, value: float) -> str:
+        """A worked out value as its word has it."""
+        if abs(value) > MOST_VALUE:
+            raise Unknown("a word so great")
+        if address in WHOLE:
+            return str(round(value))
+        places = self._places + 2 * (address == "F")
+        return f"{value:.{places}f}"

@@ -1,0 +1,93 @@
+"""The zero that places count from: work offsets, and where an old program says that the tool stands (G50 X Z)."""
+
+from collections.abc import Mapping, Sequence
+
+from postproc.codes import ProgramCode
+from postproc.motion import Motion
+from postproc.reading.log import Log
+from postproc.reading.meanings import act_of
+from postproc.reading.run import ZeroSetting
+from postproc.reading.words import ParsedProgram
+from postproc.vocabulary.acts import Act
+
+_USUAL_ZERO = "G54"
+"""The work offset that is in force where a program names none (common practice)."""
+
+
+def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], log: Log) -> None:
+    """Say which work offset is used where it isn't the usual one, and stop where there are two."""
+    found = _said_zeros(parsed, g_words)
+    for name, line in [*found.items()][:1]:
+        log.line = line
+        if name != _USUAL_ZERO:
+            message = (
+                f"The program works from {name}, an offset set at the machine; see that it puts Z0 at the front face."
+            )
+            log.caution(ProgramCode.WORK_OFFSET, message)
+    for name, line in [*found.items()][1:2]:
+        log.line = line
+        pair = f"{next(iter(found))} and from {name}"
+        log.stop(
+            ProgramCode.ZERO_SHIFT, f"The program works from {pair}; how far they are apart is not said, so use one."
+        )
+
+
+def _said_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> Mapping[str, int]:
+    """The work offsets of a program, each with the first line that names it."""
+    found: dict[str, int] = {}
+    for block in parsed.blocks:
+        for word in block.words:
+            if word.address != "G" or act_of(word, g_words) is not Act.WORK_OFFSET:
+                continue
+            number = next((f" {other}" for other in block.words if other.address == "P"), "")
+            if word.whole is not None:
+                found.setdefault(f"G{word.whole}", block.line)
+            elif number:
+                found.setdefault(f"G{word.text}{number}", block.line)
+    return found
+
+
+def check_settings(log: Log) -> None:
+    """Stop where a program says that the tool stands at a place, and always comes back to one that is a slip of it.
+
+    The tool is brought back to where it stood when its place was said (common practice).
+    """
+    ends = [*(setting.motions for setting in log.zeros[1:]), len(log.motions)]
+    for setting, end in zip(log.zeros, ends, strict=False):
+        slip = _slip(setting, log.motions[setting.motions : end])
+        if slip is not None:
+            log.line = setting.line
+            message = (
+                "This block says where the tool stands, and the program comes back to another place that differs from "
+                f"it by a slip of {slip} alone; correct one of the two."
+            )
+            log.stop(ProgramCode.ZERO_SLIP, message)
+
+
+def _slip(setting: ZeroSetting, motions: Sequence[Motion]) -> str | None:
+    """The axis in which the places that rapids come back to are a slip of a setting; None where there is no slip."""
+    if setting.x is None or setting.z is None:
+        return None
+    places = {(motion.x1, motion.z1) for motion in motions if motion.kind == "rapid" and not motion.home}
+    if (setting.x, setting.z) in places:
+        return None
+    for x, z in sorted(places):
+        if z == setting.z and slipped(setting.x, x):
+            return "X"
+        if x == setting.x and slipped(setting.z, z):
+            return "Z"
+    return None
+
+
+def slipped(one: int, other: int) -> bool:
+    """True if two numbers differ by a shifted point, a sign or a single digit.
+
+    >>> slipped(20_000, 200_000), slipped(120_000, -120_000), slipped(120_000, 150_000), slipped(120_000, 250_000)
+    (True, True, True, False)
+    """
+    a, b = str(abs(one)), str(abs(other))
+    if one == other or not one or not other:
+        return False
+    if a.rstrip("0") == b.rstrip("0"):
+        return True
+    return len(a) == len(b) and sum(p != q for p, q in zip(a, b, strict=True)) == 1 and one * other > 0

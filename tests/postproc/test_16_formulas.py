@@ -1,0 +1,204 @@
+"""Formulas and statements of macro variables: values, loops, jumps, and what stays unknown.
+
+Order of operations, degrees, ROUND, FIX and FUP: common practice of the trade's macros, no source. Oracle for values:
+Python's own arithmetic, written out beside each formula.
+"""
+
+import math
+import random
+
+import pytest
+
+from postproc import find_dialect, interpret, parse_program
+from postproc.reading.formula import Formula, Unknown, tokens
+
+HEAD = "G21 G99\nG97 S500 M03\nT0303\nG00 X60. Z5.\n"
+
+
+def value(text, **values):
+    return Formula(tokens(text), {int(name[1:]): number for name, number in values.items()}).sum()
+
+
+def run_of(body, dialect="two-block"):
+    return interpret(parse_program(HEAD + body + "\nM30\n"), find_dialect(dialect), "mm")
+
+
+def places(run):
+    return [(m.x1 / 1000, m.z1 / 1000) for m in run.motions]
+
+
+def stops(run):
+    return [(f.code, f.line) for f in run.findings if f.stops]
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("1+2*3", 7),
+        ("[1+2]*3", 9),
+        ("-2+5", 3),
+        ("10-2-3", 5),
+        ("12/2/3", 2),
+        ("-#1", -4),
+        ("#1*-2", -8),
+        ("#[1+1]", 7),
+        ("##3", 4),
+        ("7 MOD 4", 3),
+        ("6 AND 3", 2),
+        ("6 OR 3", 7),
+        ("6 XOR 3", 5),
+        ("SQRT[#1]", 2),
+        ("ABS[1-#1]", 3),
+        ("SIN[30]", 0.5),
+        ("COS[60.]", 0.5),
+        ("TAN[45]", 1),
+        ("ASIN[.5]", 30),
+        ("ACOS[.5]", 60),
+        ("ATAN[1]", 45),
+        ("ATAN[1]/[-1]", 135),
+        ("ROUND[2.5]", 3),
+        ("ROUND[-2.5]", -3),
+        ("FIX[-2.7]", -2),
+        ("FUP[2.1]", 3),
+        ("FUP[-2.1]", -3),
+    ],
+)
+def test_a_formula_has_its_value(text, wanted):
+    assert value(text, v1=4.0, v2=7.0, v3=1.0) == pytest.approx(wanted)
+
+
+@pytest.mark.parametrize(
+    "text", ["1+", "[1", "1]2[", "FOO[1]", "*2", "#", "#1.5", "1..2", "$1", "[" * 40 + "1" + "]" * 40]
+)
+def test_what_is_no_formula_is_broken(text):
+    run = run_of(f"#2={text}")
+    assert stops(run) == [("macro-variable", 5)]
+
+
+@pytest.mark.parametrize("text", ["#9", "1/[#1-4]", "SQRT[-1]", "ASIN[2]", "5 MOD 0"])
+def test_what_has_no_value_is_unknown(text):
+    with pytest.raises(Unknown):
+        value(text, v1=4.0)
+
+
+def test_random_formulas_come_out_as_in_python():
+    """Oracle: Python's eval of the same text with its brackets changed."""
+    rng = random.Random(4)
+
+    def grow(depth):
+        if not depth or rng.random() < 0.2:
+            return rng.choice(["1.5", "2.", "#1", "#2", ".25"])
+        return rng.choice(["[{}+{}]", "[{}-{}]", "{}*{}", "{}/{}", "-{}", "ABS[{}]"]).format(
+            grow(depth - 1), grow(depth - 1)
+        )
+
+    for _ in range(300):
+        text = grow(4)
+        python = (
+            text.replace("ABS", "abs").replace("[", "(").replace("]", ")").replace("#1", "3.0").replace("#2", "7.0")
+        )
+        try:
+            wanted = eval(python)
+        except ZeroDivisionError:
+            continue
+        assert value(text, v1=3.0, v2=7.0) == pytest.approx(wanted)
+
+
+def test_constants_stand_for_numbers_in_words():
+    run = run_of("#101=42.\n#102=-13\nG00 X#101 Z#102\nG01 X[#101-8.] F#103\n".replace("F#103", "F.08"))
+    assert stops(run) == []
+    assert places(run)[1:] == [(42.0, -13.0), (34.0, -13.0)]
+
+
+def test_signs_and_blanks_and_small_letters():
+    run = run_of("#1=13.\n#2=42.\ng00 x #2 z-#1\nG00X[#2]Z-[#1+1.]\n")
+    assert places(run)[1:] == [(42.0, -13.0), (42.0, -14.0)]
+
+
+def test_a_loop_runs_while_it_holds():
+    run = run_of("#1=0\nWHILE[#1 LT 3]DO1\nG00 Z[-10.-5.*#1]\n#1=#1+1\nEND1\nG00 X100.")
+    assert [z for _, z in places(run)[1:4]] == [-10.0, -15.0, -20.0]
+    assert stops(run) == []
+
+
+def test_loops_stand_inside_one_another():
+    body = "#1=0\nWHILE[#1 LT 2]DO1\n#2=0\nWHILE[#2 LT 2]DO2\nG00 Z[#1*10.+#2]\n#2=#2+1\nEND2\n#1=#1+1\nEND1"
+    assert [z for _, z in places(run_of(body))[1:]] == [0.0, 1.0, 10.0, 11.0]
+
+
+def test_if_goes_on_elsewhere_or_sets():
+    run = run_of("#1=5.\nIF[#1 GT 3.] THEN #1=3.\nIF[#1 EQ 3.] GOTO 20\nG00 X99.\nN20 G00 Z#1")
+    assert places(run)[1:] == [(60.0, 3.0)]
+
+
+def test_goto_looks_onward_first_then_from_the_top():
+    run = run_of("#1=0\nN10 #1=#1+1\nG00 Z#1\nIF[#1 LT 3] GOTO 10\nG00 X70.")
+    assert [z for _, z in places(run)[1:]] == [1.0, 2.0, 3.0, 3.0]
+
+
+def test_an_empty_variable_is_told_from_a_set_one():
+    run = run_of("#1=2.\nIF[#1 EQ #0] GOTO 5\nG00 Z#1\nN5 G00 X70.")
+    assert places(run)[1:] == [(60.0, 2.0), (70.0, 2.0)]
+
+
+def test_whole_words_get_whole_numbers():
+    run = run_of("#1=3.\n#2=1000.4\nT[#1*100+3]\nG75 R.5\nG00 X42. Z-13.\nG75 X34. P#2 F.08")
+    assert stops(run) == []
+    assert run.cycles[0].peck == 1000
+    assert run.cycles[0].station == 3
+
+
+def test_an_unknown_value_is_one_stop_and_nothing_that_follows_from_it():
+    run = run_of("G00 X42. Z-13.\nG01 X#500 F.08\nG01 U-500.\nG00 X#500\nG91 G5 Q1")
+    assert stops(run) == [("macro-variable", 6)]
+    assert run.lost
+    assert run.skipped == 2
+    assert "#500" in run.findings[-1].message
+
+
+@pytest.mark.parametrize(
+    ("body", "said"),
+    [
+        ("GOTO 10", "N10"),
+        ("WHILE[1 EQ 1]DO1\nG00 X1.", "END1"),
+        ("END2", "DO2"),
+        ("IF[1 EQ 1]", "GOTO or THEN"),
+        ("#1=", "more"),
+        ("G00 X[1", "]"),
+        ("R1=42.", "="),
+        ("#1=2.5\nGOTO #1", "2.5"),
+    ],
+)
+def test_what_cannot_be_run_says_why(body, said):
+    run = run_of(body)
+    assert stops(run)[0][0] == "macro-variable"
+    assert said in run.findings[-1].message
+
+
+def test_a_loop_may_run_ten_thousand_times_and_no_more():
+    body = "#1=0\nWHILE[#1 LT {}]DO1\n#1=#1+1\nEND1\nG00 X70."
+    assert stops(run_of(body.format(10_000))) == []
+    assert stops(run_of(body.format(10_001))) == [("runaway", 8)]
+
+
+def test_the_words_of_a_loop_are_those_of_its_first_round():
+    run = run_of("#1=7.\nWHILE[#1 GT 5.]DO1\nG00 Z#1\n#1=#1-1.\nEND1")
+    assert [str(word) for word in run.worked_out[7]] == ["G00", "Z7.000"]
+
+
+def test_rounding_is_to_the_least_increment():
+    assert places(run_of("#1=10./3.\nG00 X#1"))[-1][0] == pytest.approx(3.333)
+    assert math.isclose(places(run_of("#1=20./3.\nG00 Z#1"))[-1][1], 6.667)
+
+
+def test_a_bracket_with_words_is_a_directive_and_no_variable():
+    run = run_of("[BILLET X60. Z-80.\n[FACE]\nG00 X50.")
+    assert stops(run) == []
+    assert [(f.code, f.line) for f in run.findings] == [("directive", 5), ("directive", 6)]
+    assert places(run)[1:] == [(50.0, 5.0)]
+
+
+def test_block_skip_leaves_a_statement_out():
+    text = HEAD + "#1=50.\n/#1=70.\nG00 X#1\nM30\n"
+    runs = [interpret(parse_program(text), find_dialect("two-block"), "mm", skip=skip) for skip in (False, True)]
+    assert [places(run)[-1][0] for run in runs] == [70.0, 50.0]
