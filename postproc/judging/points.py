@@ -191,10 +191,10 @@ class Points:
         return min(self._hole.above(piece) for piece in inner) <= spared
 
     def _spared(self, z0: int, x0: int, motion: Motion) -> int:
-        """How far below the drawn line a move may go: on a slope, along a land, straight in."""
+        """How far below the drawn line a move may go: on a slope by a nose radius, else as a land may be off."""
         if z0 != motion.z1 and x0 != motion.x1:
             return self._nose
-        return general(motion.x1, self.bench.increments) if z0 != motion.z1 else self.touch
+        return max(self.touch, general(min(x0, motion.x1), self.bench.increments))
 
 
 def _ways(start: tuple[int, int], end: tuple[int, int]) -> list[Piece]:

@@ -38,7 +38,8 @@ class Rapids:
         whole = _whole(motion, insert)
         pieces = swept(_sure(motion, whole), insert)
         box = _box(whole, insert)
-        if min(box[1], *(min(piece[1], piece[3]) for piece in pieces)) > metal.top:
+        near = metal.top + (1 if insert.where == "face" else 2) * self._clear
+        if min(box[1], *(min(piece[1], piece[3]) for piece in pieces)) >= near:
             return ()
         over = max(metal.above(piece) for piece in pieces)
         if over > self.touch:

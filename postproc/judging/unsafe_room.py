@@ -117,13 +117,13 @@ class Room:
         if inside or motion.home:
             return
         self._point_at_tailstock(motion)
-        if self.machine.stick_out is None or not motion.z0_known:
+        if self.machine.stick_out is None:
             return
         room = self.bench.increments.count(self.machine.jaw_gap - self.machine.stick_out)
         held = max(room, self.bench.increments.count(-self.bench.part.length))
         across = self.bench.metal["outside"].highest(held, held + 2)
         outside = max(abs(motion.x0), abs(motion.x1)) >= across
-        if outside and motion.z1 < room <= motion.z0:
+        if outside and motion.z1 < room and (motion.z0 >= room or not motion.z0_known):
             self.notebook.stop(
                 ProgramCode.INTO_JAWS,
                 motion.line,

@@ -1,0 +1,242 @@
+"""Dangers that are the same whatever tool stands there, speeds off by ten, zeros, and what nobody said of a control.
+
+Cutting speeds: n = 1000 v / (pi d). ISO 2768-1 class f: 0.1 over 6 to 30 mm, 0.15 over 30 to 120 mm. Thread depth: ISO
+68-1 has 0.6134 of the pitch. The rest: common practice, no source.
+"""
+
+import pytest
+from support.moves import Moves, shop, tool
+from support.parts import part_of
+
+from extractor.part import Part
+from planner import parse_shop
+from postproc import compare_program, judge
+
+PART = part_of([(-10, -13, 34)], length=60)
+HOLLOW = part_of([(-10, -13, 34)], length=60, bore=20.0)
+SHOP = shop(tool(corner_radius=0.2), sharp_corner=0.2)
+HEAD = "G21 G99 G40\nG28 U0 W0\nT0101\nG97 S800 M03\n"
+GROOVE = "T0303\nG50 S3000\nG96 S120 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\nX150. Z50.\nM30\n"
+AWAY = "G00 X150. Z50.\n"
+
+
+def compared(cuts: str, part: Part = PART, groove: str = GROOVE, used=SHOP, **more):
+    return compare_program(part, HEAD + cuts + groove, used, **more)
+
+
+def told(found, level="stop"):
+    return {f.code for f in found.findings if f.level.value == level}
+
+
+@pytest.mark.parametrize(
+    ("cuts", "code"),
+    [
+        ("G00 X44. Z-20.\nG00 X30.\nG00 X44.\n" + AWAY, "rapid-into-material"),
+        ("G00 X41.5 Z-20.\n", "index-near-part"),
+        ("G00 X44. Z2.\nG01 X40. F.2\nZ-80.\nX44.\n" + AWAY, "into-jaws"),
+        ("G00 X44. Z-80.\n" + AWAY, "into-jaws"),
+        ("G00 X4. Z2.\nG83 Z-20. F.1\n" + AWAY, "tool-unknown"),
+        ("G00 X44. Z4.\nG92 X38.5 Z-8. F.5\n" + AWAY, "thread-too-deep"),
+        ("G96 S100\nG00 X44. Z4.\nG92 X39. Z-8. F1.5\n" + AWAY, "thread-speed"),
+        ("G00 X44. Z2.\nG90 X40.4 Z-59. F.2\n" + AWAY, "land-left"),
+        ("G00 X44. Z2.\nG90 X39.7 Z-59. F.2\n" + AWAY, "land-cut"),
+    ],
+)
+def test_a_danger_of_an_unlisted_tool_is_told(cuts, code):
+    assert code in told(compared(cuts))
+
+
+@pytest.mark.parametrize(
+    "cuts",
+    [
+        "G00 X44. Z2.\nG01 X40. F.2\nZ-59.\nX44.\n" + AWAY,
+        "G00 X44. Z-63.\nG01 X20. F.05\nG00 X44.\nG01 X-1. F.05\nG00 X44.\n" + AWAY,
+        "G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2\n" + AWAY,
+        "G00 X0. Z2.\nG83 Z-20. F.1\n" + AWAY,
+    ],
+)
+def test_what_an_unlisted_tool_may_do(cuts):
+    found = compared(cuts)
+    assert found.agree, found.findings
+    assert found.followed.as_point > 0
+
+
+def test_a_bore_is_looked_at_from_inside():
+    bored = "G00 X18. Z2.\nG90 X20. Z-61. F.1\n"
+    assert compared(bored + "G00 Z5.\n" + AWAY, HOLLOW).agree
+    assert "rapid-into-material" in told(compared("G00 X18. Z2.\nG01 Z-30. F.1\nG00 X24.\nX18.\nZ5.\n" + AWAY, HOLLOW))
+    assert "index-near-part" in told(compared("G00 X18. Z2.\nG01 Z-30. F.1\n", HOLLOW))
+    assert "drill-off-axis" in told(compared("G00 X2. Z2.\nG83 Z-62. F.1\n" + AWAY, HOLLOW))
+    assert "land-left" in told(compared("G00 X18. Z2.\nG90 X19.6 Z-61. F.1\nG00 Z5.\n" + AWAY, HOLLOW))
+
+
+@pytest.mark.parametrize(
+    ("across", "level"), [(40.02, None), (40.15, "caution"), (40.16, "stop"), (39.85, "caution"), (39.84, "stop")]
+)
+def test_a_land_may_be_off_by_the_fine_tolerance(across, level):
+    found = compared(f"G00 X44. Z2.\nG90 X{across:.2f} Z-59. F.2\n" + AWAY)
+    codes = {"land-differs", "land-left", "land-cut", "tool-unknown"}
+    assert (level is None) is not (told(found, "caution") | told(found)) & codes
+    assert found.agree is (level != "stop")
+
+
+@pytest.mark.parametrize(("x", "fits"), [(37.31, True), (37.25, False)])
+def test_a_thread_is_no_deeper_than_its_lead_bears(x, fits):
+    """0.9 of 1.5 is 1.35, which is 2.7 on the diameter."""
+    found = compared(f"G00 X44. Z4.\nG92 X{x} Z-8. F1.5\n" + AWAY)
+    assert ("thread-too-deep" not in told(found)) is fits
+
+
+def test_a_bar_is_turned_down_before_the_groove_is_cut():
+    turned = "G00 X50. Z2.\nG90 X44. Z-62. F.2\nX40.\n" + AWAY
+    assert compared(turned, stock=48.0).agree
+    assert "rapid-into-material" in told(compared("", stock=48.0))
+
+
+def test_a_tailstock_stands_in_the_way_of_a_point():
+    used = shop(tool(corner_radius=0.2), sharp_corner=0.2, tailstock=10.0)
+    assert "into-tailstock" in told(compared("G00 X44. Z0.\nG01 X8. F.1\nG00 Z2.\n" + AWAY, used=used))
+
+
+@pytest.mark.parametrize(
+    ("spindle", "code"),
+    [
+        ("G96 S1200", "speed-too-great"),
+        ("G97 S120", "speed-mode"),
+        ("G97 S80", "speed-too-small"),
+        ("G50 S25\nG96 S120", "speed-too-small"),
+        ("G97 S955", None),
+        ("G50 S600\nG96 S120", None),
+        ("G97 S400", None),
+    ],
+)
+def test_a_speed_off_by_ten_is_a_stop(spindle, code):
+    groove = GROOVE.replace("G50 S3000\nG96 S120", spindle if "G50" in spindle else "G50 S3000\n" + spindle)
+    found = compared("", groove=groove)
+    assert told(found) == ({code} if code else set())
+
+
+def speed_codes(**spindle):
+    moves = Moves(**spindle).plunge(-13, 34)
+    return {f.code for f in judge(PART, moves.run(), shop()).findings if f.code.startswith("speed")}
+
+
+def test_the_edges_of_what_counts_as_a_slip():
+    """On 42 across one rev/min is 0.132 m/min; the shop cuts at 120, an eighth is 15 and a third 40."""
+    assert speed_codes(surface=False, speed=300.0) == set()
+    assert speed_codes(surface=False, speed=157.0) == {"speed-unusual"}
+    assert speed_codes(surface=False, speed=156.0) == {"speed-mode"}
+    assert speed_codes(surface=False, speed=83.0) == {"speed-too-small"}
+
+
+def test_a_clamp_an_eighth_of_the_machines_is_a_slip_where_it_slows_the_cut():
+    """An eighth of 3000 is 375 rev/min; on 42 across 303 rev/min are 39.98 m/min, under a third of 120."""
+    part = part_of([(-10, -13, 15)], diameter=20.0)
+    for clamp, codes in ((374, {"speed-too-small"}), (375, set())):
+        moves = Moves(surface=True, speed=120.0, clamp=clamp).plunge(-13, 15, start=22.0)
+        found = judge(part, moves.run(), shop())
+        assert {f.code for f in found.findings if f.code.startswith("speed")} == codes
+    assert speed_codes(surface=True, speed=120.0, clamp=303) == {"speed-too-small"}
+    assert speed_codes(surface=True, speed=120.0, clamp=304) == set()
+
+
+@pytest.mark.parametrize(("word", "level"), [("M00", "stop"), ("M05", "stop"), ("M01", "caution"), ("G04 X.2", None)])
+def test_a_stop_with_the_insert_in_the_groove(word, level):
+    found = compared("", groove=GROOVE.replace("G01 X34. F.08\n", f"G01 X34. F.08\n{word}\n"))
+    assert {f.level.value for f in found.findings if f.code == "stopped-in-groove"} == ({level} if level else set())
+    clear = compared("", groove=GROOVE.replace("G00 X42.\nX150.", f"G00 X42.\n{word}\nX150."))
+    assert "stopped-in-groove" not in told(clear) | told(clear, "caution")
+
+
+@pytest.mark.parametrize(
+    ("x", "code"), [(40.3, {"no-clearance"}), (41.98, {"no-clearance"}), (42.0, set()), (44.0, set())]
+)
+def test_a_rapid_that_ends_nearer_than_the_clearance(x, code):
+    """The shop's clearance is 1 on the radius."""
+    found = compared("", groove=GROOVE.replace("G00 X42. Z-13.", f"G00 X50. Z-13.\nX{x}"))
+    assert told(found, "caution") & {"no-clearance"} == code
+
+
+def test_a_return_along_a_wall_just_cut_is_no_rapid_toward_metal():
+    groove = GROOVE.replace("G01 X34. F.08\n", "G01 X36. F.08\nG00 X42.\nX36.4\nG01 X34.\n")
+    assert "no-clearance" not in told(compared("", groove=groove), "caution")
+
+
+@pytest.mark.parametrize(
+    ("head", "back", "slip"),
+    [
+        ("G50 X20. Z50.\n", "G00 X200. Z50.\n", True),
+        ("G50 X200. Z50.\n", "G00 X200. Z50.\n", False),
+        ("G50 X210. Z50.\n", "G00 X200. Z50.\n", True),
+        ("G50 X216. Z50.\n", "G00 X200. Z50.\n", False),
+        ("G50 X200. Z150.\n", "G00 X200. Z50.\n", False),
+        ("G50 X200. Z5.\n", "G00 X200. Z50.\n", True),
+    ],
+)
+def test_an_old_zero_off_by_a_digit_is_given_away_by_where_the_program_comes_back_to(head, back, slip):
+    text = "G21 G99\n" + head + GROOVE.replace("X150. Z50.\n", back)
+    assert ("zero-slip" in told(compare_program(PART, text, SHOP))) is slip
+
+
+def test_a_zero_first_said_after_a_cut_is_a_stop():
+    turned = "G00 X44. Z2.\nG90 X40. Z-59. F.2\n" + AWAY
+    assert "zero-shift" in told(compared(turned, groove="G54\n" + GROOVE))
+    assert "zero-shift" not in told(compared("G54\n" + turned, groove="G54\n" + GROOVE))
+
+
+def test_numbers_of_two_tongues_are_a_stop_where_nobody_named_one():
+    text = "G21\nG97 S800 M03\nT0101\nG00 X44. Z2.\nG90 X40. Z-59. F.2\nG00 X150. Z50.\n" + GROOVE.replace(
+        "G50 S3000\n", ""
+    )
+    text = text.replace("G96 S120", "G97 S900")
+    assert "tongue-unclear" in told(compare_program(PART, text, SHOP))
+    assert "tongue-unclear" not in told(compare_program(PART, text.replace("G21\n", "G21 G99\n"), SHOP))
+
+
+WHOLE = GROOVE.replace("X42.", "X42").replace("Z-13.", "Z-13").replace("X34.", "X34")
+
+
+def shop_file(whole=""):
+    return parse_shop(
+        f'units = "mm"\n[machine]\nstick_out = 75.0\n{whole}[material]\nname = "C45"\ncutting_speed = 120.0\n'
+        "specific_cutting_force = 1700.0\n[[tools]]\nstation = 3\nwidth = 3.0\ncorner_radius = 0.2\nmax_depth = 12.0\n"
+        'reference = "far"\nfeed = 0.08\npeck = 1.0\nretract = 0.5\n',
+        "shop.toml",
+        "mm",
+    )
+
+
+def test_whole_numbers_are_read_as_the_shop_file_says():
+    assert compared("", groove=WHOLE, used=shop_file('whole_numbers = "units"\n')).agree
+    increments = (
+        WHOLE.replace("X42\n", "X42000\n")
+        .replace("X42 ", "X42000 ")
+        .replace("Z-13", "Z-13000")
+        .replace("X34 ", "X34000 ")
+    )
+    assert compared("", groove=increments, used=shop_file('whole_numbers = "increments"\n')).agree
+    assert not compared("", groove=WHOLE, used=shop_file('whole_numbers = "increments"\n')).agree
+
+
+def test_where_nobody_said_the_reader_tells_which_makes_sense():
+    found = compared("", groove=WHOLE, used=shop_file())
+    (stop,) = [f for f in found.findings if f.code == "no-decimal-point"]
+    assert "as whole units they make sense of this drawing" in stop.message
+    assert 'whole_numbers = "units"' in stop.message
+    assert not found.agree
+
+
+@pytest.mark.parametrize(
+    ("remark", "wide"),
+    [
+        ("T0303 GROOVING 4.0 WIDE", True),
+        ("t3 width 2.5", True),
+        ("T0303 3 MM WIDE", False),
+        ("T0303 SHANK 16", False),
+        ("T0505 GROOVING 4.0 WIDE", False),
+        ("GROOVE 4 WIDE", False),
+    ],
+)
+def test_a_remark_that_gives_an_insert_another_width_is_a_stop(remark, wide):
+    found = compare_program(PART, f"({remark})\n" + HEAD + GROOVE, SHOP)
+    assert ("insert-differs" in told(found)) is wide
