@@ -44,7 +44,7 @@ def test_what_was_just_made_agrees_without_a_shop_file(ring):
     for setting in (Settings(), Settings(shop_text=SHOP)):
         verdict = compare_files(ring, ring.with_suffix(".nc"), setting).verdict
         assert verdict.agree
-        assert not verdict.findings
+        assert {f.code for f in verdict.findings} == {"dialect-guessed"}
 
 
 def test_the_record_beside_it_tells_what_the_heading_no_longer_does(ring):
@@ -55,7 +55,7 @@ def test_the_record_beside_it_tells_what_the_heading_no_longer_does(ring):
     assert [g.z_near for g in told.grooves] == [-10, -20]
     ring.with_suffix(".json").unlink()
     made = compare_files(ring, ring.with_suffix(".nc"), Settings())
-    assert [f.code for f in made.verdict.findings] == ["insert-unknown"]
+    assert [f.code for f in made.verdict.findings] == ["insert-unknown", "dialect-guessed"]
     assert "Not judged: without its inserts" in comparison_text(made)
     assert "<svg" in comparison_svg(made)
 
