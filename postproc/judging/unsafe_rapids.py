@@ -16,6 +16,8 @@ from postproc.reading.notebook import Notebook
 
 # Where a reference point is taken to lie where the program doesn't say: beyond every part, in increments.
 AWAY = 1 << 31
+# Many hands begin at half the clearance of the shop file; nearer than this share is worth a look (common practice).
+CLOSE = 1 / 3
 # Nearer to metal than this no rapid should end where the shop file says nothing (common practice, no source).
 LEAST_CLEARANCE: dict[Units, float] = {"mm": 0.2, "in": 0.008}
 
@@ -30,7 +32,7 @@ class Rapids:
         """
         self.bench, self.touch, self.notebook = bench, touch, notebook
         count = bench.increments.count
-        self._clear = count(clearance if clearance is not None else LEAST_CLEARANCE[bench.increments.units])
+        self._clear = count(LEAST_CLEARANCE[bench.increments.units] if clearance is None else CLOSE * clearance)
         self._land = {side: Metal(pieces) for side, pieces in bench.pieces.items()}
 
     def look(self, motion: Motion, insert: Insert, metal: Metal) -> Sequence[Piece]:
