@@ -15,7 +15,9 @@ REFUSED = {
     Switch.OWN: "it is a switch of this machine's own, and another machine may do anything by it",
     Switch.RETURN: "",
 }
-HARMFUL = frozenset({ProgramCode.CORNER_WORD, ProgramCode.ENDLESS, ProgramCode.OTHER_CYCLE, ProgramCode.NOT_RUN})
+HARMFUL = frozenset(
+    {ProgramCode.CORNER_WORD, ProgramCode.ENDLESS, ProgramCode.HOME, ProgramCode.DIRECTIVE, ProgramCode.NOT_RUN}
+)
 """Findings without a stop that still keep a program from being carried over."""
 
 Told = tuple[bool, str]
@@ -44,7 +46,7 @@ def _of_word(word: Word, block: Block, meanings: Meanings, homes: Sequence[int])
     if REFUSED.get(event):
         return True, f"{place} can't be carried over: {REFUSED[event]}"
     if event in FOREIGN_ACTS:
-        return True, f"{place} ({event}) is not followed, so it can't be carried over"
+        return True, f"{place} ({event}) is of another kind of tool, so it can't be carried over"
     if event is Act.HOME and homes and word.whole != homes[0]:
         return True, f"{place} goes to another reference point than the first, which can't be carried over"
     if event is Act.IDLE or event is Act.UNCOMPENSATED:

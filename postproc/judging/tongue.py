@@ -1,7 +1,7 @@
 """Which control's tongue a program is read in, and what is to be said where nobody named it."""
 
-from collections.abc import Callable, Iterator, Mapping
-from typing import ClassVar
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from extractor.finding import Finding, Level
 from extractor.part import Units
@@ -9,25 +9,17 @@ from planner.shop import WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN, find_dialect
-from postproc.dialects.two_block import TwoBlock
 from postproc.reading.guess import guess_dialect
 from postproc.reading.interpreter import interpret
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
 from postproc.verdict import State, Verdict
-from postproc.vocabulary.acts import Act
 
 DOUBTFUL = frozenset({90, 92, 94, 98})
 """G numbers that are turning and threading cycles in one tongue and settings in another (common practice)."""
 TRADE, ISO = frozenset({50, 99}), frozenset({91, 95})
 """G numbers that only one of the two tongues has, so that which one a program is in is plain (common practice)."""
 POINTLESS = ProgramCode.NO_DECIMAL_POINT
-
-
-class Trade(TwoBlock):
-    """The trade's tongue with nothing of the other one beside it."""
-
-    other_system: ClassVar[Mapping[int, Act]] = {}
 
 
 def spoken_by(parsed: ParsedProgram, usual: str) -> tuple[Dialect, Finding]:
@@ -47,7 +39,7 @@ def other_tongue(
     if not used or run.lost or bool(parsed.uses("G", TRADE)) is not bool(parsed.uses("G", ISO)):
         return
     faults = {finding.code for finding in run.findings if finding.stops}
-    for dialect in (Trade(), BUILT_IN["plunge"]):
+    for dialect in (replace(BUILT_IN["two-block"], other_system={}), BUILT_IN["plunge"]):
         if (dialect.cycle is None) is (spoken.cycle is None):
             continue
         other = interpret(parsed, dialect, units, whole_numbers=whole_numbers)
