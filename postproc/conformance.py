@@ -41,8 +41,8 @@ from postproc.writing.writer import write_steps
 START = Rapid(42_000, -13_000)
 BEFORE: tuple[Step, ...] = (ToolCall(3, 3), SpindleClamp(3_000), Spindle("rpm", 500), START, Cut(800, z=-13_500), START)
 """What stands before each row, so that it has a tool, a spindle that turns, a feed and a place to begin at."""
-HARMLESS = frozenset({ProgramCode.WORK_OFFSET})
-"""Findings that a row may have of its own nature."""
+HARMLESS = frozenset({ProgramCode.WORK_OFFSET, ProgramCode.ZERO_SHIFT})
+"""Findings that a row may have of its own nature: it comes after a cut, where a work offset is said too late."""
 
 ROWS: tuple[tuple[str, Step], ...] = (
     ("tool with its offset", ToolCall(12, 7)),

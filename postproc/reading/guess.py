@@ -57,8 +57,19 @@ def _written(parsed: ParsedProgram, dialect: Dialect) -> int:
         first.setdefault(act, number)
     own = {first[act] for act in _TONGUE if act in first}
     tongue = {20, 21, 50, 98, 99, *_CYCLES, 91, 95}
-    used = parsed.uses("G", tongue | own)
+    used = parsed.uses("G", tongue | own) - _only_cycles(parsed)
     return len(used & own) - len(used & tongue - set(dialect.g_words))
+
+
+def _only_cycles(parsed: ParsedProgram) -> set[int]:
+    """Numbers that a block uses for a turning or threading cycle: as words of a tongue they tell nothing then."""
+    found: set[int] = set()
+    for block in parsed.blocks:
+        addresses = {word.address for word in block.words}
+        codes = {word.whole for word in block.words if word.address == "G" and word.whole is not None}
+        if addresses & set(_PLACES) and not codes & set(_MOTIONS):
+            found |= {n for n in codes & set(_CYCLES) if n != 92 or "F" in addresses}
+    return found
 
 
 def _calls_own(parsed: ParsedProgram, dialect: Dialect) -> bool:

@@ -88,7 +88,7 @@ def test_inch_feeds_have_limits_of_their_own():
 
     def found(feed: float):
         moves = Moves(2, 1, units="in").rapid(1.6, -0.425).feed(1.3, feed=round(feed * 100_000)).rapid(1.6)
-        verdict = judge(part, moves.run(), shop(insert, units="in", stick_out=None))
+        verdict = judge(part, moves.run(), shop(insert, units="in", stick_out=None, clearance=0.05))
         return {f.code for f in verdict.findings}
 
     assert found(0.003) == set()
