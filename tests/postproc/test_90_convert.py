@@ -80,7 +80,7 @@ REFUSED = [
     ("G53 X0. Z0.", "one-block", "machine's own coordinates"),
     ("G30 U0. W0.", "one-block", "line 8: G30 goes to another reference point"),
     ("G28 U0. W0.", "plunge", "line 8: plunge has no word for the reference point; give a place by home_x"),
-    ("G76 X30. Z-20. P600 F1.5", "one-block", "not followed"),
+    ("G76 X30. Z-20. P600 F1.5", "one-block", "of another kind of tool"),
     ("G01 X40.\nG99", "one-block", ""),
     ("G50 X150. Z100.", "one-block", "line 8"),
     ("G00 X41.999\nG01 X40. F.1", "two-points", None),
