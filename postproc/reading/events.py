@@ -27,6 +27,8 @@ class Events:
         self._dialect, self._meanings, self._words = dialect, meanings, words
         self._control, self._log = control, log
         self._renaming = Renaming(dialect)
+        self._gears = [number for number, switch in dialect.m_words.items() if switch is Switch.GEAR]
+        self._offsets = [number for number, act in dialect.g_words.items() if act is Act.WORK_OFFSET]
         self._after_cycle = False
         self._own: set[int | None] = set()
 
@@ -78,18 +80,21 @@ class Events:
         """Take the words that belong to a G or M word and would mean something else without it."""
         if Switch.ORIENT in events:
             self._words.take("S")
+        if Switch.GEAR in events:
+            gears = self._gears
+            self._words.gear = next(gears.index(w.whole) + 1 for w in words if w.address == "M" and w.whole in gears)
+        if Act.WORK_OFFSET not in events:
+            return
         self._words.offset = self._offset(words)
-        gears = [number for number, switch in self._dialect.m_words.items() if switch is Switch.GEAR]
-        self._words.gear = next((gears.index(w.whole) + 1 for w in words if w.address == "M" and w.whole in gears), 1)
         extended = next((word for word in words if word.address == "G" and word.text == EXTENDED_OFFSET), None)
-        if extended is not None and Act.WORK_OFFSET in events and self._words.take("P") is None:
+        if extended is not None and self._words.take("P") is None:
             self._log.stop(
                 ProgramCode.UNKNOWN_WORD, f"{extended} at column {extended.column} names no offset; give it with P."
             )
 
     def _offset(self, words: Sequence[Word]) -> int:
         """Which of the dialect's work offsets a block names, by their order; those by P come after them."""
-        known = [number for number, act in self._dialect.g_words.items() if act is Act.WORK_OFFSET]
+        known = self._offsets
         by_word = [known.index(w.whole) + 1 for w in words if w.address == "G" and w.whole in known]
         more = [len(known) + (w.whole or 0) for w in words if w.address == "P"]
         return (by_word or more or [1])[0]
