@@ -115,7 +115,7 @@ class DrawingCode(Code):
         "lines-unexplained", STOP, "Take away the lines that do not belong to the part.", ("accept",)
     )
     GAPS_CLOSED = Registered(
-        "gaps-closed", NOTE, "See that the outline is meant to be closed there, and close it in the drawing."
+        "gaps-closed", NOTE | CAUTION, "See that the outline is meant to be closed there, and close it in the drawing."
     )
     LEFT_OUT = Registered("left-out", CAUTION, "See that the lines at the place named are no part of the outline.")
 

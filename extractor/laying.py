@@ -7,7 +7,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import Front, FrontEnd
 from extractor.ink import Ledger
-from extractor.part import Frame
+from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
 from extractor.sizing.ends import Ends, end_named
@@ -20,13 +20,17 @@ from extractor.viewing.balloons import balloons
 from extractor.viewing.breaks import broken
 from extractor.viewing.choice import Candidate
 from extractor.viewing.clusters import Ink
-from extractor.viewing.gaps import decimal_step
+from extractor.viewing.gaps import Closed, decimal_step
 from extractor.viewing.outline import Folded, lay, open_ends
 from extractor.viewing.views import Halves, View
 
 FINE = 2e-5
 """Lengths below this share of the view's diagonal are drawing noise."""
 
+
+MEANT_SHUT = {"mm": 0.05, "in": 0.002}
+"""A gap no wider than this, in true units, is careless drawing; in a wider one an edge break may be missing. Common
+practice, no source: smaller breaks than this are not drawn."""
 
 ITEMS = 2
 """So many numbered balloons that point into a view say that it shows more than one part."""
@@ -36,7 +40,8 @@ ITEMS = 2
 class Placed:
     """A view laid along z and what it shows, or None where that failed, and the findings on the way.
 
-    `front` says which end is the front face and `ink` what explains the drawn lines, None where there is no view.
+    `front` says which end is the front face and `ink` what explains the drawn lines, None where there is no view;
+    `gaps` are those closed in the outline, their widths as drawn.
     """
 
     folded: Folded | None
@@ -44,6 +49,7 @@ class Placed:
     findings: tuple[Finding, ...]
     front: FrontEnd | None = None
     ink: Ledger | None = None
+    gaps: tuple[Closed, ...] = ()
 
     def with_findings(self, *more: Finding) -> "Placed":
         """The same with more to say about it."""
@@ -72,15 +78,27 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
         return no_view(DrawingCode.OUTLINE_OPEN, words, at)
     cut = broken(folded)
     findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded.view)]
-    if gaps:
-        widest = max(gaps, key=lambda g: g.width)
-        words = (
-            f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, "
-            f"the widest at X{widest.at[0]:.4g} Y{widest.at[1]:.4g}."
-        )
-        findings.append(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, words, widest.at))
     findings += _hardly_turned(chosen, found)
-    return Placed(folded, found, tuple(findings), FrontEnd(end_named(folded.axis.direction), told.by))
+    front_end = FrontEnd(end_named(folded.axis.direction), told.by)
+    return Placed(folded, found, tuple(findings), front_end, gaps=tuple(gaps))
+
+
+def gap_findings(gaps: Sequence[Closed], units: Units, scale: float) -> list[Finding]:
+    """What is said of the gaps closed in a view: a note, or a caution where one may have held a broken edge.
+
+    `scale` is the drawn length of one true unit.
+    """
+    if not gaps:
+        return []
+    widest = max(gaps, key=lambda g: g.width)
+    at = f"X{widest.at[0]:.4g} Y{widest.at[1]:.4g}"
+    words = (
+        f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, the widest at {at}"
+    )
+    if widest.width <= MEANT_SHUT[units] * scale:
+        return [Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, f"{words}.", widest.at)]
+    words += "; see that no broken edge or radius is missing there."
+    return [Finding(Level.CAUTION, DrawingCode.GAPS_CLOSED, words, widest.at)]
 
 
 def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:

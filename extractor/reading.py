@@ -11,6 +11,7 @@ from extractor.distance import Distance
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
 from extractor.geometry.noding import TooDenseError
+from extractor.laying import gap_findings
 from extractor.part import Part, Reading, ReadOptions
 from extractor.places import contradictions, with_distances
 from extractor.placing import Placed, place
@@ -47,6 +48,7 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     findings += placed.findings
     if placed.folded is not None and placed.found is not None:
         part, answer = _part_of(sheet, options, placed.folded, placed.found, findings)
+        findings += gap_findings(placed.gaps, part.units, answer.scale)
     front = placed.front if part is not None else None
     told = accept(findings, options.accept, part=part is not None)
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, placed.ink if part is not None else None)

@@ -387,6 +387,14 @@ def test_gaps_are_closed_with_a_note_and_left_open_with_a_stop():
     assert codes(read(missing)) != []
 
 
+@pytest.mark.parametrize(("gap", "level"), [(0.049, "note"), (0.051, "caution")])
+def test_a_gap_that_could_hold_an_edge_break_is_a_caution(gap, level):
+    # Common practice, no source: an edge break of less than 0.05 mm is not drawn.
+    tidy = full_outline(shaft())
+    gaping = [(x0, y0, x1 + (gap if k == 3 else 0), y1, b) for k, (x0, y0, x1, y1, b) in enumerate(tidy.solid)]
+    assert "gaps-closed" in codes(read(Ink(gaping, tidy.centre)), level)
+
+
 def test_outline_pieces_on_a_dimension_layer_still_count():
     from dataclasses import replace as changed
 
