@@ -85,6 +85,7 @@ class Said:
         self.findings += [finding] if finding is not None else []
         if tie.grooves and given is None and printed.unread:
             self.findings.append(unread(dimension))
+        self._unheld(dimension, printed, tie.field == "step_diameter")
         if given is not None and tie.grooves and not meant:
             self.findings.append(_which(dimension, tie))
         self.findings += () if note is not None else self._count_caution(dimension, printed, tie)
@@ -104,6 +105,11 @@ class Said:
             return False
         self.findings.append(note_stop(note.words, faults[0], grooves[0], middle(dimension)))
         return True
+
+    def _unheld(self, dimension: Dimension, printed: Printed, step: bool) -> None:
+        """A caution where a tolerance stands at a step within a groove: nothing here holds a program to it."""
+        if step and (printed.deviations or dimension.deviations or printed.tolerance_class or printed.unread):
+            self.findings.append(unread(dimension))
 
     def _for_information(self, dimension: Dimension, printed: Printed, tie: Tie) -> bool:
         """True for a size in brackets, which gives nothing; with a caution if a tolerance stands in them."""
@@ -150,6 +156,8 @@ class Said:
         if spacing.off and any(m.named for m in ends):
             self.findings.append(_count_off(dimension, printed))
         if not any(m.named or m.floor for m in ends):
+            steps = {z for z, _ in self.features.steps}
+            self._unheld(dimension, printed, any(m.along and m.at in steps for m in ends))
             return
         if spacing.several:
             self._keep_pair(ends, None, "shop")

@@ -27,7 +27,7 @@ WALLS = ("mouth_diameter", "floor_diameter")
 class Tie:
     """What a dimension measures: `field` of the grooves numbered in `grooves`, of true size `true`.
 
-    `field` is a groove's field, "land_diameter", "length" or "distance" (the last three with no groove of their own).
+    `field` is a groove's field, "land_diameter", "step_diameter", "length" or "distance" (these without a groove).
     `half`: only half of a diameter is spanned. `loose`: tied by value, not by place. `ends`: of a place or a distance
     the two landmarks, front one or inner one first; `twice` where a diameter is measured and they lie on one radius.
     """
@@ -64,6 +64,14 @@ class Features:
         along = dx * self.frame.axis[0] + dy * self.frame.axis[1]
         out = dx * self.frame.up[0] + dy * self.frame.up[1]
         return along / self.frame.scale, out / self.frame.scale
+
+    @property
+    def steps(self) -> list[tuple[float, float]]:
+        """Corners (z, radius) between the walls of grooves that have steps in them, which no field of theirs holds."""
+        stepped = [g for g in self.part.grooves if g.shape == "other" and g.side.axial]
+        spans = [(g.z_far + self.snap, g.z_near - self.snap) for g in stepped]
+        corners = (*self.part.outline, *(self.part.bore or ()))
+        return [(z, r) for z, r in corners if any(low < z < high for low, high in spans)]
 
     def near(self, a: float, b: float) -> bool:
         """True if two places along or across the axis are one."""
@@ -154,6 +162,8 @@ def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, h
         return Tie("land_diameter", (), diameter, half)
     if found:
         return _tie_of_all(found, diameter, half=half)
+    if any(abs(2 * r - diameter) <= 2 * features.snap for _, r in features.steps):
+        return Tie("step_diameter", (), diameter, half)
     axis, middle = features.across[0], nearest(features.across, diameter / 2, zs[0], features.snap)
     if middle is None or not middle.named:
         return None

@@ -3,6 +3,8 @@
 The bar of most tests is 40 x 60 with grooves at Z-10 and Z-20 (3 wide, floor 34) and at Z-40 (6 wide, floor 30).
 """
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -324,3 +326,34 @@ def test_a_bare_text_with_a_diameter_is_tied_by_its_size(note, found):
 def test_a_bare_text_is_not_tied_where_a_land_has_that_diameter():
     part, _ = tied(bar((-10, -13, 30), steps=[(0, 40), (-30, 30)], length=60), notes=["Ø30 h12"])
     assert part.grooves[0].tolerances == {}
+
+
+STEP = [(0, 20), (-16, 20), (-16, 18), (-20, 18), (-20, 16), (-26, 16), (-26, 18), (-30, 18), (-30, 20), (-60, 20)]
+
+
+@pytest.mark.parametrize(
+    ("dimension", "told"),
+    [
+        (along(-20, -26, "6 H13", r=18), True),
+        (along(0, -20, "20 ±0.1", r=18), True),
+        (along(0, -20, None, r=18, deviations=(0.0, 0.1)), True),
+        (along(-20, -26, "6 MAX", r=18), True),
+        (across(36, "Ø36 h11", z=-18), True),
+        (across(36, "Ø36", z=-18), False),
+        (along(-20, -26, "6", r=18), False),
+        (along(-16, -30, "14 H13"), False),
+        (across(32, "Ø32 h11", z=-23), False),
+    ],
+)
+def test_a_tolerance_at_a_step_within_a_groove_is_a_caution(dimension, told):
+    """A stepped recess is one groove: its walls, width and floor are held, what lies between is not."""
+    part = bar((-16, -30, 32, {"shape": "other"}))
+    part = replace(part, outline=tuple((float(z), float(r)) for z, r in STEP))
+    _, findings = tied(part, dimension)
+    assert [(f.level, f.code) for f in findings] == [("caution", "tolerance-unread")] * told
+
+
+def test_another_size_than_a_step_has_is_a_stop():
+    part = replace(bar((-16, -30, 32, {"shape": "other"})), outline=tuple((float(z), float(r)) for z, r in STEP))
+    (stop,) = tied(part, across(36, "Ø35", z=-18))[1]
+    assert (stop.code, stop.stops) == ("dimension-contradicts", True)
