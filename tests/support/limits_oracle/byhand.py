@@ -44,13 +44,19 @@ class Print:
         self.piece = piece
         self.marks: list[Mark] = []
 
+    def size(self, name: str, i: int, j: int | None = None) -> float:
+        """The drawn size of a measure."""
+        if name == "corner":
+            return self.piece.recesses[i].corner
+        return round(measure(self.piece, name, i, j).value(self.piece.state()), 6)
+
     def put(
         self, name: str, i: int, text: str, j: int | None = None, of: tuple[int, ...] = (), **variables: float
     ) -> "Print":
         """A size of recess i (or from i to j); `of` lists the recesses that the words `n x` stand for."""
         spot = spots_of(self.piece, name, i, j)
         one = measure(self.piece, name, i, j)
-        size = self.piece.recesses[i].corner if name == "corner" else one.value(self.piece.state())
+        size = self.size(name, i, j)
         self.marks.append(
             Mark(
                 measures=tuple(measure(self.piece, name, n) for n in of) or (one,),
@@ -62,7 +68,7 @@ class Print:
                 text=text,
                 variables=variables,
                 decimals=3 if self.piece.units == "in" else 2,
-                drawn=round(size, 6),
+                drawn=size,
             )
         )
         return self

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from .cases import Case
 from .door import Answer, compare, inspection, make
-from .law import faults
+from .law import Asked, faults
 from .listing import listed_faults, numbers_of
 from .rival import Aims, rival
 
@@ -53,27 +53,46 @@ def compared(case: Case, files: Files, folder: Path, count: int, seed: int) -> l
     """Programs at a limit and one count beyond it, for some of the printed limits."""
     aims, rng = Aims(case.piece, list(case.wanted)), random.Random(f"limits {seed}")
     ends = [(one, upper) for one in aims.wanted for upper in (True, False)]
-    listed_verdicts = []
+    found = []
     for one, upper in rng.sample(ends, min(count, len(ends))):
-        for beyond in (False, True):
-            state = aims.solve(one, upper, beyond)
-            text = rival(case.piece, list(case.wanted), case.shop, state) if state else None
-            if text is None or state is None:
-                continue
-            oracle = faults(case.piece, list(case.wanted), case.shop, text)
-            assert bool(oracle) == beyond, (seed, one.measure, upper, beyond, [str(f) for f in oracle])
-            (folder / "rival.nc").write_text(text, encoding="ascii")
-            end = "upper" if upper else "lower"
-            name = f"{one.measure.name} {one.limits.source} {'beyond' if beyond else 'at'} {end}"
-            value = one.measure.value(state)
-            said = f"{name} of {one.measure.recess}: {value:.5g}, {one.limits.low:.5g} to {one.limits.high:.5g}"
-            answer = compare(files[0], folder / "rival.nc", files[1], "--dialect", "plunge")
-            if answer.status > 1 or answer.document is None:
-                listed_verdicts.append(Verdict("can't be compared", [said, answer.said.strip()[:200]], True))
-                continue
-            if answer.document["agree"] != beyond:
-                listed_verdicts.append(Verdict(f"{'beyond' if beyond else 'at'} a limit, right", [], False))
-            else:
-                word = "beyond a limit, agreed" if beyond else "at a limit, accused"
-                listed_verdicts.append(Verdict(word, [said, *told(answer)], True))
-    return listed_verdicts
+        found += [v for beyond in (False, True) if (v := at_limit(case, files, folder, aims, one, upper, beyond))]
+    return found
+
+
+def at_limit(
+    case: Case, files: Files, folder: Path, aims: Aims, one: Asked, upper: bool, beyond: bool
+) -> Verdict | None:
+    """How a program at one limit, or one count beyond it, is compared; None where the shop can't cut it."""
+    state = aims.solve(one, upper, beyond)
+    text = rival(case.piece, list(case.wanted), case.shop, state) if state else None
+    if text is None or state is None:
+        return None
+    oracle = faults(case.piece, list(case.wanted), case.shop, text)
+    assert bool(oracle) == beyond, (case.seed, one.measure, upper, beyond, [str(f) for f in oracle])
+    (folder / "rival.nc").write_text(text, encoding="ascii")
+    name = f"{one.measure.name} {one.limits.source} {'beyond' if beyond else 'at'} {'upper' if upper else 'lower'}"
+    value = one.measure.value(state)
+    said = f"{name} of {one.measure.recess}: {value:.5g}, {one.limits.low:.5g} to {one.limits.high:.5g}"
+    answer = compare(files[0], folder / "rival.nc", files[1], "--dialect", "plunge")
+    if answer.status > 1 or answer.document is None:
+        return Verdict("can't be compared", [said, answer.said.strip()[:200]], True)
+    if answer.document["agree"] != beyond:
+        return Verdict(f"{'beyond' if beyond else 'at'} a limit, right", [], False)
+    word = "beyond a limit, agreed" if beyond else "at a limit, accused"
+    return Verdict(word, [said, *told(answer)], True)
+
+
+def whole(case: Case, folder: Path, name: str) -> list[Verdict]:
+    """Made, listed, and compared at both limits of the first measure of that name."""
+    files = case.save(folder)
+    verdicts = [made(case, files, folder)]
+    if verdicts[0].word.startswith("refused"):
+        return verdicts
+    verdicts.append(listed(case, folder))
+    aims = Aims(case.piece, list(case.wanted))
+    picked = next((a for a in aims.wanted if a.measure.name == name), None)
+    for upper, beyond in ((True, False), (True, True), (False, False), (False, True)) if picked else ():
+        assert picked is not None
+        verdict = at_limit(case, files, folder, aims, picked, upper, beyond)
+        verdicts += [verdict] if verdict else []
+    return verdicts
