@@ -1,5 +1,6 @@
 """Stepped shafts whose grooves carry classes of ISO 286, and ring grooves of DIN 471."""
 
+import itertools
 from pathlib import Path
 
 from .byhand import Print, drawn, shop_with, wanted
@@ -42,33 +43,33 @@ def steps_of_sizes(sizes: list[float], name: str) -> Print:
     return classed([(size + 2.0, size, 3.0) for size in sizes], [name] * len(sizes), "H13")
 
 
-def at(piece: Piece, asked: list[Asked], name: str, upper: bool, beyond: float) -> State:
-    """The drawn state with every measure of that name at one end of its limits, or beyond it."""
-    state = piece.state()
+def at(printed: Print, asked: list[Asked], upper: bool, beyond: str) -> State:
+    """Every width and floor at one end of its limits; those named `beyond` a count further."""
+    state = printed.piece.state()
     for one in asked:
-        if one.measure.name == name:
-            aim = one.limits.high + beyond if upper else one.limits.low - beyond
-            key = (one.measure.recess, "floor" if name == "floor" else "far")
-            state[key] = aim if name == "floor" else state[one.measure.recess, "near"] + aim
-        if one.measure.name == "width" and name == "floor":
-            state[one.measure.recess, "far"] = state[one.measure.recess, "near"] + one.limits.nominal + 0.05
+        more = 0.001 if one.measure.name == beyond else 0.0
+        aim = one.limits.high + more if upper else one.limits.low - more
+        i = one.measure.recess
+        if one.measure.name == "floor":
+            state[i, "floor"] = aim
+        else:
+            state[i, "far"] = state[i, "near"] + aim
     return state
 
 
-def held(folder: Path, printed: Print) -> list[str]:
+def held(folder: Path, printed: Print, names: tuple[str, ...] = ("floor",)) -> list[str]:
     """Made within the classes; programs at each end agree, and one count beyond differ at every groove."""
     files, asked = drawn(folder, printed, SHOP), wanted(printed, SHOP)
     answer = make(*files, folder / "out")
     if answer.status:
         return [f"refused: {answer.stops()}"]
     found = [str(f) for f in faults(printed.piece, asked, SHOP, program(folder))]
-    for name, state in (("floor", "depth"), ("width", "width")):
-        for upper in (False, True):
-            for beyond in (0.0, 0.001):
-                text = rival(printed.piece, asked, SHOP, at(printed.piece, asked, name, upper, beyond))
-                (folder / "rival.nc").write_text(text or "", encoding="ascii")
-                verdict = compare(files[0], folder / "rival.nc", files[1]).document
-                states = [g["state"] for g in verdict["grooves"]]
-                if states != [state if beyond else "matches"] * len(states) or verdict["agree"] != (not beyond):
-                    found.append(f"{name} {'upper' if upper else 'lower'} + {beyond}: {states}")
+    states = {"": "matches", "floor": "depth", "width": "width"}
+    for upper, beyond in itertools.product((False, True), ("", *names)):
+        text = rival(printed.piece, asked, SHOP, at(printed, asked, upper, beyond))
+        (folder / "rival.nc").write_text(text or "", encoding="ascii")
+        verdict = compare(files[0], folder / "rival.nc", files[1]).document
+        told = [g["state"] for g in verdict["grooves"]]
+        if told != [states[beyond]] * len(told) or verdict["agree"] != (not beyond):
+            found.append(f"{'upper' if upper else 'lower'} end, beyond it {beyond or 'nothing'}: {told}")
     return found
