@@ -32,7 +32,7 @@ def agreed(folder: Path, printed: Print, state: State, agree: bool, shop: Shop =
     assert text is not None
     (folder / "rival.nc").write_text(text, encoding="ascii")
     answer = compare(files[0], folder / "rival.nc", files[1])
-    if answer.status > 1:
+    if answer.status > 1 or answer.document is None:
         return [f"can't be compared: {answer.said}"]
     if answer.document["agree"] == agree:
         return []
