@@ -3,7 +3,38 @@
 from pathlib import Path
 
 import pytest
+from support.limits_oracle import places, seen
 from support.limits_oracle.fits import din_471, held, steps_of_sizes
+from support.limits_oracle.points import POINTS
+
+# The points about overhangs and recesses that hold others, and a land between two grooves, are in the bench.
+KINDS = (places, seen)
+NAMES = [
+    "10 +0.2/0 from the front face to the near wall means 10.0 to 10.2",
+    "10 -0.1/-0.2 to the near wall means 9.8 to 9.9",
+    "dimension variables on a near wall mean the same as text",
+    "13 +0.2/+0.1 to the far wall means 13.1 to 13.2",
+    "an inch place 1.000 +.008/.000 means 1.000 to 1.008",
+    "a centre 11.5 +0.2/+0.1 from the front face is kept",
+    "63 +0.2/+0.1 from the back face to the near wall is kept",
+    "a bare near wall does not move where the width has +0.3/+0.1",
+    "a bare far wall does not move where the width has +0.3/+0.1",
+    "a pitch 3x 7 +0.2/+0.1 holds for each space and adds up along the row",
+    "a face groove's outer wall 40 +0.2/+0.1 is kept",
+    "a face groove's wall printed 41 on a drawn 40 is reported",
+    "a class holds a face groove's depth, width and diameters",
+    "five like grooves of which one carries the tolerances are all cut within them",
+    "like grooves with tolerances of their own are each cut within them",
+    "like grooves whose tolerances do not overlap are each cut within their own",
+    "R0.5 +/-0.1 is kept, whatever the insert's corner",
+    "R0.5 +/-0.1 left by RE 0.4 or 0.6 agrees, by 0.05, 0.39 or 0.61 differs",
+    "a bare nought in an inch diameter 1.360 .000/-.005 is a limit",
+]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_printed_sizes_of_small_drawings_are_kept_and_judged(tmp_path: Path, name: str) -> None:
+    assert POINTS[name](tmp_path) == []
 
 
 @pytest.mark.parametrize("rows", [(0, 5), (5, 10)])
