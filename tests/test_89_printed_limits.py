@@ -3,13 +3,24 @@
 from pathlib import Path
 
 import pytest
-from support.limits_oracle import places, seen
+from support.limits_oracle import overhangs, places, seen, stepped
+from support.limits_oracle.cases import random_case
 from support.limits_oracle.fits import din_471, held, steps_of_sizes
 from support.limits_oracle.points import POINTS
+from support.limits_oracle.weighing import made
 
-# The points about overhangs and recesses that hold others, and a land between two grooves, are in the bench.
-KINDS = (places, seen)
+# The modules enter their points; the bench prints all of them.
+KINDS = (overhangs, places, seen, stepped)
+SEEDS = range(24)
 NAMES = [
+    "a dovetail is a stop that can be accepted",
+    "a half dovetail is a stop that can be accepted",
+    "a T-slot is a stop that can be accepted",
+    "a pocket under one wall is a stop that can be accepted",
+    "a 6 wide slot in the floor of a 14 wide recess",
+    "a 3 wide slot in the floor of an 8 wide recess",
+    "a 6 wide slot in the floor of a 30 wide recess",
+    "a land 4 +0.2/+0.1 between two grooves is kept",
     "10 +0.2/0 from the front face to the near wall means 10.0 to 10.2",
     "10 -0.1/-0.2 to the near wall means 9.8 to 9.9",
     "dimension variables on a near wall mean the same as text",
@@ -33,7 +44,7 @@ NAMES = [
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_printed_sizes_of_small_drawings_are_kept_and_judged(tmp_path: Path, name: str) -> None:
+def test_what_small_drawings_print_is_kept_judged_or_stopped_at(tmp_path: Path, name: str) -> None:
     assert POINTS[name](tmp_path) == []
 
 
@@ -47,3 +58,10 @@ def test_floors_at_both_sides_of_a_step_of_iso_286_are_cut_and_judged_within_the
     tmp_path: Path, name: str, sizes: tuple[float, ...]
 ) -> None:
     assert held(tmp_path, steps_of_sizes(list(sizes), name)) == []
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_random_drawings_are_made_within_every_printed_limit_or_refused_with_a_fact(tmp_path: Path, seed: int) -> None:
+    case = random_case(seed)
+    verdict = made(case, case.save(tmp_path), tmp_path)
+    assert not verdict.wrong, verdict.facts
