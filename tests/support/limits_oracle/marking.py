@@ -42,6 +42,9 @@ class Marker:
         """One dimension; `most` is the greatest deviation in mm."""
         size = round(measures[0].value(self.piece.state()), 6)
         word = self.word(name, size, most, before)
+        # Where the points are a whole row apart, the measured size is not the one printed: the figure is typed.
+        while spot.drawn and abs(spot.drawn - size) > 1e-9 and (word.variables or "<>" in (word.text or "<>")):
+            word = self.word(name, size, most, before)
         self.marks.append(
             Mark(
                 measures=tuple(measures),
