@@ -60,7 +60,8 @@ def states(piece: Piece, gauges: list[Gauge], shop: Shop, most: list[float]) -> 
         high: State = {}
         for i, (recess, gauge) in enumerate(zip(piece.recesses, gauges, strict=True)):
             walls = gauge.walls(share * max(0.2, 1 - most[i] / gauge.deep))
-            floor = gauge.floor(most[i] + HAIR[piece.units]) if walls else None
+            inset = min(most[i] + HAIR[piece.units], 0.4 * (walls[0] - walls[1])) if walls else 0.0
+            floor = gauge.floor(inset) if walls else None
             if walls is None or floor is None:
                 return None
             for state, v in ((low, floor[0]), (high, floor[1])):
