@@ -16,6 +16,7 @@ NAMES = [
     "a dovetail is a stop that can be accepted",
     "a half dovetail is a stop that can be accepted",
     "a T-slot is a stop that can be accepted",
+    "a relief that reaches into the shoulder's face is a stop that can be accepted",
     "a pocket under one wall is a stop that can be accepted",
     "a 6 wide slot in the floor of a 14 wide recess",
     "a 3 wide slot in the floor of an 8 wide recess",

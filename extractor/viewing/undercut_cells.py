@@ -6,7 +6,7 @@ side of the recess and by lines within the metal on the other, no higher and no 
 wall goes on up to the land, down below the floor, or both, whatever hatching or edges divide it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import shapely
 
@@ -33,20 +33,31 @@ def _is_cell(network: Network, face: Face, outer: set[int], metal: shapely.STRtr
     low, high = sorted((abs(one), abs(other)))
     if abs(low - radii[0]) > fine or abs(high - radii[-1]) > fine or high - low <= fine:
         return False
-    return _on_floor(network, wall, outer, radii[0], fine) and _faced(face, ends, metal, fine)
+    way = -1.0 if face.inside[0] > ends[0][0] else 1.0
+    return any(_faced(foot, way, metal, fine) for foot in _feet(network, face, wall, outer, radii[0], fine))
 
 
-def _on_floor(network: Network, wall: frozenset[int], outer: set[int], low: float, fine: float) -> bool:
-    """True if an edge of the outside that runs along the axis begins at the lower end of the wall."""
+def _feet(
+    network: Network, face: Face, wall: frozenset[int], outer: set[int], low: float, fine: float
+) -> Iterator[tuple[float, float]]:
+    """Where the floor before a wall ends: at the wall's lower end, or where a corner begins that runs on under it.
+
+    A relief after DIN 509 form F has such a corner: its radius is larger than what it reaches into the shoulder.
+    """
+    beyond = {network.edges[k].label for k in face.edges - wall if network.edges[k].bulge}
     feet = {n for k in wall for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - low) <= fine}
-    beside = [k for n in feet for k in network.around[n] if k in outer - wall]
-    return any(abs(network.point(e.a)[1] - network.point(e.b)[1]) <= fine for e in (network.edges[k] for k in beside))
+    for n in feet:
+        for edge in (network.edges[k] for k in network.around[n] if k in outer - wall):
+            ends = [network.point(edge.a), network.point(edge.b)]
+            if abs(ends[0][1] - ends[1][1]) <= fine:
+                yield network.point(n)
+            elif edge.bulge and edge.label in beyond:
+                yield min(ends, key=lambda end: abs(end[1]))
 
 
-def _faced(face: Face, ends: Sequence[tuple[float, float]], metal: shapely.STRtree, fine: float) -> bool:
-    """True if metal stands across from the wall: a shoulder has none."""
-    z, r = ends[0][0], (min(r for _, r in ends) + max(r for _, r in ends)) / 2
-    way = -1.0 if face.inside[0] > z else 1.0
+def _faced(foot: tuple[float, float], way: float, metal: shapely.STRtree, fine: float) -> bool:
+    """True if metal stands over the floor across from the wall: before a shoulder on plain metal there is none."""
+    z, r = foot[0], foot[1] + 2 * fine * (1.0 if foot[1] > 0 else -1.0)
     low, _, high, _ = shapely.total_bounds(metal.geometries)
     ray = shapely.LineString([(z + way * 2 * fine, r), (low - fine if way < 0 else high + fine, r)])
     return len(metal.query(ray, predicate="intersects")) > 0

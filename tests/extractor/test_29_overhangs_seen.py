@@ -138,3 +138,43 @@ def test_one_half_a_little_out_of_true_makes_no_undercut(lean, told):
     assert ("overhang" in [f.code for f in reading.findings]) is told
     if not told:
         assert [(g.z_near, g.z_far) for g in reading.part.grooves] == [(-20.0, -25.0)]
+
+
+def arc_relief(radius, reach, deep=0.3):
+    """A relief whose corner is rounder than it reaches into the shoulder, as form F of DIN 509 (from memory)."""
+    floor, wall = 15 - deep, -30 - reach
+    return [(-26, 15), (-27.2, floor), (wall + radius, floor, TURN), (wall, floor + radius), (wall, 16.8), (-30, 18)]
+
+
+TURN = -0.41421356
+RELIEFS = {
+    "sharp": ([(-27.5, 15), (-29, 14.5), (-30.3, 14.5), (-30.3, 16), (-30, 16.6)], -30.3),
+    "a corner that begins before the shoulder": (arc_relief(0.6, 0.2), -30.2),
+    "a corner that leaves the floor far before it": (arc_relief(1.6, 0.2), -29.53),
+}
+
+
+@pytest.mark.parametrize(("corners", "far"), RELIEFS.values(), ids=RELIEFS)
+@pytest.mark.parametrize("front", [True, False], ids=["shoulder behind", "shoulder before"])
+def test_a_relief_that_reaches_into_the_shoulders_face_is_known_behind_its_edge_line(corners, far, front):
+    outline = [(0, 0), (0, 15), *corners, (-30, 20), (-60, 20), (-60, 0)]
+    if not front:
+        turned = reversed(list(zip(outline, [0.0, *(c[2] if len(c) > 2 else 0.0 for c in outline[:-1])], strict=True)))
+        outline = [(-60 - c[0], c[1], bulge) for c, bulge in turned]
+    ink = Ink().chain([(*c, 0.0)[:3] for c in outline], close=True)
+    edge = Ink(solid=lines(((-30, 20), (-30, -20))))
+    reading = read_sheet(sheet_of(view(ink, ink, edge)), MM)
+    assert [f.code for f in reading.findings if f.stops] == ["overhang"]
+    assert reading.part.grooves == ()
+    (left,) = reading.part.left_to_others
+    assert (left.far if front else -60 - left.near) == pytest.approx(far, abs=0.15)
+
+
+@pytest.mark.parametrize("corner", [0.0, 0.6], ids=["sharp", "round"])
+def test_a_relief_up_to_the_shoulders_face_is_none(corner):
+    foot = [(-30 + corner, 14.7, TURN), (-30, 14.7 + corner)] if corner else [(-30, 14.7)]
+    outline = [(0, 0), (0, 15), (-26, 15), (-27.2, 14.7), *foot, (-30, 20), (-60, 20), (-60, 0)]
+    ink = Ink().chain([(*c, 0.0)[:3] for c in outline], close=True)
+    reading = read_sheet(sheet_of(view(ink, ink, Ink(solid=lines(((-30, 20), (-30, -20)))))), MM)
+    assert [f.code for f in reading.findings if f.stops] == []
+    assert reading.part.left_to_others == ()
