@@ -118,7 +118,8 @@ class Aims:
 def aims_of(groove: Groove, tolerance: float) -> Aims:
     """The aims of a groove; `tolerance` is the shop's, in drawing units, where the drawing gives none.
 
-    >>> g = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0, tolerances={"floor_diameter": (-0.1, 0.0)})
+    >>> sizes = dict(z_near=-10.0, z_far=-13.0, mouth_diameter=40.0, floor_diameter=34.0)
+    >>> g = Groove(id=1, where="outside", shape="rectangular", **sizes, tolerances={"floor_diameter": (-0.1, 0.0)})
     >>> round(aims_of(g, 0.02).floor.aim, 3)
     33.95
     """

@@ -76,7 +76,7 @@ class Frame:
         return along / self.scale, out / self.scale
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Groove:
     """One recess of the part.
 
@@ -176,7 +176,7 @@ class LeftToOthers:
     why: Literal["turned", "overhang"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Part:
     """A turned part at true size.
 

@@ -20,7 +20,7 @@ ALIKE = 1e-3
 """Views of one part differ by no more than this share of its greater size: each was drawn with the pen's error."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Difference:
     """A stretch behind the front face in which two views show two diameters, or 0 to 0 for the ends themselves.
 
@@ -48,7 +48,7 @@ def difference(one: Found, two: Found) -> Difference | None:
     """Where two views that begin at the same end differ most, None where they show one part."""
     fine = ALIKE * max(one.across, _length(one.outline))
     if abs(_length(one.outline) - _length(two.outline)) > fine:
-        return Difference(0.0, 0.0, _length(one.outline), _length(two.outline), math.inf)
+        return Difference(near=0.0, far=0.0, one=_length(one.outline), two=_length(two.outline), total=math.inf)
     outside = _widest(one.outline, two.outline, fine)
     if outside is not None or not (one.bore and two.bore) or one.dashed != two.dashed:
         return outside
@@ -80,7 +80,7 @@ def _widest(one: ProfilePoints, two: ProfilePoints, fine: float) -> Difference |
         if found and found[-1].far == near and found[-1].one == 2 * first[1] and found[-1].two == 2 * second[1]:
             found[-1] = replace(found[-1], far=far)
         else:
-            found.append(Difference(near, far, 2 * float(first[1]), 2 * float(second[1])))
+            found.append(Difference(near=near, far=far, one=2 * float(first[1]), two=2 * float(second[1])))
     total = sum((d.far - d.near) * abs(d.one - d.two) for d in found)
     widest = max(found, key=lambda d: d.far - d.near, default=None)
     return replace(widest, total=total) if widest else None

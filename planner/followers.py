@@ -51,12 +51,12 @@ def _able(groove: Groove, part: Part, shop: Shop) -> Iterator[Tool]:
     for width in WIDTHS[part.units]:
         for radius in RADII[part.units]:
             tool = Tool(
-                1,
-                1,
-                width,
-                radius,
-                part.outer_diameter,
-                "far",
+                station=1,
+                offset=1,
+                width=width,
+                corner_radius=radius,
+                max_depth=part.outer_diameter,
+                reference="far",
                 feed=0.1,
                 peck=0.0,
                 retract=0.0,

@@ -27,7 +27,7 @@ SHALLOWER = 0.8
 Reason = Literal["fin", "neck", "last"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Need:
     """One row, by its place among the rows, is better cut before another, because of these two grooves."""
 
@@ -80,7 +80,7 @@ def _fins(rows: Sequence[Placed], part: Part) -> Iterator[Need]:
             low, high = min(heights), max(heights)
             if first != second and near.z_far - far.z_near < FIN * high and low < SHALLOWER * high:
                 before, after = ((first, one), (second, two))[:: 1 if heights[0] == low else -1]
-                yield Need(before[0], after[0], "fin", before[1], after[1])
+                yield Need(before=before[0], after=after[0], reason="fin", first_groove=before[1], then_groove=after[1])
 
 
 def _necks(rows: Sequence[Placed], part: Part) -> Iterator[Need]:
@@ -92,4 +92,6 @@ def _necks(rows: Sequence[Placed], part: Part) -> Iterator[Need]:
         for before in others:
             first = rows[before].grooves[0]
             in_front = part.grooves[first - 1].z_near > part.grooves[then - 1].z_near
-            yield Need(before, after, "neck" if in_front else "last", first, then)
+            yield Need(
+                before=before, after=after, reason="neck" if in_front else "last", first_groove=first, then_groove=then
+            )

@@ -17,7 +17,7 @@ WholeNumbers = Literal["increments", "units"]
 SIDE_SHARE = 0.75
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Machine:
     """The lathe: control dialect, spindle limit, room at the chuck, and how near it starts to the work.
 
@@ -64,7 +64,7 @@ class Material:
     force_exponent: float = 0.25
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Tool:
     """A grooving insert in its turret station; ISO 13399 symbols: CW width, RE corner radius, CDX max_depth.
 
@@ -106,7 +106,8 @@ class Tool:
     def name(self) -> str:
         """The tool word's usual spelling, station then offset.
 
-        >>> Tool(3, 3, 3.0, 0.2, 12.0, "far", 0.08, 1.0, 0.5).name
+        >>> cuts = dict(width=3.0, corner_radius=0.2, max_depth=12.0, reference="far", feed=0.08, peck=1.0, retract=0.5)
+        >>> Tool(station=3, offset=3, **cuts).name
         'T0303'
         """
         return f"T{self.station:02d}{self.offset:02d}"

@@ -56,7 +56,7 @@ class Cut:
     z: int | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Arc:
     """Move at feed per revolution on an arc of at most half a turn to a place, from wherever the tool is.
 
@@ -78,7 +78,7 @@ class Dwell:
     milliseconds: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class GrooveCycle:
     """Peck one groove or an evenly pitched row from the present position, and come back to it.
 

@@ -9,7 +9,7 @@ THREADS = frozenset(act.value for act in THREAD_ACTS)
 """Cycles that cut a thread, as `Motion.foreign` names them."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Motion:
     """One straight move of the tool's reference point, in whole least increments.
 

@@ -21,7 +21,7 @@ class State(StrEnum):
     MATCHES = "matches"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class CutGroove:
     """A recess that the program leaves in the metal, in drawing units; `lines` are the program lines that cut it.
 
@@ -37,7 +37,7 @@ class CutGroove:
     where: Where = "outside"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Match:
     """One groove of the drawing, of the program, or of both; `difference` is program minus drawing, by field name."""
 

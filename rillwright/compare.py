@@ -34,7 +34,7 @@ MOST_LINES = 4
 """Program lines named in a row; the JSON has them all."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Row:
     """One row of the table, as text."""
 
@@ -173,7 +173,7 @@ def _extras(group: Sequence[Match], lines: str) -> Row:
     cuts = [match.program for match in group if match.program is not None]
     near, far = max(cut.z_near for cut in cuts), min(cut.z_far for cut in cuts)
     cut = f"{len(group)} cuts, {_where(cuts[0].where)}{_size(near, far, cuts[0].floor_diameter)}"
-    return Row("-", "-", cut, "not drawn", State.EXTRA, lines or "-")
+    return Row(groove="-", drawing="-", program=cut, difference="not drawn", state=State.EXTRA, lines=lines or "-")
 
 
 def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
@@ -183,15 +183,22 @@ def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
     if len(group) > 1 and first.state is State.EXTRA:
         return _extras(group, lines)
     if len(group) > 1:
-        return Row(f"{first.drawing}-{last.drawing}", f"{len(group)} grooves", "cut", "none", State.MATCHES, lines)
+        return Row(
+            groove=f"{first.drawing}-{last.drawing}",
+            drawing=f"{len(group)} grooves",
+            program="cut",
+            difference="none",
+            state=State.MATCHES,
+            lines=lines,
+        )
     groove = None if first.drawing is None else grooves[first.drawing]
     return Row(
-        "-" if groove is None else str(groove.id),
-        "-" if groove is None else _drawn(groove),
-        "-" if first.program is None else _cut(first.program),
-        difference_in_words(first, groove),
-        first.state,
-        lines or "-",
+        groove="-" if groove is None else str(groove.id),
+        drawing="-" if groove is None else _drawn(groove),
+        program="-" if first.program is None else _cut(first.program),
+        difference=difference_in_words(first, groove),
+        state=first.state,
+        lines=lines or "-",
     )
 
 

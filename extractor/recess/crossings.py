@@ -13,7 +13,8 @@ from extractor.recess.shapes import Measured
 def is_cross_hole(m: Measured, fine: float) -> bool:
     """True for a recess, not straight-walled, as wide and deep as the mouth of a cross hole.
 
-    >>> hole = Measured("round", 1.5, -1.5, 10.0, 10.0 - 0.1131392, 10.0, 10.0)
+    >>> walls = dict(z_near=1.5, z_far=-1.5, near_land=10.0, far_land=10.0)
+    >>> hole = Measured(shape="round", **walls, mouth=10.0, floor=10.0 - 0.1131392)
     >>> is_cross_hole(hole, 1e-3)
     True
     """

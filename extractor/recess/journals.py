@@ -18,7 +18,8 @@ def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -
 
     `grooved`: the user wants all of them taken for grooves.
 
-    >>> is_journal(Measured("rectangular", -10.0, -30.0, 20.0, 18.0, 20.0, 20.0), "mm", 1.0)
+    >>> walls = dict(z_near=-10.0, z_far=-30.0, near_land=20.0, far_land=20.0)
+    >>> is_journal(Measured(shape="rectangular", **walls, mouth=20.0, floor=18.0), "mm", 1.0)
     True
     """
     if grooved or m.overhang or not m.level:

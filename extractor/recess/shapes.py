@@ -31,7 +31,7 @@ CONE = 4.0
 """A line running more than four times its rise is a conical land, not a lead-in at the mouth."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Measured:
     """A recess with its measures; radii, not diameters.
 
@@ -97,22 +97,22 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
     if not z_near > z_far + fine or mouth - floor <= fine:
         return None
     return Measured(
-        shape,
-        z_near,
-        z_far,
-        mouth,
-        floor,
-        near.land,
-        far.land,
-        (near.corner, far.corner),
-        (near.rim, far.rim),
-        near.cone or far.cone,
-        len(recess.inner),
-        recess.floor.first != recess.floor.last,
-        overhang,
-        _foot(profile, recess, near.corner, far.corner),
-        (near.bevel, far.bevel),
-        _reach(profile[recess.near.last : recess.far.first]),
+        shape=shape,
+        z_near=z_near,
+        z_far=z_far,
+        mouth=mouth,
+        floor=floor,
+        near_land=near.land,
+        far_land=far.land,
+        corners=(near.corner, far.corner),
+        chamfers=(near.rim, far.rim),
+        cone=near.cone or far.cone,
+        inner=len(recess.inner),
+        level=recess.floor.first != recess.floor.last,
+        overhang=overhang,
+        foot=_foot(profile, recess, near.corner, far.corner),
+        bevels=(near.bevel, far.bevel),
+        reach=_reach(profile[recess.near.last : recess.far.first]),
     )
 
 

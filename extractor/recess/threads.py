@@ -32,7 +32,7 @@ ROOT = 0.3
 """A thread's floor is narrower than this share of the pitch (ISO 68-1: a quarter of it)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Thread:
     """A run of teeth: stretch along z, pitch, number, depth, radius of the crests."""
 
@@ -95,7 +95,14 @@ def _like(one: Measured, two: Measured, fine: float) -> bool:
 def _thread(run: Sequence[Measured]) -> Thread:
     """The thread that a run of teeth makes."""
     pitch = median(a.z_near - b.z_near for a, b in pairwise(run))
-    return Thread(run[0].z_near, run[-1].z_far, pitch, len(run), max(m.depth for m in run), run[0].mouth)
+    return Thread(
+        z_near=run[0].z_near,
+        z_far=run[-1].z_far,
+        pitch=pitch,
+        count=len(run),
+        depth=max(m.depth for m in run),
+        crest=run[0].mouth,
+    )
 
 
 def _runs_out(m: Measured, threads: Sequence[Thread], fine: float) -> bool:

@@ -103,7 +103,7 @@ def _inverted(piece: Piece) -> Piece:
     return replace(piece, start=(z0, -r0), end=(z1, -r1), bulge=-piece.bulge)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class FaceRecess:
     """A recess in an end face or shoulder: z of the face and of the floor, radii of outer and inner wall.
 

@@ -20,7 +20,8 @@ def edge_height(tool: Tool, aside: float) -> float:
     A vee of half angle a with nose radius r: the arc up to r cos a aside, then the flank. A round edge is half a circle
     of the width (geometry of tangent arcs).
 
-    >>> round(edge_height(Tool(1, 1, 4.0, 0.0, 5.0, "far", 0.1, 0, 0, edge="vee", angle=90.0), 1.0), 6)
+    >>> cuts = dict(width=4.0, corner_radius=0.0, max_depth=5.0, reference="far", feed=0.1, peck=0.0, retract=0.0)
+    >>> round(edge_height(Tool(station=1, offset=1, **cuts, edge="vee", angle=90.0), 1.0), 6)
     1.0
     """
     aside = abs(aside)
@@ -74,7 +75,8 @@ def _rise(tool: Tool, aside: float) -> float:
 def form_needed(groove: Groove) -> str:
     """The form that a vee or round recess asks for, as words.
 
-    >>> form_needed(Groove(1, "outside", "vee", -10.0, -12.0, 40.0, 38.0))
+    >>> sizes = dict(z_near=-10.0, z_far=-12.0, mouth_diameter=40.0, floor_diameter=38.0)
+    >>> form_needed(Groove(id=1, where="outside", shape="vee", **sizes))
     'a vee insert of 90.0 degrees'
     """
     deep, half = groove.depth, groove.width / 2

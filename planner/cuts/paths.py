@@ -38,7 +38,7 @@ def _half(placed: Placed, place: int, moves: Sequence[Move], increments: Increme
         feed = down if 2 * abs(move.z - last.z) <= abs(move.x - last.x) else aside
         if move.radius:
             x, z = side.machine(placed.reference(edge), height)
-            yield Arc(aside, x, z, move.radius, move.clockwise != side.hollow)
+            yield Arc(feed=aside, x=x, z=z, radius=move.radius, clockwise=move.clockwise != side.hollow)
         else:
             stays = move is not moves[0] and move.x == last.x
             yield placed.cut(feed, None if move.z == last.z else edge, None if stays else height)

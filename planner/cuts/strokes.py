@@ -101,7 +101,14 @@ def _cycle(placed: Placed, run: Run, setting: Setting) -> GrooveCycle:
     left = side.up * (placed.layout.finish + slow_part(placed, setting)) + run.rise
     floor = side.sign * (placed.floor + left)
     feed = setting.increments.cutting_feed(tool.feed)
-    return GrooveCycle(floor, placed.reference(run.last), peck, run.shift, count(tool.retract), feed)
+    return GrooveCycle(
+        floor_x=floor,
+        end_z=placed.reference(run.last),
+        peck=peck,
+        shift=run.shift,
+        retract=count(tool.retract),
+        feed=feed,
+    )
 
 
 def _plunge(placed: Placed, run: Run, start: int, setting: Setting) -> Iterator[Step]:

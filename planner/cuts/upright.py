@@ -20,7 +20,8 @@ def is_square(groove: Groove, ground: Ground, tolerance: float) -> bool:
 
     >>> from extractor.side import OUTSIDE
     >>> vee = ((0.0, 20.0), (-10.0, 20.0), (-11.5, 17.0), (-13.0, 20.0), (-30.0, 20.0))
-    >>> is_square(Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0), Ground(OUTSIDE, (), vee), 0.02)
+    >>> sizes = dict(z_near=-10.0, z_far=-13.0, mouth_diameter=40.0, floor_diameter=34.0)
+    >>> is_square(Groove(id=1, where="outside", shape="rectangular", **sizes), Ground(OUTSIDE, (), vee), 0.02)
     False
     """
     return all(_on_square(groove, ground, z, half, tolerance) for z, half in drawn(groove, ground, tolerance))

@@ -153,4 +153,17 @@ def _tool(place: int, where: Where, row: tuple[float, ...], retract: float) -> T
     # A round edge is half a circle of the width, whatever width a run overrides it with.
     radius = 0.0 if edge == "round" else radius
     least = bore[0] if bore else 0.0
-    return Tool(place, place, width, radius, reach, "far", feed, peck, retract, where, edge, min_bore=least)
+    return Tool(
+        station=place,
+        offset=place,
+        width=width,
+        corner_radius=radius,
+        max_depth=reach,
+        reference="far",
+        feed=feed,
+        peck=peck,
+        retract=retract,
+        where=where,
+        edge=edge,
+        min_bore=least,
+    )

@@ -158,7 +158,12 @@ class Carrying:
             return None
         several = call.end_z != call.start_z
         whole = GrooveCycle(
-            call.floor_x, call.end_z, call.peck or 0, (call.shift or 0) if several else 0, retract or 0, call.feed
+            floor_x=call.floor_x,
+            end_z=call.end_z,
+            peck=call.peck or 0,
+            shift=(call.shift or 0) if several else 0,
+            retract=retract or 0,
+            feed=call.feed,
         )
         if not call.left_over:
             return [whole, *self._stay(call, call.end_z)]

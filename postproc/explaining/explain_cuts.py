@@ -91,7 +91,7 @@ def _plain_metal(run: Run, cuts: Sequence[Motion], where: Where) -> Part | None:
     along = bar if where == "outside" else length(2 * furthest)
     bore = tuple((z, length(min(starts)) / 2) for z in (0.0, -along)) if where == "inside" else None
     end = (0.0, bar / 2), (-along, bar / 2)
-    return Part(run.units, bar, along, (), end, end, bore)
+    return Part(units=run.units, outer_diameter=bar, length=along, grooves=(), outline=end, lands=end, bore=bore)
 
 
 def _cut_away(profile: CutProfile) -> Iterator[tuple[int, int]]:
@@ -113,5 +113,9 @@ def _groove(run: Run, profile: CutProfile, pieces: tuple[int, int], where: Where
     lines = tuple(sorted({int(line) for line in profile.line[first : last + 1]}))
     left, right = length(int(profile.u[first])), length(int(profile.u[last + 1]))
     if where == "face":
-        return CutGroove(0.0, length(low), left, lines, right, where)
-    return CutGroove(right, left, length(-low if where == "inside" else low), lines, where=where)
+        return CutGroove(
+            z_near=0.0, z_far=length(low), floor_diameter=left, lines=lines, mouth_diameter=right, where=where
+        )
+    return CutGroove(
+        z_near=right, z_far=left, floor_diameter=length(-low if where == "inside" else low), lines=lines, where=where
+    )

@@ -39,12 +39,14 @@ def measure_form(
     difference = target.differences(u0, u1, floor)
     state = state_of(_by_walls(target), u0, u1, floor)
     if state is not State.MATCHES:
-        return Measured(u0, u1, floor, state, difference)
+        return Measured(u0=u0, u1=u1, floor=floor, state=state, difference=difference)
     aimed = _as_tolerated(target, line, (u0, u1), floor)
     off = _off(cut, (aimed, aimed.filled(corner)), (min(window[0], mouth[0]), max(window[1], mouth[1])), drop)
     if off is None:
-        return Measured(u0, u1, floor, state, difference)
-    return Measured(u0, u1, floor, State.DEPTH, difference, (_finding(target, off),))
+        return Measured(u0=u0, u1=u1, floor=floor, state=state, difference=difference)
+    return Measured(
+        u0=u0, u1=u1, floor=floor, state=State.DEPTH, difference=difference, findings=(_finding(target, off),)
+    )
 
 
 def measure_corners(target: Target, cut: Overlay, measured: Measured, drop: int) -> Measured:

@@ -17,7 +17,7 @@ from postproc.judging.target import Target
 from postproc.verdict import State
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Measured:
     """A cut recess as measured: walls and floor in increments, the state and the differences that they make."""
 
@@ -47,7 +47,13 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     findings = _uneven(target, rounded, upright, (low, high), drop, corner)
     state = state_of(target, u0, u1, floor)
     return Measured(
-        u0, u1, floor, state, difference, () if state is State.MATCHES else findings, _remarks(target, mouth, state)
+        u0=u0,
+        u1=u1,
+        floor=floor,
+        state=state,
+        difference=difference,
+        findings=() if state is State.MATCHES else findings,
+        remarks=_remarks(target, mouth, state),
     )
 
 

@@ -129,7 +129,7 @@ class OneSide:
     def _matched(self, target: Target, found: Measured, recess: Stretch) -> Match:
         """The match of a pair."""
         cut = self._cut(found.u0, found.u1, found.floor, recess)
-        return Match(target.groove.id, cut, found.state, found.difference)
+        return Match(drawing=target.groove.id, program=cut, state=found.state, difference=found.difference)
 
     def _shaved(self, stretch: Stretch) -> Finding:
         """Land that the program takes down beside the grooves."""
@@ -182,16 +182,25 @@ class OneSide:
     def _extra(self, recess: Stretch) -> Match:
         """The match of a recess that is in no drawing."""
         low, _ = self.sharp.range(recess)
-        return Match(None, self._cut(*recess, low, recess), State.EXTRA, {})
+        return Match(drawing=None, program=self._cut(*recess, low, recess), state=State.EXTRA, difference={})
 
     def _cut(self, u0: int, u1: int, floor: int, recess: Stretch) -> CutGroove:
         """A recess in drawing units."""
         length, lines, side = self.increments.length, self.sharp.lines(recess), self.side
         if not side.axial:
-            return CutGroove(length(self.sharp.top(recess)), length(floor), length(u0), lines, length(u1), side.where)
-        return CutGroove(length(u1), length(u0), side.sign * length(floor), lines, where=side.where)
+            return CutGroove(
+                z_near=length(self.sharp.top(recess)),
+                z_far=length(floor),
+                floor_diameter=length(u0),
+                lines=lines,
+                mouth_diameter=length(u1),
+                where=side.where,
+            )
+        return CutGroove(
+            z_near=length(u1), z_far=length(u0), floor_diameter=side.sign * length(floor), lines=lines, where=side.where
+        )
 
 
 def _missing(groove: Groove) -> Match:
     """The match of a groove that the program doesn't cut."""
-    return Match(groove.id, None, State.MISSING, {})
+    return Match(drawing=groove.id, program=None, state=State.MISSING, difference={})

@@ -11,7 +11,7 @@ from extractor.part import Groove
 from planner.increment import Increments
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Target:
     """One groove to be found in the metal.
 

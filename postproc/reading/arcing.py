@@ -37,7 +37,7 @@ def run_arc(words: BlockWords, control: Control, log: Log, increments: Increment
         log.stop(ProgramCode.ARC, f"This arc can't be cut, because {fault}; correct its end or its R.")
         return (end,)
     if radius is not None:
-        log.step(Arc(control.feed or 0, *end, radius, clockwise))
+        log.step(Arc(feed=control.feed or 0, x=end[0], z=end[1], radius=radius, clockwise=clockwise))
     return chords
 
 

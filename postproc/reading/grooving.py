@@ -85,22 +85,22 @@ class _Call:
             end_z = self._counted_end(shift, shifted or 0)
         wait = self.word("wait")
         call = CycleCall(
-            log.line,
-            control.station,
-            control.offset,
-            control.x,
-            control.z,
-            floor_x,
-            end_z,
-            self.unsigned("peck", peck, abs(control.x - floor_x) // 2),
-            shifted,
-            self.retract(),
-            abs(relief or 0),
-            control.feed,
-            str(peck or ""),
-            control.x_known,
-            control.z_known,
-            form.leaves == "last",
+            line=log.line,
+            station=control.station,
+            offset=control.offset,
+            start_x=control.x,
+            start_z=control.z,
+            floor_x=floor_x,
+            end_z=end_z,
+            peck=self.unsigned("peck", peck, abs(control.x - floor_x) // 2),
+            shift=shifted,
+            retract=self.retract(),
+            relief=abs(relief or 0),
+            feed=control.feed,
+            peck_text=str(peck or ""),
+            x_known=control.x_known,
+            z_known=control.z_known,
+            stays=form.leaves == "last",
         )
         if wait is not None and wait.value:
             log.stop(
@@ -278,7 +278,14 @@ def run_call(call: CycleCall, control: Control, log: Log) -> None:
     log.cycles.append(call)
     several = call.end_z != call.start_z
     shift = (call.shift or 0) if several else 0
-    step = GrooveCycle(call.floor_x, call.end_z, call.peck or 0, shift, call.retract or 0, call.feed or 0)
+    step = GrooveCycle(
+        floor_x=call.floor_x,
+        end_z=call.end_z,
+        peck=call.peck or 0,
+        shift=shift,
+        retract=call.retract or 0,
+        feed=call.feed or 0,
+    )
     log.step(step)
     if call.start_x == call.floor_x and not several:
         return

@@ -125,22 +125,22 @@ class _Walk:
             )
         log = self.log
         return Run(
-            self.dialect.name,
-            self.units,
-            Increments.of(self.units),
-            tuple(log.motions),
-            tuple(log.cycles),
-            tuple(log.steps),
-            tuple(log.step_lines),
-            (*self.parsed.findings, *log.findings),
-            self.units_line,
-            self.control.mode is Mode.ENDED,
-            tuple(log.indexings),
-            tuple(log.step_motions),
-            tuple(log.halts),
-            log.lost,
-            log.skipped,
-            self.worked_out,
+            dialect=self.dialect.name,
+            units=self.units,
+            increments=Increments.of(self.units),
+            motions=tuple(log.motions),
+            cycles=tuple(log.cycles),
+            steps=tuple(log.steps),
+            step_lines=tuple(log.step_lines),
+            findings=(*self.parsed.findings, *log.findings),
+            units_line=self.units_line,
+            ended=self.control.mode is Mode.ENDED,
+            indexings=tuple(log.indexings),
+            step_motions=tuple(log.step_motions),
+            halts=tuple(log.halts),
+            lost=log.lost,
+            skipped=log.skipped,
+            worked_out=self.worked_out,
         )
 
     def _walk(self) -> None:

@@ -12,7 +12,7 @@ from postproc.reading.words import Word
 from postproc.vocabulary.cycle import places
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class CycleCall:
     """One call of the grooving cycle as it stands in the program, in whole least increments.
 
@@ -45,7 +45,8 @@ class CycleCall:
     def places(self) -> tuple[int, ...]:
         """Z of every groove that is cut, in order; the last shift is whatever remains (common practice).
 
-        >>> CycleCall(9, 3, 3, 42000, 0, 34000, -12000, 1000, 5000, 500, 0, 800).places
+        >>> places = dict(line=9, station=3, offset=3, start_x=42000, start_z=0, floor_x=34000, end_z=-12000)
+        >>> CycleCall(**places, peck=1000, shift=5000, retract=500, relief=0, feed=800).places
         (0, -5000, -10000, -12000)
         """
         return places(self.start_z, self.end_z, self.shift)
@@ -94,7 +95,7 @@ class ZeroSetting:
     z: int | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Run:
     """Everything that one pass through a program does, in the order in which it happens.
 

@@ -131,7 +131,7 @@ def _nonsense(step: Step) -> tuple[str, ...]:
             checks = [(x is not None or z is not None, "a rapid along no axis"), *_small(x, z)]
         case Cut(feed, x, z):
             checks = [(x is not None or z is not None, "a cut along no axis"), *_small(x, z), (feed > 0, "no feed")]
-        case Arc(feed, x, z, radius):
+        case Arc(feed=feed, x=x, z=z, radius=radius):
             checks = [*_small(x, z, radius), (feed > 0, "no feed")]
         case Dwell(milliseconds):
             checks = [(0 < milliseconds <= LARGEST, f"a dwell of {milliseconds} ms")]

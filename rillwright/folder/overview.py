@@ -78,9 +78,16 @@ class Overview:
 def _entry(ledger: Ledger, out: Path, one: Result) -> Entry:
     sheet = outputs_of(ledger, one.drawing, out).sheet.relative_to(out)
     words = " ".join((one.reason, *one.changes)).strip()
-    return Entry(one.name, one.state, quote(os.fsencode(sheet)), one.program_file or "", one.finished, words)
+    return Entry(
+        name=one.name,
+        state=one.state,
+        link=quote(os.fsencode(sheet)),
+        program=one.program_file or "",
+        finished=one.finished,
+        words=words,
+    )
 
 
 def _check(one: Check) -> Entry:
     state = "not judged" if one.agree is None else "agrees" if one.agree else "differs"
-    return Entry(one.name, state, "", "", one.finished, one.reason)
+    return Entry(name=one.name, state=state, link="", program="", finished=one.finished, words=one.reason)

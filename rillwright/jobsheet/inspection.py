@@ -23,7 +23,7 @@ BLADE = {"mm": 0.8, "in": 0.032}
 """Usual thickness of a micrometer's blade anvil; a narrower groove needs another way."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Check:
     """One characteristic to be measured. `lower` and `upper` are deviations, None where nobody set any.
 
@@ -157,7 +157,15 @@ class _Sought:
         )
         source = "–" if limits is None else SOURCES[limits.source]
         return Check(
-            groove.id, what, nominal, lower, upper, source, gauge_for(key, groove, self.units), self.units, found
+            groove=groove.id,
+            what=what,
+            nominal=nominal,
+            lower=lower,
+            upper=upper,
+            source=source,
+            gauge=gauge_for(key, groove, self.units),
+            units=self.units,
+            aim=found,
         )
 
 

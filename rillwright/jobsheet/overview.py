@@ -11,7 +11,7 @@ KINDS = {"made": "good", "agrees": "good", "refused": "bad", "differs": "bad"}
 STATES = ("made", "refused", "failed")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Entry:
     """One line. `link` is the address of the sheet from the page, empty where there is none; `finished` UTC as ISO."""
 

@@ -17,7 +17,7 @@ COLOURS = 6
 """How many colours and how many patterns the style sheet has for sets; beyond that they are paired anew."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Recess:
     """One groove as pictured: its numbers, and which set (index from 0) it belongs to, None for one left uncut."""
 
@@ -148,14 +148,14 @@ def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
     sets, lines, uncut = set_of_each(record), lines_of_each(record), left_out(record)
     for g in record["part"].get("grooves") or []:
         yield Recess(
-            g["id"],
-            g["where"],
-            g["z_near"],
-            g["z_far"],
-            g["mouth_diameter"],
-            g["floor_diameter"],
-            None if g["id"] in uncut else sets.get(g["id"]),
-            lines.get(g["id"], ()),
+            id=g["id"],
+            where=g["where"],
+            z_near=g["z_near"],
+            z_far=g["z_far"],
+            mouth_diameter=g["mouth_diameter"],
+            floor_diameter=g["floor_diameter"],
+            set_index=None if g["id"] in uncut else sets.get(g["id"]),
+            lines=lines.get(g["id"], ()),
         )
 
 

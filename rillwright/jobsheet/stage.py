@@ -24,7 +24,7 @@ LONGEST_GAP = 0.8
 """Longest bar drawn between part and jaws, as a share of the part's length, before it is shortened."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Stage:
     """The laid-out picture: `jaw_z` is where the jaw face is drawn (None without), `rows` where each number goes."""
 
@@ -108,4 +108,16 @@ def stage_of(scene: Scene) -> Stage:
     above = ABOVE + ROW * (1 + max((r for r in rows if r is not None), default=-1))
     view = View(scale, x_front, above + r_top * scale)
     height = above + BELOW + scale * (r_top - r_bottom)
-    return Stage(view, height, half, z_left, z_right, r_top, r_bottom, jaw_z, grip, shortened, tuple(rows))
+    return Stage(
+        view=view,
+        height=height,
+        half=half,
+        z_left=z_left,
+        z_right=z_right,
+        r_top=r_top,
+        r_bottom=r_bottom,
+        jaw_z=jaw_z,
+        jaw_radius=grip,
+        shortened=shortened,
+        rows=tuple(rows),
+    )

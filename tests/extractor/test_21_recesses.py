@@ -208,7 +208,9 @@ def test_even_rectangular_grooves_are_no_thread():
 
 
 def groove(z=-10.0, width=3.0, floor=17.0, shape="rectangular", **more):
-    return Measured(shape, z, z - width, 20.0, floor, 20.0, 20.0, **more)
+    return Measured(
+        shape=shape, z_near=z, z_far=z - width, mouth=20.0, floor=floor, near_land=20.0, far_land=20.0, **more
+    )
 
 
 def test_halves_are_paired_and_averaged():
@@ -249,8 +251,18 @@ def test_recesses_that_interleave_on_both_sides_are_a_helix():
 @pytest.mark.parametrize(("radius", "hole"), [(10.0, 1.5), (20.65, 1.6), (8.0, 4.0)])
 def test_a_cross_hole_is_known_by_its_depth(radius, hole):
     dip = radius - math.sqrt(radius**2 - hole**2)
-    made = Measured("round", hole, -hole, radius, radius - dip, radius, radius)
-    deeper = Measured("round", hole, -hole, radius, radius - 1.3 * dip, radius, radius)
+    made = Measured(
+        shape="round", z_near=hole, z_far=-hole, mouth=radius, floor=radius - dip, near_land=radius, far_land=radius
+    )
+    deeper = Measured(
+        shape="round",
+        z_near=hole,
+        z_far=-hole,
+        mouth=radius,
+        floor=radius - 1.3 * dip,
+        near_land=radius,
+        far_land=radius,
+    )
     assert is_cross_hole(made, 1e-4)
     assert not is_cross_hole(deeper, 1e-4)
     assert split_holes([made, deeper], 1e-4)[1] == (made,)

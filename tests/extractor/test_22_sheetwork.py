@@ -180,7 +180,16 @@ def test_clusters_are_largest_first_and_letters_come_last():
 
 def valley(width, depth, near=20.0, far=20.0, inner=0):
     low = min(near, far)
-    return Measured("rectangular", 0.0, -width, low, low - depth, near, far, inner=inner)
+    return Measured(
+        shape="rectangular",
+        z_near=0.0,
+        z_far=-width,
+        mouth=low,
+        floor=low - depth,
+        near_land=near,
+        far_land=far,
+        inner=inner,
+    )
 
 
 @pytest.mark.parametrize(

@@ -27,18 +27,36 @@ def one(*dimensions, part=None, notes=()):
 
 def test_width_lies_along_the_radius_and_depth_along_z():
     """Half the difference of the wall diameters; from the face to the floor (the public contract)."""
-    groove = Groove(1, "face", "rectangular", 0.0, -4.0, 40.0, 30.0)
+    groove = Groove(
+        id=1, where="face", shape="rectangular", z_near=0.0, z_far=-4.0, mouth_diameter=40.0, floor_diameter=30.0
+    )
     assert (groove.width, groove.depth) == (5.0, 4.0)
-    outside = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 30.0)
+    outside = Groove(
+        id=1, where="outside", shape="rectangular", z_near=-10.0, z_far=-13.0, mouth_diameter=40.0, floor_diameter=30.0
+    )
     assert (outside.width, outside.depth) == (3.0, 5.0)
 
 
 def test_the_record_names_both_walls_of_a_face_groove_alone():
-    form = groove_json(Groove(1, "face", "rectangular", 0.0, -4.0, 40.0, 30.0))
+    form = groove_json(
+        Groove(
+            id=1, where="face", shape="rectangular", z_near=0.0, z_far=-4.0, mouth_diameter=40.0, floor_diameter=30.0
+        )
+    )
     expected = {"outer_wall_diameter": 40.0, "inner_wall_diameter": 30.0, "width": 5.0, "depth": 4.0}
     assert {name: form[name] for name in expected} == expected
     assert (form["mouth_diameter"], form["floor_diameter"], form["z_near"], form["z_far"]) == (40.0, 30.0, 0.0, -4.0)
-    plain = groove_json(Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 30.0))
+    plain = groove_json(
+        Groove(
+            id=1,
+            where="outside",
+            shape="rectangular",
+            z_near=-10.0,
+            z_far=-13.0,
+            mouth_diameter=40.0,
+            floor_diameter=30.0,
+        )
+    )
     assert not {"outer_wall_diameter", "inner_wall_diameter"} & plain.keys()
 
 

@@ -16,7 +16,9 @@ from planner.cuts.upright import is_square
 from planner.increment import Increments
 from planner.words import figure, numbers, size, times
 
-GROOVE = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0)
+GROOVE = Groove(
+    id=1, where="outside", shape="rectangular", z_near=-10.0, z_far=-13.0, mouth_diameter=40.0, floor_diameter=34.0
+)
 
 
 def with_limits(**tolerances):
@@ -77,7 +79,16 @@ class TestAims:
         assert (floor.low, floor.aim, floor.high) == pytest.approx((33.8, 33.9, 34.0))
 
     def test_depth_limits_of_an_inside_groove_don_t(self):
-        inside = Groove(1, "inside", "rectangular", -10.0, -13.0, 20.0, 24.0, tolerances={"depth": (0.0, 0.1)})
+        inside = Groove(
+            id=1,
+            where="inside",
+            shape="rectangular",
+            z_near=-10.0,
+            z_far=-13.0,
+            mouth_diameter=20.0,
+            floor_diameter=24.0,
+            tolerances={"depth": (0.0, 0.1)},
+        )
         floor = aims_of(inside, 0.02).floor
         # As heights: the deeper, the lower.
         assert (floor.low, floor.aim, floor.high) == pytest.approx((-24.2, -24.1, -24.0))

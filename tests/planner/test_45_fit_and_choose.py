@@ -22,7 +22,18 @@ MM = Increments.of("mm")
 
 
 def insert(width=3.0, radius=0.2, reach=12.0, station=1, **more):
-    return Tool(station, station, width, radius, reach, "far", 0.08, 1.0, 0.5, **more)
+    return Tool(
+        station=station,
+        offset=station,
+        width=width,
+        corner_radius=radius,
+        max_depth=reach,
+        reference="far",
+        feed=0.08,
+        peck=1.0,
+        retract=0.5,
+        **more,
+    )
 
 
 def held(tool, spot=(-10, -13, 34), text="", **part):
@@ -64,9 +75,26 @@ class TestFit:
 
     def test_the_greatest_corner(self):
         shop = default_shop("mm")
-        drawn = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0, corner_radius=0.4)
+        drawn = Groove(
+            id=1,
+            where="outside",
+            shape="rectangular",
+            z_near=-10.0,
+            z_far=-13.0,
+            mouth_diameter=40.0,
+            floor_diameter=34.0,
+            corner_radius=0.4,
+        )
         assert greatest_corner(drawn, shop) == pytest.approx(0.42)
-        sharp = Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0)
+        sharp = Groove(
+            id=1,
+            where="outside",
+            shape="rectangular",
+            z_near=-10.0,
+            z_far=-13.0,
+            mouth_diameter=40.0,
+            floor_diameter=34.0,
+        )
         assert greatest_corner(sharp, shop) == 0.2
 
     def test_the_reach_allows_the_floor_only_so_deep(self):
@@ -172,7 +200,20 @@ class TestPlace:
         assert found.reference(-13_000) == -13_000
 
     def test_the_near_edge(self):
-        (found,) = self.placed(row(2, -10, 5, 3, 34), Tool(1, 1, 3.0, 0.2, 12.0, "near", 0.08, 1.0, 0.5))
+        (found,) = self.placed(
+            row(2, -10, 5, 3, 34),
+            Tool(
+                station=1,
+                offset=1,
+                width=3.0,
+                corner_radius=0.2,
+                max_depth=12.0,
+                reference="near",
+                feed=0.08,
+                peck=1.0,
+                retract=0.5,
+            ),
+        )
         assert found.reference(found.places[0]) == -10_000
 
     def test_a_slimmer_insert_within_the_tolerance_stands_in_the_middle(self):

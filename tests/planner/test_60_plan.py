@@ -131,7 +131,7 @@ def test_no_needless_rapids_on_a_plain_land():
 def test_a_single_groove_is_a_plunge_with_no_shift():
     plan = planned(part_of([(-10, -13, 34)]), MM + tool(3, 3.0))
     assert plan.operations[0].form == "plunges"
-    assert cycles(plan) == [GrooveCycle(34_000, -13_000, 1000, 0, 500, 800)]
+    assert cycles(plan) == [GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1000, shift=0, retract=500, feed=800)]
 
 
 def test_irregular_ones_go_one_by_one_from_the_front():

@@ -71,7 +71,15 @@ class TestInside:
     def test_the_way_in_counts(self):
         # A neck of 16 before a chamber of 24: the tip starts inside the neck's 16, and the reach is counted from there.
         groove = Groove(
-            1, "inside", "rectangular", -20.0, -23.0, 24.0, 28.0, near_land_diameter=24, far_land_diameter=24
+            id=1,
+            where="inside",
+            shape="rectangular",
+            z_near=-20.0,
+            z_far=-23.0,
+            mouth_diameter=24.0,
+            floor_diameter=28.0,
+            near_land_diameter=24,
+            far_land_diameter=24,
         )
         bore = (
             (0.0, 8.0),
@@ -84,7 +92,9 @@ class TestInside:
             (-60.0, 12.0),
         )
         lands = ((0.0, 20.0), (-60.0, 20.0))
-        part = Part("mm", 40.0, 60.0, (groove,), lands, lands, bore)
+        part = Part(
+            units="mm", outer_diameter=40.0, length=60.0, grooves=(groove,), outline=lands, lands=lands, bore=bore
+        )
         code, message = stop(part, shop(BAR | {"min_bore": 10.0}))
         assert code == "groove-too-deep"
         assert "6.000 mm deep, measured from the higher land beside it," in message
@@ -108,7 +118,15 @@ class TestInside:
 
     def test_a_part_that_shows_no_bore(self):
         whole = self.part((-10, -13, 26))
-        part = Part(whole.units, 40.0, 60.0, whole.grooves, whole.outline, whole.lands, None)
+        part = Part(
+            units=whole.units,
+            outer_diameter=40.0,
+            length=60.0,
+            grooves=whole.grooves,
+            outline=whole.outline,
+            lands=whole.lands,
+            bore=None,
+        )
         assert "shows no bore" in stop(part, shop(BAR))[1]
 
     def test_outside_before_inside(self):
@@ -310,7 +328,19 @@ class TestForms:
     @given(st.floats(20, 150), st.floats(0.01, 0.8), st.floats(-2, 2))
     @settings(max_examples=60)
     def test_the_edge_of_a_vee_is_smooth_and_symmetric(self, angle, nose, aside):
-        tool = Tool(1, 1, 4.0, nose, 5.0, "far", 0.1, 0.0, 0.0, edge="vee", angle=angle)
+        tool = Tool(
+            station=1,
+            offset=1,
+            width=4.0,
+            corner_radius=nose,
+            max_depth=5.0,
+            reference="far",
+            feed=0.1,
+            peck=0.0,
+            retract=0.0,
+            edge="vee",
+            angle=angle,
+        )
         assert edge_height(tool, aside) == edge_height(tool, -aside)
         assert edge_height(tool, 0) == pytest.approx(0.0, abs=1e-12)
         joint = nose * math.cos(math.radians(angle) / 2)
@@ -319,7 +349,28 @@ class TestForms:
     @given(st.floats(30, 140), st.floats(0.05, 0.4), st.floats(0.8, 1.9))
     @settings(max_examples=60)
     def test_the_form_asked_for_is_the_form_that_was_drawn(self, angle, nose, half):
-        tool = Tool(1, 1, 4.0, nose, 5.0, "far", 0.1, 0.0, 0.0, edge="vee", angle=angle)
+        tool = Tool(
+            station=1,
+            offset=1,
+            width=4.0,
+            corner_radius=nose,
+            max_depth=5.0,
+            reference="far",
+            feed=0.1,
+            peck=0.0,
+            retract=0.0,
+            edge="vee",
+            angle=angle,
+        )
         deep = edge_height(tool, half)
-        groove = Groove(1, "outside", "vee", -10.0, -10.0 - 2 * half, 40.0, 40.0 - 2 * deep, corner_radius=nose)
+        groove = Groove(
+            id=1,
+            where="outside",
+            shape="vee",
+            z_near=-10.0,
+            z_far=-10.0 - 2 * half,
+            mouth_diameter=40.0,
+            floor_diameter=40.0 - 2 * deep,
+            corner_radius=nose,
+        )
         assert form_needed(groove) == f"a vee insert of {angle:.1f} degrees"

@@ -71,8 +71,8 @@ class TestRoundCorners:
         plan = planned(rounded(), shop(square()))
         # A corner of 1 with an insert of 0.2: the programmed point runs on 0.8 (offset of a circle). Z is the far edge.
         near, far = [step for step in cuts(plan) if isinstance(step, Arc)]
-        assert near == Arc(800, 42_000, -11_800, 800, clockwise=True)
-        assert far == Arc(800, 42_000, -15_200, 800, clockwise=False)
+        assert near == Arc(feed=800, x=42_000, z=-11_800, radius=800, clockwise=True)
+        assert far == Arc(feed=800, x=42_000, z=-15_200, radius=800, clockwise=False)
         assert cuts(plan)[0] == Cut(800, x=43_600)
         assert cuts(plan)[3] == Cut(800, x=43_600)
 

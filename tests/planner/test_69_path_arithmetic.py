@@ -23,7 +23,18 @@ MM = Increments.of("mm")
 
 
 def tool(width=3.0, radius=0.2, **more):
-    return Tool(3, 3, width, radius, 9.0, "far", 0.08, 1.0, 0.5, **more)
+    return Tool(
+        station=3,
+        offset=3,
+        width=width,
+        corner_radius=radius,
+        max_depth=9.0,
+        reference="far",
+        feed=0.08,
+        peck=1.0,
+        retract=0.5,
+        **more,
+    )
 
 
 def circle(radius, first, last, count, centre=(0.0, 0.0)):
@@ -66,9 +77,32 @@ class TestCurves:
         assert filleted(square, 2.5, 1e-3) == square, "no room"
 
     def test_whose_radius_is_all_corners(self):
-        groove = Groove(1, "outside", "other", -10.0, -13.0, 40.0, 34.0, corner_radius=0.5)
+        groove = Groove(
+            id=1,
+            where="outside",
+            shape="other",
+            z_near=-10.0,
+            z_far=-13.0,
+            mouth_diameter=40.0,
+            floor_diameter=34.0,
+            corner_radius=0.5,
+        )
         assert printed_radius(groove) == 0.0
-        assert printed_radius(Groove(1, "outside", "rectangular", -10.0, -13.0, 40.0, 34.0, corner_radius=0.5)) == 0.5
+        assert (
+            printed_radius(
+                Groove(
+                    id=1,
+                    where="outside",
+                    shape="rectangular",
+                    z_near=-10.0,
+                    z_far=-13.0,
+                    mouth_diameter=40.0,
+                    floor_diameter=34.0,
+                    corner_radius=0.5,
+                )
+            )
+            == 0.5
+        )
 
 
 class TestField:
@@ -165,7 +199,9 @@ class TestHollow:
         return Ground(OUTSIDE, (points[0], points[-1]), points)
 
     def groove(self):
-        return Groove(1, "outside", "other", -10.0, -16.0, 40.0, 34.0)
+        return Groove(
+            id=1, where="outside", shape="other", z_near=-10.0, z_far=-16.0, mouth_diameter=40.0, floor_diameter=34.0
+        )
 
     def test_walls_and_mouth(self):
         hollow = hollow_of(self.groove(), self.side(), MM, 1.0)

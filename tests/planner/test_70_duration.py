@@ -89,7 +89,7 @@ def test_pecks_cut_what_the_retract_gave_back():
     # Three pecks of 1 mm with 0.5 back: 3 mm of metal and twice 0.5 mm again, at a fixed speed.
     watch = clock(x=40_000, z=0)
     watch.step(Spindle("rpm", 1000))
-    seconds = watch.step(GrooveCycle(34_000, 0, 1000, 0, 500, 1000))
+    seconds = watch.step(GrooveCycle(floor_x=34_000, end_z=0, peck=1000, shift=0, retract=500, feed=1000))
     assert seconds == pytest.approx(60 * (3 + 1) / (0.1 * 1000) + 60 * (1 + 3) / 10_000)
     assert (watch.x, watch.z) == (40_000, 0)
 
@@ -97,7 +97,7 @@ def test_pecks_cut_what_the_retract_gave_back():
 def test_a_row_comes_back_to_its_start():
     watch = clock(x=42_000, z=-10_000)
     watch.step(Spindle("surface", 120))
-    watch.step(GrooveCycle(34_000, -25_000, 1000, 5000, 500, 800))
+    watch.step(GrooveCycle(floor_x=34_000, end_z=-25_000, peck=1000, shift=5000, retract=500, feed=800))
     assert (watch.x, watch.z) == (42_000, -10_000)
 
 

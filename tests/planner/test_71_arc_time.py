@@ -43,7 +43,7 @@ def test_constant_surface_speed_on_an_arc(radius, begin, turn, clockwise, clamp)
     wanted = radius * turn * quad(slowness, 0, 1, limit=200)[0]
     start = MM.count(diameter(begin)), MM.count(radius * math.cos(begin))
     end = MM.count(diameter(begin + way)), MM.count(radius * math.cos(begin + way))
-    arc = Arc(1_000, *end, joining_radius(start, end, 1_000 * radius), clockwise)
+    arc = Arc(feed=1_000, x=end[0], z=end[1], radius=joining_radius(start, end, 1_000 * radius), clockwise=clockwise)
     assert seconds(Spindle("surface", 120), clamp, arc, start) == pytest.approx(
         wanted, rel=0.001 + 0.0015 / (radius * turn)
     )
@@ -51,12 +51,12 @@ def test_constant_surface_speed_on_an_arc(radius, begin, turn, clockwise, clamp)
 
 def test_a_quarter_turn_at_a_fixed_speed():
     # By hand: a quarter of a circle of radius 2 is pi long; at 0.1 mm/rev and 600 rev/min that is 60 pi / 60 s.
-    arc = Arc(1_000, 36_000, -12_000, 2_000, clockwise=True)
+    arc = Arc(feed=1_000, x=36_000, z=-12_000, radius=2_000, clockwise=True)
     assert seconds(Spindle("rpm", 600), None, arc, (40_000, -10_000)) == pytest.approx(math.pi, rel=1e-3)
 
 
 def test_an_arc_that_can_not_be_counts_as_straight():
-    arc = Arc(1_000, 36_000, -12_000, 1_000, clockwise=True)
+    arc = Arc(feed=1_000, x=36_000, z=-12_000, radius=1_000, clockwise=True)
     assert seconds(Spindle("rpm", 600), None, arc, (40_000, -10_000)) == pytest.approx(math.hypot(2, 2))
 
 
@@ -65,8 +65,8 @@ def test_the_read_program_takes_exactly_as_long(dialect):
     steps = [
         Spindle("surface", 120),
         Rapid(40_000, -10_000),
-        Arc(800, 37_000, -11_500, 1_500, clockwise=False),
-        Arc(400, 36_001, -13_007, 8_123, clockwise=True),
+        Arc(feed=800, x=37_000, z=-11_500, radius=1_500, clockwise=False),
+        Arc(feed=400, x=36_001, z=-13_007, radius=8_123, clockwise=True),
     ]
     machine = default_shop("mm").machine
     text = write_program(plan_of(steps), find_dialect(dialect), Heading("a.dxf", "0" * 64)).text

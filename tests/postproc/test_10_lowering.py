@@ -28,25 +28,27 @@ def test_one_block_leaves_the_retract_to_the_control():
 
 def test_plunge_writes_every_peck_out():
     # A by-hand table: start 42, floor 36, peck 2 radial, retract 0.5 radial; two grooves 5 apart.
-    cycle = GrooveCycle(36_000, -18_000, 2_000, 5_000, 500, 800)
+    cycle = GrooveCycle(floor_x=36_000, end_z=-18_000, peck=2_000, shift=5_000, retract=500, feed=800)
     one = (Cut(800, x=38_000), Rapid(x=39_000), Cut(800, x=36_000), Rapid(x=42_000))
     wanted = (*one, Rapid(z=-18_000), *one, Rapid(z=-13_000))
     assert lower([cycle], PLUNGE, START) == wanted
 
 
 def test_the_back_off_stays_inside_the_start():
-    cycle = GrooveCycle(34_000, -13_000, 1_000, 0, 5_000, 800)
+    cycle = GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1_000, shift=0, retract=5_000, feed=800)
     assert max(s.x for s in lower([cycle], PLUNGE, START)) == 42_000
 
 
 @pytest.mark.parametrize("dialect", [TWO, ONE])
 def test_the_peck_is_always_said(dialect):
-    (cycle,) = lower([GrooveCycle(34_001, -13_000, 0, 0, 0, 800)], dialect, START)
+    (cycle,) = lower([GrooveCycle(floor_x=34_001, end_z=-13_000, peck=0, shift=0, retract=0, feed=800)], dialect, START)
     assert cycle.peck == 4_000
 
 
 def test_a_single_groove_has_no_shift():
-    (cycle,) = lower([GrooveCycle(34_000, -13_000, 1_000, 5_000, 500, 800)], TWO, START)
+    (cycle,) = lower(
+        [GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1_000, shift=5_000, retract=500, feed=800)], TWO, START
+    )
     assert cycle.shift == 0
 
 
@@ -60,7 +62,7 @@ def test_remarks_are_cut_to_what_a_comment_holds():
 @pytest.mark.parametrize("dialect", [TWO, ONE, PLUNGE])
 def test_what_can_not_be_lowered_is_named_all_at_once(dialect):
     good = FOUR_GROOVES[8]
-    uneven = GrooveCycle(34_000, -28_001, 1_000, 5_000, 500, 800)
+    uneven = GrooveCycle(floor_x=34_000, end_z=-28_001, peck=1_000, shift=5_000, retract=500, feed=800)
     with pytest.raises(ProgramError) as caught:
         lower([good, Rapid(*START), uneven], dialect)
     assert "before any block has said where it starts" in str(caught.value)
@@ -121,7 +123,7 @@ def test_a_cycle_comes_back_and_never_rapids_below_what_it_cut(start_x, floor, p
 
 @pytest.mark.parametrize("dialect", [TWO, ONE, PLUNGE])
 def test_arcs_that_can_not_be_are_named(dialect):
-    arc = Arc(800, 36_000, -15_000, 2_000, clockwise=True)
+    arc = Arc(feed=800, x=36_000, z=-15_000, radius=2_000, clockwise=True)
     assert lower([Rapid(40_000, -13_000), arc], dialect)[-1] == arc
     with pytest.raises(ProgramError, match="an arc before any block has said where it starts"):
         lower([arc], dialect)

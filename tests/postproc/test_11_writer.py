@@ -81,7 +81,11 @@ def body(steps, dialect="two-block", units="mm"):
 def test_the_inch_case_of_two_and_four_grooves(last, end):
     # Common practice, no source: 0.040 in is P400, 0.200 in is Q2000; from Z-0.225 to Z-0.425 are two grooves at
     # 0.200, to Z-0.825 four, with nothing else in the block changed; 1.500 across and 0.050 clear starts at X1.6.
-    steps = [Rapid(z=-2_250), Rapid(x=16_000), GrooveCycle(13_000, last, 400, 2_000, 200, 400)]
+    steps = [
+        Rapid(z=-2_250),
+        Rapid(x=16_000),
+        GrooveCycle(floor_x=13_000, end_z=last, peck=400, shift=2_000, retract=200, feed=400),
+    ]
     assert body(steps, units="in") == [
         "G00 Z-0.225",
         "G00 X1.6",
@@ -91,7 +95,10 @@ def test_the_inch_case_of_two_and_four_grooves(last, end):
 
 
 def test_a_single_groove_names_neither_z_nor_shift():
-    steps = [Rapid(42_000, -13_000), GrooveCycle(34_000, -13_000, 1_000, 0, 500, 800)]
+    steps = [
+        Rapid(42_000, -13_000),
+        GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1_000, shift=0, retract=500, feed=800),
+    ]
     assert body(steps)[-2:] == ["G75 R0.5", "G75 X34. P1000 F0.08"]
     assert body(steps, "one-block")[-1] == "G75 X34. I1. F0.08"
 
@@ -173,12 +180,12 @@ def test_nothing_to_write_is_refused():
         (Cut(100), "a cut along no axis"),
         (Cut(0, x=10), "no feed"),
         (Rapid(x=100_000_000), "a length of 100000000 increments"),
-        (Arc(0, 40_000, -14_000, 1_000, True), "no feed"),
-        (Arc(800, 40_000, -14_000, 0, True), "an arc of radius 0 that can't join its ends"),
-        (Arc(800, 40_000, -14_000, 100_000_000, True), "a length of 100000000 increments"),
+        (Arc(feed=0, x=40_000, z=-14_000, radius=1_000, clockwise=True), "no feed"),
+        (Arc(feed=800, x=40_000, z=-14_000, radius=0, clockwise=True), "an arc of radius 0 that can't join its ends"),
+        (Arc(feed=800, x=40_000, z=-14_000, radius=100_000_000, clockwise=True), "a length of 100000000 increments"),
         (Dwell(0), "a dwell of 0 ms"),
-        (GrooveCycle(34_000, -13_000, 1_000, 0, -1, 800), "R<0"),
-        (GrooveCycle(34_000, -13_000, 1_000, 0, 1, 0), "no feed"),
+        (GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1_000, shift=0, retract=-1, feed=800), "R<0"),
+        (GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1_000, shift=0, retract=1, feed=0), "no feed"),
     ],
 )
 def test_what_no_dialect_can_say_is_refused(step, reason):
@@ -197,7 +204,7 @@ MUTE = read_dialect('numbers.x = "radius"\n[words]\ndwell = []\nsurface = []\nar
 
 
 def test_everything_a_dialect_has_no_word_for_is_named_in_one_sentence():
-    counter = Arc(800, 40_000, 1_000, 1_000, clockwise=False)
+    counter = Arc(feed=800, x=40_000, z=1_000, radius=1_000, clockwise=False)
     steps = [Rapid(42_001, 0), Rapid(42_000), counter, replace(counter, x=41_001, clockwise=True), Dwell(100)]
     steps.append(Spindle("surface", 100))
     with pytest.raises(ProgramError) as caught:

@@ -101,9 +101,13 @@ def test_what_a_plug_in_spells_it_may_read_as_well():
 @pytest.mark.parametrize(
     ("name", "step", "reason"),
     [
-        ("turned-tools", GrooveCycle(34_000, -13_000, 100_000, 0, 500, 800), "P can't hold"),
+        (
+            "turned-tools",
+            GrooveCycle(floor_x=34_000, end_z=-13_000, peck=100_000, shift=0, retract=500, feed=800),
+            "P can't hold",
+        ),
         ("two-block", Cut(800, x=34_000, z=None), ""),
-        ("plunge", GrooveCycle(34_000, -13_000, 1_000, 0, 500, 800), ""),
+        ("plunge", GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1_000, shift=0, retract=500, feed=800), ""),
         ("stored-groove", Rapid(1_234_567_890), "X can't hold|longer than"),
     ],
 )
@@ -116,6 +120,6 @@ def test_what_a_number_has_no_digits_for_is_refused(name, step, reason):
 
 
 def test_five_digits_are_just_enough_or_one_too_few():
-    most = GrooveCycle(34_000, -13_000, 99_999, 0, 500, 800)
+    most = GrooveCycle(floor_x=34_000, end_z=-13_000, peck=99_999, shift=0, retract=500, feed=800)
     assert not row(EIGHT["turned-tools"], "", most, "mm").cannot
     assert "P can't hold" in row(EIGHT["turned-tools"], "", replace(most, peck=100_000), "mm").cannot

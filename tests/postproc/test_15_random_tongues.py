@@ -44,12 +44,22 @@ def random_steps(rng, per_mm):
             shift, number = rng.randrange(1, 9 * per_mm), rng.randrange(2, 6)
             way = rng.choice([1, -1, -1])
             steps.append(
-                GrooveCycle(floor, z + way * shift * (number - 1), peck, shift, retract, rng.randrange(1, 3000))
+                GrooveCycle(
+                    floor_x=floor,
+                    end_z=z + way * shift * (number - 1),
+                    peck=peck,
+                    shift=shift,
+                    retract=retract,
+                    feed=rng.randrange(1, 3000),
+                )
             )
         elif kind == "single":
-            like = GrooveCycle(floor, z, peck, 0, retract, rng.randrange(1, 3000))
+            like = GrooveCycle(floor_x=floor, end_z=z, peck=peck, shift=0, retract=retract, feed=rng.randrange(1, 3000))
             for place in [z, *(z - rng.randrange(1, 40 * per_mm) for _ in range(rng.randrange(4)))]:
-                steps += [Rapid(z=place), GrooveCycle(floor, place, peck, 0, retract, like.feed)]
+                steps += [
+                    Rapid(z=place),
+                    GrooveCycle(floor_x=floor, end_z=place, peck=peck, shift=0, retract=retract, feed=like.feed),
+                ]
             z = place
         elif kind == "cuts":
             steps += [
@@ -60,7 +70,7 @@ def random_steps(rng, per_mm):
             ]
             z -= 77
         elif kind == "arc":
-            steps += [Arc(500, top - 4_000, z - 2_000, 2_000, rng.random() < 0.5), Rapid(top)]
+            steps += [Arc(feed=500, x=top - 4_000, z=z - 2_000, radius=2_000, clockwise=rng.random() < 0.5), Rapid(top)]
             z -= 2_000
         else:
             steps += [Halt(rng.random() < 0.5), Remark("as (it) is"), SpindleStop(), Spindle("rpm", 955)]

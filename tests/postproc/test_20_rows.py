@@ -43,6 +43,15 @@ TWO = tuple(name for name in ALL if name.startswith("two"))
 ONE = tuple(name for name in ALL if name.startswith("one"))
 START = (42_000, -13_000)
 
+
+def arc(feed, x, z, radius, clockwise):
+    return Arc(feed=feed, x=x, z=z, radius=radius, clockwise=clockwise)
+
+
+def cycle(floor_x, end_z, peck, shift, retract, feed):
+    return GrooveCycle(floor_x=floor_x, end_z=end_z, peck=peck, shift=shift, retract=retract, feed=feed)
+
+
 ROWS = [
     # dialects, step, text (every dialect that is named spells it so, in mm)
     (ALL, ToolCall(3, 3), "T0303"),
@@ -63,20 +72,20 @@ ROWS = [
     (ALL, Cut(800, x=34_000), "G01 X34. F0.08"),
     (ALL, Cut(1_234, z=-13_005), "G01 Z-13.005 F0.1234"),
     (ALL, Cut(10_000, 30_000, -20_000), "G01 X30. Z-20. F1."),
-    (ALL, Arc(500, 38_000, -15_000, 2_000, clockwise=True), "G02 X38. Z-15. R2. F0.05"),
-    (ALL, Arc(500, 38_000, -15_000, 2_000, clockwise=False), "G03 X38. Z-15. R2. F0.05"),
-    (ALL, Arc(800, 42_000, -13_001, 1, clockwise=True), "G02 X42. Z-13.001 R0.001 F0.08"),
-    (ALL, Arc(1, 0, -34_000, 21_000, clockwise=False), "G03 X0. Z-34. R21. F0.0001"),
+    (ALL, arc(500, 38_000, -15_000, 2_000, clockwise=True), "G02 X38. Z-15. R2. F0.05"),
+    (ALL, arc(500, 38_000, -15_000, 2_000, clockwise=False), "G03 X38. Z-15. R2. F0.05"),
+    (ALL, arc(800, 42_000, -13_001, 1, clockwise=True), "G02 X42. Z-13.001 R0.001 F0.08"),
+    (ALL, arc(1, 0, -34_000, 21_000, clockwise=False), "G03 X0. Z-34. R21. F0.0001"),
     ((*TWO, *ONE), Dwell(250), "G04 P250"),
     (("plunge",), Dwell(250), "G04 X0.25"),
     (("plunge",), Dwell(2_000), "G04 X2."),
     (ALL, Remark("GROOVES 1-4"), "(GROOVES 1-4)"),
-    (TWO, GrooveCycle(34_000, -28_000, 1_000, 5_000, 500, 800),
+    (TWO, cycle(34_000, -28_000, 1_000, 5_000, 500, 800),
      "G75 R0.5\nG75 X34. Z-28. P1000 Q5000 F0.08"),
-    (TWO, GrooveCycle(34_000, -13_000, 1_500, 0, 0, 800), "G75 R0.\nG75 X34. P1500 F0.08"),
-    (TWO, GrooveCycle(34_000, 2_000, 1, 5_000, 1, 1), "G75 R0.001\nG75 X34. Z2. P1 Q5000 F0.0001"),
-    (ONE, GrooveCycle(34_000, -28_000, 1_000, 5_000, 0, 800), "G75 X34. Z-28. I1. K5. F0.08"),
-    (ONE, GrooveCycle(34_000, -13_000, 1_500, 0, 0, 800), "G75 X34. I1.5 F0.08"),
+    (TWO, cycle(34_000, -13_000, 1_500, 0, 0, 800), "G75 R0.\nG75 X34. P1500 F0.08"),
+    (TWO, cycle(34_000, 2_000, 1, 5_000, 1, 1), "G75 R0.001\nG75 X34. Z2. P1 Q5000 F0.0001"),
+    (ONE, cycle(34_000, -28_000, 1_000, 5_000, 0, 800), "G75 X34. Z-28. I1. K5. F0.08"),
+    (ONE, cycle(34_000, -13_000, 1_500, 0, 0, 800), "G75 X34. I1.5 F0.08"),
     (ALL, SpindleStop(), "M05"),
     (ALL, Gear(1), "M40"),
     (ALL, Gear(3), "M42"),
@@ -140,11 +149,11 @@ HABITS = [
     (THREE, "F.08 X34. G1", Cut(800, x=34_000)),
     (THREE, "G01 U-8. F0.0800", Cut(800, x=34_000)),
     (THREE, "G40 G01 X34. F.08", Cut(800, x=34_000)),
-    (THREE, "G2X38.Z-15.R2.F.05", Arc(500, 38_000, -15_000, 2_000, clockwise=True)),
-    (THREE, "F.05 R2.0 Z-15. X38. G03", Arc(500, 38_000, -15_000, 2_000, clockwise=False)),
-    (THREE, "G02 U-4. W-2. R2. F.05", Arc(500, 38_000, -15_000, 2_000, clockwise=True)),
-    (THREE, "G02 W-2. R2. F.05", Arc(500, 42_000, -15_000, 2_000, clockwise=True)),
-    (THREE, "G03 X38. R2. F.05", Arc(500, 38_000, -13_000, 2_000, clockwise=False)),
+    (THREE, "G2X38.Z-15.R2.F.05", arc(500, 38_000, -15_000, 2_000, clockwise=True)),
+    (THREE, "F.05 R2.0 Z-15. X38. G03", arc(500, 38_000, -15_000, 2_000, clockwise=False)),
+    (THREE, "G02 U-4. W-2. R2. F.05", arc(500, 38_000, -15_000, 2_000, clockwise=True)),
+    (THREE, "G02 W-2. R2. F.05", arc(500, 42_000, -15_000, 2_000, clockwise=True)),
+    (THREE, "G03 X38. R2. F.05", arc(500, 38_000, -13_000, 2_000, clockwise=False)),
     (THREE, "T303", ToolCall(3, 3)),
     (THREE, "t0303", ToolCall(3, 3)),
     (THREE, "M3 S955 G97", Spindle("rpm", 955)),
@@ -156,11 +165,11 @@ HABITS = [
     (TRADE, "G92 S3000", SpindleClamp(3000)),
     (("plunge",), "G50 S3000", SpindleClamp(3000)),
     (("plunge",), "G91 G01 X-8. F.08", Cut(800, x=34_000)),
-    (("two-block",), "G75 R.5\nG75 U-8. W-15. P1000 Q5000 F.08", GrooveCycle(34_000, -28_000, 1_000, 5_000, 500, 800)),
-    (("two-block",), "G75 R500\nG75 X34. Z-13. P01000 F.08", GrooveCycle(34_000, -13_000, 1_000, 0, 500, 800)),
+    (("two-block",), "G75 R.5\nG75 U-8. W-15. P1000 Q5000 F.08", cycle(34_000, -28_000, 1_000, 5_000, 500, 800)),
+    (("two-block",), "G75 R500\nG75 X34. Z-13. P01000 F.08", cycle(34_000, -13_000, 1_000, 0, 500, 800)),
     (("two-block",), "G75 R.5\nG75 X34. Z-28. P1000 Q5000 R0 F.08",
-     GrooveCycle(34_000, -28_000, 1_000, 5_000, 500, 800)),
-    (("one-block",), "G75 U-8. W-15. I1.0 K5.0 F.08", GrooveCycle(34_000, -28_000, 1_000, 5_000, 0, 800)),
+     cycle(34_000, -28_000, 1_000, 5_000, 500, 800)),
+    (("one-block",), "G75 U-8. W-15. I1.0 K5.0 F.08", cycle(34_000, -28_000, 1_000, 5_000, 0, 800)),
 ]  # fmt: skip
 
 

@@ -153,8 +153,8 @@ def test_an_end_a_little_beside_its_circle_is_a_caution_and_more_a_stop():
 def test_an_arc_about_a_centre_is_the_step_of_its_radius():
     run, _ = arc("G02 X36. Z-12. I0 K-2.\nG03 X40. Z-10. I2. K0")
     assert run.steps[-2:] == (
-        Arc(1_000, 36_000, -12_000, 2_000, clockwise=True),
-        Arc(1_000, 40_000, -10_000, 2_000, clockwise=False),
+        Arc(feed=1_000, x=36_000, z=-12_000, radius=2_000, clockwise=True),
+        Arc(feed=1_000, x=40_000, z=-10_000, radius=2_000, clockwise=False),
     )
     assert not any(isinstance(step, Arc) for step in arc("G03 X36. Z-12. I0 K-2.")[0].steps)
 

@@ -38,7 +38,10 @@ def cycles(draw):
     shift, number = draw(st.integers(1, 9_000)), draw(st.integers(1, 5))
     end = z + draw(st.sampled_from([-1, 1])) * shift * (number - 1)
     peck, retract = draw(st.sampled_from([0, 700, 1_000, 2_345])), draw(st.integers(0, 900))
-    return [Rapid(x, z), GrooveCycle(floor, end, peck, shift, retract, draw(FEED))]
+    return [
+        Rapid(x, z),
+        GrooveCycle(floor_x=floor, end_z=end, peck=peck, shift=shift, retract=retract, feed=draw(FEED)),
+    ]
 
 
 @st.composite
@@ -50,7 +53,7 @@ def arcs(draw):
         to = at[0] + draw(st.integers(-9_000, 9_000)), at[1] + draw(st.integers(-9_000, 9_000))
         to = to if to != at else (at[0] + 1, at[1])
         radius = joining_radius(at, to, draw(st.integers(0, 20_000)))
-        found.append(Arc(draw(FEED), *to, radius, draw(st.booleans())))
+        found.append(Arc(feed=draw(FEED), x=to[0], z=to[1], radius=radius, clockwise=draw(st.booleans())))
         at = to
     return found
 

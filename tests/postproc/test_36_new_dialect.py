@@ -49,7 +49,11 @@ def test_it_reads_what_it_writes(steps):
 
 
 def test_its_moves_are_those_of_every_other():
-    steps = [Rapid(42_000, -13_000), GrooveCycle(34_000, -18_000, 1_000, 5_000, 500, 800), Cut(100, x=40_000)]
+    steps = [
+        Rapid(42_000, -13_000),
+        GrooveCycle(floor_x=34_000, end_z=-18_000, peck=1_000, shift=5_000, retract=500, feed=800),
+        Cut(100, x=40_000),
+    ]
     run = interpret(parse_program(write_program(plan_of(steps), DIALECT, HEADING).text), DIALECT)
     assert {m.x1 for m in run.motions if m.kind == "feed"} == {34_000, 36_000, 38_000, 40_000}
 

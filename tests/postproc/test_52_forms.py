@@ -26,7 +26,7 @@ def round_part() -> Part:
     plain = part_of([(-10, -13, 37, {"shape": "round"})])
     arc = [(-11.5 + 1.5 * (1 - i / 40), 20 - 1.5 * sqrt(max(0.0, 1 - (1 - i / 40) ** 2))) for i in range(81)]
     outline = ((0.0, 20.0), *arc, (-60.0, 20.0))
-    return Part("mm", 40.0, 60.0, plain.grooves, outline, plain.lands)
+    return Part(units="mm", outer_diameter=40.0, length=60.0, grooves=plain.grooves, outline=outline, lands=plain.lands)
 
 
 def only(part: Part, moves: Moves, *tools, **machine):
@@ -70,9 +70,26 @@ def test_a_round_insert_in_a_round_groove():
 
 def test_a_tapered_groove_cut_along_its_walls():
     """Walls that slope 0.5 over 3 of depth; floor 2 wide, cut by a 1 mm insert wall by wall."""
-    groove = Groove(1, "outside", "tapered", -10.0, -13.0, 40.0, 34.0, near_land_diameter=40.0, far_land_diameter=40.0)
+    groove = Groove(
+        id=1,
+        where="outside",
+        shape="tapered",
+        z_near=-10.0,
+        z_far=-13.0,
+        mouth_diameter=40.0,
+        floor_diameter=34.0,
+        near_land_diameter=40.0,
+        far_land_diameter=40.0,
+    )
     outline = ((0.0, 20.0), (-10.0, 20.0), (-10.5, 17.0), (-12.5, 17.0), (-13.0, 20.0), (-60.0, 20.0))
-    part = Part("mm", 40.0, 60.0, (groove,), outline, ((0.0, 20.0), (-60.0, 20.0)))
+    part = Part(
+        units="mm",
+        outer_diameter=40.0,
+        length=60.0,
+        grooves=(groove,),
+        outline=outline,
+        lands=((0.0, 20.0), (-60.0, 20.0)),
+    )
     narrow = tool(width=1.0, side_depth=3.5)
     moves = Moves().rapid(42, -12.5).feed(34).feed(None, -11.5).rapid(42)
     moves.rapid(None, -13.0).feed(40).feed(34, -12.5).rapid(42)
@@ -151,10 +168,22 @@ def test_the_ridge_between_two_plunges(radius, share):
 
 def test_a_vee_in_a_bore():
     """Three wide and 1.5 deep at 90 degrees, cut outward from a bore of 20."""
-    groove = Groove(1, "inside", "vee", -10.0, -13.0, 20.0, 23.0, near_land_diameter=20.0, far_land_diameter=20.0)
+    groove = Groove(
+        id=1,
+        where="inside",
+        shape="vee",
+        z_near=-10.0,
+        z_far=-13.0,
+        mouth_diameter=20.0,
+        floor_diameter=23.0,
+        near_land_diameter=20.0,
+        far_land_diameter=20.0,
+    )
     bore = ((0.0, 10.0), (-10.0, 10.0), (-11.5, 11.5), (-13.0, 10.0), (-40.0, 10.0))
     outside = ((0.0, 25.0), (-40.0, 25.0))
-    part = Part("mm", 50.0, 40.0, (groove,), outside, outside, bore)
+    part = Part(
+        units="mm", outer_diameter=50.0, length=40.0, grooves=(groove,), outline=outside, lands=outside, bore=bore
+    )
     vee = tool(where="inside", edge="vee", angle=90.0)
 
     def cut(floor: float, insert):

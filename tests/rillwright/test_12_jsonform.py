@@ -57,12 +57,17 @@ def test_a_finding_tells_line_and_groove_only_where_it_has_them():
 
 
 def test_a_verdict_has_every_key_of_the_contract():
-    cut = CutGroove(-10.0, -13.0, 34.1, (12, 13))
+    cut = CutGroove(z_near=-10.0, z_far=-13.0, floor_diameter=34.1, lines=(12, 13))
     verdict = Verdict(
         (
-            Match(1, cut, State.DEPTH, {"z_near": 0.0, "z_far": 0.0, "floor_diameter": 0.1}),
-            Match(2, None, State.MISSING, {}),
-            Match(None, cut, State.EXTRA, {}),
+            Match(
+                drawing=1,
+                program=cut,
+                state=State.DEPTH,
+                difference={"z_near": 0.0, "z_far": 0.0, "floor_diameter": 0.1},
+            ),
+            Match(drawing=2, program=None, state=State.MISSING, difference={}),
+            Match(drawing=None, program=cut, state=State.EXTRA, difference={}),
         ),
         (Finding(Level.STOP, ProgramCode.RAPID_INTO_MATERIAL, "Rapid into metal.", line=12),),
     )
@@ -80,7 +85,7 @@ def test_a_verdict_has_every_key_of_the_contract():
 
 
 def test_face_grooves_tell_their_outer_wall():
-    face = CutGroove(0.0, -3.0, 20.0, (), mouth_diameter=26.0)
+    face = CutGroove(z_near=0.0, z_far=-3.0, floor_diameter=20.0, lines=(), mouth_diameter=26.0)
     assert jsonform.cut_json(face)["mouth_diameter"] == 26.0
 
 

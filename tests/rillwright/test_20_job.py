@@ -117,8 +117,17 @@ def verdict_of(ring, monkeypatch, tmp_path, verdict):
 
 
 def test_a_program_that_does_not_make_the_drawing_is_our_fault_and_not_written(ring, tmp_path, monkeypatch):
-    cut = CutGroove(-10.1, -13.1, 34.0, (9,))
-    wrong = Verdict((Match(1, cut, State.POSITION, {"z_near": -0.1, "z_far": -0.1, "floor_diameter": 0.0}),))
+    cut = CutGroove(z_near=-10.1, z_far=-13.1, floor_diameter=34.0, lines=(9,))
+    wrong = Verdict(
+        (
+            Match(
+                drawing=1,
+                program=cut,
+                state=State.POSITION,
+                difference={"z_near": -0.1, "z_far": -0.1, "floor_diameter": 0.0},
+            ),
+        )
+    )
     record = verdict_of(ring, monkeypatch, tmp_path, wrong)
     assert record["status"] == "refused"
     assert record["verification"]["agree"] is False

@@ -103,13 +103,20 @@ def test_a_long_row_that_matches_is_one_row():
 )
 def test_differences_in_words(state, near, far, floor, words):
     difference = {"z_near": near, "z_far": far, "floor_diameter": floor}
-    match = Match(1, CutGroove(-10.0, -13.0, 34.0), state, difference)
+    match = Match(
+        drawing=1, program=CutGroove(z_near=-10.0, z_far=-13.0, floor_diameter=34.0), state=state, difference=difference
+    )
     assert difference_in_words(match, PART.grooves[0]) == words
 
 
 def test_an_inside_floor_is_shallow_the_other_way():
     part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
-    match = Match(1, CutGroove(-10, -13, 25.8), State.DEPTH, {"z_near": 0.0, "z_far": 0.0, "floor_diameter": -0.2})
+    match = Match(
+        drawing=1,
+        program=CutGroove(z_near=-10, z_far=-13, floor_diameter=25.8),
+        state=State.DEPTH,
+        difference={"z_near": 0.0, "z_far": 0.0, "floor_diameter": -0.2},
+    )
     assert difference_in_words(match, part.grooves[0]) == "0.2 too shallow on the diameter"
 
 
@@ -130,7 +137,7 @@ def test_an_inside_floor_is_shallow_the_other_way():
             "Unsafe: 1 stop. Don't run this program as it is.",
         ),
         (
-            Verdict((Match(1, None, State.MISSING, {}),)),
+            Verdict((Match(drawing=1, program=None, state=State.MISSING, difference={}),)),
             "Differ: groove 1 of 1 not as drawn. Don't run this program as it is.",
         ),
     ],
@@ -165,9 +172,14 @@ def test_names_are_printed_on_one_line_and_as_they_are(capsys):
 
 
 def test_many_cuts_of_one_cause_share_a_row():
-    cuts = [CutGroove(-30.0 - 5 * n, -33.0 - 5 * n, 34.0, (12,)) for n in range(9000)]
-    other = Match(None, CutGroove(-1.0, -4.0, 20.0, (20,)), State.EXTRA, {})
-    verdict = Verdict((*(Match(None, cut, State.EXTRA, {}) for cut in cuts), other))
+    cuts = [CutGroove(z_near=-30.0 - 5 * n, z_far=-33.0 - 5 * n, floor_diameter=34.0, lines=(12,)) for n in range(9000)]
+    other = Match(
+        drawing=None,
+        program=CutGroove(z_near=-1.0, z_far=-4.0, floor_diameter=20.0, lines=(20,)),
+        state=State.EXTRA,
+        difference={},
+    )
+    verdict = Verdict((*(Match(drawing=None, program=cut, state=State.EXTRA, difference={}) for cut in cuts), other))
     rows = verdict_rows(part_of([(-10, -13, 34)]), verdict)
     assert [(row.program, row.lines) for row in rows] == [
         ("9000 cuts, Z-30 to Z-45028, floor 34", "12"),
@@ -188,8 +200,8 @@ def test_many_cuts_of_one_cause_share_a_row():
 )
 def test_a_face_groove_is_off_at_its_walls_and_its_floor(difference, words):
     groove = part_of([(0, -3, 20, {"where": "face", "mouth_diameter": 30.0})]).grooves[0]
-    cut = CutGroove(0.0, -3.0, 20.0, (), 30.0)
-    assert difference_in_words(Match(1, cut, State.DEPTH, difference), groove) == words
+    cut = CutGroove(z_near=0.0, z_far=-3.0, floor_diameter=20.0, lines=(), mouth_diameter=30.0)
+    assert difference_in_words(Match(drawing=1, program=cut, state=State.DEPTH, difference=difference), groove) == words
 
 
 def test_many_extra_cuts_of_one_cause_share_a_row(capsys):

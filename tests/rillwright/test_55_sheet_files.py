@@ -207,13 +207,23 @@ def test_of_many_lines_those_near_the_spot_and_the_longest_are_kept():
 
 
 def test_a_long_path_is_bounded_and_says_so():
-    motion = Motion("feed", 0, 0, 1, 0, 1, 3, 3, 800)
+    motion = Motion(kind="feed", x0=0, z0=0, x1=1, z1=0, line=1, station=3, offset=3, feed=800)
     path = path_json([motion] * (MOST_MOVES + 7), "mm")
     assert (len(path["moves"]), path["left_out"], path["tools"]) == (MOST_MOVES, 7, [[3, 3]])
 
 
 def test_the_edge_of_an_insert_is_as_wide_as_it_is_and_round_at_its_corners():
-    tool = Tool(3, 3, 3.0, 0.4, 12.0, "near", 0.08, 1.0, 0.5)
+    tool = Tool(
+        station=3,
+        offset=3,
+        width=3.0,
+        corner_radius=0.4,
+        max_depth=12.0,
+        reference="near",
+        feed=0.08,
+        peck=1.0,
+        retract=0.5,
+    )
     points = edge_points(tool, Increments.of("mm"))
     assert (points[0], points[-1]) == ([-3.0, 0.4], [0.0, 0.4])
     assert min(h for _, h in points) == 0

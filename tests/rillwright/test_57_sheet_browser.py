@@ -79,8 +79,14 @@ def folder(tmp_path_factory, records):
     for name, (record, text) in records.items():
         (path / f"{name}.html").write_text(render_sheet(record, text))
     (path / "index.html").write_text(render_index([(name, record) for name, (record, _) in records.items()]))
-    entries = [Entry(f"{name}.dxf", state, f"{name}.html", "a.nc", AT, WORDS) for name, state in RESULTS]
-    checks = [Entry("ring.tap", state, "", "", AT, WORDS) for state in ("agrees", "differs", "not judged")]
+    entries = [
+        Entry(name=f"{name}.dxf", state=state, link=f"{name}.html", program="a.nc", finished=AT, words=WORDS)
+        for name, state in RESULTS
+    ]
+    checks = [
+        Entry(name="ring.tap", state=state, link="", program="", finished=AT, words=WORDS)
+        for state in ("agrees", "differs", "not judged")
+    ]
     (path / "overview.html").write_text(render_overview({"made": 7, "refused": 1, "failed": 1}, entries, checks))
     return path
 

@@ -150,17 +150,26 @@ def _shop(job: Job, dialect: str) -> Shop:
     """The insert that the program takes for granted, in a lathe with room for it."""
     at, metric = job.per_length, job.units == "mm"
     scale = 1.0 if metric else 1 / 25.4
-    machine = Machine(dialect, 3000, 3 * scale, job.length / at, 1 * scale, 0.02 if metric else 0.001, 300.0, 300.0)
+    machine = Machine(
+        dialect=dialect,
+        max_rpm=3000,
+        jaw_gap=3 * scale,
+        stick_out=job.length / at,
+        clearance=1 * scale,
+        tolerance=0.02 if metric else 0.001,
+        home_x=300.0,
+        home_z=300.0,
+    )
     tool = Tool(
-        job.station,
-        job.station,
-        job.width / at,
-        0.0,
-        job.bar / at,
-        "far" if job.far else "near",
-        job.feed / job.per_feed,
-        job.peck / at,
-        0.5 * scale,
+        station=job.station,
+        offset=job.station,
+        width=job.width / at,
+        corner_radius=0.0,
+        max_depth=job.bar / at,
+        reference="far" if job.far else "near",
+        feed=job.feed / job.per_feed,
+        peck=job.peck / at,
+        retract=0.5 * scale,
     )
     return Shop(job.units, machine, Material("steel", 120 if metric else 400, 2000.0), (tool,))
 

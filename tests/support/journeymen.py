@@ -143,12 +143,29 @@ def _part(bench: Bench, lands: list[tuple[int, int]], cuts: list[Cut], length: i
         behind = [p for p in outline if p[0] * at <= cut.far + 0.5]
         outline = [*before, *_recess(cut, at), *behind]
     grooves = tuple(
-        Groove(n, "outside", "rectangular", c.near / at, c.far / at, c.land / at, c.floor / at, c.corner / at, 0.0,
-               c.land / at, c.land / at)
+        Groove(
+            id=n,
+            where="outside",
+            shape="rectangular",
+            z_near=c.near / at,
+            z_far=c.far / at,
+            mouth_diameter=c.land / at,
+            floor_diameter=c.floor / at,
+            corner_radius=c.corner / at,
+            near_land_diameter=c.land / at,
+            far_land_diameter=c.land / at,
+        )
         for n, c in enumerate(cuts, 1)
-    )  # fmt: skip
+    )
     across = max(a for _, a in lands) / at
-    return Part(bench.units, across, length / at, grooves, tuple(outline), tuple(land))
+    return Part(
+        units=bench.units,
+        outer_diameter=across,
+        length=length / at,
+        grooves=grooves,
+        outline=tuple(outline),
+        lands=tuple(land),
+    )
 
 
 def _recess(cut: Cut, at: int) -> list[tuple[float, float]]:
@@ -166,10 +183,27 @@ def _shop(bench: Bench, length: int, dialect: str) -> Shop:
     at, metric = bench.per_length, bench.units == "mm"
     scale = 1.0 if metric else 1 / 25.4
     machine = Machine(
-        dialect, 3000, 3 * scale, length / at + 60 * scale, scale, 0.02 if metric else 0.001, 300.0, 300.0
+        dialect=dialect,
+        max_rpm=3000,
+        jaw_gap=3 * scale,
+        stick_out=length / at + 60 * scale,
+        clearance=scale,
+        tolerance=0.02 if metric else 0.001,
+        home_x=300.0,
+        home_z=300.0,
     )
     machine = replace(machine, sharp_corner=0.3 * scale)
     edge = "far" if bench.far else "near"
-    wide = Tool(3, 3, bench.wide / at, bench.corner / at, 30 * scale, edge, 0.1 * scale, scale, 0.5 * scale)
+    wide = Tool(
+        station=3,
+        offset=3,
+        width=bench.wide / at,
+        corner_radius=bench.corner / at,
+        max_depth=30 * scale,
+        reference=edge,
+        feed=0.1 * scale,
+        peck=scale,
+        retract=0.5 * scale,
+    )
     slim = replace(wide, station=5, offset=5, width=bench.slim / at)
     return Shop(bench.units, machine, Material("steel", 120 if metric else 400, 2000.0), (wide, slim))

@@ -73,7 +73,14 @@ class Moves:
     def run(self, *findings: Finding, cycles: tuple[CycleCall, ...] = ()) -> Run:
         """The run that makes these moves."""
         units = self.increments.units
-        return Run("plunge", units, self.increments, tuple(self.motions), cycles, findings=findings)
+        return Run(
+            dialect="plunge",
+            units=units,
+            increments=self.increments,
+            motions=tuple(self.motions),
+            cycles=cycles,
+            findings=findings,
+        )
 
     def _move(self, kind: Any, x: float | None, z: float | None, fields: dict[str, Any]) -> "Moves":
         """Add one motion."""
@@ -81,6 +88,7 @@ class Moves:
         z1 = self.at[1] if z is None else self.increments.count(z)
         line = len(self.motions) + 1
         values: dict[str, Any] = {"line": line} | self.fields | fields
-        self.motions.append(Motion(kind, *self.at, x1, z1, **values))
+        x0, z0 = self.at
+        self.motions.append(Motion(kind=kind, x0=x0, z0=z0, x1=x1, z1=z1, **values))
         self.at = (x1, z1)
         return self

@@ -7,7 +7,9 @@ from planner.steps import Arc, Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, 
 from postproc import find_dialect, interpret, parse_program
 from postproc.reading.run import Run
 
-INSERT = Tool(3, 3, 3.0, 0.2, 12.0, "far", 0.08, 1.0, 0.5)
+INSERT = Tool(
+    station=3, offset=3, width=3.0, corner_radius=0.2, max_depth=12.0, reference="far", feed=0.08, peck=1.0, retract=0.5
+)
 FOUR_GROOVES: tuple[Step, ...] = (
     Rapid(150_000),
     Rapid(z=100_000),
@@ -17,7 +19,7 @@ FOUR_GROOVES: tuple[Step, ...] = (
     Coolant(True),
     Rapid(z=-13_000),
     Rapid(42_000),
-    GrooveCycle(34_000, -28_000, 1_000, 5_000, 500, 800),
+    GrooveCycle(floor_x=34_000, end_z=-28_000, peck=1_000, shift=5_000, retract=500, feed=800),
     Rapid(150_000),
     Rapid(z=100_000),
     Coolant(False),
@@ -30,8 +32,8 @@ EVERY_KIND: tuple[Step, ...] = (
     Cut(500, x=39_000),
     Dwell(250),
     Cut(500, z=-12_000),
-    Arc(500, 37_000, -13_000, 1_000, clockwise=True),
-    Arc(500, 39_000, -14_000, 1_001, clockwise=False),
+    Arc(feed=500, x=37_000, z=-13_000, radius=1_000, clockwise=True),
+    Arc(feed=500, x=39_000, z=-14_000, radius=1_001, clockwise=False),
     Spindle("rpm", 800, clockwise=False),
     *FOUR_GROOVES[9:],
 )
@@ -39,7 +41,16 @@ EVERY_KIND: tuple[Step, ...] = (
 
 def shop_of(units="mm", tools=(INSERT,)):
     """A shop with these inserts."""
-    machine = Machine("two-block", 3000, 3.0, 75.0, 1.0, 0.02, 150.0, 100.0)
+    machine = Machine(
+        dialect="two-block",
+        max_rpm=3000,
+        jaw_gap=3.0,
+        stick_out=75.0,
+        clearance=1.0,
+        tolerance=0.02,
+        home_x=150.0,
+        home_z=100.0,
+    )
     return Shop(units, machine, Material("C45", 120.0, 2100.0), tuple(tools))
 
 

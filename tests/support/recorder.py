@@ -28,14 +28,14 @@ def motions_of(plan: Plan) -> tuple[Motion, ...]:
         state |= _changed(step)
         if isinstance(step, Arc) and x is not None and z is not None:
             for x1, z1 in by_radius((x, z), (step.x, step.z), step.radius, step.clockwise):
-                found.append(Motion("feed", x, z, x1, z1, line, feed=step.feed, **state))  # type: ignore[arg-type]
+                found.append(Motion(kind="feed", x0=x, z0=z, x1=x1, z1=z1, line=line, feed=step.feed, **state))  # type: ignore[arg-type]
                 x, z = x1, z1
         if isinstance(step, Rapid | Cut):
             x1, z1 = x if step.x is None else step.x, z if step.z is None else step.z
             if None not in (x, z):
                 feed = step.feed if isinstance(step, Cut) else None
                 kind = "rapid" if feed is None else "feed"
-                found.append(Motion(kind, x, z, x1, z1, line, feed=feed, **state))  # type: ignore[arg-type]
+                found.append(Motion(kind=kind, x0=x, z0=z, x1=x1, z1=z1, line=line, feed=feed, **state))  # type: ignore[arg-type]
             x, z = x1, z1
     return tuple(found)
 
@@ -54,7 +54,7 @@ def _changed(step: Step) -> dict[str, object]:
 
 def run_of(plan: Plan) -> Run:
     """The plan as if a program had been read back."""
-    return Run("plunge", plan.increments.units, plan.increments, motions_of(plan))
+    return Run(dialect="plunge", units=plan.increments.units, increments=plan.increments, motions=motions_of(plan))
 
 
 def cuts_of(steps: Sequence[Step]) -> list[Cut]:

@@ -47,7 +47,22 @@ class Script:
     def go(self, x: int, z: int, line: int, feed: int | None = None) -> None:
         """Add a move to x, z."""
         kind = "rapid" if feed is None else "feed"
-        self.moves.append(Motion(kind, self.x, self.z, x, z, line, self.station, self.station, feed, 120, True, 3000))
+        self.moves.append(
+            Motion(
+                kind=kind,
+                x0=self.x,
+                z0=self.z,
+                x1=x,
+                z1=z,
+                line=line,
+                station=self.station,
+                offset=self.station,
+                feed=feed,
+                speed=120,
+                surface=True,
+                clamp=3000,
+            )
+        )
         self.x, self.z = x, z
 
 
@@ -57,10 +72,29 @@ def shop_for(part: Part, sets: Sequence[Sequence[int]]) -> Shop:
     inch = part.units == "in"
     k = 1 / 25 if inch else 1.0
     tools = tuple(
-        Tool(3 + 2 * i, 3 + 2 * i, width, 0.2 * k, 12 * k, "far", 0.08 * k, 1.0 * k, 0.5 * k)
+        Tool(
+            station=3 + 2 * i,
+            offset=3 + 2 * i,
+            width=width,
+            corner_radius=0.2 * k,
+            max_depth=12 * k,
+            reference="far",
+            feed=0.08 * k,
+            peck=1.0 * k,
+            retract=0.5 * k,
+        )
         for i, width in enumerate(widths)
     )
-    machine = Machine("two-block", 3000, 3 * k, part.length + 15 * k, 1 * k, 0.02 * k, 150 * k, 100 * k)
+    machine = Machine(
+        dialect="two-block",
+        max_rpm=3000,
+        jaw_gap=3 * k,
+        stick_out=part.length + 15 * k,
+        clearance=1 * k,
+        tolerance=0.02 * k,
+        home_x=150 * k,
+        home_z=100 * k,
+    )
     return Shop(part.units, machine, Material("C45 steel", 120.0, 2100.0), tools)
 
 
@@ -132,7 +166,7 @@ def _operation(script: Script, part: Part, shop: Shop, inc: Increments, numbers:
         Coolant(True),
         Rapid(z=start_z),
         Rapid(x=start_x),
-        GrooveCycle(floor, end_z, peck, shift, retract, feed),
+        GrooveCycle(floor_x=floor, end_z=end_z, peck=peck, shift=shift, retract=retract, feed=feed),
         Coolant(False),
     )
     why = (

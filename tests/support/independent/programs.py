@@ -41,7 +41,15 @@ def told(part: TurnedPart) -> Part:
     lands = tuple(p for p in outline if not any(_within(p, g) for g in grooves))
     listed = tuple(_groove(number, g) for number, g in enumerate(grooves, 1))
     bore = tuple(chords(part.bore_run(), 6)) if part.bore else None
-    return Part(part.units, part.outer_diameter, part.length, listed, outline, lands, bore)  # type: ignore[arg-type]
+    return Part(
+        units=part.units,
+        outer_diameter=part.outer_diameter,
+        length=part.length,
+        grooves=listed,
+        outline=outline,
+        lands=lands,
+        bore=bore,
+    )  # type: ignore[arg-type]
 
 
 def _within(point: tuple[float, float], groove: TrueGroove) -> bool:
@@ -49,9 +57,20 @@ def _within(point: tuple[float, float], groove: TrueGroove) -> bool:
 
 
 def _groove(number: int, g: TrueGroove) -> Groove:
-    lands = (g.mouth_diameter, g.mouth_diameter)
-    sizes = (g.z_near, g.z_far, g.mouth_diameter, g.floor_diameter, g.corner_radius, g.edge_chamfer)
-    return Groove(number, "outside", g.shapes[0], *sizes, *lands, dict(g.tolerances))  # type: ignore[arg-type]
+    return Groove(
+        id=number,
+        where="outside",
+        shape=g.shapes[0],  # type: ignore[arg-type]
+        z_near=g.z_near,
+        z_far=g.z_far,
+        mouth_diameter=g.mouth_diameter,
+        floor_diameter=g.floor_diameter,
+        corner_radius=g.corner_radius,
+        edge_chamfer=g.edge_chamfer,
+        near_land_diameter=g.mouth_diameter,
+        far_land_diameter=g.mouth_diameter,
+        tolerances=dict(g.tolerances),
+    )
 
 
 def planned(part: Part, reference: str, peck: float = 1.0) -> Plan:
