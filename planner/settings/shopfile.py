@@ -128,6 +128,7 @@ class _Reader:
             built_in |= {"material"}
         unsaid = {"max_rpm", "cycle_retract", "clearance", "dialect"} - set(data.get("machine", {}))
         filled_in = {tool.name for tool in tools} if "tools" in built_in else self.without_reach
+        unsaid |= {"cutting_speed"} if material["cutting_speed"] is None else set()
         unsaid |= {f"{name} max_depth" for name in filled_in}
         return Shop(self.units, Machine(**machine), self.material(material), tools, built_in, frozenset(unsaid))
 

@@ -70,7 +70,8 @@ def way(motion: Motion, inside: bool) -> list[Piece]:
 
 def _between(part: Part, increments: Increments) -> float:
     """The diameter half-way between bore and outside at the front; of a solid part half its own."""
-    front = increments.count(2 * part.lands[0][1])
+    face = part.lands[0][0]  # a profile may come up the front face from the axis
+    front = increments.count(2 * max(radius for z, radius in part.lands if z == face))
     if part.bore is None:
         return front / 2 if front else -inf
     return (increments.count(2 * part.bore[0][1]) + front) / 2

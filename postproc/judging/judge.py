@@ -18,6 +18,7 @@ from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
 from postproc.judging.spacing import spaced
 from postproc.judging.tongue import other_tongue, spoken_by, whole_numbers_said
+from postproc.judging.unsafe_axis import check_axis
 from postproc.judging.unsafe_cutting import check_cutting
 from postproc.judging.unsafe_cycles import check_span
 from postproc.judging.watch import Watch
@@ -55,6 +56,7 @@ def judge(
     cutting = watch.run(run.motions)
     check_datum(run.motions, bench, notebook)
     check_cutting(run.motions, cutting, bench, shop, notebook)
+    check_axis(run.motions, bench, shop, notebook)
     sides = [OneSide(part, bench, run.motions, side, shop, stock) for side in SIDES.values()]
     found = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))
     matches, apart = spaced(part, found, increments, shop.machine.tolerance)

@@ -7,12 +7,13 @@ within it the difference is told, beyond it the program can't agree.
 
 from bisect import bisect_left
 from collections.abc import Iterator
-from itertools import pairwise
 
-from extractor.part import Part, ProfilePoints
+from extractor.part import Part
+from extractor.side import INSIDE, OUTSIDE, Side
 from planner.increment import Increments
 from postproc.codes import ProgramCode
 from postproc.cutting.metal import UNCUT, CutProfile
+from postproc.cutting.stock import part_pieces
 from postproc.cutting.turned import Turned
 from postproc.reading.notebook import Notebook
 
@@ -37,10 +38,9 @@ def general(across: int, increments: Increments) -> int:
 
 def land_findings(part: Part, turned: Turned, increments: Increments, touch: int, notebook: Notebook) -> None:
     """Note each land that the points leave otherwise than drawn, once a land and side."""
-    sides: list[tuple[bool, ProfilePoints | None]] = [(False, part.lands), (True, part.bore)]
-    for inside, points in sides:
-        profile = turned.profile(inside)
-        for near, far, across in _lands(points or (), increments):
+    for side in (OUTSIDE, INSIDE) if part.bore else (OUTSIDE,):
+        inside, profile = side.hollow, turned.profile(side.hollow)
+        for near, far, across in _lands(part, side, increments):
             worst = max(_differences(profile, near, far, across, inside), key=lambda d: abs(d[0]), default=None)
             if worst is not None and abs(worst[0]) > touch:
                 _tell(worst, across, inside, increments, notebook)
@@ -63,13 +63,12 @@ def _tell(worst: tuple[int, int, int], across: int, inside: bool, increments: In
         notebook.caution(ProgramCode.LAND_DIFFERS, line, f"{message}; see that the drawing allows it.")
 
 
-def _lands(points: ProfilePoints, increments: Increments) -> Iterator[tuple[int, int, int]]:
-    """The cylinders of a profile, their ends left out: near z, far z, diameter."""
+def _lands(part: Part, side: Side, increments: Increments) -> Iterator[tuple[int, int, int]]:
+    """The cylinders of a side with its grooves filled, their ends left out: near z, far z, diameter."""
     ends = increments.count(ENDS if increments.units == "mm" else ENDS / MM_PER_INCH)
-    for (z0, r0), (z1, r1) in pairwise(points):
-        near, far = increments.count(z0) - ends, increments.count(z1) + ends
-        if r0 == r1 and near > far:
-            yield near, far, increments.count(2 * r0)
+    for far, height, near, other in part_pieces(part, increments, side):
+        if height == other and far >= increments.count(-part.length) and near - far > 2 * ends:
+            yield near - ends, far + ends, side.sign * height
 
 
 def _differences(profile: CutProfile, near: int, far: int, across: int, inside: bool) -> Iterator[tuple[int, int, int]]:

@@ -24,6 +24,10 @@ from postproc.vocabulary.acts import Act
 NOSE: dict[Units, float] = {"mm": 0.5, "in": 0.02}
 # Threads are cut no deeper than this share of their lead: 0.61 of ISO 68-1, 0.87 of a buttress (from memory).
 THREAD_SHARE = 0.9
+# And no less deep than this share of it, which eight starts have: 0.61 / 8.
+LEAST_SHARE = 0.07
+# In the bore of a blank a bar goes along its wall; a tool this far in is a drill, as a share of the bore.
+DRILL_SHARE = 0.5
 
 
 class Slot(NamedTuple):
@@ -49,6 +53,9 @@ class Points:
         self._stopped: set[int] = set()
         self._passed: dict[int, int] = {}
         self._slot: Slot | None = None
+        self._threads: dict[int, tuple[int, Motion]] = {}
+        self._across = increments.count(2 * part.bore[0][1]) if part.bore else 0
+        self._drilled = False
 
     def inside(self, motion: Motion) -> bool:
         """True if the point that made a move last is in the bore, or in the hole of a drill."""
@@ -73,9 +80,10 @@ class Points:
             return []
         if not self._harmless(motion):
             self._unknown(motion)
-        elif motion.foreign == Act.DRILLING.value and self._beside_axis(motion):
+        elif self._drills(motion) and self._beside_axis(motion):
             message = f"A hole is drilled at X{self.notebook.length(motion.x1)}, beside the axis; a drill stands at X0."
             self.notebook.stop(ProgramCode.DRILL_OFF_AXIS, motion.line, message)
+        self._drilled |= motion.z1 < 0 and (motion.x0 == motion.x1 == 0 or inside)
         self.turned.cut(motion)
         return [] if inside else way(motion, False)
 
@@ -101,6 +109,7 @@ class Points:
                     f"The tool in station {station} is no grooving insert of the shop file: it was followed as a point "
                     "alone, so look at its shape and its holder yourself.",
                 )
+        self._shallow_threads()
         land_findings(self.bench.part, self.turned, self.bench.increments, self.touch, self.notebook)
 
     def _rapid(self, motion: Motion, inside: bool) -> None:
@@ -167,6 +176,27 @@ class Points:
                 f"The thread goes {self.notebook.radial(over)} below the land, and with a lead of {lead:g} none is "
                 "deeper than that: check X, Z and F.",
             )
+        elif not inside and over > max(self.touch, self._threads.get(motion.station, (0, motion))[0]):
+            self._threads[motion.station] = over, motion
+
+    def _shallow_threads(self) -> None:
+        """Threads that stay far above what their lead makes: F was not the lead."""
+        for over, motion in self._threads.values():
+            lead = self.bench.increments.feed_length(motion.feed or 0)
+            if over < 2 * self.bench.increments.count(LEAST_SHARE * lead):
+                self.notebook.stop(
+                    ProgramCode.THREAD_LEAD,
+                    motion.line,
+                    f"The thread goes only {self.notebook.radial(over)} below the land with a lead of {lead:g}: F is "
+                    "the lead, not the threads to the inch; check it.",
+                )
+
+    def _drills(self, motion: Motion) -> bool:
+        """True for a drilling cycle, and for a way along Z deep in a bore that nothing has opened yet."""
+        if motion.foreign == Act.DRILLING.value:
+            return True
+        deep = 0 < motion.x0 == motion.x1 < DRILL_SHARE * self._across
+        return deep and motion.z1 < motion.z0 and self.turned.at.inside and not self._drilled
 
     def _beside_axis(self, motion: Motion) -> bool:
         """True for a hole beside the axis, as far as the bore goes; on a pitch circle it would be in the metal."""

@@ -27,7 +27,7 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
     if not motion.turning or motion.speed <= 0:
         return
     asked, unit = _asked(motion, bench), "m/min" if units == "mm" else "ft/min"
-    if "material" in shop.built_in or usual <= 0:
+    if "cutting_speed" in shop.unsaid or usual <= 0:
         if asked > GREATEST_SPEED[units]:
             message = f"The cutting speed is {asked:.0f} {unit}, more than any groove is cut at: check the digits of S."
             notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)

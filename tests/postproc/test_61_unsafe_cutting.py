@@ -130,7 +130,7 @@ def test_a_cutting_speed_far_over_the_shops_is_a_caution():
     assert codes(plunge(0.08, speed=500.0), level="caution") == {("speed-unusual", 2)}
     assert ("speed-unusual", 2) in codes(plunge(0.08, surface=False, speed=2900.0), level="caution")
     assert not codes(plunge(0.08, speed=300.0), level="caution")
-    guess = replace(shop(), built_in=frozenset({"material"}))
+    guess = replace(shop(), unsaid=frozenset({"cutting_speed"}))
     assert not judge(PART, plunge(0.08, speed=500.0).run(), guess).findings
 
 

@@ -20,7 +20,7 @@ CLEAR = {
     "facing": "G0 X45. Z0.\nG1 X-1. F.15\nG0 Z5.\n",
     "front edge broken": "G0 X39.2 Z0.5\nG1 Z0 F.1\nX40. Z-0.4\nG0 X45.\nZ5.\n",
     "profile under compensation": "G0 X45. Z2.\nG42 G0 X39.2\nG1 Z0 F.1\nX40. Z-.4\nZ-50.\nG40 G0 X45.\nZ5.\n",
-    "parting tool": "G0 X45. Z-63.\nG1 X0. F.05\nG0 X45.\nZ5.\n",
+    "parting tool begun": "G0 X45. Z-63.\nG1 X8. F.05\nG0 X45.\nZ5.\n",
 }
 INTO = {
     "plunge beside the groove": "G0 X45. Z-40.\nG1 X34. F.05\nG0 X45.\nZ5.\n",

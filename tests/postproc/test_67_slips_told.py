@@ -150,7 +150,7 @@ def test_the_program_that_another_calls_is_not_the_main_one(first):
 
 
 def test_a_drill_goes_as_deep_as_it_likes():
-    drilled = TURNED.replace("G00 X40. Z2.\nG01 Z-70. F0.2\nX46.", "G00 X0. Z2.\nG01 Z-110. F0.2\nG00 Z2.")
+    drilled = TURNED.replace("G00 X40. Z2.\nG01 Z-70. F0.2\nX46.", "G97 S800\nG00 X0. Z2.\nG01 Z-110. F0.2\nG00 Z2.")
     assert told(changed("T0303\n", drilled))[1]
 
 

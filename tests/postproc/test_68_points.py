@@ -38,6 +38,10 @@ def told(found, level="stop"):
         ("G00 X4. Z2.\nG83 Z-20. F.1\n" + AWAY, "tool-unknown"),
         ("G00 X44. Z4.\nG92 X38.5 Z-8. F.5\n" + AWAY, "thread-too-deep"),
         ("G96 S100\nG00 X44. Z4.\nG92 X39. Z-8. F1.5\n" + AWAY, "thread-speed"),
+        ("G50 S2500\nG96 S120\nG00 X44. Z0.\nG01 X-5.1 F.1\nG00 Z5.\n" + AWAY, "past-axis"),
+        ("G96 S120\nG00 X44. Z0.\nG01 X-1. F.1\nG00 Z5.\n" + AWAY, "no-clamp"),
+        ("G50 S2500\nG96 S60\nG00 X0. Z2.\nG83 Z-20. F.1\n" + AWAY, "drill-speed"),
+        ("G00 X44. Z-63.\nG01 X-1. F.05\nG00 X44.\n" + AWAY, "cut-after-parting"),
         ("G00 X44. Z2.\nG90 X40.4 Z-59. F.2\n" + AWAY, "land-left"),
         ("G00 X44. Z2.\nG90 X39.7 Z-59. F.2\n" + AWAY, "land-cut"),
     ],
@@ -50,7 +54,8 @@ def test_a_danger_of_an_unlisted_tool_is_told(cuts, code):
     "cuts",
     [
         "G00 X44. Z2.\nG01 X40. F.2\nZ-59.\nX44.\n" + AWAY,
-        "G00 X44. Z-63.\nG01 X20. F.05\nG00 X44.\nG01 X-1. F.05\nG00 X44.\n" + AWAY,
+        "G00 X44. Z-63.\nG01 X20. F.05\nG00 X44.\nG01 X2. F.05\nG00 X44.\n" + AWAY,
+        "G50 S2500\nG96 S120\nG00 X44. Z0.\nG01 X-5. F.1\nG00 Z5.\n" + AWAY,
         "G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2\n" + AWAY,
         "G00 X0. Z2.\nG83 Z-20. F.1\n" + AWAY,
     ],
@@ -85,6 +90,47 @@ def test_a_thread_is_no_deeper_than_its_lead_bears(x, fits):
     """0.9 of 1.5 is 1.35, which is 2.7 on the diameter."""
     found = compared(f"G00 X44. Z4.\nG92 X{x} Z-8. F1.5\n" + AWAY)
     assert ("thread-too-deep" not in told(found)) is fits
+
+
+@pytest.mark.parametrize(("lead", "fits"), [(12.8, True), (13.0, False)])
+def test_a_thread_is_no_less_deep_than_eight_starts_make_it(lead, fits):
+    """0.9 deep, 0.07 of 12.857."""
+    found = compared(f"G00 X44. Z4.\nG92 X39. Z-8. F{lead}\nX38.2\n" + AWAY)
+    assert ("thread-lead" not in told(found)) is fits
+
+
+def test_what_is_parted_off_is_not_cut_again():
+    """Parted in the same lines for the next part of the bar, or parted last, is no fault."""
+    parted = "T0909\nG97 S500 M03\nG00 X44. Z-63.\nG01 X-1. F.05\nG00 X44.\n" + AWAY
+    last = GROOVE.replace("M30\n", parted + "M30\n")
+    assert compared("", groove=last).agree
+    twice = "M98 P20100\nM30\nO0100\n" + GROOVE.replace("M30\n", parted + "M99\n")
+    assert "cut-after-parting" not in told(compared("", groove=twice))
+
+
+@pytest.mark.parametrize(("across", "fits"), [(11.9, True), (12.0, True), (11.7, False)])
+def test_a_spindle_without_a_clamp_stays_below_the_machines(across, fits):
+    """On 12 across 113 m/min are 2997 rev/min, on 11.7 they are 3074; the machine turns 3000."""
+    turned = f"G96 S112\nG00 X44. Z2.\nX{across}\nG01 Z0.5 F.1\nG00 X44.\n" + AWAY
+    assert ("no-clamp" not in told(compared(turned))) is fits
+
+
+@pytest.mark.parametrize(("across", "code"), [(9.9, True), (10.1, False)])
+def test_what_comes_in_nearer_than_half_the_bore_to_the_axis_is_a_drill(across, code):
+    bored = f"G00 X{across} Z2.\nG01 Z-62. F.1\nG00 Z5.\n" + AWAY
+    assert ("drill-off-axis" in told(compared(bored, HOLLOW))) is code
+    drilled = "G00 X0. Z2.\nG01 Z-62. F.1\nG00 Z5.\n" + AWAY + "T0202\n"
+    assert "drill-off-axis" not in told(compared(drilled + bored, HOLLOW))
+
+
+def test_a_speed_in_the_shop_file_is_the_shops_whatever_else_of_the_material_is_left_out():
+    text = "[machine]\nmax_rpm = 3000\n[material]\ncutting_speed = 120.0\n"
+    text += "[[tools]]\nstation = 3\nwidth = 3.0\nmax_depth = 12.0\n"
+    used = parse_shop('units = "mm"\n' + text, "shop.toml", "mm")
+    groove = GROOVE.replace("S120", "S1200")
+    assert "speed-too-great" in told(compared("", groove=groove, used=used))
+    guessed = parse_shop('units = "mm"\n' + text.replace("cutting_speed = 120.0", ""), "shop.toml", "mm")
+    assert "speed-too-great" not in told(compared("", groove=groove, used=guessed))
 
 
 def test_a_bar_is_turned_down_before_the_groove_is_cut():

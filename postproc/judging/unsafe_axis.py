@@ -1,0 +1,102 @@
+"""What goes wrong at the axis: fed far past it, an unbounded spindle on the way there, a part that is already off.
+
+Common practice, no source: the cutting speed is nothing at the axis, so under constant surface speed the spindle runs
+up to its clamp; beyond the axis the work runs against the back of the edge; what is parted off lies in the tray.
+"""
+
+from collections.abc import Iterable
+from math import pi
+
+from extractor.part import Units
+from planner.shop import Shop
+from postproc.codes import ProgramCode
+from postproc.cutting.stock import Bench
+from postproc.judging.unsafe_speeds import SURFACE_UNIT
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+
+# A facing or parting tool goes past the axis by twice its nose radius, which is 2.4 at most (common practice).
+PAST_AXIS: dict[Units, float] = {"mm": 5.0, "in": 0.2}
+
+
+def check_axis(motions: Iterable[Motion], bench: Bench, shop: Shop, notebook: Notebook) -> None:
+    """Look at every move at feed in its order; each thing is told once."""
+    axis = Axis(bench, shop, notebook)
+    for motion in motions:
+        if motion.kind == "feed":
+            axis.look(motion)
+
+
+class Axis:
+    """Keeps in mind where the part was parted, and which lines ran before that."""
+
+    def __init__(self, bench: Bench, shop: Shop, notebook: Notebook) -> None:
+        """Nothing is parted yet."""
+        part, count = bench.part, bench.increments.count
+        self.bench, self.shop, self.notebook = bench, shop, notebook
+        self._past = count(PAST_AXIS[bench.increments.units])
+        self._back = count(-part.length)
+        self._high = count(2 * max(radius for z, radius in part.lands if z == part.lands[-1][0]))
+        self._hole = count(2 * part.bore[-1][1]) if part.bore else 0
+        self._ran: set[int] = set()
+        self._parted: Motion | None = None
+        self._told: set[ProgramCode] = set()
+
+    def look(self, motion: Motion) -> None:
+        """Look at one move at feed."""
+        self._past_axis(motion)
+        if self.bench.tool(motion) is None and motion.surface and motion.turning:
+            self._spindle(motion)
+        if self._parted is None:
+            self._ran.add(motion.line)
+            if motion.z0 == motion.z1 <= self._back and motion.x1 <= self._hole < self._high <= motion.x0:
+                self._parted = motion
+        elif motion.line not in self._ran and max(motion.z0, motion.z1) > self._parted.z1 and self._cuts(motion):
+            place = self.notebook.end(self._parted)
+            self._tell(
+                ProgramCode.CUT_AFTER_PARTING,
+                motion,
+                f"The part is parted off at {place} in line {self._parted.line}, and is cut again here; part it last.",
+            )
+
+    def _cuts(self, motion: Motion) -> bool:
+        """True for a move on the part, below its greatest diameter."""
+        return min(motion.z0, motion.z1) <= 0 and motion.x1 < self.bench.increments.count(
+            self.bench.part.outer_diameter
+        )
+
+    def _past_axis(self, motion: Motion) -> None:
+        """A cut from outside that runs on through the other side."""
+        if motion.x0_known and motion.x0 > 0 and motion.x1 < -self._past:
+            self._tell(
+                ProgramCode.PAST_AXIS,
+                motion,
+                f"The cut goes on to {self.notebook.end(motion)}, far past the axis, where the work runs against the "
+                "back of the edge; end it just past X0.",
+            )
+
+    def _spindle(self, motion: Motion) -> None:
+        """A tool at the axis under constant surface speed."""
+        if motion.x0 == motion.x1 == 0 and motion.z1 < 0:
+            self._tell(
+                ProgramCode.DRILL_SPEED,
+                motion,
+                "A tool goes in along the axis under constant surface speed (G96), so the spindle runs at its highest; "
+                "say G97.",
+            )
+        least = 0 if motion.x0 * motion.x1 <= 0 else min(abs(motion.x0), abs(motion.x1))
+        across = max(self.bench.increments.length(least), self.bench.increments.length(1))
+        turns = SURFACE_UNIT[self.bench.increments.units] * motion.speed / (pi * across)
+        if not motion.clamp and turns > self.shop.machine.max_rpm > 0:
+            self._tell(
+                ProgramCode.NO_CLAMP,
+                motion,
+                "Constant surface speed (G96) is in force with no spindle clamp on a way toward the axis, where it "
+                f"asks for more than {self.shop.machine.max_rpm} rev/min; give the highest speed before G96.",
+            )
+
+    def _tell(self, code: ProgramCode, motion: Motion, message: str) -> None:
+        """A stop, once of its code."""
+        if code not in self._told:
+            self._told.add(code)
+            self.notebook.stop(code, motion.line, message)
