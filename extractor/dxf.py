@@ -22,6 +22,7 @@ from ezdxf.lldxf.tagger import binary_tags_loader
 from extractor.codes import DrawingCode
 from extractor.errors import DrawingError
 from extractor.finding import Finding, Level
+from extractor.geometry.crowds import TooDenseError
 from extractor.opening.census import census, lost
 from extractor.opening.collect import Collected, collect
 from extractor.opening.expand import MOST_ENTITIES, Walk
@@ -187,7 +188,10 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
 def _loose(paper: Collected) -> tuple[Dimension, ...]:
     """The dimensions that stand on a layout in pieces."""
     segments, _, _ = segments_of(paper)
-    return with_loose(Sheet("", "", segments, texts=tuple(paper.texts))).dimensions
+    try:
+        return with_loose(Sheet("", "", segments, texts=tuple(paper.texts))).dimensions
+    except TooDenseError:
+        return ()
 
 
 def open_layout(path: Path) -> tuple[Drawing, BaseLayout]:

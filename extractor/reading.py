@@ -10,7 +10,7 @@ from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
-from extractor.geometry.noding import TooDenseError
+from extractor.geometry.crowds import TooDenseError
 from extractor.laying import gap_findings
 from extractor.part import Part, Reading, ReadOptions
 from extractor.places import contradictions, with_distances
@@ -35,16 +35,10 @@ def read_drawing(path: Path, options: ReadOptions = AS_DRAWN) -> Reading:
 
 def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
-    roles = assign(sheet)
-    sheet = roles.told.put_together(sheet)
+    sheet, placed = _placed(sheet, options)
     findings = list(sheet.findings)
     answer = UnitsAnswer(None, 1.0)
     part: Part | None = None
-    try:
-        placed = place(sheet, roles, options)
-    except TooDenseError:
-        words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
-        placed = Placed(None, None, (Finding(Level.STOP, DrawingCode.TOO_DENSE, words),))
     findings += placed.findings
     if placed.folded is not None and placed.found is not None:
         part, answer = _part_of(sheet, options, placed.folded, placed.found, findings)
@@ -52,6 +46,17 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     front = placed.front if part is not None else None
     told = accept(findings, options.accept, part=part is not None)
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, placed.ink if part is not None else None)
+
+
+def _placed(sheet: Sheet, options: ReadOptions) -> tuple[Sheet, Placed]:
+    """The sheet with its loose dimensions put together, and the view on it that was chosen."""
+    try:
+        roles = assign(sheet)
+        sheet = roles.told.put_together(sheet)
+        return sheet, place(sheet, roles, options)
+    except TooDenseError:
+        words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
+        return sheet, Placed(None, None, (Finding(Level.STOP, DrawingCode.TOO_DENSE, words),))
 
 
 def _part_of(

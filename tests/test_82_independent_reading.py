@@ -14,7 +14,7 @@ from support.independent.traps import TRAPS, trapped
 from support.offices import compose
 
 SHARE = 16  # sheets of each family
-NEVER = {"wrong", "warned", "crash", "slow"}
+NEVER = {"wrong", "warned", "crash"}
 
 
 def _told(found: dict[int, Outcome]) -> str:
@@ -33,7 +33,7 @@ def test_strokes_lying_on_the_view_never_mislead_in_silence() -> None:
     """Loose hatching, marks and helper lines may cost a caution or a refusal, not a wrong answer without a word."""
     found = {seed: outcome(compose(FAMILIES["hard"](seed))) for seed in range(SHARE)}
     words = Counter(o.word for o in found.values())
-    assert not {"wrong", "crash", "slow"} & set(words), _told(found)
+    assert not {"wrong", "crash"} & set(words), _told(found)
     assert words["right"] >= SHARE * 3 // 4, _told(found)
 
 

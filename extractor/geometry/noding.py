@@ -12,15 +12,12 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import Circular, circular, distance, meet_arcs, meet_line_arc, part_of
+from extractor.geometry.crowds import MOST_PAIRS, TooDenseError
 from extractor.geometry.network import Edge, Network, Strokes
 from extractor.sheet import Floats, Ints
 
-MOST_PAIRS = 2_000_000
-"""More neighbouring pairs than this are a picture, not a drawing of a part."""
-
-
-class TooDenseError(Exception):
-    """So many strokes lie across each other that noding would take minutes."""
+AT_ONCE = 2_000_000
+"""Most pairs that one query may find before they are counted."""
 
 
 class _Cuts:
@@ -81,8 +78,9 @@ def _neighbours(strokes: Strokes, near: float) -> Ints:
     tree = shapely.STRtree(boxes)
     found = []
     total = 0
-    for start in range(0, len(boxes), 2000):
-        one, two = tree.query(boxes[start : start + 2000])
+    step = max(1, AT_ONCE // len(boxes))
+    for start in range(0, len(boxes), step):
+        one, two = tree.query(boxes[start : start + step])
         one = one + start
         found.append(np.vstack([one, two])[:, one < two])
         total += found[-1].shape[1]

@@ -8,6 +8,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.opening.collect import FARTHEST, Collected
+from extractor.opening.doubles import without_doubles
 from extractor.opening.entities import MAKERS
 from extractor.opening.splines import Curve, Stroke, curve_pieces
 from extractor.opening.strokes import Chain, Conic, Piece, conic_pieces
@@ -70,9 +71,8 @@ class _Build:
     def segments(self) -> Segments:
         """The arrays."""
         table = np.array(self._pieces, dtype=np.float64).reshape(-1, 5)
-        return Segments(
-            table[:, :4].copy(), table[:, 4].copy(), np.array(self._index, dtype=np.int64), tuple(self._sources)
-        )
+        index = np.array(self._index, dtype=np.int64)
+        return without_doubles(Segments(table[:, :4].copy(), table[:, 4].copy(), index, tuple(self._sources)))
 
 
 def _curved(source: Source) -> Source:

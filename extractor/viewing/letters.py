@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
+from extractor.geometry.crowds import cells
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
 
@@ -20,6 +21,9 @@ LETTER = 0.06
 
 TOUCH = 1e-3
 """Ends nearer to one another than this share of all that is drawn may be meant to meet: the most that a gap can be."""
+
+THIN = 0.125
+"""Points nearer to one another than this share of the reach are taken for one."""
 
 
 def without_letters(strokes: Strokes, centre: Floats) -> Strokes:
@@ -36,15 +40,19 @@ def without_letters(strokes: Strokes, centre: Floats) -> Strokes:
 
 def _pieces(strokes: Strokes, reach: float) -> Ints:
     """Number what hangs together by its ends, int (n,)."""
-    points = shapely.points(strokes.ends.reshape(-1, 2))
+    at = strokes.ends.reshape(-1, 2)
+    # Of points that lie much nearer to one another than that, one stands for all: a curve has thousands.
+    first, _, cell = cells(at, THIN * reach)
+    points = shapely.points(at[first])
     one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=reach)
     graph: nx.Graph[int] = nx.Graph()
-    graph.add_nodes_from(range(len(strokes)))
-    pairs = np.unique(np.stack([one // 2, two // 2], axis=1), axis=0)
-    graph.add_edges_from(pairs[pairs[:, 0] < pairs[:, 1]].tolist())
-    home = np.zeros(len(strokes), dtype=np.int64)
+    graph.add_nodes_from(range(len(first)))
+    graph.add_edges_from(np.stack([one, two], axis=1)[one < two].tolist())
+    graph.add_edges_from(cell.reshape(-1, 2).tolist())
+    piece = np.zeros(len(first), dtype=np.int64)
     for k, members in enumerate(nx.connected_components(graph)):
-        home[list(members)] = k
+        piece[list(members)] = k
+    home: Ints = piece[cell[::2]]
     return home
 
 

@@ -7,6 +7,7 @@ from functools import cached_property
 import shapely
 
 from extractor.finding import Point
+from extractor.geometry.crowds import refuse_crowds
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
 
@@ -25,7 +26,8 @@ class Tips:
 
     @cached_property
     def pairs(self) -> Ints:
-        """Tips of two strokes at one place, int (2, m), each pair both ways round."""
+        """Tips of two strokes at one place, int (2, m), each pair both ways round. Raises TooDenseError."""
+        refuse_crowds(self.at, 2 * self.near)
         points = shapely.points(self.at)
         pairs: Ints = shapely.STRtree(points).query(points, predicate="dwithin", distance=2 * self.near)
         return pairs[:, pairs[0] // 2 != pairs[1] // 2]

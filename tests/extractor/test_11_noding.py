@@ -6,8 +6,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from extractor.geometry.crowds import TooDenseError
 from extractor.geometry.network import Strokes, rim, without_boxes
-from extractor.geometry.noding import TooDenseError, node
+from extractor.geometry.noding import node
 
 NEAR = 1e-6
 

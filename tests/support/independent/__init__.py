@@ -3,5 +3,5 @@
 ink       strokes on a sheet, and moving, turning and scaling them
 parts     random turned parts with the grooves they truly have
 views     a part drawn as a shop's draughtsman would, tidy or not
-outcomes  what came of reading a sheet: right, wrong, refused, crashed, slow
+outcomes  what came of reading a sheet: right, wrong, refused, crashed
 """

@@ -5,7 +5,6 @@ refused    a stop where the sheet was plain enough to read
 wrong      an answer without a stop or caution that is not the part: the worst
 refused-ok a stop where a refusal is as good as an answer
 crash      any exception at all
-slow       more than ten seconds
 """
 
 import tempfile
@@ -19,7 +18,6 @@ from extractor.part import Groove, Part, Reading
 from support.independent.parts import TrueGroove, TurnedPart
 from support.offices import Case
 
-SLOW = 10.0
 CLOSE = {"mm": 0.002, "in": 0.0001}
 ROUND = {"mm": 0.02, "in": 0.001}
 
@@ -53,8 +51,6 @@ def outcome(case: Case, folder: Path | None = None) -> Outcome:
 def judged(case: Case, reading: Reading, seconds: float) -> Outcome:
     stops = [f for f in reading.findings if f.stops]
     codes = tuple(sorted({f.code for f in reading.findings}))
-    if seconds > SLOW:
-        return Outcome("slow", f"{seconds:.1f} s", seconds, codes, reading)
     if stops:
         word = "refused" if case.expect == "read" else "refused-ok"
         return Outcome(word, "; ".join(f"{f.code}: {f.message}" for f in stops), seconds, codes, reading)

@@ -1,0 +1,75 @@
+"""Doubles leave before anything is worked out; crowds are counted before they are paired."""
+
+import numpy as np
+import pytest
+from support.draw import Ink, full_outline, shaft, sheet_of, write_dxf
+
+from extractor.geometry.crowds import MOST_PAIRS, TooDenseError, cells, refuse_crowds
+from extractor.opening.doubles import CROWD, without_doubles
+from extractor.part import ReadOptions
+from extractor.reading import read_drawing, read_sheet
+from extractor.sheet import Pen, Segments, Source
+
+
+def segments(*rows, pens=(Pen.SOLID,)):
+    """Segments from rows of x0, y0, x1, y1, bulge, number of the source."""
+    table = np.array(rows, dtype=float)
+    sources = tuple(Source(f"{k:X}", "LINE", "0", pen) for k, pen in enumerate(pens))
+    return Segments(table[:, :4], table[:, 4], table[:, 5].astype(np.int64), sources)
+
+
+def test_the_first_of_doubles_stays_whichever_way_round_they_run():
+    found = without_doubles(
+        segments(
+            (0, 0, 5, 5, 0, 0), (5, 5, 0, 0, 0, 1), (0, 0, 5, 5, 0.5, 0), (5, 5, 0, 0, -0.5, 0), (5, 5, 0, 0, 0.5, 0),
+            (-0.0, 0, 5, 5, 0, 0), pens=(Pen.SOLID, Pen.SOLID),
+        )
+    )  # fmt: skip
+    assert found.ends.tolist() == [[0, 0, 5, 5], [0, 0, 5, 5], [5, 5, 0, 0]]
+    assert found.bulge.tolist() == [0, 0.5, 0.5]
+
+
+def test_another_pen_over_a_line_is_no_double():
+    found = without_doubles(segments((0, 0, 5, 5, 0, 0), (0, 0, 5, 5, 0, 1), pens=(Pen.SOLID, Pen.HIDDEN)))
+    assert len(found) == 2
+
+
+@pytest.mark.parametrize(("many", "left"), [(CROWD, CROWD), (CROWD + 1, 1)])
+def test_lines_within_one_another_go_only_where_they_crowd(many, left):
+    found = without_doubles(segments(*((0, 3, 10 - k * 0.01, 3, 0, 0) for k in range(many))))
+    assert len(found) == left
+
+
+def test_a_crowd_of_pieces_beside_one_another_stays():
+    rows = [(k, 3 * k, k + 1, 3 * k + 3, 0, 0) for k in range(CROWD + 50)]
+    assert len(without_doubles(segments(*rows, (0, 3, 1, 6, 0, 0)))) == len(rows) + 1
+
+
+def test_pairs_are_counted_before_they_are_found():
+    some = int(np.sqrt(2 * MOST_PAIRS))
+    refuse_crowds(np.zeros((some, 2)), 1.0)
+    with pytest.raises(TooDenseError):
+        refuse_crowds(np.zeros((some + 1, 2)), 1.0)
+    refuse_crowds(np.arange(2.0 * some + 2).reshape(-1, 2) * 3, 1.0)
+
+
+def test_cells_of_points_far_apart_are_numbered_without_overflow():
+    first, count, home = cells(np.array([[0.0, 0.0], [1e9, 0.0], [0.0, 1e9], [1e9, 1e-3]]), 1e-9)
+    assert sorted(first.tolist()) == [0, 1, 2]
+    assert home.tolist()[1] == home.tolist()[3]
+    assert sorted(count.tolist()) == [1, 1, 2]
+
+
+@pytest.mark.parametrize("many", [1, 3_000])
+def test_a_part_under_many_doubles_is_read_as_if_it_were_drawn_once(many, tmp_path):
+    ink = full_outline(shaft())
+    doubled = Ink([*ink.solid, *[ink.solid[3]] * many], ink.centre)
+    once, often = (write_dxf(one, tmp_path / f"{k}.dxf") for k, one in enumerate((ink, doubled)))
+    assert read_drawing(often).part == read_drawing(once).part
+
+
+def test_a_star_of_thousands_of_lines_is_refused_by_name():
+    angles = np.linspace(0, 6.28, 2_500)
+    star = [(0.0, 0.0, 30 * np.cos(a), 30 * np.sin(a), 0.0) for a in angles]
+    reading = read_sheet(sheet_of(Ink(star, [])), ReadOptions(units="mm"))
+    assert [f.code for f in reading.findings if f.stops] == ["too-dense"]
