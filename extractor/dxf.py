@@ -70,6 +70,8 @@ def load_sheet(path: Path) -> Sheet:
 def _bytes_of(path: Path, name: str) -> bytes:
     """The file's bytes, refused with a reason where they can't be a drawing."""
     try:
+        if path.exists() and not path.is_file():
+            raise DrawingError(f"{name} is a folder, a pipe or a device; give the drawing's file.")
         size = path.stat().st_size
         if size > LARGEST:
             limit = f"drawings up to {LARGEST / 1e6:.0f} MB are read: save the turned part alone."
@@ -92,6 +94,8 @@ def open_document(data: bytes, name: str) -> tuple[Drawing, tuple[Finding, ...]]
     data, done = mended(data)
     try:
         return _plain(data), (_repair_finding(done, exact=True),) if done else ()
+    except MemoryError:
+        raise
     except LOAD_FAULTS:
         marked, more = remarked(data)
     if marked is not data:
@@ -100,6 +104,8 @@ def open_document(data: bytes, name: str) -> tuple[Drawing, tuple[Finding, ...]]
             return _plain(data), (_repair_finding(done, exact=True),) if done else ()
     try:
         doc, auditor = recover.read(io.BytesIO(data))
+    except MemoryError:
+        raise
     except LOAD_FAULTS:
         advice = "open it in your CAD and save it again as DXF."
         raise DrawingError(f"{name} is a damaged DXF that can't be repaired; {advice}") from None

@@ -16,6 +16,7 @@ from extractor.dxf import load_sheet
 from extractor.errors import RillwrightError, SettingsError
 from extractor.finding import Finding, Level
 from extractor.sheet import Sheet
+from rillwright.allowance import Allowance, TooMuchError, within
 from rillwright.atomic import remove, set_aside, write_atomic
 from rillwright.codes import JobCode
 from rillwright.jsonform import dump, finding_json
@@ -41,7 +42,7 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
 def draft(drawing: Path, outputs: Outputs, settings: Settings, now: datetime | None = None) -> tuple[Json, str | None]:
     """Record and program text for one drawing, with nothing written yet."""
     outcome = _safely(drawing, settings)
-    sheet = _drawn(drawing) if outcome.program is None else None
+    sheet = _drawn(drawing, settings.allowance) if outcome.program is None else None
     record = record_json(outcome, settings, outputs.program.name, now or datetime.now(UTC), sheet)
     return record, None if outcome.program is None else outcome.program.text
 
@@ -50,9 +51,13 @@ def _safely(drawing: Path, settings: Settings) -> Outcome:
     """Work it out; a fault of our own refuses this one drawing and lets the others be made."""
     digest = file_digest(drawing)
     try:
-        return work_out(drawing, digest, settings)
+        with within(settings.allowance):
+            return work_out(drawing, digest, settings)
     except (SettingsError, OSError):
         raise
+    except TooMuchError as error:
+        code = JobCode.OUT_OF_MEMORY if error.memory else JobCode.WORKER_TIMEOUT
+        return unreadable(drawing, digest, code, str(error))
     except MemoryError:
         return unreadable(drawing, digest, JobCode.OUT_OF_MEMORY, "The drawing needs more memory than it may have.")
     except RillwrightError as error:
@@ -71,16 +76,19 @@ def _ours(what: str) -> str:
 def file_digest(path: Path) -> str:
     """SHA-256 of a file's bytes, of nothing where it can't be read."""
     try:
+        if not path.is_file():
+            raise OSError
         with path.open("rb") as stream:
             return hashlib.file_digest(stream, "sha256").hexdigest()
     except OSError:
         return hashlib.sha256(b"").hexdigest()
 
 
-def _drawn(drawing: Path) -> Sheet | None:
+def _drawn(drawing: Path, allowance: Allowance | None) -> Sheet | None:
     """The lines of a refused drawing for its sheet; a picture is no reason to fail."""
     try:
-        return load_sheet(drawing)
+        with within(allowance):
+            return load_sheet(drawing)
     except Exception:
         return None
 

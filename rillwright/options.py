@@ -92,6 +92,10 @@ SHOP = (
         "--set", "changes", metavar="KEY=VALUE", multiple=True, help="Change a key of the shop file for this run."
     ),
 )
+ALLOWANCE = (
+    limit("--time-limit", "SECONDS", 1, 86400, 120.0, "Most time for one drawing or program."),
+    limit("--memory-limit", "MIB", 64, 1_000_000, 1024, "Most memory for one drawing or program."),
+)
 PIECES = click.option(
     "--pieces", type=click.IntRange(1, 1_000_000), default=None, help="Say how long a batch of so many takes."
 )
@@ -101,7 +105,8 @@ AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON documen
 def options(*groups: Any) -> Callable[[Command], Command]:
     """Apply options or groups of them, in the order in which they are to be listed.
 
-    The command gets its keywords as before, with those of `READING` and `SHOP` gathered into one `settings`.
+    The command gets its keywords as before, with those of `READING`, `SHOP` and `ALLOWANCE` gathered into one
+    `settings`.
     """
     flat = [one for group in groups for one in (group if isinstance(group, tuple) else (group,))]
     gathered = [name for group, names in _GATHERED if group in groups for name in names]
@@ -123,7 +128,11 @@ def options(*groups: Any) -> Callable[[Command], Command]:
     return apply
 
 
-_GATHERED = ((READING, ("units", "front", "at", "scale", "accept", "grooved")), (SHOP, ("shop", "dialect", "changes")))
+_GATHERED = (
+    (READING, ("units", "front", "at", "scale", "accept", "grooved")),
+    (SHOP, ("shop", "dialect", "changes")),
+    (ALLOWANCE, ("time_limit", "memory_limit")),
+)
 
 
 def _settings(
@@ -136,9 +145,12 @@ def _settings(
     shop: Path | None = None,
     dialect: str | None = None,
     changes: tuple[str, ...] = (),
+    time_limit: float | None = None,
+    memory_limit: int = 0,
 ) -> Any:
     from extractor.errors import SettingsError
     from extractor.part import ReadOptions
+    from rillwright.allowance import Allowance
     from rillwright.outputs import show
     from rillwright.settings import Settings, read_shop_file
     from rillwright.tongues import beside_shop, is_file, read_file
@@ -152,7 +164,8 @@ def _settings(
     if dialect is not None and is_file(dialect):
         own = read_file(Path(dialect))
         dialect, tongues = own[0], (*(one for one in tongues if one[0] != own[0]), own)
-    return Settings(reading, text, name, dialect, changes, tongues=tongues)
+    allowance = None if time_limit is None else Allowance(time_limit, memory_limit)
+    return Settings(reading, text, name, dialect, changes, tongues=tongues, allowance=allowance)
 
 
 def for_batch(settings: Any, pieces: int | None) -> Any:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from extractor.errors import SettingsError
 from extractor.part import ReadOptions, Units
 from planner.shop import Shop
+from rillwright.allowance import Allowance
 from rillwright.outputs import show
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ class Settings:
 
     `shop_text` is the shop file as read, empty for the built-in shop; `changes` are KEY=VALUE over it.
     `dialect` overrides the shop's. `number` is the program number. `tongues`: names and texts
-    of dialect files.
+    of dialect files. `allowance`: most time and memory for one drawing, None where its process is watched by another.
     """
 
     options: ReadOptions = field(default_factory=ReadOptions)
@@ -33,6 +34,7 @@ class Settings:
     changes: tuple[str, ...] = ()
     number: int = 1
     tongues: tuple[tuple[str, str], ...] = ()
+    allowance: Allowance | None = None
 
     def __post_init__(self) -> None:
         """Refuse a program number that a control can't hold."""

@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, OUT_FILE, READING, SHOP, options
+from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, READING, SHOP, options
 
 
 @click.command()
@@ -13,7 +13,7 @@ from rillwright.options import AS_JSON, DRAWING, OUT_FILE, READING, SHOP, option
 @click.argument("program", type=DRAWING)
 @click.option("--stock", type=click.FloatRange(0, min_open=True), metavar="D", help="Cut from a plain bar across D.")
 @click.option("--picture", type=OUT_FILE, metavar="OUT.svg", help="Both profiles over each other, differences marked.")
-@options(SHOP, READING, AS_JSON)
+@options(SHOP, READING, ALLOWANCE, AS_JSON)
 def compare(
     drawing: Path, program: Path, stock: float | None, picture: Path | None, settings: Any, as_json: bool
 ) -> None:
@@ -21,6 +21,7 @@ def compare(
 
     Ends with 0 if they agree, 1 if they differ or a move is unsafe, 2 if one of them can't be read.
     """
+    from rillwright.allowance import within
     from rillwright.check import compare_files
     from rillwright.compare import print_verdict
     from rillwright.console import print_json
@@ -28,7 +29,8 @@ def compare(
     from rillwright.outputs import show
 
     settings.check()
-    made = compare_files(drawing, program, settings, stock)
+    with within(settings.allowance):
+        made = compare_files(drawing, program, settings, stock)
     if picture is not None:
         _draw(picture, made)
     if as_json:

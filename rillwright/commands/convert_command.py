@@ -1,19 +1,20 @@
 """`rillwright convert`: the same cuts spelled for another control, proven equal."""
 
 from pathlib import Path
+from typing import Any
 
 import click
 
-from rillwright.options import DRAWING, OUT_FILE, SHOP_FILE
+from rillwright.options import ALLOWANCE, DRAWING, OUT_FILE, SHOP_FILE, options
 
 
 @click.command()
 @click.argument("program", type=DRAWING)
 @click.option("--to", "to", required=True, metavar="DIALECT", help="The dialect to write: a name, or a dialect file.")
 @click.option("--from", "source", metavar="DIALECT", help="The dialect of PROGRAM; else its own words tell it.")
-@SHOP_FILE
 @click.option("--out", type=OUT_FILE, metavar="FILE", help="Where the program goes; else to standard output.")
-def convert(program: Path, to: str, source: str | None, shop: Path | None, out: Path | None) -> None:
+@options(SHOP_FILE, ALLOWANCE)
+def convert(program: Path, to: str, source: str | None, shop: Path | None, out: Path | None, settings: Any) -> None:
     """Say PROGRAM again in another dialect, and prove that it cuts the same.
 
     Of a --shop file cycle_retract, home_x and home_z are used. What was left out or said in other words goes to
@@ -21,9 +22,11 @@ def convert(program: Path, to: str, source: str | None, shop: Path | None, out: 
     read. Prove out the new program as any other: the control's and the machine's manuals, local rules and a qualified
     setter come first.
     """
+    from rillwright.allowance import within
     from rillwright.converted import converted
 
-    made, read_as = converted(program, to, source, shop)
+    with within(settings.allowance):
+        made, read_as = converted(program, to, source, shop)
     if source is None:
         click.echo(f"Read as {read_as}; name another by --from if it is none.", err=True)
     for sentence in made.notes:

@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, PIECES, READING, SHOP, for_batch, options, out_folder
+from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, PIECES, READING, SHOP, for_batch, options, out_folder
 
 
 @click.command()
@@ -14,7 +14,7 @@ from rillwright.options import AS_JSON, DRAWING, PIECES, READING, SHOP, for_batc
 @out_folder("Where the results go; beside each drawing if not given.")
 @click.option("--number", type=click.IntRange(1, 9999), help="Program number of the first, counted on.")
 @click.option("--explain", is_flag=True, help="Say for each operation why it is so.")
-@options(PIECES, SHOP, READING, AS_JSON)
+@options(PIECES, SHOP, READING, ALLOWANCE, AS_JSON)
 def make(
     drawings: tuple[Path, ...],
     out: Path | None,

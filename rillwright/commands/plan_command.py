@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, OUT_FILE, PIECES, READING, SHOP, for_batch, options
+from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, PIECES, READING, SHOP, for_batch, options
 
 
 @click.command()
@@ -14,7 +14,7 @@ from rillwright.options import AS_JSON, DRAWING, OUT_FILE, PIECES, READING, SHOP
     "--against", type=DRAWING, metavar="FILE", help="A second shop file: which needs fewer blocks, less time?"
 )
 @click.option("--csv", "table", type=OUT_FILE, metavar="OUT.csv", help="Every plunge as a row of a table.")
-@options(PIECES, SHOP, READING, AS_JSON)
+@options(PIECES, SHOP, READING, ALLOWANCE, AS_JSON)
 def plan(
     drawing: Path, against: Path | None, table: Path | None, pieces: int | None, settings: Any, as_json: bool
 ) -> None:
@@ -24,6 +24,7 @@ def plan(
     """
     from dataclasses import replace
 
+    from rillwright.allowance import within
     from rillwright.console import print_json, tell_unused
     from rillwright.outputs import show
     from rillwright.planned import planned, planned_json, print_comparison, print_planned
@@ -31,14 +32,16 @@ def plan(
 
     settings = for_batch(settings, pieces)
     settings.check()
-    outcome = planned(drawing, settings)
+    with within(settings.allowance):
+        outcome = planned(drawing, settings)
     if table is not None:
         _write_table(table, drawing, outcome)
     shown = [planned_json(outcome, settings)]
     if against is not None:
         other = replace(settings, shop_text=read_shop_file(against), shop_name=show(against))
         other.check()
-        shown.append(planned_json(planned(drawing, other), other))
+        with within(settings.allowance):
+            shown.append(planned_json(planned(drawing, other), other))
     tell_unused(settings.options.accept, shown)
     if as_json:
         print_json({"schema": 1, "plans": shown} if against else shown[0])

@@ -5,13 +5,13 @@ from typing import Any
 
 import click
 
-from rillwright.options import AS_JSON, DRAWING, OUT_FILE, READING, options
+from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, READING, options
 
 
 @click.command()
 @click.argument("drawing", type=DRAWING)
 @click.option("--overlay", type=OUT_FILE, metavar="OUT.dxf", help="Copy of the drawing with what was recognised on it.")
-@options(READING, AS_JSON)
+@options(READING, ALLOWANCE, AS_JSON)
 def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> None:
     """Print the part, its grooves, the evenly pitched sets and every finding.
 
@@ -22,15 +22,17 @@ def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> N
     from extractor.finding import stopped
     from extractor.overlay import write_overlay
     from planner import group_grooves
+    from rillwright.allowance import within
     from rillwright.console import print_json, print_part, tell_unused
     from rillwright.jsonform import part_json
 
     if overlay is not None and overlay.exists() and overlay.samefile(drawing):
         raise SettingsError("The overlay would overwrite the drawing: give --overlay another name.")
-    reading = read_drawing(drawing, settings.options)
-    sets = group_grooves(reading.part) if reading.part else ()
-    if overlay is not None:
-        write_overlay(drawing, reading, [one.grooves for one in sets], overlay)
+    with within(settings.allowance):
+        reading = read_drawing(drawing, settings.options)
+        sets = group_grooves(reading.part) if reading.part else ()
+        if overlay is not None:
+            write_overlay(drawing, reading, [one.grooves for one in sets], overlay)
     part = part_json(reading, sets)
     tell_unused(settings.options.accept, [part])
     if as_json:

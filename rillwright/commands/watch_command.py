@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import READING, SHOP, limit, options, out_folder
+from rillwright.options import ALLOWANCE, READING, SHOP, limit, options, out_folder
 
 INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 
@@ -20,9 +20,7 @@ INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 @limit("--settle", "SECONDS", 0, 3600, 2.0, "How long a file must not change before it is taken.")
 @limit("--poll", "SECONDS", 0.1, 3600, 5.0, "Time between looks where the system tells of no change, as on a share.")
 @limit("--workers", "N", 1, 64, os.cpu_count() or 1, "Drawings worked out at a time; one for each core by itself.")
-@limit("--time-limit", "SECONDS", 1, 86400, 120.0, "Most time for one drawing.")
-@limit("--memory-limit", "MIB", 64, 1_000_000, 1024, "Most memory for one drawing.")
-@options(SHOP, READING)
+@options(ALLOWANCE, SHOP, READING)
 def watch(
     inbox: Path,
     out: Path,
@@ -30,8 +28,6 @@ def watch(
     settle: float,
     poll: float,
     workers: int,
-    time_limit: float,
-    memory_limit: int,
     settings: Any,
 ) -> None:
     """Make a program for every drawing dropped into INBOX, until stopped.
@@ -41,9 +37,10 @@ def watch(
     """
     # A stop that comes while the libraries are still being loaded ends it just as well.
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
+    from dataclasses import replace
+
     from rillwright.folder.jobs import Pace
     from rillwright.folder.start import start
-    from rillwright.folder.worker import Limits
 
-    pace = Pace(settle, poll, workers, Limits(time_limit, memory_limit))
-    raise SystemExit(start(inbox, out, settings, pace, once=once))
+    pace = Pace(settle, poll, workers, settings.allowance)
+    raise SystemExit(start(inbox, out, replace(settings, allowance=None), pace, once=once))

@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from extractor.errors import ProgramError
+from rillwright.allowance import Allowance
 from rillwright.atomic import write_atomic
 from rillwright.check import MOST_BYTES, looks_like_program, read_program
 from rillwright.folder.jobs import CheckJob, Folders
@@ -21,7 +22,7 @@ from rillwright.folder.scan import Found, Sight, Signature
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.task import CheckTask, Judgement
-from rillwright.folder.worker import Failure, Limits, Worker
+from rillwright.folder.worker import Failure, Worker
 from rillwright.job import file_digest
 from rillwright.outputs import fitted
 from rillwright.settings import Settings
@@ -83,7 +84,7 @@ class Checks:
             return True
         return bool(self.settling.late & {program, drawing}) or self.shops.late(drawing, sight)
 
-    def start(self, due: tuple[Found, Found, Settings], ledger: Ledger, limits: Limits) -> CheckJob | None:
+    def start(self, due: tuple[Found, Found, Settings], ledger: Ledger, limits: Allowance) -> CheckJob | None:
         """Give a program to a worker; None if it is no program, or has its verdict in the ledger."""
         found, drawing, settings = due
         program = self.folders.inbox / found.name

@@ -4,11 +4,12 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
+from rillwright.allowance import Allowance
 from rillwright.folder.placing import Place
 from rillwright.folder.scan import Found
 from rillwright.folder.shops import Ruling
 from rillwright.folder.task import CheckTask, DrawingTask
-from rillwright.folder.worker import Limits, Worker
+from rillwright.folder.worker import Worker
 
 CPUS = os.cpu_count() or 1
 
@@ -45,7 +46,7 @@ class Pace:
     settle: float = 2.0
     poll: float = 5.0
     workers: int = CPUS
-    limits: Limits = Limits(120.0, 1024)  # noqa: RUF009 - frozen, so that one default serves all
+    limits: Allowance = Allowance()  # noqa: RUF009 - frozen, so that one default serves all
 
 
 @dataclass(frozen=True)

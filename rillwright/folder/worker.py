@@ -5,31 +5,20 @@ results, they only send them back. A worker that outlives its watch ends by its 
 """
 
 import multiprocessing
-import resource
 import signal
 import time
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
-from pathlib import Path
 from typing import Any
 
+from rillwright.allowance import Allowance, is_memory, limit_memory
 from rillwright.codes import JobCode
 
 PRELOAD = ["rillwright.folder.warm"]
 GRACE = 5
 """Seconds after the time limit at which a worker that nobody stopped ends itself."""
-
-MIB = 1024 * 1024
-
-
-@dataclass(frozen=True)
-class Limits:
-    """Seconds of time and MiB of memory for one task."""
-
-    seconds: float = 120.0
-    mebibytes: int = 1024
 
 
 @dataclass(frozen=True)
@@ -50,7 +39,7 @@ def context() -> Any:
 class Worker:
     """One running task. `connection` becomes readable when it has ended in whatever way."""
 
-    def __init__(self, task: Callable[[], Any], limits: Limits) -> None:
+    def __init__(self, task: Callable[[], Any], limits: Allowance) -> None:
         """Start it."""
         self.limits = limits
         self.started = time.monotonic()
@@ -100,31 +89,20 @@ class Worker:
         return Failure(JobCode.WORKER_DIED, f"The process that worked it out ended by {how}.")
 
 
-def _work(task: Callable[[], Any], limits: Limits, sender: Connection) -> None:
+def _work(task: Callable[[], Any], limits: Allowance, sender: Connection) -> None:
     """In the worker: run under the limits and send the answer."""
     # A stop of the whole group must let the drawing in hand be finished.
     signal.signal(signal.SIGTERM, signal.SIG_IGN)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGALRM, signal.SIG_DFL)
     signal.alarm(int(limits.seconds + GRACE) + 1)
-    _limit_memory(limits.mebibytes)
+    limit_memory(limits.mebibytes)
     try:
         answer = task()
-    except MemoryError:
-        answer = Failure(JobCode.WORKER_MEMORY, f"Working it out needs more than {limits.mebibytes} MiB of memory.")
     except Exception as error:
         what = " ".join(f"{type(error).__name__} {error}".split())[:300]
         answer = Failure(JobCode.INTERNAL_FAULT, f"This is our fault: {what}; please report it with the drawing.")
+        if is_memory(error):
+            answer = Failure(JobCode.WORKER_MEMORY, f"Working it out needs more than {limits.mebibytes} MiB of memory.")
     with suppress(OSError):
         sender.send(answer)
-
-
-def _limit_memory(mebibytes: int) -> None:
-    """Allow so much on top of what the loaded libraries have reserved already."""
-    try:
-        pages = int(Path("/proc/self/statm").read_text().split()[0])
-    except (OSError, ValueError):
-        return
-    most = pages * resource.getpagesize() + mebibytes * MIB
-    _, hard = resource.getrlimit(resource.RLIMIT_AS)
-    resource.setrlimit(resource.RLIMIT_AS, (most if hard == resource.RLIM_INFINITY else min(most, hard), hard))

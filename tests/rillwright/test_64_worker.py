@@ -9,12 +9,13 @@ from multiprocessing.connection import wait
 
 import pytest
 
+from rillwright.allowance import Allowance
 from rillwright.folder.task import DrawingTask
-from rillwright.folder.worker import Failure, Limits, Worker
+from rillwright.folder.worker import Failure, Worker
 from rillwright.outputs import Outputs
 from rillwright.settings import Settings
 
-USUAL = Limits(600.0, 1024)
+USUAL = Allowance(600.0, 1024)
 
 
 def outcome(task, limits=USUAL):
@@ -34,12 +35,12 @@ def test_an_answer_larger_than_a_pipe_holds_comes_back():
 
 
 def test_a_task_that_hangs_is_stopped_in_time():
-    failure = outcome(partial(time.sleep, 3600), Limits(0.5, 1024))
+    failure = outcome(partial(time.sleep, 3600), Allowance(0.5, 1024))
     assert failure == Failure("worker-timeout", "Working it out took more than 0.5 s and was stopped.")
 
 
 def test_a_task_that_eats_memory_fails_by_itself():
-    failure = outcome(partial(bytes, 600 * 1024 * 1024), Limits(600.0, 300))
+    failure = outcome(partial(bytes, 600 * 1024 * 1024), Allowance(600.0, 300))
     assert failure == Failure("worker-memory", "Working it out needs more than 300 MiB of memory.")
 
 
@@ -61,7 +62,7 @@ def test_a_fault_of_our_own_is_a_sentence():
 
 
 def test_a_worker_that_nobody_stops_ends_by_its_own_alarm():
-    worker = Worker(partial(time.sleep, 3600), Limits(0.0, 1024))
+    worker = Worker(partial(time.sleep, 3600), Allowance(0.0, 1024))
     # GRACE and a rounding second after the limit.
     assert wait([worker.connection], 600)
     assert worker.result().code == "worker-timeout"

@@ -1,0 +1,138 @@
+"""No file eats the machine: time and memory of each command end in one sentence."""
+
+import os
+import resource
+import signal
+import threading
+import time
+
+import numpy as np
+import pytest
+from click.testing import CliRunner
+from support.draw import full_outline, shaft, write_dxf
+
+from rillwright import check, explained, outcome
+from rillwright.allowance import Allowance, TooMuchError, is_memory, limit_memory, within
+from rillwright.cli import main
+from rillwright.codes import JobCode
+from rillwright.job import make_drawing
+from rillwright.settings import Settings
+
+SHORT, SMALL = Allowance(0.2, 4096), Allowance(600.0, 64)
+
+
+def sleeping(*_, **__):
+    """Work that takes a long time and takes every ordinary fault for a damaged file."""
+    for _ in range(600):
+        try:
+            time.sleep(0.05)
+        except Exception:
+            raise AssertionError from None
+    raise AssertionError
+
+
+def hungry(*_):
+    """Work that needs much memory."""
+    return np.ones(200 * 2**20, dtype=np.uint8)
+
+
+@pytest.fixture
+def ring(tmp_path):
+    return write_dxf(full_outline(shaft()), tmp_path / "ring.dxf")
+
+
+def test_time_runs_out_even_where_faults_are_caught():
+    sentence = r"^Working it out needs more than 0\.2 s; allow more with --time-limit, or save "
+    with pytest.raises(TooMuchError, match=sentence), within(SHORT):
+        sleeping()
+
+
+def test_memory_runs_out_in_one_sentence_and_comes_back():
+    before = resource.getrlimit(resource.RLIMIT_AS)
+    sentence = r"^Working it out needs more than 64 MiB of memory; allow more with --memory-limit"
+    with pytest.raises(TooMuchError, match=sentence), within(SMALL):
+        hungry()
+    assert resource.getrlimit(resource.RLIMIT_AS) == before
+    assert len(hungry())
+
+
+def test_what_fits_is_left_alone_and_the_alarm_is_put_back():
+    before = signal.getsignal(signal.SIGALRM)
+    with within(Allowance(600.0, 4096)):
+        assert signal.getitimer(signal.ITIMER_REAL)[0] > 0
+    assert signal.getitimer(signal.ITIMER_REAL) == (0.0, 0.0)
+    assert signal.getsignal(signal.SIGALRM) is before
+
+
+def test_other_faults_pass_and_a_library_s_own_word_for_memory_is_known():
+    with pytest.raises(KeyError), within(SHORT):
+        raise KeyError("other")
+    with pytest.raises(TooMuchError), within(SHORT):
+        raise RuntimeError("std::bad_alloc")
+    assert is_memory(MemoryError())
+    assert not is_memory(RuntimeError("bad entity"))
+
+
+def test_a_lower_limit_of_the_system_stays():
+    if not os.fork():
+        resource.setrlimit(resource.RLIMIT_AS, (2**33, 2**33))
+        kept = limit_memory(1_000_000) == (2**33, 2**33) and resource.getrlimit(resource.RLIMIT_AS) == (2**33, 2**33)
+        os._exit(0 if kept else 1)
+    assert os.wait()[1] == 0
+
+
+def test_a_thread_has_no_alarm_and_works_all_the_same():
+    done = []
+
+    def work():
+        with within(SHORT):
+            done.append(1)
+
+    thread = threading.Thread(target=work)
+    thread.start()
+    thread.join()
+    assert done == [1]
+
+
+@pytest.mark.parametrize(
+    ("work", "allowance", "code"),
+    [(sleeping, SHORT, JobCode.WORKER_TIMEOUT), (hungry, SMALL, JobCode.OUT_OF_MEMORY)],
+)
+def test_a_drawing_that_needs_too_much_is_refused_and_the_next_one_made(ring, monkeypatch, work, allowance, code):
+    with monkeypatch.context() as patched:
+        patched.setattr(outcome, "read_drawing", work)
+        record = make_drawing(ring, None, Settings(allowance=allowance))
+        assert [f["code"] for f in record["findings"] if f["level"] == "stop"] == [code]
+        assert not ring.with_suffix(".nc").exists()
+    assert make_drawing(ring, None, Settings())["status"] == "made"
+
+
+@pytest.mark.parametrize("command", ["read", "plan", "compare"])
+def test_each_command_ends_in_a_sentence(ring, monkeypatch, command, tmp_path):
+    make_drawing(ring, None, Settings())
+    monkeypatch.setattr("extractor.read_drawing", sleeping)
+    monkeypatch.setattr(check, "read_drawing", sleeping)
+    monkeypatch.setattr(outcome, "read_drawing", sleeping)
+    more = [str(ring.with_suffix(".nc"))] if command == "compare" else []
+    found = CliRunner().invoke(main, [command, str(ring), *more, "--time-limit", "1"], standalone_mode=True)
+    assert found.exit_code == 2
+    assert found.output.strip().startswith("Working it out needs more than 1 s;")
+
+
+@pytest.mark.parametrize("command", ["make", "read"])
+def test_pipes_and_devices_are_no_drawings(command, tmp_path):
+    pipe = tmp_path / "pipe.dxf"
+    os.mkfifo(pipe)
+    for one in (pipe, "/dev/zero"):
+        more = ["--out", str(tmp_path / "out")] if command == "make" else []
+        found = CliRunner().invoke(main, [command, str(one), *more])
+        assert found.exit_code == (1 if command == "make" else 2)
+        assert "is a folder, a pipe or a device; give the drawing's file." in found.output
+
+
+def test_a_program_that_takes_too_long_to_explain_ends_in_a_sentence(tmp_path, monkeypatch):
+    program = tmp_path / "long.nc"
+    program.write_text("G00 X1. Z1.\nM30\n")
+    monkeypatch.setattr(explained, "explain", sleeping)
+    found = CliRunner().invoke(main, ["explain", str(program), "--time-limit", "1"])
+    assert (found.exit_code, found.output.count("\n")) == (2, 1)
