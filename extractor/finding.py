@@ -101,7 +101,8 @@ class Finding:
     """One remark with its code, its sentence and its place.
 
     `at` is a point on the sheet in drawing units (findings on a drawing), `line` counts the lines of a
-    program from 1 (findings on a program), `groove` is the number of the groove meant.
+    program from 1 (findings on a program), `groove` is the number of the groove meant. `spots` are the points of
+    which one answers it with --at.
     """
 
     level: Level
@@ -110,6 +111,7 @@ class Finding:
     at: Point | None = None
     line: int | None = None
     groove: int | None = None
+    spots: tuple[Point, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a code or a level that is not registered, an empty sentence, and one of two lines."""

@@ -29,7 +29,8 @@ class ReadOptions:
     """What the user answers for before reading: units, front face, view, sheet scale, accepted stops.
 
     `scale` R: the view is drawn R times its true size. `at`: a point on the view meant, in sheet coordinates.
-    `grooved`: wide low lands between higher ones are grooves, not turned journals.
+    `grooved`: wide low lands between higher ones are grooves, not turned journals. `answered`: names of those that an
+    answers file gave, not the call.
     """
 
     units: Units | None = None
@@ -38,6 +39,7 @@ class ReadOptions:
     scale: float | None = None
     accept: frozenset[str] = frozenset()
     grooved: bool = False
+    answered: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)

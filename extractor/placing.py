@@ -226,7 +226,7 @@ def _several(laid: Laid, told: Difference | None, count: int = 0) -> Placed:
     else:
         why = told.words
     words = f"{count or len(laid)} views on the sheet may be the part, at {places}; {why}: point to one with --at X,Y."
-    return no_view(DrawingCode.SEVERAL_PARTS, words, spots[0])
+    return Placed(None, None, (Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, spots[0], spots=tuple(spots)),))
 
 
 __all__ = ["FrontEnd", "Placed", "place"]

@@ -10,6 +10,7 @@ from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
+from extractor.front import FrontEnd
 from extractor.geometry.crowds import TooDenseError
 from extractor.laying import gap_findings
 from extractor.part import Part, Reading, ReadOptions
@@ -44,6 +45,8 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
         part, answer = _part_of(sheet, options, placed.folded, placed.found, findings)
         findings += gap_findings(placed.gaps, part.units, answer.scale)
     front = placed.front if part is not None else None
+    if front is not None and front.by == "option" and "front" in options.answered:
+        front = FrontEnd(front.end, "answer")
     told = accept(findings, options.accept, part=part is not None)
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, placed.ink if part is not None else None)
 

@@ -10,19 +10,20 @@ from typing import Any
 
 from extractor import read_drawing
 from extractor.errors import DrawingError, ProgramError
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, stopped
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.part import Part
 from extractor.side import FACE, INSIDE
 from planner import plan_part
 from planner.shop import Shop, Tool
-from postproc import compare_program, interpret, laid_over
+from postproc import compare_program, interpret, laid_over, parse_as, parse_program
 from postproc.dialect import Dialect
-from postproc.judging.tongue import guessed_note
-from postproc.reading.guess import read_in
+from postproc.judging.tongue import spoken_by
 from postproc.verdict import State, Verdict
+from rillwright.answers import answered
 from rillwright.codes import JobCode
 from rillwright.inserts import recorded_inserts, with_told_inserts
+from rillwright.job import file_digest
 from rillwright.jsonform import SCHEMA, findings_json
 from rillwright.outputs import show
 from rillwright.settings import Settings
@@ -87,8 +88,12 @@ def compare_files(drawing: Path, program: Path, settings: Settings, stock: float
     Stops of the drawing itself are stops of the verdict: nothing agrees with a drawing that contradicts itself.
     """
     text = read_program(program)
-    made = _compared(drawing, program, settings, stock, text)
-    return _or_turned(made, drawing, settings, stock)
+    given = answered(settings, file_digest(drawing))
+    if stopped(given.findings):
+        raise DrawingError(" ".join(f.message for f in given.findings if f.stops))
+    made = _or_turned(_compared(drawing, program, given.settings, stock, text), drawing, given.settings, stock)
+    verdict = replace(made.verdict, findings=(*given.findings, *made.verdict.findings))
+    return replace(made, verdict=verdict)
 
 
 def _or_turned(made: Comparison, drawing: Path, settings: Settings, stock: float | None) -> Comparison:
@@ -123,7 +128,7 @@ def _compared(drawing: Path, program: Path, settings: Settings, stock: float | N
     accepted = settings.options.accept
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
     verdict = compare_program(part, text, shop, dialect, stock, left_out, beside, accepted)
-    guessed = () if dialect else (guessed_note(text, shop.machine.dialect),)
+    guessed = () if dialect else (spoken_by(parse_program(text), shop.machine.dialect)[1],)
     verdict = replace(
         verdict, findings=(*stops, *verdict.findings, *guessed, *_not_there(left_out, verdict), *cautions)
     )
@@ -153,7 +158,8 @@ def comparison_svg(made: Comparison) -> str:
 
     run, shop = made.verdict.run, made.verdict.shop
     if run is None or shop is None:
-        parsed, spoken, _ = read_in(made.text, made.dialect, made.shop.machine.dialect)
+        parsed = parse_program(made.text) if made.dialect is None else parse_as(made.text, made.dialect)
+        spoken = made.dialect or spoken_by(parsed, made.shop.machine.dialect)[0]
         whole = made.shop.machine.whole_numbers
         run, shop = interpret(parsed, spoken, made.part.units, whole_numbers=whole), made.shop
     laid = laid_over(made.part, run, shop, made.stock)

@@ -19,6 +19,7 @@ import click
 COMMANDS = {
     "make": ("rillwright.commands.make_command:make", "Drawing -> program, job sheet and record."),
     "read": ("rillwright.commands.read_command:read", "What is recognised in a drawing."),
+    "ask": ("rillwright.commands.ask_command:ask", "What a drawing leaves open, asked and answered."),
     "plan": ("rillwright.commands.plan_command:plan", "What would be cut and how, without writing anything."),
     "compare": (
         "rillwright.commands.compare_command:compare",

@@ -39,6 +39,11 @@ class JobCode(Code):
     DRAWING_CHANGED = Registered(
         "drawing-changed", NOTE, "Compare the new program with the last one, groove by groove."
     )
+    ANSWERS_FAULT = Registered("answers-fault", STOP, "Put the answers file right, or take it away and answer again.")
+    ANSWERS_OUTDATED = Registered(
+        "answers-outdated", CAUTION, "Answer again for the drawing as it is now, with the command ask or on its sheet."
+    )
+    ANSWERS_NEWEST = Registered("answers-newest", NOTE, "Take away the answers files that no longer count.")
     CANNOT_OPEN = Registered("cannot-open", STOP, "See that the file may be read.")
     SHOP_FILE = Registered("shop-file", STOP, "Put the shop file right.")
     WORKER_TIMEOUT = Registered(

@@ -17,11 +17,13 @@ from extractor.errors import RillwrightError, SettingsError
 from extractor.finding import Finding, Level
 from extractor.sheet import Sheet
 from rillwright.allowance import Allowance, TooMuchError, within
+from rillwright.answers import answered, beside
 from rillwright.atomic import remove, set_aside, write_atomic
 from rillwright.codes import JobCode
 from rillwright.jsonform import dump, finding_json
 from rillwright.outcome import Outcome, unreadable, work_out
 from rillwright.outputs import Outputs, outputs_for
+from rillwright.questions import Question, add_choices, questions
 from rillwright.record import record_json
 from rillwright.settings import Settings
 
@@ -34,7 +36,7 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
     SettingsError where the settings are at fault, OSError where a file can't be written; nothing is half written.
     """
     outputs = outputs_for(drawing, out)
-    record, program = draft(drawing, outputs, settings, now)
+    record, program = draft(drawing, outputs, beside(drawing, settings), now)
     write_outputs(outputs, record, program)
     return record
 
@@ -44,6 +46,8 @@ def draft(drawing: Path, outputs: Outputs, settings: Settings, now: datetime | N
     outcome = _safely(drawing, settings)
     sheet = _drawn(drawing, settings.allowance) if outcome.program is None else None
     record = record_json(outcome, settings, outputs.program.name, now or datetime.now(UTC), sheet)
+    if sheet is not None:
+        add_choices(record["findings"], _asked(sheet, outcome, settings))
     return record, None if outcome.program is None else outcome.program.text
 
 
@@ -66,6 +70,16 @@ def _safely(drawing: Path, settings: Settings) -> Outcome:
         return unreadable(drawing, digest, JobCode.INTERNAL_FAULT, _ours("it nests too deep"))
     except Exception as error:
         return unreadable(drawing, digest, JobCode.INTERNAL_FAULT, _ours(f"{type(error).__name__} {error}"))
+
+
+def _asked(sheet: Sheet, outcome: Outcome, settings: Settings) -> tuple[Question, ...]:
+    """The questions that a refused drawing leaves open; to find them is no reason to fail."""
+    options = answered(settings, outcome.reading.sha256).settings.options
+    try:
+        with within(settings.allowance):
+            return questions(sheet, outcome.findings, options, part=outcome.reading.part is not None)
+    except Exception:
+        return ()
 
 
 def _ours(what: str) -> str:

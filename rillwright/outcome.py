@@ -4,9 +4,10 @@ No program leaves this module unless reading it back cuts the drawing within tol
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 from extractor import read_drawing
 from extractor.errors import DrawingError, ProgramError, RillwrightError
@@ -18,6 +19,7 @@ from postproc import compare_program, write_program
 from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.verdict import State, Verdict
+from rillwright.answers import answered
 from rillwright.codes import JobCode
 from rillwright.settings import Settings
 
@@ -26,7 +28,8 @@ from rillwright.settings import Settings
 class Outcome:
     """One drawing's way as far as it got. `program` is there only if nothing speaks against it.
 
-    `findings` are all of them in order: the drawing's, the plan's, and ours about the program.
+    `findings` are all of them in order: the drawing's, the plan's, and ours about the program. `told`: what answers
+    files said, option -> (value, name of the file).
     """
 
     reading: Reading
@@ -36,6 +39,7 @@ class Outcome:
     verdict: Verdict | None = None
     motions: tuple[Motion, ...] = ()
     findings: tuple[Finding, ...] = ()
+    told: dict[str, tuple[Any, str]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse a program beside a stop, and a refusal without a reason."""
@@ -56,6 +60,15 @@ def unreadable(drawing: Path, digest: str, code: JobCode, message: str) -> Outco
 
 def work_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
     """Read, plan, write and verify one drawing; SettingsError only where the settings are at fault."""
+    given = answered(settings, digest)
+    if stopped(given.findings):
+        return Outcome(Reading(drawing.name, digest, None, None, given.findings), findings=given.findings)
+    made = _worked_out(drawing, digest, given.settings)
+    return replace(made, findings=(*given.findings, *made.findings), told=given.told)
+
+
+def _worked_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
+    """The same with the answers in the settings."""
     try:
         reading = read_drawing(drawing, settings.options)
     except DrawingError as error:

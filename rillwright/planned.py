@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from rillwright.answers import beside
 from rillwright.console import add_row, counted, print_findings, print_lines, print_plan, print_table, table
 from rillwright.job import file_digest
 from rillwright.jsonform import findings_json, part_json, plan_json
@@ -15,7 +16,7 @@ Json = dict[str, Any]
 
 def planned(drawing: Path, settings: Settings) -> Outcome:
     """What would come of a drawing; nothing is written."""
-    return work_out(drawing, file_digest(drawing), settings)
+    return work_out(drawing, file_digest(drawing), beside(drawing, settings))
 
 
 def planned_json(outcome: Outcome, settings: Settings) -> Json:

@@ -34,12 +34,13 @@ def record_json(
         "verification": None if outcome.verdict is None else verdict_json(outcome.verdict),
         "findings": findings_json(dict.fromkeys(outcome.findings)),
         "run": run_json(settings),
+        "answers": {name: {"value": value, "file": file} for name, (value, file) in outcome.told.items()},
     } | extra_parts(outcome.reading, stamp, plan, outcome.motions if program else (), sheet)
 
 
 def run_json(settings: Settings) -> Json:
     """What this run was told beside the drawing: the shop file's name, changes to it, and answers about the drawing."""
-    told = {name: value for name, value in asdict(settings.options).items() if value}
+    told = {name: value for name, value in asdict(settings.options).items() if value and name != "answered"}
     told |= {"accept": sorted(settings.options.accept)} if settings.options.accept else {}
     return {"shop": settings.shop_name, "changes": list(settings.changes), "reading": told}
 

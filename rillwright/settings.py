@@ -19,12 +19,21 @@ MOST_SHOP_BYTES = 1_000_000
 
 
 @dataclass(frozen=True)
+class AnswerFile:
+    """An answers file: its name and its text as found, not yet looked into."""
+
+    name: str
+    text: str
+
+
+@dataclass(frozen=True)
 class Settings:
     """Everything that decides what comes of a drawing, apart from the drawing and the tool itself.
 
     `shop_text` is the shop file as read, empty for the built-in shop; `changes` are KEY=VALUE over it.
     `dialect` overrides the shop's. `number` is the program number. `tongues`: names and texts
     of dialect files. `allowance`: most time and memory for one drawing, None where its process is watched by another.
+    `answers`: the answers files that may speak of the drawing, the folder's first, its own newest last.
     """
 
     options: ReadOptions = field(default_factory=ReadOptions)
@@ -35,6 +44,7 @@ class Settings:
     number: int = 1
     tongues: tuple[tuple[str, str], ...] = ()
     allowance: Allowance | None = None
+    answers: tuple[AnswerFile, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a program number that a control can't hold."""
@@ -79,7 +89,7 @@ class Settings:
     @cached_property
     def digest(self) -> str:
         """SHA-256 of all that is here, but for the shop file's name: the same settings give the same digest."""
-        options = replace(self.options, accept=frozenset())
+        options = replace(self.options, accept=frozenset(), answered=frozenset())
         parts = (
             options,
             sorted(self.options.accept),
@@ -88,6 +98,7 @@ class Settings:
             self.changes,
             self.number,
             *self.tongues,
+            *self.answers,
         )
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 

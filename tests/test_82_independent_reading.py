@@ -13,7 +13,7 @@ from support.independent.recipes import FAMILIES
 from support.independent.traps import TRAPS, trapped
 from support.offices import compose
 
-SHARE = 16  # sheets of each family
+SHARE = 8  # sheets of each family
 NEVER = {"wrong", "warned", "crash"}
 
 

@@ -22,6 +22,7 @@ def compare(
     Ends with 0 if they agree, 1 if they differ or a move is unsafe, 2 if one of them can't be read.
     """
     from rillwright.allowance import within
+    from rillwright.answers import beside
     from rillwright.check import compare_files
     from rillwright.compare import print_verdict
     from rillwright.console import print_json
@@ -30,7 +31,7 @@ def compare(
 
     settings.check()
     with within(settings.allowance):
-        made = compare_files(drawing, program, settings, stock)
+        made = compare_files(drawing, program, beside(drawing, settings), stock)
     if picture is not None:
         _draw(picture, made)
     if as_json:

@@ -17,26 +17,22 @@ def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> N
 
     Ends with 0 if it was read, 1 if a stop was found, 2 if the file can't be read.
     """
-    from extractor import read_drawing
     from extractor.errors import SettingsError
-    from extractor.finding import stopped
     from extractor.overlay import write_overlay
-    from planner import group_grooves
     from rillwright.allowance import within
     from rillwright.console import print_json, print_part, tell_unused
-    from rillwright.jsonform import part_json
+    from rillwright.questions import read_and_ask
 
     if overlay is not None and overlay.exists() and overlay.samefile(drawing):
         raise SettingsError("The overlay would overwrite the drawing: give --overlay another name.")
     with within(settings.allowance):
-        reading = read_drawing(drawing, settings.options)
-        sets = group_grooves(reading.part) if reading.part else ()
+        asked = read_and_ask(drawing, settings)
         if overlay is not None:
-            write_overlay(drawing, reading, [one.grooves for one in sets], overlay)
-    part = part_json(reading, sets)
+            write_overlay(drawing, asked.reading, [one.grooves for one in asked.sets], overlay)
+    part = asked.form
     tell_unused(settings.options.accept, [part])
     if as_json:
         print_json(part)
     else:
         print_part(part)
-    raise SystemExit(1 if stopped(reading.findings) else 0)
+    raise SystemExit(1 if any(one["level"] == "stop" for one in part["findings"]) else 0)

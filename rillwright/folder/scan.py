@@ -5,8 +5,10 @@ Looks only at names and sizes; `rillwright.folder.settle` decides when a file ma
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
+
+from rillwright.answers import owner
 
 SHOP_FILE = "shop.toml"
 DRAWING_ENDINGS = frozenset({".dxf"})
@@ -42,12 +44,21 @@ class Found:
 
 @dataclass(frozen=True)
 class Sight:
-    """One look at the inbox. `odd` names what was left out for being a link or no plain file."""
+    """One look at the inbox. `odd` names what was left out for being a link or no plain file.
+
+    `answers` are answers files, by their folder and whose they are.
+    """
 
     drawings: dict[Path, Found]
     shops: dict[Path, Found]
     others: dict[Path, Found]
     odd: tuple[Path, ...]
+    answers: dict[tuple[Path, str], list[Found]] = field(default_factory=dict)
+
+    def answers_to(self, drawing: Path) -> list[Found]:
+        """The answers files that may speak of a drawing: its folder's, then its own, the newest last."""
+        own = self.answers.get((drawing.parent, drawing.stem.casefold()), [])
+        return [*self.answers.get((drawing.parent, ""), []), *sorted(own, key=lambda one: one.newness)]
 
 
 def is_temporary(name: str) -> bool:
@@ -75,13 +86,15 @@ def look(inbox: Path, leave_out: Path | None = None) -> Sight:
             continue
         found = Found(name, (status.st_size, status.st_mtime_ns, status.st_ino, status.st_ctime_ns))
         _sort(sight, found)
-    return Sight(sight.drawings, sight.shops, sight.others, tuple(odd))
+    return replace(sight, odd=tuple(odd))
 
 
 def _sort(sight: Sight, found: Found) -> None:
-    ending = found.name.suffix.lower()
+    ending, whose = found.name.suffix.lower(), owner(found.name.name)
     if ending in DRAWING_ENDINGS:
         sight.drawings[found.name] = found
+    elif whose is not None:
+        sight.answers.setdefault((found.name.parent, whose), []).append(found)
     elif found.name.name.lower() == SHOP_FILE:
         sight.shops[found.name] = found
     elif ending not in NEVER_PROGRAMS:

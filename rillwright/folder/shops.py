@@ -4,9 +4,10 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from extractor.errors import SettingsError
-from rillwright.folder.scan import Sight, Signature, shop_file_of
+from rillwright.answers import load
+from rillwright.folder.scan import Found, Sight, Signature, shop_file_of
 from rillwright.folder.settle import Settling
-from rillwright.settings import Settings, read_shop_file
+from rillwright.settings import AnswerFile, Settings, read_shop_file
 from rillwright.tongues import beside_shop
 
 
@@ -26,9 +27,28 @@ class Shops:
     base: Settings
     settling: Settling
     _read: dict[Path, tuple[Signature, Ruling]] = field(default_factory=dict)
+    _answers: dict[Path, tuple[Signature, AnswerFile]] = field(default_factory=dict)
 
     def ruling(self, drawing: Path, sight: Sight, now: float) -> Ruling | None:
-        """What rules a drawing; None while its shop file is still arriving."""
+        """What rules a drawing; None while its shop file or an answers file is still arriving."""
+        ruling = self._by_shop(drawing, sight, now)
+        answers = [self._said(found, now) for found in sight.answers_to(drawing)]
+        if ruling is None or None in answers:
+            return None
+        told = tuple(one for one in answers if one is not None)
+        return replace(ruling, settings=replace(ruling.settings, answers=told)) if told else ruling
+
+    def _said(self, found: Found, now: float) -> AnswerFile | None:
+        """An answers file, None while it is still arriving."""
+        known = self._answers.get(found.name)
+        if known is None or known[0] != found.signature:
+            if not self.settling.arrived(self.inbox, found, now):
+                return None
+            known = self._answers[found.name] = (found.signature, load(self.inbox / found.name))
+        return known[1]
+
+    def _by_shop(self, drawing: Path, sight: Sight, now: float) -> Ruling | None:
+        """What the shop file that rules a drawing says; None while it is still arriving."""
         path = shop_file_of(drawing, sight.shops)
         if path is None:
             return Ruling(self.base)
@@ -41,8 +61,9 @@ class Shops:
         return known[1]
 
     def late(self, drawing: Path, sight: Sight) -> bool:
-        """True if its shop file is one that a run which is to end no longer waits for."""
-        return shop_file_of(drawing, sight.shops) in self.settling.late
+        """True if its shop file, or an answers file, is one that a run which is to end no longer waits for."""
+        answers = {found.name for found in sight.answers_to(drawing)}
+        return bool({shop_file_of(drawing, sight.shops), *answers} & self.settling.late)
 
     def _load(self, path: Path) -> Ruling:
         try:

@@ -130,7 +130,8 @@ class Watch:
         for known in (self.handled, self.tries, self.not_before):
             for name in known.keys() - here.keys():
                 del known[name]
-        self.settling.forget(here.keys() | self.sight.shops.keys() | self.sight.others.keys())
+        answers = {one.name for files in self.sight.answers.values() for one in files}
+        self.settling.forget(here.keys() | self.sight.shops.keys() | self.sight.others.keys() | answers)
         working = {job.found.name for job in self.jobs}
         for name, found in here.items():
             if name in working or name in self.queue or self.not_before.get(name, now) > now:

@@ -10,6 +10,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from rillwright.jobsheet.choices import spots_of
 from rillwright.jobsheet.svg import Dot, View, group, label, outline, picture, tag
 
 WIDTH, MOST_TALL, MARGIN = 1000.0, 640.0, 46.0
@@ -52,7 +53,7 @@ def box_of(drawn: Mapping[str, Any], spots: Iterable[Sequence[float]]) -> Box | 
 def refusal_picture(record: Mapping[str, Any], rows: Sequence[Mapping[str, Any]]) -> Markup | None:
     """The drawing with every numbered spot ringed; None where there is nothing to draw."""
     drawn = record.get("drawn") or {}
-    spots = [r for r in rows if r["at"]]
+    spots = [*(r for r in rows if r["at"]), *spots_of(rows)]
     box = box_of(drawn, [r["at"] for r in spots])
     if box is None or not drawn.get("segments"):
         return None

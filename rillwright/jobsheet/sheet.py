@@ -16,6 +16,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from rillwright.jobsheet import cautions, figures, view
+from rillwright.jobsheet.choices import with_choices
 from rillwright.jobsheet.detail import detail_pictures
 from rillwright.jobsheet.inspection import checks_of
 from rillwright.jobsheet.listing import Row, listing
@@ -129,6 +130,7 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
     """The whole page. A record with less in it than `make` writes gives a page with less on it."""
     scene, state = scene_of(record), program_state(record, program_text)
     rows = view.finding_rows(record.get("findings") or [])
+    with_choices(record, rows)
     values = _facts(record, rows) | _pictures(record, scene, rows, program_text if state == "same" else None)
     lines = _listing(record, program_text, state)
     values |= {"listing": lines, "program_state": state, "explained": any(row.sentence for row in lines)}
@@ -180,7 +182,7 @@ def _pictures(record: Mapping[str, Any], scene: Scene | None, rows: list[Json], 
     stage = stage_of(scene) if scene else None
     known = scene is not None and stage is not None
     # Where the part is known and no place on the sheet is meant, the part's own picture says it better.
-    drawing = not known or any(r["at"] for r in rows if r["level"] == "stop")
+    drawing = not known or any(r["at"] or r["choices"] for r in rows if r["level"] == "stop")
     return {
         "picture": part_picture(scene, stage, record.get("path"), _stopped_grooves(rows)) if scene and stage else None,
         "details": detail_pictures(scene) if scene else {},

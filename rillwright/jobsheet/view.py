@@ -111,7 +111,10 @@ def finding_rows(findings: Iterable[Mapping[str, Any]]) -> list[Json]:
     spots = 0
     rows = []
     for f in ranked:
-        spots += bool(f.get("at"))
+        choices = f.get("choices") or []
+        # Where places can be chosen, those are marked, by letters.
+        at = None if any(choice["option"] == "at" for choice in choices) else f.get("at")
+        spots += bool(at)
         rows.append(
             {
                 "level": f["level"],
@@ -119,10 +122,11 @@ def finding_rows(findings: Iterable[Mapping[str, Any]]) -> list[Json]:
                 "code": f["code"],
                 "message": f["message"],
                 "place": _place(f),
-                "spot": spots if f.get("at") else None,
-                "at": f.get("at"),
+                "spot": spots if at else None,
+                "at": at,
                 "groove": f.get("groove"),
                 "line": f.get("line"),
+                "choices": choices,
             }
         )
     return rows

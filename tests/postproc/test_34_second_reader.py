@@ -99,7 +99,7 @@ def test_slips_are_told_or_move_as_the_second_reader_moves(monkeypatch):
     rng = random.Random(9)
     programs = [pair for pair in comparable(120, seed=11) if len(pair[1]) < 1_500]
     told = alike = 0
-    for _ in range(1_500):
+    for _ in range(750):
         program, text = rng.choice(programs)
         mutant = slipped(text, rng)
         if mutant is None:
@@ -117,5 +117,5 @@ def test_slips_are_told_or_move_as_the_second_reader_moves(monkeypatch):
         cuts_only = run.dialect == "one-block"
         assert places(ours_of(run), cuts_only) == places(theirs, cuts_only), (program.name, mutant)
         alike += 1
-    assert told > 150
-    assert alike > 300
+    assert told > 75
+    assert alike > 150

@@ -60,7 +60,7 @@ def read(made: Made, text: str) -> Run:
 
 def test_one_wrong_digit_is_told_where_it_matters():
     rng, mattered, told = random.Random(23), 0, 0
-    for n in range(260):
+    for n in range(120):
         made = PROGRAMS[n % len(PROGRAMS)]
         text, tolerance = one_digit(made.text, rng), made.shop.machine.tolerance
         run = read(made, text)
@@ -75,5 +75,5 @@ def test_one_wrong_digit_is_told_where_it_matters():
         mattered += otherwise or bool(hurt)
         if otherwise or hurt:
             assert not found.agree, (made.name, text, hurt, found)
-    assert mattered > 60
+    assert mattered > 25
     assert told >= mattered

@@ -13,7 +13,7 @@ from rillwright import cli
 from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
-PROGRAM = ["make", "read", "plan", "compare", "explain", "watch", "history", "sheet", "convert", "dialects"]
+PROGRAM = ["make", "read", "ask", "plan", "compare", "explain", "watch", "history", "sheet", "convert", "dialects"]
 
 
 def run(*args):
@@ -39,6 +39,8 @@ def desk(tmp_path_factory):
 
 # command, exit status: the table of the contract, with {desk} standing for the folder above.
 CALLS = [
+    ("ask {desk}/ring.dxf", 0),
+    ("ask {desk}/no.dxf", 2),
     ("make {desk}/ring.dxf --out {desk}/made", 0),
     ("make {desk}/ring.dxf --out {desk}/made --shop {desk}/shop.toml --dialect plunge --set peck=0.5", 0),
     ("make {desk}/ring.dxf {desk}/plain.dxf --out {desk}/made", 1),

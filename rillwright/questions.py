@@ -1,0 +1,156 @@
+"""Questions: the stops that a person can answer, each with its choices and what would come of them.
+
+Every choice is tried before it is offered: the sheet is read with it, and what it reads is said beside it.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from extractor.codes import DrawingCode
+from extractor.dxf import load_sheet
+from extractor.errors import SettingsError
+from extractor.finding import Finding, Point, stopped
+from extractor.front import END_WORDS
+from extractor.part import Part, Reading, ReadOptions
+from extractor.reading import read_sheet
+from extractor.sheet import Sheet
+from planner import group_grooves
+from planner.plan import GrooveSet
+from rillwright.answers import Answered, answered, beside
+from rillwright.jsonform import part_json
+from rillwright.settings import Settings
+
+ACCEPTED = {"planner": "leave it to another tool"}
+"""What it means to answer for a stop, by the room that found it."""
+
+UNIT_LABELS = {"mm": "millimetres", "in": "inches"}
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One way to answer: the option and its value, what it is called, where it lies, and what would be read with it.
+
+    `at` is a point on the sheet or None. `open_still`: codes of the stops that would be left.
+    """
+
+    option: str
+    value: Any
+    label: str
+    reads: str
+    at: Point | None = None
+    open_still: tuple[str, ...] = ()
+
+    @property
+    def form(self) -> dict[str, Any]:
+        """As JSON."""
+        value = list(self.value) if isinstance(self.value, tuple) else self.value
+        return {"option": self.option, "value": value, "label": self.label, "reads": self.reads}
+
+
+@dataclass(frozen=True)
+class Question:
+    """A stop that can be answered, and its choices."""
+
+    finding: Finding
+    choices: tuple[Choice, ...]
+
+
+def questions(sheet: Sheet, findings: Iterable[Finding], options: ReadOptions, *, part: bool) -> tuple[Question, ...]:
+    """The questions that findings leave open, those without a choice that leads on left out.
+
+    `options` are those with which the sheet was read, `part` whether one was.
+    """
+    asked = []
+    for stop in dict.fromkeys(f for f in findings if f.stops and f.code.answers):
+        tried = [_tried(sheet, stop, options, *way) for way in _ways(stop, part)]
+        choices = tuple(one for one in tried if one is not None)
+        if choices:
+            asked.append(Question(stop, choices))
+    return tuple(asked)
+
+
+Way = tuple[str, Any, str, Point | None]
+"""An option, a value, what it is called, and where it lies."""
+
+
+def _ways(stop: Finding, part: bool) -> Iterator[Way]:
+    """All ways in which a stop may be answered; only where a part was read can anybody answer for one."""
+    for answer in stop.code.answers:
+        if answer == "units":
+            yield from ((answer, unit, words, None) for unit, words in UNIT_LABELS.items())
+        elif answer == "front":
+            yield from ((answer, end, f"Z0 at the {words}", None) for end, words in END_WORDS.items())
+        elif answer == "at":
+            yield from ((answer, spot, f"the view at X{spot[0]:.4g} Y{spot[1]:.4g}", spot) for spot in stop.spots)
+        elif answer == "grooved":
+            yield answer, True, "treat it as a groove", None
+        elif answer == "accept" and part:
+            yield answer, str(stop.code), ACCEPTED.get(stop.code.room, "go on all the same"), stop.at
+
+
+def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Choice | None:
+    """The choice with what it reads; None where it leads nowhere: the same stop, or no part."""
+    option, value, label, at = way
+    told = options.accept | {value} if option == "accept" else value
+    changed: Any = {option: told}
+    made = read_sheet(sheet, replace(options, **changed))
+    left = tuple(dict.fromkeys(str(f.code) for f in made.findings if f.stops))
+    if made.part is None or {str(stop.code), str(DrawingCode.FRONT_IMPOSSIBLE)} & set(left):
+        return None
+    return Choice(option, value, label, reads(made.part, left), at, left)
+
+
+def reads(part: Part, left: Sequence[str] = ()) -> str:
+    """What was read, in a few words, and which stops are left.
+
+    >>> reads(Part("mm", 30.0, 60.0, (), (), ()), ["units-unknown"])
+    '30 across, 60 long, no groove; then still open: units-unknown'
+    """
+    count = len(part.grooves)
+    grooves = f"{count} groove{'s' * (count != 1)}" if count else "no groove"
+    words = f"{part.outer_diameter:.4g} across, {part.length:.4g} long, {grooves}"
+    return f"{words}; then still open: {', '.join(left)}" if left else words
+
+
+def add_choices(forms: Iterable[dict[str, Any]], asked: Iterable[Question]) -> None:
+    """Put the choices of each question to the JSON form of its finding."""
+    said = {(str(one.finding.code), one.finding.message): [c.form for c in one.choices] for one in asked}
+    for form in forms:
+        choices = said.get((form["code"], form["message"]))
+        if choices:
+            form["choices"] = choices
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A drawing as read with its answers, and the questions that it leaves open."""
+
+    reading: Reading
+    sets: tuple[GrooveSet, ...]
+    questions: tuple[Question, ...]
+    answers: Answered
+
+    @property
+    def form(self) -> dict[str, Any]:
+        """As the command read prints it in JSON."""
+        form = part_json(self.reading, self.sets)
+        add_choices(form["findings"], self.questions)
+        return form
+
+
+def read_and_ask(drawing: Path, settings: Settings) -> Asked:
+    """Read a drawing with the answers that lie beside it; SettingsError where one of their files is at fault."""
+    sheet = load_sheet(drawing)
+    given = answered(beside(drawing, settings), sheet.sha256)
+    if stopped(given.findings):
+        raise SettingsError(" ".join(f.message for f in given.findings if f.stops))
+    options = given.settings.options
+    read = read_sheet(sheet, options)
+    asked = questions(sheet, read.findings, options, part=read.part is not None)
+    reading = replace(read, findings=(*given.findings, *read.findings))
+    return Asked(reading, group_grooves(reading.part) if reading.part else (), asked, given)
+
+
+__all__ = ["Asked", "Choice", "Question", "add_choices", "questions", "read_and_ask", "reads"]

@@ -1,0 +1,222 @@
+"""Answers files: what they may say, whose they are, what comes first, and what comes of them."""
+
+import base64
+import json
+import os
+import re
+from dataclasses import replace
+
+import ezdxf
+import pytest
+from click.testing import CliRunner
+from support.draw import Cut, Turned, full_outline, mixed, shaft, shifted, side_view, write_dxf
+from support.inboxes import watch_once
+
+from extractor.part import ReadOptions
+from rillwright.answers import answered, beside, written
+from rillwright.cli import main
+from rillwright.job import file_digest, make_drawing
+from rillwright.settings import AnswerFile, Settings
+
+SHA = "0" * 64
+
+
+def said(text, *, name="ring.answers.toml", sha=SHA, settings=None):
+    """What one answers file comes to."""
+    return answered(replace(settings or Settings(), answers=(AnswerFile(name, text),)), sha)
+
+
+def codes(found, level="stop"):
+    return [str(f.code) for f in found.findings if f.level == level]
+
+
+@pytest.fixture
+def unitless(tmp_path):
+    """A drawing that doesn't say its units."""
+    part = Turned(((60.0, 40.0),), tuple(Cut(-10.0 - 8 * k, 3.0, 34.0) for k in range(3)))
+    path = write_dxf(side_view(part), tmp_path / "ring.dxf")
+    doc = ezdxf.readfile(path)
+    doc.header["$INSUNITS"] = 0
+    doc.saveas(path)
+    return path
+
+
+def test_what_is_written_is_read():
+    told = {"units": "in", "front": "left", "grooved": True, "at": (1.5, -2), "scale": 2, "accept": ["assembly"]}
+    found = said(written(told, SHA))
+    assert found.findings == ()
+    wanted = ReadOptions("in", "left", (1.5, -2.0), 2.0, frozenset({"assembly"}), True, frozenset(told))
+    assert found.settings.options == wanted
+    assert found.told["front"] == ("left", "ring.answers.toml")
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("unit = 'mm'\n", "unit is no key, units is"),
+        ("units = 'cm'\n", 'units must be "mm" or "in"'),
+        ("front = 1\n", 'front must be "right", "left", "top" or "bottom"'),
+        ("grooved = 1\n", "grooved must be true or false"),
+        ("at = [1]\n", "at must be [X, Y] as on the sheet"),
+        ("at = [1, inf]\n", "at must be [X, Y] as on the sheet"),
+        ("at = [true, 2]\n", "at must be [X, Y] as on the sheet"),
+        ("scale = 0\n", "scale must be a number above 0"),
+        ("accept = 'all'\n", "accept must be a list of codes"),
+        ("drawing = 'x'\n", "drawing must be 64 digits of a SHA-256"),
+        ("front = 'left'\n", "drawing is missing"),
+        ("front =\n", "ring.answers.toml is no answers file"),
+    ],
+)
+def test_every_fault_is_named_and_stops(text, words):
+    found = said(text if "drawing" in text or "missing" in words else f"{text}drawing = '{SHA}'\n")
+    assert codes(found) == ["answers-fault"]
+    assert words in found.findings[0].message
+
+
+def test_all_faults_of_a_file_stand_in_one_sentence():
+    (fault,) = said("units = 1\nscale = -1\n").findings
+    assert fault.message.count(";") == 2
+
+
+def test_answers_for_another_version_are_not_used():
+    found = said(written({"front": "left"}, "1" * 64))
+    assert codes(found, "caution") == ["answers-outdated"]
+    assert found.settings.options == ReadOptions()
+    assert found.told == {}
+
+
+def test_a_folder_answers_for_all_drawings_but_not_for_one():
+    found = said("units = 'in'\ngrooved = true\n", name="answers.toml")
+    assert (found.settings.options.units, found.settings.options.grooved, found.findings) == ("in", True, ())
+    (fault,) = said("at = [1, 2]\n", name="answers.toml").findings
+    assert "at can only be answered for one drawing, not for a folder" in fault.message
+
+
+def test_the_call_comes_first_then_the_drawing_then_the_folder():
+    own = written({"front": "left", "accept": ["assembly"]}, SHA)
+    files = (AnswerFile("answers.toml", "units = 'in'\nfront = 'top'\n"), AnswerFile("ring.answers.toml", own))
+    asked = Settings(ReadOptions(accept=frozenset({"one-sided"})), answers=files)
+    found = answered(asked, SHA).settings.options
+    assert (found.units, found.front, found.accept) == ("in", "left", {"one-sided", "assembly"})
+    told = answered(replace(asked, options=ReadOptions(front="right")), SHA)
+    assert told.settings.options.front == "right"
+    assert "front" not in told.told
+
+
+def test_the_newest_of_several_files_counts_and_that_is_said(unitless):
+    sha = file_digest(unitless)
+    for age, (name, end) in enumerate((("ring.answers.toml", "left"), ("RING.answers (1).toml", "right"))):
+        path = unitless.with_name(name)
+        path.write_text(written({"front": end, "units": "mm"}, sha))
+        os.utime(path, ns=(1_000_000_000 + age, 1_000_000_000 + age))
+    found = answered(beside(unitless, Settings()), sha)
+    assert found.settings.options.front == "right"
+    assert codes(found, "note") == ["answers-newest"]
+
+
+def test_answers_stand_in_record_and_program(unitless):
+    unitless.with_name("answers.toml").write_text("units = 'mm'\n")
+    unitless.with_name("ring.answers.toml").write_text(written({"front": "left"}, file_digest(unitless)))
+    record = make_drawing(unitless, None, Settings())
+    assert record["status"] == "made"
+    assert record["answers"] == {
+        "units": {"value": "mm", "file": "answers.toml"},
+        "front": {"value": "left", "file": "ring.answers.toml"},
+    }
+    assert record["part"]["front"] == {"end": "left", "by": "answer"}
+    assert "(Z0 IS THE LEFT-HAND END AS DRAWN, AS ANSWERED.)" in unitless.with_suffix(".nc").read_text("ascii")
+    compared = CliRunner().invoke(main, ["compare", str(unitless), str(unitless.with_suffix(".nc"))])
+    assert compared.exit_code == 0, compared.output
+
+
+def test_a_faulty_file_refuses_the_drawing_and_says_why(unitless):
+    unitless.with_name("ring.answers.toml").write_text("unit = 'mm'\n")
+    record = make_drawing(unitless, None, Settings())
+    assert [f["code"] for f in record["findings"] if f["level"] == "stop"] == ["answers-fault"]
+    for words in (["read", unitless], ["compare", unitless, unitless]):
+        told = CliRunner().invoke(main, [str(word) for word in words])
+        assert (told.exit_code, told.output.count("\n")) == (2, 1)
+        assert "unit is no key, units is" in told.output
+
+
+def test_each_choice_of_units_says_what_it_would_read(unitless):
+    told = CliRunner().invoke(main, ["read", str(unitless), "--json"])
+    (stop,) = [f for f in json.loads(told.stdout)["findings"] if f["level"] == "stop"]
+    assert [(c["option"], c["value"]) for c in stop["choices"]] == [("units", "mm"), ("units", "in")]
+    assert stop["choices"][0]["reads"] == "40 across, 60 long, 3 grooves"
+    record = make_drawing(unitless, None, Settings())
+    assert [f["choices"] for f in record["findings"] if f["code"] == stop["code"]] == [stop["choices"]]
+
+
+def two_parts(folder):
+    """A sheet with two unlike shafts."""
+    other = Turned(((40.0, 24.0),), (Cut(-8.0, 2.0, 20.0), Cut(-16.0, 2.0, 20.0)))
+    second = full_outline(other)
+    moved = second.map(shifted(0, 90))
+    return write_dxf(mixed(full_outline(shaft()), moved), folder / "two.dxf")
+
+
+def test_each_view_is_a_choice_and_leads_to_what_it_says(tmp_path):
+    drawing = two_parts(tmp_path)
+    told = json.loads(CliRunner().invoke(main, ["read", str(drawing), "--units", "mm", "--json"]).stdout)
+    (stop,) = [f for f in told["findings"] if f["code"] == "several-parts"]
+    assert sorted(c["reads"].partition(" across")[0] for c in stop["choices"]) == ["24", "40"]
+    for choice in stop["choices"]:
+        at = ",".join(map(str, choice["value"]))
+        again = CliRunner().invoke(main, ["read", str(drawing), "--units", "mm", "--at", at, "--json"])
+        assert f"{json.loads(again.stdout)['outer_diameter']:g} across" in choice["reads"]
+
+
+def test_ask_asks_until_nothing_is_open_and_make_needs_no_option(tmp_path):
+    drawing = two_parts(tmp_path)
+    wanted = json.loads(CliRunner().invoke(main, ["read", str(drawing), "--units", "mm", "--json"]).stdout)
+    (stop,) = [f for f in wanted["findings"] if f["level"] == "stop"]
+    small = 1 + [c["reads"].startswith("24") for c in stop["choices"]].index(True)
+    told = CliRunner().invoke(main, ["ask", str(drawing)], input=f"{small}\n1\n")
+    assert told.exit_code == 0, told.output
+    assert "Read: 24 across, 40 long, 2 grooves." in told.output
+    assert make_drawing(drawing, None, Settings())["status"] == "made"
+    again = CliRunner().invoke(main, ["ask", str(drawing)])
+    assert (again.exit_code, again.output) == (0, "Read: 24 across, 40 long, 2 grooves.\n")
+
+
+def test_what_is_left_open_is_said_and_nothing_written(unitless):
+    told = CliRunner().invoke(main, ["ask", str(unitless)], input="0\n")
+    assert told.exit_code == 1
+    assert "Still open:" in told.output
+    assert not unitless.with_name("ring.answers.toml").exists()
+
+
+def test_the_sheet_of_a_refused_drawing_is_the_form(tmp_path):
+    drawing = two_parts(tmp_path)
+    drawing.with_name("two.answers.toml").write_text(written({"units": "mm"}, file_digest(drawing)))
+    make_drawing(drawing, None, Settings())
+    page = drawing.with_suffix(".html").read_text("utf-8")
+    links = re.findall(
+        r'<a download="two\.answers\.toml" href="data:application/toml;base64,([^"]+)">([^<]+)</a>', page
+    )
+    assert len(links) == 2
+    assert page.count('class="spot choice"') == 2
+    for data, _ in links:
+        drawing.with_name("two.answers.toml").write_bytes(base64.b64decode(data))
+        record = make_drawing(drawing, None, Settings())
+        assert record["status"] == "made"
+        assert set(record["answers"]) == {"units", "at"}
+
+
+def test_an_answer_dropped_beside_its_drawing_makes_it_and_one_for_another_version_does_not(tmp_path):
+    inbox, out = tmp_path / "inbox", tmp_path / "out"
+    inbox.mkdir()
+    drawing = two_parts(inbox)
+    assert watch_once(inbox, out).returncode == 1
+    (refused,) = [f for f in json.loads((out / "two.json").read_text())["findings"] if f["level"] == "stop"]
+    said = {"at": tuple(refused["choices"][0]["value"])}
+    (inbox / "two.answers.toml").write_text(written(said, "1" * 64))
+    assert watch_once(inbox, out).returncode == 1
+    assert "answers-outdated" in (out / "two.json").read_text()
+    (inbox / "two.answers (1).toml").write_text(written(said, file_digest(drawing)))
+    assert watch_once(inbox, out).returncode == 0
+    assert json.loads((out / "two.json").read_text())["answers"]["at"]["file"] == "two.answers (1).toml"
+    (inbox / "two.answers (1).toml").unlink()
+    assert watch_once(inbox, out).returncode == 1
+    assert not (out / "two.nc").exists()
