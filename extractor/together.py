@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from extractor.geometry.stretches import stretches
 from extractor.part import ProfilePoints
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
-from extractor.sheet import Floats
 
 ALIKE = 1e-3
 """Views of one part differ by no more than this share of its greater size: each was drawn with the pen's error."""
@@ -66,36 +66,22 @@ def _from(outline: ProfilePoints, bore: ProfilePoints) -> ProfilePoints:
 
 def _widest(one: ProfilePoints, two: ProfilePoints, fine: float) -> Difference | None:
     """The longest stretch in which two lines of (z, radius) lie apart, behind their front ends; None if they agree."""
-    a, b = _behind(one), _behind(two)
-    places = np.unique(np.round(np.concatenate([a[:, 0], b[:, 0]]), 9))
-    found: list[Difference] = []
-    for near, far in zip(places[:-1].tolist(), places[1:].tolist(), strict=True):
-        if far - near <= fine:
-            continue
-        inset = fine / 4
-        at = np.array([near + inset, (near + far) / 2, far - inset])
-        first, second = np.interp(at, *_rising(a)), np.interp(at, *_rising(b))
-        if np.abs(first - second).min() <= fine:
-            continue
-        if found and found[-1].far == near and found[-1].one == 2 * first[1] and found[-1].two == 2 * second[1]:
-            found[-1] = replace(found[-1], far=far)
-        else:
-            found.append(Difference(near=near, far=far, one=2 * float(first[1]), two=2 * float(second[1])))
-    total = sum((d.far - d.near) * abs(d.one - d.two) for d in found)
-    widest = max(found, key=lambda d: d.far - d.near, default=None)
-    return replace(widest, total=total) if widest else None
+    found = stretches(_behind(one), _behind(two), fine)
+    widest = max(found, key=lambda s: s.length, default=None)
+    if widest is None:
+        return None
+    return Difference(
+        near=0.0 - widest.near,
+        far=0.0 - widest.far,
+        one=2 * widest.one,
+        two=2 * widest.two,
+        total=sum(s.area for s in found),
+    )
 
 
-def _behind(line: ProfilePoints) -> Floats:
-    """The points as (distance behind the front end, radius), float (n, 2)."""
-    points = np.array(line)
-    return np.stack([line[0][0] - points[:, 0], points[:, 1]], axis=1)
-
-
-def _rising(points: Floats) -> tuple[Floats, Floats]:
-    """Distances and radii for interpolation; the two ends of a wall a hair apart."""
-    step = np.arange(len(points)) * 1e-12 * max(1.0, float(points[-1, 0]))
-    return points[:, 0] + step, points[:, 1]
+def _behind(line: ProfilePoints) -> ProfilePoints:
+    """The line with its front end at z 0."""
+    return tuple((z - line[0][0], r) for z, r in line)
 
 
 def with_bore(base: Found, other: Found) -> Found:

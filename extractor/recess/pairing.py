@@ -22,6 +22,7 @@ class Paired:
     straight ones count, and of a shape with a name and one without the former. `leaning` are those of them whose floors
     end farther apart than that: neither can count. Nor can either of two in `clashing`, which lie at one place and
     have two shapes, or of two in `crossing`: neither is the other's mirror image, yet they share some of the length.
+    Two that are one recess but lie apart by more than the pen's error are of `crossing` as well as of `both`.
     """
 
     both: tuple[Measured, ...]
@@ -32,14 +33,15 @@ class Paired:
     crossing: tuple[tuple[Measured, Measured], ...] = ()
 
 
-def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paired:
-    """Match the recesses of two halves; `near` is how far walls may be apart."""
+def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: float) -> Paired:
+    """Match the recesses of two halves: `near` is how far walls of one recess may be apart, `pen` the pen's error."""
     left = list(two)
     both: list[Measured] = []
     single: list[Measured] = []
     unlike: list[Measured] = []
     leaning: list[Measured] = []
     clashing: list[tuple[Measured, Measured]] = []
+    twice: list[tuple[Measured, Measured]] = []
     for recess in one:
         match = min(left, key=lambda other: _apart(recess, other), default=None)
         if match is None or _apart(recess, match) > near:
@@ -54,6 +56,9 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paire
         straight = _plainer(recess, match)
         if straight is None:
             clashing.append((recess, match))
+        elif _drawn_apart(recess, match) > pen:
+            twice.append((recess, match))
+            both.append(mean(recess, match))
         elif match.shape == recess.shape:
             both.append(mean(recess, match))
         else:
@@ -63,7 +68,12 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float) -> Paire
     crossing = () if helical(single, left, near) else tuple((a, b) for a in single for b in left if _share(a, b, near))
     crossed = [m for found in crossing for m in found]
     alone = tuple(m for m in (*single, *left) if not any(m is c for c in crossed))
-    return Paired(tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), crossing)
+    return Paired(tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), (*crossing, *twice))
+
+
+def _drawn_apart(one: Measured, two: Measured) -> float:
+    """How far two recesses at one place are apart: of two shapes only the floors can be held against each other."""
+    return _apart(one, two) if one.shape == two.shape else abs(one.floor - two.floor)
 
 
 def _beyond(m: Measured) -> float:

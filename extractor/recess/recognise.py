@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Point
 from extractor.geometry.profile import points
+from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.crossings import split_holes
@@ -26,6 +27,9 @@ ROW = 2
 
 UNLIKE = 0.02
 """Share of the view by which the ends of its two halves may lie apart; farther, they are not those of one part."""
+
+PEN = 3.0
+"""Times `fine` by which two halves may lie apart: the error of the pen, of either half and of the axis between them."""
 
 
 @dataclass(frozen=True)
@@ -108,7 +112,8 @@ def recognise(folded: Folded) -> Found | None:
     cut = any(s.half.bore for s in sides)
     sides = _with_hidden(folded, sides)
     paired = _paired(sides, folded)
-    main = min(sides, key=lambda s: len(s.turned.measured))
+    apart, hollow = _apart(sides, folded), _bores_apart(sides, folded) if cut else None
+    main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     bored = next((s for s in sides if s.half.bore), None)
     return Found(
         outline=from_outside(points(main.turned.profile)),
@@ -120,7 +125,7 @@ def recognise(folded: Folded) -> Found | None:
         inside=bored.inside if bored else (),
         faces=main.faces,
         side=main.sign,
-        findings=tuple(_findings(folded, sides, paired)),
+        findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow)),
         dashed=bored is not None and not cut,
         halves=tuple(s.seen for s in sides),
     )
@@ -158,7 +163,7 @@ def _paired(sides: Sequence[Side], folded: Folded) -> Paired:
     if len(sides) == 1:
         return Paired(sides[0].grooves, ())
     near = max(10 * folded.fine, 5e-4 * folded.view.size)
-    return pair(sides[0].grooves, sides[1].grooves, near)
+    return pair(sides[0].grooves, sides[1].grooves, near, PEN * folded.fine)
 
 
 def _off_axis(
@@ -187,6 +192,35 @@ def _extent(side: Side) -> tuple[float, float, float]:
     return max(z), min(z), side.reach
 
 
+def _apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
+    """The stretch in which two halves show unlike lands, the widest; flats, notches in a land and grooves are others'."""
+    if len(sides) == 1:
+        return None
+    one, two = (from_outside(lands(s.turned.profile, s.turned.recesses)) for s in sides)
+    return max(stretches(one, two, PEN * folded.fine), key=lambda s: s.area, default=None)
+
+
+def _higher(sides: Sequence[Side], apart: Stretch) -> Side:
+    """The half with more metal: what the other lacks was cut from it after turning."""
+    return sides[0] if apart.one > apart.two else sides[1]
+
+
+def _bores_apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
+    """The stretch in which two halves in section show unlike bores, the widest."""
+    lines = [from_within(points(s.half.bore)) for s in sides if s.half.bore]
+    if len(lines) < 2:
+        return None
+    return max(stretches(lines[0], lines[1], PEN * folded.fine), key=lambda s: s.area, default=None)
+
+
+def _unlike(folded: Folded, sides: Sequence[Side], apart: Stretch | None, hollow: Stretch | None) -> list[Finding]:
+    """The stops where two halves show unlike ends, lands or bores: no turned part has such."""
+    lopsided = _lopsided(folded, sides)
+    found = [told for told in ((apart, "the outside"), (hollow, "the bore")) if told[0] is not None and not lopsided]
+    front, sign = _extent(sides[0])[0], sides[0].sign
+    return [*lopsided, *(remarks.unlike_lands(folded, sign, front, where, s) for s, where in found if s)]
+
+
 def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Finding]:
     """All that is odd about the halves."""
     found: list[Finding] = []
@@ -196,7 +230,6 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     else:
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
         found += _off_axis(folded, sides, paired, single)
-    found += _lopsided(folded, sides)
     found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
     found += [remarks.leaning(folded, sides[0].sign, m) for m in paired.leaning]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]

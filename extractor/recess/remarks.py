@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
+from extractor.geometry.stretches import Stretch
 from extractor.recess.pairing import STRAIGHT
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
@@ -95,6 +96,20 @@ def lopsided(folded: Folded, apart: float) -> Finding:
         DrawingCode.NOT_TURNED,
         f"The two halves of the view at X{spot[0]:.4g} Y{spot[1]:.4g} end {apart:.4g} apart from one another; a turned "
         "part is alike on both sides of its axis: draw both halves alike, or one of them alone.",
+        spot,
+    )
+
+
+def unlike_lands(folded: Folded, sign: int, front: float, where: str, apart: Stretch) -> Finding:
+    """Lands that the two halves show at two heights, or with a shoulder at two places; `front` is z of the front."""
+    spot, words = _spot(folded, sign, ((apart.near + apart.far) / 2, max(apart.one, apart.two)))
+    low, high = sorted((apart.one, apart.two))
+    return Finding(
+        Level.STOP,
+        DrawingCode.HALVES_DISAGREE,
+        f"From {front - apart.near:.6g} to {front - apart.far:.6g} behind the front face, at {words}, one half shows "
+        f"{where} {high:.6g} from the axis and the other {low:.6g}: draw both alike, or accept it if a flat is cut "
+        "there after turning.",
         spot,
     )
 

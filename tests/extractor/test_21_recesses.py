@@ -214,25 +214,25 @@ def groove(z=-10.0, width=3.0, floor=17.0, shape="rectangular", **more):
 
 
 def test_halves_are_paired_and_averaged():
-    paired = pair([groove(), groove(-20)], [groove(-10.002, floor=17.002), groove(-20)], 0.01)
+    paired = pair([groove(), groove(-20)], [groove(-10.002, floor=17.002), groove(-20)], 0.01, 0.01)
     assert paired.single == ()
     assert paired.both[0].z_near == pytest.approx(-10.001)
     assert paired.both[0].floor == pytest.approx(17.001)
 
 
 def test_what_one_half_shows_alone_is_single():
-    paired = pair([groove(), groove(-20)], [groove()], 0.01)
+    paired = pair([groove(), groove(-20)], [groove()], 0.01, 0.01)
     assert (len(paired.both), paired.single) == (1, (groove(-20),))
 
 
 def test_two_shapes_at_one_place_clash_and_one_without_a_name_gives_way():
     vee, round_, other = (groove(shape=shape) for shape in ("vee", "round", "other"))
-    assert pair([groove()], [vee], 0.01) == Paired((), (), clashing=((groove(), vee),))
-    assert pair([round_], [vee], 0.01).clashing == ((round_, vee),)
+    assert pair([groove()], [vee], 0.01, 0.01) == Paired((), (), clashing=((groove(), vee),))
+    assert pair([round_], [vee], 0.01, 0.01).clashing == ((round_, vee),)
     for one, two in ((round_, other), (other, round_)):
-        assert pair([one], [two], 0.01) == Paired((round_,), (), unlike=(round_,))
-    assert pair([groove(-9.0)], [vee], 0.01).crossing == ((groove(-9.0), vee),)
-    apart = pair([groove(-9.0)], [groove(-12.0)], 0.01)
+        assert pair([one], [two], 0.01, 0.01) == Paired((round_,), (), unlike=(round_,))
+    assert pair([groove(-9.0)], [vee], 0.01, 0.01).crossing == ((groove(-9.0), vee),)
+    apart = pair([groove(-9.0)], [groove(-12.0)], 0.01, 0.01)
     assert (len(apart.single), apart.crossing) == (2, ())
 
 

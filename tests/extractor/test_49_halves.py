@@ -1,0 +1,80 @@
+"""Two halves of one view that are drawn unlike: no turned part has such, so they stop, and the pen's error doesn't."""
+
+import pytest
+from support.draw import Cut, Ink, Turned, mixed, sheet_of, with_centre
+
+from extractor import ReadOptions, read_sheet
+from extractor.recess.pairing import pair
+from extractor.recess.shapes import Measured
+
+GROOVE = Cut(-10.0, 3.0, 34.0)
+PLAIN = Turned(((30.0, 40.0), (30.0, 50.0)), (GROOVE,))
+
+
+def read(lower, upper=PLAIN, **options):
+    """The reading of a view with two halves of their own."""
+    halves = [
+        Ink().chain([(0.0, 0.0, 0.0), *half.half(), (-half.length, 0.0, 0.0)]).map(lambda x, y, s=sign: (x, s * y))
+        for half, sign in ((upper, 1), (lower, -1))
+    ]
+    return read_sheet(sheet_of(with_centre(mixed(*halves), upper, 5.0)), ReadOptions(units="mm", **options))
+
+
+def told(reading):
+    return [f.code for f in reading.findings if f.stops]
+
+
+UNLIKE = {
+    "a shoulder 0.1 off": (Turned(((30.1, 40.0), (29.9, 50.0)), (GROOVE,)), ("30 ", "30.1 ", "25 ", "20")),
+    "a land 0.1 lower": (Turned(((30.0, 39.8), (30.0, 50.0)), (GROOVE,)), ("0 to 30 ", "20 ", "19.9")),
+    "an end 0.5 off": (Turned(((30.0, 40.0), (30.5, 50.0)), (GROOVE,)), ("60 to 60.5 ",)),
+    "a groove 0.04 off": (Turned(PLAIN.steps, (Cut(-10.04, 3.0, 34.0),)), ("10 to 13 ", "10.04 to 13.04 ")),
+    "a groove 0.04 wider": (Turned(PLAIN.steps, (Cut(-10.0, 3.04, 34.0),)), ("10 to 13 ", "10 to 13.04 ")),
+    "a floor 0.04 lower": (Turned(PLAIN.steps, (Cut(-10.0, 3.0, 33.92),)), ("17 ", "16.96 ")),
+}
+
+
+@pytest.mark.parametrize("turn", [False, True])
+@pytest.mark.parametrize(("lower", "words"), UNLIKE.values(), ids=UNLIKE)
+def test_halves_that_nearly_agree_are_a_contradiction_with_both_figures(lower, words, turn):
+    reading = read(PLAIN, lower) if turn else read(lower)
+    assert set(told(reading)) == {"halves-disagree"}
+    message = next(f.message for f in reading.findings if f.stops)
+    assert [w for w in words if w not in message] == []
+
+
+@pytest.mark.parametrize("by", [1e-6, 1e-4, 1e-3])
+def test_what_the_pen_errs_by_is_no_contradiction(by):
+    assert told(read(Turned(((30.0 + by, 40.0 - by), (30.0, 50.0)), (Cut(-10.0 - by, 3.0, 34.0 + by),)))) == []
+
+
+@pytest.mark.parametrize(("apart", "crossing"), [(0.0099, 0), (0.0101, 1)])
+def test_recesses_of_two_halves_are_one_within_the_pen_s_error_and_told_beyond_it(apart, crossing):
+    one = Measured("rectangular", -10.0, -13.0, 20.0, 17.0, 20.0, 20.0)
+    two = Measured("rectangular", -10.0 - apart, -13.0, 20.0, 17.0, 20.0, 20.0)
+    found = pair([one], [two], 0.05, 0.01)
+    assert (len(found.both), len(found.crossing), found.single) == (1, crossing, ())
+
+
+@pytest.mark.parametrize("turn", [False, True])
+def test_a_flat_that_the_user_answers_for_is_cut_into_the_higher_half(turn):
+    """What one half lacks at its end may be milled after turning: the part is turned to the other."""
+    flat = Turned(((10.0, 37.0), (20.0, 40.0), (30.0, 50.0)))
+    whole = Turned(((30.0, 40.0), (30.0, 50.0)))
+    reading = read(whole, flat, accept=("halves-disagree",)) if turn else read(flat, whole, accept=("halves-disagree",))
+    assert told(reading) == []
+    assert reading.part.outline[1] == (0.0, 20.0)
+
+
+def test_two_halves_in_section_have_one_bore():
+    def half(bore, sign):
+        ink = Ink().chain([(0.0, bore, 0.0), *PLAIN.half(), (-60.0, bore, 0.0)], close=True)
+        return ink.map(lambda x, y: (x, sign * y))
+
+    def seen(one, two):
+        sheet = sheet_of(with_centre(mixed(half(one, 1), half(two, -1)), PLAIN, 5.0))
+        return [f for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops]
+
+    assert seen(10.0, 10.0) == []
+    (stop,) = seen(10.0, 10.1)
+    assert stop.code == "halves-disagree" and "the bore 10.1 from the axis and the other 10:" in stop.message
