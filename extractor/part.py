@@ -179,6 +179,15 @@ class LeftToOthers:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Notch:
+    """A recess that one half of a view shows alone: the z of its ends, and its floor as the diameter of a ring's."""
+
+    near: float
+    far: float
+    floor: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class Part:
     """A turned part at true size.
 

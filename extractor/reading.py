@@ -16,10 +16,11 @@ from extractor.laying import gap_findings
 from extractor.part import Part, Reading, ReadOptions
 from extractor.places import contradictions, with_distances
 from extractor.placing import Placed, place
-from extractor.recess.build import build, left_findings, shape_findings
+from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.viewing.outline import Folded
 from extractor.viewing.roles import assign
@@ -73,6 +74,7 @@ def _part_of(
     findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)
     findings += tied
+    findings += sized_as_rings(sheet, part, alone(found, answer.scale))
     part = with_distances(part, part.distances)
     findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.part import Frame, Groove, LeftToOthers, Part, ProfilePoints, Units
+from extractor.part import Frame, Groove, LeftToOthers, Notch, Part, ProfilePoints, Units
 from extractor.recess.journals import is_chamber, is_journal
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.levels import Recess
@@ -75,6 +75,12 @@ def build(folded: Folded, found: Found, units: Units, scale: float, grooved: boo
         left_to_others=tuple(_left(true, sorts)),
         frame=Frame(folded.place(front, 0.0), folded.axis.direction, (ux * found.side, uy * found.side), scale),
     )
+
+
+def alone(found: Found, scale: float) -> tuple[Notch, ...]:
+    """The recesses that one half shows alone, at true size."""
+    true = _Measures(max(z for z, _ in found.outline), scale)
+    return tuple(Notch(true.z(m.z_near), true.z(m.z_far), true.length(2 * m.floor)) for m in found.alone)
 
 
 def _journal_at(found: Found, recess: Recess, units: Units, scale: float, grooved: bool) -> bool:

@@ -38,7 +38,7 @@ class Found:
 
     `across` is the greatest diameter as drawn, `off` how far the middle of both halves lies above the axis, `side` the
     half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses. `dashed` is
-    true if only hidden lines show the bore, `halves` are those drawn.
+    true if only hidden lines show the bore, `halves` are those drawn, `alone` the recesses that one of two shows alone.
     """
 
     outline: ProfilePoints
@@ -49,6 +49,7 @@ class Found:
     outside: tuple[Measured, ...]
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
+    alone: tuple[Measured, ...]
     side: int
     findings: tuple[Finding, ...]
     dashed: bool = False
@@ -124,6 +125,7 @@ def recognise(folded: Folded) -> Found | None:
         outside=paired.both,
         inside=bored.inside if bored else (),
         faces=main.faces,
+        alone=paired.single,
         side=main.sign,
         findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow)),
         dashed=bored is not None and not cut,

@@ -14,7 +14,7 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.part import Part
+from extractor.part import Notch, Part
 from extractor.sheet import Dimension, DimensionKind, Floats, Sheet
 from extractor.sizing.groove_notes import Figure
 from extractor.sizing.note_checks import agrees_with
@@ -47,6 +47,28 @@ def off_outline(sheet: Sheet, part: Part) -> Iterator[Finding]:
         if off is not None and round(off / view.features.snap) not in told:
             told.add(round(off / view.features.snap))
             yield _stop(dimension, part, off, along=along)
+
+
+def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator[Finding]:
+    """A stop for each recess of one half alone across which a diameter is measured: only a ring has one there."""
+    if part.frame is None:
+        return
+    features = Features.of(part, part.frame)
+    across = [[features.turned(p) for p in d.points[:2]] for d in sheet.dimensions if d.kind in LENGTHS]
+    for near, far, floor in alone:
+        for (za, ra), (_, rb) in (ends for ends in across if len(ends) == 2):
+            on_floor = features.near(ra, -rb) and features.near(abs(ra), floor / 2)
+            if on_floor and far - features.snap <= za <= near + features.snap:
+                yield _ring(part.frame.on_sheet((near + far) / 2, floor / 2), floor)
+                break
+
+
+def _ring(at: Point, floor: float) -> Finding:
+    words = (
+        f"A diameter of {floor:.6g} is measured across the recess at X{at[0]:.4g} Y{at[1]:.4g}, which one half alone "
+        "shows: draw it in both halves if it goes round, or give its size as that of a notch."
+    )
+    return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, at)
 
 
 def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Finding:

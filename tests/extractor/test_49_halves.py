@@ -6,18 +6,20 @@ from support.draw import Cut, Ink, Turned, mixed, sheet_of, with_centre
 from extractor import ReadOptions, read_sheet
 from extractor.recess.pairing import pair
 from extractor.recess.shapes import Measured
+from extractor.sheet import Dimension, DimensionKind
 
 GROOVE = Cut(-10.0, 3.0, 34.0)
 PLAIN = Turned(((30.0, 40.0), (30.0, 50.0)), (GROOVE,))
 
 
-def read(lower, upper=PLAIN, **options):
+def read(lower, upper=PLAIN, dimensions=(), **options):
     """The reading of a view with two halves of their own."""
     halves = [
         Ink().chain([(0.0, 0.0, 0.0), *half.half(), (-half.length, 0.0, 0.0)]).map(lambda x, y, s=sign: (x, s * y))
         for half, sign in ((upper, 1), (lower, -1))
     ]
-    return read_sheet(sheet_of(with_centre(mixed(*halves), upper, 5.0)), ReadOptions(units="mm", **options))
+    sheet = sheet_of(with_centre(mixed(*halves), upper, 5.0), dimensions=dimensions)
+    return read_sheet(sheet, ReadOptions(units="mm", **options))
 
 
 def told(reading):
@@ -78,3 +80,16 @@ def test_two_halves_in_section_have_one_bore():
     assert seen(10.0, 10.0) == []
     (stop,) = seen(10.0, 10.1)
     assert stop.code == "halves-disagree" and "the bore 10.1 from the axis and the other 10:" in stop.message
+
+
+def across(r, z=-11.5, text=""):
+    return Dimension(DimensionKind.LINEAR, ((z, r), (z, -r)), 2 * r, 90.0, text)
+
+
+@pytest.mark.parametrize(("size", "z", "stop"), [(17.0, -11.5, True), (17.0, -14.0, False), (20.0, -11.5, False)])
+def test_a_recess_of_one_half_that_is_sized_as_a_ring_is_one_drawn_by_half(size, z, stop):
+    """A keyway's depth is measured to the other side of the shaft, and a shaft's diameter beside it says nothing."""
+    plain = Turned(PLAIN.steps)
+    reading = read(plain, dimensions=(across(size, z),))
+    assert told(reading) == ["halves-disagree"] * stop
+    assert "one-sided" in [f.code for f in reading.findings]

@@ -50,7 +50,7 @@ def outside(part: Part, place: Place, look: Look = Look(), lower: Part | None = 
         return _mirrored(part, place, look)
     across = look.lines in ("whole", "path") and lower is None
     found: list[Ink] = []
-    if look.lines == "path":
+    if look.lines == "path" and lower is None:
         found.append(Path(tuple(loop(part, place, both=True)), closed=True))
     else:
         for side, half in halves:
@@ -59,7 +59,7 @@ def outside(part: Part, place: Place, look: Look = Look(), lower: Part | None = 
     for s, r in edges(part) if lower is None and look.lines != "smooth" else []:
         low = r if look.lines != "split" else _low(part, s, r)
         found.append(place.line(s, low, s, -low))
-    if look.lines != "path":
+    if look.lines != "path" or lower is not None:
         for s, first in ((0.0, True), (part.length, False)):
             tips = [outer_half(half)[0 if first else -1][0 if first else 1][1] for _, half in halves]
             found.append(place.line(s, tips[0], s, -tips[1]))
