@@ -14,6 +14,7 @@ from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.laying import Placed, lay_view, no_view
 from extractor.ledger import ledger
+from extractor.left_over import left_over
 from extractor.part import ReadOptions
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
@@ -178,6 +179,8 @@ def _with_others(desk: _Desk, choice: Choice, view: View, placed: Placed) -> Pla
     if placed.folded is not None and placed.found is not None:
         read = placed.folded, placed.found
         count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
+        loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
+        findings += [loose] if loose is not None else []
     return replace(placed, found=whole, findings=(*findings, *placed.findings), ink=count)
 
 

@@ -31,7 +31,7 @@ def odd_end(ink: Ink, circles: Iterable[Circle], view: View, known: frozenset[in
     for k, cluster in enumerate(ink.clusters):
         if cluster.closed and k not in known:
             rim = np.array([p for e in cluster.rim for p in ink.network.line(ink.network.edges[e])])
-            if _as_large(view, rim) and not _round(rim):
+            if _as_large(view, rim, plain=cluster.plain) and not _round(rim):
                 return _not_round(_round_about(rim)[0])
     for circle in circles:
         if _off_axis(view, circle):
@@ -39,12 +39,15 @@ def odd_end(ink: Ink, circles: Iterable[Circle], view: View, known: frozenset[in
     return None
 
 
-def _as_large(view: View, rim: Floats) -> bool:
-    """True for a figure in line with a view that may be its end: as high, or in a circle as large; not as long."""
+def _as_large(view: View, rim: Floats, *, plain: bool) -> bool:
+    """True for a figure in line with a view that may be its end: as high, or in a circle as large; not as long.
+
+    One as long as the view is the view again; but a `plain` rectangle shows no part that has anything to be cut.
+    """
     along, across = view.axis.fold(rim).T
     clear = along.min() > view.high or along.max() < view.low
     near = LIKE * 2 * view.reach
-    again = abs(float(np.ptp(along)) - (view.high - view.low)) <= LIKE * view.size
+    again = not plain and abs(float(np.ptp(along)) - (view.high - view.low)) <= LIKE * view.size
     middle, radius = _round_about(rim)
     beside = abs(float(view.axis.fold(np.array([middle]))[0, 1]))
     high = abs(float(np.ptp(across)) - 2 * view.reach) <= near

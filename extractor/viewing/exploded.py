@@ -56,14 +56,15 @@ AMID = 0.2, 4.0
 class Loose:
     """A dimension in pieces: labels of its line and of its extension lines, and the dimension that they make.
 
-    `sure` if heads or ticks end its line; else only its number or the name of its layer says what it is. `away` is how
-    far its text stands from the middle of the line.
+    `sure` if heads or ticks end its line; else only its number or the name of its layer says what it is. `says` if the
+    text prints the line's length, `away` is how far it stands from the middle of the line.
     """
 
     line: int
     feet: frozenset[int]
     dimension: Dimension
     sure: bool
+    says: bool
     away: float
 
 
@@ -97,12 +98,15 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     if not sheet.texts or not len(strokes):
         return Exploded()
     desk = _Desk(sheet.segments, Tips(strokes, near), pointed)
-    best: dict[int, Loose] = {}
-    for text in sheet.texts:
-        for piece in desk.pieces(text):
-            if piece.line not in best or piece.away < best[piece.line].away:
-                best[piece.line] = piece
-    return Exploded(tuple(desk.unneeded(list(best.values()))), tuple(desk.unclear))
+    rows = [(k, piece) for k, text in enumerate(sheet.texts) for piece in desk.pieces(text)]
+    rows.sort(key=lambda row: (not row[1].says, row[1].away))
+    texts, lines, whole = set[int](), set[int](), list[Loose]()
+    for k, piece in rows:
+        if k not in texts and piece.line not in lines:
+            texts.add(k)
+            lines.add(piece.line)
+            whole.append(piece)
+    return Exploded(tuple(desk.unneeded(whole)), tuple(desk.unclear))
 
 
 class _Desk:
@@ -121,18 +125,21 @@ class _Desk:
         self.unclear: list[Text] = []
 
     def pieces(self, text: Text) -> Iterable[Loose]:
-        """The dimension whose text this is; none where no line beside it is one, or nobody can tell which of two."""
+        """The dimensions whose text this may be; none where no line beside it is one, or nobody can tell which of two."""
         fit = len(text.text) <= LONGEST and text.height > 0 and BEGINS.match(text.text) is not None
         printed = parse(text.text) if fit else None
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
             return
         lines = [piece for k in self._beside(text) if (piece := self._piece(k, text, printed)) is not None]
-        lines.sort(key=lambda piece: piece.away)
-        if len(lines) > 1 and lines[1].away - lines[0].away < CLEARLY * text.height:
+        # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
+        lines = [piece for piece in lines if piece.sure] or lines
+        lines.sort(key=lambda piece: (not piece.says, piece.away))
+        alike = [piece for piece in lines if piece.says == lines[0].says]
+        if len(alike) > 1 and alike[1].away - alike[0].away < CLEARLY * text.height:
             if printed.deviations is not None or printed.tolerance_class is not None:
                 self.unclear.append(text)
             return
-        yield from lines[:1]
+        yield from lines
 
     def _beside(self, text: Text) -> list[int]:
         """The straight strokes beside a text that are long enough."""
@@ -153,8 +160,9 @@ class _Desk:
         """The dimension that a stroke is the line of, None where no row of the table fits."""
         feet = self._square(2 * k), self._square(2 * k + 1)
         sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
-        says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes) and self._amid(k, text)
-        if not (sure or (all(feet) and (self.named[k] or (says and self.fit[k])) and not self._mirrored(k))):
+        says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes)
+        known = self.named[k] or (says and self._amid(k, text) and self.fit[k])
+        if not (sure or (all(feet) and known and not self._mirrored(k))):
             return None
         begins = tuple(self._begin(2 * k + end, feet[end], text.height) for end in (0, 1))
         x0, y0, x1, y1 = self.ends[k].tolist()
@@ -162,7 +170,7 @@ class _Desk:
         whole = Dimension(DimensionKind.LINEAR, begins, angle, float(self.size[k]), text.text)
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, k))
-        return Loose(int(label[k]), found, whole, sure, math.dist(text.at, self._middle(k)))
+        return Loose(int(label[k]), found, whole, sure, says, math.dist(text.at, self._middle(k)))
 
     def _mirrored(self, k: int) -> bool:
         """True if a stroke runs along a centre line and another one is its mirror image across it."""

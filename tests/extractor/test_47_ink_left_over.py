@@ -167,3 +167,34 @@ def test_a_rectangle_of_stock_is_no_turned_part_until_something_says_so():
     assert stops(reading) == ["not-turned"]
     across = Dimension(DimensionKind.LINEAR, ((-50.0, 20.0), (-50.0, -20.0)), 90.0, 40.0, "Ø<>")
     assert stops(read(stock, dimensions=(across,))) == []
+
+
+def behind(gap, sides=(1, -1)):
+    """A piece behind the end of the part that is open toward it, as where a wall is missing."""
+    ink = side_view(NEW)
+    for s in sides:
+        ink.solid.append((-60.0 - gap, s * 18.0, -75.0, s * 18.0, 0.0))
+    return ink
+
+
+@pytest.mark.parametrize(
+    ("ink", "stop"),
+    [
+        (behind(0.5), True),
+        (behind(1.4), True),
+        (behind(1.5), False),  # 2 % of a view 60 long and 40 high is 1.44
+        (behind(0.5, sides=(1,)), False),
+    ],
+)
+def test_lines_at_the_part_with_their_mirror_image_are_another_piece_of_it(ink, stop):
+    reading = read(ink)
+    assert ("lines-unexplained" in stops(reading)) is stop
+    assert stop or reading.part.length == 60.0
+
+
+@pytest.mark.parametrize(("size", "stop"), [(0.35, False), (0.37, True)])
+def test_specks_beside_the_part_are_no_piece_of_it(size, stop):
+    """One in a hundred of the view's size, 0.72 here, both together."""
+    ink = side_view(NEW)
+    ink.solid += [(-61.0, s * 15.0, -61.0 - size, s * 15.0, 0.0) for s in (1, -1)]
+    assert ("lines-unexplained" in stops(read(ink))) is stop

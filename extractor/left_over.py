@@ -1,0 +1,59 @@
+"""Lines that nothing on the sheet explains and that stand at the part on both sides of its axis: outline left over.
+
+A mark, a letter or a leader stands on one side. What has its mirror image about the axis and begins at the part that was
+read is of a part: a piece behind a missing wall, another part. Lines within the part are told by `recess.ghosts`.
+"""
+
+import numpy as np
+import shapely
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.ink import Ledger
+from extractor.recess.lands import from_outside, lands
+from extractor.recess.recognise import Found
+from extractor.sheet import Floats
+from extractor.viewing.outline import Folded
+
+CLOSE = 10.0
+"""Two places are one within so many times the fine length of the view."""
+
+NEXT = 0.02
+"""What begins within this share of the view's size of its outline hangs together with it."""
+
+ENOUGH = 0.01
+"""Lines shorter together than this share of the view's size are specks."""
+
+
+def left_over(ledger: Ledger, folded: Folded, found: Found) -> Finding | None:
+    """The stop for lines at the part that nothing explains, None where there are none."""
+    lines = np.array([np.ravel(folded.axis.fold(np.array(line))) for line in ledger.left if len(line) == 2])
+    if folded.view.halves != "both" or not len(lines):
+        return None
+    lines = lines[_mirrored(lines, CLOSE * folded.fine)]
+    filled = from_outside(lands(found.main.profile, found.main.recesses))
+    part = shapely.Polygon([*filled, *((z, -r) for z, r in reversed(filled))]).buffer(0.0)
+    shapes = shapely.linestrings(lines.reshape(-1, 2, 2))
+    at_part = shapely.distance(shapes, part) <= NEXT * folded.view.size
+    at_part &= ~shapely.within(shapes, part.buffer(CLOSE * folded.fine))
+    if float(shapely.length(shapes[at_part]).sum()) <= ENOUGH * folded.view.size:
+        return None
+    longest = lines[at_part][shapely.length(shapes[at_part]).argmax()]
+    return _stop(folded.axis.unfold(*((longest[:2] + longest[2:]) / 2).tolist()))
+
+
+def _mirrored(lines: Floats, near: float) -> np.ndarray:
+    """True for lines along the axis or square to it that have their mirror image about the axis among the others."""
+    upright = np.minimum(np.abs(lines[:, 0] - lines[:, 2]), np.abs(lines[:, 1] - lines[:, 3])) <= near
+    images = lines * (1, -1, 1, -1)
+    turned = images[:, [2, 3, 0, 1]]
+    away = np.minimum(*(np.abs(lines[:, None] - other[None]).max(axis=2) for other in (images, turned)))
+    return np.asarray(upright & (away.min(axis=1) <= near))
+
+
+def _stop(at: Point) -> Finding:
+    words = (
+        f"The line at X{at[0]:.4g} Y{at[1]:.4g} and its mirror image stand at the part and are no edge of it as it was "
+        "read: a line between may be missing, or they may be another part; close the outline, or take them away."
+    )
+    return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
