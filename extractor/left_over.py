@@ -1,7 +1,7 @@
 """Lines that nothing on the sheet explains and that stand at the part on both sides of its axis: outline left over.
 
-A mark, a letter or a leader stands on one side. What has its mirror image about the axis and begins at the part that was
-read is of a part: a piece behind a missing wall, another part. Lines within the part are told by `recess.ghosts`.
+A mark, a letter or a leader stands on one side. What has its mirror image about the axis and begins at the part that
+was read is of a part: a piece behind a missing wall, another part. Lines within the part are told by `recess.ghosts`.
 """
 
 import numpy as np

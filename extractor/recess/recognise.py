@@ -12,7 +12,7 @@ from extractor.geometry.profile import points
 from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
-from extractor.recess.crossings import split_holes
+from extractor.recess.crossings import centre_lines_along, has_its_own_axis, split_holes
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.pairing import Paired, pair
@@ -27,6 +27,9 @@ ROW = 2
 
 UNLIKE = 0.02
 """Share of the view by which the ends of its two halves may lie apart; farther, they are not those of one part."""
+
+CLOSE = 10.0
+"""A hole's centre line lies in its middle within so many times `fine`."""
 
 PEN = 3.0
 """Times `fine` by which two halves may lie apart: the error of the pen, of either half and of the axis between them."""
@@ -111,7 +114,7 @@ def recognise(folded: Folded) -> Found | None:
     if len(sides) < len(signs):
         return None
     cut = any(s.half.bore for s in sides)
-    sides = _with_hidden(folded, sides)
+    sides, bolted = _without_holes(folded, _with_hidden(folded, sides))
     paired = _paired(sides, folded)
     apart, hollow = _apart(sides, folded), _bores_apart(sides, folded) if cut else None
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
@@ -127,7 +130,7 @@ def recognise(folded: Folded) -> Found | None:
         faces=main.faces,
         alone=paired.single,
         side=main.sign,
-        findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow)),
+        findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow), *bolted),
         dashed=bored is not None and not cut,
         halves=tuple(s.seen for s in sides),
     )
@@ -153,6 +156,15 @@ def _with_hidden(folded: Folded, sides: list[Side]) -> list[Side]:
         hollow = inside(bore, folded.fine) if bore else ()
         found.append(replace(side, half=replace(side.half, bore=bore), grooves=grooves, inside=hollow, faces=faces))
     return found
+
+
+def _without_holes(folded: Folded, sides: Sequence[Side]) -> tuple[list[Side], list[Finding]]:
+    """The sides without what looks like a recess in a face and is a hole about a centre line of its own."""
+    lines = centre_lines_along(folded)
+    holes = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, CLOSE * folded.fine)] for s in sides]
+    told = [remarks.face_hole(folded, s.sign, f) for s, row in zip(sides, holes, strict=True) for f in row]
+    kept = [replace(s, faces=tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
+    return kept, told
 
 
 def _reaching(m: Measured, under: Sequence[Measured], fine: float) -> Measured:
@@ -195,7 +207,7 @@ def _extent(side: Side) -> tuple[float, float, float]:
 
 
 def _apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
-    """The stretch in which two halves show unlike lands, the widest; flats, notches in a land and grooves are others'."""
+    """The stretch in which two halves show unlike lands, the widest; grooves and notches are no lands."""
     if len(sides) == 1:
         return None
     one, two = (from_outside(lands(s.turned.profile, s.turned.recesses)) for s in sides)

@@ -8,6 +8,7 @@ from extractor.geometry.stretches import Stretch
 from extractor.recess.pairing import STRAIGHT
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
+from extractor.recess.turnings import FaceRecess
 from extractor.viewing.outline import Folded
 
 # What is said of a place alone: level and sentence by code, with what it is told of.
@@ -198,6 +199,18 @@ def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
         DrawingCode.CROSS_HOLE,
         f"The dip {m.z_near - m.z_far:.4g} wide at {words} is as deep as a cross hole's mouth and was read as one, "
         "not as a groove.",
+        spot,
+    )
+
+
+def face_hole(folded: Folded, sign: int, f: FaceRecess) -> Finding:
+    """A hole beside the axis, which a section or hidden lines show as they show a groove in the face."""
+    spot, words = _spot(folded, sign, (f.z_face, (f.outer + f.inner) / 2))
+    return Finding(
+        Level.CAUTION,
+        DrawingCode.CROSS_HOLE,
+        f"The recess {f.outer - f.inner:.4g} wide in the face at {words} has a centre line of its own: it was read as "
+        "a hole beside the axis, not as a groove.",
         spot,
     )
 

@@ -125,7 +125,7 @@ class _Desk:
         self.unclear: list[Text] = []
 
     def pieces(self, text: Text) -> Iterable[Loose]:
-        """The dimensions whose text this may be; none where no line beside it is one, or nobody can tell which of two."""
+        """The dimensions whose text this may be; none where no line is one, or nobody can tell which of two."""
         fit = len(text.text) <= LONGEST and text.height > 0 and BEGINS.match(text.text) is not None
         printed = parse(text.text) if fit else None
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):

@@ -151,6 +151,16 @@ def face_groove(ink, dashed, corner=0.4):
     return ink
 
 
+@pytest.mark.parametrize(("middle", "behind", "hole"), [(12.0, 3.5, True), (12.1, 3.5, False), (12.0, 2.5, False)])
+def test_what_has_a_centre_line_of_its_own_in_a_face_is_a_hole(middle, behind, hole):
+    """One drilled along the axis beside it looks like a groove of the face (ISO 128-2 line 04, from memory)."""
+    ink = face_groove(side_view(RING), dashed=True)
+    ink.centre += [(2.0, s * middle, -behind, s * middle, 0.0) for s in (1, -1)]
+    reading = read_sheet(sheet_of(ink), MM)
+    assert [g.where for g in reading.part.grooves].count("face") == 1 - hole
+    assert [f.code for f in reading.findings].count("cross-hole") == 2 * hole
+
+
 @pytest.mark.parametrize("dashed", [True, False])
 @pytest.mark.parametrize("bore", [0.0, 12.0])
 def test_a_face_groove_is_read_to_its_floor_dashed_or_in_section(dashed, bore):

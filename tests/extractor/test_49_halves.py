@@ -79,7 +79,8 @@ def test_two_halves_in_section_have_one_bore():
 
     assert seen(10.0, 10.0) == []
     (stop,) = seen(10.0, 10.1)
-    assert stop.code == "halves-disagree" and "the bore 10.1 from the axis and the other 10:" in stop.message
+    assert stop.code == "halves-disagree"
+    assert "the bore 10.1 from the axis and the other 10:" in stop.message
 
 
 def across(r, z=-11.5, text=""):

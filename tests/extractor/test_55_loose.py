@@ -11,7 +11,7 @@ from support.second_hand.views import front_view, pieces_of
 from support.sheets import loaded, tags
 
 from extractor.reading import read_sheet
-from extractor.viewing.roles import with_loose
+from extractor.viewing.roles import assign, with_loose
 
 BAR = finish(Lathe(0.0, 0.0).step(20.0).land(10).ring(3.0, 3.0).land(47).to(-60.0, 0.0))
 LENGTH = Dim((-60.0, -20.0), (0.0, -20.0), (0.0, -34.0), 0.0, 60.0)
@@ -131,3 +131,25 @@ def test_a_sheet_without_texts_is_left_alone():
     plain = sheet([])
     assert with_loose(plain) is plain
     assert math.isclose(read_sheet(plain).part.length, 60.0)
+
+
+def ticks(x, half):
+    """A diameter inside the view: its line across the axis with oblique ticks."""
+    ends = [Line((x, -half), (x, half))]
+    return [*ends, *(Line((x - 1.2, y - 1.2), (x + 1.2, y + 1.2)) for y in (half, -half))]
+
+
+@pytest.mark.parametrize("at", [(-12.4, -15.8), (-13.4, -12.6)])
+def test_of_two_lines_beside_a_size_the_one_that_is_as_long_is_meant(at):
+    """An edge of the view, or the next diameter, may stand nearer to the middle of a text than its own line does."""
+    texts = [Note((x, 0.0), 2.5, text) for x, text in zip(at, ("%%c34", "%%c40"), strict=True)]
+    drawn = sheet([], extra=[*ticks(-11.5, 17.0), *ticks(-14.9, 20.0), *texts])
+    found = {(p.dimension.text, float(drawn.segments.ends[p.line][0])) for p in assign(drawn).told.pieces}
+    assert found == {("Ø34", -11.5), ("Ø40", -14.9)}
+
+
+def test_a_size_that_is_wrong_keeps_its_line_though_the_next_is_as_long_as_it_prints():
+    """The next line has a text of its own: a contradiction must still show."""
+    texts = [Note((-12.4, 0.0), 2.5, "%%c40"), Note((-15.4, 0.0), 2.5, "%%c40")]
+    found = with_loose(sheet([], extra=[*ticks(-11.5, 17.0), *ticks(-14.9, 20.0), *texts])).dimensions
+    assert sorted((d.text, round(d.measured, 3)) for d in found) == [("Ø40", 34.0), ("Ø40", 40.0)]
