@@ -27,19 +27,30 @@ ENOUGH = 0.01
 
 def left_over(ledger: Ledger, folded: Folded, found: Found) -> Finding | None:
     """The stop for lines at the part that nothing explains, None where there are none."""
-    lines = np.array([np.ravel(folded.axis.fold(np.array(line))) for line in ledger.left if len(line) == 2])
+    lines = np.array([np.ravel(line) for line in ledger.left if len(line) == 2])
+    at = at_part(lines, folded, found)
+    return None if at is None else _stop(at)
+
+
+def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
+    """A place on the longest of the lines that stand at the part on both sides, None where they are specks at most.
+
+    `lines` is float (n, 4), ends on the sheet.
+    """
     if folded.view.halves != "both" or not len(lines):
         return None
-    lines = lines[_mirrored(lines, CLOSE * folded.fine)]
+    lines = np.hstack([folded.axis.fold(lines[:, :2]), folded.axis.fold(lines[:, 2:])])
     filled = from_outside(lands(found.main.profile, found.main.recesses))
     part = shapely.Polygon([*filled, *((z, -r) for z, r in reversed(filled))]).buffer(0.0)
     shapes = shapely.linestrings(lines.reshape(-1, 2, 2))
-    at_part = shapely.distance(shapes, part) <= NEXT * folded.view.size
-    at_part &= ~shapely.within(shapes, part.buffer(CLOSE * folded.fine))
-    if float(shapely.length(shapes[at_part]).sum()) <= ENOUGH * folded.view.size:
+    fit = shapely.distance(shapes, part) <= NEXT * folded.view.size
+    fit &= ~shapely.within(shapes, part.buffer(CLOSE * folded.fine))
+    fit &= _mirrored(lines, CLOSE * folded.fine)
+    size = np.where(fit, shapely.length(shapes), 0.0)
+    if float(size.sum()) <= ENOUGH * folded.view.size:
         return None
-    longest = lines[at_part][shapely.length(shapes[at_part]).argmax()]
-    return _stop(folded.axis.unfold(*((longest[:2] + longest[2:]) / 2).tolist()))
+    longest = lines[size.argmax()]
+    return folded.axis.unfold(*((longest[:2] + longest[2:]) / 2).tolist())
 
 
 def _mirrored(lines: Floats, near: float) -> np.ndarray:

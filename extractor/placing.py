@@ -10,15 +10,15 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, Point
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.laying import Placed, lay_view, no_view
 from extractor.ledger import ledger
-from extractor.left_over import left_over
+from extractor.left_over import at_part, left_over
 from extractor.part import ReadOptions
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
-from extractor.together import Difference, best_of, with_bore
+from extractor.together import Difference, best_of, difference, with_bore
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, Choice, choose, place_words, pointer
 from extractor.viewing.clusters import Ink, prepare
@@ -67,7 +67,33 @@ def place(sheet: Sheet, roles: Roles, options: ReadOptions) -> Placed:
         again = _placed(sheet, roles, options, set_aside=False)
         if again.found is not None and not any(f.stops for f in again.findings):
             return again.with_findings(_let_in(again))
-    return placed
+    return placed if any(f.stops for f in placed.findings) else _weighed(placed, sheet, roles, options)
+
+
+def _weighed(placed: Placed, sheet: Sheet, roles: Roles, options: ReadOptions) -> Placed:
+    """A reading held against the one with all strokes let in, where outline may lie on a layer of another name.
+
+    Strokes that only their layer makes something else are such outline if they stand at the part on both sides of its
+    axis and the sheet reads without a stop with them, as another part.
+    """
+    labels = np.array(sorted(roles.by_layer), dtype=np.int64)
+    if placed.found is None or placed.folded is None or not len(labels):
+        return placed
+    at = at_part(sheet.segments.ends[labels[sheet.segments.bulge[labels] == 0]], placed.folded, placed.found)
+    again = _placed(sheet, roles, options, set_aside=False) if at is not None else None
+    if at is None or again is None or again.found is None or any(f.stops for f in again.findings):
+        return placed
+    told = difference(placed.found, again.found)
+    return placed if told is None else placed.with_findings(_either(told, at))
+
+
+def _either(told: Difference, at: Point) -> Finding:
+    """The stop for lines that may be outline or not, by the name of their layer alone."""
+    words = (
+        f"The lines at {place_words(at)} lie on a layer named for something else than outline, but stand at the part "
+        f"on both sides of its axis: with and without them {told.words}; put the outline on a layer of its own."
+    )
+    return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
 
 
 def _let_in(placed: Placed) -> Finding:

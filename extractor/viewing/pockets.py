@@ -75,7 +75,7 @@ def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bo
         return False
     low, high = min(z for z, _ in ends), max(z for z, _ in ends)
     left, _, right, _ = face.polygon.bounds
-    if low - left > fine or right - high > fine or _is_floor(network, mouth, outer, fine):
+    if low - left > fine or right - high > fine or _no_mouth(network, mouth, outer, fine):
         return False
     if _floor_runs_on(network, face, lowest, fine):
         return False
@@ -115,16 +115,22 @@ def _along_z(network: Network, k: int, fine: float) -> bool:
     return edge.bulge == 0 and abs(network.point(edge.a)[1] - network.point(edge.b)[1]) <= fine
 
 
-def _is_floor(network: Network, mouth: frozenset[int], outer: set[int], fine: float) -> bool:
-    """True if the outside rises at both ends of the line: a groove's floor, with something else drawn below it."""
+def _no_mouth(network: Network, mouth: frozenset[int], outer: set[int], fine: float) -> bool:
+    """True if what goes on beyond the line makes it no mouth.
+
+    Where the outside rises at both ends it is a groove's floor, with something else drawn below it. Where it falls at
+    one, as at a chamfer or a step, no land is left beside it: what lies below is a thread's root.
+    """
     nodes = [n for k in mouth for n in network.edges[k][:2]]
     tips = [n for n in nodes if nodes.count(n) == 1]
     level = abs(network.point(tips[0])[1]) if tips else 0.0
-    rises = 0
+    rises = falls = 0
     for tip in tips:
         after = [k for k in outer - mouth if tip in network.edges[k][:2]]
-        rises += any(abs(network.point(n)[1]) > level + fine for k in after for n in network.edges[k][:2])
-    return rises > 1
+        beyond = [abs(network.point(n)[1]) for k in after for n in network.edges[k][:2]]
+        rises += any(r > level + fine for r in beyond)
+        falls += any(r < level - fine for r in beyond)
+    return rises > 1 or falls > 0
 
 
 def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> bool:

@@ -39,6 +39,9 @@ NEAR = 1e-5
 """Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
 drawings that were measured, and far below the smallest chamfer."""
 
+BY_LAYER = "its layer is named for"
+"""How the reason of a claim begins that rests on the name of a layer alone."""
+
 MOST_ON_LAYERS = 0.7
 """Where more than this share of what is drawn lies on layers named for dimensions or texts, their names say nothing."""
 
@@ -116,6 +119,12 @@ class Roles:
         """Segments likely to be something else than outline, which are still among the strokes."""
         mine = set(self.strokes.label.tolist())
         return frozenset(k for claim in self.claims for k in claim.labels if k in mine)
+
+    @cached_property
+    def by_layer(self) -> frozenset[int]:
+        """Segments of which nothing but the name of their layer says that they are no outline."""
+        named = {k for claim in self.claims if claim.reason.startswith(BY_LAYER) for k in claim.labels}
+        return frozenset(named - {k for c in self.claims if not c.reason.startswith(BY_LAYER) for k in c.labels})
 
     @cached_property
     def hatching(self) -> frozenset[int]:
@@ -234,9 +243,9 @@ RULES: tuple[Rule, ...] = (
         lambda d: frozenset(k for piece in d.told.pieces for k in piece.feet),
     ),
     Rule(Role.LEADER, LIKELY, "it leads from a text to a place", lambda d: frozenset(leaders(d.sheet.texts, d.tips))),
-    Rule(Role.DIMENSION, LIKELY, "its layer is named for dimensions", lambda d: _on_layers(d, "dimension")),
-    Rule(Role.LETTER, LIKELY, "its layer is named for texts", lambda d: _on_layers(d, "text")),
-    Rule(Role.FRAME, LIKELY, "its layer is named for borders", lambda d: _on_layers(d, "border")),
+    Rule(Role.DIMENSION, LIKELY, f"{BY_LAYER} dimensions", lambda d: _on_layers(d, "dimension")),
+    Rule(Role.LETTER, LIKELY, f"{BY_LAYER} texts", lambda d: _on_layers(d, "text")),
+    Rule(Role.FRAME, LIKELY, f"{BY_LAYER} borders", lambda d: _on_layers(d, "border")),
 )
 """The table. Heads and hatching go before what is likely: a leader's head or a hatch line would hide its other end."""
 

@@ -250,6 +250,17 @@ def test_a_long_strip_under_a_mouth_line_may_be_a_thread():
     assert codes(read(mixed(body, *strip))) == ["groove-or-thread"]
 
 
+@pytest.mark.parametrize("near", [0.0, -1.0, -20.0])
+def test_a_strip_with_no_land_beside_it_is_a_thread(near):
+    """From the face, or from the edge of its chamfer, no land is left in front: a groove has one on either side."""
+    body = side_view(Turned(((60.0, 40.0),), chamfer=1.0))
+    body.solid += [(min(near, -1.0), s * 20.0 - s * 0.9, -30.0, s * 20.0 - s * 0.9, 0.0) for s in (1, -1)]
+    body.solid += [(z, -20.0, z, 20.0, 0.0) for z in ((-30.0,) if near > -2 else (-30.0, near))]
+    reading = read(body)
+    assert codes(reading) == ["groove-or-thread"] * (near < -2)
+    assert reading.part.length == 60.0
+
+
 def test_silhouettes_not_broken_at_the_crossings():
     ink = with_centre(Ink(), shaft(), 5.0)
     z = 0.0

@@ -1,0 +1,63 @@
+"""Outline on a layer named for dimensions: set aside, let in where nothing closes without, asked where both read."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from support.draw import Cut, Turned, full_outline, half_profile, section, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Segments, Source
+
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
+SLEEVE = replace(RING, bore=10.0)
+WALLS = [(-10.0, -13.0, 34.0), (-30.0, -33.0, 34.0)]
+
+
+def read(ink, mine):
+    """The reading with those strokes on the dimensions' layer of which `mine` is true."""
+    sheet = sheet_of(ink)
+    segments = sheet.segments
+    sources = (*segments.sources, Source("9", "LINE", "DIM", role="dimension"))
+    rows = zip(segments.ends.tolist(), segments.source.tolist(), strict=True)
+    which = np.array([len(segments.sources) if mine(*ends) else source for ends, source in rows])
+    return read_sheet(
+        replace(sheet, segments=Segments(segments.ends, segments.bulge, which, sources)), ReadOptions(units="mm")
+    )
+
+
+def figures(reading):
+    return (reading.part.length, [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves])
+
+
+def codes(reading):
+    return [f.code for f in reading.findings]
+
+
+@pytest.mark.parametrize("ink", [side_view(RING), full_outline(RING), half_profile(RING), section(SLEEVE)])
+def test_end_faces_on_that_layer_close_the_outline_with_the_rest(ink):
+    reading = read(ink, lambda x0, y0, x1, y1: x0 == x1 and x0 in (0.0, -60.0))
+    assert (figures(reading), codes(reading)) == ((60.0, WALLS), [])
+
+
+@pytest.mark.parametrize("ink", [side_view(RING), full_outline(RING), half_profile(RING)])
+def test_what_alone_closes_the_outline_is_let_in_with_a_caution(ink):
+    """The grooves' floors: without them no outline closes."""
+    reading = read(ink, lambda x0, y0, x1, y1: y0 == y1 and abs(y0) == 17.0)
+    assert (figures(reading), codes(reading)) == ((60.0, WALLS), ["let-in"])
+
+
+def test_an_outline_that_closes_with_and_without_them_asks_which_is_meant():
+    """All behind the second groove's wall: a whole part is left in front of it."""
+    reading = read(side_view(RING), lambda x0, y0, x1, y1: max(x0, x1) <= -30.0 and min(x0, x1) < -30.0)
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert stop.code == "lines-unexplained"
+    assert "one is 30 long, the other 60" in stop.message
+
+
+def test_sizes_on_that_layer_that_begin_at_the_part_on_both_sides_ask_nothing():
+    """Extension lines of a diameter past the end, without a number that would say what they are."""
+    ink = side_view(RING)
+    ink.solid += [(-60.0, y, -72.0, y, 0.0) for y in (20.0, -20.0)] + [(-70.0, 20.0, -70.0, -20.0, 0.0)]
+    reading = read(ink, lambda x0, y0, x1, y1: min(x0, x1) < -60.0)
+    assert (figures(reading), codes(reading)) == ((60.0, WALLS), [])
