@@ -150,7 +150,7 @@ def _rounding(pitch: Figure) -> float:
 
 def _row(chain: Chain, dimension: Dimension, part: Part, features: Features) -> tuple[list[Groove], int] | None:
     """The like grooves that a spacing spans and how many are at its places, None where it spans something else."""
-    start, end = (features.turned(p)[0] for p in dimension.points[:2])
+    start, end = (features.frame.on_part(p)[0] for p in dimension.points[:2])
     for spot in ("z_near", "z_far", "middle"):
         ends = [[g for g in part.grooves if features.near(z, _at(g, spot))] for z in (start, end)]
         pairs = [(a, b) for a in ends[0] for b in ends[1] if a is not b and _like(a, b)]

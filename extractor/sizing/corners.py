@@ -69,7 +69,7 @@ def _cornered(dimension: Dimension, features: Features) -> Groove | None:
         return features.part.grooves[tie.grooves[0] - 1] if tie is not None else None
     if dimension.kind is not DimensionKind.LEADER:
         return None
-    z, r = features.turned(dimension.points[0])
+    z, r = features.frame.on_part(dimension.points[0])
     reach = 2 * SNAP_SHARE * features.part.outer_diameter
     for groove in features.part.grooves:
         corners = _floor_corners(groove, features)

@@ -41,7 +41,7 @@ def off_outline(sheet: Sheet, part: Part) -> Iterator[Finding]:
     for dimension in sheet.dimensions:
         if dimension.kind not in LENGTHS or dimension.measured <= 0 or len(dimension.points) < 2:
             continue
-        ends = [view.features.turned(p) for p in dimension.points[:2]]
+        ends = [view.features.frame.on_part(p) for p in dimension.points[:2]]
         along, across = view.direction(dimension)
         off = view.off_along(ends, parse(dimension.text)) if along else view.off_across(ends) if across else None
         if off is not None and round(off / view.features.snap) not in told:
@@ -54,7 +54,7 @@ def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator
     if part.frame is None:
         return
     features = Features.of(part, part.frame)
-    across = [[features.turned(p) for p in d.points[:2]] for d in sheet.dimensions if d.kind in LENGTHS]
+    across = [[part.frame.on_part(p) for p in d.points[:2]] for d in sheet.dimensions if d.kind in LENGTHS]
     for near, far, floor in alone:
         for (za, ra), (_, rb) in (ends for ends in across if len(ends) == 2):
             on_floor = features.near(ra, -rb) and features.near(abs(ra), floor / 2)
@@ -174,6 +174,6 @@ def _ink(sheet: Sheet, part: Part, features: Features) -> Iterable[float]:
     z, r = points @ np.array(frame.axis) / frame.scale, points @ np.array(frame.up) / frame.scale
     yield from z[np.abs(r) <= part.outer_diameter].tolist()
     for circle in sheet.circles:
-        middle = features.turned(circle.centre)[0]
+        middle = frame.on_part(circle.centre)[0]
         radius = circle.radius / frame.scale
         yield from (middle, middle - radius, middle + radius)

@@ -58,13 +58,6 @@ class Features:
         snap = min([SNAP_SHARE * max(part.length, part.outer_diameter), *(FINE_SHARE * f for f in fine)])
         return cls(part, frame, snap, along_axis(part), across_axis(part))
 
-    def turned(self, point: Point) -> tuple[float, float]:
-        """Place along the axis (z) and signed radius of a sheet point."""
-        dx, dy = point[0] - self.frame.origin[0], point[1] - self.frame.origin[1]
-        along = dx * self.frame.axis[0] + dy * self.frame.axis[1]
-        out = dx * self.frame.up[0] + dy * self.frame.up[1]
-        return along / self.frame.scale, out / self.frame.scale
-
     @property
     def steps(self) -> list[tuple[float, float]]:
         """Corners (z, radius) between the walls of grooves that have steps in them, which no field of theirs holds."""
@@ -87,7 +80,7 @@ def tie_of(dimension: Dimension, features: Features) -> Tie | None:
     """The feature a dimension measures, None where it measures none."""
     if dimension.kind is DimensionKind.ANGULAR:
         return None
-    ends = [features.turned(p) for p in dimension.points[:2]]
+    ends = [features.frame.on_part(p) for p in dimension.points[:2]]
     if dimension.kind is DimensionKind.LEADER:
         return _at_tip(*ends[0], features)
     true = dimension.measured / features.frame.scale

@@ -260,6 +260,16 @@ def test_an_undercut_may_be_a_tenth_deeper(depth, alarm):
     assert bool(stops(led("DIN 509-E 0.6x0.3", z=-39.5, r=15 - depth), part=relief(2.5, depth, 0.6))) is alarm
 
 
+@pytest.mark.parametrize(("width", "alarm"), [(2.495, False), (2.493, True), (2.705, False), (2.71, True)])
+def test_an_undercut_may_be_two_tenths_wider(width, alarm):
+    assert bool(stops(led("DIN 509-E 0.6x0.3", z=-39.5, r=14.7), part=relief(width, 0.3, 0.6))) is alarm
+
+
+@pytest.mark.parametrize(("radius", "alarm"), [(0.495, False), (0.49, True), (0.705, False), (0.71, True)])
+def test_an_undercut_s_radius_may_be_a_tenth_more_or_less(radius, alarm):
+    assert bool(stops(led("DIN 509-E 0.6x0.3", z=-39.5, r=14.7), part=relief(2.5, 0.3, radius))) is alarm
+
+
 def test_an_undercut_in_an_inch_drawing_is_still_in_mm():
     part = relief(unit=25.4)
     at = frame()

@@ -1,0 +1,57 @@
+"""Loose leaders followed from a text to their tip, at every threshold: just inside and just outside."""
+
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from support.weighing import NO_SEGMENTS
+
+from extractor.sheet import Pen, Segments, Sheet, Source, Text
+from extractor.sizing.pointers import LooseLeaders, said
+
+HEIGHT = 2.0
+WORDS = "10"
+"""Two letters 2 high: their box ends at x 2.8."""
+RIGHT = 2.8
+
+
+def tips(*lines, owner=""):
+    """Where the loose leaders of the text end that are drawn as these lines (x0, y0, x1, y1)."""
+    ends = np.array(lines, dtype=float).reshape(-1, 4)
+    source = np.zeros(len(ends), dtype=np.int64)
+    segments = Segments(ends, np.zeros(len(ends)), source, (Source("1", "LINE", "0", Pen.SOLID, owner),))
+    return LooseLeaders(Sheet("x.dxf", "0" * 64, segments)).tips(Text(WORDS, (0.0, 0.0), HEIGHT))
+
+
+@pytest.mark.parametrize(("gap", "found"), [(5.9, 1), (6.1, 0)])
+def test_a_leader_begins_within_three_letter_heights_of_its_text(gap, found):
+    start = RIGHT + gap
+    assert tips((start, 1.0, start + 10.0, 9.0)) == ((start + 10.0, 9.0),) * found
+
+
+@pytest.mark.parametrize(("more", "found"), [(0.9, 2), (1.1, 1)])
+def test_a_second_leader_begins_at_most_half_a_height_farther_off(more, found):
+    first, second = RIGHT + 1.0, RIGHT + 1.0 + more
+    assert len(tips((first, 0.0, 20.0, -9.0), (second, 2.0, 20.0, 9.0))) == found
+
+
+@pytest.mark.parametrize(("size", "found"), [(1.9, 0), (2.1, 1)])
+def test_what_is_no_longer_than_a_letter_is_high_is_no_leader(size, found):
+    assert len(tips((RIGHT + 1.0, 0.0, RIGHT + 1.0 + size, 0.0))) == found
+
+
+@pytest.mark.parametrize(("strokes", "found"), [(3, 1), (4, 0)])
+def test_a_leader_has_three_strokes_at_most(strokes, found):
+    places = [(RIGHT + 1.0 + 4.0 * k, 3.0 * (k % 2)) for k in range(strokes + 1)]
+    lines = [(*a, *b) for a, b in pairwise(places)]
+    assert tips(*lines) == (places[-1],) * found
+
+
+@pytest.mark.parametrize("owner", ["DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT"])
+def test_a_stroke_of_a_composite_is_no_loose_leader(owner):
+    assert tips((RIGHT + 1.0, 1.0, 20.0, 9.0), owner=owner) == ()
+
+
+def test_a_text_without_a_leader_points_to_nothing():
+    (note,) = said(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(Text(WORDS, (0.0, 0.0), HEIGHT),)))
+    assert (note.tip, note.words) == (None, WORDS)
