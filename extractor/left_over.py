@@ -54,12 +54,16 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
 
 
 def _mirrored(lines: Floats, near: float) -> np.ndarray:
-    """True for lines along the axis or square to it that have their mirror image about the axis among the others."""
+    """True for lines along the axis or square to it that have their mirror image about the axis among the others.
+
+    What lies on the axis is the axis, whatever its pen.
+    """
+    beside = np.abs(lines[:, [1, 3]]).max(axis=1) > near
     upright = np.minimum(np.abs(lines[:, 0] - lines[:, 2]), np.abs(lines[:, 1] - lines[:, 3])) <= near
     images = lines * (1, -1, 1, -1)
     turned = images[:, [2, 3, 0, 1]]
     away = np.minimum(*(np.abs(lines[:, None] - other[None]).max(axis=2) for other in (images, turned)))
-    return np.asarray(upright & (away.min(axis=1) <= near))
+    return np.asarray(beside & upright & (away.min(axis=1) <= near))
 
 
 def _stop(at: Point) -> Finding:

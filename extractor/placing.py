@@ -12,6 +12,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import OPPOSITE, FrontEnd
+from extractor.heard import TELLING, Heard, agreed
 from extractor.laying import Placed, lay_view, no_view
 from extractor.ledger import ledger
 from extractor.left_over import at_part, left_over
@@ -120,6 +121,7 @@ def _placed(sheet: Sheet, roles: Roles, options: ReadOptions, *, set_aside: bool
     if len(laid) > 1 and cut is not None:
         return Placed(None, None, (*choice.findings, cut))
     laid, passed = _without_drafts(laid)
+    laid[0] = laid[0][0], _with_words(desk, laid, choice.beside)
     placed = _one_part(desk, laid)
     if placed.found is None:
         return replace(placed, findings=(*choice.findings, *placed.findings))
@@ -143,6 +145,26 @@ def _draft(view: View) -> Finding:
     at = view.middle
     words = f"The view at {place_words(at)} does not close and was passed over; close it, or take it away."
     return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
+
+
+def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> Placed:
+    """The first view with its front where the words at any view of the same part say; their conflicts are its own."""
+    (candidate, first), *others = laid
+    if first.found is None or first.front is None:
+        return first
+    others += [(c, desk.lay(c)) for c in beside if _may_show(candidate.view, c.view)]
+    telling = [(c, p) for c, p in others if p.front is not None and p.front.by in TELLING]
+    heard = [Heard(first.front.by, candidate.view.middle, same=True)] if first.front.by in TELLING else []
+    if not any(p.front and p.front.by == "words" for p in (first, *(p for _, p in telling))):
+        return first
+    for other, way in telling:
+        told, found = _held_against(desk, first.found, other, way)
+        odd = [f for f in way.findings if f.code == DrawingCode.FRONT_CONFLICT]
+        if told is None and odd:
+            return first.with_findings(*odd)
+        if told is None and way.front is not None:
+            heard.append(Heard(way.front.by, other.view.middle, same=found is way.found))
+    return agreed(first, heard, lambda end: lay_view(desk.ink, desk.sheet, candidate, end))
 
 
 def _one_part(desk: _Desk, laid: Laid) -> Placed:

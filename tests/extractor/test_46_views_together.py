@@ -20,7 +20,7 @@ from support.draw import (
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
-from extractor.sheet import Circle, Source
+from extractor.sheet import Circle, Dimension, DimensionKind, Source
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 OUTSIDE = [("outside", -10.0, -13.0, 34.0), ("outside", -25.0, -29.0, 34.0)]
@@ -212,3 +212,46 @@ def test_a_detail_and_a_corner_view_are_no_second_parts():
     reading = read(mixed(side_view(RING), detail, slant), circles=(Circle((82.0, 55.0), 26.0, LAYER),))
     assert told(reading) == []
     assert grooves(reading) == OUTSIDE
+
+
+def word(z, y):
+    """FRONT FACE led to an end of a view."""
+    tip = (z, 10.0 + y)
+    return Dimension(DimensionKind.LEADER, (tip, (z + (12 if z > -30 else -12), y + 45.0)), 0.0, 0.0, "FRONT FACE")
+
+
+def lengths(y, start):
+    """Three lengths of a view from one of its ends."""
+    places = [((start, 20.0 + y), (z, 20.0 + y)) for z in (-10.0, -25.0, -29.0)]
+    return tuple(Dimension(DimensionKind.LINEAR, p, 0.0, abs(p[0][0] - p[1][0]), "") for p in places)
+
+
+def fronts(*dimensions, at=None, away=-90.0):
+    """A part drawn twice, one view above the other, with words and lengths at either."""
+    sheet = mixed(side_view(RING), side_view(RING).map(shifted(0, away)))
+    return read(sheet, ReadOptions(units="mm", at=at), dimensions=dimensions)
+
+
+@pytest.mark.parametrize("at", [None, (-40.0, 5.0), (-40.0, -85.0)])
+@pytest.mark.parametrize("y", [0.0, -90.0])
+@pytest.mark.parametrize(("z", "end"), [(0.0, "right"), (-60.0, "left")])
+def test_words_at_any_view_of_a_part_say_where_its_front_is(at, y, z, end):
+    reading = fronts(word(z, y), at=at)
+    assert (reading.front.end, reading.front.by) == (end, "words")
+    assert told(reading) == []
+    assert [g[1] for g in grooves(reading)] == ([-10.0, -25.0] if end == "right" else [-31.0, -47.0])
+
+
+@pytest.mark.parametrize("y", [0.0, -300.0])
+def test_words_at_two_views_that_name_two_ends_are_a_conflict(y):
+    both = (word(-60.0, y), word(0.0, -300.0 - y))
+    assert "front-conflict" in told(fronts(*both, away=-300.0))
+
+
+@pytest.mark.parametrize("y", [0.0, -300.0])
+@pytest.mark.parametrize(("start", "stop"), [(0.0, True), (-60.0, False)])
+def test_words_at_one_view_against_all_lengths_at_another_are_a_conflict(y, start, stop):
+    """Far enough apart that the lengths of the one can't be taken for the other's."""
+    reading = fronts(word(-60.0, y), *lengths(-300.0 - y, start), away=-300.0)
+    assert ("front-conflict" in told(reading)) is stop
+    assert stop or (reading.front.end, reading.front.by) == ("left", "words")
