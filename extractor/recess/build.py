@@ -80,7 +80,7 @@ def build(folded: Folded, found: Found, units: Units, scale: float, grooved: boo
 def alone(found: Found, scale: float) -> tuple[Notch, ...]:
     """The recesses that one half shows alone, at true size."""
     true = _Measures(max(z for z, _ in found.outline), scale)
-    return tuple(Notch(true.z(m.z_near), true.z(m.z_far), true.length(2 * m.floor)) for m in found.alone)
+    return tuple(Notch(near=true.z(m.z_near), far=true.z(m.z_far), floor=true.length(2 * m.floor)) for m in found.alone)
 
 
 def _journal_at(found: Found, recess: Recess, units: Units, scale: float, grooved: bool) -> bool:

@@ -55,11 +55,11 @@ def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator
         return
     features = Features.of(part, part.frame)
     across = [[part.frame.on_part(p) for p in d.points[:2]] for d in sheet.dimensions if d.kind in LENGTHS]
-    for near, far, floor in alone:
+    for notch in alone:
         for (za, ra), (_, rb) in (ends for ends in across if len(ends) == 2):
-            on_floor = features.near(ra, -rb) and features.near(abs(ra), floor / 2)
-            if on_floor and far - features.snap <= za <= near + features.snap:
-                yield _ring(part.frame.on_sheet((near + far) / 2, floor / 2), floor)
+            on_floor = features.near(ra, -rb) and features.near(abs(ra), notch.floor / 2)
+            if on_floor and notch.far - features.snap <= za <= notch.near + features.snap:
+                yield _ring(part.frame.on_sheet((notch.near + notch.far) / 2, notch.floor / 2), notch.floor)
                 break
 
 

@@ -52,8 +52,10 @@ def test_what_the_pen_errs_by_is_no_contradiction(by):
 
 @pytest.mark.parametrize(("apart", "crossing"), [(0.0099, 0), (0.0101, 1)])
 def test_recesses_of_two_halves_are_one_within_the_pen_s_error_and_told_beyond_it(apart, crossing):
-    one = Measured("rectangular", -10.0, -13.0, 20.0, 17.0, 20.0, 20.0)
-    two = Measured("rectangular", -10.0 - apart, -13.0, 20.0, 17.0, 20.0, 20.0)
+    one, two = (
+        Measured(shape="rectangular", z_near=z, z_far=-13.0, mouth=20.0, floor=17.0, near_land=20.0, far_land=20.0)
+        for z in (-10.0, -10.0 - apart)
+    )
     found = pair([one], [two], 0.05, 0.01)
     assert (len(found.both), len(found.crossing), found.single) == (1, crossing, ())
 
