@@ -1,25 +1,42 @@
 """Changes one operator or constant at a time in the modules of limits and judging, and says which no test notices.
 
-    PYTHONPATH=.:tests python tests/bench/operator_changes.py --count 80 --seed 1 [--module extractor/limits.py ...]
+    python tests/bench/operator_changes.py --count 80 --seed 1 [--module FILE ...] [--line N ...] [--quick]
 
-Works on a copy of the tree, so the tree itself is never touched. Each change runs the tests below until one fails.
+Works on a copy of the tree, so the tree itself is never touched. Each change runs the tests below until one fails, in a
+process that is split off one that has the libraries loaded. `--line`: changes on these lines alone, all of them.
+`--quick`: leave the slow tests out.
 """
 
 import argparse
 import ast
+import os
 import random
 import shutil
-import subprocess
 import sys
 import tempfile
+import time
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from pathlib import Path
 
+# Loaded once, so that no change waits for them again; nothing of the tree is.
+import ezdxf
+import hypothesis
+import networkx
+import numpy
+import pytest
+import shapely
+
+LOADED = (ezdxf, hypothesis, networkx, numpy, shapely)
+
 MODULES = (
+    "extractor/distance.py",
     "extractor/limits.py",
     "extractor/places.py",
     "extractor/side.py",
+    "extractor/sizing/spacing.py",
+    "planner/cuts/ground.py",
+    "postproc/judging/one_side.py",
     "postproc/judging/target.py",
     "postproc/judging/measure.py",
     "postproc/judging/spacing.py",
@@ -29,7 +46,9 @@ MODULES = (
     "planner/cuts/sweep.py",
 )
 TESTS = (
+    "tests/extractor/test_57_distances.py",
     "tests/extractor/test_69_places.py",
+    "tests/extractor/test_60_tolerances_of_grooves.py",
     "tests/planner/test_15_values.py",
     "tests/postproc/test_57_leftover.py",
     "tests/postproc/test_58_limits.py",
@@ -82,20 +101,26 @@ def main() -> None:
     parser.add_argument("--count", type=int, default=80)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--module", action="append")
+    parser.add_argument("--line", type=int, action="append")
+    parser.add_argument("--quick", action="store_true")
     told = parser.parse_args()
-    here = Path.cwd()
+    here, sets = Path.cwd(), (TESTS,) if told.quick else (TESTS, SLOW)
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder) / "tree"
         shutil.copytree(here, copy, ignore=shutil.ignore_patterns(".git", ".venv", "__pycache__", "*_cache"))
         found = [(name, *one) for name in told.module or MODULES for one in changes(copy / name)]
-        picked = random.Random(told.seed).sample(found, min(told.count, len(found)))
-        left = [one for one in picked if not _noticed(copy, *one)]
-    print(f"{len(picked)} changes, {len(picked) - len(left)} noticed, {len(left)} not:")
+        if told.line:
+            found = [one for one in found if one[1] in told.line]
+        if any(_fails(copy, tests) for tests in sets):
+            sys.exit("The tests fail before anything is changed.")
+        picked = random.Random(told.seed).sample(found, len(found) if told.line else min(told.count, len(found)))
+        left = [one for one in picked if not _noticed(copy, sets, *one)]
+    print(f"{len(picked)} changes of {len(found)}, {len(picked) - len(left)} noticed, {len(left)} not:")
     for name, line, _, old, new in left:
         print(f"  {name}:{line}: {old} -> {new}: {(here / name).read_text().splitlines()[line - 1].strip()}")
 
 
-def _noticed(copy: Path, name: str, line: int, column: int, old: str, new: str) -> bool:
+def _noticed(copy: Path, sets: Sequence[Sequence[str]], name: str, line: int, column: int, old: str, new: str) -> bool:
     """True if a test fails with one change made."""
     path = copy / name
     text = path.read_text()
@@ -104,21 +129,46 @@ def _noticed(copy: Path, name: str, line: int, column: int, old: str, new: str) 
     lines[line - 1] = row[:column] + new + row[column + len(old) :]
     path.write_text("".join(lines))
     try:
-        found = any(_fails(copy, tests) for tests in (TESTS, SLOW))
+        found = any(_fails(copy, [name, *tests]) for tests in sets)
     finally:
         path.write_text(text)
     print(f"  {'noticed' if found else 'NOT'}: {name}:{line}: {old} -> {new}", flush=True)
     return found
 
 
-def _fails(copy: Path, tests: Sequence[str]) -> bool:
-    """True if some of the tests fail, or never end."""
+def _fails(copy: Path, tests: Sequence[str], longest: float = 900.0) -> bool:
+    """True if some of the tests fail, or never end; the changed module's own doctests among them."""
     known = [test for test in tests if (copy / test).exists()]
-    command = [sys.executable, "-m", "pytest", "-q", "-x", "-n", "0", "-p", "no:cacheprovider", *known]
+    child = os.fork()
+    if child == 0:
+        _run(copy, known)
+    ends = time.monotonic() + longest
+    while time.monotonic() < ends:
+        done, status = os.waitpid(child, os.WNOHANG)
+        if done:
+            # 5: the module has no doctest and nothing else was asked for.
+            return os.waitstatus_to_exitcode(status) not in (0, 5)
+        time.sleep(0.2)
+    os.kill(child, 9)
+    os.waitpid(child, 0)
+    return True
+
+
+def _run(copy: Path, tests: Sequence[str]) -> None:
+    """Run tests of the copy in this process, in silence, and end it."""
+    silent = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(silent, 1)
+    os.dup2(silent, 2)
+    os.chdir(copy)
+    sys.dont_write_bytecode = True
+    sys.path[:] = [str(copy), str(copy / "tests"), *(p for p in sys.path if p not in ("", str(Path(__file__).parent)))]
+    code = 1
     try:
-        return subprocess.run(command, cwd=copy, capture_output=True, timeout=900, check=False).returncode != 0
-    except subprocess.TimeoutExpired:
-        return True
+        # Of a library loaded before pytest begins it says that its asserts stay plain.
+        quiet = ["-W", "ignore::pytest.PytestAssertRewriteWarning"]
+        code = int(pytest.main(["-q", "-x", "-n", "0", "-p", "no:cacheprovider", *quiet, *tests]))
+    finally:
+        os._exit(code)
 
 
 if __name__ == "__main__":
