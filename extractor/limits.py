@@ -182,6 +182,11 @@ def _source(groove: Groove, field: str) -> Source:
     return "class" if field in groove.general else "dimension"
 
 
+def _prints(groove: Groove, field: str) -> bool:
+    """True if the drawing gives a size, with deviations or without."""
+    return field in groove.printed or field in groove.tolerances
+
+
 def _about(nominal: float, deviation: Deviation, source: Source) -> Limits:
     """Limits about a nominal, the aim in their middle."""
     lower, upper = deviation
@@ -197,10 +202,13 @@ def _spots(groove: Groove, places: Sequence[Placing], tolerance: float) -> dict[
         if field in groove.tolerances:
             nominal = float(getattr(groove, field))
             found.setdefault(spot, []).append(_about(nominal, groove.tolerances[field], _source(groove, field)))
-    if not groove.side.axial and "width" not in groove.tolerances:
-        # Both walls of a face groove are printed as diameters, each a size of its own.
-        for spot, nominal in (("near", groove.near), ("far", groove.far)):
-            found.setdefault(spot, []).append(_about(nominal, shop, "shop"))
+    if not groove.side.axial:
+        # A face groove's walls are printed as diameters, each a size of its own; beside a width that is printed one of
+        # them follows from it, unless it is printed too.
+        free = not _prints(groove, "width")
+        for spot, field in fields:
+            if free or _prints(groove, field):
+                found.setdefault(spot, []).append(_about(float(getattr(groove, field)), shop, "shop"))
     for place in places:
         limits = _about(place.aim, place.deviations or shop, place.source)
         found.setdefault(place.spot, []).append(limits.to(place.aim))
@@ -224,7 +232,7 @@ def _width(groove: Groove, spots: Mapping[Spot, Limits], tolerance: float) -> Li
     along, nominal = groove.side.along, groove.near - groove.far
     source = _source(groove, "width")
     if source == "shop":
-        width = _about(nominal, (-tolerance, tolerance), "shop")
+        width = _about(nominal, (-along * tolerance, along * tolerance), "shop")
     else:
         lower, upper = groove.tolerances["width"]
         width = _about(nominal, (along * lower, along * upper), source)
@@ -271,6 +279,8 @@ def _floor(groove: Groove, tolerance: float) -> Limits:
         lower, upper = groove.tolerances["depth"]
         floor = _about(groove.floor, (-side.up * upper, -side.up * lower), _source(groove, "depth"))
     else:
-        floor = _about(groove.floor, (-tolerance, tolerance), "shop")
+        # The shop's tolerance is of the size that is printed: of a depth, or of the floor itself.
+        times = side.up if "depth" in groove.printed and field not in groove.printed else 1
+        floor = _about(groove.floor, (-times * tolerance, times * tolerance), "shop")
     # A form deeper than drawn is wider too: so it goes to nominal as far as the tolerance allows.
     return floor.to(groove.floor) if groove.shape in FORMS else floor

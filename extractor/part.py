@@ -89,7 +89,8 @@ class Groove:
     `tolerances` holds deviations by field name, only where the drawing gives them; those of `z_near` and `z_far` are
     of z itself, so a distance of 10 +0.2/0 from the front face is (-0.2, 0.0) there. Of a face groove `width` lies
     along the radius and `depth` along z; `z_far` (in the back face `z_near`) is then the place of its floor.
-    `general` names those of them that come from the sheet's general tolerances, not from a dimension.
+    `general` names those of them that come from the sheet's general tolerances, not from a dimension. `printed` names
+    the sizes that dimensions give, with deviations or without.
     `places` are the walls and middles that printed distances name, put there by `extractor.places`.
     `bevelled`: of a face groove, whether the outer and the inner rim are known to have the chamfer, at 45 degrees.
     `near_land_diameter` and `far_land_diameter` are the diameters just beside the mouth on either side.
@@ -108,6 +109,7 @@ class Groove:
     far_land_diameter: float = 0.0
     tolerances: Mapping[str, Deviation] = field(default_factory=dict)
     general: frozenset[str] = frozenset()
+    printed: frozenset[str] = frozenset()
     places: tuple[Placing, ...] = ()
     bevelled: tuple[bool, bool] = (False, False)
 

@@ -88,6 +88,7 @@ def groove_json(groove: Groove) -> Json:
         "tolerances": {name: [number(v) for v in pair] for name, pair in sorted(deviations(groove).items())},
     }
     form |= walls if groove.where == "face" else {}
+    form |= {"printed": sorted(groove.printed)} if groove.printed else {}
     return form | ({"general_tolerances": sorted(groove.general)} if groove.general else {})
 
 

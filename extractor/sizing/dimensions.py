@@ -16,7 +16,7 @@ from extractor.sizing import general
 from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.doubt import doubt
-from extractor.sizing.like import carry
+from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.off_outline import off_outline
 from extractor.sizing.said import Said
@@ -56,6 +56,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         said.keep(number, "corner_radius", deviation)
     findings = [*said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
     findings += (*note_findings(sheet, part), *chain_findings(sheet, part), *off_outline(sheet, part))
+    carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     if noted is not None:
         grooves = tuple(_general(g, noted, said.sized.get(g.id, set()), part.units) for g in grooves)
@@ -69,6 +70,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
 def _toleranced(groove: Groove, said: Said) -> Groove:
     """The groove with what was said of it."""
     given, classed = said.given.get(groove.id, {}), said.general.get(groove.id, set())
+    groove = replace(groove, printed=frozenset(said.sized.get(groove.id, ())))
     groove = with_deviations(groove, {field: pair for field, pair in given.items() if field not in classed})
     return with_deviations(groove, {field: given[field] for field in classed}, "class")
 

@@ -58,6 +58,19 @@ def carry(
             yield _carried(givers[0], takers, field)
 
 
+def carry_depths(grooves: Sequence[Groove], sized: dict[int, set[str]]) -> None:
+    """Let like grooves be measured by their depth where one of them is, in `sized`, and nothing says their floor."""
+    for giver in [g for g in grooves if _measured_by(sized, g) == {"depth"}]:
+        for groove in grooves:
+            if not _measured_by(sized, groove) and alike(giver, groove) and same(giver.depth, groove.depth):
+                sized.setdefault(groove.id, set()).add("depth")
+
+
+def _measured_by(sized: Mapping[int, set[str]], groove: Groove) -> set[str]:
+    """Which of the two sizes that settle one another are given."""
+    return sized.get(groove.id, set()) & SETTLE.keys()
+
+
 def _has_own(groove: Groove, field: str, given: Mapping[str, Deviation], sized: set[str]) -> bool:
     """True if a dimension or a tolerance of the groove itself settles a size."""
     if field in sized or field in given:

@@ -30,6 +30,9 @@ SIZE = re.compile(rf"<>|{NUMBER}")
 LIMITS = re.compile(rf"^\s*({NUMBER})\s*([/^-])\s*({NUMBER})\s*$")
 WIDEST = {"^": 2.0, "/": 1.5, "-": 1.1}
 """The greater of two limits over the lesser, at most: a stack is no range, a stroke may be, a hyphen is one mostly."""
+WIDEST_RADIUS = 4.0
+"""The same for a radius, which is small and never a range: `R0.8/0.4`."""
+RADIUS = re.compile(rf"^\s*S?R\s*(?={NUMBER})")
 ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
 TYPICAL = re.compile(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
@@ -113,8 +116,8 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     rest = line[counted.end() :] if counted else line
     sign = _sign(rest)
     count = int(float(counted.group(1))) if counted and float(counted.group(1)).is_integer() else 1
-    limits = LIMITS.match(TYPICAL.sub(" ", SIGN.sub(" ", rest)).rstrip("( )"))
-    if limits and not fraction and _near(limits):
+    limits = LIMITS.match(TYPICAL.sub(" ", RADIUS.sub(" ", SIGN.sub(" ", rest))).rstrip("( )"))
+    if limits and not fraction and _near(limits, radius=sign == "radius"):
         between = _between(limits, sign, unit)
         return replace(between, count=max(1, count), reference=reference, typical=typical)
     marked = MARKED.search(rest)
@@ -174,10 +177,12 @@ def _sign(rest: str) -> Literal["", "diameter", "radius", "thread", "angle"]:
     return "thread" if re.match(rf"\s*M\s*{NUMBER}", rest) else ""
 
 
-def _near(limits: re.Match[str]) -> bool:
+def _near(limits: re.Match[str], *, radius: bool) -> bool:
     """True if two sizes can be the limits of one: near enough for their form, and not the whole numbers of a range."""
     one, bar, other = limits.groups()
     low, high = sorted((float(one), float(other)))
+    if radius and bar != "-":
+        return 0 < low < high <= WIDEST_RADIUS * low
     return 0 < low < high < WIDEST[bar] * low and ("." in limits.group(0) or bar == "^")
 
 

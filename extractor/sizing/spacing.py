@@ -13,6 +13,7 @@ from itertools import pairwise
 from extractor.distance import Distance, Place, Source
 from extractor.part import Deviation
 from extractor.sizing.landmarks import Landmark
+from extractor.sizing.like import alike
 from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features
 from extractor.sizing.unit_evidence import INCH
@@ -46,9 +47,10 @@ def spacing_of(ends: Pair, true: float, printed: Printed, features: Features) ->
         row = _row(one, two, share, features)
         whole = len(row) == printed.count + 1
         return Spacing(tuple(pairwise(row)), share) if whole else Spacing(alone.pairs, share, off=True, several=True)
-    row = _row(one, two, true, features)
-    fits = printed.typical or printed.count == len(row) - 1
-    return Spacing(tuple(pairwise(row)), true) if fits else Spacing(alone.pairs, true, off=True)
+    # A groove of another form may happen to stand at the same pitch behind a row.
+    rows = [_row(one, two, true, features, like=like) for like in (True, False)]
+    row = rows[0] if printed.typical else next((row for row in rows if printed.count == len(row) - 1), [])
+    return Spacing(tuple(pairwise(row)), true) if row else Spacing(alone.pairs, true, off=True)
 
 
 def _is_share(size: float, share: float, whole: float) -> bool:
@@ -57,12 +59,17 @@ def _is_share(size: float, share: float, whole: float) -> bool:
     return off[0] < off[1]
 
 
-def _row(one: Landmark, two: Landmark, pitch: float, features: Features) -> list[Landmark]:
-    """The places at one pitch, of one kind, that lie in line with two; ends of the part only where one is measured."""
+def _row(one: Landmark, two: Landmark, pitch: float, features: Features, *, like: bool = False) -> list[Landmark]:
+    """The places at one pitch, of one kind, that lie in line with two; ends of the part only where one is measured.
+
+    `like`: those of grooves like either of the two alone.
+    """
     marks = features.along if one.along else features.across
     spots = {m.place.spot for m in (one, two) if m.place is not None}
     sides = {_side(m, features) for m in (one, two)}
     kin = [m for m in marks if m.place is not None and m.place.spot in spots and _side(m, features) in sides]
+    if like:
+        kin = [m for m in kin if not m.groove or any(_alike(m, end, features) for end in (one, two))]
     row = [one, two]
     if abs(abs(one.at - two.at) - pitch) > 2 * features.snap:
         row = [one, *_onward(one, two.at - one.at, pitch, kin, features)]
@@ -74,6 +81,11 @@ def _row(one: Landmark, two: Landmark, pitch: float, features: Features) -> list
 def _side(mark: Landmark, features: Features) -> str:
     """On which side the groove of a landmark lies, "" for an end."""
     return features.part.grooves[mark.groove - 1].where if mark.groove else ""
+
+
+def _alike(one: Landmark, two: Landmark, features: Features) -> bool:
+    """True for places of two like grooves."""
+    return two.groove > 0 and alike(*(features.part.grooves[m.groove - 1] for m in (one, two)))
 
 
 def _onward(last: Landmark, way: float, pitch: float, marks: Sequence[Landmark], features: Features) -> list[Landmark]:

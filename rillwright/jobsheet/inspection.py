@@ -106,10 +106,10 @@ class _Sought:
         yield self._row(groove, "width", "width", groove.width, _scaled(aims.width, groove.side.along))
 
     def _face(self, groove: Groove, aims: Aims) -> Iterator[Check]:
-        """Both walls of a face groove, and its width where the drawing limits that."""
+        """Both walls of a face groove, and its width where the drawing gives that."""
         yield self._row(groove, "floor_diameter", "inner wall ⌀", groove.far, aims.far)
         yield self._row(groove, "mouth_diameter", "outer wall ⌀", groove.near, aims.near)
-        if is_limited(groove, "width"):
+        if "width" in groove.printed or is_limited(groove, "width"):
             yield self._row(groove, "width", "width", groove.width, _scaled(aims.width, groove.side.along))
 
     def _floor(self, groove: Groove, aims: Aims) -> Check:

@@ -35,6 +35,7 @@ def _groove(stated: Mapping[str, Any]) -> Groove:
         edge_chamfer=stated.get("edge_chamfer") or 0.0,
         tolerances={name: (low, high) for name, (low, high) in given.items()},
         general=frozenset(stated.get("general_tolerances") or ()),
+        printed=frozenset(stated.get("printed") or ()),
     )
 
 

@@ -253,6 +253,12 @@ def test_a_pitch_printed_in_inches_on_a_part_in_mm():
         assert [row[1] for row in found.values()] == [pytest.approx((0.0, 0.254))] * 2
 
 
+@pytest.mark.parametrize("text", ["2x 7 ±0.1", "7 ±0.1 TYP", "3x 7 ±0.1"])
+def test_a_groove_of_another_form_at_the_same_pitch_is_counted_only_where_the_number_says_so(text):
+    found = told(bar(*ROW[:3], (-31, -36, 34)), along(-10, -17, text))
+    assert list(found) == spacings(1, 4 if text.startswith("3x") else 3, "near")
+
+
 @pytest.mark.parametrize("text", ["2x 7 ±0.1", "5x 7 ±0.1"])
 def test_a_count_that_fits_no_row_is_a_caution_and_speaks_for_the_measured_spacing(text):
     part, findings = tied(bar(*ROW), along(-10, -17, text))

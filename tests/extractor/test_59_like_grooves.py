@@ -26,6 +26,13 @@ def test_one_of_five_is_dimensioned(which):
     )
 
 
+def test_like_grooves_are_measured_by_the_depth_that_one_of_them_prints():
+    part, _ = tied(bar(*FIVE[:3]), along(-8, -11, "3"), span((-9.5, 17), (-9.5, 20), "3"), across(34, "Ø34", z=-17.5))
+    assert [sorted(g.printed) for g in part.grooves] == [["depth", "width"], ["floor_diameter"], ["depth"]]
+    part, _ = tied(bar((-8, -11, 34), (-16, -20, 34)), span((-9.5, 17), (-9.5, 20), "3"))
+    assert [sorted(g.printed) for g in part.grooves] == [["depth"], []], "of another width"
+
+
 def test_places_are_never_carried():
     part, findings = tied(bar(*FIVE), along(0, -8, "8 ±0.05"))
     assert fields(part, "z_near") == [(-0.05, 0.05), None, None, None, None]

@@ -19,6 +19,7 @@ from planner.words import figure, numbers, size, times
 GROOVE = Groove(
     id=1, where="outside", shape="rectangular", z_near=-10.0, z_far=-13.0, mouth_diameter=40.0, floor_diameter=34.0
 )
+FACE = Groove(id=1, where="face", shape="rectangular", z_near=0.0, z_far=-4.0, mouth_diameter=36.0, floor_diameter=30.0)
 
 
 def with_limits(**tolerances):
@@ -96,6 +97,33 @@ class TestAims:
     def test_the_floor_s_own_limits_come_before_the_depth_s(self):
         floor = aims_of(with_limits(depth=(0.0, 0.1), floor_diameter=(-0.02, 0.0)), 0.02).floor
         assert (floor.low, floor.high) == pytest.approx((33.98, 34.0))
+
+    def test_the_shop_s_tolerance_is_of_the_size_that_is_printed(self):
+        def floor(*printed):
+            found = aims_of(replace(GROOVE, printed=frozenset(printed)), 0.02).floor
+            return found.low, found.aim, found.high
+
+        assert floor("depth") == pytest.approx((33.96, 34.0, 34.04))
+        assert floor() == floor("floor_diameter") == floor("depth", "floor_diameter")
+        assert floor() == pytest.approx((33.98, 34.0, 34.02))
+
+    def test_a_face_groove_s_wall_that_nothing_prints_follows_from_the_width(self):
+        def aims(*printed, **tolerances):
+            found = aims_of(replace(FACE, printed=frozenset(printed), tolerances=tolerances), 0.02)
+            return {spot: (one.low, one.aim, one.high) for spot, one in found.spots.items()}, found
+
+        walls = {"near": pytest.approx((35.98, 36.0, 36.02)), "far": pytest.approx((29.98, 30.0, 30.02))}
+        for printed in ((), ("mouth_diameter",), ("mouth_diameter", "floor_diameter", "width")):
+            assert aims(*printed)[0] == walls
+        # A bare inner wall stands, and what the width may grow goes to the outer one.
+        spots, found = aims("width", "floor_diameter", width=(0.1, 0.2))
+        assert spots == {"far": walls["far"]}
+        assert (found.far.aim, found.near.aim) == pytest.approx((30.0, 36.3))
+        # The outer wall has limits and the width is bare: the inner wall's own place is nowhere printed.
+        spots, found = aims("width", "mouth_diameter", mouth_diameter=(0.0, 0.2))
+        assert spots == {"near": pytest.approx((36.0, 36.1, 36.2))}
+        assert (found.near.aim, found.far.aim) == pytest.approx((36.1, 30.1))
+        assert (found.width.low, found.width.high) == pytest.approx((5.96, 6.04)), "twice along u"
 
     def test_limits_of_a_corner_radius(self):
         corner = aims_of(replace(with_limits(corner_radius=(-0.1, 0.3)), corner_radius=0.5), 0.02).corner

@@ -119,6 +119,11 @@ def test_inside_and_face_grooves_are_measured_their_own_way():
     assert "inside" in characteristic(inside, 1, "floor").gauge
     face, _ = made(part_of([(0, -4, 30, {"where": "face", "mouth_diameter": 38.0})]), [(1,)])
     assert [c.what for c in checks_of(face)] == ["depth from the face", "inner wall ⌀", "outer wall ⌀"]
+    printed = {"where": "face", "mouth_diameter": 38.0, "printed": frozenset({"width", "floor_diameter"})}
+    face, _ = made(part_of([(0, -4, 30, printed | {"tolerances": {"width": [0.1, 0.2]}})]), [(1,)])
+    rows = {c.what: c for c in checks_of(face)}
+    assert rows["width"].limits == pytest.approx((4.1, 4.2))
+    assert rows["inner wall ⌀"].limits == pytest.approx((29.98, 30.02)), "a wall that is printed stands"
 
 
 def test_the_csv_is_read_back_by_the_csv_library(record):

@@ -212,6 +212,7 @@ def part_form(reading: Reading, sets: Sequence[GrooveSet]) -> dict[str, Any]:
                 "corner_radius": g.corner_radius,
                 "edge_chamfer": g.edge_chamfer,
                 "tolerances": {k: list(v) for k, v in g.tolerances.items()},
+                "printed": sorted(g.printed),
             }
             for g in part.grooves
         ],
