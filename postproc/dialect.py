@@ -85,6 +85,13 @@ class Dialect:
             raise KeyError(switch)
         return f"M{numbers[nth - 1]:02d}"
 
+    def written(self, asked: Act | Switch, nth: int = 1) -> str:
+        """The word for something as a sentence names it, or what it asks for where the dialect has no such word."""
+        try:
+            return self.m(asked, nth) if isinstance(asked, Switch) else self.g(asked, nth)
+        except KeyError:
+            return f"the word for {asked}"
+
     def says(self, act: Act) -> bool:
         """True if the dialect has a word for an act."""
         return act in self.g_words.values()

@@ -50,17 +50,15 @@ def _line(key: str, known: Key, values: Mapping[str, Any]) -> str:
         return f"{key} = {_toml(values[key])}  # {known.about}"
     value: object = known.choices[0] if known.choices else ""
     match known.kind:
-        case "choices":
-            value = list(known.choices)
-        case "texts":
+        case "choices" | "texts":
             value = []
         case "flag":
             value = False
         case "whole":
-            value = known.high
+            value = known.usual
         case "by units":
             value = {"mm": 3, "in": 4} if known.high else {"mm": 0.001, "in": 0.0001}
-    choices = f" ({', '.join(known.choices)})" if known.kind == "choice" else ""
+    choices = f" ({', '.join(known.choices)})" if known.choices else ""
     return f"{key} = {_toml(value)}  # {known.about}{choices}"
 
 

@@ -11,13 +11,17 @@ Kind = Literal["text", "texts", "choice", "choices", "whole", "flag", "by units"
 
 @dataclass(frozen=True)
 class Key:
-    """A key: its kind, what it may be, and a sentence about it. `low` and `high` hold for whole numbers."""
+    """A key: its kind, what it may be, and a sentence about it.
+
+    `low` and `high` hold for whole numbers, `usual` is what such a number is where no file gives it.
+    """
 
     kind: Kind
     about: str
     choices: tuple[str, ...] = ()
     low: int = 0
     high: int = 0
+    usual: int = 0
 
 
 TOP: Mapping[str, Key] = {
@@ -37,7 +41,7 @@ TOP: Mapping[str, Key] = {
 NUMBERS: Mapping[str, Key] = {
     "point": Key("choice", "the decimal point of a length", ("needed", "optional", "never")),
     "zeros": Key("flag", "decimals are filled up with zeros"),
-    "digits": Key("whole", "most digits of a number", low=1, high=15),
+    "digits": Key("whole", "most digits of a number", low=1, high=15, usual=8),
     "decimals": Key("by units", "most decimals", low=0, high=6),
     "least": Key("by units", "the least count, 1 where numbers count whole units"),
 }
@@ -59,12 +63,12 @@ PROGRAM: Mapping[str, Key] = {
     "end": Key("texts", "the last blocks"),
     "subprogram": Key("texts", "the first line of a subprogram, and its last"),
     "comment": Key("text", "a comment with its {text}"),
-    "comment_width": Key("whole", "longest text of a comment", low=8, high=200),
+    "comment_width": Key("whole", "longest text of a comment", low=8, high=200, usual=60),
     "comment_without": Key("text", "characters that a comment may not have"),
     "line_end": Key("choice", "what ends a line", ("lf", "crlf")),
     "block_numbers": Key("choice", "which blocks have an N word", ("none", "operation", "all")),
-    "first_number": Key("whole", "the first N", low=0, high=9999),
-    "number_step": Key("whole", "from one N to the next", low=1, high=1000),
+    "first_number": Key("whole", "the first N", low=0, high=9999, usual=10),
+    "number_step": Key("whole", "from one N to the next", low=1, high=1000, usual=10),
 }
 WORDS: Mapping[str, Act] = {act.name.lower(): act for act in Act}
 SWITCHES: Mapping[str, Switch] = {switch.name.lower(): switch for switch in Switch if switch is not Switch.OWN}

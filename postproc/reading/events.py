@@ -119,9 +119,10 @@ class Events:
             )
             return Act.GROOVE
         if self._after_cycle:
+            moves = f"{self._dialect.written(Act.RAPID)} or {self._dialect.written(Act.FEED)}"
             message = (
                 "This place has no motion word and follows the cycle, and was taken as a move "
-                f"{self._control.mode}; give it G00 or G01."
+                f"{self._control.mode}; give it {moves}."
             )
             self._log.caution(ProgramCode.BARE_PLACE, message)
         return Sign.PLACE

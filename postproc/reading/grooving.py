@@ -9,6 +9,7 @@ from postproc.reading.log import Log
 from postproc.reading.run import CycleCall
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
+from postproc.vocabulary.acts import Act
 from postproc.vocabulary.cycle import face_moves, groove_moves, places
 from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.pattern import Pattern
@@ -75,7 +76,8 @@ class _Call:
         if not (control.x_known and control.z_known):
             log.stop(
                 ProgramCode.CYCLE_START_UNKNOWN,
-                "The grooving cycle begins before any block has said X and Z of its start; put a G00 block before it.",
+                "The grooving cycle begins before any block has said X and Z of its start; put a "
+                f"{words.dialect.written(Act.RAPID)} block before it.",
             )
         floor_x, end_z = words.target(control) if self._axes() == "XZ" else self._places()
         peck, shift = self.word("peck"), self.word("shift")
@@ -247,7 +249,8 @@ def run_face(words: BlockWords, form: CycleForm, control: Control, log: Log) -> 
     if not (control.x_known and control.z_known):
         log.stop(
             ProgramCode.CYCLE_START_UNKNOWN,
-            "The cycle along Z begins before any block has said X and Z of its start; put a G00 block before it.",
+            "The cycle along Z begins before any block has said X and Z of its start; put a "
+            f"{words.dialect.written(Act.RAPID)} block before it.",
         )
         words.drop()
         return

@@ -26,6 +26,7 @@ from postproc.reading.run import Run
 from postproc.reading.sections import Sections
 from postproc.reading.words import Block, ParsedProgram, Word
 from postproc.reading.zeros import check_settings, check_zeros
+from postproc.vocabulary.acts import Act, Switch
 
 FAR_HOME = (10_000_000, 10_000_000)
 """Where an unnamed reference point is taken to be: x and z in counts, well clear of any part."""
@@ -94,8 +95,8 @@ class _Walk:
         said = said_units(parsed, meanings.g_words)
         self.units: Units = said[0] if said else units or "mm"
         self.units_line = said[1] if said else None
-        check_premises(parsed, self.sections, said, units, self.log)
-        check_zeros(parsed, meanings.g_words, self.log)
+        check_premises(parsed, self.sections, said, units, dialect, self.log)
+        check_zeros(parsed, meanings.g_words, dialect.written(Act.WORK_OFFSET), self.log)
         self.control = Control(*home)
         increments = Increments.of(self.units)
         self.actions = Actions(dialect, increments, self.control, self.log, home, self._trace, whole_numbers)
@@ -158,9 +159,11 @@ class _Walk:
         if self.control.mode is Mode.ENDED:
             return
         if self.callers:
-            self.log.stop(ProgramCode.NO_RETURN, "The subprogram ends without M99; add it.")
+            back = self.dialect.written(Switch.RETURN)
+            self.log.stop(ProgramCode.NO_RETURN, f"The subprogram ends without {back}; add it.")
         else:
-            self.log.caution(ProgramCode.NO_END, "The program ends without M30 or M02; add one.")
+            ends = " or ".join(f"M{n:02d}" for n, switch in self.dialect.m_words.items() if switch is Switch.END)
+            self.log.caution(ProgramCode.NO_END, f"The program ends without {ends}; add one.")
 
     def _next(self) -> None:
         """Run the block that comes next."""
@@ -274,7 +277,8 @@ class _Walk:
         if cell is None:
             self.actions.words.drop()
             text = " ".join(map(str, words))
-            message = f"{event.capitalize()} ({text}) can't come {self.control.mode}; put G00 or G01 in its block."
+            moves = f"{self.dialect.written(Act.RAPID)} or {self.dialect.written(Act.FEED)}"
+            message = f"{event.capitalize()} ({text}) can't come {self.control.mode}; put {moves} in its block."
             self.log.stop(ProgramCode.NO_MOTION_WORD, message)
             return
         if cell.action in ("call", "go_back", "end"):
@@ -311,9 +315,9 @@ class _Walk:
     def _go_back(self) -> None:
         """M99: round again, back to the caller, or in the main program from the start for ever."""
         if not self.callers:
-            self.log.caution(
-                ProgramCode.ENDLESS, "M99 in the main program starts it over without end; one pass was followed."
-            )
+            back = self.dialect.written(Switch.RETURN)
+            message = f"{back} in the main program starts it over without end; one pass was followed."
+            self.log.caution(ProgramCode.ENDLESS, message)
             self.control.mode = Mode.ENDED
             return
         caller = self.callers[-1]

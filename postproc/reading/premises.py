@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from extractor.codes import DrawingCode
 from extractor.part import Units
 from postproc.codes import ProgramCode
+from postproc.dialect import Dialect
 from postproc.reading.log import Log
 from postproc.reading.sections import Sections
 from postproc.reading.words import ParsedProgram
@@ -22,22 +23,29 @@ def said_units(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> tuple[Units
 
 
 def check_premises(
-    parsed: ParsedProgram, sections: Sections, said: tuple[Units, int] | None, asked: Units | None, log: Log
+    parsed: ParsedProgram,
+    sections: Sections,
+    said: tuple[Units, int] | None,
+    asked: Units | None,
+    dialect: Dialect,
+    log: Log,
 ) -> None:
     """Note what is not plain; `said` are the program's own units, `asked` those that its reader gives."""
     if said is None:
         log.line = parsed.blocks[0].line
-        _no_units(asked, log)
+        _no_units(asked, dialect, log)
     if sections.twice is not None:
         log.line = parsed.blocks[sections.twice].line
         log.stop(ProgramCode.NUMBER_TWICE, "A program of this number is already in the file; give it another number.")
 
 
-def _no_units(asked: Units | None, log: Log) -> None:
+def _no_units(asked: Units | None, dialect: Dialect, log: Log) -> None:
     """Say what a program without a unit word is read in."""
     if asked is None:
+        words = f"{dialect.unit_word('mm')} or {dialect.unit_word('in')}"
         log.stop(
-            DrawingCode.UNITS_UNKNOWN, "The program has no unit word and nothing else says mm or inch; add G21 or G20."
+            DrawingCode.UNITS_UNKNOWN,
+            f"The program has no unit word and nothing else says mm or inch; add {words}.",
         )
     else:
         message = (

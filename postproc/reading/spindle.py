@@ -51,11 +51,11 @@ class SpindleActions:
 
     def spindle_wet(self, event: Event) -> None:
         """M13, M14: spindle and coolant in one, on machines that keep to the old code."""
-        clockwise = event is Switch.CLOCKWISE_WET
+        clockwise, says = event is Switch.CLOCKWISE_WET, self.words.dialect.written
         self.log.caution(
             ProgramCode.SPINDLE_WITH_COOLANT,
-            f"{'M13' if clockwise else 'M14'} was read as {event}; some machines mean another spindle by it, so see to "
-            f"it or write {'M03' if clockwise else 'M04'} and M08.",
+            f"{says(Switch(event))} was read as {event}; some machines mean another spindle by it, so see to it or "
+            f"write {says(Switch.CLOCKWISE if clockwise else Switch.COUNTER)} and {says(Switch.COOLANT_ON)}.",
         )
         self.control.clockwise, self.spindle_said = clockwise, True
         self.log.step(Coolant(True))
@@ -83,20 +83,21 @@ class SpindleActions:
         """Say once that nothing tells how S is meant: after a program with G96 it would be a surface speed."""
         if not self.control.surface_said:
             self.control.surface_said = True
+            says = self.words.dialect.written
             message = (
                 "No word before this says whether S is a spindle speed or a surface speed; it was read as rev/min, so "
-                "say G97 or G96."
+                f"say {says(Act.RPM)} or {says(Act.SURFACE)}."
             )
             self.log.caution(ProgramCode.SPINDLE_MODE_NOT_SAID, message)
 
     def clamp_spindle(self, word: Word) -> None:
         """S beside G50: the spindle's limit; late where it already turns without one under constant surface speed."""
-        control = self.control
+        control, surface = self.control, self.words.dialect.written(Act.SURFACE)
         if control.clamp is None and control.surface and control.clockwise is not None:
             self.log.caution(
                 ProgramCode.CLAMP_LATE,
-                "The spindle clamp comes after G96 has started the spindle, which till then has no limit; "
-                "put it before G96.",
+                f"The spindle clamp comes after {surface} has started the spindle, which till then has no limit; "
+                f"put it before {surface}.",
             )
         control.clamp, control.clamp_line = round(abs(word.value)), self.log.line
         self.log.step(SpindleClamp(control.clamp))

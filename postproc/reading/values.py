@@ -26,7 +26,7 @@ class BlockWords:
         self, dialect: Dialect, increments: Increments, log: Log, whole_numbers: WholeNumbers | None = None
     ) -> None:
         """Make it once for a run; `fill` it for each block. `whole_numbers` as somebody says it of the control."""
-        self._dialect = dialect
+        self.dialect = dialect
         self._increments = increments
         self._log = log
         self._told = whole_numbers is not None
@@ -84,9 +84,9 @@ class BlockWords:
             if self._in_units:
                 return self._within(word, int(word.text) * per_unit)
             return self._within(word, self._counted(word, per_unit, whole, times))
-        if self._dialect.plain:
+        if self.dialect.plain:
             return self._within(word, self._counted(word, per_unit, whole, times))
-        figure = self._dialect.figure(word.address)
+        figure = self.dialect.figure(word.address)
         if word.pointed or (figure.point == "needed" and not whole):
             return self._within(word, self._counted(word, per_unit, whole, times))
         return self._within(word, self._rounded(word, figure.read(word.text, self._increments.units, whole) * per_unit))
@@ -111,15 +111,15 @@ class BlockWords:
 
     def radius(self) -> int | None:
         """The radius of an arc."""
-        gap = self._dialect.gap("arc", "radius")
+        gap = self.dialect.gap("arc", "radius")
         word = self.take("R")
         return self.amount(word) if gap is None else self.measured(word, gap)
 
     def centre(self, start: tuple[int, int]) -> tuple[int | None, int | None]:
         """From the start (x, z) of an arc to its centre, radial and axial; None where no word says it."""
-        across, along = self._dialect.gap("arc", "centre_x"), self._dialect.gap("arc", "centre_z")
+        across, along = self.dialect.gap("arc", "centre_x"), self.dialect.gap("arc", "centre_z")
         if across is None or along is None:
-            gap, word = self._dialect.gap("arc", "i"), self.take("I")
+            gap, word = self.dialect.gap("arc", "i"), self.take("I")
             return self.amount(word) if gap is None else self.measured(word, gap), self.amount(self.take("K"))
         word, other = self.take(across.address), self.take(along.address)
         x, z = self.amount(word, times=self.times(across)), self.amount(other)
@@ -128,7 +128,7 @@ class BlockWords:
     def times(self, gap: Gap) -> int:
         """What makes a diameter of what a gap along X holds; 1 for all others."""
         along_x = gap.field in DIAMETERS
-        on_diameter = gap.measure == "diameter" or (not gap.measure and self._dialect.diameter_x)
+        on_diameter = gap.measure == "diameter" or (not gap.measure and self.dialect.diameter_x)
         return 2 if along_x and not on_diameter else 1
 
     def increments_of(self, axis: str) -> Iterator[str]:
@@ -145,7 +145,7 @@ class BlockWords:
 
     def feed(self, word: Word, per_minute: bool) -> int:
         """Counts of a feed; per minute a whole number needs no point (common practice)."""
-        figure = self._dialect.figure("F")
+        figure = self.dialect.figure("F")
         if not word.pointed and (per_minute or self._in_units):
             return int(word.text) * self._increments.per_feed
         if not word.pointed and figure.point == "never":
@@ -184,7 +184,7 @@ class BlockWords:
 
     def _axis(self, axis: str, now: int, incremental: bool) -> int:
         """The end of the move along one axis: absolute, by increment, or where it is."""
-        factor = 2 if axis == "X" and not self._dialect.diameter_x else 1
+        factor = 2 if axis == "X" and not self.dialect.diameter_x else 1
         place, end = self.take(axis), now
         if place is not None:
             end = (self.amount(place, times=factor) or 0) + (now if incremental else 0)

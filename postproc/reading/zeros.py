@@ -10,16 +10,16 @@ from postproc.reading.run import ZeroSetting
 from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.acts import Act
 
-_USUAL_ZERO = "G54"
-"""The work offset that is in force where a program names none (common practice)."""
 
+def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], usual: str, log: Log) -> None:
+    """Say which work offset is used where it isn't the usual one, and stop where there are two.
 
-def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], log: Log) -> None:
-    """Say which work offset is used where it isn't the usual one, and stop where there are two."""
+    `usual` is the word of the first, which is in force where a program names none (common practice).
+    """
     found = _said_zeros(parsed, g_words)
     for name, line in [*found.items()][:1]:
         log.line = line
-        if name != _USUAL_ZERO:
+        if name != usual:
             message = (
                 f"The program works from {name}, an offset set at the machine; see that it puts Z0 at the front face."
             )

@@ -1,5 +1,7 @@
 """A new dialect is tables and flags: it writes and reads at once, with no word of its own in writer or reader."""
 
+import re
+
 import pytest
 from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
 
@@ -81,3 +83,24 @@ def test_a_dialect_without_another_system_knows_none_of_its_words(block):
     alone = read_dialect('other_words = "none"\n' + LETTERED, "alone")
     run = interpret(parse_program(f"G21 G39\n{block}\nM30"), alone)
     assert [finding.code for finding in run.findings] == ["unknown-word"]
+
+
+RENAMED = """
+[words]
+rapid = "G10"
+feed = "G11"
+surface = "G196"
+metric = "G121"
+[switches]
+end = "M60"
+return = "M97"
+"""
+
+
+def test_sentences_name_the_words_of_the_dialect():
+    dialect = read_dialect(RENAMED, "renamed")
+    texts = ("T0303\nX40.\nG196 S100 M03\nG50 S900\nM98 P2\nO2\nG10 X4.\n", "G121\nG10 X40.\n")
+    told = " ".join(f.message for text in texts for f in interpret(parse_as(text, dialect), dialect).findings)
+    for words in ("add G121 or G20", "put G10 or G11 in", "put it before G196", "ends without M97", "without M60;"):
+        assert words in told
+    assert not re.search(r"\b(G00|G01|G21|G96|M30|M99)\b", told)

@@ -74,6 +74,17 @@ def test_all_faults_are_told_at_once():
     assert re.findall(r"line (\d+):", str(caught.value)) == ["1", "3", "5"]
 
 
+def test_a_blank_file_shows_each_number_as_it_is_without_it():
+    frame, figure = read_dialect("", "own").frame, read_dialect("", "own").figures[""]
+    for said in (
+        f"comment_width = {frame.width} ",
+        f"first_number = {frame.numbers.first} ",
+        f"number_step = {frame.numbers.step} ",
+        f"digits = {figure.digits} ",
+    ):
+        assert f"# {said}" in blank_text("own")
+
+
 def test_a_blank_file_is_a_dialect_as_it_is_and_with_everything_in_it_said():
     assert read_dialect(blank_text("own"), "own").title == "own"
     said = "\n".join(re.sub(r"^# (?=(\[cycle\]|[a-zA-Z_]+ = ))", "", line) for line in blank_text("own").split("\n"))

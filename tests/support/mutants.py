@@ -2,10 +2,12 @@
 
 import random
 from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from extractor.errors import ProgramError
-from postproc import find_dialect, guess_dialect, interpret, judge, parse_program
+from postproc import find_dialect, guess_dialect, interpret, judge, parse_as, parse_program
+from postproc.dialect import Dialect
 from postproc.reading.run import Run
 from support.handstyle import HandProgram, hand_programs
 from support.slow_cut import differs
@@ -36,21 +38,33 @@ def mutated(text: str, rng: random.Random) -> str:
     return text[:at] + new + text[at + (how != 1) :]
 
 
-def run_of(program: HandProgram, text: str) -> Run:
-    """A text run in the dialect that it seems to be in; ProgramError where it can't be read."""
+def run_of(program: HandProgram, text: str, named: Mapping[str, Dialect]) -> Run:
+    """A text run in the dialect named, or in the one that it seems to be in; ProgramError where it can't be read."""
+    if program.dialect in named:
+        return interpret(parse_as(text, named[program.dialect]), named[program.dialect], program.units)
     parsed = parse_program(text)
     return interpret(parsed, guess_dialect(parsed) or find_dialect(program.shop.machine.dialect), program.units)
 
 
-def tally(count: int, seed: int, content: bool = False, most_moves: int = 1_000_000) -> Tally:
-    """Try so many mutants; `content` leaves the verdict out, to show that the check can fail."""
+def tally(
+    count: int,
+    seed: int,
+    content: bool = False,
+    most_moves: int = 1_000_000,
+    programs: Sequence[HandProgram] = (),
+    named: Mapping[str, Dialect] | None = None,
+) -> Tally:
+    """Try so many mutants; `content` leaves the verdict out, to show that the check can fail.
+
+    Of `programs`, else of those in many hands; those of a dialect that is `named` are read in it.
+    """
     rng, found = random.Random(seed), Tally()
-    programs = tuple(hand_programs(60, seed=seed + 40))
+    programs = programs or tuple(hand_programs(60, seed=seed + 40))
     for _ in range(count):
         program = rng.choice(programs)
         text = mutated(program.text, rng)
         try:
-            run = run_of(program, text)
+            run = run_of(program, text, named or {})
         except ProgramError:
             found.told += 1
             continue
