@@ -1,6 +1,7 @@
 """Options that several commands share, and how they become `Settings`."""
 
 import functools
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -9,7 +10,18 @@ import click
 
 Command = Callable[..., Any]
 
-DRAWING = click.Path(exists=True, dir_okay=False, path_type=Path)
+
+class InputType(click.Path):
+    """A file to be read."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The path; a folder is answered with what takes one."""
+        if Path(os.fsdecode(value)).is_dir():
+            self.fail(f"{value!r} is a folder: give the files in it, or have it watched with watch", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+DRAWING = InputType(exists=True, dir_okay=False, path_type=Path)
 FOLDER = click.Path(file_okay=False, path_type=Path)
 OUT_FILE = click.Path(dir_okay=False, path_type=Path)
 

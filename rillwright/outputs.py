@@ -98,11 +98,32 @@ def outputs_for_all(drawings: Iterable[Path], out: Path | None) -> dict[Path, Ou
     return chosen
 
 
+INPUT_ENDINGS = frozenset({".dxf", ".dwg", ".nc", ".toml", ".json", ".html"})
+"""Files that somebody may still need: drawings, programs, shop files, records, sheets."""
+
+
+def refuse_overwriting(option: str, out: Path, made_from: Iterable[Path], ending: str = "", own: bytes = b"") -> None:
+    """SettingsError where a file to be written would take the place of one that is no earlier one of its kind.
+
+    `made_from` are the files that it is made from. `ending` is that of its kind, and `own` what each file of its kind
+    holds, where that can be told.
+    """
+    for one in made_from:
+        if _same(out, one):
+            words = f"{show(one)} would be overwritten by what is made from it"
+            raise SettingsError(f"{words}: give {option} another name.")
+    if not out.exists():
+        return
+    other = out.suffix.lower() in INPUT_ENDINGS - {ending} if out.is_file() else True
+    if other or (own and own not in out.read_bytes()):
+        raise SettingsError(f"{show(out)} is there already and is something else: give {option} another name.")
+
+
 def _same(one: Path, other: Path) -> bool:
     try:
         return one.samefile(other)
     except OSError:
-        return False
+        return one.resolve() == other.resolve()
 
 
 def show(path: Path) -> str:

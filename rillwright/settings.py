@@ -82,6 +82,10 @@ class Settings:
         said = "dialect" not in shop.unsaid
         return spoken(shop.machine.dialect, self.tongues) if said else None
 
+    def files(self, *more: Path | None) -> list[Path]:
+        """The files that a run is made from: these, and the shop file."""
+        return [*(one for one in more if one is not None), *([Path(self.shop_name)] if self.shop_text else [])]
+
     def check(self) -> None:
         """Find every fault of the shop file and the dialect now, before any drawing is touched."""
         self.shop("mm")

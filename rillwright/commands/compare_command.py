@@ -23,30 +23,22 @@ def compare(
     """
     from rillwright.allowance import within
     from rillwright.answers import beside
-    from rillwright.check import compare_files
+    from rillwright.atomic import write_atomic
+    from rillwright.check import compare_files, comparison_svg
     from rillwright.compare import print_verdict
     from rillwright.console import print_json
     from rillwright.jsonform import verdict_json
-    from rillwright.outputs import show
+    from rillwright.outputs import refuse_overwriting, show
 
     settings.check()
+    if picture is not None:
+        refuse_overwriting("--picture", picture, settings.files(drawing, program), ".svg")
     with within(settings.allowance):
         made = compare_files(drawing, program, beside(drawing, settings), stock)
     if picture is not None:
-        _draw(picture, made)
+        write_atomic(picture, comparison_svg(made).encode("utf-8", "backslashreplace"))
     if as_json:
         print_json(verdict_json(made.verdict))
     else:
         print_verdict(made.part, made.verdict, show(Path(drawing.name)), show(Path(program.name)))
     raise SystemExit(0 if made.verdict.agree else 1)
-
-
-def _draw(picture: Path, made: Any) -> None:
-    from extractor.errors import SettingsError
-    from rillwright.atomic import write_atomic
-    from rillwright.check import comparison_svg
-
-    for given in (made.drawing, made.program):
-        if picture.exists() and picture.samefile(given):
-            raise SettingsError("The picture would overwrite what it is drawn from: give --picture another name.")
-    write_atomic(picture, comparison_svg(made).encode("utf-8", "backslashreplace"))

@@ -23,8 +23,12 @@ def convert(program: Path, to: str, source: str | None, shop: Path | None, out: 
     setter come first.
     """
     from rillwright.allowance import within
+    from rillwright.atomic import write_atomic
     from rillwright.converted import converted
+    from rillwright.outputs import refuse_overwriting
 
+    if out is not None:
+        refuse_overwriting("--out", out, [program, *([shop] if shop else [])], ".nc")
     with within(settings.allowance):
         made, read_as = converted(program, to, source, shop)
     if source is None:
@@ -38,14 +42,4 @@ def convert(program: Path, to: str, source: str | None, shop: Path | None, out: 
     if out is None:
         click.echo(made.program.text, nl=False)
         return
-    _write(program, out, made.program.text)
-
-
-def _write(program: Path, out: Path, text: str) -> None:
-    """Put the program in its place, which is not that of the one it was made from."""
-    from extractor.errors import SettingsError
-    from rillwright.atomic import write_atomic
-
-    if out.exists() and out.samefile(program):
-        raise SettingsError("The new program would overwrite the one that it is made from: give --out another name.")
-    write_atomic(out, text.encode("ascii"))
+    write_atomic(out, made.program.text.encode("ascii"))

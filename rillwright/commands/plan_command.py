@@ -26,16 +26,18 @@ def plan(
 
     from rillwright.allowance import within
     from rillwright.console import print_json, tell_unused
-    from rillwright.outputs import show
+    from rillwright.outputs import refuse_overwriting, show
     from rillwright.planned import planned, planned_json, print_comparison, print_planned
     from rillwright.settings import read_shop_file
 
     settings = for_batch(settings, pieces)
     settings.check()
+    if table is not None:
+        refuse_overwriting("--csv", table, settings.files(drawing, against), ".csv")
     with within(settings.allowance):
         outcome = planned(drawing, settings)
     if table is not None:
-        _write_table(table, drawing, outcome)
+        _write_table(table, outcome)
     shown = [planned_json(outcome, settings)]
     if against is not None:
         other = replace(settings, shop_text=read_shop_file(against), shop_name=show(against))
@@ -52,14 +54,11 @@ def plan(
     raise SystemExit(0 if all(one["status"] == "planned" for one in shown) else 1)
 
 
-def _write_table(table: Path, drawing: Path, outcome: Any) -> None:
+def _write_table(table: Path, outcome: Any) -> None:
     """The plunges of a plan as a file; a refused drawing leaves none, nor an older one."""
-    from extractor.errors import SettingsError
     from rillwright.atomic import write_atomic
     from rillwright.plunges import plunges_csv
 
-    if table.exists() and table.samefile(drawing):
-        raise SettingsError("The table would overwrite the drawing: give --csv another name.")
     if outcome.program is None or outcome.plan is None:
         table.unlink(missing_ok=True)
         return

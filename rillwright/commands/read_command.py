@@ -17,14 +17,15 @@ def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> N
 
     Ends with 0 if it was read, 1 if a stop was found, 2 if the file can't be read.
     """
-    from extractor.errors import SettingsError
+    from extractor.opening.expand import OVERLAY_PREFIX
     from extractor.overlay import write_overlay
     from rillwright.allowance import within
     from rillwright.console import print_json, print_part, tell_unused
+    from rillwright.outputs import refuse_overwriting
     from rillwright.questions import read_and_ask
 
-    if overlay is not None and overlay.exists() and overlay.samefile(drawing):
-        raise SettingsError("The overlay would overwrite the drawing: give --overlay another name.")
+    if overlay is not None:
+        refuse_overwriting("--overlay", overlay, settings.files(drawing), ".dxf", OVERLAY_PREFIX.encode())
     with within(settings.allowance):
         asked = read_and_ask(drawing, settings)
         if overlay is not None:

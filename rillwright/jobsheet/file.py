@@ -11,7 +11,7 @@ from rillwright.atomic import write_atomic
 from rillwright.jobsheet.inspection import inspection_csv
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jsonform import SCHEMA
-from rillwright.outputs import show
+from rillwright.outputs import refuse_overwriting, show
 
 Json = dict[str, Any]
 
@@ -26,10 +26,9 @@ def rebuild_sheet(record_file: Path, out: Path | None = None, csv: Path | None =
     """
     record = read_record(record_file)
     target = out or record_file.with_suffix(".html")
-    if target.resolve() == record_file.resolve() or (
-        csv and csv.resolve() in (record_file.resolve(), target.resolve())
-    ):
-        raise SettingsError(f"{show(record_file)} would be overwritten: give another name with --out or --csv.")
+    refuse_overwriting("--out", target, [record_file], ".html")
+    if csv:
+        refuse_overwriting("--csv", csv, [record_file, target], ".csv")
     try:
         page, rows = render_sheet(record, program_text(record_file, record)), inspection_csv(record)
     except FAULTS as error:
