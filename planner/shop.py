@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from extractor.part import Units
-from extractor.side import Where
+from extractor.side import SIDES, Side, Where
 
 Reference = Literal["near", "far"]
 Edge = Literal["square", "vee", "round"]
@@ -101,6 +101,11 @@ class Tool:
     face_min: float = 0.0
     face_max: float = 0.0
     overhang: float = 0.0
+
+    @property
+    def side(self) -> Side:
+        """The side that it cuts."""
+        return SIDES[self.where]
 
     @property
     def name(self) -> str:

@@ -8,18 +8,20 @@ capitals don't count, since transfers change them.
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import cast
+from typing import TypeVar, cast
 
 from extractor.part import Units
-from extractor.side import Where
+from extractor.side import SIDES, Where
 from planner.increment import Increments
 from planner.shop import Edge, Reference, Tool
 from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.numbers import decimal
 
+Key = TypeVar("Key", bound=str)
+
 UNIT_TEXTS: Mapping[Units, str] = {"mm": "UNITS MM.", "in": "UNITS INCH."}
-KINDS: Mapping[str, str] = {"outside": "", "inside": "INSIDE ", "face": "FACE "}
-FORMS: Mapping[str, str] = {"square": "", "vee": "VEE ", "round": "ROUND "}
+KINDS: Mapping[Where, str] = {"outside": "", "inside": "INSIDE ", "face": "FACE "}
+FORMS: Mapping[Edge, str] = {"square": "", "vee": "VEE ", "round": "ROUND "}
 EDGES: Mapping[tuple[str, str], str] = {
     ("Z", "far"): "Z IS SET TO THE FAR EDGE, CHUCK SIDE",
     ("Z", "near"): "Z IS SET TO THE NEAR EDGE, FRONT FACE SIDE",
@@ -62,7 +64,7 @@ def insert_texts(tool: Tool, increments: Increments) -> Iterator[str]:
     yield f"{tool.name} {size}"
     if tool.edge == "vee":
         yield f"{tool.name} {ANGLE.format(angle=f'{tool.angle or DEFAULT_ANGLE:g}')}"
-    yield f"{tool.name} {EDGES['X' if tool.where == 'face' else 'Z', tool.reference]}"
+    yield f"{tool.name} {EDGES[tool.side.axis, tool.reference]}"
 
 
 def said_inserts(parsed: ParsedProgram) -> tuple[SaidInsert, ...]:
@@ -101,7 +103,7 @@ def _said(name: str, texts: Sequence[tuple[int, str]], units: Units) -> SaidInse
     kind, form = _key(KINDS, size["kind"]), _key(FORMS, size["form"])
     width, radius = float(size["width"]), float(size["radius"])
     (axis, reference), vee = edges[0], form == "vee"
-    if (axis == "X") is not (kind == "face") or len(angles) != vee or not width > 0 or 2 * radius > width * 1.001:
+    if axis != SIDES[kind].axis or len(angles) != vee or not width > 0 or 2 * radius > width * 1.001:
         return None
     return SaidInsert(
         int(name[1:3]),
@@ -109,15 +111,15 @@ def _said(name: str, texts: Sequence[tuple[int, str]], units: Units) -> SaidInse
         width,
         radius,
         cast(Reference, reference),
-        cast(Where, kind),
-        cast(Edge, form),
+        kind,
+        form,
         angles[0] if vee else 0.0,
         units,
         line,
     )
 
 
-def _key(table: Mapping[str, str], bare: str) -> str:
+def _key(table: Mapping[Key, str], bare: str) -> Key:
     """The key of a table whose bare text this is."""
     return next(key for key, text in table.items() if _bare(text) == bare)
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from extractor.finding import Finding, Level
 from extractor.part import Units
+from extractor.side import OUTSIDE
 from planner.increment import Increments
 from planner.settings.builtin import built_in_tools
 from planner.shop import Shop, Tool
@@ -171,7 +172,7 @@ def _words(tool: Tool, units: Units) -> str:
         decimal(increments.count(length), increments.per_length).rstrip(".")
         for length in (tool.width, tool.corner_radius)
     )
-    kind = "".join(f"{word} " for word in (tool.where, tool.edge) if word not in ("outside", "square"))
-    axis = "X" if tool.where == "face" else "Z"
+    kind = "".join(f"{word} " for word in (tool.where, tool.edge) if word not in (OUTSIDE.where, "square"))
     angle = f", {tool.angle:g} degrees" if tool.edge == "vee" and tool.angle else ""
-    return f"{kind}{width} wide{angle} with corner radius {radius} and {axis} set to its {tool.reference} edge"
+    edge = f"{tool.side.axis} set to its {tool.reference} edge"
+    return f"{kind}{width} wide{angle} with corner radius {radius} and {edge}"

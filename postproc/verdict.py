@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from extractor.finding import Finding, stopped
-from extractor.side import Where
+from extractor.side import SIDES, Side, Where
 from planner.shop import Shop
 from postproc.reading.run import Run
 
@@ -35,6 +35,11 @@ class CutGroove:
     lines: tuple[int, ...] = ()
     mouth_diameter: float | None = None
     where: Where = "outside"
+
+    @property
+    def side(self) -> Side:
+        """The side that it is cut into."""
+        return SIDES[self.where]
 
 
 @dataclass(frozen=True, kw_only=True)

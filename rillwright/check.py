@@ -18,6 +18,7 @@ from planner import plan_part
 from planner.shop import Shop, Tool
 from postproc import compare_program, interpret, laid_over, parse_as, parse_program
 from postproc.dialect import Dialect
+from postproc.judging.overlay import Overlay
 from postproc.judging.tongue import spoken_by
 from postproc.verdict import State, Verdict
 from rillwright.answers import answered
@@ -163,9 +164,9 @@ def comparison_svg(made: Comparison) -> str:
         whole = made.shop.machine.whole_numbers
         run, shop = interpret(parsed, spoken, made.part.units, whole_numbers=whole), made.shop
     laid = laid_over(made.part, run, shop, made.stock)
-    more = {"inside": laid_over(made.part, run, shop, side=INSIDE)} if made.part.bore else {}
+    more: dict[str, Overlay] = {INSIDE.where: laid_over(made.part, run, shop, side=INSIDE)} if made.part.bore else {}
     if FACE.where in {tool.where for tool in shop.tools} | {groove.where for groove in made.part.grooves}:
-        more["face"] = laid_over(made.part, run, shop, side=FACE)
+        more[FACE.where] = laid_over(made.part, run, shop, side=FACE)
         more["hollow"] = laid_over(made.part, run, shop, side=FACE, filled=True)
     names = show(Path(made.drawing.name)), show(Path(made.program.name))
     return comparison_picture(made.part, made.verdict, laid, *names, more)

@@ -11,6 +11,7 @@ from rich.text import Text
 
 from extractor.finding import Code
 from extractor.part import Groove, Part
+from extractor.side import OUTSIDE, Side
 from postproc.codes import ProgramCode
 from postproc.judging.edges import in_words
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict
@@ -172,7 +173,7 @@ def _extras(group: Sequence[Match], lines: str) -> Row:
     """The row of several cuts in no drawing with one cause."""
     cuts = [match.program for match in group if match.program is not None]
     near, far = max(cut.z_near for cut in cuts), min(cut.z_far for cut in cuts)
-    cut = f"{len(group)} cuts, {_where(cuts[0].where)}{_size(near, far, cuts[0].floor_diameter)}"
+    cut = f"{len(group)} cuts, {_where(cuts[0].side)}{_size(near, far, cuts[0].floor_diameter)}"
     return Row(groove="-", drawing="-", program=cut, difference="not drawn", state=State.EXTRA, lines=lines or "-")
 
 
@@ -204,21 +205,21 @@ def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
 
 def _drawn(groove: Groove) -> str:
     """A groove of the drawing."""
-    if groove.where == "face":
+    if not groove.side.axial:
         return _face(groove.z_near, groove.z_far, groove.mouth_diameter, groove.floor_diameter)
-    return _where(groove.where) + _size(groove.z_near, groove.z_far, groove.floor_diameter)
+    return _where(groove.side) + _size(groove.z_near, groove.z_far, groove.floor_diameter)
 
 
 def _cut(cut: CutGroove) -> str:
     """A groove that the program cuts."""
     if cut.mouth_diameter is not None:
         return _face(cut.z_near, cut.z_far, cut.mouth_diameter, cut.floor_diameter)
-    return _where(cut.where) + _size(cut.z_near, cut.z_far, cut.floor_diameter)
+    return _where(cut.side) + _size(cut.z_near, cut.z_far, cut.floor_diameter)
 
 
-def _where(side: str) -> str:
+def _where(side: Side) -> str:
     """The side, where it isn't the usual one."""
-    return "" if side == "outside" else f"{side} "
+    return "" if side == OUTSIDE else f"{side.where} "
 
 
 def _size(z_near: float, z_far: float, floor: float) -> str:
@@ -236,7 +237,7 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
     if match.state in (State.MISSING, State.EXTRA, State.MATCHES) or groove is None:
         words = {State.MISSING: "not cut", State.EXTRA: "not drawn"}
         return words.get(match.state, _largest(match.difference))
-    if groove.where == "face":
+    if not groove.side.axial:
         return _face_difference(match.difference)
     near, far = match.difference["z_near"], match.difference["z_far"]
     floor = match.difference["floor_diameter"]
@@ -247,7 +248,7 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
         wall = "at both walls" if abs(abs(near) - abs(far)) < 0.1 * abs(near - far) else ""
         wall = wall or f"at the {'front' if abs(near) > abs(far) else 'chuck'} wall"
         return f"{length(abs(near - far))} too {'wide' if near > far else 'narrow'} {wall}"
-    shallow = (floor > 0) is (groove.where == "outside")
+    shallow = (floor > 0) is (not groove.side.hollow)
     return (
         f"{length(abs(floor))} too {'shallow' if shallow else 'deep'} on the diameter"
         if floor

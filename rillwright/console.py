@@ -15,6 +15,7 @@ from rich.table import Table
 from rich.text import Text
 
 from extractor.front import FrontEnd
+from extractor.side import OUTSIDE
 from postproc.conformance import Conformance
 from rillwright.jobsheet.labels import span_words
 
@@ -187,7 +188,7 @@ def print_part(part: Json) -> None:
 
 def _groove_table(grooves: Sequence[Json]) -> Table:
     """Sizes of the grooves; where they are only if not all are on the outside, to stay within a narrow terminal."""
-    told = [] if all(groove["where"] == "outside" for groove in grooves) else ["=where"]
+    told = [] if all(groove["where"] == OUTSIDE.where for groove in grooves) else ["=where"]
     shown = table(">groove", *told, "=shape", ">Z near", ">Z far", ">width", ">mouth", ">floor", ">depth", ">radius")
     for groove in grooves:
         sizes = ("z_near", "z_far", "width", "mouth_diameter", "floor_diameter", "depth", "corner_radius")

@@ -14,6 +14,7 @@ from extractor.finding import Finding
 from extractor.ink import Ledger
 from extractor.limits import deviations
 from extractor.part import Groove, Reading
+from extractor.side import OUTSIDE
 from planner.plan import GrooveSet, Plan
 from postproc.verdict import CutGroove, Match, Verdict
 from rillwright.record_extra import operation_extra
@@ -87,7 +88,7 @@ def groove_json(groove: Groove) -> Json:
         "edge_chamfer": number(groove.edge_chamfer),
         "tolerances": {name: [number(v) for v in pair] for name, pair in sorted(deviations(groove).items())},
     }
-    form |= walls if groove.where == "face" else {}
+    form |= {} if groove.side.axial else walls
     form |= {"printed": sorted(groove.printed)} if groove.printed else {}
     return form | ({"general_tolerances": sorted(groove.general)} if groove.general else {})
 
@@ -172,7 +173,7 @@ def cut_json(cut: CutGroove) -> Json:
         "floor_diameter": number(cut.floor_diameter),
         "lines": list(cut.lines),
     }
-    if cut.where != "outside":
+    if cut.side != OUTSIDE:
         form["where"] = cut.where
     if cut.mouth_diameter is not None:
         form["mouth_diameter"] = number(cut.mouth_diameter)

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 
 from extractor.part import Groove, Part
-from extractor.side import Where
+from extractor.side import FACE, INSIDE, OUTSIDE, Side
 from planner.increment import Increments
 from postproc.judging.overlay import Overlay
 from postproc.verdict import Match, State, Verdict
@@ -46,7 +46,7 @@ def comparison_picture(
     `more`: the other sides likewise, by name: "inside", "face", and "hollow" for the face laid over its filled grooves.
     """
     increments, more = Increments.of(part.units), more or {}
-    half, whole = Half.of(laid, more.get("inside"), more.get("face"), more.get("hollow")), _whole(laid)
+    half, whole = Half.of(laid, more.get(INSIDE.where), more.get(FACE.where), more.get("hollow")), _whole(laid)
     wrong = [match for match in verdict.matches if match.state is not State.MATCHES]
     shown = wrong[:MOST_PANELS]
     body = [
@@ -152,10 +152,10 @@ def _window(
     z1, z0 = (increments.count(z) for z in span)
     both = [one for one in (groove, match.program) if one is not None]
     ends = [one.floor_diameter for one in both]
-    if _side(match, groove) == "face":
+    if not _side(match, groove).axial:
         ends += [one.mouth_diameter for one in both if one.mouth_diameter is not None]
     walls = [increments.count(end) for end in ends]
-    if _side(match, groove) != "face":
+    if _side(match, groove).axial:
         walls += half.heights(z0, z1, _side(match, groove))
     across = (min(walls), max(walls))
     room = max(z1 - z0, (across[1] - across[0]) // 2) // 5 + 1
@@ -164,11 +164,11 @@ def _window(
     return Window(z, across, at[0], at[1] + PANEL[1] - 20, scale)
 
 
-def _side(match: Match, groove: Groove | None) -> Where:
+def _side(match: Match, groove: Groove | None) -> Side:
     """Which side of the part a match is on."""
     if groove is not None:
-        return groove.where
-    return match.program.where if match.program else "outside"
+        return groove.side
+    return match.program.side if match.program else OUTSIDE
 
 
 def _span(match: Match, part: Part) -> tuple[float, float]:

@@ -9,6 +9,7 @@ from html import escape
 
 import numpy as np
 
+from extractor.side import Side
 from postproc.cutting.metal import Ints
 from postproc.judging.overlay import Overlay
 
@@ -61,9 +62,9 @@ class Half:
         bore = None if inside is None else Overlay(inside.u, -inside.land, -inside.cut, inside.line)
         return Half(outside, bore, face, hollow)
 
-    def heights(self, z0: int, z1: int, where: str) -> tuple[int, int]:
+    def heights(self, z0: int, z1: int, side: Side) -> tuple[int, int]:
         """Least and greatest diameter of one side between two places, ends included."""
-        laid = self.bore if where == "inside" and self.bore else self.outside
+        laid = self.bore if side.hollow and self.bore else self.outside
         near = (laid.u[1:] >= z0) & (laid.u[:-1] <= z1)
         found = np.concatenate([laid.land[:, near].ravel(), laid.cut[:, near].ravel()])
         return (int(found.min()), int(found.max())) if found.size else (0, 0)

@@ -14,7 +14,7 @@ from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.recess.sorting import Sorted, sort_recesses
 from extractor.recess.turnings import FaceRecess
-from extractor.side import SIDES, Where
+from extractor.side import FACE, INSIDE, OUTSIDE, SIDES, Where
 from extractor.viewing.outline import Folded
 
 
@@ -214,12 +214,12 @@ def shape_findings(part: Part) -> tuple[Finding, ...]:
 
 def _shape_finding(part: Part, g: Groove) -> Finding | None:
     """The caution for one groove, None for a plain one."""
-    if g.where == "outside" and g.shape == "rectangular":
+    if g.side == OUTSIDE and g.shape == "rectangular":
         return None
-    place = {"outside": "", "inside": "in the bore ", "face": "in an end face "}[g.where]
+    place = {OUTSIDE.where: "", INSIDE.where: "in the bore ", FACE.where: "in an end face "}[g.where]
     shape = WORDS.get(g.shape, "rectangular")
     span = f"from Z{g.z_near:.4g} to Z{g.z_far:.4g}"
     words = f"Recess {g.id} {place}{span} is {shape}; it is listed and must be looked at before it is cut."
-    radius = (g.mouth_diameter if g.where == "face" else g.floor_diameter) / 2
+    radius = (g.floor_diameter if g.side.axial else g.mouth_diameter) / 2
     at = part.frame.on_sheet((g.z_near + g.z_far) / 2, radius) if part.frame else None
     return Finding(Level.CAUTION, LOOKED_AT[g.where], words, at, groove=g.id)

@@ -80,7 +80,7 @@ def _cornered(dimension: Dimension, features: Features) -> Groove | None:
 
 def _floor_corners(groove: Groove, features: Features) -> tuple[Point, Point]:
     """Where floor and walls would meet without a corner radius (z, radius)."""
-    if groove.where == "face":
+    if not groove.side.axial:
         floor = getattr(groove, floor_field(groove, features.part))
         return (floor, groove.mouth_diameter / 2), (floor, groove.floor_diameter / 2)
     return (groove.z_near, groove.floor_diameter / 2), (groove.z_far, groove.floor_diameter / 2)

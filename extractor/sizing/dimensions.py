@@ -78,7 +78,7 @@ def _toleranced(groove: Groove, said: Said) -> Groove:
 def _general(groove: Groove, noted: general.CallUp, printed: set[str], units: Units) -> Groove:
     """The groove with general tolerances where nothing else settles a size; the tables are in mm."""
     unit = 1.0 if units == "mm" else INCH
-    settled_by = SETTLED_BY_ON_FACES if groove.where == "face" else SETTLED_BY
+    settled_by = SETTLED_BY if groove.side.axial else SETTLED_BY_ON_FACES
     given: dict[str, Deviation] = dict(deviations(groove))
     first = [field for field in PRINTED_SIZES if field in printed]
     for field in (*first, *(f for f in SIZES[groove.where] if f not in printed)):

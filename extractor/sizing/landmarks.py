@@ -50,7 +50,7 @@ def along_axis(part: Part) -> tuple[Landmark, ...]:
         Landmark(at=-part.length, place=Place(groove=0, spot="back"), beside=across, rank=END),
     ]
     for groove in part.grooves:
-        found += _of_face(groove, part) if groove.where == "face" else _of_turned(groove)
+        found += _of_turned(groove) if groove.side.axial else _of_face(groove, part)
     for line in (part.outline, part.bore or ()):
         found += _corners(line)
     return tuple(found)
@@ -98,7 +98,7 @@ def across_axis(part: Part) -> tuple[Landmark, ...]:
     length = (-part.length, 0.0)
     found = [Landmark(at=0.0, place=Place(groove=0, spot="axis"), beside=length, rank=END, along=False)]
     for groove in part.grooves:
-        if groove.where == "face":
+        if not groove.side.axial:
             found += _walls(groove)
     for z, r in (*part.outline, *part.lands, *(part.bore or ())):
         found.append(Landmark(at=r, place=None, beside=(z, z), rank=CORNER, along=False))

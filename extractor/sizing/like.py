@@ -28,7 +28,7 @@ def same(a: float, b: float) -> bool:
 
 def alike(one: Groove, two: Groove) -> bool:
     """True for grooves on one side, in one form, of one drawn width and floor; of face grooves also one depth."""
-    fields = ("width", "floor_diameter") if one.where != "face" else ("mouth_diameter", "floor_diameter", "depth")
+    fields = ("width", "floor_diameter") if one.side.axial else ("mouth_diameter", "floor_diameter", "depth")
     return (one.where, one.shape) == (two.where, two.shape) and all(
         same(getattr(one, field), getattr(two, field)) for field in fields
     )
@@ -75,9 +75,9 @@ def _has_own(groove: Groove, field: str, given: Mapping[str, Deviation], sized: 
     """True if a dimension or a tolerance of the groove itself settles a size."""
     if field in sized or field in given:
         return True
-    if field == "width" and groove.where != "face":
+    if field == "width" and groove.side.axial:
         return {"z_near", "z_far"} <= given.keys()
-    return groove.where != "face" and SETTLE.get(field) in sized
+    return groove.side.axial and SETTLE.get(field) in sized
 
 
 def _words(field: str) -> str:

@@ -126,7 +126,7 @@ def _drawn(name: str, groove: Groove) -> list[float]:
         return [groove.width] if groove.shape in STRAIGHT else []
     if name == "floor_diameter":
         return [groove.floor_diameter]
-    lands = [d for d in (groove.near_land_diameter, groove.far_land_diameter) if d and groove.where != "face"]
+    lands = [d for d in (groove.near_land_diameter, groove.far_land_diameter) if d and groove.side.axial]
     return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
 
 

@@ -12,6 +12,7 @@ from extractor.distance import Distance, Source
 from extractor.finding import Finding, Level, Point
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
 from extractor.sizing.general import CallUp
@@ -255,9 +256,9 @@ def _is_shaft(groove: Groove | None, field: str) -> bool:
     """
     if groove is None:
         return field == "land_diameter"
-    if groove.where == "face":
+    if not groove.side.axial:
         return field == "floor_diameter"
-    return groove.where == "outside" and field in ("floor_diameter", "mouth_diameter")
+    return groove.side == OUTSIDE and field in ("floor_diameter", "mouth_diameter")
 
 
 def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension) -> bool:

@@ -108,7 +108,7 @@ def _along(ends: list[tuple[float, float]], true: float, features: Features) -> 
     beside = abs(beside_front), abs(beside_back)
     for groove in sorted(features.part.grooves, key=lambda g: sum(gap(_radii(g), r) for r in beside)):
         if features.near(front, groove.z_near) and features.near(back, groove.z_far):
-            return Tie("depth" if groove.where == "face" else "width", (groove.id,), true)
+            return Tie("width" if groove.side.axial else "depth", (groove.id,), true)
     one = nearest(features.along, front, beside[0], features.snap)
     two = nearest(features.along, back, beside[1], features.snap)
     return _between(one, two, true, features.part) if one is not None and two is not None else None
@@ -165,7 +165,7 @@ def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, h
 
 def _of_diameter(features: Features, diameter: float, slack: float) -> list[tuple[str, Groove]]:
     """The floors, and of face grooves the walls, that have a diameter: field and groove."""
-    fields = [(f, g) for g in features.part.grooves for f in (WALLS if g.where == "face" else WALLS[1:])]
+    fields = [(f, g) for g in features.part.grooves for f in (WALLS[1:] if g.side.axial else WALLS)]
     return [(field, g) for field, g in fields if abs(getattr(g, field) - diameter) <= slack]
 
 
@@ -186,7 +186,7 @@ def _radial(ends: list[tuple[float, float]], true: float, features: Features) ->
         bottom, top = _radii(g)
         spans = features.near(low, bottom) and features.near(high, top)
         if spans and any(_beside(g, z, max(g.width, g.depth)) for z in (z_low, z_high)):
-            return Tie("width" if g.where == "face" else "depth", (g.id,), true)
+            return Tie("depth" if g.side.axial else "width", (g.id,), true)
     one = nearest(features.across, low, z_low, features.snap)
     two = nearest(features.across, high, z_high, features.snap)
     if one is None or two is None or not (one.named or two.named):

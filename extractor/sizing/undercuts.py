@@ -5,6 +5,7 @@ tolerances r +-0.1, t1 +0.1/0, f +0.2/0 from one of them. The first number is th
 """
 
 from extractor.part import Groove, Part
+from extractor.side import OUTSIDE
 from extractor.sizing.groove_notes import Undercut
 from extractor.sizing.unit_evidence import INCH
 
@@ -51,7 +52,7 @@ def corner_drawn(groove: Groove, part: Part) -> float:
     """How far the floor stops short of the wall at the higher land: its corner's radius, 0 for a sharp one."""
     radius, near = groove.floor_diameter / 2, 1e-6 * part.outer_diameter
     floor = [z for z, r in part.outline if abs(r - radius) <= near and groove.z_far - near <= z <= groove.z_near + near]
-    if not floor or groove.where != "outside":
+    if not floor or groove.side != OUTSIDE:
         return 0.0
     far = groove.far_land_diameter >= groove.near_land_diameter
     return min(floor) - groove.z_far if far else groove.z_near - max(floor)

@@ -115,8 +115,13 @@ class Bench:
         names: set[Where] = {tool.where for tool in self._tools.values()} | {OUTSIDE.where}
         self.pieces = {name: part_pieces(part, increments, SIDES[name], stock) for name in sorted(names)}
         self.metal = {side: Metal(pieces) for side, pieces in self.pieces.items()}
-        self.turned = Metal(self.pieces["outside"])
+        self.turned = Metal(self.pieces[OUTSIDE.where])
         self._lands = None if stock is None else part_pieces(part, increments, OUTSIDE)
+
+    @property
+    def outside(self) -> Metal:
+        """The metal of the outside."""
+        return self.metal[OUTSIDE.where]
 
     def tools_of(self, where: Where) -> tuple[Tool, ...]:
         """The tools that cut one side."""
@@ -152,7 +157,7 @@ class Bench:
             return []
         taken = [one for land in self._lands for one in _upper(piece, land)]
         for one in taken:
-            for metal in (self.metal["outside"], self.turned):
+            for metal in (self.outside, self.turned):
                 metal.cut(one, line)
         return taken
 

@@ -5,8 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from extractor.part import Part
-from extractor.side import SIDES as SIDE_BY_NAME
-from extractor.side import Where
+from extractor.side import OUTSIDE, SIDES, Side
 from planner.shop import Tool
 from postproc.cutting.metal import UNCUT, CutProfile
 from postproc.cutting.stock import cut_profile
@@ -14,8 +13,6 @@ from postproc.motion import Motion
 from postproc.reading.interpreter import FAR_HOME
 from postproc.reading.run import Run
 from postproc.verdict import CutGroove
-
-SIDES: tuple[Where, ...] = ("outside", "inside", "face")
 
 
 @dataclass(frozen=True)
@@ -64,32 +61,32 @@ def cut_grooves(run: Run, tools: Sequence[Tool]) -> tuple[CutGroove, ...]:
     its narrowest cut begins, on the face a flat end. Empty where none of the tools cuts anything.
     """
     placed = tuple(_placed(run))
-    return tuple(groove for where in SIDES for groove in _side(run, placed, tools, where))
+    return tuple(groove for side in SIDES.values() for groove in _side(run, placed, tools, side))
 
 
-def _side(run: Run, placed: Sequence[Motion], tools: Sequence[Tool], where: Where) -> Iterator[CutGroove]:
+def _side(run: Run, placed: Sequence[Motion], tools: Sequence[Tool], side: Side) -> Iterator[CutGroove]:
     """The grooves of one side, from the front face back, or from the outside in."""
-    stations = {tool.station for tool in tools if tool.where == where}
+    stations = {tool.station for tool in tools if tool.side == side}
     cuts = [m for m in placed if m.kind == "feed" and m.x0_known and m.station in stations]
-    part = _plain_metal(run, cuts, where)
+    part = _plain_metal(run, cuts, side)
     if part is None:
         return
-    stock = part.outer_diameter if where == "outside" else None
-    profile = cut_profile(placed, tools, part, run.increments, stock, SIDE_BY_NAME[where])
+    stock = part.outer_diameter if side == OUTSIDE else None
+    profile = cut_profile(placed, tools, part, run.increments, stock, side)
     for first, last in reversed([*_cut_away(profile)]):
-        yield _groove(run, profile, (first, last), where)
+        yield _groove(run, profile, (first, last), side)
 
 
-def _plain_metal(run: Run, cuts: Sequence[Motion], where: Where) -> Part | None:
+def _plain_metal(run: Run, cuts: Sequence[Motion], side: Side) -> Part | None:
     """The metal that some cuts of one side are taken from; None where they begin nowhere."""
     starts = [m.x0 for m in cuts]
-    if not starts or max(starts) <= 0 or (where == "inside" and min(starts) <= 0):
+    if not starts or max(starts) <= 0 or (side.hollow and min(starts) <= 0):
         return None
     length, furthest = run.increments.length, max(max(abs(m.z1), abs(m.x0), abs(m.x1)) for m in cuts)
     # Twice as far as the furthest cut there is room for every insert.
-    bar = length(max(starts) if where == "outside" else 2 * furthest)
-    along = bar if where == "outside" else length(2 * furthest)
-    bore = tuple((z, length(min(starts)) / 2) for z in (0.0, -along)) if where == "inside" else None
+    bar = length(max(starts) if side == OUTSIDE else 2 * furthest)
+    along = bar if side == OUTSIDE else length(2 * furthest)
+    bore = tuple((z, length(min(starts)) / 2) for z in (0.0, -along)) if side.hollow else None
     end = (0.0, bar / 2), (-along, bar / 2)
     return Part(units=run.units, outer_diameter=bar, length=along, grooves=(), outline=end, lands=end, bore=bore)
 
@@ -106,16 +103,14 @@ def _cut_away(profile: CutProfile) -> Iterator[tuple[int, int]]:
             first = None
 
 
-def _groove(run: Run, profile: CutProfile, pieces: tuple[int, int], where: Where) -> CutGroove:
+def _groove(run: Run, profile: CutProfile, pieces: tuple[int, int], side: Side) -> CutGroove:
     """One stretch as a groove in program units."""
     length, (first, last) = run.increments.length, pieces
     low = min(int(profile.start[first : last + 1].min()), int(profile.end[first : last + 1].min()))
     lines = tuple(sorted({int(line) for line in profile.line[first : last + 1]}))
     left, right = length(int(profile.u[first])), length(int(profile.u[last + 1]))
-    if where == "face":
+    if not side.axial:
         return CutGroove(
-            z_near=0.0, z_far=length(low), floor_diameter=left, lines=lines, mouth_diameter=right, where=where
+            z_near=0.0, z_far=length(low), floor_diameter=left, lines=lines, mouth_diameter=right, where=side.where
         )
-    return CutGroove(
-        z_near=right, z_far=left, floor_diameter=length(-low if where == "inside" else low), lines=lines, where=where
-    )
+    return CutGroove(z_near=right, z_far=left, floor_diameter=length(side.sign * low), lines=lines, where=side.where)

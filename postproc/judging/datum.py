@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from extractor.side import OUTSIDE
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.motion import Motion
@@ -15,7 +16,7 @@ def check_datum(motions: Iterable[Motion], bench: Bench, notebook: Notebook) -> 
         insert = bench.insert(motion)
         if insert is None or motion.kind == "rapid" or not motion.z0_known:
             continue
-        if insert.where != "outside" or min(motion.z0, motion.z1) + insert.left < 0:
+        if insert.side != OUTSIDE or min(motion.z0, motion.z1) + insert.left < 0:
             return
         first = first or motion.line
     if first is not None:

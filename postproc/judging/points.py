@@ -121,9 +121,9 @@ class Points:
         start = (motion.z0, motion.x0) if known else (motion.z1, motion.x1)
         if min(start[0], motion.z1) >= -self.touch or self._in_slot(motion, inside):
             return
-        metal = self._hole if inside else self.bench.metal["outside"]
+        metal = self._hole if inside else self.bench.outside
         if metal is None:
-            metal, inside = self.bench.metal["outside"], False
+            metal, inside = self.bench.outside, False
             if max(abs(motion.x0), abs(motion.x1)) <= self.touch:
                 return
         sign = -1 if inside else 1

@@ -23,7 +23,7 @@ NOWHERE = -FAR // 2
 
 def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, notebook: Notebook) -> None:
     """Note what is unsafe or odd about one call, before it is cut; `touch` in h counts is taken for nothing."""
-    if tool is None or tool.where == "face":
+    if tool is None or not tool.side.axial:
         return
     _relief(call, notebook)
     _start(call, tool, bench, touch, notebook)

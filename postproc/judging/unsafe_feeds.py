@@ -2,6 +2,7 @@
 
 from collections.abc import Collection
 
+from extractor.side import OUTSIDE
 from planner.codes import PlanCode
 from planner.fit import UNKNOWN_HOLDER
 from planner.shop import Tool
@@ -66,12 +67,11 @@ class Feeds:
         way = ((u0, h0), (u1, h1)) if u1 > u0 else ((u1, h1), (u0, h0))
         front = (way[0][0] + lead, way[0][1], way[1][0] + lead, way[1][1])
         deep = metal.above(front)
-        scale = 1 if insert.where == "face" else 2
-        bears = scale * self.bench.increments.count(tool.side_depth or SIDE_SHARE * tool.width)
+        side, told = insert.side, self.notebook.height
+        bears = side.up * self.bench.increments.count(tool.side_depth or SIDE_SHARE * tool.width)
         if deep > bears + self.touch:
-            told = self.notebook.length if scale == 1 else self.notebook.radial
             message = (
-                f"The insert is fed sideways through metal {told(deep)} deep and bears {told(bears)}; "
+                f"The insert is fed sideways through metal {told(deep, side)} deep and bears {told(bears, side)}; "
                 "plunge first, then take the floor in a shallow pass."
             )
             thin = metal.thickness(front, bears + self.touch) <= THIN_WALL * insert.width
@@ -84,15 +84,15 @@ class Feeds:
         if motion.cycle is not None or u0 != u or h >= h0 or tool.name in self._peckless_told:
             return
         floor = (u + insert.left, h, u + insert.right, h)
-        scale = 1 if insert.where == "face" else 2
-        width = self.bench.increments.count(tool.width) * scale
+        side, told = insert.side, self.notebook.height
+        width = self.bench.increments.count(tool.width) * side.up
         if metal.thickness(floor, DEEP * width + self.touch) == insert.width:
             self._peckless_told.add(tool.name)
-            told = self.notebook.length if scale == 1 else self.notebook.radial
             self.notebook.caution(
                 ProgramCode.NO_PECKS,
                 motion.line,
-                f"The plunge is {told(metal.above(floor))} deep and {told(width)} wide with no peck to break the chip.",
+                f"The plunge is {told(metal.above(floor), side)} deep and {told(width, side)} wide with no peck to "
+                "break the chip.",
             )
 
     def _reach(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
@@ -101,7 +101,7 @@ class Feeds:
             u, h = insert.place(x, z)
             body = h + insert.reach
             out = 2 * self.bench.increments.count(tool.overhang)
-            if out and insert.where == "outside" and metal.top > h + out:
+            if out and insert.side == OUTSIDE and metal.top > h + out:
                 self._turret(motion, tool, metal.top - h)
             if metal.top <= body + self.touch:
                 continue
@@ -122,13 +122,13 @@ class Feeds:
 
     def _holder(self, tool: Tool, insert: Insert) -> tuple[int, int, bool]:
         """How far the holder's body stands out on both sides along u, and whether the shop file says so."""
-        scale = 2 if insert.where == "face" else 1
         unknown = UNKNOWN_HOLDER[self.bench.increments.units]
         near = unknown if tool.holder_near is None else tool.holder_near
         far = unknown if tool.holder_far is None else tool.holder_far
         count = self.bench.increments.count
         known = tool.holder_near is not None or tool.holder_far is not None
-        return scale * count(near) + 1, scale * count(far) + 1, known
+        along = insert.side.along
+        return along * count(near) + 1, along * count(far) + 1, known
 
     def _turret(self, motion: Motion, tool: Tool, deep: int) -> None:
         """Name a cut at which the turret's face would meet the highest metal."""
@@ -142,21 +142,21 @@ class Feeds:
 
     def _too_deep(self, motion: Motion, tool: Tool, deep: int, insert: Insert) -> None:
         """Name a cut that is deeper than the insert reaches, or than a reach that nobody gave."""
-        told = self.notebook.length if insert.where == "face" else self.notebook.radial
+        side, told = insert.side, self.notebook.height
         if f"{tool.name} max_depth" in self.unsaid:
             if tool.name not in self._reach_told:
                 self._reach_told.add(tool.name)
                 self.notebook.caution(
                     ProgramCode.REACH_UNKNOWN,
                     motion.line,
-                    f"{tool.name} goes {told(deep)} deep beside standing metal and no shop file gives its reach; make "
-                    "sure that the holder clears it, or give max_depth.",
+                    f"{tool.name} goes {told(deep, side)} deep beside standing metal and no shop file gives its reach; "
+                    "make sure that the holder clears it, or give max_depth.",
                 )
             return
         self.notebook.stop(
             ProgramCode.BEYOND_REACH,
             motion.line,
-            f"{tool.name} goes {told(deep)} deep beside standing metal and reaches {told(insert.reach)}: "
+            f"{tool.name} goes {told(deep, side)} deep beside standing metal and reaches {told(insert.reach, side)}: "
             "the holder would strike; take an insert with a longer reach.",
         )
 

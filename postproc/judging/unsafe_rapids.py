@@ -40,7 +40,7 @@ class Rapids:
         whole = _whole(motion, insert)
         pieces = swept(_sure(motion, whole), insert)
         box = _box(whole, insert)
-        near = metal.top + (1 if insert.where == "face" else 2) * self._clear
+        near = metal.top + insert.side.up * self._clear
         if min(box[1], *(min(piece[1], piece[3]) for piece in pieces)) >= near:
             return ()
         over = max(metal.above(piece) for piece in pieces)
@@ -55,11 +55,10 @@ class Rapids:
                 "straight; move one axis after the other.",
             )
         elif (gap := self._gap(whole, insert)) is not None:
-            scale = 1 if insert.where == "face" else 2
             if over >= 0 and gap <= self.touch:
                 what = "on the metal with no clearance; stay a little off it"
-            elif self.touch < gap < scale * self._clear:
-                told = self.notebook.length(gap) if scale == 1 else self.notebook.radial(gap)
+            elif self.touch < gap < insert.side.up * self._clear:
+                told = self.notebook.height(gap, insert.side)
                 what = f"only {told} above metal that stands; stay as far off as the clearance"
             else:
                 return ()
@@ -72,7 +71,7 @@ class Rapids:
         """Name a rapid that runs into metal: from a start below the land, or on its way."""
         if self.notebook.has(ProgramCode.START_BELOW_LAND, motion.line):
             return
-        deep = self.notebook.length(over) if insert.where == "face" else self.notebook.radial(over)
+        deep = self.notebook.height(over, insert.side)
         known = motion.x0_known and motion.z0_known
         start = self.notebook.place(motion.x0, motion.z0) if known else "the reference point"
         self.notebook.stop(
@@ -95,7 +94,7 @@ def _whole(motion: Motion, insert: Insert) -> Motion:
     """A motion whose start the program never said, begun where a reference point is: before the part and far out."""
     if motion.x0_known and motion.z0_known:
         return motion
-    far_x = motion.x1 if insert.where == "inside" else AWAY
+    far_x = motion.x1 if insert.side.hollow else AWAY
     return replace(
         motion,
         x0=motion.x0 if motion.x0_known else far_x,

@@ -1,7 +1,7 @@
 """Room around the tool: the jaws behind, the tailstock before, and space for the turret to index."""
 
 from extractor.part import Units
-from extractor.side import SIDES
+from extractor.side import OUTSIDE, SIDES
 from planner.shop import Machine, Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert
@@ -38,7 +38,7 @@ class Room:
         """Counts of X and Z beyond which a place was hardly meant."""
         machine, part, (across, along) = self.machine, self.bench.part, FARTHEST[self.bench.increments.units]
         long = max(part.length, machine.stick_out or 0.0)
-        top = self.bench.increments.length(self.bench.metal["outside"].top)
+        top = self.bench.increments.length(self.bench.outside.top)
         far_x = max(across, PART_TIMES * top, HOME_TIMES * abs(machine.home_x))
         far_z = max(along, PART_TIMES * long, HOME_TIMES * abs(machine.home_z))
         return self.bench.increments.count(far_x), self.bench.increments.count(far_z)
@@ -64,7 +64,7 @@ class Room:
         tool that is followed as a point stands in the bore.
         """
         insert = self.bench.insert(before)
-        if inside or (insert is not None and insert.where == "inside"):
+        if inside or (insert is not None and insert.side.hollow):
             if before.z1 < 0:
                 place = self.notebook.end(before)
                 message = f"The turret is indexed at {place}, inside the part; bring the tool out of the bore first."
@@ -82,7 +82,7 @@ class Room:
         if before is not None and (before.x1, before.z1) == (motion.x0, motion.z0):
             return
         insert = self.bench.insert(motion)
-        if insert is None or insert.where == "inside" or not (motion.x0_known and motion.z0_known):
+        if insert is None or insert.side.hollow or not (motion.x0_known and motion.z0_known):
             return
         if self._above(motion.x0, motion.z0, insert, 0) <= 2 * self._near:
             place = self.notebook.place(motion.x0, motion.z0)
@@ -95,12 +95,12 @@ class Room:
 
     def _above(self, x: int, z: int, insert: Insert | None, before: int) -> int:
         """How far over the part's greatest diameter a place is; a great deal so far before the part."""
-        lowest = z if insert is None or insert.where == "face" else z + insert.left
-        return FAR if lowest >= before else x - self.bench.metal["outside"].top
+        lowest = z if insert is None or not insert.side.axial else z + insert.left
+        return FAR if lowest >= before else x - self.bench.outside.top
 
     def halt(self, before: Motion, insert: Insert, halt: Halt) -> None:
         """The machine must not wait, nor the spindle stand, while an insert is in a groove."""
-        if not (before.x1 != before.x0 or before.x0_known) or insert.where == "face":
+        if not (before.x1 != before.x0 or before.x0_known) or not insert.side.axial:
             return
         u, h = insert.place(before.x1, before.z1)
         land = self._lands[insert.where].highest(u + insert.left, u + insert.right)
@@ -121,7 +121,7 @@ class Room:
             return
         room = self.bench.increments.count(self.machine.jaw_gap - self.machine.stick_out)
         held = max(room, self.bench.increments.count(-self.bench.part.length))
-        across = self.bench.metal["outside"].highest(held, held + 2)
+        across = self.bench.outside.highest(held, held + 2)
         outside = max(abs(motion.x0), abs(motion.x1)) >= across
         if outside and motion.z1 < room and (motion.z0 >= room or not motion.z0_known):
             self.notebook.stop(
@@ -149,7 +149,7 @@ class Room:
 
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Jaws behind and tailstock before the part, for tools that work outside."""
-        if tool.where != "outside":
+        if tool.side != OUTSIDE:
             return
         machine, count = self.machine, self.bench.increments.count
         if machine.stick_out is not None:

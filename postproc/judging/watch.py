@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Sequence
 from itertools import takewhile
 
 from extractor.part import Units
+from extractor.side import OUTSIDE
 from planner.shop import Machine, Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert, Piece
@@ -96,9 +97,10 @@ class Watch:
         pieces = self._points.look(motion)
         self._room.point(motion, self._points.inside(motion))
         taken = [one for piece in pieces for one in self.bench.turn(piece, motion.line)]
-        if self._felt["outside"] is not self.bench.metal["outside"]:
+        felt = self._felt[OUTSIDE.where]
+        if felt is not self.bench.outside:
             for piece in taken:
-                self._felt["outside"].cut(piece, motion.line)
+                felt.cut(piece, motion.line)
 
     def _halt(self, before: Motion | None, number: int | None) -> None:
         """Look at where the machine waited since the last move; `number` as in `_index`."""

@@ -1,6 +1,7 @@
 """Where findings about a program are put down while it runs: one of each code for a line, in the order of the lines."""
 
 from extractor.finding import Code, Finding, Level
+from extractor.side import Side
 from planner.increment import Increments
 from postproc.motion import Motion
 from postproc.vocabulary.numbers import decimal
@@ -46,6 +47,10 @@ class Notebook:
     def radial(self, count: int) -> str:
         """Half a diameter as a length, with no digit more than a program has."""
         return decimal((count + 1) // 2, self.increments.per_length).rstrip(".")
+
+    def height(self, count: int, side: Side) -> str:
+        """A height in a side's frame as a length."""
+        return self.radial(count) if side.axial else self.length(count)
 
     def place(self, x: int, z: int) -> str:
         """A place as a program says it."""

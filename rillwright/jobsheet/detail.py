@@ -45,9 +45,7 @@ def detail_pictures(scene: Scene) -> dict[int, Markup]:
         insert = scene.inserts.get(run.tool)
         if recesses and insert:
             close = (
-                _on_face(scene, run, insert, recesses)
-                if insert.side == "face"
-                else _close_up(scene, run, insert, recesses)
+                _close_up(scene, run, insert, recesses) if insert.side.axial else _on_face(scene, run, insert, recesses)
             )
             found[number] = _drawn(close, number)
     return found
@@ -58,7 +56,7 @@ def _close_up(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]
     first = min(recesses, key=lambda r: abs(r.z_far - run.start_z))
     low = insert_left(insert, run.start_z)
     near, far = max(r.z_near for r in recesses), min(r.z_far for r in recesses)
-    inside = insert.side == "inside"
+    inside = insert.side.hollow
     profile = scene.bore if inside and scene.bore else scene.lands
     crossed = [r for _, r in between(profile, max(near, low + insert.width), min(far, low))]
     land = (min if inside else max)(crossed, default=first.mouth_diameter / 2)
@@ -92,7 +90,7 @@ def _drawn(close: CloseUp, number: int) -> Markup:
     frame = f"near-{number}"
     clip = tag("clipPath", tag("rect", x=0, y=0, width=WIDTH, height=HEIGHT, rx=6), id=frame)
     x, y = close.view.dot(close.run.start_z, close.run.start_x / 2)
-    face = close.insert.side == "face"
+    face = not close.insert.side.axial
     reach = 20 + (WIDTH - x if face else y if close.down > 0 else HEIGHT - y)
     tool = insert_shape(close.insert, close.view.scale, reach, transform=f"translate({x:.2f} {y:.2f})")
     title = f"Operation {number}: the insert at its start point, enlarged"
@@ -178,7 +176,7 @@ def face_figures(close: CloseUp) -> Markup:
 
 def _edge_words(insert: Insert) -> tuple[str, str]:
     """The axis that the offset sets, and which edge of the insert it sets."""
-    if insert.side == "face":
+    if not insert.side.axial:
         return "X", "toward the axis" if insert.reference == "far" else "away from the axis"
     return "Z", "chuck side" if insert.reference == "far" else "front side"
 

@@ -7,21 +7,24 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from extractor.front import BY_WORDS, END_WORDS
+from extractor.side import FACE, INSIDE, OUTSIDE, SIDES
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.text import length_text, list_text, place_text, time_text
 
 Json = dict[str, Any]
 
 MOST_TOOL_TILES = 3
-EDGES = {
-    ("outside", "near"): ("Z", "front edge"),
-    ("outside", "far"): ("Z", "chuck-side edge"),
-    ("inside", "near"): ("Z", "front edge"),
-    ("inside", "far"): ("Z", "chuck-side edge"),
-    ("face", "near"): ("X", "outer edge"),
-    ("face", "far"): ("X", "inner edge"),
+EDGES: Mapping[tuple[str, str], str] = {
+    ("Z", "near"): "front edge",
+    ("Z", "far"): "chuck-side edge",
+    ("X", "near"): "outer edge",
+    ("X", "far"): "inner edge",
 }
-"""Which axis an offset sets to which edge of the insert; on a face the width lies along the radius."""
+"""The edge of the insert that an offset sets along an axis; on a face the width lies along the radius."""
+
+
+CUTS = {OUTSIDE.where: "", INSIDE.where: "inside", FACE.where: "the face"}
+"""What an insert cuts, where that is not the outside."""
 
 
 def reference_edge(tool: Mapping[str, Any]) -> tuple[str, str]:
@@ -30,8 +33,8 @@ def reference_edge(tool: Mapping[str, Any]) -> tuple[str, str]:
     >>> reference_edge({"reference": "far", "where": "face"})
     ('X', 'inner edge')
     """
-    side, reference = tool.get("where") or "outside", tool["reference"]
-    return EDGES.get((side, reference), ("Z", str(reference)))
+    axis, reference = SIDES[tool.get("where") or OUTSIDE.where].axis, str(tool["reference"])
+    return axis, EDGES.get((axis, reference), reference)
 
 
 def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
@@ -80,7 +83,7 @@ def stick_out_needed(record: Mapping[str, Any]) -> float | None:
     reach = {
         (t["station"], t["offset"]): min(u for u, _ in t["edge_points"]) - (t.get("holder_far") or 0.0)
         for t in setup.get("tools") or []
-        if t.get("edge_points") and (t.get("where") or "outside") == "outside"
+        if t.get("edge_points") and (t.get("where") or OUTSIDE.where) == OUTSIDE.where
     }
     by_index = {
         n: reach[station, offset] for n, (station, offset) in enumerate(path["tools"]) if (station, offset) in reach
@@ -129,7 +132,7 @@ def _tool_figures(tool: Mapping[str, Any], units: str | None) -> list[tuple[str,
     found = [
         ("Insert width", length_text(tool["width"], units)),
         ("Cutting edge", form),
-        ("Cuts", {"inside": "inside", "face": "the face"}.get(tool.get("where") or "", "")),
+        ("Cuts", CUTS[tool.get("where") or OUTSIDE.where]),
         ("Corner radius", length_text(tool["corner_radius"], units)),
         ("Reach", length_text(tool["max_depth"], units)),
         (f"{axis} is set to the", edge),

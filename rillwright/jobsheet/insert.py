@@ -6,6 +6,7 @@ translation: (0, 0) is the end of the reference edge at the cutting edge.
 
 from markupsafe import Markup
 
+from extractor.side import FACE, INSIDE
 from rillwright.jobsheet.scene import Insert
 from rillwright.jobsheet.svg import group, outline, tag
 
@@ -25,12 +26,12 @@ def insert_shape(insert: Insert, scale: float, reach: float, **attributes: objec
         tag("path", d=_holder(left, width, reach), class_="holder"),
         tag("path", d=outline([(left, -tall), *edge, (right, -tall)], closed=True), class_="insert"),
         tag("path", d=_edge_mark(left if far else right, mark, reach, far), class_="edge-mark"),
-        transform=TURNS.get(insert.side),
+        transform=TURNS.get(insert.side.where),
     )
     return group(inner, **attributes)
 
 
-TURNS = {"inside": "scale(1 -1)", "face": "rotate(90) scale(-1 1)"}
+TURNS = {INSIDE.where: "scale(1 -1)", FACE.where: "rotate(90) scale(-1 1)"}
 """How the shape for outside grooves is turned for another side."""
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from extractor.side import OUTSIDE
 from rillwright.jobsheet.holding import holding
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.labels import set_letter
@@ -61,11 +62,11 @@ def body(view: View, profile: Profile, bore: Profile | None, whole: bool = True,
 def recess_points(scene: Scene, recess: Recess) -> list[tuple[float, float]]:
     """The closed area that a groove takes away, above the axis."""
     near, far = recess.z_near, recess.z_far
-    if recess.where == "face":
+    if not recess.side.axial:
         outer, inner = recess.mouth_diameter / 2, recess.floor_diameter / 2
         return [(near, outer), (far, outer), (far, inner), (near, inner)]
     mouth = recess.mouth_diameter / 2
-    if recess.where != "inside":
+    if not recess.side.hollow:
         stretch = between(scene.outline, near, far)
         return [(near, mouth), *((z, min(r, mouth)) for z, r in stretch), (far, mouth)]
     floor = recess.floor_diameter / 2
@@ -105,7 +106,8 @@ def _touch(stage: Stage, recess: Recess) -> Markup:
     width = max((recess.z_near - recess.z_far) * view.scale, 12.0)
     left = view.x((recess.z_near + recess.z_far) / 2) - width / 2
     floor, mouth = view.y(recess.floor_diameter / 2), view.y(recess.mouth_diameter / 2)
-    top, bottom = {"outside": (stage.top, floor), "inside": (floor, view.y_axis)}.get(recess.where, (mouth, floor))
+    top, bottom = (floor, view.y_axis) if recess.side.hollow else (stage.top, floor)
+    top, bottom = (top, bottom) if recess.side.axial else (mouth, floor)
     box = [(left, top - 5), (left + width, top - 5), (left + width, bottom + 5), (left, bottom + 5)]
     flipped = [] if stage.half else [[(x, 2 * view.y_axis - y) for x, y in box]]
     return tag("path", d="".join(outline(one, closed=True) for one in [box, *flipped]), class_="touch")
@@ -121,13 +123,13 @@ def _balloon(at: Dot, recess: Recess) -> Markup:
 
 def groove_words(scene: Scene, recess: Recess) -> str:
     """One sentence about a groove, for a screen reader and for hovering."""
-    kind = {"inside": "inside ", "face": "face "}.get(recess.where, "")
+    kind = "" if recess.side == OUTSIDE else f"{recess.side.where} "
     lines = f", program line {', '.join(map(str, recess.lines))}" if recess.lines else ""
     owner = f"set {set_letter(recess.set_index)}" if recess.set_index is not None else "not programmed"
     near, far = place_text(recess.z_near, scene.units), place_text(recess.z_far, scene.units)
     floor, mouth = (length_text(d, scene.units) for d in (recess.floor_diameter, recess.mouth_diameter))
     size = f"width {length_text(recess.z_near - recess.z_far, scene.units)}, floor diameter {floor}"
-    if recess.where == "face":
+    if not recess.side.axial:
         size = f"inner wall diameter {floor}, outer wall diameter {mouth}"
     return f"Groove {recess.id}: {kind}Z{near} to Z{far}, {size}, {owner}{lines}"
 

@@ -10,6 +10,8 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any
 
+from extractor.side import OUTSIDE, SIDES, Side
+
 Profile = tuple[tuple[float, float], ...]
 """z and radius, front to back."""
 
@@ -22,7 +24,7 @@ class Recess:
     """One groove as pictured: its numbers, and which set (index from 0) it belongs to, None for one left uncut."""
 
     id: int
-    where: str
+    side: Side
     z_near: float
     z_far: float
     mouth_diameter: float
@@ -42,7 +44,7 @@ class Insert:
     name: str
     width: float
     reference: str
-    side: str
+    side: Side
     edge: tuple[tuple[float, float], ...]
 
 
@@ -149,7 +151,7 @@ def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
     for g in record["part"].get("grooves") or []:
         yield Recess(
             id=g["id"],
-            where=g["where"],
+            side=SIDES[g["where"]],
             z_near=g["z_near"],
             z_far=g["z_far"],
             mouth_diameter=g["mouth_diameter"],
@@ -167,7 +169,7 @@ def _inserts(record: Mapping[str, Any]) -> dict[str, Insert]:
         left = 0.0 if tool["reference"] == "far" else -width
         edge = tuple((float(u), float(h)) for u, h in tool.get("edge_points") or ())
         square = ((left, 0.0), (left + width, 0.0))
-        found[name] = Insert(name, width, tool["reference"], tool.get("where") or "outside", edge or square)
+        found[name] = Insert(name, width, tool["reference"], SIDES[tool.get("where") or OUTSIDE.where], edge or square)
     return found
 
 

@@ -76,4 +76,4 @@ def _tool_json(scene: Scene, stage: Stage, name: str | None) -> Json | None:
     if insert is None:
         return None
     edge = [[round(v * stage.view.scale, 3) for v in point] for point in insert.edge]
-    return {"name": insert.name, "side": insert.side, "edge": edge}
+    return {"name": insert.name, "side": insert.side.where, "edge": edge}

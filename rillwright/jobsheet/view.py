@@ -6,6 +6,7 @@ Nothing here is markup: the templates escape it all.
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from extractor.side import OUTSIDE
 from rillwright.jobsheet.labels import set_letter, span_words
 from rillwright.jobsheet.picture import set_class
 from rillwright.jobsheet.scene import left_out, lines_of_each, operations, set_of_each
@@ -52,7 +53,7 @@ def groove_rows(record: Mapping[str, Any]) -> list[Json]:
             "set": sets.get(g["id"]),
             "letter": set_letter(sets[g["id"]]) if g["id"] in sets else "",
             "style": set_class(sets.get(g["id"])),
-            "kind": " ".join(w for w in (g["where"], g["shape"]) if w not in ("outside", "rectangular")),
+            "kind": " ".join(w for w in (g["where"], g["shape"]) if w not in (OUTSIDE.where, "rectangular")),
             "z_near": place_text(g["z_near"], units),
             "z_far": place_text(g["z_far"], units),
             "width": length_text(g["width"], units),
