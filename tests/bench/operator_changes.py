@@ -65,6 +65,17 @@ SLOW = (
     "tests/test_89_printed_limits.py",
 )
 """Run where none of the tests above notices a change."""
+NEAREST = {
+    "extractor/limits.py": "tests/planner/test_15_values.py",
+    "extractor/sizing/spacing.py": "tests/extractor/test_57_distances.py",
+    "planner/cuts/ground.py": "tests/planner/test_15_values.py",
+    "postproc/judging/form.py": "tests/postproc/test_52_forms.py",
+    "postproc/judging/leftover.py": "tests/postproc/test_57_leftover.py",
+    "postproc/judging/line.py": "tests/postproc/test_52_forms.py",
+    "postproc/judging/measure.py": "tests/postproc/test_53_broken_edges.py",
+    "postproc/judging/one_side.py": "tests/postproc/test_51_states.py",
+}
+"""Tests of a module's own, run first; the others come in the order above."""
 SWAPS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "+": "-", "-": "+", "*": "+", "/": "*", "and": "or", "or": "and"}
 SWAPS |= {"==": "!=", "!=": "==", "is": "is not", "min": "max", "max": "min", "in": "not in"}
 
@@ -129,7 +140,8 @@ def _noticed(copy: Path, sets: Sequence[Sequence[str]], name: str, line: int, co
     lines[line - 1] = row[:column] + new + row[column + len(old) :]
     path.write_text("".join(lines))
     try:
-        found = any(_fails(copy, [name, *tests]) for tests in sets)
+        first = [test for test in (NEAREST.get(name),) if test]
+        found = any(_fails(copy, [*first, *(t for t in tests if t not in first), name]) for tests in sets)
     finally:
         path.write_text(text)
     print(f"  {'noticed' if found else 'NOT'}: {name}:{line}: {old} -> {new}", flush=True)
