@@ -98,3 +98,24 @@ def test_the_limits_check_can_fail():
     assert limits_read("low, high = groove.tolerances['width']")
     assert limits_read("replace(groove, tolerances={})")
     assert not limits_read("tolerances = deviations(groove)")
+
+
+SIDES = "extractor/side.py"
+NAMES = {"outside", "inside", "face"}
+
+
+def sides_told_apart(source: str) -> list[int]:
+    """Lines of a source text that compare something with the name of a side."""
+    nodes = [node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Compare)]
+    return [n.lineno for n in nodes if any(isinstance(c, ast.Constant) and c.value in NAMES for c in ast.walk(n))]
+
+
+def test_one_module_alone_tells_the_sides_apart():
+    found = {str(p.relative_to(ROOT)): lines for p in FILES if (lines := sides_told_apart(p.read_text()))}
+    assert found.keys() <= {SIDES}, found
+
+
+def test_the_check_of_sides_can_fail():
+    assert sides_told_apart("if groove.where == 'face': ...")
+    assert sides_told_apart("x = a if where not in ('inside', 'face') else b")
+    assert not sides_told_apart("if groove.side.axial: ...")
