@@ -140,8 +140,9 @@ def _noticed(copy: Path, sets: Sequence[Sequence[str]], name: str, line: int, co
     lines[line - 1] = row[:column] + new + row[column + len(old) :]
     path.write_text("".join(lines))
     try:
-        first = [test for test in (NEAREST.get(name),) if test]
-        found = any(_fails(copy, [*first, *(t for t in tests if t not in first), name]) for tests in sets)
+        nearest = NEAREST.get(name, name)
+        rest = [[test for test in tests if test != nearest] for tests in sets]
+        found = any(_fails(copy, tests) for tests in ([nearest, name], *rest))
     finally:
         path.write_text(text)
     print(f"  {'noticed' if found else 'NOT'}: {name}:{line}: {old} -> {new}", flush=True)
@@ -150,7 +151,7 @@ def _noticed(copy: Path, sets: Sequence[Sequence[str]], name: str, line: int, co
 
 def _fails(copy: Path, tests: Sequence[str], longest: float = 900.0) -> bool:
     """True if some of the tests fail, or never end; the changed module's own doctests among them."""
-    known = [test for test in tests if (copy / test).exists()]
+    known = [test for test in dict.fromkeys(tests) if (copy / test).exists()]
     child = os.fork()
     if child == 0:
         _run(copy, known)
