@@ -133,7 +133,7 @@ class BlockWords:
 
     def increments_of(self, axis: str) -> Iterator[str]:
         """The addresses that move an axis by increment."""
-        return (address for address, moved in self._dialect.increments.items() if moved == axis)
+        return (address for address, moved in self.dialect.increments.items() if moved == axis)
 
     def _within(self, word: Word, count: int) -> int:
         """The count, cut down to what a control can hold; more is a slip of the finger and a stop."""
@@ -188,7 +188,7 @@ class BlockWords:
         place, end = self.take(axis), now
         if place is not None:
             end = (self.amount(place, times=factor) or 0) + (now if incremental else 0)
-        for address, moved in self._dialect.increments.items():
+        for address, moved in self.dialect.increments.items():
             if moved == axis and (step := self.take(address)) is not None:
                 if place is not None:
                     self._log.stop(ProgramCode.REPEATED_WORD, f"{place} and {step} both move {axis}; keep one of them.")
