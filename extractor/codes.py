@@ -128,7 +128,10 @@ class DrawingCode(Code):
     HALVES_UNLIKE = Registered(
         "halves-unlike", CAUTION, "Draw both halves alike, or compare the groove that was read with the print."
     )
-    HALVES_DISAGREE = Registered("halves-disagree", STOP, "Draw the recess alike in both halves.", ("accept",))
+    HALVES_DISAGREE = Registered("halves-disagree", STOP, "Draw both halves alike.")
+    LANDS_DISAGREE = Registered(
+        "lands-disagree", STOP, "Draw both halves alike, or accept it if a flat is cut after turning.", ("accept",)
+    )
     HELIX = Registered("helix", CAUTION, "Draw the recesses alike on both sides of the axis, if they are grooves.")
     THREAD = Registered(
         "thread", CAUTION, "See that the teeth are a thread; program them by hand, if they are grooves."

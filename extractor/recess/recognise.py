@@ -31,8 +31,14 @@ UNLIKE = 0.02
 CLOSE = 10.0
 """A hole's centre line lies in its middle within so many times `fine`."""
 
-PEN = 3.0
-"""Times `fine` by which two halves may lie apart: the error of the pen, of either half and of the axis between them."""
+PEN = 3e-4
+"""Share of the view by which two halves may lie apart: the error of a hand that draws each by itself."""
+
+PEN_MOST = 0.03
+"""Drawing units by which they may at most, however large the view: a tolerance of 0.05 mm is lost there."""
+
+ROUNDED = 3.0
+"""Times `fine` by which rounding alone sets them apart: both halves and the axis between them are rounded."""
 
 
 @dataclass(frozen=True)
@@ -172,12 +178,17 @@ def _reaching(m: Measured, under: Sequence[Measured], fine: float) -> Measured:
     return next((o for o in under if max(abs(o.z_near - m.z_near), abs(o.z_far - m.z_far)) <= 10 * fine), m)
 
 
+def pen(folded: Folded) -> float:
+    """How far apart two halves may be and still be alike, in drawing units."""
+    return max(ROUNDED * folded.fine, min(PEN * folded.view.size, PEN_MOST))
+
+
 def _paired(sides: Sequence[Side], folded: Folded) -> Paired:
     """The grooves that all drawn halves show, and those that only one does."""
     if len(sides) == 1:
         return Paired(sides[0].grooves, ())
     near = max(10 * folded.fine, 5e-4 * folded.view.size)
-    return pair(sides[0].grooves, sides[1].grooves, near, PEN * folded.fine)
+    return pair(sides[0].grooves, sides[1].grooves, near, pen(folded))
 
 
 def _off_axis(
@@ -211,7 +222,7 @@ def _apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
     if len(sides) == 1:
         return None
     one, two = (from_outside(lands(s.turned.profile, s.turned.recesses)) for s in sides)
-    return max(stretches(one, two, PEN * folded.fine), key=lambda s: s.area, default=None)
+    return max(stretches(one, two, pen(folded)), key=lambda s: s.area, default=None)
 
 
 def _higher(sides: Sequence[Side], apart: Stretch) -> Side:
@@ -224,15 +235,17 @@ def _bores_apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
     lines = [from_within(points(s.half.bore)) for s in sides if s.half.bore]
     if len(lines) < 2:
         return None
-    return max(stretches(lines[0], lines[1], PEN * folded.fine), key=lambda s: s.area, default=None)
+    return max(stretches(lines[0], lines[1], pen(folded)), key=lambda s: s.area, default=None)
 
 
 def _unlike(folded: Folded, sides: Sequence[Side], apart: Stretch | None, hollow: Stretch | None) -> list[Finding]:
     """The stops where two halves show unlike ends, lands or bores: no turned part has such."""
     lopsided = _lopsided(folded, sides)
-    found = [told for told in ((apart, "the outside"), (hollow, "the bore")) if told[0] is not None and not lopsided]
+    if lopsided:
+        return lopsided
     front, sign = _extent(sides[0])[0], sides[0].sign
-    return [*lopsided, *(remarks.unlike_lands(folded, sign, front, where, s) for s, where in found if s)]
+    found = [remarks.unlike_lands(folded, sign, front, apart)] if apart else []
+    return [*found, *([remarks.unlike_bores(folded, sign, front, hollow)] if hollow else [])]
 
 
 def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Finding]:

@@ -101,17 +101,26 @@ def lopsided(folded: Folded, apart: float) -> Finding:
     )
 
 
-def unlike_lands(folded: Folded, sign: int, front: float, where: str, apart: Stretch) -> Finding:
+def unlike_lands(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
     """Lands that the two halves show at two heights, or with a shoulder at two places; `front` is z of the front."""
-    spot, words = _spot(folded, sign, ((apart.near + apart.far) / 2, max(apart.one, apart.two)))
+    words = _apart(folded, sign, front, "the outside", apart)
+    cure = "draw both alike, or accept it if a flat is cut there after turning."
+    return Finding(Level.STOP, DrawingCode.LANDS_DISAGREE, f"{words[1]}: {cure}", words[0])
+
+
+def unlike_bores(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
+    """A bore that the two halves in section show unlike."""
+    words = _apart(folded, sign, front, "the bore", apart)
+    return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, f"{words[1]}: draw both alike.", words[0])
+
+
+def _apart(folded: Folded, sign: int, front: float, where: str, apart: Stretch) -> tuple[Point, str]:
+    """Where two halves lie apart, and in words how far."""
     low, high = sorted((apart.one, apart.two))
-    return Finding(
-        Level.STOP,
-        DrawingCode.HALVES_DISAGREE,
+    spot, words = _spot(folded, sign, ((apart.near + apart.far) / 2, high))
+    return spot, (
         f"From {front - apart.near:.6g} to {front - apart.far:.6g} behind the front face, at {words}, one half shows "
-        f"{where} {high:.6g} from the axis and the other {low:.6g}: draw both alike, or accept it if a flat is cut "
-        "there after turning.",
-        spot,
+        f"{where} {high:.6g} from the axis and the other {low:.6g}"
     )
 
 

@@ -28,6 +28,12 @@ LIKE = 0.02
 FEW_ENDS = 4
 """So many loose ends are slips to be named one by one; more are a sketch."""
 
+BOX = 0.25
+"""A rectangle round a text is its frame if it is smaller than this share of the largest view."""
+
+FILLS = 0.3
+"""A text fills its frame from this share of the frame's height: frames are about twice as high as their letters."""
+
 CROWD = 5
 """So many other closed shapes of like size make a map or a diagram of a sheet."""
 
@@ -61,6 +67,8 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
     ]
     every = list(weighed)
     weighed = [c for c in weighed if c.evidence.ringed or c.evidence.spanned or not is_frame(ink, c.view)]
+    largest = max((c.view.size for c in weighed), default=0.0)
+    weighed = [c for c in weighed if c.view.size > BOX * largest or not (c.plain and _lettered(sheet, c.view))]
     sure = [c.view.axis for c in weighed if c.evidence.ringed or c.evidence.spanned]
     weighed.sort(key=lambda c: (c.view.axis not in sure, rank(c.view), not c.evidence.strong))
     kept = apart([c.view for c in weighed])
@@ -85,6 +93,12 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
     if shown:
         return Choice(tuple(candidates), beside=tuple(beside))
     return replace(_by_symmetry(ink, candidates), beside=tuple(beside))
+
+
+def _lettered(sheet: Sheet, view: View) -> bool:
+    """True if a text fills a view: it is the frame of a datum's letter or of a tolerance (ISO 5459, from memory)."""
+    inside = (t for t in sheet.texts if view.covers(t.at))
+    return any(t.height >= FILLS * min(view.high - view.low, 2 * view.reach) for t in inside)
 
 
 def _pointed_to(candidates: Sequence[Candidate], at: Point) -> Candidate | None:

@@ -20,7 +20,7 @@ from support.draw import (
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
-from extractor.sheet import Circle, Dimension, DimensionKind, Source
+from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 OUTSIDE = [("outside", -10.0, -13.0, 34.0), ("outside", -25.0, -29.0, 34.0)]
@@ -255,3 +255,12 @@ def test_words_at_one_view_against_all_lengths_at_another_are_a_conflict(y, star
     reading = fronts(word(-60.0, y), *lengths(-300.0 - y, start), away=-300.0)
     assert ("front-conflict" in told(reading)) is stop
     assert stop or (reading.front.end, reading.front.by) == ("left", "words")
+
+
+@pytest.mark.parametrize(("height", "alone"), [(1.6, True), (1.4, False)])
+def test_the_frame_round_a_letter_is_no_view(height, alone):
+    """A datum's letter in its frame (ISO 5459, from memory), with a centre line through it as the part has one."""
+    ink = mixed(side_view(RING, 20.0), box(8.0, -2.5, 13.0, 2.5))
+    reading = read(ink, texts=(Text("B", (9.5, -1.0), height),))
+    assert ("several-parts" not in told(reading)) is alone
+    assert not alone or grooves(reading) == OUTSIDE
