@@ -89,7 +89,7 @@ def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: 
         way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)
     elif last is not None:
         way = (*go_home(setting, last.tool), *calls(row.tool, setting), *way)
-    steps, form = (*way, *cuts), form_of(row) if row.side.axial else "plunges"
+    steps, form = (*way, *cuts), form_of(row, setting)
     why = reasons(row, start.x, _along(rows), setting) if row.side.axial else face_reasons(row, setting)
     return Operation(row.grooves, row.tool, form, start.x, start.z, steps, clock.run(steps), why)
 

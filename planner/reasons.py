@@ -37,6 +37,7 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
     if row.shift:
         apart = size(length(row.shift), units)
         all_of_them = "both" if len(row.places) == 2 else f"all {len(row.places)}"
+        blocks = "one row" if setting.cycles == "none" else blocks
         yield f"{numbers(row.grooves)} are alike and {apart} apart: {blocks} for {all_of_them}."
     elif not row.notes and any(_kin(row, other, setting.part) for other in rows if other is not row):
         yield f"{numbers(row.grooves)} lies off the pitch of those like it, so it is cut by itself."

@@ -17,6 +17,9 @@ from postproc.vocabulary.figures import Figure
 from postproc.vocabulary.forms import CycleForm, Frame, Repeat, Standing, ToolForm
 from postproc.vocabulary.pattern import Gap, Pattern
 
+STEPS: Mapping[str, str] = {"X": "U", "Z": "W"}
+"""The usual address of an incremental move along each axis (common practice)."""
+
 
 @dataclass(frozen=True)
 class Dialect:
@@ -142,7 +145,13 @@ class Dialect:
             found |= {gap.address: usual[name] for name, gap in pattern.gaps.items() if name in usual}
         if self.cycle is not None:
             found |= {gap.address: "F" for name, gap in self.cycle.gaps.items() if name == "feed"}
+        found |= {address: STEPS[axis] for address, axis in self.increments.items()}
         return {given: usual for given, usual in found.items() if given != usual}
+
+    @cached_property
+    def axes(self) -> Mapping[str, str]:
+        """The usual addresses of places and of incremental moves, each with the axis it moves."""
+        return {"X": "X", "Z": "Z"} | {STEPS[axis]: axis for axis in self.increments.values()}
 
     @cached_property
     def assigned(self) -> frozenset[str]:

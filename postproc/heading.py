@@ -30,6 +30,8 @@ EDGES: Mapping[tuple[str, str], str] = {
 }
 SIZE = "{kind}{form}INSERT {width} WIDE, CORNER RADIUS {radius}"
 ANGLE = "POINT ANGLE {angle} DEG"
+MOST_FOLDS = 12
+"""Comments that one of our forms may be folded over: the longest has 60 characters, a comment 8 at least."""
 DEFAULT_ANGLE = 60.0
 """Degrees of a vee whose shop file gives none, as the simulation takes it."""
 
@@ -69,7 +71,7 @@ def insert_texts(tool: Tool, increments: Increments) -> Iterator[str]:
 
 def said_inserts(parsed: ParsedProgram) -> tuple[SaidInsert, ...]:
     """The inserts that our heading names in full and once, in their order; none where the heading isn't ours."""
-    comments = list(_heading(parsed))
+    comments = list(_unfolded(list(_heading(parsed))))
     units: list[Units] = [u for _, said in comments for u, text in UNIT_TEXTS.items() if said.startswith(_bare(text))]
     if len(units) != 1:
         return ()
@@ -85,6 +87,21 @@ def _heading(parsed: ParsedProgram) -> Iterator[tuple[int, str]]:
             return
         for comment in block.comments:
             yield block.line, _bare(comment)
+
+
+def _unfolded(comments: Sequence[tuple[int, str]]) -> Iterator[tuple[int, str]]:
+    """The comments, those of our own forms with what a narrow comment has folded onto the lines behind them."""
+    for number, (line, text) in enumerate(comments):
+        joined = ("".join(more for _, more in comments[number : number + fold]) for fold in range(1, MOST_FOLDS + 1))
+        yield line, next((whole for whole in joined if _ours(whole)), text)
+
+
+def _ours(text: str) -> bool:
+    """True for a bare text that is all of one of our forms about an insert, or begins with that of the units."""
+    if any(text.startswith(_bare(said)) for said in UNIT_TEXTS.values()):
+        return True
+    about = text[5:] if re.match(r"T\d{4}", text) else ""
+    return bool(_SIZE.fullmatch(about) or _ANGLE.fullmatch(about)) or about in map(_bare, EDGES.values())
 
 
 def _bare(text: str) -> str:

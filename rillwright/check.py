@@ -16,10 +16,11 @@ from extractor.part import Part
 from extractor.side import FACE, INSIDE
 from planner import plan_part
 from planner.shop import Shop, Tool
-from postproc import compare_program, interpret, laid_over, parse_as, parse_program
+from postproc import compare_program, interpret, laid_over
 from postproc.dialect import Dialect
 from postproc.judging.overlay import Overlay
-from postproc.judging.tongue import spoken_by
+from postproc.judging.tongue import guessed_note
+from postproc.reading.guess import read_in
 from postproc.verdict import State, Verdict
 from rillwright.answers import answered
 from rillwright.codes import JobCode
@@ -129,7 +130,7 @@ def _compared(drawing: Path, program: Path, settings: Settings, stock: float | N
     accepted = settings.options.accept
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
     verdict = compare_program(part, text, shop, dialect, stock, left_out, beside, accepted)
-    guessed = () if dialect else (spoken_by(parse_program(text), shop.machine.dialect)[1],)
+    guessed = () if dialect else (guessed_note(text, shop.machine.dialect),)
     verdict = replace(
         verdict, findings=(*stops, *verdict.findings, *guessed, *_not_there(left_out, verdict), *cautions)
     )
@@ -159,8 +160,7 @@ def comparison_svg(made: Comparison) -> str:
 
     run, shop = made.verdict.run, made.verdict.shop
     if run is None or shop is None:
-        parsed = parse_program(made.text) if made.dialect is None else parse_as(made.text, made.dialect)
-        spoken = made.dialect or spoken_by(parsed, made.shop.machine.dialect)[0]
+        parsed, spoken, _ = read_in(made.text, made.dialect, made.shop.machine.dialect)
         whole = made.shop.machine.whole_numbers
         run, shop = interpret(parsed, spoken, made.part.units, whole_numbers=whole), made.shop
     laid = laid_over(made.part, run, shop, made.stock)

@@ -5,18 +5,15 @@ from pathlib import Path
 
 from planner import parse_shop
 from planner.increment import Increments
-from postproc import guess_dialect, interpret, parse_as, parse_program
+from postproc import interpret, parse_as
 from postproc.converting.carry import Means
 from postproc.converting.convert import Conversion, convert
 from postproc.dialect import Dialect
-from postproc.dialects import find_dialect
+from postproc.reading.guess import read_in
 from rillwright.check import read_program
 from rillwright.outputs import show
 from rillwright.settings import read_shop_file
-from rillwright.tongues import named_or_file
-
-USUAL = "two-block"
-"""Taken for a program whose words tell nothing, as `explain` does."""
+from rillwright.tongues import beside_shop, named_or_file
 
 
 def converted(program: Path, to: str, source: str | None, shop: Path | None) -> tuple[Conversion, str]:
@@ -24,8 +21,9 @@ def converted(program: Path, to: str, source: str | None, shop: Path | None) -> 
 
     Raises ProgramError for what can't be read, SettingsError for an unknown dialect or a shop file at fault.
     """
-    text, target = read_program(program), named_or_file(to)
-    spoken = named_or_file(source) if source else guess_dialect(parse_program(text)) or find_dialect(USUAL)
+    texts = beside_shop(read_shop_file(shop), shop) if shop else ()
+    text, target = read_program(program), named_or_file(to, texts)
+    _, spoken, _ = read_in(text, named_or_file(source, texts) if source else None)
     return convert(text, spoken, target, _means(text, spoken, shop)), spoken.name
 
 

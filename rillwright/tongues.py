@@ -72,6 +72,6 @@ def spoken(name: str, texts: Texts = ()) -> Dialect:
     return find_dialect(name) if text is None else _made(name, text)
 
 
-def named_or_file(given: str) -> Dialect:
-    """The dialect that `--from` or `--to` gives: a name, or a file."""
-    return _made(*read_file(Path(given))) if is_file(given) else find_dialect(given)
+def named_or_file(given: str, texts: Texts = ()) -> Dialect:
+    """The dialect that `--from` or `--to` gives: a file, or a name, of ours or among those of the shop's folder."""
+    return _made(*read_file(Path(given))) if is_file(given) else spoken(given, texts)

@@ -32,9 +32,10 @@ class Run(NamedTuple):
     rise: int = 0
 
 
-def form_of(placed: Placed) -> Form:
-    """Cycle if any of the roughing goes by a shift."""
-    return "cycle" if any(run.shift for run in runs(placed)) else "plunges"
+def form_of(placed: Placed, setting: Setting) -> Form:
+    """Cycle if any of the roughing goes by a shift, and the control has one that the shop wants."""
+    written_out = setting.cycles == "none" or not placed.side.axial
+    return "cycle" if not written_out and any(run.shift for run in runs(placed)) else "plunges"
 
 
 def cutting_steps(placed: Placed, start: int, setting: Setting) -> tuple[Step, ...]:

@@ -35,6 +35,8 @@ class Carrying:
     means: Means
     skips: frozenset[int] = frozenset()
     """Lines whose blocks are left out where block skip is on."""
+    lines: Sequence[str] = ()
+    """The program as it stands, to name the words that can't be said."""
     steps: list[Step] = field(default_factory=list)
     skipped: list[bool] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
@@ -63,8 +65,8 @@ class Carrying:
                 self._cycles += 1
             case Home():
                 self._home(step, line)
-            case Rapid() | Cut() | Arc():
-                self._put(step, line)
+            case Cut(feed=0) | Arc(feed=0):
+                self._refuse(line, "no feed is in force there")
             case Remark():
                 self.steps.append(step)
             case _:
@@ -91,8 +93,13 @@ class Carrying:
     def _put(self, step: Step, line: int) -> None:
         """A step as it is, if the dialect can say it from where the tool is."""
         if fault := self._fault(step):
-            self.refusals.append(f"line {line}: {self.target.name} has {fault}")
+            self._refuse(line, f"{self.target.name} has {fault}")
         self.steps.append(step)
+
+    def _refuse(self, line: int, why: str) -> None:
+        """What can't be carried over, with the block that asks for it."""
+        block = self.lines[line - 1].strip() if 0 < line <= len(self.lines) else ""
+        self.refusals.append(f"line {line}: {block or 'it'} can't be carried over: {why}")
 
     def _fault(self, *steps: Step) -> str:
         """Why the dialect can't say steps one after another; empty where it can."""
@@ -108,7 +115,7 @@ class Carrying:
     def _stray(self, motion: Motion) -> None:
         """A motion that no step makes: of the cycle along Z it is written out, of anything else refused."""
         if motion.foreign:
-            self.refusals.append(f"line {motion.line}: {motion.foreign} is not followed, so it can't be carried over")
+            self._refuse(motion.line, f"{motion.foreign} is not followed")
         for step in _written(motion):
             self._put(step, motion.line)
         self.skipped += [motion.line in self.skips] * (len(self.steps) - len(self.skipped))
@@ -119,10 +126,8 @@ class Carrying:
         if not self._fault(step):
             self.steps.append(step)
         elif self.means.home is None:
-            self.refusals.append(
-                f"line {line}: {self.target.name} has no word for the reference point; give a place by home_x and "
-                "home_z in --shop"
-            )
+            has = f"{self.target.name} has no word for the reference point"
+            self._refuse(line, f"{has}; give a place by home_x and home_z in --shop")
         else:
             x, z = self.means.home
             self.steps += [Rapid(x=x)] * step.x + [Rapid(z=z)] * step.z
@@ -132,10 +137,8 @@ class Carrying:
     def _cycle(self, call: CycleCall, line: int, motions: Sequence[Motion]) -> None:
         """The grooving cycle by the other's, where that backs off as this does; else move by move."""
         if call.retract is None and call.pecks > 1 and self.means.retract is None and self._says_retract():
-            self.refusals.append(
-                f"line {line}: the program leaves the retract after a peck to its control, and {self.target.name} says "
-                "it; give it by cycle_retract in --shop"
-            )
+            says = f"the program leaves the retract after a peck to its control, and {self.target.name} says it"
+            self._refuse(line, f"{says}; give it by cycle_retract in --shop")
         steps = None if self.target.cycle is None else self._as_cycle(call)
         if steps is None or self._fault(*steps):
             self.notes.append(f"line {line}: the grooving cycle is written out move by move")

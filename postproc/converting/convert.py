@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from extractor.errors import ProgramError
+from extractor.finding import Finding
 from extractor.part import Units
 from postproc.converting.carry import Carrying, Means
 from postproc.converting.leftovers import HARMFUL, leftovers
@@ -38,12 +39,12 @@ def convert(
     told = list(dict.fromkeys(leftovers(parsed, source)))
     refusals = [sentence for refused, sentence in told if refused]
     notes = [sentence for refused, sentence in told if not refused]
-    refusals += [f"line {f.line}: {f.message.rstrip('.')}" for f in run.findings if f.stops or f.code in HARMFUL]
+    refusals += [_told(f, parsed) for f in run.findings if f.stops or f.code in HARMFUL]
     if not run.motions:
         refusals.append("the program moves nothing, so there is nothing to carry over")
     if refusals:
         return Conversion(None, tuple(dict.fromkeys(refusals)), tuple(notes))
-    carrying = Carrying(run, target, means, frozenset(block.line for block in parsed.blocks if block.skip))
+    carrying = Carrying(run, target, means, frozenset(b.line for b in parsed.blocks if b.skip), parsed.lines)
     carrying.carry()
     notes += carrying.notes
     if carrying.refusals:
@@ -52,6 +53,12 @@ def convert(
     if program is not None:
         fault = _unequal(parsed, source, program, carrying)
     return Conversion(None if fault else program, (fault,) if fault else (), tuple(dict.fromkeys(notes)))
+
+
+def _told(finding: Finding, parsed: ParsedProgram) -> str:
+    """What the reader says against a program, with the block that it says it of."""
+    block = parsed.lines[finding.line - 1].strip() if finding.line else ""
+    return f"line {finding.line}: {f'{block}: ' if block else ''}{finding.message.rstrip('.')}"
 
 
 def _written(carrying: Carrying, number: int) -> tuple[Program | None, str]:

@@ -48,7 +48,7 @@ def _of_word(word: Word, block: Block, meanings: Meanings, homes: Sequence[int])
     if event in FOREIGN_ACTS:
         return True, f"{place} ({event}) is of another kind of tool, so it can't be carried over"
     if event is Act.HOME and homes and word.whole != homes[0]:
-        return True, f"{place} goes to another reference point than the first, which can't be carried over"
+        return False, f"{place} became the way to the first reference point: see that it is clear"
     if event is Act.IDLE or event is Act.UNCOMPENSATED:
         return False, f"{place} is left out: it cancels or sets what is so without it"
     if event is Switch.IDLE:

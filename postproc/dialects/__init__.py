@@ -4,6 +4,7 @@ An outside package registers an instance of a `Dialect`, or the text of a dialec
 `rillwright.dialects`. One that can't be loaded takes nothing down: it is named wherever dialects are listed.
 """
 
+import sys
 from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 from functools import cache
@@ -69,10 +70,16 @@ def broken(outside: Iterable[EntryPoint] | None = None) -> Mapping[str, str]:
     return _gathered(outside)[1]
 
 
+@cache
+def _installed(path: tuple[str, ...]) -> tuple[EntryPoint, ...]:
+    """The entry points of what is installed along a path; looking for them takes some milliseconds."""
+    return tuple(entry_points(group=GROUP))
+
+
 def _gathered(outside: Iterable[EntryPoint] | None) -> tuple[dict[str, Dialect], dict[str, str]]:
     """The dialects at hand, and those that are not."""
     found, faults = dict(BUILT_IN), {}
-    for entry in entry_points(group=GROUP) if outside is None else outside:
+    for entry in _installed(tuple(sys.path)) if outside is None else outside:
         try:
             dialect = _load(entry)
             if dialect.name in found:

@@ -21,19 +21,23 @@ _NEVER = "GMNO"
 
 def doubts(made: Dialect) -> Iterator[Doubt]:
     """Each place of a dialect's file that could be read two ways, with the reason."""
-    patterns: dict[str, tuple[Pattern, ...]] = {f"blocks.{key}": (block,) for key, block in made.blocks.items()}
-    if made.cycle is not None:
-        patterns["cycle.blocks"] = made.cycle.blocks
-    for place, blocks in patterns.items():
+    for place, blocks in _patterns(made).items():
         yield from _letters(place, blocks)
     yield from _renamed(made)
     yield from _axes(made)
+    yield from _steps(made)
     yield from _tool(made)
     yield from _choices(made)
     if made.cycle is not None:
         yield from _cycle(made, made.cycle)
     yield from _repeat(made)
     yield from _needed_words(made)
+
+
+def _patterns(made: Dialect) -> Mapping[str, tuple[Pattern, ...]]:
+    """All patterns of a dialect by their keys."""
+    patterns: dict[str, tuple[Pattern, ...]] = {f"blocks.{key}": (block,) for key, block in made.blocks.items()}
+    return patterns | ({"cycle.blocks": made.cycle.blocks} if made.cycle is not None else {})
 
 
 def _letters(place: str, blocks: tuple[Pattern, ...]) -> Iterator[Doubt]:
@@ -71,6 +75,15 @@ def _axes(made: Dialect) -> Iterator[Doubt]:
         block = made.blocks.get(key)
         if block is not None and (block.gaps["x"].address, block.gaps["z"].address) != ("X", "Z"):
             yield f"blocks.{key}", "must have its places as X{x} and Z{z}"
+
+
+def _steps(made: Dialect) -> Iterator[Doubt]:
+    """The usual address of an increment that has another name here stands for nothing else."""
+    taken = {address for given, address in made.renamed.items() if given in made.increments}
+    for place, blocks in _patterns(made).items():
+        for name, gap in ((name, gap) for block in blocks for name, gap in block.gaps.items()):
+            if gap.address in taken:
+                yield place, f"has {gap.address}{{{name}}}, where numbers.increments gives {gap.address} another name"
 
 
 def _tool(made: Dialect) -> Iterator[Doubt]:

@@ -4,7 +4,7 @@ Values only; whoever shows them decides how. The program is run by the interpret
 control would come to. A block inside a subprogram is explained as it runs first.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from extractor.codes import DrawingCode
@@ -12,7 +12,6 @@ from extractor.finding import Finding, Level
 from extractor.part import Units
 from planner.shop import Tool, WholeNumbers
 from postproc.dialect import Dialect
-from postproc.dialects import find_dialect
 from postproc.explaining.explain_change import one_more
 from postproc.explaining.explain_cuts import Plunge, cut_grooves, plunges
 from postproc.explaining.explain_sentence import sentence
@@ -20,12 +19,12 @@ from postproc.explaining.explain_words import meaning
 from postproc.explaining.scene import Scene
 from postproc.inserts import contradictions, known_inserts
 from postproc.motion import Motion
-from postproc.reading.guess import guess_dialect
+from postproc.reading.guess import read_in
 from postproc.reading.interpreter import interpret
 from postproc.reading.meanings import Meanings
-from postproc.reading.renaming import parse_as
+from postproc.reading.renaming import Renaming
 from postproc.reading.run import CycleCall, Run
-from postproc.reading.words import Block, parse_program
+from postproc.reading.words import Block, ParsedProgram
 from postproc.verdict import CutGroove
 from postproc.vocabulary.acts import MOTIONS, Act, Switch
 
@@ -87,19 +86,18 @@ def explain(
     `whole_numbers`: what lengths without a point count, None where nobody said. Raises ProgramError if the text has no
     word in it.
     """
-    parsed = parse_program(text) if dialect is None else parse_as(text, dialect)
-    spoken = dialect or guess_dialect(parsed) or find_dialect("two-block")
+    parsed, spoken, _ = read_in(text, dialect)
     run = interpret(parsed, spoken, units, whole_numbers=whole_numbers)
     known = known_inserts(parsed, run, run.units, beside=beside)
     said = contradictions(parsed, run, tools, run.units) if tools else tuple(map(_noted, known.unknown))
     tools = tools or known.tools
-    scenes = tuple(_scenes(parsed.blocks, spoken, Meanings(spoken, parsed), run))
+    scenes = tuple(_scenes(parsed, spoken, run, whole_numbers == "units"))
     blocks = tuple(
         ExplainedBlock(
             scene.block.line,
             parsed.lines[scene.block.line - 1].strip(),
             sentence(scene),
-            tuple(ExplainedWord(w.column, str(w), meaning(w, scene)) for w in scene.block.words),
+            tuple(ExplainedWord(w.column, scene.text(w), meaning(w, scene)) for w in scene.block.words),
         )
         for scene in scenes
     )
@@ -114,23 +112,28 @@ def _noted(unknown: Finding) -> Finding:
     return replace(unknown, level=Level.NOTE)
 
 
-def _scenes(blocks: Iterable[Block], dialect: Dialect, meanings: Meanings, run: Run) -> Iterator[Scene]:
+def _scenes(parsed: ParsedProgram, dialect: Dialect, run: Run, in_units: bool) -> Iterator[Scene]:
     """Each block with what it did when it ran, and the modes in force where it stands."""
     motions = _first_runs(run)
     calls: dict[int, CycleCall] = {}
     for call in run.cycles:
         calls.setdefault(call.line, call)
-    scene = Scene(Block(0, ()), frozenset(), run.increments, dialect.cycle, dialect.diameter_x)
+    meanings, renaming = Meanings(dialect, parsed), Renaming(dialect)
+    scene = Scene(Block(0, ()), frozenset(), run.increments, dialect, in_units)
     scene = replace(scene, units_known=all(finding.code != DrawingCode.UNITS_UNKNOWN for finding in run.findings))
-    for block in blocks:
-        block = block._replace(words=run.worked_out.get(block.line, block.words))
-        events = {word: event for word in block.words if (event := meanings.of(word, block.words)) is not None}
-        found = frozenset([*events.values(), *([Act.GROOVE] if block.line in calls else [])])
+    for block in parsed.blocks:
+        given = run.worked_out.get(block.line, block.words)
+        written = {renaming.plain(word): str(word) for word in given}
+        block = block._replace(words=tuple(written))
+        events = {word: event for word in written if (event := meanings.of(word, block.words)) is not None}
+        events |= dict.fromkeys(map(renaming.plain, renaming.calling(given)), Act.GROOVE)
+        found = frozenset([*events.values(), *renaming(given)[1], *([Act.GROOVE] if block.line in calls else [])])
         scene = replace(
             scene,
             block=block,
             acts=found,
             events=events,
+            written=written,
             incremental=_switched(scene.incremental, found, Act.INCREMENTAL, Act.ABSOLUTE),
             surface=_switched(scene.surface, found, Act.SURFACE, Act.RPM),
             per_minute=_switched(scene.per_minute, found, Act.PER_MINUTE, Act.PER_REV),

@@ -10,6 +10,7 @@ from postproc.explaining.scene import Scene
 from postproc.reading.run import CycleCall
 from postproc.vocabulary.acts import Switch
 from postproc.vocabulary.forms import CycleForm
+from postproc.vocabulary.numbers import decimal
 
 CHECK = "check first that the place is on the part and clear of the jaws"
 
@@ -63,10 +64,23 @@ def _end(scene: Scene, call: CycleCall) -> tuple[str, str]:
     shift = call.shift or 0
     last = call.places[-2] if call.left_over else call.places[-1]
     end = last + (shift if call.end_z > call.start_z else -shift)
+    own = scene.form.gaps.get("end") if scene.form else None
+    if own is not None and own.address not in ("Z", "") and (word := scene.among_words(own)) is not None:
+        return scene.text(word), own.address + decimal(end, scene.increments.per_length)
     old = next((word for word in scene.block.words if word.address in "ZW"), None)
     if old is not None and old.address == "W":
-        return str(old), scene.place("W", end - call.start_z)
+        return scene.text(old), scene.place(scene.text(old)[0], end - call.start_z)
     return str(old or scene.place("Z", call.end_z)), scene.place("Z", end)
+
+
+def _counted_row(scene: Scene, call: CycleCall, form: CycleForm) -> str:
+    """The change of a call whose row ends by how many plunges it has, or by its length."""
+    number = len(call.places)
+    if scene.form is None or not {"count", "more"} & set(form.gaps):
+        return f"for {number + 1} grooves instead of {number} make the row longer by one shift ({CHECK})"
+    gap = form.gaps.get("count") or form.gaps["more"]
+    old, new = (f"{gap.address}{n - (gap.field == 'more')}" for n in (number, number + 1))
+    return f"for {number + 1} grooves instead of {number} change {old} to {new}; nothing else changes ({CHECK})"
 
 
 def _together(group: Sequence[Row]) -> str:
@@ -91,6 +105,8 @@ def _alone(scene: Scene, call: CycleCall, form: CycleForm, widths: Mapping[int, 
             shift += " in least increments, without a point"
         return f"for a second groove add Z with the place of that groove and {shift} ({CHECK})"
     number, width = len(call.places), widths.get(call.station)
+    if "end" not in form.gaps:
+        return _counted_row(scene, call, form)
     old, new = _end(scene, call)
     if call.left_over:
         return (
@@ -112,10 +128,12 @@ def _alone(scene: Scene, call: CycleCall, form: CycleForm, widths: Mapping[int, 
 def _repeats(scenes: Sequence[Scene]) -> Iterator[str]:
     """The changes of calls that repeat a subprogram."""
     for scene in scenes:
-        repeats = next((word for word in scene.block.words if word.address == "L"), None)
+        gap = scene.dialect.gap("call", "times")
+        often = "L" if gap is None else gap.address
+        repeats = next((word for word in scene.block.words if word.address == often), None)
         if Switch.CALL in scene.acts and repeats is not None and (repeats.whole or 0) > 1:
-            more = f"L{(repeats.whole or 0) + 1}"
+            more = f"{often}{(repeats.whole or 0) + 1}"
             yield (
                 f"Line {scene.block.line}: if each run of the subprogram cuts one groove, for one more change "
-                f"{repeats} to {more}; nothing else changes ({CHECK})."
+                f"{scene.text(repeats)} to {more}; nothing else changes ({CHECK})."
             )

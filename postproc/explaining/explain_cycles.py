@@ -86,4 +86,4 @@ def cycle_clauses(scene: Scene) -> Iterator[str]:
         yield f"once more: {ACTS[act]}"
     for word in scene.block.words:
         if (said := in_cycle(word, scene)) is not None:
-            yield f"{word}: {said}"
+            yield f"{scene.text(word)}: {said}"

@@ -33,8 +33,8 @@ def _clauses(scene: Scene) -> Iterator[str]:
     for word in scene.block.words:
         if word.address == "O" and word is scene.block.words[0]:
             yield f"program number {word.text} begins"
-        elif word.address == "T":
-            yield tool(word)
+        elif scene.gap(word, "tool") is not None:
+            yield tool(word, scene)
     for act in sorted(scene.acts - moves - {Act.GROOVE, Act.CLAMP_OR_ZERO, Act.DWELL}, key=ORDER.__getitem__):
         if isinstance(act, Act):
             over = ", over the place named" if act is Act.HOME and scene.over_a_place else ""
@@ -55,15 +55,18 @@ def _numbers(scene: Scene) -> Iterator[str]:
             yield f"the spindle turns {speed(word, scene)}" if Act.CLAMP_OR_ZERO in scene.acts else speed(word, scene)
         elif word.address == "F" and not scene.motions and cycle_act(scene) is None:
             yield feed(word, scene)
-        elif Act.DWELL in scene.acts and word.address in "PXU":
+        elif Act.DWELL in scene.acts and (word.address in "PXU" or scene.gap(word, "dwell")):
             yield "stand still " + meaning(word, scene)
 
 
 def _call(scene: Scene) -> str:
     """The clause of a subprogram call."""
-    words = {word.address: word for word in scene.block.words}
-    times = f", {words['L'].text} times" if "L" in words else ""
-    return f"subprogram {words['P'].text} runs{times}" if "P" in words else "a subprogram runs"
+    gaps = {gap.field: word for word in scene.block.words if (gap := scene.gap(word, "call")) is not None}
+    words = {"program" if word.address == "P" else word.address: word for word in scene.block.words}
+    program = gaps.get("program") or words.get("program")
+    often = gaps.get("times") or words.get("L")
+    times = f", {often.text} times" if often else ""
+    return f"subprogram {program.text} runs{times}" if program else "a subprogram runs"
 
 
 def _movement(scene: Scene) -> Iterator[str]:
@@ -71,11 +74,12 @@ def _movement(scene: Scene) -> Iterator[str]:
     if scene.call is not None and scene.form is not None:
         yield _cycle(scene, scene.call)
     elif Act.GROOVE in scene.acts:
-        for word in scene.block.words:
-            if scene.form is not None and word.address == scene.form.retract:
-                yield f"for the grooving cycle that follows: {meaning(word, scene)}"
+        words = [word for word in scene.block.words if scene.form and scene.among(word, scene.form.gaps.values())]
+        for word in words:
+            yield f"for the grooving cycle that follows: {meaning(word, scene)}"
     elif Act.FACE in scene.acts:
-        yield from (f"{word}: {meaning(word, scene)}" for word in scene.block.words if word.address not in "GMNFST")
+        words = [word for word in scene.block.words if word.address not in "GMNFST"]
+        yield from (f"{scene.text(word)}: {meaning(word, scene)}" for word in words)
     elif cycle_act(scene) is not None:
         yield from cycle_clauses(scene)
     elif scene.motions and scene.acts.isdisjoint({Act.HOME, Act.MACHINE_PLACE, Act.FACE}):
@@ -89,10 +93,10 @@ def _movement(scene: Scene) -> Iterator[str]:
 def _cycle(scene: Scene, call: CycleCall) -> str:
     """The clause of a call of the grooving cycle, all its numbers worked out."""
     words = [w for w in scene.block.words if scene.form and w.address in (scene.form.peck, scene.form.shift)]
-    amounts = "".join(f"; {word}: {meaning(word, scene)}" for word in words)
+    amounts = "".join(f"; {scene.text(word)}: {meaning(word, scene)}" for word in words)
     return (
         f"grooving cycle from {_start(scene, call)}: {_plunges(scene, call)}, to {_floor(scene, call)}{amounts}; "
-        f"{_rate(scene, call.feed)}; at the end back to the start"
+        f"{_rate(scene, call.feed)}; at the end {'above the last plunge' if call.stays else 'back to the start'}"
     )
 
 

@@ -17,8 +17,8 @@ def meaning(word: Word, scene: Scene) -> str:
         return said
     if word.address == "O":
         return f"program number {word.text}"
-    if word.address == "T":
-        return tool(word)
+    if scene.gap(word, "tool") is not None:
+        return tool(word, scene)
     if Act.WORK_OFFSET in scene.acts and word.address == "P":
         return f"the work offset of number {word.text}"
     if by_turns(word, scene):
@@ -27,10 +27,12 @@ def meaning(word: Word, scene: Scene) -> str:
         return speed(word, scene)
     if word.address == "F":
         return feed(word, scene)
-    if Act.DWELL in scene.acts and word.address in "PXU":
-        return f"for {abs(word.value) * (1 if word.pointed else 0.001):g} s"
+    if Act.DWELL in scene.acts and (waits := _dwell(word, scene)):
+        return waits
     if Switch.CALL in scene.acts and word.address in "PL":
         return f"subprogram {word.text}" if word.address == "P" else f"{word.text} times"
+    if Switch.CALL in scene.acts and (gap := scene.gap(word, "call")) is not None:
+        return f"subprogram {word.text}" if gap.field == "program" else f"{word.text} times"
     return _length(word, scene) or "not known"
 
 
@@ -39,8 +41,25 @@ def by_turns(word: Word, scene: Scene) -> bool:
     return word.address == "S" and Act.DWELL in scene.acts and not any(map(scene.has, "PXUF"))
 
 
-def tool(word: Word) -> str:
-    """What a T word asks for."""
+def _dwell(word: Word, scene: Scene) -> str:
+    """What the time of a dwell asks for, empty for a word that is none."""
+    gap = scene.gap(word, "dwell")
+    if gap is not None and (gap.field == "ms" or scene.dialect.figure(word.address).point != "needed"):
+        figure = scene.dialect.figure(word.address)
+        value = word.value / 1000 if gap.field == "ms" else float(figure.read(word.text, scene.increments.units))
+        return f"for {abs(value):g} s"
+    if gap is not None or word.address in "PXU":
+        return f"for {abs(word.value) * (1 if word.pointed else 0.001):g} s"
+    return ""
+
+
+def tool(word: Word, scene: Scene) -> str:
+    """What a tool word asks for; station and offset may stand in words of their own."""
+    form = scene.dialect.tool
+    if not form.joined:
+        if scene.among(word, [form.station]) is not None:
+            return f"turret to station {word.text}"
+        return f"with offset {word.text}" if word.whole else "its offset cancelled"
     numbers = tool_numbers(word.text)
     if numbers is None:
         return "not known"
@@ -78,6 +97,8 @@ def _length(word: Word, scene: Scene) -> str | None:
         return axis_way(word.address, count, scene)
     if word.address == "R":
         return f"radius {scene.length(count)}" if scene.arc else None
+    if scene.arc and (gap := scene.gap(word, "arc")) is not None and gap.field in ("centre_x", "centre_z"):
+        return f"centre at {_place(gap.field == 'centre_x', count, scene)}"
     if word.address in "IK":
         return f"centre {scene.length(count)} from the start along {'X (radius)' if word.address == 'I' else 'Z'}"
     return None
@@ -95,16 +116,56 @@ def _along(word: Word, scene: Scene, form: CycleForm) -> str | None:
     return None
 
 
+def _place(across: bool, count: int, scene: Scene) -> str:
+    """A place on one axis, from its word's counts."""
+    return f"diameter {scene.length(count if scene.diameter_x else 2 * count)}" if across else scene.place("Z", count)
+
+
+AMOUNTS = {
+    "depth": "the floor {radial} from the start, measured on the radius",
+    "length": "{length} from the first plunge to the last",
+    "peck": "{radial} deeper each peck, measured on the radius",
+    "shift": "{length} from plunge to plunge",
+    "retract": "back off {radial} after each peck, measured on the radius",
+    "relief": "step {length} aside at the floor",
+    "count": "{text} plunges in the row",
+    "more": "{text} plunges more than the first",
+    "wait": "stand still at the floor for {text}",
+}
+"""What the fields of a cycle ask for that are no places."""
+
+
+def _own_amount(word: Word, scene: Scene, form: CycleForm) -> str | None:
+    """What a word of the cycle in the dialect's own form asks for."""
+    call = form.call.gaps.values()
+    gap = scene.among(word, call if scene.call is not None else form.gaps.values())
+    gap = gap or scene.among(word, form.gaps.values())
+    if gap is None:
+        return None
+    if gap.field in ("floor", "end", "start_x", "start_z"):
+        count = scene.counts(word, gap.whole)
+        place = _place(gap.field in ("floor", "start_x"), count, scene)
+        return {"floor": "floor at ", "end": "last plunge at "}.get(gap.field, "begins at ") + place
+    if gap.field not in AMOUNTS:
+        return None
+    count = abs(scene.counts(word, gap.whole))
+    if gap.field == "relief" and not count:
+        return "no step aside at the floor"
+    radial = scene.length(count // 2 if gap.measure == "diameter" else count)
+    return AMOUNTS[gap.field].format(radial=radial, length=scene.length(count), text=word.text)
+
+
 def _in_cycle(word: Word, scene: Scene, form: CycleForm) -> str | None:
     """What a word of the grooving cycle asks for."""
     call = scene.call
-    if word.address == form.retract and not (scene.has("X") or scene.has("U")):
+    before = word.address == form.retract and "retract" not in form.call.gaps
+    if before and not (scene.has("X") or scene.has("U")):
         return f"back off {scene.length(scene.counts(word))} after each peck, measured on the radius"
-    if word.address == form.relief:
-        count = scene.counts(word)
-        return f"step {scene.length(abs(count))} aside at the floor" if count else "no step aside at the floor"
-    if call is None:
-        return None
+    if call is None or word.address not in ("X", "U", "Z", "W", form.peck, form.shift):
+        return _own_amount(word, scene, form)
+    place = {"X": "floor", "Z": "end"}.get(word.address, "")
+    if place and form.address(place) != word.address:
+        return _own_amount(word, scene, form)
     if (word.address in ("U", "X" * scene.incremental) and not call.x_known) or (
         word.address in ("W", "Z" * scene.incremental) and not call.z_known
     ):

@@ -1,15 +1,19 @@
 """One block as it is explained: its words, what was in force, what it did; and what acts and switches are in words."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
+from math import floor
 
 from planner.increment import Increments
+from postproc.dialect import Dialect
 from postproc.motion import Motion
 from postproc.reading.run import CycleCall
 from postproc.reading.words import Block, Word
 from postproc.vocabulary.acts import MOTIONS, Act, Switch
 from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.numbers import counted, decimal
+from postproc.vocabulary.pattern import Gap
 
 ACTS = {
     Act.RAPID: "move at rapid",
@@ -69,15 +73,17 @@ SWITCHES = {
 class Scene:
     """One block with what is known about it: its acts, what was in force, and what it did when it was first run.
 
-    `events` has the G and M words with what each asks for. `arc`: what a place in this block is the end of, None where
-    the tool goes straight. `lasting`: the turning or threading cycle that a place would run once more.
+    Words stand by their usual addresses, `written` has them as the program does. `events` has those that ask for an act
+    or a switch. `in_units`: lengths without a point count whole units, whatever the dialect says. `arc`: what a
+    place in this block is the end of, None where the tool goes straight. `lasting`: the turning or threading cycle that
+    a place would run once more.
     """
 
     block: Block
     acts: frozenset[Act | Switch]
     increments: Increments
-    form: CycleForm | None
-    diameter_x: bool = True
+    dialect: Dialect
+    in_units: bool = False
     incremental: bool = False
     surface: bool = False
     per_minute: bool = False
@@ -87,6 +93,31 @@ class Scene:
     call: CycleCall | None = None
     motions: Sequence[Motion] = field(default_factory=tuple)
     events: Mapping[Word, Act | Switch] = field(default_factory=dict)
+    written: Mapping[Word, str] = field(default_factory=dict)
+
+    @property
+    def form(self) -> CycleForm | None:
+        """How the dialect says the grooving cycle."""
+        return self.dialect.cycle
+
+    @property
+    def diameter_x(self) -> bool:
+        """True if X is programmed in diameter."""
+        return self.dialect.diameter_x
+
+    def text(self, word: Word) -> str:
+        """A word as the program has it."""
+        return self.written.get(word, str(word))
+
+    def gap(self, word: Word, *blocks: str) -> Gap | None:
+        """The gap that a word fills in one of some blocks of the dialect, None where it fills none."""
+        found = [one for key in blocks if (one := self.dialect.blocks.get(key)) is not None]
+        return self.among(word, (gap for pattern in found for gap in pattern.gaps.values()))
+
+    def among(self, word: Word, gaps: Iterable[Gap]) -> Gap | None:
+        """The first of some gaps that a word fills."""
+        usual = self.dialect.renamed
+        return next((gap for gap in gaps if usual.get(gap.address, gap.address) == word.address), None)
 
     def length(self, count: int) -> str:
         """A count as a length with its unit, to the last increment: "1.000 mm"."""
@@ -107,9 +138,18 @@ class Scene:
         """A count as an axis word."""
         return axis + decimal(count, self.increments.per_length)
 
-    def counts(self, word: Word) -> int:
-        """The counts of a length word."""
-        return counted(word.text, self.increments.per_length).count
+    def among_words(self, gap: Gap) -> Word | None:
+        """The word of the block that fills a gap, None if it has none."""
+        return next((word for word in self.block.words if self.among(word, [gap]) is not None), None)
+
+    def counts(self, word: Word, whole: bool = False) -> int:
+        """The counts of a length word; `whole` where it counts least increments whatever the rest does."""
+        figure, per_length = self.dialect.figure(word.address), self.increments.per_length
+        if self.in_units and not (whole or word.pointed):
+            return int(word.text) * per_length
+        if word.pointed or (figure.point == "needed" and not whole):
+            return counted(word.text, per_length).count
+        return floor(figure.read(word.text, self.increments.units, whole) * per_length + Fraction(1, 2))
 
     @property
     def over_a_place(self) -> bool:

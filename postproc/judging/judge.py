@@ -17,17 +17,16 @@ from postproc.judging.datum import check_datum
 from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
 from postproc.judging.spacing import spaced
-from postproc.judging.tongue import other_tongue, spoken_by, whole_numbers_said
+from postproc.judging.tongue import other_tongue, whole_numbers_said
 from postproc.judging.unsafe_axis import check_axis
 from postproc.judging.unsafe_cutting import check_cutting
 from postproc.judging.unsafe_cycles import check_span
 from postproc.judging.watch import Watch
+from postproc.reading.guess import read_in
 from postproc.reading.interpreter import interpret
 from postproc.reading.notebook import Notebook
-from postproc.reading.renaming import parse_as
 from postproc.reading.rescale import in_increments
 from postproc.reading.run import CycleCall, Run
-from postproc.reading.words import parse_program
 from postproc.verdict import Followed, Match, State, Verdict
 
 
@@ -98,8 +97,7 @@ def compare_program(
     the inserts, the program's heading does, then `beside` (in drawing units); where nothing does, it isn't judged.
     Raises ProgramError if the text can't be read at all.
     """
-    parsed = parse_program(text) if dialect is None else parse_as(text, dialect)
-    spoken = dialect or spoken_by(parsed, shop.machine.dialect)[0]
+    parsed, spoken, _ = read_in(text, dialect, shop.machine.dialect)
     whole = shop.machine.whole_numbers
     run = interpret(parsed, spoken, part.units, whole_numbers=whole)
     shop, known = shop_for(parsed, run, shop, beside)

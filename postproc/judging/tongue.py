@@ -8,8 +8,8 @@ from extractor.part import Units
 from planner.shop import WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
-from postproc.dialects import BUILT_IN, find_dialect
-from postproc.reading.guess import guess_dialect
+from postproc.dialects import BUILT_IN
+from postproc.reading.guess import read_in
 from postproc.reading.interpreter import interpret
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
@@ -22,13 +22,12 @@ TRADE, ISO = frozenset({50, 99}), frozenset({91, 95})
 POINTLESS = ProgramCode.NO_DECIMAL_POINT
 
 
-def spoken_by(parsed: ParsedProgram, usual: str) -> tuple[Dialect, Finding]:
-    """The dialect of a program whose control nobody named, and the note that says which: by its own words, or usual."""
-    guessed = guess_dialect(parsed)
-    spoken = guessed or find_dialect(usual)
-    by = "by its own words" if guessed else "as nothing in it tells"
+def guessed_note(text: str, usual: str) -> Finding:
+    """The note that says in which dialect a program was read whose control nobody named: by its own words, or usual."""
+    _, spoken, told = read_in(text, None, usual)
+    by = "by its own words" if told else "as nothing in it tells"
     message = f"Nobody named the control: the program was read as {spoken.name}, {by}; say --dialect if it is another."
-    return spoken, Finding(Level.NOTE, ProgramCode.DIALECT_GUESSED, message)
+    return Finding(Level.NOTE, ProgramCode.DIALECT_GUESSED, message)
 
 
 def other_tongue(

@@ -22,7 +22,7 @@ from postproc.reading.log import Log
 from postproc.reading.roughing import Roughing
 from postproc.reading.run import ZeroSetting
 from postproc.reading.spindle import SpindleActions
-from postproc.reading.values import AXES, BlockWords
+from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.numbers import UNIT_NAMES, tool_numbers
@@ -137,7 +137,7 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
     def _set_zero(self) -> None:
         """Take the tool's place from the program; a zero moved after places were said would change their meaning."""
         control = self.control
-        if self.words.has("U") or self.words.has("W"):
+        if any(self.words.says(axis) and not self.words.has(axis) for axis in "XZ"):
             self.log.stop(
                 ProgramCode.ZERO_SHIFT,
                 "The program moves its own zero by U or W, and what follows can't be held "
@@ -227,7 +227,7 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
     def _straight(self, kind: str) -> None:
         """A straight move and its step."""
         words, control = self.words, self.control
-        has_x, has_z = words.has("X") or words.has("U"), words.has("Z") or words.has("W")
+        has_x, has_z = words.says("X"), words.says("Z")
         told_x, told_z = (words.has(axis) and not control.incremental for axis in "XZ")
         self._ask_first_move(has_x, has_z)
         x, z = words.target(control)
@@ -280,7 +280,7 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
         form = self.dialect.cycle
         if form is None:
             self.log.stop(ProgramCode.UNKNOWN_WORD, "The dialect has no grooving cycle.")
-        elif (block := form.setting(self.words.addresses)) is not None:
+        elif (block := form.setting(self.words.addresses, self.dialect.axes)) is not None:
             self._settings(block)
         else:
             call = read_call(self.words, form, self.control, self.log)
@@ -303,7 +303,7 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
         form = self.dialect.cycle
         if form is None:
             self.drilling(event)
-        elif (block := form.setting(self.words.addresses)) is not None:
+        elif (block := form.setting(self.words.addresses, self.dialect.axes)) is not None:
             self._settings(block)
         else:
             self._ask_feed_mode()
@@ -333,7 +333,7 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
 
     def home(self, event: Event) -> None:
         """G28, G30: at rapid over the place named to the reference point, only along the axes named."""
-        axes = [axis for axis, address in zip("XZXZ", AXES, strict=True) if self.words.has(address)]
+        axes = [axis for axis in "XZ" if self.words.says(axis)]
         self.words.take("P")
         if not axes:
             self.log.caution(

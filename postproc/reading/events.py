@@ -58,7 +58,7 @@ class Events:
         form = self._dialect.cycle
         if event is not Act.GROOVE or form is None or not form.ended_by:
             return event
-        return event if form.setting(self._words.addresses) else Sign.GROOVE_STANDS
+        return event if form.setting(self._words.addresses, self._dialect.axes) else Sign.GROOVE_STANDS
 
     def _event(self, word: Word, block: Sequence[Word]) -> tuple[Event, ...]:
         """The events of a G or M word, none where nothing known is meant."""
@@ -130,7 +130,7 @@ class Events:
     def _lacks_cycle(self) -> bool:
         """True if a block has the floor and the amounts of the grooving cycle, which nothing else could take."""
         form = self._dialect.cycle
-        if form is None or "g" not in form.call.gaps or not (self._words.has("X") or self._words.has("U")):
+        if form is None or "g" not in form.call.gaps or not self._words.says("X"):
             return False
         arc = self._control.mode in _ARCS and not {form.peck, form.shift}.isdisjoint("IK")
         return not arc and (self._words.has(form.peck) or self._words.has(form.shift))

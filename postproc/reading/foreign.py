@@ -56,7 +56,7 @@ class ForeignCycles:
         """Where a box ends and its taper; what a block leaves out stays as the box before gave it."""
         last = self.log.motions[-1].foreign if self.log.motions else ""
         before = self._box_at if last == act.value else None
-        said_x, said_z = self.words.has("X") or self.words.has("U"), self.words.has("Z") or self.words.has("W")
+        said_x, said_z = self.words.says("X"), self.words.says("Z")
         x, z = self.words.target(self.control)
         slope = next((w for a in ("R", "K" if act is Act.FACING else "I") if (w := self.words.take(a))), None)
         taper = self.words.amount(slope)

@@ -60,7 +60,7 @@ class _Call:
             return False
         if name not in self.form.call.gaps:
             return name in self.control.settings
-        return self.words.has(gap.address) or any(map(self.words.has, self.words.increments_of(gap.address)))
+        return self.words.has(gap.address) or self.words.says(gap.address)
 
     def read(self) -> CycleCall | None:
         """All of it."""
@@ -242,7 +242,7 @@ def _weigh(call: CycleCall, form: CycleForm, log: Log) -> None:
 
 def run_face(words: BlockWords, form: CycleForm, control: Control, log: Log) -> None:
     """The cycle along the axis: pecks in Z by the word that shifts across the other way round, over diameters in X."""
-    if not (words.has("Z") or words.has("W")):
+    if not words.says("Z"):
         log.stop(ProgramCode.CYCLE_WORD_MISSING, "The cycle along Z has no Z, where its floor lies; give it.")
         words.drop()
         return

@@ -3,28 +3,45 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from postproc.dialect import Dialect
-from postproc.dialects import BUILT_IN
-from postproc.reading.renaming import Renaming
-from postproc.reading.words import ParsedProgram
+from postproc.dialects import BUILT_IN, dialects, find_dialect
+from postproc.reading.renaming import Renaming, parse_as
+from postproc.reading.words import ParsedProgram, Word, parse_program
 from postproc.vocabulary.acts import Act
+from postproc.vocabulary.forms import CycleForm
 
 _TRADE = (50, 98, 99)
 _PECKING = (74, 75)
 _CYCLES = (70, 71, 90, 92, 94)
 _MOTIONS = (0, 1, 2, 3)
 _PLACES = "XZUWPQR"
+_BESIDE = "GMSTFN"
+"""Addresses that may stand in any block."""
 _TONGUE = frozenset(
     {Act.INCH, Act.METRIC, Act.ABSOLUTE, Act.INCREMENTAL, Act.CLAMP_OR_ZERO, Act.PER_MINUTE, Act.PER_REV}
 )
 """The acts by whose numbers code systems differ."""
 
 
-def guess_dialect(parsed: ParsedProgram, at_hand: Mapping[str, Dialect] = BUILT_IN) -> Dialect | None:
+def read_in(text: str, dialect: Dialect | None, usual: str = "two-block") -> tuple[ParsedProgram, Dialect, bool]:
+    """A program taken apart in a dialect, or in the one that its words tell, else the usual one; True if it was told.
+
+    Raises ProgramError as `parse_program` does.
+    """
+    if dialect is not None:
+        return parse_as(text, dialect), dialect, True
+    parsed = parse_program(text)
+    guessed = guess_dialect(parsed)
+    spoken = guessed or find_dialect(usual)
+    return (parsed if spoken.name in BUILT_IN else parse_as(text, spoken)), spoken, guessed is not None
+
+
+def guess_dialect(parsed: ParsedProgram, at_hand: Mapping[str, Dialect] | None = None) -> Dialect | None:
     """The dialect at hand that a program is spelt in, or None if it has no G word to tell by.
 
-    A grooving cycle tells by its amounts; a program without one is read peck by peck, unless it mixes the trade's
-    words with numbers that mean cycles beside them: those are then not to be read as ISO's. Of dialects with one cycle
-    the one whose words for units, feeds and clamp the program uses is meant.
+    The grooving cycle tells: the dialect whose pattern most of its calls have, else one of its amounts. A program
+    without one is read peck by peck, unless it mixes the trade's words with numbers that mean cycles beside them: those
+    are then not to be read as ISO's. Of dialects with one cycle the one whose words for units, feeds and clamp the
+    program uses is meant. `at_hand`: ours and those of other packages where None.
 
     >>> from postproc.reading.words import parse_program
     >>> guess_dialect(parse_program("G75 X34. Z-33. I1. K5. F0.08")).name
@@ -32,12 +49,15 @@ def guess_dialect(parsed: ParsedProgram, at_hand: Mapping[str, Dialect] = BUILT_
     """
     if not any(word.address == "G" for block in parsed.blocks for word in block.words):
         return None
+    forms = [(d, d.cycle) for d in (dialects() if at_hand is None else at_hand).values() if d.cycle is not None]
+    calls = [(_calls(parsed, dialect, form), dialect) for dialect, form in forms]
+    most = max((number for number, _ in calls), default=0)
+    if most:
+        return _by_tongue(parsed, [dialect for number, dialect in calls if number == most])
     beside: set[str] = set().union(*_beside_cycle(parsed))
-    forms = [(dialect, dialect.cycle) for dialect in at_hand.values() if dialect.cycle is not None]
     by_amounts = [dialect for dialect, form in forms if beside & {form.peck, form.shift}]
     by_retract = [dialect for dialect, form in forms if form.retract in beside]
-    own = [dialect for dialect, _ in forms if _calls_own(parsed, dialect)]
-    told = own or by_amounts or by_retract
+    told = by_amounts or by_retract
     if told:
         return _by_tongue(parsed, told)
     if beside or (parsed.uses("G", _TRADE) and _runs_cycles(parsed)):
@@ -72,12 +92,27 @@ def _only_cycles(parsed: ParsedProgram) -> set[int]:
     return found
 
 
-def _calls_own(parsed: ParsedProgram, dialect: Dialect) -> bool:
-    """True if a block calls the cycle of a dialect that has other words for it than the trade's."""
+def _calls(parsed: ParsedProgram, dialect: Dialect, form: CycleForm) -> int:
+    """How many blocks have the signature of a dialect's call: its word, one of its amounts, and nothing strange."""
     renaming = Renaming(dialect)
-    if dialect.cycle is None or renaming.idle:
-        return False
-    return any(Act.GROOVE in renaming(block.words)[1] for block in parsed.blocks if block.words)
+    mine = parse_as("\n".join(parsed.lines), dialect) if dialect.assigned else parsed
+    usual = {dialect.renamed.get(address, address) for address in form.call.addresses}
+    amounts, known = {form.peck, form.shift}, usual | set(dialect.axes) | set(_BESIDE)
+    found = 0
+    for block in mine.blocks:
+        if renaming.idle and not any(_grooves(word, dialect) for word in block.words):
+            continue
+        words, acts = renaming(block.words)
+        addresses = {word.address for word in words}
+        called = any(_grooves(word, dialect) for word in words) and addresses & amounts and addresses <= known
+        found += bool(called or Act.GROOVE in acts)
+    return found
+
+
+def _grooves(word: Word, dialect: Dialect) -> bool:
+    """True for the G word of a dialect's cycle, or of the one along the axis that has its words."""
+    number = word.whole if word.address == "G" else None
+    return number is not None and (dialect.g_words.get(number) is Act.GROOVE or dialect.foreign.get(number) is Act.FACE)
 
 
 def _runs_cycles(parsed: ParsedProgram) -> bool:

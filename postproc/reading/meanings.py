@@ -7,7 +7,6 @@ one a program is in must be plain from its own words before those numbers are re
 from collections.abc import Collection, Mapping, Sequence
 
 from postproc.dialect import Dialect
-from postproc.reading.values import AXES
 from postproc.reading.words import ParsedProgram, Word
 from postproc.vocabulary.acts import CONTOURS, ELSEWHERE, OTHERS, Act, Switch
 
@@ -60,7 +59,7 @@ class Meanings:
         act = None if number is None else self._dialect.foreign.get(number)
         if act is None or number is None:
             return None
-        needs = "PQRUWXZ" if number in BY_MORE_WORDS else AXES
+        needs = [*self._dialect.axes, *("PQRUW" if number in BY_MORE_WORDS else "")]
         pitch = act is not Act.THREADING or "F" in addresses
         return act if pitch and not set(needs).isdisjoint(addresses) else None
 
@@ -72,7 +71,7 @@ class Meanings:
         addresses = {w.address for w in block}
         if others[number] is Act.CLAMP_OR_ZERO and "S" not in addresses:
             return False
-        return addresses.isdisjoint(AXES)
+        return addresses.isdisjoint(self._dialect.axes)
 
     def refusal(self, word: Word) -> str:
         """The sentence about a word that asks for nothing known."""

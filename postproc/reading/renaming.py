@@ -48,8 +48,16 @@ class Renaming:
             acts.append(Act.GROOVE)
         elif any(word.address in self._settings for word in words):
             acts.append(Act.GROOVE)
-        renamed = self._dialect.renamed
-        return [word._replace(address=renamed.get(word.address, word.address)) for word in words], tuple(acts)
+        return [self.plain(word) for word in words], tuple(acts)
+
+    def plain(self, word: Word) -> Word:
+        """A word by its usual address."""
+        return word._replace(address=self._dialect.renamed.get(word.address, word.address))
+
+    def calling(self, words: Sequence[Word]) -> frozenset[Word]:
+        """The words of a block that call the grooving cycle together, where that is no G word; none for no call."""
+        mine = frozenset(word for word in words if _text_key(word) in self._call)
+        return mine if self._call and len(mine) == len(self._call) else frozenset()
 
     @cached_property
     def _acts(self) -> Mapping[str, Act]:

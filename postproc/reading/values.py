@@ -1,7 +1,6 @@
 """The words of one block as values: taken one by one, so that what nobody took is noticed at the end."""
 
 import math
-from collections.abc import Iterator
 from fractions import Fraction
 
 from planner.increment import Increments
@@ -14,7 +13,6 @@ from postproc.reading.words import Word
 from postproc.vocabulary.numbers import Counted, counted
 from postproc.vocabulary.pattern import DIAMETERS, Gap
 
-AXES = "XZUW"
 LARGEST = 99_999_999
 """Counts that a control can hold: eight digits (common practice)."""
 
@@ -29,6 +27,7 @@ class BlockWords:
         self.dialect = dialect
         self._increments = increments
         self._log = log
+        self._axes = dialect.axes
         self._told = whole_numbers is not None
         self._in_units = whole_numbers == "units" if self._told else not dialect.point_needed
         self._left: dict[str, Word] = {}
@@ -58,7 +57,11 @@ class BlockWords:
     @property
     def has_axes(self) -> bool:
         """True if any axis word is left."""
-        return any(address in self._left for address in AXES)
+        return any(address in self._left for address in self._axes)
+
+    def says(self, axis: str) -> bool:
+        """True if a word is left that moves an axis, to a place or by an increment."""
+        return any(address in self._left for address, moved in self._axes.items() if moved == axis)
 
     def take(self, address: str) -> Word | None:
         """The word, which then counts as understood."""
@@ -131,10 +134,6 @@ class BlockWords:
         on_diameter = gap.measure == "diameter" or (not gap.measure and self.dialect.diameter_x)
         return 2 if along_x and not on_diameter else 1
 
-    def increments_of(self, axis: str) -> Iterator[str]:
-        """The addresses that move an axis by increment."""
-        return (address for address, moved in self.dialect.increments.items() if moved == axis)
-
     def _within(self, word: Word, count: int) -> int:
         """The count, cut down to what a control can hold; more is a slip of the finger and a stop."""
         if abs(count) <= LARGEST:
@@ -188,8 +187,8 @@ class BlockWords:
         place, end = self.take(axis), now
         if place is not None:
             end = (self.amount(place, times=factor) or 0) + (now if incremental else 0)
-        for address, moved in self.dialect.increments.items():
-            if moved == axis and (step := self.take(address)) is not None:
+        for address, moved in self._axes.items():
+            if moved == axis != address and (step := self.take(address)) is not None:
                 if place is not None:
                     self._log.stop(ProgramCode.REPEATED_WORD, f"{place} and {step} both move {axis}; keep one of them.")
                 end = now + (self.amount(step, times=factor) or 0)

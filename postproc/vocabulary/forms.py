@@ -4,7 +4,7 @@ A form is made once from a dialect's patterns. The writer fills the patterns; th
 holds which field, in what measure and with which sign.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
@@ -73,9 +73,12 @@ class CycleForm:
         """The address of the step aside at the floor, None where the cycle has none."""
         return self.address("relief") or None
 
-    def setting(self, addresses: frozenset[str]) -> Pattern | None:
-        """The block before the call that a program's block with these addresses is, None if it is none of them."""
-        places = frozenset("XZUW")
+    def setting(self, addresses: frozenset[str], axes: Iterable[str]) -> Pattern | None:
+        """The block before the call that a program's block with these addresses is, None if it is none of them.
+
+        `axes` are the addresses that move an axis.
+        """
+        places = frozenset(axes)
         for block in self.blocks[:-1]:
             others = (self.call.addresses | places) - block.addresses
             if block.needed & addresses and addresses.isdisjoint(others):

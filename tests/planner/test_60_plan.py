@@ -132,6 +132,14 @@ def test_a_single_groove_is_a_plunge_with_no_shift():
     assert cycles(plan) == [GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1000, shift=0, retract=500, feed=800)]
 
 
+def test_where_every_plunge_is_written_out_no_cycle_is_told():
+    part, shop_text = part_of(row(4, -10, 5, 3, 34)), MM + tool(3, 3.0)
+    for cycles_had, form, told in (("full", "cycle", "one cycle for all 4"), ("none", "plunges", "one row for all 4")):
+        (operation,) = plan_part(part, parse_shop(shop_text, "s", "mm"), cycles=cycles_had).operations
+        assert operation.form == form
+        assert told in operation.why[0]
+
+
 def test_irregular_ones_go_one_by_one_from_the_front():
     places = [-5, -12, -28, -33.5, -51]
     spots = [(z, z - 3, 34 - i) for i, z in enumerate(places)]

@@ -2,6 +2,7 @@
 
 import pytest
 from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
+from support.tongues import FIVE
 
 from postproc import Heading, dialects, guess_dialect, parse_program, write_program
 
@@ -37,3 +38,14 @@ def test_what_we_write_is_known_again(name, steps):
     dialect = dialects(())[name]
     text = write_program(plan_of(steps), dialect, Heading("ring.dxf", "0" * 64)).text
     assert guess_dialect(parse_program(text)) is dialect
+
+
+@pytest.mark.parametrize("name", ["stored-groove", "numbered-values", "two-points"])
+def test_a_dialect_of_another_package_is_known_by_the_pattern_of_its_cycle(name):
+    at_hand = {**dialects(()), **FIVE}
+    text = write_program(plan_of(FOUR_GROOVES), FIVE[name], Heading("ring.dxf", "0" * 64)).text
+    assert guess_dialect(parse_program(text), at_hand) is FIVE[name]
+    assert (
+        guess_dialect(parse_program("G21 G99\nG75 R.5\nG75 X34. Z-28. P1000 Q5000 F.08"), at_hand).name == "two-block"
+    )
+    assert guess_dialect(parse_program("G86 X34. F.08"), at_hand).name == "plunge"

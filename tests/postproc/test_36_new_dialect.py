@@ -4,10 +4,13 @@ import re
 
 import pytest
 from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
+from support.tongues import FIVE
 
+from extractor.errors import SettingsError
 from planner.steps import Cut, GrooveCycle, Rapid
 from postproc import Heading, explain, interpret, lower, parse_program, write_program
-from postproc.dialects import read_dialect
+from postproc.dialects import BUILT_IN, read_dialect
+from postproc.reading.renaming import parse_as
 
 HEADING = Heading("ring.dxf", "0" * 64)
 
@@ -48,6 +51,47 @@ def test_it_reads_what_it_writes(steps):
     run = interpret(parse_program(write_program(plan_of(steps), DIALECT, HEADING).text), DIALECT)
     assert run.steps == lower(steps, DIALECT)
     assert not run.findings
+
+
+@pytest.mark.parametrize("name", [*BUILT_IN, *FIVE])
+def test_every_word_of_every_dialect_is_explained(name):
+    """With the number that it stands for: the floor is 34 across, the pecks 1 on the radius, the pitch 5."""
+    dialect = BUILT_IN.get(name) or FIVE[name]
+    made = explain(write_program(plan_of(EVERY_KIND), dialect, HEADING).text, dialect)
+    words = {(word.text, word.meaning) for block in made.blocks for word in block.words}
+    assert not [text for text, meaning in words if meaning == "not known"]
+    assert not [block for block in made.blocks if "understood" in block.sentence]
+    row = explain(write_program(plan_of(), dialect, HEADING).text, dialect)
+    meanings = {word.meaning for block in row.blocks for word in block.words}
+    if dialect.cycle is not None:
+        told = (
+            "34.000" if "floor" in dialect.cycle.gaps else "4.000 mm from the start",
+            "1.000 mm deeper",
+            "5.000 mm from plunge to plunge",
+        )
+        assert all(any(one in meaning for meaning in meanings) for one in told), meanings
+        assert "Z-33." in row.changes[0] or "5 grooves instead of 4" in row.changes[0]
+
+
+STEPPED = """
+[numbers]
+increments = { D = "X", E = "Z" }
+[blocks]
+home = "{g} D{home_x}? E{home_z}?"
+"""
+
+
+def test_increments_may_have_any_letters():
+    dialect = read_dialect(STEPPED, "stepped")
+    run = interpret(
+        parse_as("G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-10.\nD-2.\nG28 D0. E0.\nM30\n", dialect), dialect
+    )
+    assert [(m.x1, m.z1, m.home) for m in run.motions][1:] == [(40_000, -10_000, False), (10_000_000, 10_000_000, True)]
+    assert not run.findings
+    stray = interpret(parse_as("G21 G39\nG00 X42. Z-10.\nU-2.\nM30\n", DIALECT), DIALECT)
+    assert [f.code for f in stray.findings if f.stops] == ["unknown-word"]
+    with pytest.raises(SettingsError, match=r"blocks\.home has U\{home_x\}, where numbers\.increments gives U"):
+        read_dialect(STEPPED.replace("D{home_x}?", "U{home_x}?"), "stepped")
 
 
 def test_its_moves_are_those_of_every_other():

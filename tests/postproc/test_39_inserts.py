@@ -30,10 +30,10 @@ def ours(dialect="two-block", **insert):
     return write_program(plan, dialects()[dialect], Heading("ring.dxf", "0" * 64)).text
 
 
-def heading_of(tool, units):
-    """The comments of a heading about one tool."""
+def heading_of(tool, units, width=60):
+    """The comments of a heading about one tool, folded to a width."""
     texts = (f"{UNIT_TEXTS[units]} Z0 IS THE FINISHED FRONT FACE.", *insert_texts(tool, Increments.of(units)))
-    return "\n".join(line for text in texts for line in comment_lines(text, Frame())) + "\nG21\nM30\n"
+    return "\n".join(line for text in texts for line in comment_lines(text, Frame(width=width))) + "\nG21\nM30\n"
 
 
 tools = st.builds(
@@ -51,9 +51,14 @@ tools = st.builds(
 )
 
 
-@given(tools, st.sampled_from(["mm", "in"]), st.sampled_from([str, str.lower, lambda text: text.replace(" ", "")]))
-def test_what_is_written_is_read_again(tool, units, transfer):
-    (said,) = said_inserts(parse_program(transfer(heading_of(tool, units))))
+@given(
+    tools,
+    st.sampled_from(["mm", "in"]),
+    st.sampled_from([str, str.lower, lambda text: text.replace(" ", "")]),
+    st.sampled_from([60, 24, 8]),
+)
+def test_what_is_written_is_read_again(tool, units, transfer, width):
+    (said,) = said_inserts(parse_program(transfer(heading_of(tool, units, width))))
     assert (said.name, said.where, said.edge, said.reference) == (tool.name, tool.where, tool.edge, tool.reference)
     assert said.width == pytest.approx(tool.width, abs=1e-9)
     assert said.corner_radius == pytest.approx(tool.corner_radius, abs=1e-9)

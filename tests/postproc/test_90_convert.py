@@ -36,6 +36,13 @@ def carried(text, source, target, units):
     return convert(text, EIGHT[source], EIGHT[target], means(units), units)
 
 
+def names_a_word(reason, text):
+    """True if a refusal gives a line of the program, and a word that stands in it."""
+    told = re.match(r"line (\d+): ", reason)
+    words = re.findall(r"[A-Z]-?[\d.]+", text.upper().split("\n")[int(told[1]) - 1]) if told else []
+    return any(word in reason.upper() for word in words)
+
+
 def outcomes(programs, targets):
     """How many are equal, refused or lost to the oracle, and why; each program goes to so many targets in turn."""
     came, lacking = Counter(), Counter()
@@ -48,6 +55,7 @@ def outcomes(programs, targets):
             if made.program is None:
                 came["refused"] += 1
                 lacking[re.sub(r"line \d+", "line", made.refusals[0])[:90]] += 1
+                assert all(names_a_word(reason, text) for reason in made.refusals), made.refusals
                 continue
             try:
                 before = before or deeds(text, source, units, RETRACT[units])
@@ -78,8 +86,16 @@ REFUSED = [
     ("M21", "one-block", "line 8: M21 can't be carried over"),
     ("G41 G01 X40. F.1\nG40", "plunge", "line 8: G41 can't be carried over: radius compensation"),
     ("G53 X0. Z0.", "one-block", "machine's own coordinates"),
-    ("G30 U0. W0.", "one-block", "line 8: G30 goes to another reference point"),
-    ("G28 U0. W0.", "plunge", "line 8: plunge has no word for the reference point; give a place by home_x"),
+    (
+        "G28 U0. W0.",
+        "plunge",
+        "line 8: G28 U0. W0. can't be carried over: plunge has no word for the reference point; give",
+    ),
+    (
+        "G00 X44.\nG50 X44. Z-13.",
+        "stored-groove",
+        "line 9: G50 X44. Z-13. can't be carried over: stored-groove has no word",
+    ),
     ("G76 X30. Z-20. P600 F1.5", "one-block", "of another kind of tool"),
     ("G01 X40.\nG99", "one-block", ""),
     ("G50 X150. Z100.", "one-block", "line 8"),
@@ -97,6 +113,7 @@ def test_what_cant_be_said_is_refused_with_its_line_or_put_otherwise(blocks, tar
     else:
         assert made.program is None
         assert any(told in reason for reason in made.refusals), made.refusals
+        assert all(names_a_word(reason, f"{HEAD}{blocks}\n{TAIL}") for reason in made.refusals), made.refusals
 
 
 def test_a_last_short_shift_becomes_a_groove_of_its_own():
@@ -107,6 +124,12 @@ def test_a_last_short_shift_becomes_a_groove_of_its_own():
     assert calls[1] == "M98 P9075 FLOOR=34. DEEP=2. BACK=1. FEED=0.08"
     assert any("last short shift" in note for note in made.notes)
     assert deeds(made.program.text, "stored-groove", "mm", 0) == deeds(text, "two-block", "mm", 0)
+
+
+def test_another_reference_point_becomes_the_first_and_is_listed():
+    made = convert(f"{HEAD}G30 U0. W0.\n{TAIL}", EIGHT["two-block"], EIGHT["one-block"], Means())
+    assert "G28 U0. W0." in made.program.text
+    assert "line 8: G30 became the way to the first reference point: see that it is clear" in made.notes
 
 
 def test_waits_and_the_sense_are_carried_over():
@@ -127,7 +150,7 @@ def test_a_skipped_block_stays_one():
 def test_a_retract_that_nobody_says_is_asked_for():
     text = f"{HEAD}G75 X34. I1. F.08\n{TAIL}"
     made = convert(text, EIGHT["one-block"], EIGHT["two-block"], Means())
-    assert "line 8: the program leaves the retract after a peck to its control" in made.refusals[0]
+    assert "line 8: G75 X34. I1. F.08 can't be carried over: the program leaves the retract" in made.refusals[0]
     assert "G75 R0.5" in convert(text, EIGHT["one-block"], EIGHT["two-block"], Means(500)).program.text
 
 

@@ -88,7 +88,7 @@ FIVE = {
     }.items()
 }
 
-LETTERS = "ABCDEHIJKLPQRVWY"
+LETTERS = "ABCDEHIJKLPQRUVWY"
 
 
 def random_tongue(seed: int) -> Dialect:
@@ -157,7 +157,7 @@ def random_text(rng: random.Random) -> str:
 
 def _cycle(rng: random.Random) -> tuple[str, str]:
     """A [cycle] table, and the word that ends it where it stands."""
-    letters = rng.sample([one for one in LETTERS if one not in "PW"] + ["AA=", "B1=", "#5="], 12)
+    letters = rng.sample([one for one in LETTERS if one != "P"] + ["AA=", "B1=", "#5="], 12)
     take = letters.pop
 
     def amount(name: str, *measures: str) -> str:
