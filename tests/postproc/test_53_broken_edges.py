@@ -127,3 +127,13 @@ def test_inside_and_face_grooves():
     found = compare_program(inside, HEAD + cuts + TAIL, bore)
     assert (found.agree, set(codes(found))) == (True, {"edge-broken"}), found.findings
     assert "by up to 0.2 where" in codes(found)["edge-broken"].message
+
+
+@pytest.mark.parametrize(("width", "size", "state"), [(3.0, 0.5, State.MATCHES), (2.8, 0.6, State.WIDTH)])
+def test_walls_below_a_drawn_chamfer_are_measured_as_well_as_its_rims(width, size, state):
+    """The rims come out alike with both; between them one wall lies 0.1 off on either side."""
+    part = part_of([(-10, -13, 34, {"edge_chamfer": 0.5})], length=60)
+    z = -11.5 - width / 2
+    cuts = plunge(z) + bevel(size, z) + bevel(size, z, 1)
+    found = compared(cuts, part, shop(tool(width=width, corner_radius=0.0)))
+    assert found.matches[0].state is state
