@@ -70,9 +70,9 @@ def outcomes(programs, targets):
 
 
 def test_programs_in_strange_hands_do_the_same_in_other_dialects():
-    came, lacking = outcomes(strange_programs(70, 65), 1)
+    came, lacking = outcomes(strange_programs(28, 26), 1)
     total = sum(came.values())
-    assert total == 200
+    assert total == 80
     assert came["equal"] >= 0.85 * total, (came, lacking)
     assert came["lost"] <= 0.02 * total, (came, lacking)
     # Each refusal names a word of the program that the other dialect, or any other machine, has not.

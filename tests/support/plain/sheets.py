@@ -53,7 +53,11 @@ PARTS: Mapping[str, Drawn] = {
 
 def draw(name: str, folder: Path) -> Path:
     """Draw one of the parts into a folder."""
-    part = PARTS[name]
+    return drawing(PARTS[name], folder / f"{name}.dxf")
+
+
+def drawing(part: Drawn, path: Path) -> Path:
+    """Draw a part into a file."""
     one = 1.0 if part.units == "mm" else 1 / 25.4
     doc = ezdxf.new("R2010", setup=True)
     doc.header["$INSUNITS"] = 4 if part.units == "mm" else 1
@@ -91,5 +95,5 @@ def draw(name: str, folder: Path) -> Path:
         override=style,
         dxfattribs=attribs,
     ).render()
-    doc.saveas(folder / f"{name}.dxf")
-    return folder / f"{name}.dxf"
+    doc.saveas(path)
+    return path
