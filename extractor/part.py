@@ -180,6 +180,14 @@ class LeftToOthers:
     why: Literal["turned", "overhang"]
 
 
+@dataclass(frozen=True)
+class MaterialNote:
+    """A material as the sheet names it, in its own words, and where that stands; None where the place is on paper."""
+
+    text: str
+    at: Point | None = None
+
+
 @dataclass(frozen=True, kw_only=True)
 class Notch:
     """A recess that one half of a view shows alone: the z of its ends, and its floor as the diameter of a ring's."""
@@ -196,7 +204,8 @@ class Part:
     `outline` is the outside profile, front to back; `lands` the same with every outside groove filled; `bore` the
     inside profile or None for a solid part. `distances` are those printed between places of the grooves and the ends;
     one from a shoulder is told from the front face, as if the shoulder lay at its nominal: it is turned elsewhere.
-    `left_to_others` are the low lands and recesses that are drawn and not to be grooved here.
+    `left_to_others` are the low lands and recesses that are drawn and not to be grooved here. `materials`: what the
+    sheet says the part is made of, each way of saying it once.
     """
 
     units: Units
@@ -209,6 +218,7 @@ class Part:
     frame: Frame | None = None
     distances: tuple[Distance, ...] = ()
     left_to_others: tuple[LeftToOthers, ...] = ()
+    materials: tuple[MaterialNote, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse an empty part and grooves out of order."""

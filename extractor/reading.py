@@ -4,6 +4,7 @@
 raises.
 """
 
+from dataclasses import replace
 from pathlib import Path
 
 from extractor.codes import DrawingCode
@@ -20,6 +21,7 @@ from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.viewing.outline import Folded
@@ -75,7 +77,7 @@ def _part_of(
     part, tied = tie_dimensions(sheet, part)
     findings += tied
     findings += sized_as_rings(sheet, part, alone(found, answer.scale))
-    part = with_distances(part, part.distances)
+    part = replace(with_distances(part, part.distances), materials=material_notes(sheet))
     findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer
 

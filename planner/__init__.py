@@ -19,6 +19,7 @@ Glossary
 
 from planner.planning import plan_part
 from planner.rows.sets import group_grooves
+from planner.settings.settled import settled
 from planner.settings.shopfile import default_shop, parse_shop
 
-__all__ = ["default_shop", "group_grooves", "parse_shop", "plan_part"]
+__all__ = ["default_shop", "group_grooves", "parse_shop", "plan_part", "settled"]

@@ -83,7 +83,7 @@ def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
             "The inserts are built-in ones and their stations are not those of your turret: "
             "give your own in a shop file, or set up exactly what the program's head says.",
         )
-    if "material" in shop.built_in:
+    if "material" in shop.built_in and "material" not in shop.unsaid:
         speed, unit = shop.material.cutting_speed, "m/min" if part.units == "mm" else "ft/min"
         message = (
             f"Cutting speed ({speed:g} {unit}) or force for {_plain(shop.material.name)} is a built-in starting value: "

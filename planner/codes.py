@@ -52,9 +52,23 @@ class PlanCode(Code):
     TURRET = Registered(
         "turret", STOP, "Take a tool that stands farther out of the turret, and put its overhang into the shop file."
     )
+    MATERIAL_UNKNOWN = Registered(
+        "material-unknown",
+        STOP,
+        "Give cutting_speed and specific_cutting_force of the material in the shop file, or --set material.name=NAME "
+        "with a name that is known.",
+    )
     POWER = Registered("power", STOP, "Lower the feed or the cutting speed in the shop file.")
 
     # What to look at.
+    MATERIAL_ASSUMED = Registered(
+        "material-assumed", CAUTION, "Give the material in the shop file, or by --set material.name=NAME."
+    )
+    MATERIALS_DIFFER = Registered(
+        "materials-differ",
+        CAUTION,
+        "See which material is in the machine, and give that one in the shop file or by --set material.name=NAME.",
+    )
     BUILT_IN_TOOLS = Registered(
         "built-in-tools",
         CAUTION,

@@ -24,6 +24,7 @@ from planner.plan import Cycles, Plan
 from planner.refuse import not_programmed, refusal
 from planner.room import room_findings
 from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
+from planner.settings.settled import settled
 from planner.shop import Shop, Tool
 from planner.shoulders import parted
 
@@ -37,8 +38,10 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     """
     if part.units != shop.units:
         raise ValueError("the shop must be in the part's units")
+    shop, said = settled(shop, part.materials)
     setting = Setting(cored(part, shop), shop, Increments.of(part.units), part, cycles)
     fits, findings = _fits(setting, accepted)
+    findings = (*said, *findings)
     if stopped(findings) or not fits:
         return _empty(setting, findings or (_nothing(_without_grooves(part)),))
     chosen = choose([groove for groove in part.grooves if groove.id in fits], fits)

@@ -56,12 +56,33 @@ class Machine:
 
 @dataclass(frozen=True)
 class Material:
-    """What is cut: `cutting_speed` in m/min or ft/min, kc1.1 in N/mm2 and its exponent mc (no unit)."""
+    """What is cut: `cutting_speed` in m/min or ft/min, kc1.1 in N/mm2 and its exponent mc (no unit).
+
+    `group`: that of ISO 513, "plastics", or "" where the name is not known. `fastest`: the greatest surface speed at
+    which such materials are grooved, 0 where that is not known.
+    """
 
     name: str
     cutting_speed: float
     specific_cutting_force: float
     force_exponent: float = 0.25
+    group: str = ""
+    fastest: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Told:
+    """What the shop file itself says of the material, None for what it leaves open; units as in `Material`."""
+
+    name: str | None = None
+    cutting_speed: float | None = None
+    specific_cutting_force: float | None = None
+    force_exponent: float | None = None
+
+    @property
+    def enough(self) -> bool:
+        """True if no figure of a table is needed: speed and force are both given."""
+        return self.cutting_speed is not None and self.specific_cutting_force is not None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -124,7 +145,8 @@ class Shop:
 
     `built_in` names what the shop file did not give and the built-in figures stand in for: "tools", "material".
     `unsaid` names what was filled in, so that a program isn't refused for it, or the plan says so: "max_rpm",
-    "cycle_retract", "T0303 max_depth".
+    "cycle_retract", "material" (its name), "T0303 max_depth". `told`: what the file says of the material, None for a
+    shop whose material is settled (`planner.settings.settled`).
     """
 
     units: Units
@@ -133,3 +155,4 @@ class Shop:
     tools: tuple[Tool, ...]
     built_in: frozenset[str] = field(default_factory=frozenset)
     unsaid: frozenset[str] = field(default_factory=frozenset)
+    told: Told | None = None

@@ -13,7 +13,7 @@ from typing import TypeVar, cast
 from extractor.part import Units
 from extractor.side import SIDES, Where
 from planner.increment import Increments
-from planner.shop import Edge, Reference, Tool
+from planner.shop import Edge, Reference, Shop, Tool
 from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.numbers import decimal
 
@@ -32,6 +32,8 @@ SIZE = "{kind}{form}INSERT {width} WIDE, CORNER RADIUS {radius}"
 ANGLE = "POINT ANGLE {angle} DEG"
 MOST_FOLDS = 12
 """Comments that one of our forms may be folded over: the longest has 60 characters, a comment 8 at least."""
+LONGEST_NAME = 30
+"""Letters of a material's name in the heading: too few to pass for a sentence about an insert."""
 DEFAULT_ANGLE = 60.0
 """Degrees of a vee whose shop file gives none, as the simulation takes it."""
 
@@ -67,6 +69,13 @@ def insert_texts(tool: Tool, increments: Increments) -> Iterator[str]:
     if tool.edge == "vee":
         yield f"{tool.name} {ANGLE.format(angle=f'{tool.angle or DEFAULT_ANGLE:g}')}"
     yield f"{tool.name} {EDGES[tool.side.axis, tool.reference]}"
+
+
+def material_texts(shop: Shop) -> Iterator[str]:
+    """What the speeds and feeds are for; where nobody named a material, that one was assumed."""
+    name = shop.material.name[:LONGEST_NAME].strip()
+    assumed = "material" in shop.unsaid
+    yield f"SPEEDS AND FEEDS ARE FOR {name}{', ASSUMED: NOBODY NAMED THE MATERIAL' if assumed else ''}."
 
 
 def said_inserts(parsed: ParsedProgram) -> tuple[SaidInsert, ...]:

@@ -9,11 +9,14 @@ from typing import Any
 from extractor.errors import SettingsError
 from extractor.part import Units
 from planner.settings.builtin import built_in_tools
-from planner.settings.materials import DEFAULT, FEET_PER_METRE, starting_values, surface_speed
+from planner.settings.materials import FEET_PER_METRE
+from planner.settings.settled import material_of
 from planner.settings.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, Key, Value
-from planner.shop import SIDE_SHARE, Machine, Material, Shop, Tool
+from planner.shop import SIDE_SHARE, Machine, Shop, Told, Tool
 
 MM_PER_INCH = 25.4
+FILLED_IN = ("max_depth", "feed")
+"""Keys of a tool of which the shop remembers that the file did not give them."""
 Table = Mapping[str, Any]
 
 
@@ -52,7 +55,7 @@ class _Reader:
         self.dialects = dialects
         self.given: Units | None = None
         self.faults: list[str] = []
-        self.without_reach: set[str] = set()
+        self.without: set[str] = set()
 
     def load(self, text: str) -> dict[str, Any]:
         """TOML text to tables; text that isn't TOML is one fault."""
@@ -127,21 +130,13 @@ class _Reader:
         if material["cutting_speed"] is None or material["specific_cutting_force"] is None:
             built_in |= {"material"}
         unsaid = {"max_rpm", "cycle_retract", "clearance", "dialect"} - set(data.get("machine", {}))
-        filled_in = {tool.name for tool in tools} if "tools" in built_in else self.without_reach
+        names = [f"{tool.name} {key}" for tool in tools for key in FILLED_IN]
+        unsaid |= set(names) if "tools" in built_in else self.without
+        unsaid |= set() if material["name"] else {"material"}
         unsaid |= {"cutting_speed"} if material["cutting_speed"] is None else set()
-        unsaid |= {f"{name} max_depth" for name in filled_in}
-        return Shop(self.units, Machine(**machine), self.material(material), tools, built_in, frozenset(unsaid))
-
-    def material(self, values: dict[str, Any]) -> Material:
-        """The material with what is missing taken from the built-in table."""
-        row = starting_values(values["name"]) or DEFAULT
-        speed, force, exponent = (values[k] for k in ("cutting_speed", "specific_cutting_force", "force_exponent"))
-        return Material(
-            values["name"],
-            surface_speed(row, self.units == "in") if speed is None else speed,
-            row.kc11 if force is None else force,
-            row.mc if exponent is None else exponent,
-        )
+        told = Told(**material)
+        taken = material_of(told.name, told, self.units)
+        return Shop(self.units, Machine(**machine), taken, tools, built_in, frozenset(unsaid), told)
 
     def tools(self, entries: object) -> tuple[Tool, ...]:
         """Every [[tools]] entry, each checked by itself, then against one another."""
@@ -163,8 +158,7 @@ class _Reader:
             return None
         _fill(values, self.units)
         tool = Tool(**values)
-        if "max_depth" not in entry:
-            self.without_reach.add(tool.name)
+        self.without |= {f"{tool.name} {key}" for key in FILLED_IN if key not in entry}
         self.faults += [place + fault for fault in _odd(tool)]
         return tool
 

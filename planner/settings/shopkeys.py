@@ -61,7 +61,7 @@ MACHINE = (
     _length("cycle_retract", 0.5, 0.02, high=50.0),
 )
 MATERIAL = (
-    Key("name", "text", "C45 steel"),
+    Key("name", "text"),
     Key("cutting_speed", "speed", low=1.0, high=3000.0),
     Key("specific_cutting_force", "number", low=10.0, high=20_000.0),
     Key("force_exponent", "number", low=0.0, high=0.9),

@@ -9,7 +9,7 @@ from planner.increment import Increments
 from planner.plan import Operation, Plan
 from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, Step, ToolCall
 from postproc.dialect import Dialect
-from postproc.heading import UNIT_TEXTS, insert_texts
+from postproc.heading import UNIT_TEXTS, insert_texts, material_texts
 from postproc.program import Heading, Program
 from postproc.writing.comments import comment_lines
 from postproc.writing.frames import Numbering, frame_lines
@@ -112,6 +112,7 @@ def _head(plan: Plan, dialect: Dialect, heading: Heading) -> Iterator[str]:
         f"X IS PROGRAMMED AS A {'DIAMETER' if dialect.diameter_x else 'RADIUS'}.",
     ]
     tools = dict.fromkeys(operation.tool for operation in plan.operations)
+    texts += material_texts(plan.shop)
     texts += [text for tool in tools for text in insert_texts(tool, plan.increments)]
     if dialect.cycle is not None and dialect.cycle.retract is None:
         texts.append("RETRACT AFTER EACH PECK IS SET BY THE CONTROL, NOT HERE.")

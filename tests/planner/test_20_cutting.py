@@ -18,7 +18,6 @@ from planner.cutting import (
     spindle_speed,
     torque,
 )
-from planner.settings.materials import TABLE, starting_values
 
 
 @pytest.mark.parametrize(
@@ -122,24 +121,3 @@ def test_power_is_torque_times_angular_speed():
 
 def test_dwell():
     assert dwell_seconds(2, 600) == pytest.approx(0.2)  # two turns at 10 per second
-
-
-def test_the_table_lies_within_the_sources():
-    # Ranges over the sources of section 7 of the outside checks: VDI 3323 groups, a handbook table, handbook values.
-    seen = {"C45": (1500, 2220), "42CrMo4": (1725, 2526), "16MnCr5": (1775, 2109), "304": (2150, 2394)}
-    seen |= {"GJL-250": (1150, 1350), "aluminium": (700, 800), "brass": (700, 780), "titanium": (1700, 2110)}
-    for name, (low, high) in seen.items():
-        assert low <= starting_values(name).kc11 <= high
-
-
-@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.words[0])
-def test_each_row_is_found_by_each_of_its_words(row):
-    for word in row.words:
-        assert starting_values(f"bar, {word.upper()} drawn") in TABLE
-
-
-def test_special_steels_come_before_plain_ones():
-    assert starting_values("C45 steel").kc11 == 1675.0
-    assert starting_values("stainless steel").cutting_speed == 90.0
-    assert starting_values("steel").kc11 == 1500.0
-    assert starting_values("item 13045") is None

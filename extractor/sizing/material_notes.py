@@ -1,0 +1,123 @@
+"""What the sheet says the part is made of: a note that begins with a word for it, or a cell of the title block.
+
+A label is a text that is only such a word ("Werkstoff", "MATERIAL:"). Its value stands to the right of it on the same
+line, or below it; the nearer one counts, and another label is no value. What is written is handed on in its own words:
+whether it is known is decided where the figures are. Distances are in heights of the larger of both texts.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from math import cos, radians, sin
+
+from extractor.part import MaterialNote
+from extractor.sheet import Sheet, Text
+
+_WORD = (
+    r"(?:RAW\s+|PART\s+|BASE\s+)?(?:MATERIAL|MATERIALE|MATERIAU|MATÉRIAU|MATIERE|MATIÈRE|WERKSTOFF|WERKST\.?|WST\.?"
+    r"|MAT'?L\.?|MAT\.)"
+)
+_BOTH = rf"{_WORD}(?:\s*/\s*{_WORD})*(?:\s*\(\s*{_WORD}\s*\))?"
+# "Material no." is as often the number of an article: only a steel number counts behind it.
+_NUMBERED = re.compile(
+    r"(?:WERKSTOFF|MATERIAL|MAT\.?|W\.?)\s*-?\s*(?:NR|NO|NUMMER|NUMBER|#)\.?\s*[:=]?\s*(.*)", re.I | re.S
+)
+_STEEL_NUMBER = re.compile(r"(?<![\d.])\d\.\d{4}(?!\d)")
+_LABEL = re.compile(rf"\s*{_BOTH}\s*[:=]?\s*", re.I)
+_MARKED = re.compile(rf"\s*(?:\d+[.)]\s*)?{_BOTH}\s*[:=]\s*(\S.*)", re.I)
+_PLAIN = re.compile(rf"\s*(?:\d+[.)]\s*)?{_BOTH}\s+(?:IS\s+|AUS\s+)?(\S.*)", re.I)
+# Without a colon only a name is taken, no sentence: so many words, and none of these.
+MOST_WORDS = 4
+_SENTENCE = re.compile(
+    r"\b(?:TO|MUST|SHALL|SHOULD|MAY|IS|ARE|FREE|CONDITION|CERTIFICATE|CERT|REMOVAL|REMOVED|THICKNESS|SPEC\w*|LIST|CODE|GROUP"
+    r"|SURFACE|HARDNESS|WEIGHT|COST|AND|OR|NR|NO|NUMBER|NUMMER|ZEUGNIS|PRÜF\w*|NACH|PER|SEE|SIEHE|FINISH|TREATMENT|BY)\b",
+    re.I,
+)
+_EMPTY = re.compile(
+    r"(?:[-–—./*?\s]+|N/?A|NONE|TBD|TBC|SEE\b.*|SIEHE\b.*|S\.\s.*|AS\b.*|ACC\b.*|PER\b.*|BY\b.*|WIE\b.*|NACH\b.*|LAUT\b.*)",
+    re.I,
+)
+_OTHER_LABEL = re.compile(
+    r"\s*(?:SCALE|MA(?:SS|ß)STAB|DATE|DATUM|TITLE|TITEL|BENENNUNG|DRAWN|CHECKED|APPROVED|GEZ\w*|GEPR\w*|BEARB\w*|NAME|NORM|SHEET"
+    r"|BLATT|REV\w*|SIZE|FORMAT|WEIGHT|GEWICHT|MASSE?|FINISH|SURFACE|OBERFLÄCHE|TOL\w*|UNITS?|DWG\w*|DRAWING\w*|ZEICHN\w*"
+    r"|PART\w*|TEIL\w*|POS\.?|ITEM|QTY\.?|MENGE|STÜCK|NO\.?|NR\.?|PROJE\w*|CUSTOMER|KUNDE|HARDNESS|HÄRTE|HEAT\b.*|TREATMENT"
+    r"|HALBZEUG|STOCK|ROHTEIL|DESCRIPTION|CODE|QUANTITY|INDEX|STATUS|[^:]{1,30}:)\s*:?\s*(?:NO\.?|NR\.?|BY|NAME)?\s*",
+    re.I,
+)
+_DATE_OR_SCALE = re.compile(r"[\d\s./:-]+")
+# How far a value may begin from its label: to the right of its end, below it, aside of its begin; and off its line.
+RIGHT, BELOW, ASIDE, LEVEL = 12.0, 4.5, 6.0, 0.7
+# Width of a letter over its height, from which the end of a label is reckoned (ISO 3098: about 0.7, from memory).
+LETTER = 0.7
+LONGEST = 80
+
+
+def material_notes(sheet: Sheet) -> tuple[MaterialNote, ...]:
+    """Every material that the sheet names, each once, those on it before those of the layouts around."""
+    on_sheet = list(_in(sheet.texts))
+    on_paper = [MaterialNote(note.text) for note in _in(sheet.around)]
+    seen: dict[str, MaterialNote] = {}
+    for note in (*on_sheet, *on_paper):
+        seen.setdefault("".join(note.text.split()).upper(), note)
+    return tuple(seen.values())
+
+
+def _in(texts: Sequence[Text]) -> Iterator[MaterialNote]:
+    """The materials that texts of one space name."""
+    for text in texts:
+        lines = text.text.split("\n")
+        for place, line in enumerate(lines):
+            value = _said(line)
+            if value is None and _LABEL.fullmatch(line):
+                value = _worth(lines[place + 1]) if place + 1 < len(lines) else _in_cell(text, texts)
+            if value:
+                yield MaterialNote(value, text.at)
+
+
+def _said(line: str) -> str | None:
+    """The material that one line names behind its word for it."""
+    if found := _NUMBERED.match(line.strip()):
+        return found[1].strip()[:LONGEST] if _STEEL_NUMBER.match(found[1].strip()) else None
+    if found := _MARKED.fullmatch(line):
+        return _worth(found[1])
+    found = _PLAIN.fullmatch(line)
+    if found and not _SENTENCE.search(found[1]) and len(found[1].split()) <= MOST_WORDS:
+        return _worth(found[1])
+    return None
+
+
+def _worth(value: str) -> str | None:
+    """A value that may name a material, None for a dash, a hint elsewhere, a date or a scale."""
+    value = " ".join(value.split())[:LONGEST]
+    if not value or _EMPTY.fullmatch(value):
+        return None
+    if _DATE_OR_SCALE.fullmatch(value) and not _STEEL_NUMBER.search(value):
+        # AISI and aluminium numbers have three or four digits.
+        return value if re.fullmatch(r"\d{3,4}", value) else None
+    return value
+
+
+def _in_cell(label: Text, texts: Sequence[Text]) -> str | None:
+    """What stands in the cell that a label names."""
+    near = [(off, text) for text in texts if text is not label and (off := _distance(label, text)) is not None]
+    for _, text in sorted(near, key=lambda one: one[0]):
+        line = text.text.split("\n")[0]
+        if _OTHER_LABEL.fullmatch(line) or _LABEL.fullmatch(line):
+            continue
+        return _worth(line)
+    return None
+
+
+def _distance(label: Text, text: Text) -> float | None:
+    """How far a text stands right of a label or below it, None where it stands elsewhere or is turned otherwise."""
+    tall = max(label.height, text.height)
+    if tall <= 0 or abs(label.angle - text.angle) > 1.0:
+        return None
+    way = radians(label.angle)
+    dx, dy = ((text.at[0] - label.at[0]) / tall, (text.at[1] - label.at[1]) / tall)
+    along, up = dx * cos(way) + dy * sin(way), dy * cos(way) - dx * sin(way)
+    behind = along - LETTER * len(label.text.strip()) * label.height / tall
+    if abs(up) <= LEVEL and -1.0 <= behind <= RIGHT:
+        return max(0.0, behind)
+    if -BELOW <= up < -LEVEL and abs(along) <= ASIDE:
+        return -up + abs(along) / 2
+    return None

@@ -1,0 +1,209 @@
+"""What a material's name says: the family and which material of it, or that it says nothing that is known here.
+
+A name is taken apart into words; runs of words without their blanks and hyphens are looked up, the longest first. A
+name that says two things which can't both be true is not known, and neither is a plain word beside an unknown number.
+Metal that is said to be hardened, or harder than `HARD_FROM`, is never taken for steel.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
+
+from planner.settings.material_names import IRONS, PLAIN, STAINLESS, STEELS, same_rows
+from planner.settings.material_rules import by_rule
+from planner.settings.materials import FAMILIES, Family
+
+# From here on metal is cut as hardened (from memory); 45 HRC are about 446 HV and 424 HB (ISO 18265, from memory).
+HARD_FROM = {"HRC": 45.0, "HV": 446.0, "HB": 424.0}
+SPELT = (("Ä", "AE"), ("Ö", "OE"), ("Ü", "UE"), ("ß", "SS"), ("ẞ", "SS"), ("–", "-"), ("—", "-"), ("‑", "-"))
+HARDENED = "hardened steel or iron"
+HARDENS = STEELS | STAINLESS | IRONS | {HARDENED}
+# Longest run of words that is one name, and longest text that is looked at.
+RUN, LONGEST = 6, 200
+_HARD_WORD = re.compile(
+    r"(?<![A-Z])(?:(?:CASE|SURFACE|THROUGH|INDUCTION|FLAME)?[ -]?HARDENED"
+    r"|(?:INDUKTIONS?|EINSATZ|DURCH|RAND|RANDSCHICHT|OBERFLAECHEN|FLAMM)?[ -]?GEHAERTET\w*"
+    r"|GEH\.|NITRIDED|NITRIERT|TREMPE)(?![A-Z])"
+)
+_NOT_HARD = re.compile(
+    r"(?:PRE|UN|NOT|NON|AGE|PRECIPITATION|NICHT|AUS|VORGE|WARMAUS|KALTAUS)[ -]?(?:HARDENED|GEHAERTET)|UNGEHAERTET"
+)
+_SCALES = r"(HRC|HV|HB)[A-Z]{0,2}(?:\d{0,2}(?!\d))?"
+_SPAN = r"(\d{2,4}(?:\.\d)?)(?:\s*(?:\+|-|\.\.\.?|/|TO|BIS)\s*(\d{1,4}(?:\.\d)?))?"
+_HARDNESS = re.compile(rf"(?<![\d.])(?:{_SPAN}\s*{_SCALES}|(HRC|HV|HB)\s*{_SPAN})(?![A-Z0-9])")
+_ATOM = re.compile(r"[A-Z0-9]+(?:\.[A-Z0-9]+)*")
+_BRIDGE = re.compile(r"[\s\-_.]{1,3}")
+# Short codes that may be something else: they count where nothing longer is named.
+_SHORT = re.compile(r"[ABDHLMOPS]\d{1,2}|\d{3,4}")
+# A word with a number that names a material, rather than a state, a standard, a size or a strength.
+_DESIGNATION = re.compile(r"(?=.*\d)(?=.*[A-Z])[A-Z0-9.]{3,}|\d\.\d{4}|\d{3,}")
+_HARMLESS = re.compile(
+    r"T\d{1,4}|H\d{1,4}|(?:RD|D|O|SW|VKT|PH|DIA)\d[\d.]*|RM?\d+|N\d*|\d+(?:\.\d+)?(?:MM|X\d[\d.]*)?"
+    r"|(?:EN|DIN|ISO|ASTM|BS|SEW)\d*|A\d{3}"
+)
+_STANDARD = re.compile(
+    r"(?:DIN|EN|ISO|ASTM|BS|SEW|JIS|AMS)(?:[ -]?(?:EN|ISO))*[ -]?[B-Z]?\d{3,6}(?:-\d{1,2})*(?::\d{4})?"
+    r"|\d+ ?(?:MM|N/MM2|MPA)"
+)
+
+
+@dataclass(frozen=True)
+class Known:
+    """What a name says. `names`: the materials meant, none for plain words; `may_be`: families that are left open."""
+
+    family: Family
+    names: frozenset[str]
+    may_be: frozenset[str]
+
+    def agrees(self, other: "Known") -> bool:
+        """True if both may mean one material; hard metal is none of the soft ones."""
+        if (self.family.key == HARDENED) is not (other.family.key == HARDENED):
+            return False
+        if self.names and other.names:
+            return bool(self.names & other.names) and self.family == other.family
+        return self.family.key in other.may_be or other.family.key in self.may_be
+
+
+@dataclass(frozen=True)
+class _Hit:
+    """A run of words found: the families that it may mean, and which material it is."""
+
+    family: str
+    name: str
+    may_be: frozenset[str]
+    short: bool = False
+
+
+def known(name: str) -> Known | None:
+    """What a material's name says, None where it is not known.
+
+    >>> known("Edelstahl 1.4571").family.key, known("100Cr6, hardened 60+4 HRC").family.group
+    ('austenitic stainless steel', 'H')
+    >>> known("steel 37Q9") is known("unobtainium") is None
+    True
+    """
+    text = _plain(name)
+    hard, rest = _hardness(text)
+    hits, left = _hits(rest)
+    named = [hit for hit in hits if hit.name and not hit.short] or [hit for hit in hits if hit.name]
+    plain = [hit for hit in hits if not hit.name]
+    if not hits:
+        return Known(FAMILIES[HARDENED], frozenset(), frozenset({HARDENED})) if hard and not left else None
+    families = {hit.family for hit in named}
+    if len(families) > 1 or (plain and not named and left):
+        return None
+    may_be = frozenset.intersection(*(hit.may_be for hit in (*named, *plain)))
+    if not may_be:
+        return None
+    family = families.pop() if families else min(plain, key=lambda hit: len(hit.may_be)).family
+    if family not in may_be:
+        return None
+    if hard and family in HARDENS:
+        family, may_be = HARDENED, frozenset({HARDENED})
+    return Known(FAMILIES[family], frozenset(hit.name for hit in named), may_be)
+
+
+def _plain(name: str) -> str:
+    """Capitals without accents, points for decimal commas."""
+    text = name[:LONGEST].upper()
+    for one, two in (
+        ("Ä", "AE"),
+        ("Ö", "OE"),
+        ("Ü", "UE"),
+        ("ß", "SS"),
+        ("ẞ", "SS"),
+        ("–", "-"),
+        ("—", "-"),
+        ("‑", "-"),
+    ):
+        text = text.replace(one, two)
+    text = "".join(c for c in unicodedata.normalize("NFKD", text) if unicodedata.category(c) != "Mn")
+    return re.sub(r"(?<=\d),(?=\d)", ".", text)
+
+
+def _hardness(text: str) -> tuple[bool, str]:
+    """Whether a text says that the metal is hard, and the text without those words."""
+    hard = bool(_HARD_WORD.search(_NOT_HARD.sub(" ", text)))
+    for found in _HARDNESS.finditer(text):
+        low, more, scale = (found[1], found[2], found[3]) if found[3] else (found[5], found[6], found[4])
+        sign = "+" in found[0]
+        greatest = max(float(low), (float(low) if sign else 0.0) + float(more or 0.0))
+        hard = hard or greatest >= HARD_FROM[scale]
+    rest = _HARDNESS.sub(" ; ", text)
+    return hard, _STANDARD.sub(" ; ", _HARD_WORD.sub(" ; ", _NOT_HARD.sub(" ; ", rest)))
+
+
+def _hits(text: str) -> tuple[list[_Hit], list[str]]:
+    """Every name in a text, the longest first and none inside another; and the words with numbers that are in none."""
+    atoms = list(_ATOM.finditer(text))
+    taken, hits = set[int](), list[_Hit]()
+    for length in range(min(RUN, len(atoms)), 0, -1):
+        for first in range(len(atoms) - length + 1):
+            run = atoms[first : first + length]
+            places = range(first, first + length)
+            if taken.isdisjoint(places) and _together(run, text) and (hit := _lookup(_squeezed(run))):
+                hits.append(hit)
+                taken.update(places)
+    left = [atom[0] for place, atom in enumerate(atoms) if place not in taken]
+    return hits, [word for word in left if _DESIGNATION.fullmatch(word) and not _harmless(word)]
+
+
+def _harmless(word: str) -> bool:
+    """True for a state, a standard, a size or a strength; a bare number of three digits or more is a grade."""
+    return bool(_HARMLESS.fullmatch(word)) and not re.fullmatch(r"\d{3,}|\d\.\d{4}", word)
+
+
+def _together(run: list[re.Match[str]], text: str) -> bool:
+    """True if only blanks and hyphens part the words of a run."""
+    return all(_BRIDGE.fullmatch(text[one.end() : two.start()]) for one, two in pairwise(run))
+
+
+def _squeezed(run: list[re.Match[str]]) -> str:
+    """Words run together; a hyphen stays between two numbers."""
+    joined = ""
+    for atom in run:
+        joined += ("-" if joined[-1:].isdigit() and atom[0][:1].isdigit() else "") + atom[0]
+    return joined
+
+
+@cache
+def _table() -> dict[str, _Hit]:
+    """All names that have a row, squeezed."""
+    found: dict[str, _Hit] = {}
+    for family, words, may_be in _plain_rows():
+        found |= {squeezed(word.replace("_", " ")): _Hit(family, "", may_be) for word in words.split()}
+    for family, names in same_rows():
+        hits = {
+            squeezed(name): _Hit(family, names[0], frozenset({family}), bool(_SHORT.fullmatch(squeezed(name))))
+            for name in names
+        }
+        found |= {name: hit for name, hit in hits.items() if name not in found}
+    return found
+
+
+def _plain_rows() -> Iterator[tuple[str, str, frozenset[str]]]:
+    """Plain words: the family taken, the words, and what they may mean."""
+    yield from ((family, words, may_be) for words, may_be, family in PLAIN)
+
+
+def squeezed(name: str) -> str:
+    """A name as it is looked up.
+
+    >>> squeezed("EN AW-6082"), squeezed("X5 CrNi 18-10"), squeezed("Al99,5")
+    ('ENAW6082', 'X5CRNI18-10', 'AL99.5')
+    """
+    return _squeezed(list(_ATOM.finditer(_plain(name))))
+
+
+def _lookup(key: str) -> _Hit | None:
+    """What a squeezed name is, by its row or by the rules of its system."""
+    if hit := _table().get(key):
+        return hit
+    for prefix in ("AISI", "SAE", "UNS", "ENAW", "DIN", "EN", "MATNR", "WNR"):
+        if key.startswith(prefix) and (hit := _table().get(key.removeprefix(prefix))) and hit.name:
+            return _Hit(hit.family, hit.name, hit.may_be)
+    family = by_rule(key)
+    return _Hit(family, key, frozenset({family})) if family else None

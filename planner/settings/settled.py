@@ -1,0 +1,125 @@
+"""Which material a job is planned for: the shop file's and the drawing's held together, and what nobody said.
+
+A name that stands in the shop file is the shop's; else the drawing's is taken; else the built-in one, with a caution. A
+name that is not known gets no figures: there the plan stops, unless the shop file gives speed and force itself.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from extractor.finding import Finding, Level
+from extractor.part import MaterialNote, Units
+from planner.codes import PlanCode
+from planner.settings.material_known import known, squeezed
+from planner.settings.materials import DEFAULT, DEFAULT_NAME, surface_speed
+from planner.shop import Material, Shop, Told, Tool
+
+# What a material is called that the shop file gives figures for and no name.
+NAMELESS = "material without a name"
+FEED_DIGITS: dict[Units, int] = {"mm": 3, "in": 4}
+"""Decimals of a feed that was worked out."""
+
+
+def settled(shop: Shop, notes: Sequence[MaterialNote] = ()) -> tuple[Shop, tuple[Finding, ...]]:
+    """The shop with the material that a job is planned for, and what is to be said of it; once settled it stays so."""
+    told = shop.told
+    if told is None:
+        return shop, ()
+    name = told.name or _one(notes)
+    findings = tuple(_findings(told, notes, shop.units))
+    unsaid = shop.unsaid - {"material"} if name or told.enough else shop.unsaid
+    tools = tuple(_fed(tool, name, shop) for tool in shop.tools)
+    material = material_of(name, told, shop.units)
+    return replace(shop, material=material, tools=tools, unsaid=unsaid, told=None), findings
+
+
+def material_of(name: str | None, told: Told, units: Units) -> Material:
+    """A material by its name, the shop file's own figures before those of the table."""
+    found = known(name) if name else None
+    family = found.family if found else DEFAULT
+    # Of a material that nobody can tell only the shop's own figures count.
+    told_apart = found is not None or not (name or told.enough)
+    speed, force, exponent = told.cutting_speed, told.specific_cutting_force, told.force_exponent
+    return Material(
+        name or (NAMELESS if told.enough else DEFAULT_NAME),
+        surface_speed(family.speed, units == "in") if speed is None else speed,
+        family.kc11 if force is None else force,
+        family.mc if exponent is None else exponent,
+        family.group if told_apart else "",
+        surface_speed(family.fast, units == "in") if told_apart else 0.0,
+    )
+
+
+def _fed(tool: Tool, name: str | None, shop: Shop) -> Tool:
+    """A tool with the feed for a material, where the shop file gives it none."""
+    found = known(name) if name else None
+    if found is None or f"{tool.name} feed" not in shop.unsaid or found.family.feed == 1.0:
+        return tool
+    return replace(tool, feed=round(tool.feed * found.family.feed, FEED_DIGITS[shop.units]))
+
+
+def _one(notes: Sequence[MaterialNote]) -> str | None:
+    """The material that a drawing names, None for none and where its notes differ."""
+    alike = all(same_material(notes[0].text, note.text) for note in notes)
+    return notes[0].text if notes and alike else None
+
+
+def same_material(one: str, other: str) -> bool:
+    """True if two names may mean one material; names that are not known must be the same."""
+    first, second = known(one), known(other)
+    if first is None or second is None:
+        return squeezed(one) == squeezed(other)
+    return first.agrees(second)
+
+
+def _findings(told: Told, notes: Sequence[MaterialNote], units: Units) -> Iterator[Finding]:
+    """What must be said of the material."""
+    if told.name:
+        yield from _of_the_shop(told, told.name, notes)
+    elif notes:
+        yield from _of_the_drawing(told, notes)
+    elif not told.enough:
+        speed, unit = surface_speed(DEFAULT.speed, units == "in"), "m/min" if units == "mm" else "ft/min"
+        message = (
+            f"Neither the drawing nor the shop file names a material: {DEFAULT_NAME} is assumed, at {speed:g} {unit}; "
+            "give the material in the shop file before anything is cut."
+        )
+        yield Finding(Level.CAUTION, PlanCode.MATERIAL_ASSUMED, message)
+
+
+def _of_the_shop(told: Told, name: str, notes: Sequence[MaterialNote]) -> Iterator[Finding]:
+    """What is wrong with a material that the shop file names, or with it beside the drawing's."""
+    if known(name) is None and not told.enough:
+        yield _unknown(f"The material {shown(name)} of the shop file is not known here")
+    for note in notes:
+        if not same_material(name, note.text):
+            message = (
+                f"The drawing names the material {shown(note.text)} and the shop file {shown(name)}: the plan is for "
+                "that of the shop file; see which one is in the machine."
+            )
+            yield Finding(Level.CAUTION, PlanCode.MATERIALS_DIFFER, message, at=note.at)
+
+
+def _of_the_drawing(told: Told, notes: Sequence[MaterialNote]) -> Iterator[Finding]:
+    """What is wrong with a material that only the drawing names."""
+    if told.enough:
+        return
+    if _one(notes) is None:
+        names = " and ".join(dict.fromkeys(shown(note.text) for note in notes))
+        yield replace(_unknown(f"The drawing names more than one material, {names}"), at=notes[0].at)
+    elif known(notes[0].text) is None:
+        yield replace(_unknown(f"The material {shown(notes[0].text)} of the drawing is not known here"), at=notes[0].at)
+
+
+def _unknown(what: str) -> Finding:
+    """The stop for a material that has no figures."""
+    message = (
+        f"{what}: give its cutting_speed and specific_cutting_force in the shop file's [material], or name one that is "
+        "known."
+    )
+    return Finding(Level.STOP, PlanCode.MATERIAL_UNKNOWN, message)
+
+
+def shown(name: str) -> str:
+    """A name of somebody else's on one line, of bounded length."""
+    return "".join(c if c.isprintable() else " " for c in name)[:60].strip()

@@ -1,0 +1,118 @@
+"""The material that a sheet names: notes behind a word for it, and cells of title blocks, in its own words.
+
+Layouts of title blocks: ISO 7200 has the label small at the top left of its cell (from memory); lists have it at the
+left. Which words mean the material is a fact of the trade, no source.
+"""
+
+import pytest
+from support.sheets import drawn
+
+from extractor.sizing.material_notes import ASIDE, BELOW, LEVEL, RIGHT, material_notes
+
+
+def read(*texts):
+    """What is named by texts given as (text, x, y), each 2.5 high unless a fourth figure says otherwise."""
+
+    def draw(msp):
+        for text, x, y, *height in texts:
+            msp.add_text(text, height=height[0] if height else 2.5).set_placement((x, y))
+
+    return [note.text for note in material_notes(drawn(draw))]
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        *(
+            ("MATERIAL: C45", "C45"),
+            ("Material C45", "C45"),
+            ("Werkstoff 1.4571", "1.4571"),
+            ("Werkstoff: 1.4571", "1.4571"),
+        ),
+        *(("WERKSTOFF-NR.: 1.4301", "1.4301"), ("W.-Nr. 1.4571", "1.4571"), ("MAT'L: AISI 4140", "AISI 4140")),
+        *(
+            ("MATL. 6061-T6", "6061-T6"),
+            ("Werkstoff / Material: 42CrMo4 +QT", "42CrMo4 +QT"),
+            ("Materiale: C45", "C45"),
+        ),
+        *(
+            ("3. MATERIAL: CuZn39Pb3", "CuZn39Pb3"),
+            ("Matière : X5CrNi18-10", "X5CrNi18-10"),
+            ("MATERIAL = brass", "brass"),
+        ),
+        *(("Material: 304", "304"), ("Werkstoff: Al99,5", "Al99,5"), ("RAW MATERIAL: EN AW-6082 T6", "EN AW-6082 T6")),
+    ],
+)
+def test_a_note_with_its_word(text, value):
+    assert read((text, 0, 0)) == [value]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *(
+            "REMOVE ALL MATERIAL BEHIND SHOULDER",
+            "MATERIAL TO BE FREE OF CRACKS",
+            "MATERIAL CERTIFICATE 3.1",
+            "MATERIAL: -",
+        ),
+        *(
+            "MATERIAL CONDITION: SOFT",
+            "Material no. 100234567",
+            "MATERIAL SEE LIST",
+            "Material: see BOM",
+            "Werkstoffzeugnis 3.1",
+        ),
+        *("MATERIAL:", "WERKSTOFF", "MATERIAL SHALL BE C45", "Material: 1:1", "MATERIAL: 12.05.2031", "MAT 45", "C45"),
+    ],
+)
+def test_what_names_none(text):
+    assert read((text, 0, 0)) == []
+
+
+class TestCells:
+    def test_the_value_below_its_label(self):
+        row = [
+            ("SCALE", 40, 10, 1.8),
+            ("1:1", 41, 5),
+            ("MATERIAL", 0, 10, 1.8),
+            ("16MnCr5", 1, 5, 3.5),
+            ("DATE", 80, 10, 1.8),
+        ]
+        assert read(*row) == ["16MnCr5"]
+
+    def test_the_value_at_the_right_of_its_label(self):
+        assert read(("Werkstoff", 0, 10), ("1.4571", 30, 10), ("Gewicht", 0, 5), ("0,4 kg", 30, 5)) == ["1.4571"]
+
+    def test_an_empty_cell_takes_nothing_from_its_neighbours(self):
+        assert read(("MATERIAL", 0, 10), ("SCALE", 25, 10), ("WEIGHT", 0, 5), ("DATE", 0, 0)) == []
+        assert read(("MATERIAL", 0, 10), ("-", 1, 5), ("SHAFT", 1, 0)) == []
+
+    def test_a_turned_title_block(self):
+        def draw(msp):
+            for text, x, y in (("MATERIAL", 10, 0), ("C45", 15, 1), ("SCALE", 10, 40)):
+                msp.add_text(text, height=2.5, rotation=90).set_placement((x, y))
+
+        assert [note.text for note in material_notes(drawn(draw))] == ["C45"]
+
+    @pytest.mark.parametrize(
+        ("inside", "outside"),
+        [
+            # Heights are 1, so that lengths are heights; the label of 9 letters ends at 6.3.
+            ((6.3 + RIGHT - 0.01, 0), (6.3 + RIGHT + 0.01, 0)),
+            ((0, -BELOW + 0.01), (0, -BELOW - 0.01)),
+            ((ASIDE - 0.01, -2), (ASIDE + 0.01, -2)),
+            ((9, -LEVEL + 0.01), (9, -LEVEL - 0.01)),
+        ],
+    )
+    def test_how_far_away(self, inside, outside):
+        assert read(("WERKSTOFF", 0, 0, 1), ("C45", *inside, 1)) == ["C45"]
+        assert read(("WERKSTOFF", 0, 0, 1), ("C45", *outside, 1)) == []
+
+
+def test_lines_of_one_text_and_the_same_note_twice():
+    def draw(msp):
+        msp.add_mtext("DEBURR\\PMATERIAL:\\PC45\\PTOL. ISO 2768-m", dxfattribs={"char_height": 2.5})
+        msp.add_text("Werkstoff: C 45", height=2.5).set_placement((0, 40))
+
+    assert [note.text for note in material_notes(drawn(draw))] == ["C45"]

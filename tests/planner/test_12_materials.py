@@ -1,0 +1,262 @@
+"""Materials by name: groups of ISO 513, figures within published ranges, and what is said where names fail or differ.
+
+Names and groups: public conversion tables and the groups of VDI 3323 in catalogues of 2017 and 2022, some from memory.
+kc1.1: ranges over those catalogues and a machining table book of 2022. Speeds: catalogues of grooving inserts of 2016
+and 2021.
+"""
+
+from dataclasses import replace
+
+import pytest
+from support.parts import part_of
+
+from extractor.part import MaterialNote
+from planner import default_shop, parse_shop, plan_part, settled
+from planner.settings.material_known import known
+from planner.settings.materials import FAMILIES, SOURCES
+from postproc import find_dialect, write_program
+from postproc.program import Heading
+
+GROUPS = {
+    "P": """
+        1.0037 | St37-2 | S235JR | 1.0570 | St52-3 | S355J2 | S355J2+N | 1.0401 | C15 | 1015 | 1.1141 | Ck15
+        | 1.0402 | C22 | 1020 | 1.0501 | C35 | 1035 | 1.0503 | C45 | 1045 | C45 steel | C45+C | C45E+QT |
+        1.1191 | Ck45 | C45E | 1.0601 | C60 | St50-2 | E295 | St60-2 | E335 | E360 | GE240 | GS-45 | 1.0711
+        | 9S20 | 1.0718 | 9SMnPb28 | 12L14 | 11SMnPb30+C | 11SMn30 | 1213 | 11SMnPb37 | 1.7225 | 42CrMo4 |
+        42CrMo4+QT | AISI 4140 | EN 19 | SCM440 | 1.7131 | 16MnCr5 | 5115 | 18CrNi8 | 34CrNiMo6 | SAE 4340 |
+        1.3505 | 100Cr6 | 52100 | 1.2379 | X153CrMoV12 | X155CrVMo12-1 | D2 | 90MnCrV8 | O2 | 1.2714 |
+        1.2083 | X40Cr14 | X38CrMo16 | mild steel | silver steel | 42CrMo4 28-32 HRC | 42CrMo4 44 HRC |
+        Stahl | unhardened C45 | case hardening steel
+    """,
+    "P or M": """
+        1.4021 | X20Cr13 | 420 | 1.4034 | X46Cr13 | 1.4057 | X17CrNi16-2 | 431 | 1.4104 | X14CrMoS17 | 430F
+        | X90CrMoV18 | 440B | 1.4542 | 17-4PH | 630
+    """,
+    "M": """
+        1.4301 | X5CrNi18-10 | X5 CrNi 18 10 | AISI 304 | 304 | V2A | 1.4305 | X8CrNiS18-9 | 303 | 1.4307 |
+        X2CrNi18-9 | 304L | 304 L | 1.4401 | X5CrNiMo17-12-2 | 316 | 1.4404 | X2CrNiMo17-12-2 | 316L |
+        1.4435 | 1.4541 | X6CrNiTi18-10 | 321 | 1.4571 | X6CrNiMoTi17-12-2 | 316Ti | V4A | 1.4539 | 904L |
+        1.4462 | X2CrNiMoN22-5-3 | S32205 | 2205 | duplex | Stainless steel 1.4301 | Edelstahl rostfrei |
+        Werkstoff 1.4571
+    """,
+    "K": """
+        EN-GJL-250 | GJL 250 | GG-25 | GG25 | 0.6025 | 5.1301 | EN-GJL-200 | GG-20 | EN-GJS-400-15 | GGG-40
+        | 0.7040 | 5.3106 | EN-GJS-500-7 | EN-GJS-700-2 | EN-GJMB-350-10 | EN-GJMW-400-5 | grey cast iron |
+        ductile iron | Gusseisen
+    """,
+    "N": """
+        EN AW-6082 | EN AW 6082-T6 | 6082 | AlMgSi1 | 3.2315 | EN AW-1050A | Al99,5 | 2007 | AlCuMgPb | 2011
+        | 2017A | 2024 | 5083 | 5754 | AlMg3 | 6060 | 6061-T6 | 7075 T651 | AlZnMgCu1,5 | EN AW-AlSi1MgMn |
+        7020 | 3.4335 | aluminium | aluminum | Cu-ETP | CW004A | CuZn37 | CW508L | CuZn39Pb3 | CW614N |
+        C38500 | CuZn40Pb2 | Ms58 | CuZn36Pb3 | C36000 | CuSn6 | CuSn8 | CW453K | CuSn7Zn4Pb7-C | Rg7 |
+        CuAl10Ni5Fe4 | brass | Messing | gunmetal | Rotguss | brass CuZn39Pb3
+    """,
+    "S": """
+        TiAl6V4 | Ti6Al4V | Ti-6Al-4V | 3.7164 | 3.7165 | R56400 | Titanium grade 5 | Titan Grade 2 | 3.7035
+        | alloy 625 | 2.4856 | N06625 | 718 | 2.4668 | NiCr19NbMo | alloy 400 | 2.4360 | C-276 | 2.4819 |
+        A286 | 1.4980
+    """,
+    "H": """
+        hardened | gehärtet | gehaertet | 58 HRC | 60+4 HRC | HRC 58-62 | hardened steel | steel 58 HRC |
+        42CrMo4 45 HRC | 42CrMo4, 55 HRC | 100Cr6 60+4 HRC | 16MnCr5 einsatzgehärtet | C45 induction
+        hardened | 42CrMo4 446 HV | chilled iron | EN-GJN-HV600
+    """,
+    "plastics": """
+        PA6 | PA66 | PA6-G | PA66 GF30 | nylon | POM | POM-C | acetal | PTFE | PEEK | PVC-U | PE-UHMW | PC |
+        PMMA | PET | Kunststoff
+    """,
+}
+NAMES = [(name.strip(), group) for group, text in GROUPS.items() for name in " ".join(text.split()).split("|")]
+
+
+@pytest.mark.parametrize("group", GROUPS)
+def test_names_are_known_by_their_group(group):
+    found = {name: known(name) for name, own in NAMES if own == group}
+    assert {n for n, k in found.items() if k is None or k.family.group not in group.split(" or ")} == set()
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        *("unobtainium", "wood", "magnesium AZ91", "steel 37Q9", "X120Mn12", "1.3401", "brass 1.4301", "C45 / 1.4301"),
+        *("C45 or brass", "stainless 999", "12", "3 mm", "M8", "1050", "steel 1.9999", "?", "GG"),
+    ],
+)
+def test_what_is_not_known_or_says_two_things_has_no_group(name):
+    assert known(name) is None
+
+
+@pytest.mark.parametrize(
+    ("just_soft", "just_hard"),
+    [
+        ("C60 44 HRC", "C60 45 HRC"),
+        ("C60 445 HV", "C60 446 HV"),
+        ("C60 423 HB", "C60 424 HB"),
+        ("40+4 HRC", "41+4 HRC"),
+    ],
+)
+def test_hardness_decides_from_45_hrc(just_soft, just_hard):
+    assert known(just_hard).family.group == "H"
+    assert known(just_soft) is None or known(just_soft).family.group == "P"
+
+
+def test_hardened_is_never_steel_and_hard_aluminium_is_still_aluminium():
+    assert {known(f"{one} hardened").family.group for one in ("steel", "C45", "1.4034", "42CrMo4", "GG25")} == {"H"}
+    assert known("6082 age hardened").family.group == "N"
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        *(("C45", "1.0503", True), ("C45 steel", "Ck45", True), ("1.4301", "AISI 304", True), ("steel", "C45", True)),
+        *(("stainless", "1.4571", True), ("C45", "C60", False), ("1.4301", "1.4571", False), ("steel", "brass", False)),
+        *(("100Cr6", "100Cr6 60 HRC", False), ("6082", "AlMgSi1", True), ("steel", "steel 58 HRC", False)),
+    ],
+)
+def test_two_names_of_one_material(one, other, same):
+    assert known(one).agrees(known(other)) is same is known(other).agrees(known(one))
+
+
+# kc1.1 over all sources of the table in section 2, as least and greatest; ranges, never one value.
+FORCES = {
+    "C15": (1350, 1915),
+    "C45": (1500, 2220),
+    "C60": (1700, 1900),
+    "42CrMo4": (1675, 2526),
+    "1.2379": (2450, 2500),
+    "1.4021": (1875, 1875),
+    "1.4301": (2000, 2394),
+    "1.4462": (2000, 2394),
+    "GG25": (1050, 1350),
+    "GGG-40": (1225, 1350),
+    "GTS-35": (1225, 1531),
+    "6082": (470, 800),
+    "AlSi12": (680, 773),
+    "CuZn39Pb3": (700, 780),
+    "TiAl6V4": (1160, 2110),
+    "718": (3300, 3300),
+    "A286": (2600, 3100),
+    "hardened": (4500, 4700),
+}
+# Catalogue ranges of surface speed for grooving in m/min (section 3); S: turning starts, H and plastics have none seen.
+SPEEDS = {
+    "C45": (80, 200),
+    "42CrMo4": (70, 180),
+    "1.4301": (60, 150),
+    "GG25": (70, 200),
+    "6082": (200, 500),
+    "CuZn39Pb3": (100, 200),
+    "TiAl6V4": (30, 70),
+    "718": (20, 61),
+    "hardened": (30, 80),
+}
+
+
+def test_figures_lie_within_the_published_ranges():
+    for name, (low, high) in FORCES.items():
+        assert low <= known(name).family.kc11 <= high, name
+    for name, (low, high) in SPEEDS.items():
+        assert low <= known(name).family.speed <= high, name
+
+
+def test_every_family_has_its_figures_in_order_and_a_source_for_each():
+    for family in FAMILIES.values():
+        assert 0 < family.slow <= family.speed <= family.fast
+        assert 0.17 <= family.mc <= 0.30  # least and greatest mc of the table in section 2
+        assert 0.5 <= family.feed <= 1.2
+        assert len(family.by) == 3
+        assert set(family.by) <= SOURCES.keys()
+
+
+PART = part_of([(-10, -13, 36)])
+
+
+def noted(*names):
+    return replace(PART, materials=tuple(MaterialNote(name, (1.0, 2.0)) for name in names))
+
+
+def about(text, *names):
+    plan = plan_part(noted(*names), parse_shop(text, "s", "mm"))
+    codes = {f.code for f in plan.findings if "material" in f.code}
+    return plan, codes
+
+
+def named(name, more=""):
+    return f'units = "mm"\n[material]\nname = "{name}"\n{more}'
+
+
+NAMELESS = 'units = "mm"\n[material]\ncutting_speed = 50\nspecific_cutting_force = 3000\n'
+FIGURES = "cutting_speed = 50\nspecific_cutting_force = 3000\n"
+
+
+class TestShopAndDrawing:
+    def test_none_anywhere_is_assumed_and_said_in_the_head(self):
+        plan, codes = about("")
+        assert codes == {"material-assumed"}
+        assert plan.shop.material.name == "C45 steel"
+        for name in ("two-block", "one-block", "plunge", "two-block-iso"):
+            text = write_program(plan, find_dialect(name), Heading("a.dxf", "0" * 64)).text
+            assert "FOR C45 STEEL, ASSUMED" in text.replace("\n(", " ").replace(")", "").replace("  ", " ")
+
+    def test_that_of_the_drawing_is_used_where_the_shop_names_none(self):
+        plan, codes = about("", "1.4571")
+        assert not codes
+        assert plan.shop.material.name == "1.4571"
+        assert plan.shop.material.group == "M"
+        assert plan.shop.material.cutting_speed == 90.0
+        assert "ASSUMED" not in write_program(plan, find_dialect("two-block"), Heading("a.dxf", "0" * 64)).text
+
+    def test_they_differ(self):
+        plan, codes = about(named("C45"), "1.4571")
+        assert codes == {"materials-differ"}
+        assert plan.shop.material.name == "C45"
+        (found,) = (f for f in plan.findings if f.code == "materials-differ")
+        assert "1.4571" in found.message
+        assert "C45" in found.message
+        assert found.at == (1.0, 2.0)
+
+    @pytest.mark.parametrize("drawn", ["1.0503", "Ck45", "steel", "C45E"])
+    def test_one_material_by_two_names_is_no_difference(self, drawn):
+        assert about(named("C45"), drawn)[1] == set()
+
+    @pytest.mark.parametrize("text", [named("unobtainium"), named("unobtainium", "cutting_speed = 50\n")])
+    def test_an_unknown_name_stops(self, text):
+        plan, codes = about(text)
+        assert codes == {"material-unknown"}
+        assert plan.stopped
+
+    def test_an_unknown_name_on_the_drawing_stops_and_the_shop_answers_it(self):
+        assert about("", "unobtainium")[1] == {"material-unknown"}
+        assert about(named("C45"), "unobtainium")[1] == {"materials-differ"}
+        assert about(NAMELESS, "unobtainium")[1] == set()
+
+    def test_two_materials_on_the_drawing_are_none(self):
+        assert about("", "C45", "1.4301")[1] == {"material-unknown"}
+        assert about("", "C45", "1.0503")[1] == set()
+
+    def test_the_shops_own_figures_need_no_known_name(self):
+        plan, codes = about(named("unobtainium", FIGURES))
+        assert not codes
+        assert plan.shop.material.cutting_speed == 50.0
+        assert plan.shop.material.group == ""
+
+    def test_a_shop_with_figures_and_no_name_assumes_nothing(self):
+        plan, codes = about(NAMELESS)
+        assert not codes
+        assert plan.shop.material.name == "material without a name"
+
+
+class TestFeeds:
+    def test_hard_material_lowers_a_feed_that_nobody_gave(self):
+        shop = settled(default_shop("mm"), (MaterialNote("titanium"),))[0]
+        usual = {tool.name: tool.feed for tool in default_shop("mm").tools}
+        assert all(tool.feed == round(0.8 * usual[tool.name], 3) for tool in shop.tools)
+
+    def test_a_feed_that_the_shop_gave_stands(self):
+        text = 'units = "mm"\n[material]\nname = "titanium"\n[[tools]]\nstation = 1\nwidth = 3.0\nfeed = 0.1\n'
+        assert settled(parse_shop(text, "s", "mm"))[0].tools[0].feed == 0.1
+        assert settled(parse_shop(text.replace("feed = 0.1\n", ""), "s", "mm"))[0].tools[0].feed == 0.064
+
+    def test_inch(self):
+        shop = settled(parse_shop(named("titanium"), "s", "in"))[0]
+        assert shop.material.cutting_speed == 130.0  # 40 m/min is 131 ft/min
