@@ -6,7 +6,8 @@ from itertools import pairwise
 
 from extractor.finding import Finding, Level
 from planner.codes import PlanCode
-from planner.cuts.moves import Setting, Spot, calls, come, go_home, hop, start_height, start_of
+from planner.cuts.beside import start_of
+from planner.cuts.moves import Setting, Spot, calls, come, go_home, hop
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
@@ -83,7 +84,7 @@ def _batch(plan: Plan) -> tuple[Finding, ...]:
 def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: Clock, setting: Setting) -> Operation:
     """One row with its way there from the last one; `clock` stands where that one ended, and moves along."""
     start = start_of(row, setting)
-    cuts = cutting_steps(row, start_height(row, setting), setting)
+    cuts = cutting_steps(row, setting)
     way = come(start, row.side)
     if last is not None and row.tool == last.tool:
         way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)

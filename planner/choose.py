@@ -1,22 +1,209 @@
-"""Which insert for which groove: fewest tool changes over the part, then fewest plunges, then the nearest corner."""
+"""Which insert for which groove: the least time for a piece, with tool changes, set-up and edges worn, or as is wished.
 
-from collections.abc import Mapping, Sequence
+One more tool costs its change in every piece, and where the inserts are built-in ones also its setting up, shared over
+the batch. Some set of tools with the fewest members is found first; from there tools are added, dropped and exchanged
+as long as that is better.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import combinations
+from typing import Literal
 
+from extractor.finding import Finding, Level
 from extractor.part import Groove
+from planner.codes import PlanCode
+from planner.cuts.moves import Setting
+from planner.cutting import plunge_seconds
 from planner.fit import Fit
+from planner.shop import Shop
+from planner.words import numbers
+
+Prefer = Literal["time", "blocks", "tools"]
+"""What a plan is to spare first."""
 
 # Sets of tools tried at most before settling for a good answer instead of the best.
 TRIES = 100_000
 # An insert is not asked to widen a groove in so many plunges if another does it in half of them.
 TOO_MANY = 4
+# Seconds to set up one tool more, once a batch (common practice, no source).
+SET_UP = 300.0
+# Seconds to change a worn edge and touch off again (common practice, no source).
+NEW_EDGE = 90.0
+# Seconds that are no difference: less than the moves between grooves that are not looked at here.
+EQUAL = 0.5
+# Seconds a piece, and a batch, from which another tool is worth a word (common practice, no source).
+WORTH, WORTH_A_BATCH = 1.0, 300.0
+Cost = tuple[float, ...]
 
 
-def choose(grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]]) -> dict[int, Fit]:
+@dataclass(frozen=True)
+class Choice:
+    """The fit of every groove, and the seconds that it costs a piece, tool changes included."""
+
+    fits: Mapping[int, Fit]
+    seconds: float
+
+    @property
+    def tools(self) -> frozenset[str]:
+        """The names of its tools."""
+        return frozenset(fit.tool.name for fit in self.fits.values())
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Kind:
+    """Grooves that the same inserts cut equally well: how many, the fits of one of them, and seconds by tool name."""
+
+    count: int
+    width: float
+    fits: Sequence[Fit]
+    seconds: Mapping[str, float]
+
+
+class Chooser:
+    """Grooves with the fits of each, and how dear each fit is."""
+
+    def __init__(
+        self, grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]], setting: Setting, prefer: Prefer = "time"
+    ) -> None:
+        """Every groove must have at least one fit."""
+        self.grooves, self.fits, self.setting, self.prefer = grooves, fits, setting, prefer
+        self.kinds: dict[tuple[object, ...], _Kind] = {}
+        self.kind_of: dict[int, tuple[object, ...]] = {}
+        for groove in grooves:
+            wise = _sensible(fits[groove.id])
+            seconds = {fit.tool.name: seconds_for(groove, fit, setting) for fit in wise}
+            key = (round(groove.width, 3), *((f.tool.name, f.plunges, round(seconds[f.tool.name], 3)) for f in wise))
+            known = self.kinds.get(key)
+            self.kinds[key] = (
+                replace(known, count=known.count + 1)
+                if known
+                else _Kind(count=1, width=groove.width, fits=wise, seconds=seconds)
+            )
+            self.kind_of[groove.id] = key
+
+    def best(self) -> Choice:
+        """The best choice of all that were looked at."""
+        able = [frozenset(kind.seconds) for kind in self.kinds.values()]
+        names = min(_fewest_tools(able), key=self._order)
+        while (other := min(self._near(names, able), key=self._order, default=names)) != names:
+            if self._order(other) >= self._order(names):
+                break
+            names = other
+        return self.choice(names)
+
+    def with_one_more(self, choice: Choice) -> Choice | None:
+        """The quickest choice with one tool more than a choice has, None where there is no other tool."""
+        others = sorted({name for kind in self.kinds.values() for name in kind.seconds} - choice.tools)
+        more = [self.choice(choice.tools | {name}) for name in others]
+        return min(
+            (one for one in more if len(one.tools) > len(choice.tools)), key=lambda one: one.seconds, default=None
+        )
+
+    def choice(self, names: frozenset[str]) -> Choice:
+        """The best fit of every groove among some tools."""
+        best = {key: self._nearest(kind, names) for key, kind in self.kinds.items()}
+        fits = {
+            groove.id: next(f for f in self.fits[groove.id] if f.tool.name == best[self.kind_of[groove.id]].tool.name)
+            for groove in self.grooves
+        }
+        return Choice(fits, self._seconds(best))
+
+    def _seconds(self, best: Mapping[tuple[object, ...], Fit]) -> float:
+        """Seconds of a piece by the best fit of each kind."""
+        cutting = sum(kind.count * kind.seconds[best[key].tool.name] for key, kind in self.kinds.items())
+        return cutting + len({fit.tool.name for fit in best.values()}) * self.setting.shop.machine.tool_change
+
+    def _near(self, names: frozenset[str], able: Sequence[frozenset[str]]) -> Iterator[frozenset[str]]:
+        """The sets of tools with one more, one fewer, or one exchanged that still serve every groove."""
+        others = sorted(frozenset().union(*able) - names)
+        for name in sorted(names):
+            for less in (names - {name}, *(names - {name} | {other} for other in others)):
+                if less and all(not one.isdisjoint(less) for one in able):
+                    yield less
+        yield from (names | {other} for other in others)
+
+    def _order(self, names: frozenset[str]) -> tuple[Cost, list[str]]:
+        """What decides between two sets of tools, the least first."""
+        best = {key: self._nearest(kind, names) for key, kind in self.kinds.items()}
+        pairs = [(self.kinds[key].count, fit) for key, fit in best.items()]
+        tools = float(len({fit.tool.name for _, fit in pairs}))
+        plunges = float(sum(count * fit.plunges for count, fit in pairs))
+        corners = round(sum(count * fit.corner_off for count, fit in pairs), 6)
+        width = -sum(count * fit.tool.width for count, fit in pairs)
+        time = round((self._seconds(best) + self._set_up(best)) / EQUAL)
+        first = {"time": (time, tools, plunges), "blocks": (plunges, tools, time), "tools": (tools, time, plunges)}
+        return (*first[self.prefer], corners, width), sorted(names)
+
+    def _set_up(self, best: Mapping[tuple[object, ...], Fit]) -> float:
+        """Seconds a piece for setting up the tools, where they are not in the turret, and for worn edges."""
+        shop = self.setting.shop
+        tools = {fit.tool.name for fit in best.values()}
+        set_up = SET_UP * len(tools) / max(1, shop.machine.batch) if "tools" in shop.built_in else 0.0
+        worn = sum(
+            NEW_EDGE * kind.count * kind.seconds[best[key].tool.name] / (60 * best[key].tool.edge_life)
+            for key, kind in self.kinds.items()
+            if best[key].tool.edge_life
+        )
+        return set_up + worn
+
+    def _nearest(self, kind: _Kind, names: frozenset[str]) -> Fit:
+        """The best of several fits for one kind of groove."""
+        few = self.prefer == "blocks"
+        return min(
+            (fit for fit in kind.fits if fit.tool.name in names),
+            key=lambda fit: (
+                fit.plunges if few else 0,
+                round(kind.seconds[fit.tool.name] / EQUAL),
+                fit.plunges,
+                round(fit.corner_off, 6),
+                abs(fit.tool.width - kind.width),
+                fit.tool.name,
+            ),
+        )
+
+
+def saves(choice: Choice, more: Choice | None, shop: Shop) -> tuple[Finding, ...]:
+    """A note where one tool more would save time worth a word: what, for which grooves, and how much."""
+    saved = choice.seconds - more.seconds if more else 0.0
+    pieces = shop.machine.batch
+    if more is None or saved < WORTH or saved * max(1, pieces) < WORTH_A_BATCH * bool(pieces):
+        return ()
+    other = [number for number, fit in more.fits.items() if fit.tool.name not in choice.tools]
+    name = more.fits[other[0]].tool.name
+    told = f"{saved * pieces / 60:.0f} min a batch of {pieces}" if pieces else f"{saved:.0f} s a piece"
+    message = (
+        f"{name} for {numbers(other)[0].lower()}{numbers(other)[1:]} would save {told}, setting it up not counted."
+    )
+    return (Finding(Level.NOTE, PlanCode.TOOL_SAVES, message, groove=other[0]),)
+
+
+def choose(
+    grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]], setting: Setting, prefer: Prefer = "time"
+) -> dict[int, Fit]:
     """One fit for every groove number; every groove must have at least one."""
-    wise = {groove.id: _sensible(fits[groove.id]) for groove in grooves}
-    names = _fewest_tools([frozenset(f.tool.name for f in wise[g.id]) for g in grooves], grooves, wise)
-    return {g.id: _nearest(g, [f for f in wise[g.id] if f.tool.name in names]) for g in grooves}
+    return dict(Chooser(grooves, fits, setting, prefer).best().fits)
+
+
+def seconds_for(groove: Groove, fit: Fit, setting: Setting) -> float:
+    """About how long a groove takes with an insert: plunges from a clearance above the mouth, and the way out at rapid.
+
+    Retracts between pecks are left out: the same metal asks for about as many of them whatever insert cuts it.
+    """
+    machine, tool, units = setting.shop.machine, fit.tool, setting.part.units
+    surface = setting.surface_speed(tool)
+    high = groove.depth + machine.clearance
+    if groove.side.axial:
+        outer = abs(groove.mouth + groove.side.up * machine.clearance)
+        feeding = plunge_seconds(outer, abs(groove.floor), tool.feed, surface, machine.max_rpm, units)
+    else:
+        # Along Z the spindle turns as the middle of the groove asks.
+        across = (groove.near + groove.far) / 2
+        inner = max(0.0, across - 2 * high)
+        whole = plunge_seconds(across, inner, tool.feed, surface, machine.max_rpm, units)
+        feeding = whole * 2 * high / max(across - inner, 1e-9)
+    rapid = 60 * high / machine.rapid_rate if machine.rapid_rate else 0.0
+    return fit.plunges * (feeding + rapid)
 
 
 def _sensible(fits: Sequence[Fit]) -> list[Fit]:
@@ -25,10 +212,8 @@ def _sensible(fits: Sequence[Fit]) -> list[Fit]:
     return [f for f in fits if f.plunges <= max(TOO_MANY, 2 * least)]
 
 
-def _fewest_tools(
-    able: Sequence[frozenset[str]], grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]]
-) -> frozenset[str]:
-    """The smallest set of tool names that serves every groove, of those the one with the lowest cost."""
+def _fewest_tools(able: Sequence[frozenset[str]]) -> list[frozenset[str]]:
+    """The smallest sets of tool names that serve every groove; one good one where there are too many to try."""
     wanted = sorted(set(able), key=sorted)
     names = sorted(frozenset().union(*able))
     tried = 0
@@ -41,10 +226,10 @@ def _fewest_tools(
             if tried > TRIES:
                 break
         if serving:
-            return min(serving, key=lambda s: (_cost(s, grooves, fits), sorted(s)))
+            return serving
         if tried > TRIES:
             break
-    return _greedy(wanted)
+    return [_greedy(wanted)]
 
 
 def _greedy(wanted: Sequence[frozenset[str]]) -> frozenset[str]:
@@ -55,26 +240,3 @@ def _greedy(wanted: Sequence[frozenset[str]]) -> frozenset[str]:
         chosen.add(best)
         left = [one for one in left if best not in one]
     return frozenset(chosen)
-
-
-def _cost(names: frozenset[str], grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]]) -> tuple[float, ...]:
-    """Plunges over the part, then how far corner radii are from those drawn, then slimness of the inserts."""
-    chosen = [(g, _nearest(g, [f for f in fits[g.id] if f.tool.name in names])) for g in grooves]
-    return (
-        sum(f.plunges for _, f in chosen),
-        round(sum(f.corner_off for _, f in chosen), 6),
-        -sum(f.tool.width for _, f in chosen),
-    )
-
-
-def _nearest(groove: Groove, fits: Sequence[Fit]) -> Fit:
-    """The best of several fits for one groove."""
-    return min(
-        fits,
-        key=lambda f: (
-            f.plunges,
-            round(f.corner_off, 6),
-            abs(f.tool.width - groove.width),
-            f.tool.name,
-        ),
-    )

@@ -125,4 +125,7 @@ class PlanCode(Code):
     CYCLE_RETRACT_UNKNOWN = Registered(
         "cycle-retract-unknown", NOTE, "Give cycle_retract in the shop file, if the time matters."
     )
+    TOOL_SAVES = Registered(
+        "tool-saves", NOTE, "Give --prefer time, or a batch in the shop file, if the tool is worth its setting up."
+    )
     BATCH_HOURS = Registered("batch-hours", NOTE, "Nothing: it says how long the batch takes.")

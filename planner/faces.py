@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from planner.codes import PlanCode
+from planner.cuts.beside import start_height
 from planner.cuts.chamfers import cuttable
-from planner.cuts.moves import Setting, start_height
+from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.strokes import pauses, slow_part
 from planner.load import load_reasons

@@ -96,7 +96,7 @@ class Tool:
     metal left on walls and floor of a groove wider than the insert for a last pass, 0 none. `side_depth`: deepest
     sideways cut, 0 for 0.75 of the width. `dwell`: turns of the spindle at a toleranced floor. `last_feed`: share of
     the feed in the last width of a plunge deeper than three widths. `overhang`: how far an outside insert's edge stands
-    out of the turret's face along X, 0 unknown.
+    out of the turret's face along X, 0 unknown. `edge_life`: minutes of cut until an edge is worn, 0 unknown.
     """
 
     station: int
@@ -122,6 +122,7 @@ class Tool:
     face_min: float = 0.0
     face_max: float = 0.0
     overhang: float = 0.0
+    edge_life: float = 0.0
 
     @property
     def side(self) -> Side:

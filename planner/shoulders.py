@@ -9,7 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from planner.cuts.moves import Setting, start_height, start_of
+from planner.cuts.beside import start_height, start_of
+from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps
 from planner.steps import Spindle, SpindleClamp
@@ -34,7 +35,7 @@ def seconds_of(row: Placed, setting: Setting) -> float:
     start, clock = start_of(row, setting), setting.clock()
     clock.run((SpindleClamp(setting.shop.machine.max_rpm), Spindle("surface", int(setting.surface_speed(row.tool)))))
     clock.x, clock.z = start.x, start.z
-    return clock.run(cutting_steps(row, start_height(row, setting), setting))
+    return clock.run(cutting_steps(row, setting))
 
 
 def _shares(row: Placed, setting: Setting) -> Iterator[Placed]:

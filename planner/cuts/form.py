@@ -43,7 +43,7 @@ def makes(tool: Tool, groove: Groove, ground: Ground, tolerance: float) -> bool:
     if _wide(tool, groove) > 0.9 * tolerance:
         return False
     return all(
-        abs(z - middle) <= tool.width / 2 + EPS and _off(tool, z - middle, half - floor) <= tolerance
+        abs(z - middle) <= tool.width / 2 + tolerance and _off(tool, z - middle, half - floor) <= tolerance
         for z, half in (*points, *_at_nose(tool, points, middle))
     )
 
@@ -58,11 +58,18 @@ def _at_nose(tool: Tool, points: Sequence[tuple[float, float]], middle: float) -
 def _wide(tool: Tool, groove: Groove) -> float:
     """How far a wall comes out at the mouth, along z; a tenth of the tolerance is kept for rounding."""
     half = groove.width / 2
+    if tool.edge == "round":
+        radius = tool.width / 2
+        below = max(0.0, radius - groove.depth)
+        return abs(sqrt(radius**2 - below**2) - half)
     return abs(edge_height(tool, half) - groove.depth) / max(_rise(tool, half), 1e-6)
 
 
 def _off(tool: Tool, aside: float, height: float) -> float:
-    """How far a point lies from the edge, about square to it."""
+    """How far a point lies from what the edge leaves, about square to it; a round one leaves upright walls above."""
+    if tool.edge == "round":
+        radius = tool.width / 2
+        return abs(abs(aside) - radius) if height > radius else abs(hypot(aside, radius - height) - radius)
     return abs(edge_height(tool, aside) - height) / hypot(1.0, _rise(tool, aside))
 
 

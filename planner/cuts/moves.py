@@ -1,7 +1,7 @@
 """Placed rows to steps: how the tool comes, cuts and goes, always clear of the lands.
 
 Coming and from set to set: X to a height above everything on the way, then Z, then X down to the start. At the end X
-out before Z back. The start of a cycle is a clearance above the highest land that the insert passes or stands beside.
+out before Z back. Where a row begins is worked out in `planner.cuts.beside`.
 """
 
 import math
@@ -88,18 +88,6 @@ def come(to: Spot, side: Side) -> tuple[Step, ...]:
     """From home to the first start: high above all along the bottom, then down; inside X first, then into the bore."""
     x, z = Rapid(x=to.x), Rapid(z=to.z)
     return (z, x) if side == OUTSIDE else (x, z)
-
-
-def start_height(placed: Placed, setting: Setting) -> int:
-    """The height count from which every stroke of a row begins: a clearance over all that the insert stands beside."""
-    near = placed.places[0] + placed.width
-    return setting.above(placed.ground, placed.lowest, near, setting.shop.machine.clearance / 2)
-
-
-def start_of(placed: Placed, setting: Setting) -> Spot:
-    """Where the first cut of a row begins."""
-    first = placed.reference(placed.places[0] - placed.layout.order[0])
-    return Spot(*placed.side.machine(first, start_height(placed, setting)))
 
 
 def hop(spot: Spot, to: Spot, row: Placed, setting: Setting) -> tuple[Step, ...]:

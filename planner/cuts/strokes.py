@@ -1,14 +1,17 @@
 """The cuts of one placed row, from its start point: cycles for the roughing, then what a cycle can't do.
 
 Every stroke begins and ends at the start height, which stands above every land of the row; between strokes the tool
-moves along Z there. A finishing pass goes down the near wall, along the floor as far as the roughing went, out, then
-down the far wall and a little back over the floor; so the floor is cut sideways only as deep as the allowance.
+moves along Z there, and beside a shoulder `planner.cuts.beside` puts in a way round. A finishing pass goes down the
+near wall, along the floor as far as the roughing went, out, then down the far wall and a little back over the floor;
+so the floor is cut sideways only as deep as the allowance.
 """
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import NamedTuple
 
-from extractor.limits import is_limited
+from extractor.limits import EPS, is_limited
+from planner.cuts.beside import Beside, off_the_faces, start_of
 from planner.cuts.chamfers import chamfer_steps
 from planner.cuts.moves import Setting
 from planner.cuts.paths import path_steps, side_feed
@@ -21,6 +24,8 @@ from planner.steps import Dwell, GrooveCycle, Step
 
 # Depth over width from which the last of a plunge may be fed slower (common practice, no source).
 DEEP = 3.0
+# Groups of ISO 513 whose chips break: no pecks down to a depth of the insert's width (common practice, no source).
+IN_ONE_GO = ("P", "K")
 
 
 class Run(NamedTuple):
@@ -31,37 +36,74 @@ class Run(NamedTuple):
     shift: int
     rise: int = 0
 
+    @property
+    def places(self) -> range | tuple[int, ...]:
+        """Every place of it, toward lower u."""
+        return range(self.first, self.last - 1, -self.shift) if self.shift else (self.first,)
+
 
 def form_of(placed: Placed, setting: Setting) -> Form:
-    """Cycle if any of the roughing goes by a shift, and the control has one that the shop wants."""
-    written_out = setting.cycles == "none" or not placed.side.axial
-    return "cycle" if not written_out and any(run.shift for run in runs(placed)) else "plunges"
+    """Cycle if any of the roughing goes by a shift, and by a cycle."""
+    by_cycle = not _written_out(placed, setting) and any(run.shift for run in runs(placed))
+    return "cycle" if by_cycle else "plunges"
 
 
-def cutting_steps(placed: Placed, start: int, setting: Setting) -> tuple[Step, ...]:
-    """All cuts of a row; the tool stands at the start point of the first, `start` is its height in counts."""
-    steps: list[Step] = []
+def cutting_steps(placed: Placed, setting: Setting) -> tuple[Step, ...]:
+    """All cuts of a row; the tool stands at the start of the row (`planner.cuts.beside`)."""
+    beside = Beside(placed, setting)
+    return tuple(off_the_faces(tuple(_strokes(placed, beside, setting)), beside, start_of(placed, setting)))
+
+
+def _strokes(placed: Placed, beside: Beside, setting: Setting) -> Iterator[Step]:
+    """The cuts as if no shoulder stood beside; the tool stands above the first plunge."""
+    start, written = beside.start, _written_out(placed, setting)
     at = placed.places[0] - placed.layout.order[0]
-    for run in runs(placed):
+    for run in _apart(placed, beside, setting):
         if run.first != at:
-            steps.append(placed.rapid(run.first))
-        steps += [_cycle(placed, run, setting)] if placed.side.axial else _plunge(placed, run, start, setting)
+            yield placed.rapid(run.first)
+        if written:
+            yield from _plunge(placed, run, start, setting)
+        else:
+            yield _cycle(placed, run, setting)
         at = run.first
     if placed.contour is not None:
-        return (*steps, *path_steps(placed, placed.contour, start, setting))
-    steps += _finishing(placed, start, setting)
-    steps += _last_plunges(placed, start, setting) if placed.side.axial else ()
-    steps += slope_steps(placed, start, setting)
-    steps += chamfer_steps(placed, start, setting)
-    return tuple(steps)
+        yield from path_steps(placed, placed.contour, start, setting)
+        return
+    yield from _finishing(placed, start, setting)
+    yield from slope_steps(placed, start, setting)
+    yield from chamfer_steps(placed, start, setting)
+
+
+def _written_out(placed: Placed, setting: Setting) -> bool:
+    """True if every plunge is written out: on a face, where the control has no cycle, and where one can't end slower.
+
+    A dwell and a slower feed belong to the last peck of a plunge, which no cycle can say.
+    """
+    slower = placed.contour is None and (slow_part(placed, setting) or pauses(placed, setting))
+    return not placed.side.axial or setting.cycles == "none" or bool(slower)
+
+
+def _apart(placed: Placed, beside: Beside, setting: Setting) -> list[Run]:
+    """The runs as they are cut: one by one where plunges are written out, and beside a face, where no cycle may go."""
+    found = runs(placed)
+    if _written_out(placed, setting):
+        if placed.contour is None:
+            return [Run(place - offset, place - offset, 0) for place in placed.places for offset in placed.layout.order]
+        return [Run(place, place, 0, run.rise) for run in found for place in run.places]
+    apart: list[Run] = []
+    for run in found:
+        for near_a_face, group in groupby(run.places, key=beside.touches):
+            some = list(group)
+            if near_a_face:
+                apart += [Run(place, place, 0, run.rise) for place in some]
+            else:
+                apart.append(Run(some[0], some[-1], run.shift if len(some) > 1 else 0, run.rise))
+    return apart
 
 
 def runs(placed: Placed) -> list[Run]:
     """The fewest cycles that make every plunge: along the row plunge by plunge, or groove by groove."""
     shift = placed.shift
-    if not placed.side.axial:
-        # There is no cycle along Z: every plunge is one of its own.
-        return [Run(p - o, p - o, 0) for p in placed.places for o in placed.layout.order]
     along = [Run(placed.places[0] - o, placed.places[-1] - o, shift, rise) for o, rise in _plunges(placed)]
     within = [Run(p - a, p - b, gap, rise) for p in placed.places for a, b, gap, rise in _within(placed)]
     return within if len(within) <= len(along) else along
@@ -98,27 +140,34 @@ def _even(offsets: Sequence[int], ribs: bool, rise: int) -> list[Run]:
 def _cycle(placed: Placed, run: Run, setting: Setting) -> GrooveCycle:
     """One cycle with the tool's own peck, retract and feed, down to the floor or as far above it as is left there."""
     count, tool, side = setting.increments.count, placed.tool, placed.side
-    peck = max(1, count(tool.peck)) if tool.peck else 0
-    left = side.up * (placed.layout.finish + slow_part(placed, setting)) + run.rise
-    floor = side.sign * (placed.floor + left)
+    floor = side.sign * (placed.floor + side.up * placed.layout.finish + run.rise)
     feed = setting.increments.cutting_feed(tool.feed)
     return GrooveCycle(
         floor_x=floor,
         end_z=placed.reference(run.last),
-        peck=peck,
+        peck=peck_of(placed, setting),
         shift=run.shift,
         retract=count(tool.retract),
         feed=feed,
     )
 
 
+def peck_of(placed: Placed, setting: Setting) -> int:
+    """Counts of a peck: the tool's own, 0 for none where chips break in a groove no deeper than the insert is wide."""
+    tool, numbers = placed.tool, set(placed.grooves)
+    deepest = max(groove.depth for groove in setting.part.grooves if groove.id in numbers)
+    if not tool.peck or (setting.shop.material.group in IN_ONE_GO and deepest <= tool.width + EPS):
+        return 0
+    return max(1, setting.increments.count(tool.peck))
+
+
 def _plunge(placed: Placed, run: Run, start: int, setting: Setting) -> Iterator[Step]:
     """One plunge written out in pecks, the last of a deep one slower, with a dwell at a toleranced floor."""
     tool, increments, side = placed.tool, setting.increments, placed.side
     feed = increments.cutting_feed(tool.feed)
-    floor = placed.floor + side.up * placed.layout.finish
+    floor = placed.floor + side.up * placed.layout.finish + run.rise
     slow_from = floor + side.up * slow_part(placed, setting)
-    peck = side.up * max(1, increments.count(tool.peck)) if tool.peck else start - floor
+    peck = side.up * peck_of(placed, setting) or start - floor
     back = side.up * increments.count(tool.retract)
     # Pecks are counted from the mouth: the air above it needs none.
     mouth = max(increments.count(setting.part.grooves[number - 1].mouth) for number in placed.grooves)
@@ -129,7 +178,8 @@ def _plunge(placed: Placed, run: Run, start: int, setting: Setting) -> Iterator[
     if slow_from > floor:
         yield placed.cut(feed, height=slow_from)
     yield placed.cut(increments.cutting_feed(tool.feed * tool.last_feed) if slow_from > floor else feed, height=floor)
-    yield from pauses(placed, setting, run.first)
+    if placed.contour is None:
+        yield from pauses(placed, setting, run.first)
     yield placed.rapid(height=start)
 
 
@@ -151,24 +201,6 @@ def _finishing(placed: Placed, start: int, setting: Setting) -> Iterator[Step]:
         yield placed.cut(feed, height=placed.floor)
         yield placed.cut(aside, far + back)
         yield placed.rapid(height=start)
-
-
-def _last_plunges(placed: Placed, start: int, setting: Setting) -> Iterator[Step]:
-    """Down to the floor at every plunge of every groove: the last of a deep one slower, with a dwell if asked for."""
-    increments, tool, left = setting.increments, placed.tool, slow_part(placed, setting)
-    pause = pauses(placed, setting)
-    if not left and not pause:
-        return
-    feed = increments.cutting_feed(tool.feed)
-    slow = increments.cutting_feed(tool.feed * tool.last_feed)
-    for place in placed.places:
-        for offset in placed.layout.order:
-            yield placed.rapid(place - offset)
-            if left:
-                yield placed.cut(feed, height=placed.floor + placed.side.up * left)
-            yield placed.cut(slow if left else feed, height=placed.floor)
-            yield from pause
-            yield placed.rapid(height=start)
 
 
 def slow_part(placed: Placed, setting: Setting) -> int:

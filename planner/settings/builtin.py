@@ -124,7 +124,10 @@ ROUND_INCH: tuple[Row, ...] = (
     (0.156, 0.078, 0.780, 0.0030, 0.050),
     (0.250, 0.125, 1.000, 0.0040, 0.060),
 )
-RETRACT = {"mm": 0.5, "in": 0.02}
+# A retract after a peck frees the chip: a share of the peck within limits (common practice, no source).
+RETRACT_SHARE = 0.2
+LEAST_RETRACT: dict[Units, float] = {"mm": 0.1, "in": 0.004}
+GREATEST_RETRACT: dict[Units, float] = {"mm": 0.5, "in": 0.02}
 
 
 def built_in_tools(units: Units) -> tuple[Tool, ...]:
@@ -143,10 +146,20 @@ def built_in_tools(units: Units) -> tuple[Tool, ...]:
     listed += [("face", row) for row in face]
     listed += [("outside", row) for row in rounded]
     listed += [("outside", row) for row in (ROUND_MM if metric else ROUND_INCH)]
-    return tuple(_tool(place, where, row, RETRACT[units]) for place, (where, row) in enumerate(listed, start=1))
+    return tuple(_tool(place, where, row, units) for place, (where, row) in enumerate(listed, start=1))
 
 
-def _tool(place: int, where: Where, row: tuple[float, ...], retract: float) -> Tool:
+def usual_retract(peck: float, units: Units) -> float:
+    """How far a tool backs off after a peck where the shop doesn't say; to the digits that a control takes.
+
+    >>> usual_retract(1.0, "mm"), usual_retract(0.2, "mm"), usual_retract(4.0, "mm"), usual_retract(0.04, "in")
+    (0.2, 0.1, 0.5, 0.008)
+    """
+    wanted = min(max(RETRACT_SHARE * peck, LEAST_RETRACT[units]), GREATEST_RETRACT[units])
+    return round(wanted, 3 if units == "mm" else 4)
+
+
+def _tool(place: int, where: Where, row: tuple[float, ...], units: Units) -> Tool:
     """One row of the lists in its station."""
     width, radius, reach, feed, peck, *bore = row
     edge: Edge = "round" if 2 * radius == width else "square"
@@ -162,7 +175,7 @@ def _tool(place: int, where: Where, row: tuple[float, ...], retract: float) -> T
         reference="far",
         feed=feed,
         peck=peck,
-        retract=retract,
+        retract=usual_retract(peck, units),
         where=where,
         edge=edge,
         min_bore=least,

@@ -8,7 +8,7 @@ from typing import Any
 
 from extractor.errors import SettingsError
 from extractor.part import Units
-from planner.settings.builtin import built_in_tools
+from planner.settings.builtin import built_in_tools, usual_retract
 from planner.settings.materials import FEET_PER_METRE
 from planner.settings.settled import material_of
 from planner.settings.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, Key, Value
@@ -233,6 +233,8 @@ def _fill(values: dict[str, Any], units: Units) -> None:
         values["corner_radius"] = min(common, values["width"] / 5) if values["edge"] == "square" else 0.0
     if values["max_depth"] is None:
         values["max_depth"] = 2 * values["width"]
+    if values["retract"] is None:
+        values["retract"] = usual_retract(values["peck"], units)
     if values["cutting_speed"] is None:
         values["cutting_speed"] = 0.0
 

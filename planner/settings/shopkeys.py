@@ -75,7 +75,7 @@ TOOL = (
     Key("reference", "choice", "far", choices=("near", "far")),
     Key("feed", "length", 0.08, 0.003, low=0.001, high=2.0),
     _length("peck", 1.0, 0.04, high=1000.0),
-    _length("retract", 0.5, 0.02, high=50.0),
+    _length("retract", high=50.0),
     Key("where", "choice", "outside", choices=("outside", "inside", "face")),
     Key("edge", "choice", "square", choices=("square", "vee", "round")),
     Key("angle", "number", 0.0, high=179.0),
@@ -90,5 +90,6 @@ TOOL = (
     _length("face_min", 0.0, 0.0),
     _length("face_max", 0.0, 0.0),
     _length("overhang", 0.0, 0.0, high=1000.0),
+    Key("edge_life", "number", 0.0, high=10_000.0),
 )
 TABLES: dict[str, tuple[Key, ...]] = {"machine": MACHINE, "material": MATERIAL, "tools": TOOL}

@@ -12,6 +12,7 @@ from extractor.part import Groove
 from planner import default_shop, parse_shop
 from planner.choose import choose
 from planner.cuts.ground import ground_of
+from planner.cuts.moves import Setting
 from planner.cuts.place import place, same_limits
 from planner.cuts.widen import common_count, gaps_for, layout
 from planner.fit import Fit, Misfit, fit, greatest_corner
@@ -159,16 +160,19 @@ class TestLayout:
 
 
 class TestChoose:
-    def chosen(self, spots, *tools):
+    def chosen(self, spots, *tools, prefer="tools"):
         part = part_of(spots, length=200)
         shop = parse_shop("", "s", "mm")
         fits = {g.id: [f for t in tools if isinstance(f := fit(g, t, part, shop), Fit)] for g in part.grooves}
-        return {number: f.tool.station for number, f in choose(part.grooves, fits).items()}
+        setting = Setting(part, shop, MM, part)
+        return {number: f.tool.station for number, f in choose(part.grooves, fits, setting, prefer).items()}
 
     def test_one_insert_for_all_if_one_does(self):
         spots = [(-10, -13, 34), (-20, -24, 34), (-30, -32, 34)]
         tools = [insert(3, station=1), insert(4, station=2), insert(2, station=3)]
         assert self.chosen(spots, *tools) == {1: 3, 2: 3, 3: 3}
+        # Six plunges with one insert take longer than three with three and two changes more only if changes are dear.
+        assert self.chosen(spots, *tools, prefer="blocks") == {1: 1, 2: 2, 3: 3}
 
     def test_each_groove_then_gets_its_best_of_the_fewest(self):
         spots = [(-10, -13, 34), (-20, -30, 8), (-40, -44, 34)]
@@ -180,7 +184,8 @@ class TestChoose:
     def test_never_more_tools_than_brute_force_finds(self, able):
         part = part_of([(-10 - 8 * i, -13 - 8 * i, 34 - i / 10) for i in range(len(able))], length=200)
         fits = {i + 1: [Fit(insert(station=s), 1, 0.0) for s in some] for i, some in enumerate(able)}
-        used = {f.tool.station for f in choose(part.grooves, fits).values()}
+        setting = Setting(part, default_shop("mm"), MM, part)
+        used = {f.tool.station for f in choose(part.grooves, fits, setting, "tools").values()}
         sizes = range(1, 7)
         least = next(n for n in sizes if any(all(some & set(c) for some in able) for c in combinations(sizes, n)))
         assert len(used) <= least

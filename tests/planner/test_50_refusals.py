@@ -248,7 +248,7 @@ class TestCautions:
 
     def test_what_the_shop_leaves_open(self):
         found = self.codes(part_of([(-10, -13, 36)]), "")
-        assert {"stick-out-unknown", "built-in-tools", "starting-values"} <= set(found)
+        assert {"stick-out-unknown", "built-in-tools", "material-assumed"} <= set(found)
 
     def test_a_chamfer_that_the_insert_can_t_cut(self):
         spots = [(-10, -13, 38.8, {"edge_chamfer": 0.3}), (-20, -23, 38.8, {"edge_chamfer": 0.3})]

@@ -38,7 +38,7 @@ class TestTheCaseOfTheTrade:
 
     def test_two_grooves(self):
         (cycle,) = cycles(self.plan(2))
-        assert (cycle.end_z, cycle.shift, cycle.peck, cycle.floor_x) == (-4250, 2000, 400, 13000)
+        assert (cycle.end_z, cycle.shift, cycle.peck, cycle.floor_x) == (-4250, 2000, 0, 13000)
 
     def test_four_grooves_change_nothing_but_the_end(self):
         two, four = cycles(self.plan(2))[0], cycles(self.plan(4))[0]
@@ -102,10 +102,17 @@ def test_a_start_clears_the_higher_land_that_the_set_passes():
     assert operation.start_x == 44_000
 
 
-def test_a_start_clears_the_shoulder_that_the_insert_stands_beside():
+def test_beside_a_shoulder_the_tool_comes_down_off_the_face_and_goes_sideways_to_it():
     part = part_of([(-27, -30, 34)], steps=[(0, 40), (-30, 50)])
     (operation,) = planned(part, MM + tool(3, 3.0)).operations
-    assert operation.start_x == 52_000
+    assert (operation.start_x, operation.start_z) == (42_000, -29_000)
+    assert operation.steps == (
+        Rapid(z=-29_000),
+        Rapid(x=42_000),
+        Cut(800, z=-30_000),
+        GrooveCycle(floor_x=34_000, end_z=-30_000, peck=0, shift=0, retract=200, feed=800),
+        Rapid(z=-29_000),
+    )
 
 
 def test_a_shoulder_farther_off_doesn_t_raise_the_start():
@@ -129,7 +136,7 @@ def test_no_needless_rapids_on_a_plain_land():
 def test_a_single_groove_is_a_plunge_with_no_shift():
     plan = planned(part_of([(-10, -13, 34)]), MM + tool(3, 3.0))
     assert plan.operations[0].form == "plunges"
-    assert cycles(plan) == [GrooveCycle(floor_x=34_000, end_z=-13_000, peck=1000, shift=0, retract=500, feed=800)]
+    assert cycles(plan) == [GrooveCycle(floor_x=34_000, end_z=-13_000, peck=0, shift=0, retract=200, feed=800)]
 
 
 def test_where_every_plunge_is_written_out_no_cycle_is_told():
@@ -368,9 +375,8 @@ class TestWideGrooves:
         plan = planned(part, MM + tool(3, 3.0, last_feed=0.5))
         deep, shallow = plan.operations
         assert not any(isinstance(s, Cut) for s in shallow.steps)
-        (cycle,) = [s for s in deep.steps if isinstance(s, GrooveCycle)]
-        assert cycle.floor_x == 26_000
-        assert [s for s in deep.steps if isinstance(s, Cut)] == [Cut(800, x=26_000), Cut(400, x=20_000)]
+        pecks = [Cut(800, x=x) for x in range(38_000, 26_000, -2000)]
+        assert [s for s in deep.steps if isinstance(s, Cut)] == [*pecks, Cut(800, x=26_000), Cut(400, x=20_000)]
         assert any("at 50 % of the feed" in why for why in deep.why)
 
     def test_a_dwell_at_a_toleranced_floor(self):

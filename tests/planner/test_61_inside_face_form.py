@@ -176,7 +176,7 @@ class TestFace:
             Rapid(x=40_000),
             Rapid(z=1000),
             Cut(800, z=-2000),
-            Rapid(z=-1500),
+            Rapid(z=-1600),
             Cut(800, z=-4000),
             Rapid(z=100_000),
         )

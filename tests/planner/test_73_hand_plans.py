@@ -1,8 +1,17 @@
 """Plans against those that a setter wrote down by hand, move by move, before the planner was made to meet them."""
 
+from dataclasses import replace
+
 import pytest
-from support.hand_clock import HandClock
+from support.hand_clock import HandClock, as_words
 from support.hand_plans import END, FEEDS, PLANS
+from support.parts import part_of
+
+from planner import parse_shop, plan_part
+from planner.plan import Cycles
+from planner.steps import Cut, Rapid
+from postproc import compare_program, find_dialect, write_program
+from postproc.program import Heading
 
 HANDS = pytest.mark.parametrize("hand", PLANS, ids=lambda hand: hand.name)
 
@@ -20,3 +29,70 @@ def test_the_clock_of_the_hand_plans():
     # 100 mm along Z and 40 in radius along X at 10 m/min.
     assert HandClock(FEEDS).run("X200 Z100 X120 Z0").seconds == pytest.approx(0.24 + 0.6)
     assert HandClock(FEEDS).run(f"X200 Z100 T2 D0.5 {END}").blocks == 5
+
+
+def planned(hand, cycles: Cycles = "full"):
+    """The tool's plan, and what the clock of the hand plans makes of it."""
+    plan = plan_part(hand.part, parse_shop(hand.shop, "s", "mm"), cycles=cycles)
+    assert not plan.stopped, plan.findings
+    return plan, hand.clock().run(" ".join(as_words(plan.steps, plan.increments)))
+
+
+@pytest.mark.parametrize("cycles", ["full", "none"])
+@HANDS
+def test_no_plan_is_slower_than_by_hand(hand, cycles):
+    plan, clock = planned(hand, cycles)
+    assert hand.least < clock.seconds <= 1.05 * hand.seconds
+    assert clock.seconds == pytest.approx(plan.seconds, rel=2e-3), "the two clocks share nothing"
+    if cycles == "none":
+        by_hand = hand.clock().run(f"X200 Z100 {hand.moves} {END}")
+        assert clock.blocks <= by_hand.blocks
+
+
+def test_half_of_the_plans_are_faster():
+    faster = [hand.name for hand in PLANS if planned(hand)[1].seconds < hand.seconds - 0.01]
+    assert len(faster) >= len(PLANS) / 2, faster
+
+
+@HANDS
+def test_the_plunges_are_no_more_than_the_metal_asks_for(hand):
+    plan, _ = planned(hand, "none")
+    floors = {round(1000 * inner) for _, _, inner in hand.metal}
+    down = [step for step in plan.steps if isinstance(step, Cut) and step.x in floors]
+    assert len(down) == hand.plunges
+
+
+BESIDE = [hand for hand in PLANS if "shoulder" in hand.name or "flange" in hand.name or hand.name == "round"]
+
+
+@pytest.mark.parametrize(
+    "name", ["two-block", "one-block", "plunge", "two-block-iso", "two-block-mixed", "one-block-iso", "one-block-mixed"]
+)
+def test_every_dialect_writes_them_and_agrees(name):
+    dialect = find_dialect(name)
+    for hand in BESIDE:
+        plan, _ = planned(hand, dialect.cycles)
+        text = write_program(plan, dialect, Heading("a.dxf", "0" * 64)).text
+        verdict = compare_program(hand.part, text, plan.shop, dialect)
+        assert verdict.agree, (hand.name, verdict.findings)
+        assert not [f for f in verdict.findings if f.level == "caution"], hand.name
+
+
+class TestBesideAShoulder:
+    """The tool comes down a clearance off the face, and never at rapid along the start height to within that of it."""
+
+    @pytest.mark.parametrize(
+        ("gap", "sideways"), [(0.0, True), (0.4, True), (0.499, True), (0.501, False), (2.0, False)]
+    )
+    def test_how_near_counts_as_beside(self, gap, sideways):
+        hand = next(one for one in PLANS if one.name == "at a shoulder")
+        shoulder = replace(hand, part=part_of([(-27, -30, 34)], steps=((0.0, 40.0), (-30.0 - gap, 60.0))))
+        plan, _ = planned(shoulder)
+        assert any(isinstance(step, Cut) and step.z is not None for step in plan.steps) is sideways
+        assert min(s.x for s in plan.steps if isinstance(s, Rapid) and s.x is not None) == 42_000
+
+    def test_between_two_faces_there_is_no_way_round(self):
+        part = part_of([(-20, -23, 34)], steps=((0.0, 60.0), (-20.0, 40.0), (-23.0, 60.0)))
+        hand = replace(PLANS[0], part=part)
+        plan, _ = planned(hand)
+        assert plan.operations[0].start_x == 62_000

@@ -1,4 +1,4 @@
-"""How long moves take, for plans written down by hand: no code of the tool has a part in it.
+"""How long moves take, for plans written down by hand: no code of the tool has a part in it but the steps' own values.
 
 A plan is text, a word a move: `T2` calls a tool, `S120` sets the surface speed, `X42` and `Z-13` go there at rapid,
 `x34` and `z-30` at the feed in force, `F0.08` sets that, `D0.2` dwells seconds, `(z-9 x38)` moves along both axes.
@@ -10,8 +10,11 @@ seconds and brings its feed.
 
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+
+from planner.increment import Increments
+from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Spindle, Step, ToolCall
 
 PIECES = 200
 Move = tuple[str, float | None, float | None]
@@ -110,3 +113,28 @@ def cycle_moves(
         yield f"X{x:.5f}"
     if count:
         yield f"Z{z:.5f}"
+
+
+def as_words(steps: Iterable[Step], increments: Increments) -> Iterator[str]:
+    """Planned steps as words of a hand plan; only the values of the steps are taken, nothing of what makes them."""
+    length, x, z = increments.length, 0.0, 0.0
+    for step in steps:
+        match step:
+            case ToolCall(station, _):
+                yield f"T{station}"
+            case Spindle(_, speed):
+                yield f"S{speed}"
+            case Dwell(milliseconds):
+                yield f"D{milliseconds / 1000}"
+            case Rapid(to_x, to_z):
+                yield from (f"{name}{length(to)}" for name, to in (("X", to_x), ("Z", to_z)) if to is not None)
+            case Cut(feed, to_x, to_z):
+                yield f"F{increments.feed_length(feed)}"
+                both = [f"{name}{length(to)}" for name, to in (("x", to_x), ("z", to_z)) if to is not None]
+                yield both[0] if len(both) == 1 else f"({' '.join(both)})"
+            case GrooveCycle():
+                yield f"F{increments.feed_length(step.feed)}"
+                peck, shift, back = (length(one) for one in (step.peck, step.shift, step.retract))
+                yield from cycle_moves(x, z, length(step.floor_x), length(step.end_z), peck, shift, back)
+        if isinstance(step, Rapid | Cut):
+            x, z = (x if step.x is None else length(step.x)), (z if step.z is None else length(step.z))

@@ -115,5 +115,6 @@ def _recess(groove: Groove, run: float) -> list[tuple[float, float]]:
 def _arc(middle: float, floor: float, half: float, deep: float, chords: int = 40) -> list[tuple[float, float]]:
     """Points of the arc through both mouth edges and the deepest point (circle of a chord and its rise)."""
     radius = (half**2 + deep**2) / (2 * deep)
-    asides = [half * (1 - 2 * i / chords) for i in range(chords + 1)]
+    turn = math.acos(max(-1.0, 1 - deep / radius))
+    asides = [radius * math.sin(turn * (1 - 2 * i / chords)) for i in range(chords + 1)]
     return [(middle + a, floor + radius - math.sqrt(max(0.0, radius**2 - a**2))) for a in asides]
