@@ -7,7 +7,7 @@ from itertools import pairwise
 from extractor.finding import Finding, Level
 from planner.codes import PlanCode
 from planner.cuts.beside import start_of
-from planner.cuts.moves import Setting, Spot, calls, come, go_home, hop
+from planner.cuts.moves import Setting, Spot, calls, clamp_for, come, go_home, hop
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
@@ -15,7 +15,8 @@ from planner.faces import face_reasons
 from planner.order import order_findings, order_reasons
 from planner.plan import GrooveSet, Operation, Plan
 from planner.reasons import reasons
-from planner.steps import Coolant, GrooveCycle
+from planner.shop import Tool
+from planner.steps import Coolant, GrooveCycle, Step, ToolCall, WorkOffset
 from planner.tidy import tidied
 from planner.words import size
 
@@ -23,10 +24,14 @@ from planner.words import size
 def assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding, ...]) -> Plan:
     """The whole plan of rows in the order of cutting."""
     clock = setting.clock()
-    before = (*go_home(setting), *calls(rows[0].tool, setting))
+    offset = setting.shop.machine.work_offset
+    zero = (WorkOffset(offset),) if offset else ()
+    before = (*zero, *go_home(setting), *_called(rows[0].tool, rows, setting))
     clock.run(before)
     operations = [_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row]
-    after = (*go_home(setting, rows[-1].tool), *((Coolant(False),) if setting.shop.machine.coolant else ()))
+    dry = (Coolant(False),) if setting.shop.machine.coolant else ()
+    # The last tool's offset is cancelled where it stands free, so that nothing that follows moves under it.
+    after = (*go_home(setting, rows[-1].tool), *dry, ToolCall(rows[-1].tool.station, 0))
     before, *inner, after = tidied([before, *(operation.steps for operation in operations), after])
     clock = setting.clock()
     seconds = [clock.run(steps) for steps in (before, *inner, after)]
@@ -89,10 +94,24 @@ def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: 
     if last is not None and row.tool == last.tool:
         way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)
     elif last is not None:
-        way = (*go_home(setting, last.tool), *calls(row.tool, setting), *way)
+        way = (*go_home(setting, last.tool), *_called(row.tool, rows, setting), *way)
     steps, form = (*way, *cuts), form_of(row, setting)
     why = reasons(row, start.x, _along(rows), setting) if row.side.axial else face_reasons(row, setting)
     return Operation(row.grooves, row.tool, form, start.x, start.z, steps, clock.run(steps), why)
+
+
+def _called(tool: Tool, rows: Sequence[Placed], setting: Setting) -> tuple[Step, ...]:
+    """A tool called with the clamp that all its rows need."""
+    least = min(least_across(row, setting) for row in rows if row.tool == tool)
+    return calls(tool, clamp_for(tool, least, setting), setting)
+
+
+def least_across(row: Placed, setting: Setting) -> float:
+    """The least diameter on which a row's tool cuts, 0 at the axis."""
+    side, length = row.side, setting.increments.length
+    if not side.axial:
+        return max(0.0, min(length(row.reference(row.lowest)), length(row.lowest)))
+    return min(abs(length(start_of(row, setting).x)), abs(length(side.sign * row.floor)))
 
 
 def _set_of(row: Placed, setting: Setting) -> GrooveSet:

@@ -8,7 +8,6 @@ as long as that is better.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
-from typing import Literal
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove
@@ -18,9 +17,6 @@ from planner.cutting import plunge_seconds
 from planner.fit import Fit
 from planner.shop import Shop
 from planner.words import numbers
-
-Prefer = Literal["time", "blocks", "tools"]
-"""What a plan is to spare first."""
 
 # Sets of tools tried at most before settling for a good answer instead of the best.
 TRIES = 100_000
@@ -63,11 +59,10 @@ class _Kind:
 class Chooser:
     """Grooves with the fits of each, and how dear each fit is."""
 
-    def __init__(
-        self, grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]], setting: Setting, prefer: Prefer = "time"
-    ) -> None:
+    def __init__(self, grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]], setting: Setting) -> None:
         """Every groove must have at least one fit."""
-        self.grooves, self.fits, self.setting, self.prefer = grooves, fits, setting, prefer
+        self.grooves, self.fits, self.setting = grooves, fits, setting
+        self.prefer = setting.shop.machine.prefer
         self.kinds: dict[tuple[object, ...], _Kind] = {}
         self.kind_of: dict[int, tuple[object, ...]] = {}
         for groove in grooves:
@@ -176,13 +171,6 @@ def saves(choice: Choice, more: Choice | None, shop: Shop) -> tuple[Finding, ...
         f"{name} for {numbers(other)[0].lower()}{numbers(other)[1:]} would save {told}, setting it up not counted."
     )
     return (Finding(Level.NOTE, PlanCode.TOOL_SAVES, message, groove=other[0]),)
-
-
-def choose(
-    grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]], setting: Setting, prefer: Prefer = "time"
-) -> dict[int, Fit]:
-    """One fit for every groove number; every groove must have at least one."""
-    return dict(Chooser(grooves, fits, setting, prefer).best().fits)
 
 
 def seconds_for(groove: Groove, fit: Fit, setting: Setting) -> float:

@@ -13,7 +13,7 @@ from planner.arcs import by_radius, joins
 from planner.cutting import feed_seconds, plunge_seconds, spindle_speed
 from planner.increment import Increments
 from planner.shop import Machine
-from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, Step, ToolCall
+from planner.steps import Arc, Cut, Dwell, GrooveCycle, Home, Rapid, Spindle, SpindleClamp, Step, ToolCall
 
 RAPID_RATE: dict[Units, float] = {"mm": 10_000.0, "in": 400.0}
 
@@ -33,6 +33,7 @@ class Clock:
     speed: float = 1.0
     clamp: int | None = None
     cycle_retract: int | None = None
+    station: int = 0
 
     def run(self, steps: Iterable[Step]) -> float:
         """Seconds that the steps take."""
@@ -41,8 +42,12 @@ class Clock:
     def step(self, step: Step) -> float:
         """Seconds of one step; moves the tool along."""
         match step:
-            case ToolCall():
-                return self.machine.tool_change
+            case ToolCall(station, _):
+                changed, self.station = station != self.station, station
+                return self.machine.tool_change if changed else 0.0
+            case Home(x, z):
+                # Where the reference point lies is the machine's own: the way there is not counted.
+                self.x, self.z = None if x else self.x, None if z else self.z
             case SpindleClamp(rpm):
                 self.clamp = rpm
             case Spindle(mode, speed):

@@ -7,7 +7,7 @@ from extractor.finding import Finding, Level, accept, stopped
 from extractor.part import Groove, Part
 from planner.assembly import assembled
 from planner.cautions import cautions
-from planner.choose import Chooser, Prefer, saves
+from planner.choose import Chooser, saves
 from planner.codes import PlanCode
 from planner.corners import rounded
 from planner.cuts.contouring import follows, place_paths
@@ -29,14 +29,12 @@ from planner.shop import Shop, Tool
 from planner.shoulders import parted
 
 
-def plan_part(
-    part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles: Cycles = "full", prefer: Prefer = "time"
-) -> Plan:
+def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles: Cycles = "full") -> Plan:
     """The plan for a part. A plan whose findings stop has no operation and is never written.
 
     Recesses that can't be planned stop it, unless `accepted` holds `recess-not-planned`: then they are left out, with a
     caution each, and the others are planned. `cycles`: what the dialect has, which decides the time and whether a cycle
-    over a shoulder is worth it. `prefer`: what the choice of inserts is to spare first.
+    over a shoulder is worth it.
     """
     if part.units != shop.units:
         raise ValueError("the shop must be in the part's units")
@@ -46,7 +44,7 @@ def plan_part(
     findings = (*said, *findings)
     if stopped(findings) or not fits:
         return _empty(setting, findings if stopped(findings) else (*findings, _nothing(_without_grooves(part))))
-    chooser = Chooser([groove for groove in part.grooves if groove.id in fits], fits, setting, prefer)
+    chooser = Chooser([groove for groove in part.grooves if groove.id in fits], fits, setting)
     choice = chooser.best()
     chosen = dict(choice.fits)
     findings += saves(choice, chooser.with_one_more(choice), shop)

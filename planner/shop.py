@@ -13,6 +13,9 @@ from extractor.side import SIDES, Side, Where
 Reference = Literal["near", "far"]
 Edge = Literal["square", "vee", "round"]
 WholeNumbers = Literal["increments", "units"]
+Prefer = Literal["time", "blocks", "tools"]
+Sense = Literal["cw", "ccw"]
+Retreat = Literal["place", "reference"]
 # Deepest sideways cut as a share of the width where none is given (tool catalogues: 0.75 to 0.8).
 SIDE_SHARE = 0.75
 
@@ -22,15 +25,17 @@ class Machine:
     """The lathe: control dialect, spindle limit, room at the chuck, and how near it starts to the work.
 
     `stick_out`: finished front face to jaw face, None where unknown. `clearance`: radial distance above the largest
-    diameter nearby at which a cycle starts. `tolerance`: greatest error of a groove's place, width or depth where the
-    drawing gives none. `sharp_corner`: greatest insert corner radius left where the drawing draws a corner sharp.
-    `home_x` (diameter), `home_z`: where the tool goes to change and at the end. `rapid_rate`: length per minute, on
-    X measured as radius. `tool_change`: seconds. `power`: kW at the spindle, 0 unknown. `tailstock`: diameter of the
-    centre in the front face, 0 none. `batch`: pieces to be made, 0 unknown; `handling`: seconds for each.
-    `cycle_retract`: how far the control's own grooving cycle backs off after a peck where the program can't say it
-    (radial; a parameter of the control), for the time. `form`: grooves by the control's cycle or every plunge written
-    out, None as the dialect can. `whole_numbers`: what a length without a point counts at this control, None where
-    nobody said and the dialect's own way is taken.
+    diameter nearby at which a cycle starts. `tolerance`: greatest error of a groove's place, width or depth where
+    the drawing gives none. `sharp_corner`: greatest insert corner radius left where the drawing draws a corner
+    sharp. `home_x` (diameter), `home_z`: where the tool goes to change and at the end. `rapid_rate`: length per
+    minute, on X measured as radius. `tool_change`: seconds. `power`: kW at the spindle, 0 unknown. `tailstock`:
+    diameter of the centre in the front face, 0 none. `batch`: pieces to be made, 0 unknown; `handling`: seconds for
+    each. `cycle_retract`: how far the control's own grooving cycle backs off after a peck where the program can't
+    say it (radial; a parameter of the control), for the time. `form`: grooves by the control's cycle or every
+    plunge written out, None as the dialect can. `whole_numbers`: what a length without a point counts at this
+    control, None where nobody said and the dialect's own way is taken. `prefer`: what the choice of inserts is to
+    spare first. `retreat`: tools change at `home_x` and `home_z`, or at the machine's reference point.
+    `work_offset`: which one the program calls, by its order, 0 none.
     """
 
     dialect: str
@@ -52,6 +57,9 @@ class Machine:
     cycle_retract: float = 0.0
     form: Literal["cycle", "plunges"] | None = None
     whole_numbers: WholeNumbers | None = None
+    prefer: Prefer = "time"
+    retreat: Retreat = "place"
+    work_offset: int = 0
 
 
 @dataclass(frozen=True)
@@ -97,6 +105,8 @@ class Tool:
     sideways cut, 0 for 0.75 of the width. `dwell`: turns of the spindle at a toleranced floor. `last_feed`: share of
     the feed in the last width of a plunge deeper than three widths. `overhang`: how far an outside insert's edge stands
     out of the turret's face along X, 0 unknown. `edge_life`: minutes of cut until an edge is worn, 0 unknown.
+    `spindle`: the sense in which the work turns for it, by the hand of the tool and the side of the turret, None for
+    the usual one, clockwise as the control's manual has it (M03).
     """
 
     station: int
@@ -123,6 +133,7 @@ class Tool:
     face_max: float = 0.0
     overhang: float = 0.0
     edge_life: float = 0.0
+    spindle: Sense | None = None
 
     @property
     def side(self) -> Side:

@@ -7,7 +7,7 @@ it was called is not known: its offset moves it.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from planner.steps import Arc, Cut, Rapid, Step, ToolCall
+from planner.steps import Arc, Cut, Home, Rapid, Step, ToolCall
 
 Parts = Sequence[tuple[Step, ...]]
 """The steps before the operations, of each of them, and after."""
@@ -30,6 +30,8 @@ class _Walk:
         self.kept.append((part, step))
         if isinstance(step, ToolCall):
             self.x = self.z = None
+        if isinstance(step, Home):
+            self.x, self.z = None if step.x else self.x, None if step.z else self.z
         if isinstance(step, Rapid | Cut | Arc):
             self.x = self.x if step.x is None else step.x
             self.z = self.z if step.z is None else step.z

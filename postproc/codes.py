@@ -95,7 +95,9 @@ class ProgramCode(Code):
     RADIUS_COMPENSATION = Registered("radius-compensation", STOP, "Program the edge of the insert itself, with G40.")
     SPINDLE_OFF = Registered("spindle-off", STOP, "Start the spindle with M03 and S before the first cut.")
     SPINDLE_REVERSE = Registered(
-        "spindle-reverse", CAUTION, "See that the insert is mounted for a spindle that turns counter-clockwise."
+        "spindle-reverse",
+        STOP | CAUTION,
+        "See how the insert is mounted, and give the tool's spindle, cw or ccw, in the shop file.",
     )
     SPINDLE_WITH_COOLANT = Registered(
         "spindle-with-coolant", CAUTION, "Write spindle and coolant as two words, M03 or M04 and M08."

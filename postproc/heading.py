@@ -29,6 +29,7 @@ EDGES: Mapping[tuple[str, str], str] = {
     ("X", "near"): "X IS SET TO THE OUTER EDGE, AWAY FROM THE AXIS",
 }
 SIZE = "{kind}{form}INSERT {width} WIDE, CORNER RADIUS {radius}"
+SENSES = ("SPINDLE CLOCKWISE", "SPINDLE COUNTER-CLOCKWISE")
 ANGLE = "POINT ANGLE {angle} DEG"
 MOST_FOLDS = 12
 """Comments that one of our forms may be folded over: the longest has 60 characters, a comment 8 at least."""
@@ -69,6 +70,7 @@ def insert_texts(tool: Tool, increments: Increments) -> Iterator[str]:
     if tool.edge == "vee":
         yield f"{tool.name} {ANGLE.format(angle=f'{tool.angle or DEFAULT_ANGLE:g}')}"
     yield f"{tool.name} {EDGES[tool.side.axis, tool.reference]}"
+    yield f"{tool.name} {SENSES[tool.spindle == 'ccw']}"
 
 
 def material_texts(shop: Shop) -> Iterator[str]:

@@ -111,6 +111,12 @@ ALLOWANCE = (
 PIECES = click.option(
     "--pieces", type=click.IntRange(1, 1_000_000), default=None, help="Say how long a batch of so many takes."
 )
+PREFER = click.option(
+    "--prefer",
+    type=click.Choice(["time", "blocks", "tools"]),
+    default=None,
+    help="What the choice of inserts is to spare first: time (else as the shop file says), blocks, or tools.",
+)
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 
 
@@ -180,8 +186,10 @@ def _settings(
     return Settings(reading, text, name, dialect, changes, tongues=tongues, allowance=allowance)
 
 
-def for_batch(settings: Any, pieces: int | None) -> Any:
-    """The settings with the size of the batch in them, which is a key of the shop file as well."""
+def for_batch(settings: Any, pieces: int | None, prefer: str | None = None) -> Any:
+    """The settings with the size of the batch and what is to be spared, which are keys of the shop file as well."""
     from dataclasses import replace
 
-    return settings if pieces is None else replace(settings, changes=(*settings.changes, f"machine.batch={pieces}"))
+    more = [] if pieces is None else [f"machine.batch={pieces}"]
+    more += [] if prefer is None else [f"machine.prefer={prefer}"]
+    return replace(settings, changes=(*settings.changes, *more))

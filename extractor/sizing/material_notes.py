@@ -1,12 +1,13 @@
 """What the sheet says the part is made of: a note that begins with a word for it, or a cell of the title block.
 
 A label is a text that is only such a word ("Werkstoff", "MATERIAL:"). Its value stands to the right of it on the same
-line, or below it; the nearer one counts, and another label is no value. What is written is handed on in its own words:
-whether it is known is decided where the figures are. Distances are in heights of the larger of both texts.
+line, or below it. Where something stands at both, the one in larger letters counts; else what is below at the label's
+own margin is the next label of a column. What is written is handed on in its own words: whether it is known is decided
+where the figures are. Distances are in heights of the larger of both texts.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import cos, radians, sin
 
 from extractor.part import MaterialNote
@@ -45,7 +46,16 @@ _OTHER_LABEL = re.compile(
 )
 _DATE_OR_SCALE = re.compile(r"[\d\s./:-]+")
 # How far a value may begin from its label: to the right of its end, below it, aside of its begin; and off its line.
-RIGHT, BELOW, ASIDE, LEVEL = 12.0, 4.5, 6.0, 0.7
+RIGHT, BELOW, ASIDE, LEVEL = 30.0, 4.5, 6.0, 0.7
+# A value in letters so much higher than the label's is one beyond doubt (ISO 7200 has the label small, from memory).
+HIGHER = 1.15
+# A text at the label's own margin, within so many heights, is of the same column.
+MARGIN = 0.5
+_NO_VALUE = re.compile(
+    r"\b(?:DIMENSIONS?|MASSE|MA(?:SS|ß)E|MILLIMET\w*|INCH\w*|TOLERANC\w*|TOLERANZ\w*|ANGLE|PROJECTION|UNLESS|BREAK|DEBURR"
+    r"|ENTGRATEN|EDGES?|KANTEN|ASSEMBLY|COPYRIGHT|CONFIDENTIAL)\b",
+    re.I,
+)
 # Width of a letter over its height, from which the end of a label is reckoned (ISO 3098: about 0.7, from memory).
 LETTER = 0.7
 LONGEST = 80
@@ -98,26 +108,55 @@ def _worth(value: str) -> str | None:
 
 def _in_cell(label: Text, texts: Sequence[Text]) -> str | None:
     """What stands in the cell that a label names."""
-    near = [(off, text) for text in texts if text is not label and (off := _distance(label, text)) is not None]
-    for _, text in sorted(near, key=lambda one: one[0]):
-        line = text.text.split("\n")[0]
-        if _OTHER_LABEL.fullmatch(line) or _LABEL.fullmatch(line):
-            continue
-        return _worth(line)
-    return None
+    right = _nearest(label, texts, _right_of)
+    below = _nearest(label, texts, _below)
+    if right is None or below is None:
+        found = right or below
+    elif (right.height > HIGHER * label.height) is not (below.height > HIGHER * label.height):
+        found = right if right.height > HIGHER * label.height else below
+    else:
+        along, _ = _apart(label, below)
+        found = right if abs(along) <= MARGIN else below
+    return None if found is None else _worth(found.text.split("\n")[0])
 
 
-def _distance(label: Text, text: Text) -> float | None:
-    """How far a text stands right of a label or below it, None where it stands elsewhere or is turned otherwise."""
-    tall = max(label.height, text.height)
-    if tall <= 0 or abs(label.angle - text.angle) > 1.0:
+def _nearest(label: Text, texts: Sequence[Text], place: Callable[[Text, Text], float | None]) -> Text | None:
+    """The nearest text of a place beside a label, None where that is none or another label."""
+    near = [(off, text) for text in texts if text is not label and (off := place(label, text)) is not None]
+    if not near:
         return None
-    way = radians(label.angle)
-    dx, dy = ((text.at[0] - label.at[0]) / tall, (text.at[1] - label.at[1]) / tall)
-    along, up = dx * cos(way) + dy * sin(way), dy * cos(way) - dx * sin(way)
-    behind = along - LETTER * len(label.text.strip()) * label.height / tall
-    if abs(up) <= LEVEL and -1.0 <= behind <= RIGHT:
-        return max(0.0, behind)
-    if -BELOW <= up < -LEVEL and abs(along) <= ASIDE:
-        return -up + abs(along) / 2
-    return None
+    _, text = min(near, key=lambda one: one[0])
+    line = text.text.split("\n")[0]
+    is_label = (
+        _OTHER_LABEL.fullmatch(line) or _LABEL.fullmatch(line) or _SENTENCE.search(line) or _NO_VALUE.search(line)
+    )
+    return None if is_label else text
+
+
+def _right_of(label: Text, text: Text) -> float | None:
+    """How far a text begins behind the end of a label on its line, None where it stands elsewhere."""
+    if not _same_way(label, text):
+        return None
+    along, up = _apart(label, text)
+    behind = along - LETTER * len(label.text.strip()) * label.height / max(label.height, text.height)
+    return max(0.0, behind) if abs(up) <= LEVEL and -1.0 <= behind <= RIGHT else None
+
+
+def _below(label: Text, text: Text) -> float | None:
+    """How far a text stands below a label, None where it stands elsewhere."""
+    if not _same_way(label, text):
+        return None
+    along, up = _apart(label, text)
+    return -up + abs(along) / 2 if -BELOW <= up < -LEVEL and abs(along) <= ASIDE else None
+
+
+def _same_way(label: Text, text: Text) -> bool:
+    """True if two texts have a height and run in one direction."""
+    return min(label.height, text.height) > 0 and abs(label.angle - text.angle) <= 1.0
+
+
+def _apart(label: Text, text: Text) -> tuple[float, float]:
+    """How far a text begins along a label's line and above it, in heights of the larger of both."""
+    tall, way = max(label.height, text.height), radians(label.angle)
+    dx, dy = (text.at[0] - label.at[0]) / tall, (text.at[1] - label.at[1]) / tall
+    return dx * cos(way) + dy * sin(way), dy * cos(way) - dx * sin(way)

@@ -11,14 +11,17 @@ from extractor.part import Part
 from extractor.side import OUTSIDE, Side
 from planner.cuts.ground import Ground
 from planner.cuts.place import Placed
+from planner.cutting import spindle_speed
 from planner.duration import Clock
 from planner.increment import Increments
 from planner.plan import Cycles
 from planner.shop import Shop, Tool
-from planner.steps import Coolant, Rapid, Spindle, SpindleClamp, Step, ToolCall
+from planner.steps import Coolant, Home, Rapid, Spindle, SpindleClamp, Step, ToolCall
 
 # Share of the cutting speed inside and on faces (trade rule, tool catalogues: 20 to 30 % less).
 INNER_SPEED = 0.75
+# A clamp is a round figure in rev/min.
+CLAMP_STEP = 10
 
 
 @dataclass(frozen=True)
@@ -68,20 +71,34 @@ class Setting:
         return tool.cutting_speed or inner * self.shop.material.cutting_speed
 
 
-def calls(tool: Tool, setting: Setting) -> tuple[Step, ...]:
-    """Tool, spindle clamp before surface speed, coolant."""
+def calls(tool: Tool, fastest: int, setting: Setting) -> tuple[Step, ...]:
+    """Tool, spindle clamp before surface speed, coolant; `fastest` is the clamp in rev/min."""
+    speed = max(1, int(setting.surface_speed(tool) + 1e-6))
     return (
         ToolCall(tool.station, tool.offset),
-        SpindleClamp(setting.shop.machine.max_rpm),
-        Spindle("surface", max(1, int(setting.surface_speed(tool) + 1e-6))),
+        SpindleClamp(fastest),
+        Spindle("surface", speed, clockwise=tool.spindle != "ccw"),
         *((Coolant(True),) if setting.shop.machine.coolant else ()),
     )
 
 
+def clamp_for(tool: Tool, least: float, setting: Setting) -> int:
+    """The spindle clamp for cuts down to a diameter: what the cutting speed asks for there, and no more.
+
+    Rounded up to `CLAMP_STEP`, never above the machine's own limit.
+    """
+    most, units = setting.shop.machine.max_rpm, setting.part.units
+    needed = spindle_speed(setting.surface_speed(tool), least, None, units) if least > 0 else math.inf
+    return most if needed >= most else min(most, CLAMP_STEP * math.ceil(needed / CLAMP_STEP - 1e-9))
+
+
 def go_home(setting: Setting, tool: Tool | None = None) -> tuple[Step, ...]:
-    """X out before Z back; from a bore or a face the other way round."""
-    x, z = Rapid(x=setting.home.x), Rapid(z=setting.home.z)
-    return (x, z) if tool is None or tool.where == OUTSIDE.where else (z, x)
+    """X out before Z back; from a bore or a face the other way round. To the reference point where the shop says so."""
+    if setting.shop.machine.retreat == "reference":
+        ways: tuple[Step, Step] = (Home(x=True, z=False), Home(x=False, z=True))
+    else:
+        ways = (Rapid(x=setting.home.x), Rapid(z=setting.home.z))
+    return ways if tool is None or tool.where == OUTSIDE.where else ways[::-1]
 
 
 def come(to: Spot, side: Side) -> tuple[Step, ...]:

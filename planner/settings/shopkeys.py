@@ -43,6 +43,9 @@ MACHINE = (
     Key("dialect", "text", "two-block"),
     Key("form", "choice", choices=("cycle", "plunges")),
     Key("whole_numbers", "choice", choices=("increments", "units")),
+    Key("prefer", "choice", "time", choices=("time", "blocks", "tools")),
+    Key("retreat", "choice", "place", choices=("place", "reference")),
+    Key("work_offset", "whole", 0, low=0, high=6),
     Key("max_rpm", "whole", 3000, low=10, high=100_000),
     _length("jaw_gap", 3.0, 0.125),
     _length("stick_out"),
@@ -91,5 +94,6 @@ TOOL = (
     _length("face_max", 0.0, 0.0),
     _length("overhang", 0.0, 0.0, high=1000.0),
     Key("edge_life", "number", 0.0, high=10_000.0),
+    Key("spindle", "choice", choices=("cw", "ccw")),
 )
 TABLES: dict[str, tuple[Key, ...]] = {"machine": MACHINE, "material": MATERIAL, "tools": TOOL}

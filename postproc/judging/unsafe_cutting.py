@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from math import pi
 
 from extractor.part import Units
-from planner.shop import Shop
+from planner.shop import Shop, Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import ODD, SLIPPED, SURFACE_UNIT, check_speed, plain
@@ -38,6 +38,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
             notebook.stop(ProgramCode.NO_FEED, motion.line, "A cutting move has no feed; give F before it.")
         if cuts:
             _spindle(motion, shop, notebook)
+            _sense(motion, bench.tool(motion), notebook)
             check_speed(motion, bench, shop, notebook)
             _feed(motion, bench, notebook)
 
@@ -51,14 +52,6 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
             "Metal is cut while the spindle stands; start it with M03 and S first.",
         )
         return
-    if motion.reverse:
-        # Most grooving inserts cut with M03 (common practice).
-        notebook.caution(
-            ProgramCode.SPINDLE_REVERSE,
-            motion.line,
-            "Metal is cut while the spindle turns counter-clockwise (M04): right only for an insert mounted for it, "
-            "on any other the work runs against its back; make sure.",
-        )
     if motion.surface and not motion.clamp:
         given = "no spindle clamp" if motion.clamp is None else "a spindle clamp of 0, which is none"
         notebook.stop(
@@ -67,6 +60,28 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
             f"Constant surface speed (G96) is in force with {given}; give the highest speed before G96.",
         )
     _fastest(motion, shop, notebook)
+
+
+def _sense(motion: Motion, tool: Tool | None, notebook: Notebook) -> None:
+    """The spindle must turn as the shop file says for the tool; where it says nothing, the usual sense is M03."""
+    if not motion.turning:
+        return
+    wanted = None if tool is None else tool.spindle
+    if tool is not None and wanted is not None and motion.reverse is not (wanted == "ccw"):
+        turns, right = ("counter-clockwise (M04)", "M03") if motion.reverse else ("clockwise (M03)", "M04")
+        message = (
+            f"Metal is cut while the spindle turns {turns}, and the shop file has {tool.name} cut with {right}: the "
+            "work would run against its back."
+        )
+        notebook.stop(ProgramCode.SPINDLE_REVERSE, motion.line, message)
+    elif motion.reverse and wanted is None:
+        # Most grooving inserts cut with M03 (common practice).
+        notebook.caution(
+            ProgramCode.SPINDLE_REVERSE,
+            motion.line,
+            "Metal is cut while the spindle turns counter-clockwise (M04): right only for an insert mounted for it, "
+            "on any other the work runs against its back; make sure.",
+        )
 
 
 def _fastest(motion: Motion, shop: Shop, notebook: Notebook) -> None:

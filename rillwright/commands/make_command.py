@@ -6,7 +6,18 @@ from typing import Any
 
 import click
 
-from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, PIECES, READING, SHOP, for_batch, options, out_folder
+from rillwright.options import (
+    ALLOWANCE,
+    AS_JSON,
+    DRAWING,
+    PIECES,
+    PREFER,
+    READING,
+    SHOP,
+    for_batch,
+    options,
+    out_folder,
+)
 
 
 @click.command()
@@ -14,13 +25,14 @@ from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, PIECES, READING, SHO
 @out_folder("Where the results go; beside each drawing if not given.")
 @click.option("--number", type=click.IntRange(1, 9999), help="Program number of the first, counted on.")
 @click.option("--explain", is_flag=True, help="Say for each operation why it is so.")
-@options(PIECES, SHOP, READING, ALLOWANCE, AS_JSON)
+@options(PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
 def make(
     drawings: tuple[Path, ...],
     out: Path | None,
     number: int | None,
     explain: bool,
     pieces: int | None,
+    prefer: str | None,
     settings: Any,
     as_json: bool,
 ) -> None:
@@ -34,7 +46,7 @@ def make(
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
 
-    settings = for_batch(settings, pieces)
+    settings = for_batch(settings, pieces, prefer)
     settings.check()
     outputs = outputs_for_all(drawings, out)
     chosen = list(outputs)

@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, PIECES, READING, SHOP, for_batch, options
+from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, PIECES, PREFER, READING, SHOP, for_batch, options
 
 
 @click.command()
@@ -14,9 +14,15 @@ from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, PIECES, RE
     "--against", type=DRAWING, metavar="FILE", help="A second shop file: which needs fewer blocks, less time?"
 )
 @click.option("--csv", "table", type=OUT_FILE, metavar="OUT.csv", help="Every plunge as a row of a table.")
-@options(PIECES, SHOP, READING, ALLOWANCE, AS_JSON)
+@options(PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
 def plan(
-    drawing: Path, against: Path | None, table: Path | None, pieces: int | None, settings: Any, as_json: bool
+    drawing: Path,
+    against: Path | None,
+    table: Path | None,
+    pieces: int | None,
+    prefer: str | None,
+    settings: Any,
+    as_json: bool,
 ) -> None:
     """Print the operations planned for a drawing, and why; nothing is written.
 
@@ -30,7 +36,7 @@ def plan(
     from rillwright.planned import planned, planned_json, print_comparison, print_planned
     from rillwright.settings import read_shop_file
 
-    settings = for_batch(settings, pieces)
+    settings = for_batch(settings, pieces, prefer)
     settings.check()
     if table is not None:
         refuse_overwriting("--csv", table, settings.files(drawing, against), ".csv")

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from rillwright.options import ALLOWANCE, READING, SHOP, limit, options, out_folder
+from rillwright.options import ALLOWANCE, PREFER, READING, SHOP, for_batch, limit, options, out_folder
 
 INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 
@@ -20,7 +20,7 @@ INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 @limit("--settle", "SECONDS", 0, 3600, 2.0, "How long a file must not change before it is taken.")
 @limit("--poll", "SECONDS", 0.1, 3600, 5.0, "Time between looks where the system tells of no change, as on a share.")
 @limit("--workers", "N", 1, 64, os.cpu_count() or 1, "Drawings worked out at a time; one for each core by itself.")
-@options(ALLOWANCE, SHOP, READING)
+@options(ALLOWANCE, PREFER, SHOP, READING)
 def watch(
     inbox: Path,
     out: Path,
@@ -28,6 +28,7 @@ def watch(
     settle: float,
     poll: float,
     workers: int,
+    prefer: str | None,
     settings: Any,
 ) -> None:
     """Make a program for every drawing dropped into INBOX, until stopped.
@@ -43,4 +44,4 @@ def watch(
     from rillwright.folder.start import start
 
     pace = Pace(settle, poll, workers, settings.allowance)
-    raise SystemExit(start(inbox, out, replace(settings, allowance=None), pace, once=once))
+    raise SystemExit(start(inbox, out, for_batch(replace(settings, allowance=None), None, prefer), pace, once=once))

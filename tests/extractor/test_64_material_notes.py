@@ -7,7 +7,7 @@ left. Which words mean the material is a fact of the trade, no source.
 import pytest
 from support.sheets import drawn
 
-from extractor.sizing.material_notes import ASIDE, BELOW, LEVEL, RIGHT, material_notes
+from extractor.sizing.material_notes import ASIDE, BELOW, HIGHER, LEVEL, MARGIN, RIGHT, material_notes
 
 
 def read(*texts):
@@ -84,6 +84,18 @@ class TestCells:
     def test_the_value_at_the_right_of_its_label(self):
         assert read(("Werkstoff", 0, 10), ("1.4571", 30, 10), ("Gewicht", 0, 5), ("0,4 kg", 30, 5)) == ["1.4571"]
 
+    def test_a_column_of_labels_beside_one_of_values(self):
+        rows = (
+            ("TITLE", "SPINDLE"),
+            ("MATERIAL", "C45 STEEL"),
+            ("FINISH", "BLACK"),
+            ("DIMENSIONS IN MILLIMETRES", "1:1"),
+        )
+        texts = [(label, 0, -6 * k, 1.8) for k, (label, _) in enumerate(rows)]
+        assert read(*texts, *((value, 50, -6 * k, 2.5) for k, (_, value) in enumerate(rows))) == ["C45 STEEL"]
+        assert read(*texts, *((value, 50, -6 * k, 1.8) for k, (_, value) in enumerate(rows))) == ["C45 STEEL"]
+        assert read(*texts) == []
+
     def test_an_empty_cell_takes_nothing_from_its_neighbours(self):
         assert read(("MATERIAL", 0, 10), ("SCALE", 25, 10), ("WEIGHT", 0, 5), ("DATE", 0, 0)) == []
         assert read(("MATERIAL", 0, 10), ("-", 1, 5), ("SHAFT", 1, 0)) == []
@@ -116,3 +128,16 @@ def test_lines_of_one_text_and_the_same_note_twice():
         msp.add_text("Werkstoff: C 45", height=2.5).set_placement((0, 40))
 
     assert [note.text for note in material_notes(drawn(draw))] == ["C45"]
+
+
+@pytest.mark.parametrize(
+    ("below", "named"),
+    [
+        *(((0.0, HIGHER * 2 + 0.01), "below"), ((0.0, HIGHER * 2 - 0.01), "right")),
+        *(((2.3 * MARGIN + 0.02, 2.0), "below"), ((2.3 * MARGIN - 0.2, 2.0), "right")),
+    ],
+)
+def test_which_of_two_counts(below, named):
+    aside, height = below
+    texts = ("MATERIAL", 0, 0, 2.0), ("C45", 30, 0, 2.0), ("C60", aside, -5, height)
+    assert read(*texts) == [{"right": "C45", "below": "C60"}[named]]

@@ -9,8 +9,8 @@ from support.parts import part_of, row
 
 from extractor.limits import Limits
 from extractor.part import Groove
-from planner import default_shop, parse_shop
-from planner.choose import choose
+from planner import default_shop, parse_shop, plan_part
+from planner.choose import EQUAL, Chooser
 from planner.cuts.ground import ground_of
 from planner.cuts.moves import Setting
 from planner.cuts.place import place, same_limits
@@ -162,10 +162,10 @@ class TestLayout:
 class TestChoose:
     def chosen(self, spots, *tools, prefer="tools"):
         part = part_of(spots, length=200)
-        shop = parse_shop("", "s", "mm")
+        shop = parse_shop("", "s", "mm", [f"prefer={prefer}"])
         fits = {g.id: [f for t in tools if isinstance(f := fit(g, t, part, shop), Fit)] for g in part.grooves}
-        setting = Setting(part, shop, MM, part)
-        return {number: f.tool.station for number, f in choose(part.grooves, fits, setting, prefer).items()}
+        choice = Chooser(part.grooves, fits, Setting(part, shop, MM, part)).best()
+        return {number: f.tool.station for number, f in choice.fits.items()}
 
     def test_one_insert_for_all_if_one_does(self):
         spots = [(-10, -13, 34), (-20, -24, 34), (-30, -32, 34)]
@@ -184,8 +184,8 @@ class TestChoose:
     def test_never_more_tools_than_brute_force_finds(self, able):
         part = part_of([(-10 - 8 * i, -13 - 8 * i, 34 - i / 10) for i in range(len(able))], length=200)
         fits = {i + 1: [Fit(insert(station=s), 1, 0.0) for s in some] for i, some in enumerate(able)}
-        setting = Setting(part, default_shop("mm"), MM, part)
-        used = {f.tool.station for f in choose(part.grooves, fits, setting, "tools").values()}
+        setting = Setting(part, parse_shop("", "s", "mm", ["prefer=tools"]), MM, part)
+        used = {f.tool.station for f in Chooser(part.grooves, fits, setting).best().fits.values()}
         sizes = range(1, 7)
         least = next(n for n in sizes if any(all(some & set(c) for some in able) for c in combinations(sizes, n)))
         assert len(used) <= least
@@ -245,3 +245,49 @@ class TestPlace:
         part = part_of([(-10, -13, 34, low), (-20, -23, 34, high), (-30, -33, 34, low)])
         groups = same_limits(part.grooves, 0.02, MM)
         assert [[g.id for g in group] for group in groups] == [[1, 3], [2]]
+
+
+class TestTimeDecides:
+    """Two widths: one insert can cut both in more plunges, two can in fewer with a tool change between."""
+
+    SPOTS = ((-10, -12, 36.8), (-20, -22, 36.8), (-34, -37, 35), (-43, -46, 35))
+    TOOLS = (
+        'units = "mm"\n[machine]\nstick_out = 90\n{}\n[material]\nname = "C45"\n'
+        "[[tools]]\nstation = 1\nwidth = 2.0\nmax_depth = 9\nfeed = 0.06\n"
+        "[[tools]]\nstation = 2\nwidth = 3.0\nmax_depth = 9\nfeed = 0.08\n"
+    )
+
+    def plan(self, machine="", *changes):
+        return plan_part(part_of(self.SPOTS), parse_shop(self.TOOLS.format(machine), "s", "mm", changes))
+
+    def tools(self, *changes):
+        return {operation.tool.name for operation in self.plan("", *changes).operations}
+
+    def test_a_quick_change_is_worth_it_and_a_slow_one_is_not(self):
+        assert self.tools("tool_change=1") == {"T0101", "T0202"}
+        assert self.tools("tool_change=20") == {"T0101"}
+
+    @pytest.mark.parametrize("change", [2.0, 5.0, 8.0, 12.0])
+    def test_the_quicker_of_both_ways_is_taken(self, change):
+        wished = {p: self.plan("", f"tool_change={change}", f"prefer={p}") for p in ("time", "tools", "blocks")}
+        assert wished["time"].seconds <= min(plan.seconds for plan in wished.values()) + 2 * EQUAL
+
+    def test_what_is_wished(self):
+        assert self.tools("prefer=tools", "tool_change=1") == {"T0101"}
+        assert self.tools("prefer=blocks", "tool_change=20") == {"T0101", "T0202"}
+
+    def test_what_another_tool_would_save_is_told(self):
+        (said,) = (
+            f for f in self.plan("batch = 100", "prefer=tools", "tool_change=1").findings if f.code == "tool-saves"
+        )
+        assert said.message.startswith("T0202 for grooves 3 and 4 would save ")
+        assert "min a batch of 100" in said.message
+        assert not [f for f in self.plan("", "tool_change=20").findings if f.code == "tool-saves"]
+
+    def test_built_in_inserts_must_be_set_up_and_a_batch_shares_that(self):
+        def names(batch):
+            plan = plan_part(part_of(self.SPOTS), parse_shop("", "s", "mm", [f"batch={batch}", "tool_change=1"]))
+            return {operation.tool.name for operation in plan.operations}
+
+        assert len(names(1)) == 1
+        assert len(names(10_000)) == 2

@@ -120,7 +120,7 @@ def as_words(steps: Iterable[Step], increments: Increments) -> Iterator[str]:
     length, x, z = increments.length, 0.0, 0.0
     for step in steps:
         match step:
-            case ToolCall(station, _):
+            case ToolCall(station, offset) if offset:
                 yield f"T{station}"
             case Spindle(_, speed):
                 yield f"S{speed}"
