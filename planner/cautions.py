@@ -18,9 +18,9 @@ from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.faces import face_cautions
 from planner.fit import bore_at
+from planner.holding import holding_findings
 from planner.load import tool_power
 from planner.needs import hole_at, share_left
-from planner.shop import Shop
 from planner.words import numbers, size
 
 # Depth over width of an insert beyond which it tends to chatter and break (tool catalogues: 8 in steel).
@@ -29,14 +29,12 @@ DEEPEST = 8.0
 HIGHEST_FEED = 0.08
 # Floor over mouth diameter below which what is left is a neck (common practice, no source).
 THIN_NECK = 0.25
+# Surface speed over the greatest usual one above which a digit has slipped (common practice, no source).
+FAR_ABOVE = 1.5
 # Thickness over height of a land that bends in whatever order its grooves are cut (common practice, no source).
 THIN_LAND = 0.2
 # A cut to the side of less than so many feeds is more pushed than cut (common practice, no source).
 THIN_CUT = 0.5
-# Stick-out over diameter beyond which a bar held in jaws alone bends away (common practice, no source).
-LONGEST = 4.0
-# The same with a centre in the front face; beyond it a steady is used (common practice, no source).
-LONGEST_HELD = 10.0
 # Overhang over diameter of an internal bar beyond which it chatters (tool catalogues: 3 for steel bars).
 BAR = 3.0
 # Least bore of a bar over the bore that it goes into, above which chips hardly come out (common practice, no source).
@@ -49,7 +47,7 @@ Remark = tuple[Level, PlanCode, str]
 
 def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     """Everything worth a look about these rows; what is true of several is said once."""
-    part, shop = setting.part, setting.shop
+    part = setting.part
     along, faces = ([row for row in rows if row.side.axial is axial] for axial in (True, False))
     said: dict[Remark, list[int]] = {}
     for row in rows:
@@ -63,7 +61,7 @@ def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
         Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
         for (level, code, message), who in said.items()
     )
-    of_job = (*_of_shop(setting, rows), *face_cautions(faces, setting), *_overhang(part, shop))
+    of_job = (*_of_shop(setting, rows), *face_cautions(faces, setting), *holding_findings(setting, rows))
     return (*of_job, *_thin_lands(along, part), *merged)
 
 
@@ -90,6 +88,7 @@ def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
             "the insert's data sheet comes first."
         )
         yield Finding(Level.NOTE, PlanCode.STARTING_VALUES, message)
+    yield from _too_fast(setting, rows)
     heaviest = max(rows, key=lambda row: tool_power(row.tool, setting))
     power = tool_power(heaviest.tool, setting)
     if shop.machine.power and power > shop.machine.power:
@@ -100,18 +99,17 @@ def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
         yield Finding(Level.STOP, PlanCode.POWER, message, groove=heaviest.grooves[0])
 
 
-def _overhang(part: Part, shop: Shop) -> Iterator[Finding]:
-    """A long thin part that no centre holds."""
-    # The end faces lie in the lands too, down to the axis or the bore: they are no diameter of the part.
-    turned = (max(one, other) for (z, one), (w, other) in pairwise(part.lands) if z != w)
-    machine, thinnest = shop.machine, 2 * min(turned, default=0.0)
-    held, most = ("with the centre", LONGEST_HELD) if machine.tailstock else ("with no centre", LONGEST)
-    if machine.stick_out and 0 < most * thinnest < machine.stick_out:
-        yield _caution(
-            PlanCode.STICK_OUT,
-            f"The part sticks out {machine.stick_out / thinnest:.1f} times its least diameter {held}: "
-            f"more than {most:g} times tends to chatter and bend.",
+def _too_fast(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
+    """The fastest tool, where it runs far above what such materials are grooved at."""
+    material, unit = setting.shop.material, "m/min" if setting.part.units == "mm" else "ft/min"
+    fastest = max(rows, key=lambda row: setting.surface_speed(row.tool))
+    speed = setting.surface_speed(fastest.tool)
+    if 0 < FAR_ABOVE * material.fastest < speed:
+        message = (
+            f"{fastest.tool.name} runs at {speed:g} {unit} in {_plain(material.name)}, and such materials are grooved "
+            f"at {material.fastest:g} at most: check the digits of cutting_speed."
         )
+        yield Finding(Level.CAUTION, PlanCode.SPEED_HIGH, message, groove=fastest.grooves[0])
 
 
 def _thin_lands(rows: Sequence[Placed], part: Part) -> Iterator[Finding]:

@@ -78,6 +78,11 @@ class PlanCode(Code):
         "stick-out-unknown", CAUTION, "Measure the stick-out, and give stick_out in the shop file."
     )
     STICK_OUT = Registered("stick-out", CAUTION, "Support the part with a centre or a steady, or clamp it shorter.")
+    GRIP_SHORT = Registered(
+        "grip-short", CAUTION, "Clamp the part deeper, or support it with a centre; see the manual of the chuck."
+    )
+    BENDS = Registered("bends", CAUTION, "Support the part with a centre or a steady, or lower the feed.")
+    SPEED_HIGH = Registered("speed-high", CAUTION, "Put cutting_speed right in the shop file.")
     ORDER = Registered("order", CAUTION, "See whether the thin land bends, and lower the feed if it does.")
     THIN_LAND = Registered(
         "thin-land", CAUTION, "Measure the land after the second groove is cut, and lower the feed if it bends."

@@ -18,6 +18,7 @@ from planner.cuts.place import Placed, place, same_limits
 from planner.cuts.taper import bears, cored, leaves_corners
 from planner.fit import Fit, Misfit, fit
 from planner.followers import may_follow, with_followers
+from planner.holding import bearable
 from planner.increment import Increments
 from planner.order import in_order
 from planner.plan import Cycles, Plan
@@ -44,6 +45,7 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     findings = (*said, *findings)
     if stopped(findings) or not fits:
         return _empty(setting, findings if stopped(findings) else (*findings, _nothing(_without_grooves(part))))
+    fits = bearable(fits, setting)
     chooser = Chooser([groove for groove in part.grooves if groove.id in fits], fits, setting)
     choice = chooser.best()
     chosen = dict(choice.fits)

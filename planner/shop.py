@@ -35,7 +35,8 @@ class Machine:
     plunge written out, None as the dialect can. `whole_numbers`: what a length without a point counts at this
     control, None where nobody said and the dialect's own way is taken. `prefer`: what the choice of inserts is to
     spare first. `retreat`: tools change at `home_x` and `home_z`, or at the machine's reference point.
-    `work_offset`: which one the program calls, by its order, 0 none.
+    `work_offset`: which one the program calls, by its order, 0 none. `grip_diameter`, `grip_length`: what the jaws
+    hold, 0 as the drawing leaves it.
     """
 
     dialect: str
@@ -60,6 +61,8 @@ class Machine:
     prefer: Prefer = "time"
     retreat: Retreat = "place"
     work_offset: int = 0
+    grip_diameter: float = 0.0
+    grip_length: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -46,6 +46,8 @@ MACHINE = (
     Key("prefer", "choice", "time", choices=("time", "blocks", "tools")),
     Key("retreat", "choice", "place", choices=("place", "reference")),
     Key("work_offset", "whole", 0, low=0, high=6),
+    _length("grip_diameter", 0.0, 0.0),
+    _length("grip_length", 0.0, 0.0),
     Key("max_rpm", "whole", 3000, low=10, high=100_000),
     _length("jaw_gap", 3.0, 0.125),
     _length("stick_out"),

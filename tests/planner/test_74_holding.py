@@ -1,0 +1,136 @@
+"""How the part is held, how far it gives, how fast it is cut: each figure just inside its limit and just outside.
+
+Deflection: worked out with F = 500 N, d = 20 mm, L = 100 mm and 210 GPa, checked against a beam of finite elements.
+"""
+
+import math
+
+import pytest
+from support.parts import part_of
+
+from planner import parse_shop, plan_part
+from planner.holding import ACROSS, LEAST_GRIP, LONGEST, LONGEST_HELD, deflection
+from planner.steps import Home, Spindle, SpindleClamp, ToolCall, WorkOffset
+
+STEEL = 210e3 * math.pi * 20**4 / 64
+
+
+@pytest.mark.parametrize(
+    ("at", "centre", "micrometres"),
+    [
+        *((100, False, 101.05), (50, False, 101.05 / 8)),
+        # A propped beam gives 7/768 F L^3 / (E I) in the middle and F L^3 / (101.9 E I) at 0.586 L, its worst.
+        *((50, True, 2.763), (58.6, True, 303.15 / 101.9), (100, True, 0.0)),
+    ],
+)
+def test_deflection(at, centre, micrometres):
+    assert 1000 * deflection(500, at, 100, STEEL, centre=centre) == pytest.approx(micrometres, rel=2e-3, abs=1e-9)
+
+
+def codes(part, machine="", material='name = "C45"', tool="", units="mm"):
+    text = (
+        f'units = "{units}"\n[machine]\n{machine}\n[material]\n{material}\n[[tools]]\nstation = 3\nwidth = 3.0\n{tool}'
+    )
+    plan = plan_part(part, parse_shop(f"{text}\nmax_depth = 20\n", "s", units))
+    return {f.code: f for f in plan.findings}, plan
+
+
+PART = part_of([(-10, -13, 36)], length=100)
+
+
+class TestGrip:
+    @pytest.mark.parametrize(("out", "told"), [(100 - 40 * LEAST_GRIP, False), (100.01 - 40 * LEAST_GRIP, True)])
+    def test_what_the_drawing_leaves_in_the_jaws(self, out, told):
+        found, _ = codes(PART, f"stick_out = {out}")
+        assert ("grip-short" in found) is told
+        assert not told or "is left in the jaws on 40.000 across" in found["grip-short"].message
+
+    def test_what_the_shop_says(self):
+        assert "grip-short" not in codes(PART, "stick_out = 95\ngrip_length = 30")[0]
+        assert "grip-short" in codes(PART, "stick_out = 60\ngrip_length = 30\ngrip_diameter = 61")[0]
+
+    def test_a_bar_that_stands_out_farther_than_the_part_is_long_says_nothing(self):
+        assert "grip-short" not in codes(PART, "stick_out = 120")[0]
+
+
+class TestStickOut:
+    @pytest.mark.parametrize(("times", "told"), [(LONGEST, False), (LONGEST + 0.01, True)])
+    def test_in_jaws_alone(self, times, told):
+        part = part_of([(-10, -13, 9)], diameter=10, length=200)
+        assert ("stick-out" in codes(part, f"stick_out = {10 * times}")[0]) is told
+
+    @pytest.mark.parametrize(("times", "told"), [(LONGEST_HELD, False), (LONGEST_HELD + 0.01, True)])
+    def test_with_a_centre(self, times, told):
+        part = part_of([(-10, -13, 9)], diameter=10, length=200)
+        assert ("stick-out" in codes(part, f"stick_out = {10 * times}\ntailstock = 4")[0]) is told
+
+    def test_the_least_that_is_needed_where_nobody_says(self):
+        far = part_of([(-80, -83, 9)], diameter=10, length=200)
+        assert "must stick out at least 8.6 times its least diameter" in codes(far)[0]["stick-out"].message
+
+
+class TestBending:
+    def aside(self, out, width=3.0):
+        # Kienzle with kc1.1 1675 and mc 0.24 of C45, feed 0.08; a beam of 10 mm across, E 205 GPa.
+        force = ACROSS * 1675 * width * 0.08**0.76
+        return force * (out - 11.5) ** 3 / (3 * 205e3 * math.pi * 10**4 / 64)
+
+    def test_the_figure_and_its_limit(self):
+        part = part_of([(-10, -13, 9)], diameter=10, length=200)
+        # 0.02 mm either way on the diameter is 0.01 mm that the part may give.
+        limit = next(out / 100 for out in range(1200, 20_000) if self.aside(out / 100) > 0.01)
+        found, _ = codes(part, f"stick_out = {limit + 0.02}")
+        assert "bends" in found
+        assert "about 0.010 mm aside at groove 1" in found["bends"].message
+        assert "bends" not in codes(part, f"stick_out = {limit - 0.03}")[0]
+
+    def test_what_it_bends_decides_between_two_inserts(self):
+        part = part_of([(-10, -14, 9, {"tolerances": {"floor_diameter": (-0.03, 0.03)}})], diameter=10, length=60)
+        two = 'units = "mm"\n[machine]\nstick_out = {}\n[material]\nname = "C45"\n' + "".join(
+            f"[[tools]]\nstation = {n}\nwidth = {w}\nmax_depth = 6\n" for n, w in ((1, 2.0), (2, 4.0))
+        )
+        used = [plan_part(part, parse_shop(two.format(out), "s", "mm")).operations[0].tool.width for out in (30, 38.0)]
+        assert used == [4.0, 2.0]
+
+    def test_power_decides_too(self):
+        two = 'units = "mm"\n[machine]\nstick_out = 90\npower = {}\n[material]\nname = "C45"\n' + "".join(
+            f"[[tools]]\nstation = {n}\nwidth = {w}\nmax_depth = 6\n" for n, w in ((1, 2.0), (2, 4.0))
+        )
+        # 120 m/min and 1675 * 4 * 0.08^0.76 N: 1.97 kW.
+        part = part_of([(-10, -14, 36)])
+        used = [plan_part(part, parse_shop(two.format(kw), "s", "mm")).operations[0].tool.width for kw in (1.98, 1.95)]
+        assert used == [4.0, 2.0]
+
+
+class TestSpeed:
+    @pytest.mark.parametrize(("speed", "told"), [(300, False), (301, True), (1200, True)])
+    def test_a_slipped_digit(self, speed, told):
+        # 1.5 times the 200 m/min that carbon steel is grooved at (catalogues).
+        assert ("speed-high" in codes(PART, material=f'name = "C45"\ncutting_speed = {speed}')[0]) is told
+
+    def test_nothing_is_known_of_a_material_that_nobody_knows(self):
+        text = 'name = "unobtainium"\ncutting_speed = 1200\nspecific_cutting_force = 900'
+        assert "speed-high" not in codes(PART, material=text)[0]
+
+
+class TestHead:
+    def test_the_clamp_is_no_higher_than_the_least_diameter_asks_for(self):
+        big = part_of([(-10, -13, 290)], diameter=300, length=200)
+        # n = 1000 vc / (pi D) with 120 m/min on 290: 131.7, rounded up to ten.
+        assert [s.rpm for s in codes(big)[1].steps if isinstance(s, SpindleClamp)] == [140]
+        small = part_of([(-4, -7, 4)], diameter=10, length=30)
+        assert [s.rpm for s in codes(small)[1].steps if isinstance(s, SpindleClamp)] == [3000]
+
+    def test_the_offset_is_cancelled_at_the_end(self):
+        plan = codes(PART)[1]
+        assert plan.after[-1] == ToolCall(3, 0)
+
+    def test_the_reference_point_and_a_work_offset(self):
+        plan = codes(PART, 'retreat = "reference"\nwork_offset = 2')[1]
+        assert plan.before[:3] == (WorkOffset(2), Home(x=True, z=False), Home(x=False, z=True))
+        assert plan.after[:2] == (Home(x=True, z=False), Home(x=False, z=True))
+
+    def test_the_sense_of_the_spindle(self):
+        senses = {s: codes(PART, tool=s and f'spindle = "{s}"')[1] for s in ("", "cw", "ccw")}
+        turns = {s: [one.clockwise for one in plan.steps if isinstance(one, Spindle)] for s, plan in senses.items()}
+        assert turns == {"": [True], "cw": [True], "ccw": [False]}
