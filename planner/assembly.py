@@ -1,6 +1,6 @@
 """Rows to operations: the way there, the cuts, the time and the reasons; framed by the way from home and back."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -13,20 +13,21 @@ from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
 from planner.faces import face_reasons
 from planner.order import order_findings, order_reasons
-from planner.plan import GrooveSet, Operation, Plan
+from planner.plan import GrooveSet, Operation, Plan, Restart
 from planner.reasons import reasons
 from planner.shop import Tool
-from planner.steps import Coolant, GrooveCycle, Step, ToolCall, WorkOffset
+from planner.steps import Coolant, GrooveCycle, Halt, Remark, Step, ToolCall, WorkOffset
 from planner.tidy import tidied
-from planner.words import size
+from planner.words import numbers, size
+
+# Grooves of a row up to which it is told how to go on from each.
+MOST_RESTARTS = 40
 
 
 def assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding, ...]) -> Plan:
     """The whole plan of rows in the order of cutting."""
     clock = setting.clock()
-    offset = setting.shop.machine.work_offset
-    zero = (WorkOffset(offset),) if offset else ()
-    before = (*zero, *go_home(setting), *_called(rows[0].tool, rows, setting))
+    before = (*_zero(setting), *go_home(setting), *_called(rows[0].tool, rows, setting))
     clock.run(before)
     operations = [_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row]
     dry = (Coolant(False),) if setting.shop.machine.coolant else ()
@@ -36,8 +37,8 @@ def assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding,
     clock = setting.clock()
     seconds = [clock.run(steps) for steps in (before, *inner, after)]
     operations = [
-        replace(operation, steps=steps, seconds=took)
-        for operation, steps, took in zip(operations, inner, seconds[1:-1], strict=True)
+        replace(operation, steps=(*_remark(number, operation, setting), *steps), seconds=took)
+        for number, (operation, steps, took) in enumerate(zip(operations, inner, seconds[1:-1], strict=True), start=1)
     ]
     sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
     done = _with_order(operations, rows, setting)
@@ -95,9 +96,36 @@ def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: 
         way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)
     elif last is not None:
         way = (*go_home(setting, last.tool), *_called(row.tool, rows, setting), *way)
+    if last is not None and setting.shop.machine.optional_stops:
+        # Whoever looks at the part needs the tool away; after a stop all that the cut needs is said again.
+        called = _called(row.tool, rows, setting)
+        way = (*go_home(setting, last.tool), Halt(optional=True), *called, *come(start, row.side))
     steps, form = (*way, *cuts), form_of(row, setting)
     why = reasons(row, start.x, _along(rows), setting) if row.side.axial else face_reasons(row, setting)
-    return Operation(row.grooves, row.tool, form, start.x, start.z, steps, clock.run(steps), why)
+    again = tuple(_restarts(row, rows, setting))
+    return Operation(row.grooves, row.tool, form, start.x, start.z, steps, clock.run(steps), why, again)
+
+
+def _restarts(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[Restart]:
+    """How to go on from each groove of a row, of a very long one from its first alone."""
+    for place in range(len(row.places) if len(row.places) <= MOST_RESTARTS else 1):
+        rest = replace(row, grooves=row.grooves[place:], places=row.places[place:])
+        start = start_of(rest, setting)
+        head = (*_zero(setting), *go_home(setting, row.tool), *_called(row.tool, rows, setting))
+        (steps,) = tidied([(*head, *come(start, row.side), *cutting_steps(rest, setting))])
+        yield Restart(row.grooves[place], steps)
+
+
+def _zero(setting: Setting) -> tuple[Step, ...]:
+    """The work offset, where the shop names one."""
+    offset = setting.shop.machine.work_offset
+    return (WorkOffset(offset),) if offset else ()
+
+
+def _remark(number: int, operation: Operation, setting: Setting) -> tuple[Step, ...]:
+    """What an operation is, as a remark, where the shop wants one."""
+    words = f"{number}. {numbers(operation.grooves)}, {operation.tool.name}"
+    return (Remark(words),) if setting.shop.machine.remarks else ()
 
 
 def _called(tool: Tool, rows: Sequence[Placed], setting: Setting) -> tuple[Step, ...]:

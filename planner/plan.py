@@ -28,11 +28,22 @@ class GrooveSet:
 
 
 @dataclass(frozen=True)
+class Restart:
+    """How to go on from one groove of an operation: all that must be said where nothing is known of what stood before.
+
+    `steps` bring the tool out, call it, start the spindle, and cut that groove and those of the operation after it.
+    """
+
+    groove: int
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
 class Operation:
     """One run of one tool over some grooves, start to retreat.
 
     `start_x` (diameter) and `start_z` are counts of the place where the first cut begins. `seconds` is the time it
-    takes. `why` says in a sentence each what was decided.
+    takes. `why` says in a sentence each what was decided. `restarts`: how to go on from each of its grooves.
     """
 
     grooves: tuple[int, ...]
@@ -43,6 +54,7 @@ class Operation:
     steps: tuple[Step, ...]
     seconds: float
     why: tuple[str, ...] = ()
+    restarts: tuple[Restart, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -36,7 +36,8 @@ class Machine:
     control, None where nobody said and the dialect's own way is taken. `prefer`: what the choice of inserts is to
     spare first. `retreat`: tools change at `home_x` and `home_z`, or at the machine's reference point.
     `work_offset`: which one the program calls, by its order, 0 none. `grip_diameter`, `grip_length`: what the jaws
-    hold, 0 as the drawing leaves it.
+    hold, 0 as the drawing leaves it. `block_numbers`: which blocks have an N word, None as the dialect has it.
+    `optional_stops`: M01 between operations, the tool away. `remarks`: a comment before each operation.
     """
 
     dialect: str
@@ -63,6 +64,9 @@ class Machine:
     work_offset: int = 0
     grip_diameter: float = 0.0
     grip_length: float = 0.0
+    block_numbers: Literal["none", "operation", "all"] | None = None
+    optional_stops: bool = False
+    remarks: bool = False
 
 
 @dataclass(frozen=True)

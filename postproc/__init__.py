@@ -33,7 +33,7 @@ from postproc.reading.seconds import run_seconds
 from postproc.reading.words import ParsedProgram, parse_program
 from postproc.verdict import CutGroove, Match, State, Verdict
 from postproc.writing.lowering import lower
-from postproc.writing.writer import write_program
+from postproc.writing.writer import restart_blocks, write_program
 
 __all__ = [
     "CutGroove",
@@ -63,6 +63,7 @@ __all__ = [
     "lower",
     "parse_as",
     "parse_program",
+    "restart_blocks",
     "run_seconds",
     "write_program",
 ]

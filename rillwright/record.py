@@ -5,6 +5,8 @@ from datetime import UTC, datetime
 from typing import Any
 
 from extractor.sheet import Sheet
+from planner.plan import Plan
+from postproc import restart_blocks
 from rillwright.jsonform import SCHEMA, findings_json, part_json, plan_json, verdict_json
 from rillwright.outcome import Outcome
 from rillwright.record_extra import Stamp, extra_parts
@@ -27,7 +29,7 @@ def record_json(
         "schema": SCHEMA,
         "status": "refused" if program is None else "made",
         "part": part_json(outcome.reading, outcome.sets),
-        "plan": None if plan is None else plan_json(plan),
+        "plan": None if plan is None else _with_restarts(plan_json(plan), plan, settings, made=program is not None),
         "program": None
         if program is None
         else {"file": program_file, "sha256": program.sha256, "dialect": program.dialect, "number": settings.number},
@@ -36,6 +38,18 @@ def record_json(
         "run": run_json(settings),
         "answers": {name: {"value": value, "file": file} for name, (value, file) in outcome.told.items()},
     } | extra_parts(outcome.reading, stamp, plan, outcome.motions if program else (), sheet)
+
+
+def _with_restarts(form: Json, plan: Plan, settings: Settings, *, made: bool) -> Json:
+    """The plan with the blocks by which each operation of a made program is taken up at each of its grooves."""
+    if made:
+        dialect = settings.spoken(plan.shop)
+        for one, operation in zip(form["operations"], plan.operations, strict=True):
+            one["restarts"] = [
+                {"groove": restart.groove, "blocks": list(restart_blocks(plan, restart, dialect))}
+                for restart in operation.restarts
+            ]
+    return form
 
 
 def run_json(settings: Settings) -> Json:

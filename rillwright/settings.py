@@ -71,6 +71,9 @@ class Settings:
         from rillwright.tongues import spoken
 
         dialect = spoken(shop.machine.dialect, self.tongues)
+        if shop.machine.block_numbers is not None:
+            numbers = replace(dialect.frame.numbers, every=shop.machine.block_numbers)
+            dialect = replace(dialect, frame=replace(dialect.frame, numbers=numbers))
         return replace(dialect, cycle=None) if shop.machine.form == "plunges" else dialect
 
     def named(self, shop: Shop) -> "Dialect | None":

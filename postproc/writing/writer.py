@@ -6,16 +6,16 @@ from itertools import groupby
 
 from extractor.errors import ProgramError
 from planner.increment import Increments
-from planner.plan import Operation, Plan
+from planner.plan import Operation, Plan, Restart
 from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, Step, ToolCall
 from postproc.dialect import Dialect
 from postproc.heading import UNIT_TEXTS, insert_texts, material_texts
 from postproc.program import Heading, Program
 from postproc.writing.comments import comment_lines
 from postproc.writing.frames import Numbering, frame_lines
-from postproc.writing.lowering import lowered_parts
+from postproc.writing.lowering import lower, lowered_parts
 from postproc.writing.repeats import Section, shortened
-from postproc.writing.spelling import Speller
+from postproc.writing.spelling import Speller, Unsayable
 
 PROVE_OUT = (
     "PROVE OUT BEFORE CUTTING. DRY RUN CLEAR OF THE PART,",
@@ -59,6 +59,20 @@ def write_steps(
     runs = groupby(enumerate(steps), key=lambda one: one[0] in skipped)
     sections = [Section(tuple(step for _, step in run), skip=skip) for skip, run in runs]
     return _program(sections, faults, _Writing(increments, dialect, heading), head)
+
+
+def restart_blocks(plan: Plan, restart: Restart, dialect: Dialect) -> tuple[str, ...]:
+    """The blocks that take an operation up at one of its grooves, after a control that knows nothing of the program.
+
+    They stand for the operation's own blocks; the program goes on with the next operation. Raises ProgramError.
+    """
+    units, speller = plan.increments.units, Speller(dialect, plan.increments)
+    opening = frame_lines(dialect.frame.opening, dialect, {"number": "1", "units": dialect.unit_word(units)})
+    try:
+        blocks = [block for step in lower(restart.steps, dialect) for block in speller.spell(step)]
+    except Unsayable as fault:
+        raise ProgramError(f"The way to go on can't be written in {dialect.name}: {fault}.") from fault
+    return (*opening, *blocks)
 
 
 @dataclass(frozen=True)

@@ -100,6 +100,8 @@ def operation_rows(record: Mapping[str, Any]) -> list[Json]:
             "start": f"X{length_text(o['start']['x'], units)} Z{place_text(o['start']['z'], units)}",
             "seconds": time_text(o.get("seconds")),
             "why": o.get("why") or [],
+            "restarts": [{"groove": r["groove"], "text": "\n".join(r["blocks"])} for r in o.get("restarts") or []],
+            "next": f"operation {number + 1}" if number < len(operations(record)) else "the end of the program",
         }
         for number, o in enumerate(operations(record), start=1)
     ]
