@@ -3,8 +3,9 @@
 Rules of thumb, each with its source beside its figure.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
@@ -12,7 +13,7 @@ from extractor.part import Groove, Part
 from extractor.side import INSIDE, OUTSIDE
 from planner.codes import PlanCode
 from planner.corners import CLOSE_CORNER
-from planner.cuts.chamfers import chamfered, cuttable
+from planner.cuts.chamfers import chamfered, cuttable, rounded_off
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
@@ -41,28 +42,40 @@ BAR = 3.0
 CHIP_ROOM = 0.9
 # How far a holder's shank may reach to the side of its insert (common practice: shanks of 20 to 32 mm).
 SHANK = {"mm": 32.0, "in": 1.25}
-Remark = tuple[Level, PlanCode, str]
-"""Level, code and sentence of something true of a row, without the groove numbers."""
+
+
+class Remark(NamedTuple):
+    """Something true of a row: level, code, sentence without the groove numbers, and how bad it is of its kind."""
+
+    level: Level
+    code: PlanCode
+    message: str
+    weight: float = 0.0
 
 
 def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
-    """Everything worth a look about these rows; what is true of several is said once."""
+    """Everything worth a look about these rows; what is true of several is said once, with the worst figure."""
     part = setting.part
     along, faces = ([row for row in rows if row.side.axial is axial] for axial in (True, False))
-    said: dict[Remark, list[int]] = {}
+    said: dict[tuple[Level, PlanCode], dict[Remark, list[int]]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
         for remark in _row_remarks(grooves, row, setting) if row.side.axial else ():
-            said.setdefault(remark, []).extend(row.grooves)
+            said.setdefault(remark[:2], {}).setdefault(remark, []).extend(row.grooves)
         for groove in grooves:
             for remark in (*_corners(groove, row, part), *_chamfers(groove, row, setting)):
-                said.setdefault(remark, []).append(groove.id)
-    merged = (
-        Finding(level, code, f"{numbers(sorted(who))}: {message}", groove=min(who))
-        for (level, code, message), who in said.items()
-    )
+                said.setdefault(remark[:2], {}).setdefault(remark, []).append(groove.id)
     of_job = (*_of_shop(setting, rows), *face_cautions(faces, setting), *holding_findings(setting, rows))
-    return (*of_job, *_thin_lands(along, part), *merged)
+    return (*of_job, *_thin_lands(along, part), *(_at_its_worst(one) for one in said.values()))
+
+
+def _at_its_worst(said: Mapping[Remark, Sequence[int]]) -> Finding:
+    """One finding of remarks of one kind: the worst with its grooves, and which others it is true of."""
+    worst = max(said, key=lambda remark: remark.weight)
+    who = sorted(said[worst])
+    others = sorted({number for some in said.values() for number in some} - set(who))
+    told = f"{worst.message.rstrip('.')}; so for {numbers(others).lower()}, by less." if others else worst.message
+    return Finding(worst.level, worst.code, f"{numbers(who)}: {told}", groove=who[0])
 
 
 def _row_remarks(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[Remark]:
@@ -142,12 +155,12 @@ def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator
             f"the second plunge takes only {size(step, setting.part.units)} off a wall, which may push the insert "
             "aside instead: measure the first one."
         )
-        yield Level.NOTE, PlanCode.THIN_CUT, message
+        yield Remark(Level.NOTE, PlanCode.THIN_CUT, message, -step)
     if near and not row.layout.span:
         message = (
             f"the insert's {size(width, setting.part.units)} lies near a limit of the width: measure the first one."
         )
-        yield Level.NOTE, PlanCode.WIDTH_NEAR_LIMIT, message
+        yield Remark(Level.NOTE, PlanCode.WIDTH_NEAR_LIMIT, message)
 
 
 def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[Remark]:
@@ -155,10 +168,15 @@ def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[Remark]:
     radius, drawn = row.tool.corner_radius, groove.corner_radius
     left = size(radius, part.units) if radius > EPS else "them sharp"
     if drawn <= EPS and radius > EPS:
-        yield Level.NOTE, PlanCode.CORNER_SHARP_AS_DRAWN, f"corners are drawn sharp, the insert leaves {left}."
+        yield Remark(
+            Level.NOTE,
+            PlanCode.CORNER_SHARP_AS_DRAWN,
+            f"corners are drawn sharp, the insert leaves {left}.",
+            radius,
+        )
     elif row.contour is None and groove.shape not in FORMS and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
         message = f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
-        yield Level.CAUTION, PlanCode.CORNER_SMALLER, message
+        yield Remark(Level.CAUTION, PlanCode.CORNER_SMALLER, message, drawn - radius)
 
 
 def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]:
@@ -170,8 +188,12 @@ def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]
     # Of a face only the rims that are known to have it are cut, so one that isn't known is said.
     if drawn != able or not any(drawn) or not (row.side.axial or all(drawn)):
         leg = size(groove.edge_chamfer, setting.part.units)
+        if rounded_off(groove, row.ground, setting.shop.machine.tolerance):
+            message = f"the mouth is rounded off by {leg}, and this program leaves it sharp."
+            yield Remark(Level.CAUTION, PlanCode.RADIUS_NOT_CUT, message, groove.edge_chamfer)
+            return
         message = f"this program doesn't cut the chamfer of {leg} at the mouth, or not on both sides."
-        yield Level.CAUTION, PlanCode.CHAMFER_NOT_CUT, message
+        yield Remark(Level.CAUTION, PlanCode.CHAMFER_NOT_CUT, message, groove.edge_chamfer)
 
 
 def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
@@ -182,22 +204,20 @@ def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
             f"{size(deepest, part.units)} deep is {deepest / width:.1f} times the insert's width, and more than "
             f"{DEEPEST:g} times is rarely quiet: watch the chips."
         )
-        yield Level.CAUTION, PlanCode.DEEP_AND_NARROW, message
+        yield Remark(Level.CAUTION, PlanCode.DEEP_AND_NARROW, message, deepest / width)
     least = min(grooves, key=lambda groove: share_left(groove, part)) if row.side == OUTSIDE else None
     if least is not None and share_left(least, part) < THIN_NECK:
         wall = size((least.floor_diameter - hole_at(least, part)) / 2, part.units)
         left = f"a wall of {wall}" if hole_at(least, part) else f"{size(least.floor_diameter, part.units)} across"
-        yield Level.CAUTION, PlanCode.THIN_NECK, f"only {left} is left, which may bend or break while it is cut."
+        message = f"only {left} is left, which may bend or break while it is cut."
+        yield Remark(Level.CAUTION, PlanCode.THIN_NECK, message, -share_left(least, part))
     if row.tool.feed > HIGHEST_FEED * width + EPS:
         share = f"{HIGHEST_FEED:g} of its width"
-        yield (
+        yield Remark(
             Level.CAUTION,
             PlanCode.FEED_HIGH,
             f"the feed of {row.tool.name} is more than {share}, which few inserts bear.",
         )
-    if deepest > width + EPS and row.tool.peck <= EPS:
-        message = f"{size(deepest, part.units)} deep in one go, because {row.tool.name} has no peck."
-        yield Level.CAUTION, PlanCode.NO_PECK, message
 
 
 def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
@@ -213,24 +233,24 @@ def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Re
         if tool.holder_far is None and row.ground.highest(groove.far - shank, groove.far) > limit:
             high.add("holder_far")
     if row.side.hollow and tool.min_bore <= EPS:
-        yield (
+        yield Remark(
             Level.CAUTION,
             PlanCode.BORE_UNCHECKED,
             f"{tool.name} has no min_bore, so see that its bar goes into the bore.",
         )
     if row.side.hollow and -grooves[-1].z_far > BAR * tool.min_bore > EPS:
         message = f"the bar of {tool.name} sticks out more than {BAR:g} times its least bore, so expect chatter."
-        yield Level.CAUTION, PlanCode.BAR_OVERHANG, message
+        yield Remark(Level.CAUTION, PlanCode.BAR_OVERHANG, message, -grooves[-1].z_far)
     bores = [bore_at(groove, part) for groove in grooves] if row.side.hollow else []
     if bores and min(bores) * CHIP_ROOM < tool.min_bore:
         message = f"the bar of {tool.name} nearly fills the bore of {size(min(bores), part.units)}: watch the chips."
-        yield Level.CAUTION, PlanCode.CHIP_ROOM, message
+        yield Remark(Level.CAUTION, PlanCode.CHIP_ROOM, message)
     if high:
         message = (
             f"a land nearby stands higher than the reach of {tool.name}; see that the holder clears it, "
             f"or give {' and '.join(sorted(high))} in the shop file."
         )
-        yield Level.CAUTION, PlanCode.HOLDER_NEAR_SHOULDER, message
+        yield Remark(Level.CAUTION, PlanCode.HOLDER_NEAR_SHOULDER, message)
 
 
 def _caution(code: PlanCode, message: str) -> Finding:

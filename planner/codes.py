@@ -91,12 +91,14 @@ class PlanCode(Code):
     DEEP_AND_NARROW = Registered(
         "deep-and-narrow", CAUTION, "Watch the chips; take a wider insert, if the groove has room for one."
     )
-    NO_PECK = Registered("no-peck", CAUTION, "Give the tool a peck in the shop file, if its chips are long.")
     FEED_HIGH = Registered(
         "feed-high", CAUTION, "Lower the feed of the tool in the shop file, if the data sheet of the insert says less."
     )
     CHAMFER_NOT_CUT = Registered(
         "chamfer-not-cut", CAUTION, "Cut the chamfer with another tool, or break the edge by hand."
+    )
+    RADIUS_NOT_CUT = Registered(
+        "radius-not-cut", CAUTION, "Round the edge with another tool, or break it by hand if that will do."
     )
     HOLDER_NEAR_SHOULDER = Registered(
         "holder-near-shoulder",

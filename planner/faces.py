@@ -90,12 +90,10 @@ def _unchecked(row: Placed, setting: Setting) -> Iterator[tuple[Level, PlanCode,
 
 
 def _load(row: Placed, setting: Setting) -> Iterator[tuple[Level, PlanCode, str]]:
-    """Deep and narrow, or deep in one go."""
+    """Deep and narrow."""
     tool, units = row.tool, setting.part.units
     deep = setting.part.grooves[row.grooves[0] - 1].depth
     if deep > DEEPEST * tool.width + EPS:
         share = f"{size(deep, units)} deep is {deep / tool.width:.1f} times the insert's width"
         message = f"{share}, and chips jam in a face groove deeper than {DEEPEST:g} times: watch them."
         yield Level.CAUTION, PlanCode.DEEP_AND_NARROW, message
-    if deep > tool.width + EPS and tool.peck <= EPS:
-        yield Level.CAUTION, PlanCode.NO_PECK, f"{size(deep, units)} deep in one go, because {tool.name} has no peck."

@@ -11,7 +11,7 @@ from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.increment import Increments
 from planner.shop import Shop
-from planner.words import figure, size
+from planner.words import figure, numbers, size
 
 
 def room_findings(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
@@ -75,24 +75,26 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
 
 
 def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
-    """A stop for every row whose insert comes too near to the jaws, with how much more must stick out."""
+    """A stop where an insert comes too near to the jaws, with how much more must stick out for the worst of them."""
     machine, outside = shop.machine, [row for row in rows if row.side == OUTSIDE]
     if machine.stick_out is None:
         yield Finding(Level.CAUTION, PlanCode.STICK_OUT_UNKNOWN, _unchecked(outside, shop, increments))
         return
-    for row in outside:
-        lowest = _lowest(row, increments)
-        short = -machine.stick_out + machine.jaw_gap - lowest
-        if short > EPS:
-            face = figure(-machine.stick_out + machine.jaw_gap, shop.units)
-            yield Finding(
-                Level.STOP,
-                PlanCode.JAWS,
-                f"Groove {row.grooves[-1]} lies too near to the jaws: {row.tool.name} would come to "
-                f"Z{figure(lowest, shop.units)} and the jaws with their gap begin at Z{face}; "
-                f"stick out {size(short, shop.units)} more.",
-                groove=row.grooves[-1],
-            )
+    short = {row.grooves[-1]: -machine.stick_out + machine.jaw_gap - _lowest(row, increments) for row in outside}
+    near = {number: room for number, room in short.items() if room > EPS}
+    if near:
+        worst = next(row for row in outside if row.grooves[-1] == max(near, key=lambda number: near[number]))
+        face, lowest = figure(-machine.stick_out + machine.jaw_gap, shop.units), _lowest(worst, increments)
+        others = sorted(set(near) - {worst.grooves[-1]})
+        too = f" ({numbers(others).lower()} too)" if others else ""
+        yield Finding(
+            Level.STOP,
+            PlanCode.JAWS,
+            f"Groove {worst.grooves[-1]} lies too near to the jaws{too}: {worst.tool.name} would come to "
+            f"Z{figure(lowest, shop.units)} and the jaws with their gap begin at Z{face}; "
+            f"stick out {size(max(near.values()), shop.units)} more.",
+            groove=worst.grooves[-1],
+        )
 
 
 def _lowest(row: Placed, increments: Increments) -> float:

@@ -47,6 +47,21 @@ def _passes(ground: Ground, z: float, half: float, tolerance: float) -> bool:
     return False
 
 
+def rounded_off(groove: Groove, ground: Ground, tolerance: float) -> bool:
+    """True if the outline shows a mouth that is rounded off by an arc of the size that is read as its chamfer."""
+    leg, mouth = groove.edge_chamfer, groove.mouth / 2
+    if leg <= tolerance or not groove.side.axial:
+        return False
+    # The arc's centre lies a radius outside the wall and a radius below the land (geometry of a tangent arc).
+    return any(
+        all(
+            _passes(ground, edge + way * share * leg, mouth - leg * (1 - sqrt(1 - (1 - share) ** 2)), tolerance)
+            for share in (0.1, 0.3, 0.5, 0.9)
+        )
+        for edge, way in ((groove.near, 1), (groove.far, -1))
+    )
+
+
 def cuttable(groove: Groove, ground: Ground, tool: Tool, shop: Shop) -> tuple[bool, bool]:
     """Which of the drawn chamfers the insert can cut: with room for its way down, and a wall left below."""
     machine, leg, along = shop.machine, groove.edge_chamfer, groove.side.along

@@ -28,7 +28,7 @@ TOP: Mapping[str, Key] = {
     "base": Key("text", "the dialect that this one is laid over; trade where it isn't given"),
     "title": Key("text", "what the dialect is, in a few words"),
     "summary": Key("text", "what it supports, in a sentence"),
-    "stands": Key("choices", "words that are written only where they change", ("motion", "feed")),
+    "stands": Key("choices", "words that are written only where they change", ("motion", "feed", "retract")),
     "repeat": Key("choice", "how like grooves at odd places are said in fewer blocks", ("none", "subprogram", "modal")),
     "words": Key("table", "G words and what they ask for: the first of several is written, all are read"),
     "other_words": Key("table", "G words of the other common code system, read only where that is plain"),

@@ -57,6 +57,7 @@ class Speller:
     z: int | None = None
     _motion: Act | None = None
     _feed: int | None = None
+    _set: tuple[str, ...] = ()
 
     @property
     def units(self) -> Units:
@@ -66,6 +67,7 @@ class Speller:
     def forget(self) -> None:
         """Say everything again in the next block, whatever stands: blocks are entered here from elsewhere."""
         self._motion = self._feed = None
+        self._set = ()
 
     def spell(self, step: Step) -> tuple[str, ...]:
         """The blocks that say one step, without line ends. Raises Unsayable."""
@@ -74,7 +76,9 @@ class Speller:
         if not isinstance(step, Rapid | Cut | Arc | Remark):
             self._motion = None
         if isinstance(step, ToolCall | FeedMode | Home | GrooveCycle):
-            self._feed = None
+            self._feed = step.feed if isinstance(step, GrooveCycle) and "feed" in self.dialect.stands else None
+        if isinstance(step, ToolCall):
+            self._set = ()
         self._go(step)
         return blocks
 
@@ -228,7 +232,13 @@ class Speller:
         values = self._cycle_values(step, self.x, self.z)
         if any("g" in block.gaps for block in form.blocks):
             values["g"] = self._g(Act.GROOVE)
-        return tuple(self.filled(block, values) for block in form.blocks)
+        stands = self.dialect.stands
+        left_out = frozenset({"feed"} if "feed" in stands and step.feed == self._feed else set[str]())
+        *setting, call = form.blocks
+        values_set = tuple(self.filled(block, values) for block in setting)
+        said = () if "retract" in stands and values_set == self._set else values_set
+        self._set = values_set
+        return (*said, self.filled(call, values, left_out & set(call.gaps)))
 
     def _cycle_values(self, step: GrooveCycle, x: int, z: int) -> Values:
         """All that a cycle can say; the row is left out of a single groove where the pattern lets it."""

@@ -1,6 +1,7 @@
 """What can't be planned is refused, and the sentence says what it would take."""
 
 from dataclasses import replace
+from math import cos, pi, sin
 
 import pytest
 from support.parts import part_of, row
@@ -111,7 +112,7 @@ def test_a_recess_that_rises_again_within_is_refused_by_name():
 def test_a_rectangular_groove_that_isn_t_square_in_the_outline():
     part = part_of([(-10, -13, 36, {"shape": "vee"})])
     lying = part_of([(-10, -13, 36)])
-    both = type(lying)(lying.units, 40.0, 60.0, lying.grooves, part.outline, lying.lands)
+    both = replace(lying, outer_diameter=40.0, length=60.0, outline=part.outline)
     code, message, _ = only(both)
     assert code == "recess-not-planned"
     assert "walls that aren't upright" in message
@@ -279,8 +280,8 @@ class TestCautions:
         assert "feed-high" in self.codes(part_of([(-10, -13, 34)]), TOOL + "feed = 0.2\n")
         assert "feed-high" not in self.codes(part_of([(-10, -13, 34)]), TOOL + "feed = 0.15\n")
 
-    def test_no_peck(self):
-        assert "no-peck" in self.codes(part_of([(-10, -13, 34)]), TOOL + "peck = 0\n")
+    def test_no_peck_is_the_shops_own_choice(self):
+        assert not [c for c in self.codes(part_of([(-10, -13, 34)]), TOOL + "peck = 0\n") if "peck" in c]
 
     def test_a_shoulder_that_the_holder_may_meet(self):
         part = part_of([(-10, -13, 36)], steps=[(0, 40), (-30, 60)])
@@ -311,3 +312,38 @@ def test_grooved_is_named_where_that_is_all_that_stands_in_the_way():
         (stop,) = [f for f in plan_part(part, parse_shop("", "s", "mm")).findings if f.stops]
         assert stop.code == "no-grooves"
         assert ("--grooved" in stop.message) is named
+
+
+def test_the_jaws_are_told_once_with_the_worst_figure():
+    text = TOOL.replace("stick_out = 100", "stick_out = 40\njaw_gap = 3")
+    code, message, groove = only(part_of([(-36, -39, 36), (-46, -49, 35), (-54, -57, 34)], length=80), text)
+    assert (code, groove) == ("jaws", 3)
+    assert "(grooves 1 and 2 too)" in message
+    assert message.endswith("stick out 20.000 mm more.")
+
+
+def test_one_caution_of_a_kind_has_the_worst_figure():
+    spots = [(-10, -13, 27), (-20, -23, 26.5), (-30, -33, 24)]
+    plan = plan_part(part_of(spots), parse_shop(TOOL.replace("2.0", "0.7").replace("6.0", "9.0"), "s", "mm"))
+    (found,) = [f for f in plan.findings if f.code == "deep-and-narrow"]
+    assert found.message.startswith("Groove 3: 8.000 mm deep is 11.4 times the insert's width")
+    assert found.message.endswith("; so for grooves 1 and 2, by less.")
+
+
+def test_a_rounded_mouth_is_no_chamfer():
+    def told(points):
+        part = part_of([(-10, -13, 36, {"edge_chamfer": 0.5})], length=60)
+        line = (
+            (0.0, 20.0),
+            *points,
+            (-10.0, 18.0),
+            (-13.0, 18.0),
+            *((-23.0 - z, r) for z, r in points[::-1]),
+            (-60.0, 20.0),
+        )
+        plan = plan_part(replace(part, outline=line), parse_shop(TOOL, "s", "mm"))
+        return {f.code for f in plan.findings} & {"radius-not-cut", "chamfer-not-cut"}
+
+    arc = [(-9.5 - 0.5 * sin(a * pi / 40), 19.5 + 0.5 * cos(a * pi / 40)) for a in range(21)]
+    assert told(arc) == {"radius-not-cut"}
+    assert told([(-9.5, 20.0), (-10.0, 19.5)]) == set()

@@ -142,7 +142,7 @@ class TestTheBodyOfTheInsert:
 
     def test_cautions(self):
         codes = {f.code for f in planned(face(outer=40, deep=12), shop(width=2.0, peck=0)).findings}
-        assert {"face-curve-unchecked", "deep-and-narrow", "no-peck", "corner-sharp-as-drawn"} <= codes
+        assert {"face-curve-unchecked", "deep-and-narrow", "corner-sharp-as-drawn"} <= codes
 
 
 class TestFromGrooveToGroove:
