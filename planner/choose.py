@@ -66,7 +66,7 @@ class Chooser:
         self.kinds: dict[tuple[object, ...], _Kind] = {}
         self.kind_of: dict[int, tuple[object, ...]] = {}
         for groove in grooves:
-            wise = _sensible(fits[groove.id])
+            wise = sensible(fits[groove.id])
             seconds = {fit.tool.name: seconds_for(groove, fit, setting) for fit in wise}
             key = (round(groove.width, 3), *((f.tool.name, f.plunges, round(seconds[f.tool.name], 3)) for f in wise))
             known = self.kinds.get(key)
@@ -194,7 +194,7 @@ def seconds_for(groove: Groove, fit: Fit, setting: Setting) -> float:
     return fit.plunges * (feeding + rapid)
 
 
-def _sensible(fits: Sequence[Fit]) -> list[Fit]:
+def sensible(fits: Sequence[Fit]) -> list[Fit]:
     """The fits without those that take far more plunges than another."""
     least = min(f.plunges for f in fits)
     return [f for f in fits if f.plunges <= max(TOO_MANY, 2 * least)]

@@ -13,6 +13,7 @@ from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE
+from planner.choose import sensible
 from planner.codes import PlanCode
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
@@ -163,6 +164,8 @@ def _borne(groove: Groove, fits: Sequence[Fit], setting: Setting) -> list[Fit]:
     """Those of one groove."""
     power, out = setting.shop.machine.power, setting.shop.machine.stick_out
     borne = [fit for fit in fits if not power or tool_power(fit.tool, setting) <= power] or list(fits)
+    # Not at any price: a needle that takes many times the plunges bends the part as often.
+    borne = sensible(borne)
     if out is None:
         return borne
     most = allowed_aside(groove, setting)

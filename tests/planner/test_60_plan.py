@@ -77,7 +77,7 @@ def test_the_frame_of_a_program():
     kinds = [type(step) for step in plan.before]
     assert kinds == [Rapid, Rapid, ToolCall, SpindleClamp, Spindle, Coolant]
     assert plan.before[0] == Rapid(x=200_000)
-    assert plan.after == (Rapid(x=200_000), Rapid(z=100_000), Coolant(False))
+    assert plan.after == (Rapid(x=200_000), Rapid(z=100_000), Coolant(False), ToolCall(3, 0))
 
 
 def test_no_coolant_where_the_shop_has_none():
@@ -288,7 +288,7 @@ class TestOrder:
         plan = planned(part_of(spots), MM + text)
         assert [o.tool.name for o in plan.operations] == ["T0101", "T0202"]
         calls = [s for s in plan.steps if isinstance(s, ToolCall)]
-        assert [c.station for c in calls] == [1, 2]
+        assert [(c.station, c.offset) for c in calls] == [(1, 1), (2, 2), (2, 0)]
 
     def test_a_tool_change_happens_at_home(self):
         spots = [(-5, -6.3, 37), (-10, -22, 34)]

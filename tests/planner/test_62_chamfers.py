@@ -1,6 +1,7 @@
 """Chamfers at the mouth: cut with the corner, offset for its radius, left alone where they can't be."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -71,7 +72,7 @@ def test_what_is_cut_compares_right(leg, radius, width):
 
 def test_drawn_on_one_side_only():
     outline = ((0.0, 20.0), (-9.5, 20.0), (-10.0, 19.5), (-10.0, 17.0), (-13.0, 17.0), (-13.0, 20.0), (-60.0, 20.0))
-    part = type(PART)(PART.units, 40.0, 60.0, PART.grooves, outline, PART.lands)
+    part = replace(PART, outline=outline)
     assert chamfered(part.grooves[0], ground_of(part, part.grooves[0]), 0.02) == (True, False)
     plan = plan_part(part, shop(radius=0.0))
     assert len([s for s in plan.steps if isinstance(s, Cut)]) == 1
@@ -80,7 +81,7 @@ def test_drawn_on_one_side_only():
 def test_a_rounded_rim_is_not_a_chamfer():
     arc = [(-9.5 - 0.5 * math.sin(t), 19.5 + 0.5 * math.cos(t)) for t in (0.0, 0.4, 0.8, 1.2, math.pi / 2)]
     outline = ((0.0, 20.0), *arc, (-10.0, 17.0), (-13.0, 17.0), (-13.0, 20.0), (-60.0, 20.0))
-    part = type(PART)(PART.units, 40.0, 60.0, PART.grooves, outline, PART.lands)
+    part = replace(PART, outline=outline)
     assert chamfered(part.grooves[0], ground_of(part, part.grooves[0]), 0.02) == (False, False)
 
 

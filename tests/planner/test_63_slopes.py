@@ -1,6 +1,7 @@
 """Recesses with sloping walls: plunged over the floor, then each slope cut with the insert's corner."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -127,7 +128,7 @@ def test_beside_a_shoulder_it_is_not_planned():
 
 def test_what_the_outline_shows_besides_counts():
     outline = (*PART.outline[:3], (-13.0, 17.0), (-13.0, 16.5), *PART.outline[3:])
-    part = type(PART)(PART.units, 40.0, 60.0, PART.grooves, outline, PART.lands)
+    part = replace(PART, outline=outline)
     assert core(part) is None
 
 
