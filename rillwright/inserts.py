@@ -10,10 +10,11 @@ from extractor.part import Units
 from planner.shop import Shop, Tool
 
 MOST_BYTES = 50_000_000
-_CHOICES = {
+_CHOICES: dict[str, tuple[str | None, ...]] = {
     "reference": ("near", "far"),
     "where": ("outside", "inside", "face"),
     "edge": ("square", "vee", "round"),
+    "spindle": ("cw", "ccw", None),
 }
 _OPEN = ("holder_near", "holder_far")
 """Figures of a tool that may be unknown."""

@@ -41,7 +41,7 @@ def slow_seconds(plan):
         total += way * quad(slowness, 0, 1, limit=200)[0]
     for step in moves_of(plan):
         total += step.milliseconds / 1000 if isinstance(step, Dwell) else 0
-        total += plan.shop.machine.tool_change if isinstance(step, ToolCall) else 0
+        total += plan.shop.machine.tool_change if isinstance(step, ToolCall) and step.offset else 0
     return total
 
 
@@ -108,7 +108,9 @@ def test_the_longer_axis_of_a_rapid_counts():
 
 def test_dwell_and_tool_change():
     assert clock().step(Dwell(250)) == 0.25
-    assert clock().step(ToolCall(1, 1)) == 3.0
+    watch = clock()
+    # A change takes its time; another offset of the tool at hand, or none, takes none.
+    assert [watch.step(ToolCall(*call)) for call in ((1, 1), (1, 0), (2, 2), (1, 1))] == [3.0, 0.0, 3.0, 3.0]
 
 
 def test_a_cut_along_the_floor():
