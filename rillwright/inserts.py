@@ -10,11 +10,10 @@ from extractor.part import Units
 from planner.shop import Shop, Tool
 
 MOST_BYTES = 50_000_000
-_CHOICES: dict[str, tuple[str | None, ...]] = {
+_CHOICES = {
     "reference": ("near", "far"),
     "where": ("outside", "inside", "face"),
     "edge": ("square", "vee", "round"),
-    "spindle": ("cw", "ccw", None),
 }
 _OPEN = ("holder_near", "holder_far")
 """Figures of a tool that may be unknown."""
@@ -34,13 +33,15 @@ def recorded_inserts(program: Path, units: Units) -> tuple[Tool, ...]:
         if record["program"]["file"] != program.name or setup["units"] != units:
             return ()
         return tuple(_tool(entry) for entry in setup["tools"])
-    except (OSError, ValueError, TypeError, KeyError, RecursionError):
+    except (OSError, ValueError, TypeError, KeyError, AttributeError, RecursionError):
         return ()
 
 
 def _tool(entry: dict[str, Any]) -> Tool:
     """One tool of a record; KeyError, TypeError or ValueError where it isn't one."""
     values = {field.name: entry[field.name] for field in fields(Tool) if field.name in entry}
+    # A record has the whole step that starts the spindle under that name.
+    turned = values.pop("spindle", None) or {}
     for name, value in values.items():
         if name in _CHOICES:
             fine = value in _CHOICES[name]
@@ -54,7 +55,7 @@ def _tool(entry: dict[str, Any]) -> Tool:
             )
         if not fine:
             raise ValueError(name)
-    tool = Tool(**values)
+    tool = Tool(**values, spindle="ccw" if turned.get("clockwise") is False else None)
     if tool.width <= 0 or 2 * tool.corner_radius > 1.001 * tool.width:
         raise ValueError("width")
     return tool

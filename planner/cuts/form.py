@@ -42,8 +42,10 @@ def makes(tool: Tool, groove: Groove, ground: Ground, tolerance: float) -> bool:
         return False
     if _wide(tool, groove) > 0.9 * tolerance:
         return False
+    # Upright walls above a round edge lie at its very sides, where a drawn point may be off as far as any other.
+    beyond = tolerance if tool.edge == "round" else EPS
     return all(
-        abs(z - middle) <= tool.width / 2 + tolerance and _off(tool, z - middle, half - floor) <= tolerance
+        abs(z - middle) <= tool.width / 2 + beyond and _off(tool, z - middle, half - floor) <= tolerance
         for z, half in (*points, *_at_nose(tool, points, middle))
     )
 
