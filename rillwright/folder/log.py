@@ -11,7 +11,18 @@ from rillwright.codes import JobCode
 from rillwright.console import clean
 
 WORTH_A_LINE = frozenset(
-    {"refused", "failed", "edited", "inbox-gone", "inbox-back", "cannot-write", JobCode.INTERNAL_FAULT, "check", "stop"}
+    {
+        "refused",
+        "failed",
+        "edited",
+        "ignored",
+        "inbox-gone",
+        "inbox-back",
+        "cannot-write",
+        JobCode.INTERNAL_FAULT,
+        "check",
+        "stop",
+    }
 )
 COUNTED = ("made", "refused", "failed")
 

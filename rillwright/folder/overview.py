@@ -7,7 +7,7 @@ at most so often that it takes a small share of the time, and shows the newest r
 import os
 import sqlite3
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import quote
 
@@ -37,6 +37,12 @@ class Overview:
     due: bool = True
     not_before: float = float("-inf")
     failed: bool = False
+    untaken: dict[str, str] = field(default_factory=dict)
+
+    def show_untaken(self, untaken: dict[str, str]) -> None:
+        """Say on the page which files of the inbox are not taken, and why."""
+        self.due = self.due or untaken != self.untaken
+        self.untaken = untaken
 
     def wait(self, now: float) -> float | None:
         """Seconds until it is to be renewed; None if it is up to date."""
@@ -68,9 +74,10 @@ class Overview:
             return
         results = [_entry(ledger, self.out, one) for one in ledger.newest(MOST)]
         checks = [_check(one) for one in ledger.newest_checks(MOST)]
-        if not results and not checks:
+        if not results and not checks and not self.untaken:
             return
-        page = render_overview(ledger.counts(), results, checks).encode("utf-8", "backslashreplace")
+        untaken = list(self.untaken.items())[:MOST]
+        page = render_overview(ledger.counts(), results, checks, untaken).encode("utf-8", "backslashreplace")
         if not path.is_file() or path.read_bytes() != page:
             write_atomic(path, page)
 

@@ -12,9 +12,12 @@ from rillwright.answers import owner
 
 SHOP_FILE = "shop.toml"
 DRAWING_ENDINGS = frozenset({".dxf"})
-NEVER_PROGRAMS = frozenset(
-    {".toml", ".html", ".json", ".pdf", ".dwg", ".bak", ".png", ".jpg", ".zip", ".log", ".md", ".csv"}
-)
+NEVER_PROGRAMS = frozenset({".html", ".json", ".bak", ".log", ".md", ".csv"})
+MODELS = frozenset({".step", ".stp", ".iges", ".igs"})
+PICTURES = frozenset({".png", ".jpg", ".jpeg", ".tif", ".tiff", ".bmp", ".svg"})
+ARCHIVES = frozenset({".zip", ".7z", ".gz", ".rar", ".tar"})
+UNREAD = frozenset({".toml", ".dwg", ".pdf"}) | MODELS | PICTURES | ARCHIVES
+"""Kinds of files that people drop hoping for a program, and that nothing here reads."""
 
 # Names that editors, CAD and copy tools give to what is not a finished file (common practice, no source).
 TEMPORARY_STARTS = ("~$", "~", ".", "#")
@@ -46,7 +49,7 @@ class Found:
 class Sight:
     """One look at the inbox. `odd` names what was left out for being a link or no plain file.
 
-    `answers` are answers files, by their folder and whose they are.
+    `answers` are answers files, by their folder and whose they are; `unread` are files of kinds that are never read.
     """
 
     drawings: dict[Path, Found]
@@ -54,6 +57,7 @@ class Sight:
     others: dict[Path, Found]
     odd: tuple[Path, ...]
     answers: dict[tuple[Path, str], list[Found]] = field(default_factory=dict)
+    unread: list[Path] = field(default_factory=list)
 
     def answers_to(self, drawing: Path) -> list[Found]:
         """The answers files that may speak of a drawing: its folder's, then its own, the newest last."""
@@ -97,6 +101,8 @@ def _sort(sight: Sight, found: Found) -> None:
         sight.answers.setdefault((found.name.parent, whose), []).append(found)
     elif found.name.name.lower() == SHOP_FILE:
         sight.shops[found.name] = found
+    elif ending in UNREAD:
+        sight.unread.append(found.name)
     elif ending not in NEVER_PROGRAMS:
         sight.others[found.name] = found
 
@@ -113,7 +119,7 @@ def _walk(inbox: Path, below: Path, leave_out: Path | None) -> Iterator[tuple[Pa
         name = below / entry.name
         if is_temporary(entry.name) or (leave_out is not None and inbox / name == leave_out):
             continue
-        if entry.is_dir(follow_symlinks=False):
+        if entry.is_dir(follow_symlinks=False) and entry.name.lower() != SHOP_FILE:
             yield from _walk(inbox, name, leave_out)
         else:
             yield name, entry

@@ -5,8 +5,9 @@ from pathlib import Path
 
 from extractor.errors import SettingsError
 from rillwright.answers import load
-from rillwright.folder.scan import Found, Sight, Signature, shop_file_of
+from rillwright.folder.scan import SHOP_FILE, Found, Sight, Signature, shop_file_of
 from rillwright.folder.settle import Settling
+from rillwright.folder.untaken import shop_fault
 from rillwright.settings import AnswerFile, Settings, read_shop_file
 from rillwright.tongues import beside_shop
 
@@ -27,6 +28,7 @@ class Shops:
     base: Settings
     settling: Settling
     _read: dict[Path, tuple[Signature, Ruling]] = field(default_factory=dict)
+    _seen: dict[Path, float] = field(default_factory=dict)
     _answers: dict[Path, tuple[Signature, AnswerFile]] = field(default_factory=dict)
 
     def ruling(self, drawing: Path, sight: Sight, now: float) -> Ruling | None:
@@ -49,9 +51,15 @@ class Shops:
 
     def _by_shop(self, drawing: Path, sight: Sight, now: float) -> Ruling | None:
         """What the shop file that rules a drawing says; None while it is still arriving."""
-        path = shop_file_of(drawing, sight.shops)
+        broken = {name: Found(name, (0, 0, 0, 0)) for name in sight.odd if name.name.lower() == SHOP_FILE}
+        path = shop_file_of(drawing, sight.shops | broken)
+        if self._gone_for_a_moment(drawing, sight, path, now):
+            return None
         if path is None:
             return Ruling(self.base)
+        if path in broken:
+            words = shop_fault(path)
+            return Ruling(replace(self.base, shop_text=f"# {words}", shop_name=str(path)), words)
         found = sight.shops[path]
         known = self._read.get(path)
         if known is None or known[0] != found.signature:
@@ -59,6 +67,16 @@ class Shops:
                 return None
             known = self._read[path] = (found.signature, self._load(path))
         return known[1]
+
+    def _gone_for_a_moment(self, drawing: Path, sight: Sight, path: Path | None, now: float) -> bool:
+        """True while a nearer shop file than the one there now has been away for less than the settling time.
+
+        An editor that saves takes a file away for a moment; the drawings below must not be made for another machine.
+        """
+        for name in sight.shops:
+            self._seen[name] = now
+        away = {n: Found(n, (0, 0, 0, 0)) for n, at in self._seen.items() if now - at < self.settling.wait}
+        return shop_file_of(drawing, sight.shops | away) not in (path, None)
 
     def late(self, drawing: Path, sight: Sight) -> bool:
         """True if its shop file, or an answers file, is one that a run which is to end no longer waits for."""

@@ -31,6 +31,7 @@ from rillwright.folder.scan import Found, Sight, Signature, look
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.task import Draft, DrawingTask
+from rillwright.folder.untaken import Untaken
 from rillwright.folder.wake import Waker
 from rillwright.folder.worker import Failure, Worker
 from rillwright.job import file_digest
@@ -68,7 +69,7 @@ class Watch:
     handled: dict[Path, tuple[Signature, str]] = field(default_factory=dict)
     tries: dict[Path, int] = field(default_factory=dict)
     not_before: dict[Path, float] = field(default_factory=dict)
-    odd: set[Path] = field(default_factory=set)
+    untaken: Untaken = field(default_factory=Untaken)
     gone: bool = False
     looked: float = float("-inf")
     look_took: float = 0.0
@@ -114,9 +115,9 @@ class Watch:
         if self.gone:
             self.gone = False
             self.log.event("inbox-back", folder=str(self.folders.inbox))
-        for name in set(self.sight.odd) - self.odd:
-            self.log.event("ignored", drawing=str(name), reason="a link or no plain file")
-        self.odd = set(self.sight.odd)
+        for name, reason in self.untaken.look(self.sight).items():
+            self.log.event("ignored", drawing=str(name), reason=reason)
+        self.overview.show_untaken({str(name): reason for name, reason in self.untaken.reasons.items()})
         self._line_up(now)
         self.look_took = self.clock() - now
 

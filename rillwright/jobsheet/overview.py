@@ -33,9 +33,18 @@ class Entry:
         return time_of(self.finished)
 
 
-def render_overview(counts: Mapping[str, int], results: Sequence[Entry], checks: Sequence[Entry]) -> str:
-    """The page: how many drawings ended how, the results, and the programs that were held against their drawings."""
+def render_overview(
+    counts: Mapping[str, int],
+    results: Sequence[Entry],
+    checks: Sequence[Entry],
+    untaken: Sequence[tuple[str, str]] = (),
+) -> str:
+    """The page: how many drawings ended how, the results, and the programs that were held against their drawings.
+
+    `untaken`: files of the inbox that nothing is made of, each with the reason.
+    """
     told = ", ".join(f"{counts[state]} {state}" for state in STATES if counts.get(state))
     total = sum(counts.values())
     values = {"results": results, "checks": checks, "counts": told, "total": total, "older": total - len(results)}
+    values |= {"untaken": untaken}
     return environment().get_template("overview.html").render(values | page_parts(""))

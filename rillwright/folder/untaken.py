@@ -1,0 +1,47 @@
+"""What lies in an inbox and is not taken, and what to do about each: nobody waits for a result that never comes."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from rillwright.folder.scan import ARCHIVES, MODELS, PICTURES, SHOP_FILE, Sight, Signature
+
+ENDINGS = {
+    ".dwg": "a DWG is not read; save the drawing as DXF",
+    ".pdf": "a PDF is not read; drop the drawing as DXF",
+    **dict.fromkeys(MODELS, "a model is not read; drop a 2D view of the part as DXF"),
+    **dict.fromkeys(PICTURES, "a picture is not read; drop the drawing as DXF"),
+    **dict.fromkeys(ARCHIVES, "an archive is not opened; unpack it here"),
+    ".toml": "it is no shop.toml and no answers file; see its name",
+}
+"""Why a file of such an ending is not taken."""
+
+LINK = "a link or no plain file; put the file itself here"
+ALONE = "no drawing of its name lies beside it, so it is held against none"
+
+
+@dataclass
+class Untaken:
+    """The files of an inbox that are not taken, by name with the reason, as of the last look.
+
+    A file that may be a program is one of them only if it looks the same at two looks: its drawing may be coming.
+    """
+
+    reasons: dict[Path, str] = field(default_factory=dict)
+    _alone: dict[Path, Signature] = field(default_factory=dict)
+
+    def look(self, sight: Sight) -> dict[Path, str]:
+        """Take note of a look; those that are new since the last one."""
+        drawings = {(name.parent, name.stem.casefold()) for name in sight.drawings}
+        others = {n: f.signature for n, f in sight.others.items() if (n.parent, n.stem.casefold()) not in drawings}
+        alone = [name for name, signature in others.items() if self._alone.get(name) == signature]
+        self._alone = others
+        now = dict.fromkeys(sight.odd, LINK) | {name: ENDINGS[name.suffix.lower()] for name in sight.unread}
+        now |= dict.fromkeys(alone, ALONE)
+        new = {name: why for name, why in now.items() if name not in self.reasons}
+        self.reasons = now
+        return new
+
+
+def shop_fault(path: Path) -> str:
+    """What is said of drawings below something called shop.toml that can't be read as one."""
+    return f"{path} is a link, a folder or no plain file: put the {SHOP_FILE} itself there, or take it away."
