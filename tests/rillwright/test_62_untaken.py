@@ -49,7 +49,7 @@ def test_what_is_called_shop_toml_and_is_none_fails_the_drawings_below(tmp_path,
     }
     make[kind]()
     assert watch_once(inbox, out).returncode == 1
-    assert set(programs_of(out)) == {"free.nc"}
+    assert set(map(str, programs_of(out))) == {"free.nc"}
     assert "put the shop.toml itself there, or take it away" in (out / "lathe" / "ring.json").read_text()
 
 
