@@ -39,6 +39,7 @@ class Axis:
         self._high = count(2 * max(radius for z, radius in part.lands if z == part.lands[-1][0]))
         self._hole = count(2 * part.bore[-1][1]) if part.bore else 0
         self._ran: set[int] = set()
+        self._entered: tuple[int, int] | None = None
         self._parted: Motion | None = None
         self._told: set[ProgramCode] = set()
 
@@ -49,8 +50,7 @@ class Axis:
             self._spindle(motion)
         if self._parted is None:
             self._ran.add(motion.line)
-            if motion.z0 == motion.z1 <= self._back and motion.x1 <= self._hole < self._high <= motion.x0:
-                self._parted = motion
+            self._part(motion)
         elif motion.line not in self._ran and max(motion.z0, motion.z1) > self._parted.z1 and self._cuts(motion):
             place = self.notebook.end(self._parted)
             self._tell(
@@ -58,6 +58,15 @@ class Axis:
                 motion,
                 f"The part is parted off at {place} in line {self._parted.line}, and is cut again here; part it last.",
             )
+
+    def _part(self, motion: Motion) -> None:
+        """Keep in mind a way straight in behind the part, and whether it goes right through, in pecks or at once."""
+        if motion.z0 == motion.z1 <= self._back:
+            at = motion.station, motion.z1
+            if motion.x0 >= self._high:
+                self._entered = at
+            if motion.x1 <= self._hole and at == self._entered:
+                self._parted = motion
 
     def _cuts(self, motion: Motion) -> bool:
         """True for a move on the part, below its greatest diameter."""

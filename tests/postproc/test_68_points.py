@@ -286,3 +286,54 @@ def test_where_nobody_said_the_reader_tells_which_makes_sense():
 def test_a_remark_that_gives_an_insert_another_width_is_a_stop(remark, wide):
     found = compare_program(PART, f"({remark})\n" + HEAD + GROOVE, SHOP)
     assert ("insert-differs" in told(found)) is wide
+
+
+STEPS = part_of([(-10, -13, 34)], steps=[(0, 40), (-30, 50)], length=60)
+TUBE = part_of([(-10, -13, 34)], length=60, bore=20.0)
+AFTER = "T0909\nG97 S500 M03\nG00 X54. {0}\nG01 {1} F.05\nG00 X54.\n" + AWAY
+
+
+@pytest.mark.parametrize(
+    ("part", "way", "parted"),
+    [
+        (PART, ("Z-60.", "X0."), True),
+        (PART, ("Z-60.", "X.1"), False),
+        (PART, ("Z-63.", "X-1."), True),
+        (STEPS, ("Z-63.", "X-1."), True),
+        (TUBE, ("Z-63.", "X20."), True),
+        (TUBE, ("Z-63.", "X20.1"), False),
+    ],
+)
+def test_a_part_is_parted_at_its_back_or_behind_it_and_right_through(part, way, parted):
+    assert ("cut-after-parting" in told(compared(AFTER.format(*way), part))) is parted
+
+
+def test_parting_in_pecks_parts_and_a_bar_that_comes_off_its_wall_does_not():
+    pecks = AFTER.replace("G01 {1} F.05\n", "G01 X20. F.05\nG00 X21.\nG01 X-1.\n").format("Z-63.")
+    assert "cut-after-parting" in told(compared(pecks))
+    bored = "G00 X18. Z2.\nG90 X20.02 Z-61. F.1\nG00 Z5.\n" + AWAY
+    assert "cut-after-parting" not in told(compared(bored, TUBE))
+
+
+@pytest.mark.parametrize(
+    ("cut", "again"),
+    [
+        ("G00 X54. Z-40.\nG01 X39.9 F.1\nG00 X54.\n", True),
+        ("G00 X54. Z-40.\nG01 X40. F.1\nG00 X54.\n", False),
+        ("G00 X54. Z-64.\nG01 X30. F.1\nG00 X54.\n", False),
+        ("G00 X54. Z.1\nG01 X30. F.1\nG00 X54.\n", False),
+        ("G00 X54. Z0.\nG01 X30. F.1\nG00 X54.\n", True),
+    ],
+)
+def test_only_a_cut_on_the_part_is_one_after_parting(cut, again):
+    groove = "T0404\nG97 S500 M03\n" + cut + AWAY + "M30\n"
+    found = compared(AFTER.format("Z-63.", "X-1."), part_of([], length=60), groove)
+    assert ("cut-after-parting" in told(found)) is again
+
+
+def test_the_least_diameter_of_a_way_tells_how_fast_the_spindle_would_turn():
+    for across, code in ((12.0, False), (11.7, True)):
+        faced = f"G96 S112\nG00 X44. Z0.5\nG01 X{across} F.1\nG00 X44.\n" + AWAY
+        assert ("no-clamp" in told(compared(faced))) is code
+    assert "no-clamp" not in told(compared("G50 S2500\nG96 S112\nG00 X44. Z0.5\nG01 X-1. F.1\nG00 Z2.\n" + AWAY))
+    assert "drill-speed" not in told(compared("G50 S2500\nG96 S112\nG00 X0. Z2.\nG01 Z0. F.1\nX30.\nG00 Z2.\n" + AWAY))
