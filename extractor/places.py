@@ -10,7 +10,7 @@ keeps to its nominal. ISO 129-1 and ISO 14405-2 (from memory): distances of a ch
         |              |--- 7 ----|        7 +0.2/+0.1 places groove 2 from it: aimed at 7.15
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import networkx as nx
@@ -19,7 +19,7 @@ import numpy.typing as npt
 
 from extractor.distance import Distance, Place, Placing, Spot
 from extractor.limits import EPS, deviations
-from extractor.part import Groove, Part
+from extractor.part import Groove, Part, Units
 
 FIRM = 1e-3
 """Weight in drawing units of a distance without deviations: narrower than any tolerance that is printed."""
@@ -27,6 +27,9 @@ LOOSE = 1e3
 """Weight in drawing units of a place that no distance says: it stays where it is drawn, and gives way to any."""
 
 
+BARE: Mapping[Units, float] = {"mm": 0.02, "in": 0.001}
+"""What a place without deviations may give way, and what such places may leave a width off its limits, before they are
+taken to contradict each other: a shop's usual tolerance (common practice, no source)."""
 LEAST_ROOM = 0.001
 """Share of a distance's deviations that the others must leave for cutting; with less they contradict each other."""
 ROUNDS = 60
@@ -35,6 +38,8 @@ LEAST_WEIGHT = 1e-9
 """No printed distance weighs less: weight nothing, and it could never come back."""
 
 Floats = npt.NDArray[np.float64]
+Walls = dict[int, tuple[float, float]]
+"""Far and near wall along u, by groove."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,9 +74,25 @@ def with_distances(part: Part, distances: Sequence[Distance]) -> Part:
 
 def contradictions(part: Part) -> tuple[Distance, ...]:
     """The distances that can't be kept together with the others: their places, aimed at best, lie outside them."""
-    used = [one for one in part.distances if one.deviations is not None and _one_frame(part, one)]
-    walls = _solved(part, [one for one in part.distances if _one_frame(part, one)]) if used else {}
-    return tuple(one for one in used if abs(_off(part, one, walls)) > _spread(one) * (1 - LEAST_ROOM) + EPS)
+    used = [one for one in part.distances if _one_frame(part, one)]
+    walls = _solved(part, used)
+    wide = [number for number in walls if not _fits(part, part.grooves[number - 1], walls)]
+    return tuple(one for one in used if abs(_off(part, one, walls)) > _most(part, one) or one.end.groove in wide)
+
+
+def _most(part: Part, one: Distance) -> float:
+    """How far its places may lie off the middle of a distance."""
+    return BARE[part.units] if one.deviations is None else _spread(one) * (1 - LEAST_ROOM) + EPS
+
+
+def _fits(part: Part, groove: Groove, walls: Walls) -> bool:
+    """True if the places of both walls leave a width that the drawing allows, where it says which."""
+    if "width" not in deviations(groove):
+        return True
+    far, near = walls[groove.id]
+    lower, upper = (groove.side.along * deviation for deviation in deviations(groove)["width"])
+    wider = near - far - (groove.near - groove.far)
+    return lower - BARE[part.units] <= wider <= upper + BARE[part.units]
 
 
 def apart(part: Part, one: Distance, start: float, end: float) -> float:
@@ -121,10 +142,6 @@ def _drawn(part: Part, place: Place) -> float:
         return end_of(part, place)
     groove = part.grooves[place.groove - 1]
     return {"near": groove.near, "far": groove.far}.get(place.spot, (groove.near + groove.far) / 2)
-
-
-Walls = dict[int, tuple[float, float]]
-"""Far and near wall along u, by groove."""
 
 
 def _spot(walls: Walls, number: int, spot: Spot) -> float:

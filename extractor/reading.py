@@ -86,8 +86,9 @@ def _at_odds(one: Distance) -> Finding:
     """The stop for a printed distance that can't be kept together with the others."""
     low, high = (one.nominal + deviation for deviation in one.deviations or (0.0, 0.0))
     number = one.end.groove or one.start.groove
+    limits = f"{low:g} to {high:g}" if low < high else f"{low:g}"
     words = (
-        f"The distance of {low:g} to {high:g} at groove {number} can't be kept together with the other places that the "
+        f"The distance of {limits} at groove {number} can't be kept together with the other places and widths that the "
         "drawing prints; correct the drawing."
     )
     return Finding(Level.STOP, DrawingCode.PLACES_CONTRADICT, words, groove=number)

@@ -60,7 +60,7 @@ def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     said: dict[tuple[Level, PlanCode], dict[Remark, list[int]]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
-        for remark in _row_remarks(grooves, row, setting) if row.side.axial else ():
+        for remark in _row_remarks(grooves, row, setting):
             said.setdefault(remark[:2], {}).setdefault(remark, []).extend(row.grooves)
         for groove in grooves:
             for remark in (*_corners(groove, row, part), *_chamfers(groove, row, setting)):
@@ -79,10 +79,11 @@ def _at_its_worst(said: Mapping[Remark, Sequence[int]]) -> Finding:
 
 
 def _row_remarks(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[Remark]:
-    """What is true of all grooves of a row cut along X."""
+    """What is true of all grooves of a row; how slender an insert is on a face, and what stands there, others say."""
     yield from _tight(grooves, row, setting)
-    yield from _slender(grooves, row, setting.part)
-    yield from _shoulder(grooves, row, setting.part)
+    if row.side.axial:
+        yield from _slender(grooves, row, setting.part)
+        yield from _shoulder(grooves, row, setting.part)
 
 
 def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
@@ -148,8 +149,9 @@ def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator
     """One plunge by an insert whose width lies near a limit that the drawing gives."""
     tolerance, width = setting.shop.machine.tolerance, row.tool.width
     limits = [aims_of(groove, tolerance).width for groove in grooves if groove.shape not in FORMS]
-    near = any(one.given and min(width - one.low, one.high - width) < tolerance - EPS for one in limits)
-    step = setting.increments.length(row.layout.gap)
+    along = row.side.along
+    near = any(one.given and min(width - one.low / along, one.high / along - width) < tolerance - EPS for one in limits)
+    step = setting.increments.length(row.layout.gap) / along
     if 0 < step < THIN_CUT * row.tool.feed and row.contour is None:
         message = (
             f"the second plunge takes only {size(step, setting.part.units)} off a wall, which may push the insert "

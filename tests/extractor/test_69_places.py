@@ -108,6 +108,15 @@ def test_places_that_can_t_all_be_kept_are_told(least, told):
     assert bool(contradictions(placed(spots, *distances))) is told
 
 
+@pytest.mark.parametrize(("least", "told"), [(-0.1, False), (0.0, False), (0.019, False), (0.021, True), (0.1, True)])
+def test_two_bare_walls_and_a_width_that_they_leave_no_room_for_are_told(least, told):
+    """A shop keeps a place without deviations to about 0.02 (common practice, no source)."""
+    spots = [(-10, -13, 34, {"tolerances": {"width": (least, 0.2)}})]
+    distances = [printed(FRONT, at(1, "near"), 10.0), printed(FRONT, at(1, "far"), 13.0)]
+    assert [one.end.spot for one in contradictions(placed(spots, *distances))] == (["near", "far"] if told else [])
+    assert not contradictions(placed(spots, distances[0])), "the other wall is free"
+
+
 def test_a_distance_from_the_axis_places_the_middle_of_a_face_groove():
     face = {"where": "face", "mouth_diameter": 36.0, "tolerances": {"width": (0.0, 0.1)}}
     part = part_of([(0, -2, 30, face)])
