@@ -111,10 +111,12 @@ def _lies_along(dimension: Dimension, part: Part) -> bool:
 
 
 def _drawn(part: Part) -> Iterator[float]:
-    """Every diameter of the part."""
+    """Every diameter of the part, that of the middle of a face groove among them."""
     yield from (2 * r for _, r in (*part.outline, *part.lands, *(part.bore or ())))
     for groove in part.grooves:
         yield from (groove.mouth_diameter, groove.floor_diameter)
+        if not groove.side.axial:
+            yield (groove.near + groove.far) / 2
 
 
 def _extents(part: Part) -> Iterator[float]:

@@ -69,6 +69,7 @@ NEAREST = {
     "extractor/limits.py": "tests/planner/test_15_values.py",
     "extractor/sizing/spacing.py": "tests/extractor/test_57_distances.py",
     "planner/cuts/ground.py": "tests/planner/test_15_values.py",
+    "planner/cuts/sweep.py": "tests/planner/test_64_face.py",
     "postproc/judging/form.py": "tests/postproc/test_52_forms.py",
     "postproc/judging/leftover.py": "tests/postproc/test_57_leftover.py",
     "postproc/judging/line.py": "tests/postproc/test_52_forms.py",

@@ -199,6 +199,12 @@ def test_a_cut_behind_the_part_is_a_caution_as_parting_off_may_begin_so():
     assert [m.state for m in astride.matches] == [State.MATCHES, State.EXTRA]
 
 
+@pytest.mark.parametrize(("far", "behind"), [(-62.98, True), (-62.979, False)])
+def test_a_cut_is_behind_the_part_if_it_takes_no_more_than_a_tolerance_off_the_back_face(far, behind):
+    found = verdict(part_of([(-10, -13, 34)]), Moves().plunge(-13, 34).plunge(far, 18), tool(max_depth=25.0))
+    assert found.agree is behind
+
+
 def test_a_row_that_runs_off_the_part_is_extra_there_too():
     moves = Moves()
     for z in (-13, -23, -66):
