@@ -1,11 +1,11 @@
 """Guessing the dialect of a program that someone else wrote, from its own words and the dialects' signatures."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN, dialects, find_dialect
 from postproc.reading.renaming import Renaming, parse_as
-from postproc.reading.words import ParsedProgram, Word, parse_program
+from postproc.reading.words import Block, ParsedProgram, Word, parse_program
 from postproc.vocabulary.acts import Act
 from postproc.vocabulary.forms import CycleForm
 
@@ -50,7 +50,8 @@ def guess_dialect(parsed: ParsedProgram, at_hand: Mapping[str, Dialect] | None =
     if not any(word.address == "G" for block in parsed.blocks for word in block.words):
         return None
     forms = [(d, d.cycle) for d in (dialects() if at_hand is None else at_hand).values() if d.cycle is not None]
-    calls = [(_calls(parsed, dialect, form), dialect) for dialect, form in forms]
+    named = [block for block in parsed.blocks if any(_may_groove(word, forms) for word in block.words)]
+    calls = [(_calls(parsed, named, dialect, form), dialect) for dialect, form in forms]
     most = max((number for number, _ in calls), default=0)
     if most:
         return _by_tongue(parsed, [dialect for number, dialect in calls if number == most])
@@ -92,16 +93,22 @@ def _only_cycles(parsed: ParsedProgram) -> set[int]:
     return found
 
 
-def _calls(parsed: ParsedProgram, dialect: Dialect, form: CycleForm) -> int:
-    """How many blocks have the signature of a dialect's call: its word, one of its amounts, and nothing strange."""
+def _may_groove(word: Word, forms: Sequence[tuple[Dialect, CycleForm]]) -> bool:
+    """True for the G word of any dialect's cycle."""
+    return word.address == "G" and any(_grooves(word, dialect) for dialect, _ in forms)
+
+
+def _calls(parsed: ParsedProgram, named: Sequence[Block], dialect: Dialect, form: CycleForm) -> int:
+    """How many blocks have the signature of a dialect's call: its word, one of its amounts, and nothing strange.
+
+    `named` are the blocks with the G word of any cycle.
+    """
     renaming = Renaming(dialect)
-    mine = parse_as("\n".join(parsed.lines), dialect) if dialect.assigned else parsed
+    blocks = parse_as("\n".join(parsed.lines), dialect).blocks if dialect.assigned else parsed.blocks
     usual = {dialect.renamed.get(address, address) for address in form.call.addresses}
     amounts, known = {form.peck, form.shift}, usual | set(dialect.axes) | set(_BESIDE)
     found = 0
-    for block in mine.blocks:
-        if renaming.idle and not any(_grooves(word, dialect) for word in block.words):
-            continue
+    for block in named if renaming.idle else blocks:
         words, acts = renaming(block.words)
         addresses = {word.address for word in words}
         called = any(_grooves(word, dialect) for word in words) and addresses & amounts and addresses <= known
