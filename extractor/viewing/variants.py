@@ -14,6 +14,9 @@ from extractor.sheet import Sheet, Text
 LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
 """A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
 
+PLANE = re.compile(r"\b([A-Z])\s*[-–]\s*\1\b")
+"""The name of a section: its letter stands at both ends of the cutting plane and is no size (ISO 128-3, from memory)."""
+
 NUMBER = re.compile(r"[Ø⌀]?\s*\d+(?:[.,]\d+)?")
 """A size in the table."""
 
@@ -37,7 +40,10 @@ def variants(sheet: Sheet) -> Finding | None:
         name = _letter(text.text)
         if name:
             heads.setdefault(name, []).append(text)
+    planes = {found.group(1) for t in texts if (found := PLANE.search(t.text))}
     for name, places in sorted(heads.items()):
+        if name in planes and name not in named:
+            continue
         tables = [head for head in places if _rows(head, numbers) >= ROWS]
         # The letter itself must stand at a dimension as well; taken to pieces, that is one more text.
         if tables and (name in named or len(places) > len(tables)):

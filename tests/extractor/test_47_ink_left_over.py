@@ -139,6 +139,16 @@ def test_hole_letters_and_zone_numbers_round_a_border_are_no_variants():
     assert stops(reading) == []
 
 
+@pytest.mark.parametrize(
+    ("title", "variants"), [("SECTION A-A", False), ("SCHNITT A \u2013 A", False), ("SECTION B-B", True)]
+)
+def test_the_letters_of_a_cutting_plane_in_line_with_sizes_are_no_variants(title, variants):
+    """Letters at both ends of the plane, and two diameters beside one of them (ISO 128-3, from memory)."""
+    texts = [Text("A", (-75.0, 12.0), 2.5), Text("A", (8.0, 2.0), 2.5), Text(title, (-40.0, -60.0), 2.5)]
+    texts += [Text(f"\u00d8{d}", (x, 2.0), 2.5) for d, x in ((40, 20.0), (34, 30.0))]
+    assert ("variants" in stops(read(side_view(NEW), texts=tuple(texts)))) is variants
+
+
 def comb(slots, centre=False):
     """A comb with even slots, 5 thick at its back, drawn about a level or an upright middle line."""
     teeth = [
