@@ -15,7 +15,7 @@ LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
 """A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
 
 PLANE = re.compile(r"\b([A-Z])\s*[-–]\s*\1\b")
-"""The name of a section: its letter stands at both ends of the cutting plane and is no size (ISO 128-3, from memory)."""
+"""The name of a section: its letter stands at both ends of the plane and is no size (ISO 128-3, from memory)."""
 
 NUMBER = re.compile(r"[Ø⌀]?\s*\d+(?:[.,]\d+)?")
 """A size in the table."""
