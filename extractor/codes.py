@@ -216,6 +216,9 @@ class DrawingCode(Code):
         "Ask how many grooves are meant and how far apart, and put the drawing right.",
         ("accept",),
     )
+    GROOVE_UNDRAWN = Registered(
+        "groove-undrawn", CAUTION, "See that the groove is meant, and draw it, or take it away from the count."
+    )
     OFF_OUTLINE = Registered(
         "off-outline", STOP, "See whether a line of the outline is missing there, and draw it.", ("accept",)
     )

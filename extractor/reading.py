@@ -23,6 +23,7 @@ from extractor.sheet import Dimension, Sheet
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
+from extractor.sizing.undrawn import with_undrawn
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.viewing.outline import Folded
 from extractor.viewing.roles import assign
@@ -71,7 +72,8 @@ def _part_of(
     """The part at true size, with units, tolerances and the findings on them."""
     answer = weigh_units(sheet, found.across, options, _dimensions_of(sheet, folded.view))
     findings += answer.findings
-    part = build(folded, found, answer.units or "mm", answer.scale, options.grooved)
+    part, undrawn = with_undrawn(sheet, build(folded, found, answer.units or "mm", answer.scale, options.grooved))
+    findings += undrawn
     findings += left_findings(folded, found, part.units, answer.scale, options.grooved)
     findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)

@@ -70,15 +70,15 @@ def chain_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
     held: set[str] = set()
     for dimension in sheet.dimensions:
         chain = chain_of(dimension.text)
-        if chain is not None and chain.words not in held and _along(dimension, part):
+        if chain is not None and chain.words not in held and along(dimension, part):
             held.add(chain.words)
-            wrong = _sum_wrong(chain) or _span_wrong(chain, dimension, part, features)
+            wrong = sum_wrong(chain) or _span_wrong(chain, dimension, part, features)
             yield from _told(chain, wrong, dimension.points[0])
     for text in sheet.texts:
         chain = chain_of(text.text)
         if chain is not None and chain.words not in held:
             held.add(chain.words)
-            yield from _told(chain, _sum_wrong(chain) or _rows_wrong(chain, part), text.at)
+            yield from _told(chain, sum_wrong(chain) or _rows_wrong(chain, part), text.at)
 
 
 def _told(chain: Chain, wrong: str, at: Point) -> Iterator[Finding]:
@@ -87,7 +87,7 @@ def _told(chain: Chain, wrong: str, at: Point) -> Iterator[Finding]:
         yield Finding(Level.STOP, DrawingCode.CHAIN_DIFFERS, f'"{chain.words}": {wrong}; ask which is meant.', at)
 
 
-def _along(dimension: Dimension, part: Part) -> bool:
+def along(dimension: Dimension, part: Part) -> bool:
     """True for a dimension measured along the axis."""
     if dimension.kind not in (DimensionKind.LINEAR, DimensionKind.ALIGNED) or part.frame is None:
         return False
@@ -96,7 +96,7 @@ def _along(dimension: Dimension, part: Part) -> bool:
     return abs(x * math.cos(turn) + y * math.sin(turn)) >= STRAIGHT
 
 
-def _sum_wrong(chain: Chain) -> str:
+def sum_wrong(chain: Chain) -> str:
     """In words that the sum is not what it should be, "" if it is."""
     n, p = chain.count, chain.pitch.value
     if abs(chain.product - chain.total.value) > 0.5 * 10.0**-chain.total.places + n * _rounding(chain.pitch) + SLACK:
@@ -134,7 +134,7 @@ def _span_wrong(chain: Chain, dimension: Dimension, part: Part, features: Featur
     drawn = dimension.measured / features.frame.scale
     if not agrees_with(chain.total, drawn, part):
         return f"the drawing measures {drawn:.6g} there, not {chain.total.value:g}"
-    row = _row(chain, dimension, part, features)
+    row = row_of(chain, dimension, part, features)
     if row is None:
         return ""
     between, fit = row
@@ -148,7 +148,7 @@ def _rounding(pitch: Figure) -> float:
     return 0.5 * 10.0**-pitch.places if pitch.places > 1 else 0.0
 
 
-def _row(chain: Chain, dimension: Dimension, part: Part, features: Features) -> tuple[list[Groove], int] | None:
+def row_of(chain: Chain, dimension: Dimension, part: Part, features: Features) -> tuple[list[Groove], int] | None:
     """The like grooves that a spacing spans and how many are at its places, None where it spans something else."""
     start, end = (features.frame.on_part(p)[0] for p in dimension.points[:2])
     for spot in ("z_near", "z_far", "middle"):

@@ -91,7 +91,7 @@ def _groove(scene: Scene, stage: Stage, recess: Recess, row: int | None, words: 
         tag("path", d="".join(areas), class_="area"),
         _touch(stage, recess),
         *number,
-        class_=f"groove {set_class(recess.set_index)}",
+        class_=f"groove {set_class(recess.set_index)}{'' if recess.drawn else ' undrawn'}",
         tabindex=0,
         role="button",
         aria_label=words,
@@ -131,6 +131,7 @@ def groove_words(scene: Scene, recess: Recess) -> str:
     size = f"width {length_text(recess.z_near - recess.z_far, scene.units)}, floor diameter {floor}"
     if not recess.side.axial:
         size = f"inner wall diameter {floor}, outer wall diameter {mouth}"
+    kind = kind if recess.drawn else f"{kind}not drawn, counted, "
     return f"Groove {recess.id}: {kind}Z{near} to Z{far}, {size}, {owner}{lines}"
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any
 
+from extractor.codes import DrawingCode
 from extractor.side import OUTSIDE, SIDES, Side
 
 Profile = tuple[tuple[float, float], ...]
@@ -21,7 +22,10 @@ COLOURS = 6
 
 @dataclass(frozen=True, kw_only=True)
 class Recess:
-    """One groove as pictured: its numbers, and which set (index from 0) it belongs to, None for one left uncut."""
+    """One groove as pictured: its numbers, and which set (index from 0) it belongs to, None for one left uncut.
+
+    `drawn` is false for one that the drawing counts and does not show.
+    """
 
     id: int
     side: Side
@@ -31,6 +35,7 @@ class Recess:
     floor_diameter: float
     set_index: int | None
     lines: tuple[int, ...] = ()
+    drawn: bool = True
 
 
 @dataclass(frozen=True)
@@ -148,6 +153,7 @@ def lines_of_each(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:
 def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
     """The grooves of the part with their sets and lines."""
     sets, lines, uncut = set_of_each(record), lines_of_each(record), left_out(record)
+    undrawn = {f.get("groove") for f in record["part"].get("findings") or [] if f["code"] == DrawingCode.GROOVE_UNDRAWN}
     for g in record["part"].get("grooves") or []:
         yield Recess(
             id=g["id"],
@@ -158,6 +164,7 @@ def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
             floor_diameter=g["floor_diameter"],
             set_index=None if g["id"] in uncut else sets.get(g["id"]),
             lines=lines.get(g["id"], ()),
+            drawn=g["id"] not in undrawn,
         )
 
 

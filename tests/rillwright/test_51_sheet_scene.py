@@ -191,3 +191,17 @@ def test_groove_numbers_as_people_say_them():
     assert span_words([4]) == "4"
     assert span_words([2, 1]) == "1, 2"
     assert set_letter(27) == "AB"
+
+
+def test_a_groove_that_is_counted_and_not_drawn_is_dashed_and_said():
+    record, _ = made(part_of(row(4, first=-10, pitch=5, width=3, floor=34)), [(1, 2, 3, 4)])
+    record["part"]["findings"] = [
+        {"level": "caution", "code": "groove-undrawn", "message": "", "at": None, "groove": 2}
+    ]
+    scene = scene_of(record)
+    assert [recess.drawn for recess in scene.recesses] == [True, False, True, True]
+    root = ElementTree.fromstring(part_picture(scene, stage_of(scene), record["path"]))
+    classes = [g.get("class") for g in root.iter(f"{{{NS['s']}}}g") if g.get("data-grooves")]
+    assert [("undrawn" in c.split()) for c in classes] == [False, True, False, False]
+    words = [g.get("aria-label") for g in root.iter(f"{{{NS['s']}}}g") if g.get("data-grooves")]
+    assert words[1].startswith("Groove 2: not drawn, counted, Z-15")
