@@ -14,6 +14,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.sheet import Sheet
+from extractor.side import OUTSIDE
 from extractor.sizing.chains import Chain, along, chain_of, row_of, sum_wrong
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_checks import agrees_with
@@ -44,7 +45,7 @@ def _open(chain: Chain, first: Groove, last: Groove, part: Part) -> bool:
     """True if a row can stand between two grooves: alike, on one land that nothing else breaks, a pitch apart."""
     land = first.mouth_diameter
     level = all(same(d, land) for g in (first, last) for d in (g.mouth_diameter, *_lands(g)))
-    fits = first.where == "outside" and first.shape in PLAIN and alike(first, last) and level
+    fits = first.side == OUTSIDE and first.shape in PLAIN and alike(first, last) and level
     inner = [r for z, r in part.outline if last.z_near < z < first.z_far]
     pitch = (first.z_near - last.z_near) / chain.count
     clear = pitch > first.width and all(same(2 * r, land) for r in inner)
