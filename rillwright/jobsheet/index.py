@@ -11,7 +11,7 @@ from rillwright.jobsheet.figures import caution_count
 from rillwright.jobsheet.picture import body, mirrored, recess_points, set_class
 from rillwright.jobsheet.refusal import small_picture
 from rillwright.jobsheet.scene import Scene, operations, scene_of
-from rillwright.jobsheet.sheet import environment, page_parts
+from rillwright.jobsheet.sheet import page, page_parts
 from rillwright.jobsheet.svg import View, outline, picture, tag
 from rillwright.jobsheet.text import time_text
 from rillwright.jobsheet.view import headline
@@ -69,4 +69,4 @@ def render_index(records: Sequence[tuple[str, Mapping[str, Any]]], title: str = 
     )
     made = sum(record.get("status") == "made" for _, record in records)
     values = {"cards": cards, "title": title, "made": made, "total": len(cards), "time": time_text(seconds)}
-    return environment().get_template("index.html").render(values | page_parts(""))
+    return page("index.html", values | page_parts(""))

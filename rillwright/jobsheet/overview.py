@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from rillwright.jobsheet.sheet import environment, page_parts
+from rillwright.jobsheet.sheet import page, page_parts
 from rillwright.jobsheet.view import time_of
 
 KINDS = {"made": "good", "agrees": "good", "refused": "bad", "differs": "bad"}
@@ -47,4 +47,4 @@ def render_overview(
     total = sum(counts.values())
     values = {"results": results, "checks": checks, "counts": told, "total": total, "older": total - len(results)}
     values |= {"untaken": untaken}
-    return environment().get_template("overview.html").render(values | page_parts(""))
+    return page("overview.html", values | page_parts(""))

@@ -30,17 +30,22 @@ from rillwright.jobsheet.words import explained
 Json = dict[str, Any]
 
 
-OVERRIDES = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F], "\ufffd")
+TURNS = (*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F)
 """Characters that turn the writing direction: a name with one could show as another name."""
+
+CONTROLS = (*range(0x09), *range(0x0B, 0x20), *range(0x7F, 0xA0))
+"""Control characters but for tab and line feed: no page may hold them (HTML standard), and a printer may obey them."""
+
+UNSHOWN = dict.fromkeys((*TURNS, *CONTROLS), "\ufffd")
 
 
 def shown(value: Any) -> Any:
-    """A text without hidden turns of direction; anything else as it is.
+    """A text without hidden turns of direction and control characters; anything else as it is.
 
     >>> shown("ring\u202efxd.dxf") == "ring\ufffdfxd.dxf"
     True
     """
-    return value.translate(OVERRIDES) if isinstance(value, str) and not isinstance(value, Markup) else value
+    return value.translate(UNSHOWN) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 TORN = re.compile(r"(\S{0,12}-\d\S{0,12})")
@@ -100,6 +105,11 @@ def page_parts(script: str) -> Json:
     return {"style": Markup(style), "script": Markup(source), "policy": policy}
 
 
+def page(template: str, values: Mapping[str, Any]) -> str:
+    """A page from its template, without any character that must not be shown, wherever it came from."""
+    return environment().get_template(template).render(values).translate(UNSHOWN)
+
+
 def css_string(text: str) -> str:
     r"""A text as a string of a style sheet, whatever is in it.
 
@@ -135,7 +145,7 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
     lines = _listing(record, program_text, state)
     values |= {"listing": lines, "program_state": state, "explained": any(row.sentence for row in lines)}
     values |= {"hashes": view.hash_rows(record, state), "cautions": cautions, "foot_style": foot_style(values["file"])}
-    return environment().get_template("sheet.html").render(values | page_parts("sheet.js"))
+    return page("sheet.html", values | page_parts("sheet.js"))
 
 
 def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:

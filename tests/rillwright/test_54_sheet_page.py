@@ -28,6 +28,7 @@ EVIL = [
     "--><!-- .dxf",
     "&lt;b&gt;&amp;.dxf",
     "\u202egpj.dxf",
+    "\x1b[31mred\x7f\x9b.dxf",
 ]
 
 
@@ -87,7 +88,7 @@ def test_no_name_adds_or_changes_an_element(part, name):
     plain = read(sheet(part)[0])
     evil = read(sheet(part, file=name)[0])
     assert evil.elements == plain.elements
-    assert name.replace("\u202e", "\ufffd") in "".join(evil.text)
+    assert re.sub("[\u202e\x1b\x7f\x9b]", "\ufffd", name) in "".join(evil.text)
 
 
 @settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
