@@ -129,6 +129,13 @@ def test_a_rib_left_standing_is_a_depth_with_its_place():
     assert "a rib stands 6 too high on the diameter between Z-13 and Z-14" in finding.message
 
 
+def test_a_rib_narrower_than_the_insert_s_corners_is_where_the_sentence_says():
+    wide = tool(width=2.0, corner_radius=0.4)
+    found = verdict(part_of([(-10, -14.3, 34)]), Moves().plunge(-12, 34).plunge(-14.3, 34), wide)
+    (finding,) = [f for f in found.findings if f.code == "floor-uneven"]
+    assert "a rib stands 6 too high on the diameter between Z-12 and Z-12.3" in finding.message
+
+
 def test_a_floor_with_a_step_is_a_depth():
     found = verdict(part_of([(-10, -15, 34)]), Moves().plunge(-15, 34).plunge(-13, 34.1))
     assert only(found).state is State.DEPTH

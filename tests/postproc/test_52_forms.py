@@ -8,12 +8,15 @@ from support.moves import Moves, shop, tool
 from support.parts import part_of
 
 from extractor.part import Groove, Part
+from planner.increment import Increments
 from postproc import judge
 from postproc.cutting.metal import Metal
 from postproc.judging.edges import in_words
-from postproc.judging.form import _off
+from postproc.judging.form import _as_tolerated, _off, corner_line
 from postproc.judging.line import DrawnLine
+from postproc.judging.measure import Measured
 from postproc.judging.overlay import Overlay
+from postproc.judging.target import target_of
 from postproc.verdict import State, Verdict
 
 VEE = part_of([(-10, -13, 34, {"shape": "vee"})])
@@ -263,3 +266,46 @@ class TestBand:
         # Two counts of height for one along u: moved by so much along u it is twice that off in height.
         line, cut = [(0, 0), (5000, 10_000), (10_000, 20_000)], [(-500, -1000 - 2 * by), (10_500, 21_000 - 2 * by)]
         assert (self.off(line, cut) is not None) is told
+
+
+def test_a_drawn_line_moves_each_wall_by_its_own_and_keeps_its_mouth():
+    """A level floor of 2000 between walls that lean alike; each half goes with its wall."""
+    line = DrawnLine(((-14_000, 40_000), (-13_000, 34_000), (-11_000, 34_000), (-10_000, 40_000)))
+    moved = line.moved((-10.0, 20.0), -100.0, 40_000.0)
+    assert moved.points == ((-14_010, 40_000), (-13_010, 33_900), (-10_980, 33_900), (-9_980, 40_000))
+
+
+SLOPING = DrawnLine(((-14_000, 40_000), (-13_000, 34_000), (-11_000, 34_000), (-10_000, 40_000)))
+
+
+@pytest.mark.parametrize(
+    ("tolerances", "moved", "deeper"),
+    [
+        ({}, False, False),
+        ({"width": (0.0, 0.2)}, True, False),
+        ({"z_near": (-0.1, 0.1)}, True, False),
+        ({"floor_diameter": (-0.2, 0.0)}, False, True),
+        ({"depth": (0.0, 0.1)}, False, True),
+        ({"width": (0.0, 0.2), "floor_diameter": (-0.2, 0.0)}, True, True),
+    ],
+)
+def test_the_drawn_line_goes_along_with_what_the_drawing_itself_gives_a_tolerance(tolerances, moved, deeper):
+    groove = part_of([(-10, -14, 34, {"shape": "tapered", "tolerances": tolerances})]).grooves[0]
+    target = target_of(groove, Increments.of("mm"), 0.02)
+    line = _as_tolerated(target, SLOPING, (-14_030, -9_980), 33_900)
+    assert line.points[0][0] == (-14_030 if moved else -14_000)
+    assert line.points[-1][0] == (-9_980 if moved else -10_000)
+    assert line.points[1][1] == (33_900 if deeper else 34_000)
+
+
+def test_a_line_with_round_corners_stands_between_walls_and_floor_as_measured():
+    found = Measured(u0=-13_000, u1=-10_000, floor=34_000, state=State.MATCHES, difference={})
+    assert corner_line(found, 40_000, 0).points == (
+        (-13_000, 40_000),
+        (-13_000, 34_000),
+        (-10_000, 34_000),
+        (-10_000, 40_000),
+    )
+    # A radius of 500 counts: half-way round, the arc stands 500 (1 - cos 45) off wall and floor; twice on the diameter.
+    low, high = corner_line(found, 40_000, 500).range(-13_000 + 146.4, -13_000 + 146.5)
+    assert (low, high) == pytest.approx((34_000 + 2 * 146.4, 34_000 + 2 * 146.4), abs=1.0)
