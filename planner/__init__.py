@@ -17,9 +17,9 @@ Glossary
     operation    one run of one tool over one set of grooves
 """
 
-from planner.planning import plan_part
+from planner.planning import inserts_for, plan_part
 from planner.rows.sets import group_grooves
 from planner.settings.settled import settled
 from planner.settings.shopfile import default_shop, parse_shop
 
-__all__ = ["default_shop", "group_grooves", "parse_shop", "plan_part", "settled"]
+__all__ = ["default_shop", "group_grooves", "inserts_for", "parse_shop", "plan_part", "settled"]

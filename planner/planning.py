@@ -59,6 +59,13 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     return replace(plan, left_out=tuple(groove.id for groove in part.grooves if groove.id not in chosen))
 
 
+def inserts_for(part: Part, shop: Shop) -> tuple[dict[int, tuple[str, ...]], tuple[Finding, ...]]:
+    """The names of the tools that could cut each groove, and a finding for each groove that none can."""
+    shop, _ = settled(shop, part.materials)
+    fits, findings = _fits(Setting(cored(part, shop), shop, Increments.of(part.units), part), ())
+    return {number: tuple(one.tool.name for one in found) for number, found in fits.items()}, findings
+
+
 def _as_cut(setting: Setting, chosen: Mapping[int, Fit]) -> Setting:
     """The setting with those recesses whole again that are cut by a path: it needs no core over the floor."""
     drawn = setting.drawn.grooves

@@ -33,6 +33,7 @@ COMMANDS = {
         "rillwright.commands.convert_command:convert",
         "The same cuts spelled for another control, proven equal.",
     ),
+    "shop": ("rillwright.commands.shop_command:shop", "The built-in shop as a file; a shop file checked."),
     "dialects": ("rillwright.commands.dialects_command:dialects", "The control dialects at hand."),
 }
 NOT_IN_ORDER, WRONG_CALL, INTERRUPTED = 1, 2, 130

@@ -13,7 +13,20 @@ from rillwright import cli
 from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
-PROGRAM = ["make", "read", "ask", "plan", "compare", "explain", "watch", "history", "sheet", "convert", "dialects"]
+PROGRAM = [
+    "make",
+    "read",
+    "ask",
+    "plan",
+    "compare",
+    "explain",
+    "watch",
+    "history",
+    "sheet",
+    "convert",
+    "shop",
+    "dialects",
+]
 
 
 def run(*args):
@@ -40,6 +53,10 @@ def desk(tmp_path_factory):
 # command, exit status: the table of the contract, with {desk} standing for the folder above.
 CALLS = [
     ("ask {desk}/ring.dxf", 0),
+    ("shop", 0),
+    ("shop {desk}/ring.dxf", 2),
+    ("shop --check {desk}/shop.toml", 0),
+    ("shop --check {desk}/shop.toml {desk}/ring.dxf", 0),
     ("ask {desk}/no.dxf", 2),
     ("make {desk}/ring.dxf --out {desk}/made", 0),
     ("make {desk}/ring.dxf --out {desk}/made --shop {desk}/shop.toml --dialect plunge --set peck=0.5", 0),

@@ -1,0 +1,42 @@
+"""Checking a shop file: its faults, what it leaves open, and what its tools can cut of a drawing."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from extractor import read_drawing
+from extractor.errors import DrawingError
+from rillwright.allowance import within
+from rillwright.outputs import show
+from rillwright.settings import Settings, read_shop_file
+from rillwright.shop_text import able_lines
+from rillwright.tongues import beside_shop
+
+
+def check_shop(file: Path, drawing: Path | None, settings: Settings) -> None:
+    """Say what a shop file gives, and which grooves of the drawing each tool can cut, if there is one.
+
+    SettingsError names every fault of the file.
+    """
+    text = read_shop_file(file)
+    settings = replace(settings, shop_text=text, shop_name=show(file), tongues=beside_shop(text, file))
+    shop = settings.shop("mm")
+    count = len(shop.tools)
+    tools = (
+        "no tools, so the built-in ones stand in" if "tools" in shop.built_in else f"{count} tool{'s' * (count != 1)}"
+    )
+    click.echo(f"{show(file)} is in order: dialect {shop.machine.dialect}, {tools}.")
+    if drawing is not None:
+        with within(settings.allowance):
+            _against(drawing, settings)
+
+
+def _against(drawing: Path, settings: Settings) -> None:
+    """Hold each tool against the drawing's grooves, and say what none can cut."""
+    reading = read_drawing(drawing, settings.options)
+    part = reading.part
+    if part is None:
+        raise DrawingError(" ".join(f.message for f in reading.findings if f.stops))
+    for line in able_lines(part, settings.shop(part.units)):
+        click.echo(line)
