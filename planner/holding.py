@@ -20,7 +20,7 @@ from planner.cuts.place import Placed
 from planner.cutting import MM_PER_UNIT
 from planner.fit import Fit
 from planner.load import tool_force, tool_power
-from planner.shop import Tool
+from planner.shop import Machine, Tool
 from planner.words import figure, size
 
 # Length in the jaws over the diameter there below which a part may work loose (common practice, no source).
@@ -42,9 +42,8 @@ def holding_findings(setting: Setting, rows: Sequence[Placed]) -> Iterator[Findi
     yield from _bends(setting, rows)
 
 
-def in_the_jaws(part: Part, setting: Setting) -> tuple[float, float] | None:
+def in_the_jaws(part: Part, machine: Machine) -> tuple[float, float] | None:
     """Length in the jaws and the diameter there, as the shop file says or as the drawing leaves; None where unknown."""
-    machine = setting.shop.machine
     left = part.length - machine.stick_out if machine.stick_out is not None else 0.0
     length = machine.grip_length or max(0.0, left)
     edge = -part.length + length if machine.stick_out is None else -machine.stick_out
@@ -55,7 +54,7 @@ def in_the_jaws(part: Part, setting: Setting) -> tuple[float, float] | None:
 
 def _grip(setting: Setting) -> Iterator[Finding]:
     """Too little in the jaws."""
-    held, units = in_the_jaws(setting.part, setting), setting.part.units
+    held, units = in_the_jaws(setting.part, setting.shop.machine), setting.part.units
     if held is None or held[0] >= LEAST_GRIP * held[1] - EPS:
         return
     length, across = held

@@ -12,6 +12,7 @@ from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.strokes import pauses, runs, slow_part
 from planner.cuts.widen import Layout
+from planner.holding import pushed_aside
 from planner.load import load_reasons
 from planner.rows.sets import LIKE_WITHIN, alike
 from planner.words import figure, numbers, size, times
@@ -165,3 +166,7 @@ def _load(row: Placed, setting: Setting) -> Iterator[str]:
     grooves = [setting.part.grooves[number - 1] for number in row.grooves]
     ends = [across for groove in grooves for across in (groove.mouth_diameter, groove.floor_diameter)]
     yield from load_reasons(row.tool, max(ends), min(ends), setting)
+    out = setting.shop.machine.stick_out
+    aside = [] if out is None else [pushed_aside(groove, row.tool, setting, out) or 0.0 for groove in grooves]
+    if max(aside, default=0.0) >= setting.increments.length(1):
+        yield f"It pushes the part about {size(max(aside), setting.part.units)} aside, with the jaws taken for rigid."

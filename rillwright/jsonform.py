@@ -107,6 +107,12 @@ def distance_json(one: Distance) -> Json:
 def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
     """What was recognised; `null` and empty lists where there is no part."""
     part = reading.part
+    more: Json = {"distances": [distance_json(one) for one in part.distances]} if part and part.distances else {}
+    if part and part.materials:
+        more["materials"] = [
+            {"text": note.text, "at": None if note.at is None else [number(v) for v in note.at]}
+            for note in part.materials
+        ]
     return {
         "schema": SCHEMA,
         "drawing": {"file": reading.file, "sha256": reading.sha256},
@@ -118,7 +124,7 @@ def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
         "grooves": [groove_json(groove) for groove in part.grooves] if part else [],
         "sets": [{"grooves": list(one.grooves), "count": one.count, "pitch": number(one.pitch)} for one in sets],
         "findings": findings_json(reading.findings),
-    } | ({"distances": [distance_json(one) for one in part.distances]} if part and part.distances else {})
+    } | more
 
 
 def plan_json(plan: Plan) -> Json:

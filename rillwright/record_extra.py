@@ -16,6 +16,7 @@ from extractor.finding import Point
 from extractor.part import Part, Reading, Units
 from extractor.sheet import Floats, Sheet
 from extractor.side import SIDES
+from planner.holding import in_the_jaws
 from planner.increment import Increments
 from planner.plan import Operation, Plan
 from planner.shop import Tool
@@ -212,7 +213,9 @@ def extra_parts(
     if part is not None:
         parts["picture"] = picture_json(part)
     if plan is not None:
-        parts["setup"] = setup_json(plan)
+        held = in_the_jaws(part, plan.shop.machine) if part is not None else None
+        in_jaws = {} if held is None else {"in_jaws": {"length": held[0], "diameter": held[1]}}
+        parts["setup"] = setup_json(plan) | in_jaws
     if part is not None and motions:
         parts["path"] = path_json(motions, part.units)
     if sheet is not None:

@@ -72,6 +72,12 @@ def _stick_out(record: Mapping[str, Any]) -> tuple[str, str]:
     return "not given" if given is None else length_text(given, units), least
 
 
+def _held(setup: Mapping[str, Any]) -> str:
+    """Length and diameter that the jaws hold, nothing where that is not known."""
+    held, units = setup.get("in_jaws"), setup.get("units")
+    return f"{length_text(held['length'], units)} on ⌀{length_text(held['diameter'], units)}" if held else ""
+
+
 def stick_out_needed(record: Mapping[str, Any]) -> float | None:
     """Least distance from front face to jaws at which every insert that cuts outside keeps its gap to them.
 
@@ -185,6 +191,7 @@ def setup_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
     found = [
         *run_rows(record),
         ("Stick-out, front face to jaws", ", ".join(words for words in _stick_out(record) if words)),
+        ("In the jaws", _held(setup)),
         ("Least gap between tool and jaws", length_text(machine["jaw_gap"], units)),
         ("Start height above the land", f"{length_text(machine['clearance'], units)} a side"),
         ("Tool change at", f"X{length_text(machine['home_x'], units)} Z{place_text(machine['home_z'], units)}"),

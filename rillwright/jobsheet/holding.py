@@ -24,7 +24,8 @@ def _jaws(scene: Scene, stage: Stage) -> Markup:
     if stage.jaw_z is not None and scene.stick_out is not None:
         jaw = stage.view.x(stage.jaw_z)
         note = ", drawn shortened" if stage.shortened else ""
-        words = f"stick-out {length_text(scene.stick_out, scene.units)}{note}"
+        held = f", {length_text(scene.in_jaws, scene.units)} in the jaws" if scene.in_jaws else ""
+        words = f"stick-out {length_text(scene.stick_out, scene.units)}{note}{held}"
         parts += [line((jaw, stage.bottom), (jaw, base + 46), "extension")]
         parts.append(dimension((jaw, base + 38), (z0, base + 38), words))
     parts += [line((x, stage.bottom + 8), (x, base + 46), "extension") for x in (z0, back)]

@@ -68,8 +68,8 @@ class Run:
 class Scene:
     """Everything the pictures draw.
 
-    `stick_out` is the distance from front face to jaw face, None where unknown; `tailstock` the diameter of the
-    centre in the front face, 0 without one.
+    `stick_out` is the distance from front face to jaw face, None where unknown; `in_jaws` the length that they hold, 0
+    unknown; `tailstock` the diameter of the centre in the front face, 0 without one.
     """
 
     units: str
@@ -80,6 +80,7 @@ class Scene:
     bore: Profile | None
     recesses: tuple[Recess, ...]
     stick_out: float | None = None
+    in_jaws: float = 0.0
     tailstock: float = 0.0
     inserts: Mapping[str, Insert] = field(default_factory=dict)
     runs: tuple[Run, ...] = ()
@@ -109,6 +110,7 @@ def scene_of(record: Mapping[str, Any]) -> Scene | None:
         bore=_profile(picture["bore"]) if picture.get("bore") else None,
         recesses=tuple(_recesses(record)),
         stick_out=machine.get("stick_out"),
+        in_jaws=((record.get("setup") or {}).get("in_jaws") or {}).get("length") or 0.0,
         tailstock=machine.get("tailstock") or 0.0,
         inserts=_inserts(record),
         runs=tuple(_runs(record)),
