@@ -21,6 +21,8 @@ HARD_FROM = {"HRC": 45.0, "HV": 446.0, "HB": 424.0}
 SPELT = (("Ä", "AE"), ("Ö", "OE"), ("Ü", "UE"), ("ß", "SS"), ("ẞ", "SS"), ("–", "-"), ("—", "-"), ("‑", "-"))
 HARDENED = "hardened steel or iron"
 HARDENS = STEELS | STAINLESS | IRONS | {HARDENED}
+PREFIXES = ("AISI", "SAE", "UNS", "ENAW", "DIN", "EN", "SS", "AL", "TYPE", "MATNR", "WNR")
+"""What may stand before a name without being part of it."""
 # Longest run of words that is one name, and longest text that is looked at.
 RUN, LONGEST = 6, 200
 _HARD_WORD = re.compile(
@@ -202,7 +204,7 @@ def _lookup(key: str) -> _Hit | None:
     """What a squeezed name is, by its row or by the rules of its system."""
     if hit := _table().get(key):
         return hit
-    for prefix in ("AISI", "SAE", "UNS", "ENAW", "DIN", "EN", "MATNR", "WNR"):
+    for prefix in PREFIXES:
         if key.startswith(prefix) and (hit := _table().get(key.removeprefix(prefix))) and hit.name:
             return _Hit(hit.family, hit.name, hit.may_be)
     family = by_rule(key)

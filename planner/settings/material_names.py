@@ -20,8 +20,8 @@ SAME: dict[str, str] = {
     """,
     "medium carbon steel": """
         1.0503 1.1191 1.1201 C45 Ck45 C45E C45R Cm45 1045 S45C EN43B | 1.0501 1.1181 C35 Ck35 C35E 1035 S35C |
-        1.0511 1.1186 C40 Ck40 C40E 1040 S40C EN8 | 1.0060 St60-2 E335 | 1.0540 1.1206 C50 Ck50 C50E 1050steel S50C
-        | 1.1213
+        1.0511 1.1186 C40 Ck40 C40E 1040 S40C EN8 080M40 | 1.0060 St60-2 E335 |
+        1.0540 1.1206 C50 Ck50 C50E 1050steel S50C | 1.1213
     """,
     "high carbon steel": """
         1.0601 1.1221 C60 Ck60 C60E 1060steel S58C | 1.0535 1.1203 C55 Ck55 C55E 1055 | 1.0070 St70-2 E360 | 1.1545
@@ -30,7 +30,7 @@ SAME: dict[str, str] = {
     "low alloy steel": """
         1.7225 42CrMo4 4140 EN19 SCM440 708M40 | 1.7227 42CrMoS4 | 1.7218 25CrMo4 4130 SCM430 | 1.7220 34CrMo4 4135
         SCM435 | 1.7131 16MnCr5 5115 | 1.7139 16MnCrS5 | 1.7147 20MnCr5 5120 | 1.5920 18CrNi8 | 1.6582 34CrNiMo6
-        4340 EN24 817M40 SNCM447 | 1.6587 18CrNiMo7-6 17CrNiMo6 | 1.3505 100Cr6 102Cr6 52100 SUJ2 EN31 | 1.8159
+        4340 EN24 817M40 SNCM447 | 1.6587 18CrNiMo7-6 17CrNiMo6 | 1.3505 100Cr6 102Cr6 52100 SUJ2 EN31 GCr15 | 1.8159
         51CrV4 50CrV4 6150 EN47 | 1.7035 41Cr4 5140 | 1.7033 34Cr4 5132 | 1.6511 36CrNiMo4 9840 | 1.6580 30CrNiMo8 |
         1.6523 21NiCrMo2 20NiCrMo2-2 8620 SNCM220 | 1.8509 41CrAlMo7 41CrAlMo7-10 34CrAlMo5 | 1.8519 31CrMoV9 |
         1.7709 21CrMoV5-7 | 1.7711 40CrMoV4-6 | B7 | EN36 | 9310 | 8740 | 4150 | 1.2210 115CrV3 silversteel
@@ -86,7 +86,7 @@ SAME: dict[str, str] = {
     """,
     "brass": """
         CuZn37 CW508L 2.0321 Ms63 C27200 | CuZn39Pb3 CW614N C38500 2.0401 Ms58 | CuZn40Pb2 CW617N 2.0402 C37700 |
-        CuZn36Pb3 CW603N C36000 2.0375 | CuZn30 CW505L Ms70 | CuZn40Mn2Fe1 CW723R
+        CuZn36Pb3 CW603N C36000 360 2.0375 | CuZn30 CW505L Ms70 | CuZn40Mn2Fe1 CW723R
     """,
     "bronze or copper": """
         Cu-ETP CW004A E-Cu E-Cu58 2.0065 2.0060 C11000 | Cu-OF CW008A 2.0040 C10200 | CuSn6 CW452K 2.1020 | CuSn8
@@ -94,8 +94,8 @@ SAME: dict[str, str] = {
         2.0966 C63000 | CuSn5Zn5Pb5-C Rg5 | CuCr1Zr CW106C 2.1293 | Cu-DHP CW024A 2.0090
     """,
     "titanium": """
-        3.7164 3.7165 Ti6Al4V TiAl6V4 R56400 Ti-Gr5 TiGrade5 Grade5 Ti5 | R56401 Ti6Al4VELI TiGrade23 Ti-Gr23
-        Grade23 | 3.7035 Ti2 TiGrade2 Ti-Gr2 Grade2 R50400 | 3.7025 Ti1 TiGrade1 Grade1 | 3.7055 Ti3 Grade3 | 3.7065
+        3.7164 3.7165 Ti6Al4V TiAl6V4 R56400 Ti-Gr5 TiGrade5 Grade5 Gr5 Ti5 | R56401 Ti6Al4VELI TiGrade23 Ti-Gr23
+        Grade23 | 3.7035 Ti2 TiGrade2 Gr2 Ti-Gr2 Grade2 R50400 | 3.7025 Ti1 TiGrade1 Grade1 | 3.7055 Ti3 Grade3 | 3.7065
         Ti4 Grade4
     """,
     "nickel or cobalt alloy": """

@@ -10,7 +10,7 @@ ELEMENT = re.compile(r"AL|CR|CU|CO|MN|MO|NB|NI|PB|SE|SI|TA|TI|ZN|ZR|[BCNPSVW]")
 _IN_STEEL = r"(?:AL|CR|MN|MO|NB|NI|SI|B|V|W)"
 RULES: tuple[tuple[str, str], ...] = (
     # Steel by use and strength, by carbon, by what is in it.
-    (r"S(?:185|235|275|355|420|450|460)[A-Z0-9]{0,4}", "low carbon steel"),
+    (r"S(?:185|235|275|355|420|450|460)[A-Z0-9]{0,7}", "low carbon steel"),
     (r"P(?:195|235|245|265|275|285|305|355)[A-Z0-9]{0,4}", "low carbon steel"),
     (r"ST(?:33|35|37|44|52)(?:-\d)?[A-Z]?|[UR]ST\d\d(?:-\d)?|DC0[1-7]", "low carbon steel"),
     (r"C(?:0?[4-9]|1\d|2[0-4])[ECDGR]{0,2}", "low carbon steel"),
@@ -18,9 +18,9 @@ RULES: tuple[tuple[str, str], ...] = (
     (r"C[KQFM]?(?:2[5-9]|[34]\d|5[0-4])[ECDGR]{0,2}", "medium carbon steel"),
     (r"ST70(?:-\d)?|E360[A-Z0-9]{0,3}|C[KFM]?(?:5[5-9]|[6-9]\d)[ECDGRS]{0,2}", "high carbon steel"),
     (r"C[KQ](?:1\d|2[0-4])", "low carbon steel"),
-    (r"\d{1,2}S(?:MN|MNPB|PB)?\d{2}|SUM\d\dL?|12L1\d|(?:AISI|SAE)?12\d\d", "free cutting steel"),
+    (r"\d{1,2}S(?:MN|MNPB|PB)?\d{2}[KVE]?|SUM\d\dL?|12L1\d|(?:AISI|SAE)?12\d\d", "free cutting steel"),
     (r"(?:AISI|SAE)11\d\d", "free cutting steel"),
-    (rf"G?\d{{2,3}}{_IN_STEEL}+(?:S|PB)?\d{{0,2}}(?:-\d{{1,2}}){{0,2}}V?", "low alloy steel"),
+    (rf"G?\d{{2,3}}{_IN_STEEL}+(?:S|PB)?\d{{0,2}}(?:-\d{{1,2}}){{0,2}}[EHKV]?", "low alloy steel"),
     (r"HS\d{1,2}-\d{1,2}-\d{1,2}(?:-\d{1,2})?C?|C(?:8|9|10|11|12)\d[UW]\d?", "tool steel"),
     (r"G[SE]\d{2,3}|EN(?:16|24|25|26|30B|36|39|40B)[A-Z]?", "low alloy steel"),
     (r"(?:AISI|SAE)10(?:0\d|1\d|2[0-4])|G10(?:0|1|2)\d\d0?", "low carbon steel"),
@@ -59,7 +59,7 @@ RULES: tuple[tuple[str, str], ...] = (
     (r"NI(?:CR|MO|CU|FE|CO)\d[A-Z0-9.]*|2\.4[0-9]\d\d|N0[2-9]\d{3}|N1\d{4}", "nickel or cobalt alloy"),
     (r"COCR\d[A-Z0-9.]*", "nickel or cobalt alloy"),
     # Plastics.
-    (r"PA(?:4|6|11|12|46|66|610|612|6-6)[A-Z]?(?:[GC]F\d{1,2})?", "plastics"),
+    (r"PA(?:4|6|11|12|46|66|610|612|6-6|6\.6)[A-Z]?(?:[GC]F\d{1,2})?", "plastics"),
     (r"(?:PEEK|POM|PET|PC|PPS|PVDF|PTFE|PP|ABS|PBT)[A-Z]?(?:[GC]F\d{1,2})?", "plastics"),
 )  # fmt: skip
 """Whole names by pattern, and the family; the first that fits counts."""
