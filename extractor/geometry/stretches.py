@@ -43,14 +43,14 @@ def stretches(one: ProfilePoints, two: ProfilePoints, fine: float) -> list[Stret
         if near - far <= fine:
             continue
         at = np.array([near - fine / 4, (near + far) / 2, far + fine / 4])
-        first, second = _radii(a, at), _radii(b, at)
+        first, second = radii(a, at), radii(b, at)
         if np.abs(first - second).min() > fine:
             found.append(Stretch(near=near, far=far, one=float(first[1]), two=float(second[1])))
     return list(_joined(found))
 
 
-def _radii(line: Floats, at: Floats) -> Floats:
-    """The radii of a line at places along z; the two ends of a wall lie a hair apart."""
+def radii(line: Floats, at: Floats) -> Floats:
+    """The radii of a line, float (n, 2), at places along z; the two ends of a wall lie a hair apart."""
     step = np.arange(len(line)) * 1e-12 * max(1.0, float(np.ptp(line[:, 0])))
     return np.interp(-at, -line[:, 0] + step, line[:, 1])
 

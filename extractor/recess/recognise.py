@@ -19,6 +19,7 @@ from extractor.recess.pairing import Paired, pair
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, Turned, face_recesses, inside, turnings
+from extractor.recess.walls import in_two, parted
 from extractor.viewing.outline import Folded, Half, half, with_hidden
 from extractor.viewing.remainder import left_open
 
@@ -125,10 +126,14 @@ def recognise(folded: Folded) -> Found | None:
     apart, hollow = _apart(sides, folded), _bores_apart(sides, folded) if cut else None
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     bored = next((s for s in sides if s.half.bore), None)
+    outline = from_outside(points(main.turned.profile))
+    bore = from_within(points(bored.half.bore)) if bored else None
+    parting = parted(outline, bore, folded.fine) if bore else None
+    fallen = [in_two(folded, main.sign, parting)] if parting is not None else []
     return Found(
-        outline=from_outside(points(main.turned.profile)),
+        outline=outline,
         main=main.turned,
-        bore=from_within(points(bored.half.bore)) if bored else None,
+        bore=bore,
         across=sides[0].reach + sides[-1].reach,
         off=(sides[0].reach - sides[-1].reach) / 2,
         outside=paired.both,
@@ -136,7 +141,7 @@ def recognise(folded: Folded) -> Found | None:
         faces=main.faces,
         alone=paired.single,
         side=main.sign,
-        findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow), *bolted),
+        findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow), *bolted, *fallen),
         dashed=bored is not None and not cut,
         halves=tuple(s.seen for s in sides),
     )

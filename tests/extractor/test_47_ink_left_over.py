@@ -208,3 +208,13 @@ def test_specks_beside_the_part_are_no_piece_of_it(size, stop):
     ink = side_view(NEW)
     ink.solid += [(-61.0, s * 15.0, -61.0 - size, s * 15.0, 0.0) for s in (1, -1)]
     assert ("lines-unexplained" in stops(read(ink))) is stop
+
+
+@pytest.mark.parametrize(("wall", "stop"), [(0.0, True), (0.001, True), (0.1, False)])
+def test_a_part_that_falls_in_two_is_no_part(wall, stop):
+    """A bushing on the end of a shaft: where it ends, its bore is as wide as the shaft that goes on."""
+    outer = [(0.0, 30.0), (-20.0, 30.0), (-20.0, 15.0 + wall), (-90.0, 15.0 + wall), (-90.0, 0.0)]
+    half = Ink().chain([(z, r, 0.0) for z, r in (*outer, (-20.0, 0.0), (-20.0, 15.0), (0.0, 15.0))], close=True)
+    ink = mixed(half, half.map(lambda x, y: (x, -y)))
+    ink.centre += [(5.0, 0.0, -95.0, 0.0, 0.0)]
+    assert ("in-pieces" in stops(read(ink))) is stop
