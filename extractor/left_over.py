@@ -15,9 +15,6 @@ from extractor.recess.recognise import Found
 from extractor.sheet import Floats
 from extractor.viewing.outline import Folded
 
-CLOSE = 10.0
-"""Two places are one within so many times the fine length of the view."""
-
 NEXT = 0.02
 """What begins within this share of the view's size of its outline hangs together with it."""
 
@@ -44,8 +41,8 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     part = shapely.Polygon([*filled, *((z, -r) for z, r in reversed(filled))]).buffer(0.0)
     shapes = shapely.linestrings(lines.reshape(-1, 2, 2))
     fit = shapely.distance(shapes, part) <= NEXT * folded.view.size
-    fit &= ~shapely.within(shapes, part.buffer(CLOSE * folded.fine))
-    fit &= _mirrored(lines, CLOSE * folded.fine)
+    fit &= ~shapely.within(shapes, part.buffer(folded.close))
+    fit &= _mirrored(lines, folded.close)
     size = np.where(fit, shapely.length(shapes), 0.0)
     if float(size.sum()) <= ENOUGH * folded.view.size:
         return None

@@ -29,9 +29,6 @@ THREADED = 4.0
 DEEPEST = 0.25
 """A thread's root lies no deeper under its land than this share of the land's radius (ISO 261: M3 has 0.19)."""
 
-CLOSE = 10.0
-"""Two places are one within so many times the fine length of the view."""
-
 
 @dataclass(frozen=True)
 class Seen:
@@ -74,7 +71,7 @@ def ghost(folded: Folded, halves: Sequence[Seen]) -> Finding | None:
     if around and len(around) == len(halves):
         return _assembly(folded, halves[0].sign, around[0])
     rows = [[*_left_over(folded, seen), *_patched(folded, seen)] for seen in halves]
-    near = CLOSE * folded.fine
+    near = folded.close
     for z, r in rows[0] if rows else []:
         if all(any(abs(z - a) <= near and abs(r - b) <= near for a, b in row) for row in rows[1:]):
             return _another(folded, halves[0].sign, (z, r))
@@ -90,7 +87,7 @@ def _inner(folded: Folded, faces: Sequence[Face]) -> list[int]:
 
 def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     """Places (z, radius) of lines that nothing explains, on one half."""
-    network, near = folded.network, CLOSE * folded.fine
+    network, near = folded.network, folded.close
     inner = _inner(folded, seen.half.material.faces)
     runs = _runs(folded, inner)
     told = [r for _, r in seen.half.material.inner]
@@ -110,13 +107,13 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
 
 def _corners(folded: Folded, seen: Seen, runs: Sequence[Run]) -> list[float]:
     """Where along z an edge right across has its reason: corners of outline and bore, ends of lines along the axis."""
-    pieces = (*seen.profile, *joined(seen.half.bore, CLOSE * folded.fine))
+    pieces = (*seen.profile, *joined(seen.half.bore, folded.close))
     return [*(z for p in pieces for z, _ in p.ends), *(z for run in runs for z in (run.low, run.high))]
 
 
 def explained(folded: Folded, seen: Seen) -> set[int]:
     """Edges of one half that are outline, bore, or have their reason within the metal."""
-    network, near, faces = folded.network, CLOSE * folded.fine, list(seen.half.material.faces)
+    network, near, faces = folded.network, folded.close, list(seen.half.material.faces)
     inner = _inner(folded, faces)
     told = [r for _, r in seen.half.material.inner]
     runs = _runs(folded, inner)
@@ -136,7 +133,7 @@ def _patched(folded: Folded, seen: Seen) -> list[Point]:
     """Mouths that a line of another outline closes: at their radius two lines overlap and neither covers both."""
     if folded.laid is None or not seen.half.material.mouths:
         return []
-    near, ends = CLOSE * folded.fine, folded.laid.ends
+    near, ends = folded.close, folded.laid.ends
     level = (folded.laid.bulge == 0) & (np.abs(ends[:, 1] - ends[:, 3]) <= folded.fine) & (ends[:, 1] * seen.sign > 0)
     rows = [(min(a, c), max(a, c), abs(b)) for a, b, c, _ in ends[level].tolist()]
     found = []
@@ -173,7 +170,7 @@ def _runs(folded: Folded, inner: Iterable[int]) -> list[Run]:
         level = network.edges[k].bulge == 0 and abs(r0 - r1) <= folded.fine < min(abs(z0 - z1), abs(r0))
         if level:
             rows.append(Run(min(z0, z1), max(z0, z1), (abs(r0) + abs(r1)) / 2))
-    rows.sort(key=lambda run: (round(run.radius / (CLOSE * folded.fine)), run.low))
+    rows.sort(key=lambda run: (round(run.radius / (folded.close)), run.low))
     whole: list[Run] = []
     for run in rows:
         last = whole[-1] if whole else None
@@ -219,14 +216,14 @@ def _around(folded: Folded, seen: Seen) -> list[Point]:
     floor = network.level_edges(1, 0.0, folded.fine)
     cut = {k: f for f in faces if not f.edges & floor and is_hatched(f.polygon, hatched) for k in f.edges}
     plain = [f for f in faces if f.edges & floor and not is_hatched(f.polygon, hatched)]
-    level = {round(run.radius / (CLOSE * folded.fine)) for run in _runs(folded, _inner(folded, faces))}
+    level = {round(run.radius / (folded.close)) for run in _runs(folded, _inner(folded, faces))}
     shared = [cut[k] for f in plain for k in f.edges & cut.keys() if _height(folded, k) in level]
     return [(f.inside[0], abs(f.inside[1])) for f in shared]
 
 
 def _height(folded: Folded, k: int) -> int:
     """The radius of an edge in steps."""
-    return round(abs(folded.network.mid(folded.network.edges[k])[1]) / (CLOSE * folded.fine))
+    return round(abs(folded.network.mid(folded.network.edges[k])[1]) / (folded.close))
 
 
 def _place(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:

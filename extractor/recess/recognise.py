@@ -29,18 +29,6 @@ ROW = 2
 UNLIKE = 0.02
 """Share of the view by which the ends of its two halves may lie apart; farther, they are not those of one part."""
 
-CLOSE = 10.0
-"""A hole's centre line lies in its middle within so many times `fine`."""
-
-PEN = 3e-4
-"""Share of the view by which two halves may lie apart: the error of a hand that draws each by itself."""
-
-PEN_MOST = 0.03
-"""Drawing units by which they may at most, however large the view: a tolerance of 0.05 mm is lost there."""
-
-ROUNDED = 3.0
-"""Times `fine` by which rounding alone sets them apart: both halves and the axis between them are rounded."""
-
 
 @dataclass(frozen=True)
 class Found:
@@ -158,7 +146,7 @@ def _with_hidden(folded: Folded, sides: list[Side]) -> list[Side]:
         shown = half(dashed, side.sign)
         turned = turnings(shown.outer, folded.fine) if shown else None
         under = [m for m in turned.measured if m.overhang] if turned else []
-        grooves = tuple(_reaching(m, under, folded.fine) for m in side.grooves)
+        grooves = tuple(_reaching(m, under, folded.close) for m in side.grooves)
         if bored:
             found.append(replace(side, grooves=grooves))
             continue
@@ -172,28 +160,23 @@ def _with_hidden(folded: Folded, sides: list[Side]) -> list[Side]:
 def _without_holes(folded: Folded, sides: Sequence[Side]) -> tuple[list[Side], list[Finding]]:
     """The sides without what looks like a recess in a face and is a hole about a centre line of its own."""
     lines = centre_lines_along(folded)
-    holes = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, CLOSE * folded.fine)] for s in sides]
+    holes = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, folded.close)] for s in sides]
     told = [remarks.face_hole(folded, s.sign, f) for s, row in zip(sides, holes, strict=True) for f in row]
     kept = [replace(s, faces=tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
     return kept, told
 
 
-def _reaching(m: Measured, under: Sequence[Measured], fine: float) -> Measured:
+def _reaching(m: Measured, under: Sequence[Measured], close: float) -> Measured:
     """The recess that reaches under the metal beside the same mouth, else the recess itself."""
-    return next((o for o in under if max(abs(o.z_near - m.z_near), abs(o.z_far - m.z_far)) <= 10 * fine), m)
-
-
-def pen(folded: Folded) -> float:
-    """How far apart two halves may be and still be alike, in drawing units."""
-    return max(ROUNDED * folded.fine, min(PEN * folded.view.size, PEN_MOST))
+    return next((o for o in under if max(abs(o.z_near - m.z_near), abs(o.z_far - m.z_far)) <= close), m)
 
 
 def _paired(sides: Sequence[Side], folded: Folded) -> Paired:
     """The grooves that all drawn halves show, and those that only one does."""
     if len(sides) == 1:
         return Paired(sides[0].grooves, ())
-    near = max(10 * folded.fine, 5e-4 * folded.view.size)
-    return pair(sides[0].grooves, sides[1].grooves, near, pen(folded))
+    near = max(folded.close, 5e-4 * folded.view.size)
+    return pair(sides[0].grooves, sides[1].grooves, near, folded.pen)
 
 
 def _off_axis(
@@ -227,7 +210,7 @@ def _apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
     if len(sides) == 1:
         return None
     one, two = (from_outside(lands(s.turned.profile, s.turned.recesses)) for s in sides)
-    return max(stretches(one, two, pen(folded)), key=lambda s: s.area, default=None)
+    return max(stretches(one, two, folded.pen), key=lambda s: s.area, default=None)
 
 
 def _higher(sides: Sequence[Side], apart: Stretch) -> Side:
@@ -240,7 +223,7 @@ def _bores_apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
     lines = [from_within(points(s.half.bore)) for s in sides if s.half.bore]
     if len(lines) < 2:
         return None
-    return max(stretches(lines[0], lines[1], pen(folded)), key=lambda s: s.area, default=None)
+    return max(stretches(lines[0], lines[1], folded.pen), key=lambda s: s.area, default=None)
 
 
 def _unlike(folded: Folded, sides: Sequence[Side], apart: Stretch | None, hollow: Stretch | None) -> list[Finding]:

@@ -31,6 +31,18 @@ INSIDE = 2e-3
 MOST_HIDDEN = 4000
 """More hidden strokes than this are no bore but dashes drawn one by one, or a solid's every hidden edge in chords."""
 
+CLOSE = 10.0
+"""Two places are one within so many times `fine`: rounding, gaps closed and the axis moved add up to it."""
+
+ROUNDED = 3.0
+"""Times `fine` by which rounding alone sets two halves apart: both and the axis between them are rounded."""
+
+PEN = 3e-4
+"""Share of the view by which two halves may lie apart: the error of a hand that draws each by itself."""
+
+PEN_MOST = 0.03
+"""Drawing units by which they may at most, however large the view: a tolerance of 0.05 mm is lost there."""
+
 AXIS = -1
 """Label of the added axis stroke."""
 
@@ -51,7 +63,11 @@ class Half:
 
 @dataclass(frozen=True)
 class Folded:
-    """A view laid along z: its noded strokes, z falling from the front end, not yet shifted to z 0 at the front."""
+    """A view laid along z: its noded strokes, z falling from the front end, not yet shifted to z 0 at the front.
+
+    `fine` is the length below which all is drawing noise, the one tolerance that what reads the view goes by; `near` is
+    that of noding.
+    """
 
     axis: Axis
     network: Network
@@ -63,6 +79,16 @@ class Folded:
     laid: Strokes | None = None
     hidden: Strokes | None = None
     near: float = 0.0
+
+    @property
+    def close(self) -> float:
+        """Within this length two places of the view are one."""
+        return CLOSE * self.fine
+
+    @property
+    def pen(self) -> float:
+        """How far apart two halves may be and still be alike."""
+        return max(ROUNDED * self.fine, min(PEN * self.view.size, PEN_MOST))
 
     def place(self, z: float, r: float) -> Point:
         """The sheet point of a place on the folded view."""
