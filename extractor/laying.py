@@ -16,7 +16,7 @@ from extractor.sizing.front_lengths import begins
 from extractor.sizing.front_words import front_marks, may_tell
 from extractor.sizing.pointers import said
 from extractor.viewing.axis import Axis
-from extractor.viewing.balloons import balloons
+from extractor.viewing.balloons import NUMBER, balloons
 from extractor.viewing.breaks import broken
 from extractor.viewing.choice import Candidate
 from extractor.viewing.clusters import Ink
@@ -140,13 +140,24 @@ def _reversed(axis: Axis) -> Axis:
     return replace(axis, direction=(-dx, -dy))
 
 
+def _numbered(sheet: Sheet, view: View) -> tuple[Point, ...]:
+    """Where bare numbers from 1 on, one for each item, are led into a view: item numbers without their circles."""
+    sizes = {d.text for d in sheet.dimensions if d.measured > 0}
+    notes = said(sheet, lambda words: bool(NUMBER.fullmatch(words)) and words not in sizes)
+    led = {int(note.words): note.tip for note in notes if note.tip is not None}
+    inside = {number: tip for number, tip in led.items() if view.covers(tip)}
+    return tuple(inside[k] for k in sorted(inside)) if sorted(inside) == list(range(1, len(inside) + 1)) else ()
+
+
 def _put_together(sheet: Sheet, view: View) -> list[Finding]:
-    """A stop for a view that item balloons point into."""
-    items = balloons(sheet, view)
+    """A stop for a view that item numbers point into, in balloons or bare."""
+    rings = balloons(sheet, view)
+    items = rings if len(rings) >= ITEMS else _numbered(sheet, view)
     if len(items) < ITEMS:
         return []
+    kind = "numbered balloons" if items is rings else "item numbers"
     words = (
-        f"{len(items)} numbered balloons, the first at X{items[0][0]:.4g} Y{items[0][1]:.4g}, point into the view: it "
+        f"{len(items)} {kind}, the first at X{items[0][0]:.4g} Y{items[0][1]:.4g}, point into the view: it "
         "shows several parts put together; send the drawing of the one part."
     )
     return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, items[0])]

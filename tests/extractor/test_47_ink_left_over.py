@@ -218,3 +218,15 @@ def test_a_part_that_falls_in_two_is_no_part(wall, stop):
     ink = mixed(half, half.map(lambda x, y: (x, -y)))
     ink.centre += [(5.0, 0.0, -95.0, 0.0, 0.0)]
     assert ("in-pieces" in stops(read(ink))) is stop
+
+
+@pytest.mark.parametrize(
+    ("words", "stop"),
+    [(("1", "2"), True), (("2", "1", "3"), True), (("1",), False), (("2", "3"), False), (("1", "3"), False)],
+)
+def test_bare_numbers_from_one_on_that_are_led_into_the_view_are_items(words, stop):
+    """Item numbers without their circles (common practice, no source); one that is led alone may be a size."""
+    led = [((-5.0 - 20 * k, 10.0), (-20.0 * k, 45.0)) for k in range(len(words))]
+    leaders = tuple(Dimension(DimensionKind.LEADER, at, 0.0, 0.0, word) for at, word in zip(led, words, strict=True))
+    reading = read(side_view(NEW), dimensions=leaders)
+    assert ("assembly" in stops(reading)) is stop
