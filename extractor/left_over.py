@@ -42,7 +42,7 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     shapes = shapely.linestrings(lines.reshape(-1, 2, 2))
     fit = shapely.distance(shapes, part) <= NEXT * folded.view.size
     fit &= ~shapely.within(shapes, part.buffer(folded.close))
-    fit &= _mirrored(lines, folded.close)
+    fit &= _mirrored(lines, folded.close) & ~_of_a_size(lines, folded.close)
     size = np.where(fit, shapely.length(shapes), 0.0)
     if float(size.sum()) <= ENOUGH * folded.view.size:
         return None
@@ -61,6 +61,22 @@ def _mirrored(lines: Floats, near: float) -> np.ndarray:
     turned = images[:, [2, 3, 0, 1]]
     away = np.minimum(*(np.abs(lines[:, None] - other[None]).max(axis=2) for other in (images, turned)))
     return np.asarray(beside & upright & (away.min(axis=1) <= near))
+
+
+def _of_a_size(lines: Floats, near: float) -> np.ndarray:
+    """True for a line across the axis and the two that it ends on and that run on beyond it.
+
+    That is how a diameter's dimension line ends on its extension lines (ISO 129-1, from memory); a corner has no such.
+    """
+    found = np.zeros(len(lines), dtype=bool)
+    low, high = np.minimum(lines[:, 0], lines[:, 2]), np.maximum(lines[:, 0], lines[:, 2])
+    level = np.abs(lines[:, 1] - lines[:, 3]) <= near
+    for k in np.flatnonzero((np.abs(lines[:, 1] + lines[:, 3]) <= near) & (high - low <= near)):
+        z, r = lines[k, 0], abs(lines[k, 1])
+        on = level & (np.abs(np.abs(lines[:, 1]) - r) <= near) & (low < z - near) & (z + near < high)
+        found |= on
+        found[k] |= on.any()
+    return found
 
 
 def _stop(at: Point) -> Finding:

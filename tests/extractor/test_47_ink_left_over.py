@@ -230,3 +230,11 @@ def test_bare_numbers_from_one_on_that_are_led_into_the_view_are_items(words, st
     leaders = tuple(Dimension(DimensionKind.LEADER, at, 0.0, 0.0, word) for at, word in zip(led, words, strict=True))
     reading = read(side_view(NEW), dimensions=leaders)
     assert ("assembly" in stops(reading)) is stop
+
+
+@pytest.mark.parametrize(("over", "stop"), [(0.0, True), (1.0, False)])
+def test_a_diameter_that_nobody_can_read_is_no_piece_of_the_part(over, stop):
+    """Its extension lines run on beyond its dimension line; without that the three are the end of a longer part."""
+    ink = side_view(NEW)
+    ink.solid += [(-60.5, s * 20.0, -72.0 - over, s * 20.0, 0.0) for s in (1, -1)] + [(-72.0, 20.0, -72.0, -20.0, 0.0)]
+    assert ("lines-unexplained" in stops(read(ink))) is stop
