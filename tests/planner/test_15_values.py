@@ -6,12 +6,14 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.moves import tool
 from support.parts import part_of
 
 from extractor.limits import Limits, aims_of, common_aim
 from extractor.part import Groove
 from planner.cuts.clearance import highest_land
 from planner.cuts.ground import ground_of
+from planner.cuts.sweep import _allows
 from planner.cuts.upright import is_square
 from planner.increment import Increments
 from planner.words import figure, numbers, size, times
@@ -253,3 +255,16 @@ class TestWords:
 
     def test_times(self):
         assert (times(1, "cycle"), times(2, "cycle")) == ("one cycle", "2 cycles")
+
+
+def test_a_face_is_seen_from_the_axis_or_the_bore_out():
+    spots = [(0.0, -4.0, 30.0, {"where": "face", "mouth_diameter": 36.0})]
+    solid, hollow = part_of(spots, steps=[(0, 60)]), part_of(spots, steps=[(0, 60)], bore=20.0)
+    assert ground_of(solid, solid.grooves[0]).lands == ((60.0, 0.0), (0.0, 0.0))
+    assert ground_of(hollow, hollow.grooves[0]).lands == ((60.0, 0.0), (20.0, 0.0))
+
+
+@pytest.mark.parametrize(("least", "most"), [(30.0, 36.0), (30.0, 0.0), (0.0, 36.0), (0.0, 0.0)])
+def test_a_face_insert_may_begin_between_its_two_diameters_ends_included(least, most):
+    insert = tool(where="face", face_min=least, face_max=most)
+    assert [_allows(insert, across) for across in (29.999, 30.0, 36.0, 36.001)] == [not least, True, True, not most]

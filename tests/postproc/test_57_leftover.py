@@ -43,6 +43,11 @@ def test_only_what_is_wider_than_a_rim_counts(wide, told):
     assert ("recess-left" in codes(with_hole(far=-30.0 - wide), Moves().plunge(-13, 34))) is told
 
 
+@pytest.mark.parametrize(("floor", "told"), [(34.0 + TOLERANCE, False), (34.001 + TOLERANCE, True)])
+def test_a_recess_is_gone_if_no_more_than_the_tolerance_is_left_on_its_floor(floor, told):
+    assert ("recess-left" in codes(with_hole(), Moves().plunge(-13, 34).plunge(-33, floor))) is told
+
+
 LOW = (("near", -20.0), ("far", -40.0), ("floor", 36.0), ("mouth", 40.0))
 
 
@@ -64,6 +69,12 @@ def wide_cut(first, last, floor, step=2.0):
 def test_a_low_land_may_be_left_to_turning_or_made_whole():
     assert codes(stepped((-5, -8, 34)), Moves().plunge(-8, 34)) == []
     assert codes(stepped((-5, -8, 34)), wide_cut(-23, -40, 36).plunge(-8, 34)) == []
+
+
+@pytest.mark.parametrize(("off", "told"), [(0.02, False), (0.021, True), (-0.02, False), (-0.021, True)])
+def test_a_low_land_is_made_if_it_lies_within_the_tolerance(off, told):
+    found = codes(stepped((-5, -8, 34)), wide_cut(-23, -40, 36 + off).plunge(-8, 34))
+    assert ("land-partly-cut" in found) is told
 
 
 @pytest.mark.parametrize(
