@@ -141,14 +141,14 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
     scene, state = scene_of(record), program_state(record, program_text)
     rows = view.finding_rows(record.get("findings") or [])
     with_choices(record, rows)
-    values = _facts(record, rows) | _pictures(record, scene, rows, program_text if state == "same" else None)
+    values = _facts(record, rows, state) | _pictures(record, scene, rows, program_text if state == "same" else None)
     lines = _listing(record, program_text, state)
     values |= {"listing": lines, "program_state": state, "explained": any(row.sentence for row in lines)}
     values |= {"hashes": view.hash_rows(record, state), "cautions": cautions, "foot_style": foot_style(values["file"])}
     return page("sheet.html", values | page_parts("sheet.js"))
 
 
-def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
+def _facts(record: Mapping[str, Any], rows: list[Json], state: str) -> Json:
     """Everything on the sheet that is words and figures."""
     part, verdict = record.get("part") or {}, record.get("verification") or {}
     accept, uncut = cautions.acceptable_codes(record), left_out(record)
@@ -157,7 +157,7 @@ def _facts(record: Mapping[str, Any], rows: list[Json]) -> Json:
         "made": record.get("status") == "made",
         "program": record.get("program") or {},
         "units": part.get("units"),
-        "headline": view.headline(record),
+        "headline": view.headline(record, state),
         "tiles": figures.tiles(record),
         "built_in": (record.get("setup") or {}).get("built_in") or [],
         "grooves": view.groove_rows(record),

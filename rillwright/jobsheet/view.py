@@ -26,11 +26,24 @@ STATES = {
 }
 
 
-def headline(record: Mapping[str, Any]) -> Json:
-    """The stamp at the head of the sheet: whether there is a program, and whether it was found to cut the drawing."""
+AWAY = {
+    "edited": ("Program was edited", "The program here is not the one verified: hold it against the drawing first."),
+    "none": ("Program is not here", "What was verified is another program than any that may lie here."),
+}
+"""What the stamp says where the verified program's bytes are not there: a verdict belongs to bytes."""
+
+
+def headline(record: Mapping[str, Any], state: str = "same") -> Json:
+    """The stamp at the head of the sheet: whether there is a program, and whether it was found to cut the drawing.
+
+    `state` of the program's text: "same" as verified, "edited" or "none".
+    """
     verdict = record.get("verification") or {}
     if record.get("status") != "made":
         return {"kind": "bad", "title": "No program", "line": "The drawing was refused; the reasons are below."}
+    if state in AWAY:
+        title, line = AWAY[state]
+        return {"kind": "bad", "title": title, "line": line}
     if verdict.get("agree"):
         drawn, uncut = len((record.get("part") or {}).get("grooves") or []), left_out(record)
         matched = sum(m["state"] == "matches" for m in verdict.get("grooves") or [])

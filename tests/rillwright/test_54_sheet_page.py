@@ -141,6 +141,17 @@ def test_an_edited_program_is_listed_with_a_warning_and_without_stepping(part):
     assert "X31.000" in page
 
 
+@pytest.mark.parametrize("change", [None, "X31.000"])
+def test_no_green_stands_where_the_verified_program_is_not(part, change):
+    record, text = made(part, [(1, 2, 3), (4,)])
+    signs = ('class="stamp good"', "state-good", "\u2713")
+    assert all(sign in render_sheet(record, text) for sign in signs)
+    page = render_sheet(record, change and text.replace("X34.000", change))
+    assert [sign for sign in signs if sign in page] == []
+    assert 'class="stamp bad"' in page
+    assert "which is not the one that lies here" in page
+
+
 def test_without_the_program_text_the_rest_of_the_sheet_stands(part):
     record, _ = made(part, [(1, 2, 3), (4,)])
     page = read(render_sheet(record))
