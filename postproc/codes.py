@@ -217,6 +217,8 @@ class ProgramCode(Code):
     PAST_AXIS = Registered("past-axis", STOP, "Check the digits and the sign of X.")
     CUT_AFTER_PARTING = Registered("cut-after-parting", STOP, "Part off after all other cuts.")
     THREAD_LEAD = Registered("thread-lead", STOP, "Check F of the thread, and its X.")
+    THREAD_IN_AIR = Registered("thread-in-air", STOP, "Check X and the sign of Z of the thread.")
+    THREAD_HEIGHT = Registered("thread-height", STOP, "Check the height of the thread, and X.")
     LAND_LEFT = Registered("land-left", STOP, "Turn the land to the diameter drawn, or finish it.")
     LAND_DIFFERS = Registered("land-differs", CAUTION, "See that the drawing allows the diameter.")
     SPEED_TOO_SMALL = Registered("speed-too-small", STOP, "Check the digits of S and of the clamp.")

@@ -55,7 +55,8 @@ class Points:
         self._slot: Slot | None = None
         self._threads: dict[int, tuple[int, Motion]] = {}
         self._across = increments.count(2 * part.bore[0][1]) if part.bore else 0
-        self._drilled = False
+        self._opened = 0
+        self._passes: dict[int, tuple[int, Motion]] = {}
 
     def inside(self, motion: Motion) -> bool:
         """True if the point that made a move last is in the bore, or in the hole of a drill."""
@@ -83,7 +84,8 @@ class Points:
         elif self._drills(motion) and self._beside_axis(motion):
             message = f"A hole is drilled at X{self.notebook.length(motion.x1)}, beside the axis; a drill stands at X0."
             self.notebook.stop(ProgramCode.DRILL_OFF_AXIS, motion.line, message)
-        self._drilled |= motion.z1 < 0 and (motion.x0 == motion.x1 == 0 or inside)
+        if inside or abs(motion.x1) <= self._axis():
+            self._opened = min(self._opened, motion.z0, motion.z1)
         self.turned.cut(motion)
         return [] if inside else way(motion, False)
 
@@ -117,6 +119,9 @@ class Points:
         unsaid = motion.home and not (motion.x0_known and motion.z0_known)
         if unsaid or motion.station in self._stopped:
             return
+        if abs(motion.x1) <= self._axis() and motion.z1 < self._opened - self.touch:
+            self._unopened(motion)
+            return
         known = motion.x0_known and motion.z0_known
         start = (motion.z0, motion.x0) if known else (motion.z1, motion.x1)
         if min(start[0], motion.z1) >= -self.touch or self._in_slot(motion, inside):
@@ -137,6 +142,15 @@ class Points:
                 f"The rapid of station {motion.station} to {end} runs {self.notebook.radial(over)} deep into metal; "
                 "go round it, or cut there at feed.",
             )
+
+    def _unopened(self, motion: Motion) -> None:
+        """A rapid along the axis to where nothing has drilled yet."""
+        self.notebook.stop(
+            ProgramCode.RAPID_INTO_MATERIAL,
+            motion.line,
+            f"The rapid of station {motion.station} to {self.notebook.end(motion)} runs into metal that nothing has "
+            "drilled before; go there at feed.",
+        )
 
     def _kept_slot(self, motion: Motion, inside: bool) -> Slot | None:
         """The way straight in, or the end of a thread, out of which the point can come again."""
@@ -167,6 +181,8 @@ class Points:
             )
         metal = self._hole if inside and self._hole is not None else self._land
         over = max((metal.above(piece) for piece in way(motion, inside and self._hole is not None)), default=0)
+        if over > self._passes.get(motion.station, (over - 1, motion))[0]:
+            self._passes[motion.station] = over, motion
         lead = self.bench.increments.feed_length(motion.feed or 0)
         bears = 2 * self.bench.increments.count(THREAD_SHARE * lead)
         if over > bears + self.touch:
@@ -180,7 +196,11 @@ class Points:
             self._threads[motion.station] = over, motion
 
     def _shallow_threads(self) -> None:
-        """Threads that stay far above what their lead makes: F was not the lead."""
+        """Threads that stay far above what their lead makes, since F was not the lead, and those that cut nothing."""
+        for over, motion in self._passes.values():
+            if over < -self.touch:
+                message = "No pass of this thread touches the part: check X and the sign of Z."
+                self.notebook.stop(ProgramCode.THREAD_IN_AIR, motion.line, message)
         for over, motion in self._threads.values():
             lead = self.bench.increments.feed_length(motion.feed or 0)
             if over < 2 * self.bench.increments.count(LEAST_SHARE * lead):
@@ -196,7 +216,11 @@ class Points:
         if motion.foreign == Act.DRILLING.value:
             return True
         deep = 0 < motion.x0 == motion.x1 < DRILL_SHARE * self._across
-        return deep and motion.z1 < motion.z0 and self.turned.at.inside and not self._drilled
+        return deep and motion.z1 < motion.z0 and self.turned.at.inside and not self._opened
+
+    def _axis(self) -> float:
+        """The diameter up to which a point stands so near to the axis that only a drilled hole has room for it."""
+        return max(float(self.touch), DRILL_SHARE * self._across - 1)
 
     def _beside_axis(self, motion: Motion) -> bool:
         """True for a hole beside the axis, as far as the bore goes; on a pitch circle it would be in the metal."""

@@ -20,9 +20,10 @@ PAST_AXIS: dict[Units, float] = {"mm": 5.0, "in": 0.2}
 
 
 def check_axis(motions: Iterable[Motion], bench: Bench, shop: Shop, notebook: Notebook) -> None:
-    """Look at every move at feed in its order; each thing is told once."""
+    """Look at every move in its order; each thing is told once."""
     axis = Axis(bench, shop, notebook)
     for motion in motions:
+        axis.past(motion)
         if motion.kind == "feed":
             axis.look(motion)
 
@@ -45,7 +46,6 @@ class Axis:
 
     def look(self, motion: Motion) -> None:
         """Look at one move at feed."""
-        self._past_axis(motion)
         if self.bench.tool(motion) is None and motion.surface and motion.turning:
             self._spindle(motion)
         if self._parted is None:
@@ -74,14 +74,14 @@ class Axis:
             self.bench.part.outer_diameter
         )
 
-    def _past_axis(self, motion: Motion) -> None:
-        """A cut from outside that runs on through the other side."""
+    def past(self, motion: Motion) -> None:
+        """A way from outside that runs on to the other side."""
         if motion.x0_known and motion.x0 > 0 and motion.x1 < -self._past:
             self._tell(
                 ProgramCode.PAST_AXIS,
                 motion,
-                f"The cut goes on to {self.notebook.end(motion)}, far past the axis, where the work runs against the "
-                "back of the edge; end it just past X0.",
+                f"The tool goes on to {self.notebook.end(motion)}, far past the axis, where the work runs against the "
+                "back of its edge; end the way just past X0, or check the sign of X.",
             )
 
     def _spindle(self, motion: Motion) -> None:

@@ -143,6 +143,12 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
                 "The program moves its own zero by U or W, and what follows can't be held "
                 "against the drawing; take it out.",
             )
+        if not self.log.zeros and any(motion.kind == "feed" for motion in self.log.motions):
+            message = (
+                "The program first says where the tool stands here, after cuts whose zero it did not set so; say it "
+                "before the first move."
+            )
+            self.log.stop(ProgramCode.ZERO_SHIFT, message)
         known = (control.x_known and self.words.has("X"), control.z_known and self.words.has("Z"))
         said_x, said_z = self.words.has("X"), self.words.has("Z")
         x, z = self.words.target(control)

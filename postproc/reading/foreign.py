@@ -7,6 +7,7 @@ from math import isqrt
 from typing import Literal
 
 from planner.increment import Increments
+from postproc.codes import ProgramCode
 from postproc.reading.control import Control, Event
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords
@@ -84,6 +85,13 @@ class ForeignCycles:
         height, cut = (abs(words.amount(w, whole=w is not None and w.address in "PQD") or 0) for w in (high, first))
         taper = words.amount(slope) or 0
         words.drop()
+        if 2 * (height - cut) > abs(start_x - x):
+            message = (
+                "The thread is said to be higher than the way from the start to its floor, so its first passes would "
+                "begin beyond the start; check its height and X."
+            )
+            self.log.stop(ProgramCode.THREAD_HEIGHT, message)
+            height = cut
         side = 1 if start_x >= x else -1
         for left in _thread_passes(height, cut):
             place = x + side * 2 * left

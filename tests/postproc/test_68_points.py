@@ -39,6 +39,12 @@ def told(found, level="stop"):
         ("G00 X44. Z4.\nG92 X38.5 Z-8. F.5\n" + AWAY, "thread-too-deep"),
         ("G96 S100\nG00 X44. Z4.\nG92 X39. Z-8. F1.5\n" + AWAY, "thread-speed"),
         ("G50 S2500\nG96 S120\nG00 X44. Z0.\nG01 X-5.1 F.1\nG00 Z5.\n" + AWAY, "past-axis"),
+        ("G00 X44. Z4.\nG00 X-5.1\nX44.\n" + AWAY, "past-axis"),
+        ("G00 X0. Z-2.\nG01 Z-20. F.1\nG00 Z2.\n" + AWAY, "rapid-into-material"),
+        ("G00 X0. Z2.\nG01 Z-20. F.1\nG00 Z-20.1\nZ2.\n" + AWAY, "rapid-into-material"),
+        ("G00 X44. Z4.\nG92 X40.2 Z-8. F1.5\n" + AWAY, "thread-in-air"),
+        ("G00 X44. Z4.\nG92 X38.2 Z8. F1.5\n" + AWAY, "thread-in-air"),
+        ("G00 X44. Z2.\nG01 X40. F.2\nZ-59.\nX44.\n" + AWAY + "G50 X150. Z50.\n", "zero-shift"),
         ("G96 S120\nG00 X44. Z0.\nG01 X-1. F.1\nG00 Z5.\n" + AWAY, "no-clamp"),
         ("G50 S2500\nG96 S60\nG00 X0. Z2.\nG83 Z-20. F.1\n" + AWAY, "drill-speed"),
         ("G00 X44. Z-63.\nG01 X-1. F.05\nG00 X44.\n" + AWAY, "cut-after-parting"),
@@ -58,6 +64,9 @@ def test_a_danger_of_an_unlisted_tool_is_told(cuts, code):
         "G50 S2500\nG96 S120\nG00 X44. Z0.\nG01 X-5. F.1\nG00 Z5.\n" + AWAY,
         "G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2\n" + AWAY,
         "G00 X0. Z2.\nG83 Z-20. F.1\n" + AWAY,
+        "G00 X0. Z2.\nG01 Z-20. F.1\nG00 Z2.\nZ-20.\nG01 Z-25.\nG00 Z2.\n" + AWAY,
+        "G00 X44. Z4.\nG92 X40. Z-8. F1.5\n" + AWAY,
+        "G50 X300. Z80.\nG00 X44. Z2.\nG01 X40. F.2\nZ-59.\nX44.\n" + AWAY + "G50 X150. Z50.\n",
     ],
 )
 def test_what_an_unlisted_tool_may_do(cuts):
@@ -131,6 +140,13 @@ def test_a_speed_in_the_shop_file_is_the_shops_whatever_else_of_the_material_is_
     assert "speed-too-great" in told(compared("", groove=groove, used=used))
     guessed = parse_shop('units = "mm"\n' + text.replace("cutting_speed = 120.0", ""), "shop.toml", "mm")
     assert "speed-too-great" not in told(compared("", groove=groove, used=guessed))
+
+
+@pytest.mark.parametrize(("high", "fits"), [(3150, True), (3151, False)])
+def test_the_passes_of_a_thread_begin_between_start_and_floor(high, fits):
+    """From 44 to 38.2 are 2.9 on the radius, and the first pass takes 0.25 of the height."""
+    found = compared(f"G00 X44. Z4.\nG76 P010060 Q50 R.02\nG76 X38.2 Z-8. P{high} Q250 F1.5\n" + AWAY)
+    assert ("thread-height" not in told(found)) is fits
 
 
 def test_a_bar_is_turned_down_before_the_groove_is_cut():

@@ -41,5 +41,5 @@ def test_no_fault_agrees(parts, fault):
     assert not compared(parts, fault.program, fault.text, named=len(fault.name) % 2 == 0).agree
 
 
-def test_there_are_fifty_faults_and_more_each_of_its_own_kind():
-    assert len({fault.name for fault in FAULTS}) == len(FAULTS) >= 70
+def test_there_are_a_hundred_faults_each_of_its_own_kind():
+    assert len({fault.name for fault in FAULTS}) == len(FAULTS) >= 100

@@ -23,13 +23,13 @@ PROGRAMS: Mapping[str, str] = {
 
 
 class Fault(NamedTuple):
-    """One fault: an edit of a program's text, and what is wrong with it."""
+    """One fault: an edit of a program's text, and what is wrong with it where the name doesn't say it."""
 
     name: str
     program: str
-    why: str
     old: str
     new: str
+    why: str = ""
 
     @property
     def text(self) -> str:
