@@ -91,7 +91,7 @@ FAULTS = [
     ),
     Fault("feed out by ten", same(r"F0\.08", "F0.8"), "feed-too-great", "F0.8"),
     Fault("feed meant per minute", same(r"F0\.08", "F80."), "feed-too-great", "F80."),
-    Fault("no clamp", same(r"G(50|92) S3000\n", ""), "no-clamp", "X"),
+    Fault("no clamp", same(r"G(50|92) S\d+\n", ""), "no-clamp", "X"),
     Fault("spindle not started", same(" M03", ""), "spindle-off", "X"),
     Fault("a tool that isn't there", same("T0303", "T0505"), "tool-unknown", "X"),
     Fault("another tool's offset", same("T0303", "T0301"), "offset", "X"),
