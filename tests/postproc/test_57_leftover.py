@@ -71,6 +71,16 @@ def test_a_low_land_may_be_left_to_turning_or_made_whole():
     assert codes(stepped((-5, -8, 34)), wide_cut(-23, -40, 36).plunge(-8, 34)) == []
 
 
+@pytest.mark.parametrize(("short", "told"), [(0.9 * EDGE * TOLERANCE, False), (1.1 * EDGE * TOLERANCE, True)])
+def test_a_low_land_may_end_a_rim_s_breadth_before_its_walls(short, told):
+    found = codes(stepped((-5, -8, 34)), wide_cut(-23 - short, -40 + short, 36).plunge(-8, 34))
+    assert ("land-partly-cut" in found) is told
+
+
+def test_a_rapid_over_a_low_land_that_was_turned_cuts_nothing():
+    assert codes(stepped((-5, -8, 34)), Moves().plunge(-8, 34).rapid(44, -30).rapid(38.5, -30).rapid(44, -30)) == []
+
+
 @pytest.mark.parametrize(("off", "told"), [(0.02, False), (0.021, True), (-0.02, False), (-0.021, True)])
 def test_a_low_land_is_made_if_it_lies_within_the_tolerance(off, told):
     found = codes(stepped((-5, -8, 34)), wide_cut(-23, -40, 36 + off).plunge(-8, 34))
