@@ -42,7 +42,7 @@ def test_a_missing_file_names_the_file_and_not_the_folder(tmp_path):
 
 
 def test_a_folder_is_no_drawing(tmp_path):
-    with pytest.raises(DrawingError, match="can't be opened"):
+    with pytest.raises(DrawingError, match="is a folder, a pipe or a device"):
         load_sheet(tmp_path)
 
 
