@@ -34,7 +34,8 @@ _SENTENCE = re.compile(
     re.I,
 )
 _EMPTY = re.compile(
-    r"(?:[-–—./*?\s]+|N/?A|NONE|TBD|TBC|SEE\b.*|SIEHE\b.*|S\.\s.*|AS\b.*|ACC\b.*|PER\b.*|BY\b.*|WIE\b.*|NACH\b.*|LAUT\b.*)",
+    r"(?:[-–—./*?\s]+|N/?A|NONE|TB[CD]|VARIOUS|DIVERSE?|ANY|OPTIONAL|FREE ISSUE|BEIGESTELLT|CUSTOMER\b.*|BY\b.*|PER\b.*"
+    r"|(?:SEE|SIEHE|S\.|AS|ACC|WIE|NACH|LAUT)(?:\s.*)?)",
     re.I,
 )
 _OTHER_LABEL = re.compile(

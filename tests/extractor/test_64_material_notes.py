@@ -63,6 +63,7 @@ def test_a_note_with_its_word(text, value):
             "Material: see BOM",
             "Werkstoffzeugnis 3.1",
         ),
+        *("MATERIAL: FREE ISSUE", "Material: by customer", "WERKSTOFF: nach Liste", "MATERIAL: AS REQUIRED"),
         *("MATERIAL:", "WERKSTOFF", "MATERIAL SHALL BE C45", "Material: 1:1", "MATERIAL: 12.05.2031", "MAT 45", "C45"),
     ],
 )
