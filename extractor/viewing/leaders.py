@@ -1,12 +1,18 @@
 """Leaders drawn as loose lines: a line that carries a text and ends in the air, and one that leads to a place."""
 
+import math
+
 import numpy as np
 
+from extractor.finding import Point
 from extractor.sheet import Text
 from extractor.viewing.tips import Tips
 
 MOST_LETTERS = 40
 """A longer text is a note, not a leader's."""
+
+LETTER = 0.7
+"""Width of a letter as a share of its height, about."""
 
 ASLANT = 0.2, 0.98
 """Sine of the angle between a leader's leg and the line under its text: neither in line with it nor square to it."""
@@ -23,12 +29,20 @@ def leaders(texts: tuple[Text, ...], tips: Tips) -> set[int]:
     size = np.hypot(*d.T)
     found: set[int] = set()
     for text in (t for t in texts if len(t.text) <= MOST_LETTERS and len(knees)):
-        spot, near = np.array(text.at) - start, 2 * text.height
-        along = (spot * d).sum(axis=1) / size
-        off = np.abs(spot[:, 0] * d[:, 1] - spot[:, 1] * d[:, 0]) / size
-        for k in np.flatnonzero((off <= near) & (along > -near) & (along < size + near)).tolist():
-            found |= _leader(tips, int(knees[k]))
+        near = 2 * text.height
+        for at in _ends(text):
+            spot = np.array(at) - start
+            along = (spot * d).sum(axis=1) / size
+            off = np.abs(spot[:, 0] * d[:, 1] - spot[:, 1] * d[:, 0]) / size
+            for k in np.flatnonzero((off <= near) & (along > -near) & (along < size + near)).tolist():
+                found |= _leader(tips, int(knees[k]))
     return found
+
+
+def _ends(text: Text) -> tuple[Point, Point]:
+    """Where a line of text begins and, about, where it ends: it stands to the left of its leader as well."""
+    turn, wide = math.radians(text.angle), LETTER * text.height * len(text.text)
+    return text.at, (text.at[0] + wide * math.cos(turn), text.at[1] + wide * math.sin(turn))
 
 
 def _leader(tips: Tips, tip: int) -> set[int]:

@@ -80,3 +80,15 @@ def test_a_number_says_the_length_of_a_line_only_within_rounding(off, known):
     assert pieces == ()
     found = assign(type(sheet)(sheet.file, sheet.sha256, sheet.segments, texts=(text,))).told.pieces
     assert bool(found) == known
+
+
+@pytest.mark.parametrize("side", [1, -1])
+def test_a_leader_of_strokes_that_crosses_the_outline_is_none_of_it(side):
+    """Its tip lies on a groove's floor, its text stands to the right or to the left of its shelf."""
+    ink, words = side_view(RING), "GROOVE 3 WIDE"
+    knee = (-11.5 + 14.0 * side, -31.0)
+    ink.solid += [(-11.5, -17.0, *knee, 0.0), (*knee, knee[0] + 2.0 * side, knee[1], 0.0)]
+    at = knee[0] + 3.0 if side > 0 else knee[0] - 3.0 - 0.7 * 2.5 * len(words)
+    reading = read_sheet(sheet_of(ink, texts=(Text(words, (at, -32.0), 2.5),)), MM)
+    assert figures(reading) == figures(read_sheet(sheet_of(side_view(RING)), MM))
+    assert [f.code for f in reading.findings if f.level != "note"] == []
