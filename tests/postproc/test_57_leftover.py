@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from support.moves import Moves, shop
+from support.moves import Moves, shop, tool
 from support.parts import part_of
 
 from extractor.part import LeftToOthers
@@ -74,6 +74,12 @@ def test_a_low_land_may_be_left_to_turning_or_made_whole():
 @pytest.mark.parametrize(("short", "told"), [(0.9 * EDGE * TOLERANCE, False), (1.1 * EDGE * TOLERANCE, True)])
 def test_a_low_land_may_end_a_rim_s_breadth_before_its_walls(short, told):
     found = codes(stepped((-5, -8, 34)), wide_cut(-23 - short, -40 + short, 36).plunge(-8, 34))
+    assert ("land-partly-cut" in found) is told
+
+
+@pytest.mark.parametrize(("wide", "told"), [(EDGE * TOLERANCE, False), (EDGE * TOLERANCE + 0.001, True)])
+def test_only_a_cut_wider_than_a_rim_is_one_into_a_low_land(wide, told):
+    found = codes(stepped((-5, -8, 34)), Moves().plunge(-30, 37), shop(tool(width=wide)))
     assert ("land-partly-cut" in found) is told
 
 
