@@ -74,6 +74,7 @@ def _alarm(seconds: float) -> Iterator[None]:
         return
 
     def ring(*_: object) -> None:
+        """End the block."""
         raise _AlarmError
 
     before = signal.signal(signal.SIGALRM, ring)

@@ -29,7 +29,7 @@ UNIT_LABELS = {"mm": "millimetres", "in": "inches"}
 
 
 @dataclass(frozen=True)
-class Choice:
+class Offer:
     """One way to answer: the option and its value, what it is called, where it lies, and what would be read with it.
 
     `at` is a point on the sheet or None. `open_still`: codes of the stops that would be left.
@@ -54,7 +54,7 @@ class Question:
     """A stop that can be answered, and its choices."""
 
     finding: Finding
-    choices: tuple[Choice, ...]
+    choices: tuple[Offer, ...]
 
 
 def questions(sheet: Sheet, findings: Iterable[Finding], options: ReadOptions, *, part: bool) -> tuple[Question, ...]:
@@ -90,7 +90,7 @@ def _ways(stop: Finding, part: bool) -> Iterator[Way]:
             yield answer, str(stop.code), ACCEPTED.get(stop.code.room, "go on all the same"), stop.at
 
 
-def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Choice | None:
+def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Offer | None:
     """The choice with what it reads; None where it leads nowhere: the same stop, or no part."""
     option, value, label, at = way
     told = options.accept | {value} if option == "accept" else value
@@ -99,7 +99,7 @@ def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Choi
     left = tuple(dict.fromkeys(str(f.code) for f in made.findings if f.stops))
     if made.part is None or {str(stop.code), str(DrawingCode.FRONT_IMPOSSIBLE)} & set(left):
         return None
-    return Choice(option, value, label, reads(made.part, left), at, left)
+    return Offer(option, value, label, reads(made.part, left), at, left)
 
 
 def reads(part: Part, left: Sequence[str] = ()) -> str:
@@ -153,4 +153,4 @@ def read_and_ask(drawing: Path, settings: Settings) -> Asked:
     return Asked(reading, group_grooves(reading.part) if reading.part else (), asked, given)
 
 
-__all__ = ["Asked", "Choice", "Question", "add_choices", "questions", "read_and_ask", "reads"]
+__all__ = ["Asked", "Offer", "Question", "add_choices", "questions", "read_and_ask", "reads"]
