@@ -11,15 +11,13 @@ from rillwright.options import AS_JSON, DRAWING, options
 
 @click.command()
 @click.option("--new", "new", metavar="NAME", help="Print a commented dialect file to begin with.")
-@click.option(
-    "--check", "check", type=DRAWING, metavar="FILE", help="Write every step by a dialect file, and read it back."
-)
+@click.option("--check", "check", type=DRAWING, metavar="FILE", help="Check a file of yours: every fault is named.")
 @options(AS_JSON)
 def dialects(new: str | None, check: Path | None, as_json: bool) -> None:
     """List the control dialects that programs can be written and read in.
 
-    With --check ends with 0 if every step that the dialect says is read back as it was written, 1 if one is not, 2 if
-    the file is at fault.
+    With --check every step is written by the file and read back: it ends with 0 if each that the dialect says comes
+    back as it was written, 1 if one does not, 2 if the file is at fault.
     """
     if new is not None and check is not None:
         raise click.UsageError("give --new or --check, not both.")

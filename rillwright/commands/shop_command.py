@@ -10,7 +10,7 @@ from rillwright.options import ALLOWANCE, DRAWING, READING, options
 
 @click.command()
 @click.argument("drawing", type=DRAWING, required=False)
-@click.option("--check", "check", type=DRAWING, metavar="FILE", help="Check a shop file instead of printing one.")
+@click.option("--check", "check", type=DRAWING, metavar="FILE", help="Check a file of yours: every fault is named.")
 @options(READING, ALLOWANCE)
 def shop(drawing: Path | None, check: Path | None, settings: Any) -> None:
     """Print the built-in shop as a file to be changed; or check one, and say what its tools can cut of DRAWING.

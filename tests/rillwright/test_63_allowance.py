@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner
 from support.draw import full_outline, shaft, write_dxf
 
-from rillwright import check, explained, outcome
+from rillwright import check, explained, outcome, questions
 from rillwright.allowance import Allowance, TooMuchError, is_memory, limit_memory, within
 from rillwright.cli import main
 from rillwright.codes import JobCode
@@ -110,7 +110,7 @@ def test_a_drawing_that_needs_too_much_is_refused_and_the_next_one_made(ring, mo
 @pytest.mark.parametrize("command", ["read", "plan", "compare"])
 def test_each_command_ends_in_a_sentence(ring, monkeypatch, command, tmp_path):
     make_drawing(ring, None, Settings())
-    monkeypatch.setattr("extractor.read_drawing", sleeping)
+    monkeypatch.setattr(questions, "read_sheet", sleeping)
     monkeypatch.setattr(check, "read_drawing", sleeping)
     monkeypatch.setattr(outcome, "read_drawing", sleeping)
     more = [str(ring.with_suffix(".nc"))] if command == "compare" else []
