@@ -18,6 +18,9 @@ from support.draw import (
 )
 
 from extractor import ReadOptions, read_sheet
+from extractor.distance import Place
+from extractor.sizing.landmarks import Landmark
+from extractor.sizing.spacing import distance_between
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
@@ -83,3 +86,21 @@ def test_the_same_is_told_wherever_it_lies(ink, code):
     assert [(f.code, f.level) for f in here.findings] == [(f.code, f.level) for f in there.findings]
     spans = [[(round(g.z_near, 6), round(g.floor_diameter, 6)) for g in r.part.grooves] for r in (here, there)]
     assert spans[0] == spans[1]
+
+
+def mark(at, place=None):
+    """A landmark along z."""
+    return Landmark(at=at, place=place, beside=(10.0, 20.0), rank=0)
+
+
+@pytest.mark.parametrize(("wall", "told"), [(0.0, False), (-0.001, True)])
+def test_a_wall_in_the_front_face_is_at_no_distance_from_it(wall, told):
+    # What would be told from a corner is told from the front face, and there is nothing between the two.
+    found = distance_between((mark(-5.0), mark(wall, Place(groove=1, spot="near"))), None, "shop")
+    assert (found is not None) is told
+
+
+def test_a_place_is_at_no_distance_from_itself():
+    front, wall = mark(0.0, Place(groove=0, spot="front")), mark(-7.0, Place(groove=1, spot="near"))
+    assert distance_between((wall, wall), None, "shop") is None
+    assert distance_between((front, wall), None, "shop").nominal == 7.0
