@@ -105,7 +105,8 @@ def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Offe
 def reads(part: Part, left: Sequence[str] = ()) -> str:
     """What was read, in a few words, and which stops are left.
 
-    >>> reads(Part("mm", 30.0, 60.0, (), (), ()), ["units-unknown"])
+    >>> part = Part(units="mm", outer_diameter=30.0, length=60.0, grooves=(), outline=(), lands=())
+    >>> reads(part, ["units-unknown"])
     '30 across, 60 long, no groove; then still open: units-unknown'
     """
     count = len(part.grooves)

@@ -15,7 +15,7 @@ from rillwright.folder.log import WatchLog
 from rillwright.folder.wake import Waker
 from rillwright.settings import Settings
 
-KILLS, DRAWINGS = 4, 12
+KILLS, DRAWINGS = 3, 8
 
 
 def test_killed_at_random_every_drawing_ends_in_its_one_result(tmp_path):

@@ -12,6 +12,9 @@ from collections import Counter
 from contextlib import contextmanager
 from pathlib import Path
 
+from click.testing import CliRunner
+
+from rillwright.cli import main
 from rillwright.folder.ledger import Ledger
 from rillwright.job import file_digest
 from support.drawings import draw_ring
@@ -31,10 +34,16 @@ def load(inbox, count, seed=1):
         draw_ring(folder / f"ring {n:04d}.dxf", spots)
 
 
-def watch_once(inbox, out, *options, timeout=600):
-    """A whole run; the finished process."""
-    call = [*TOOL, "watch", str(inbox), "--out", str(out), "--once", *FAST, *options]
-    return subprocess.run(call, capture_output=True, text=True, timeout=timeout)
+def watch_once(inbox, out, *options):
+    """A whole run in this process, whose workers are forked as ever; what a finished process would answer."""
+    call = ["watch", str(inbox), "--out", str(out), "--once", *FAST, *options]
+    before = {number: signal.getsignal(number) for number in (signal.SIGTERM, signal.SIGINT)}
+    try:
+        done = CliRunner().invoke(main, call)
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
+    return subprocess.CompletedProcess(call, done.exit_code, done.stdout, done.stderr)
 
 
 @contextmanager
