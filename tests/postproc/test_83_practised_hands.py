@@ -9,7 +9,7 @@ from support.parts import part_of
 from extractor.finding import Level, stopped
 from postproc import compare_program, explain, find_dialect, interpret, parse_program
 
-PROGRAMS = tuple(practised_programs(250, seed=31))
+PROGRAMS = tuple(practised_programs(140, seed=31))
 NAMED = {"broken-edges": "edge-broken", "parting-off": "parts-off", "other-tool": "tool-not-followed"}
 # What some of these hands do on purpose, as in the plain ones: deep plunges in one go, blocks in a remark, M04.
 REMARKS = {"stopped-in-groove", "no-pecks", "words-in-remark", "spindle-reverse"}
