@@ -1,12 +1,15 @@
 """How much time and memory one drawing or program may take, so that no file can eat the machine.
 
-The limits are set in the process itself: the system's alarm and the size of its address space. Where a system has
-neither, there are none.
+The limits are held in the process itself: the system's alarm rings again and again, and each time the time and the
+memory taken are looked at. Where a system has no such alarm, there are none. A limit of the address space is for
+workers alone: libraries that are refused memory may end the whole process without a word.
 """
 
 import contextlib
+import os
 import signal
 import threading
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,9 +17,11 @@ from pathlib import Path
 from extractor.errors import RillwrightError
 
 MIB = 1024 * 1024
+PAGE = os.sysconf("SC_PAGE_SIZE") if hasattr(os, "sysconf") else 4096
+"""Bytes of a page of memory."""
 
-AGAIN = 5.0
-"""Seconds after which the alarm rings once more: code that clears up may have swallowed the first."""
+LOOK = 0.5
+"""Seconds between two looks at the time and the memory that the task has taken."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +46,11 @@ class TooMuchError(RillwrightError):
 
 
 class _AlarmError(BaseException):
-    """Raised by the alarm; no handler of ordinary faults may take it for a damaged file."""
+    """Raised by the alarm; no handler of ordinary faults may take it for a damaged file. `memory`: that ran out."""
+
+    def __init__(self, *, memory: bool) -> None:
+        """Say what ran out."""
+        self.memory = memory
 
 
 @contextlib.contextmanager
@@ -51,10 +60,10 @@ def within(allowance: Allowance | None) -> Iterator[None]:
         yield
         return
     try:
-        with _address_space(allowance.mebibytes), _alarm(allowance.seconds):
+        with _alarm(allowance):
             yield
-    except _AlarmError:
-        raise TooMuchError(allowance, memory=False) from None
+    except _AlarmError as alarm:
+        raise TooMuchError(allowance, memory=alarm.memory) from None
     except Exception as error:
         if not is_memory(error):
             raise
@@ -67,18 +76,22 @@ def is_memory(error: BaseException) -> bool:
 
 
 @contextlib.contextmanager
-def _alarm(seconds: float) -> Iterator[None]:
-    """Raise _AlarmError in the block after so many seconds; only the main thread of a process can be called so."""
+def _alarm(allowance: Allowance) -> Iterator[None]:
+    """Raise _AlarmError in the block once it has taken too much; only a process's main thread can be called so."""
     if not hasattr(signal, "setitimer") or threading.current_thread() is not threading.main_thread():
         yield
         return
+    deadline, most = time.monotonic() + allowance.seconds, _resident() + allowance.mebibytes * MIB
 
     def ring(*_: object) -> None:
-        """End the block."""
-        raise _AlarmError
+        """End the block if it has taken too much."""
+        if time.monotonic() >= deadline:
+            raise _AlarmError(memory=False)
+        if _resident() > most:
+            raise _AlarmError(memory=True)
 
-    before = signal.signal(signal.SIGALRM, ring)
-    signal.setitimer(signal.ITIMER_REAL, seconds, AGAIN)
+    before, look = signal.signal(signal.SIGALRM, ring), min(LOOK, allowance.seconds)
+    signal.setitimer(signal.ITIMER_REAL, look, look)
     try:
         yield
     finally:
@@ -86,17 +99,12 @@ def _alarm(seconds: float) -> Iterator[None]:
         signal.signal(signal.SIGALRM, before)
 
 
-@contextlib.contextmanager
-def _address_space(mebibytes: int) -> Iterator[None]:
-    """Allow so much more memory in the block than what the loaded libraries have reserved already."""
-    before = limit_memory(mebibytes)
+def _resident() -> int:
+    """Bytes of memory that the process holds, 0 where the system doesn't say."""
     try:
-        yield
-    finally:
-        if before is not None:
-            import resource
-
-            resource.setrlimit(resource.RLIMIT_AS, before)
+        return int(Path("/proc/self/statm").read_text().split()[1]) * PAGE
+    except (OSError, ValueError):
+        return 0
 
 
 def limit_memory(mebibytes: int) -> tuple[int, int] | None:
