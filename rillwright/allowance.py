@@ -107,19 +107,18 @@ def _resident() -> int:
         return 0
 
 
-def limit_memory(mebibytes: int) -> tuple[int, int] | None:
-    """Allow so much on top of what is reserved already; answers the limits before, None where there can be none."""
+def limit_memory(mebibytes: int) -> None:
+    """Allow so much address space on top of what is reserved already, where the system can; for workers."""
     try:
         import resource
 
         pages = int(Path("/proc/self/statm").read_text().split()[0])
     except (ImportError, OSError, ValueError):
-        return None
+        return
     before = resource.getrlimit(resource.RLIMIT_AS)
-    most = pages * resource.getpagesize() + mebibytes * MIB
+    most = pages * PAGE + mebibytes * MIB
     ceilings = [one for one in (most, *before) if one != resource.RLIM_INFINITY]
     resource.setrlimit(resource.RLIMIT_AS, (min(ceilings), before[1]))
-    return before
 
 
 __all__ = ["MIB", "Allowance", "TooMuchError", "is_memory", "limit_memory", "within"]

@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from rillwright.allowance import within
-from rillwright.answers import written
+from rillwright.answers import FOLDER_FILE, written
 from rillwright.atomic import write_atomic
 from rillwright.console import clean
 from rillwright.outputs import show
@@ -22,7 +22,7 @@ def ask_all(drawing: Path, settings: Settings) -> bool:
     """Ask until nothing is open that a person can answer, and write the answers; True if nothing at all is open."""
     said: dict[str, Any] = {}
     asked = _asked(drawing, settings, said)
-    kept = {name: value for name, (value, file) in asked.answers.told.items() if file.lower() != "answers.toml"}
+    kept = {name: value for name, (value, file) in asked.answers.told.items() if file.lower() != FOLDER_FILE}
     said |= kept
     for _ in range(MOST_QUESTIONS):
         if not asked.questions:

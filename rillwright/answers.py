@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from extractor.errors import SettingsError
 from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE
 from extractor.part import ReadOptions
@@ -69,12 +70,15 @@ def beside(drawing: Path, settings: Settings) -> Settings:
 
 
 def load(path: Path) -> AnswerFile:
-    """An answers file with its text, cut off where it is too long to be one; an unreadable one says so when used."""
+    """An answers file with its text, or with the reason why it can't be read; it counts only when it is used."""
     try:
         with path.open("rb") as stream:
-            return AnswerFile(path.name, stream.read(MOST_BYTES).decode("utf-8", "replace"))
+            data = stream.read(MOST_BYTES + 1)
     except OSError as error:
-        return AnswerFile(path.name, f"unreadable: {error.strerror or error}")
+        return AnswerFile(path.name, "", (error.strerror or str(error)).lower())
+    if len(data) > MOST_BYTES:
+        return AnswerFile(path.name, "", f"it is longer than {MOST_BYTES} bytes")
+    return AnswerFile(path.name, data.decode("utf-8", "replace"))
 
 
 def answered(settings: Settings, sha256: str) -> Answered:
@@ -105,6 +109,15 @@ def answered(settings: Settings, sha256: str) -> Answered:
     return Answered(replace(settings, options=options), used, tuple(findings))
 
 
+def answered_or_refused(settings: Settings, sha256: str) -> Answered:
+    """The same; SettingsError where an answers file is at fault."""
+    given = answered(settings, sha256)
+    faults = [f.message for f in given.findings if f.stops]
+    if faults:
+        raise SettingsError(" ".join(faults))
+    return given
+
+
 def _laid_under(options: ReadOptions, told: dict[str, tuple[Any, str]]) -> tuple[ReadOptions, dict[str, Any]]:
     """The options with the answers to what they leave open, and the answers that count."""
     given = {name: getattr(options, name) for name in told}
@@ -119,6 +132,8 @@ def _laid_under(options: ReadOptions, told: dict[str, tuple[Any, str]]) -> tuple
 
 def parsed(file: AnswerFile) -> dict[str, Any]:
     """The answers in a file by their keys; _FaultError with every fault of it in one sentence."""
+    if file.fault:
+        raise _FaultError(f"{file.name} can't be read: {file.fault}.")
     try:
         found = tomllib.loads(file.text)
     except tomllib.TOMLDecodeError as error:
@@ -186,4 +201,4 @@ def _toml(value: Any) -> str:
     return f'"{value}"' if isinstance(value, str) else repr(float(value))
 
 
-__all__ = ["FOLDER_FILE", "Answered", "answered", "beside", "load", "owner", "parsed", "written"]
+__all__ = ["FOLDER_FILE", "Answered", "answered", "answered_or_refused", "beside", "load", "owner", "parsed", "written"]

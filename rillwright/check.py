@@ -10,7 +10,7 @@ from typing import Any
 
 from extractor import read_drawing
 from extractor.errors import DrawingError, ProgramError
-from extractor.finding import Finding, Level, stopped
+from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.part import Part
 from extractor.side import FACE, INSIDE
@@ -22,7 +22,7 @@ from postproc.judging.overlay import Overlay
 from postproc.judging.tongue import guessed_note
 from postproc.reading.guess import read_in
 from postproc.verdict import State, Verdict
-from rillwright.answers import answered
+from rillwright.answers import answered_or_refused
 from rillwright.codes import JobCode
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.job import file_digest
@@ -87,12 +87,12 @@ class Comparison:
 def compare_files(drawing: Path, program: Path, settings: Settings, stock: float | None = None) -> Comparison:
     """Cut a program in simulation and hold it against a drawing; DrawingError or ProgramError if one can't be read.
 
+    SettingsError where an answers file of the drawing is at fault.
+
     Stops of the drawing itself are stops of the verdict: nothing agrees with a drawing that contradicts itself.
     """
     text = read_program(program)
-    given = answered(settings, file_digest(drawing))
-    if stopped(given.findings):
-        raise DrawingError(" ".join(f.message for f in given.findings if f.stops))
+    given = answered_or_refused(settings, file_digest(drawing))
     made = _or_turned(_compared(drawing, program, given.settings, stock, text), drawing, given.settings, stock)
     verdict = replace(made.verdict, findings=(*given.findings, *made.verdict.findings))
     return replace(made, verdict=verdict)

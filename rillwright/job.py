@@ -16,7 +16,7 @@ from extractor.dxf import load_sheet
 from extractor.errors import RillwrightError, SettingsError
 from extractor.finding import Finding, Level
 from extractor.sheet import Sheet
-from rillwright.allowance import Allowance, TooMuchError, within
+from rillwright.allowance import TooMuchError, within
 from rillwright.answers import answered, beside
 from rillwright.atomic import remove, set_aside, write_atomic
 from rillwright.codes import JobCode
@@ -43,25 +43,39 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
 
 def draft(drawing: Path, outputs: Outputs, settings: Settings, now: datetime | None = None) -> tuple[Json, str | None]:
     """Record and program text for one drawing, with nothing written yet."""
-    outcome = _safely(drawing, settings)
-    sheet = _drawn(drawing, settings.allowance) if outcome.program is None else None
+    outcome, sheet, asked = _worked(drawing, settings)
     record = record_json(outcome, settings, outputs.program.name, now or datetime.now(UTC), sheet)
-    if sheet is not None:
-        add_choices(record["findings"], _asked(sheet, outcome, settings))
+    add_choices(record["findings"], asked)
     return record, None if outcome.program is None else outcome.program.text
+
+
+def _worked(drawing: Path, settings: Settings) -> tuple[Outcome, Sheet | None, tuple[Question, ...]]:
+    """What comes of a drawing, all within one allowance; of a refused one its lines and the questions it leaves open.
+
+    Where the allowance runs out over the questions, the reasons stand without them.
+    """
+    outcome: Outcome | None = None
+    sheet: Sheet | None = None
+    asked: tuple[Question, ...] = ()
+    try:
+        with within(settings.allowance):
+            outcome = _safely(drawing, settings)
+            if outcome.program is None:
+                sheet = _drawn(drawing)
+                asked = _asked(sheet, outcome, settings) if sheet is not None else ()
+    except TooMuchError as error:
+        code = JobCode.OUT_OF_MEMORY if error.memory else JobCode.WORKER_TIMEOUT
+        outcome = outcome or unreadable(drawing, file_digest(drawing), code, str(error))
+    return outcome, sheet, asked
 
 
 def _safely(drawing: Path, settings: Settings) -> Outcome:
     """Work it out; a fault of our own refuses this one drawing and lets the others be made."""
     digest = file_digest(drawing)
     try:
-        with within(settings.allowance):
-            return work_out(drawing, digest, settings)
+        return work_out(drawing, digest, settings)
     except (SettingsError, OSError):
         raise
-    except TooMuchError as error:
-        code = JobCode.OUT_OF_MEMORY if error.memory else JobCode.WORKER_TIMEOUT
-        return unreadable(drawing, digest, code, str(error))
     except MemoryError:
         return unreadable(drawing, digest, JobCode.OUT_OF_MEMORY, "The drawing needs more memory than it may have.")
     except RillwrightError as error:
@@ -76,8 +90,7 @@ def _asked(sheet: Sheet, outcome: Outcome, settings: Settings) -> tuple[Question
     """The questions that a refused drawing leaves open; to find them is no reason to fail."""
     options = answered(settings, outcome.reading.sha256).settings.options
     try:
-        with within(settings.allowance):
-            return questions(sheet, outcome.findings, options, part=outcome.reading.part is not None)
+        return questions(sheet, outcome.findings, options, part=outcome.reading.part is not None)
     except Exception:
         return ()
 
@@ -98,11 +111,10 @@ def file_digest(path: Path) -> str:
         return hashlib.sha256(b"").hexdigest()
 
 
-def _drawn(drawing: Path, allowance: Allowance | None) -> Sheet | None:
+def _drawn(drawing: Path) -> Sheet | None:
     """The lines of a refused drawing for its sheet; a picture is no reason to fail."""
     try:
-        with within(allowance):
-            return load_sheet(drawing)
+        return load_sheet(drawing)
     except Exception:
         return None
 

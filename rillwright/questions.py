@@ -10,20 +10,24 @@ from typing import Any
 
 from extractor.codes import DrawingCode
 from extractor.dxf import load_sheet
-from extractor.errors import SettingsError
-from extractor.finding import Finding, Point, stopped
+from extractor.finding import Finding, Point
 from extractor.front import END_WORDS
 from extractor.part import Part, Reading, ReadOptions
 from extractor.reading import read_sheet
 from extractor.sheet import Sheet
 from planner import group_grooves
+from planner.codes import PlanCode
 from planner.plan import GrooveSet
-from rillwright.answers import Answered, answered, beside
+from rillwright.answers import Answered, answered_or_refused, beside
 from rillwright.jsonform import part_json
 from rillwright.settings import Settings
 
-ACCEPTED = {"planner": "leave it to another tool"}
-"""What it means to answer for a stop, by the room that found it."""
+ACCEPTED: dict[str, str] = {
+    PlanCode.RECESS_NOT_PLANNED: "leave it to another tool",
+    PlanCode.CORNER_SMALLER: "take the corners that the insert leaves",
+    DrawingCode.OVERHANG: "leave it to another tool",
+}
+"""What it means to answer for a stop, where that can be said better than by "go on all the same"."""
 
 UNIT_LABELS = {"mm": "millimetres", "in": "inches"}
 
@@ -87,7 +91,7 @@ def _ways(stop: Finding, part: bool) -> Iterator[Way]:
         elif answer == "grooved":
             yield answer, True, "treat it as a groove", None
         elif answer == "accept" and part:
-            yield answer, str(stop.code), ACCEPTED.get(stop.code.room, "go on all the same"), stop.at
+            yield answer, str(stop.code), ACCEPTED.get(stop.code, "go on all the same"), stop.at
 
 
 def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Offer | None:
@@ -144,9 +148,7 @@ class Asked:
 def read_and_ask(drawing: Path, settings: Settings) -> Asked:
     """Read a drawing with the answers that lie beside it; SettingsError where one of their files is at fault."""
     sheet = load_sheet(drawing)
-    given = answered(beside(drawing, settings), sheet.sha256)
-    if stopped(given.findings):
-        raise SettingsError(" ".join(f.message for f in given.findings if f.stops))
+    given = answered_or_refused(beside(drawing, settings), sheet.sha256)
     options = given.settings.options
     read = read_sheet(sheet, options)
     asked = questions(sheet, read.findings, options, part=read.part is not None)

@@ -20,10 +20,11 @@ MOST_SHOP_BYTES = 1_000_000
 
 @dataclass(frozen=True)
 class AnswerFile:
-    """An answers file: its name and its text as found, not yet looked into."""
+    """An answers file: its name and its text as found, not yet looked into; `fault` says why it can't be read."""
 
     name: str
     text: str
+    fault: str = ""
 
 
 @dataclass(frozen=True)

@@ -17,8 +17,8 @@ def shop(drawing: Path | None, check: Path | None, settings: Any) -> None:
 
     Ends with 0, or 2 if the file has faults: each is named.
     """
+    from rillwright.shop_check import check_shop
     from rillwright.shop_text import shop_text
-    from rillwright.shops import check_shop
 
     if check is None:
         if drawing is not None:

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from extractor.errors import DrawingError, ProgramError
+from extractor.errors import DrawingError, ProgramError, SettingsError
 from extractor.finding import Finding, Level
 from rillwright.codes import JobCode
 from rillwright.console import why_refused
@@ -111,7 +111,7 @@ class CheckTask:
 
         try:
             made = compare_files(self.drawing, self.program, self.settings)
-        except (DrawingError, ProgramError) as error:
+        except (DrawingError, ProgramError, SettingsError) as error:
             return self._judged(None, unjudged(str(error)), f"{error}\n")
         return self._judged(made.verdict.agree, verdict_json(made.verdict), comparison_text(made))
 

@@ -5,7 +5,7 @@ import pytest
 from support.draw import Ink, full_outline, shaft, sheet_of, write_dxf
 
 from extractor.geometry.crowds import MOST_PAIRS, TooDenseError, cells, refuse_crowds
-from extractor.opening.doubles import CROWD, without_doubles
+from extractor.opening.doubles import CROWD, SAME_LINE, without_doubles
 from extractor.part import ReadOptions
 from extractor.reading import read_drawing, read_sheet
 from extractor.sheet import Pen, Segments, Source
@@ -38,6 +38,14 @@ def test_another_pen_over_a_line_is_no_double():
 def test_lines_within_one_another_go_only_where_they_crowd(many, left):
     found = without_doubles(segments(*((0, 3, 10 - k * 0.01, 3, 0, 0) for k in range(many))))
     assert len(found) == left
+
+
+@pytest.mark.parametrize(("aside", "left"), [(0.1, 1), (2.0, 2)])
+def test_a_line_is_on_a_carrier_only_within_a_share_of_the_sheet(aside, left):
+    # The sheet is 10 across, so the share is 1e-6; all other lines lie at 3.
+    rows = [(0, 3, 10 - k * 0.01, 3, 0, 0) for k in range(CROWD + 5)]
+    beside = (2, 3 + aside * SAME_LINE * 10, 4, 3 + aside * SAME_LINE * 10, 0, 0)
+    assert len(without_doubles(segments(*rows, beside))) == left
 
 
 def test_a_crowd_of_pieces_beside_one_another_stays():

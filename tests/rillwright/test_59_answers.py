@@ -4,18 +4,25 @@ import base64
 import json
 import os
 import re
+import time
 from dataclasses import replace
 
 import ezdxf
 import pytest
 from click.testing import CliRunner
-from support.draw import Cut, Turned, full_outline, mixed, shaft, shifted, side_view, write_dxf
+from support.draw import Cut, Turned, full_outline, mixed, shaft, sheet_of, shifted, side_view, write_dxf
 from support.inboxes import watch_once
 
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
 from extractor.part import ReadOptions
-from rillwright.answers import answered, beside, written
+from planner.codes import PlanCode
+from rillwright import job
+from rillwright.allowance import Allowance
+from rillwright.answers import MOST_BYTES, answered, beside, load, written
 from rillwright.cli import main
 from rillwright.job import file_digest, make_drawing
+from rillwright.questions import questions
 from rillwright.settings import AnswerFile, Settings
 
 SHA = "0" * 64
@@ -220,3 +227,40 @@ def test_an_answer_dropped_beside_its_drawing_makes_it_and_one_for_another_versi
     (inbox / "two.answers (1).toml").unlink()
     assert watch_once(inbox, out).returncode == 1
     assert not (out / "two.nc").exists()
+
+
+@pytest.mark.parametrize(
+    ("code", "label"),
+    [
+        (PlanCode.RECESS_NOT_PLANNED, "leave it to another tool"),
+        (PlanCode.CORNER_SMALLER, "take the corners that the insert leaves"),
+        (DrawingCode.OVERHANG, "leave it to another tool"),
+        (DrawingCode.IN_PIECES, "go on all the same"),
+    ],
+)
+def test_to_answer_for_a_stop_is_offered_in_words_and_only_where_there_is_a_part(code, label):
+    sheet, stop = sheet_of(full_outline(shaft())), Finding(Level.STOP, code, "It stops.")
+    (question,) = questions(sheet, [stop], ReadOptions(units="mm"), part=True)
+    assert [(c.option, c.value, c.label) for c in question.choices] == [("accept", str(code), label)]
+    assert question.choices[0].reads == "40 across, 60 long, 3 grooves"
+    assert questions(sheet, [stop], ReadOptions(units="mm"), part=False) == ()
+
+
+@pytest.mark.parametrize(("size", "words"), [(MOST_BYTES, "is no answers file"), (MOST_BYTES + 1, "it is longer than")])
+def test_a_file_too_long_to_be_one_is_told(unitless, size, words):
+    unitless.with_name("ring.answers.toml").write_text("x" * size)
+    (fault,) = [f for f in make_drawing(unitless, None, Settings())["findings"] if f["level"] == "stop"]
+    assert words in fault["message"]
+
+
+def test_a_file_that_cannot_be_opened_is_told_with_the_reason(tmp_path):
+    (fault,) = answered(replace(Settings(), answers=(load(tmp_path / "gone.answers.toml"),)), SHA).findings
+    assert fault.message == "gone.answers.toml can't be read: no such file or directory."
+
+
+def test_where_the_time_runs_out_over_the_questions_the_reason_stands(unitless, monkeypatch):
+    monkeypatch.setattr(job, "questions", lambda *_, **__: time.sleep(30))
+    record = make_drawing(unitless, None, Settings(allowance=Allowance(3.0, 4096)))
+    stops = [f for f in record["findings"] if f["level"] == "stop"]
+    assert stops
+    assert all("choices" not in f and f["code"] != "worker-timeout" for f in stops)

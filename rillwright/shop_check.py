@@ -8,6 +8,8 @@ import click
 from extractor import read_drawing
 from extractor.errors import DrawingError
 from rillwright.allowance import within
+from rillwright.answers import answered_or_refused, beside
+from rillwright.job import file_digest
 from rillwright.outputs import show
 from rillwright.settings import Settings, read_shop_file
 from rillwright.shop_text import able_lines
@@ -34,7 +36,8 @@ def check_shop(file: Path, drawing: Path | None, settings: Settings) -> None:
 
 def _against(drawing: Path, settings: Settings) -> None:
     """Hold each tool against the drawing's grooves, and say what none can cut."""
-    reading = read_drawing(drawing, settings.options)
+    given = answered_or_refused(beside(drawing, settings), file_digest(drawing))
+    reading = read_drawing(drawing, given.settings.options)
     part = reading.part
     if part is None:
         raise DrawingError(" ".join(f.message for f in reading.findings if f.stops))
