@@ -128,7 +128,9 @@ class DrawingCode(Code):
     HALVES_UNLIKE = Registered(
         "halves-unlike", CAUTION, "Draw both halves alike, or compare the groove that was read with the print."
     )
-    HALVES_DISAGREE = Registered("halves-disagree", STOP, "Draw both halves alike.")
+    HALVES_DISAGREE = Registered(
+        "halves-disagree", STOP, "Draw both halves alike, or give the size as that of a notch."
+    )
     LANDS_DISAGREE = Registered(
         "lands-disagree", STOP, "Draw both halves alike, or accept it if a flat is cut after turning.", ("accept",)
     )

@@ -23,7 +23,7 @@ ENOUGH = 0.01
 
 
 def left_over(ledger: Ledger, folded: Folded, found: Found) -> Finding | None:
-    """The stop for lines at the part that nothing explains, None where there are none."""
+    """The stop for straight lines at the part that nothing explains, None where there are none."""
     lines = np.array([np.ravel(line) for line in ledger.left if len(line) == 2])
     at = at_part(lines, folded, found)
     return None if at is None else _stop(at)
@@ -42,7 +42,12 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     shapes = shapely.linestrings(lines.reshape(-1, 2, 2))
     fit = shapely.distance(shapes, part) <= NEXT * folded.view.size
     fit &= ~shapely.within(shapes, part.buffer(folded.close))
-    fit &= _mirrored(lines, folded.close) & ~_of_a_size(lines, folded.close)
+    rows = np.flatnonzero(fit)
+    if not len(rows):
+        return None
+    # Those alone: each is held against each, and the image of what stands at the part stands there too.
+    fit[rows] = _mirrored(lines[rows], folded.close)
+    fit &= ~_of_a_size(lines, folded.close)
     size = np.where(fit, shapely.length(shapes), 0.0)
     if float(size.sum()) <= ENOUGH * folded.view.size:
         return None

@@ -91,7 +91,7 @@ def _weighed(placed: Placed, sheet: Sheet, roles: Roles, options: ReadOptions) -
 def _either(told: Difference, at: Point) -> Finding:
     """The stop for lines that may be outline or not, by the name of their layer alone."""
     words = (
-        f"The lines at {place_words(at)} lie on a layer named for something else than outline, but stand at the part "
+        f"The lines at {place_words(at)} lie on a layer whose name says that it is not outline, but stand at the part "
         f"on both sides of its axis: with and without them {told.words}; put the outline on a layer of its own."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
@@ -153,18 +153,23 @@ def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> Placed:
     if first.found is None or first.front is None:
         return first
     others += [(c, desk.lay(c)) for c in beside if _may_show(candidate.view, c.view)]
-    telling = [(c, p) for c, p in others if p.front is not None and p.front.by in TELLING]
+    telling = [(c, p) for c, p in others if p.front is not None and (p.front.by in TELLING or _torn(p))]
     heard = [Heard(first.front.by, candidate.view.middle, same=True)] if first.front.by in TELLING else []
-    if not any(p.front and p.front.by == "words" for p in (first, *(p for _, p in telling))):
+    if not any((p.front and p.front.by == "words") or _torn(p) for p in (first, *(p for _, p in telling))):
         return first
     for other, way in telling:
         told, found = _held_against(desk, first.found, other, way)
-        odd = [f for f in way.findings if f.code == DrawingCode.FRONT_CONFLICT]
+        odd = _torn(way)
         if told is None and odd:
             return first.with_findings(*odd)
         if told is None and way.front is not None:
             heard.append(Heard(way.front.by, other.view.middle, same=found is way.found))
     return agreed(first, heard, lambda end: lay_view(desk.ink, desk.sheet, candidate, end))
+
+
+def _torn(placed: Placed) -> list[Finding]:
+    """What is said of words at one view that name both its ends."""
+    return [f for f in placed.findings if f.code == DrawingCode.FRONT_CONFLICT]
 
 
 def _one_part(desk: _Desk, laid: Laid) -> Placed:

@@ -114,6 +114,10 @@ class Dimension:
     decimals: int = -1
 
 
+LETTER = 0.7
+"""Width of a letter over its height, about (ISO 3098, from memory)."""
+
+
 @dataclass(frozen=True)
 class Text:
     """A note on the sheet: its plain text, where its first line begins, height in drawing units, angle in degrees."""

@@ -78,7 +78,7 @@ def _neighbours(strokes: Strokes, near: float) -> Ints:
     tree = shapely.STRtree(boxes)
     found = []
     total = 0
-    step = max(1, AT_ONCE // len(boxes))
+    step = max(1, AT_ONCE // max(1, len(boxes)))
     for start in range(0, len(boxes), step):
         one, two = tree.query(boxes[start : start + step])
         one = one + start
@@ -86,7 +86,7 @@ def _neighbours(strokes: Strokes, near: float) -> Ints:
         total += found[-1].shape[1]
         if total > MOST_PAIRS:
             raise TooDenseError
-    pairs: Ints = np.hstack(found).astype(np.int64)
+    pairs: Ints = np.hstack(found).astype(np.int64) if found else np.zeros((2, 0), dtype=np.int64)
     return pairs
 
 

@@ -26,7 +26,7 @@ class Stretch:
 
     @property
     def area(self) -> float:
-        """What lies between the two lines, their diameters taken."""
+        """The area between the two lines, on both sides of the axis."""
         return 2 * self.length * abs(self.one - self.two)
 
 

@@ -18,7 +18,7 @@ from extractor.opening.hatches import hatch_strokes
 from extractor.opening.leaders import Leader, leader_dimensions, leader_of, multileader
 from extractor.opening.splines import Stroke
 from extractor.opening.texts import plain_line, plain_paragraphs
-from extractor.sheet import Dimension, Source, Text
+from extractor.sheet import LETTER, Dimension, Source, Text
 
 FARTHEST = 1e9
 """Coordinates beyond this are damage, not drawing."""
@@ -132,7 +132,5 @@ def _anchor(entity: Any, kind: str) -> tuple[Vec3, float]:
 
 MESHES = frozenset({"AcDbPolygonMesh", "AcDbPolyFaceMesh"})
 """Old polylines that are bodies."""
-LETTER = 0.7
-"""Width of a letter as a share of its height, about."""
 FITTED = frozenset({3, 5})
 """Horizontal justifications that stretch a text between both its points (group 72)."""

@@ -12,7 +12,7 @@ CROWD = 100
 """More straight lines than this on one carrier are doubles in pieces; a drawing has some dozens (hatching, dashes)."""
 
 SAME_LINE = 1e-7
-"""Lines lie on one carrier if their directions and places differ by no more than this share of the sheet."""
+"""Lines lie on one carrier if their directions and places, rounded to this share of the sheet, are the same."""
 
 MIX = np.uint64(0x9E3779B97F4A7C15)
 """An odd number that spreads the bits of what is multiplied by it: 2^64 by the golden ratio."""
@@ -22,8 +22,9 @@ def without_doubles(segments: Segments) -> Segments:
     """The segments without those that add no ink, the first of each kept, in their order."""
     if len(segments) < 2:
         return segments
-    kept = _first_of_each(segments)
-    kept = kept[_not_within(segments, kept)]
+    looks = _looks(segments.sources)
+    kept = _first_of_each(segments, looks)
+    kept = kept[_not_within(segments, looks, kept)]
     return Segments(segments.ends[kept], segments.bulge[kept], segments.source[kept], segments.sources)
 
 
@@ -34,9 +35,9 @@ def _looks(sources: tuple[Source, ...]) -> Ints:
     return np.array([numbers.setdefault(look, len(numbers)) for look in looks], dtype=np.int64)
 
 
-def _first_of_each(segments: Segments) -> Ints:
+def _first_of_each(segments: Segments, looks: Ints) -> Ints:
     """Rows of the segments that are not an earlier one again, in order."""
-    e, look = segments.ends, _looks(segments.sources)[segments.source]
+    e, look = segments.ends, looks[segments.source]
     turned = (e[:, 0] > e[:, 2]) | ((e[:, 0] == e[:, 2]) & (e[:, 1] > e[:, 3]))
     ends = np.where(turned[:, None], e[:, [2, 3, 0, 1]], e)
     bulge = np.where(turned, -segments.bulge, segments.bulge)
@@ -56,7 +57,7 @@ def _first_alike(rows: Floats) -> Ints:
     return np.where(same, found, np.arange(len(rows))).astype(np.int64)
 
 
-def _not_within(segments: Segments, rows: Ints) -> Ints:
+def _not_within(segments: Segments, looks: Ints, rows: Ints) -> Ints:
     """Of the rows, the indices of those that no other straight line of a crowd on the same carrier covers."""
     e = segments.ends[rows]
     d = e[:, 2:] - e[:, :2]
@@ -65,7 +66,7 @@ def _not_within(segments: Segments, rows: Ints) -> Ints:
     if len(straight) <= CROWD:
         return np.arange(len(rows))
     size = float(np.hypot(*np.ptp(e.reshape(-1, 2), axis=0)))
-    look = _looks(segments.sources)[segments.source[rows]][straight]
+    look = looks[segments.source[rows]][straight]
     along = d[straight] / length[straight, None]
     along[(along[:, 0] < -SAME_LINE) | ((np.abs(along[:, 0]) <= SAME_LINE) & (along[:, 1] < 0))] *= -1
     mid = e.reshape(-1, 2).mean(axis=0)
@@ -78,8 +79,10 @@ def _not_within(segments: Segments, rows: Ints) -> Ints:
     low, high = ((p * along).sum(axis=1) for p in (start, end))
     low, high = np.minimum(low, high), np.maximum(low, high)
     drop = np.zeros(len(rows), dtype=bool)
-    for one in np.flatnonzero(count > CROWD):
-        members = np.flatnonzero(group == one)
+    order = np.argsort(group, kind="stable")
+    for members in np.split(order, np.cumsum(count[count > 0])[:-1]):
+        if len(members) <= CROWD:
+            continue
         drop[straight[members[_covered(low[members], high[members])]]] = True
     return np.flatnonzero(~drop)
 

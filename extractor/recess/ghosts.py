@@ -170,7 +170,7 @@ def _runs(folded: Folded, inner: Iterable[int]) -> list[Run]:
         level = network.edges[k].bulge == 0 and abs(r0 - r1) <= folded.fine < min(abs(z0 - z1), abs(r0))
         if level:
             rows.append(Run(min(z0, z1), max(z0, z1), (abs(r0) + abs(r1)) / 2))
-    rows.sort(key=lambda run: (round(run.radius / (folded.close)), run.low))
+    rows.sort(key=lambda run: (round(run.radius / folded.close), run.low))
     whole: list[Run] = []
     for run in rows:
         last = whole[-1] if whole else None
@@ -216,14 +216,14 @@ def _around(folded: Folded, seen: Seen) -> list[Point]:
     floor = network.level_edges(1, 0.0, folded.fine)
     cut = {k: f for f in faces if not f.edges & floor and is_hatched(f.polygon, hatched) for k in f.edges}
     plain = [f for f in faces if f.edges & floor and not is_hatched(f.polygon, hatched)]
-    level = {round(run.radius / (folded.close)) for run in _runs(folded, _inner(folded, faces))}
+    level = {round(run.radius / folded.close) for run in _runs(folded, _inner(folded, faces))}
     shared = [cut[k] for f in plain for k in f.edges & cut.keys() if _height(folded, k) in level]
     return [(f.inside[0], abs(f.inside[1])) for f in shared]
 
 
 def _height(folded: Folded, k: int) -> int:
     """The radius of an edge in steps."""
-    return round(abs(folded.network.mid(folded.network.edges[k])[1]) / (folded.close))
+    return round(abs(folded.network.mid(folded.network.edges[k])[1]) / folded.close)
 
 
 def _place(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from math import cos, radians, sin
 
 from extractor.part import MaterialNote
-from extractor.sheet import Sheet, Text
+from extractor.sheet import LETTER, Sheet, Text
 
 _WORD = (
     r"(?:RAW\s+|PART\s+|BASE\s+)?(?:MATERIAL|MATERIALE|MATERIAU|MATÉRIAU|MATIERE|MATIÈRE|WERKSTOFF|WERKST\.?|WST\.?"
@@ -24,7 +24,7 @@ _NUMBERED = re.compile(
 )
 _STEEL_NUMBER = re.compile(r"(?<![\d.])\d\.\d{4}(?!\d)")
 _LABEL = re.compile(rf"\s*{_BOTH}\s*[:=]?\s*", re.I)
-_MARKED = re.compile(rf"\s*(?:\d+[.)]\s*)?{_BOTH}\s*[:=]\s*(\S.*)", re.I)
+_MARKED = re.compile(rf"\s*(?:\d+[.)]\s*)?(?:{_BOTH}|MAT)\s*[:=]\s*(\S.*)", re.I)
 _PLAIN = re.compile(rf"\s*(?:\d+[.)]\s*)?{_BOTH}\s+(?:IS\s+|AUS\s+)?(\S.*)", re.I)
 # Without a colon only a name is taken, no sentence: so many words, and none of these.
 MOST_WORDS = 4
@@ -57,8 +57,6 @@ _NO_VALUE = re.compile(
     r"|ENTGRATEN|EDGES?|KANTEN|ASSEMBLY|COPYRIGHT|CONFIDENTIAL)\b",
     re.I,
 )
-# Width of a letter over its height, from which the end of a label is reckoned (ISO 3098: about 0.7, from memory).
-LETTER = 0.7
 LONGEST = 80
 
 

@@ -13,10 +13,8 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.sheet import Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
+from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
 
-LETTER = 0.7
-"""Width of a letter as a share of its height, about."""
 LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""
 REACH = 3.0

@@ -5,14 +5,12 @@ import math
 import numpy as np
 
 from extractor.finding import Point
-from extractor.sheet import Text
+from extractor.sheet import LETTER, Text
 from extractor.viewing.tips import Tips
 
 MOST_LETTERS = 40
 """A longer text is a note, not a leader's."""
 
-LETTER = 0.7
-"""Width of a letter as a share of its height, about."""
 
 ASLANT = 0.2, 0.98
 """Sine of the angle between a leader's leg and the line under its text: neither in line with it nor square to it."""
@@ -41,7 +39,7 @@ def leaders(texts: tuple[Text, ...], tips: Tips) -> set[int]:
 
 def _ends(text: Text) -> tuple[Point, Point]:
     """Where a line of text begins and, about, where it ends: it stands to the left of its leader as well."""
-    turn, wide = math.radians(text.angle), LETTER * text.height * len(text.text)
+    turn, wide = math.radians(text.angle), LETTER * text.height * max(map(len, text.text.split("\n")))
     return text.at, (text.at[0] + wide * math.cos(turn), text.at[1] + wide * math.sin(turn))
 
 

@@ -4,6 +4,8 @@ What hangs together by its ends and is tiny against the largest such piece is a 
 is none (the walls of a small groove may end in the middle of a long line) or a centre line (a small part).
 """
 
+import math
+
 import networkx as nx
 import numpy as np
 import numpy.typing as npt
@@ -23,7 +25,8 @@ TOUCH = 1e-3
 """Ends nearer to one another than this share of all that is drawn may be meant to meet: the most that a gap can be."""
 
 THIN = 0.125
-"""Points nearer to one another than this share of the reach are taken for one."""
+"""Points in one square cell of this share of the reach are taken for one: small enough that the reach, which makes up
+for it, is hardly longer."""
 
 
 def without_letters(strokes: Strokes, centre: Floats) -> Strokes:
@@ -44,7 +47,9 @@ def _pieces(strokes: Strokes, reach: float) -> Ints:
     # Of points that lie much nearer to one another than that, one stands for all: a curve has thousands.
     first, _, cell = cells(at, THIN * reach)
     points = shapely.points(at[first])
-    one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=reach)
+    one, two = shapely.STRtree(points).query(
+        points, predicate="dwithin", distance=(1 + 2 * math.sqrt(2) * THIN) * reach
+    )
     graph: nx.Graph[int] = nx.Graph()
     graph.add_nodes_from(range(len(first)))
     graph.add_edges_from(np.stack([one, two], axis=1)[one < two].tolist())

@@ -41,7 +41,7 @@ PEN = 3e-4
 """Share of the view by which two halves may lie apart: the error of a hand that draws each by itself."""
 
 PEN_MOST = 0.03
-"""Drawing units by which they may at most, however large the view: a tolerance of 0.05 mm is lost there."""
+"""Drawing units by which they may differ at most, however large the view; more would hide a tolerance of 0.05 mm."""
 
 AXIS = -1
 """Label of the added axis stroke."""

@@ -264,3 +264,10 @@ def test_the_frame_round_a_letter_is_no_view(height, alone):
     reading = read(ink, texts=(Text("B", (9.5, -1.0), height),))
     assert ("several-parts" not in told(reading)) is alone
     assert not alone or grooves(reading) == OUTSIDE
+
+
+@pytest.mark.parametrize("y", [0.0, -300.0])
+@pytest.mark.parametrize("more", [False, True])
+def test_words_at_both_ends_of_any_view_are_a_conflict(y, more):
+    words = [word(-60.0, y), word(0.0, y), *([word(0.0, -300.0 - y)] if more else [])]
+    assert "front-conflict" in told(fronts(*words, away=-300.0))
