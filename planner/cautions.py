@@ -57,16 +57,21 @@ def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     """Everything worth a look about these rows; what is true of several is said once, with the worst figure."""
     part = setting.part
     along, faces = ([row for row in rows if row.side.axial is axial] for axial in (True, False))
-    said: dict[tuple[Level, PlanCode], dict[Remark, list[int]]] = {}
+    said: dict[tuple[Level, PlanCode, str], dict[Remark, list[int]]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
         for remark in _row_remarks(grooves, row, setting):
-            said.setdefault(remark[:2], {}).setdefault(remark, []).extend(row.grooves)
+            said.setdefault(_kind(remark), {}).setdefault(remark, []).extend(row.grooves)
         for groove in grooves:
             for remark in (*_corners(groove, row, part), *_chamfers(groove, row, setting)):
-                said.setdefault(remark[:2], {}).setdefault(remark, []).append(groove.id)
+                said.setdefault(_kind(remark), {}).setdefault(remark, []).append(groove.id)
     of_job = (*_of_shop(setting, rows), *face_cautions(faces, setting), *holding_findings(setting, rows))
     return (*of_job, *_thin_lands(along, part), *(_at_its_worst(one) for one in said.values()))
+
+
+def _kind(remark: Remark) -> tuple[Level, PlanCode, str]:
+    """What makes remarks one: level and code, and where no figure ranks them, their words, which may name a tool."""
+    return remark.level, remark.code, "" if remark.weight else remark.message
 
 
 def _at_its_worst(said: Mapping[Remark, Sequence[int]]) -> Finding:
@@ -74,7 +79,7 @@ def _at_its_worst(said: Mapping[Remark, Sequence[int]]) -> Finding:
     worst = max(said, key=lambda remark: remark.weight)
     who = sorted(said[worst])
     others = sorted({number for some in said.values() for number in some} - set(who))
-    told = f"{worst.message.rstrip('.')}; so for {numbers(others).lower()}, by less." if others else worst.message
+    told = f"{worst.message.rstrip('.')}; so for {numbers(others).lower()}, by no more." if others else worst.message
     return Finding(worst.level, worst.code, f"{numbers(who)}: {told}", groove=who[0])
 
 

@@ -21,7 +21,10 @@ from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.numbers import decimal
 
 REMARK_TOOL = re.compile(r"\bT\s?0?(\d{1,2}?)(?:\d\d)?\b")
-REMARK_WIDTH = re.compile(r"(\d+(?:[.,]\d*)?)\s*(?:MM|IN|INCH)?\s*WIDE\b|\bWIDTH\s*[:=]?\s*(\d+(?:[.,]\d*)?)")
+_NUMBER = r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*(MM|IN|INCH)?"
+REMARK_WIDTH = re.compile(rf"{_NUMBER}\s*WIDE\b|\bWIDTH\s*[:=]?\s*{_NUMBER}\b")
+OF_GROOVE = re.compile(r"\b(?:GROOVE|SLOT|LAND)\b")
+"""A remark with such a word may give the groove's width, not the insert's."""
 OURS = "CORNER RADIUS"
 """Words of our own heading, which is read in full elsewhere."""
 SAME_WIDTH: Mapping[Units, float] = {"mm": 0.06, "in": 0.003}
@@ -104,7 +107,7 @@ def _other_widths(parsed: ParsedProgram, tools: Mapping[int, Tool], units: Units
     """A stop for each remark in anybody's words that gives a tool another width than the shop file."""
     for block in parsed.blocks:
         for comment in block.comments:
-            said = _said_width(comment.upper())
+            said = _said_width(comment.upper(), units)
             tool = tools.get(said[0]) if said else None
             if said is not None and tool is not None and abs(said[1] - tool.width) > SAME_WIDTH[units]:
                 message = (
@@ -114,16 +117,19 @@ def _other_widths(parsed: ParsedProgram, tools: Mapping[int, Tool], units: Units
                 yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=block.line)
 
 
-def _said_width(remark: str) -> tuple[int, float] | None:
-    """The station and the width that a remark names; our own heading is read in full elsewhere.
+def _said_width(remark: str, units: Units) -> tuple[int, float] | None:
+    """The station and the width, in `units`, that a remark names; our own heading is read in full elsewhere.
 
-    >>> _said_width("T0303 = GROOVING 4.0 MM WIDE"), _said_width("T0303 GROOVE THE REST")
-    ((3, 4.0), None)
+    >>> _said_width("T0303 = GROOVING 4.0 MM WIDE", "mm"), _said_width("T0303 .5 IN WIDE", "mm")
+    ((3, 4.0), (3, 12.7))
+    >>> _said_width("T0303 FINISH GROOVE 5.0 WIDE", "mm")
     """
     named, wide = REMARK_TOOL.search(remark), REMARK_WIDTH.search(remark)
-    if named is None or wide is None or OURS in remark:
+    if named is None or wide is None or OURS in remark or OF_GROOVE.search(remark):
         return None
-    return int(named[1]), float((wide[1] or wide[2]).replace(",", "."))
+    number, unit = (wide[1], wide[2]) if wide[1] else (wide[3], wide[4])
+    told: Units = units if not unit else "mm" if unit == "MM" else "in"
+    return int(named[1]), float(number.replace(",", ".")) * _factor(told, units)
 
 
 def _unknown(station: int, offset: int, line: int) -> Finding:
@@ -135,9 +141,14 @@ def _unknown(station: int, offset: int, line: int) -> Finding:
     return Finding(Level.STOP, ProgramCode.INSERT_UNKNOWN, message, line=line)
 
 
+def _factor(told: Units, units: Units) -> float:
+    """By what a length told in some units is multiplied to be in others."""
+    return 1.0 if told == units else MM_PER_INCH if units == "mm" else 1 / MM_PER_INCH
+
+
 def _tool(said: SaidInsert, units: Units) -> Tool:
     """A said insert as a tool; feed, peck and reach, which a heading doesn't say, are those of the nearest width."""
-    factor = 1.0 if said.units == units else MM_PER_INCH if units == "mm" else 1 / MM_PER_INCH
+    factor = _factor(said.units, units)
     width, radius = said.width * factor, said.corner_radius * factor
     alike = [tool for tool in built_in_tools(units) if tool.where == said.where]
     nearest = min(alike, key=lambda tool: abs(tool.width - width))

@@ -24,7 +24,7 @@ from planner.steps import Dwell, GrooveCycle, Step
 
 # Depth over width from which the last of a plunge may be fed slower (common practice, no source).
 DEEP = 3.0
-# Groups of ISO 513 whose chips break: no pecks down to a depth of the insert's width (common practice, no source).
+# Groups of ISO 513 in which a plunge no deeper than the insert is wide needs no pecks (common practice, no source).
 IN_ONE_GO = ("P", "K")
 
 
@@ -153,7 +153,7 @@ def _cycle(placed: Placed, run: Run, setting: Setting) -> GrooveCycle:
 
 
 def peck_of(placed: Placed, setting: Setting) -> int:
-    """Counts of a peck: the tool's own, 0 for none where chips break in a groove no deeper than the insert is wide."""
+    """Counts of a peck: the tool's own; 0 where the material needs none, no deeper than the insert is wide."""
     tool, numbers = placed.tool, set(placed.grooves)
     deepest = max(groove.depth for groove in setting.part.grooves if groove.id in numbers)
     if not tool.peck or (setting.shop.material.group in IN_ONE_GO and deepest <= tool.width + EPS):

@@ -13,7 +13,6 @@ REFUSED = {
     Act.MACHINE_PLACE: "a place of the machine's own coordinates is another one at another machine",
     Switch.ORIENT: "an oriented spindle stop has no word there",
     Switch.OWN: "it is a switch of this machine's own, and another machine may do anything by it",
-    Switch.RETURN: "",
 }
 HARMFUL = frozenset(
     {ProgramCode.CORNER_WORD, ProgramCode.ENDLESS, ProgramCode.HOME, ProgramCode.DIRECTIVE, ProgramCode.NOT_RUN}

@@ -106,14 +106,26 @@ def _joined(deeds: Sequence[Deed]) -> Iterator[Deed]:
         yield last
 
 
+Z = 2
+"""Where a deed's words hold the place along Z: on a line of one Z the way is along X."""
+
+
 def _one(last: Deed, deed: Deed) -> Deed | None:
-    """Two rapids along the same axis line as one."""
+    """Two rapids along the same axis line as one; along X only if both run the same way, for that way metal lies."""
     if last.what[0] != "rapid" or deed.what[0] != "rapid" or last.what[6] or deed.what[6]:
         return None
     for axis in (1, 2):
-        if last.what[axis] == last.what[axis + 3] == deed.what[axis] == deed.what[axis + 3]:
+        along_x = axis == Z and _turns(last.what[1], last.what[4], deed.what[4])
+        if last.what[axis] == last.what[axis + 3] == deed.what[axis] == deed.what[axis + 3] and not along_x:
             return Deed(("rapid", *last.what[1:3], "to", *deed.what[4:6], False), last.line, last.gap)
     return None
+
+
+def _turns(start: object, middle: object, end: object) -> bool:
+    """True if a way from one place over another to a third turns back."""
+    if not (isinstance(start, int) and isinstance(middle, int) and isinstance(end, int)):
+        return False
+    return (middle - start) * (end - middle) < 0
 
 
 def _gaps_with_home(run: Run) -> Iterator[int]:

@@ -1,6 +1,5 @@
 """The tables of a checked dialect file become a `Dialect`; what could be read two ways is refused here."""
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any
@@ -10,7 +9,6 @@ from postproc.dialect import Dialect
 from postproc.dialects.ambiguous import doubts
 from postproc.dialects.faults import Faults
 from postproc.dialects.keys import AMOUNTS, BLOCKS, CYCLE_FIELDS, SWITCHES, WORDS
-from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.figures import Figure
 from postproc.vocabulary.forms import BlockNumbers, CycleForm, Frame
 from postproc.vocabulary.pattern import DIAMETERS, RADII, Pattern, PatternFault, pattern
@@ -183,22 +181,3 @@ def _frame(table: Table) -> Frame:
         "\r\n" if table.get("line_end") == "crlf" else "\n",
         BlockNumbers(table.get("block_numbers", "none"), table.get("first_number", 10), table.get("number_step", 10)),
     )
-
-
-FIXED_WORD = re.compile(r"[A-Z]\d+(?:\.\d+)?")
-LINE_GAP = re.compile(r"\{([a-z_]+)(?::(\d+))?\}")
-LINE_FIELDS = frozenset({"number", "units", "operation", "tool", *WORDS, *SWITCHES})
-
-
-def line_words(line: str, acts: Mapping[int, Act], switches: Mapping[int, Switch]) -> Iterator[Act | Switch | None]:
-    """What the words of a line of the frame ask for, None for a word of no table; comments ask for nothing."""
-    bare = re.sub(r"\([^()]*\)|;.*", "", line)
-    for gap in LINE_GAP.finditer(bare):
-        if gap[1] in WORDS:
-            yield WORDS[gap[1]]
-        elif gap[1] in SWITCHES:
-            yield SWITCHES[gap[1]]
-    for word in FIXED_WORD.findall(LINE_GAP.sub("", bare)):
-        if word[0] in "GM":
-            number = int(float(word[1:]))
-            yield acts.get(number) if word[0] == "G" else switches.get(number)

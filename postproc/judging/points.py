@@ -189,8 +189,8 @@ class Points:
             self.notebook.stop(
                 ProgramCode.THREAD_TOO_DEEP,
                 motion.line,
-                f"The thread goes {self.notebook.radial(over)} below the land, and with a lead of {lead:g} none is "
-                "deeper than that: check X, Z and F.",
+                f"The thread goes {self.notebook.radial(over)} below the land, and with a lead of {lead:g} it may "
+                f"go no deeper than {self.notebook.radial(bears)}: check X, Z and F.",
             )
         elif not inside and over > max(self.touch, self._threads.get(motion.station, (0, motion))[0]):
             self._threads[motion.station] = over, motion

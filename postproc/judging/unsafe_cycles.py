@@ -87,6 +87,10 @@ def _start(call: CycleCall, tool: Tool, bench: Bench, touch: int, notebook: Note
         )
 
 
+SHORT = 1.5
+"""A plunge no deeper than so many pecks is cut in one or two, however deep they may be."""
+
+
 def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     """Pecks ten times too deep or too shallow, and plunges with no pecks that are deeper than wide."""
     count = bench.increments.count
@@ -101,7 +105,9 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
     spelt = call.peck_text or f"A peck of {notebook.length(peck)}"
     pointed = "." in call.peck_text
     counted = "it is measured on the radius" if pointed else "without a point it counts least increments, on the radius"
-    if peck and usual and peck >= SLIPPED * usual and deep > 1.5 * usual:
+    # A cycle that can't say "no pecks" gives the whole way as one; in a groove no deeper than wide that is usual.
+    in_one_go = peck == -(-abs(call.start_x - call.floor_x) // 2) and deep <= width
+    if peck and usual and peck >= SLIPPED * usual and deep > SHORT * usual and not in_one_go:
         notebook.stop(
             ProgramCode.PECK_OUT_BY_TEN,
             call.line,

@@ -186,7 +186,7 @@ class Formula:
     def number(self) -> int:
         """The number of a variable, a block or a loop."""
         value = self.factor()
-        if value != int(value) or value < 0:
+        if not math.isfinite(value) or value != int(value) or value < 0:
             raise Broken(f"{value:g} is no number of a variable or a block")
         return int(value)
 

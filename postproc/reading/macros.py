@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from planner.increment import Increments
 from postproc.codes import ProgramCode
-from postproc.reading.formula import Broken, Formula, Unknown, places, tokens
+from postproc.reading.formula import EMPTY, Broken, Formula, Unknown, places, tokens
 from postproc.reading.log import Log, Runaway
 from postproc.reading.sections import Sections
 from postproc.reading.words import Block, Word
@@ -20,6 +20,10 @@ MOST_ROUNDS = 10_000
 """How often one jump may go back before the loop counts as endless."""
 MOST_VALUE = 1e9
 """Greater values than any word holds are not put into one."""
+NAMES = frozenset("GMNOT")
+"""Addresses whose numbers name something: a value between two names is neither."""
+WHOLE_WITHIN = 1e-6
+"""What formulas leave of a whole number (common practice: controls round such remainders)."""
 WHOLE = frozenset("GMNOPQTSLD")
 """Addresses whose worked out values are whole numbers: codes, tools, speeds, and counts of increments."""
 
@@ -50,6 +54,8 @@ class Macros:
             why = f"nothing in the program gives {unknown} a value here, so what it asks for is not known"
         except Broken as broken:
             why = f"{broken}, so this formula can't be worked out"
+        except (OverflowError, ValueError, RecursionError):
+            why = "its numbers are too great or it is nested too deep, so this formula can't be worked out"
         self._log.lose(ProgramCode.MACRO_VARIABLE, f"{block.macro.strip()[:60]}: {why}; write the numbers out.")
         self._log.skipped += 1
         return Outcome()
@@ -77,6 +83,8 @@ class Macros:
         """#n = formula."""
         formula.take("#")
         number = formula.number()
+        if number == EMPTY:
+            raise Broken(f"#{EMPTY} is always empty, so nothing can be put into it")
         formula.take("=")
         value = formula.sum()
         if formula.next:
@@ -152,8 +160,10 @@ class Macros:
 
     def _text(self, address: str, value: float) -> str:
         """A worked out value as its word has it."""
-        if abs(value) > MOST_VALUE:
-            raise Unknown("a word so great")
+        if not abs(value) <= MOST_VALUE:
+            raise Broken(f"{address} would have a greater value than any word holds")
+        if address in NAMES and abs(value - round(value)) > WHOLE_WITHIN:
+            raise Broken(f"{address} would be {value:g}, which is no whole number")
         if address in WHOLE:
             return str(round(value))
         places = self._places + 2 * (address == "F")

@@ -16,6 +16,7 @@ Point = Literal["needed", "optional", "never"]
 
 
 def _by_units(mm: int, inch: int) -> Mapping[Units, int]:
+    """One number for each of the units."""
     return {"mm": mm, "in": inch}
 
 

@@ -10,7 +10,7 @@ from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.forms import BlockNumbers
 
 _GAP = re.compile(r"\{([a-z_]+)(?::(\d+))?\}")
-_FIXED = re.compile(r"([GM])0*(\d+)")
+_FIXED = re.compile(r"([GM])0*(\d+)(?![\d.])")
 _REMARK = re.compile(r"\(([^()]*)\)|;(.*)")
 OPERATION = "\t"
 """Marks the first block of an operation till its number is put before it."""
@@ -23,6 +23,7 @@ def frame_lines(lines: Iterable[str], dialect: Dialect, words: Mapping[str, str]
     """
 
     def said(gap: re.Match[str]) -> str:
+        """The text of one field."""
         if gap[1] in words:
             return words[gap[1]].zfill(int(gap[2] or 0))
         name = gap[1].upper()

@@ -327,7 +327,7 @@ def test_one_caution_of_a_kind_has_the_worst_figure():
     plan = plan_part(part_of(spots), parse_shop(TOOL.replace("2.0", "0.7").replace("6.0", "9.0"), "s", "mm"))
     (found,) = [f for f in plan.findings if f.code == "deep-and-narrow"]
     assert found.message.startswith("Groove 3: 8.000 mm deep is 11.4 times the insert's width")
-    assert found.message.endswith("; so for grooves 1 and 2, by less.")
+    assert found.message.endswith("; so for grooves 1 and 2, by no more.")
 
 
 def test_a_rounded_mouth_is_no_chamfer():

@@ -167,12 +167,25 @@ def test_an_unknown_value_is_one_stop_and_nothing_that_follows_from_it():
         ("G00 X[1", "]"),
         ("R1=42.", "="),
         ("#1=2.5\nGOTO #1", "2.5"),
+        ("T[#1*303.4]".replace("#1", "1"), "no whole number"),
+        ("T[303.00001]", "no whole number"),
+        ("#0=5", "always empty"),
+        ("#1=" + "9" * 400 + "\n#[#1]=2", "no number of a variable"),
+        ("#1=" + "9" * 400 + "\n#2=[#1 OR 1]", "too great"),
+        ("#1=" + "9" * 400 + "\nZ[#1-#1+5.]", "greater value"),
+        ("#1=[" + "-" * 2000 + "5]", "nested too deep"),
+        ("X[1000000001]", "greater value"),
     ],
 )
 def test_what_cannot_be_run_says_why(body, said):
     run = run_of(body)
     assert stops(run)[0][0] == "macro-variable"
     assert said in run.findings[-1].message
+
+
+def test_what_formulas_leave_of_a_whole_number_is_none_and_the_greatest_value_is_one():
+    run = run_of("T[303.0000005]\nG00 X[1000000000.] Z1.")
+    assert "macro-variable" not in {f.code for f in run.findings}
 
 
 def test_a_loop_may_run_ten_thousand_times_and_no_more():

@@ -10,7 +10,7 @@ from support.moves import tool as tool_of
 from support.parts import part_of, row
 
 from extractor.finding import Level
-from planner import default_shop, plan_part
+from planner import default_shop, parse_shop, plan_part
 from planner.increment import Increments
 from postproc import Heading, compare_program, dialects, explain, parse_program, write_program
 from postproc.heading import UNIT_TEXTS, insert_texts, said_inserts
@@ -161,6 +161,27 @@ def test_a_shop_file_rules_and_a_heading_against_it_is_a_stop():
     assert "insert-differs" not in {f.code for f in compare_program(PART, text, shop_of(tool_of())).findings}
     same = compare_program(PART, HAND.replace("O1\n", "O1\n(T0303 INSERT 9. WIDE, CORNER RADIUS 0.2)\n"), wide)
     assert "insert-differs" not in {f.code for f in same.findings}
+
+
+@pytest.mark.parametrize(
+    ("remark", "units", "differs"),
+    [
+        ("T0303 INSERT .118 IN WIDE", "in", False),
+        ("T0303 INSERT 3.0 MM WIDE", "in", False),
+        ("T0303 INSERT 4.0 MM WIDE", "in", True),
+        ("T0303 CUTTER WIDTH 3,05", "mm", False),
+        ("T0303 CUTTER WIDTH 3.07", "mm", True),
+        ("T0303 FINISH GROOVE 5.0 WIDE", "mm", False),
+    ],
+)
+def test_a_remark_gives_a_width_in_its_own_units_and_none_of_a_groove(remark, units, differs):
+    # The program and the drawing don't matter here: the shop's tool is 3 mm or 0.118 in wide.
+    per, width = (1.0, 3.0) if units == "mm" else (25.4, 0.118)
+    part = part_of([(-10 / per, -13 / per, 34 / per)], diameter=40 / per, length=60 / per, units=units)
+    shop = parse_shop(f'units = "{units}"\n[[tools]]\nstation = 3\nwidth = {width}\nmax_depth = 0.4\n', "s", units)
+    text = f"O1\n({remark})\nG21 G99\nT0303\nG97 S500 M03\nG00 X42. Z-13.\nG01 X34. F.1\nG00 X42.\nG00 Z5.\nM30\n"
+    found = compare_program(part, text, shop)
+    assert ("insert-differs" in {f.code for f in found.findings}) is differs
 
 
 def test_inches_are_converted():

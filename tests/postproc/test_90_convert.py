@@ -10,9 +10,10 @@ from support.plain_reader import Lost, deeds
 from support.strategies import strategy_programs
 from support.tongues import FIVE
 
-from postproc import find_dialect
+from postproc import find_dialect, interpret, parse_program
 from postproc.converting.carry import Means
 from postproc.converting.convert import convert
+from postproc.converting.proof import difference
 
 EIGHT = {**{name: find_dialect(name) for name in ("two-block", "one-block", "plunge")}, **FIVE}
 RETRACT = {"mm": 0.5, "in": 0.02}
@@ -130,6 +131,19 @@ def test_another_reference_point_becomes_the_first_and_is_listed():
     made = convert(f"{HEAD}G30 U0. W0.\n{TAIL}", EIGHT["two-block"], EIGHT["one-block"], Means())
     assert "G28 U0. W0." in made.program.text
     assert "line 8: G30 became the way to the first reference point: see that it is clear" in made.notes
+
+
+def program_of(ways):
+    return "O1\nG21 G99\nT0303\nG97 S500 M03\nG00 X60. Z-13.\n" + ways + "G01 X34. F.1\nG00 X60.\nG00 Z5.\nM30\n"
+
+
+@pytest.mark.parametrize(
+    ("ways", "equal"),
+    [("G00 X50.\nG00 X42.\n", True), ("G00 X20.\nG00 X42.\n", False), ("G00 X41.\nG00 X42.\n", False)],
+)
+def test_rapids_along_x_are_one_only_where_they_run_one_way(ways, equal):
+    runs = [interpret(parse_program(program_of(text)), find_dialect("plunge"), "mm") for text in ("G00 X42.\n", ways)]
+    assert (difference(*runs, homeless=False) == "") is equal
 
 
 def test_waits_and_the_sense_are_carried_over():
