@@ -64,30 +64,44 @@ class _Call:
 
     def read(self) -> CycleCall | None:
         """All of it."""
-        form, control, log, words = self.form, self.control, self.log, self.words
-        if not (self.said("floor") or self.said("depth")):
-            axis = form.floor
-            log.stop(
-                ProgramCode.CYCLE_WORD_MISSING, f"The grooving cycle has no {axis}, the diameter of the floor; give it."
-            )
-            words.drop()
+        if not self._has_floor():
             return None
         self._go_to_start()
-        if not (control.x_known and control.z_known):
-            log.stop(
+        self._ask_start()
+        call = self._made()
+        self._ask_wait()
+        _weigh(call, self.form, self.log)
+        return None if self._runs_away(call) else call
+
+    def _has_floor(self) -> bool:
+        """True if something says how deep it goes; else a stop."""
+        if self.said("floor") or self.said("depth"):
+            return True
+        words = f"The grooving cycle has no {self.form.floor}, the diameter of the floor; give it."
+        self.log.stop(ProgramCode.CYCLE_WORD_MISSING, words)
+        self.words.drop()
+        return False
+
+    def _ask_start(self) -> None:
+        """A stop where no block has said where it begins."""
+        if not (self.control.x_known and self.control.z_known):
+            self.log.stop(
                 ProgramCode.CYCLE_START_UNKNOWN,
                 "The grooving cycle begins before any block has said X and Z of its start; put a "
-                f"{words.dialect.written(Act.RAPID)} block before it.",
+                f"{self.words.dialect.written(Act.RAPID)} block before it.",
             )
+
+    def _made(self) -> CycleCall:
+        """The call with its numbers worked out."""
+        control, words = self.control, self.words
         floor_x, end_z = words.target(control) if self._axes() == "XZ" else self._places()
         peck, shift = self.word("peck"), self.word("shift")
         relief = words.amount(self.word("relief"))
         shifted = self.unsigned("shift", shift, abs(end_z - control.z))
-        if {"count", "more"} & set(form.gaps):
+        if {"count", "more"} & set(self.form.gaps):
             end_z = self._counted_end(shift, shifted or 0)
-        wait = self.word("wait")
-        call = CycleCall(
-            line=log.line,
+        return CycleCall(
+            line=self.log.line,
             station=control.station,
             offset=control.offset,
             start_x=control.x,
@@ -102,19 +116,23 @@ class _Call:
             peck_text=str(peck or ""),
             x_known=control.x_known,
             z_known=control.z_known,
-            stays=form.leaves == "last",
+            stays=self.form.leaves == "last",
         )
+
+    def _ask_wait(self) -> None:
+        """A stop where it waits at the floor."""
+        wait = self.word("wait")
         if wait is not None and wait.value:
-            log.stop(
-                ProgramCode.DWELL_IN_CYCLE,
-                f"{wait} lets the cycle wait at the floor, which is not followed; use a dwell.",
-            )
-        _weigh(call, form, log)
-        if control.z_known and call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES:
-            message = f"The grooving cycle would cut more than {MOST_GROOVES} grooves; check {form.shift} and Z."
-            log.stop(ProgramCode.RUNAWAY, message)
-            return None
-        return call
+            words = f"{wait} lets the cycle wait at the floor, which is not followed; use a dwell."
+            self.log.stop(ProgramCode.DWELL_IN_CYCLE, words)
+
+    def _runs_away(self, call: CycleCall) -> bool:
+        """True, and a stop, where it would cut more grooves than any part has."""
+        away = bool(call.z_known and call.shift and abs(call.end_z - call.start_z) // call.shift > MOST_GROOVES)
+        if away:
+            words = f"The grooving cycle would cut more than {MOST_GROOVES} grooves; check {self.form.shift} and Z."
+            self.log.stop(ProgramCode.RUNAWAY, words)
+        return away
 
     def retract(self) -> int | None:
         """How far the call backs off, None where nothing says it."""
@@ -179,7 +197,7 @@ class _Call:
         if number is None:
             return self.start[1]
         if number.whole is None or (number.whole == 0 and "count" in form.gaps):
-            self.log.stop(ProgramCode.CYCLE_WORD_MISSING, f"{number} is no number of grooves; write it whole.")
+            self.log.stop(ProgramCode.CYCLE_WORD_MISSING, f"{number} is not a number of grooves; write a whole number.")
             return self.start[1]
         shifts = number.whole - (1 if "count" in form.gaps else 0)
         gap = form.gaps["shift"]
