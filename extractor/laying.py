@@ -32,6 +32,9 @@ MEANT_SHUT = {"mm": 0.05, "in": 0.002}
 """A gap no wider than this, in true units, is careless drawing; in a wider one an edge break may be missing. Common
 practice, no source: smaller breaks than this are not drawn."""
 
+INCH = 1
+"""The code of inches in the header's $INSUNITS (DXF)."""
+
 ITEMS = 2
 """So many numbered balloons that point into a view say that it shows more than one part."""
 
@@ -185,12 +188,12 @@ def _turned(view: View, axis: Axis) -> View:
 def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
     fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
-    folded = lay(ink, sheet.segments, view, view.axis, fine)
+    folded = lay(ink, sheet.segments, view, view.axis, fine, inch=sheet.insunits == INCH)
     found = recognise(folded)
     if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
         return folded, found
     moved = replace(view, axis=replace(view.axis, at=view.axis.unfold(0.0, found.off)))
-    folded = lay(ink, sheet.segments, moved, moved.axis, fine)
+    folded = lay(ink, sheet.segments, moved, moved.axis, fine, inch=sheet.insunits == INCH)
     return folded, recognise(folded) or found
 
 

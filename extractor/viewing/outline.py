@@ -40,8 +40,9 @@ ROUNDED = 3.0
 PEN = 3e-4
 """Share of the view by which two halves may lie apart: the error of a hand that draws each by itself."""
 
-PEN_MOST = 0.03
-"""Drawing units by which they may differ at most, however large the view; more would hide a tolerance of 0.05 mm."""
+PEN_MOST = {False: 0.03, True: 0.0012}
+"""Drawing units by which they may differ at most, however large the view, for a sheet in inches and any other: more
+would hide a tolerance of 0.05 mm (0.002 in)."""
 
 AXIS = -1
 """Label of the added axis stroke."""
@@ -66,7 +67,7 @@ class Folded:
     """A view laid along z: its noded strokes, z falling from the front end, not yet shifted to z 0 at the front.
 
     `fine` is the length below which all is drawing noise, the one tolerance that what reads the view goes by; `near` is
-    that of noding.
+    that of noding. `inch`: the file says that its units are inches.
     """
 
     axis: Axis
@@ -79,6 +80,7 @@ class Folded:
     laid: Strokes | None = None
     hidden: Strokes | None = None
     near: float = 0.0
+    inch: bool = False
 
     @property
     def close(self) -> float:
@@ -88,15 +90,15 @@ class Folded:
     @property
     def pen(self) -> float:
         """How far apart two halves may be and still be alike."""
-        return max(ROUNDED * self.fine, min(PEN * self.view.size, PEN_MOST))
+        return max(ROUNDED * self.fine, min(PEN * self.view.size, PEN_MOST[self.inch]))
 
     def place(self, z: float, r: float) -> Point:
         """The sheet point of a place on the folded view."""
         return self.axis.unfold(z, r)
 
 
-def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Folded:
-    """Lay the strokes of a view along z; `axis` is the view's, turned so that it points to the front."""
+def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float, *, inch: bool = False) -> Folded:
+    """Lay the strokes of a view along z; `axis` is the view's, turned to the front. `inch`: the file is in inches."""
     labels = _labels(ink, view)
     strokes = ink.strokes.pick(np.isin(ink.strokes.label, list(labels)))
     a = axis.fold(strokes.ends[:, :2])
@@ -109,7 +111,7 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float) -> Fo
     hidden = _hidden_strokes(segments, view, axis)
     network = without_strays(laid, ink.near, ink.aside)
     left = laid.pick(np.isin(laid.label, [e.label for e in network.edges]))
-    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), left, hidden, ink.near)
+    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), left, hidden, ink.near, inch)
 
 
 def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:

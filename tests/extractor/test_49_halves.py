@@ -59,6 +59,19 @@ def test_the_pen_errs_by_little_however_large_the_part_is(size, by, stop):
     assert told(read(part(by), part(0.0))) == ["halves-disagree"] * stop
 
 
+@pytest.mark.parametrize(("by", "stop"), [(0.0011, False), (0.0013, True)])
+def test_in_an_inch_drawing_the_pen_errs_by_no_more_than_in_any_other(by, stop):
+    def half(off):
+        return Turned(((6.0, 4.0), (6.0, 5.0)), (Cut(-1.0 - off, 0.5, 3.5),))
+
+    upper, lower = (
+        Ink().chain([(0.0, 0.0, 0.0), *one.half(), (-12.0, 0.0, 0.0)]).map(lambda x, y, s=sign: (x, s * y))
+        for one, sign in ((half(0.0), 1), (half(by), -1))
+    )
+    sheet = sheet_of(with_centre(mixed(upper, lower), half(0.0), 0.5), insunits=1)
+    assert told(read_sheet(sheet)) == ["halves-disagree"] * stop
+
+
 @pytest.mark.parametrize(("apart", "crossing"), [(0.0099, 0), (0.0101, 1)])
 def test_recesses_of_two_halves_are_one_within_the_pen_s_error_and_told_beyond_it(apart, crossing):
     one, two = (
