@@ -2,31 +2,27 @@
 
 import ast
 from graphlib import CycleError, TopologicalSorter
-from pathlib import Path
 
 import pytest
-
-ROOT = Path(__file__).parent.parent
-ORDER = ["extractor", "planner", "postproc", "rillwright"]
-FILES = sorted(path for room in ORDER for path in (ROOT / room).rglob("*.py"))
+from support.source import FILES, ROOMS, ROOT, nodes, text
 
 
 def imported_rooms(source: str) -> set[str]:
     """Names of the top packages that a source text imports."""
     rooms = set()
-    for node in ast.walk(ast.parse(source)):
+    for node in nodes(source):
         if isinstance(node, ast.Import):
             rooms |= {alias.name.split(".")[0] for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
             rooms.add(node.module.split(".")[0])
-    return rooms & set(ORDER)
+    return rooms & set(ROOMS)
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda p: str(p.relative_to(ROOT)))
 def test_imports_run_one_way(path):
     room = path.relative_to(ROOT).parts[0]
-    allowed = set(ORDER[: ORDER.index(room) + 1])
-    assert imported_rooms(path.read_text()) <= allowed
+    allowed = set(ROOMS[: ROOMS.index(room) + 1])
+    assert imported_rooms(text(path)) <= allowed
 
 
 def test_the_import_check_can_fail():
@@ -36,7 +32,7 @@ def test_the_import_check_can_fail():
 def imported_inner_rooms(source: str, room: str) -> set[str]:
     """Names of a room's inner rooms, and of its modules at the top, that a source text imports."""
     names = set()
-    for node in ast.walk(ast.parse(source)):
+    for node in nodes(source):
         if isinstance(node, ast.Import):
             names |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
@@ -49,11 +45,11 @@ def inner_imports(room: str) -> dict[str, set[str]]:
     graph: dict[str, set[str]] = {path.parent.name: set() for path in (ROOT / room).glob("*/__init__.py")}
     for name, targets in graph.items():
         for path in (ROOT / room / name).rglob("*.py"):
-            targets |= (imported_inner_rooms(path.read_text(), room) & graph.keys()) - {name}
+            targets |= (imported_inner_rooms(text(path), room) & graph.keys()) - {name}
     return graph
 
 
-@pytest.mark.parametrize("room", ORDER)
+@pytest.mark.parametrize("room", ROOMS)
 def test_inner_rooms_import_in_no_circle(room):
     graph = inner_imports(room)
     assert graph
@@ -85,12 +81,12 @@ def limits_read(source: str) -> bool:
     return any(
         (isinstance(node, ast.Attribute) and node.attr == "tolerances")
         or (isinstance(node, ast.keyword) and node.arg == "tolerances")
-        for node in ast.walk(ast.parse(source))
+        for node in nodes(source)
     )
 
 
 def test_one_module_alone_reads_tolerances_and_builds_limits():
-    found = {str(p.relative_to(ROOT)) for p in FILES if limits_read(p.read_text())}
+    found = {str(p.relative_to(ROOT)) for p in FILES if limits_read(text(p))}
     assert found - HOLDERS == {LIMITS}
 
 
@@ -106,12 +102,12 @@ NAMES = {"outside", "inside", "face"}
 
 def sides_told_apart(source: str) -> list[int]:
     """Lines of a source text that compare something with the name of a side."""
-    nodes = [node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Compare)]
-    return [n.lineno for n in nodes if any(isinstance(c, ast.Constant) and c.value in NAMES for c in ast.walk(n))]
+    compared = [node for node in nodes(source) if isinstance(node, ast.Compare)]
+    return [n.lineno for n in compared if any(isinstance(c, ast.Constant) and c.value in NAMES for c in ast.walk(n))]
 
 
 def test_one_module_alone_tells_the_sides_apart():
-    found = {str(p.relative_to(ROOT)): lines for p in FILES if (lines := sides_told_apart(p.read_text()))}
+    found = {str(p.relative_to(ROOT)): lines for p in FILES if (lines := sides_told_apart(text(p)))}
     assert found.keys() <= {SIDES}, found
 
 

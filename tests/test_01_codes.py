@@ -2,9 +2,9 @@
 
 import ast
 from collections import defaultdict
-from pathlib import Path
 
 import pytest
+from support.source import ROOT, nodes, text
 
 from extractor.codes import DrawingCode
 from extractor.finding import CAUTION, NOTE, OPTIONS, STOP, Finding, Level, Registered, accept
@@ -12,7 +12,6 @@ from planner.codes import PlanCode
 from postproc.codes import ProgramCode
 from rillwright.codes import REGISTER, JobCode
 
-ROOT = Path(__file__).parent.parent
 REGISTERS = {"extractor": DrawingCode, "planner": PlanCode, "postproc": ProgramCode, "rillwright": JobCode}
 NAMES = {kind.__name__: kind for kind in REGISTERS.values()}
 BY_METHOD = {"stop": Level.STOP, "_stop": Level.STOP, "caution": Level.CAUTION, "_caution": Level.CAUTION}
@@ -21,8 +20,8 @@ TAKE_A_CODE = {*BY_METHOD, "Finding", "Remark", "told", "has"}
 
 
 def trees(room):
-    """The syntax tree of every file of a room but its register."""
-    return [ast.parse(path.read_text()) for path in sorted((ROOT / room).rglob("*.py")) if path.name != "codes.py"]
+    """The syntax tree of every file of a room but its register, as its nodes."""
+    return [nodes(text(path)) for path in sorted((ROOT / room).rglob("*.py")) if path.name != "codes.py"]
 
 
 def called(node):
@@ -46,12 +45,12 @@ def levels_of(node):
 
 def used(tree):
     """Every member that a tree names."""
-    return {code for node in ast.walk(tree) if (code := code_of(node)) is not None}
+    return {code for node in tree if (code := code_of(node)) is not None}
 
 
 def made(tree):
     """Each (code, level) that a tree makes in so many words."""
-    for node in ast.walk(tree):
+    for node in tree:
         if isinstance(node, ast.Call) and (code := next(filter(None, map(code_of, node.args)), None)) is not None:
             named = {BY_METHOD[name] for name in called(node) if name in BY_METHOD}
             yield from ((code, level) for level in named or levels_of(node))
@@ -65,8 +64,8 @@ def made(tree):
 
 def literals(tree):
     """Codes that a tree spells: as text where a code is taken, or anywhere if it is no plain word."""
-    said = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
-    for node in ast.walk(tree):
+    said = {id(node.value) for node in tree if isinstance(node, ast.Expr)}
+    for node in tree:
         if isinstance(node, ast.Call) and TAKE_A_CODE & {*called(node)}:
             yield from (arg.value for arg in node.args if isinstance(arg, ast.Constant) and arg.value in REGISTER)
         elif isinstance(node, ast.Constant) and isinstance(node.value, str) and "-" in node.value:
@@ -110,9 +109,9 @@ def test_no_second_level_is_registered_that_nothing_makes():
 
 
 def test_the_checks_can_fail():
-    spelt = ast.parse('log.stop("arc", "x")\nif finding.code == "no-moves":\n    pass\nnote = {"arc": 1}')
+    spelt = nodes('log.stop("arc", "x")\nif finding.code == "no-moves":\n    pass\nnote = {"arc": 1}')
     assert sorted(literals(spelt)) == ["arc", "no-moves"]
-    tree = ast.parse(
+    tree = nodes(
         "(book.stop if bad else book.caution)(ProgramCode.ARC, 1)\n"
         "yield_ = Level.NOTE, PlanCode.ORDER, 'x'\n"
         "Finding(Level.STOP if bad else Level.NOTE, DrawingCode.THREAD, 'x')\n"

@@ -185,7 +185,7 @@ CLASSES = [
     ("40 h1.5", None),
     ("40 h45", None),
     ("2x45", None),
-    ("MACH3", None),
+    ("QRSH3", None),
     ("40", None),
 ]
 
