@@ -25,7 +25,7 @@ PAPERS = {"mm": Paper(297.0, 210.0, 1.0), "in": Paper(11.0, 8.5, 0.04)}
 
 
 @dataclass(frozen=True)
-class Placing:
+class OnSheet:
     """Where the part lies: its front face's centre on the sheet, and whether its axis stands upright."""
 
     origin: Pair
@@ -109,7 +109,7 @@ def limits_override(limits: Pair | None, note: str) -> tuple[str, dict[str, Any]
 class Dimensioner:
     """Draws dimensions of one part, each side in rows that move outward."""
 
-    def __init__(self, msp: Modelspace, sample: Sample, place: Placing, unit: float) -> None:
+    def __init__(self, msp: Modelspace, sample: Sample, place: OnSheet, unit: float) -> None:
         self.msp, self.sample, self.place, self.unit = msp, sample, place, unit
         self.reach = max(diameter for _, diameter in sample.steps) / 2
         self.rows = {"above": 0, "below": 0, "front": 0, "back": 0}

@@ -13,7 +13,7 @@ Pair = tuple[float, float]
 
 
 @dataclass(frozen=True)
-class Recess:
+class SampleGroove:
     """One groove; `start` is its front wall's distance from the front face.
 
     `width_note` and `floor_note` are the tolerance as lettered on the drawing after the size; where empty, the
@@ -45,7 +45,7 @@ class Sample:
     version: str
     style: Style
     steps: tuple[Pair, ...]
-    recesses: tuple[Recess, ...]
+    recesses: tuple[SampleGroove, ...]
     origin: Pair
     bore: float = 0.0
     end_chamfer: float = 0.0
@@ -79,7 +79,7 @@ class Sample:
             "grooves": [self._groove(n, recess) for n, recess in enumerate(self.recesses, 1)],
         }
 
-    def _groove(self, number: int, recess: Recess) -> dict[str, Any]:
+    def _groove(self, number: int, recess: SampleGroove) -> dict[str, Any]:
         limits = {"width": recess.width_limits, "floor_diameter": recess.floor_limits}
         mouth = self.land(recess.start)
         return {
@@ -96,12 +96,12 @@ class Sample:
         }
 
 
-def row(first: float, pitch: float, count: int, width: float, floor: float, **more: Any) -> tuple[Recess, ...]:
+def row(first: float, pitch: float, count: int, width: float, floor: float, **more: Any) -> tuple[SampleGroove, ...]:
     """Like recesses at one pitch; tolerances are lettered at the first."""
-    return tuple(Recess(round(first + k * pitch, 6), width, floor, **more) for k in range(count))
+    return tuple(SampleGroove(round(first + k * pitch, 6), width, floor, **more) for k in range(count))
 
 
-def interleaved(*rows: tuple[Recess, ...]) -> tuple[Recess, ...]:
+def interleaved(*rows: tuple[SampleGroove, ...]) -> tuple[SampleGroove, ...]:
     """Rows that run between one another, in order from the front face."""
     return tuple(sorted((recess for one in rows for recess in one), key=lambda recess: recess.start))
 
@@ -115,9 +115,9 @@ RING_SHAFT = Sample(
     style="edges",
     steps=((22.0, 20.0), (20.0, 25.0), (26.0, 30.0)),
     recesses=(
-        Recess(17.0, 1.3, 19.0, 0.0, 0.0, (0.0, 0.14), (-0.13, 0.0), "H13", "h11"),
-        Recess(36.0, 1.3, 23.9, 0.0, 0.0, (0.0, 0.14), (-0.21, 0.0), "H13", "h12"),
-        Recess(55.0, 1.6, 28.6, 0.0, 0.0, (0.0, 0.14), (-0.21, 0.0), "H13", "h12"),
+        SampleGroove(17.0, 1.3, 19.0, 0.0, 0.0, (0.0, 0.14), (-0.13, 0.0), "H13", "h11"),
+        SampleGroove(36.0, 1.3, 23.9, 0.0, 0.0, (0.0, 0.14), (-0.21, 0.0), "H13", "h12"),
+        SampleGroove(55.0, 1.6, 28.6, 0.0, 0.0, (0.0, 0.14), (-0.21, 0.0), "H13", "h12"),
     ),
     origin=(160.0, 120.0),
     end_chamfer=1.0,
@@ -133,7 +133,7 @@ PISTON = Sample(
     steps=((52.0, 40.0),),
     recesses=(
         *row(8.0, 6.0, 3, 2.5, 33.6, width_limits=(0.01, 0.03), floor_limits=(-0.1, 0.0)),
-        Recess(30.0, 4.0, 32.5, floor_limits=(-0.1, 0.0)),
+        SampleGroove(30.0, 4.0, 32.5, floor_limits=(-0.1, 0.0)),
     ),
     origin=(152.4, 97.3),
     end_chamfer=1.0,
@@ -182,12 +182,12 @@ HOSE_SPOOL = Sample(
     style="section",
     steps=((66.0, 60.0),),
     recesses=(
-        Recess(6.0, 3.0, 52.0),
-        Recess(13.0, 5.0, 50.0, width_limits=(0.0, 0.1)),
-        Recess(22.0, 4.0, 46.0),
-        Recess(31.0, 8.0, 44.0, floor_limits=(-0.2, 0.0)),
-        Recess(44.0, 3.0, 54.0),
-        Recess(51.5, 3.5, 54.0),
+        SampleGroove(6.0, 3.0, 52.0),
+        SampleGroove(13.0, 5.0, 50.0, width_limits=(0.0, 0.1)),
+        SampleGroove(22.0, 4.0, 46.0),
+        SampleGroove(31.0, 8.0, 44.0, floor_limits=(-0.2, 0.0)),
+        SampleGroove(44.0, 3.0, 54.0),
+        SampleGroove(51.5, 3.5, 54.0),
     ),
     origin=(158.0, 112.5),
     bore=12.0,
@@ -217,8 +217,8 @@ PLUNGER = Sample(
     steps=((64.0, 28.0),),
     recesses=(
         *row(10.0, 9.0, 2, 3.6, 24.0, corner_radius=0.3, width_limits=(0.0, 0.25), floor_limits=(-0.05, 0.0)),
-        Recess(34.0, 4.0, 23.0, corner_radius=0.4),
-        Recess(46.0, 3.0, 25.0, corner_radius=0.2, edge_chamfer=0.3),
+        SampleGroove(34.0, 4.0, 23.0, corner_radius=0.4),
+        SampleGroove(46.0, 3.0, 25.0, corner_radius=0.2, edge_chamfer=0.3),
     ),
     origin=(157.5, 119.25),
     end_chamfer=1.0,
@@ -232,7 +232,7 @@ SLEEVE = Sample(
     version="R2018",
     style="edges",
     steps=((15.0, 45.0), (43.0, 52.0)),
-    recesses=(*row(22.0, 8.0, 3, 3.0, 46.0, width_limits=(-0.05, 0.05)), Recess(47.0, 2.2, 48.0)),
+    recesses=(*row(22.0, 8.0, 3, 3.0, 46.0, width_limits=(-0.05, 0.05)), SampleGroove(47.0, 2.2, 48.0)),
     origin=(105.0, 160.0),
     bore=20.0,
     upright=True,

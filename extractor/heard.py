@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import END_WORDS, OPPOSITE, Front, FrontBy, FrontEnd
-from extractor.laying import Placed
+from extractor.laying import LaidView
 from extractor.viewing.choice import place_words
 
 TELLING: tuple[FrontBy, ...] = ("words", "dimensions")
@@ -29,7 +29,7 @@ class Heard:
     same: bool
 
 
-def agreed(first: Placed, heard: Iterable[Heard], turn: Callable[[Front], Placed]) -> Placed:
+def agreed(first: LaidView, heard: Iterable[Heard], turn: Callable[[Front], LaidView]) -> LaidView:
     """The view read as the views say together; `turn` lays it from another end."""
     end, rows = first.front, list(heard)
     if end is None or end.by == "option" or not any(h.by == "words" for h in rows):

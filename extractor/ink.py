@@ -7,7 +7,7 @@ from extractor.finding import Point
 
 
 @dataclass(frozen=True)
-class Ledger:
+class InkLedger:
     """Drawn lengths: the outline read, what else is explained by role, what is not; `left` are lines not explained."""
 
     outline: float

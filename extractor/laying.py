@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import Front, FrontEnd
-from extractor.ink import Ledger
+from extractor.ink import InkLedger
 from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
@@ -40,7 +40,7 @@ ITEMS = 2
 
 
 @dataclass(frozen=True)
-class Placed:
+class LaidView:
     """A view laid along z and what it shows, or None where that failed, and the findings on the way.
 
     `front` says which end is the front face and `ink` what explains the drawn lines, None where there is no view;
@@ -51,20 +51,20 @@ class Placed:
     found: Found | None
     findings: tuple[Finding, ...]
     front: FrontEnd | None = None
-    ink: Ledger | None = None
+    ink: InkLedger | None = None
     gaps: tuple[Closed, ...] = ()
 
-    def with_findings(self, *more: Finding) -> "Placed":
+    def with_findings(self, *more: Finding) -> "LaidView":
         """The same with more to say about it."""
         return replace(self, findings=(*self.findings, *more))
 
 
-def no_view(code: DrawingCode, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> Placed:
+def no_view(code: DrawingCode, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> LaidView:
     """No view, and why."""
-    return Placed(None, None, (*before, Finding(Level.STOP, code, words, at)))
+    return LaidView(None, None, (*before, Finding(Level.STOP, code, words, at)))
 
 
-def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Placed:
+def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> LaidView:
     """One view turned to its front, laid and recognised."""
     axis = _toward_front(chosen.view, front)
     if axis is None:
@@ -83,7 +83,7 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
     findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded.view)]
     findings += _hardly_turned(chosen, found)
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
-    return Placed(folded, found, tuple(findings), front_end, gaps=tuple(gaps))
+    return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(gaps))
 
 
 def gap_findings(gaps: Sequence[Closed], units: Units, scale: float) -> list[Finding]:

@@ -11,7 +11,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.geometry.arcs import chords, length
-from extractor.ink import Ledger
+from extractor.ink import InkLedger
 from extractor.recess.ghosts import explained
 from extractor.recess.recognise import Found
 from extractor.sheet import Segments
@@ -24,7 +24,7 @@ VIEW = "view"
 """What explains the strokes of another view of the part."""
 
 
-def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found], others: Iterable[View]) -> Ledger:
+def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found], others: Iterable[View]) -> InkLedger:
     """Sort all segments of a sheet by what explains them, once a view of it has been read."""
     folded, found = read
     sizes = [_length(segments, k) for k in range(len(segments))]
@@ -48,7 +48,7 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
         else:
             loose += size
             left.append(_line(segments, k))
-    return Ledger(outline, totals, loose, tuple(left))
+    return InkLedger(outline, totals, loose, tuple(left))
 
 
 def _outline(folded: Folded, found: Found) -> tuple[dict[int, float], dict[int, float]]:

@@ -9,7 +9,7 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.ink import Ledger
+from extractor.ink import InkLedger
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.recognise import Found
 from extractor.sheet import Floats
@@ -22,7 +22,7 @@ ENOUGH = 0.01
 """Lines shorter together than this share of the view's size are specks."""
 
 
-def left_over(ledger: Ledger, folded: Folded, found: Found) -> Finding | None:
+def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None:
     """The stop for straight lines at the part that nothing explains, None where there are none."""
     lines = np.array([np.ravel(line) for line in ledger.left if len(line) == 2])
     at = at_part(lines, folded, found)

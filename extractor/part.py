@@ -11,7 +11,7 @@ from typing import Literal
 from extractor.distance import Distance, Placing
 from extractor.finding import Finding, Point, stopped
 from extractor.front import Front, FrontEnd
-from extractor.ink import Ledger
+from extractor.ink import InkLedger
 from extractor.side import SIDES, Side, Where
 
 Units = Literal["mm", "in"]
@@ -243,7 +243,7 @@ class Reading:
     part: Part | None
     findings: tuple[Finding, ...] = ()
     front: FrontEnd | None = None
-    ink: Ledger | None = None
+    ink: InkLedger | None = None
 
     def __post_init__(self) -> None:
         """No part without a stop that says why."""

@@ -43,7 +43,7 @@ Walls = dict[int, tuple[float, float]]
 
 
 @dataclass(frozen=True, kw_only=True)
-class Row:
+class PlaceWish:
     """One wish: a sum of wall places with factors, what it should be, and by how much it may differ."""
 
     factors: tuple[tuple[int, float], ...]
@@ -184,7 +184,7 @@ def _met(matrix: Floats, wanted: Floats, printed: int) -> Floats:
     return found
 
 
-def _wish(part: Part, one: Distance, column: dict[int, int]) -> Row:
+def _wish(part: Part, one: Distance, column: dict[int, int]) -> PlaceWish:
     """A distance as a wish of wall places."""
     scale, sign = _scale(part, one), _sign(part, one)
     factors: list[tuple[int, float]] = []
@@ -196,12 +196,12 @@ def _wish(part: Part, one: Distance, column: dict[int, int]) -> Row:
         far, near = {"far": (1.0, 0.0), "near": (0.0, 1.0)}.get(place.spot, (0.5, 0.5))
         first = column[place.groove]
         factors += [(first, way * far), (first + 1, way * near)]
-    return Row(
+    return PlaceWish(
         factors=tuple(factors), middle=sign * scale * _middle(one) - fixed, spread=max(FIRM, scale * _spread(one))
     )
 
 
-def _own(groove: Groove, first: int, distances: Iterable[Distance], stays: float) -> list[Row]:
+def _own(groove: Groove, first: int, distances: Iterable[Distance], stays: float) -> list[PlaceWish]:
     """The wishes of a groove itself: its width, and to stay where it is drawn, weighed by `stays`."""
     along, width = groove.side.along, groove.near - groove.far
     lower, upper = deviations(groove).get("width", (0.0, 0.0))
@@ -209,12 +209,12 @@ def _own(groove: Groove, first: int, distances: Iterable[Distance], stays: float
     spots = {p.spot for one in own for p in (one.start, one.end) if p.groove == groove.id}
     both = {"near", "far"} <= spots and "width" not in deviations(groove)
     return [
-        Row(
+        PlaceWish(
             factors=((first, -1.0), (first + 1, 1.0)),
             middle=width + along * (lower + upper) / 2,
             spread=LOOSE if both else max(FIRM, along * (upper - lower) / 2),
         ),
-        Row(factors=((first, 0.5), (first + 1, 0.5)), middle=(groove.near + groove.far) / 2, spread=stays),
+        PlaceWish(factors=((first, 0.5), (first + 1, 0.5)), middle=(groove.near + groove.far) / 2, spread=stays),
     ]
 
 

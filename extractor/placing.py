@@ -13,7 +13,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.heard import TELLING, Heard, agreed
-from extractor.laying import Placed, lay_view, no_view
+from extractor.laying import LaidView, lay_view, no_view
 from extractor.ledger import ledger
 from extractor.left_over import at_part, left_over
 from extractor.part import ReadOptions
@@ -21,7 +21,7 @@ from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
 from extractor.together import Difference, best_of, difference, with_bore
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
-from extractor.viewing.choice import Candidate, Choice, choose, place_words, pointer
+from extractor.viewing.choice import Candidate, ChosenViews, choose, place_words, pointer
 from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.end_views import odd_end
 from extractor.viewing.evidence import says_diameter
@@ -48,21 +48,21 @@ class _Desk:
     roles: Roles
     options: ReadOptions
 
-    def lay(self, candidate: Candidate) -> Placed:
+    def lay(self, candidate: Candidate) -> LaidView:
         """One view laid, its front where the user says."""
         return lay_view(self.ink, self.sheet, candidate, self.options.front)
 
 
-def place(sheet: Sheet, roles: Roles, options: ReadOptions) -> Placed:
+def place(sheet: Sheet, roles: Roles, options: ReadOptions) -> LaidView:
     """Choose the view to read and recognise what it shows. Raises TooDenseError."""
     if not len(roles.strokes):
         if any(f.stops for f in sheet.findings):
-            return Placed(None, None, ())
+            return LaidView(None, None, ())
         words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
         return no_view(DrawingCode.NO_OUTLINE, words)
     table = variants(sheet)
     if table is not None:
-        return Placed(None, None, (table,))
+        return LaidView(None, None, (table,))
     placed = _placed(sheet, roles, options, set_aside=True)
     if placed.found is None and roles.aside:
         again = _placed(sheet, roles, options, set_aside=False)
@@ -71,7 +71,7 @@ def place(sheet: Sheet, roles: Roles, options: ReadOptions) -> Placed:
     return placed if any(f.stops for f in placed.findings) else _weighed(placed, sheet, roles, options)
 
 
-def _weighed(placed: Placed, sheet: Sheet, roles: Roles, options: ReadOptions) -> Placed:
+def _weighed(placed: LaidView, sheet: Sheet, roles: Roles, options: ReadOptions) -> LaidView:
     """A reading held against the one with all strokes let in, where outline may lie on a layer of another name.
 
     Strokes that only their layer makes something else are such outline if they stand at the part on both sides of its
@@ -97,7 +97,7 @@ def _either(told: Difference, at: Point) -> Finding:
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
 
 
-def _let_in(placed: Placed) -> Finding:
+def _let_in(placed: LaidView) -> Finding:
     """The caution for an outline that closes only with strokes that look like something else."""
     words = (
         "The outline closes only with lines that a number beside them or their layer makes dimensions, texts or a "
@@ -107,19 +107,19 @@ def _let_in(placed: Placed) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.LET_IN, words, at)
 
 
-def _placed(sheet: Sheet, roles: Roles, options: ReadOptions, *, set_aside: bool) -> Placed:
+def _placed(sheet: Sheet, roles: Roles, options: ReadOptions, *, set_aside: bool) -> LaidView:
     """One way to read the sheet: with what is likely something else set aside, or let in."""
     ink = prepare(roles, sheet.segments, set_aside=set_aside)
     centres: list[Axis] = centre_lines(sheet.segments, ink.size)
     stated = dimensioned_axes(sheet.dimensions, says_diameter)
     choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at)
     if not choice.candidates:
-        return Placed(None, None, choice.findings)
+        return LaidView(None, None, choice.findings)
     desk = _Desk(ink, sheet, roles, options)
     laid = [(c, desk.lay(c)) for c in choice.candidates]
     cut = next((f for _, p in laid for f in p.findings if f.code == DrawingCode.BROKEN_VIEW), None)
     if len(laid) > 1 and cut is not None:
-        return Placed(None, None, (*choice.findings, cut))
+        return LaidView(None, None, (*choice.findings, cut))
     laid, passed = _without_drafts(laid)
     laid[0] = laid[0][0], _with_words(desk, laid, choice.beside)
     placed = _one_part(desk, laid)
@@ -128,7 +128,7 @@ def _placed(sheet: Sheet, roles: Roles, options: ReadOptions, *, set_aside: bool
     return _with_others(desk, choice, laid[0][0].view, placed).with_findings(*passed)
 
 
-Laid = list[tuple[Candidate, Placed]]
+Laid = list[tuple[Candidate, LaidView]]
 
 
 def _without_drafts(laid: Laid) -> tuple[Laid, list[Finding]]:
@@ -147,7 +147,7 @@ def _draft(view: View) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
 
 
-def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> Placed:
+def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> LaidView:
     """The first view with its front where the words at any view of the same part say; their conflicts are its own."""
     (candidate, first), *others = laid
     if first.found is None or first.front is None:
@@ -167,12 +167,12 @@ def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> Placed:
     return agreed(first, heard, lambda end: lay_view(desk.ink, desk.sheet, candidate, end))
 
 
-def _torn(placed: Placed) -> list[Finding]:
+def _torn(placed: LaidView) -> list[Finding]:
     """What is said of words at one view that name both its ends."""
     return [f for f in placed.findings if f.code == DrawingCode.FRONT_CONFLICT]
 
 
-def _one_part(desk: _Desk, laid: Laid) -> Placed:
+def _one_part(desk: _Desk, laid: Laid) -> LaidView:
     """What all the views show together, or a stop that says in what they differ."""
     first = laid[0][1]
     if len(laid) == 1:
@@ -196,7 +196,7 @@ def _more(whole: Found, way: Found, candidate: Candidate, known: list[Candidate]
     return both, known if both == whole else [*known, candidate]
 
 
-def _held_against(desk: _Desk, base: Found, candidate: Candidate, laid: Placed) -> tuple[Difference | None, Found]:
+def _held_against(desk: _Desk, base: Found, candidate: Candidate, laid: LaidView) -> tuple[Difference | None, Found]:
     """In what a view differs from the first, laid from whichever of its ends is more like it, and that way."""
     ways = [laid.found] if laid.found else []
     if laid.front is not None:
@@ -206,7 +206,7 @@ def _held_against(desk: _Desk, base: Found, candidate: Candidate, laid: Placed) 
     return told, ways[best]
 
 
-def _with_others(desk: _Desk, choice: Choice, view: View, placed: Placed) -> Placed:
+def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView) -> LaidView:
     """The part with what views show of it that were not chosen themselves, and what else stands in line with it."""
     findings = list(choice.findings)
     whole = placed.found
@@ -270,7 +270,7 @@ def _differs(view: View, told: Difference) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, words, view.middle)
 
 
-def _several(laid: Laid, told: Difference | None, count: int = 0) -> Placed:
+def _several(laid: Laid, told: Difference | None, count: int = 0) -> LaidView:
     """The stop for several parts: where they lie, and the one fact that parts them."""
     shown = [c for c, p in laid if p.found is not None] or [c for c, _ in laid]
     everything = [c.view for c, _ in laid]
@@ -282,7 +282,7 @@ def _several(laid: Laid, told: Difference | None, count: int = 0) -> Placed:
     else:
         why = told.words
     words = f"{count or len(laid)} views on the sheet may be the part, at {places}; {why}: point to one with --at X,Y."
-    return Placed(None, None, (Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, spots[0], spots=tuple(spots)),))
+    return LaidView(None, None, (Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, spots[0], spots=tuple(spots)),))
 
 
-__all__ = ["FrontEnd", "Placed", "place"]
+__all__ = ["FrontEnd", "LaidView", "place"]

@@ -16,7 +16,7 @@ from extractor.geometry.crowds import TooDenseError
 from extractor.laying import gap_findings
 from extractor.part import Part, Reading, ReadOptions
 from extractor.places import contradictions, with_distances
-from extractor.placing import Placed, place
+from extractor.placing import LaidView, place
 from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Sheet
@@ -55,7 +55,7 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, placed.ink if part is not None else None)
 
 
-def _placed(sheet: Sheet, options: ReadOptions) -> tuple[Sheet, Placed]:
+def _placed(sheet: Sheet, options: ReadOptions) -> tuple[Sheet, LaidView]:
     """The sheet with its loose dimensions put together, and the view on it that was chosen."""
     try:
         roles = assign(sheet)
@@ -63,7 +63,7 @@ def _placed(sheet: Sheet, options: ReadOptions) -> tuple[Sheet, Placed]:
         return sheet, place(sheet, roles, options)
     except TooDenseError:
         words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
-        return sheet, Placed(None, None, (Finding(Level.STOP, DrawingCode.TOO_DENSE, words),))
+        return sheet, LaidView(None, None, (Finding(Level.STOP, DrawingCode.TOO_DENSE, words),))
 
 
 def _part_of(

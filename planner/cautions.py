@@ -44,7 +44,7 @@ CHIP_ROOM = 0.9
 SHANK = {"mm": 32.0, "in": 1.25}
 
 
-class Remark(NamedTuple):
+class RowRemark(NamedTuple):
     """Something true of a row: level, code, sentence without the groove numbers, and how bad it is of its kind."""
 
     level: Level
@@ -57,7 +57,7 @@ def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     """Everything worth a look about these rows; what is true of several is said once, with the worst figure."""
     part = setting.part
     along, faces = ([row for row in rows if row.side.axial is axial] for axial in (True, False))
-    said: dict[tuple[Level, PlanCode, str], dict[Remark, list[int]]] = {}
+    said: dict[tuple[Level, PlanCode, str], dict[RowRemark, list[int]]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
         for remark in _row_remarks(grooves, row, setting):
@@ -69,12 +69,12 @@ def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     return (*of_job, *_thin_lands(along, part), *(_at_its_worst(one) for one in said.values()))
 
 
-def _kind(remark: Remark) -> tuple[Level, PlanCode, str]:
+def _kind(remark: RowRemark) -> tuple[Level, PlanCode, str]:
     """What makes remarks one: level and code, and where no figure ranks them, their words, which may name a tool."""
     return remark.level, remark.code, "" if remark.weight else remark.message
 
 
-def _at_its_worst(said: Mapping[Remark, Sequence[int]]) -> Finding:
+def _at_its_worst(said: Mapping[RowRemark, Sequence[int]]) -> Finding:
     """One finding of remarks of one kind: the worst with its grooves, and which others it is true of."""
     worst = max(said, key=lambda remark: remark.weight)
     who = sorted(said[worst])
@@ -83,7 +83,7 @@ def _at_its_worst(said: Mapping[Remark, Sequence[int]]) -> Finding:
     return Finding(worst.level, worst.code, f"{numbers(who)}: {told}", groove=who[0])
 
 
-def _row_remarks(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[Remark]:
+def _row_remarks(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[RowRemark]:
     """What is true of all grooves of a row; how slender an insert is on a face, and what stands there, others say."""
     yield from _tight(grooves, row, setting)
     if row.side.axial:
@@ -150,7 +150,7 @@ def _thin_lands(rows: Sequence[Placed], part: Part) -> Iterator[Finding]:
             )
 
 
-def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[Remark]:
+def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[RowRemark]:
     """One plunge by an insert whose width lies near a limit that the drawing gives."""
     tolerance, width = setting.shop.machine.tolerance, row.tool.width
     limits = [aims_of(groove, tolerance).width for groove in grooves if groove.shape not in FORMS]
@@ -162,20 +162,20 @@ def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator
             f"the second plunge takes only {size(step, setting.part.units)} off a wall, which may push the insert "
             "aside instead: measure the first one."
         )
-        yield Remark(Level.NOTE, PlanCode.THIN_CUT, message, -step)
+        yield RowRemark(Level.NOTE, PlanCode.THIN_CUT, message, -step)
     if near and not row.layout.span:
         message = (
             f"the insert's {size(width, setting.part.units)} lies near a limit of the width: measure the first one."
         )
-        yield Remark(Level.NOTE, PlanCode.WIDTH_NEAR_LIMIT, message)
+        yield RowRemark(Level.NOTE, PlanCode.WIDTH_NEAR_LIMIT, message)
 
 
-def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[Remark]:
+def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[RowRemark]:
     """The insert's corner radius where the drawing draws none, or a larger one."""
     radius, drawn = row.tool.corner_radius, groove.corner_radius
     left = size(radius, part.units) if radius > EPS else "them sharp"
     if drawn <= EPS and radius > EPS:
-        yield Remark(
+        yield RowRemark(
             Level.NOTE,
             PlanCode.CORNER_SHARP_AS_DRAWN,
             f"corners are drawn sharp, the insert leaves {left}.",
@@ -183,10 +183,10 @@ def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[Remark]:
         )
     elif row.contour is None and groove.shape not in FORMS and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
         message = f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
-        yield Remark(Level.CAUTION, PlanCode.CORNER_SMALLER, message, drawn - radius)
+        yield RowRemark(Level.CAUTION, PlanCode.CORNER_SMALLER, message, drawn - radius)
 
 
-def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]:
+def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[RowRemark]:
     """Mouth chamfers that the insert's corner doesn't cut."""
     if groove.edge_chamfer <= EPS or groove.shape in FORMS or row.contour is not None:
         return
@@ -197,13 +197,13 @@ def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[Remark]
         leg = size(groove.edge_chamfer, setting.part.units)
         if rounded_off(groove, row.ground, setting.shop.machine.tolerance):
             message = f"the mouth is rounded off by {leg}, and this program leaves it sharp."
-            yield Remark(Level.CAUTION, PlanCode.RADIUS_NOT_CUT, message, groove.edge_chamfer)
+            yield RowRemark(Level.CAUTION, PlanCode.RADIUS_NOT_CUT, message, groove.edge_chamfer)
             return
         message = f"this program doesn't cut the chamfer of {leg} at the mouth, or not on both sides."
-        yield Remark(Level.CAUTION, PlanCode.CHAMFER_NOT_CUT, message, groove.edge_chamfer)
+        yield RowRemark(Level.CAUTION, PlanCode.CHAMFER_NOT_CUT, message, groove.edge_chamfer)
 
 
-def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
+def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[RowRemark]:
     """Deep and narrow: chatter, chips that jam."""
     deepest, width = max(groove.depth for groove in grooves), row.tool.width
     if deepest > DEEPEST * width + EPS:
@@ -211,23 +211,23 @@ def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Rem
             f"{size(deepest, part.units)} deep is {deepest / width:.1f} times the insert's width, and more than "
             f"{DEEPEST:g} times is rarely quiet: watch the chips."
         )
-        yield Remark(Level.CAUTION, PlanCode.DEEP_AND_NARROW, message, deepest / width)
+        yield RowRemark(Level.CAUTION, PlanCode.DEEP_AND_NARROW, message, deepest / width)
     least = min(grooves, key=lambda groove: share_left(groove, part)) if row.side == OUTSIDE else None
     if least is not None and share_left(least, part) < THIN_NECK:
         wall = size((least.floor_diameter - hole_at(least, part)) / 2, part.units)
         left = f"a wall of {wall}" if hole_at(least, part) else f"{size(least.floor_diameter, part.units)} across"
         message = f"only {left} is left, which may bend or break while it is cut."
-        yield Remark(Level.CAUTION, PlanCode.THIN_NECK, message, -share_left(least, part))
+        yield RowRemark(Level.CAUTION, PlanCode.THIN_NECK, message, -share_left(least, part))
     if row.tool.feed > HIGHEST_FEED * width + EPS:
         share = f"{HIGHEST_FEED:g} of its width"
-        yield Remark(
+        yield RowRemark(
             Level.CAUTION,
             PlanCode.FEED_HIGH,
             f"the feed of {row.tool.name} is more than {share}, which few inserts bear.",
         )
 
 
-def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Remark]:
+def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[RowRemark]:
     """A higher land near enough for the holder's shank, where the shop file doesn't describe the holder."""
     tool, shank = row.tool, SHANK[part.units]
     high: set[str] = set()
@@ -240,24 +240,24 @@ def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Re
         if tool.holder_far is None and row.ground.highest(groove.far - shank, groove.far) > limit:
             high.add("holder_far")
     if row.side.hollow and tool.min_bore <= EPS:
-        yield Remark(
+        yield RowRemark(
             Level.CAUTION,
             PlanCode.BORE_UNCHECKED,
             f"{tool.name} has no min_bore, so see that its bar goes into the bore.",
         )
     if row.side.hollow and -grooves[-1].z_far > BAR * tool.min_bore > EPS:
         message = f"the bar of {tool.name} sticks out more than {BAR:g} times its least bore, so expect chatter."
-        yield Remark(Level.CAUTION, PlanCode.BAR_OVERHANG, message, -grooves[-1].z_far)
+        yield RowRemark(Level.CAUTION, PlanCode.BAR_OVERHANG, message, -grooves[-1].z_far)
     bores = [bore_at(groove, part) for groove in grooves] if row.side.hollow else []
     if bores and min(bores) * CHIP_ROOM < tool.min_bore:
         message = f"the bar of {tool.name} nearly fills the bore of {size(min(bores), part.units)}: watch the chips."
-        yield Remark(Level.CAUTION, PlanCode.CHIP_ROOM, message)
+        yield RowRemark(Level.CAUTION, PlanCode.CHIP_ROOM, message)
     if high:
         message = (
             f"a land nearby stands higher than the reach of {tool.name}; see that the holder clears it, "
             f"or give {' and '.join(sorted(high))} in the shop file."
         )
-        yield Remark(Level.CAUTION, PlanCode.HOLDER_NEAR_SHOULDER, message)
+        yield RowRemark(Level.CAUTION, PlanCode.HOLDER_NEAR_SHOULDER, message)
 
 
 def _caution(code: PlanCode, message: str) -> Finding:

@@ -14,7 +14,7 @@ Parts = Sequence[tuple[Step, ...]]
 
 
 @dataclass
-class _Walk:
+class _Kept:
     """The steps kept so far with the part that each belongs to, and where the tool is; None where that isn't known."""
 
     kept: list[tuple[int, Step]] = field(default_factory=list)
@@ -60,7 +60,7 @@ class _Walk:
 
 def tidied(parts: Parts) -> list[tuple[Step, ...]]:
     """The same parts without needless rapids."""
-    walk = _Walk()
+    walk = _Kept()
     for number, steps in enumerate(parts):
         for step in steps:
             walk.take(number, step)

@@ -21,7 +21,7 @@ from postproc.cutting.stock import cut_profile
 from postproc.dialect import Dialect
 from postproc.dialects import dialects, find_dialect
 from postproc.explaining.explain import ExplainedBlock, ExplainedWord, Explanation, explain
-from postproc.explaining.explain_cuts import Plunge
+from postproc.explaining.explain_cuts import StraightCut
 from postproc.judging.judge import compare_program, judge, laid_over
 from postproc.motion import Motion
 from postproc.program import Heading, Program
@@ -46,10 +46,10 @@ __all__ = [
     "Match",
     "Motion",
     "ParsedProgram",
-    "Plunge",
     "Program",
     "Run",
     "State",
+    "StraightCut",
     "Verdict",
     "compare_program",
     "cut_profile",

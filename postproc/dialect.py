@@ -14,7 +14,7 @@ from planner.plan import Cycles
 from planner.steps import Step
 from postproc.vocabulary.acts import ELSEWHERE, FOREIGN, OWN_SWITCHES, Act, Switch
 from postproc.vocabulary.figures import Figure
-from postproc.vocabulary.forms import CycleForm, Frame, Repeat, Standing, ToolForm
+from postproc.vocabulary.forms import CycleForm, ProgramFrame, Repeat, Standing, ToolForm
 from postproc.vocabulary.pattern import Gap, Pattern
 
 STEPS: Mapping[str, str] = {"X": "U", "Z": "W"}
@@ -39,7 +39,7 @@ class Dialect:
     g_words: Mapping[int, Act]
     m_words: Mapping[int, Switch]
     blocks: Mapping[str, Pattern]
-    frame: Frame
+    frame: ProgramFrame
     figures: Mapping[str, Figure]
     cycle: CycleForm | None = None
     diameter_x: bool = True

@@ -32,7 +32,7 @@ SAME_WIDTH: Mapping[Units, float] = {"mm": 0.06, "in": 0.003}
 
 
 @dataclass(frozen=True)
-class Known:
+class KnownInserts:
     """The inserts that a program is to be cut with, in the units asked for, and what is to be said of them.
 
     `reach_unsaid`: names of those whose reach nobody gave. `unknown`: a stop for each station that cuts with an insert
@@ -45,7 +45,7 @@ class Known:
     unknown: tuple[Finding, ...] = ()
 
 
-def shop_for(parsed: ParsedProgram, run: Run, shop: Shop, beside: Sequence[Tool] = ()) -> tuple[Shop, Known]:
+def shop_for(parsed: ParsedProgram, run: Run, shop: Shop, beside: Sequence[Tool] = ()) -> tuple[Shop, KnownInserts]:
     """The shop that a program is to be judged by.
 
     `beside`: inserts that something else than a shop file says, in the shop's units; they count where the program's
@@ -53,7 +53,7 @@ def shop_for(parsed: ParsedProgram, run: Run, shop: Shop, beside: Sequence[Tool]
     that contradicts it is a stop.
     """
     if "tools" not in shop.built_in:
-        return shop, Known(shop.tools, findings=tuple(_contradictions(parsed, run, shop.tools, shop.units)))
+        return shop, KnownInserts(shop.tools, findings=tuple(_contradictions(parsed, run, shop.tools, shop.units)))
     known = known_inserts(parsed, run, shop.units, (*beside, *shop.tools), beside)
     unsaid = frozenset(f"{name} max_depth" for name in known.reach_unsaid)
     told = {f"{tool.name} max_depth" for tool in known.tools} - unsaid
@@ -63,7 +63,7 @@ def shop_for(parsed: ParsedProgram, run: Run, shop: Shop, beside: Sequence[Tool]
 
 def known_inserts(
     parsed: ParsedProgram, run: Run, units: Units, listed: Sequence[Tool] = (), beside: Sequence[Tool] = ()
-) -> Known:
+) -> KnownInserts:
     """The inserts of a program that no shop file speaks of, in `units`.
 
     `listed` are tools whose other figures are taken where heading and tool say the same insert, the first that fits.
@@ -79,9 +79,9 @@ def known_inserts(
     stations = {tool.station for tool in tools.values()}
     cutting = {m.station: m for m in reversed(run.motions) if m.kind == "feed" and m.station}
     if not cutting or stations & cutting.keys():
-        return Known(tuple(tools.values()), frozenset(unsaid))
+        return KnownInserts(tuple(tools.values()), frozenset(unsaid))
     unknown = [_unknown(m.station, m.offset, m.line) for m in sorted(cutting.values(), key=lambda m: m.line)]
-    return Known((), unknown=tuple(unknown))
+    return KnownInserts((), unknown=tuple(unknown))
 
 
 def contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], units: Units) -> tuple[Finding, ...]:

@@ -36,7 +36,7 @@ MOST_LINES = 4
 
 
 @dataclass(frozen=True, kw_only=True)
-class Row:
+class TableRow:
     """One row of the table, as text."""
 
     groove: str
@@ -80,7 +80,7 @@ def _print_findings(verdict: Verdict) -> None:
         console().print(f"         {code}: {number} more like these", soft_wrap=True)
 
 
-def verdict_rows(part: Part, verdict: Verdict) -> tuple[Row, ...]:
+def verdict_rows(part: Part, verdict: Verdict) -> tuple[TableRow, ...]:
     """The rows of the table, the drawing's grooves first, what is in no drawing after them."""
     grooves = {groove.id: groove for groove in part.grooves}
     groups = _together(verdict.matches) if len(verdict.matches) > MOST_ROWS else [[m] for m in verdict.matches]
@@ -169,22 +169,22 @@ def _alike(one: Match, other: Match) -> bool:
     return (a.lines, a.where, a.floor_diameter) == (b.lines, b.where, b.floor_diameter)
 
 
-def _extras(group: Sequence[Match], lines: str) -> Row:
+def _extras(group: Sequence[Match], lines: str) -> TableRow:
     """The row of several cuts in no drawing with one cause."""
     cuts = [match.program for match in group if match.program is not None]
     near, far = max(cut.z_near for cut in cuts), min(cut.z_far for cut in cuts)
     cut = f"{len(group)} cuts, {_where(cuts[0].side)}{_size(near, far, cuts[0].floor_diameter)}"
-    return Row(groove="-", drawing="-", program=cut, difference="not drawn", state=State.EXTRA, lines=lines or "-")
+    return TableRow(groove="-", drawing="-", program=cut, difference="not drawn", state=State.EXTRA, lines=lines or "-")
 
 
-def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
+def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> TableRow:
     """The row of one match, or of several that all match."""
     first, last = group[0], group[-1]
     lines = _lines(sorted({line for match in group if match.program for line in match.program.lines}))
     if len(group) > 1 and first.state is State.EXTRA:
         return _extras(group, lines)
     if len(group) > 1:
-        return Row(
+        return TableRow(
             groove=f"{first.drawing}-{last.drawing}",
             drawing=f"{len(group)} grooves",
             program="cut",
@@ -193,7 +193,7 @@ def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> Row:
             lines=lines,
         )
     groove = None if first.drawing is None else grooves[first.drawing]
-    return Row(
+    return TableRow(
         groove="-" if groove is None else str(groove.id),
         drawing="-" if groove is None else _drawn(groove),
         program="-" if first.program is None else _cut(first.program),

@@ -11,7 +11,7 @@ from typing import Any
 
 from extractor.distance import Distance
 from extractor.finding import Finding
-from extractor.ink import Ledger
+from extractor.ink import InkLedger
 from extractor.limits import deviations
 from extractor.part import Groove, Reading
 from extractor.side import OUTSIDE
@@ -59,7 +59,7 @@ def finding_json(finding: Finding) -> Json:
     return form
 
 
-def ink_json(ink: Ledger) -> Json:
+def ink_json(ink: InkLedger) -> Json:
     """How much of what is drawn was explained as what, in drawn lengths."""
     explained = {role: number(size) for role, size in sorted(ink.explained.items())}
     return {"outline": number(ink.outline), "explained": explained, "unexplained": number(ink.unexplained)}

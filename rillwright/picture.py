@@ -13,7 +13,7 @@ from planner.increment import Increments
 from postproc.judging.overlay import Overlay
 from postproc.verdict import Match, State, Verdict
 from rillwright.compare import closing_sentence, difference_in_words
-from rillwright.picture_view import Half, Window, text, view
+from rillwright.picture_view import PictureWindow, UpperHalf, text, view
 
 WIDTH = 1000.0
 MARGIN = 30.0
@@ -46,7 +46,7 @@ def comparison_picture(
     `more`: the other sides likewise, by name: "inside", "face", and "hollow" for the face laid over its filled grooves.
     """
     increments, more = Increments.of(part.units), more or {}
-    half, whole = Half.of(laid, more.get(INSIDE.where), more.get(FACE.where), more.get("hollow")), _whole(laid)
+    half, whole = UpperHalf.of(laid, more.get(INSIDE.where), more.get(FACE.where), more.get("hollow")), _whole(laid)
     wrong = [match for match in verdict.matches if match.state is not State.MATCHES]
     shown = wrong[:MOST_PANELS]
     body = [
@@ -85,16 +85,16 @@ def _document(height: float, body: Sequence[str]) -> str:
     return "\n".join([head, '<rect width="100%" height="100%" fill="#fff"/>', *body, "</svg>", ""])
 
 
-def _whole(laid: Overlay) -> Window:
+def _whole(laid: Overlay) -> PictureWindow:
     """The window of the whole part: its upper half, from the turning axis up."""
     z = (int(laid.u[0]), int(laid.u[-1]))
     tallest = int(max(laid.land.max(), laid.cut.max()))
     scale = min((WIDTH - 2 * MARGIN) / max(z[1] - z[0], 1), TALLEST / max(tallest / 2, 1))
     left = (WIDTH - (z[1] - z[0]) * scale) / 2
-    return Window(z, (0, tallest), left, 105 + tallest / 2 * scale, scale)
+    return PictureWindow(z, (0, tallest), left, 105 + tallest / 2 * scale, scale)
 
 
-def _labels(part: Part, verdict: Verdict, window: Window, increments: Increments) -> Iterator[str]:
+def _labels(part: Part, verdict: Verdict, window: PictureWindow, increments: Increments) -> Iterator[str]:
     """Groove numbers over the part; those not as drawn in words, one over the other where they would touch."""
     placed = []
     for match in verdict.matches:
@@ -127,7 +127,7 @@ def _key(y: float) -> Iterator[str]:
         x += 60 + 7 * len(words)
 
 
-def _panel(part: Part, match: Match, half: Half, x: float, y: float) -> Iterator[str]:
+def _panel(part: Part, match: Match, half: UpperHalf, x: float, y: float) -> Iterator[str]:
     """One groove enlarged, with the figure that is off."""
     span, increments = _span(match, part), Increments.of(part.units)
     groove = None if match.drawing is None else part.grooves[match.drawing - 1]
@@ -141,13 +141,13 @@ def _panel(part: Part, match: Match, half: Half, x: float, y: float) -> Iterator
 
 
 def _window(
-    half: Half,
+    half: UpperHalf,
     match: Match,
     groove: Groove | None,
     span: tuple[float, float],
     increments: Increments,
     at: tuple[float, float],
-) -> Window:
+) -> PictureWindow:
     """The window of a panel: the groove from its mouth to its floor, with some room on every side."""
     z1, z0 = (increments.count(z) for z in span)
     both = [one for one in (groove, match.program) if one is not None]
@@ -161,7 +161,7 @@ def _window(
     room = max(z1 - z0, (across[1] - across[0]) // 2) // 5 + 1
     z, across = (z0 - room, z1 + room), (max(across[0] - 2 * room, 0), across[1] + 2 * room)
     scale = min(PANEL[0] / (z[1] - z[0]), (PANEL[1] - 30) / max((across[1] - across[0]) / 2, 1))
-    return Window(z, across, at[0], at[1] + PANEL[1] - 20, scale)
+    return PictureWindow(z, across, at[0], at[1] + PANEL[1] - 20, scale)
 
 
 def _side(match: Match, groove: Groove | None) -> Side:

@@ -15,7 +15,7 @@ from postproc.judging.overlay import Overlay
 
 
 @dataclass(frozen=True)
-class Window:
+class PictureWindow:
     """A stretch of the part on the sheet: z and radius in increments to points, z rising to the right, radius up.
 
     `z` and `across` (diameters): least and greatest shown. `x`, `y`: left and bottom on the sheet. `scale`: points per
@@ -43,7 +43,7 @@ class Window:
 
 
 @dataclass(frozen=True, eq=False)
-class Half:
+class UpperHalf:
     """The upper half of the part: outside and bore, each cut over drawn (as `land`), heights as diameters.
 
     `face` likewise, with u a diameter and heights as z; `hollow` is the cut face over the one with its grooves filled.
@@ -57,10 +57,10 @@ class Half:
     @staticmethod
     def of(
         outside: Overlay, inside: Overlay | None, face: Overlay | None = None, hollow: Overlay | None = None
-    ) -> "Half":
+    ) -> "UpperHalf":
         """The half from overlays in the frames of their sides."""
         bore = None if inside is None else Overlay(inside.u, -inside.land, -inside.cut, inside.line)
-        return Half(outside, bore, face, hollow)
+        return UpperHalf(outside, bore, face, hollow)
 
     def heights(self, z0: int, z1: int, side: Side) -> tuple[int, int]:
         """Least and greatest diameter of one side between two places, ends included."""
@@ -70,7 +70,7 @@ class Half:
         return (int(found.min()), int(found.max())) if found.size else (0, 0)
 
 
-def view(half: Half, window: Window) -> Iterator[str]:
+def view(half: UpperHalf, window: PictureWindow) -> Iterator[str]:
     """Metal, differences, drawn lines and axis in a window."""
     upper = line(half.outside, half.outside.cut, window)
     low = window.across[0]
@@ -90,7 +90,7 @@ def view(half: Half, window: Window) -> Iterator[str]:
         yield from _axis(window)
 
 
-def _face(face: Overlay, hollow: Overlay | None, window: Window) -> Iterator[str]:
+def _face(face: Overlay, hollow: Overlay | None, window: PictureWindow) -> Iterator[str]:
     """What is cut into the face, what differs there, and the drawn face."""
     if hollow is not None:
         yield from (_between("air", piece, window) for piece in _apart(hollow))
@@ -111,14 +111,14 @@ def _apart(laid: Overlay) -> Iterator[tuple[int, ...]]:
             yield tuple(int(value) for value in (laid.u[k], laid.u[k + 1], ca, cb, la, lb))
 
 
-def _between(kind: str, piece: tuple[int, ...], window: Window) -> str:
+def _between(kind: str, piece: tuple[int, ...], window: PictureWindow) -> str:
     """A stretch between cut and land as a shape."""
     a, b, ca, cb, la, lb = piece
     corners = [window.at(la, a), window.at(lb, b), window.at(cb, b), window.at(ca, a)]
     return f'<polygon class="{kind}" points="{" ".join(corners)}"/>'
 
 
-def _axis(window: Window) -> Iterator[str]:
+def _axis(window: PictureWindow) -> Iterator[str]:
     """The turning axis, and which end is which."""
     a, b = window.at(window.z[0], 0).split(","), window.at(window.z[1], 0).split(",")
     yield f'<line class="axis" x1="{a[0]}" y1="{a[1]}" x2="{b[0]}" y2="{b[1]}"/>'
@@ -126,7 +126,7 @@ def _axis(window: Window) -> Iterator[str]:
     yield text(float(b[0]) - 75, float(b[1]) + 15, "front face, Z0", "small")
 
 
-def line(laid: Overlay, heights: Ints, window: Window) -> list[str]:
+def line(laid: Overlay, heights: Ints, window: PictureWindow) -> list[str]:
     """A profile as points, both ends of every stretch, so that walls come out upright."""
     points: list[str] = []
     for a, b, ha, hb in zip(laid.u[:-1], laid.u[1:], heights[0], heights[1], strict=True):
@@ -135,7 +135,7 @@ def line(laid: Overlay, heights: Ints, window: Window) -> list[str]:
     return list(dict.fromkeys(points))
 
 
-def _differences(laid: Overlay, window: Window, outward: int) -> Iterator[str]:
+def _differences(laid: Overlay, window: PictureWindow, outward: int) -> Iterator[str]:
     """Metal that should be gone, and metal that should still be there; `outward` is -1 for a bore."""
     for k in range(len(laid.line)):
         a, b = int(laid.u[k]), int(laid.u[k + 1])

@@ -7,7 +7,7 @@ from typing import Any
 from extractor.part import Part, Units
 from planner import default_shop, inserts_for
 from planner.settings.meanings import HEAD, MEANINGS
-from planner.settings.shopkeys import TABLES, Key
+from planner.settings.shopkeys import TABLES, ShopKey
 from planner.shop import Shop
 
 HEADING = (
@@ -55,7 +55,7 @@ EXAMPLES: dict[str, dict[Units, float]] = {
 """Values to be changed, for keys that are left open and hold a length or a speed."""
 
 
-def _example(key: Key, units: Units) -> Any:
+def _example(key: ShopKey, units: Units) -> Any:
     """A value to be changed, for a key that is left open."""
     return key.choices[0] if key.choices else EXAMPLES[key.name][units]
 

@@ -28,7 +28,7 @@ UNSAID = (1.0, 100.0, 1000.0)
 
 
 @dataclass(frozen=True)
-class Window:
+class LayoutWindow:
     """A window of a layout: its corners on paper, the way from paper to model space, paper per model length, twist."""
 
     low: Point
@@ -96,7 +96,7 @@ def _findings(unplaced: int) -> tuple[Finding, ...]:
     return (Finding(Level.CAUTION, DrawingCode.LAYOUT_DIMENSIONS, words),)
 
 
-def _window(entity: Any) -> Window | None:
+def _window(entity: Any) -> LayoutWindow | None:
     """The window an entity is, None where nothing of the plane can be seen through it."""
     try:
         scale = float(entity.get_scale())
@@ -110,4 +110,4 @@ def _window(entity: Any) -> Window | None:
         return None
     if not all(map(math.isfinite, (*low, *high, twist))):
         return None
-    return Window(flat(Vec3(low)), flat(Vec3(high)), matrix, scale, twist)
+    return LayoutWindow(flat(Vec3(low)), flat(Vec3(high)), matrix, scale, twist)

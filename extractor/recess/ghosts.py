@@ -50,7 +50,7 @@ class Seen:
 
 
 @dataclass(frozen=True)
-class Run:
+class AxialLine:
     """A line along the axis within the metal: its stretch along z and its radius."""
 
     low: float
@@ -105,7 +105,7 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     return found
 
 
-def _corners(folded: Folded, seen: Seen, runs: Sequence[Run]) -> list[float]:
+def _corners(folded: Folded, seen: Seen, runs: Sequence[AxialLine]) -> list[float]:
     """Where along z an edge right across has its reason: corners of outline and bore, ends of lines along the axis."""
     pieces = (*seen.profile, *joined(seen.half.bore, folded.close))
     return [*(z for p in pieces for z, _ in p.ends), *(z for run in runs for z in (run.low, run.high))]
@@ -162,26 +162,26 @@ def _covered(z: float, seen: Seen) -> bool:
     return any(low <= z <= high for low, high in seen.covered)
 
 
-def _runs(folded: Folded, inner: Iterable[int]) -> list[Run]:
+def _runs(folded: Folded, inner: Iterable[int]) -> list[AxialLine]:
     """The straight edges along the axis, pieces of one line joined."""
-    network, rows = folded.network, list[Run]()
+    network, rows = folded.network, list[AxialLine]()
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
         level = network.edges[k].bulge == 0 and abs(r0 - r1) <= folded.fine < min(abs(z0 - z1), abs(r0))
         if level:
-            rows.append(Run(min(z0, z1), max(z0, z1), (abs(r0) + abs(r1)) / 2))
+            rows.append(AxialLine(min(z0, z1), max(z0, z1), (abs(r0) + abs(r1)) / 2))
     rows.sort(key=lambda run: (round(run.radius / folded.close), run.low))
-    whole: list[Run] = []
+    whole: list[AxialLine] = []
     for run in rows:
         last = whole[-1] if whole else None
         if last and abs(last.radius - run.radius) <= folded.fine and run.low - last.high <= folded.fine:
-            whole[-1] = Run(last.low, run.high, last.radius)
+            whole[-1] = AxialLine(last.low, run.high, last.radius)
         else:
             whole.append(run)
     return whole
 
 
-def _is_thread(run: Run, seen: Seen, near: float) -> bool:
+def _is_thread(run: AxialLine, seen: Seen, near: float) -> bool:
     """True for a line that is long and shallow under one land, and not under a floor."""
     land = float(np.interp(-(run.low + run.high) / 2, *_along(seen.outline)))
     deep = land - run.radius
@@ -189,14 +189,14 @@ def _is_thread(run: Run, seen: Seen, near: float) -> bool:
     return long and _floor_over(run, seen, near) is None
 
 
-def _floor_over(run: Run, seen: Seen, near: float) -> Measured | None:
+def _floor_over(run: AxialLine, seen: Seen, near: float) -> Measured | None:
     """The recess above a line that lies below its floor."""
     z = (run.low + run.high) / 2
     over = (m for m in seen.grooves if m.z_far - near <= z <= m.z_near + near)
     return next((m for m in over if run.radius < m.floor - near), None)
 
 
-def _betrays(run: Run, seen: Seen, near: float) -> bool:
+def _betrays(run: AxialLine, seen: Seen, near: float) -> bool:
     """True for a line in line with one of the outline that ends where it begins, or below a floor."""
     if _covered(run.middle[0], seen):
         return False

@@ -13,7 +13,7 @@ from extractor.geometry.profile import Piece
 
 
 @dataclass(frozen=True)
-class Level:
+class LevelStretch:
     """A stretch of the profile at one height: vertices `first` to `last`, and the recesses filled to make it."""
 
     first: int
@@ -26,9 +26,9 @@ class Level:
 class Recess:
     """A floor with the level on either side; all recesses inside it were found before it."""
 
-    near: Level
-    floor: Level
-    far: Level
+    near: LevelStretch
+    floor: LevelStretch
+    far: LevelStretch
     inner: tuple["Recess", ...] = field(default=())
 
     @property
@@ -37,43 +37,43 @@ class Recess:
         return min(self.near.radius, self.far.radius)
 
 
-def levels(profile: Sequence[Piece], fine: float) -> list[Level]:
+def levels(profile: Sequence[Piece], fine: float) -> list[LevelStretch]:
     """The levels of a profile from front to back; vertex k is the start of piece k.
 
     `fine` is the change of radius below which a line counts as level.
     """
-    found = [Level(0, 0, profile[0].start[1])]
+    found = [LevelStretch(0, 0, profile[0].start[1])]
     trend = 0
     for k, piece in enumerate(profile):
         turn = _trend(piece, fine)
         if turn == 0 and trend == 0 and abs(piece.start[1] - found[-1].radius) <= fine:
-            found[-1] = Level(found[-1].first, k + 1, found[-1].radius)
+            found[-1] = LevelStretch(found[-1].first, k + 1, found[-1].radius)
         elif turn == 0:
-            found.append(Level(k, k + 1, piece.start[1]))
+            found.append(LevelStretch(k, k + 1, piece.start[1]))
         elif trend == -turn:
-            found.append(Level(k, k, piece.start[1]))
+            found.append(LevelStretch(k, k, piece.start[1]))
         trend = turn
     if trend != 0:
-        found.append(Level(len(profile), len(profile), profile[-1].end[1]))
+        found.append(LevelStretch(len(profile), len(profile), profile[-1].end[1]))
     return _merged([replace(level, radius=_height(profile, level)) for level in found], fine)
 
 
-def _height(profile: Sequence[Piece], level: Level) -> float:
+def _height(profile: Sequence[Piece], level: LevelStretch) -> float:
     """The radius of a level's longest stretch: a corner of a hair's breadth at its end is not its height."""
     pieces = profile[level.first : level.last]
     return max(pieces, key=lambda p: abs(p.run)).start[1] if pieces else level.radius
 
 
-def _merged(row: Sequence[Level], fine: float) -> list[Level]:
+def _merged(row: Sequence[LevelStretch], fine: float) -> list[LevelStretch]:
     """The levels with neighbours of one height as one: between them the profile stays at that height.
 
     Two such neighbours would hide each other: neither is lower than the levels on both its sides.
     """
-    kept: list[Level] = []
+    kept: list[LevelStretch] = []
     for level in row:
         if kept and abs(level.radius - kept[-1].radius) <= fine:
             wide = max(kept[-1], level, key=lambda k: k.last - k.first)
-            kept[-1] = Level(kept[-1].first, level.last, wide.radius, (*kept[-1].filled, *level.filled))
+            kept[-1] = LevelStretch(kept[-1].first, level.last, wide.radius, (*kept[-1].filled, *level.filled))
         else:
             kept.append(level)
     return kept
@@ -99,7 +99,7 @@ def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
     return found
 
 
-def _lowest(row: Sequence[Level], fine: float) -> int | None:
+def _lowest(row: Sequence[LevelStretch], fine: float) -> int | None:
     """Index of the first level that lies below both its neighbours."""
     for k in range(1, len(row) - 1):
         if row[k].radius < min(row[k - 1].radius, row[k + 1].radius) - fine:
@@ -107,12 +107,12 @@ def _lowest(row: Sequence[Level], fine: float) -> int | None:
     return None
 
 
-def _fill(recess: Recess, fine: float) -> list[Level]:
+def _fill(recess: Recess, fine: float) -> list[LevelStretch]:
     """The levels left once a recess is filled to its mouth."""
     near, far = recess.near, recess.far
     held = (recess,)
     if abs(near.radius - far.radius) <= fine:
-        return [Level(near.first, far.last, near.radius, (*near.filled, *held, *far.filled))]
+        return [LevelStretch(near.first, far.last, near.radius, (*near.filled, *held, *far.filled))]
     if near.radius < far.radius:
-        return [Level(near.first, recess.floor.last, near.radius, (*near.filled, *held)), far]
-    return [near, Level(recess.floor.first, far.last, far.radius, (*held, *far.filled))]
+        return [LevelStretch(near.first, recess.floor.last, near.radius, (*near.filled, *held)), far]
+    return [near, LevelStretch(recess.floor.first, far.last, far.radius, (*held, *far.filled))]

@@ -18,7 +18,7 @@ from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.pairing import Paired, pair
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread, helical, split_threads
-from extractor.recess.turnings import FaceRecess, Turned, face_recesses, inside, turnings
+from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
 from extractor.recess.walls import in_two, parted
 from extractor.viewing.outline import Folded, Half, half, with_hidden
 from extractor.viewing.remainder import left_open
@@ -40,7 +40,7 @@ class Found:
     """
 
     outline: ProfilePoints
-    main: Turned
+    main: TurnedProfile
     bore: ProfilePoints | None
     across: float
     off: float
@@ -55,12 +55,12 @@ class Found:
 
 
 @dataclass(frozen=True)
-class Side:
+class HalfProfile:
     """One half with its profile and recesses; threads and cross holes are taken out of `grooves`."""
 
     sign: int
     half: Half
-    turned: Turned
+    turned: TurnedProfile
     grooves: tuple[Measured, ...]
     threads: tuple[Thread, ...]
     holes: tuple[Measured, ...]
@@ -90,7 +90,7 @@ class Side:
         return max(r for _, r in points(self.turned.profile))
 
 
-def read_side(folded: Folded, sign: int) -> Side | None:
+def read_side(folded: Folded, sign: int) -> HalfProfile | None:
     """One half of a laid view."""
     outline = half(folded, sign)
     turned = turnings(outline.outer, folded.fine) if outline else None
@@ -99,7 +99,7 @@ def read_side(folded: Folded, sign: int) -> Side | None:
     grooves, holes = split_holes(turned.measured, folded.fine)
     grooves, threads = split_threads(grooves, folded.fine)
     bore = inside(outline.bore, folded.fine) if outline.bore else ()
-    return Side(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
+    return HalfProfile(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
 
 
 def recognise(folded: Folded) -> Found | None:
@@ -135,7 +135,7 @@ def recognise(folded: Folded) -> Found | None:
     )
 
 
-def _with_hidden(folded: Folded, sides: list[Side]) -> list[Side]:
+def _with_hidden(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
     """The sides with what hidden lines show: what reaches under metal; bore and faces where no other line does."""
     dashed = with_hidden(folded)
     if dashed is None:
@@ -157,7 +157,7 @@ def _with_hidden(folded: Folded, sides: list[Side]) -> list[Side]:
     return found
 
 
-def _without_holes(folded: Folded, sides: Sequence[Side]) -> tuple[list[Side], list[Finding]]:
+def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[HalfProfile], list[Finding]]:
     """The sides without what looks like a recess in a face and is a hole about a centre line of its own."""
     lines = centre_lines_along(folded)
     holes = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, folded.close)] for s in sides]
@@ -171,7 +171,7 @@ def _reaching(m: Measured, under: Sequence[Measured], close: float) -> Measured:
     return next((o for o in under if max(abs(o.z_near - m.z_near), abs(o.z_far - m.z_far)) <= close), m)
 
 
-def _paired(sides: Sequence[Side], folded: Folded) -> Paired:
+def _paired(sides: Sequence[HalfProfile], folded: Folded) -> Paired:
     """The grooves that all drawn halves show, and those that only one does."""
     if len(sides) == 1:
         return Paired(sides[0].grooves, ())
@@ -180,7 +180,7 @@ def _paired(sides: Sequence[Side], folded: Folded) -> Paired:
 
 
 def _off_axis(
-    folded: Folded, sides: Sequence[Side], paired: Paired, single: Sequence[Sequence[Measured]]
+    folded: Folded, sides: Sequence[HalfProfile], paired: Paired, single: Sequence[Sequence[Measured]]
 ) -> list[Finding]:
     """A stop where a row of recesses stands on one side of an axis that nothing marks, and no groove on both."""
     sure = folded.view.axis.marked or folded.view.axis.stated
@@ -190,7 +190,7 @@ def _off_axis(
     return [remarks.off_axis(folded, rows[0][0], rows[0][1])]
 
 
-def _lopsided(folded: Folded, sides: Sequence[Side]) -> list[Finding]:
+def _lopsided(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
     """A stop where the two halves don't end alike: a bracket, or the view of something else, is no turned part."""
     (front, back, reach), (other_front, other_back, other_reach) = (_extent(sides[0]), _extent(sides[-1]))
     apart = max(abs(front - other_front), abs(back - other_back), abs(reach - other_reach))
@@ -199,13 +199,13 @@ def _lopsided(folded: Folded, sides: Sequence[Side]) -> list[Finding]:
     return [remarks.lopsided(folded, apart)]
 
 
-def _extent(side: Side) -> tuple[float, float, float]:
+def _extent(side: HalfProfile) -> tuple[float, float, float]:
     """Foremost and rearmost z of a half, and its greatest radius."""
     z = [at for at, _ in points(side.turned.profile)]
     return max(z), min(z), side.reach
 
 
-def _apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
+def _apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None:
     """The stretch in which two halves show unlike lands, the widest; grooves and notches are no lands."""
     if len(sides) == 1:
         return None
@@ -213,12 +213,12 @@ def _apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
     return max(stretches(one, two, folded.pen), key=lambda s: s.area, default=None)
 
 
-def _higher(sides: Sequence[Side], apart: Stretch) -> Side:
+def _higher(sides: Sequence[HalfProfile], apart: Stretch) -> HalfProfile:
     """The half with more metal: what the other lacks was cut from it after turning."""
     return sides[0] if apart.one > apart.two else sides[1]
 
 
-def _bores_apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
+def _bores_apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None:
     """The stretch in which two halves in section show unlike bores, the widest."""
     lines = [from_within(points(s.half.bore)) for s in sides if s.half.bore]
     if len(lines) < 2:
@@ -226,7 +226,9 @@ def _bores_apart(sides: Sequence[Side], folded: Folded) -> Stretch | None:
     return max(stretches(lines[0], lines[1], folded.pen), key=lambda s: s.area, default=None)
 
 
-def _unlike(folded: Folded, sides: Sequence[Side], apart: Stretch | None, hollow: Stretch | None) -> list[Finding]:
+def _unlike(
+    folded: Folded, sides: Sequence[HalfProfile], apart: Stretch | None, hollow: Stretch | None
+) -> list[Finding]:
     """The stops where two halves show unlike ends, lands or bores: no turned part has such."""
     lopsided = _lopsided(folded, sides)
     if lopsided:
@@ -236,7 +238,7 @@ def _unlike(folded: Folded, sides: Sequence[Side], apart: Stretch | None, hollow
     return [*found, *([remarks.unlike_bores(folded, sign, front, hollow)] if hollow else [])]
 
 
-def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Finding]:
+def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> list[Finding]:
     """All that is odd about the halves."""
     found: list[Finding] = []
     single = [[m for m in s.grooves if m in paired.single] for s in sides]
@@ -266,7 +268,7 @@ def _findings(folded: Folded, sides: Sequence[Side], paired: Paired) -> list[Fin
     return found
 
 
-def _of_one_half(folded: Folded, side: Side) -> list[Finding]:
+def _of_one_half(folded: Folded, side: HalfProfile) -> list[Finding]:
     """What is odd at places of one half."""
     open_at = left_open(folded, from_outside(lands(side.turned.profile, side.turned.recesses)), side.sign)
     metal = side.half.material

@@ -20,7 +20,7 @@ from extractor.recess.sorting import sort_recesses
 
 
 @dataclass(frozen=True)
-class Turned:
+class TurnedProfile:
     """A profile with its recesses, those that could be measured, and the corners of those that have no mouth."""
 
     profile: Profile
@@ -34,13 +34,13 @@ class Turned:
         return tuple(m for _, m in self.sized)
 
 
-def turnings(chain: Sequence[Piece], fine: float) -> Turned:
+def turnings(chain: Sequence[Piece], fine: float) -> TurnedProfile:
     """Look for recesses from outside."""
     profile = tidy(rounded(joined(chain, fine * 1e-2), fine), fine)
     found = _open(profile, recesses(profile, fine), fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
     blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
-    return Turned(profile, tuple(found), _whole([(r, m) for r, m in sized if m], fine), blind)
+    return TurnedProfile(profile, tuple(found), _whole([(r, m) for r, m in sized if m], fine), blind)
 
 
 def _open(profile: Profile, found: Sequence[Recess], fine: float) -> list[Recess]:
@@ -130,7 +130,7 @@ class FaceRecess:
         return low - margin <= at[0] <= high + margin and inner - margin <= at[1] <= outer + margin
 
 
-def face_recesses(turned: Turned, fine: float) -> tuple[FaceRecess, ...]:
+def face_recesses(turned: TurnedProfile, fine: float) -> tuple[FaceRecess, ...]:
     """Recesses in the faces that look to the front and to the back."""
     chain = turned.profile
     top = max(range(len(chain)), key=lambda k: chain[k].end[1])

@@ -13,7 +13,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.sizing.groove_notes import Figure
+from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.like import same
 from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import NUMBER, normalised
@@ -26,13 +26,13 @@ SLACK = 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)
-class Chain:
+class PitchChain:
     """`count` gaps of `pitch` that make `total`, as printed."""
 
     words: str
     count: int
-    pitch: Figure
-    total: Figure
+    pitch: PrintedFigure
+    total: PrintedFigure
 
     @property
     def product(self) -> float:
@@ -40,7 +40,7 @@ class Chain:
         return self.count * self.pitch.value
 
 
-def chain_of(text: str | None) -> Chain | None:
+def chain_of(text: str | None) -> PitchChain | None:
     """The spacing that a text prints.
 
     >>> chain_of("5x 8 (=40)").product, chain_of("5 x 8")
@@ -54,12 +54,12 @@ def chain_of(text: str | None) -> Chain | None:
         total, count, pitch = first.groups()
     else:
         return None
-    return Chain(words=line, count=int(count), pitch=_figure(pitch), total=_figure(total))
+    return PitchChain(words=line, count=int(count), pitch=_figure(pitch), total=_figure(total))
 
 
-def _figure(number: str) -> Figure:
+def _figure(number: str) -> PrintedFigure:
     """A number as printed."""
-    return Figure(value=float(number), places=len(number.partition(".")[2]))
+    return PrintedFigure(value=float(number), places=len(number.partition(".")[2]))
 
 
 def chain_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
@@ -81,7 +81,7 @@ def chain_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
             yield from _told(chain, sum_wrong(chain) or _rows_wrong(chain, part), text.at)
 
 
-def _told(chain: Chain, wrong: str, at: Point) -> Iterator[Finding]:
+def _told(chain: PitchChain, wrong: str, at: Point) -> Iterator[Finding]:
     """The stop for a spacing that something is wrong about."""
     if wrong:
         yield Finding(Level.STOP, DrawingCode.CHAIN_DIFFERS, f'"{chain.words}": {wrong}; ask which is meant.', at)
@@ -96,7 +96,7 @@ def along(dimension: Dimension, part: Part) -> bool:
     return abs(x * math.cos(turn) + y * math.sin(turn)) >= STRAIGHT
 
 
-def sum_wrong(chain: Chain) -> str:
+def sum_wrong(chain: PitchChain) -> str:
     """In words that the sum is not what it should be, "" if it is."""
     n, p = chain.count, chain.pitch.value
     if abs(chain.product - chain.total.value) > 0.5 * 10.0**-chain.total.places + n * _rounding(chain.pitch) + SLACK:
@@ -104,7 +104,7 @@ def sum_wrong(chain: Chain) -> str:
     return ""
 
 
-def _rows_wrong(chain: Chain, part: Part) -> str:
+def _rows_wrong(chain: PitchChain, part: Part) -> str:
     """In words that no row of like grooves at this pitch has one groove more than there are gaps, "" if one has."""
     rows = []
     for first in part.grooves:
@@ -118,18 +118,18 @@ def _rows_wrong(chain: Chain, part: Part) -> str:
     return _count_words(chain, longest)
 
 
-def _next(after: Groove, pitch: Figure, part: Part) -> Groove | None:
+def _next(after: Groove, pitch: PrintedFigure, part: Part) -> Groove | None:
     """The like groove one pitch behind another."""
     beside = (g for g in part.grooves if g.id > after.id and _like(g, after))
     return next((g for g in beside if agrees_with(pitch, after.z_near - g.z_near, part)), None)
 
 
-def _count_words(chain: Chain, read: int) -> str:
+def _count_words(chain: PitchChain, read: int) -> str:
     """That another number of grooves was read."""
     return f"{chain.count} spaces of {chain.pitch.value:g} make {chain.count + 1} grooves, but {read} were read"
 
 
-def _span_wrong(chain: Chain, dimension: Dimension, part: Part, features: Features) -> str:
+def _span_wrong(chain: PitchChain, dimension: Dimension, part: Part, features: Features) -> str:
     """What is wrong about the distance and the grooves that a spacing spans in words, "" if nothing."""
     drawn = dimension.measured / features.frame.scale
     if not agrees_with(chain.total, drawn, part):
@@ -143,12 +143,12 @@ def _span_wrong(chain: Chain, dimension: Dimension, part: Part, features: Featur
     return "" if fit == len(between) else f"{len(between) - fit} of the {len(between)} grooves there are out of step"
 
 
-def _rounding(pitch: Figure) -> float:
+def _rounding(pitch: PrintedFigure) -> float:
     """By how much a printed pitch may be rounded: a whole number isn't."""
     return 0.5 * 10.0**-pitch.places if pitch.places > 1 else 0.0
 
 
-def row_of(chain: Chain, dimension: Dimension, part: Part, features: Features) -> tuple[list[Groove], int] | None:
+def row_of(chain: PitchChain, dimension: Dimension, part: Part, features: Features) -> tuple[list[Groove], int] | None:
     """The like grooves that a spacing spans and how many are at its places, None where it spans something else."""
     start, end = (features.frame.on_part(p)[0] for p in dimension.points[:2])
     for spot in ("z_near", "z_far", "middle"):

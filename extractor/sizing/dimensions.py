@@ -19,7 +19,7 @@ from extractor.sizing.doubt import doubt
 from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.off_outline import off_outline
-from extractor.sizing.said import Said
+from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features
 from extractor.sizing.unit_evidence import INCH
 
@@ -49,7 +49,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         return part, ()
     features = Features.of(part, part.frame)
     noted = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
-    said = Said(features, noted)
+    said = SaidSoFar(features, noted)
     said.dimensions(sheet.dimensions, sheet.texts)
     corners, corner_findings = corner_tolerances(sheet.dimensions, sheet.texts, features)
     for number, deviation in corners.items():
@@ -67,7 +67,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     return read, (*findings, *([doubted] if doubted is not None else []))
 
 
-def _toleranced(groove: Groove, said: Said) -> Groove:
+def _toleranced(groove: Groove, said: SaidSoFar) -> Groove:
     """The groove with what was said of it."""
     given, classed = said.given.get(groove.id, {}), said.general.get(groove.id, set())
     groove = replace(groove, printed=frozenset(said.sized.get(groove.id, ())))

@@ -14,7 +14,7 @@ from typing import Literal
 from extractor.finding import Point
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.ends import Ends
-from extractor.sizing.pointers import Said
+from extractor.sizing.pointers import PointedNote
 
 STRAIGHT = 0.9999
 """Cosine from which a direction counts as along the axis (0.8 degrees)."""
@@ -54,7 +54,7 @@ class Begins:
         return "taken" if self.taken else "other"
 
 
-def begins(dimensions: Iterable[Dimension], notes: Iterable[Said], ends: Ends) -> Begins:
+def begins(dimensions: Iterable[Dimension], notes: Iterable[PointedNote], ends: Ends) -> Begins:
     """Sort the lengths of a laid part by the end at which they begin; `notes` may be figures of running dimensions."""
     listed = [(d.points[0], *found) for d in dimensions for found in _begin(d, ends)]
     listed += _running([n for n in notes if FIGURE.fullmatch(n.words)], ends)
@@ -85,7 +85,7 @@ def _begin(dimension: Dimension, ends: Ends) -> Iterator[tuple[bool, bool, float
             yield False, wall, end
 
 
-def _running(figures: Sequence[Said], ends: Ends) -> Iterator[tuple[Point, bool, bool, float]]:
+def _running(figures: Sequence[PointedNote], ends: Ends) -> Iterator[tuple[Point, bool, bool, float]]:
     """Each figure of a row that stands as far from the nought at an end as it says: its place, that end, and its z."""
     for zero in figures:
         start, height = ends.frame.on_part(zero.middle)

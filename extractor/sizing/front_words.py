@@ -13,7 +13,7 @@ import shapely
 
 from extractor.sizing.ends import Ends, Mark
 from extractor.sizing.front_lengths import FIGURE, ZERO
-from extractor.sizing.pointers import Said
+from extractor.sizing.pointers import PointedNote
 
 Meaning = Literal["front", "chuck"]
 
@@ -95,14 +95,14 @@ def may_tell(words: str) -> bool:
     return FIGURE.fullmatch(words) is not None or meaning(words, led=True) is not None
 
 
-def front_marks(notes: Iterable[Said], ends: Ends) -> tuple[Mark, ...]:
+def front_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[Mark, ...]:
     """Every note that names an end of a laid part."""
     listed = list(notes)
     found = [m for note in listed if (m := _mark(note, ends)) is not None]
     return tuple(dict.fromkeys((*found, *_zeros(listed, ends))))
 
 
-def _mark(note: Said, ends: Ends) -> Mark | None:
+def _mark(note: PointedNote, ends: Ends) -> Mark | None:
     """What one note says, None where it is about no end."""
     said = meaning(note.words, led=note.tip is not None)
     if said is None:
@@ -113,13 +113,13 @@ def _mark(note: Said, ends: Ends) -> Mark | None:
     return _made(note, ends, at_taken=at_taken, front=said == "front")
 
 
-def _made(note: Said, ends: Ends, *, at_taken: bool, front: bool) -> Mark:
+def _made(note: PointedNote, ends: Ends, *, at_taken: bool, front: bool) -> Mark:
     """The evidence of a note at one end: a front there, or the chuck's end there."""
     words = " ".join(note.words.split())
     return Mark(taken=at_taken == front, words=words, spot=ends.taken if at_taken else ends.other, at=note.at)
 
 
-def _led(note: Said, said: Meaning, ends: Ends) -> bool | None:
+def _led(note: PointedNote, said: Meaning, ends: Ends) -> bool | None:
     """True if a leader's tip lies at the end taken, False at the other, None at neither.
 
     A front face must be touched; where a part is held is a stretch of it.
@@ -134,7 +134,7 @@ def _led(note: Said, said: Meaning, ends: Ends) -> bool | None:
     return False if abs(z + ends.length) <= share * ends.length else None
 
 
-def _beside(note: Said, ends: Ends) -> bool | None:
+def _beside(note: PointedNote, ends: Ends) -> bool | None:
     """True if a word stands plainly beside the end taken, False beside the other, None beside neither."""
     away = [note.box.distance(face) for face in _faces(ends)]
     near, far = min(away), max(away)
@@ -149,7 +149,7 @@ def _faces(ends: Ends) -> list[shapely.LineString]:
     return [shapely.LineString([ends.frame.on_sheet(*p) for p in span]) for span in spans]
 
 
-def _zeros(notes: Iterable[Said], ends: Ends) -> Iterator[Mark]:
+def _zeros(notes: Iterable[PointedNote], ends: Ends) -> Iterator[Mark]:
     """A nought whose leader touches an end face, or that stands just beyond the outline in line with one.
 
     On the axis it may be the origin of heights, and in a row of figures that of running dimensions: those are lengths.
@@ -169,7 +169,7 @@ def _zeros(notes: Iterable[Said], ends: Ends) -> Iterator[Mark]:
             yield _made(note, ends, at_taken=at_taken, front=True)
 
 
-def _in_row(zero: Said, figures: Iterable[Said], ends: Ends) -> bool:
+def _in_row(zero: PointedNote, figures: Iterable[PointedNote], ends: Ends) -> bool:
     """True if other figures stand in one row with a nought along the axis."""
     height = ends.frame.on_part(zero.middle)[1]
     return any(n is not zero and abs(ends.frame.on_part(n.middle)[1] - height) <= 2 * zero.height for n in figures)

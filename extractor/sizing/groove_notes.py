@@ -38,7 +38,7 @@ LONGEST = 60
 
 
 @dataclass(frozen=True, kw_only=True)
-class Figure:
+class PrintedFigure:
     """A printed number and the places that it is printed with."""
 
     value: float
@@ -49,7 +49,7 @@ class Figure:
 class Meaning:
     """One way to read a note: sizes by groove field (`width`, `depth`, `floor_diameter`), and a count."""
 
-    sizes: tuple[tuple[str, Figure], ...]
+    sizes: tuple[tuple[str, PrintedFigure], ...]
     count: int | None = None
 
 
@@ -120,7 +120,7 @@ def _counted(line: str) -> tuple[str, int | None]:
     return line[: found.start()] + " " + line[found.end() :], int(found.group(1))
 
 
-Token = tuple[str, Figure | None]
+Token = tuple[str, PrintedFigure | None]
 
 
 def _tokens(line: str) -> list[Token] | None:
@@ -139,9 +139,9 @@ def _tokens(line: str) -> list[Token] | None:
     return found
 
 
-def _figure(number: str) -> Figure:
+def _figure(number: str) -> PrintedFigure:
     """A number as printed."""
-    return Figure(value=float(number), places=len(number.partition(".")[2]))
+    return PrintedFigure(value=float(number), places=len(number.partition(".")[2]))
 
 
 FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth"}
@@ -166,8 +166,8 @@ def _meanings(tokens: list[Token], count: int | None, field: str) -> Iterator[Me
 
 
 def _bare(
-    bare: list[Figure], named: list[str], count: int | None, field: str | None
-) -> Iterator[tuple[tuple[tuple[str, Figure], ...], int | None]]:
+    bare: list[PrintedFigure], named: list[str], count: int | None, field: str | None
+) -> Iterator[tuple[tuple[tuple[str, PrintedFigure], ...], int | None]]:
     """What the numbers without a word may be beside those with one; `field` None where the first can be no count."""
     free = [name for name in ("width", "depth") if name not in named]
     if "floor_diameter" in named and "width" in free:
@@ -181,4 +181,4 @@ def _bare(
             yield tuple(zip(rest, bare[1:], strict=False)), int(first.value)
 
 
-__all__ = ["Figure", "GrooveNote", "Meaning", "Undercut", "groove_note", "undercut_of"]
+__all__ = ["GrooveNote", "Meaning", "PrintedFigure", "Undercut", "groove_note", "undercut_of"]

@@ -14,9 +14,9 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
-from extractor.sizing.groove_notes import Figure, GrooveNote, Meaning, groove_note, undercut_of
+from extractor.sizing.groove_notes import GrooveNote, Meaning, PrintedFigure, groove_note, undercut_of
 from extractor.sizing.like import alike, same
-from extractor.sizing.pointers import Said, said
+from extractor.sizing.pointers import PointedNote, said
 from extractor.sizing.tolerance import COARSEST_ROUNDING, FILE_ROUNDING
 from extractor.sizing.undercuts import undercut_faults
 from extractor.sizing.unit_evidence import INCH
@@ -49,7 +49,7 @@ def note_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
             yield from _of_note(note, part)
 
 
-def _of_note(note: Said, part: Part) -> Iterator[Finding]:
+def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
     """What one note contradicts."""
     undercut, sizes = undercut_of(note.words), groove_note(note.words)
     at = note.tip or note.at
@@ -77,7 +77,7 @@ def _counted(note: GrooveNote, part: Part, at: Point) -> Iterator[Finding]:
         yield note_stop(note.words, min(counts or faults, key=len), None, at)
 
 
-def _over(note: Said, part: Part) -> bool:
+def _over(note: PointedNote, part: Part) -> bool:
     """True for a note over or under the view, as a dimension's text is."""
     assert part.frame is not None
     z, r = part.frame.on_part(note.middle)
@@ -130,7 +130,7 @@ def _drawn(name: str, groove: Groove) -> list[float]:
     return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
 
 
-def agrees_with(figure: Figure, true: float, part: Part) -> bool:
+def agrees_with(figure: PrintedFigure, true: float, part: Part) -> bool:
     """True if a printed figure is a true size, rounded as printed, in the part's unit or the other."""
     scale = part.frame.scale if part.frame is not None else 1.0
     for factor in (1.0, INCH, 1 / INCH):
@@ -158,7 +158,7 @@ def _uneven(groove: Groove, part: Part) -> tuple[str, ...]:
     return (f"says evenly spaced, but the pitch of these grooves is {min(steps):.6g} to {max(steps):.6g}",)
 
 
-def _tied(note: Said, part: Part, *, sure: bool) -> list[Groove]:
+def _tied(note: PointedNote, part: Part, *, sure: bool) -> list[Groove]:
     """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
     assert part.frame is not None
     frame, size = part.frame, max(part.length, part.outer_diameter)

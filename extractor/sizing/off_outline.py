@@ -16,7 +16,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.part import Notch, Part
 from extractor.sheet import Dimension, DimensionKind, Floats, Sheet
-from extractor.sizing.groove_notes import Figure
+from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import STRAIGHT, Features
@@ -161,8 +161,8 @@ class _View:
         )
 
 
-def _figure(size: float, printed: Printed) -> Figure:
-    return Figure(value=size, places=printed.decimals)
+def _figure(size: float, printed: Printed) -> PrintedFigure:
+    return PrintedFigure(value=size, places=printed.decimals)
 
 
 def _ink(sheet: Sheet, part: Part, features: Features) -> Iterable[float]:

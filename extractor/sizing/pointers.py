@@ -30,7 +30,7 @@ NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT"})
 
 
 @dataclass(frozen=True, kw_only=True)
-class Said:
+class PointedNote:
     """A note: its words, where they stand (a box on the sheet), letter height, tip of its leader or None."""
 
     words: str
@@ -46,7 +46,7 @@ class Said:
         return x, y
 
 
-def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[Said, ...]:
+def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[PointedNote, ...]:
     """The notes of a sheet whose words are `wanted`: one for each leader of a text, and the texts without one."""
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
     own = [(t, [d for d in leaders if _belongs(d, t)]) for t in sheet.texts if wanted(t.text)]
@@ -65,14 +65,16 @@ def _belongs(leader: Dimension, text: Text) -> bool:
     return leader.text == text.text and bool(box_of(text).distance(shapely.Point(leader.points[-1])) <= near)
 
 
-def _of_text(text: Text, tip: Point | None) -> Said:
-    return Said(words=text.text, box=box_of(text), at=text.at, height=text.height, tip=tip)
+def _of_text(text: Text, tip: Point | None) -> PointedNote:
+    return PointedNote(words=text.text, box=box_of(text), at=text.at, height=text.height, tip=tip)
 
 
-def _of_leader(leader: Dimension) -> Said:
+def _of_leader(leader: Dimension) -> PointedNote:
     """A leader that holds its text itself; its letters' height is not known."""
     end = leader.points[-1]
-    return Said(words=leader.text or "", box=shapely.Point(end).buffer(0.0), at=end, height=0.0, tip=leader.points[0])
+    return PointedNote(
+        words=leader.text or "", box=shapely.Point(end).buffer(0.0), at=end, height=0.0, tip=leader.points[0]
+    )
 
 
 def box_of(text: Text) -> shapely.Polygon:
@@ -136,4 +138,4 @@ class LooseLeaders:
         return None
 
 
-__all__ = ["LooseLeaders", "Said", "box_of", "said"]
+__all__ = ["LooseLeaders", "PointedNote", "box_of", "said"]

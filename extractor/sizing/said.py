@@ -34,7 +34,7 @@ LONGEST_NOTE = 40
 """Letters of a text that can be a dimension's."""
 
 
-class Said:
+class SaidSoFar:
     """What is known so far.
 
     `given`: deviations by groove and field. `sized`: the fields that a dimension gives a groove, with deviations

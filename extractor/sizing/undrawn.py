@@ -15,7 +15,7 @@ from extractor.finding import Finding, Level
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.sheet import Sheet
 from extractor.side import OUTSIDE
-from extractor.sizing.chains import Chain, along, chain_of, row_of, sum_wrong
+from extractor.sizing.chains import PitchChain, along, chain_of, row_of, sum_wrong
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.ties import Features
@@ -41,7 +41,7 @@ def with_undrawn(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]:
     return part, tuple(_cautions(part, made))
 
 
-def _open(chain: Chain, first: Groove, last: Groove, part: Part) -> bool:
+def _open(chain: PitchChain, first: Groove, last: Groove, part: Part) -> bool:
     """True if a row can stand between two grooves: alike, on one land that nothing else breaks, a pitch apart."""
     land = first.mouth_diameter
     level = all(same(d, land) for g in (first, last) for d in (g.mouth_diameter, *_lands(g)))

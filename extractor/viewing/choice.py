@@ -48,7 +48,7 @@ class Candidate:
 
 
 @dataclass(frozen=True)
-class Choice:
+class ChosenViews:
     """The view chosen (several if they must be told apart by what they show), or none and a stop.
 
     `beside` are views that were not chosen and may show the same part.
@@ -59,7 +59,7 @@ class Choice:
     beside: tuple[Candidate, ...] = ()
 
 
-def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> Choice:
+def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> ChosenViews:
     """Choose the one view to read among those found; `at` is a point on the view meant."""
     weighed = [
         Candidate(v, weigh(sheet, ink, v, centres), is_plain(ink, v))
@@ -91,7 +91,7 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         return replace(made, beside=tuple(dict.fromkeys(beside)))
     shown = [c for c in beside if c.evidence.turned and _like(c.view, candidates[0].view)]
     if shown:
-        return Choice(tuple(candidates), beside=tuple(beside))
+        return ChosenViews(tuple(candidates), beside=tuple(beside))
     return replace(_by_symmetry(ink, candidates), beside=tuple(beside))
 
 
@@ -156,20 +156,20 @@ def _has_end_view(ink: Ink, view: View, other: View) -> bool:
     return any(np.hypot(*((c.box[:2] + c.box[2:]) / 2 - spot)) <= 0.02 * c.diagonal for c in others)
 
 
-def _preferred(turned: list[Candidate]) -> Choice:
+def _preferred(turned: list[Candidate]) -> ChosenViews:
     """All turned views; but where some have a centre line and others none, those that have, and a caution."""
     lined = [c for c in turned if c.evidence.centre_line]
     if not lined or len(lined) == len(turned):
-        return Choice(tuple(turned))
+        return ChosenViews(tuple(turned))
     passed = [c.view for c in turned if not c.evidence.centre_line]
     at = passed[0].middle
     words = (
         f"The view at {place_words(at)} without a centre line was passed over; point to it with --at if it is the part."
     )
-    return Choice(tuple(lined), (Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at),))
+    return ChosenViews(tuple(lined), (Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at),))
 
 
-def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
+def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> ChosenViews:
     """Where no view shows that it is turned: one stepped outline with nothing against it, read with a caution."""
     plain = [c for c in candidates if _fair(ink, c)]
     if plain:
@@ -178,7 +178,7 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
             "Only its symmetry says that this is a turned part: no centre line, diameter sign or end view was found; "
             "look whether it is one."
         )
-        return Choice(tuple(plain), (Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at),))
+        return ChosenViews(tuple(plain), (Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at),))
     if candidates:
         first = candidates[0]
         holes = ("holes show in it",) if first.evidence.holed else ()
@@ -192,7 +192,7 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> Choice:
     return _no_part(ink)
 
 
-def _no_part(ink: Ink) -> Choice:
+def _no_part(ink: Ink) -> ChosenViews:
     """The stop where no view is found: with the ends that hang loose, if the largest figure has only a few."""
     words = (
         "No view of a turned part was found: no closed outline is symmetric about an axis, and none lies along a "
@@ -229,9 +229,9 @@ def _wired(ink: Ink, view: View) -> bool:
     return bool(size[loose].sum() > WIRES * size.sum())
 
 
-def _stop(code: DrawingCode, words: str, at: Point | None) -> Choice:
+def _stop(code: DrawingCode, words: str, at: Point | None) -> ChosenViews:
     """No view, and why."""
-    return Choice((), (Finding(Level.STOP, code, words, at),))
+    return ChosenViews((), (Finding(Level.STOP, code, words, at),))
 
 
 def place_words(at: Point) -> str:

@@ -97,7 +97,7 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     """
     if not sheet.texts or not len(strokes):
         return Exploded()
-    desk = _Desk(sheet.segments, Tips(strokes, near), pointed)
+    desk = _StrokeIndex(sheet.segments, Tips(strokes, near), pointed)
     rows = [(k, piece) for k, text in enumerate(sheet.texts) for piece in desk.pieces(text)]
     rows.sort(key=lambda row: (not row[1].says, row[1].away))
     texts, lines, whole = set[int](), set[int](), list[Loose]()
@@ -109,7 +109,7 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     return Exploded(tuple(desk.unneeded(whole)), tuple(desk.unclear))
 
 
-class _Desk:
+class _StrokeIndex:
     """The straight strokes of a sheet, looked up by place."""
 
     def __init__(self, segments: Segments, tips: Tips, pointed: Arrows) -> None:

@@ -17,7 +17,7 @@ PIECE = 0.02
 
 
 @dataclass(frozen=True)
-class Material:
+class MetalFaces:
     """The metal faces of one half, and places (z, radius) of what was told apart.
 
     `beside`: faces that only this half has; `pieces`: others that hang together with none of the rest; `inner`: lines
@@ -48,7 +48,7 @@ class Shown:
     hatched: tuple[shapely.Geometry, ...] = ()
 
 
-def material(network: Network, side: int, fine: float, shown: Shown) -> Material:
+def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFaces:
     """Sort the faces above (side 1) or below (-1) the axis."""
     mine = [f for f in network.faces if f.inside[1] * side > 0]
     mine, pieces = _largest_blob(without_boxes(network, mine, shown.aside))
@@ -65,7 +65,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> Material
     found = pockets(network, mine, fine)
     mine = _less(mine, (*found.grooves, *found.long, *found.rings))
     mine = _less(mine, undercut_cells(network, mine, fine))
-    return Material(
+    return MetalFaces(
         tuple(mine),
         _places(sole),
         _places(pieces),

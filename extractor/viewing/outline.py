@@ -21,7 +21,7 @@ from extractor.sheet import Pen, Segments
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.hatching import hatch_shapes
-from extractor.viewing.material import Material, Shown, material, on_axis
+from extractor.viewing.material import MetalFaces, Shown, material, on_axis
 from extractor.viewing.strays import without_strays
 from extractor.viewing.views import View
 
@@ -58,7 +58,7 @@ class Half:
 
     outer: tuple[Piece, ...]
     bore: tuple[Piece, ...]
-    material: Material
+    material: MetalFaces
     loose: tuple[Point, ...] = ()
 
 

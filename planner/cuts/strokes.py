@@ -28,7 +28,7 @@ DEEP = 3.0
 IN_ONE_GO = ("P", "K")
 
 
-class Run(NamedTuple):
+class PlungeRun(NamedTuple):
     """Far edge of the first plunge, of the last, the shift between them (0 for one), and how far above the floor."""
 
     first: int
@@ -83,29 +83,33 @@ def _written_out(placed: Placed, setting: Setting) -> bool:
     return not placed.side.axial or setting.cycles == "none" or bool(slower)
 
 
-def _apart(placed: Placed, beside: Beside, setting: Setting) -> list[Run]:
+def _apart(placed: Placed, beside: Beside, setting: Setting) -> list[PlungeRun]:
     """The runs as they are cut: one by one where plunges are written out, and beside a face, where no cycle may go."""
     found = runs(placed)
     if _written_out(placed, setting):
         if placed.contour is None:
-            return [Run(place - offset, place - offset, 0) for place in placed.places for offset in placed.layout.order]
-        return [Run(place, place, 0, run.rise) for run in found for place in run.places]
-    apart: list[Run] = []
+            return [
+                PlungeRun(place - offset, place - offset, 0)
+                for place in placed.places
+                for offset in placed.layout.order
+            ]
+        return [PlungeRun(place, place, 0, run.rise) for run in found for place in run.places]
+    apart: list[PlungeRun] = []
     for run in found:
         for near_a_face, group in groupby(run.places, key=beside.touches):
             some = list(group)
             if near_a_face:
-                apart += [Run(place, place, 0, run.rise) for place in some]
+                apart += [PlungeRun(place, place, 0, run.rise) for place in some]
             else:
-                apart.append(Run(some[0], some[-1], run.shift if len(some) > 1 else 0, run.rise))
+                apart.append(PlungeRun(some[0], some[-1], run.shift if len(some) > 1 else 0, run.rise))
     return apart
 
 
-def runs(placed: Placed) -> list[Run]:
+def runs(placed: Placed) -> list[PlungeRun]:
     """The fewest cycles that make every plunge: along the row plunge by plunge, or groove by groove."""
     shift = placed.shift
-    along = [Run(placed.places[0] - o, placed.places[-1] - o, shift, rise) for o, rise in _plunges(placed)]
-    within = [Run(p - a, p - b, gap, rise) for p in placed.places for a, b, gap, rise in _within(placed)]
+    along = [PlungeRun(placed.places[0] - o, placed.places[-1] - o, shift, rise) for o, rise in _plunges(placed)]
+    within = [PlungeRun(p - a, p - b, gap, rise) for p in placed.places for a, b, gap, rise in _within(placed)]
     return within if len(within) <= len(along) else along
 
 
@@ -116,28 +120,28 @@ def _plunges(placed: Placed) -> list[tuple[int, int]]:
     return [(offset, 0) for offset in placed.layout.order]
 
 
-def _within(placed: Placed) -> list[Run]:
+def _within(placed: Placed) -> list[PlungeRun]:
     """The cycles of one groove as offsets: all plunges, or the full ones and then the ribs, one by one where uneven."""
     if placed.contour is not None:
         level = [plunge.offset for plunge in placed.contour.plunges[: placed.contour.level]]
         steps = placed.contour.plunges[placed.contour.level :]
         even = _even(sorted(level), placed.contour.ribs, placed.contour.plunges[0].rise)
-        return [*even, *(Run(step.offset, step.offset, 0, step.rise) for step in steps)]
+        return [*even, *(PlungeRun(step.offset, step.offset, 0, step.rise) for step in steps)]
     if not placed.layout.gap:
-        return [Run(o, o, 0) for o in placed.layout.order]
+        return [PlungeRun(o, o, 0) for o in placed.layout.order]
     return _even(placed.layout.offsets, placed.layout.ribs, 0)
 
 
-def _even(offsets: Sequence[int], ribs: bool, rise: int) -> list[Run]:
+def _even(offsets: Sequence[int], ribs: bool, rise: int) -> list[PlungeRun]:
     """The cycles of even plunges at one depth, offsets rising."""
     gap = offsets[1] - offsets[0] if len(offsets) > 1 else 0
     if not ribs:
-        return [Run(offsets[0], offsets[-1], gap, rise)]
+        return [PlungeRun(offsets[0], offsets[-1], gap, rise)]
     full, between = offsets[::2], offsets[1::2]
-    return [Run(some[0], some[-1], 2 * gap if len(some) > 1 else 0, rise) for some in (full, between)]
+    return [PlungeRun(some[0], some[-1], 2 * gap if len(some) > 1 else 0, rise) for some in (full, between)]
 
 
-def _cycle(placed: Placed, run: Run, setting: Setting) -> GrooveCycle:
+def _cycle(placed: Placed, run: PlungeRun, setting: Setting) -> GrooveCycle:
     """One cycle with the tool's own peck, retract and feed, down to the floor or as far above it as is left there."""
     count, tool, side = setting.increments.count, placed.tool, placed.side
     floor = side.sign * (placed.floor + side.up * placed.layout.finish + run.rise)
@@ -161,7 +165,7 @@ def peck_of(placed: Placed, setting: Setting) -> int:
     return max(1, setting.increments.count(tool.peck))
 
 
-def _plunge(placed: Placed, run: Run, start: int, setting: Setting) -> Iterator[Step]:
+def _plunge(placed: Placed, run: PlungeRun, start: int, setting: Setting) -> Iterator[Step]:
     """One plunge written out in pecks, the last of a deep one slower, with a dwell at a toleranced floor."""
     tool, increments, side = placed.tool, setting.increments, placed.side
     feed = increments.cutting_feed(tool.feed)

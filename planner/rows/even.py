@@ -14,7 +14,7 @@ Window = tuple[int, int]
 
 
 @dataclass(frozen=True)
-class Row:
+class EvenRow:
     """Members (indices into the windows, rising), the count of the first and the shift; 0 where there is but one."""
 
     members: tuple[int, ...]
@@ -23,21 +23,21 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Chain:
+class GrowingRow:
     """A row in the making: windows so far and the bounds that they leave for the shift."""
 
     windows: tuple[Window, ...]
     low: int = 1
     high: int = 10**12
 
-    def extended(self, window: Window) -> "Chain | None":
+    def extended(self, window: Window) -> "GrowingRow | None":
         """The chain with one window more, or None if no shift is left."""
         low, high, place = self.low, self.high, len(self.windows)
         for index, (before_low, before_high) in enumerate(self.windows):
             steps = place - index
             low = max(low, -((before_high - window[0]) // steps))
             high = min(high, (window[1] - before_low) // steps)
-        return Chain((*self.windows, window), low, high) if low <= high else None
+        return GrowingRow((*self.windows, window), low, high) if low <= high else None
 
     def reach(self) -> Window:
         """The least and greatest count at which a next member's window could begin to fit."""
@@ -46,7 +46,7 @@ class Chain:
         return lowest, highest
 
 
-class Bounds:
+class ShiftBounds:
     """The shifts left by windows added one by one, of any number.
 
     Of all windows before, those that bound the shift most are corners of a convex hull: the greatest slope from a
@@ -101,25 +101,25 @@ def narrowed(windows: Sequence[Window], aims: Sequence[float]) -> list[Window]:
     ]
 
 
-def settle(members: Sequence[int], windows: Sequence[Window], aims: Sequence[float]) -> Row:
+def settle(members: Sequence[int], windows: Sequence[Window], aims: Sequence[float]) -> EvenRow:
     """The row's start and shift: among those allowed, the one whose greatest error from the aims is least.
 
     `aims` are the true places in counts. Tries the shifts next to the best fit, and all allowed if they are few.
     """
     chosen, places = [windows[m] for m in members], [aims[m] for m in members]
     if len(members) == 1:
-        return Row(tuple(members), _within(round(places[0]), chosen[0]), 0)
+        return EvenRow(tuple(members), _within(round(places[0]), chosen[0]), 0)
     low, high = _shift_bounds(chosen)
     best = (places[-1] - places[0]) / (len(places) - 1)
     nearest = max(low, min(high, round(best)))
     shifts = range(max(low, nearest - 2), min(high, nearest + 2) + 1)
     _error, shift, start = min(_placed(q, chosen, places) for q in shifts)
-    return Row(tuple(members), start, shift)
+    return EvenRow(tuple(members), start, shift)
 
 
 def _shift_bounds(windows: Sequence[Window]) -> Window:
     """The shifts that the windows leave; the row must be feasible."""
-    bounds = Bounds()
+    bounds = ShiftBounds()
     if not all(bounds.add(window) for window in windows):
         raise ValueError("these windows hold no even row")
     return bounds.low, bounds.high

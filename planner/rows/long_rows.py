@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 import numpy.typing as npt
 
-from planner.rows.even import Bounds, Window
+from planner.rows.even import ShiftBounds, Window
 
 Ints = npt.NDArray[np.int64]
 Members = tuple[int, ...]
@@ -115,7 +115,7 @@ def _chains(windows: Sequence[Window], following: Ints, free: npt.NDArray[np.boo
 def _even_from(head: int, after: Sequence[int], open_ones: Sequence[bool], windows: Sequence[Window]) -> list[int]:
     """The chain from a head on, as far as it is even."""
     row: list[int] = []
-    bounds = Bounds()
+    bounds = ShiftBounds()
     while open_ones[head] and bounds.add(windows[head]):
         row.append(head)
         head = after[head]
@@ -154,7 +154,7 @@ def even_prefix(windows: Iterable[Window]) -> int:
     >>> even_prefix([(0, 0), (10, 10), (20, 20), (31, 31)])
     3
     """
-    bounds, count = Bounds(), 0
+    bounds, count = ShiftBounds(), 0
     for window in windows:
         if not bounds.add(window):
             break

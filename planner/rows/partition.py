@@ -10,7 +10,7 @@ grooves of some short rows at a time are shared out anew, exactly.
 from collections.abc import Sequence
 from math import lcm
 
-from planner.rows.even import Chain, Row, Window, settle
+from planner.rows.even import EvenRow, GrowingRow, Window, settle
 from planner.rows.long_rows import long_rows
 
 EXACT_UP_TO = 24
@@ -21,7 +21,7 @@ SHARES = 60
 Members = tuple[int, ...]
 
 
-def fewest_rows(windows: Sequence[Window], aims: Sequence[float]) -> tuple[Row, ...]:
+def fewest_rows(windows: Sequence[Window], aims: Sequence[float]) -> tuple[EvenRow, ...]:
     """Share all out into the fewest rows. `windows` rise toward the chuck; `aims` are the true places in counts.
 
     >>> [r.members for r in fewest_rows([(0, 0), (30, 30), (50, 50), (100, 100)], [0, 30, 50, 100])]
@@ -70,7 +70,7 @@ def _all_rows(windows: Sequence[Window]) -> list[Members]:
     """Every row of two or more, as members."""
     found: list[Members] = []
 
-    def grow(members: Members, chain: Chain) -> None:
+    def grow(members: Members, chain: GrowingRow) -> None:
         """Add every row that goes on from this one."""
         reach = chain.reach()
         for index in range(members[-1] + 1, len(windows)):
@@ -82,7 +82,7 @@ def _all_rows(windows: Sequence[Window]) -> list[Members]:
                 grow((*members, index), longer)
 
     for first in range(len(windows)):
-        grow((first,), Chain((windows[first],)))
+        grow((first,), GrowingRow((windows[first],)))
     return found
 
 

@@ -53,14 +53,14 @@ _STANDARD = re.compile(
 
 
 @dataclass(frozen=True)
-class Known:
+class NamedMaterial:
     """What a name says. `names`: the materials meant, none for plain words; `may_be`: families that are left open."""
 
     family: Family
     names: frozenset[str]
     may_be: frozenset[str]
 
-    def agrees(self, other: "Known") -> bool:
+    def agrees(self, other: "NamedMaterial") -> bool:
         """True if both may mean one material; hard metal is none of the soft ones."""
         if (self.family.key == HARDENED) is not (other.family.key == HARDENED):
             return False
@@ -79,7 +79,7 @@ class _Hit:
     short: bool = False
 
 
-def known(name: str) -> Known | None:
+def known(name: str) -> NamedMaterial | None:
     """What a material's name says, None where it is not known.
 
     >>> known("Edelstahl 1.4571").family.key, known("100Cr6, hardened 60+4 HRC").family.group
@@ -93,7 +93,7 @@ def known(name: str) -> Known | None:
     named = [hit for hit in hits if hit.name and not hit.short] or [hit for hit in hits if hit.name]
     plain = [hit for hit in hits if not hit.name]
     if not hits:
-        return Known(FAMILIES[HARDENED], frozenset(), frozenset({HARDENED})) if hard and not left else None
+        return NamedMaterial(FAMILIES[HARDENED], frozenset(), frozenset({HARDENED})) if hard and not left else None
     families = {hit.family for hit in named}
     if len(families) > 1 or (plain and not named and left):
         return None
@@ -105,7 +105,7 @@ def known(name: str) -> Known | None:
         return None
     if hard and family in HARDENS:
         family, may_be = HARDENED, frozenset({HARDENED})
-    return Known(FAMILIES[family], frozenset(hit.name for hit in named), may_be)
+    return NamedMaterial(FAMILIES[family], frozenset(hit.name for hit in named), may_be)
 
 
 def _plain(name: str) -> str:

@@ -11,7 +11,7 @@ from extractor.part import Units
 from planner.settings.builtin import built_in_tools, usual_retract
 from planner.settings.materials import FEET_PER_METRE
 from planner.settings.settled import material_of
-from planner.settings.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, Key, Value
+from planner.settings.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, ShopKey, Value
 from planner.shop import SIDE_SHARE, Machine, Shop, Told, Tool
 
 MM_PER_INCH = 25.4
@@ -162,7 +162,7 @@ class _Reader:
         self.faults += [place + fault for fault in _odd(tool)]
         return tool
 
-    def table(self, table: object, keys: tuple[Key, ...], place: str) -> dict[str, Any]:
+    def table(self, table: object, keys: tuple[ShopKey, ...], place: str) -> dict[str, Any]:
         """All keys of one table with their defaults filled in."""
         if not isinstance(table, dict):
             self.faults.append(f"{place.strip()} must be a table")
@@ -170,7 +170,7 @@ class _Reader:
         self.unknown(table, {key.name: key for key in keys}, place)
         return {key.name: self.value(table, key, place) for key in keys}
 
-    def value(self, table: Table, key: Key, place: str) -> Value:
+    def value(self, table: Table, key: ShopKey, place: str) -> Value:
         """One value, checked and converted; its default where it isn't given."""
         if key.name not in table:
             if key.needed:
@@ -182,7 +182,7 @@ class _Reader:
             return key.default(self.units)
         return self.converted(table[key.name], key)
 
-    def wrong(self, value: object, key: Key) -> str:
+    def wrong(self, value: object, key: ShopKey) -> str:
         """What the value must be, or nothing where it is right."""
         if key.kind == "flag":
             return "" if isinstance(value, bool) else "true or false"
@@ -196,7 +196,7 @@ class _Reader:
             return "" if value in key.choices else " or ".join(f'"{choice}"' for choice in key.choices)
         return self.out_of_range(value, key)
 
-    def out_of_range(self, value: object, key: Key) -> str:
+    def out_of_range(self, value: object, key: ShopKey) -> str:
         """The range that a number must lie in, or nothing where it does."""
         low, high = key.low / self.factor(key), key.high / self.factor(key)
         number = isinstance(value, int if key.kind == "whole" else int | float) and not isinstance(value, bool)
@@ -205,13 +205,13 @@ class _Reader:
         noun = "a whole number" if key.kind == "whole" else "a number"
         return f"{noun} from {low:g} to {high:g}"
 
-    def factor(self, key: Key) -> float:
+    def factor(self, key: ShopKey) -> float:
         """Metric units in one unit of the file."""
         if key.kind not in ("length", "speed") or self.given != "in":
             return 1.0
         return MM_PER_INCH if key.kind == "length" else 1 / FEET_PER_METRE
 
-    def converted(self, value: Any, key: Key) -> Value:
+    def converted(self, value: Any, key: ShopKey) -> Value:
         """The value in the drawing's units."""
         if key.kind not in ("length", "speed"):
             return value.strip() if isinstance(value, str) else value

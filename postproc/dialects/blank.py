@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from postproc.dialects.keys import ALL_NUMBERS, CYCLE, PROGRAM, TOP, Key
+from postproc.dialects.keys import ALL_NUMBERS, CYCLE, PROGRAM, TOP, DialectKey
 
 HEAD = """\
 # The dialect {name}. Take the # away from what differs at your control; the rest is as the base has it.
@@ -44,7 +44,7 @@ def _rows(table: str, values: Mapping[str, Any]) -> Iterator[str]:
         yield '# groove = "G75"  # the word that calls the grooving cycle, if it has one'
 
 
-def _line(key: str, known: Key, values: Mapping[str, Any]) -> str:
+def _line(key: str, known: DialectKey, values: Mapping[str, Any]) -> str:
     """One key with what it may be."""
     if key in values:
         return f"{key} = {_toml(values[key])}  # {known.about}"

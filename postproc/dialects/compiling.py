@@ -10,7 +10,7 @@ from postproc.dialects.ambiguous import doubts
 from postproc.dialects.faults import Faults
 from postproc.dialects.keys import AMOUNTS, BLOCKS, CYCLE_FIELDS, SWITCHES, WORDS
 from postproc.vocabulary.figures import Figure
-from postproc.vocabulary.forms import BlockNumbers, CycleForm, Frame
+from postproc.vocabulary.forms import BlockNumbers, CycleForm, ProgramFrame
 from postproc.vocabulary.pattern import DIAMETERS, RADII, Pattern, PatternFault, pattern
 
 Table = dict[str, Any]
@@ -164,11 +164,11 @@ def _figure(table: Table) -> Figure:
     )
 
 
-def _frame(table: Table) -> Frame:
+def _frame(table: Table) -> ProgramFrame:
     """What stands round the steps."""
     texts: Callable[[str], tuple[str, ...]] = lambda key: tuple(table.get(key, ()))  # noqa: E731
-    plain = Frame()
-    return Frame(
+    plain = ProgramFrame()
+    return ProgramFrame(
         texts("start"),
         texts("opening"),
         texts("operation_start"),

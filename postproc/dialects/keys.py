@@ -10,7 +10,7 @@ Kind = Literal["text", "texts", "choice", "choices", "whole", "flag", "by units"
 
 
 @dataclass(frozen=True)
-class Key:
+class DialectKey:
     """A key: its kind, what it may be, and a sentence about it.
 
     `low` and `high` hold for whole numbers, `usual` is what such a number is where no file gives it.
@@ -24,51 +24,53 @@ class Key:
     usual: int = 0
 
 
-TOP: Mapping[str, Key] = {
-    "base": Key("text", "the dialect that this one is laid over; trade where it isn't given"),
-    "title": Key("text", "what the dialect is, in a few words"),
-    "summary": Key("text", "what it supports, in a sentence"),
-    "stands": Key("choices", "words that are written only where they change", ("motion", "feed", "retract")),
-    "repeat": Key("choice", "how like grooves at odd places are said in fewer blocks", ("none", "subprogram", "modal")),
-    "words": Key("table", "G words and what they ask for: the first of several is written, all are read"),
-    "other_words": Key("table", "G words of the other common code system, read only where that is plain"),
-    "switches": Key("table", "M words"),
-    "numbers": Key("table", "forms of numbers, for all addresses; a table in it for one of its own"),
-    "blocks": Key("table", "one pattern a block"),
-    "cycle": Key("table", "the grooving cycle"),
-    "program": Key("table", "what stands round the steps"),
+TOP: Mapping[str, DialectKey] = {
+    "base": DialectKey("text", "the dialect that this one is laid over; trade where it isn't given"),
+    "title": DialectKey("text", "what the dialect is, in a few words"),
+    "summary": DialectKey("text", "what it supports, in a sentence"),
+    "stands": DialectKey("choices", "words that are written only where they change", ("motion", "feed", "retract")),
+    "repeat": DialectKey(
+        "choice", "how like grooves at odd places are said in fewer blocks", ("none", "subprogram", "modal")
+    ),
+    "words": DialectKey("table", "G words and what they ask for: the first of several is written, all are read"),
+    "other_words": DialectKey("table", "G words of the other common code system, read only where that is plain"),
+    "switches": DialectKey("table", "M words"),
+    "numbers": DialectKey("table", "forms of numbers, for all addresses; a table in it for one of its own"),
+    "blocks": DialectKey("table", "one pattern a block"),
+    "cycle": DialectKey("table", "the grooving cycle"),
+    "program": DialectKey("table", "what stands round the steps"),
 }
-NUMBERS: Mapping[str, Key] = {
-    "point": Key("choice", "the decimal point of a length", ("needed", "optional", "never")),
-    "zeros": Key("flag", "decimals are filled up with zeros"),
-    "digits": Key("whole", "most digits of a number", low=1, high=15, usual=8),
-    "decimals": Key("by units", "most decimals", low=0, high=6),
-    "least": Key("by units", "the least count, 1 where numbers count whole units"),
+NUMBERS: Mapping[str, DialectKey] = {
+    "point": DialectKey("choice", "the decimal point of a length", ("needed", "optional", "never")),
+    "zeros": DialectKey("flag", "decimals are filled up with zeros"),
+    "digits": DialectKey("whole", "most digits of a number", low=1, high=15, usual=8),
+    "decimals": DialectKey("by units", "most decimals", low=0, high=6),
+    "least": DialectKey("by units", "the least count, 1 where numbers count whole units"),
 }
-ALL_NUMBERS: Mapping[str, Key] = {
+ALL_NUMBERS: Mapping[str, DialectKey] = {
     **NUMBERS,
-    "x": Key("choice", "what X is", ("diameter", "radius")),
-    "increments": Key("addresses", "addresses of incremental moves, with the axis of each"),
+    "x": DialectKey("choice", "what X is", ("diameter", "radius")),
+    "increments": DialectKey("addresses", "addresses of incremental moves, with the axis of each"),
 }
-CYCLE: Mapping[str, Key] = {
-    "blocks": Key("texts", "the blocks of the cycle: the last one calls it, those before only set values"),
-    "leaves": Key("choice", "where the control leaves the tool", ("start", "last")),
-    "ended_by": Key("text", "the word until which the cycle stands, where a place alone cuts one groove more"),
+CYCLE: Mapping[str, DialectKey] = {
+    "blocks": DialectKey("texts", "the blocks of the cycle: the last one calls it, those before only set values"),
+    "leaves": DialectKey("choice", "where the control leaves the tool", ("start", "last")),
+    "ended_by": DialectKey("text", "the word until which the cycle stands, where a place alone cuts one groove more"),
 }
-PROGRAM: Mapping[str, Key] = {
-    "start": Key("texts", "the first lines"),
-    "opening": Key("texts", "blocks after the heading, before anything moves"),
-    "operation_start": Key("texts", "blocks before each operation"),
-    "operation_end": Key("texts", "blocks after each operation"),
-    "end": Key("texts", "the last blocks"),
-    "subprogram": Key("texts", "the first line of a subprogram, and its last"),
-    "comment": Key("text", "a comment with its {text}"),
-    "comment_width": Key("whole", "longest text of a comment", low=8, high=200, usual=60),
-    "comment_without": Key("text", "characters that a comment may not have"),
-    "line_end": Key("choice", "what ends a line", ("lf", "crlf")),
-    "block_numbers": Key("choice", "which blocks have an N word", ("none", "operation", "all")),
-    "first_number": Key("whole", "the first N", low=0, high=9999, usual=10),
-    "number_step": Key("whole", "from one N to the next", low=1, high=1000, usual=10),
+PROGRAM: Mapping[str, DialectKey] = {
+    "start": DialectKey("texts", "the first lines"),
+    "opening": DialectKey("texts", "blocks after the heading, before anything moves"),
+    "operation_start": DialectKey("texts", "blocks before each operation"),
+    "operation_end": DialectKey("texts", "blocks after each operation"),
+    "end": DialectKey("texts", "the last blocks"),
+    "subprogram": DialectKey("texts", "the first line of a subprogram, and its last"),
+    "comment": DialectKey("text", "a comment with its {text}"),
+    "comment_width": DialectKey("whole", "longest text of a comment", low=8, high=200, usual=60),
+    "comment_without": DialectKey("text", "characters that a comment may not have"),
+    "line_end": DialectKey("choice", "what ends a line", ("lf", "crlf")),
+    "block_numbers": DialectKey("choice", "which blocks have an N word", ("none", "operation", "all")),
+    "first_number": DialectKey("whole", "the first N", low=0, high=9999, usual=10),
+    "number_step": DialectKey("whole", "from one N to the next", low=1, high=1000, usual=10),
 }
 WORDS: Mapping[str, Act] = {act.name.lower(): act for act in Act}
 SWITCHES: Mapping[str, Switch] = {switch.name.lower(): switch for switch in Switch if switch is not Switch.OWN}

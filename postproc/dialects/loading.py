@@ -14,7 +14,7 @@ from extractor.errors import SettingsError
 from postproc.dialect import Dialect
 from postproc.dialects.compiling import compiled
 from postproc.dialects.faults import Faults
-from postproc.dialects.keys import ALL_NUMBERS, BLOCKS, CYCLE, NUMBERS, PROGRAM, SWITCHES, TOP, WORDS, Key
+from postproc.dialects.keys import ALL_NUMBERS, BLOCKS, CYCLE, NUMBERS, PROGRAM, SWITCHES, TOP, WORDS, DialectKey
 from postproc.dialects.lines import key_lines
 
 Table = dict[str, Any]
@@ -111,7 +111,7 @@ def _check_numbers(table: Table, faults: Faults) -> None:
             _unknown(place, key, ALL_NUMBERS, faults)
 
 
-def _check_value(place: str, key: str, value: object, known: Mapping[str, Key], faults: Faults) -> None:
+def _check_value(place: str, key: str, value: object, known: Mapping[str, DialectKey], faults: Faults) -> None:
     """One value."""
     if key not in known:
         _unknown(place, key, known, faults)
@@ -125,7 +125,7 @@ def _unknown(place: str, key: str, known: Mapping[str, object], faults: Faults) 
     faults.add(place, "is not a key of a dialect" + (f" (did you mean {near[0]}?)" if near else ""))
 
 
-def _wrong(value: object, key: Key) -> str:
+def _wrong(value: object, key: DialectKey) -> str:
     """What a value must be, empty where it is right."""
     whole = isinstance(value, int) and not isinstance(value, bool)
     match key.kind:
@@ -155,7 +155,7 @@ def _wrong(value: object, key: Key) -> str:
             return "a table"
 
 
-def _wrong_by_units(value: object, key: Key) -> str:
+def _wrong_by_units(value: object, key: DialectKey) -> str:
     """What a value for each system of units must be."""
     ones = list(value.values()) if isinstance(value, dict) and set(value) == {"mm", "in"} else [None]
     if key.high:

@@ -13,10 +13,10 @@ from extractor.part import Units
 from planner.shop import Tool, WholeNumbers
 from postproc.dialect import Dialect
 from postproc.explaining.explain_change import one_more
-from postproc.explaining.explain_cuts import Plunge, cut_grooves, plunges
+from postproc.explaining.explain_cuts import StraightCut, cut_grooves, plunges
 from postproc.explaining.explain_sentence import sentence
 from postproc.explaining.explain_words import meaning
-from postproc.explaining.scene import Scene
+from postproc.explaining.scene import BlockScene
 from postproc.inserts import contradictions, known_inserts
 from postproc.motion import Motion
 from postproc.reading.guess import read_in
@@ -59,7 +59,7 @@ class Explanation:
     dialect: str
     units: Units
     blocks: tuple[ExplainedBlock, ...]
-    plunges: tuple[Plunge, ...]
+    plunges: tuple[StraightCut, ...]
     grooves: tuple[CutGroove, ...]
     changes: tuple[str, ...]
     findings: tuple[Finding, ...]
@@ -112,14 +112,14 @@ def _noted(unknown: Finding) -> Finding:
     return replace(unknown, level=Level.NOTE)
 
 
-def _scenes(parsed: ParsedProgram, dialect: Dialect, run: Run, in_units: bool) -> Iterator[Scene]:
+def _scenes(parsed: ParsedProgram, dialect: Dialect, run: Run, in_units: bool) -> Iterator[BlockScene]:
     """Each block with what it did when it ran, and the modes in force where it stands."""
     motions = _first_runs(run)
     calls: dict[int, CycleCall] = {}
     for call in run.cycles:
         calls.setdefault(call.line, call)
     meanings, renaming = Meanings(dialect, parsed), Renaming(dialect)
-    scene = Scene(Block(0, ()), frozenset(), run.increments, dialect, in_units)
+    scene = BlockScene(Block(0, ()), frozenset(), run.increments, dialect, in_units)
     scene = replace(scene, units_known=all(finding.code != DrawingCode.UNITS_UNKNOWN for finding in run.findings))
     for block in parsed.blocks:
         given = run.worked_out.get(block.line, block.words)

@@ -6,7 +6,7 @@ A row whose shift is less than the insert's width is one wide groove; where it i
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from postproc.explaining.scene import Scene
+from postproc.explaining.scene import BlockScene
 from postproc.reading.run import CycleCall
 from postproc.vocabulary.acts import Switch
 from postproc.vocabulary.forms import CycleForm
@@ -14,10 +14,10 @@ from postproc.vocabulary.numbers import decimal
 
 CHECK = "check first that the place is on the part and clear of the jaws"
 
-Row = tuple[Scene, CycleCall, CycleForm]
+Row = tuple[BlockScene, CycleCall, CycleForm]
 
 
-def one_more(scenes: Sequence[Scene], widths: Mapping[int, int]) -> tuple[str, ...]:
+def one_more(scenes: Sequence[BlockScene], widths: Mapping[int, int]) -> tuple[str, ...]:
     """A sentence for each row that the text rules by a number.
 
     `widths`: the insert's width in counts by station, where it is known. Where every groove is written out, one
@@ -29,7 +29,7 @@ def one_more(scenes: Sequence[Scene], widths: Mapping[int, int]) -> tuple[str, .
     return (f"For one groove more, write the blocks of one groove again with its own Z ({CHECK}).",)
 
 
-def _rows(scenes: Sequence[Scene], widths: Mapping[int, int]) -> Iterator[str]:
+def _rows(scenes: Sequence[BlockScene], widths: Mapping[int, int]) -> Iterator[str]:
     """The changes of rows cut by the grooving cycle."""
     groups: list[list[Row]] = []
     for scene in scenes:
@@ -59,7 +59,7 @@ def _same_row(one: CycleCall, other: CycleCall) -> bool:
     )
 
 
-def _end(scene: Scene, call: CycleCall) -> tuple[str, str]:
+def _end(scene: BlockScene, call: CycleCall) -> tuple[str, str]:
     """The word that holds the end of a row, and the word for one groove more."""
     shift = call.shift or 0
     last = call.places[-2] if call.left_over else call.places[-1]
@@ -73,7 +73,7 @@ def _end(scene: Scene, call: CycleCall) -> tuple[str, str]:
     return str(old or scene.place("Z", call.end_z)), scene.place("Z", end)
 
 
-def _counted_row(scene: Scene, call: CycleCall, form: CycleForm) -> str:
+def _counted_row(scene: BlockScene, call: CycleCall, form: CycleForm) -> str:
     """The change of a call whose row ends by how many plunges it has, or by its length."""
     number = len(call.places)
     if scene.form is None or not {"count", "more"} & set(form.gaps):
@@ -97,7 +97,7 @@ def _together(group: Sequence[Row]) -> str:
     )
 
 
-def _alone(scene: Scene, call: CycleCall, form: CycleForm, widths: Mapping[int, int]) -> str:
+def _alone(scene: BlockScene, call: CycleCall, form: CycleForm, widths: Mapping[int, int]) -> str:
     """The change of one call of the cycle."""
     if not call.shift or call.end_z == call.start_z:
         shift = f"{form.shift} with the distance between the grooves"
@@ -125,7 +125,7 @@ def _alone(scene: Scene, call: CycleCall, form: CycleForm, widths: Mapping[int, 
     return f"for {number + 1} grooves instead of {number} change {old} to {new}; nothing else changes ({CHECK}){unless}"
 
 
-def _repeats(scenes: Sequence[Scene]) -> Iterator[str]:
+def _repeats(scenes: Sequence[BlockScene]) -> Iterator[str]:
     """The changes of calls that repeat a subprogram."""
     for scene in scenes:
         gap = scene.dialect.gap("call", "times")

@@ -16,7 +16,7 @@ from postproc.verdict import CutGroove
 
 
 @dataclass(frozen=True)
-class Plunge:
+class StraightCut:
     """One place where the program goes straight down at feed: z of the reference edge and the diameter reached.
 
     Lengths in program units; `station` is the tool's, `lines` are the blocks that cut it.
@@ -28,7 +28,7 @@ class Plunge:
     lines: tuple[int, ...]
 
 
-def plunges(run: Run) -> tuple[Plunge, ...]:
+def plunges(run: Run) -> tuple[StraightCut, ...]:
     """Where the program goes straight inward at feed, from the front face back: the deepest at each z of each tool."""
     deepest: dict[tuple[int, int], int] = {}
     lines: dict[tuple[int, int], dict[int, None]] = defaultdict(dict)
@@ -38,7 +38,9 @@ def plunges(run: Run) -> tuple[Plunge, ...]:
             deepest[key] = min(motion.x1, deepest.get(key, motion.x1))
             lines[key][motion.line] = None
     length = run.increments.length
-    found = [Plunge(length(z), length(x), station, tuple(lines[station, z])) for (station, z), x in deepest.items()]
+    found = [
+        StraightCut(length(z), length(x), station, tuple(lines[station, z])) for (station, z), x in deepest.items()
+    ]
     return tuple(sorted(found, key=lambda p: (-p.z, p.station)))
 
 

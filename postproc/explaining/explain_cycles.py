@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from postproc.explaining.scene import ACTS, Scene, axis_way
+from postproc.explaining.scene import ACTS, BlockScene, axis_way
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import CONTOURS, FOREIGN_ACTS, Act
 
@@ -53,13 +53,13 @@ IN_CYCLE: Mapping[Act, Mapping[str, str]] = {
 }
 
 
-def cycle_act(scene: Scene) -> Act | None:
+def cycle_act(scene: BlockScene) -> Act | None:
     """The turning, drilling or threading cycle that a block calls or goes on with, None for none."""
     named = next((act for act in scene.acts if isinstance(act, Act) and act in FOREIGN_ACTS), None)
     return named or (scene.lasting if any(map(scene.has, "XZUW")) and scene.goes_on else None)
 
 
-def in_cycle(word: Word, scene: Scene) -> str | None:
+def in_cycle(word: Word, scene: BlockScene) -> str | None:
     """What a word asks for in a block of such a cycle, None where it means what it always means."""
     act = cycle_act(scene)
     if act is None:
@@ -77,7 +77,7 @@ def in_cycle(word: Word, scene: Scene) -> str | None:
     return form.format(text=word.text, amount=scene.length(abs(count)), length=scene.length(count))
 
 
-def cycle_clauses(scene: Scene) -> Iterator[str]:
+def cycle_clauses(scene: BlockScene) -> Iterator[str]:
     """The clauses of such a block: the cycle, then its own words."""
     act = cycle_act(scene)
     if act is None:

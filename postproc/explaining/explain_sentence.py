@@ -5,14 +5,14 @@ from collections.abc import Iterator
 from postproc.explaining.explain_cycles import cycle_act, cycle_clauses
 from postproc.explaining.explain_macros import macro_sentence
 from postproc.explaining.explain_words import by_turns, feed, meaning, speed, tool
-from postproc.explaining.scene import ACTS, SWITCHES, Scene, axis_place
+from postproc.explaining.scene import ACTS, SWITCHES, BlockScene, axis_place
 from postproc.motion import Motion
 from postproc.reading.control import ORDER
 from postproc.reading.run import CycleCall
 from postproc.vocabulary.acts import Act, Switch
 
 
-def sentence(scene: Scene) -> str:
+def sentence(scene: BlockScene) -> str:
     """One plain sentence about a block."""
     block = scene.block
     clauses = list(_clauses(scene))
@@ -27,7 +27,7 @@ def sentence(scene: Scene) -> str:
     return whole[0].upper() + whole[1:] + "."
 
 
-def _clauses(scene: Scene) -> Iterator[str]:
+def _clauses(scene: BlockScene) -> Iterator[str]:
     """What a block does, thing by thing, in the order in which it happens."""
     moves = {Act.RAPID, Act.FEED, Act.ARC_CLOCKWISE, Act.ARC_COUNTER}
     for word in scene.block.words:
@@ -46,7 +46,7 @@ def _clauses(scene: Scene) -> Iterator[str]:
             yield SWITCHES[switch] if switch is not Switch.CALL else _call(scene)
 
 
-def _numbers(scene: Scene) -> Iterator[str]:
+def _numbers(scene: BlockScene) -> Iterator[str]:
     """The clauses of S, of F in a block that doesn't move, and of a dwell."""
     for word in scene.block.words:
         if by_turns(word, scene):
@@ -59,7 +59,7 @@ def _numbers(scene: Scene) -> Iterator[str]:
             yield "stand still " + meaning(word, scene)
 
 
-def _call(scene: Scene) -> str:
+def _call(scene: BlockScene) -> str:
     """The clause of a subprogram call."""
     gaps = {gap.field: word for word in scene.block.words if (gap := scene.gap(word, "call")) is not None}
     words = {"program" if word.address == "P" else word.address: word for word in scene.block.words}
@@ -69,7 +69,7 @@ def _call(scene: Scene) -> str:
     return f"subprogram {program.text} runs{times}" if program else "a subprogram runs"
 
 
-def _movement(scene: Scene) -> Iterator[str]:
+def _movement(scene: BlockScene) -> Iterator[str]:
     """The clause of the cycle or of the move."""
     if scene.call is not None and scene.form is not None:
         yield _cycle(scene, scene.call)
@@ -90,7 +90,7 @@ def _movement(scene: Scene) -> Iterator[str]:
         yield from (f"from here on {ACTS[act]}" for act in (Act.RAPID, Act.FEED) if act in scene.acts)
 
 
-def _cycle(scene: Scene, call: CycleCall) -> str:
+def _cycle(scene: BlockScene, call: CycleCall) -> str:
     """The clause of a call of the grooving cycle, all its numbers worked out."""
     words = [w for w in scene.block.words if scene.form and w.address in (scene.form.peck, scene.form.shift)]
     amounts = "".join(f"; {scene.text(word)}: {meaning(word, scene)}" for word in words)
@@ -100,7 +100,7 @@ def _cycle(scene: Scene, call: CycleCall) -> str:
     )
 
 
-def _start(scene: Scene, call: CycleCall) -> str:
+def _start(scene: BlockScene, call: CycleCall) -> str:
     """Where a call begins, as far as the program has said it."""
     x, z = scene.place("X", call.start_x), scene.place("Z", call.start_z)
     if call.x_known and call.z_known:
@@ -111,7 +111,7 @@ def _start(scene: Scene, call: CycleCall) -> str:
     return "a place that no block has said"
 
 
-def _plunges(scene: Scene, call: CycleCall) -> str:
+def _plunges(scene: BlockScene, call: CycleCall) -> str:
     """How many plunges a call makes and where."""
     if not call.z_known:
         if call.start_z == call.end_z:
@@ -121,26 +121,26 @@ def _plunges(scene: Scene, call: CycleCall) -> str:
     return f"{len(call.places)} plunge{'s' if len(call.places) > 1 else ''} at {at}"
 
 
-def _floor(scene: Scene, call: CycleCall) -> str:
+def _floor(scene: BlockScene, call: CycleCall) -> str:
     """The floor of a call."""
     if not call.x_known and _relative("X", scene):
         return f"a floor {scene.length(abs(call.start_x - call.floor_x) // 2)} further in"
     return f"a floor of diameter {scene.length(call.floor_x)}"
 
 
-def _relative(axis: str, scene: Scene) -> bool:
+def _relative(axis: str, scene: BlockScene) -> bool:
     """True if the block gives an axis as a distance from where the tool is."""
     return scene.incremental or not scene.has(axis)
 
 
-def _rate(scene: Scene, count: int | None) -> str:
+def _rate(scene: BlockScene, count: int | None) -> str:
     """A feed in words."""
     if not count:
         return "with no feed"
     return scene.rate(scene.increments.feed_length(count))
 
 
-def _straight(scene: Scene, first: Motion, last: Motion) -> str:
+def _straight(scene: BlockScene, first: Motion, last: Motion) -> str:
     """The clause of a straight move or an arc."""
     ends = []
     if last.x1 != first.x0 or scene.has("X") or scene.has("U"):
@@ -155,7 +155,7 @@ def _straight(scene: Scene, first: Motion, last: Motion) -> str:
     return f"{'at ' if last.feed else ''}{_rate(scene, last.feed)} {to}{way}"
 
 
-def _end(axis: str, start: int, end: int, known: bool, scene: Scene) -> str:
+def _end(axis: str, start: int, end: int, known: bool, scene: BlockScene) -> str:
     """Where a move ends along one axis; from where no block has said, how far it goes."""
     if known or not _relative(axis, scene):
         return axis_place(axis, end, scene)
@@ -166,14 +166,14 @@ def _end(axis: str, start: int, end: int, known: bool, scene: Scene) -> str:
     return f"{scene.length(abs(end - start))} {way} the chuck from a Z that no block has said"
 
 
-def _bend(scene: Scene) -> str:
+def _bend(scene: BlockScene) -> str:
     """How an arc turns, and its radius or its centre as the block gives it."""
     turning = "clockwise" if scene.arc is Act.ARC_CLOCKWISE else "counter-clockwise"
     shape = "; ".join(meaning(word, scene) for word in scene.block.words if word.address in "RIK")
     return f" on an arc, {turning} seen with X up and Z to the right{f': {shape}' if shape else ''}"
 
 
-def _way(scene: Scene, first: Motion, last: Motion) -> str:
+def _way(scene: BlockScene, first: Motion, last: Motion) -> str:
     """How far a cut goes, on the radius and along the axis."""
     across, along = last.x1 - first.x0, last.z1 - first.z0
     parts = []

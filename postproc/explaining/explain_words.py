@@ -1,14 +1,14 @@
 """What single words mean, with the numbers worked out, for whoever learns to read a grooving program."""
 
 from postproc.explaining.explain_cycles import in_cycle
-from postproc.explaining.scene import ACTS, SWITCHES, Scene, axis_way
+from postproc.explaining.scene import ACTS, SWITCHES, BlockScene, axis_way
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.numbers import tool_numbers
 
 
-def meaning(word: Word, scene: Scene) -> str:
+def meaning(word: Word, scene: BlockScene) -> str:
     """What a word of a block asks for; "not known" where the tool doesn't take it."""
     event = scene.events.get(word)
     if event is not None:
@@ -36,12 +36,12 @@ def meaning(word: Word, scene: Scene) -> str:
     return _length(word, scene) or "not known"
 
 
-def by_turns(word: Word, scene: Scene) -> bool:
+def by_turns(word: Word, scene: BlockScene) -> bool:
     """True if an S is a dwell in turns: beside G04 with no other time."""
     return word.address == "S" and Act.DWELL in scene.acts and not any(map(scene.has, "PXUF"))
 
 
-def _dwell(word: Word, scene: Scene) -> str:
+def _dwell(word: Word, scene: BlockScene) -> str:
     """What the time of a dwell asks for, empty for a word that is none."""
     gap = scene.gap(word, "dwell")
     if gap is not None and (gap.field == "ms" or scene.dialect.figure(word.address).point != "needed"):
@@ -53,7 +53,7 @@ def _dwell(word: Word, scene: Scene) -> str:
     return ""
 
 
-def tool(word: Word, scene: Scene) -> str:
+def tool(word: Word, scene: BlockScene) -> str:
     """What a tool word asks for; station and offset may stand in words of their own."""
     form = scene.dialect.tool
     if not form.joined:
@@ -67,7 +67,7 @@ def tool(word: Word, scene: Scene) -> str:
     return f"turret to station {station}, {f'with offset {offset}' if offset else 'its offset cancelled'}"
 
 
-def speed(word: Word, scene: Scene) -> str:
+def speed(word: Word, scene: BlockScene) -> str:
     """What an S word asks for."""
     if Act.CLAMP_OR_ZERO in scene.acts:
         return f"never faster than {word.text} rev/min"
@@ -77,14 +77,14 @@ def speed(word: Word, scene: Scene) -> str:
     return f"{word.text} rev/min"
 
 
-def feed(word: Word, scene: Scene) -> str:
+def feed(word: Word, scene: BlockScene) -> str:
     """What an F word asks for."""
     plain = word.pointed or scene.per_minute
     value = float(word.text) if plain else scene.increments.feed_length(int(word.text))
     return scene.rate(value)
 
 
-def _length(word: Word, scene: Scene) -> str | None:
+def _length(word: Word, scene: BlockScene) -> str | None:
     """What a length word of a move or of the cycle asks for."""
     if scene.form is not None and Act.GROOVE in scene.acts:
         return _in_cycle(word, scene, scene.form)
@@ -104,7 +104,7 @@ def _length(word: Word, scene: Scene) -> str | None:
     return None
 
 
-def _along(word: Word, scene: Scene, form: CycleForm) -> str | None:
+def _along(word: Word, scene: BlockScene, form: CycleForm) -> str | None:
     """What a word of the cycle along Z asks for, where it isn't a place."""
     amount = scene.length(abs(scene.counts(word)))
     if word.address == form.shift:
@@ -116,7 +116,7 @@ def _along(word: Word, scene: Scene, form: CycleForm) -> str | None:
     return None
 
 
-def _place(across: bool, count: int, scene: Scene) -> str:
+def _place(across: bool, count: int, scene: BlockScene) -> str:
     """A place on one axis, from its word's counts."""
     return f"diameter {scene.length(count if scene.diameter_x else 2 * count)}" if across else scene.place("Z", count)
 
@@ -135,7 +135,7 @@ AMOUNTS = {
 """What the fields of a cycle ask for that are no places."""
 
 
-def _own_amount(word: Word, scene: Scene, form: CycleForm) -> str | None:
+def _own_amount(word: Word, scene: BlockScene, form: CycleForm) -> str | None:
     """What a word of the cycle in the dialect's own form asks for."""
     call = form.call.gaps.values()
     gap = scene.among(word, call if scene.call is not None else form.gaps.values())
@@ -155,7 +155,7 @@ def _own_amount(word: Word, scene: Scene, form: CycleForm) -> str | None:
     return AMOUNTS[gap.field].format(radial=radial, length=scene.length(count), text=word.text)
 
 
-def _in_cycle(word: Word, scene: Scene, form: CycleForm) -> str | None:
+def _in_cycle(word: Word, scene: BlockScene, form: CycleForm) -> str | None:
     """What a word of the grooving cycle asks for."""
     call = scene.call
     before = word.address == form.retract and "retract" not in form.call.gaps

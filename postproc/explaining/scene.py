@@ -70,7 +70,7 @@ SWITCHES = {
 
 
 @dataclass(frozen=True)
-class Scene:
+class BlockScene:
     """One block with what is known about it: its acts, what was in force, and what it did when it was first run.
 
     Words stand by their usual addresses, `written` has them as the program does. `events` has those that ask for an act
@@ -168,7 +168,7 @@ class Scene:
         return any(word.address == address for word in self.block.words)
 
 
-def axis_way(address: str, count: int, scene: Scene) -> str:
+def axis_way(address: str, count: int, scene: BlockScene) -> str:
     """Where an axis word leads."""
     if address == "U" or (address == "X" and scene.incremental):
         way = "outward" if count > 0 else "inward"
@@ -180,7 +180,7 @@ def axis_way(address: str, count: int, scene: Scene) -> str:
     return axis_place(address, count * (1 if scene.diameter_x or address == "Z" else 2), scene)
 
 
-def axis_place(axis: str, count: int, scene: Scene) -> str:
+def axis_place(axis: str, count: int, scene: BlockScene) -> str:
     """A place on an axis in words, X in counts on the diameter."""
     if axis == "X":
         return f"to diameter {scene.length(count)}"

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from extractor.finding import Level
 from extractor.part import Units
 from postproc.codes import ProgramCode
-from postproc.judging.edges import Remark
+from postproc.judging.edges import GrooveRemark
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 
@@ -70,9 +70,9 @@ def _bevel(target: Target, cut: Overlay, side: Stretch, between: Stretch, drop: 
     return max(wide, deep * wide // across)
 
 
-def broken_remark(target: Target, broken: int) -> Remark:
+def broken_remark(target: Target, broken: int) -> GrooveRemark:
     """What to say about a groove whose edges are broken a little."""
-    return Remark(
+    return GrooveRemark(
         Level.CAUTION,
         ProgramCode.EDGE_BROKEN,
         f"the program breaks the edges of the mouth by up to {_size(target, broken)} where the drawing draws them "
@@ -80,9 +80,9 @@ def broken_remark(target: Target, broken: int) -> Remark:
     )
 
 
-def chamfered_remark(target: Target, broken: int) -> Remark:
+def chamfered_remark(target: Target, broken: int) -> GrooveRemark:
     """What to say about a groove with chamfers too big to be broken edges."""
-    return Remark(
+    return GrooveRemark(
         Level.STOP,
         ProgramCode.MOUTH_CHAMFERED,
         f"the program chamfers the mouth by {_size(target, broken)} where the drawing draws its edges sharp; "

@@ -16,7 +16,7 @@ from postproc.judging.target import Target
 
 
 @dataclass(frozen=True)
-class Remark:
+class GrooveRemark:
     """What is to be said about one groove, without its number."""
 
     level: Level
@@ -26,15 +26,15 @@ class Remark:
 
 def edge_remarks(
     target: Target, tools: Iterable[Tool], cut: Overlay, recess: Stretch, shop: Shop, drop: int
-) -> tuple[Remark, ...]:
+) -> tuple[GrooveRemark, ...]:
     """What is to be said about the corners and the mouth of one groove, cut by these tools."""
     contoured = cut.sloping((target.u0, target.u1))
     return (*_corners(target, tools, shop, contoured), *_chamfer(target, cut, recess, drop))
 
 
-def joined(remarks: Sequence[tuple[int, Remark]]) -> tuple[Finding, ...]:
+def joined(remarks: Sequence[tuple[int, GrooveRemark]]) -> tuple[Finding, ...]:
     """Findings from remarks on grooves, grooves with the same remark in one."""
-    groups: dict[Remark, list[int]] = {}
+    groups: dict[GrooveRemark, list[int]] = {}
     for groove, remark in remarks:
         groups.setdefault(remark, []).append(groove)
     return tuple(
@@ -63,7 +63,7 @@ def in_words(numbers: Iterable[int]) -> str:
     return ", ".join(str(a) if a == b else f"{a}-{b}" for a, b in runs)
 
 
-def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool) -> Iterator[Remark]:
+def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool) -> Iterator[GrooveRemark]:
     """An insert whose corner radius is greater than the groove's corner bears."""
     largest = max((tool for tool in tools if tool.edge == "square"), key=lambda t: t.corner_radius, default=None)
     limit = greatest_corner(target.groove, shop)
@@ -76,12 +76,14 @@ def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool)
     leaves = f"{largest.name} leaves a corner radius of {largest.corner_radius:g}"
     if drawn := target.groove.corner_radius:
         wanted = f"{leaves}, the drawing has {drawn:g}; take an insert with a smaller one."
-        yield Remark(Level.STOP, ProgramCode.CORNER_RADIUS, wanted)
+        yield GrooveRemark(Level.STOP, ProgramCode.CORNER_RADIUS, wanted)
     else:
-        yield Remark(Level.CAUTION, ProgramCode.CORNER_RADIUS, f"{leaves} where the drawing draws a sharp corner.")
+        yield GrooveRemark(
+            Level.CAUTION, ProgramCode.CORNER_RADIUS, f"{leaves} where the drawing draws a sharp corner."
+        )
 
 
-def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[Remark]:
+def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[GrooveRemark]:
     """A corner left sharper than drawn, which is what the drawing wants only if its radius is a greatest one."""
     drawn = target.groove.corner_radius
     limits = target.aims.corner
@@ -90,16 +92,16 @@ def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[Remark]:
         return
     leaves = f"{largest.name} leaves a corner radius of {largest.corner_radius:g}"
     if limits.given:
-        yield Remark(Level.STOP, PlanCode.CORNER_SMALLER, f"{leaves}, and the drawing allows none below {low:g}.")
+        yield GrooveRemark(Level.STOP, PlanCode.CORNER_SMALLER, f"{leaves}, and the drawing allows none below {low:g}.")
     else:
-        yield Remark(Level.NOTE, ProgramCode.CORNER_SHARPER, f"{leaves}, sharper than the {drawn:g} drawn.")
+        yield GrooveRemark(Level.NOTE, ProgramCode.CORNER_SHARPER, f"{leaves}, sharper than the {drawn:g} drawn.")
 
 
-def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[Remark]:
+def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[GrooveRemark]:
     """A drawn edge chamfer that the program leaves out."""
     if target.chamfer <= 2 * drop:
         return
     mouth = cut.below(target.mouth - drop, recess)
     if not mouth or mouth[0][0] > target.u0 - drop or mouth[-1][1] < target.u1 + drop:
         sentence = f"the edge chamfers of {target.groove.edge_chamfer:g} that the drawing has are not cut here."
-        yield Remark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, sentence)
+        yield GrooveRemark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, sentence)

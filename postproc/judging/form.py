@@ -13,7 +13,7 @@ from extractor.limits import corner_limits, is_limited
 from planner.cuts.curves import filleted
 from postproc.codes import ProgramCode
 from postproc.judging.line import CHORD, DrawnLine
-from postproc.judging.measure import Measured, state_of
+from postproc.judging.measure import MeasuredCut, state_of
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 from postproc.verdict import State
@@ -24,7 +24,7 @@ ROUNDING = 2
 
 def measure_form(
     target: Target, cut: Overlay, drawn: Overlay, line: DrawnLine, window: Stretch, drop: int, corner: float
-) -> Measured:
+) -> MeasuredCut:
     """Measure the recess within a window against the drawn outline.
 
     `cut` and `drawn` lie over the same lands, `line` is the drawn line in full; `drop` is the tolerance, in h counts
@@ -39,17 +39,17 @@ def measure_form(
     difference = target.differences(u0, u1, floor)
     state = state_of(_by_walls(target), u0, u1, floor)
     if state is not State.MATCHES:
-        return Measured(u0=u0, u1=u1, floor=floor, state=state, difference=difference)
+        return MeasuredCut(u0=u0, u1=u1, floor=floor, state=state, difference=difference)
     aimed = _as_tolerated(target, line, (u0, u1), floor)
     off = _off(cut, (aimed, aimed.filled(corner)), (min(window[0], mouth[0]), max(window[1], mouth[1])), drop)
     if off is None:
-        return Measured(u0=u0, u1=u1, floor=floor, state=state, difference=difference)
-    return Measured(
+        return MeasuredCut(u0=u0, u1=u1, floor=floor, state=state, difference=difference)
+    return MeasuredCut(
         u0=u0, u1=u1, floor=floor, state=State.DEPTH, difference=difference, findings=(_finding(target, off),)
     )
 
 
-def measure_corners(target: Target, cut: Overlay, measured: Measured, drop: int) -> Measured:
+def measure_corners(target: Target, cut: Overlay, measured: MeasuredCut, drop: int) -> MeasuredCut:
     """Hold the corners of an upright groove that a program follows with the insert against the radius drawn.
 
     They are looked at between the walls and over the floor as cut, because those have tolerances of their own.
@@ -67,7 +67,7 @@ def measure_corners(target: Target, cut: Overlay, measured: Measured, drop: int)
     return replace(measured, state=State.DEPTH, findings=(*measured.findings, _finding(target, worst, "corners")))
 
 
-def corner_line(measured: Measured, mouth: int, radius: int) -> DrawnLine:
+def corner_line(measured: MeasuredCut, mouth: int, radius: int) -> DrawnLine:
     """Upright walls and a level floor as measured, with round corners between them."""
     u0, u1, floor = measured.u0, measured.u1, measured.floor
     square = [(u0, mouth / 2), (u0, floor / 2), (u1, floor / 2), (u1, mouth / 2)]

@@ -21,7 +21,7 @@ from postproc.judging.tongue import other_tongue, whole_numbers_said
 from postproc.judging.unsafe_axis import check_axis
 from postproc.judging.unsafe_cutting import check_cutting
 from postproc.judging.unsafe_cycles import check_span
-from postproc.judging.watch import Watch
+from postproc.judging.watch import MotionWatch
 from postproc.reading.guess import read_in
 from postproc.reading.interpreter import interpret
 from postproc.reading.notebook import Notebook
@@ -51,7 +51,7 @@ def judge(
     run = in_increments(run, increments)
     bench = Bench(part, shop.tools, increments, stock)
     notebook = Notebook(increments)
-    watch = Watch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings, run.halts)
+    watch = MotionWatch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings, run.halts)
     cutting = watch.run(run.motions)
     check_datum(run.motions, bench, notebook)
     check_cutting(run.motions, cutting, bench, shop, notebook)

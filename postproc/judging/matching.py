@@ -23,14 +23,14 @@ class Pairing:
 
 
 @dataclass(frozen=True)
-class Recesses:
+class CutRecesses:
     """Where the cut lies below the land: `recesses` that may be grooves, and land `shaved` between them, along u."""
 
     recesses: tuple[Stretch, ...]
     shaved: tuple[Stretch, ...] = ()
 
 
-def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int) -> Recesses:
+def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int) -> CutRecesses:
     """Where the cut lies below the land, one stretch for each groove that it may be.
 
     Pieces parted by a rib inside one drawn groove are one recess; a shallow cut over several drawn grooves is taken
@@ -44,7 +44,7 @@ def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int
         found.extend(pieces)
         ends = [stretch[0], *(end for piece in pieces for end in piece), stretch[1]]
         shaved.extend((a, b) for a, b in zip(ends[::2], ends[1::2], strict=True) if a < b)
-    return Recesses(tuple(_merged(found, targets, slack)), tuple(shaved))
+    return CutRecesses(tuple(_merged(found, targets, slack)), tuple(shaved))
 
 
 def _apart(cut: Overlay, stretch: Stretch, inside: Sequence[Target]) -> list[Stretch]:

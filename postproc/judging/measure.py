@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from extractor.finding import Finding, Level
 from postproc.codes import ProgramCode
 from postproc.judging.broken_edge import Mouth, broken_remark, chamfered_remark, find_mouth
-from postproc.judging.edges import Remark
+from postproc.judging.edges import GrooveRemark
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 from postproc.verdict import State
 
 
 @dataclass(frozen=True, kw_only=True)
-class Measured:
+class MeasuredCut:
     """A cut recess as measured: walls and floor in increments, the state and the differences that they make."""
 
     u0: int
@@ -27,10 +27,10 @@ class Measured:
     state: State
     difference: dict[str, float]
     findings: tuple[Finding, ...] = ()
-    remarks: tuple[Remark, ...] = ()
+    remarks: tuple[GrooveRemark, ...] = ()
 
 
-def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, drop: int, corner: int) -> Measured:
+def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, drop: int, corner: int) -> MeasuredCut:
     """Measure the recess within a window.
 
     `sharp` and `rounded` are the cut without and with corner radii, `drop` the depth in h counts that is taken for
@@ -46,7 +46,7 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     difference = target.differences(u0, u1, floor)
     findings = _uneven(target, rounded, upright, (low, high), drop, corner)
     state = state_of(target, u0, u1, floor)
-    return Measured(
+    return MeasuredCut(
         u0=u0,
         u1=u1,
         floor=floor,
@@ -57,7 +57,7 @@ def measure(target: Target, sharp: Overlay, rounded: Overlay, window: Stretch, d
     )
 
 
-def _remarks(target: Target, mouth: Mouth | None, state: State) -> tuple[Remark, ...]:
+def _remarks(target: Target, mouth: Mouth | None, state: State) -> tuple[GrooveRemark, ...]:
     """What to say about edges that are broken; a big bevel that the drawing's width allows is one too."""
     if mouth is None:
         return ()

@@ -14,12 +14,12 @@ from postproc.codes import ProgramCode
 from postproc.cutting.corners import rounded_profile
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import BEHIND, Bench, drawn_metal, part_pieces
-from postproc.judging.edges import Remark, edge_remarks, joined
+from postproc.judging.edges import GrooveRemark, edge_remarks, joined
 from postproc.judging.form import measure_corners, measure_form
 from postproc.judging.leftover import left_standing, turned_lands
 from postproc.judging.line import DrawnLine
 from postproc.judging.matching import find_recesses, pair
-from postproc.judging.measure import Measured, measure
+from postproc.judging.measure import MeasuredCut, measure
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target, target_of
 from postproc.motion import Motion
@@ -64,7 +64,7 @@ class OneSide:
         recesses = found.recesses
         self.findings.extend(self._shaved(stretch) for stretch in found.shaved)
         pairing = pair(self.targets, recesses, self.drop)
-        edges: list[tuple[int, Remark]] = []
+        edges: list[tuple[int, GrooveRemark]] = []
         for t, r in pairing.pairs:
             measured = self._measured(self.targets[t], recesses[r])
             self.findings.extend(measured.findings)
@@ -89,7 +89,7 @@ class OneSide:
         target = target_of(groove, self.increments, tolerance)
         return replace(target, square=is_square(groove, ground_of(self.part, groove), tolerance))
 
-    def _measured(self, target: Target, recess: Stretch) -> Measured:
+    def _measured(self, target: Target, recess: Stretch) -> MeasuredCut:
         """A recess measured as its groove is drawn.
 
         Round corners that are followed with the insert may be right between the walls as cut, or as drawn throughout.
@@ -106,7 +106,7 @@ class OneSide:
         whole = found if found.state is State.MATCHES else self._by_line(target, recess)
         return whole if whole.state is State.MATCHES else found
 
-    def _by_line(self, target: Target, recess: Stretch) -> Measured:
+    def _by_line(self, target: Target, recess: Stretch) -> MeasuredCut:
         """A recess held against its drawn line."""
         reach = self.shop.machine.clearance + target.groove.edge_chamfer
         line = DrawnLine.of(target.groove, ground_of(self.part, target.groove), self.increments, reach)
@@ -126,7 +126,7 @@ class OneSide:
             radii = [min(radius, greatest_corner(target.groove, self.shop)) for radius in radii]
         return max(radii, default=0.0) * self.increments.per_length
 
-    def _matched(self, target: Target, found: Measured, recess: Stretch) -> Match:
+    def _matched(self, target: Target, found: MeasuredCut, recess: Stretch) -> Match:
         """The match of a pair."""
         cut = self._cut(found.u0, found.u1, found.floor, recess)
         return Match(drawing=target.groove.id, program=cut, state=found.state, difference=found.difference)
@@ -150,7 +150,7 @@ class OneSide:
         """The tools that left what stands in a window."""
         return [self.tools[line] for line in self.sharp.lines(window) if line in self.tools]
 
-    def _edges(self, target: Target, recess: Stretch) -> tuple[Remark, ...]:
+    def _edges(self, target: Target, recess: Stretch) -> tuple[GrooveRemark, ...]:
         """Corners and mouth of a groove that matches."""
         if not target.upright:
             return ()

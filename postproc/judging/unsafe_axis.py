@@ -21,14 +21,14 @@ PAST_AXIS: dict[Units, float] = {"mm": 5.0, "in": 0.2}
 
 def check_axis(motions: Iterable[Motion], bench: Bench, shop: Shop, notebook: Notebook) -> None:
     """Look at every move in its order; each thing is told once."""
-    axis = Axis(bench, shop, notebook)
+    axis = PartedAxis(bench, shop, notebook)
     for motion in motions:
         axis.past(motion)
         if motion.kind == "feed":
             axis.look(motion)
 
 
-class Axis:
+class PartedAxis:
     """Keeps in mind where the part was parted, and which lines ran before that."""
 
     def __init__(self, bench: Bench, shop: Shop, notebook: Notebook) -> None:

@@ -9,7 +9,7 @@ from postproc.cutting.metal import FAR, Metal
 from postproc.cutting.stock import Bench, part_pieces
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
-from postproc.reading.run import Halt
+from postproc.reading.run import Standstill
 
 # Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
 INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
@@ -98,7 +98,7 @@ class Room:
         lowest = z if insert is None or not insert.side.axial else z + insert.left
         return FAR if lowest >= before else x - self.bench.outside.top
 
-    def halt(self, before: Motion, insert: Insert, halt: Halt) -> None:
+    def halt(self, before: Motion, insert: Insert, halt: Standstill) -> None:
         """The machine must not wait, nor the spindle stand, while an insert is in a groove."""
         if not (before.x1 != before.x0 or before.x0_known) or not insert.side.axial:
             return

@@ -20,13 +20,13 @@ from postproc.judging.unsafe_rapids import Rapids
 from postproc.judging.unsafe_room import Room
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
-from postproc.reading.run import CycleCall, Halt, Indexing
+from postproc.reading.run import CycleCall, Indexing, Standstill
 
 # However loose the shop's tolerance, metal thicker than this on the diameter is hit, not touched.
 MOST_TOUCH: dict[Units, float] = {"mm": 0.05, "in": 0.002}
 
 
-class Watch:
+class MotionWatch:
     """Runs motions over a bench and notes what is unsafe about where they go."""
 
     def __init__(
@@ -37,7 +37,7 @@ class Watch:
         cycles: Sequence[CycleCall] = (),
         unsaid: Collection[str] = (),
         indexings: Sequence[Indexing] = (),
-        halts: Sequence[Halt] = (),
+        halts: Sequence[Standstill] = (),
     ) -> None:
         """Watch over a bench whose metal is still uncut; `cycles` are those that motions refer to.
 

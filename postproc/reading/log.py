@@ -8,7 +8,7 @@ from extractor.finding import Code, Finding, Level
 from planner.steps import Step
 from postproc.motion import Motion
 from postproc.reading.control import Control
-from postproc.reading.run import CycleCall, Halt, Indexing, ZeroSetting
+from postproc.reading.run import CycleCall, Indexing, Standstill, ZeroSetting
 
 MOST_MOTIONS = 500_000
 MOST_ALIKE = 20
@@ -34,7 +34,7 @@ class Log:
     step_motions: list[int] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     indexings: list[Indexing] = field(default_factory=list)
-    halts: list[Halt] = field(default_factory=list)
+    halts: list[Standstill] = field(default_factory=list)
     zeros: list[ZeroSetting] = field(default_factory=list)
     lost: bool = False
     skipped: int = 0
@@ -70,7 +70,7 @@ class Log:
 
     def halt(self, what: str, optional: bool = False) -> None:
         """Note that the machine stands still here till somebody starts it."""
-        self.halts.append(Halt(self.line, len(self.motions), what, optional))
+        self.halts.append(Standstill(self.line, len(self.motions), what, optional))
 
     def step(self, step: Step) -> None:
         """Note a neutral step."""

@@ -28,7 +28,7 @@ WHOLE = frozenset("GMNOPQTSLD")
 """Addresses whose worked out values are whole numbers: codes, tools, speeds, and counts of increments."""
 
 
-class Outcome(NamedTuple):
+class Effect(NamedTuple):
     """What a statement comes to: words of an ordinary block, and the block that comes next where it isn't the next."""
 
     words: tuple[Word, ...] = ()
@@ -45,7 +45,7 @@ class Macros:
         self._values: dict[int, float] = {}
         self._rounds: Counter[int] = Counter()
 
-    def run(self, at: int) -> Outcome:
+    def run(self, at: int) -> Effect:
         """Run the statement of a block; where it can't be, what follows is lost, and the block is left out."""
         block = self._blocks[at]
         try:
@@ -58,26 +58,26 @@ class Macros:
             why = "its numbers are too great or it is nested too deep, so this formula can't be worked out"
         self._log.lose(ProgramCode.MACRO_VARIABLE, f"{block.macro.strip()[:60]}: {why}; write the numbers out.")
         self._log.skipped += 1
-        return Outcome()
+        return Effect()
 
-    def _statement(self, at: int, formula: Formula) -> Outcome:
+    def _statement(self, at: int, formula: Formula) -> Effect:
         """One statement of any kind."""
         if formula.next == "N" and len(formula.found) > 2 and formula.found[1].isdigit():
             formula.at = 2
         if formula.next == "#":
             self._set(formula)
-            return Outcome()
+            return Effect()
         if formula.next == "WHILE":
             return self._while(at, formula)
         if formula.next == "IF":
             return self._if(at, formula)
         if formula.next == "END":
             formula.take()
-            return Outcome(goto=self._back(at, formula.number()))
+            return Effect(goto=self._back(at, formula.number()))
         if formula.next == "GOTO":
             formula.take()
-            return Outcome(goto=self._jump(at, formula.number()))
-        return Outcome(self._words(self._blocks[at].macro, formula))
+            return Effect(goto=self._jump(at, formula.number()))
+        return Effect(self._words(self._blocks[at].macro, formula))
 
     def _set(self, formula: Formula) -> None:
         """#n = formula."""
@@ -91,24 +91,24 @@ class Macros:
             raise Broken(f"{formula.next} stands behind the formula")
         self._values[number] = value
 
-    def _while(self, at: int, formula: Formula) -> Outcome:
+    def _while(self, at: int, formula: Formula) -> Effect:
         """WHILE [..] DO n: on into the loop, or behind its end."""
         formula.take()
         holds = formula.condition()
         formula.take("DO")
         end = self._end_of(at, formula.number())
-        return Outcome() if holds else Outcome(goto=end + 1)
+        return Effect() if holds else Effect(goto=end + 1)
 
-    def _if(self, at: int, formula: Formula) -> Outcome:
+    def _if(self, at: int, formula: Formula) -> Effect:
         """IF [..] GOTO n, IF [..] THEN #n = formula."""
         formula.take()
         holds = formula.condition()
         if formula.take("GOTO", "THEN") == "GOTO":
             number = formula.number()
-            return Outcome(goto=self._jump(at, number)) if holds else Outcome()
+            return Effect(goto=self._jump(at, number)) if holds else Effect()
         if holds:
             self._set(formula)
-        return Outcome()
+        return Effect()
 
     def _end_of(self, at: int, loop: int) -> int:
         """The index of the END of a loop."""

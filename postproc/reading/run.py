@@ -73,7 +73,7 @@ class Indexing:
 
 
 @dataclass(frozen=True)
-class Halt:
+class Standstill:
     """The machine waits or the spindle stands at `line`, after so many `motions`; `what` says which in words.
 
     `optional`: only while its switch is on.
@@ -123,7 +123,7 @@ class Run:
     ended: bool = False
     indexings: tuple[Indexing, ...] = ()
     step_motions: tuple[int, ...] = ()
-    halts: tuple[Halt, ...] = ()
+    halts: tuple[Standstill, ...] = ()
     lost: bool = False
     skipped: int = 0
     worked_out: Mapping[int, tuple[Word, ...]] = field(default_factory=dict)

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
 
-class Move(NamedTuple):
+class CycleMove(NamedTuple):
     """One move of the cycle to a place in counts: x on the diameter, None where that axis rests."""
 
     kind: Literal["rapid", "feed"]
@@ -51,7 +51,7 @@ def groove_moves(
     relief: int = 0,
     *,
     back: bool = True,
-) -> Iterator[Move]:
+) -> Iterator[CycleMove]:
     """The moves of a cycle from its start (x, z) over the grooves `at`, and `back` to the start.
 
     `peck` and `retract` are radial. `relief` is the step aside at the floor, against the direction of the shift.
@@ -62,24 +62,24 @@ def groove_moves(
     z = start_z
     for place in at:
         if place != z:
-            yield Move("rapid", None, place)
+            yield CycleMove("rapid", None, place)
         z = place
         for x in depths(start_x, floor_x, peck):
-            yield Move("feed", x, None)
+            yield CycleMove("feed", x, None)
             free = min(2 * retract, abs(start_x - x))
             if free:
-                yield Move("rapid", x + outward * free, None)
-        yield Move("feed", floor_x, None)
+                yield CycleMove("rapid", x + outward * free, None)
+        yield CycleMove("feed", floor_x, None)
         if aside:
-            yield Move("feed", None, z + aside)
-        yield Move("rapid", start_x, None)
+            yield CycleMove("feed", None, z + aside)
+        yield CycleMove("rapid", start_x, None)
         if aside:
-            yield Move("rapid", None, z)
+            yield CycleMove("rapid", None, z)
     if back and z != start_z:
-        yield Move("rapid", None, start_z)
+        yield CycleMove("rapid", None, start_z)
 
 
-def face_moves(start: tuple[int, int], at: Sequence[int], floor_z: int, peck: int, retract: int) -> Iterator[Move]:
+def face_moves(start: tuple[int, int], at: Sequence[int], floor_z: int, peck: int, retract: int) -> Iterator[CycleMove]:
     """The moves of the cycle along the axis from its start (x, z) over the diameters `at`, back to the start.
 
     `peck` and `retract` are along z, `peck` 0 for one peck to the floor. As the cycle across, with its axes exchanged.
@@ -89,14 +89,14 @@ def face_moves(start: tuple[int, int], at: Sequence[int], floor_z: int, peck: in
     x = start_x
     for place in at:
         if place != x:
-            yield Move("rapid", place, None)
+            yield CycleMove("rapid", place, None)
         x = place
         for z in range(start_z + inward * peck, floor_z, inward * peck) if peck else ():
-            yield Move("feed", None, z)
+            yield CycleMove("feed", None, z)
             back = min(retract, abs(start_z - z))
             if back:
-                yield Move("rapid", None, z - inward * back)
-        yield Move("feed", None, floor_z)
-        yield Move("rapid", None, start_z)
+                yield CycleMove("rapid", None, z - inward * back)
+        yield CycleMove("feed", None, floor_z)
+        yield CycleMove("rapid", None, start_z)
     if x != start_x:
-        yield Move("rapid", start_x, None)
+        yield CycleMove("rapid", start_x, None)

@@ -113,7 +113,7 @@ WIDTH = 60
 
 
 @dataclass(frozen=True)
-class Frame:
+class ProgramFrame:
     """What stands round the steps of a program: blocks with fields, comments, ends of lines.
 
     `start` comes before the heading's comments, `opening` after them, `operation_start` and `operation_end` round each

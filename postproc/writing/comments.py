@@ -8,7 +8,7 @@ gives a meaning to are let through, upper case, ASCII; the rest becomes a hyphen
 import textwrap
 import unicodedata
 
-from postproc.vocabulary.forms import Frame
+from postproc.vocabulary.forms import ProgramFrame
 
 SPELT = {
     "Ä": "AE", "Ö": "OE", "Ü": "UE", "ß": "SS", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Ø": "O", "Å": "AA", "Ł": "L",
@@ -41,7 +41,7 @@ def _plain(character: str) -> str:
     return kept or "-"
 
 
-def comment_texts(text: str, frame: Frame) -> tuple[str, ...]:
+def comment_texts(text: str, frame: ProgramFrame) -> tuple[str, ...]:
     """Safe text folded to the width of a comment; never empty, so that a remark is not lost in silence.
 
     >>> comment_texts("", Frame()), comment_texts("GROOVES 1*4", Frame(without="*"))
@@ -51,7 +51,7 @@ def comment_texts(text: str, frame: Frame) -> tuple[str, ...]:
     return tuple(textwrap.wrap(safe, frame.width)) or ("-",)
 
 
-def comment_lines(text: str, frame: Frame) -> tuple[str, ...]:
+def comment_lines(text: str, frame: ProgramFrame) -> tuple[str, ...]:
     """The comment blocks that say a text.
 
     >>> comment_lines("%, then G28)", Frame())

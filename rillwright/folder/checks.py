@@ -18,7 +18,7 @@ from rillwright.check import MOST_BYTES, looks_like_program, read_program
 from rillwright.folder.jobs import CheckJob, Folders
 from rillwright.folder.ledger import Ledger
 from rillwright.folder.log import WatchLog
-from rillwright.folder.scan import Found, Sight, Signature
+from rillwright.folder.scan import InboxFile, Sight, Signature
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.task import CheckTask, Judgement
@@ -46,7 +46,7 @@ class Checks:
     handled: dict[Path, tuple[Signature, Signature, str]] = field(default_factory=dict)
     tries: dict[Path, int] = field(default_factory=dict)
 
-    def due(self, sight: Sight, now: float) -> Iterator[tuple[Found, Found, Settings]]:
+    def due(self, sight: Sight, now: float) -> Iterator[tuple[InboxFile, InboxFile, Settings]]:
         """Each program that has arrived and has no verdict yet, with its drawing and the settings that rule it."""
         if not sight.others:
             return
@@ -84,7 +84,7 @@ class Checks:
             return True
         return bool(self.settling.late & {program, drawing}) or self.shops.late(drawing, sight)
 
-    def start(self, due: tuple[Found, Found, Settings], ledger: Ledger, limits: Allowance) -> CheckJob | None:
+    def start(self, due: tuple[InboxFile, InboxFile, Settings], ledger: Ledger, limits: Allowance) -> CheckJob | None:
         """Give a program to a worker; None if it is no program, or has its verdict in the ledger."""
         found, drawing, settings = due
         program = self.folders.inbox / found.name
@@ -112,7 +112,7 @@ class Checks:
         ledger.enter_check(os.fsencode(job.found.name), job.key, judged.agree, judged.reason, at)
         self.log.event("check", program=str(job.found.name), agree=judged.agree, reason=judged.reason)
 
-    def again(self, program: Found) -> None:
+    def again(self, program: InboxFile) -> None:
         """Let a program whose verdict could not be written come round again, but not for ever."""
         tries = self.tries[program.name] = self.tries.get(program.name, 0) + 1
         if tries < MOST_TRIES:

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rillwright.allowance import Allowance
-from rillwright.folder.placing import Place
-from rillwright.folder.scan import Found
+from rillwright.folder.placing import ResultPlace
+from rillwright.folder.scan import InboxFile
 from rillwright.folder.shops import Ruling
 from rillwright.folder.task import CheckTask, DrawingTask
 from rillwright.folder.worker import Worker
@@ -18,8 +18,8 @@ CPUS = os.cpu_count() or 1
 class DrawingJob:
     """A drawing in a worker's hands; no worker where its shop file is at fault. `started` is a UTC time as text."""
 
-    found: Found
-    where: Place
+    found: InboxFile
+    where: ResultPlace
     task: DrawingTask
     ruling: Ruling
     worker: Worker | None
@@ -30,7 +30,7 @@ class DrawingJob:
 class CheckJob:
     """A program in a worker's hands; `key` is what its verdict depends on."""
 
-    found: Found
+    found: InboxFile
     key: str
     task: CheckTask
     worker: Worker

@@ -81,7 +81,7 @@ class Result:
 
 
 @dataclass(frozen=True)
-class Check:
+class LastCheck:
     """The last verdict on a program that lay beside its drawing; `agree` is None where it could not be judged."""
 
     program: bytes
@@ -231,11 +231,11 @@ class Ledger:
         query = "SELECT 1 FROM names WHERE stem = ?"
         return self._base.execute(query, (os.fsencode(stem.casefold()),)).fetchone() is not None
 
-    def newest_checks(self, most: int) -> list[Check]:
+    def newest_checks(self, most: int) -> list[LastCheck]:
         """The verdicts last entered, the newest first."""
         query = "SELECT program, agree, reason, finished FROM checks ORDER BY finished DESC, program LIMIT ?"
         rows = self._base.execute(query, (most,))
-        return [Check(program, None if agree is None else bool(agree), *words) for program, agree, *words in rows]
+        return [LastCheck(program, None if agree is None else bool(agree), *words) for program, agree, *words in rows]
 
     def checked(self, program: bytes) -> str | None:
         """The key under which a program was last checked: what it depended on."""

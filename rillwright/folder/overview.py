@@ -12,7 +12,7 @@ from pathlib import Path
 from urllib.parse import quote
 
 from rillwright.atomic import write_atomic
-from rillwright.folder.ledger import Check, Ledger, Result
+from rillwright.folder.ledger import LastCheck, Ledger, Result
 from rillwright.folder.log import WatchLog
 from rillwright.folder.placing import outputs_of
 from rillwright.jobsheet.index import is_free
@@ -95,6 +95,6 @@ def _entry(ledger: Ledger, out: Path, one: Result) -> Entry:
     )
 
 
-def _check(one: Check) -> Entry:
+def _check(one: LastCheck) -> Entry:
     state = "not judged" if one.agree is None else "agrees" if one.agree else "differs"
     return Entry(name=one.name, state=state, link="", program="", finished=one.finished, words=one.reason)

@@ -22,7 +22,7 @@ from rillwright.outputs import Outputs, output_stem, show
 
 
 @dataclass(frozen=True)
-class Place:
+class ResultPlace:
     """Where one run's results are to go. `last` is the drawing's last program, `revision` that of a new one."""
 
     drawing: bytes
@@ -46,19 +46,19 @@ def _numbered(stem: str) -> list[str]:
     return [output_stem(f"{stem}-{n}.x") for n in range(2, 100)]
 
 
-def place(ledger: Ledger, drawing: bytes, outputs: Outputs, cause: Cause) -> Place:
+def place(ledger: Ledger, drawing: bytes, outputs: Outputs, cause: Cause) -> ResultPlace:
     """Decide where a new program would go."""
     last = ledger.latest(drawing, "made")
     revision = last.revision + 1 if last else 1
     if not edited(ledger, drawing, outputs.program):
-        return Place(drawing, outputs, cause, last, revision)
+        return ResultPlace(drawing, outputs, cause, last, revision)
     beside = _free_beside(ledger, drawing, outputs, revision)
     message = (
         f"{outputs.program.name} was edited or came from elsewhere, and was left as it is; "
         f"this program is {beside.program.name}. Choose one of them before cutting."
     )
     note = Finding(Level.CAUTION, JobCode.PROGRAM_EDITED, "".join(c if c.isprintable() else " " for c in message))
-    return Place(drawing, beside, cause, last, revision, (note,))
+    return ResultPlace(drawing, beside, cause, last, revision, (note,))
 
 
 def _free_beside(ledger: Ledger, drawing: bytes, outputs: Outputs, revision: int) -> Outputs:
@@ -76,7 +76,7 @@ def edited(ledger: Ledger, drawing: bytes, program: Path) -> bool:
     )
 
 
-def put(ledger: Ledger, where: Place, draft: Draft, started: str, finished: str) -> Result:
+def put(ledger: Ledger, where: ResultPlace, draft: Draft, started: str, finished: str) -> Result:
     """Put a draft's files in place and enter the result; safe to be cut off anywhere and done again."""
     if not where.outputs.folder.is_dir():
         where.outputs.folder.mkdir(parents=True)
@@ -107,14 +107,14 @@ def put(ledger: Ledger, where: Place, draft: Draft, started: str, finished: str)
     return ledger.finish(result)
 
 
-def _in_place(where: Place) -> list[Path]:
+def _in_place(where: ResultPlace) -> list[Path]:
     """Programs that may lie there: by the usual name, by this run's, by the last run's."""
     usual = replace(where.outputs, program_stem="").program
     last = [where.outputs.folder / where.last.program_file] if where.last and where.last.program_file else []
     return [path for path in dict.fromkeys([usual, where.outputs.program, *last]) if os.path.lexists(path)]
 
 
-def _make_room(ledger: Ledger, where: Place, made: str) -> None:
+def _make_room(ledger: Ledger, where: ResultPlace, made: str) -> None:
     """Set aside our own older program; leave edited ones alone, and the same bytes where they are to be."""
     for program in _in_place(where):
         if edited(ledger, where.drawing, program):
@@ -125,7 +125,7 @@ def _make_room(ledger: Ledger, where: Place, made: str) -> None:
         _rename_free(program, replace(where.outputs, program_stem="").stem, revision)
 
 
-def _set_all_aside(where: Place) -> None:
+def _set_all_aside(where: ResultPlace) -> None:
     """Leave nothing to be run by mistake; what was set aside before keeps its bytes under another name."""
     revision = where.last.revision if where.last else 0
     for program in _in_place(where):

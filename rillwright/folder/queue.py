@@ -4,7 +4,7 @@ import heapq
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from rillwright.folder.scan import Found
+from rillwright.folder.scan import InboxFile
 
 BIG = 2_000_000
 """Bytes from which a drawing is big: it may take as long as a hundred others."""
@@ -18,7 +18,7 @@ class Waiting:
     """Drawings that have arrived and wait for a worker."""
 
     _heap: list[tuple[bool, int, int, Path]] = field(default_factory=list)
-    _all: dict[Path, Found] = field(default_factory=dict)
+    _all: dict[Path, InboxFile] = field(default_factory=dict)
     _starts: int = 0
     _count: int = 0
 
@@ -30,7 +30,7 @@ class Waiting:
         """True if the drawing waits."""
         return name in self._all
 
-    def push(self, found: Found) -> None:
+    def push(self, found: InboxFile) -> None:
         """Add a drawing, or take its newer signature; its place in the row of those that wait stays."""
         new = found.name not in self._all
         self._all[found.name] = found
@@ -42,7 +42,7 @@ class Waiting:
         """Forget a drawing that is gone."""
         self._all.pop(name, None)
 
-    def pop(self, big_allowed: bool = True) -> Found | None:
+    def pop(self, big_allowed: bool = True) -> InboxFile | None:
         """The next one, None if there is none; without `big_allowed`, none that could hold up the last free worker."""
         self._starts += 1
         chosen = self._longest_waiting(big_allowed) if self._starts % TURN == 0 else self._first(big_allowed)

@@ -28,7 +28,7 @@ Signature = tuple[int, int, int, int]
 
 
 @dataclass(frozen=True)
-class Found:
+class InboxFile:
     """One file in the inbox: its path below it, and its signature."""
 
     name: Path
@@ -52,14 +52,14 @@ class Sight:
     `answers` are answers files, by their folder and whose they are; `unread` are files of kinds that are never read.
     """
 
-    drawings: dict[Path, Found]
-    shops: dict[Path, Found]
-    others: dict[Path, Found]
+    drawings: dict[Path, InboxFile]
+    shops: dict[Path, InboxFile]
+    others: dict[Path, InboxFile]
     odd: tuple[Path, ...]
-    answers: dict[tuple[Path, str], list[Found]] = field(default_factory=dict)
+    answers: dict[tuple[Path, str], list[InboxFile]] = field(default_factory=dict)
     unread: list[Path] = field(default_factory=list)
 
-    def answers_to(self, drawing: Path) -> list[Found]:
+    def answers_to(self, drawing: Path) -> list[InboxFile]:
         """The answers files that may speak of a drawing: its folder's, then its own, the newest last."""
         own = self.answers.get((drawing.parent, drawing.stem.casefold()), [])
         return [*self.answers.get((drawing.parent, ""), []), *sorted(own, key=lambda one: one.newness)]
@@ -88,12 +88,12 @@ def look(inbox: Path, leave_out: Path | None = None) -> Sight:
         except OSError:
             # Gone again between the listing and here: the next look will tell.
             continue
-        found = Found(name, (status.st_size, status.st_mtime_ns, status.st_ino, status.st_ctime_ns))
+        found = InboxFile(name, (status.st_size, status.st_mtime_ns, status.st_ino, status.st_ctime_ns))
         _sort(sight, found)
     return replace(sight, odd=tuple(odd))
 
 
-def _sort(sight: Sight, found: Found) -> None:
+def _sort(sight: Sight, found: InboxFile) -> None:
     ending, whose = found.name.suffix.lower(), owner(found.name.name)
     if ending in DRAWING_ENDINGS:
         sight.drawings[found.name] = found
@@ -125,7 +125,7 @@ def _walk(inbox: Path, below: Path, leave_out: Path | None) -> Iterator[tuple[Pa
             yield name, entry
 
 
-def shop_file_of(name: Path, shops: dict[Path, Found]) -> Path | None:
+def shop_file_of(name: Path, shops: dict[Path, InboxFile]) -> Path | None:
     """The shop file that rules a drawing: the nearest in its folder or above.
 
     >>> shop_file_of(Path("lathe/ring.dxf"), {Path("shop.toml"): Found(Path("shop.toml"), (0, 0, 0, 0))})

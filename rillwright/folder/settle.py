@@ -6,7 +6,7 @@ Time is monotonic seconds handed in by the caller, so that a clock that is set b
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from rillwright.folder.scan import DRAWING_ENDINGS, Found, Signature
+from rillwright.folder.scan import DRAWING_ENDINGS, InboxFile, Signature
 
 PATIENCE = 10
 """How many times the settling time a drawing without an end is waited for before it is taken as it is."""
@@ -32,7 +32,7 @@ class Settling:
         """Seconds after which a run that is to end no longer waits for a file that keeps changing."""
         return self.wait * 3 * PATIENCE + 5
 
-    def arrived(self, inbox: Path, found: Found, now: float) -> bool:
+    def arrived(self, inbox: Path, found: InboxFile, now: float) -> bool:
         """True once the file has been the same for long enough and can be opened."""
         if self._has_arrived(inbox, found, now):
             self.late.discard(found.name)
@@ -41,7 +41,7 @@ class Settling:
             self.late.add(found.name)
         return False
 
-    def _has_arrived(self, inbox: Path, found: Found, now: float) -> bool:
+    def _has_arrived(self, inbox: Path, found: InboxFile, now: float) -> bool:
         known = self._since.get(found.name)
         if known is None or known[0] != found.signature:
             self._since[found.name] = (found.signature, now)

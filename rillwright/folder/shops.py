@@ -5,7 +5,7 @@ from pathlib import Path
 
 from extractor.errors import SettingsError
 from rillwright.answers import load
-from rillwright.folder.scan import SHOP_FILE, Found, Sight, Signature, shop_file_of
+from rillwright.folder.scan import SHOP_FILE, InboxFile, Sight, Signature, shop_file_of
 from rillwright.folder.settle import Settling
 from rillwright.folder.untaken import shop_fault
 from rillwright.settings import AnswerFile, Settings, read_shop_file
@@ -40,7 +40,7 @@ class Shops:
         told = tuple(one for one in answers if one is not None)
         return replace(ruling, settings=replace(ruling.settings, answers=told)) if told else ruling
 
-    def _said(self, found: Found, now: float) -> AnswerFile | None:
+    def _said(self, found: InboxFile, now: float) -> AnswerFile | None:
         """An answers file, None while it is still arriving."""
         known = self._answers.get(found.name)
         if known is None or known[0] != found.signature:
@@ -51,7 +51,7 @@ class Shops:
 
     def _by_shop(self, drawing: Path, sight: Sight, now: float) -> Ruling | None:
         """What the shop file that rules a drawing says; None while it is still arriving."""
-        broken = {name: Found(name, (0, 0, 0, 0)) for name in sight.odd if name.name.lower() == SHOP_FILE}
+        broken = {name: InboxFile(name, (0, 0, 0, 0)) for name in sight.odd if name.name.lower() == SHOP_FILE}
         path = shop_file_of(drawing, sight.shops | broken)
         if self._gone_for_a_moment(drawing, sight, path, now):
             return None
@@ -75,7 +75,7 @@ class Shops:
         """
         for name in sight.shops:
             self._seen[name] = now
-        away = {n: Found(n, (0, 0, 0, 0)) for n, at in self._seen.items() if now - at < self.settling.wait}
+        away = {n: InboxFile(n, (0, 0, 0, 0)) for n, at in self._seen.items() if now - at < self.settling.wait}
         return shop_file_of(drawing, sight.shops | away) not in (path, None)
 
     def late(self, drawing: Path, sight: Sight) -> bool:

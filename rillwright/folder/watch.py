@@ -27,7 +27,7 @@ from rillwright.folder.log import WatchLog
 from rillwright.folder.overview import Overview
 from rillwright.folder.placing import outputs_of, place, put
 from rillwright.folder.queue import BIG, Waiting
-from rillwright.folder.scan import Found, Sight, Signature, look
+from rillwright.folder.scan import InboxFile, Sight, Signature, look
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.task import Draft, DrawingTask
@@ -175,7 +175,7 @@ class Watch:
             if free <= 0:
                 return
 
-    def _start(self, found: Found) -> None:
+    def _start(self, found: InboxFile) -> None:
         ruling = self.shops.ruling(found.name, self.sight, self.clock())
         if ruling is None or found.name not in self.sight.drawings:
             return

@@ -11,8 +11,8 @@ from markupsafe import Markup
 
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.picture import body, recess_points, set_class
-from rillwright.jobsheet.scene import Insert, Recess, Run, Scene, between
-from rillwright.jobsheet.svg import View, dimension, group, label, line, outline, picture, tag
+from rillwright.jobsheet.scene import PicturedGroove, PicturedInsert, PicturedOperation, Scene, between
+from rillwright.jobsheet.svg import PictureScale, dimension, group, label, line, outline, picture, tag
 from rillwright.jobsheet.text import length_text, place_text
 
 WIDTH, HEIGHT = 560.0, 420.0
@@ -29,10 +29,10 @@ class CloseUp:
     """
 
     scene: Scene
-    run: Run
-    insert: Insert
-    first: Recess
-    view: View
+    run: PicturedOperation
+    insert: PicturedInsert
+    first: PicturedGroove
+    view: PictureScale
     land: float
     down: int
 
@@ -51,7 +51,9 @@ def detail_pictures(scene: Scene) -> dict[int, Markup]:
     return found
 
 
-def _close_up(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]) -> CloseUp:
+def _close_up(
+    scene: Scene, run: PicturedOperation, insert: PicturedInsert, recesses: Sequence[PicturedGroove]
+) -> CloseUp:
     """Choose scale and place so that groove, start point and a stub of the tool fill the frame."""
     first = min(recesses, key=lambda r: abs(r.z_far - run.start_z))
     low = insert_left(insert, run.start_z)
@@ -65,22 +67,24 @@ def _close_up(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]
     scale = min(0.3 * WIDTH / (right - left), 0.42 * HEIGHT / deep)
     middle = (0.62 if insert.reference == "far" else 0.36) * WIDTH
     floor = (0.26 if inside else 0.74) * HEIGHT
-    view = View(scale, middle - (left + right) / 2 * scale, floor + first.floor_diameter / 2 * scale)
+    view = PictureScale(scale, middle - (left + right) / 2 * scale, floor + first.floor_diameter / 2 * scale)
     return CloseUp(scene, run, insert, first, view, land, -1 if inside else 1)
 
 
-def _on_face(scene: Scene, run: Run, insert: Insert, recesses: Sequence[Recess]) -> CloseUp:
+def _on_face(
+    scene: Scene, run: PicturedOperation, insert: PicturedInsert, recesses: Sequence[PicturedGroove]
+) -> CloseUp:
     """The same for a groove of a face: its depth lies along the picture, its width upward."""
     first = min(recesses, key=lambda r: abs(r.floor_diameter - run.start_x))
     deep = max(run.start_z - first.z_far, 1e-6)
     wide = max((first.mouth_diameter - first.floor_diameter) / 2, insert.width)
     scale = min(0.3 * WIDTH / deep, 0.34 * HEIGHT / wide)
     middle = (first.mouth_diameter + first.floor_diameter) / 4
-    view = View(scale, 0.6 * WIDTH - run.start_z * scale, 0.52 * HEIGHT + middle * scale)
+    view = PictureScale(scale, 0.6 * WIDTH - run.start_z * scale, 0.52 * HEIGHT + middle * scale)
     return CloseUp(scene, run, insert, first, view, first.z_near, 1)
 
 
-def insert_left(insert: Insert, z: float) -> float:
+def insert_left(insert: PicturedInsert, z: float) -> float:
     """Where the chuck-side edge of an insert is when its reference edge stands at z."""
     return z if insert.reference == "far" else z - insert.width
 
@@ -174,7 +178,7 @@ def face_figures(close: CloseUp) -> Markup:
     )
 
 
-def _edge_words(insert: Insert) -> tuple[str, str]:
+def _edge_words(insert: PicturedInsert) -> tuple[str, str]:
     """The axis that the offset sets, and which edge of the insert it sets."""
     if not insert.side.axial:
         return "X", "toward the axis" if insert.reference == "far" else "away from the axis"

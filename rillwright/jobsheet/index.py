@@ -12,7 +12,7 @@ from rillwright.jobsheet.picture import body, mirrored, recess_points, set_class
 from rillwright.jobsheet.refusal import small_picture
 from rillwright.jobsheet.scene import Scene, operations, scene_of
 from rillwright.jobsheet.sheet import page, page_parts
-from rillwright.jobsheet.svg import View, outline, picture, tag
+from rillwright.jobsheet.svg import PictureScale, outline, picture, tag
 from rillwright.jobsheet.text import time_text
 from rillwright.jobsheet.view import headline
 
@@ -34,7 +34,7 @@ def thumbnail(scene: Scene) -> Markup:
     margin = 10.0
     tall = scene.outer_diameter
     scale = min((WIDTH - 2 * margin) / scene.length, (HEIGHT - 2 * margin) / tall)
-    view = View(scale, (WIDTH + scene.length * scale) / 2, HEIGHT / 2)
+    view = PictureScale(scale, (WIDTH + scene.length * scale) / 2, HEIGHT / 2)
     areas = []
     for recess in scene.recesses:
         points = recess_points(scene, recess)

@@ -7,11 +7,11 @@ translation: (0, 0) is the end of the reference edge at the cutting edge.
 from markupsafe import Markup
 
 from extractor.side import FACE, INSIDE
-from rillwright.jobsheet.scene import Insert
+from rillwright.jobsheet.scene import PicturedInsert
 from rillwright.jobsheet.svg import group, outline, tag
 
 
-def insert_shape(insert: Insert, scale: float, reach: float, **attributes: object) -> Markup:
+def insert_shape(insert: PicturedInsert, scale: float, reach: float, **attributes: object) -> Markup:
     """The insert at `scale` picture units per length, `reach` picture units tall.
 
     Outside: the tip looks down to the axis, chuck to the left. Inside: it looks up. On a face: it looks to the left,

@@ -24,7 +24,7 @@ BLADE = {"mm": 0.8, "in": 0.032}
 
 
 @dataclass(frozen=True, kw_only=True)
-class Check:
+class Characteristic:
     """One characteristic to be measured. `lower` and `upper` are deviations, None where nobody set any.
 
     `aim` is the size that the program was found to cut, None where it was not found.
@@ -65,7 +65,7 @@ class Check:
         }
 
 
-def checks_of(record: Mapping[str, Any]) -> list[Check]:
+def checks_of(record: Mapping[str, Any]) -> list[Characteristic]:
     """Every characteristic of every groove, in the order in which they are met from the front face."""
     stated = record.get("part") or {}
     part, tolerance = stated_part(stated), ((record.get("setup") or {}).get("machine") or {}).get("tolerance")
@@ -84,7 +84,7 @@ class _Sought:
     units: str
     cut: Mapping[int | None, Mapping[str, Any]]
 
-    def checks(self, groove: Groove) -> Iterator[Check]:
+    def checks(self, groove: Groove) -> Iterator[Characteristic]:
         """Width, floor, places, and radius or chamfer where there is one."""
         aims, side = aims_of(groove, self.tolerance or 0.0), groove.side
         walls = (self._walls if side.axial else self._face)(groove, aims)
@@ -101,18 +101,18 @@ class _Sought:
         if groove.edge_chamfer:
             yield self._row(groove, "edge_chamfer", "edge chamfer", groove.edge_chamfer, None)
 
-    def _walls(self, groove: Groove, aims: Aims) -> Iterator[Check]:
+    def _walls(self, groove: Groove, aims: Aims) -> Iterator[Characteristic]:
         """The width of a groove along the axis."""
         yield self._row(groove, "width", "width", groove.width, _scaled(aims.width, groove.side.along))
 
-    def _face(self, groove: Groove, aims: Aims) -> Iterator[Check]:
+    def _face(self, groove: Groove, aims: Aims) -> Iterator[Characteristic]:
         """Both walls of a face groove, and its width where the drawing gives that."""
         yield self._row(groove, "floor_diameter", "inner wall ⌀", groove.far, aims.far)
         yield self._row(groove, "mouth_diameter", "outer wall ⌀", groove.near, aims.near)
         if "width" in groove.printed or is_limited(groove, "width"):
             yield self._row(groove, "width", "width", groove.width, _scaled(aims.width, groove.side.along))
 
-    def _floor(self, groove: Groove, aims: Aims) -> Check:
+    def _floor(self, groove: Groove, aims: Aims) -> Characteristic:
         """The floor's diameter; of a face groove the depth from the face."""
         floor = aims.floor
         if not groove.side.axial:
@@ -124,7 +124,7 @@ class _Sought:
             floor = replace(floor, low=-floor.high, aim=-floor.aim, high=-floor.low)
         return self._row(groove, "floor_diameter", "floor ⌀", groove.floor_diameter, floor)
 
-    def _places(self, groove: Groove, aims: Aims) -> Iterator[Check]:
+    def _places(self, groove: Groove, aims: Aims) -> Iterator[Characteristic]:
         """The distances that the sheet prints to this groove; the front wall's place where it prints none."""
         printed = [one for one in self.part.distances if groove.id == max(one.start.groove, one.end.groove)]
         for one in printed:
@@ -145,7 +145,7 @@ class _Sought:
 
     def _row(
         self, groove: Groove, key: str, what: str, nominal: float, limits: Limits | None, aim: float | None = None
-    ) -> Check:
+    ) -> Characteristic:
         """One row; limits that only the shop could give are left open where it gives none."""
         if limits is not None and not limits.given and self.tolerance is None:
             limits = None
@@ -156,7 +156,7 @@ class _Sought:
             else tuple(round(v - nominal, DIGITS) + 0.0 for v in (limits.low, limits.high))
         )
         source = "–" if limits is None else SOURCES[limits.source]
-        return Check(
+        return Characteristic(
             groove=groove.id,
             what=what,
             nominal=nominal,

@@ -17,7 +17,7 @@ PIECES = re.compile(r"\([^)]*\)?|;.*|[A-Za-z][^A-Za-z(;\s]*|\s+|[^A-Za-z(;\s]+")
 
 
 @dataclass(frozen=True)
-class Piece:
+class LinePart:
     """A stretch of one line: `kind` is word, comment or plain; `meaning` is one sentence or empty."""
 
     text: str
@@ -26,11 +26,11 @@ class Piece:
 
 
 @dataclass(frozen=True)
-class Row:
+class ListedLine:
     """One line of the program with its grooves, the index of their set, and what the block does in one sentence."""
 
     number: int
-    pieces: tuple[Piece, ...]
+    pieces: tuple[LinePart, ...]
     grooves: tuple[int, ...] = ()
     set_index: int | None = None
     sentence: str = ""
@@ -46,7 +46,7 @@ class Row:
         return "".join(piece.text for piece in self.pieces)
 
 
-def pieces_of(text: str, meanings: Mapping[int, str] | None = None) -> tuple[Piece, ...]:
+def pieces_of(text: str, meanings: Mapping[int, str] | None = None) -> tuple[LinePart, ...]:
     """The pieces of one line; `meanings` by column, counted from 1. Nothing of the text is lost.
 
     >>> [(p.text, p.kind) for p in pieces_of("G01 X-.5 (DOWN)")]
@@ -56,7 +56,7 @@ def pieces_of(text: str, meanings: Mapping[int, str] | None = None) -> tuple[Pie
     for match in PIECES.finditer(text):
         piece = match.group()
         kind = "comment" if piece[0] in "(;" else "word" if piece[0].isalpha() else "plain"
-        found.append(Piece(piece, kind, (meanings or {}).get(match.start() + 1, "") if kind == "word" else ""))
+        found.append(LinePart(piece, kind, (meanings or {}).get(match.start() + 1, "") if kind == "word" else ""))
     return tuple(found)
 
 
@@ -65,7 +65,7 @@ def listing(
     record: Mapping[str, Any],
     meanings: Mapping[int, Mapping[int, str]] | None = None,
     sentences: Mapping[int, str] | None = None,
-) -> list[Row]:
+) -> list[ListedLine]:
     """Every line of the program; `meanings` by line, then column, `sentences` by line, all counted from 1."""
     sets, by_line = set_of_each(record), _grooves_by_line(record)
     rows = []
@@ -74,7 +74,7 @@ def listing(
         owners = {sets.get(g) for g in grooves}
         owner = owners.pop() if len(owners) == 1 else None
         rows.append(
-            Row(
+            ListedLine(
                 number, pieces_of(line, (meanings or {}).get(number)), grooves, owner, (sentences or {}).get(number, "")
             )
         )

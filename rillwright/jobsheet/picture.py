@@ -13,9 +13,9 @@ from extractor.side import OUTSIDE
 from rillwright.jobsheet.holding import holding
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.labels import set_letter
-from rillwright.jobsheet.scene import COLOURS, Profile, Recess, Scene, between
+from rillwright.jobsheet.scene import COLOURS, PicturedGroove, Profile, Scene, between
 from rillwright.jobsheet.stage import ROW, WIDTH, Stage, balloon_width
-from rillwright.jobsheet.svg import Dot, View, group, joined, label, line, outline, picture, tag
+from rillwright.jobsheet.svg import Dot, PictureScale, group, joined, label, line, outline, picture, tag
 from rillwright.jobsheet.text import length_text, place_text
 
 LAYERS = {"blank": "blank", "cuts": "cuts", "tool": "tool", "trail": "trail"}
@@ -48,7 +48,9 @@ def mirrored(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]
     return [(z, -r) for z, r in points]
 
 
-def body(view: View, profile: Profile, bore: Profile | None, whole: bool = True, **attributes: object) -> Markup:
+def body(
+    view: PictureScale, profile: Profile, bore: Profile | None, whole: bool = True, **attributes: object
+) -> Markup:
     """The metal: its area without an edge, then its edges, with none along the axis; `whole` draws both halves."""
     half = half_of(profile, bore)
     flips = (1, -1) if whole else (1,)
@@ -59,7 +61,7 @@ def body(view: View, profile: Profile, bore: Profile | None, whole: bool = True,
     return group(tag("path", d=area, class_="metal-area"), tag("path", d=strokes, class_="metal-line"), **attributes)
 
 
-def recess_points(scene: Scene, recess: Recess) -> list[tuple[float, float]]:
+def recess_points(scene: Scene, recess: PicturedGroove) -> list[tuple[float, float]]:
     """The closed area that a groove takes away, above the axis."""
     near, far = recess.z_near, recess.z_far
     if not recess.side.axial:
@@ -77,7 +79,7 @@ def recess_points(scene: Scene, recess: Recess) -> list[tuple[float, float]]:
     return [(near, mouth), *((z, max(r, mouth)) for z, r in stretch), (far, mouth)]
 
 
-def _groove(scene: Scene, stage: Stage, recess: Recess, row: int | None, words: str) -> Markup:
+def _groove(scene: Scene, stage: Stage, recess: PicturedGroove, row: int | None, words: str) -> Markup:
     """One groove: its area in the set's colour and pattern, its number in a balloon, and a field to touch."""
     points = recess_points(scene, recess)
     areas = [outline(stage.view.dots(points), closed=True)]
@@ -100,7 +102,7 @@ def _groove(scene: Scene, stage: Stage, recess: Recess, row: int | None, words: 
     )
 
 
-def _touch(stage: Stage, recess: Recess) -> Markup:
+def _touch(stage: Stage, recess: PicturedGroove) -> Markup:
     """An unseen field over the groove and the air before it, wide enough to hit with a finger when there is room."""
     view = stage.view
     width = max((recess.z_near - recess.z_far) * view.scale, 12.0)
@@ -113,7 +115,7 @@ def _touch(stage: Stage, recess: Recess) -> Markup:
     return tag("path", d="".join(outline(one, closed=True) for one in [box, *flipped]), class_="touch")
 
 
-def _balloon(at: Dot, recess: Recess) -> Markup:
+def _balloon(at: Dot, recess: PicturedGroove) -> Markup:
     """The groove's number in a ring."""
     return group(
         tag("ellipse", cx=at[0], cy=at[1], rx=balloon_width(recess.id) / 2, ry=16.0, class_="balloon"),
@@ -121,7 +123,7 @@ def _balloon(at: Dot, recess: Recess) -> Markup:
     )
 
 
-def groove_words(scene: Scene, recess: Recess) -> str:
+def groove_words(scene: Scene, recess: PicturedGroove) -> str:
     """One sentence about a groove, for a screen reader and for hovering."""
     kind = "" if recess.side == OUTSIDE else f"{recess.side.where} "
     lines = f", program line {', '.join(map(str, recess.lines))}" if recess.lines else ""

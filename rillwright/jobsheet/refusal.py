@@ -11,7 +11,7 @@ from typing import Any
 from markupsafe import Markup
 
 from rillwright.jobsheet.choices import spots_of
-from rillwright.jobsheet.svg import Dot, View, group, label, outline, picture, tag
+from rillwright.jobsheet.svg import Dot, PictureScale, group, label, outline, picture, tag
 
 WIDTH, MOST_TALL, MARGIN = 1000.0, 640.0, 46.0
 MAGNIFIED = 6.0
@@ -82,11 +82,11 @@ def small_picture(record: Mapping[str, Any], width: float, height: float) -> Mar
     if box is None or box[0] == box[2] or box[1] == box[3]:
         return None
     scale = min((width - 20) / (box[2] - box[0]), (height - 20) / (box[3] - box[1]))
-    view = View(scale, width / 2 - (box[0] + box[2]) / 2 * scale, height / 2 + (box[1] + box[3]) / 2 * scale)
+    view = PictureScale(scale, width / 2 - (box[0] + box[2]) / 2 * scale, height / 2 + (box[1] + box[3]) / 2 * scale)
     return picture(width, height, "", _lines(drawn, view), aria_hidden="true", class_="thumb")
 
 
-def _lines(drawn: Mapping[str, Any], view: View) -> Markup:
+def _lines(drawn: Mapping[str, Any], view: PictureScale) -> Markup:
     """Segments and circles as drawn."""
     segments = "".join(outline(view.dots(arc_points(s))) for s in drawn.get("segments") or [])
     rounds = [
@@ -102,7 +102,7 @@ def _framed(drawn: Mapping[str, Any], spots: Sequence[Mapping[str, Any]], box: B
     scale = min((WIDTH - 2 * MARGIN) / wide, (MOST_TALL - 2 * MARGIN) / tall)
     height = max(160.0, tall * scale + 2 * MARGIN)
     spare = WIDTH - wide * scale
-    view = View(scale, spare / 2 - box[0] * scale, height - (height - tall * scale) / 2 + box[1] * scale)
+    view = PictureScale(scale, spare / 2 - box[0] * scale, height - (height - tall * scale) / 2 + box[1] * scale)
     rings = [_ring(view.dot(*r["at"]), r) for r in spots]
     ground = tag("rect", x=1, y=1, width=WIDTH - 2, height=height - 2, rx=8, class_="ground")
     return picture(WIDTH, height, title, ground, _lines(drawn, view), *rings, class_="sheet")

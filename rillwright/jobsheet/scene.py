@@ -21,7 +21,7 @@ COLOURS = 6
 
 
 @dataclass(frozen=True, kw_only=True)
-class Recess:
+class PicturedGroove:
     """One groove as pictured: its numbers, and which set (index from 0) it belongs to, None for one left uncut.
 
     `drawn` is false for one that the drawing counts and does not show.
@@ -39,7 +39,7 @@ class Recess:
 
 
 @dataclass(frozen=True)
-class Insert:
+class PicturedInsert:
     """One insert at its station: width, the edge that its offset sets, what side it cuts, and its lower side.
 
     `edge` runs from the lower flank to the upper one, along the width and above the cutting edge, counted from the
@@ -54,7 +54,7 @@ class Insert:
 
 
 @dataclass(frozen=True)
-class Run:
+class PicturedOperation:
     """One operation: its grooves, insert, and where its first cut begins (x a diameter)."""
 
     grooves: tuple[int, ...]
@@ -78,19 +78,19 @@ class Scene:
     outline: Profile
     lands: Profile
     bore: Profile | None
-    recesses: tuple[Recess, ...]
+    recesses: tuple[PicturedGroove, ...]
     stick_out: float | None = None
     in_jaws: float = 0.0
     tailstock: float = 0.0
-    inserts: Mapping[str, Insert] = field(default_factory=dict)
-    runs: tuple[Run, ...] = ()
+    inserts: Mapping[str, PicturedInsert] = field(default_factory=dict)
+    runs: tuple[PicturedOperation, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a profile that no picture can be drawn of."""
         if len(self.outline) < 2 or len(self.lands) < 2 or self.length <= 0:
             raise ValueError("a scene needs a profile with a length")
 
-    def recess(self, number: int) -> Recess | None:
+    def recess(self, number: int) -> PicturedGroove | None:
         """The groove of this number, if there is one."""
         return next((r for r in self.recesses if r.id == number), None)
 
@@ -152,12 +152,12 @@ def lines_of_each(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:
     }
 
 
-def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
+def _recesses(record: Mapping[str, Any]) -> Iterable[PicturedGroove]:
     """The grooves of the part with their sets and lines."""
     sets, lines, uncut = set_of_each(record), lines_of_each(record), left_out(record)
     undrawn = {f.get("groove") for f in record["part"].get("findings") or [] if f["code"] == DrawingCode.GROOVE_UNDRAWN}
     for g in record["part"].get("grooves") or []:
-        yield Recess(
+        yield PicturedGroove(
             id=g["id"],
             side=SIDES[g["where"]],
             z_near=g["z_near"],
@@ -170,7 +170,7 @@ def _recesses(record: Mapping[str, Any]) -> Iterable[Recess]:
         )
 
 
-def _inserts(record: Mapping[str, Any]) -> dict[str, Insert]:
+def _inserts(record: Mapping[str, Any]) -> dict[str, PicturedInsert]:
     """The inserts that the set-up lists, by tool word; one whose edge is not told has a plain square one."""
     found = {}
     for tool in (record.get("setup") or {}).get("tools") or []:
@@ -178,14 +178,18 @@ def _inserts(record: Mapping[str, Any]) -> dict[str, Insert]:
         left = 0.0 if tool["reference"] == "far" else -width
         edge = tuple((float(u), float(h)) for u, h in tool.get("edge_points") or ())
         square = ((left, 0.0), (left + width, 0.0))
-        found[name] = Insert(name, width, tool["reference"], SIDES[tool.get("where") or OUTSIDE.where], edge or square)
+        found[name] = PicturedInsert(
+            name, width, tool["reference"], SIDES[tool.get("where") or OUTSIDE.where], edge or square
+        )
     return found
 
 
-def _runs(record: Mapping[str, Any]) -> Iterable[Run]:
+def _runs(record: Mapping[str, Any]) -> Iterable[PicturedOperation]:
     """The operations in the order in which they are cut."""
     for o in operations(record):
-        yield Run(tuple(o["grooves"]), o["tool"], o["start"]["x"], o["start"]["z"], o.get("seconds") or 0.0)
+        yield PicturedOperation(
+            tuple(o["grooves"]), o["tool"], o["start"]["x"], o["start"]["z"], o.get("seconds") or 0.0
+        )
 
 
 def _backward(point: tuple[float, float]) -> float:

@@ -19,7 +19,7 @@ from rillwright.jobsheet import cautions, figures, view
 from rillwright.jobsheet.choices import with_choices
 from rillwright.jobsheet.detail import detail_pictures
 from rillwright.jobsheet.inspection import checks_of
-from rillwright.jobsheet.listing import Row, listing
+from rillwright.jobsheet.listing import ListedLine, listing
 from rillwright.jobsheet.picture import part_picture
 from rillwright.jobsheet.refusal import close_picture, refusal_picture
 from rillwright.jobsheet.scene import Scene, left_out, scene_of
@@ -207,7 +207,7 @@ def _stopped_grooves(rows: list[Json]) -> frozenset[int]:
     return frozenset(r["groove"] for r in rows if r["level"] == "stop" and r["groove"])
 
 
-def _listing(record: Mapping[str, Any], text: str | None, state: str) -> list[Row]:
+def _listing(record: Mapping[str, Any], text: str | None, state: str) -> list[ListedLine]:
     """The program's lines; one that was edited since is listed without grooves, which would be those of another."""
     if text is None:
         return []

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from rillwright.jobsheet.labels import place_labels
 from rillwright.jobsheet.scene import Scene, between
-from rillwright.jobsheet.svg import View
+from rillwright.jobsheet.svg import PictureScale
 
 WIDTH = 1000.0
 LEFT, RIGHT, ABOVE, BELOW = 26.0, 100.0, 14.0, 104.0
@@ -28,7 +28,7 @@ LONGEST_GAP = 0.8
 class Stage:
     """The laid-out picture: `jaw_z` is where the jaw face is drawn (None without), `rows` where each number goes."""
 
-    view: View
+    view: PictureScale
     height: float
     half: bool
     z_left: float
@@ -106,7 +106,7 @@ def stage_of(scene: Scene) -> Stage:
     middles = [x_front + (r.z_near + r.z_far) / 2 * scale for r in scene.recesses]
     rows = place_labels(middles, balloon_width(max((r.id for r in scene.recesses), default=1)) + 2)
     above = ABOVE + ROW * (1 + max((r for r in rows if r is not None), default=-1))
-    view = View(scale, x_front, above + r_top * scale)
+    view = PictureScale(scale, x_front, above + r_top * scale)
     height = above + BELOW + scale * (r_top - r_bottom)
     return Stage(
         view=view,

@@ -99,7 +99,7 @@ def picture(width: float, height: float, title: str, *inside: str, **attributes:
 
 
 @dataclass(frozen=True)
-class View:
+class PictureScale:
     """From the part to the picture: `x` of z, `y` of a radius; one scale (picture units per length) for both."""
 
     scale: float

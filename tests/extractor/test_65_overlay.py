@@ -12,7 +12,7 @@ from extractor.codes import DrawingCode
 from extractor.dxf import load_sheet
 from extractor.errors import DrawingError, SettingsError
 from extractor.finding import Finding, Level
-from extractor.ink import Ledger
+from extractor.ink import InkLedger
 from extractor.overlay import LAYERS, OVERLAY_PREFIX, write_overlay
 from extractor.part import Reading
 
@@ -21,7 +21,9 @@ SETS = ((1, 2), (3,))
 
 def reading_of(part, *findings):
     """A reading with this part, and one line that nothing explains."""
-    return Reading("x.dxf", "0" * 64, "mm", part, findings, ink=Ledger(100.0, {}, 5.0, (((0.0, 50.0), (5.0, 50.0)),)))
+    return Reading(
+        "x.dxf", "0" * 64, "mm", part, findings, ink=InkLedger(100.0, {}, 5.0, (((0.0, 50.0), (5.0, 50.0)),))
+    )
 
 
 def saved(tmp_path, version="R2010"):

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.rows import TABLE, rows_of
 
-from planner.rows.even import Bounds, Chain, settle
+from planner.rows.even import GrowingRow, ShiftBounds, settle
 from planner.rows.long_rows import long_rows
 from planner.rows.partition import EXACT_UP_TO, fewest_rows
 
@@ -89,7 +89,7 @@ def stretched(gaps):
 @settings(max_examples=100)
 @given(GAPS)
 def test_a_chain_is_a_row_just_when_brute_force_says_so(gaps):
-    windows, chain = stretched(gaps), Chain(())
+    windows, chain = stretched(gaps), GrowingRow(())
     for window in windows:
         chain = chain.extended(window) if chain else None
     assert (chain is not None) == is_row(windows)
@@ -98,7 +98,7 @@ def test_a_chain_is_a_row_just_when_brute_force_says_so(gaps):
 @settings(max_examples=100)
 @given(st.one_of(GAPS, st.lists(st.tuples(st.integers(50, 54), st.integers(0, 4)), min_size=2, max_size=60)))
 def test_bounds_by_the_hull_are_those_of_every_pair(gaps):
-    windows, bounds = stretched(gaps), Bounds()
+    windows, bounds = stretched(gaps), ShiftBounds()
     for place, window in enumerate(windows):
         left = bounds.add(window)
         pairs = [(k, j) for k in range(place + 1) for j in range(k)]

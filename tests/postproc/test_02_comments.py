@@ -5,10 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from postproc.reading.words import parse_program
-from postproc.vocabulary.forms import WIDTH, Frame
+from postproc.vocabulary.forms import WIDTH, ProgramFrame
 from postproc.writing.comments import comment_lines, comment_texts, safe_text
 
-FRAME = Frame()
+FRAME = ProgramFrame()
 
 NASTY = [
     "a) G00 X0 (.dxf",

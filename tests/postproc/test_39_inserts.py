@@ -14,7 +14,7 @@ from planner import default_shop, parse_shop, plan_part
 from planner.increment import Increments
 from postproc import Heading, compare_program, dialects, explain, parse_program, write_program
 from postproc.heading import UNIT_TEXTS, insert_texts, said_inserts
-from postproc.vocabulary.forms import Frame
+from postproc.vocabulary.forms import ProgramFrame
 from postproc.writing.comments import comment_lines
 
 PART = part_of(row(4, -10, 5, 3, 34))
@@ -33,7 +33,7 @@ def ours(dialect="two-block", **insert):
 def heading_of(tool, units, width=60):
     """The comments of a heading about one tool, folded to a width."""
     texts = (f"{UNIT_TEXTS[units]} Z0 IS THE FINISHED FRONT FACE.", *insert_texts(tool, Increments.of(units)))
-    return "\n".join(line for text in texts for line in comment_lines(text, Frame(width=width))) + "\nG21\nM30\n"
+    return "\n".join(line for text in texts for line in comment_lines(text, ProgramFrame(width=width))) + "\nG21\nM30\n"
 
 
 tools = st.builds(

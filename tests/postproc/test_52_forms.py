@@ -14,7 +14,7 @@ from postproc.cutting.metal import Metal
 from postproc.judging.edges import in_words
 from postproc.judging.form import _as_tolerated, _off, corner_line
 from postproc.judging.line import DrawnLine
-from postproc.judging.measure import Measured
+from postproc.judging.measure import MeasuredCut
 from postproc.judging.overlay import Overlay
 from postproc.judging.target import target_of
 from postproc.verdict import State, Verdict
@@ -299,7 +299,7 @@ def test_the_drawn_line_goes_along_with_what_the_drawing_itself_gives_a_toleranc
 
 
 def test_a_line_with_round_corners_stands_between_walls_and_floor_as_measured():
-    found = Measured(u0=-13_000, u1=-10_000, floor=34_000, state=State.MATCHES, difference={})
+    found = MeasuredCut(u0=-13_000, u1=-10_000, floor=34_000, state=State.MATCHES, difference={})
     assert corner_line(found, 40_000, 0).points == (
         (-13_000, 40_000),
         (-13_000, 34_000),

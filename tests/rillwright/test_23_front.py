@@ -7,7 +7,7 @@ from support.draw import Cut, Turned, side_view, write_dxf
 
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.part import ReadOptions
-from postproc.vocabulary.forms import WIDTH, Frame
+from postproc.vocabulary.forms import WIDTH, ProgramFrame
 from postproc.writing.comments import comment_texts
 from rillwright import console
 from rillwright.check import compare_files
@@ -40,7 +40,7 @@ def test_record_and_program_say_which_end_is_z0_and_why(ring):
 @pytest.mark.parametrize("by", ["assumed", "words", "dimensions", "option", "answer"])
 @pytest.mark.parametrize("end", ["right", "left", "top", "bottom"])
 def test_the_sentence_fits_one_comment(end, by):
-    (line,) = comment_texts(f"Z0 IS {FrontEnd(end, by).words}.", Frame())
+    (line,) = comment_texts(f"Z0 IS {FrontEnd(end, by).words}.", ProgramFrame())
     assert len(line) <= WIDTH
 
 

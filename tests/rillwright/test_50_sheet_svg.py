@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rillwright.jobsheet.refusal import arc_points
-from rillwright.jobsheet.svg import View, arrow, dimension, joined, label, line, outline, picture, tag
+from rillwright.jobsheet.svg import PictureScale, arrow, dimension, joined, label, line, outline, picture, tag
 
 ANY_TEXT = st.text(st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"], exclude_characters="￾￿"))
 
@@ -48,7 +48,7 @@ def test_a_picture_is_one_well_formed_element_with_a_name():
 
 @given(st.floats(-500, 0), st.floats(0, 300), st.floats(0.1, 50))
 def test_both_axes_have_one_scale(z, radius, scale):
-    view = View(scale, 10.0, 20.0)
+    view = PictureScale(scale, 10.0, 20.0)
     x, y = view.dot(z, radius)
     assert x - view.x(0) == pytest.approx(z * scale)
     assert view.y(0) - y == pytest.approx(radius * scale)
@@ -56,7 +56,7 @@ def test_both_axes_have_one_scale(z, radius, scale):
 
 def test_a_view_turned_inside_out_is_refused():
     with pytest.raises(ValueError, match="positive"):
-        View(0.0, 0.0, 0.0)
+        PictureScale(0.0, 0.0, 0.0)
 
 
 @pytest.mark.parametrize("length", [0.0, 5.0, 200.0])

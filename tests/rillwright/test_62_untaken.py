@@ -7,7 +7,7 @@ import pytest
 from support.drawings import draw_ring
 from support.inboxes import programs_of, watch_once
 
-from rillwright.folder.scan import UNREAD, Found, Sight, look
+from rillwright.folder.scan import UNREAD, InboxFile, Sight, look
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.untaken import ALONE, ENDINGS, LINK, Untaken
@@ -88,4 +88,4 @@ def test_a_sight_knows_whose_answers_a_file_holds(tmp_path):
     wanted = ["answers.toml", "ring.answers.toml", "Ring.answers (1).toml"]
     assert [str(one.name) for one in sight.answers_to(drawing)] == wanted
     assert isinstance(sight, Sight)
-    assert all(isinstance(one, Found) for one in sight.answers_to(drawing))
+    assert all(isinstance(one, InboxFile) for one in sight.answers_to(drawing))

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from rillwright.folder.queue import BIG, TURN, Waiting
-from rillwright.folder.scan import Found, is_temporary, look, shop_file_of
+from rillwright.folder.scan import InboxFile, is_temporary, look, shop_file_of
 from rillwright.folder.settle import PATIENCE, Settling
 
 
@@ -84,7 +84,7 @@ def test_the_nearest_shop_file_rules(tmp_path):
 
 
 def found(name="ring.dxf", size=10, changed=0):
-    return Found(Path(name), (size, changed, 1, changed))
+    return InboxFile(Path(name), (size, changed, 1, changed))
 
 
 def test_a_file_arrives_when_it_has_stopped_changing(tmp_path):
