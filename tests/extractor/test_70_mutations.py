@@ -10,7 +10,7 @@ from extractor.overlay import write_overlay
 from extractor.reading import read_drawing
 
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "drawings").glob("*.dxf"))
-SHARE = 8
+SHARE = 4
 
 
 def test_there_are_samples_of_every_kind_of_change():

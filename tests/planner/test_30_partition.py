@@ -183,13 +183,13 @@ class TestVeryMany:
         assert len(rows) <= len(places) // 2 + 1
 
     @given(st.lists(st.integers(0, 10_000), min_size=25, max_size=60, unique=True).map(sorted))
-    @settings(max_examples=40)
+    @settings(max_examples=15)
     def test_every_one_once_and_in_its_window(self, places):
         windows = spread([p * 20 for p in places], 4)
         check(windows, fewest_rows(windows, [p * 20 for p in places]))
 
     @given(st.lists(st.tuples(st.integers(0, 400), st.integers(0, 3)), min_size=25, max_size=60))
-    @settings(max_examples=40)
+    @settings(max_examples=15)
     def test_windows_of_unlike_width(self, gaps):
         windows = stretched(gaps)
         check(windows, fewest_rows(windows, [(low + high) / 2 for low, high in windows]))

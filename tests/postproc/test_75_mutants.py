@@ -8,11 +8,11 @@ from support.mutants import tally
 
 
 def test_every_mutant_that_cuts_otherwise_is_told():
-    found = tally(500, seed=3, most_moves=20_000)
+    found = tally(300, seed=3, most_moves=20_000)
     assert found.missed == []
-    assert found.told > 250
+    assert found.told > 150
     assert found.left_out < 20
-    assert found.harmless > 100
+    assert found.harmless > 60
 
 
 def test_the_check_can_fail():

@@ -17,7 +17,7 @@ from extractor.part import Part
 from postproc import compare_program, find_dialect, interpret, parse_program
 from postproc.reading.run import Run
 
-PROGRAMS = tuple(journeyman_programs(120, seed=17))
+PROGRAMS = tuple(journeyman_programs(80, seed=17))
 # What some of these hands do on purpose: switches of their machine, one start above all lands, side cuts off a thin
 # wall, deep plunges in one go.
 REMARKS = {"own-switch", "cycle-in-air", "sideways-in-solid", "no-pecks"}
@@ -60,7 +60,7 @@ def read(made: Made, text: str) -> Run:
 
 def test_one_wrong_digit_is_told_where_it_matters():
     rng, mattered, told = random.Random(23), 0, 0
-    for n in range(120):
+    for n in range(70):
         made = PROGRAMS[n % len(PROGRAMS)]
         text, tolerance = one_digit(made.text, rng), made.shop.machine.tolerance
         run = read(made, text)
@@ -75,5 +75,5 @@ def test_one_wrong_digit_is_told_where_it_matters():
         mattered += otherwise or bool(hurt)
         if otherwise or hurt:
             assert not found.agree, (made.name, text, hurt, found)
-    assert mattered > 25
+    assert mattered > 15
     assert told >= mattered
