@@ -32,6 +32,24 @@ FEW_CHORDS = (3, 2)
 EVEN_TURN = math.radians(1.0)
 """The chords of such a corner turn by what those of a circle do, within this."""
 
+EVEN_SIZE = 1.05
+"""And the longest is no longer than so many times the shortest: a draughtsman's chamfer pair is less even."""
+
+STRAIGHT_ON = 1e-4
+"""A turn (radians) below which two lines go straight on: less than what six digits leave of a corner."""
+
+OFF_CIRCLE = 0.02
+"""Share of a chord's sagitta by which corners may miss the circle: splines are flattened about as well."""
+
+CHORD = 1.2
+"""The longest chord of an arc, in radii: one of 74 degrees; a longer one is a line of its own."""
+
+MOST_SWEEP = 1.9 * math.pi
+"""More than this is a closed circle with a gap, no piece of an outline."""
+
+IN_LINE = 1e-9
+"""Share of the extent below which points lie on one line: the rounding of double precision."""
+
 UNEVEN = 5.0
 """Chords of one arc differ in length by less than this; a floor and the first chord of its corner by more."""
 
@@ -82,7 +100,7 @@ def _quarter(run: Sequence[Piece], count: int) -> Piece | None:
     step = math.copysign(math.pi / 2 / count, turns[0])
     wanted = [step / 2, *[step] * (count - 1), step / 2]
     like = all(abs(a - b) <= EVEN_TURN for a, b in zip(turns, wanted, strict=True))
-    if not like or max(p.size for p in chords) > 1.05 * min(p.size for p in chords):
+    if not like or max(p.size for p in chords) > EVEN_SIZE * min(p.size for p in chords):
         return None
     return Piece(chords[0].start, chords[-1].end, math.copysign(math.tan(math.pi / 8), step), True)
 
@@ -94,7 +112,7 @@ def _run(chain: Sequence[Piece], k: int) -> int:
     while end < len(chain) and chain[end].bulge == 0 and chain[end - 1].bulge == 0:
         turn = _turn(chain[end - 1], chain[end])
         curve = chain[end].curve and chain[end - 1].curve
-        if not 1e-4 < abs(turn) <= MOST_TURN[curve] or turn * sense < 0 or chain[end].curve != chain[k].curve:
+        if not STRAIGHT_ON < abs(turn) <= MOST_TURN[curve] or turn * sense < 0 or chain[end].curve != chain[k].curve:
             break
         sense = turn
         end += 1
@@ -121,10 +139,10 @@ def _arc(run: Sequence[Piece], fine: float) -> Piece | None:
     sharp = not run[0].curve and max(abs(_turn(a, b)) for a, b in pairwise(run)) > SMALL_TURN
     exact = len(run) >= MANY_CHORDS and off.max() <= fine / 2
     loose = (uneven or sharp) and not exact
-    if loose or off.max() > max(fine, 0.02 * sagitta) or longest > 1.2 * radius:
+    if loose or off.max() > max(fine, OFF_CIRCLE * sagitta) or longest > CHORD * radius:
         return None
     sweep = sum(_angle(centre, p) for p in run)
-    if abs(sweep) > 1.9 * math.pi:
+    if abs(sweep) > MOST_SWEEP:
         return None
     return Piece(run[0].start, run[-1].end, math.tan(sweep / 4), True)
 
@@ -143,7 +161,7 @@ def _circle(
     middle = corners.mean(axis=0)
     local = corners - middle
     matrix = np.column_stack([2 * local, np.ones(len(local))])
-    if np.linalg.matrix_rank(matrix, tol=1e-9 * float(np.abs(local).max())) < 3:
+    if np.linalg.matrix_rank(matrix, tol=IN_LINE * float(np.abs(local).max())) < 3:
         return None
     (x, y, c), *_ = np.linalg.lstsq(matrix, (local**2).sum(axis=1), rcond=None)
     radius = math.sqrt(max(0.0, c + x * x + y * y))

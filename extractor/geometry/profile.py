@@ -14,6 +14,18 @@ from extractor.finding import Point
 from extractor.geometry.arcs import Circular, chords, circular, distance, part_of
 from extractor.part import ProfilePoints
 
+SPECK = 1e-3
+"""Share of `fine` below which a piece is a speck that a snap left."""
+
+MOST_ARC = 0.9 * math.tau
+"""Two arcs that would make more than this are not joined: ends of a nearly whole circle lie too close to tell apart."""
+
+LEAST_RISE = 0.2
+"""An end from which an arc rises by less than an eighth of this share of `fine` is its turning point."""
+
+FIVE_DEGREES = 0.087
+"""Sine of the angle below which two lines are too near to parallel for their ends to say where they cross."""
+
 
 @dataclass(frozen=True)
 class Piece:
@@ -74,7 +86,7 @@ def joined(profile: Iterable[Piece], fine: float) -> list[Piece]:
     """
     row: list[Piece] = []
     for piece in profile:
-        if piece.size <= fine * 1e-3:
+        if piece.size <= fine * SPECK:
             continue
         if row and _carries_on(row[-1], piece, fine):
             row[-1] = replace(row[-1], end=piece.end, bulge=_both(row[-1], piece))
@@ -101,7 +113,7 @@ def _carries_on(one: Piece, two: Piece, fine: float) -> bool:
         whole = distance(one.start, two.end)
         off = abs(one.run * two.rise - one.rise * two.run) / max(whole, fine)
         return off <= fine / 2 and one.run * two.run + one.rise * two.rise > 0
-    if (one.bulge > 0) != (two.bulge > 0) or abs(one.arc.sweep + two.arc.sweep) >= math.tau * 0.9:
+    if (one.bulge > 0) != (two.bulge > 0) or abs(one.arc.sweep + two.arc.sweep) >= MOST_ARC:
         return False
     # A short arc says little of its centre: it goes on with a longer one if it lies on that one's circle.
     long, short = sorted((one, two), key=lambda p: -p.size)
@@ -119,7 +131,7 @@ def _monotone(piece: Piece, fine: float) -> list[Piece]:
     turns = [k * quarter for k in range(math.ceil(low / quarter), math.floor(high / quarter) + 1)]
     cuts = sorted((a - arc.start) / arc.sweep for a in turns)
     # An end so near the turning point that the arc rises by next to nothing between them is that point.
-    margin = max(fine / arc.radius, math.sqrt(0.2 * fine / arc.radius)) / abs(arc.sweep)
+    margin = max(fine / arc.radius, math.sqrt(LEAST_RISE * fine / arc.radius)) / abs(arc.sweep)
     cuts = [c for c in cuts if margin < c < 1 - margin]
     ends = [0.0, *cuts, 1.0]
     places = [piece.start, *(arc.at(c) for c in cuts), piece.end]
@@ -151,7 +163,7 @@ def sharpen(profile: Sequence[Piece], drawn: Sequence[Piece], reach: float) -> l
 def _crossing(one: Piece, two: Piece) -> Point | None:
     """Where the lines through two pieces cross, None if they are within five degrees of parallel."""
     cross = one.run * two.rise - one.rise * two.run
-    if abs(cross) <= 0.087 * one.size * two.size:
+    if abs(cross) <= FIVE_DEGREES * one.size * two.size:
         return None
     t = ((two.start[0] - one.start[0]) * two.rise - (two.start[1] - one.start[1]) * two.run) / cross
     return one.start[0] + t * one.run, one.start[1] + t * one.rise

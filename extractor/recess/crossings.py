@@ -17,6 +17,12 @@ from extractor.recess.turnings import FaceRecess
 from extractor.sheet import Pen
 from extractor.viewing.outline import Folded
 
+WIDE_HOLE = 0.9
+"""A recess with a half width above this share of the mouth's radius is no hole: one would part the piece."""
+
+LIKE_HOLE = 0.02
+"""Share of the depth within which a recess is as deep as the hole of its width: exports draw the mouth in chords."""
+
 
 def is_cross_hole(m: Measured, fine: float) -> bool:
     """True for a recess, not straight-walled, as wide and deep as the mouth of a cross hole.
@@ -27,10 +33,10 @@ def is_cross_hole(m: Measured, fine: float) -> bool:
     True
     """
     half = (m.z_near - m.z_far) / 2
-    if m.shape in ("rectangular", "relief") or half >= 0.9 * m.mouth:
+    if m.shape in ("rectangular", "relief") or half >= WIDE_HOLE * m.mouth:
         return False
     depth = m.mouth - math.sqrt(m.mouth**2 - half**2)
-    return abs(m.depth - depth) <= 0.02 * depth + fine / 2
+    return abs(m.depth - depth) <= LIKE_HOLE * depth + fine / 2
 
 
 def split_holes(row: Sequence[Measured], fine: float) -> tuple[tuple[Measured, ...], tuple[Measured, ...]]:

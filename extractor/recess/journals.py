@@ -13,6 +13,10 @@ WIDE = {"mm": (6.0, 16.0), "in": (0.25, 0.63)}
 """Least width of a journal between unlike and between like lands."""
 
 
+ONE_HEIGHT = 1e-3
+"""Share of the mouth's radius within which two lands have one height: no drawing shows less."""
+
+
 def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -> bool:
     """True for a valley that is a turned diameter; `m` is as drawn, `scale` the drawn length of one true unit.
 
@@ -26,7 +30,7 @@ def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -
         return False
     unlike, like = WIDE[units]
     deep = abs(m.depth)
-    if abs(m.near_land - m.far_land) > 1e-3 * m.mouth:
+    if abs(m.near_land - m.far_land) > ONE_HEIGHT * m.mouth:
         return m.width > max(3 * deep, unlike * scale)
     return m.width > max(4 * deep, like * scale)
 

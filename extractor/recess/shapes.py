@@ -27,6 +27,12 @@ RADIAL = 1e-3
 BEVEL = 0.02
 """Share of its height that a chamfer at 45 degrees may be off in width."""
 
+MOST_CORNER = 1.75
+"""Turn (radians, 100 degrees) up to which an arc at a floor is its corner; what turns more is no corner."""
+
+OFF_LEVEL = 0.05
+"""Share of a corner's radius by which its centre may stand off the place where the floor ends."""
+
 CONE = 4.0
 """A line running more than four times its rise is a conical land, not a lead-in at the mouth."""
 
@@ -190,9 +196,9 @@ def _radial(piece: Piece, fine: float) -> bool:
 def _corner(pieces: Sequence[Piece], fine: float) -> float:
     """Radius of the floor corner, 0.0 for a sharp one: an arc that leaves the floor and turns up into the wall."""
     first = pieces[0]
-    if first.bulge <= 0 or abs(first.arc.sweep) > 1.75:
+    if first.bulge <= 0 or abs(first.arc.sweep) > MOST_CORNER:
         return 0.0
-    level = abs(first.arc.centre[0] - first.start[0]) <= max(0.05 * first.arc.radius, fine)
+    level = abs(first.arc.centre[0] - first.start[0]) <= max(OFF_LEVEL * first.arc.radius, fine)
     return first.arc.radius if level else 0.0
 
 

@@ -32,6 +32,13 @@ ROOT = 0.3
 """A thread's floor is narrower than this share of the pitch (ISO 68-1: a quarter of it)."""
 
 
+ALIKE = 0.05
+"""Teeth of one thread, and their pitches, are alike within this share: draughtsmen draw them in chords and by hand."""
+
+TOUCHING = 0.1
+"""A run-out begins within this share of the pitch from the thread."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Thread:
     """A run of teeth: stretch along z, pitch, number, depth, radius of the crests."""
@@ -67,7 +74,7 @@ def _run(row: Sequence[Measured], k: int, fine: float) -> list[Measured]:
     for after in row[k + 1 :]:
         pitch = run[-1].z_near - after.z_near
         first = run[0].z_near - run[1].z_near if len(run) > 1 else pitch
-        if not (_tooth(after, pitch) and _like(run[0], after, fine) and abs(pitch - first) <= 0.05 * first + fine):
+        if not (_tooth(after, pitch) and _like(run[0], after, fine) and abs(pitch - first) <= ALIKE * first + fine):
             break
         run.append(after)
     return run if len(run) > 1 and _tooth(run[0], run[0].z_near - run[1].z_near) else run[:1]
@@ -87,8 +94,8 @@ def _like(one: Measured, two: Measured, fine: float) -> bool:
     """True for two recesses of one size."""
     width = one.z_near - one.z_far
     return (
-        abs(two.z_near - two.z_far - width) <= 0.05 * width + fine
-        and abs(one.depth - two.depth) <= 0.05 * one.depth + fine
+        abs(two.z_near - two.z_far - width) <= ALIKE * width + fine
+        and abs(one.depth - two.depth) <= ALIKE * one.depth + fine
     )
 
 
@@ -108,7 +115,7 @@ def _thread(run: Sequence[Measured]) -> Thread:
 def _runs_out(m: Measured, threads: Sequence[Thread], fine: float) -> bool:
     """True for a smaller, not rectangular recess that touches a thread: its run-out."""
     touches = any(
-        min(abs(m.z_far - t.z_near), abs(m.z_near - t.z_far)) <= 0.1 * t.pitch + fine and m.depth <= t.depth + fine
+        min(abs(m.z_far - t.z_near), abs(m.z_near - t.z_far)) <= TOUCHING * t.pitch + fine and m.depth <= t.depth + fine
         for t in threads
     )
     return touches and m.shape not in ("rectangular", "relief")

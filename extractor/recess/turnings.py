@@ -18,6 +18,15 @@ from extractor.recess.levels import Recess, recesses
 from extractor.recess.shapes import Measured, measure
 from extractor.recess.sorting import sort_recesses
 
+JOIN = 1e-2
+"""Share of `fine` within which pieces are joined before chords are made arcs: an arc's chords stay apart."""
+
+BESIDE = 0.05
+"""Share of a recess's width within which a place beside its rim is still its own."""
+
+FULL_LEG = 0.95
+"""A rim with at least this share of the larger chamfer has the same chamfer; the other's rounding is smaller."""
+
 
 @dataclass(frozen=True)
 class TurnedProfile:
@@ -36,7 +45,7 @@ class TurnedProfile:
 
 def turnings(chain: Sequence[Piece], fine: float) -> TurnedProfile:
     """Look for recesses from outside."""
-    profile = tidy(rounded(joined(chain, fine * 1e-2), fine), fine)
+    profile = tidy(rounded(joined(chain, fine * JOIN), fine), fine)
     found = _open(profile, recesses(profile, fine), fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
     blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
@@ -125,7 +134,7 @@ class FaceRecess:
     def spans(self, at: tuple[float, float]) -> bool:
         """True if a place (z, radius) lies in it or on its rim."""
         low, high = sorted((self.z_face, self.z_floor))
-        margin = 0.05 * (self.outer - self.inner)
+        margin = BESIDE * (self.outer - self.inner)
         outer, inner = max(self.outer, self.reach[0]), min(self.inner, self.reach[1] or self.inner)
         return low - margin <= at[0] <= high + margin and inner - margin <= at[1] <= outer + margin
 
@@ -164,7 +173,7 @@ def _looked_at_from_behind(piece: Piece) -> Piece:
 def _face(m: Measured, sign: float) -> FaceRecess:
     """A recess found on a tipped profile, told in (z, radius); `sign` -1 for a face that looks to the back."""
     leg = max(m.chamfers)
-    inner, outer = (bevel and rim > 0.95 * leg for bevel, rim in zip(m.bevels, m.chamfers, strict=True))
+    inner, outer = (bevel and rim > FULL_LEG * leg for bevel, rim in zip(m.bevels, m.chamfers, strict=True))
     return FaceRecess(
         shape=m.shape,
         z_face=sign * m.mouth,
