@@ -7,7 +7,7 @@ from itertools import pairwise
 from extractor.finding import Finding, Level
 from planner.codes import PlanCode
 from planner.cuts.beside import start_of
-from planner.cuts.moves import Setting, Spot, calls, clamp_for, come, go_home, hop
+from planner.cuts.moves import Setting, Spot, calls, clamp_for, come, go_home, hop, leave
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps, form_of
 from planner.duration import Clock
@@ -32,7 +32,7 @@ def assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding,
     operations = [_operation(row, last, rows, clock, setting) for last, row in pairwise((None, *rows)) if row]
     dry = (Coolant(False),) if setting.shop.machine.coolant else ()
     # The last tool's offset is cancelled where it stands free, so that nothing that follows moves under it.
-    after = (*go_home(setting, rows[-1].tool), *dry, ToolCall(rows[-1].tool.station, 0))
+    after = (*_left(rows[-1], setting), *dry, ToolCall(rows[-1].tool.station, 0))
     before, *inner, after = tidied([before, *(operation.steps for operation in operations), after])
     clock = setting.clock()
     seconds = [clock.run(steps) for steps in (before, *inner, after)]
@@ -91,19 +91,24 @@ def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: 
     """One row with its way there from the last one; `clock` stands where that one ended, and moves along."""
     start = start_of(row, setting)
     cuts = cutting_steps(row, setting)
-    way = come(start, row.side)
+    way = come(start, row, setting)
     if last is not None and row.tool == last.tool:
         way = hop(Spot(clock.x or 0, clock.z or 0), start, row, setting)
     elif last is not None:
-        way = (*go_home(setting, last.tool), *_called(row.tool, rows, setting), *way)
+        way = (*_left(last, setting), *_called(row.tool, rows, setting), *way)
     if last is not None and setting.shop.machine.optional_stops:
         # Whoever looks at the part needs the tool away; after a stop all that the cut needs is said again.
         called = _called(row.tool, rows, setting)
-        way = (*go_home(setting, last.tool), Halt(optional=True), *called, *come(start, row.side))
+        way = (*_left(last, setting), Halt(optional=True), *called, *come(start, row, setting))
     steps, form = (*way, *cuts), form_of(row, setting)
     why = reasons(row, start.x, _along(rows), setting) if row.side.axial else face_reasons(row, setting)
     again = tuple(_restarts(row, rows, setting))
     return Operation(row.grooves, row.tool, form, start.x, start.z, steps, clock.run(steps), why, again)
+
+
+def _left(row: Placed, setting: Setting) -> tuple[Step, ...]:
+    """The way home from the last cut of a row."""
+    return leave(start_of(row, setting), row, setting)
 
 
 def _restarts(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[Restart]:
@@ -112,7 +117,7 @@ def _restarts(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator
         rest = replace(row, grooves=row.grooves[place:], places=row.places[place:])
         start = start_of(rest, setting)
         head = (*_zero(setting), *go_home(setting, row.tool), *_called(row.tool, rows, setting))
-        (steps,) = tidied([(*head, *come(start, row.side), *cutting_steps(rest, setting))])
+        (steps,) = tidied([(*head, *come(start, row, setting), *cutting_steps(rest, setting))])
         yield Restart(row.grooves[place], steps)
 
 

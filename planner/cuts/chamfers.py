@@ -72,8 +72,8 @@ def cuttable(groove: Groove, ground: Ground, tool: Tool, shop: Shop) -> tuple[bo
     inward = groove.side.axial or groove.far > reach
     near, far = chamfered(groove, ground, machine.tolerance)
     return (
-        near and deep and ground.highest(groove.near, groove.near + reach) <= land,
-        far and deep and inward and ground.highest(groove.far - reach, groove.far) <= land,
+        near and deep and ground.beside(groove.near, groove.near + reach) <= land,
+        far and deep and inward and ground.beside(groove.far - reach, groove.far) <= land,
     )
 
 

@@ -26,8 +26,11 @@ class Ground:
 
     def highest(self, low: float, high: float) -> float:
         """The highest land, as h, over a closed stretch of u; inside, the way in from the front belongs to it."""
-        top = max(high, 0.0) if self.side.hollow else high
-        return self.side.up * highest_land(self.lands, low, top, nothing=self._lowest)
+        return self.beside(low, max(high, 0.0) if self.side.hollow else high)
+
+    def beside(self, low: float, high: float) -> float:
+        """The highest land, as h, over a closed stretch of u and nowhere else."""
+        return self.side.up * highest_land(self.lands, low, high, nothing=self._lowest)
 
     def stretch(self, low: float, high: float) -> ProfilePoints:
         """The outline's points between two places along u, with one more on either side; u falls along the outline."""

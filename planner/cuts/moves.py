@@ -55,9 +55,17 @@ class Setting:
 
     def above(self, ground: Ground, low: int, high: int, beside: float = 0.0) -> int:
         """Height count a clearance off the lands between two counts along u, and a length `beside` to either side."""
-        length, machine, side = self.increments.length, self.shop.machine, ground.side
-        reach = side.along * beside
-        land = ground.highest(length(low) - reach, length(high) + reach)
+        length, reach = self.increments.length, ground.side.along * beside
+        return self._off(ground, ground.beside(length(low) - reach, length(high) + reach))
+
+    def way_in(self, row: Placed) -> int:
+        """Height count a clearance off all lands that a row's tool passes, in a bore from the front on."""
+        length = self.increments.length
+        return self._off(row.ground, row.ground.highest(length(row.lowest), length(row.places[0] + row.width)))
+
+    def _off(self, ground: Ground, land: float) -> int:
+        """A height count a clearance above a land."""
+        machine, side = self.shop.machine, ground.side
         return math.ceil(land * self.increments.per_length - 1e-3) + side.up * self.increments.count(machine.clearance)
 
     def clock(self) -> Clock:
@@ -101,10 +109,26 @@ def go_home(setting: Setting, tool: Tool | None = None) -> tuple[Step, ...]:
     return ways if tool is None or tool.where == OUTSIDE.where else ways[::-1]
 
 
-def come(to: Spot, side: Side) -> tuple[Step, ...]:
-    """From home to the first start: high above all along the bottom, then down; inside X first, then into the bore."""
+def come(to: Spot, row: Placed, setting: Setting) -> tuple[Step, ...]:
+    """From home to a row's start: high above all along the bottom, then down; inside X first, then into the bore.
+
+    Where the bore is narrower on the way, the tool goes in along the middle of that, and then to the start.
+    """
     x, z = Rapid(x=to.x), Rapid(z=to.z)
-    return (z, x) if side == OUTSIDE else (x, z)
+    if row.side == OUTSIDE:
+        return (z, x)
+    return (*_narrow(row, to, setting), z, x) if row.side.hollow and _narrow(row, to, setting) else (x, z)
+
+
+def leave(at: Spot, row: Placed, setting: Setting) -> tuple[Step, ...]:
+    """From a row home, out of a bore by the way that the tool came in."""
+    return (*(_narrow(row, at, setting) if row.side.hollow else ()), *go_home(setting, row.tool))
+
+
+def _narrow(row: Placed, start: Spot, setting: Setting) -> tuple[Step, ...]:
+    """The way to where the narrowest bore up to a row lets the tool pass, none where its start lies there."""
+    height = setting.way_in(row)
+    return (_rapid(row.side, height=height),) if height > row.side.frame(start.x, start.z)[1] else ()
 
 
 def hop(spot: Spot, to: Spot, row: Placed, setting: Setting) -> tuple[Step, ...]:

@@ -157,10 +157,11 @@ def _cycle(placed: Placed, run: PlungeRun, setting: Setting) -> GrooveCycle:
 
 
 def peck_of(placed: Placed, setting: Setting) -> int:
-    """Counts of a peck: the tool's own; 0 where the material needs none, no deeper than the insert is wide."""
+    """Counts of a peck: the tool's own; 0 where one reaches the floor, or a material needs none to so little depth."""
     tool, numbers = placed.tool, set(placed.grooves)
     deepest = max(groove.depth for groove in setting.part.grooves if groove.id in numbers)
-    if not tool.peck or (setting.shop.material.group in IN_ONE_GO and deepest <= tool.width + EPS):
+    easy = setting.shop.material.group in IN_ONE_GO and deepest <= tool.width + EPS
+    if deepest <= tool.peck + EPS or not tool.peck or easy:
         return 0
     return max(1, setting.increments.count(tool.peck))
 

@@ -39,7 +39,7 @@ def core_of(groove: Groove, ground: Ground, shop: Shop) -> Groove | None:
         return None
     steepest = max(groove.z_near - near, far - groove.z_far) / (mouth - floor)
     reach = 2 * shop.machine.clearance * max(1.0, 2 * steepest)
-    if ground.highest(groove.z_far - reach, groove.z_near + reach) > mouth + tolerance:
+    if ground.beside(groove.z_far - reach, groove.z_near + reach) > mouth + tolerance:
         return None
     if not _as_drawn(groove, ground, near, far, tolerance):
         return None

@@ -92,7 +92,7 @@ SHORT = 1.5
 
 
 def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
-    """Pecks ten times too deep or too shallow, and plunges with no pecks that are deeper than wide."""
+    """Pecks ten times too deep or too shallow, and none in plunges deeper than wide, unless the shop wants none."""
     count = bench.increments.count
     width, usual = count(tool.width), count(tool.peck)
     insert = bench.insert_for(tool)
@@ -121,7 +121,7 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
             f"{spelt} is only {notebook.length(peck)} each peck, {-(-deep // peck)} pecks to the floor; the shop "
             f"file gives {tool.name} {notebook.length(usual)}.",
         )
-    elif (not peck or peck >= deep) and deep > width:
+    elif usual and (not peck or peck >= deep) and deep > width:
         notebook.caution(
             ProgramCode.NO_PECKS,
             call.line,
@@ -165,9 +165,9 @@ def _shift(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
 
 
 def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
-    """A retract that leaves the groove and much more is a slipped decimal point; none leaves the chip whole."""
+    """A retract far out of the groove is a slipped point, none leaves the chip whole; the shop may want none."""
     usual, retract = bench.increments.count(tool.retract), call.retract
-    if retract is None or not call.peck:
+    if retract is None or not call.peck or retract == usual:
         return
     deep = abs(call.start_x - call.floor_x) // 2
     if call.peck < deep and (retract == 0 or retract > max(deep, 4 * usual)):

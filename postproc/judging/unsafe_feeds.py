@@ -78,10 +78,10 @@ class Feeds:
             (self.notebook.caution if thin else self.notebook.stop)(ProgramCode.SIDEWAYS_IN_SOLID, motion.line, message)
 
     def _peckless(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
-        """A plunge deeper than the insert is wide, in one go: the chip has nowhere to break."""
+        """A plunge deeper than the insert is wide, in one go: the chip can't break; the shop may want it so."""
         u, h = insert.place(motion.x1, motion.z1)
         u0, h0 = insert.place(motion.x0, motion.z0)
-        if motion.cycle is not None or u0 != u or h >= h0 or tool.name in self._peckless_told:
+        if motion.cycle is not None or u0 != u or h >= h0 or not tool.peck or tool.name in self._peckless_told:
             return
         floor = (u + insert.left, h, u + insert.right, h)
         side, told = insert.side, self.notebook.height

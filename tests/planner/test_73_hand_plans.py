@@ -1,11 +1,14 @@
 """Plans against those that a setter wrote down by hand, move by move, before the planner was made to meet them."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from support.hand_clock import HandClock, as_words
 from support.hand_plans import END, FEEDS, PLANS
 from support.parts import part_of
+from support.tight_plans import FEEDS as TIGHT_FEEDS
+from support.tight_plans import TIGHT
 
 from planner import parse_shop, plan_part
 from planner.plan import Cycles
@@ -14,6 +17,7 @@ from postproc import compare_program, find_dialect, write_program
 from postproc.program import Heading
 
 HANDS = pytest.mark.parametrize("hand", PLANS, ids=lambda hand: hand.name)
+TIGHTS = pytest.mark.parametrize("hand", TIGHT, ids=lambda hand: hand.name)
 
 
 @HANDS
@@ -33,7 +37,7 @@ def test_the_clock_of_the_hand_plans():
 
 def planned(hand, cycles: Cycles = "full"):
     """The tool's plan, and what the clock of the hand plans makes of it."""
-    plan = plan_part(hand.part, parse_shop(hand.shop, "s", "mm"), cycles=cycles)
+    plan = plan_part(hand.part, parse_shop(hand.shop, "s", hand.part.units), cycles=cycles)
     assert not plan.stopped, plan.findings
     return plan, hand.clock().run(" ".join(as_words(plan.steps, plan.increments)))
 
@@ -52,6 +56,40 @@ def test_no_plan_is_slower_than_by_hand(hand, cycles):
 def test_half_of_the_plans_are_faster():
     faster = [hand.name for hand in PLANS if planned(hand)[1].seconds < hand.seconds - 0.01]
     assert len(faster) >= len(PLANS) / 2, faster
+
+
+@TIGHTS
+def test_the_tight_plans_dawdle_nowhere(hand):
+    # Of a time that is no tool change and no rapid, the metal has nearly all but the millimetre above it.
+    clock = hand.clock().run(f"{hand.home} {hand.moves} {hand.home}")
+    assert hand.least < clock.seconds < 3.2 * hand.least or not hand.metal
+    assert set(hand.tools) <= set(TIGHT_FEEDS)
+
+
+@pytest.mark.parametrize("cycles", ["full", "none"])
+@TIGHTS
+def test_no_plan_is_slower_than_the_tight_ones(hand, cycles):
+    plan, clock = planned(hand, cycles)
+    assert hand.least < clock.seconds <= 1.05 * hand.seconds
+    assert clock.seconds == pytest.approx(plan.seconds, rel=2e-3), "the two clocks share nothing"
+    if cycles == "none":
+        assert clock.seconds <= 1.02 * hand.seconds
+        assert clock.blocks <= hand.clock().run(f"{hand.home} {hand.moves} {hand.home}").blocks
+
+
+def test_a_collar_on_the_way_in_is_passed_in_its_middle():
+    # The bore is 30 across as far as Z-20 and 36 behind it: in at X28, 1 mm off all round, then to 1 mm off the wall.
+    hand = next(one for one in TIGHT if one.name == "in a bore behind a collar")
+    plan, _ = planned(hand)
+    x, z, places = 0, 0, []
+    for step in plan.steps:
+        if isinstance(step, Rapid | Cut):
+            x, z = x if step.x is None else step.x, z if step.z is None else step.z
+            places.append((x, z))
+    assert (34_000, -38_000) in places, "the start beside the wall at hand"
+    for (x0, z0), (x1, z1) in pairwise(places[1:]):
+        assert x0 == x1 or z0 == z1, "one axis at a time"
+        assert max(x0, x1) <= 28_000 or max(z0, z1) <= -23_000 or min(z0, z1) >= 1_000
 
 
 @HANDS

@@ -201,6 +201,7 @@ def test_a_deep_plunge_in_one_go_is_a_caution():
     part = part_of([(-10, -13, 26), (-20, -23, 26)])
     straight = Moves().plunge(-13, 26).plunge(-23, 26)
     assert everything(part, straight) == {("no-pecks", 2)}
+    assert not judge(part, straight.run(), shop(tool(peck=0.0))).findings, "the shop wants no pecks"
     pecked = Moves().rapid(42, -13).feed(33).rapid(42).feed(26).rapid(42)
     pecked.rapid(None, -23).feed(33).rapid(35).feed(26).rapid(42)
     assert everything(part, pecked) == set()

@@ -155,6 +155,16 @@ def test_no_pecks_where_the_groove_is_deeper_than_wide(peck, depth, cautions):
     assert found.agree
 
 
+def test_what_the_shop_chose_is_no_caution():
+    # A tool with no peck in the shop file, or no retract: whoever wrote that wants it so.
+    part = part_of(row(4, -10, 5, 3, 32))
+    for chosen, words in (({"peck": 0.0}, {"P": "0"}), ({"retract": 0.0}, {"first": "G75 R0"})):
+        for tools, told in (((tool(**chosen),), 0), ((tool(),), 1)):
+            found = verdict(cycle(X="32.", **words), part, *tools)
+            assert len(codes(found, "caution")) == told, found.findings
+            assert found.agree
+
+
 def test_relief_at_the_floor():
     found = verdict(cycle(R="0.2"))
     assert ("relief-at-floor", CALL) in codes(found)

@@ -114,7 +114,7 @@ class HandPlan:
         seconds = 3.0 * len({tool for tool, *_ in self.metal})
         for tool, outer, inner in self.metal:
             clock = self.clock()
-            clock.x, clock.feed = outer, FEEDS[tool]
+            clock.x, clock.feed = outer, clock.feeds[tool]
             clock.cut(x=inner)
             seconds += clock.seconds
         return seconds
