@@ -11,6 +11,7 @@ from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
 from extractor.side import INSIDE, OUTSIDE
+from planner.blade import blade_findings
 from planner.codes import PlanCode
 from planner.corners import CLOSE_CORNER
 from planner.cuts.chamfers import chamfered, cuttable, rounded_off
@@ -65,7 +66,8 @@ def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
         for groove in grooves:
             for remark in (*_corners(groove, row, part), *_chamfers(groove, row, setting)):
                 said.setdefault(_kind(remark), {}).setdefault(remark, []).append(groove.id)
-    of_job = (*_of_shop(setting, rows), *face_cautions(faces, setting), *holding_findings(setting, rows))
+    held = (*holding_findings(setting, rows), *blade_findings(setting, rows))
+    of_job = (*_of_shop(setting, rows), *face_cautions(faces, setting), *held)
     return (*of_job, *_thin_lands(along, part), *(_at_its_worst(one) for one in said.values()))
 
 

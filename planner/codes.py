@@ -82,6 +82,11 @@ class PlanCode(Code):
         "grip-short", CAUTION, "Clamp the part deeper, or support it with a centre; see the manual of the chuck."
     )
     BENDS = Registered("bends", CAUTION, "Support the part with a centre or a steady, or lower the feed.")
+    BLADE_BENDS = Registered(
+        "blade-bends",
+        CAUTION,
+        "Take a wider insert or one that stands out less, or lower the feed; give blade_height in the shop file.",
+    )
     SPEED_HIGH = Registered("speed-high", CAUTION, "Put cutting_speed right in the shop file.")
     ORDER = Registered("order", CAUTION, "See whether the thin land bends, and lower the feed if it does.")
     THIN_LAND = Registered(

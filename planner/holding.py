@@ -13,6 +13,7 @@ from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE
+from planner.blade import stiff
 from planner.choose import sensible
 from planner.codes import PlanCode
 from planner.cuts.moves import Setting
@@ -155,7 +156,7 @@ def _bends(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
 
 
 def bearable(fits: Mapping[int, Sequence[Fit]], setting: Setting) -> dict[int, list[Fit]]:
-    """The fits without those that the spindle's power or the part's stiffness doesn't bear, where others are left."""
+    """The fits without those that power, their blade or the part's stiffness doesn't bear, where others are left."""
     return {number: _borne(setting.part.grooves[number - 1], some, setting) for number, some in fits.items()}
 
 
@@ -163,10 +164,11 @@ def _borne(groove: Groove, fits: Sequence[Fit], setting: Setting) -> list[Fit]:
     """Those of one groove."""
     power, out = setting.shop.machine.power, setting.shop.machine.stick_out
     borne = [fit for fit in fits if not power or tool_power(fit.tool, setting) <= power] or list(fits)
+    borne = [fit for fit in borne if stiff(fit.tool, setting.shop)] or borne
     # Not at any price: a needle that takes many times the plunges bends the part as often.
     borne = sensible(borne)
     if out is None:
         return borne
     most = allowed_aside(groove, setting)
-    stiff = [fit for fit in borne if (pushed_aside(groove, fit.tool, setting, out) or 0.0) <= most]
-    return stiff or borne
+    firm = [fit for fit in borne if (pushed_aside(groove, fit.tool, setting, out) or 0.0) <= most]
+    return firm or borne

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from extractor.limits import EPS, aims_of
 from extractor.part import Part
+from planner.blade import blade_reasons
 from planner.cuts.chamfers import CORNER_SHARE, cuttable
 from planner.cuts.contour import Contour
 from planner.cuts.contouring import allowance_of
@@ -136,7 +137,7 @@ def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
     units, length = setting.part.units, setting.increments.length
     clearance, side = setting.shop.machine.clearance, row.side
     low, high = length(row.lowest) - clearance / 2, length(row.places[0] + row.width) + clearance / 2
-    land = side.sign * row.ground.highest(low, high)
+    land = side.sign * row.ground.beside(low, high)
     where, what = ("inside", "narrowest bore") if side.hollow else ("above", "highest land")
     yield (
         f"X starts at {figure(length(start_x), units)}: {size(clearance, units)} a side {where} "
@@ -166,6 +167,7 @@ def _load(row: Placed, setting: Setting) -> Iterator[str]:
     grooves = [setting.part.grooves[number - 1] for number in row.grooves]
     ends = [across for groove in grooves for across in (groove.mouth_diameter, groove.floor_diameter)]
     yield from load_reasons(row.tool, max(ends), min(ends), setting)
+    yield from blade_reasons(row, setting)
     out = setting.shop.machine.stick_out
     aside = [] if out is None else [pushed_aside(groove, row.tool, setting, out) or 0.0 for groove in grooves]
     if max(aside, default=0.0) >= setting.increments.length(1):

@@ -111,7 +111,8 @@ class Tool:
     metal left on walls and floor of a groove wider than the insert for a last pass, 0 none. `side_depth`: deepest
     sideways cut, 0 for 0.75 of the width. `dwell`: turns of the spindle at a toleranced floor. `last_feed`: share of
     the feed in the last width of a plunge deeper than three widths. `overhang`: how far an outside insert's edge stands
-    out of the turret's face along X, 0 unknown. `edge_life`: minutes of cut until an edge is worn, 0 unknown.
+    out of the turret's face along X, 0 unknown. `blade_height`: height of the blade that bears an outside insert, 0
+    unknown. `edge_life`: minutes of cut until an edge is worn, 0 unknown.
     `spindle`: the sense in which the work turns for it, by the hand of the tool and the side of the turret, None for
     the usual one, clockwise as the control's manual has it (M03).
     """
@@ -139,6 +140,7 @@ class Tool:
     face_min: float = 0.0
     face_max: float = 0.0
     overhang: float = 0.0
+    blade_height: float = 0.0
     edge_life: float = 0.0
     spindle: Sense | None = None
 

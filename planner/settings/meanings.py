@@ -63,6 +63,7 @@ TOOL = {
     "face_min": "least outer diameter of a first plunge into a face; 0: any",
     "face_max": "greatest outer diameter of a first plunge into a face; 0: any",
     "overhang": "how far an outside insert's edge stands out of the turret's face along X; 0: not checked",
+    "blade_height": "height of the blade under an outside insert, for how far it gives; 0: 26 mm or 1 in taken",
     "edge_life": "minutes of cut until an edge is worn, for the choice of inserts; 0: not counted",
     "spindle": '"cw" or "ccw": M03 or M04, as the control\'s manual defines them; clockwise unless given',
 }

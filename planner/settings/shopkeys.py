@@ -98,6 +98,7 @@ TOOL = (
     _length("face_min", 0.0, 0.0),
     _length("face_max", 0.0, 0.0),
     _length("overhang", 0.0, 0.0, high=1000.0),
+    _length("blade_height", 0.0, 0.0, high=200.0),
     ShopKey("edge_life", "number", 0.0, high=10_000.0),
     ShopKey("spindle", "choice", choices=("cw", "ccw")),
 )

@@ -102,6 +102,47 @@ class TestBending:
         assert used == [4.0, 2.0]
 
 
+class TestBlade:
+    """A plate h high and t thick that stands out L: 4 F L^3 / (E t h^3) down, 4 F L^3 / (E h t^3) aside."""
+
+    FORCE = 1675 * 0.2**0.76  # Kienzle, C45, a feed of 0.2, a millimetre of width
+
+    def told(self, reach, height=0.0, width=2.0, spot=(-10, -12, 30), more=""):
+        blade = f"blade_height = {height}\n" if height else ""
+        text = f"[[tools]]\nstation = 1\nwidth = {width}\nfeed = 0.2\nmax_depth = {reach}\n{blade}"
+        shop = parse_shop(f'units = "mm"\n[machine]\nstick_out = 50\n[material]\nname = "C45"\n{text}{more}', "s", "mm")
+        plan = plan_part(part_of([spot], length=80, diameter=60 if more else 40), shop)
+        assert not plan.stopped, plan.findings
+        return {f.code: f.message for f in plan.findings}, plan
+
+    @pytest.mark.parametrize("height", [0.0, 20.0, 32.0])
+    def test_down_as_far_as_an_edge_may_lie_below_the_centre(self, height):
+        taken = height or 26.0
+        # 0.1 mm: the centre's height as tool catalogues have it. The blade is 0.8 of the width thick.
+        limit = (0.1 * 210e3 * 1.6 * taken**3 / (4 * 2 * self.FORCE)) ** (1 / 3)
+        assert "blade-bends" not in self.told(0.999 * limit, height)[0]
+        said = self.told(1.001 * limit, height)[0]["blade-bends"]
+        assert f"{taken:.3f} mm high{'' if height else ', taken as high as most are'}, gives about 0.10" in said
+        assert "below the centre" in said
+
+    def test_aside_where_metal_stands_on_one_side(self):
+        # Two plunges 0.8 mm apart; +-0.02 on the width of 2.8 leaves 0.01 mm to a wall. A tenth of the force pushes.
+        limit = (0.01 * 210e3 * 26 * 1.6**3 / (4 * 0.1 * 2 * self.FORCE)) ** (1 / 3)
+        spot = (-10, -12.8, 38)
+        assert "blade-bends" not in self.told(0.998 * limit, 26, spot=spot)[0]
+        found, plan = self.told(1.002 * limit, 26, spot=spot)
+        assert "0.010 mm aside in its second plunge, where its wall allows 0.010 mm" in found["blade-bends"]
+        assert any("and 0.010 mm aside where metal stands" in why for why in plan.operations[0].why)
+        assert "blade-bends" not in self.told(1.002 * limit, 26, spot=(-10, -12, 38))[0], "a full plunge is even"
+        assert "blade-bends" not in self.told(1.002 * limit, spot=spot)[0], "nobody says that it is a blade"
+
+    def test_a_blade_that_gives_too_much_is_left_for_another(self):
+        more = "[[tools]]\nstation = 2\nwidth = 2.0\nfeed = 0.1\nmax_depth = 30\n"
+        assert [
+            self.told(reach, more=more, spot=(-10, -12, 44))[1].operations[0].tool.station for reach in (31, 70)
+        ] == [1, 2]
+
+
 class TestSpeed:
     @pytest.mark.parametrize(("speed", "told"), [(300, False), (301, True), (1200, True)])
     def test_a_slipped_digit(self, speed, told):
