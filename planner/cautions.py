@@ -14,7 +14,7 @@ from extractor.side import INSIDE, OUTSIDE
 from planner.blade import blade_findings
 from planner.codes import PlanCode
 from planner.corners import CLOSE_CORNER
-from planner.cuts.chamfers import chamfered, cuttable, rounded_off
+from planner.cuts.chamfers import cuttable, known, rounded_off
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
@@ -189,20 +189,22 @@ def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[RowRemark]:
 
 
 def _chamfers(groove: Groove, row: Placed, setting: Setting) -> Iterator[RowRemark]:
-    """Mouth chamfers that the insert's corner doesn't cut."""
+    """Chamfers and radii at the mouth that the insert's corner doesn't cut."""
     if groove.edge_chamfer <= EPS or groove.shape in FORMS or row.contour is not None:
         return
-    drawn = chamfered(groove, row.ground, setting.shop.machine.tolerance)
-    able = cuttable(groove, row.ground, row.tool, setting.shop)
+    tolerance, leg = setting.shop.machine.tolerance, size(groove.edge_chamfer, setting.part.units)
+    drawn, able = known(groove, row.ground, tolerance), cuttable(groove, row.ground, row.tool, setting.shop)
     # Of a face only the rims that are known to have it are cut, so one that isn't known is said.
-    if drawn != able or not any(drawn) or not (row.side.axial or all(drawn)):
-        leg = size(groove.edge_chamfer, setting.part.units)
-        if rounded_off(groove, row.ground, setting.shop.machine.tolerance):
-            message = f"the mouth is rounded off by {leg}, and this program leaves it sharp."
-            yield RowRemark(Level.CAUTION, PlanCode.RADIUS_NOT_CUT, message, groove.edge_chamfer)
-            return
-        message = f"this program doesn't cut the chamfer of {leg} at the mouth, or not on both sides."
-        yield RowRemark(Level.CAUTION, PlanCode.CHAMFER_NOT_CUT, message, groove.edge_chamfer)
+    if drawn == able and any(drawn) and (row.side.axial or all(drawn)):
+        return
+    code, what = PlanCode.CHAMFER_NOT_CUT, "chamfer"
+    if any(rounded_off(groove, row.ground, tolerance)):
+        code, what = PlanCode.RADIUS_NOT_CUT, "radius"
+    message = f"this program doesn't cut the {what} of {leg} at the mouth, or not on both sides."
+    if row.side.axial and not any(drawn):
+        odd = "neither at 45 degrees nor by a quarter circle"
+        message = f"the edge at the mouth is broken over {leg}, but {odd}: this program leaves it sharp."
+    yield RowRemark(Level.CAUTION, code, message, groove.edge_chamfer)
 
 
 def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[RowRemark]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from extractor.limits import EPS, aims_of
 from extractor.part import Part
 from planner.blade import blade_reasons
-from planner.cuts.chamfers import CORNER_SHARE, cuttable
+from planner.cuts.chamfers import CORNER_SHARE, cuttable, rounded_off
 from planner.cuts.contour import Contour
 from planner.cuts.contouring import allowance_of
 from planner.cuts.form import FORMS
@@ -152,7 +152,12 @@ def _rims(row: Placed, setting: Setting) -> Iterator[str]:
         return
     if grooves[0].shape == "tapered":
         yield "The sloping walls are cut after the plunges, downward with the insert's corner, offset for its radius."
-    if any(any(cuttable(groove, row.ground, row.tool, setting.shop)) for groove in grooves):
+    cut = [groove for groove in grooves if any(cuttable(groove, row.ground, row.tool, setting.shop))]
+    bent = [groove for groove in cut if any(rounded_off(groove, row.ground, setting.shop.machine.tolerance))]
+    if bent:
+        way = size(bent[0].edge_chamfer + row.tool.corner_radius, setting.part.units)
+        yield f"The insert's corner goes round the radius at the mouth on an arc of {way}, its own radius added."
+    if len(cut) > len(bent):
         extra = size(CORNER_SHARE * row.tool.corner_radius, setting.part.units)
         yield f"The insert's corner cuts the chamfers at the mouth, {extra} farther in along each axis for its radius."
 

@@ -99,7 +99,12 @@ class TestInside:
         assert code == "groove-too-deep"
         assert "6.000 mm deep, measured from the higher land beside it," in message
         plan = planned(part, shop(BAR | {"min_bore": 10.0, "max_depth": 6.0}))
-        assert plan.operations[0].start_x == 14_000
+        # In along the middle of the hole of 16, a clearance off it all round, then to a clearance off the bore of 24.
+        assert [s.x for s in plan.operations[0].steps if isinstance(s, Rapid) and s.x is not None][:2] == [
+            14_000,
+            22_000,
+        ]
+        assert plan.operations[0].start_x == 22_000
 
     def test_a_bar_too_thick_for_the_bore(self):
         code, message = stop(self.part((-10, -13, 26), bore=16.5), shop(BAR))
