@@ -35,7 +35,7 @@ def edge_height(tool: Tool, aside: float) -> float:
 
 
 def makes(tool: Tool, groove: Groove, ground: Ground, tolerance: float) -> bool:
-    """True if one plunge in the middle of a groove leaves the outline as drawn, within a tolerance square to it."""
+    """True if one plunge in the middle of a groove leaves the outline as drawn, within a tolerance."""
     middle, floor = (groove.z_near + groove.z_far) / 2, groove.floor / 2
     points = sorted(drawn(groove, ground, tolerance))
     if not points or tool.edge != FORMS.get(groove.shape):
@@ -68,11 +68,15 @@ def _wide(tool: Tool, groove: Groove) -> float:
 
 
 def _off(tool: Tool, aside: float, height: float) -> float:
-    """How far a point lies from what the edge leaves, about square to it; a round one leaves upright walls above."""
+    """How far a point lies from what the edge leaves; a round one leaves upright walls above.
+
+    From a round edge square to it, from a vee along the axis or on the diameter, whichever is less: so walls and floor
+    of a groove are held too, and square to a flank the axis' tolerance would be too much.
+    """
     if tool.edge == "round":
         radius = tool.width / 2
         return abs(abs(aside) - radius) if height > radius else abs(hypot(aside, radius - height) - radius)
-    return abs(edge_height(tool, aside) - height) / hypot(1.0, _rise(tool, aside))
+    return abs(edge_height(tool, aside) - height) * min(2.0, 1 / max(_rise(tool, aside), EPS))
 
 
 def _rise(tool: Tool, aside: float) -> float:

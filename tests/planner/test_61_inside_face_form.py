@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from support.parts import part_of
 from support.recorder import run_of
@@ -278,6 +278,7 @@ class TestForms:
         assert stop(part, shop(vee(corner_radius=0.045)))[0] == "recess-not-planned"
 
     @given(st.floats(40, 120), st.floats(0, 0.08), st.floats(0.5, 1.9), st.floats(-2, 2))
+    @example(70.0, 0.046875, 1.0, -1.0)  # beside the nose 0.024 along the axis, though only 0.0198 square to the flank
     @settings(max_examples=60, deadline=None)
     def test_a_vee_is_cut_right_or_refused(self, angle, nose, half, error):
         deep = half / math.tan(math.radians(angle) / 2)
