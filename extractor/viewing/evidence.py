@@ -20,6 +20,63 @@ from extractor.viewing.views import View
 DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORECASE)
 """How a diameter is written; ISO 129-1 has the sign, the words are common practice."""
 
+LEVEL = 0.01
+"""Angle (radians) within which a centre line runs along the axis."""
+
+SQUARE = 1.4
+"""Angle (radians, 80 degrees) from which a centre line crosses the axis."""
+
+RUNS_OUT = 0.01
+"""A centre line runs out of a view by more than this share of its length (ISO 128-2: a little beyond, from memory)."""
+
+ALL_ALONG = 0.9
+"""One that doesn't run out is the axis if it is drawn along this share of the view."""
+
+ON_AXIS = 5e-3
+"""Share of the view's size within which a centre line, or the centre of a hole, lies on the axis."""
+
+SAME = 0.95
+"""Share of a boundary that is its own mirror image where both sides show the same."""
+
+CLEAR = 1.001
+"""A hole's circle is touched by no line within so many of its radii."""
+
+RIGHT_ACROSS = 0.7
+"""Share of the walls at which an edge line runs right across: chamfers and small steps are often drawn without."""
+
+STRAY = 0.2
+"""More than this share of the lines square to the axis stand away from it in a diagram of boxes."""
+
+CROSSING = 1e-3
+"""Share of the view's size within which an edge is square to the axis."""
+
+IN_VIEW = 0.02
+"""Share of the view's size by which the point of a dimension may stand off it."""
+
+WHOLE_WIDTH = 0.02
+"""Share of the greatest radius within which a dimension spans the part from side to side."""
+
+SMALLEST_END = 0.1
+"""An end view's circle has at least this share of the greatest radius: a smaller one is a centre hole elsewhere."""
+
+LARGEST_END = 1.02
+"""And no more than this: a larger circle belongs to another part."""
+
+ONE_CENTRE = 2e-3
+"""Share of the view's size within which the circle of an end view has its centre on the axis."""
+
+AS_LARGE = 2e-3
+"""Share of the greatest radius within which a circle is the part seen from its end."""
+
+OFF_AXIS = 0.1
+"""A hole beside the axis is off it by more than this share of its own radius, whatever the view's size."""
+
+HIDDEN_PAIR = 2e-3
+"""Share of the view's size within which two hidden lines stand at one distance from the axis."""
+
+HIDDEN_RUN = 0.02
+"""Hidden lines of a bore run along at least this share of the view."""
+
 
 @dataclass(frozen=True)
 class Evidence:
@@ -83,22 +140,22 @@ def is_plain(ink: Ink, view: View) -> bool:
 
 def _along(line: Axis, view: View) -> bool:
     """True for a centre line on the view's axis that runs out of it or along all of it."""
-    if view.axis.angle_to(line.direction) > 0.01:
+    if view.axis.angle_to(line.direction) > LEVEL:
         return False
     ends = np.array([line.unfold(s, 0.0) for span in line.drawn for s in span])
     folded = view.axis.fold(ends)
     length = view.high - view.low
     low, high = folded[:, 0].min(), folded[:, 0].max()
     near = low < view.high + length / 2 and high > view.low - length / 2
-    runs_out = high > view.high + 0.01 * length or low < view.low - 0.01 * length
+    runs_out = high > view.high + RUNS_OUT * length or low < view.low - RUNS_OUT * length
     spans = np.sort(folded[:, 0].reshape(-1, 2), axis=1).clip(view.low, view.high)
-    along = (spans[:, 1] - spans[:, 0]).sum() > 0.9 * length
-    return bool(near and (runs_out or along) and np.abs(folded[:, 1]).max() <= 5e-3 * view.size)
+    along = (spans[:, 1] - spans[:, 0]).sum() > ALL_ALONG * length
+    return bool(near and (runs_out or along) and np.abs(folded[:, 1]).max() <= ON_AXIS * view.size)
 
 
 def _crosses(line: Axis, view: View) -> bool:
     """True for a centre line square to the axis that runs through the whole view."""
-    if view.axis.angle_to(line.direction) < 1.4:
+    if view.axis.angle_to(line.direction) < SQUARE:
         return False
     folded = view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))
     inside = view.low < folded[:, 0].mean() < view.high
@@ -107,7 +164,7 @@ def _crosses(line: Axis, view: View) -> bool:
 
 def _same_about(ink: Ink, view: View, line: Axis) -> bool:
     """True if the view is its own mirror image about a line that crosses it."""
-    return all(ink.mirrored(ink.clusters[k], line) > 0.95 for k in view.members)
+    return all(ink.mirrored(ink.clusters[k], line) > SAME for k in view.members)
 
 
 def _clear_inside(ink: Ink, circle: Circle) -> bool:
@@ -115,7 +172,7 @@ def _clear_inside(ink: Ink, circle: Circle) -> bool:
     distance = shapely.Point(circle.centre).distance(
         ink.tree.geometries[ink.tree.nearest(shapely.Point(circle.centre))]
     )
-    return bool(distance > circle.radius * 1.001)
+    return bool(distance > circle.radius * CLEAR)
 
 
 def _edges_across(ink: Ink, view: View) -> bool:
@@ -124,7 +181,7 @@ def _edges_across(ink: Ink, view: View) -> bool:
     lines = {z for z, low, high in inner if low <= 0 <= high}
     walls = {z for z, _, _ in rims}
     met = {z for z in walls if {z - 1, z, z + 1} & lines}
-    return bool(met) and len(met) >= 0.7 * len(walls)
+    return bool(met) and len(met) >= RIGHT_ACROSS * len(walls)
 
 
 def stray_lines(ink: Ink, view: View) -> bool:
@@ -132,7 +189,7 @@ def stray_lines(ink: Ink, view: View) -> bool:
     _, inner = _radial(ink, view)
     lines = {z for z, low, high in inner if low <= 0 <= high}
     stray = [z for z, _, _ in inner if not {z - 1, z, z + 1} & lines]
-    return len(stray) > 0.2 * len(inner)
+    return len(stray) > STRAY * len(inner)
 
 
 def _radial(ink: Ink, view: View) -> tuple[list[tuple[int, float, float]], list[tuple[int, float, float]]]:
@@ -140,7 +197,7 @@ def _radial(ink: Ink, view: View) -> tuple[list[tuple[int, float, float]], list[
 
     Each as (z in steps of a five-hundredth of the view, least, greatest distance from the axis, with a margin).
     """
-    fine = 1e-3 * view.size
+    fine = CROSSING * view.size
     rims: list[tuple[int, float, float]] = []
     inner: list[tuple[int, float, float]] = []
     for k in view.members:
@@ -169,7 +226,7 @@ def _says_diameter(dimension: Dimension, view: View) -> bool:
     """True for one dimension."""
     if not DIAMETER.search(dimension.text or "") or not dimension.points:
         return False
-    if not view.covers(dimension.points[0], 0.02 * view.size):
+    if not view.covers(dimension.points[0], IN_VIEW * view.size):
         return False
     if dimension.kind is DimensionKind.LEADER:
         return True
@@ -184,27 +241,27 @@ def _spans(dimension: Dimension, view: View) -> bool:
     if dimension.kind is DimensionKind.LEADER or not _says_diameter(dimension, view) or len(dimension.points) < 2:
         return False
     across = view.axis.fold(np.array(dimension.points[:2]))[:, 1]
-    return bool(abs(float(np.ptp(across)) - 2 * view.reach) <= 0.02 * view.reach)
+    return bool(abs(float(np.ptp(across)) - 2 * view.reach) <= WHOLE_WIDTH * view.reach)
 
 
 def _end_view(circle: Circle, view: View) -> bool:
     """True for a circle centred on the axis, clear of the view along it and no larger than the part."""
     along, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
     clear = not view.low - circle.radius < along < view.high + circle.radius
-    fits = 0.1 * view.reach <= circle.radius <= 1.02 * view.reach
-    return bool(abs(across) <= 2e-3 * view.size and clear and fits)
+    fits = SMALLEST_END * view.reach <= circle.radius <= LARGEST_END * view.reach
+    return bool(abs(across) <= ONE_CENTRE * view.size and clear and fits)
 
 
 def _as_large(circle: Circle, view: View) -> bool:
     """True for a circle about the axis of just the greatest diameter, wherever along it."""
     across = float(view.axis.fold(np.array([circle.centre]))[0, 1])
-    return abs(across) <= 1e-3 * view.size and abs(circle.radius - view.reach) <= 2e-3 * view.reach
+    return abs(across) <= ONE_CENTRE / 2 * view.size and abs(circle.radius - view.reach) <= AS_LARGE * view.reach
 
 
 def _beside(circle: Circle, view: View) -> bool:
     """True for a circle within the view whose centre is off the axis."""
     _, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
-    return view.covers(circle.centre) and abs(across) > max(5e-3 * view.size, 0.1 * circle.radius)
+    return view.covers(circle.centre) and abs(across) > max(ON_AXIS * view.size, OFF_AXIS * circle.radius)
 
 
 def _section(ink: Ink, view: View) -> bool:
@@ -225,10 +282,10 @@ def _hidden_pair(segments: Segments, view: View) -> bool:
         return False
     mine = hidden[segments.source] & (segments.bulge == 0)
     a, b = view.axis.fold(segments.ends[mine, :2]), view.axis.fold(segments.ends[mine, 2:])
-    fine = 2e-3 * view.size
+    fine = HIDDEN_PAIR * view.size
     level = (np.abs(a[:, 1] - b[:, 1]) < fine) & (np.abs(a[:, 1]) < view.reach) & (np.abs(a[:, 1]) > fine)
     inside = level & (a[:, 0] > view.low - fine) & (a[:, 0] < view.high + fine)
-    long = np.abs(a[:, 0] - b[:, 0]) > 0.02 * (view.high - view.low)
+    long = np.abs(a[:, 0] - b[:, 0]) > HIDDEN_RUN * (view.high - view.low)
     heights = a[inside & long, 1]
     up, down = np.sort(heights[heights > 0]), np.sort(-heights[heights < 0])
     if not len(up) or not len(down):
