@@ -25,6 +25,30 @@ LEAST = 4
 MOST_BESIDE = 200
 """Only so many lines farther on are looked at for the next one beside a line."""
 
+SLANT = math.radians(15)
+"""Hatch lines lean from the main directions by more (ISO 128-3 has 45 degrees, from memory)."""
+
+SHORTEST = 10
+"""And are longer than so many noding distances."""
+
+LEAST_GAP = 20
+"""Lines nearer to one another than so many noding distances are one line drawn twice."""
+
+STRAY_SLANT = math.radians(0.3)
+"""A line with one end at a corner is a hatch line if it leans as a hatching does, within this."""
+
+ONE_SLANT = math.radians(0.1)
+"""Lines sorted by their slant are of one hatching while each leans by no more than this from the one before; pieces of
+one line turn by less."""
+
+OFF_STEP = 0.15
+"""Share of the spacing by which a line may stand off its place: hatch lines are drawn by offset or by eye."""
+
+MOST_EVEN = 0.7
+"""More than this share of the lines stand at whole spacings: an outline may cut single ones away."""
+
+STRAY_STEP = 0.03
+"""A line with one end at a corner stands off its place by less: those of an outline are many."""
 
 BESIDE = 0.2
 """Lines beside one another share at least this much of the shorter one's stretch."""
@@ -40,14 +64,14 @@ def loose_hatching(strokes: Strokes, near: float) -> frozenset[int]:
     angle = np.mod(np.arctan2(d[:, 1], d[:, 0]), math.pi)
     met = _ends_met(strokes, near)[straight]
     slant = np.abs(np.mod(angle - _main_direction(angle, size, met > 0) + math.pi / 4, math.pi / 2) - math.pi / 4)
-    slanted = (slant > math.radians(15)) & (size > 10 * near)
+    slanted = (slant > SLANT) & (size > SHORTEST * near)
     some, half_met = np.flatnonzero(slanted & (met == 0)), np.flatnonzero(slanted & (met == 1))
     found: set[int] = set()
     for family in _families(angle[some]):
         rows, turn = straight[some[family]], float(np.median(angle[some[family]]))
         row = _Row.of(strokes.ends[rows], turn)
         if len(rows) >= LEAST and _even(row, near):
-            like = np.abs(np.mod(angle[half_met] - turn + 1.0, math.pi) - 1.0) < math.radians(0.3)
+            like = np.abs(np.mod(angle[half_met] - turn + 1.0, math.pi) - 1.0) < STRAY_SLANT
             strays = straight[half_met[like]]
             found |= set(strokes.label[rows].tolist())
             found |= {int(strokes.label[k]) for k in strays if row.goes_on(_Row.of(strokes.ends[[k]], turn), near)}
@@ -86,7 +110,7 @@ def _ends_met(strokes: Strokes, near: float) -> Ints:
     count = np.bincount(one, minlength=len(tips.at))
     turn = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], -(a * b).sum(axis=1))
     straight = (strokes.bulge[one // 2] == 0) & (strokes.bulge[two // 2] == 0)
-    onward = straight & (np.abs(turn) < math.radians(0.1)) & (count[one] == 1) & (count[two] == 1)
+    onward = straight & (np.abs(turn) < ONE_SLANT) & (count[one] == 1) & (count[two] == 1)
     met = count > 0
     met[one[onward]] = False
     whole: nx.Graph[int] = nx.Graph(zip((one[onward] // 2).tolist(), (two[onward] // 2).tolist(), strict=True))
@@ -101,17 +125,17 @@ def _families(angle: Floats) -> "list[np.ndarray[tuple[int], np.dtype[np.int64]]
     if not len(angle):
         return []
     order = np.argsort(angle)
-    cuts = np.flatnonzero(np.diff(angle[order]) > math.radians(0.1)) + 1
+    cuts = np.flatnonzero(np.diff(angle[order]) > ONE_SLANT) + 1
     return list(np.split(order, cuts))
 
 
 def _even(row: "_Row", near: float) -> bool:
     """True if most lines of a family stand one spacing, or whole spacings, from the next beside them."""
-    gaps = row.gaps[row.gaps > 20 * near]
+    gaps = row.gaps[row.gaps > LEAST_GAP * near]
     if len(gaps) < LEAST - 1:
         return False
     ratio = gaps / np.median(gaps)
-    return bool((np.abs(ratio - np.round(ratio)) < 0.15).mean() > 0.7)
+    return bool((np.abs(ratio - np.round(ratio)) < OFF_STEP).mean() > MOST_EVEN)
 
 
 @dataclass(frozen=True)
@@ -153,10 +177,10 @@ class _Row:
 
     def goes_on(self, line: "_Row", near: float) -> bool:
         """True if one more line of the same slant stands one spacing beside one of these, or is in line with one."""
-        step = float(np.median(self.gaps[self.gaps > 20 * near]))
+        step = float(np.median(self.gaps[self.gaps > LEAST_GAP * near]))
         beside = self.shared(float(line.low[0]), float(line.high[0]))
         off = np.abs(np.abs(self.across - line.across) - np.where(beside, step, 0.0))
-        return bool((off <= 0.03 * step).any())
+        return bool((off <= STRAY_STEP * step).any())
 
 
 def hatch_shapes(segments: Segments, loose: frozenset[int]) -> list[shapely.Geometry]:

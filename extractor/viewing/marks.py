@@ -19,6 +19,22 @@ ANGLE = math.radians(60.0), math.radians(5.0)
 LONGER = (1.6, 3.5)
 """The long leg's length by the short one's: 2 to 2.2 in the standard's table, more where it carries much text."""
 
+NO_LONGER = 1.1
+"""The short leg is at most so many times as long as the stroke it leans from: that one may be the first piece of the
+long leg, as long as the short one."""
+
+STRAIGHT_ON = 1e-3
+"""Sine of the angle by which the long leg's second piece may turn from the first."""
+
+ALONG = 0.3
+"""The bar meets the long leg after at least this share of its own length."""
+
+UP = 0.2
+"""And at this share of the long leg's height or above: lower it is an edge of the outline beside the mark."""
+
+BEYOND = 1e-3
+"""Share by which the bar or the leg may fall short of where they meet."""
+
 
 def texture_marks(strokes: Strokes, near: float) -> frozenset[int]:
     """Labels of the strokes of surface-texture marks; `near` is the noding distance."""
@@ -35,7 +51,7 @@ def _leaning(tips: Tips) -> list[tuple[int, int]]:
     a, b = tips.at[one ^ 1] - tips.at[one], tips.at[two ^ 1] - tips.at[two]
     turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1))
     straight = (tips.strokes.bulge[one // 2] == 0) & (tips.strokes.bulge[two // 2] == 0)
-    no_longer = np.hypot(*a.T) <= np.hypot(*b.T) * 1.1
+    no_longer = np.hypot(*a.T) <= np.hypot(*b.T) * NO_LONGER
     chosen = tips.pairs[:, straight & no_longer & (np.abs(turn - ANGLE[0]) <= ANGLE[1])]
     return [(i, j) for i, j in chosen.T.tolist()]
 
@@ -61,7 +77,7 @@ def _mark(tips: Tips, foot: int, other: int) -> set[int]:
 def _in_line(one: Floats, two: Floats) -> bool:
     """True if a piece carries on in the direction of another."""
     cross = float(one[0] * two[1] - one[1] * two[0])
-    return bool(abs(cross) <= 1e-3 * math.hypot(*one) * math.hypot(*two) and float(one @ two) > 0)
+    return bool(abs(cross) <= STRAIGHT_ON * math.hypot(*one) * math.hypot(*two) and float(one @ two) > 0)
 
 
 def _is_bar(tips: Tips, tip: int, base: Floats, long: Floats) -> bool:
@@ -75,4 +91,4 @@ def _is_bar(tips: Tips, tip: int, base: Floats, long: Floats) -> bool:
     gap = base - start
     along = (gap[0] * long[1] - gap[1] * long[0]) / cross
     up = (gap[0] * line[1] - gap[1] * line[0]) / cross
-    return bool(0.3 <= along <= 1 + 1e-3 and 0.2 <= up <= 1 + 1e-3)
+    return bool(ALONG <= along <= 1 + BEYOND and UP <= up <= 1 + BEYOND)
