@@ -26,6 +26,42 @@ MOST_CLUSTERS = 60
 SYMMETRIC = 0.75
 """Least share of a boundary that must have its mirror image."""
 
+LETTER_SIZE = 0.01
+"""A cluster with no more than this share of the largest one's diagonal is a letter or an arrow head."""
+
+FRAMED = 0.03
+"""A border stands round something with more than this share of its own diagonal."""
+
+BORDER = 0.01
+"""A centre line that stays this share of a border's diagonal within it doesn't reach its edge."""
+
+FAIR = 0.9
+"""A view symmetric to at least this share of its boundary is whole; a smaller one is broken or has a view beside it."""
+
+STICKS_OUT = 0.35
+"""A centre line drawn for a view sticks out of it by less than this share of its length at either end."""
+
+FITTED = 0.95
+"""And is drawn along more than this share of it; a chain line's gaps don't count."""
+
+RESTS = 2e-3
+"""Share of a cluster's diagonal within which it stands on an axis."""
+
+ONE_SIDE = 1e-3
+"""Share of a cluster's diagonal by which a half may reach over its axis: a pen's error."""
+
+STRAYS = 0.5
+"""A half whose lines go on over the axis by this share of its height is a whole view left open there."""
+
+ONE_LENGTH = 0.01
+"""Share of a view's size by which the ends of two halves of one part may differ together."""
+
+UNLIKE_REACH = 0.5
+"""Two halves of one part differ in height by no more than this share: a collar may be cut away in one."""
+
+DWARFED = 0.3
+"""A table or a frame beside a view is smaller than this share of it."""
+
 Halves = Literal["both", "up", "down"]
 
 
@@ -106,16 +142,16 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
 def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
     """Indices of the clusters worth a try: not letters, not borders."""
     clusters = [(k, c) for k, c in enumerate(ink.clusters) if not _is_border(ink, c, centres)][:MOST_CLUSTERS]
-    return [k for k, c in clusters if c.diagonal > 0.01 * clusters[0][1].diagonal]
+    return [k for k, c in clusters if c.diagonal > LETTER_SIZE * clusters[0][1].diagonal]
 
 
 def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
     """True for a plain rectangle round another cluster that no centre line reaches the edge of."""
-    some = [c for c in ink.clusters[:MOST_CLUSTERS] if c.diagonal > 0.03 * cluster.diagonal]
+    some = [c for c in ink.clusters[:MOST_CLUSTERS] if c.diagonal > FRAMED * cluster.diagonal]
     if not cluster.plain or not any(cluster.holds(c) for c in some):
         return False
     frame = cluster.frame
-    within = frame.buffer(-0.01 * cluster.diagonal)
+    within = frame.buffer(-BORDER * cluster.diagonal)
     lines = [shapely.LineString([line.unfold(s, 0.0) for s in span]) for line in centres for span in line.drawn]
     return all(within.contains(line) or not frame.intersects(line) for line in lines)
 
@@ -128,7 +164,7 @@ def rank(view: View) -> int:
         return -2 if view.axis.marked else 3
     if view.halves != "both":
         return -1 if view.axis.marked else 4
-    fair = 0 if view.share >= 0.9 else 2
+    fair = 0 if view.share >= FAIR else 2
     return fair + (0 if view.axis.marked else 1 if view.axis.drawn or view.axis.stated else 6)
 
 
@@ -140,9 +176,11 @@ def is_frame(ink: Ink, view: View) -> bool:
 def _fits(view: View) -> bool:
     """True if the axis is drawn along all of a view and about as far."""
     length = view.high - view.low
-    out = 0.35 * length
+    out = STICKS_OUT * length
     near = [(a, b) for a, b in view.axis.drawn if a > view.low - out and b < view.high + out]
-    return sum(min(b, view.high) - max(a, view.low) for a, b in near if b > view.low and a < view.high) > 0.95 * length
+    return (
+        sum(min(b, view.high) - max(a, view.low) for a, b in near if b > view.low and a < view.high) > FITTED * length
+    )
 
 
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
@@ -221,7 +259,7 @@ def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
     """True if a cluster meets the axis near both its ends, or rests on it with more than half its length."""
     cluster = ink.clusters[m.index]
     folded = axis.fold(_boundary(ink, cluster))
-    on = folded[np.abs(folded[:, 1]) <= 2e-3 * cluster.diagonal, 0]
+    on = folded[np.abs(folded[:, 1]) <= RESTS * cluster.diagonal, 0]
     return bool(len(on) and np.ptp(on) > 0.5 * (m.high - m.low))
 
 
@@ -236,9 +274,9 @@ def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Me
         folded = axis.fold(_boundary(ink, cluster)) * (1.0, side)
         low, least = folded.min(axis=0).tolist()
         high, most = folded.max(axis=0).tolist()
-        margin = 1e-3 * cluster.diagonal
+        margin = ONE_SIDE * cluster.diagonal
         beyond = float((axis.fold(ink.network.nodes[_nodes(ink, cluster.edges)])[:, 1] * side).min())
-        one_side = least >= -margin and most > margin and beyond > -0.5 * most
+        one_side = least >= -margin and most > margin and beyond > -STRAYS * most
         if one_side and (axis.stated or axis.drawn_within(low, high) >= 0.5):
             members.append(_Member(k, low, high, least, most, 1.0))
     return members
@@ -267,10 +305,10 @@ def _joined(up: View, down: View) -> View | None:
     if (up.halves, down.halves) != ("up", "down"):
         return None
     apart = abs(up.low - down.low) + abs(up.high - down.high)
-    if apart > 0.01 * up.size or abs(up.reach - down.reach) > 0.5 * max(up.reach, down.reach):
+    if apart > ONE_LENGTH * up.size or abs(up.reach - down.reach) > UNLIKE_REACH * max(up.reach, down.reach):
         return None
     return View(
-        up.axis, up.low, up.high, max(up.reach, down.reach), "both", 0.9, up.members + down.members, joined=True
+        up.axis, up.low, up.high, max(up.reach, down.reach), "both", FAIR, up.members + down.members, joined=True
     )
 
 
@@ -291,7 +329,7 @@ def apart(found: Sequence[View]) -> list[View]:
 def _dwarfs(other: View, view: View) -> bool:
     """True if a view that touches its axis shows one clear of it to be no part of its own."""
     drawn = float(np.hypot(view.high - view.low, view.share * view.reach))
-    return other.axis == view.axis or (other.axis.marked and not _fits(view) and drawn < 0.3 * other.size)
+    return other.axis == view.axis or (other.axis.marked and not _fits(view) and drawn < DWARFED * other.size)
 
 
 def _on(view: View, other: View) -> bool:

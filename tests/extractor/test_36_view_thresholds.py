@@ -1,0 +1,147 @@
+"""Which figures make a view of a turned part, just inside and just outside of each mark; a shaft 60 long, 40 across."""
+
+import math
+
+import pytest
+from support.draw import Cut, Ink, Turned, box, full_outline, half_profile, mixed, shaft, sheet_of
+
+from extractor.viewing import views as marks
+from extractor.viewing.axis import Axis, centre_lines
+from extractor.viewing.clusters import prepare
+from extractor.viewing.roles import assign
+from extractor.viewing.views import View, apart, is_frame, rank, views
+
+INSIDE, OUTSIDE = 0.97, 1.03
+BOTH = [(INSIDE, True), (OUTSIDE, False)]
+AXIS = Axis((0.0, 0.0), (1.0, 0.0))
+
+
+def found(ink):
+    """The views of a sheet, best first."""
+    sheet = sheet_of(ink)
+    made = prepare(assign(sheet), sheet.segments)
+    return apart(views(made, centre_lines(sheet.segments, made.size)))
+
+
+def view(low=-60.0, high=0.0, reach=20.0, halves="both", share=1.0, **more):
+    """A view on an axis along the sheet, `drawn` from and to where."""
+    drawn = more.pop("drawn", ())
+    axis = Axis((0.0, 0.0), (1.0, 0.0), drawn, marked=bool(drawn))
+    return View(axis, low, high, reach, halves, share, (0,), **more)
+
+
+@pytest.mark.parametrize(("share", "left_out"), BOTH)
+def test_letters_are_no_views(share, left_out):
+    """A figure of its own, symmetric and closed, but no larger than a letter beside the largest."""
+    size = marks.LETTER_SIZE * math.hypot(60.0, 40.0) * share
+    side = size / math.sqrt(2)
+    house = [(70.0, 0.0, 0.0), (70.0 + side, 0.0, 0.0), (70.0 + side, side, 0.0), (70.0, side, 0.0)]
+    seen = found(mixed(full_outline(shaft(), None), Ink().chain(house, close=True)))
+    assert (len(seen) == 1) is left_out
+
+
+@pytest.mark.parametrize(("share", "border"), [(OUTSIDE, True), (INSIDE, False)])
+def test_a_rectangle_round_a_figure_is_a_border(share, border):
+    """The border's diagonal is 500; the figure within it is just so large."""
+    size = marks.FRAMED * 500.0 * share / math.sqrt(2)
+    ink = mixed(box(0, 0, 400, 300), box(180.0, 140.0, 180.0 + size, 140.0 + size))
+    sheet = sheet_of(ink)
+    made = prepare(assign(sheet), sheet.segments)
+    (large,) = [c for c in made.clusters if c.diagonal > 400]
+    assert marks._is_border(made, large, ()) is border
+
+
+@pytest.mark.parametrize(("share", "border"), [(OUTSIDE, True), (INSIDE, False)])
+def test_a_rectangle_that_a_centre_line_reaches_is_none(share, border):
+    stop = 400.0 - marks.BORDER * 500.0 * share
+    sheet = sheet_of(mixed(box(0, 0, 400, 300), box(100, 100, 300, 200)))
+    made = prepare(assign(sheet), sheet.segments)
+    (large,) = [c for c in made.clusters if c.diagonal > 400]
+    line = Axis((50.0, 150.0), (1.0, 0.0), ((0.0, stop - 50.0),), marked=True)
+    assert marks._is_border(made, large, (line,)) is border
+
+
+@pytest.mark.parametrize(("share", "whole"), [(1.001, True), (0.999, False)])
+def test_a_view_symmetric_to_most_of_its_boundary_ranks_first(share, whole):
+    drawn = ((-65.0, 5.0),)
+    assert (rank(view(share=marks.FAIR * share, drawn=drawn)) == 0) is whole
+
+
+@pytest.mark.parametrize(("share", "fits"), BOTH)
+def test_a_centre_line_drawn_for_a_view_sticks_out_a_little(share, fits):
+    out = marks.STICKS_OUT * 60.0 * share
+    for drawn in ((-60.0 - out, 5.0), (-65.0, out)):
+        assert marks._fits(view(drawn=(drawn,))) is fits
+
+
+@pytest.mark.parametrize(("share", "fits"), [(1.001, True), (0.999, False)])
+def test_it_is_drawn_along_nearly_all_of_it(share, fits):
+    assert marks._fits(view(drawn=((-60.0, -60.0 + marks.FITTED * 60.0 * share),))) is fits
+
+
+def stands(gap):
+    """A half with feet at both ends whose ends stop short of the centre line by so much."""
+    ink = Ink().chain([(0.0, gap, 0.0), (0.0, 20.0, 0.0), (-60.0, 20.0, 0.0), (-60.0, gap, 0.0)])
+    ink.chain(
+        [(0.0, gap, 0.0), (-5.0, gap, 0.0), (-5.0, 4.0, 0.0), (-55.0, 4.0, 0.0), (-55.0, gap, 0.0), (-60.0, gap, 0.0)]
+    )
+    ink.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
+    return ink
+
+
+@pytest.mark.parametrize(("share", "touches"), BOTH)
+def test_a_half_stands_on_its_axis(share, touches):
+    (seen,) = found(stands(marks.RESTS * math.hypot(60.0, 20.0) * share))
+    assert seen.touches is touches
+
+
+@pytest.mark.parametrize(("share", "half"), BOTH)
+def test_a_half_reaches_over_its_axis_by_no_more_than_a_pens_error(share, half):
+    ink = stands(0.0)
+    over = marks.ONE_SIDE * math.hypot(60.0, 20.0) * share
+    ink = ink.map(lambda x, y: (x, y - over))
+    ink.centre = [(5.0, 0.0, -65.0, 0.0, 0.0)]
+    assert any(v.halves == "up" for v in found(ink)) is half
+
+
+@pytest.mark.parametrize(("share", "half"), BOTH)
+def test_a_half_with_lines_far_over_its_axis_is_an_open_view(share, half):
+    ink = half_profile(shaft())
+    ink.solid.append((0.0, 0.0, 0.0, -marks.STRAYS * 20.0 * share, 0.0))
+    assert any(v.halves == "up" for v in found(ink)) is half
+
+
+@pytest.mark.parametrize(("share", "one"), BOTH)
+def test_two_halves_of_one_part_are_as_long(share, one):
+    up, down = view(halves="up"), view(halves="down")
+    for end in ("low", "high"):
+        off = marks.ONE_LENGTH * up.size * share
+        other = view(halves="down", **{end: getattr(down, end) + off})
+        assert (marks._joined(up, other) is not None) is one
+
+
+@pytest.mark.parametrize(("share", "one"), [(0.99, True), (1.01, False)])
+def test_two_halves_of_one_part_are_about_as_high(share, one):
+    low = 20.0 * (1 - marks.UNLIKE_REACH * share)
+    joined = marks._joined(view(halves="up"), view(halves="down", reach=low))
+    assert (joined is not None) is one
+    assert joined is None or (joined.joined and joined.reach == 20.0)
+
+
+@pytest.mark.parametrize(("share", "kept"), [(INSIDE, False), (OUTSIDE, True)])
+def test_a_small_frame_beside_a_view_is_none(share, kept):
+    """It lies clear of an axis that is not drawn along it; only what is drawn of it counts, not the way to the axis."""
+    large = view(drawn=((-65.0, 5.0),))
+    wide = marks.DWARFED * large.size * share
+    small = View(Axis((200.0, 0.0), (0.0, 1.0)), 0.0, wide, 50.0, "up", 0.0, (1,), touches=False)
+    assert (small in apart([large, small])) is kept
+
+
+def test_plain_rectangles_clear_of_an_axis_are_a_frame():
+    ink = mixed(full_outline(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))), box(-40.0, 50.0, -20.0, 60.0))
+    sheet = sheet_of(ink)
+    made = prepare(assign(sheet), sheet.segments)
+    (plain,) = [k for k, c in enumerate(made.clusters) if c.plain]
+    table = View(AXIS, -40.0, -20.0, 60.0, "up", 0.2, (plain,), touches=False)
+    assert is_frame(made, table)
+    assert not is_frame(made, View(AXIS, -40.0, -20.0, 60.0, "up", 0.2, (plain,)))
