@@ -126,10 +126,13 @@ def _place(row: Placed, setting: Setting) -> Iterator[str]:
     edge = "chuck" if row.tool.reference == "far" else "front"
     yield f"Z is the edge of the insert on the {edge} side."
     units, floor = setting.part.units, setting.increments.length(row.floor_across)
-    drawn = setting.part.grooves[row.grooves[0] - 1].floor_diameter
-    if abs(floor - drawn) > setting.increments.length(1) / 2 + EPS:
-        aimed = figure(floor, units)
-        yield f"The floor is aimed at {aimed}, the middle of what its tolerance allows; drawn {figure(drawn, units)}."
+    floors = sorted({setting.part.grooves[number - 1].floor_diameter for number in row.grooves})
+    if max(abs(floor - drawn) for drawn in floors) > setting.increments.length(1) / 2 + EPS:
+        middle = "the middle of what its tolerance allows"
+        if len(floors) > 1:
+            middle = "the middle of what the tolerances of all allow"
+        drawn = " to ".join(figure(one, units) for one in dict.fromkeys((floors[0], floors[-1])))
+        yield f"The floor is aimed at {figure(floor, units)}, {middle}; drawn {drawn}."
 
 
 def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:

@@ -1,8 +1,9 @@
 """Like grooves and their evenly pitched sets, as `read` shows them: no shop, no tool, no grid of the control.
 
 Two grooves are alike if side of the part, shape, width, floor, mouth, both lands, corner radius and chamfer agree
-within LIKE_WITHIN; plunged by one insert they are cut alike whatever corner and chamfer are drawn. A set holds like
-grooves whose centres lie within the same figure of one pitch.
+within LIKE_WITHIN; plunged by one insert they are cut alike whatever corner and chamfer are drawn, and where their walls
+are upright, whatever width and floor, if their limits have some in common. A set holds like grooves whose centres lie
+within the same figure of one pitch.
 """
 
 from collections.abc import Sequence
@@ -13,6 +14,8 @@ from planner.rows.even import narrowed
 from planner.rows.partition import fewest_rows
 
 LIKE_WITHIN: dict[Units, float] = {"mm": 0.02, "in": 0.001}
+# Shapes whose width and floor are held by their limits alone.
+UPRIGHT = ("rectangular", "relief")
 # Places are compared in counts much finer than any control's, so that a pitch of a third of an inch stays even.
 FINE = 1_000_000
 
@@ -39,7 +42,7 @@ def like_groups(grooves: Sequence[Groove], tolerance: float, as_cut: bool = Fals
 
 
 def alike(one: Groove, other: Groove, tolerance: float, as_cut: bool = False) -> bool:
-    """True if one insert at one floor diameter, from one land, cuts both; `as_cut` leaves out corner and chamfer."""
+    """True if one insert from one land cuts both; `as_cut` leaves out corner and chamfer, and what limits decide."""
     return (one.where, one.shape) == (other.where, other.shape) and all(
         abs(a - b) <= tolerance for a, b in zip(_measures(one, as_cut), _measures(other, as_cut), strict=True)
     )
@@ -49,9 +52,9 @@ def _measures(groove: Groove, as_cut: bool) -> tuple[float, ...]:
     """The measures that make grooves alike; face grooves also by the plane that they are cut into."""
     face = (0.0, 0.0) if groove.side.axial else (groove.mouth, groove.floor)
     lands = sorted((groove.near_land_diameter, groove.far_land_diameter))
+    by_limits = as_cut and groove.shape in UPRIGHT
     return (
-        groove.width,
-        groove.floor_diameter,
+        *(() if by_limits else (groove.width, groove.floor_diameter)),
         groove.mouth_diameter,
         *(() if as_cut else (groove.corner_radius, groove.edge_chamfer)),
         *lands,
