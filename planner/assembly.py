@@ -40,7 +40,8 @@ def assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding,
         replace(operation, steps=(*_remark(number, operation, setting), *steps), seconds=took)
         for number, (operation, steps, took) in enumerate(zip(operations, inner, seconds[1:-1], strict=True), start=1)
     ]
-    sets = tuple(_set_of(row, setting) for row in sorted(rows, key=lambda r: r.grooves))
+    even = [one for row in rows for one in row.even or (row,)]
+    sets = tuple(_set_of(row, setting) for row in sorted(even, key=lambda r: r.grooves))
     done = _with_order(operations, rows, setting)
     plan = Plan(setting.increments, setting.shop, sets, before, done, after, sum(seconds), findings)
     more = (*order_findings(_along(rows), setting.part), *_unsaid_retract(plan, setting), *_batch(plan))

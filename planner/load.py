@@ -24,7 +24,8 @@ def load_reasons(tool: Tool, largest: float, smallest: float, setting: Setting) 
     """Force, power and torque of a full plunge between two diameters, and below which the spindle clamp rules."""
     units, shop = setting.part.units, setting.shop
     force, power = tool_force(tool, shop), tool_power(tool, setting)
-    turn = " and ".join(f"{torque(force, d, units):.0f} Nm on {figure(d, units)}" for d in (largest, smallest))
+    turns = [(torque(force, across, units), across) for across in (largest, smallest)]
+    turn = " and ".join(f"{turning:.{0 if turning >= 10 else 1}f} Nm on {figure(d, units)}" for turning, d in turns)
     yield f"A full plunge takes about {round(force, -1):.0f} N, {power:.1f} kW, {turn}, give or take a third."
     surface, most = setting.surface_speed(tool), shop.machine.max_rpm
     knee = clamp_diameter(surface, most, units)

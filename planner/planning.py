@@ -18,6 +18,7 @@ from planner.cuts.place import Placed, place, same_limits
 from planner.cuts.taper import bears, cored, leaves_corners
 from planner.fit import Fit, Misfit, fit
 from planner.followers import may_follow, with_followers
+from planner.front_on import front_on
 from planner.holding import bearable
 from planner.increment import Increments
 from planner.order import in_order
@@ -51,7 +52,7 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     chosen = dict(choice.fits)
     findings += saves(choice, chooser.with_one_more(choice), shop)
     setting = _as_cut(setting, chosen)
-    rows = [share for row in _rows(chosen, setting) for share in parted(row, setting)]
+    rows = front_on((share for row in _rows(chosen, setting) for share in parted(row, setting)), setting)
     findings += accept((*room_findings(setting, rows), *cautions(setting, rows)), accepted)
     if stopped(findings):
         return _empty(setting, findings)

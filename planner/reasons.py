@@ -13,10 +13,13 @@ from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.strokes import pauses, runs, slow_part
 from planner.cuts.widen import Layout
-from planner.holding import pushed_aside
+from planner.holding import allowed_aside, pushed_aside
 from planner.load import load_reasons
 from planner.rows.sets import LIKE_WITHIN, alike
 from planner.words import figure, numbers, size, times
+
+# Share of what a part may give at a groove from which it is worth a word (common practice, no source).
+WORTH_TELLING = 0.2
 
 
 def reasons(row: Placed, start_x: int, rows: Sequence[Placed], setting: Setting) -> tuple[str, ...]:
@@ -36,7 +39,9 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
     """Why these grooves go together."""
     units, length = setting.part.units, setting.increments.length
     blocks = times(len(runs(row)), "cycle")
-    if row.shift:
+    if row.even:
+        yield f"{numbers(row.grooves)} are alike; with no cycle to gain by a pitch they are cut from the front on."
+    elif row.shift:
         apart = size(length(row.shift), units)
         all_of_them = "both" if len(row.places) == 2 else f"all {len(row.places)}"
         blocks = "one row" if setting.cycles == "none" else blocks
@@ -177,6 +182,9 @@ def _load(row: Placed, setting: Setting) -> Iterator[str]:
     yield from load_reasons(row.tool, max(ends), min(ends), setting)
     yield from blade_reasons(row, setting)
     out = setting.shop.machine.stick_out
-    aside = [] if out is None else [pushed_aside(groove, row.tool, setting, out) or 0.0 for groove in grooves]
-    if max(aside, default=0.0) >= setting.increments.length(1):
-        yield f"It pushes the part about {size(max(aside), setting.part.units)} aside, with the jaws taken for rigid."
+    if out is None:
+        return
+    aside = {groove.id: pushed_aside(groove, row.tool, setting, out) or 0.0 for groove in grooves}
+    worth = [aside[one.id] for one in grooves if aside[one.id] >= WORTH_TELLING * allowed_aside(one, setting)]
+    if worth:
+        yield f"It pushes the part about {size(max(worth), setting.part.units)} aside, with the jaws taken for rigid."

@@ -20,8 +20,8 @@ from planner.steps import Coolant, Home, Rapid, Spindle, SpindleClamp, Step, Too
 
 # Share of the cutting speed inside and on faces (trade rule, tool catalogues: 20 to 30 % less).
 INNER_SPEED = 0.75
-# A clamp is a round figure in rev/min.
-CLAMP_STEP = 10
+# A clamp is a figure of so many digits and else noughts, in rev/min.
+CLAMP_DIGITS = 2
 
 
 @dataclass(frozen=True)
@@ -93,11 +93,14 @@ def calls(tool: Tool, fastest: int, setting: Setting) -> tuple[Step, ...]:
 def clamp_for(tool: Tool, least: float, setting: Setting) -> int:
     """The spindle clamp for cuts down to a diameter: what the cutting speed asks for there, and no more.
 
-    Rounded up to `CLAMP_STEP`, never above the machine's own limit.
+    Rounded up to `CLAMP_DIGITS`, never above the machine's own limit.
     """
     most, units = setting.shop.machine.max_rpm, setting.part.units
     needed = spindle_speed(setting.surface_speed(tool), least, None, units) if least > 0 else math.inf
-    return most if needed >= most else min(most, CLAMP_STEP * math.ceil(needed / CLAMP_STEP - 1e-9))
+    if needed >= most:
+        return most
+    step = int(10 ** max(1, math.floor(math.log10(needed)) + 1 - CLAMP_DIGITS))
+    return min(most, step * math.ceil(needed / step - 1e-9))
 
 
 def go_home(setting: Setting, tool: Tool | None = None) -> tuple[Step, ...]:

@@ -35,7 +35,8 @@ class Placed:
     `notes`: sentences on how the row came to be.
     `floor` is a height and `width` the insert's along u, both in counts of the side's frame, `layout` the plunges
     within one groove, `error` the greatest distance of a groove's centre from its aim in drawing units, `ground` the
-    side of the part. `contour`: roughing and finishing path of a recess that plain plunges don't make.
+    side of the part. `contour`: roughing and finishing path of a recess that plain plunges don't make. `even`: the
+    evenly pitched rows that were joined to this one.
     """
 
     grooves: tuple[int, ...]
@@ -48,11 +49,12 @@ class Placed:
     ground: Ground
     notes: tuple[str, ...] = ()
     contour: Contour | None = None
+    even: tuple["Placed", ...] = ()
 
     @property
     def shift(self) -> int:
-        """Counts between neighbouring grooves, 0 for one."""
-        return self.places[0] - self.places[1] if len(self.places) > 1 else 0
+        """Counts between neighbouring grooves, 0 for one, and where they lie at several pitches."""
+        return self.places[0] - self.places[1] if len(self.places) > 1 and not self.even else 0
 
     @property
     def lowest(self) -> int:

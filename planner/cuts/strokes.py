@@ -44,7 +44,7 @@ class PlungeRun(NamedTuple):
 
 def form_of(placed: Placed, setting: Setting) -> Form:
     """Cycle if any of the roughing goes by a shift, and by a cycle."""
-    by_cycle = not _written_out(placed, setting) and any(run.shift for run in runs(placed))
+    by_cycle = not written_out(placed, setting) and any(run.shift for run in runs(placed))
     return "cycle" if by_cycle else "plunges"
 
 
@@ -56,7 +56,7 @@ def cutting_steps(placed: Placed, setting: Setting) -> tuple[Step, ...]:
 
 def _strokes(placed: Placed, beside: Beside, setting: Setting) -> Iterator[Step]:
     """The cuts as if no shoulder stood beside; the tool stands above the first plunge."""
-    start, written = beside.start, _written_out(placed, setting)
+    start, written = beside.start, written_out(placed, setting)
     at = placed.places[0] - placed.layout.order[0]
     for run in _apart(placed, beside, setting):
         if run.first != at:
@@ -74,7 +74,7 @@ def _strokes(placed: Placed, beside: Beside, setting: Setting) -> Iterator[Step]
     yield from chamfer_steps(placed, start, setting)
 
 
-def _written_out(placed: Placed, setting: Setting) -> bool:
+def written_out(placed: Placed, setting: Setting) -> bool:
     """True if every plunge is written out: on a face, where the control has no cycle, and where one can't end slower.
 
     A dwell and a slower feed belong to the last peck of a plunge, which no cycle can say.
@@ -86,7 +86,7 @@ def _written_out(placed: Placed, setting: Setting) -> bool:
 def _apart(placed: Placed, beside: Beside, setting: Setting) -> list[PlungeRun]:
     """The runs as they are cut: one by one where plunges are written out, and beside a face, where no cycle may go."""
     found = runs(placed)
-    if _written_out(placed, setting):
+    if written_out(placed, setting):
         if placed.contour is None:
             return [
                 PlungeRun(place - offset, place - offset, 0)

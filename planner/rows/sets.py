@@ -1,9 +1,9 @@
 """Like grooves and their evenly pitched sets, as `read` shows them: no shop, no tool, no grid of the control.
 
 Two grooves are alike if side of the part, shape, width, floor, mouth, both lands, corner radius and chamfer agree
-within LIKE_WITHIN; plunged by one insert they are cut alike whatever corner and chamfer are drawn, and where their walls
-are upright, whatever width and floor, if their limits have some in common. A set holds like grooves whose centres lie
-within the same figure of one pitch.
+within LIKE_WITHIN. Plunged by one insert they are cut alike whatever corner and chamfer are drawn, and where their
+walls are upright, whatever width and floor, if their limits have some in common. A set holds like grooves whose centres
+lie within the same figure of one pitch.
 """
 
 from collections.abc import Sequence

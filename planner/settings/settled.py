@@ -16,8 +16,19 @@ from planner.shop import Material, Shop, Told, Tool
 
 # What a material is called that the shop file gives figures for and no name.
 NAMELESS = "material without a name"
-FEED_DIGITS: dict[Units, int] = {"mm": 3, "in": 4}
-"""Decimals of a feed that was worked out."""
+FEED_STEPS: dict[Units, tuple[float, float]] = {"mm": (0.005, 0.01), "in": (0.0001, 0.0005)}
+"""A feed that was worked out is a round figure: a multiple of the first, from twenty of them on of the second."""
+
+
+def round_feed(feed: float, units: Units) -> float:
+    """The round figure nearest to a feed.
+
+    >>> round_feed(0.064, "mm"), round_feed(0.144, "mm"), round_feed(0.0024, "in"), round_feed(0.001, "mm")
+    (0.065, 0.14, 0.0024, 0.005)
+    """
+    fine, coarse = FEED_STEPS[units]
+    step = fine if feed < 20 * fine else coarse
+    return round(step * max(1, round(feed / step)), 6)
 
 
 def settled(shop: Shop, notes: Sequence[MaterialNote] = ()) -> tuple[Shop, tuple[Finding, ...]]:
@@ -55,7 +66,7 @@ def _fed(tool: Tool, name: str | None, shop: Shop) -> Tool:
     found = known(name) if name else None
     if found is None or f"{tool.name} feed" not in shop.unsaid or found.family.feed == 1.0:
         return tool
-    return replace(tool, feed=round(tool.feed * found.family.feed, FEED_DIGITS[shop.units]))
+    return replace(tool, feed=round_feed(tool.feed * found.family.feed, shop.units))
 
 
 def _one(notes: Sequence[MaterialNote]) -> str | None:

@@ -77,6 +77,25 @@ def test_no_plan_is_slower_than_the_tight_ones(hand, cycles):
         assert clock.blocks <= hand.clock().run(f"{hand.home} {hand.moves} {hand.home}").blocks
 
 
+def test_written_out_the_tool_goes_from_the_front_to_the_chuck():
+    hand = next(one for one in TIGHT if one.name == "fourteen at odd places")
+    plan, _ = planned(hand, "none")
+    down = [step.z for step in plan.steps if isinstance(step, Rapid) and step.z is not None and step.z < 0]
+    assert down == sorted(down, reverse=True)
+    assert len(down) == 14
+    full, _ = planned(hand, "full")
+    assert plan.sets == full.sets, "what is read as evenly pitched stays so"
+    assert [operation.grooves for operation in plan.operations] == [tuple(range(1, 15))]
+
+
+def test_a_row_beyond_a_shoulder_is_no_part_of_that_run():
+    part = part_of([(z, z - 3, 35) for z in (-4, -13, -17.3, -22, -60)], length=90,
+                   steps=((0.0, 40.0), (-34.0, 60.0), (-44.0, 40.0)))  # fmt: skip
+    plan, _ = planned(replace(PLANS[0], part=part), "none")
+    assert [operation.grooves for operation in plan.operations] == [(1, 2, 3, 4), (5,)]
+    assert {operation.start_x for operation in plan.operations} == {42_000}
+
+
 def test_a_collar_on_the_way_in_is_passed_in_its_middle():
     # The bore is 30 across as far as Z-20 and 36 behind it: in at X28, 1 mm off all round, then to 1 mm off the wall.
     hand = next(one for one in TIGHT if one.name == "in a bore behind a collar")

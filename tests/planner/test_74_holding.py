@@ -162,6 +162,14 @@ class TestHead:
         small = part_of([(-4, -7, 4)], diameter=10, length=30)
         assert [s.rpm for s in codes(small)[1].steps if isinstance(s, SpindleClamp)] == [3000]
 
+    @pytest.mark.parametrize(
+        ("floor", "clamp"), [(34.72, 1200), (34.73, 1100), (38.18, 1100), (38.21, 1000), (290, 140), (400, 100)]
+    )
+    def test_a_clamp_is_a_figure_of_two_digits(self, floor, clamp):
+        # 1000 * 120 / pi = 38,197: 1100.2 on 34.72, 1099.8 on 34.73, 1000.4 on 38.18, 999.7 on 38.21, 95.5 on 400.
+        part = part_of([(-10, -13, floor)], diameter=floor + 6, length=200)
+        assert [s.rpm for s in codes(part)[1].steps if isinstance(s, SpindleClamp)] == [clamp]
+
     def test_the_offset_is_cancelled_at_the_end(self):
         plan = codes(PART)[1]
         assert plan.after[-1] == ToolCall(3, 0)
