@@ -67,7 +67,7 @@ def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     gaps, _ = (0, False) if wide else gaps_for(aims.width.aim / side.along - tool.width, tool)
     if not gaps and not wide:
         return Misfit(tool, "width")
-    if layout_of([aims], tool, Increments.of(part.units), side, wide=wide) is None:
+    if layout_of([groove], tool, Increments.of(part.units), shop.machine.tolerance, wide=wide) is None:
         return Misfit(tool, "sweep")
     return Fit(tool, 1 + gaps, deepest, corner_off(groove, tool, shop))
 

@@ -8,7 +8,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from extractor.distance import Spot
 from extractor.limits import EPS, Aims, aims_of, common_aim
 from extractor.part import Groove
 from extractor.side import Side
@@ -16,6 +15,7 @@ from planner.cuts.contour import Contour
 from planner.cuts.form import FORMS
 from planner.cuts.ground import Ground
 from planner.cuts.sweep import layout_of
+from planner.cuts.walls import near_wall
 from planner.cuts.widen import Layout, common_count
 from planner.fit import Fit
 from planner.increment import Increments
@@ -100,7 +100,7 @@ def place(
     tool = fits[0].tool
     aims = [aims_of(groove, shop.machine.tolerance) for groove in grooves]
     width = ground.side.along * increments.count(tool.width)
-    plunges = layout_of(aims, tool, increments, ground.side, wide=fits[0].plunges == 1)
+    plunges = layout_of(grooves, tool, increments, shop.machine.tolerance, wide=fits[0].plunges == 1)
     if plunges is None:
         raise ValueError(f"{tool.name} may begin at no wall of groove {grooves[0].id}")
     cut = (width + plunges.span) / increments.per_length
@@ -167,34 +167,11 @@ def spot_of(
     per, insert = increments.per_length, width / increments.per_length
     cut = groove.width if middle else cut
     lead = (cut + insert) / 2 if middle else insert
-    low, target, high = _near_wall(groove, aims, cut, shop.machine.tolerance)
+    low, target, high = near_wall(groove, aims, cut, shop.machine.tolerance)
     # Half a count less on either side, so that no later rounding can pass the limit.
     window = (math.ceil((lead - high) * per + 0.5 - EPS), math.floor((lead - low) * per - 0.5 + EPS))
     nearest = round((lead - target) * per)
     return (window if window[0] <= nearest <= window[1] else (nearest, nearest)), (lead - target) * per
-
-
-def _near_wall(groove: Groove, aims: Aims, cut: float, tolerance: float) -> tuple[float, float, float]:
-    """Where the near wall of a cut so wide may lie and should: least, aim, greatest.
-
-    All places that the sheet names are kept, with a share of their limits free if there is room for that. Where they
-    can't all be, one with deviations comes before one that is only named.
-    """
-    if not aims.spots:
-        slack = max(0.0, tolerance - abs(cut - groove.width) / 2)
-        aim = (groove.near + groove.far + cut) / 2
-        return aim - slack, aim, aim + slack
-    ahead: dict[Spot, float] = {"near": 0.0, "centre": cut / 2, "far": cut}
-    moved = [one.moved(ahead[spot]) for spot, one in aims.spots.items()]
-    given = [one for one in moved if one.given] or moved
-    for wishes in ([one.inner for one in moved], moved, [one.inner for one in given], given):
-        low, high = max(one.low for one in wishes), min(one.high for one in wishes)
-        if low <= high:
-            break
-    else:
-        low = high = (low + high) / 2
-    aim = sum(one.aim for one in given) / len(given)
-    return low, min(max(aim, low), high), high
 
 
 def common_floor(aims: Sequence[Aims], deepest: float, increments: Increments) -> int:

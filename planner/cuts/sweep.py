@@ -9,28 +9,45 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from extractor.limits import EPS, Aims
-from extractor.side import Side
+from extractor.limits import EPS, aims_of
+from extractor.part import Groove
+from planner.cuts.walls import near_wall
 from planner.cuts.widen import Layout, layout
 from planner.increment import Increments
 from planner.shop import Tool
 
 
 def layout_of(
-    aims: Sequence[Aims], tool: Tool, increments: Increments, side: Side, *, wide: bool = False
+    grooves: Sequence[Groove], tool: Tool, increments: Increments, tolerance: float, *, wide: bool = False
 ) -> Layout | None:
-    """The plunges of like grooves, None where a face insert may begin at neither wall; `wide`: one plunge makes it."""
-    widths = [one.width for one in aims]
+    """The plunges of like grooves, None where a face insert may begin at neither wall; `wide`: one plunge makes it.
+
+    `tolerance` is the shop's.
+    """
+    side, widths = grooves[0].side, [aims_of(groove, tolerance).width for groove in grooves]
     found = Layout((0,), 0) if wide else layout(widths, tool, increments, side.along)
     if side.axial:
         return found
-    outer = max(one.near.aim for one in aims)
-    ends = [_allows(tool, outer - increments.length(offset)) for offset in (found.offsets[0], found.offsets[-1])]
+    ends = _ends(grooves, found, tool, increments, tolerance)
     if found.ribs and not (all(ends) and tool.face_max):
         found = layout(widths, tool, increments, side.along, may_rib=False)
+        ends = _ends(grooves, found, tool, increments, tolerance)
     if ends[0]:
         return found
     return replace(found, outward=True) if ends[1] else None
+
+
+def _ends(
+    grooves: Sequence[Groove], found: Layout, tool: Tool, increments: Increments, tolerance: float
+) -> tuple[bool, bool]:
+    """Whether the insert may begin with the outermost plunge of a layout, and with the innermost."""
+    cut = found.span / increments.per_length + grooves[0].side.along * tool.width
+    outer = [near_wall(groove, aims_of(groove, tolerance), cut, tolerance)[1] for groove in grooves]
+    first, last = (
+        all(_allows(tool, wall - increments.length(offset)) for wall in outer)
+        for offset in (found.offsets[0], found.offsets[-1])
+    )
+    return first, last
 
 
 def _allows(tool: Tool, outer: float) -> bool:
