@@ -12,6 +12,7 @@ from support.parts import part_of
 
 from extractor.part import MaterialNote
 from planner import default_shop, parse_shop, plan_part, settled
+from planner.cutting import cutting_force
 from planner.settings.material_known import known
 from planner.settings.materials import FAMILIES, SOURCES
 from postproc import find_dialect, write_program
@@ -157,6 +158,27 @@ def test_figures_lie_within_the_published_ranges():
         assert low <= known(name).family.kc11 <= high, name
     for name, (low, high) in SPEEDS.items():
         assert low <= known(name).family.speed <= high, name
+
+
+# Force in N of a plunge 3 wide at 0.1 a turn, least and greatest over the sources of that table: kc1.1 b h^(1 - mc).
+PLUNGES = {
+    "C15": (657, 911),
+    "C45": (747, 919),
+    "42CrMo4": (899, 1348),
+    "1.4301": (1012, 1138),
+    "GG25": (546, 772),
+    "6082": (298, 427),
+    "TiAl6V4": (649, 1050),
+    "718": (1356, 1720),
+}
+
+
+def test_the_force_of_a_plunge_lies_within_the_published_ranges():
+    for name, (low, high) in PLUNGES.items():
+        family = known(name).family
+        by_hand = family.kc11 * 3 * 0.1 ** (1 - family.mc)
+        assert cutting_force(family.kc11, family.mc, 3.0, 0.1, "mm") == pytest.approx(by_hand)
+        assert low - 1 <= by_hand <= high + 1, name
 
 
 def test_every_family_has_its_figures_in_order_and_a_source_for_each():

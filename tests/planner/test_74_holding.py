@@ -9,7 +9,7 @@ import pytest
 from support.parts import part_of
 
 from planner import parse_shop, plan_part
-from planner.holding import ACROSS, LEAST_GRIP, LONGEST, LONGEST_HELD, deflection
+from planner.holding import ACROSS, LEAST_GRIP, LONGEST, LONGEST_HELD, MODULUS, deflection
 from planner.steps import Home, Spindle, SpindleClamp, ToolCall, WorkOffset
 
 STEEL = 210e3 * math.pi * 20**4 / 64
@@ -25,6 +25,14 @@ STEEL = 210e3 * math.pi * 20**4 / 64
 )
 def test_deflection(at, centre, micrometres):
     assert 1000 * deflection(500, at, 100, STEEL, centre=centre) == pytest.approx(micrometres, rel=2e-3, abs=1e-9)
+
+
+def test_stiffness_by_group():
+    # GPa: steel 200 to 210, 304 193, grey iron 67 to 115, aluminium 69 to 73 (the softest of N), Ti6Al4V 114 to 120:
+    # handbook values; the softer end is the careful one.
+    within = {"P": (200, 210), "M": (193, 200), "K": (67, 115), "N": (69, 73), "S": (110, 120), "H": (200, 210)}
+    for group, (low, high) in within.items():
+        assert low <= MODULUS[group] / 1e3 <= high, group
 
 
 def codes(part, machine="", material='name = "C45"', tool="", units="mm"):
