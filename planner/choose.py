@@ -16,7 +16,7 @@ from planner.cuts.moves import Setting
 from planner.cutting import plunge_seconds
 from planner.fit import Fit
 from planner.shop import Shop
-from planner.words import numbers
+from planner.words import numbers, spell
 
 # Sets of tools tried at most before settling for a good answer instead of the best.
 TRIES = 100_000
@@ -166,7 +166,7 @@ def saves(choice: Choice, more: Choice | None, shop: Shop) -> tuple[Finding, ...
         return ()
     other = [number for number, fit in more.fits.items() if fit.tool.name not in choice.tools]
     name = more.fits[other[0]].tool.name
-    told = f"{saved * pieces / 60:.0f} min a batch of {pieces}" if pieces else f"{saved:.0f} s a piece"
+    told = f"{spell(saved * pieces)} a batch of {pieces}" if pieces else f"{spell(saved)} a piece"
     message = (
         f"{name} for {numbers(other)[0].lower()}{numbers(other)[1:]} would save {told}, setting it up not counted."
     )

@@ -140,4 +140,7 @@ class PlanCode(Code):
     TOOL_SAVES = Registered(
         "tool-saves", NOTE, "Give --prefer time, or a batch in the shop file, if the tool is worth its setting up."
     )
+    INSERT_SAVES = Registered(
+        "insert-saves", NOTE, "Put such an insert into the shop file, if the time is worth its price."
+    )
     BATCH_HOURS = Registered("batch-hours", NOTE, "Nothing: it says how long the batch takes.")

@@ -7,7 +7,7 @@ from extractor.finding import Finding, Level, accept, stopped
 from extractor.part import Groove, Part
 from planner.assembly import assembled
 from planner.cautions import cautions
-from planner.choose import Chooser, saves
+from planner.choose import Choice, Chooser, saves
 from planner.codes import PlanCode
 from planner.corners import rounded
 from planner.cuts.contouring import follows, place_paths
@@ -29,6 +29,7 @@ from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.settings.settled import settled
 from planner.shop import Shop, Tool
 from planner.shoulders import parted
+from planner.wish import wished
 
 
 def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles: Cycles = "full") -> Plan:
@@ -50,7 +51,7 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     chooser = Chooser([groove for groove in part.grooves if groove.id in fits], fits, setting)
     choice = chooser.best()
     chosen = dict(choice.fits)
-    findings += saves(choice, chooser.with_one_more(choice), shop)
+    findings += saves(choice, chooser.with_one_more(choice), shop) or _wished(choice, setting)
     setting = _as_cut(setting, chosen)
     rows = front_on((share for row in _rows(chosen, setting) for share in parted(row, setting)), setting)
     findings += accept((*room_findings(setting, rows), *cautions(setting, rows)), accepted)
@@ -65,6 +66,21 @@ def inserts_for(part: Part, shop: Shop) -> tuple[dict[int, tuple[str, ...]], tup
     shop, _ = settled(shop, part.materials)
     fits, findings = _fits(Setting(cored(part, shop), shop, Increments.of(part.units), part), ())
     return {number: tuple(one.tool.name for one in found) for number, found in fits.items()}, findings
+
+
+def _wished(choice: Choice, setting: Setting) -> tuple[Finding, ...]:
+    """What an insert that the shop doesn't have would save."""
+    grooves = setting.part.grooves
+
+    def holds(groove: Groove, tool: Tool) -> Fit | None:
+        """The fit of one insert beside the chosen one, if it is borne as well."""
+        answer = _answer(groove, setting.drawn.grooves[groove.id - 1], tool, setting)
+        if not isinstance(answer, Fit) or rounded(groove, [answer], setting.part.units)[1]:
+            return None
+        able = bearable({groove.id: [choice.fits[groove.id], answer]}, setting)[groove.id]
+        return answer if answer in able else None
+
+    return wished(choice, [groove for groove in grooves if groove.id in choice.fits], setting, holds)
 
 
 def _as_cut(setting: Setting, chosen: Mapping[int, Fit]) -> Setting:

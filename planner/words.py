@@ -23,6 +23,15 @@ def figure(length: float, units: Units) -> str:
     return size(length, units).split()[0]
 
 
+def spell(seconds: float) -> str:
+    """A time as one says it: seconds, from two minutes on minutes.
+
+    >>> spell(12.4), spell(119.0), spell(1753.0)
+    ('12 s', '119 s', '29 min')
+    """
+    return f"{seconds:.0f} s" if seconds < 120 else f"{seconds / 60:.0f} min"
+
+
 def numbers(grooves: Sequence[int]) -> str:
     """Groove numbers as a phrase that begins a sentence.
 
