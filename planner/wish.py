@@ -16,8 +16,9 @@ from planner.settings.builtin import built_in_tools
 from planner.shop import Tool
 from planner.words import numbers, size, spell
 
-# Share of a piece's time, and seconds of it, from which another insert is worth its price (common practice, no source).
-WORTH_BUYING, LEAST_SECONDS = 0.2, 5.0
+# Share of a piece's time from which another insert is worth its price, and seconds of it where nobody says how many
+# pieces are made (common practice, no source).
+WORTH_BUYING, LEAST_SECONDS = 0.2, 30.0
 # Kinds of grooves that are looked at; more are too many for one insert to matter.
 MOST_KINDS = 50
 Holds = Callable[[Groove, Tool], Fit | None]
@@ -32,9 +33,8 @@ def wished(choice: Choice, grooves: Sequence[Groove], setting: Setting, holds: H
     found = [_saved(tool, kinds, choice, setting, holds) for tool in _candidates(kinds, setting.part.units)]
     saved, tool, who = max(found, key=lambda one: one[0], default=(0.0, None, []))
     pieces = setting.shop.machine.batch
-    if tool is None or saved < max(LEAST_SECONDS, WORTH_BUYING * choice.seconds):
-        return ()
-    if pieces and saved * pieces < WORTH_A_BATCH:
+    enough = saved * pieces >= WORTH_A_BATCH if pieces else saved >= LEAST_SECONDS
+    if tool is None or not enough or saved < WORTH_BUYING * choice.seconds:
         return ()
     units = setting.part.units
     deep = max(groove.depth for groove in grooves if groove.id in who)

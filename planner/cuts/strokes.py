@@ -174,15 +174,17 @@ def _plunge(placed: Placed, run: PlungeRun, start: int, setting: Setting) -> Ite
     slow_from = floor + side.up * slow_part(placed, setting)
     peck = side.up * peck_of(placed, setting) or start - floor
     back = side.up * increments.count(tool.retract)
+    slowly = increments.cutting_feed(tool.feed * tool.last_feed)
     # Pecks are counted from the mouth: the air above it needs none.
     mouth = max(increments.count(setting.part.grooves[number - 1].mouth) for number in placed.grooves)
-    for height in range(mouth - peck, slow_from, -peck):
-        yield placed.cut(feed, height=height)
-        if back:
+    above = start
+    for height in (*range(mouth - peck, floor, -peck), floor):
+        if height < slow_from < above:
+            yield placed.cut(feed, height=slow_from)
+        yield placed.cut(slowly if height < slow_from else feed, height=height)
+        if back and height != floor:
             yield placed.rapid(height=min(start, height + back))
-    if slow_from > floor:
-        yield placed.cut(feed, height=slow_from)
-    yield placed.cut(increments.cutting_feed(tool.feed * tool.last_feed) if slow_from > floor else feed, height=floor)
+        above = height
     if placed.contour is None:
         yield from pauses(placed, setting, run.first)
     yield placed.rapid(height=start)

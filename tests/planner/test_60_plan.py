@@ -375,8 +375,17 @@ class TestWideGrooves:
         plan = planned(part, MM + tool(3, 3.0, last_feed=0.5))
         deep, shallow = plan.operations
         assert not any(isinstance(s, Cut) for s in shallow.steps)
-        pecks = [Cut(800, x=x) for x in range(38_000, 26_000, -2000)]
-        assert [s for s in deep.steps if isinstance(s, Cut)] == [*pecks, Cut(800, x=26_000), Cut(400, x=20_000)]
+        pecks = [Cut(800 if x >= 26_000 else 400, x=x) for x in range(38_000, 18_000, -2000)]
+        assert [s for s in deep.steps if isinstance(s, Cut)] == pecks
+        # Where the slow part begins within a peck only the feed changes there: the eleventh of 0.8 ends at 22.4.
+        odd = planned(part, MM + tool(3, 3.0, last_feed=0.5, peck=0.8)).operations[0].steps
+        place = odd.index(Cut(800, x=26_000))
+        assert odd[place - 2 : place + 2] == (
+            Cut(800, x=27_200),
+            Rapid(x=28_200),
+            Cut(800, x=26_000),
+            Cut(400, x=25_600),
+        )
         assert any("at 50 % of the feed" in why for why in deep.why)
 
     def test_a_dwell_at_a_toleranced_floor(self):

@@ -51,9 +51,9 @@ def by_hand(floor):
 
 def test_from_how_many_seconds_it_is_worth_a_word():
     # A 1.6 wide insert takes three plunges in 3 mm: two flats of 1.4, lapping, don't reach over 1.4.
-    floors = [40 - 0.02 * k for k in range(2, 100)]
-    just = next(floor for floor in floors if by_hand(floor) >= LEAST_SECONDS)
-    told = [planned(part_of([(-10, -13, floor)]))[1] for floor in (just + 0.02, just)]
+    floors = [40 - 0.02 * k for k in range(2, 300)]
+    just = next(floor for floor in floors if 6 * by_hand(floor) >= LEAST_SECONDS)
+    told = [planned(part_of(row(6, -6, 7, 3, floor)))[1] for floor in (just + 0.02, just)]
     assert [len(some) for some in told] == [0, 1]
     assert "an insert 3.000 mm wide" in told[1][0]
 
@@ -63,7 +63,7 @@ def test_from_what_share_it_is_worth_a_word():
     # what the choice of inserts reckons with, which leaves out ways and pecks: a little less than the plan takes.
     def share(count, floor):
         part = part_of([*row(count, -5, 4, 1.6, 33), (-100, -103, floor)], length=150)
-        plan, told = planned(part)
+        plan, told = planned(part, machine="batch = 1000")
         return (by_hand(floor) - 3.0) / plan.seconds, bool(told)
 
     found = [share(count, 34.0) for count in range(1, 14)]
@@ -71,10 +71,11 @@ def test_from_what_share_it_is_worth_a_word():
     assert {told for _, told in found} == {True, False}
 
 
-@pytest.mark.parametrize(("pieces", "told"), [(0, True), (10, False), (60, True)])
+@pytest.mark.parametrize(("pieces", "told"), [(0, True), (5, False), (20, True)])
 def test_a_batch_too_small_for_it(pieces, told):
-    part = part_of([(-10, -13, 36.4)])
-    assert 10 * by_hand(36.4) < WORTH_A_BATCH < 60 * by_hand(36.4)
+    part = part_of(row(8, -4, 6, 3, 36.4))
+    assert 8 * by_hand(36.4) > LEAST_SECONDS
+    assert 5 * 8 * by_hand(36.4) < WORTH_A_BATCH < 20 * 8 * by_hand(36.4)
     assert bool(planned(part, machine=f"batch = {pieces}")[1]) is told
 
 
