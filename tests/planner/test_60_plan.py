@@ -382,7 +382,7 @@ class TestWideGrooves:
         place = odd.index(Cut(800, x=26_000))
         assert odd[place - 2 : place + 2] == (
             Cut(800, x=27_200),
-            Rapid(x=28_200),
+            Rapid(x=27_520),
             Cut(800, x=26_000),
             Cut(400, x=25_600),
         )
