@@ -141,7 +141,7 @@ def test_5_no_pecks_down_to_the_width_in_steel_and_iron(name):
             assert (peck_of(cycle) == 1.0) is pecked
             assert pecked or peck_of(cycle) == (cycle.start[0] - floor) / 2
             # A fifth of the peck (common practice, no source), where the control takes it from the program.
-            assert "G75 R0.2" in found.text or "SET BY THE CONTROL" in found.text
+            assert "G75 R0.2" in found.text or ("SET BY THE CONTROL" in found.text) is pecked
         else:
             assert (len(down) > 1) is pecked
             depths = [40.0, *(stroke.end[0] for stroke in down)]
