@@ -18,7 +18,7 @@ from planner.cuts.chamfers import cuttable, known, rounded_off
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
-from planner.faces import face_cautions
+from planner.faces import face_remarks
 from planner.fit import bore_at
 from planner.holding import holding_findings
 from planner.load import tool_power
@@ -57,7 +57,7 @@ class RowRemark(NamedTuple):
 def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
     """Everything worth a look about these rows; what is true of several is said once, with the worst figure."""
     part = setting.part
-    along, faces = ([row for row in rows if row.side.axial is axial] for axial in (True, False))
+    along = [row for row in rows if row.side.axial]
     said: dict[tuple[Level, PlanCode, str], dict[RowRemark, list[int]]] = {}
     for row in rows:
         grooves = [part.grooves[number - 1] for number in row.grooves]
@@ -67,7 +67,7 @@ def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
             for remark in (*_corners(groove, row, part), *_chamfers(groove, row, setting)):
                 said.setdefault(_kind(remark), {}).setdefault(remark, []).append(groove.id)
     held = (*holding_findings(setting, rows), *blade_findings(setting, rows))
-    of_job = (*_of_shop(setting, rows), *face_cautions(faces, setting), *held)
+    of_job = (*_of_shop(setting, rows), *held)
     return (*of_job, *_thin_lands(along, part), *(_at_its_worst(one) for one in said.values()))
 
 
@@ -91,6 +91,8 @@ def _row_remarks(grooves: Sequence[Groove], row: Placed, setting: Setting) -> It
     if row.side.axial:
         yield from _slender(grooves, row, setting.part)
         yield from _shoulder(grooves, row, setting.part)
+    else:
+        yield from (RowRemark(*remark) for remark in face_remarks(row, setting))
 
 
 def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:

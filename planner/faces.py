@@ -1,8 +1,8 @@
 """Face grooves in words: why each is cut as it is, and what a person must look at beside what holds on all sides."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from extractor.finding import Finding, Level
+from extractor.finding import Level
 from extractor.limits import EPS, aims_of
 from planner.codes import PlanCode
 from planner.cuts.beside import start_height
@@ -72,28 +72,17 @@ def _ends(row: Placed, setting: Setting) -> Iterator[str]:
     yield from load_reasons(tool, drawn.near, drawn.far, setting)
 
 
-def face_cautions(rows: Sequence[Placed], setting: Setting) -> Iterator[Finding]:
-    """What is worth a look about face grooves alone."""
-    for row in rows:
-        for level, code, message in (*_unchecked(row, setting), *_load(row, setting)):
-            yield Finding(level, code, f"{numbers(row.grooves)}: {message}", groove=row.grooves[0])
-
-
-def _unchecked(row: Placed, setting: Setting) -> Iterator[tuple[Level, PlanCode, str]]:
-    """What is not known of the insert, and a centre in the way."""
-    name = row.tool.name
-    if not row.tool.face_max:
-        message = f"{name} has no face_min and face_max, so see that its curve clears the groove's outer wall."
-        yield Level.CAUTION, PlanCode.FACE_CURVE_UNCHECKED, message
-    if setting.shop.machine.tailstock:
-        yield Level.CAUTION, PlanCode.TAILSTOCK, f"see that {name} clears the tailstock's centre on its way."
-
-
-def _load(row: Placed, setting: Setting) -> Iterator[tuple[Level, PlanCode, str]]:
-    """Deep and narrow."""
+def face_remarks(row: Placed, setting: Setting) -> Iterator[tuple[Level, PlanCode, str, float]]:
+    """What is worth a look about a face groove alone: level, code, sentence, and how bad it is of its kind."""
     tool, units = row.tool, setting.part.units
+    if not tool.face_max:
+        message = f"{tool.name} has no face_min and face_max, so see that its curve clears the groove's outer wall."
+        yield Level.CAUTION, PlanCode.FACE_CURVE_UNCHECKED, message, 0.0
+    if setting.shop.machine.tailstock:
+        message = f"see that {tool.name} clears the tailstock's centre on its way."
+        yield Level.CAUTION, PlanCode.TAILSTOCK, message, 0.0
     deep = setting.part.grooves[row.grooves[0] - 1].depth
     if deep > DEEPEST * tool.width + EPS:
         share = f"{size(deep, units)} deep is {deep / tool.width:.1f} times the insert's width"
         message = f"{share}, and chips jam in a face groove deeper than {DEEPEST:g} times: watch them."
-        yield Level.CAUTION, PlanCode.DEEP_AND_NARROW, message
+        yield Level.CAUTION, PlanCode.DEEP_AND_NARROW, message, deep / tool.width

@@ -271,3 +271,18 @@ def test_the_program_reads_back_and_takes_as_long_as_planned(name):
         assert compare_program(part, text, the_shop, dialect).agree
         run = interpret(parse_program(text), dialect, "mm")
         assert run_seconds(run, the_shop.machine) == pytest.approx(plan.seconds, rel=0.02)
+
+
+def test_one_caution_of_a_kind_whatever_the_faces():
+    spots = [
+        (0.0, -deep, inner, {"where": "face", "mouth_diameter": inner + 8.0}) for inner, deep in ((30, 9), (50, 8.5))
+    ]
+    text = 'units = "mm"\n[machine]\nstick_out = 40\ntailstock = 6\n[material]\nname = "C45"\n[[tools]]\nstation = 5\n'
+    tool = 'where = "face"\nwidth = 2.0\ncorner_radius = 0.2\nmax_depth = 12\n'
+    plan = plan_part(part_of(spots, diameter=80), parse_shop(text + tool, "s", "mm"))
+    told = [f for f in plan.findings if f.groove and f.level == "caution"]
+    assert [str(f.code) for f in told] == ["face-curve-unchecked", "tailstock", "deep-and-narrow"]
+    # Grooves are numbered from the front and the outer wall in; 9 deep in 2 wide is 4.5 times.
+    assert "9.000 mm deep is 4.5 times" in told[2].message
+    assert told[2].message.endswith("by no more.")
+    assert all(f.message.startswith("Grooves 1 and 2: ") for f in told[:2])
