@@ -1,6 +1,6 @@
 """Room for the tool: jaws at one end, a centre at the other, the turret above; with the figure that is needed."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from extractor.finding import Finding, Level
 from extractor.limits import EPS
@@ -9,8 +9,10 @@ from extractor.side import OUTSIDE
 from planner.codes import PlanCode
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
+from planner.cuts.strokes import cutting_steps
 from planner.increment import Increments
 from planner.shop import Shop
+from planner.steps import Arc, Cut, Rapid
 from planner.words import figure, numbers, size
 
 
@@ -18,7 +20,7 @@ def room_findings(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ..
     """What is in the way at either end of the part, and above it."""
     part, shop, increments = setting.part, setting.shop, setting.increments
     return (
-        *jaw_findings(rows, shop, increments),
+        *jaw_findings(rows, setting),
         *centre_findings(part, rows, shop, increments),
         *turret_findings(part, rows, shop, increments),
     )
@@ -74,17 +76,18 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
             )
 
 
-def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
+def jaw_findings(rows: Iterable[Placed], setting: Setting) -> Iterator[Finding]:
     """A stop where an insert comes too near to the jaws, with how much more must stick out for the worst of them."""
-    machine, outside = shop.machine, [row for row in rows if row.side == OUTSIDE]
+    shop, machine, outside = setting.shop, setting.shop.machine, [row for row in rows if row.side == OUTSIDE]
+    comes = {row.grooves: _lowest(row, setting) for row in outside}
     if machine.stick_out is None:
-        yield Finding(Level.CAUTION, PlanCode.STICK_OUT_UNKNOWN, _unchecked(outside, shop, increments))
+        yield Finding(Level.CAUTION, PlanCode.STICK_OUT_UNKNOWN, _unchecked(outside, comes, shop))
         return
-    short = {row.grooves[-1]: -machine.stick_out + machine.jaw_gap - _lowest(row, increments) for row in outside}
+    short = {row.grooves[-1]: -machine.stick_out + machine.jaw_gap - comes[row.grooves] for row in outside}
     near = {number: room for number, room in short.items() if room > EPS}
     if near:
         worst = next(row for row in outside if row.grooves[-1] == max(near, key=lambda number: near[number]))
-        face, lowest = figure(-machine.stick_out + machine.jaw_gap, shop.units), _lowest(worst, increments)
+        face, lowest = figure(-machine.stick_out + machine.jaw_gap, shop.units), comes[worst.grooves]
         others = sorted(set(near) - {worst.grooves[-1]})
         too = f" ({numbers(others).lower()} too)" if others else ""
         yield Finding(
@@ -97,18 +100,20 @@ def jaw_findings(rows: Iterable[Placed], shop: Shop, increments: Increments) -> 
         )
 
 
-def _lowest(row: Placed, increments: Increments) -> float:
-    """The z nearest the chuck that insert or holder comes to."""
-    return increments.length(row.lowest) - (row.tool.holder_far or 0.0)
+def _lowest(row: Placed, setting: Setting) -> float:
+    """The z nearest the chuck that insert or holder comes to, on the way down to a chamfer or a slope too."""
+    steps = (step for step in cutting_steps(row, setting) if isinstance(step, Rapid | Cut | Arc))
+    places = [step.z - row.reference(0) for step in steps if step.z is not None]
+    return setting.increments.length(min([row.lowest, *places])) - (row.tool.holder_far or 0.0)
 
 
-def _unchecked(outside: Sequence[Placed], shop: Shop, increments: Increments) -> str:
+def _unchecked(outside: Sequence[Placed], comes: Mapping[tuple[int, ...], float], shop: Shop) -> str:
     """That nobody knows where the jaws are, and how far the part has to stand out of them for this plan."""
     words = "The shop file gives no stick_out, so the room to the jaws is not checked"
     if not outside:
         return f"{words}: measure it first."
-    last = min(outside, key=lambda row: _lowest(row, increments))
-    lowest = _lowest(last, increments)
+    last = min(outside, key=lambda row: comes[row.grooves])
+    lowest = comes[last.grooves]
     return (
         f"{words}: {last.tool.name} comes to Z{figure(lowest, shop.units)}, so at least "
         f"{size(shop.machine.jaw_gap - lowest, shop.units)} must stand out of the jaws; measure it first."

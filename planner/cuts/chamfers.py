@@ -75,7 +75,7 @@ def known(groove: Groove, ground: Ground, tolerance: float) -> Rims:
 
 
 def cuttable(groove: Groove, ground: Ground, tool: Tool, shop: Shop) -> Rims:
-    """Which of the known chamfers and radii the insert can cut: with room for its way down, and a wall left below."""
+    """Which of the known chamfers and radii the insert can cut: with room on its way, and never below the floor."""
     machine, size, along, radius = shop.machine, groove.edge_chamfer, groove.side.along, tool.corner_radius
     bent = rounded_off(groove, ground, machine.tolerance)
     land, can = groove.mouth + machine.tolerance, list[bool]()
@@ -86,7 +86,7 @@ def cuttable(groove: Groove, ground: Ground, tool: Tool, shop: Shop) -> Rims:
         low, high = (groove.near, groove.near + reach) if place == 0 else (groove.far - reach, groove.far)
         # On a face the way down ends at the axis.
         inward = groove.side.axial or place == 0 or groove.far > reach
-        can.append(drawn and inward and deep < groove.depth / 2 and ground.beside(low, high) <= land)
+        can.append(drawn and inward and deep <= groove.depth and ground.beside(low, high) <= land)
     return can[0], can[1]
 
 

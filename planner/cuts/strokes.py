@@ -158,12 +158,14 @@ def _cycle(placed: Placed, run: PlungeRun, setting: Setting) -> GrooveCycle:
 
 def peck_of(placed: Placed, setting: Setting) -> int:
     """Counts of a peck: the tool's own; 0 where one reaches the floor, or a material needs none to so little depth."""
-    tool, numbers = placed.tool, set(placed.grooves)
-    deepest = max(groove.depth for groove in setting.part.grooves if groove.id in numbers)
+    tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
+    # What is truly cut counts, down to where the floor is aimed.
+    mouth = max(increments.count(groove.mouth) for groove in setting.part.grooves if groove.id in numbers)
+    deepest = increments.length(mouth - placed.floor) / placed.side.up
     easy = setting.shop.material.group in IN_ONE_GO and deepest <= tool.width + EPS
     if deepest <= tool.peck + EPS or not tool.peck or easy:
         return 0
-    return max(1, setting.increments.count(tool.peck))
+    return max(1, increments.count(tool.peck))
 
 
 def _plunge(placed: Placed, run: PlungeRun, start: int, setting: Setting) -> Iterator[Step]:

@@ -23,6 +23,9 @@ def shop(radius=0.2, width=3.0, more=""):
     return parse_shop(text, "s", "mm")
 
 
+INSERT = "station = 3\nwidth = 3.0\nmax_depth = 12\ncorner_radius = 0.2\n"
+
+
 def cuts(part, the_shop):
     plan = plan_part(part, the_shop)
     assert not plan.stopped
@@ -166,14 +169,25 @@ def test_a_radius_at_the_mouth_is_cut_along_its_line(size, radius, ways, referen
 def test_what_is_no_quarter_circle_is_named():
     told = {f.code: f.message for f in plan_part(rounded(0.5, turn=math.pi / 3), shop()).findings}
     assert "neither at 45 degrees nor by a quarter circle: this program leaves it sharp" in told["chamfer-not-cut"]
-    deep = plan_part(rounded(0.5, floor=38.5), shop())
-    assert "radius of 0.500 mm" in {f.code: f.message for f in deep.findings}["radius-not-cut"], "no wall is left"
+    deep = plan_part(rounded(0.5, floor=38.7), shop())
+    assert "radius of 0.500 mm" in {f.code: f.message for f in deep.findings}["radius-not-cut"], (
+        "the corner would go below the floor"
+    )
 
 
-@pytest.mark.parametrize(("floor", "cut"), [(37.19, True), (37.21, False)])
-def test_how_much_wall_a_radius_leaves(floor, cut):
-    # 0.5 and the corner's 0.2 are less than half of 1.405, not of 1.395.
+@pytest.mark.parametrize(("floor", "cut"), [(38.59, True), (38.62, False)])
+def test_how_deep_a_radius_is_cut(floor, cut):
+    # 0.5 and the corner's 0.2 are less than 0.705 and more than 0.690.
     assert any(isinstance(step, Arc) for step in plan_part(rounded(0.5, floor=floor), shop()).steps) is cut
+
+
+@pytest.mark.parametrize(("out", "told"), [(17.63, False), (17.60, True)])
+def test_the_way_down_to_a_chamfer_counts_at_the_jaws(out, told):
+    # The insert's far edge goes out to 13 + 0.5 + 0.2 (2 - sqrt 2) + 1 of clearance, and 3 are kept to the jaws.
+    the_shop = parse_shop(f'units = "mm"\n[machine]\nstick_out = {out}\n[[tools]]\n{INSERT}', "s", "mm")
+    plan = plan_part(PART, the_shop)
+    assert ("jaws" in {f.code for f in plan.findings}) is told
+    assert told or judge(PART, run_of(plan), the_shop).agree
 
 
 def test_in_a_bore_the_arcs_turn_the_other_way():

@@ -30,6 +30,13 @@ def test_in_steel_and_iron_no_pecks_down_to_the_width(material):
     assert [peck(depth, material) for depth in (3.0, 3.01)] == [0, 1000]
 
 
+def test_the_depth_that_is_cut_decides():
+    # Drawn 3 deep and aimed at 3.025, the middle of 0/-0.1 on the diameter.
+    limits = {"tolerances": {"floor_diameter": (-0.1, 0.0)}}
+    (cycle,) = (step for step in plan(3.0, **limits).steps if isinstance(step, GrooveCycle))
+    assert (cycle.floor_x, cycle.peck) == (33_950, 1000)
+
+
 @pytest.mark.parametrize("material", ["1.4301", "6082", "titanium", "58 HRC", "POM"])
 def test_elsewhere_as_the_tool_says(material):
     assert [peck(depth, material) for depth in (1.5, 3.01)] == [1000, 1000]

@@ -5,6 +5,7 @@ cycles taken apart by the words of the trade (a first block R for the retract; P
 ones in thousandths). Figures beside each check are published ones or common practice, as named there.
 """
 
+import random
 import re
 from itertools import pairwise
 from typing import NamedTuple
@@ -236,10 +237,47 @@ def test_11_a_chamfer_is_a_slope_of_45_degrees(name):
 
 @TONGUES
 def test_12_a_plain_part_in_a_shop_that_says_all_has_no_caution(name):
-    for spots in ([(-10, -13, 34)], row(4, -10, 8, 3, 35), [(-10, -18, 36)], [(-10, -13, 30)]):
+    limits = {"tolerances": {"floor_diameter": (-0.1, 0.0), "width": (0.0, 0.14)}}
+    more = [
+        [(-10, -13, 34, limits)],
+        [(-10, -13.5, 38, {"edge_chamfer": 0.3})],
+        [(-10, -13, 39.0, {"edge_chamfer": 0.2})],
+    ]
+    for spots in ([(-10, -13, 34)], row(4, -10, 8, 3, 35), [(-10, -18, 36)], [(-10, -13, 30)], *more):
         found = printed(name, spots)
         assert found.agrees
         assert found.cautions == []
+
+
+def test_12_nor_has_any_of_many_plain_parts():
+    # Drawn by chance: widths and depths of rings and seals, chamfers, deviations; in the materials of the trade.
+    inserts = "".join(
+        f"[[tools]]\nstation = {n}\nwidth = {w}\ncorner_radius = 0.1\nmax_depth = 12\nfeed = {min(0.1, 0.03 * w):.3f}\n"
+        f"peck = {w / 3:.2f}\nholder_near = 2\nholder_far = 2\n"
+        for n, w in enumerate((1.1, 1.3, 1.6, 1.85, 2.15, 3.0, 4.0), start=1)
+    )
+    made = 0
+    for seed in range(14):
+        chance = random.Random(seed)
+        across, place, spots = chance.choice([30, 40, 60, 80]), -chance.uniform(4, 10), []
+        while place > -2 * across + 40:
+            width = chance.choice([1.1, 1.3, 1.85, 2.15, 3, 4, 5, 6.5])
+            depth, more = min(width, chance.choice([0.5, 0.75, 1, 1.5, 2.5])), {}
+            if chance.random() < 0.5:
+                more["tolerances"] = {"floor_diameter": (-0.1, 0.0)}
+            if chance.random() < 0.3:
+                more["edge_chamfer"] = chance.choice([0.2, 0.3])
+            spots.append((round(place, 2), round(place - width, 2), across - 2 * depth, more))
+            place -= width + chance.uniform(5, 12)
+        if not spots:
+            continue
+        machine = f"stick_out = {2 * across - 18}\ngrip_length = {across}"
+        material = chance.choice(["C45", "1.4301", "GG25", "AlMgSi1", "CuZn39Pb3"])
+        found = printed("two-block", spots, inserts, material, machine, diameter=across, length=2 * across)
+        assert found.agrees, (seed, found.cautions)
+        assert found.cautions == [], seed
+        made += 1
+    assert made > 8
 
 
 @TONGUES
