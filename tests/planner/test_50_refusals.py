@@ -252,7 +252,7 @@ class TestCautions:
         assert {"stick-out-unknown", "built-in-tools", "material-assumed"} <= set(found)
 
     def test_a_chamfer_that_the_insert_can_t_cut(self):
-        spots = [(-10, -13, 38.8, {"edge_chamfer": 0.3}), (-20, -23, 38.8, {"edge_chamfer": 0.3})]
+        spots = [(-10, -13, 39.2, {"edge_chamfer": 0.3}), (-20, -23, 39.2, {"edge_chamfer": 0.3})]
         found = self.codes(part_of(spots))
         assert "Grooves 1 and 2: this program doesn't cut the chamfer of 0.300 mm" in found["chamfer-not-cut"].message
 
