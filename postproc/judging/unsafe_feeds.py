@@ -21,6 +21,8 @@ ROUNDING = 3
 THIN_WALL = 0.1
 # A plunge outside a cycle, so many times deeper than wide, is worth a look if it has no peck (common practice).
 DEEP = 2
+# What stands beside a plunge is a wall from this share of its depth on; less is a floor's allowance (common practice).
+WALL_SHARE = 0.5
 
 
 class Feeds:
@@ -31,6 +33,7 @@ class Feeds:
         self.bench, self.touch, self.notebook, self.unsaid = bench, touch, notebook, unsaid
         self._peckless_told: set[str] = set()
         self._reach_told: set[str] = set()
+        self._curve_told: set[str] = set()
 
     def look(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
         """Look at one cut into metal as it stands."""
@@ -38,6 +41,7 @@ class Feeds:
         self._side(motion, tool, insert, metal)
         self._reach(motion, tool, insert, metal)
         self._peckless(motion, tool, insert, metal)
+        self._curve(motion, tool, insert, metal)
 
     def _start(self, motion: Motion, insert: Insert, metal: Metal) -> None:
         """A cut must begin outside the metal."""
@@ -94,6 +98,33 @@ class Feeds:
                 f"The plunge is {told(metal.above(floor), side)} deep and {told(width, side)} wide with no peck to "
                 "break the chip.",
             )
+
+    def _curve(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
+        """A face insert's body is curved: its outside must clear an outer wall, its inside an inner one."""
+        u, h = insert.place(motion.x1, motion.z1)
+        u0, h0 = insert.place(motion.x0, motion.z0)
+        if insert.side.axial or u0 != u or h >= h0 or tool.name in self._curve_told:
+            return
+        count, outer = self.bench.increments.count, u + insert.right
+        if outer < count(tool.face_min) - ROUNDING:
+            wall = (outer, outer + ROUNDING)
+        elif tool.face_max and outer > count(tool.face_max) + ROUNDING:
+            wall = (u + insert.left - ROUNDING, u + insert.left)
+        else:
+            return
+        under = metal.above((u + insert.left, h, outer, h))
+        if under <= self.touch or metal.highest(*wall) - h < WALL_SHARE * under:
+            return
+        self._curve_told.add(tool.name)
+        length = self.notebook.length
+        least_told, most_told = length(count(tool.face_min)), length(count(tool.face_max))
+        bears = f"{least_told} to {most_told}" if tool.face_max else f"{least_told} or more"
+        self.notebook.stop(
+            PlanCode.FACE_CURVE,
+            motion.line,
+            f"{tool.name} comes down beside a wall with its outer edge on {length(outer)} across, and its curve "
+            f"fits {bears}; begin where it fits, or take another insert.",
+        )
 
     def _reach(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
         """Above its reach the holder must find no metal beside the insert."""

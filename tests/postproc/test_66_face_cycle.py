@@ -100,3 +100,51 @@ def test_it_is_explained_with_its_numbers():
     assert "P1000: 1.000 mm from plunge to plunge, measured on the radius" in sentence
     assert "Q1500: 1.500 mm deeper each peck, along Z" in sentence
     assert "back off 0.500 mm after each peck" in told.blocks[5].sentence
+
+
+class TestTheCurveOfAFaceInsert:
+    """A 3 wide insert whose curve fits from 30 to 80 across at its outer edge."""
+
+    def told(self, text, part=PART, **limits):
+        usual = {"station": 7, "offset": 7, "where": "face", "max_depth": 12.0, "face_min": 30.0, "face_max": 80.0}
+        program = f"{HEAD}{text}\nG00 Z50.\nX150.\nM30"
+        verdict = compare_program(part, program, shop(tool(**usual | limits)))
+        assert verdict.agree is not any(f.code == "face-curve" for f in verdict.findings)
+        return [f.message for f in verdict.findings if f.code == "face-curve"]
+
+    DOWN = "G00 X24.\nG01 Z-2. F.08\nG00 Z-1.5\nG01 Z-4. F.08\nG00 Z2."
+
+    @pytest.mark.parametrize(
+        ("limits", "fits"),
+        [
+            *(({}, True), ({"face_min": 30.003}, True), ({"face_min": 30.004}, False), ({"face_max": 29.997}, True)),
+            *(({"face_max": 29.996}, False), ({"face_min": 0.0, "face_max": 0.0}, True)),
+            ({"face_min": 31.0, "face_max": 0.0}, False),
+        ],
+    )
+    def test_where_it_fits(self, limits, fits):
+        limits = {"face_min": 0.0} | limits if "face_max" in limits else limits
+        found = self.told(self.DOWN, **limits)
+        assert len(found) == (0 if fits else 1)
+        assert fits or "with its outer edge on 30 across" in found[0]
+
+    def test_its_outside_at_an_outer_wall_and_its_inside_at_an_inner_one(self):
+        outer, inner = "G00 X28.\nG01 Z-4. F.08\nG00 Z2.", "G00 X24.\nG01 Z-4. F.08\nG00 Z2."
+        # From the outer wall in, the second plunge has none outside it; from the inner wall out, none inside it.
+        assert self.told(f"{outer}\n{inner}", WIDE, face_min=34.0) == []
+        assert self.told(f"{inner}\n{outer}", WIDE, face_min=0.0, face_max=30.0) == []
+        (small,) = self.told(f"{inner}\n{outer}", WIDE, face_min=34.0)
+        assert "on 30 across, and its curve fits 34 to 80" in small
+        (large,) = self.told(f"{outer}\n{inner}", WIDE, face_min=0.0, face_max=30.0)
+        assert "on 34 across, and its curve fits 0 to 30" in large
+
+    @pytest.mark.parametrize(("left", "told"), [(1.99, 0), (2.01, 1)])
+    def test_a_low_rest_beside_it_is_no_wall(self, left, told):
+        # The inner part is cut first and left so high; then the insert comes down 4 deep at the outer wall.
+        inner = f"G00 X24.\nG01 Z-{4 - left:.2f} F.08\nG00 Z2.\n"
+        outer = "G00 X28.\nG01 Z-4. F.08\nG00 Z2.\nG00 X24.\nG01 Z-4. F.08\nG00 Z2."
+        assert len(self.told(inner + outer, WIDE, face_min=0.0, face_max=33.0)) == told
+
+    def test_a_cut_in_air_is_none(self):
+        twice = self.DOWN + "\n" + self.DOWN
+        assert len(self.told(twice, face_min=40.0)) == 1, "told once a tool"
