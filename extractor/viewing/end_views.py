@@ -32,7 +32,7 @@ def odd_end(ink: Ink, circles: Iterable[Circle], view: View, known: frozenset[in
         if cluster.closed and k not in known:
             rim = np.array([p for e in cluster.rim for p in ink.network.line(ink.network.edges[e])])
             if _as_large(view, rim, plain=cluster.plain) and not _round(rim):
-                return _not_round(_round_about(rim)[0])
+                return _not_round(view, *_round_about(rim))
     for circle in circles:
         if _off_axis(view, circle):
             return _eccentric(circle.centre)
@@ -78,11 +78,20 @@ def _off_axis(view: View, circle: Circle) -> bool:
     return bool(clear and large and LIKE * circle.radius < abs(across) < ASTRAY * circle.radius)
 
 
-def _not_round(at: Point) -> Finding:
+def _not_round(view: View, at: Point, radius: float) -> Finding:
+    """The stop for an end that is not round: nobody can answer for corners that stand out beyond the diameter read."""
     words = (
-        f"The figure at X{at[0]:.4g} Y{at[1]:.4g} stands in line with the view, as large as its end, and is not round: "
-        "the part may be a bar or a plate; take the figure away if it is something else, or accept it if its flats are "
-        "cut after turning."
+        f"The figure at X{at[0]:.4g} Y{at[1]:.4g} stands in line with the view, as large as its end, and is not round"
+    )
+    if radius > (1 + LIKE) * view.reach:
+        words += (
+            f": its corners lie {2 * radius:.4g} across where the view is {2 * view.reach:.4g} high, so the part is a "
+            "bar or a plate; take the figure away if it is something else."
+        )
+        return Finding(Level.STOP, DrawingCode.END_NOT_ROUND, words, at)
+    words += (
+        ": the part may be a bar; take the figure away if it is something else, or accept it if its flats are cut "
+        "after turning."
     )
     return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)
 

@@ -166,15 +166,19 @@ def keyed():
 
 
 ENDS = {
-    "square": (polygon(4, 20.0, 0.0), True),
-    "hexagon": (polygon(6, 20.0, 30.0), True),
-    "plate": (box(70, -20, 90, 20), True),
-    "flat": (flattened(16.0), True),
-    "flat just deep enough": (flattened(18.9), True),
-    "flat just not": (flattened(19.1), False),
-    "keyway": (keyed(), False),
-    "smaller square": (polygon(4, 8.0), False),
-    "square off the axis": (polygon(4, 20.0).map(shifted(0, 30)), False),
+    "square": (polygon(4, 20.0, 0.0), "end-not-round"),
+    "square on its corner": (polygon(4, 20.0 / math.sqrt(2), 45.0), "not-turned"),
+    "hexagon": (polygon(6, 20.0, 30.0), "end-not-round"),
+    "hexagon on its corner": (polygon(6, 20.0 * math.cos(math.pi / 6), 0.0), "not-turned"),
+    "plate": (box(70, -20, 90, 20), "end-not-round"),
+    "plate, corners just out": (box(75.8, -20, 84.2, 20), "end-not-round"),
+    "plate, corners just not": (box(76.2, -20, 83.8, 20), "not-turned"),
+    "flat": (flattened(16.0), "not-turned"),
+    "flat just deep enough": (flattened(18.9), "not-turned"),
+    "flat just not": (flattened(19.1), None),
+    "keyway": (keyed(), None),
+    "smaller square": (polygon(4, 8.0), None),
+    "square off the axis": (polygon(4, 20.0).map(shifted(0, 30)), None),
 }
 
 
@@ -182,15 +186,16 @@ ENDS = {
 @pytest.mark.parametrize("draw", [side_view, full_outline])
 def test_an_end_view_that_is_not_round_is_heard(end, odd, draw):
     reading = read(mixed(draw(RING), end))
-    assert told(reading) == (["not-turned"] if odd else [])
+    assert told(reading) == ([odd] if odd else [])
     assert grooves(reading) == OUTSIDE
 
 
-def test_the_user_may_answer_for_flats_cut_after_turning():
-    reading = read(
-        mixed(side_view(RING), polygon(6, 20.0, 30.0)), ReadOptions(units="mm", accept=frozenset({"not-turned"}))
-    )
-    assert told(reading) == []
+@pytest.mark.parametrize(("name", "answered"), [("hexagon on its corner", True), ("hexagon", False)])
+def test_the_user_may_answer_for_flats_but_not_for_corners_that_stand_out(name, answered):
+    """A tool that comes down to the diameter read would run into corners beyond it."""
+    accept = frozenset({"not-turned", "end-not-round"})
+    reading = read(mixed(side_view(RING), ENDS[name][0]), ReadOptions(units="mm", accept=accept))
+    assert told(reading) == ([] if answered else ["end-not-round"])
     assert grooves(reading) == OUTSIDE
 
 
