@@ -12,10 +12,11 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import OPPOSITE, FrontEnd
+from extractor.geometry.crowds import TooDenseError
 from extractor.heard import TELLING, Heard, agreed
 from extractor.laying import LaidView, lay_view, no_view
-from extractor.ledger import ledger
-from extractor.left_over import at_part, left_over
+from extractor.ledger import ledger, line_of
+from extractor.left_over import at_part, left_over, lines_of
 from extractor.part import ReadOptions
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
@@ -80,20 +81,32 @@ def _weighed(placed: LaidView, sheet: Sheet, roles: Roles, options: ReadOptions)
     labels = np.array(sorted(roles.by_layer), dtype=np.int64)
     if placed.found is None or placed.folded is None or not len(labels):
         return placed
-    at = at_part(sheet.segments.ends[labels[sheet.segments.bulge[labels] == 0]], placed.folded, placed.found)
-    again = _placed(sheet, roles, options, set_aside=False) if at is not None else None
-    if at is None or again is None or again.found is None or any(f.stops for f in again.findings):
+    at = at_part(lines_of(line_of(sheet.segments, k) for k in labels.tolist()), placed.folded, placed.found)
+    if at is None:
         return placed
+    try:
+        again = _placed(sheet, roles, options, set_aside=False)
+    except TooDenseError:
+        return placed.with_findings(_either(None, at))
+    if again.found is None or any(f.stops for f in again.findings):
+        return placed.with_findings(_either(None, at))
     told = difference(placed.found, again.found)
     return placed if told is None else placed.with_findings(_either(told, at))
 
 
-def _either(told: Difference, at: Point) -> Finding:
-    """The stop for lines that may be outline or not, by the name of their layer alone."""
-    words = (
+def _either(told: Difference | None, at: Point) -> Finding:
+    """What is said of lines that may be outline or not, by the name of their layer alone.
+
+    A stop where the sheet reads as another part with them, a caution where it does not read at all.
+    """
+    where = (
         f"The lines at {place_words(at)} lie on a layer whose name says that it is not outline, but stand at the part "
-        f"on both sides of its axis: with and without them {told.words}; put the outline on a layer of its own."
+        "on both sides of its axis"
     )
+    if told is None:
+        words = f"{where}; with them no part can be read, so they were left out: look whether they belong to it."
+        return Finding(Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, words, at)
+    words = f"{where}: with and without them {told.words}; put the outline on a layer of its own."
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
 
 
