@@ -100,13 +100,20 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     desk = _StrokeIndex(sheet.segments, Tips(strokes, near), pointed)
     rows = [(k, piece) for k, text in enumerate(sheet.texts) for piece in desk.pieces(text)]
     rows.sort(key=lambda row: (not row[1].says, row[1].away))
-    texts, lines, whole = set[int](), set[int](), list[Loose]()
+    nearest, lines, whole = dict[int, Loose](), set[int](), dict[int, Loose]()
     for k, piece in rows:
-        if k not in texts and piece.line not in lines:
-            texts.add(k)
+        meant = nearest.setdefault(k, piece) is piece
+        # One whose own line is another's does not fall to the next, which may be any, unless it prints its length.
+        if k not in whole and piece.line not in lines and (meant or piece.says):
             lines.add(piece.line)
-            whole.append(piece)
-    return Exploded(tuple(desk.unneeded(whole)), tuple(desk.unclear))
+            whole[k] = piece
+    desk.unclear += [sheet.texts[k] for k in nearest if k not in whole and _toleranced(parse(sheet.texts[k].text))]
+    return Exploded(tuple(desk.unneeded(list(whole.values()))), tuple(desk.unclear))
+
+
+def _toleranced(printed: Printed) -> bool:
+    """True if a text prints a tolerance, which must not be lost."""
+    return printed.deviations is not None or printed.tolerance_class is not None
 
 
 class _StrokeIndex:
@@ -136,7 +143,7 @@ class _StrokeIndex:
         lines.sort(key=lambda piece: (not piece.says, piece.away))
         alike = [piece for piece in lines if piece.says == lines[0].says]
         if len(alike) > 1 and alike[1].away - alike[0].away < CLEARLY * text.height:
-            if printed.deviations is not None or printed.tolerance_class is not None:
+            if _toleranced(printed):
                 self.unclear.append(text)
             return
         yield from lines
