@@ -4,6 +4,8 @@ The oddities are those of a survey of public drawings of turned parts (see the t
 parts are invented.
 """
 
+import math
+
 import pytest
 from support.draw import (
     Cut,
@@ -24,7 +26,9 @@ from support.draw import (
 )
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source
+from extractor.laying import gap_findings
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
+from extractor.viewing.gaps import Closed
 
 MM = ReadOptions(units="mm")
 SOURCE = Source("1", "CIRCLE", "0")
@@ -396,6 +400,32 @@ def test_gaps_are_closed_with_a_note_and_left_open_with_a_stop():
     assert codes(reading, "note") == ["gaps-closed"]
     missing = Ink(tidy.solid[:3] + tidy.solid[4:], tidy.centre)
     assert codes(read(missing)) != []
+
+
+@pytest.mark.parametrize(("width", "level"), [(0.0019, "note"), (0.0021, "caution")])
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_a_gap_in_inches_may_hold_a_broken_edge_from_two_thousandths_on(width, level, scale):
+    (told,) = gap_findings([Closed((0.0, 0.0), width * scale)], "in", scale)
+    assert told.level == level
+
+
+@pytest.mark.parametrize(("ends", "named"), [(4, True), (5, False)])
+def test_a_few_loose_ends_are_named_and_many_are_a_sketch(ends, named):
+    star = [(0.0, 0.0, 10 * math.cos(k), 10 * math.sin(k), 0.0) for k in range(ends)]
+    (stop,) = read(Ink(star, [])).findings
+    assert stop.code == "no-turned-part"
+    assert ("the largest figure is open at" in stop.message) is named
+
+
+@pytest.mark.parametrize(("share", "stop"), [(0.245, []), (0.255, ["several-parts"])])
+def test_the_frame_of_a_letter_is_small_beside_the_view(share, stop):
+    """A view 72.1 across, and a square on a centre line that a letter fills."""
+    side = share * math.hypot(60, 40) / math.sqrt(2)
+    frame = box(40, 40, 40 + side, 40 + side)
+    frame.centre.append((38, 40 + side / 2, 42 + side, 40 + side / 2, 0.0))
+    ring = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
+    reading = read(mixed(ring, frame), texts=(Text("A", (44, 44), 0.5 * side),))
+    assert codes(reading, "stop") == stop
 
 
 @pytest.mark.parametrize(("gap", "level"), [(0.049, "note"), (0.051, "caution")])
