@@ -99,8 +99,8 @@ class DrawingCode(Code):
     FRONT_OVERRIDDEN = Registered("front-overridden", CAUTION, "See that the --front given is right.", ("front",))
     FRONT_CONFLICT = Registered("front-conflict", STOP, "Ask which end is Z0, and give --front.", ("front",))
     BROKEN_VIEW = Registered("broken-view", STOP, "Draw the part at its full length, without breaks.", ("accept",))
-    END_NOT_ROUND = Registered(
-        "end-not-round", STOP, "Give this part to another machine, or take the figure away if it is not its end."
+    NOT_ROUND = Registered(
+        "not-round", STOP, "Give the part to another machine, or take away the figure or note that is not about it."
     )
     ASSEMBLY = Registered("assembly", STOP, "Give the drawing of the one part that is to be cut.")
     OUTLINE_OPEN = Registered("outline-open", STOP, "Close the outline in the drawing at the place named.", ("accept",))

@@ -26,6 +26,7 @@ from extractor.viewing.choice import Candidate, ChosenViews, choose, place_words
 from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.end_views import odd_end
 from extractor.viewing.evidence import says_diameter
+from extractor.viewing.flat_words import said_flat
 from extractor.viewing.roles import Roles
 from extractor.viewing.variants import variants
 from extractor.viewing.views import View, views
@@ -238,9 +239,9 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
             findings.append(_differs(candidate.view, told))
     findings += [_joined(c.view) for c in used]
     known = frozenset(k for c in alike for k in c.view.members)
-    odd = odd_end(desk.ink, desk.sheet.circles, placed.folded.view, known) if placed.folded else None
-    if odd is not None:
-        findings.append(odd)
+    odd = odd_end(desk.ink, desk.sheet, placed.folded.view, known) if placed.folded else None
+    odd = odd or (said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0]) if whole is not None else None)
+    findings += [odd] if odd is not None else []
     count = None
     if placed.folded is not None and placed.found is not None:
         read = placed.folded, placed.found

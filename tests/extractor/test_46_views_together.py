@@ -166,12 +166,12 @@ def keyed():
 
 
 ENDS = {
-    "square": (polygon(4, 20.0, 0.0), "end-not-round"),
+    "square": (polygon(4, 20.0, 0.0), "not-round"),
     "square on its corner": (polygon(4, 20.0 / math.sqrt(2), 45.0), "not-turned"),
-    "hexagon": (polygon(6, 20.0, 30.0), "end-not-round"),
+    "hexagon": (polygon(6, 20.0, 30.0), "not-round"),
     "hexagon on its corner": (polygon(6, 20.0 * math.cos(math.pi / 6), 0.0), "not-turned"),
-    "plate": (box(70, -20, 90, 20), "end-not-round"),
-    "plate, corners just out": (box(75.8, -20, 84.2, 20), "end-not-round"),
+    "plate": (box(70, -20, 90, 20), "not-round"),
+    "plate, corners just out": (box(75.8, -20, 84.2, 20), "not-round"),
     "plate, corners just not": (box(76.2, -20, 83.8, 20), "not-turned"),
     "flat": (flattened(16.0), "not-turned"),
     "flat just deep enough": (flattened(18.9), "not-turned"),
@@ -193,10 +193,60 @@ def test_an_end_view_that_is_not_round_is_heard(end, odd, draw):
 @pytest.mark.parametrize(("name", "answered"), [("hexagon on its corner", True), ("hexagon", False)])
 def test_the_user_may_answer_for_flats_but_not_for_corners_that_stand_out(name, answered):
     """A tool that comes down to the diameter read would run into corners beyond it."""
-    accept = frozenset({"not-turned", "end-not-round"})
+    accept = frozenset({"not-turned", "not-round"})
     reading = read(mixed(side_view(RING), ENDS[name][0]), ReadOptions(units="mm", accept=accept))
-    assert told(reading) == ([] if answered else ["end-not-round"])
+    assert told(reading) == ([] if answered else ["not-round"])
     assert grooves(reading) == OUTSIDE
+
+
+EDGES = {
+    "a plate's edge under the view": (box(-60, -50, 0, -42), True),
+    "as high as the view": (box(-60, -80, 0, -40), False),
+    "an end just in line": (box(-60.14, -50, 0, -42), True),
+    "an end just out of line": (box(-60.15, -50, 0, -42), False),
+    "just clear of the view": (box(-60, -28, 0, -20.1), True),
+}
+
+
+@pytest.mark.parametrize(("edge", "odd"), EDGES.values(), ids=EDGES)
+def test_a_rectangle_in_line_with_the_view_is_a_plate_from_its_edge(edge, odd):
+    """Two thousandths of a view 72.1 across are 0.144."""
+    assert ("not-round" in told(read(mixed(side_view(RING), edge)))) is odd
+
+
+def test_a_frame_round_a_text_under_the_view_is_no_edge():
+    note = Text("HARDEN AND GRIND", (-55.0, -47.0), 2.5)
+    assert told(read(mixed(side_view(RING), box(-60, -50, 0, -42)), texts=(note,))) == []
+
+
+THICK = ["PLATE, 8 THICK", "THICKNESS 6", "BLECH t=4", "DICKE: 10", "\u00c9p. 5", "t = 4", "SPESSORE 3,5"]
+NOT_THICK = [
+    "WALL THICKNESS 3",
+    "NICKEL PLATED, 8 THICK",
+    "NUT b=3 t=2",
+    "PLATE 4711 REV",
+    "WANDDICKE 3",
+    "THICKNESS 60",
+]
+
+
+@pytest.mark.parametrize(("note", "flat"), [*((n, True) for n in THICK), *((n, False) for n in NOT_THICK)])
+def test_a_thickness_where_no_diameter_is_printed_is_a_plate_s(note, flat):
+    """The ring is 60 long."""
+    texts = (Text(note, (-30.0, -60.0), 2.5),)
+    assert told(read(side_view(RING), texts=texts)) == (["not-round"] if flat else [])
+    assert told(read(side_view(RING), texts=(*texts, Text("\u00d840", (20.0, 0.0), 2.5)))) == []
+
+
+@pytest.mark.parametrize(("depth", "read_on"), [(5.0, True), (12.0, True)])
+def test_a_cross_section_with_a_keyway_under_the_view_is_no_second_part(depth, read_on):
+    """On its own crossed centre lines, however deep the keyway is."""
+    rise = math.sqrt(400 - 25)
+    bulge = math.tan((math.tau - 2 * math.asin(0.25)) / 4)
+    rim = [(-55, rise, bulge), (-45, rise, 0), (-45, 20 - depth, 0), (-55, 20 - depth, 0)]
+    cut = Ink().chain([(x, y - 60, b) for x, y, b in rim], close=True)
+    cut.centre += [(-73.0, -60.0, -27.0, -60.0, 0.0), (-50.0, -83.0, -50.0, -37.0, 0.0)]
+    assert (told(read(mixed(side_view(RING), cut))) == []) is read_on
 
 
 @pytest.mark.parametrize(
