@@ -13,7 +13,7 @@ from extractor.sizing.printed import NUMBER, normalised
 from extractor.viewing.evidence import says_diameter
 
 _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00c9|E)P|SPESSORE|SP|ESPESOR|ESP)\b\.?"
-_METAL = r"(?:BLECH|PLATTE|PLATE|T(?:\u00d4|O)LE|LAMIERA|CHAPA|FLACH)\b[\s,]*(?:T\s*=)?"
+_METAL = r"(?:(?:BLECH|T(?:\u00d4|O)LE|LAMIERA|CHAPA|FLACH)\b[\s,]*(?:T\s*=)?|(?:PLATE|PLATTE)\b[\s,]*T\s*=)"
 FLAT = re.compile(
     rf"\b(?:{_WORD}|{_METAL})\s*[:=]?\s*({NUMBER})|^\W*T\s*=\s*({NUMBER})\W*$|({NUMBER})\s*(?:MM)?\s*(?:THICK|THK|DICK)\b",
     re.I,
