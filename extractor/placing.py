@@ -37,6 +37,12 @@ SAME = 0.02
 IN_LINE = 0.01
 """Views that are drawn in line with one another lie so within this share of their size, and this angle, radians."""
 
+DETAIL = 0.01
+"""Views of one part that differ in a groove do so in less than this share of the square of their size."""
+
+EDGE = 1e-3
+"""A size is measured at a view where it ends within this share of the view's size of it."""
+
 DRAFT = 0.9
 """A view that does not close is passed over for one that does and is at least so large beside it."""
 
@@ -173,10 +179,10 @@ def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> LaidVie
         return first
     for other, way in telling:
         told, found = _held_against(desk, first.found, other, way)
-        odd = _torn(way)
-        if told is None and odd:
+        odd, same = _torn(way), told is None or told.total <= DETAIL * candidate.view.size**2
+        if same and odd:
             return first.with_findings(*odd)
-        if told is None and way.front is not None:
+        if same and way.front is not None:
             heard.append(Heard(way.front.by, other.view.middle, same=found is way.found))
     return agreed(first, heard, lambda end: lay_view(desk.ink, desk.sheet, candidate, end))
 
@@ -198,10 +204,31 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
         if other.found is None:
             return _several(laid, None)
         told, way = _held_against(desk, whole, candidate, other)
+        if told is not None and _bridged(desk.sheet, laid[0][0].view, candidate.view):
+            return _pieces(laid[0][0].view, candidate.view)
         if told is not None:
             return _several([laid[0], (candidate, other)], told, len(laid))
         whole, from_others = _more(whole, way, candidate, from_others)
     return replace(first, found=whole).with_findings(_again(laid, from_others))
+
+
+def _bridged(sheet: Sheet, one: View, two: View) -> bool:
+    """True if two views lie on one axis and a size is measured from one to the other: pieces of one part."""
+    if float(np.abs(one.axis.fold(np.array(two.corners()))[:, 1].mean())) > IN_LINE * one.size:
+        return False
+    near = EDGE * one.size
+    sizes = [d.points[:2] for d in sheet.dimensions if d.measured > 0]
+    pairs = [[(one.covers(p, near), two.covers(p, near)) for p in ends] for ends in sizes]
+    return any(sorted(pair) == [(False, True), (True, False)] for pair in pairs)
+
+
+def _pieces(one: View, two: View) -> LaidView:
+    """The stop for views that are pieces of one part."""
+    words = (
+        f"A size is measured from the figure at {place_words(one.middle)} to that at {place_words(two.middle)} on the "
+        "same axis: they are pieces of one part; close the outline between them."
+    )
+    return no_view(DrawingCode.IN_PIECES, words, two.middle)
 
 
 def _more(whole: Found, way: Found, candidate: Candidate, known: list[Candidate]) -> tuple[Found, list[Candidate]]:

@@ -77,8 +77,10 @@ def _part_of(
     findings += left_findings(folded, found, part.units, answer.scale, options.grooved)
     findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)
-    findings += tied
-    findings += sized_as_rings(sheet, part, alone(found, answer.scale))
+    rings = tuple(sized_as_rings(sheet, part, alone(found, answer.scale)))
+    # A diameter that is that of a recess of one half says nothing of another outline.
+    findings += [f for f in tied if not (rings and f.code == DrawingCode.OUTLINE_DOUBTFUL)]
+    findings += rings
     part = replace(with_distances(part, part.distances), materials=material_notes(sheet))
     findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer

@@ -199,6 +199,29 @@ def test_the_user_may_answer_for_flats_but_not_for_corners_that_stand_out(name, 
     assert grooves(reading) == OUTSIDE
 
 
+@pytest.mark.parametrize(("floor", "by"), [(30.0, "words"), (16.8, "words"), (16.4, "assumed")])
+def test_words_at_a_view_that_differs_in_a_groove_are_heard(floor, by):
+    """A groove 3 wide, 8.67 deeper in one view than in the other: a hundredth of the square of 72.1."""
+    word = Dimension(DimensionKind.LEADER, ((-60.0, 10.0), (-70.0, 35.0)), 0.0, 0.0, "FRONT FACE")
+    other = Turned(RING.steps, (Cut(-10.0, 3.0, floor), RING.cuts[1]))
+    both = mixed(side_view(RING), side_view(other).map(shifted(0, -90)))
+    reading = read(both, ReadOptions(units="mm", at=(-30.0, -90.0)), dimensions=(word,))
+    assert (reading.front.by, reading.front.end) == (by, "left" if by == "words" else "right")
+
+
+@pytest.mark.parametrize(("spanned", "code"), [(True, "in-pieces"), (False, "several-parts")])
+def test_figures_on_one_axis_that_a_size_goes_across_are_pieces_of_one_part(spanned, code):
+    """A groove whose walls are missing: neither piece is the part, so neither is offered."""
+    front, back = Turned(((20.0, 40.0),)), Turned(((30.0, 50.0),))
+    overall = Dimension(DimensionKind.LINEAR, ((0.0, 20.0), (-54.0, 25.0)), 0.0, 54.0, None)
+    across = tuple(
+        Dimension(DimensionKind.LINEAR, ((z, d / 2), (z, -d / 2)), 90.0, d, f"\u00d8{d:g}")
+        for z, d in ((-5.0, 40.0), (-30.0, 50.0))
+    )
+    both = mixed(side_view(front), full_outline(back).map(shifted(-24, 0)))
+    assert told(read(both, dimensions=(*across, *([overall] if spanned else [])))) == [code]
+
+
 EDGES = {
     "a plate's edge under the view": (box(-60, -50, 0, -42), True),
     "as high as the view": (box(-60, -80, 0, -40), False),
