@@ -12,6 +12,7 @@ from extractor.recess.lands import from_outside, lands
 from extractor.recess.levels import Recess
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
+from extractor.recess.sized import Wanted, none_wanted
 from extractor.recess.sorting import Sorted, sort_recesses
 from extractor.recess.turnings import FaceRecess
 from extractor.side import INSIDE, OUTSIDE, SIDES, Where
@@ -46,15 +47,15 @@ class Recesses:
     faces: tuple[FaceRecess, ...]
 
     @classmethod
-    def of(cls, found: Found, units: Units, scale: float, grooved: bool) -> "Recesses":
-        """The recesses found, sorted; `grooved`: wide low lands are grooves too."""
-        outside = sort_recesses(found.outside, lambda m: is_journal(m, units, scale, grooved))
-        inside = sort_recesses(found.inside, lambda m: is_chamber(m, units, scale, grooved))
+    def of(cls, found: Found, units: Units, scale: float, grooved: Wanted) -> "Recesses":
+        """The recesses found, sorted; `grooved`: which wide low lands are grooves too."""
+        outside = sort_recesses(found.outside, lambda m: is_journal(m, units, scale, grooved(m)))
+        inside = sort_recesses(found.inside, lambda m: is_chamber(m, units, scale, grooved(m)))
         return cls((("outside", outside), ("inside", inside)), found.faces)
 
 
-def build(folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False) -> Part:
-    """The part with its grooves numbered from the front face; `grooved`: wide low lands are grooves too."""
+def build(folded: Folded, found: Found, units: Units, scale: float, grooved: Wanted = none_wanted) -> Part:
+    """The part with its grooves numbered from the front face; `grooved`: which wide low lands are grooves too."""
     front = max(z for z, _ in found.outline)
     true = _Measures(front, scale)
     outline = true.line(found.outline)
@@ -83,13 +84,13 @@ def alone(found: Found, scale: float) -> tuple[Notch, ...]:
     return tuple(Notch(near=true.z(m.z_near), far=true.z(m.z_far), floor=true.length(2 * m.floor)) for m in found.alone)
 
 
-def _journal_at(found: Found, recess: Recess, units: Units, scale: float, grooved: bool) -> bool:
+def _journal_at(found: Found, recess: Recess, units: Units, scale: float, grooved: Wanted) -> bool:
     """True if a recess of the profile is a journal."""
-    return any(r is recess and is_journal(m, units, scale, grooved) for r, m in found.main.sized)
+    return any(r is recess and is_journal(m, units, scale, grooved(m)) for r, m in found.main.sized)
 
 
 def left_findings(
-    folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False
+    folded: Folded, found: Found, units: Units, scale: float, grooved: Wanted = none_wanted
 ) -> tuple[Finding, ...]:
     """A caution for each low land that is left to turning, a stop for each recess that is left to another tool."""
     sorts, front = Recesses.of(found, units, scale, grooved), found.outline[0][0]

@@ -490,6 +490,33 @@ def test_a_wide_low_land_is_turned_with_a_caution_unless_the_user_wants_it_groov
     assert {r for _, r in grooved.part.lands} == {0.0, 20.0}
 
 
+def size(*ends):
+    """A size from place to place, along the axis or across it."""
+    (za, ra), (zb, rb) = ends
+    along = ra == rb
+    return Dimension(DimensionKind.LINEAR, ends, 0.0 if along else 90.0, abs(za - zb) if along else abs(ra - rb), None)
+
+
+FLOOR, WALLS = size((-20, 15), (-20, -15)), size((-10, 20), (-30.7, 20))
+SIZED = {
+    "width and floor": ((FLOOR, WALLS), True),
+    "width alone": ((WALLS,), False),
+    "floor alone": ((FLOOR,), False),
+    "lengths from the end": ((FLOOR, size((0, 20), (-10, 20)), size((0, 20), (-30.7, 20))), False),
+    "the land's diameter": ((WALLS, size((-40, 20), (-40, -20))), False),
+    "picked a hair off": ((FLOOR, size((-10, 20), (-30.735, 20))), True),
+    "picked beside": ((FLOOR, size((-10, 20), (-30.737, 20))), False),
+}
+
+
+@pytest.mark.parametrize(("sizes", "groove"), SIZED.values(), ids=SIZED)
+def test_a_wide_recess_sized_as_a_groove_is_one(sizes, groove):
+    """Half a thousandth of a view 72.1 across is 0.036."""
+    reading = read(side_view(WIDE), dimensions=sizes)
+    assert spans(reading) == ([("outside", "rectangular", -10.0, -30.7, 30.0)] if groove else [])
+    assert ("journal" in codes(reading, "caution")) is not groove
+
+
 def test_a_roundish_part_is_no_end_view():
     part = Turned(((6.0, 16.0), (6.0, 26.0), (14.9, 28.0), (6.0, 16.0)), (Cut(-15.0, 1.0, 27.0), Cut(-17.0, 1.0, 27.0)))
     assert len(read(full_outline(part)).part.grooves) == 2
