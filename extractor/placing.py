@@ -4,6 +4,7 @@ The likely other things among the strokes (dimensions known by their numbers, la
 first. Only if no view can be read so is the sheet laid once more with them let in: one of them may be outline.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -279,7 +280,10 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
 
 
 def _may_show(one: View, two: View) -> bool:
-    """True if two views may show one part: as long, and as high or in line with one another."""
+    """True if two views may show one part: as long, and as high or in line with one another, neither drawn aslant."""
+    turn = one.axis.angle_to(two.axis.direction)
+    if min(turn, math.pi / 2 - turn) > IN_LINE:
+        return False
     long = abs((one.high - one.low) - (two.high - two.low)) <= SAME * one.size
     return long and (abs(one.reach - two.reach) <= SAME * one.size or _in_line(one, two))
 

@@ -222,6 +222,13 @@ def test_figures_on_one_axis_that_a_size_goes_across_are_pieces_of_one_part(span
     assert told(read(both, dimensions=(*across, *([overall] if spanned else [])))) == [code]
 
 
+@pytest.mark.parametrize(("turn", "heard"), [(0.0, True), (0.5, True), (0.65, False), (30.0, False), (90.0, True)])
+def test_a_figure_drawn_aslant_is_no_view_to_hold_against_the_part(turn, heard):
+    """A hundredth of a radian is 0.57 degrees; a picture seen from a corner stands aslant."""
+    other = full_outline(Turned(RING.steps, (Cut(-10.0, 3.0, 30.0), RING.cuts[1])), None).map(rotated(turn, 0, -150))
+    assert ("views-differ" in told(read(mixed(side_view(RING), other)), Level.CAUTION)) is heard
+
+
 EDGES = {
     "a plate's edge under the view": (box(-60, -50, 0, -42), True),
     "as high as the view": (box(-60, -80, 0, -40), False),
