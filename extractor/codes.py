@@ -99,7 +99,10 @@ class DrawingCode(Code):
     FRONT_OVERRIDDEN = Registered("front-overridden", CAUTION, "See that the --front given is right.", ("front",))
     FRONT_CONFLICT = Registered("front-conflict", STOP, "Ask which end is Z0, and give --front.", ("front",))
     BROKEN_VIEW = Registered("broken-view", STOP, "Draw the part at its full length, without breaks.", ("accept",))
-    ASSEMBLY = Registered("assembly", STOP, "Give the drawing of the one part that is to be cut.", ("accept",))
+    NOT_ROUND = Registered(
+        "not-round", STOP, "Give the part to another machine, or take away the figure or note that is not about it."
+    )
+    ASSEMBLY = Registered("assembly", STOP, "Give the drawing of the one part that is to be cut.")
     OUTLINE_OPEN = Registered("outline-open", STOP, "Close the outline in the drawing at the place named.", ("accept",))
     OUTLINE_UNCLEAR = Registered("outline-unclear", STOP, "Draw the outline again at the place named.", ("accept",))
     OUTLINE_DOUBTFUL = Registered(
@@ -108,11 +111,9 @@ class DrawingCode(Code):
         "Point to the outline that is meant with --at X,Y, or leave the turning axis as its only centre line.",
         ("at", "accept"),
     )
-    IN_PIECES = Registered(
-        "in-pieces", STOP, "Draw one part alone, or close the outline between the pieces.", ("accept",)
-    )
+    IN_PIECES = Registered("in-pieces", STOP, "Draw one part alone, or close the outline between the pieces.")
     LINES_UNEXPLAINED = Registered(
-        "lines-unexplained", STOP, "Take away the lines that do not belong to the part.", ("accept",)
+        "lines-unexplained", STOP | CAUTION, "Take away the lines that do not belong to the part."
     )
     GAPS_CLOSED = Registered(
         "gaps-closed", NOTE | CAUTION, "See that the outline is meant to be closed there, and close it in the drawing."
@@ -222,10 +223,12 @@ class DrawingCode(Code):
         "groove-undrawn", CAUTION, "See that the groove is meant, and draw it, or take it away from the count."
     )
     OFF_OUTLINE = Registered(
-        "off-outline", STOP, "See whether a line of the outline is missing there, and draw it.", ("accept",)
+        "off-outline", STOP, "See whether a line of the outline is missing there, and draw it or put the size right."
     )
     OVERALL_DIFFERS = Registered(
-        "overall-differs", STOP, "See whether a line of the outline is missing there, and draw it.", ("accept",)
+        "overall-differs",
+        STOP,
+        "See whether a line of the outline is missing there, and draw it or put the size right.",
     )
     GENERAL_TOLERANCES = Registered(
         "general-tolerances", NOTE, "Nothing, unless the note is not meant for these sizes."

@@ -191,13 +191,13 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
     return found, model, ()
 
 
-def _loose(paper: Collected) -> tuple[Dimension, ...]:
-    """The dimensions that stand on a layout in pieces."""
+def _loose(paper: Collected) -> tuple[Dimension, ...] | None:
+    """The dimensions that stand on a layout in pieces, None where its lines lie too dense to find them."""
     segments, _, _ = segments_of(paper)
     try:
         return with_loose(Sheet("", "", segments, texts=tuple(paper.texts))).dimensions
     except TooDenseError:
-        return ()
+        return None
 
 
 def open_layout(path: Path) -> tuple[Drawing, BaseLayout]:

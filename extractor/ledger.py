@@ -47,7 +47,7 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
             totals[said[k]] = totals.get(said[k], 0.0) + size
         else:
             loose += size
-            left.append(_line(segments, k))
+            left.append(line_of(segments, k))
     return InkLedger(outline, totals, loose, tuple(left))
 
 
@@ -91,7 +91,7 @@ def _length(segments: Segments, k: int) -> float:
     return length((x0, y0), (x1, y1), bulge) if (x0, y0) != (x1, y1) else 0.0
 
 
-def _line(segments: Segments, k: int) -> tuple[Point, ...]:
+def line_of(segments: Segments, k: int) -> tuple[Point, ...]:
     """One segment as chords."""
     x0, y0, x1, y1 = np.asarray(segments.ends[k]).tolist()
     return tuple(chords((x0, y0), (x1, y1), float(segments.bulge[k])))

@@ -1,8 +1,10 @@
-"""Lines that nothing on the sheet explains and that stand at the part on both sides of its axis: outline left over.
+"""Lines and arcs that nothing explains and that stand at the part on both sides of its axis: outline left over.
 
 A mark, a letter or a leader stands on one side. What has its mirror image about the axis and begins at the part that
 was read is of a part: a piece behind a missing wall, another part. Lines within the part are told by `recess.ghosts`.
 """
+
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 import shapely
@@ -23,23 +25,34 @@ ENOUGH = 0.01
 
 
 def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None:
-    """The stop for straight lines at the part that nothing explains, None where there are none."""
-    lines = np.array([np.ravel(line) for line in ledger.left if len(line) == 2])
-    at = at_part(lines, folded, found)
+    """The stop for lines and arcs at the part that nothing explains, None where there are none."""
+    at = at_part(lines_of(ledger.left), folded, found)
     return None if at is None else _stop(at)
+
+
+def lines_of(strokes: Iterable[Sequence[Point]]) -> Floats:
+    """Strokes, each as its chords, as float (n, 6): both ends and a point half-way along."""
+    rows = [(*line[0], *line[-1], *half_way(line)) for line in strokes]
+    return np.array(rows, dtype=float).reshape(-1, 6)
+
+
+def half_way(line: Sequence[Point]) -> Point:
+    """The middle of a stroke in chords of one length."""
+    (ax, ay), (bx, by) = line[(len(line) - 1) // 2], line[len(line) // 2]
+    return (ax + bx) / 2, (ay + by) / 2
 
 
 def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     """A place on the longest of the lines that stand at the part on both sides, None where they are specks at most.
 
-    `lines` is float (n, 4), ends on the sheet.
+    `lines` is float (n, 6), ends and middle of each on the sheet.
     """
     if folded.view.halves != "both" or not len(lines):
         return None
-    lines = np.hstack([folded.axis.fold(lines[:, :2]), folded.axis.fold(lines[:, 2:])])
+    lines = np.hstack([folded.axis.fold(lines[:, k : k + 2]) for k in (0, 2, 4)])
     filled = from_outside(lands(found.main.profile, found.main.recesses))
     part = shapely.Polygon([*filled, *((z, -r) for z, r in reversed(filled))]).buffer(0.0)
-    shapes = shapely.linestrings(lines.reshape(-1, 2, 2))
+    shapes = shapely.linestrings(lines[:, [0, 1, 4, 5, 2, 3]].reshape(-1, 3, 2))
     fit = shapely.distance(shapes, part) <= NEXT * folded.view.size
     fit &= ~shapely.within(shapes, part.buffer(folded.close))
     rows = np.flatnonzero(fit)
@@ -51,21 +64,21 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     size = np.where(fit, shapely.length(shapes), 0.0)
     if float(size.sum()) <= ENOUGH * folded.view.size:
         return None
-    longest = lines[size.argmax()]
-    return folded.axis.unfold(*((longest[:2] + longest[2:]) / 2).tolist())
+    return folded.axis.unfold(*lines[size.argmax(), 4:].tolist())
 
 
 def _mirrored(lines: Floats, near: float) -> np.ndarray:
-    """True for lines along the axis or square to it that have their mirror image about the axis among the others.
+    """True for arcs, and lines along the axis or square to it, that have their mirror image about the axis among them.
 
     What lies on the axis is the axis, whatever its pen.
     """
-    beside = np.abs(lines[:, [1, 3]]).max(axis=1) > near
+    beside = np.abs(lines[:, 1::2]).max(axis=1) > near
+    curved = np.hypot(*(lines[:, 4:] - (lines[:, :2] + lines[:, 2:4]) / 2).T) > near
     upright = np.minimum(np.abs(lines[:, 0] - lines[:, 2]), np.abs(lines[:, 1] - lines[:, 3])) <= near
-    images = lines * (1, -1, 1, -1)
-    turned = images[:, [2, 3, 0, 1]]
+    images = lines * (1, -1, 1, -1, 1, -1)
+    turned = images[:, [2, 3, 0, 1, 4, 5]]
     away = np.minimum(*(np.abs(lines[:, None] - other[None]).max(axis=2) for other in (images, turned)))
-    return np.asarray(beside & upright & (away.min(axis=1) <= near))
+    return np.asarray(beside & (curved | upright) & (away.min(axis=1) <= near))
 
 
 def _of_a_size(lines: Floats, near: float) -> np.ndarray:

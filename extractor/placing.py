@@ -4,6 +4,7 @@ The likely other things among the strokes (dimensions known by their numbers, la
 first. Only if no view can be read so is the sheet laid once more with them let in: one of them may be outline.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -12,10 +13,11 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import OPPOSITE, FrontEnd
+from extractor.geometry.crowds import TooDenseError
 from extractor.heard import TELLING, Heard, agreed
 from extractor.laying import LaidView, lay_view, no_view
-from extractor.ledger import ledger
-from extractor.left_over import at_part, left_over
+from extractor.ledger import ledger, line_of
+from extractor.left_over import at_part, left_over, lines_of
 from extractor.part import ReadOptions
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
@@ -25,6 +27,7 @@ from extractor.viewing.choice import Candidate, ChosenViews, choose, place_words
 from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.end_views import odd_end
 from extractor.viewing.evidence import says_diameter
+from extractor.viewing.flat_words import said_flat
 from extractor.viewing.roles import Roles
 from extractor.viewing.variants import variants
 from extractor.viewing.views import View, views
@@ -34,6 +37,12 @@ SAME = 0.02
 
 IN_LINE = 0.01
 """Views that are drawn in line with one another lie so within this share of their size, and this angle, radians."""
+
+DETAIL = 0.01
+"""Views of one part that differ in a groove do so in less than this share of the square of their size."""
+
+EDGE = 1e-3
+"""A size is measured at a view where it ends within this share of the view's size of it."""
 
 DRAFT = 0.9
 """A view that does not close is passed over for one that does and is at least so large beside it."""
@@ -80,20 +89,32 @@ def _weighed(placed: LaidView, sheet: Sheet, roles: Roles, options: ReadOptions)
     labels = np.array(sorted(roles.by_layer), dtype=np.int64)
     if placed.found is None or placed.folded is None or not len(labels):
         return placed
-    at = at_part(sheet.segments.ends[labels[sheet.segments.bulge[labels] == 0]], placed.folded, placed.found)
-    again = _placed(sheet, roles, options, set_aside=False) if at is not None else None
-    if at is None or again is None or again.found is None or any(f.stops for f in again.findings):
+    at = at_part(lines_of(line_of(sheet.segments, k) for k in labels.tolist()), placed.folded, placed.found)
+    if at is None:
         return placed
+    try:
+        again = _placed(sheet, roles, options, set_aside=False)
+    except TooDenseError:
+        return placed.with_findings(_either(None, at))
+    if again.found is None or any(f.stops for f in again.findings):
+        return placed.with_findings(_either(None, at))
     told = difference(placed.found, again.found)
     return placed if told is None else placed.with_findings(_either(told, at))
 
 
-def _either(told: Difference, at: Point) -> Finding:
-    """The stop for lines that may be outline or not, by the name of their layer alone."""
-    words = (
+def _either(told: Difference | None, at: Point) -> Finding:
+    """What is said of lines that may be outline or not, by the name of their layer alone.
+
+    A stop where the sheet reads as another part with them, a caution where it does not read at all.
+    """
+    where = (
         f"The lines at {place_words(at)} lie on a layer whose name says that it is not outline, but stand at the part "
-        f"on both sides of its axis: with and without them {told.words}; put the outline on a layer of its own."
+        "on both sides of its axis"
     )
+    if told is None:
+        words = f"{where}; with them no part can be read, so they were left out: look whether they belong to it."
+        return Finding(Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, words, at)
+    words = f"{where}: with and without them {told.words}; put the outline on a layer of its own."
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
 
 
@@ -159,10 +180,10 @@ def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> LaidVie
         return first
     for other, way in telling:
         told, found = _held_against(desk, first.found, other, way)
-        odd = _torn(way)
-        if told is None and odd:
+        odd, same = _torn(way), told is None or told.total <= DETAIL * candidate.view.size**2
+        if same and odd:
             return first.with_findings(*odd)
-        if told is None and way.front is not None:
+        if same and way.front is not None:
             heard.append(Heard(way.front.by, other.view.middle, same=found is way.found))
     return agreed(first, heard, lambda end: lay_view(desk.ink, desk.sheet, candidate, end))
 
@@ -184,10 +205,31 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
         if other.found is None:
             return _several(laid, None)
         told, way = _held_against(desk, whole, candidate, other)
+        if told is not None and _bridged(desk.sheet, laid[0][0].view, candidate.view):
+            return _pieces(laid[0][0].view, candidate.view)
         if told is not None:
             return _several([laid[0], (candidate, other)], told, len(laid))
         whole, from_others = _more(whole, way, candidate, from_others)
     return replace(first, found=whole).with_findings(_again(laid, from_others))
+
+
+def _bridged(sheet: Sheet, one: View, two: View) -> bool:
+    """True if two views lie on one axis and a size is measured from one to the other: pieces of one part."""
+    if float(np.abs(one.axis.fold(np.array(two.corners()))[:, 1].mean())) > IN_LINE * one.size:
+        return False
+    near = EDGE * one.size
+    sizes = [d.points[:2] for d in sheet.dimensions if d.measured > 0]
+    pairs = [[(one.covers(p, near), two.covers(p, near)) for p in ends] for ends in sizes]
+    return any(sorted(pair) == [(False, True), (True, False)] for pair in pairs)
+
+
+def _pieces(one: View, two: View) -> LaidView:
+    """The stop for views that are pieces of one part."""
+    words = (
+        f"A size is measured from the figure at {place_words(one.middle)} to that at {place_words(two.middle)} on the "
+        "same axis: they are pieces of one part; close the outline between them."
+    )
+    return no_view(DrawingCode.IN_PIECES, words, two.middle)
 
 
 def _more(whole: Found, way: Found, candidate: Candidate, known: list[Candidate]) -> tuple[Found, list[Candidate]]:
@@ -225,9 +267,9 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
             findings.append(_differs(candidate.view, told))
     findings += [_joined(c.view) for c in used]
     known = frozenset(k for c in alike for k in c.view.members)
-    odd = odd_end(desk.ink, desk.sheet.circles, placed.folded.view, known) if placed.folded else None
-    if odd is not None:
-        findings.append(odd)
+    odd = odd_end(desk.ink, desk.sheet, placed.folded.view, known) if placed.folded else None
+    odd = odd or (said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0]) if whole is not None else None)
+    findings += [odd] if odd is not None else []
     count = None
     if placed.folded is not None and placed.found is not None:
         read = placed.folded, placed.found
@@ -238,7 +280,10 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
 
 
 def _may_show(one: View, two: View) -> bool:
-    """True if two views may show one part: as long, and as high or in line with one another."""
+    """True if two views may show one part: as long, and as high or in line with one another, neither drawn aslant."""
+    turn = one.axis.angle_to(two.axis.direction)
+    if min(turn, math.pi / 2 - turn) > IN_LINE:
+        return False
     long = abs((one.high - one.low) - (two.high - two.low)) <= SAME * one.size
     return long and (abs(one.reach - two.reach) <= SAME * one.size or _in_line(one, two))
 

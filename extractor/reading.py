@@ -19,6 +19,7 @@ from extractor.places import contradictions, with_distances
 from extractor.placing import LaidView, place
 from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
+from extractor.recess.sized import all_wanted, sized_as_grooves
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.material_notes import material_notes
@@ -72,13 +73,16 @@ def _part_of(
     """The part at true size, with units, tolerances and the findings on them."""
     answer = weigh_units(sheet, found.across, options, _dimensions_of(sheet, folded.view))
     findings += answer.findings
-    part, undrawn = with_undrawn(sheet, build(folded, found, answer.units or "mm", answer.scale, options.grooved))
+    wanted = all_wanted if options.grooved else sized_as_grooves(sheet.dimensions, folded)
+    part, undrawn = with_undrawn(sheet, build(folded, found, answer.units or "mm", answer.scale, wanted))
     findings += undrawn
-    findings += left_findings(folded, found, part.units, answer.scale, options.grooved)
+    findings += left_findings(folded, found, part.units, answer.scale, wanted)
     findings += shape_findings(part)
     part, tied = tie_dimensions(sheet, part)
-    findings += tied
-    findings += sized_as_rings(sheet, part, alone(found, answer.scale))
+    rings = tuple(sized_as_rings(sheet, part, alone(found, answer.scale)))
+    # A diameter that is that of a recess of one half says nothing of another outline.
+    findings += [f for f in tied if not (rings and f.code == DrawingCode.OUTLINE_DOUBTFUL)]
+    findings += rings
     part = replace(with_distances(part, part.distances), materials=material_notes(sheet))
     findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer

@@ -183,10 +183,10 @@ def _numbers(value: Any, count: int) -> bool:
 def written(said: dict[str, Any], sha256: str) -> str:
     """An answers file as text: the answers by their keys, and the drawing that they are for.
 
-    >>> print(written({"front": "left", "at": (120.0, 90.0), "accept": ["assembly"]}, "ab"), end="")
+    >>> print(written({"front": "left", "at": (120.0, 90.0), "accept": ["overhang"]}, "ab"), end="")
     front = "left"
     at = [120.0, 90.0]
-    accept = ["assembly"]
+    accept = ["overhang"]
     drawing = "ab"
     """
     return "".join(f"{key} = {_toml(value)}\n" for key, value in (*said.items(), ("drawing", sha256)))

@@ -1,52 +1,64 @@
 """Where two lines of (z, radius) lie apart: two halves of a view, or two views of one part."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from itertools import pairwise
+from dataclasses import dataclass, field, replace
 
 import numpy as np
+import shapely
 
 from extractor.part import ProfilePoints
 from extractor.sheet import Floats
 
+DUST = 1e-9
+"""Places along z are one to so many digits."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Stretch:
-    """A stretch of z, from `near` back to `far`, along which two lines show two radii."""
+    """A stretch of z, from `near` back to `far`, along which two lines show two radii.
+
+    `area` is that between the two lines, on both sides of the axis.
+    """
 
     near: float
     far: float
     one: float
     two: float
+    area: float = field(default=0.0, repr=False)
 
     @property
     def length(self) -> float:
         """How long it is."""
         return self.near - self.far
 
-    @property
-    def area(self) -> float:
-        """The area between the two lines, on both sides of the axis."""
-        return 2 * self.length * abs(self.one - self.two)
-
 
 def stretches(one: ProfilePoints, two: ProfilePoints, fine: float) -> list[Stretch]:
     """The stretches longer than `fine` along which two lines lie farther apart than that, from the front back.
+
+    Pieces no longer than `fine` are chords of a curve: they count together, with the radii where they differ most.
+    What lies within `fine` of the other line all along is its wall, drawn a hair beside it.
 
     >>> stretches(((0, 5), (-4, 5), (-4, 8), (-9, 8)), ((0, 5), (-5, 5), (-5, 8), (-9, 8)), 0.01)
     [Stretch(near=-4.0, far=-5.0, one=8.0, two=5.0)]
     """
     a, b = np.array(one, dtype=float), np.array(two, dtype=float)
     places = np.unique(np.round(np.concatenate([a[:, 0], b[:, 0]]), 9))[::-1]
-    found: list[Stretch] = []
-    for near, far in pairwise(places.tolist()):
-        if near - far <= fine:
-            continue
-        at = np.array([near - fine / 4, (near + far) / 2, far + fine / 4])
-        first, second = radii(a, at), radii(b, at)
-        if np.abs(first - second).min() > fine:
-            found.append(Stretch(near=near, far=far, one=float(first[1]), two=float(second[1])))
-    return list(_joined(found))
+    near, far = places[:-1], places[1:]
+    first, second = radii(a, (near + far) / 2), radii(b, (near + far) / 2)
+    off = np.abs(first - second)
+    rows = np.column_stack([near, far, first, second, 2 * off * (near - far)])[off > fine].tolist()
+    found = [Stretch(near=n, far=f, one=r, two=s, area=between) for n, f, r, s, between in rows]
+    return [s for s in _joined(found, fine) if s.length > fine and _off(a, b, s) > fine]
+
+
+def _off(one: Floats, two: Floats, along: Stretch) -> float:
+    """How far the corners of either line within a stretch lie from the other line, at most."""
+    lines = shapely.linestrings(one), shapely.linestrings(two)
+    off = [0.0]
+    for points, other in ((one, lines[1]), (two, lines[0])):
+        mine = points[(points[:, 0] <= along.near + DUST) & (points[:, 0] >= along.far - DUST)]
+        off += shapely.distance(shapely.points(mine), other).tolist()
+    return max(off)
 
 
 def radii(line: Floats, at: Floats) -> Floats:
@@ -55,15 +67,19 @@ def radii(line: Floats, at: Floats) -> Floats:
     return np.interp(-at, -line[:, 0] + step, line[:, 1])
 
 
-def _joined(found: list[Stretch]) -> Iterator[Stretch]:
-    """The stretches with those in one that go on with the same radii."""
+def _joined(found: list[Stretch], fine: float) -> Iterator[Stretch]:
+    """The stretches with those in one that go on with the same radii, and chords that go on at all."""
     last: Stretch | None = None
+    chord = False
     for this in found:
-        if last is not None and (last.far, last.one, last.two) == (this.near, this.one, this.two):
-            last = Stretch(near=last.near, far=this.far, one=last.one, two=last.two)
+        short = this.length <= fine
+        alike = last is not None and ((last.one, last.two) == (this.one, this.two) or (short and chord))
+        if last is not None and last.far == this.near and alike:
+            wider = max(last, this, key=lambda s: abs(s.one - s.two))
+            last = replace(wider, near=last.near, far=this.far, area=last.area + this.area)
             continue
         if last is not None:
             yield last
-        last = this
+        last, chord = this, short
     if last is not None:
         yield last

@@ -5,11 +5,11 @@ size that it measures is the model's. Windows that look aslant, show nothing or 
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from ezdxf.layouts.base import BaseLayout
+from ezdxf.layouts.layout import Layout
 from ezdxf.math import Matrix44, Vec3
 
 from extractor.codes import DrawingCode
@@ -17,6 +17,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.opening.collect import ENTITY_FAULTS, Collected, collect
 from extractor.opening.entities import flat
 from extractor.opening.expand import MOST_ENTITIES, Walk
+from extractor.opening.texts import clean
 from extractor.sheet import Dimension, DimensionKind, Text
 
 THE_SHEET = 1
@@ -56,19 +57,20 @@ class LayoutWindow:
 
 @dataclass
 class Around:
-    """What layouts add to model space; `unplaced` counts dimensions that no window holds."""
+    """What layouts add to model space; `unplaced` counts dimensions that no window holds, `dense` names layouts."""
 
     dimensions: list[Dimension] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
     unplaced: int = 0
+    dense: list[str] = field(default_factory=list)
 
 
 def around(
-    layouts: Sequence[BaseLayout], walk: Walk, loose: Callable[[Collected], Sequence[Dimension]]
+    layouts: Sequence[Layout], walk: Walk, loose: Callable[[Collected], Sequence[Dimension] | None]
 ) -> tuple[Around, tuple[Finding, ...]]:
     """Dimensions and texts of the layouts, with a caution where dimensions could not be brought to model space.
 
-    `loose` finds those that were taken to pieces.
+    `loose` finds those that were taken to pieces, and gives None where too much lies there to find any.
     """
     found = Around()
     for layout in layouts:
@@ -78,22 +80,29 @@ def around(
         windows = [w for entity in layout if entity.dxftype() == "VIEWPORT" and (w := _window(entity)) is not None]
         found.texts += paper.texts
         whole = (d for d in paper.dimensions if d.kind is not DimensionKind.LEADER)
-        for dimension in (*whole, *(loose(paper) if windows else ())):
+        pieces = loose(paper) if windows else ()
+        found.dense += [clean(layout.name)] if pieces is None else []
+        for dimension in (*whole, *(pieces or ())):
             window = next((w for w in windows if all(map(w.holds, dimension.points[:2]))), None)
             if window is None:
                 found.unplaced += 1
             else:
                 found.dimensions.append(window.through(dimension))
-    return found, _findings(found.unplaced)
+    return found, tuple(_findings(found))
 
 
-def _findings(unplaced: int) -> tuple[Finding, ...]:
-    """The caution for dimensions that stand on paper alone."""
-    if not unplaced:
-        return ()
-    some = f"{unplaced} dimensions stand" if unplaced > 1 else "1 dimension stands"
-    words = f"{some} on a layout outside every window: compare sizes and tolerances there with what was read."
-    return (Finding(Level.CAUTION, DrawingCode.LAYOUT_DIMENSIONS, words),)
+def _findings(found: Around) -> Iterator[Finding]:
+    """The cautions for dimensions that stand on paper alone, and for those that could not be looked for."""
+    if found.unplaced:
+        some = f"{found.unplaced} dimensions stand" if found.unplaced > 1 else "1 dimension stands"
+        words = f"{some} on a layout outside every window: compare sizes and tolerances there with what was read."
+        yield Finding(Level.CAUTION, DrawingCode.LAYOUT_DIMENSIONS, words)
+    for name in found.dense:
+        words = (
+            f"Too many lines lie across each other on the layout {name} to find dimensions among them: compare sizes "
+            "and tolerances there with what was read."
+        )
+        yield Finding(Level.CAUTION, DrawingCode.LAYOUT_DIMENSIONS, words)
 
 
 def _window(entity: Any) -> LayoutWindow | None:

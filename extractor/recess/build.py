@@ -12,9 +12,10 @@ from extractor.recess.lands import from_outside, lands
 from extractor.recess.levels import Recess
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
+from extractor.recess.sized import Wanted, none_wanted
 from extractor.recess.sorting import Sorted, sort_recesses
 from extractor.recess.turnings import FaceRecess
-from extractor.side import FACE, INSIDE, OUTSIDE, SIDES, Where
+from extractor.side import INSIDE, OUTSIDE, SIDES, Where
 from extractor.viewing.outline import Folded
 
 
@@ -46,15 +47,15 @@ class Recesses:
     faces: tuple[FaceRecess, ...]
 
     @classmethod
-    def of(cls, found: Found, units: Units, scale: float, grooved: bool) -> "Recesses":
-        """The recesses found, sorted; `grooved`: wide low lands are grooves too."""
-        outside = sort_recesses(found.outside, lambda m: is_journal(m, units, scale, grooved))
-        inside = sort_recesses(found.inside, lambda m: is_chamber(m, units, scale, grooved))
+    def of(cls, found: Found, units: Units, scale: float, grooved: Wanted) -> "Recesses":
+        """The recesses found, sorted; `grooved`: which wide low lands are grooves too."""
+        outside = sort_recesses(found.outside, lambda m: is_journal(m, units, scale, grooved(m)))
+        inside = sort_recesses(found.inside, lambda m: is_chamber(m, units, scale, grooved(m)))
         return cls((("outside", outside), ("inside", inside)), found.faces)
 
 
-def build(folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False) -> Part:
-    """The part with its grooves numbered from the front face; `grooved`: wide low lands are grooves too."""
+def build(folded: Folded, found: Found, units: Units, scale: float, grooved: Wanted = none_wanted) -> Part:
+    """The part with its grooves numbered from the front face; `grooved`: which wide low lands are grooves too."""
     front = max(z for z, _ in found.outline)
     true = _Measures(front, scale)
     outline = true.line(found.outline)
@@ -83,17 +84,17 @@ def alone(found: Found, scale: float) -> tuple[Notch, ...]:
     return tuple(Notch(near=true.z(m.z_near), far=true.z(m.z_far), floor=true.length(2 * m.floor)) for m in found.alone)
 
 
-def _journal_at(found: Found, recess: Recess, units: Units, scale: float, grooved: bool) -> bool:
+def _journal_at(found: Found, recess: Recess, units: Units, scale: float, grooved: Wanted) -> bool:
     """True if a recess of the profile is a journal."""
-    return any(r is recess and is_journal(m, units, scale, grooved) for r, m in found.main.sized)
+    return any(r is recess and is_journal(m, units, scale, grooved(m)) for r, m in found.main.sized)
 
 
 def left_findings(
-    folded: Folded, found: Found, units: Units, scale: float, grooved: bool = False
+    folded: Folded, found: Found, units: Units, scale: float, grooved: Wanted = none_wanted
 ) -> tuple[Finding, ...]:
     """A caution for each low land that is left to turning, a stop for each recess that is left to another tool."""
     sorts, front = Recesses.of(found, units, scale, grooved), found.outline[0][0]
-    told = [_journal_finding(folded, found.side, m, front, scale) for _, row in sorts.sides for m in row.turned]
+    told = [_journal_finding(folded, found.side, m, front, scale, w) for w, row in sorts.sides for m in row.turned]
     for where, row in sorts.sides:
         told += [
             _overhang_finding(folded, found.side, _Ends(where, m.z_near, m.z_far, m.floor), front, scale)
@@ -115,12 +116,17 @@ class _Ends(NamedTuple):
     radius: float
 
 
-def _journal_finding(folded: Folded, side: int, m: Measured, front: float, scale: float) -> Finding:
+def _journal_finding(folded: Folded, side: int, m: Measured, front: float, scale: float, where: Where) -> Finding:
     """The caution for a low land: the program takes it for turned, and `--grooved` would have it grooved."""
+    span = f"from Z{(m.z_near - front) / scale:.4g} to Z{(m.z_far - front) / scale:.4g}"
+    if where == INSIDE.where:
+        what, done = f"chamber in the bore of diameter {2 * m.floor / scale:.4g} {span}", ("boring", "bored")
+    else:
+        what = f"low land of diameter {2 * m.floor / scale:.4g} {span} between higher ones"
+        done = ("turning", "turned")
     words = (
-        f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
-        f"Z{(m.z_far - front) / scale:.4g} between higher ones is left to turning and must be turned before the "
-        "grooves are cut; use --grooved to groove it instead."
+        f"The {what} is left to {done[0]} and must be {done[1]} before the grooves are cut; use --grooved to groove it "
+        "instead."
     )
     at = folded.place((m.z_near + m.z_far) / 2, side * m.floor)
     return Finding(Level.CAUTION, DrawingCode.JOURNAL, words, at)
@@ -216,7 +222,7 @@ def _shape_finding(part: Part, g: Groove) -> Finding | None:
     """The caution for one groove, None for a plain one."""
     if g.side == OUTSIDE and g.shape == "rectangular":
         return None
-    place = {OUTSIDE.where: "", INSIDE.where: "in the bore ", FACE.where: "in an end face "}[g.where]
+    place = f"{g.side.place} " if g.side.place else ""
     shape = WORDS.get(g.shape, "rectangular")
     span = f"from Z{g.z_near:.4g} to Z{g.z_far:.4g}"
     words = f"Recess {g.id} {place}{span} is {shape}; it is listed and must be looked at before it is cut."

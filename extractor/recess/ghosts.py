@@ -235,7 +235,7 @@ def _another(folded: Folded, sign: int, at: Point) -> Finding:
     spot, words = _place(folded, sign, at)
     sentence = (
         f"The line at {words} lies in the metal of the part and is no edge of it: another outline may lie under the "
-        "one read, or another part in it; take away what does not belong to the part, or accept it."
+        "one read, or another part in it; take away what does not belong to the part."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, sentence, spot)
 

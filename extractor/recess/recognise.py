@@ -6,6 +6,8 @@ Everything here is in drawn lengths with z counted along the view; `reading` mov
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Point
 from extractor.geometry.profile import points
@@ -25,6 +27,9 @@ from extractor.viewing.remainder import left_open
 
 ROW = 2
 """So many recesses on one side alone make a row of grooves on one half of them, rather than a keyway."""
+
+RACK = 3
+"""So many alike at one pitch on one side of a marked axis are a rack or a comb (common practice, no source)."""
 
 UNLIKE = 0.02
 """Share of the view by which the ends of its two halves may lie apart; farther, they are not those of one part."""
@@ -182,12 +187,22 @@ def _paired(sides: Sequence[HalfProfile], folded: Folded) -> Paired:
 def _off_axis(
     folded: Folded, sides: Sequence[HalfProfile], paired: Paired, single: Sequence[Sequence[Measured]]
 ) -> list[Finding]:
-    """A stop where a row of recesses stands on one side of an axis that nothing marks, and no groove on both."""
+    """A stop where a row of recesses stands on one side of the axis and no groove on both: half a part, or a rack."""
     sure = folded.view.axis.marked or folded.view.axis.stated
     rows = [(s.sign, row) for s, row in zip(sides, single, strict=True) if row]
-    if sure or paired.both or len(rows) != 1 or len(rows[0][1]) < ROW:
+    if paired.both or len(rows) != 1:
         return []
-    return [remarks.off_axis(folded, rows[0][0], rows[0][1])]
+    sign, row = rows[0]
+    if sure:
+        return [remarks.rack(folded, sign, row)] if len(row) >= RACK and _evenly(row, folded.close) else []
+    return [remarks.off_axis(folded, sign, row)] if len(row) >= ROW else []
+
+
+def _evenly(row: Sequence[Measured], near: float) -> bool:
+    """True for recesses of one width and depth at one pitch."""
+    sizes = np.array([(m.width, m.depth) for m in row])
+    pitches = np.diff([m.z_near for m in row])
+    return bool(max(np.ptp(sizes, axis=0).max(), np.ptp(pitches)) <= near)
 
 
 def _lopsided(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:

@@ -88,6 +88,18 @@ def off_axis(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     )
 
 
+def rack(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
+    """Many recesses on one side of a marked axis and none on both: no groove goes round."""
+    spot, words = _spot(folded, sign, ((row[0].z_near + row[0].z_far) / 2, row[0].floor))
+    return Finding(
+        Level.STOP,
+        DrawingCode.NOT_TURNED,
+        f"{len(row)} recesses, the first at {words}, stand on one side of the axis and none on both: it may be a "
+        "rack or a comb, or one half lacks its grooves; draw both halves alike if they go round.",
+        spot,
+    )
+
+
 def lopsided(folded: Folded, apart: float) -> Finding:
     """Two halves that end at other places."""
     view = folded.view

@@ -3,8 +3,8 @@
 A recess is climbed twice, from the floor to the land on either side. Both climbs are turned so that they go outward
 and up: a corner at the floor is then an arc that turns left, a rim at the mouth one that turns right.
 
-    rectangular  two radial walls and a level floor between lands of about one height
-    relief       the same or sloping, where one wall runs on up a shoulder by more than the recess is deep
+    rectangular  two radial walls and a level floor, whatever the lands beside it
+    relief       a sloping or curved wall, where the other runs on up a shoulder by more than the recess is deep
     tapered      a level floor with at least one sloping wall
     vee          sloping walls that meet in a point or a small radius
     round        arcs, with or without radial walls above
@@ -229,16 +229,16 @@ def _shape(recess: Recess, near: Climb, far: Climb, fine: float) -> Shape:
     pointed = recess.floor.first == recess.floor.last
     if "mixed" in kinds:
         return "other"
+    if kinds == {"straight"}:
+        return "round" if pointed else "rectangular"
     depth = min(near.land, far.land) - recess.floor.radius
     level_lands = abs(near.land - far.land) <= max(fine, depth)
     higher = near if near.land > far.land else far
-    if not level_lands and higher.kind == "straight" and not (pointed and kinds == {"straight"}):
+    if not level_lands and higher.kind == "straight":
         return "relief"
-    if "curved" in kinds or (pointed and kinds == {"straight"}):
+    if "curved" in kinds:
         return "round" if "slanted" not in kinds else "other"
-    if "slanted" in kinds:
-        return "vee" if pointed else "tapered"
-    return "rectangular" if level_lands else "relief"
+    return "vee" if pointed else "tapered"
 
 
 def _crossing(side: Sequence[Piece], mouth: float, fine: float) -> float:

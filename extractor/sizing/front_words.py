@@ -29,7 +29,7 @@ FRONT = re.compile(
 )
 """Phrases for the finished front face, in English, German, French, Italian and Spanish."""
 CHUCK = re.compile(
-    r"\b(?:clamp|grip|hold|chuck)\s+(?:it\s+)?(?:here|(?:(?:on|at)\s+)?(?:this\s+)?(?:side|end|area|zone)|on\s+this)\b|\b(?:back|rear)\s*(?:face|end|side)\b"
+    r"\b(?:clamp(?:ed)?|grip(?:ped)?|hold|held|chuck(?:ed)?)\s+(?:it\s+)?(?:here|(?:(?:on|at)\s+)?(?:this\s+)?(?:side|end|area|zone)|on\s+this)\b|\b(?:back|rear)\s*(?:face|end|side)\b"
     r"|\b(?:clamping|gripping|holding)\s+(?:surface|area|zone|side|end|length|dia(?:meter)?)\b"
     r"|\b(?:ein)?spann(?:stelle|seite|fl(?:ä|ae)che|bereich|ende|zone)\b|\bhier\s+(?:ein)?spannen\b|\bfutterseite\b"
     r"|\br(?:ü|ue)ckseite\b"

@@ -12,12 +12,14 @@ from dataclasses import dataclass
 
 from extractor.sizing.printed import NUMBER, fractions, normalised
 
-WIDE = r"(?:WIDE|WIDTH|BREIT|LARGE|LARGO|LARGA|ANCHO|ANCHA|LARGEUR)"
-DEEP = r"(?:DEEP|DEPTH|TIEF|PROFOND|PROFONDE|PROFONDO|PROFONDA|PROFUND[OA]|PROF\.?)"
+WIDE = r"(?:WIDE|WIDTH|BREITE?|LARGE|LARGO|LARGA|LARGHEZZA|ANCHO|ANCHA|ANCHURA|LARGEUR)"
+DEEP = r"(?:DEEP|DEPTH|TIEFE?|PROFONDEUR|PROFONDIT[A\u00c0]|PROFONDE|PROFOND[OA]?|PROFUNDIDAD|PROFUND[OA]|PROF\.?)"
+LETTERS = re.compile(r"\b([BT])\s*=")
+"""Width and depth by their letters, `b=3 t=2`: of a note that names a groove or gives both; `t=4` is a plate's."""
 GROOVE = r"(?:GROOVES?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|RANURAS?|RECESS(?:ES)?|NECKS?)"
 TOKEN = re.compile(
-    rf"(?P<diameter>(?:Ø|DIA(?:METER)?\.?)\s*(?P<d>{NUMBER}))|(?P<wide>(?P<w>{NUMBER})\s*{WIDE}\b|{WIDE}\s*=?\s*(?P<w2>{NUMBER}))"
-    rf"|(?P<deep>(?P<t>{NUMBER})\s*{DEEP}(?!\w)|{DEEP}\s*=?\s*(?P<t2>{NUMBER}))"
+    rf"(?P<diameter>(?:Ø|DIA(?:METER)?\.?)\s*(?P<d>{NUMBER}))|(?P<wide>(?P<w>{NUMBER})\s*{WIDE}\b|(?:{WIDE}\s*=?|\bB\s*=)\s*(?P<w2>{NUMBER}))"
+    rf"|(?P<deep>(?P<t>{NUMBER})\s*{DEEP}(?!\w)|(?:{DEEP}\s*=?|\bT\s*=)\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>{GROOVE}\b)|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.Ø]))|(?P<gap>[\s,;]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\bTHE\b|\bALL\b)",
 )
 SPACED = re.compile(
@@ -96,7 +98,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     (['width'], None)
     """
     line = fractions(normalised(text))[0].upper()
-    if not line or len(line) > LONGEST or "=" in line or "°" in line or LIMITS.search(line):
+    letters = LETTERS.findall(line)
+    if not line or len(line) > LONGEST or line.count("=") > len(letters) or "°" in line or LIMITS.search(line):
         return None
     spaced = bool(SPACED.search(line))
     line, count = _counted(TOLERANCE.sub("", SPACED.sub("", line)))
@@ -104,6 +107,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if tokens is None:
         return None
     kinds = [kind for kind, _ in tokens]
+    if letters and "groove" not in kinds and not {"wide", "deep"} <= set(kinds):
+        return None
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     counting = bool(re.match(r"\s*\d+[X×*]\s", line))
     meanings = tuple(_meanings(tokens, count, field))

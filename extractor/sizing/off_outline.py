@@ -83,8 +83,11 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
         return Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, at)
     place = f"{off:.6g} in front of the front face" if off > 0 else f"at Z{off:.6g}"
     beyond = off > 0 or off < -part.length
+    whole = part.length + off if off > 0 else -off
     where = (
-        f"{place}, beyond the part that was read, {part.length:.6g} long" if beyond else f"{place}, where nothing ends"
+        f"{place}, beyond the part that was read: it would be {whole:.6g} long, not {part.length:.6g}"
+        if beyond
+        else f"{place}, where nothing ends"
     )
     words = f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; look there."
     return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)

@@ -35,19 +35,19 @@ def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) 
     """Drawn length of one printed unit, with a stop where it is not 1."""
     ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(d, diameter)]
     findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
-    true = sum(1 for r in ratios if abs(r - 1) <= CLOSE)
+    true = sum(1 for r in ratios if _like(r, 1.0))
     ratio, count = _shared(r for r in ratios if not _no_scale(r))
     noted = scale_of_notes(sheet)
     sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or _said(noted, ratio))
     if ratio is not None and count > true and sure:
-        sizes = {round(d.measured, 9) for d in dimensions if _is_ratio(_ratio(d), ratio)}
+        sizes = {round(d.measured, 9) for d in dimensions if (r := _ratio(d)) is not None and _like(r, ratio)}
         if _said(noted, ratio) and not true and len(sizes) >= BORNE_OUT:
             return 1 / ratio, (*findings, _scale_note(1 / ratio, len(sizes)))
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
         return 1 / ratio, (*findings, _scale_stop(1 / ratio, why))
     if true or ratios or _diameter_printed(sheet, diameter):
         return 1.0, tuple(findings)
-    if noted is None or abs(noted - 1) <= CLOSE:
+    if noted is None or _like(noted, 1.0):
         return 1.0, tuple(findings)
     return noted, (*findings, _scale_stop(noted, "a note says so and no printed size contradicts it"))
 
@@ -69,31 +69,31 @@ def _ratio(dimension: Dimension) -> float | None:
     return min((size / dimension.measured for size in sizes), key=lambda r: abs(r - 1), default=None)
 
 
-def _is_ratio(one: float | None, ratio: float) -> bool:
-    """True if one size has the ratio of others."""
-    return one is not None and abs(one / ratio - 1) <= CLOSE
+def _like(one: float, ratio: float) -> bool:
+    """True if two ratios of rounded sizes are one."""
+    return abs(one / ratio - 1) <= CLOSE
 
 
 def _no_scale(ratio: float) -> bool:
     """True for ratios that have another reason: true size or the other unit."""
-    return abs(ratio - 1) <= CLOSE or is_ratio(ratio, INCH) or is_ratio(ratio, 1 / INCH)
+    return _like(ratio, 1.0) or is_ratio(ratio, INCH) or is_ratio(ratio, 1 / INCH)
 
 
 def _shared(ratios: Iterable[float]) -> tuple[float | None, int]:
     """The ratio that most sizes share, and how many do."""
     listed = list(ratios)
-    counts = Counter({r: sum(1 for other in listed if abs(other / r - 1) <= CLOSE) for r in listed})
+    counts = Counter({r: sum(1 for other in listed if _like(other, r)) for r in listed})
     return counts.most_common(1)[0] if counts else (None, 0)
 
 
 def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
     """True if a measured size is printed with this display factor: one is proof enough."""
-    return any(parse(d.text).measured and abs(d.factor / ratio - 1) <= CLOSE for d in dimensions)
+    return any(parse(d.text).measured and _like(d.factor, ratio) for d in dimensions)
 
 
 def _said(noted: float | None, ratio: float) -> bool:
     """True if a note names the scale that a printed size shows."""
-    return noted is not None and abs(noted * ratio - 1) <= CLOSE
+    return noted is not None and _like(noted, 1 / ratio)
 
 
 def _default_factor(dimension: Dimension, diameter: float) -> bool:

@@ -20,6 +20,10 @@ ENOUGH = 2.0
 """Weight that written evidence must reach where the header says nothing."""
 LEAD = 1.5
 """Weight by which one unit must lead."""
+EXPLICIT = 4.0
+"""Weight of a note that says what all sizes are in."""
+LEAST_LEAD = 0.5
+"""Weight by which such a note must lead: against hints alone it is not asked about."""
 
 HEADER_WORDS = {None: "names no unit", 0: "names no unit", 6: "says metre (a library's default)", 5: "says centimetre"}
 
@@ -64,7 +68,8 @@ def decide(cast: Sequence[Vote], across: float, insunits: int | None) -> tuple[U
             Level.STOP, DrawingCode.UNITS_UNKNOWN, f"The header {header} and no text says mm or inch: {question}"
         )
     loser = inch if winner is mm else mm
-    if any(v.said and v.weight >= OUTRIGHT for v in loser) or best - other < LEAD:
+    lead = LEAST_LEAD if any(v.said and v.weight >= EXPLICIT for v in winner) else LEAD
+    if any(v.said and v.weight >= OUTRIGHT for v in loser) or best - other < lead:
         return None, Finding(Level.STOP, DrawingCode.UNITS_CONFLICT, f"{_sides(mm, inch)}: {question}")
     if best < ENOUGH or not any(v.said for v in winner):
         return None, Finding(

@@ -10,6 +10,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
+from extractor.viewing.end_views import is_round
 from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
 from extractor.viewing.views import View, apart, is_frame, rank
 
@@ -82,7 +83,7 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         beside = [c for c in candidates if c is not chosen]
         candidates = [chosen]
     turned = [c for c in candidates if c.evidence.turned]
-    rival = next((o for c in turned for o in every if _rivals(ink, c, o)), None)
+    rival = next((o for c in turned for o in every if _rivals(ink, c, o) and not _taken(o, every)), None)
     if rival:
         return _stop(DrawingCode.AXIS_UNCLEAR, _unclear(rival.view.axis.at), rival.view.axis.at)
     if turned:
@@ -144,6 +145,11 @@ def _rivals(ink: Ink, one: Candidate, two: Candidate) -> bool:
     shares = [v.share if v.halves == "both" else 1.0 for v in (a, b)]
     alike = signs[0] == signs[1] and abs(shares[0] - shares[1]) < 0.1
     return same and square and alike and a.axis.marked and b.axis.marked and two.evidence.turned
+
+
+def _taken(one: Candidate, others: Sequence[Candidate]) -> bool:
+    """True if another view stands on the axis that one lies clear of: then it is no half about it."""
+    return not one.view.touches and any(o.view.touches and o.view.axis == one.view.axis for o in others)
 
 
 def _has_end_view(ink: Ink, view: View, other: View) -> bool:
@@ -256,14 +262,21 @@ def _has_its_axis_alone(view: View, centres: Sequence[Axis]) -> bool:
 
 
 def _is_round(ink: Ink, view: View) -> bool:
-    """True if the boundary stays within a fifth of one distance from the middle, and is alike from both sides."""
+    """True if the boundary stays within a fifth of one distance from the middle, and is alike from both sides.
+
+    So it is if the hull is round, however deep a keyway is cut into it.
+    """
     rim = np.vstack([ink.clusters[k].samples for k in view.members])
     along, across = view.axis.fold(rim).T
     along = along - (view.low + view.high) / 2
     reach = np.hypot(along, across)
     turns = np.sort(np.arctan2(across, along))
     all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < 1.2
-    if view.halves != "both" or not all_round or reach.min() <= 0.8 * reach.max():
+    if view.halves != "both" or not all_round:
+        return False
+    if is_round(np.vstack([ink.boundary(ink.clusters[k]) for k in view.members])):
+        return True
+    if reach.min() <= 0.8 * reach.max():
         return False
     middle = view.axis.unfold((view.low + view.high) / 2, 0.0)
     crossing = Axis(middle, view.axis.up)

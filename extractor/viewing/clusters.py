@@ -97,6 +97,10 @@ class Ink:
         """All edges but centre lines as chords, to ask what lies near a point."""
         return shapely.STRtree([shapely.LineString(self.network.line(e)) for e in self.network.edges if e.label >= 0])
 
+    def boundary(self, cluster: Cluster) -> Floats:
+        """A cluster's boundary as points, float (n, 2), its arcs in chords."""
+        return np.array([p for e in cluster.rim for p in self.network.line(self.network.edges[e])]).reshape(-1, 2)
+
     def mirrored(self, cluster: Cluster, axis: Axis) -> float:
         """Share of a cluster's boundary that has its mirror image about the axis somewhere on the sheet."""
         images = shapely.points(axis.mirror(cluster.samples))

@@ -1,19 +1,17 @@
-"""What stands in line with a view's axis and shows its end: only a round one is the end of a turned part.
+"""What stands in line with a view and shows its end or its edge: only a round end is that of a turned part.
 
 In the projections of ISO 5456-2 (from memory) an end view lies on the axis beside the view and is as high as the view.
 A keyway, a cross hole or a spline's root is cut into a circle, so the hull of the figure is held against it: a square
 bar's hull comes within 0.71 of its radius to the middle, a hexagon's within 0.87, that of a keyway within 0.98.
 """
 
-from collections.abc import Iterable
-
 import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.sheet import Circle, Floats
-from extractor.viewing.clusters import Ink
+from extractor.sheet import Circle, Floats, Sheet
+from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.views import View
 
 LIKE = 0.02
@@ -22,18 +20,26 @@ LIKE = 0.02
 ROUND = 0.95
 """The hull of a round end comes nowhere nearer its middle than this share of its greatest radius."""
 
+IN_LINE = 2e-3
+"""The ends of a view from another side lie above those of the view within this share of its size."""
+
 ASTRAY = 0.5
 """A circle beside the axis by more than this share of its radius is no end view of the part."""
 
 
-def odd_end(ink: Ink, circles: Iterable[Circle], view: View, known: frozenset[int]) -> Finding | None:
-    """The stop for an end view that is not round or not about the axis; clusters in `known` are views themselves."""
+def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Finding | None:
+    """The stop for an end view that is not round or not about the axis, or a view of a plate's edge.
+
+    Clusters in `known` are views themselves.
+    """
     for k, cluster in enumerate(ink.clusters):
         if cluster.closed and k not in known:
-            rim = np.array([p for e in cluster.rim for p in ink.network.line(ink.network.edges[e])])
-            if _as_large(view, rim, plain=cluster.plain) and not _round(rim):
-                return _not_round(_round_about(rim)[0])
-    for circle in circles:
+            rim = ink.boundary(cluster)
+            if _as_large(view, rim, plain=cluster.plain) and not is_round(rim):
+                return _not_round(view, *_round_about(rim))
+            if cluster.plain and _is_edge(view, rim) and not _lettered(sheet, cluster):
+                return _edge(_round_about(rim)[0])
+    for circle in sheet.circles:
         if _off_axis(view, circle):
             return _eccentric(circle.centre)
     return None
@@ -54,8 +60,23 @@ def _as_large(view: View, rim: Floats, *, plain: bool) -> bool:
     return bool(clear and not again and beside <= near / 2 and (high or abs(radius - view.reach) <= near / 2))
 
 
-def _round(rim: Floats) -> bool:
-    """True if the hull of a figure stays about one distance from its middle."""
+def _is_edge(view: View, rim: Floats) -> bool:
+    """True for a figure just as long as the view, end above end with it, clear of it, and of another height."""
+    along, across = view.axis.fold(rim).T
+    ends = max(abs(along.min() - view.low), abs(along.max() - view.high))
+    clear = float(np.abs(across).min()) > view.reach and across.min() * across.max() > 0
+    other = abs(float(np.ptp(across)) - 2 * view.reach) > LIKE * 2 * view.reach
+    return bool(ends <= IN_LINE * view.size and clear and other)
+
+
+def _lettered(sheet: Sheet, cluster: Cluster) -> bool:
+    """True if a text stands in a figure: then it is a frame or a table."""
+    low, high = cluster.box[:2], cluster.box[2:]
+    return any(bool((low <= t.at).all() and (t.at <= high).all()) for t in sheet.texts)
+
+
+def is_round(rim: Floats) -> bool:
+    """True if the hull of a figure, float (n, 2), stays about one distance from its middle."""
     hull = shapely.MultiPoint(rim).convex_hull
     middle, radius = _round_about(rim)
     return bool(hull.geom_type != "Polygon" or hull.exterior.distance(shapely.Point(middle)) >= ROUND * radius)
@@ -78,13 +99,30 @@ def _off_axis(view: View, circle: Circle) -> bool:
     return bool(clear and large and LIKE * circle.radius < abs(across) < ASTRAY * circle.radius)
 
 
-def _not_round(at: Point) -> Finding:
+def _not_round(view: View, at: Point, radius: float) -> Finding:
+    """The stop for an end that is not round: nobody can answer for corners that stand out beyond the diameter read."""
     words = (
-        f"The figure at X{at[0]:.4g} Y{at[1]:.4g} stands in line with the view, as large as its end, and is not round: "
-        "the part may be a bar or a plate; take the figure away if it is something else, or accept it if its flats are "
-        "cut after turning."
+        f"The figure at X{at[0]:.4g} Y{at[1]:.4g} stands in line with the view, as large as its end, and is not round"
+    )
+    if radius > (1 + LIKE) * view.reach:
+        words += (
+            f": its corners lie {2 * radius:.4g} across where the view is {2 * view.reach:.4g} high, so the part is a "
+            "bar or a plate; take the figure away if it is something else."
+        )
+        return Finding(Level.STOP, DrawingCode.NOT_ROUND, words, at)
+    words += (
+        ": the part may be a bar; take the figure away if it is something else, or accept it if its flats are cut "
+        "after turning."
     )
     return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)
+
+
+def _edge(at: Point) -> Finding:
+    words = (
+        f"The rectangle at X{at[0]:.4g} Y{at[1]:.4g} is as long as the view, stands in line with it and is not as "
+        "high: the part is a plate, seen there from its edge; take the rectangle away if it is something else."
+    )
+    return Finding(Level.STOP, DrawingCode.NOT_ROUND, words, at)
 
 
 def _eccentric(at: Point) -> Finding:

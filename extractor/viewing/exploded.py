@@ -100,13 +100,21 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     desk = _StrokeIndex(sheet.segments, Tips(strokes, near), pointed)
     rows = [(k, piece) for k, text in enumerate(sheet.texts) for piece in desk.pieces(text)]
     rows.sort(key=lambda row: (not row[1].says, row[1].away))
-    texts, lines, whole = set[int](), set[int](), list[Loose]()
+    lines, whole, nearest = set[int](), dict[int, Loose](), dict[int, float]()
     for k, piece in rows:
-        if k not in texts and piece.line not in lines:
-            texts.add(k)
+        nearest[k] = min(piece.away, nearest.get(k, math.inf))
+    for k, piece in rows:
+        # One whose own line is another's does not fall to the next, which may be any, unless it prints its length.
+        if k not in whole and piece.line not in lines and (piece.says or piece.away <= nearest[k]):
             lines.add(piece.line)
-            whole.append(piece)
-    return Exploded(tuple(desk.unneeded(whole)), tuple(desk.unclear))
+            whole[k] = piece
+    desk.unclear += [sheet.texts[k] for k in nearest if k not in whole and _toleranced(parse(sheet.texts[k].text))]
+    return Exploded(tuple(desk.unneeded(list(whole.values()))), tuple(desk.unclear))
+
+
+def _toleranced(printed: Printed) -> bool:
+    """True if a text prints a tolerance, which must not be lost."""
+    return printed.deviations is not None or printed.tolerance_class is not None
 
 
 class _StrokeIndex:
@@ -136,7 +144,7 @@ class _StrokeIndex:
         lines.sort(key=lambda piece: (not piece.says, piece.away))
         alike = [piece for piece in lines if piece.says == lines[0].says]
         if len(alike) > 1 and alike[1].away - alike[0].away < CLEARLY * text.height:
-            if printed.deviations is not None or printed.tolerance_class is not None:
+            if _toleranced(printed):
                 self.unclear.append(text)
             return
         yield from lines
@@ -162,7 +170,7 @@ class _StrokeIndex:
         sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
         says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes)
         known = self.named[k] or (says and self._amid(k, text) and self.fit[k])
-        if not (sure or (all(feet) and known and not self._mirrored(k))):
+        if not (sure or (all(feet) and known and not self._mirrored(k))) or (not says and self._turned_off(k, text)):
             return None
         begins = tuple(self._begin(2 * k + end, feet[end], text.height) for end in (0, 1))
         x0, y0, x1, y1 = self.ends[k].tolist()
@@ -171,6 +179,15 @@ class _StrokeIndex:
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, k))
         return Loose(int(label[k]), found, whole, sure, says, math.dist(text.at, self._middle(k)))
+
+    def _turned_off(self, k: int, text: Text) -> bool:
+        """True for a turned text across a stroke: a number at the end of an extension line, as running sizes have it.
+
+        ISO 129-1 (from memory): a size stands along its line or level.
+        """
+        turn = math.radians(text.angle)
+        cosine = abs(self._toward(k, np.array([math.cos(turn), math.sin(turn)])))
+        return abs(math.sin(turn)) > SQUARE and cosine <= SQUARE
 
     def _mirrored(self, k: int) -> bool:
         """True if a stroke runs along a centre line and another one is its mirror image across it."""

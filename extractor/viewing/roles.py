@@ -39,9 +39,6 @@ NEAR = 1e-5
 """Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
 drawings that were measured, and far below the smallest chamfer."""
 
-BY_LAYER = "its layer is named for"
-"""How the reason of a claim begins that rests on the name of a layer alone."""
-
 MOST_ON_LAYERS = 0.7
 """Where more than this share of what is drawn lies on layers named for dimensions or texts, their names say nothing."""
 
@@ -63,12 +60,16 @@ class Role(StrEnum):
 
 @dataclass(frozen=True)
 class Claim:
-    """Segments (by index) that a rule claims for a role, with its weight and its reason."""
+    """Segments (by index) that a rule claims for a role, with its weight and its reason.
+
+    `by_layer`: nothing but the name of their layer says so.
+    """
 
     role: Role
     weight: float
     reason: str
     labels: frozenset[int]
+    by_layer: bool = False
 
 
 @dataclass(frozen=True)
@@ -102,6 +103,7 @@ class Rule:
     weight: float
     reason: str
     claims: Callable[[Desk], frozenset[int]]
+    by_layer: bool = False
 
 
 @dataclass(frozen=True)
@@ -123,8 +125,8 @@ class Roles:
     @cached_property
     def by_layer(self) -> frozenset[int]:
         """Segments of which nothing but the name of their layer says that they are no outline."""
-        named = {k for claim in self.claims if claim.reason.startswith(BY_LAYER) for k in claim.labels}
-        return frozenset(named - {k for c in self.claims if not c.reason.startswith(BY_LAYER) for k in c.labels})
+        named = {k for claim in self.claims if claim.by_layer for k in claim.labels}
+        return frozenset(named - {k for claim in self.claims if not claim.by_layer for k in claim.labels})
 
     @cached_property
     def hatching(self) -> frozenset[int]:
@@ -173,7 +175,7 @@ def with_loose(sheet: Sheet) -> Sheet:
 def _claimed(rule: Rule, desk: Desk, claims: list[Claim]) -> frozenset[int]:
     """What a rule claims; its claim is put with the others."""
     labels = rule.claims(desk)
-    claims.append(Claim(rule.role, rule.weight, rule.reason, labels))
+    claims.append(Claim(rule.role, rule.weight, rule.reason, labels, rule.by_layer))
     return labels
 
 
@@ -243,9 +245,9 @@ RULES: tuple[Rule, ...] = (
         lambda d: frozenset(k for piece in d.told.pieces for k in piece.feet),
     ),
     Rule(Role.LEADER, LIKELY, "it leads from a text to a place", lambda d: frozenset(leaders(d.sheet.texts, d.tips))),
-    Rule(Role.DIMENSION, LIKELY, f"{BY_LAYER} dimensions", lambda d: _on_layers(d, "dimension")),
-    Rule(Role.LETTER, LIKELY, f"{BY_LAYER} texts", lambda d: _on_layers(d, "text")),
-    Rule(Role.FRAME, LIKELY, f"{BY_LAYER} borders", lambda d: _on_layers(d, "border")),
+    Rule(Role.DIMENSION, LIKELY, "its layer is named for dimensions", lambda d: _on_layers(d, "dimension"), True),
+    Rule(Role.LETTER, LIKELY, "its layer is named for texts", lambda d: _on_layers(d, "text"), True),
+    Rule(Role.FRAME, LIKELY, "its layer is named for borders", lambda d: _on_layers(d, "border"), True),
 )
 """The table. Heads and hatching go before what is likely: a leader's head or a hatch line would hide its other end."""
 

@@ -7,6 +7,7 @@ wall goes on up to the land, down below the floor, or both, whatever hatching or
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import shapely
 
@@ -15,12 +16,30 @@ from extractor.geometry.network import Face, Network, rim
 
 def undercut_cells(network: Network, faces: Sequence[Face], fine: float) -> tuple[Face, ...]:
     """The empty cells among the metal faces of one half."""
+    if not faces:
+        return ()
     outer = rim(list(faces))
-    metal = shapely.STRtree([face.polygon for face in faces])
+    metal = _Metal.of(faces)
     return tuple(face for face in faces if _is_cell(network, face, outer, metal, fine))
 
 
-def _is_cell(network: Network, face: Face, outer: set[int], metal: shapely.STRtree, fine: float) -> bool:
+@dataclass(frozen=True)
+class _Metal:
+    """The metal faces of one half, looked up by place, and the z between which they lie."""
+
+    tree: shapely.STRtree
+    low: float
+    high: float
+
+    @classmethod
+    def of(cls, faces: Sequence[Face]) -> "_Metal":
+        """The faces made ready."""
+        tree = shapely.STRtree([face.polygon for face in faces])
+        low, _, high, _ = shapely.total_bounds(tree.geometries).tolist()
+        return cls(tree, low, high)
+
+
+def _is_cell(network: Network, face: Face, outer: set[int], metal: _Metal, fine: float) -> bool:
     """True if a face stands beside a recess's wall alone, from the end of the floor to where the wall ends."""
     wall = face.edges & outer
     if not wall or not face.edges - wall:
@@ -55,9 +74,8 @@ def _feet(
                 yield min(ends, key=lambda end: abs(end[1]))
 
 
-def _faced(foot: tuple[float, float], way: float, metal: shapely.STRtree, fine: float) -> bool:
+def _faced(foot: tuple[float, float], way: float, metal: _Metal, fine: float) -> bool:
     """True if metal stands over the floor across from the wall: before a shoulder on plain metal there is none."""
     z, r = foot[0], foot[1] + 2 * fine * (1.0 if foot[1] > 0 else -1.0)
-    low, _, high, _ = shapely.total_bounds(metal.geometries)
-    ray = shapely.LineString([(z + way * 2 * fine, r), (low - fine if way < 0 else high + fine, r)])
-    return len(metal.query(ray, predicate="intersects")) > 0
+    ray = shapely.LineString([(z + way * 2 * fine, r), (metal.low - fine if way < 0 else metal.high + fine, r)])
+    return len(metal.tree.query(ray, predicate="intersects")) > 0

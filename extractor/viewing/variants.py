@@ -14,8 +14,13 @@ from extractor.sheet import Sheet, Text
 LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
 """A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
 
-PLANE = re.compile(r"\b([A-Z])\s*[-–]\s*\1\b")
+PLANE = re.compile(
+    r"\b([A-Z])\s*[-–—]\s*\1\b|\b(?:SECT(?:ION)?|SCHNITT|COUPE|SEZIONE|CORTE)\W+(?-i:([A-Z])\2?)\b", re.I
+)
 """The name of a section: its letter stands at both ends of the plane and is no size (ISO 128-3, from memory)."""
+
+PLANE_ENDS = 2
+"""So often does the letter of a section stand on the sheet for itself: once at each end of its plane."""
 
 NUMBER = re.compile(r"[Ø⌀]?\s*\d+(?:[.,]\d+)?")
 """A size in the table."""
@@ -40,13 +45,12 @@ def variants(sheet: Sheet) -> Finding | None:
         name = _letter(text.text)
         if name:
             heads.setdefault(name, []).append(text)
-    planes = {found.group(1) for t in texts if (found := PLANE.search(t.text))}
+    planes = {(found[1] or found[2]).upper() for t in texts if (found := PLANE.search(t.text))}
     for name, places in sorted(heads.items()):
-        if name in planes and name not in named:
-            continue
         tables = [head for head in places if _rows(head, numbers) >= ROWS]
         # The letter itself must stand at a dimension as well; taken to pieces, that is one more text.
-        if tables and (name in named or len(places) > len(tables)):
+        others = len(places) - len(tables) - (PLANE_ENDS if name in planes else 0)
+        if tables and (name in named or others > 0):
             return _stop(name, tables[0], max(_rows(head, numbers) for head in tables))
     return None
 

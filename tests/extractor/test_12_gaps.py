@@ -1,5 +1,7 @@
 """Gaps: what is closed, what is left, what is never touched."""
 
+import math
+
 import numpy as np
 import pytest
 
@@ -50,6 +52,15 @@ def test_an_end_short_of_the_middle_of_a_line_is_brought_to_it():
     count, found = faces(strokes(*box(), (10, 0.01, 10, 20)))
     assert count == 2
     assert [round(c.width, 6) for c in found] == [0.01]
+
+
+@pytest.mark.parametrize(("slope", "meets"), [(0.0201, 10.005), (0.0199, 10.0)])
+def test_two_strokes_that_hardly_lean_to_one_another_meet_end_to_end(slope, meets):
+    """Where their lines cross if they lean enough, else at the end of the first."""
+    rise = slope / math.sqrt(1 - slope**2)
+    rows = strokes((0, 0, 10, 0), (10.008, 0.003 * rise, 30, 19.995 * rise))
+    closed, _ = close(rows, NEAR)
+    assert closed.ends[:, [2, 0]].diagonal().tolist() == pytest.approx([meets, meets], abs=1e-9)
 
 
 def test_an_end_short_of_an_arc_is_brought_to_it():

@@ -5,6 +5,8 @@ import math
 import pytest
 from support.sheets import blank, codes, read_back
 
+from extractor import dxf
+from extractor.geometry.crowds import TooDenseError
 from extractor.reading import read_sheet
 
 UPPER = ((0, 0), (0, 20), (10, 20), (10, 17), (13, 17), (13, 20), (60, 20), (60, 0))
@@ -124,6 +126,17 @@ def test_a_dimension_outside_every_window_is_a_caution():
     sheet = read_back(doc)
     assert sheet.dimensions == ()
     assert "layout-dimensions" in codes(sheet)
+
+
+def test_a_layout_too_dense_to_find_dimensions_on_is_named(monkeypatch):
+    def crowded(_):
+        raise TooDenseError
+
+    monkeypatch.setattr(dxf, "with_loose", crowded)
+    doc = bar()
+    layout_with_window(doc).add_line((300, 0), (300, 50))
+    (caution,) = [f for f in read_back(doc).findings if f.code == "layout-dimensions"]
+    assert "on the layout Layout1" in caution.message
 
 
 def test_layouts_without_anything_say_nothing():

@@ -68,6 +68,12 @@ def test_cells_of_points_far_apart_are_numbered_without_overflow():
     assert sorted(count.tolist()) == [1, 1, 2]
 
 
+@pytest.mark.parametrize(("share", "home"), [(0.99, 1), (1.01, 0)])
+def test_a_grid_is_as_fine_as_asked_for_up_to_so_many_cells(share, home):
+    _, _, cell = cells(np.array([[0.0, 0.0], [1.005, 0.0], [share * 2**31, 0.0]]), 1.0)
+    assert (cell[0] != cell[1]) == home
+
+
 @pytest.mark.parametrize("many", [1, 3_000])
 def test_a_part_under_many_doubles_is_read_as_if_it_were_drawn_once(many, tmp_path):
     ink = full_outline(shaft())

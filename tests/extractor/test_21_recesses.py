@@ -95,9 +95,11 @@ def test_a_vee_with_a_small_radius_at_its_bottom_is_a_vee():
     assert m.shape == "vee"
 
 
-def test_a_recess_at_a_shoulder_is_a_relief_up_to_the_lower_land():
-    (m,) = found((0, 20), (-10, 20), (-10, 18), (-12, 18), (-12, 25), (-30, 25))
-    assert (m.shape, m.mouth, m.floor, m.z_near, m.z_far) == ("relief", 20, 18, -10, -12)
+@pytest.mark.parametrize(("lean", "shape"), [(0.0, "rectangular"), (0.5, "relief")])
+def test_a_recess_at_a_shoulder_reaches_up_to_the_lower_land(lean, shape):
+    """With two radial walls and a level floor it is cut as any groove; with a sloping wall it is a relief."""
+    (m,) = found((0, 20), (-10, 20), (-10 - lean, 18), (-12, 18), (-12, 25), (-30, 25))
+    assert (m.shape, m.mouth, m.floor, m.z_near, m.z_far) == (shape, 20, 18, -10, -12)
     assert (m.near_land, m.far_land) == (20, 25)
 
 

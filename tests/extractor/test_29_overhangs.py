@@ -9,6 +9,8 @@ from support.draw import Drawn, Ink, full_outline, sheet_of, with_centre
 
 from extractor import ReadOptions, read_sheet
 from extractor.part import LeftToOthers
+from extractor.recess.shapes import Measured
+from extractor.recess.sorting import sort_recesses
 
 MM = ReadOptions(units="mm")
 ACCEPTED = ReadOptions(units="mm", accept=frozenset({"overhang"}))
@@ -205,7 +207,10 @@ def test_the_same_in_a_bore():
     assert [(g.shape, g.width, g.mouth_diameter) for g in wide.part.grooves] == [("rectangular", 6.0, 34.0)]
     (left,) = wide.part.left_to_others
     assert (left.where, left.floor, left.mouth, left.why) == ("inside", -34.0, -30.0, "turned")
-    assert "journal" in [f.code for f in wide.findings]
+    (told,) = [f.message for f in wide.findings if f.code == "journal"]
+    assert told.startswith(
+        "The chamber in the bore of diameter 34 from Z-5 to Z-35 is left to boring and must be bored "
+    )
     assert [g.width for g in chamber(30.0, grooved=True).part.grooves] == [30.0]
 
 
@@ -238,3 +243,12 @@ def test_a_slot_with_an_overhang_in_a_narrow_recess_is_one_with_it():
     assert [(one.why, one.near, one.far, one.floor) for one in reading.part.left_to_others] == [
         ("overhang", -16, -29, 30)
     ]
+
+
+@pytest.mark.parametrize(("over", "grooves"), [(0.9e-5, 1), (1.1e-5, 2)])
+def test_a_recess_in_the_floor_of_another_may_reach_beyond_it_by_dust(over, grooves):
+    """A millionth of the outer one's width, 10."""
+    walls = {"near_land": 20.0, "far_land": 20.0}
+    outer = Measured(shape="rectangular", z_near=-5.0, z_far=-15.0, mouth=20.0, floor=18.0, inner=1, **walls)
+    inner = Measured(shape="rectangular", z_near=-5.0 + over, z_far=-9.0, mouth=18.0, floor=16.0, **walls)
+    assert len(sort_recesses([outer, inner]).grooves) == grooves

@@ -4,6 +4,8 @@ The oddities are those of a survey of public drawings of turned parts (see the t
 parts are invented.
 """
 
+import math
+
 import pytest
 from support.draw import (
     Cut,
@@ -24,7 +26,9 @@ from support.draw import (
 )
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source
+from extractor.laying import gap_findings
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
+from extractor.viewing.gaps import Closed
 
 MM = ReadOptions(units="mm")
 SOURCE = Source("1", "CIRCLE", "0")
@@ -185,6 +189,21 @@ def test_keyways_on_one_side_of_a_centre_line_are_no_grooves(notches):
     reading = read(with_centre(notched(*notches), shaft(), 5.0))
     assert (spans(reading), codes(reading)) == ([], [])
     assert codes(reading, "caution") == ["one-sided"] * len(notches)
+
+
+@pytest.mark.parametrize(
+    ("notches", "rack"),
+    [
+        (((-10, -14), (-20, -24), (-30, -34)), True),
+        (((-10, -14), (-20, -24), (-30.02, -34.02)), False),
+        (((-10, -14), (-20, -24), (-30, -34.02)), False),
+        (((-10, -14), (-20, -24)), False),
+    ],
+)
+def test_three_alike_at_one_pitch_on_one_side_of_a_centre_line_are_a_rack(notches, rack):
+    """Alike within ten times the noise of a view 72.1 across, 0.0144."""
+    reading = read(with_centre(notched(*notches), shaft(), 5.0))
+    assert codes(reading) == ["not-turned"] * rack
 
 
 def bracket(near, far):
@@ -348,13 +367,16 @@ def test_the_front_face_is_where_the_user_says():
     assert codes(read(side_view(part), options=ReadOptions(units="mm", front="top"))) == ["front-impossible"]
 
 
-def test_a_relief_at_a_shoulder_and_a_neck():
+def test_a_groove_at_a_shoulder_and_a_neck():
     part = Drawn(
         ((0, 10), (-18, 10), (-18, 9), (-20, 9), (-20, 15), (-40, 15), (-40, 14), (-53, 14), (-53, 15), (-70, 15))
     )
     reading = read(side_view(part))
-    assert spans(reading) == [("outside", "relief", -18.0, -20.0, 18.0), ("outside", "rectangular", -40.0, -53.0, 28.0)]
-    assert codes(reading, "caution") == ["not-rectangular"]
+    assert spans(reading) == [
+        ("outside", "rectangular", -18.0, -20.0, 18.0),
+        ("outside", "rectangular", -40.0, -53.0, 28.0),
+    ]
+    assert codes(reading, "caution") == []
 
 
 def test_a_journal_with_grooves_of_its_own_is_a_land():
@@ -396,6 +418,32 @@ def test_gaps_are_closed_with_a_note_and_left_open_with_a_stop():
     assert codes(reading, "note") == ["gaps-closed"]
     missing = Ink(tidy.solid[:3] + tidy.solid[4:], tidy.centre)
     assert codes(read(missing)) != []
+
+
+@pytest.mark.parametrize(("width", "level"), [(0.0019, "note"), (0.0021, "caution")])
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_a_gap_in_inches_may_hold_a_broken_edge_from_two_thousandths_on(width, level, scale):
+    (told,) = gap_findings([Closed((0.0, 0.0), width * scale)], "in", scale)
+    assert told.level == level
+
+
+@pytest.mark.parametrize(("ends", "named"), [(4, True), (5, False)])
+def test_a_few_loose_ends_are_named_and_many_are_a_sketch(ends, named):
+    star = [(0.0, 0.0, 10 * math.cos(k), 10 * math.sin(k), 0.0) for k in range(ends)]
+    (stop,) = read(Ink(star, [])).findings
+    assert stop.code == "no-turned-part"
+    assert ("the largest figure is open at" in stop.message) is named
+
+
+@pytest.mark.parametrize(("share", "stop"), [(0.245, []), (0.255, ["several-parts"])])
+def test_the_frame_of_a_letter_is_small_beside_the_view(share, stop):
+    """A view 72.1 across, and a square on a centre line that a letter fills."""
+    side = share * math.hypot(60, 40) / math.sqrt(2)
+    frame = box(40, 40, 40 + side, 40 + side)
+    frame.centre.append((38, 40 + side / 2, 42 + side, 40 + side / 2, 0.0))
+    ring = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
+    reading = read(mixed(ring, frame), texts=(Text("A", (44, 44), 0.5 * side),))
+    assert codes(reading, "stop") == stop
 
 
 @pytest.mark.parametrize(("gap", "level"), [(0.049, "note"), (0.051, "caution")])
@@ -440,6 +488,33 @@ def test_a_wide_low_land_is_turned_with_a_caution_unless_the_user_wants_it_groov
     grooved = read(side_view(WIDE), options=ReadOptions(units="mm", grooved=True))
     assert spans(grooved) == [("outside", "rectangular", -10.0, -30.7, 30.0)]
     assert {r for _, r in grooved.part.lands} == {0.0, 20.0}
+
+
+def size(*ends):
+    """A size from place to place, along the axis or across it."""
+    (za, ra), (zb, rb) = ends
+    along = ra == rb
+    return Dimension(DimensionKind.LINEAR, ends, 0.0 if along else 90.0, abs(za - zb) if along else abs(ra - rb), None)
+
+
+FLOOR, WALLS = size((-20, 15), (-20, -15)), size((-10, 20), (-30.7, 20))
+SIZED = {
+    "width and floor": ((FLOOR, WALLS), True),
+    "width alone": ((WALLS,), False),
+    "floor alone": ((FLOOR,), False),
+    "lengths from the end": ((FLOOR, size((0, 20), (-10, 20)), size((0, 20), (-30.7, 20))), False),
+    "the land's diameter": ((WALLS, size((-40, 20), (-40, -20))), False),
+    "picked a hair off": ((FLOOR, size((-10, 20), (-30.735, 20))), True),
+    "picked beside": ((FLOOR, size((-10, 20), (-30.737, 20))), False),
+}
+
+
+@pytest.mark.parametrize(("sizes", "groove"), SIZED.values(), ids=SIZED)
+def test_a_wide_recess_sized_as_a_groove_is_one(sizes, groove):
+    """Half a thousandth of a view 72.1 across is 0.036."""
+    reading = read(side_view(WIDE), dimensions=sizes)
+    assert spans(reading) == ([("outside", "rectangular", -10.0, -30.7, 30.0)] if groove else [])
+    assert ("journal" in codes(reading, "caution")) is not groove
 
 
 def test_a_roundish_part_is_no_end_view():

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, section, sheet_of, side_view
 
-from extractor import ReadOptions, read_sheet
+from extractor import ReadOptions, placing, read_sheet
+from extractor.geometry.crowds import TooDenseError
 from extractor.sheet import Segments, Source
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
@@ -53,6 +54,33 @@ def test_an_outline_that_closes_with_and_without_them_asks_which_is_meant():
     (stop,) = [f for f in reading.findings if f.stops]
     assert stop.code == "lines-unexplained"
     assert "one is 30 long, the other 60" in stop.message
+
+
+BESIDE = [(0.0, 10.0, 4.0, 10.0, 0.0), (0.0, -10.0, 4.0, -10.0, 0.0)]
+"""Two lines that stand at the front face: outline of nothing."""
+
+
+def test_lines_on_that_layer_with_which_nothing_reads_are_told():
+    ink = side_view(RING)
+    ink.solid += BESIDE
+    reading = read(ink, lambda x0, y0, x1, y1: max(x0, x1) > 0.0)
+    assert (figures(reading), codes(reading)) == ((60.0, WALLS), ["lines-unexplained"])
+    assert reading.findings[0].level == "caution"
+    assert "with them no part can be read" in reading.findings[0].message
+
+
+def test_a_second_reading_that_is_too_dense_leaves_the_first(monkeypatch):
+    def crowded(*_, set_aside):
+        if not set_aside:
+            raise TooDenseError
+        return placed(*_, set_aside=set_aside)
+
+    placed = placing._placed
+    monkeypatch.setattr(placing, "_placed", crowded)
+    ink = side_view(RING)
+    ink.solid += BESIDE
+    reading = read(ink, lambda x0, y0, x1, y1: max(x0, x1) > 0.0)
+    assert (figures(reading), codes(reading)) == ((60.0, WALLS), ["lines-unexplained"])
 
 
 def test_sizes_on_that_layer_that_begin_at_the_part_on_both_sides_ask_nothing():

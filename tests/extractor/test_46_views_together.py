@@ -166,15 +166,19 @@ def keyed():
 
 
 ENDS = {
-    "square": (polygon(4, 20.0, 0.0), True),
-    "hexagon": (polygon(6, 20.0, 30.0), True),
-    "plate": (box(70, -20, 90, 20), True),
-    "flat": (flattened(16.0), True),
-    "flat just deep enough": (flattened(18.9), True),
-    "flat just not": (flattened(19.1), False),
-    "keyway": (keyed(), False),
-    "smaller square": (polygon(4, 8.0), False),
-    "square off the axis": (polygon(4, 20.0).map(shifted(0, 30)), False),
+    "square": (polygon(4, 20.0, 0.0), "not-round"),
+    "square on its corner": (polygon(4, 20.0 / math.sqrt(2), 45.0), "not-turned"),
+    "hexagon": (polygon(6, 20.0, 30.0), "not-round"),
+    "hexagon on its corner": (polygon(6, 20.0 * math.cos(math.pi / 6), 0.0), "not-turned"),
+    "plate": (box(70, -20, 90, 20), "not-round"),
+    "plate, corners just out": (box(75.8, -20, 84.2, 20), "not-round"),
+    "plate, corners just not": (box(76.2, -20, 83.8, 20), "not-turned"),
+    "flat": (flattened(16.0), "not-turned"),
+    "flat just deep enough": (flattened(18.9), "not-turned"),
+    "flat just not": (flattened(19.1), None),
+    "keyway": (keyed(), None),
+    "smaller square": (polygon(4, 8.0), None),
+    "square off the axis": (polygon(4, 20.0).map(shifted(0, 30)), None),
 }
 
 
@@ -182,16 +186,97 @@ ENDS = {
 @pytest.mark.parametrize("draw", [side_view, full_outline])
 def test_an_end_view_that_is_not_round_is_heard(end, odd, draw):
     reading = read(mixed(draw(RING), end))
-    assert told(reading) == (["not-turned"] if odd else [])
+    assert told(reading) == ([odd] if odd else [])
     assert grooves(reading) == OUTSIDE
 
 
-def test_the_user_may_answer_for_flats_cut_after_turning():
-    reading = read(
-        mixed(side_view(RING), polygon(6, 20.0, 30.0)), ReadOptions(units="mm", accept=frozenset({"not-turned"}))
+@pytest.mark.parametrize(("name", "answered"), [("hexagon on its corner", True), ("hexagon", False)])
+def test_the_user_may_answer_for_flats_but_not_for_corners_that_stand_out(name, answered):
+    """A tool that comes down to the diameter read would run into corners beyond it."""
+    accept = frozenset({"not-turned", "not-round"})
+    reading = read(mixed(side_view(RING), ENDS[name][0]), ReadOptions(units="mm", accept=accept))
+    assert told(reading) == ([] if answered else ["not-round"])
+    assert grooves(reading) == OUTSIDE
+
+
+@pytest.mark.parametrize(("floor", "by"), [(30.0, "words"), (16.8, "words"), (16.4, "assumed")])
+def test_words_at_a_view_that_differs_in_a_groove_are_heard(floor, by):
+    """A groove 3 wide, 8.67 deeper in one view than in the other: a hundredth of the square of 72.1."""
+    word = Dimension(DimensionKind.LEADER, ((-60.0, 10.0), (-70.0, 35.0)), 0.0, 0.0, "FRONT FACE")
+    other = Turned(RING.steps, (Cut(-10.0, 3.0, floor), RING.cuts[1]))
+    both = mixed(side_view(RING), side_view(other).map(shifted(0, -90)))
+    reading = read(both, ReadOptions(units="mm", at=(-30.0, -90.0)), dimensions=(word,))
+    assert (reading.front.by, reading.front.end) == (by, "left" if by == "words" else "right")
+
+
+@pytest.mark.parametrize(("spanned", "code"), [(True, "in-pieces"), (False, "several-parts")])
+def test_figures_on_one_axis_that_a_size_goes_across_are_pieces_of_one_part(spanned, code):
+    """A groove whose walls are missing: neither piece is the part, so neither is offered."""
+    front, back = Turned(((20.0, 40.0),)), Turned(((30.0, 50.0),))
+    overall = Dimension(DimensionKind.LINEAR, ((0.0, 20.0), (-54.0, 25.0)), 0.0, 54.0, None)
+    across = tuple(
+        Dimension(DimensionKind.LINEAR, ((z, d / 2), (z, -d / 2)), 90.0, d, f"\u00d8{d:g}")
+        for z, d in ((-5.0, 40.0), (-30.0, 50.0))
     )
-    assert told(reading) == []
-    assert grooves(reading) == OUTSIDE
+    both = mixed(side_view(front), full_outline(back).map(shifted(-24, 0)))
+    assert told(read(both, dimensions=(*across, *([overall] if spanned else [])))) == [code]
+
+
+@pytest.mark.parametrize(("turn", "heard"), [(0.0, True), (0.5, True), (0.65, False), (30.0, False), (90.0, True)])
+def test_a_figure_drawn_aslant_is_no_view_to_hold_against_the_part(turn, heard):
+    """A hundredth of a radian is 0.57 degrees; a picture seen from a corner stands aslant."""
+    other = full_outline(Turned(RING.steps, (Cut(-10.0, 3.0, 30.0), RING.cuts[1])), None).map(rotated(turn, 0, -150))
+    assert ("views-differ" in told(read(mixed(side_view(RING), other)), Level.CAUTION)) is heard
+
+
+EDGES = {
+    "a plate's edge under the view": (box(-60, -50, 0, -42), True),
+    "as high as the view": (box(-60, -80, 0, -40), False),
+    "an end just in line": (box(-60.14, -50, 0, -42), True),
+    "an end just out of line": (box(-60.15, -50, 0, -42), False),
+    "just clear of the view": (box(-60, -28, 0, -20.1), True),
+}
+
+
+@pytest.mark.parametrize(("edge", "odd"), EDGES.values(), ids=EDGES)
+def test_a_rectangle_in_line_with_the_view_is_a_plate_from_its_edge(edge, odd):
+    """Two thousandths of a view 72.1 across are 0.144."""
+    assert ("not-round" in told(read(mixed(side_view(RING), edge)))) is odd
+
+
+def test_a_frame_round_a_text_under_the_view_is_no_edge():
+    note = Text("HARDEN AND GRIND", (-55.0, -47.0), 2.5)
+    assert told(read(mixed(side_view(RING), box(-60, -50, 0, -42)), texts=(note,))) == []
+
+
+THICK = ["PLATE, 8 THICK", "THICKNESS 6", "BLECH t=4", "DICKE: 10", "\u00c9p. 5", "t = 4", "SPESSORE 3,5"]
+NOT_THICK = [
+    "WALL THICKNESS 3",
+    "NICKEL PLATED, 8 THICK",
+    "NUT b=3 t=2",
+    "PLATE 4711 REV",
+    "WANDDICKE 3",
+    "THICKNESS 60",
+]
+
+
+@pytest.mark.parametrize(("note", "flat"), [*((n, True) for n in THICK), *((n, False) for n in NOT_THICK)])
+def test_a_thickness_where_no_diameter_is_printed_is_a_plate_s(note, flat):
+    """The ring is 60 long."""
+    texts = (Text(note, (-30.0, -60.0), 2.5),)
+    assert told(read(side_view(RING), texts=texts)) == (["not-round"] if flat else [])
+    assert told(read(side_view(RING), texts=(*texts, Text("\u00d840", (20.0, 0.0), 2.5)))) == []
+
+
+@pytest.mark.parametrize(("depth", "read_on"), [(5.0, True), (12.0, True)])
+def test_a_cross_section_with_a_keyway_under_the_view_is_no_second_part(depth, read_on):
+    """On its own crossed centre lines, however deep the keyway is."""
+    rise = math.sqrt(400 - 25)
+    bulge = math.tan((math.tau - 2 * math.asin(0.25)) / 4)
+    rim = [(-55, rise, bulge), (-45, rise, 0), (-45, 20 - depth, 0), (-55, 20 - depth, 0)]
+    cut = Ink().chain([(x, y - 60, b) for x, y, b in rim], close=True)
+    cut.centre += [(-73.0, -60.0, -27.0, -60.0, 0.0), (-50.0, -83.0, -50.0, -37.0, 0.0)]
+    assert (told(read(mixed(side_view(RING), cut))) == []) is read_on
 
 
 @pytest.mark.parametrize(

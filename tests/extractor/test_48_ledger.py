@@ -9,7 +9,7 @@ from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
 from rillwright.jsonform import ink_json
 
-MM = ReadOptions(units="mm", accept=frozenset({"lines-unexplained"}))
+MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
 ROUND = 2 * (60.0 + 4 * 3.0) + 2 * 40.0
 """The ring's outline by hand: both long sides with their grooves' walls, both end faces."""

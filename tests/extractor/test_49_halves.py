@@ -1,9 +1,12 @@
 """Two halves of one view that are drawn unlike: no turned part has such, so they stop, and the pen's error doesn't."""
 
+import math
+
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, with_centre
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry.stretches import stretches
 from extractor.recess.pairing import pair
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, DimensionKind
@@ -66,6 +69,44 @@ def test_in_an_inch_drawing_the_pen_errs_by_no_more_than_in_any_other(by, stop):
 
     upper, lower = (
         Ink().chain([(0.0, 0.0, 0.0), *one.half(), (-12.0, 0.0, 0.0)]).map(lambda x, y, s=sign: (x, s * y))
+        for one, sign in ((half(0.0), 1), (half(by), -1))
+    )
+    sheet = sheet_of(with_centre(mixed(upper, lower), half(0.0), 0.5), insunits=1)
+    assert told(read_sheet(sheet)) == ["halves-disagree"] * stop
+
+
+def curved(by):
+    """A land that swells and sinks again in two thousand chords, raised by so much."""
+    return [(-40 * k / 2000, 20 + by + math.sin(math.pi * k / 2000)) for k in range(2001)]
+
+
+@pytest.mark.parametrize(("by", "apart"), [(0.029, []), (0.031, [(0.0, -40.0)])])
+def test_lands_in_chords_finer_than_the_pen_are_held_as_one(by, apart):
+    found = stretches(curved(0.0), curved(by), 0.03)
+    assert [(s.near, s.far) for s in found] == apart
+    assert [s.area for s in found] == pytest.approx([2 * 40 * by] * len(apart))
+
+
+@pytest.mark.parametrize(("by", "apart"), [(0.029, 0), (0.031, 1)])
+def test_a_steep_wall_a_hair_beside_its_image_is_no_other_land(by, apart):
+    """A corner radius of 0.4: near the wall the radii lie apart by more than the pen errs."""
+
+    def corner(z):
+        turns = [math.pi / 2 * k / 20 for k in range(21)]
+        return [(0, 17), *((z + 0.4 - 0.4 * math.sin(t), 17.4 - 0.4 * math.cos(t)) for t in turns), (z, 20), (-20, 20)]
+
+    assert len(stretches(corner(-10.0), corner(-10.0 - by), 0.03)) == apart
+
+
+@pytest.mark.parametrize(("by", "stop"), [(0.003, False), (0.004, True)])
+def test_rounding_to_three_places_sets_halves_apart_by_three_of_them(by, stop):
+    """An inch drawing 12 long whose last place is 0.001."""
+
+    def half(off):
+        return Turned(((6.125, 4.0), (6.0, 5.0)), (Cut(-1.0 - off, 0.5, 3.5),))
+
+    upper, lower = (
+        Ink().chain([(0.0, 0.0, 0.0), *one.half(), (-12.125, 0.0, 0.0)]).map(lambda x, y, s=sign: (x, s * y))
         for one, sign in ((half(0.0), 1), (half(by), -1))
     )
     sheet = sheet_of(with_centre(mixed(upper, lower), half(0.0), 0.5), insunits=1)

@@ -268,3 +268,8 @@ def test_sizes_and_deviations_survive_their_spelling(size, one, other, form):
 
 def test_spellings_are_brought_to_one():
     assert normalised("3,5\n  +/- 0,1") == "3.5 ± 0.1"
+
+
+@pytest.mark.parametrize(("text", "limits"), [("R0.8/0.2", True), ("R0.81/0.2", False)])
+def test_two_limits_of_a_radius_differ_by_four_times_at_most(text, limits):
+    assert parse(text).limits is limits

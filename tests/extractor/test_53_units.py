@@ -3,6 +3,9 @@
 import pytest
 from support.weighing import sheet_of, weigh
 
+from extractor.sizing.unit_evidence import Vote
+from extractor.sizing.units import decide
+
 
 def outcome(sheet, across=40.0):
     """Units and the code of the first finding."""
@@ -55,6 +58,11 @@ CASES = {
         38.1,
         ("mm", "units-weighed"),
     ),
+    "no header, note inch, a class and a flag": (
+        sheet_of(0, 1, NOTE_INCH, [(1.7, "1.7 H7")]),
+        1.7,
+        ("in", "units-weighed"),
+    ),
     "dual note, inch first": (sheet_of(0, 1, ["DIMENSIONS IN INCH [MM]"]), 1.5, ("in", "units-weighed")),
     "Chinese note": (sheet_of(None, None, ["单位: mm"]), 29, ("mm", "units-weighed")),
     "French inch": (sheet_of(0, None, ["COTES EN POUCES"]), 1.7, ("in", "units-weighed")),
@@ -65,6 +73,13 @@ CASES = {
 @pytest.mark.parametrize(("sheet", "across", "expected"), CASES.values(), ids=CASES)
 def test_the_balance(sheet, across, expected):
     assert outcome(sheet, across) == expected
+
+
+@pytest.mark.parametrize(("against", "units"), [(3.5, "in"), (3.51, None)])
+def test_a_note_that_names_the_unit_of_all_sizes_needs_hardly_a_lead(against, units):
+    hints = [Vote("mm", against / 2, True, f"a hint {k}") for k in range(2)]
+    assert decide([Vote("in", 4.0, True, "a note"), *hints], 1.7, None)[0] == units
+    assert decide([Vote("in", 3.99, True, "a header"), *hints], 1.7, None)[0] is None
 
 
 @pytest.mark.parametrize("name", [name for name, case in CASES.items() if case[2][0] is None])

@@ -153,3 +153,11 @@ def test_a_size_that_is_wrong_keeps_its_line_though_the_next_is_as_long_as_it_pr
     texts = [Note((-12.4, 0.0), 2.5, "%%c40"), Note((-15.4, 0.0), 2.5, "%%c40")]
     found = with_loose(sheet([], extra=[*ticks(-11.5, 17.0), *ticks(-14.9, 20.0), *texts])).dimensions
     assert sorted((d.text, round(d.measured, 3)) for d in found) == [("Ø40", 34.0), ("Ø40", 40.0)]
+
+
+@pytest.mark.parametrize(("turn", "kept"), [(0.0, 1), (90.0, 0), (89.95, 0), (89.9, 1)])
+def test_a_number_turned_across_a_line_is_that_of_a_running_size(turn, kept):
+    """It stands at the end of an extension line and tells how far that is from the origin (ISO 129-1, from memory)."""
+    bare = [m for m in exploded(WIDTH, 2.5) if not isinstance(m, Note)]
+    number = Note((-11.5, 29.0), 2.5, "13", turned=turn)
+    assert len(with_loose(sheet([], "BEMASSUNG", extra=[*bare, number])).dimensions) == kept

@@ -54,6 +54,7 @@ FRONT_WORDS = [
     "0", "0,0",
 ]  # fmt: skip
 CHUCK_WORDS = [
+    "CLAMPED HERE", "HELD HERE",
     "CLAMP HERE", "CLAMP THIS END", "CLAMP", "CHUCK SIDE", "Chuck", "GRIP HERE IN OP 10", "HOLD ON THIS Ø40",
     "CLAMPING AREA", "HOLD THIS END", "BACK FACE", "REAR END", "Spannstelle", "HIER SPANNEN", "Einspannung",
     "Futterseite", "Rückseite", "serrage", "côté mandrin", "SERRER ICI", "face arrière",

@@ -43,6 +43,8 @@ RIGHT = [
     "4 GROOVES 3 WIDE EQUALLY SPACED", "4 GROOVES 3 WIDE, EQUI-SPACED", "4 NUTEN 3 BREIT GLEICHMÄSSIG VERTEILT",
     "4x Ø34 TYP", "4x Ø34", "4X 3 TYP", "4x 3", "4 x 3x3", "4 GROOVES 3x3", "3 WIDE (4 PLACES)", "3 H13 WIDE x 3 DEEP",
     "3 +0.1 WIDE", "3x3 R0.2 MAX", "GORGE 3 LARGE, 3 PROFOND", "WIDTH 3, DEPTH 3", "3 WIDE\nx 3 DEEP", "(3x3)", "Ø34",
+    "NUT b=3 t=3", "b = 3, t = 3", "GOLA LARGHEZZA 3", "GOLA LARGHEZZA 3 PROFONDITÀ 3", "EINSTICH BREITE 3 TIEFE 3",
+    "GORGE LARGEUR 3 PROFONDEUR 3", "RANURA ANCHURA 3 PROFUNDIDAD 3",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
 
@@ -57,6 +59,8 @@ def test_a_note_that_fits_is_no_alarm(words):
 WRONG = {
     "4 WIDE x 3 DEEP": ("note-contradicts", "width 4", "measures 3"),
     "3 WIDE x 2 DEEP": ("note-contradicts", "depth 2", "measures 3"),
+    "NUT b=3 t=2": ("note-contradicts", "depth 2", "measures 3"),
+    "GOLA LARGHEZZA 4": ("note-contradicts", "width 4", "measures 3"),
     "5x5": ("note-contradicts", "width 5", "measures 3"),
     "3 WIDE Ø33": ("note-contradicts", "floor diameter 33", "measures 34"),
     "3.5 x Ø34": ("note-contradicts", "width 3.5", "measures 3"),

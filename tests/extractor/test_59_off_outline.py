@@ -76,6 +76,13 @@ def test_one_place_is_told_once():
     assert found(length(1.5, -30), length(1.5, -10), length(1.5, -60)) == ["off-outline"]
 
 
+@pytest.mark.parametrize(("ends", "whole"), [((1.5, -30), "61.5 long, not 60"), ((-30, -62.25), "62.25 long, not 60")])
+def test_the_length_that_the_part_would_have_is_named(ends, whole):
+    reading = read_sheet(sheet_of(side_view(BAR), dimensions=(length(*ends),)), MM)
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert whole in stop.message
+
+
 def test_an_end_within_the_part_where_nothing_is_drawn_stops():
     assert found(length(0, -45.0)) == ["off-outline"]
 

@@ -7,7 +7,7 @@ left. Which words mean the material is a fact of the trade, no source.
 import pytest
 from support.sheets import drawn
 
-from extractor.sizing.material_notes import ASIDE, BELOW, HIGHER, LEVEL, MARGIN, RIGHT, material_notes
+from extractor.sizing.material_notes import material_notes
 
 
 def read(*texts):
@@ -45,6 +45,11 @@ def read(*texts):
 )
 def test_a_note_with_its_word(text, value):
     assert read((text, 0, 0)) == [value]
+
+
+def test_a_name_without_a_colon_has_four_words_at_most():
+    assert read(("MATERIAL ONE TWO THREE FOUR", 0, 0)) == ["ONE TWO THREE FOUR"]
+    assert read(("MATERIAL ONE TWO THREE FOUR FIVE", 0, 0)) == []
 
 
 @pytest.mark.parametrize(
@@ -112,10 +117,10 @@ class TestCells:
         ("inside", "outside"),
         [
             # Heights are 1, so that lengths are heights; the label of 9 letters ends at 6.3.
-            ((6.3 + RIGHT - 0.01, 0), (6.3 + RIGHT + 0.01, 0)),
-            ((0, -BELOW + 0.01), (0, -BELOW - 0.01)),
-            ((ASIDE - 0.01, -2), (ASIDE + 0.01, -2)),
-            ((9, -LEVEL + 0.01), (9, -LEVEL - 0.01)),
+            ((36.29, 0), (36.31, 0)),
+            ((0, -4.49), (0, -4.51)),
+            ((5.99, -2), (6.01, -2)),
+            ((9, -0.69), (9, -0.71)),
         ],
     )
     def test_how_far_away(self, inside, outside):
@@ -134,8 +139,8 @@ def test_lines_of_one_text_and_the_same_note_twice():
 @pytest.mark.parametrize(
     ("below", "named"),
     [
-        *(((0.0, HIGHER * 2 + 0.01), "below"), ((0.0, HIGHER * 2 - 0.01), "right")),
-        *(((2.3 * MARGIN + 0.02, 2.0), "below"), ((2.3 * MARGIN - 0.2, 2.0), "right")),
+        *(((0.0, 2.31), "below"), ((0.0, 2.29), "right")),
+        *(((1.17, 2.0), "below"), ((0.99, 2.0), "right")),
     ],
 )
 def test_which_of_two_counts(below, named):

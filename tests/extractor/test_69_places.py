@@ -117,6 +117,17 @@ def test_two_bare_walls_and_a_width_that_they_leave_no_room_for_are_told(least, 
     assert not contradictions(placed(spots, distances[0])), "the other wall is free"
 
 
+@pytest.mark.parametrize(("units", "give"), [("mm", 0.02), ("in", 0.001)])
+@pytest.mark.parametrize(("share", "told"), [(0.95, False), (1.05, True)])
+def test_how_far_bare_distances_may_be_off_what_others_leave(units, give, share, told):
+    """Two places without deviations and a third distance between them: each gives way by a third of what they miss."""
+    part = replace(part_of([(-10, -12, 34), (-17, -19, 34)]), units=units)
+    off = 3 * give * share
+    distances = (printed(FRONT, at(1, "near"), 10.0), printed(FRONT, at(2, "near"), 17.0))
+    part = with_distances(part, (*distances, printed(at(1, "near"), at(2, "near"), 7.0 + off)))
+    assert bool(contradictions(part)) is told
+
+
 def test_a_distance_from_the_axis_places_the_middle_of_a_face_groove():
     face = {"where": "face", "mouth_diameter": 36.0, "tolerances": {"width": (0.0, 0.1)}}
     part = part_of([(0, -2, 30, face)])

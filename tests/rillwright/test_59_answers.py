@@ -235,7 +235,7 @@ def test_an_answer_dropped_beside_its_drawing_makes_it_and_one_for_another_versi
         (PlanCode.RECESS_NOT_PLANNED, "leave it to another tool"),
         (PlanCode.CORNER_SMALLER, "take the corners that the insert leaves"),
         (DrawingCode.OVERHANG, "leave it to another tool"),
-        (DrawingCode.IN_PIECES, "go on all the same"),
+        (DrawingCode.OUTLINE_UNCLEAR, "go on all the same"),
     ],
 )
 def test_to_answer_for_a_stop_is_offered_in_words_and_only_where_there_is_a_part(code, label):

@@ -15,6 +15,8 @@ from support.office import (
     odd,
     plainly,
     second,
+    shown,
+    sized,
 )
 from support.office.truth import Case
 
@@ -31,4 +33,6 @@ FAMILIES: dict[str, Callable[[int], Case]] = {
     "j": combined.sheet,
     "k": drawn.sheet,
     "l": customs.sheet,
+    "m": sized.sheet,
+    "n": shown.sheet,
 }
