@@ -174,6 +174,7 @@ ENDS = {
     "flat just not": (flattened(19.1), False),
     "keyway": (keyed(), False),
     "smaller square": (polygon(4, 8.0), False),
+    "as high below the axis, as a detail may be": (Ink().chain([(80, 0, 1.0), (160, 0, 0.0)], close=True), False),
     "square off the axis": (polygon(4, 20.0).map(shifted(0, 30)), False),
 }
 
