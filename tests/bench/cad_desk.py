@@ -7,16 +7,16 @@ import random
 from dataclasses import dataclass, field
 from typing import Any
 
-from cad_parts import Shape
+from cad_parts import CadShape
 
 
 @dataclass
-class Desk:
+class CadDesk:
     """A page while it is laid out. `k` is the scale of the main view, `factor` page units in one unit of the part."""
 
     rng: random.Random
     family: str
-    shape: Shape
+    shape: CadShape
     k: float
     upright: bool
     factor: float = 1.0

@@ -3,10 +3,10 @@
 import random
 from dataclasses import replace
 
-from cad_parts import Shape, random_shape
+from cad_parts import CadShape, random_shape
 
 
-def _cuts(rng: random.Random, shape: Shape) -> Shape:
+def _cuts(rng: random.Random, shape: CadShape) -> CadShape:
     """Keyways, flats and cross holes on a free stretch of a land."""
     unit = 1.0 if shape.units == "mm" else 0.05
     free = _free(shape, 8 * unit)
@@ -25,7 +25,7 @@ def _cuts(rng: random.Random, shape: Shape) -> Shape:
     return replace(shape, cuts=[cut])
 
 
-def _free(shape: Shape, least: float) -> list[tuple[float, float, float]]:
+def _free(shape: CadShape, least: float) -> list[tuple[float, float, float]]:
     """Stretches of lands with no groove in them: (from, to, diameter)."""
     free, start = [], 0.0
     for end, d in shape.steps:
@@ -37,7 +37,7 @@ def _free(shape: Shape, least: float) -> list[tuple[float, float, float]]:
     return free
 
 
-def _threaded(shape: Shape) -> Shape:
+def _threaded(shape: CadShape) -> CadShape:
     end, d = shape.steps[0]
     unit = 1.0 if shape.units == "mm" else 0.05
     first = min([r.near - (r.size if r.form == "bevelled" else 0) for r in shape.of("outside")] + [end])
@@ -49,7 +49,7 @@ def _threaded(shape: Shape) -> Shape:
     )
 
 
-def _bolted(rng: random.Random, shape: Shape) -> Shape:
+def _bolted(rng: random.Random, shape: CadShape) -> CadShape:
     """A circle of holes through the flange, where there is room."""
     at, (end, wide) = max(enumerate(shape.steps), key=lambda s: s[1][1])
     start = shape.steps[at - 1][0] if at else 0.0
@@ -64,7 +64,7 @@ def _bolted(rng: random.Random, shape: Shape) -> Shape:
     return replace(shape, cuts=[{**hole, "start": 0.0 if rng.random() < 0.6 else 180 / count}])
 
 
-def shape_for(rng: random.Random, family: str) -> Shape:
+def shape_for(rng: random.Random, family: str) -> CadShape:
     kind = {"faces": rng.choice(("disc", "flange")), "offset": "flange"}.get(family)
     kind = kind or rng.choices(("shaft", "flange", "disc"), (6, 2, 1))[0]
     units = "in" if family == "inch" else "mm"

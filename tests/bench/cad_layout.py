@@ -7,9 +7,9 @@ import random
 from dataclasses import replace
 from typing import Any
 
-from cad_desk import Desk
+from cad_desk import CadDesk
 from cad_features import shape_for
-from cad_parts import Ring, Shape
+from cad_parts import CadRing, CadShape
 
 FAMILIES = (
     "front",
@@ -31,7 +31,7 @@ INCH = 25.4
 Extra = list[list[list[float]]]
 
 
-def _main_view(desk: Desk) -> str:
+def _main_view(desk: CadDesk) -> str:
     """Draw the view or views that show the part along its axis; the name of the one that is dimensioned."""
     rng, family = desk.rng, desk.family
     axis = rng.random() < 0.85
@@ -71,7 +71,7 @@ def _main_view(desk: Desk) -> str:
     return "Front"
 
 
-def _thread_lines(desk: Desk) -> Extra:
+def _thread_lines(desk: CadDesk) -> Extra:
     """The thin lines of a thread as ISO 6410 has them (from memory): roots along, the end of the full thread across."""
     assert desk.shape.thread is not None
     end, d, deep = desk.shape.thread
@@ -80,7 +80,7 @@ def _thread_lines(desk: Desk) -> Extra:
     return [*lines, [desk.at(end, d / 2), desk.at(end, -d / 2)]]
 
 
-def _end_view(desk: Desk, third_angle: bool) -> None:
+def _end_view(desk: CadDesk, third_angle: bool) -> None:
     """The view on the front or the back face, where the method of projection puts it."""
     seen = desk.rng.choice(("front", "back"))
     side = (1 if seen == "front" else -1) * (1 if third_angle else -1)
@@ -90,7 +90,7 @@ def _end_view(desk: Desk, third_angle: bool) -> None:
     desk.view("End", "end", along, 0.0, extra=lines, **{"from": seen})
 
 
-def _detail(desk: Desk, base: str) -> None:
+def _detail(desk: CadDesk, base: str) -> None:
     rings = desk.shape.of("outside") or desk.shape.rings
     ring = desk.rng.choice(rings)
     times = desk.rng.choice((2, 5))
@@ -122,13 +122,13 @@ def _detail(desk: Desk, base: str) -> None:
     )
 
 
-def _aside(desk: Desk, size: float) -> tuple[float, float]:
+def _aside(desk: CadDesk, size: float) -> tuple[float, float]:
     """A free place for a view that belongs to no line of projection, or does by chance."""
     far = desk.long / 2 + desk.across + 80 + size + 60
     return desk.rng.choice(((far, 0.0), (far, -desk.across * 0.7), (-far, desk.across * 0.4), (far, desk.across * 0.9)))
 
 
-def _dims(desk: Desk, view: str, level: int) -> None:
+def _dims(desk: CadDesk, view: str, level: int) -> None:
     """Printed sizes: overall, steps, grooves; the more the higher the level."""
     shape, rng = desk.shape, desk.rng
     if level == 0:
@@ -153,12 +153,12 @@ def _dims(desk: Desk, view: str, level: int) -> None:
     desk.length_dim(view, 0.0, shape.length, shape.steps[-1][1] / 2 - shape.chamfer, _own(desk, shape.length))
 
 
-def _own(desk: Desk, v: float) -> str:
+def _own(desk: CadDesk, v: float) -> str:
     """The program's own text where it prints the part's unit, else the number typed over it."""
     return "" if desk.factor == 1.0 and desk.shape.units == "mm" and desk.rng.random() < 0.8 else desk.number(v)
 
 
-def _ring_dims(desk: Desk, view: str) -> None:
+def _ring_dims(desk: CadDesk, view: str) -> None:
     rng, seen = desk.rng, 0
     for ring in desk.shape.of("outside"):
         if ring.form not in ("square", "round") or seen >= 3 or rng.random() < 0.3:
@@ -181,7 +181,7 @@ def _ring_dims(desk: Desk, view: str) -> None:
                 desk.diameter_dim(view, s, ring.floor, f"⌀{desk.number(ring.floor)}", -1)
 
 
-def _title(desk: Desk, framed: bool, said: str) -> list[tuple[float, float]]:
+def _title(desk: CadDesk, framed: bool, said: str) -> list[tuple[float, float]]:
     """Frame and title block about all that is drawn so far; its words. Without a frame, some of the words alone."""
     rng = desk.rng
     size = max(desk.long, desk.across)
@@ -222,7 +222,7 @@ def lay_out(family: str, seed: int) -> tuple[dict[str, Any], dict[str, Any]]:
         else rng.choice((1.0, 1.0, 1.0, 2.0 if shape.length < 60 else 1.0))
     )
     upright = family == "upright" or (family in ("sheet", "inch", "half") and rng.random() < 0.2)
-    desk = Desk(rng, family, shape, k, upright, INCH if shape.units == "in" and rng.random() < 0.6 else 1.0)
+    desk = CadDesk(rng, family, shape, k, upright, INCH if shape.units == "in" and rng.random() < 0.6 else 1.0)
     if shape.units == "in" and desk.factor == 1.0:
         desk.k = rng.choice((25.4, 50.8))
     view = _main_view(desk)
@@ -247,18 +247,18 @@ def lay_out(family: str, seed: int) -> tuple[dict[str, Any], dict[str, Any]]:
     return _job(desk), _truth(desk, seed, level, worded)
 
 
-def _move(desk: Desk, x: float, y: float) -> None:
+def _move(desk: CadDesk, x: float, y: float) -> None:
     """Put the whole page somewhere: views are dragged to their places, not typed."""
     for one in (*desk.views, *desk.texts):
         one["x"], one["y"] = one["x"] + x, one["y"] + y
 
 
-def _job(desk: Desk) -> dict[str, Any]:
+def _job(desk: CadDesk) -> dict[str, Any]:
     shape = _times(desk.shape, desk.factor)
     return {"shape": shape.data(), "views": desk.views, "dimensions": desk.dimensions, "texts": desk.texts}
 
 
-def _times(shape: Shape, f: float) -> Shape:
+def _times(shape: CadShape, f: float) -> CadShape:
     """The same part in other units of length."""
     if f == 1.0:
         return shape
@@ -270,13 +270,13 @@ def _times(shape: Shape, f: float) -> Shape:
     return replace(shape, steps=steps, bores=bores, rings=rings, cuts=cuts, fillets=fillets, chamfer=shape.chamfer * f)
 
 
-def _ring(ring: Ring) -> dict[str, Any]:
+def _ring(ring: CadRing) -> dict[str, Any]:
     if ring.where == "face":
         return {"where": "face", "near": 0.0, "far": -ring.floor, "floor": ring.far, "outer": ring.near}
     return {"where": ring.where, "near": -ring.near, "far": -ring.far, "floor": ring.floor}
 
 
-def _truth(desk: Desk, seed: int, level: int, worded: bool) -> dict[str, Any]:
+def _truth(desk: CadDesk, seed: int, level: int, worded: bool) -> dict[str, Any]:
     """What a reader must make of the sheet, and why it may ask."""
     shape = desk.shape
     kinds = {v["kind"] for v in desk.views}

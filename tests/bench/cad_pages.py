@@ -94,7 +94,7 @@ def _direction(view: dict[str, Any], obj: Any) -> None:
         obj.XDirection = Vector(0, 0, -1) if upright else Vector(1, 0, 0)
 
 
-class Page:
+class CadPage:
     """One drawing page under way."""
 
     def __init__(self, app: Any, shape: dict[str, Any], name: str) -> None:
@@ -197,7 +197,7 @@ def main() -> None:
     with open(sys.argv[1], encoding="utf-8") as file:
         jobs = json.load(file)
     for number, job in enumerate(jobs):
-        page = Page(app, job["shape"], f"Sheet{number}")
+        page = CadPage(app, job["shape"], f"Sheet{number}")
         for view in job["views"]:
             page.place(view)
         for one in job["dimensions"]:

@@ -16,7 +16,7 @@ TAN15 = math.tan(math.radians(15))
 
 
 @dataclass(frozen=True)
-class Ring:
+class CadRing:
     """A groove: `near`, `far` walls behind the front face, `floor` a diameter; a face's: wall diameters and depth.
 
     `form`: square, round (corners at the floor), vee, undercut (ramp, floor, arc into a shoulder), bevelled (mouth).
@@ -31,13 +31,13 @@ class Ring:
 
 
 @dataclass(frozen=True)
-class Shape:
+class CadShape:
     """A turned part. `steps`, `bores`: (end, diameter) from the front on; a blind bore ends before the length."""
 
     kind: str
     units: str
     steps: list[tuple[float, float]]
-    rings: list[Ring] = field(default_factory=list)
+    rings: list[CadRing] = field(default_factory=list)
     bores: list[tuple[float, float]] = field(default_factory=list)
     chamfer: float = 0.0
     fillets: dict[str, float] = field(default_factory=dict)
@@ -52,7 +52,7 @@ class Shape:
     def diameter(self) -> float:
         return max(d for _, d in self.steps)
 
-    def of(self, where: str) -> list[Ring]:
+    def of(self, where: str) -> list[CadRing]:
         return sorted((r for r in self.rings if r.where == where), key=lambda r: r.near)
 
     def data(self) -> dict[str, Any]:
@@ -64,7 +64,7 @@ def _level(steps: list[tuple[float, float]], s: float) -> float:
     return next(d for end, d in steps if s < end - 1e-9 or end == steps[-1][0]) / 2
 
 
-def _hollow(ring: Ring, left: float, right: float) -> list[Piece]:
+def _hollow(ring: CadRing, left: float, right: float) -> list[Piece]:
     """Pieces of a groove of the outside or the bore, near to far; `left`, `right`: radii of the lands beside it."""
     a, b, f, k = ring.near, ring.far, ring.floor / 2, ring.size
     out = 1.0 if f < left else -1.0
@@ -91,7 +91,7 @@ def _hollow(ring: Ring, left: float, right: float) -> list[Piece]:
     return [((a, left), None, (a, f)), ((a, f), None, (b, f)), ((b, f), None, (b, right))]
 
 
-def _run(shape: Shape, steps: list[tuple[float, float]], rings: list[Ring], start: XY) -> list[Piece]:
+def _run(shape: CadShape, steps: list[tuple[float, float]], rings: list[CadRing], start: XY) -> list[Piece]:
     """Along stepped lands with their grooves, from a start point to the end of the last step."""
     pieces: list[Piece] = []
     here = start
@@ -112,7 +112,7 @@ def _run(shape: Shape, steps: list[tuple[float, float]], rings: list[Ring], star
     return [_rounded(p) for p in _filleted(shape, pieces)]
 
 
-def _filleted(shape: Shape, pieces: list[Piece]) -> list[Piece]:
+def _filleted(shape: CadShape, pieces: list[Piece]) -> list[Piece]:
     """With a radius put into the inner corner before a shoulder that carries one (key: s of the shoulder)."""
     done: list[Piece] = []
     for p, over, q in pieces:
@@ -141,7 +141,7 @@ def _join(pieces: list[Piece], here: XY, there: XY) -> XY:
     return there
 
 
-def outside(shape: Shape) -> list[Piece]:
+def outside(shape: CadShape) -> list[Piece]:
     """The upper half from the front face's rim to the back face's, chamfers at both; faces with their grooves."""
     c, end = shape.chamfer, shape.length
     first, last = shape.steps[0][1] / 2, shape.steps[-1][1] / 2
@@ -162,12 +162,12 @@ def outside(shape: Shape) -> list[Piece]:
     return [*front, *body, ((end, last - c), None, (end, back))]
 
 
-def _back_radius(shape: Shape) -> float:
+def _back_radius(shape: CadShape) -> float:
     through = shape.bores and shape.bores[-1][0] >= shape.length - 1e-9
     return shape.bores[-1][1] / 2 if through else 0.0
 
 
-def inside(shape: Shape) -> list[Piece]:
+def inside(shape: CadShape) -> list[Piece]:
     """The bore from the front face to its end on the axis or at the back face."""
     if not shape.bores:
         return []
@@ -223,9 +223,9 @@ def _lands(m: _Maker, kind: str) -> list[tuple[float, float]]:
     return steps
 
 
-def _rings_along(m: _Maker, steps: list[tuple[float, float]], where: str, share: float) -> list[Ring]:
+def _rings_along(m: _Maker, steps: list[tuple[float, float]], where: str, share: float) -> list[CadRing]:
     """Grooves on the lands: single, rows at one pitch, irregular ones, reliefs at a shoulder."""
-    rings: list[Ring] = []
+    rings: list[CadRing] = []
     start = 0.0
     for k, (end, d) in enumerate(steps):
         low, high, start = start + 3 * m.unit, end - 3 * m.unit, end
@@ -239,16 +239,16 @@ def _rings_along(m: _Maker, steps: list[tuple[float, float]], where: str, share:
     return rings
 
 
-def _relief(m: _Maker, end: float, d: float, where: str, beyond: float) -> Ring:
+def _relief(m: _Maker, end: float, d: float, where: str, beyond: float) -> CadRing:
     width, deep = m.some(2, 2.5, 3), m.some(0.5, 0.75, 1)
     sign = 1 if where == "outside" else -1
     if where == "outside" and m.rng.random() < 0.4 and beyond - d >= 3 * m.unit:
         deep, k = m.some(0.2, 0.3), m.some(0.6, 0.8)
-        return Ring(where, round(end - m.some(2.5, 4), 6), end, round(d - 2 * deep, 6), "undercut", k)
-    return Ring(where, round(end - width, 6), end, round(d - sign * 2 * deep, 6))
+        return CadRing(where, round(end - m.some(2.5, 4), 6), end, round(d - 2 * deep, 6), "undercut", k)
+    return CadRing(where, round(end - width, 6), end, round(d - sign * 2 * deep, 6))
 
 
-def _rows(m: _Maker, low: float, high: float, d: float, where: str) -> list[Ring]:
+def _rows(m: _Maker, low: float, high: float, d: float, where: str) -> list[CadRing]:
     rng, rings = m.rng, []
     sign = 1 if where == "outside" else -1
     style = rng.choice(("single", "row", "row", "irregular"))
@@ -262,7 +262,7 @@ def _rows(m: _Maker, low: float, high: float, d: float, where: str) -> list[Ring
     for _ in range(count):
         if at + width > high:
             break
-        rings.append(Ring(where, at, round(at + width, 6), round(d - sign * 2 * deep, 6), form, size))
+        rings.append(CadRing(where, at, round(at + width, 6), round(d - sign * 2 * deep, 6), form, size))
         if style == "irregular":
             at = round(at + width + m.pick(2, 9), 6)
             width, deep = m.some(1.5, 2, 3), min(m.some(0.75, 1, 2), round(d * 0.2, 6))
@@ -271,19 +271,19 @@ def _rows(m: _Maker, low: float, high: float, d: float, where: str) -> list[Ring
     return rings
 
 
-def _face_rings(m: _Maker, low: float, high: float) -> list[Ring]:
+def _face_rings(m: _Maker, low: float, high: float) -> list[CadRing]:
     """Grooves of the front face between two radii."""
     rings, r = [], low + m.pick(2, 4)
     for _ in range(m.rng.randint(1, 2)):
         width = m.some(2, 3, 4, 5)
         if r + width > high - 2 * m.unit:
             break
-        rings.append(Ring("face", round(2 * (r + width), 6), round(2 * r, 6), m.some(1, 1.5, 2, 3)))
+        rings.append(CadRing("face", round(2 * (r + width), 6), round(2 * r, 6), m.some(1, 1.5, 2, 3)))
         r = r + width + m.pick(2, 8)
     return rings
 
 
-def _bored(m: _Maker, shape: Shape) -> Shape:
+def _bored(m: _Maker, shape: CadShape) -> CadShape:
     """With a bore, stepped or plain, through or blind, and perhaps grooves in it."""
     least = min([d for _, d in shape.steps] + [r.floor for r in shape.of("outside")])
     d = round(math.floor(least * m.rng.uniform(0.35, 0.6) / m.unit) * m.unit, 6)
@@ -300,12 +300,12 @@ def _bored(m: _Maker, shape: Shape) -> Shape:
     return replace(shape, bores=bores, rings=[*shape.rings, *rings])
 
 
-def random_shape(rng: random.Random, kind: str, units: str, bored: bool) -> Shape:
+def random_shape(rng: random.Random, kind: str, units: str, bored: bool) -> CadShape:
     """One part with at least one groove; kind: shaft, disc, flange, hub."""
     m = _Maker(rng, units)
     while True:
         steps = _lands(m, kind)
-        shape = Shape(kind, units, steps, chamfer=m.some(0, 0.5, 1, 1.5))
+        shape = CadShape(kind, units, steps, chamfer=m.some(0, 0.5, 1, 1.5))
         shape = replace(shape, rings=_rings_along(m, steps, "outside", 0.7))
         shape = _bored(m, shape) if bored else shape
         if bored and kind in ("disc", "flange") and rng.random() < 0.7:
