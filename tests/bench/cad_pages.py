@@ -145,13 +145,14 @@ class CadPage:
         obj.HardHidden = view.get("hidden", False)
         obj.SmoothVisible = view.get("smooth", False)
         self.made[view["name"]] = obj
-        self.settle()
+
+    def ink(self, view: dict[str, Any]) -> None:
+        """Draw lines of our own into a view that has been worked out."""
         lines = [*view.get("extra", []), *(self.hatching(view) if view.get("hatch") else [])]
         for a, b in lines:
-            obj.makeCosmeticLine(Vector(*a, 0), Vector(*b, 0))
+            self.made[view["name"]].makeCosmeticLine(Vector(*a, 0), Vector(*b, 0))
         if lines:
-            obj.touch()
-            self.settle()
+            self.made[view["name"]].touch()
 
     def hatching(self, view: dict[str, Any]) -> list[Any]:
         """Loose lines at 45 degrees over the cut faces, in view coordinates; 3 mm apart on the page."""
@@ -194,12 +195,17 @@ class CadPage:
 
 def main() -> None:
     app = QtCore.QCoreApplication(sys.argv[:1])
+    # Faces of views are for shading on the screen; finding them takes most of the time, and no page exports them.
+    FreeCAD.ParamGet("User parameter:BaseApp/Preferences/Mod/TechDraw/General").SetBool("HandleFaces", False)
     with open(sys.argv[1], encoding="utf-8") as file:
         jobs = json.load(file)
     for number, job in enumerate(jobs):
         page = CadPage(app, job["shape"], f"Sheet{number}")
         for view in job["views"]:
             page.place(view)
+        page.settle()
+        for view in job["views"]:
+            page.ink(view)
         for one in job["dimensions"]:
             page.dimension(one)
         for k, text in enumerate(job["texts"]):

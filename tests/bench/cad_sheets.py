@@ -4,7 +4,8 @@ export RILLWRIGHT_CAD_PYTHON="env PYTHONPATH=ITS_MODULES ITS_PYTHON"
 python tests/bench/cad_sheets.py draw FOLDER [--family F]... [--first SEED] [--count N]
 python tests/bench/cad_sheets.py read FOLDER [--family F]... [--show] [--no-follow]
 
-`draw` needs that program and leaves NAME.dxf with NAME.truth.json; the truth comes from the solid's numbers. `read`
+`draw` needs that program and leaves NAME.dxf with NAME.truth.json, but draws none that is there; the truth comes from
+the solid's numbers. `read`
 reads them by the command line and prints rates by family.
 """
 
@@ -34,12 +35,13 @@ def draw(asked: argparse.Namespace) -> None:
     folder: Path = asked.folder
     folder.mkdir(parents=True, exist_ok=True)
     jobs = []
-    for family in asked.family or FAMILIES:
-        for seed in range(asked.first, asked.first + asked.count):
+    for seed in range(asked.first, asked.first + asked.count):
+        for family in asked.family or FAMILIES:
             job, truth = lay_out(family, seed)
             name = f"{family}-{seed}"
+            out = (folder / f"{name}.dxf").resolve()
             (folder / f"{name}.truth.json").write_text(json.dumps(truth))
-            jobs.append({**job, "out": str((folder / f"{name}.dxf").resolve())})
+            jobs += [] if out.exists() else [{**job, "out": str(out)}]
     plan = folder / "jobs.json"
     plan.write_text(json.dumps(jobs))
     here = Path(__file__).with_name("cad_pages.py")
