@@ -285,7 +285,7 @@ def _truth(desk: CadDesk, seed: int, level: int, worded: bool) -> dict[str, Any]
     rings = [r for r in shape.rings if r.where == "outside" or opened or dashed]
     drawn = desk.k * (desk.factor if shape.units == "in" else 1.0)
     ask = []
-    if drawn != 1.0 and level < 2 and worded:
+    if drawn != 1.0 and not (level == 2 and worded):
         ask.append("scale")
     if shape.units == "in":
         ask.append("units")

@@ -5,8 +5,7 @@ python tests/bench/cad_sheets.py draw FOLDER [--family F]... [--first SEED] [--c
 python tests/bench/cad_sheets.py read FOLDER [--family F]... [--show] [--no-follow]
 
 `draw` needs that program and leaves NAME.dxf with NAME.truth.json, but draws none that is there; the truth comes from
-the solid's numbers. `read`
-reads them by the command line and prints rates by family.
+the solid's numbers. `read` reads them by the command line and prints rates by family.
 """
 
 import argparse
@@ -21,10 +20,12 @@ from typing import Any
 
 from cad_layout import FAMILIES, lay_out
 from support.office.grading import followed, judged, options
-from support.office.reading import Said, read
+from support.office.reading import CLOSE, Said, read
 from support.office.truth import Answer, Cut, Truth, View
 
 WORDS = ("right", "asked rightly", "asked needlessly", "refused", "wrong with a caution", "WRONG IN SILENCE", "crash")
+ROUNDED = 0.0021
+"""The program writes six digits: places beyond 100 are rounded to 0.001 on the page, and a length has two ends."""
 
 
 def draw(asked: argparse.Namespace) -> None:
@@ -75,6 +76,7 @@ def _outer_walls(said: Said, truth: dict[str, Any]) -> str:
 
 def grade(path: Path, truth: dict[str, Any], follow: bool) -> tuple[str, str, list[Any]]:
     """The word for one sheet, why, and where each option leads."""
+    CLOSE.update(mm=ROUNDED / min(truth["scale"], 1.0), **{"in": ROUNDED / 4})
     said = read(path)
     wants = truth_of(truth)
     word, why = judged(said, wants)
