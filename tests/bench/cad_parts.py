@@ -91,7 +91,7 @@ def _hollow(ring: CadRing, left: float, right: float) -> list[Piece]:
     return [((a, left), None, (a, f)), ((a, f), None, (b, f)), ((b, f), None, (b, right))]
 
 
-def _run(shape: CadShape, steps: list[tuple[float, float]], rings: list[CadRing], start: XY) -> list[Piece]:
+def _run(steps: list[tuple[float, float]], rings: list[CadRing], start: XY) -> list[Piece]:
     """Along stepped lands with their grooves, from a start point to the end of the last step."""
     pieces: list[Piece] = []
     here = start
@@ -109,7 +109,7 @@ def _run(shape: CadShape, steps: list[tuple[float, float]], rings: list[CadRing]
             here = (ring.far + edge, beyond)
         if here[0] < end - 1e-9:
             here = _join(pieces, here, (end, r))
-    return [_rounded(p) for p in _filleted(shape, pieces)]
+    return [_rounded(p) for p in pieces]
 
 
 def _filleted(shape: CadShape, pieces: list[Piece]) -> list[Piece]:
@@ -153,7 +153,7 @@ def outside(shape: CadShape) -> list[Piece]:
         for there in ((0.0, low), (deep, low), (deep, high), (0.0, high)):
             here = _join(front, here, there)
     here = _join(front, here, (0.0, first - c))
-    body = _run(shape, shape.steps, shape.of("outside"), (c, first))
+    body = _filleted(shape, _run(shape.steps, shape.of("outside"), (c, first)))
     if c:
         front.append((here, None, (c, first)))
         body[-1] = (body[-1][0], None, (end - c, last))
@@ -171,7 +171,7 @@ def inside(shape: CadShape) -> list[Piece]:
     """The bore from the front face to its end on the axis or at the back face."""
     if not shape.bores:
         return []
-    pieces = _run(shape, shape.bores, shape.of("inside"), (0.0, shape.bores[0][1] / 2))
+    pieces = _run(shape.bores, shape.of("inside"), (0.0, shape.bores[0][1] / 2))
     if not _back_radius(shape):
         end, d = shape.bores[-1]
         pieces.append(((end, d / 2), None, (end, 0.0)))
