@@ -25,6 +25,8 @@ LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""
 BORNE_OUT = 3
 """So many different printed sizes at the ratio of a printed scale, and none at true size, put it beyond doubt."""
+USUAL = tuple(step * ten for ten in (0.1, 1.0, 10.0, 100.0, 1000.0) for step in (1.0, 2.0, 5.0))
+"""Steps of the usual scales, over enough powers of ten for either unit."""
 NEAR_NAME = 8.0
 """Letter heights between the name of a detail and its scale, at most."""
 CLOSE = 5e-3
@@ -37,6 +39,7 @@ def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) 
     findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
     true = sum(1 for r in ratios if _like(r, 1.0))
     ratio, count = _shared(r for r in ratios if not _no_scale(r))
+    ratio = None if ratio is None else 1 / _usual(1 / ratio)
     noted = scale_of_notes(sheet)
     sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or _said(noted, ratio))
     if ratio is not None and count > true and sure:
@@ -86,6 +89,16 @@ def _shared(ratios: Iterable[float]) -> tuple[float | None, int]:
     return counts.most_common(1)[0] if counts else (None, 0)
 
 
+def _usual(scale: float) -> float:
+    """The scale that drawings are made at, if one is near (ISO 5455, from memory: 1, 2, 5 and their powers of ten).
+
+    Printed sizes are rounded, so their ratio is the scale only nearly. The steps hold for the other unit as well.
+    """
+    tens = 10.0 ** math.floor(math.log10(scale) - 1)
+    steps = (factor * step * tens for factor in (1.0, INCH, 1 / INCH) for step in USUAL)
+    return next((s for s in steps if abs(scale / s - 1) <= CLOSE), scale)
+
+
 def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
     """True if a measured size is printed with this display factor: one is proof enough."""
     return any(parse(d.text).measured and _like(d.factor, ratio) for d in dimensions)
@@ -112,7 +125,7 @@ def _factor_caution(dimension: Dimension) -> Finding:
 
 
 def _scale_stop(scale: float, why: str) -> Finding:
-    words = f"The view is drawn at {ratio_words(scale)}: {why}; --scale {scale:.4g} accepts it."
+    words = f"The view is drawn at {ratio_words(scale)}: {why}; --scale {scale:.6g} accepts it."
     return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words)
 
 

@@ -26,6 +26,9 @@ MOST_VIEWS = 24
 LIKE = 0.02
 """Views that differ by no more than this share of their size in length and height may show one part."""
 
+ALONG = 0.01
+"""Axes within this angle lie along one another, radians."""
+
 FEW_ENDS = 4
 """So many loose ends are slips to be named one by one; more are a sketch."""
 
@@ -71,7 +74,10 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
     largest = max((c.view.size for c in weighed), default=0.0)
     weighed = [c for c in weighed if c.view.size > BOX * largest or not (c.plain and _lettered(sheet, c.view))]
     sure = [c.view.axis for c in weighed if c.evidence.ringed or c.evidence.spanned]
-    weighed.sort(key=lambda c: (c.view.axis not in sure, rank(c.view), not c.evidence.strong))
+    known = [c.view for c in weighed if c.evidence.turned]
+    weighed.sort(
+        key=lambda c: (c.view.axis not in sure, rank(c.view), not _again(c.view, known), not c.evidence.strong)
+    )
     kept = apart([c.view for c in weighed])
     candidates = [c for c in weighed if c.view in kept]
     beside: list[Candidate] = []
@@ -92,7 +98,10 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         return replace(made, beside=tuple(dict.fromkeys(beside)))
     shown = [c for c in beside if c.evidence.turned and _like(c.view, candidates[0].view)]
     if shown:
-        return ChosenViews(tuple(candidates), beside=tuple(beside))
+        told = (
+            replace(c, evidence=replace(c.evidence, strong=(*c.evidence.strong, "another view"))) for c in candidates
+        )
+        return ChosenViews(tuple(told), beside=tuple(beside))
     return replace(_by_symmetry(ink, candidates), beside=tuple(beside))
 
 
@@ -122,6 +131,15 @@ def _like(one: View, two: View) -> bool:
     """True if two views are as long and as high as one another."""
     long = abs((one.high - one.low) - (two.high - two.low))
     return max(long, abs(one.reach - two.reach)) <= LIKE * one.size
+
+
+def _again(view: View, shown: Sequence[View]) -> bool:
+    """True if a view is another one over again that shows it is turned: a section of a disc looks turned crosswise too.
+
+    Views of one part lie along one another (ISO 5456-2, from memory), and are as long and as high.
+    """
+    others = (v for v in shown if not set(v.members) & set(view.members))
+    return any(view.axis.angle_to(v.axis.direction) < ALONG and _like(v, view) for v in others)
 
 
 def _unclear(at: Point) -> str:

@@ -48,7 +48,8 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
 def _as_large(view: View, rim: Floats, *, plain: bool) -> bool:
     """True for a figure in line with a view that may be its end: as high, or in a circle as large; not as long.
 
-    One as long as the view is the view again; but a `plain` rectangle shows no part that has anything to be cut.
+    As high is what reaches as far on both sides of the axis; a detail may have the same height beside it. One as long
+    as the view is the view again; but a `plain` rectangle shows no part that has anything to be cut.
     """
     along, across = view.axis.fold(rim).T
     clear = along.min() > view.high or along.max() < view.low
@@ -56,7 +57,7 @@ def _as_large(view: View, rim: Floats, *, plain: bool) -> bool:
     again = not plain and abs(float(np.ptp(along)) - (view.high - view.low)) <= LIKE * view.size
     middle, radius = _round_about(rim)
     beside = abs(float(view.axis.fold(np.array([middle]))[0, 1]))
-    high = abs(float(np.ptp(across)) - 2 * view.reach) <= near
+    high = max(abs(across.max() - view.reach), abs(across.min() + view.reach)) <= near
     return bool(clear and not again and beside <= near / 2 and (high or abs(radius - view.reach) <= near / 2))
 
 

@@ -178,6 +178,7 @@ ENDS = {
     "flat just not": (flattened(19.1), None),
     "keyway": (keyed(), None),
     "smaller square": (polygon(4, 8.0), None),
+    "as high below the axis, as a detail may be": (Ink().chain([(80, 0, 1.0), (160, 0, 0.0)], close=True), None),
     "square off the axis": (polygon(4, 20.0).map(shifted(0, 30)), None),
 }
 
@@ -286,6 +287,30 @@ def test_a_circle_of_the_part_s_size_beside_its_axis_is_heard(off, odd):
     """From two hundredths of its radius to half of it."""
     reading = read(side_view(RING), circles=(Circle((80.0, off), 20.0, LAYER),))
     assert told(reading) == (["not-turned"] if odd else [])
+
+
+def disc(*, cut):
+    """A disc 93 across and 19 thick, from outside or in section, where the mouth's edges behind the cut are seen."""
+    half = [(-1, 46.5), (0, 45.5), *([(0, 32.25), (-3, 32.25), (-3, 27.25), (0, 27.25)] if cut else [])]
+    face = [*half, *((x, -y) for x, y in reversed(half))]
+    back = [(-18, -46.5), (-19, -45.5), (-19, 45.5), (-18, 46.5)]
+    ink = Ink().chain([(x, y, 0.0) for x, y in [*face, *back]], close=True)
+    bore = [(-19, y, 0, y, 0.0) for y in (18, -18)]
+    ink.solid += [*bore, (0, -45.5, 0, 45.5, 0.0)] if cut else [(x, -46.5, x, 46.5, 0.0) for x in (-1, -18)]
+    return ink
+
+
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize("second", [False, True])
+def test_a_section_without_a_centre_line_lies_as_the_view_does_that_it_belongs_to(upright, second):
+    """Both ways to turn it are as likely by its own shape."""
+    turn = rotated(90 * upright, 0, 0)
+    ends = tuple(turn(x, y) for x, y in ((-19, 46.5), (-19, -46.5)))
+    across = Dimension(DimensionKind.LINEAR, ends, 90.0 * (not upright), 93.0, "⌀93")
+    sheet = mixed(disc(cut=False), disc(cut=True).map(shifted(0, 150))).map(turn)
+    reading = read(sheet, ReadOptions(units="mm", at=turn(-9.5, 160.0) if second else None), dimensions=(across,))
+    assert told(reading) == []
+    assert grooves(reading) == [("face", 0.0, -3.0, 54.5)]
 
 
 def test_a_detail_and_a_corner_view_are_no_second_parts():

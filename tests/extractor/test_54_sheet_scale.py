@@ -54,6 +54,15 @@ def test_the_user_accepts_it(dims, scale, ratio):
     assert not any(f.stops for f in answer.findings)
 
 
+@pytest.mark.parametrize(("drawn", "scale"), [(0.4998, 0.5), (0.4976, 0.5), (0.4974, 0.4974), (2.003 / 25.4, 2 / 25.4)])
+def test_a_ratio_of_rounded_sizes_is_the_usual_scale_near_it(drawn, scale):
+    """Sizes printed to two places give 1:2.001: the scale is 1:2 (ISO 5455, from memory), and is offered as that."""
+    answer = weigh(sheet_of(4, 1, (), [(drawn * size, f"{size:g}") for size in (20.75, 34, 4)]))
+    assert answer.scale == pytest.approx(scale, rel=1e-9)
+    (stop,) = [f for f in answer.findings if f.stops]
+    assert f"--scale {scale:.6g} " in stop.message
+
+
 NOTES = {
     "scale 2:1": (["SCALE 2:1"], 2.0),
     "scale in a title block cell": (["SCALE", "2:1"], 2.0),

@@ -51,7 +51,7 @@ def grade(case: Case, follow: bool = True) -> Grade:
         path.write_bytes(case.data)
         said = read(path)
         word, why = judged(said, case.truth)
-        steps = tuple(_followed(path, case.truth, said, option) for option in options(said)) if follow else ()
+        steps = tuple(followed(path, case.truth, said, option) for option in options(said)) if follow else ()
         return Grade(word, why, said, steps)
 
 
@@ -140,7 +140,7 @@ def options(said: Said) -> list[tuple[str, str]]:
     return [(o, v) for o, v in unique if o != "at" or re.fullmatch(r"-?[\d.]+,-?[\d.]+", v)]
 
 
-def _followed(path: Path, truth: Truth, before: Said, option: tuple[str, str]) -> Step:
+def followed(path: Path, truth: Truth, before: Said, option: tuple[str, str]) -> Step:
     name, value = option
     if name == "accept" and value.isupper():
         return Step(option, "good", "a placeholder")
