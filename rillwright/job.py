@@ -41,6 +41,15 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
     return record
 
 
+def refuse_drawing(drawing: Path, out: Path | None, settings: Settings, code: JobCode, message: str) -> Json:
+    """Refuse a drawing that gave nothing at all, and answer its record; OSError where a file can't be written."""
+    outputs = outputs_for(drawing, out)
+    outcome = unreadable(drawing, file_digest(drawing), code, message)
+    record = record_json(outcome, beside(drawing, settings), outputs.program.name, datetime.now(UTC), None)
+    write_outputs(outputs, record, None)
+    return record
+
+
 def draft(drawing: Path, outputs: Outputs, settings: Settings, now: datetime | None = None) -> tuple[Json, str | None]:
     """Record and program text for one drawing, with nothing written yet."""
     outcome, sheet, asked = _worked(drawing, settings)

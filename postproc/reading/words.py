@@ -76,6 +76,9 @@ class Block(NamedTuple):
 
 _Parts = tuple[str, str]
 """Address and number of a word, wherever it stands."""
+NONE: _Parts = ("", "")
+_new = tuple.__new__
+"""Builds a plain tuple's like in a third of the time that its own way takes, where a program has many."""
 
 
 @dataclass(frozen=True)
@@ -121,7 +124,7 @@ def parse_program(text: str, assigned: frozenset[str] = frozenset()) -> ParsedPr
     lines = tuple(text.split("\n"))
     findings: list[Finding] = []
     inside = _frame(lines, findings)
-    known: dict[str, _Parts | None] = {}
+    known: dict[str, _Parts] = {}
     blocks = []
     for number, line in enumerate(lines[inside.start - 1 : inside.stop - 1], inside.start):
         if line and not line.isspace():
@@ -167,7 +170,7 @@ def _has_words(line: str) -> bool:
     return any(m.lastgroup == "word" for m in TOKEN.finditer(line)) if line else False
 
 
-def _spaced(line: str, known: dict[str, _Parts | None]) -> list[Word]:
+def _spaced(line: str, known: dict[str, _Parts]) -> list[Word]:
     """The words of a line that one blank parts from one another, as nearly all lines are; none for any other line.
 
     `known` keeps the words of the program: most come again and again.
@@ -175,13 +178,13 @@ def _spaced(line: str, known: dict[str, _Parts | None]) -> list[Word]:
     words: list[Word] = []
     column = 1
     for token in line.split(" "):
-        if token not in known:
-            m = ALONE.fullmatch(token)
-            known[token] = (m[1].upper(), m[2]) if m else None
-        parts = known[token]
+        parts = known.get(token)
         if parts is None:
+            m = ALONE.fullmatch(token)
+            parts = known[token] = (m[1].upper(), m[2]) if m else NONE
+        if parts is NONE:
             return []
-        words.append(tuple.__new__(Word, (*parts, column)))
+        words.append(_new(Word, (parts[0], parts[1], column)))
         column += len(token) + 1
     return words
 
@@ -189,7 +192,7 @@ def _spaced(line: str, known: dict[str, _Parts | None]) -> list[Word]:
 def _worded(number: int, words: list[Word]) -> Block:
     """A block of words alone."""
     if words[0].address != "N":
-        return tuple.__new__(Block, (number, tuple(words), (), False, None, ""))
+        return _new(Block, (number, tuple(words), (), False, None, ""))
     return Block(number, tuple(_without_number(words)), number=words[0].whole)
 
 
