@@ -109,12 +109,12 @@ def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
         beside = slice(max(0, k - 2), k + 3)
         filled = _fill(near, recess, far, fine)
         row[beside] = _merged([*row[beside][: k - 1 - beside.start], *filled, *row[k + 2 : k + 3]], fine)
-        begin = max(1, beside.start)
+        begin = max(1, beside.start - 1)
     return found
 
 
 def _lowest(row: Sequence[LevelStretch], fine: float, begin: int) -> int | None:
-    """Index of the first level that lies below both its neighbours; none does before `begin`."""
+    """Index of the first level that lies below both its neighbours; none before `begin` does."""
     for k in range(begin, len(row) - 1):
         if row[k].radius < min(row[k - 1].radius, row[k + 1].radius) - fine:
             return k
