@@ -70,7 +70,7 @@ def _worked(drawing: Path, settings: Settings) -> tuple[Outcome, Sheet | None, t
         with within(settings.allowance):
             outcome = _safely(drawing, settings)
             if outcome.program is None:
-                sheet = _drawn(drawing)
+                sheet = outcome.sheet or _drawn(drawing)
                 asked = _asked(sheet, outcome, settings) if sheet is not None else ()
     except TooMuchError as error:
         code = JobCode.OUT_OF_MEMORY if error.memory else JobCode.WORKER_TIMEOUT

@@ -18,7 +18,7 @@ def lands(profile: Profile, found: Sequence[Recess]) -> ProfilePoints:
     corners = [p.start for p in profile] + [profile[-1].end]
     line: list[Point] = []
     k = 0
-    begun = {recess.near.last: recess for recess in reversed(_outermost(found))}
+    begun = {recess.near.last: recess for recess in reversed(outermost(found))}
     while k < len(corners):
         recess = begun.get(k)
         if recess is None:
@@ -30,7 +30,7 @@ def lands(profile: Profile, found: Sequence[Recess]) -> ProfilePoints:
     return tuple(p for i, p in enumerate(line) if i == 0 or p != line[i - 1])
 
 
-def _outermost(found: Sequence[Recess]) -> list[Recess]:
+def outermost(found: Sequence[Recess]) -> list[Recess]:
     """Recesses that lie in no other."""
     held, reached = set[int](), -1
     for recess in sorted(found, key=lambda r: (r.near.last, -r.far.first)):
