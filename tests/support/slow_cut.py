@@ -4,7 +4,6 @@ Nothing is shared with the simulation in `postproc`: the insert is a rectangle f
 move sweeps the convex hull of its two ends. x is the diameter here too, so one tolerance serves both directions.
 """
 
-
 import shapely
 from shapely import Polygon, box
 from shapely.ops import unary_union
