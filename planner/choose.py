@@ -65,6 +65,7 @@ class Chooser:
         self.prefer = setting.shop.machine.prefer
         self.kinds: dict[tuple[object, ...], _Kind] = {}
         self.kind_of: dict[int, tuple[object, ...]] = {}
+        self._ranked: dict[int, list[tuple[str, Fit]]] = {}
         for groove in grooves:
             wise = sensible(fits[groove.id])
             seconds = {fit.tool.name: seconds_for(groove, fit, setting) for fit in wise}
@@ -143,10 +144,16 @@ class Chooser:
         return set_up + worn
 
     def _nearest(self, kind: _Kind, names: frozenset[str]) -> Fit:
-        """The best of several fits for one kind of groove."""
+        """The best of several fits for one kind of groove among some tools."""
+        if id(kind) not in self._ranked:
+            self._ranked[id(kind)] = self._by_rank(kind)
+        return next(fit for name, fit in self._ranked[id(kind)] if name in names)
+
+    def _by_rank(self, kind: _Kind) -> list[tuple[str, Fit]]:
+        """The fits for one kind of groove by the names of their tools, the best first whatever tools are at hand."""
         few = self.prefer == "blocks"
-        return min(
-            (fit for fit in kind.fits if fit.tool.name in names),
+        ranked = sorted(
+            kind.fits,
             key=lambda fit: (
                 fit.plunges if few else 0,
                 round(kind.seconds[fit.tool.name] / EQUAL),
@@ -156,6 +163,7 @@ class Chooser:
                 fit.tool.name,
             ),
         )
+        return [(fit.tool.name, fit) for fit in ranked]
 
 
 def saves(choice: Choice, more: Choice | None, shop: Shop) -> tuple[Finding, ...]:

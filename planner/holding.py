@@ -113,11 +113,11 @@ def pushed_aside(groove: Groove, tool: Tool, setting: Setting, out: float) -> fl
     part, shop = setting.part, setting.shop
     modulus = MODULUS.get(shop.material.group)
     middle = (groove.z_near + groove.z_far) / 2
-    lands = [max(one, other) for (z, one), (w, other) in pairwise(part.lands) if z != w and w < middle and z > -out]
-    if modulus is None or groove.side != OUTSIDE or not lands or out + middle <= 0:
+    lands = setting.turned[(setting.turned[:, 1] < middle) & (setting.turned[:, 0] > -out), 2]
+    if modulus is None or groove.side != OUTSIDE or not lands.size or out + middle <= 0:
         return None
     hole = max((radius for z, radius in part.bore or () if z >= -out), default=0.0)
-    scale, thick = MM_PER_UNIT[part.units], 2 * min(lands)
+    scale, thick = MM_PER_UNIT[part.units], 2 * float(lands.min())
     inertia = math.pi * ((thick * scale) ** 4 - (2 * hole * scale) ** 4) / 64
     if inertia <= 0:
         return None

@@ -1,7 +1,6 @@
 """Motions: the straight moves that a program asks of the tool, as the interpreter works them out."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from postproc.vocabulary.acts import THREAD_ACTS
 
@@ -9,9 +8,10 @@ THREADS = frozenset(act.value for act in THREAD_ACTS)
 """Cycles that cut a thread, as `Motion.foreign` names them."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Motion:
-    """One straight move of the tool's reference point, in whole least increments.
+class Motion(NamedTuple):
+    """One straight move of the tool's reference point, in whole least increments; built by keyword.
+
+    A plain tuple, since a program has many and a dataclass takes ten times as long to build.
 
     `x` values are diameters, `z` along the axis, of the point that the offset sets (the insert's reference edge).
     `feed` is in feed counts per revolution (per minute where `per_minute`), None at rapid and where the program gave

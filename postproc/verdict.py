@@ -69,6 +69,7 @@ class Verdict:
     """All grooves matched, every finding about the program, and how much of it was followed.
 
     `run` is what the program was found to do and `shop` the inserts that it was cut with, None where it wasn't judged.
+    `spoken` is the dialect that it was read in, `told` whether its own words told it or somebody named it.
     """
 
     matches: tuple[Match, ...]
@@ -76,6 +77,8 @@ class Verdict:
     followed: Followed = Followed()
     run: Run | None = field(default=None, compare=False, repr=False)
     shop: Shop | None = field(default=None, compare=False, repr=False)
+    spoken: str = field(default="", compare=False, repr=False)
+    told: bool = field(default=True, compare=False, repr=False)
 
     @property
     def agree(self) -> bool:

@@ -130,7 +130,7 @@ def _compared(drawing: Path, program: Path, settings: Settings, stock: float | N
     accepted = settings.options.accept
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
     verdict = compare_program(part, text, shop, dialect, stock, left_out, beside, accepted)
-    guessed = () if dialect else (guessed_note(text, shop.machine.dialect),)
+    guessed = () if dialect else (guessed_note(verdict),)
     verdict = replace(
         verdict, findings=(*stops, *verdict.findings, *guessed, *_not_there(left_out, verdict), *cautions)
     )

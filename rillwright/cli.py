@@ -16,6 +16,8 @@ from typing import Any
 
 import click
 
+from rillwright.collector import seldom
+
 COMMANDS = {
     "make": ("rillwright.commands.make_command:make", "Drawing -> program, job sheet and record."),
     "read": ("rillwright.commands.read_command:read", "What is recognised in a drawing."),
@@ -72,7 +74,7 @@ class Commands(click.Group):
     ) -> Any:
         """Run, and turn whatever goes wrong into a sentence and an exit status."""
         _take_any_text()
-        with _own_home():
+        with _own_home(), seldom():
             if not standalone_mode:
                 return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
             try:

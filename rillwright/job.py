@@ -41,6 +41,15 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
     return record
 
 
+def refuse_drawing(drawing: Path, out: Path | None, settings: Settings, code: JobCode, message: str) -> Json:
+    """Refuse a drawing that gave nothing at all, and answer its record; OSError where a file can't be written."""
+    outputs = outputs_for(drawing, out)
+    outcome = unreadable(drawing, file_digest(drawing), code, message)
+    record = record_json(outcome, beside(drawing, settings), outputs.program.name, datetime.now(UTC), None)
+    write_outputs(outputs, record, None)
+    return record
+
+
 def draft(drawing: Path, outputs: Outputs, settings: Settings, now: datetime | None = None) -> tuple[Json, str | None]:
     """Record and program text for one drawing, with nothing written yet."""
     outcome, sheet, asked = _worked(drawing, settings)
@@ -61,7 +70,7 @@ def _worked(drawing: Path, settings: Settings) -> tuple[Outcome, Sheet | None, t
         with within(settings.allowance):
             outcome = _safely(drawing, settings)
             if outcome.program is None:
-                sheet = _drawn(drawing)
+                sheet = outcome.sheet or _drawn(drawing)
                 asked = _asked(sheet, outcome, settings) if sheet is not None else ()
     except TooMuchError as error:
         code = JobCode.OUT_OF_MEMORY if error.memory else JobCode.WORKER_TIMEOUT

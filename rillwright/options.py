@@ -108,6 +108,12 @@ ALLOWANCE = (
     limit("--time-limit", "SECONDS", 1, 86400, 120.0, "Most time for one drawing or program."),
     limit("--memory-limit", "MIB", 64, 1_000_000, 1024, "Most memory for one drawing or program."),
 )
+JOBS = click.option(
+    "--jobs", type=click.IntRange(1, 256), default=1, show_default=True, help="Drawings worked out at one time."
+)
+SCHEDULER = click.option(
+    "--scheduler", metavar="ADDRESS", default=None, help="Work them out on the dask cluster with this scheduler."
+)
 PIECES = click.option(
     "--pieces", type=click.IntRange(1, 1_000_000), default=None, help="Say how long a batch of so many takes."
 )

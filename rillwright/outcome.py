@@ -9,10 +9,12 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from extractor import read_drawing
+from extractor import read_sheet
+from extractor.dxf import load_sheet
 from extractor.errors import DrawingError, ProgramError, RillwrightError
 from extractor.finding import Finding, Level, stopped
 from extractor.part import Part, Reading
+from extractor.sheet import Sheet
 from planner import group_grooves, plan_part
 from planner.plan import GrooveSet, Plan
 from postproc import compare_program, write_program
@@ -29,7 +31,7 @@ class Outcome:
     """One drawing's way as far as it got. `program` is there only if nothing speaks against it.
 
     `findings` are all of them in order: the drawing's, the plan's, and ours about the program. `told`: what answers
-    files said, option -> (value, name of the file).
+    files said, option -> (value, name of the file). `sheet`: the lines that were read, where the file could be read.
     """
 
     reading: Reading
@@ -40,6 +42,7 @@ class Outcome:
     motions: tuple[Motion, ...] = ()
     findings: tuple[Finding, ...] = ()
     told: dict[str, tuple[Any, str]] = field(default_factory=dict)
+    sheet: Sheet | None = field(default=None, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         """Refuse a program beside a stop, and a refusal without a reason."""
@@ -70,9 +73,15 @@ def work_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
 def _worked_out(drawing: Path, digest: str, settings: Settings) -> Outcome:
     """The same with the answers in the settings."""
     try:
-        reading = read_drawing(drawing, settings.options)
+        sheet = load_sheet(drawing)
+        reading = read_sheet(sheet, settings.options)
     except DrawingError as error:
         return unreadable(drawing, digest, JobCode.DRAWING_UNREADABLE, str(error))
+    return replace(_of_reading(reading, settings), sheet=sheet)
+
+
+def _of_reading(reading: Reading, settings: Settings) -> Outcome:
+    """Plan, write and verify what was read."""
     part = reading.part
     if part is None or reading.units is None:
         return Outcome(reading, findings=reading.findings)

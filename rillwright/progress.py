@@ -1,7 +1,7 @@
 """A bar on a terminal, nothing otherwise, and lines that do not run into it."""
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from types import TracebackType
 from typing import Any, TypeVar
 
@@ -29,9 +29,9 @@ class Bar:
         if self._progress is not None:
             self._progress.stop()
 
-    def through(self, items: Sequence[Item]) -> Iterator[Item]:
-        """The items one after the other."""
-        if len(items) < 2 or not sys.stderr.isatty():
+    def through(self, items: Iterable[Item], total: int) -> Iterator[Item]:
+        """The items one after the other, `total` of them."""
+        if total < 2 or not sys.stderr.isatty():
             yield from items
             return
         from rich.console import Console
@@ -39,7 +39,7 @@ class Bar:
 
         self._progress = Progress(console=Console(stderr=True), transient=True)
         self._progress.start()
-        yield from self._progress.track(items, description=self._noun)
+        yield from self._progress.track(items, total=total, description=self._noun)
 
     def say(self, line: str, err: bool = False) -> None:
         """One line on standard output (or error), above the bar where both are on the terminal."""

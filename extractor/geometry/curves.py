@@ -127,16 +127,18 @@ def _turn(one: Piece, two: Piece) -> float:
 
 def _arc(run: Sequence[Piece], fine: float) -> Piece | None:
     """The arc through the corners of a run, None if they lie on no circle."""
+    longest = max(p.size for p in run)
+    uneven = longest > UNEVEN * min(p.size for p in run)
+    sharp = not run[0].curve and max(abs(_turn(a, b)) for a, b in pairwise(run)) > SMALL_TURN
+    if (uneven or sharp) and len(run) < MANY_CHORDS:
+        return None
     corners = np.array([run[0].start, *(p.end for p in run)])
     circle = _circle(corners)
     if circle is None:
         return None
     centre, radius = circle
     off = np.abs(np.hypot(*(corners - centre).T) - radius)
-    longest = max(p.size for p in run)
     sagitta = longest**2 / (8 * radius)
-    uneven = longest > UNEVEN * min(p.size for p in run)
-    sharp = not run[0].curve and max(abs(_turn(a, b)) for a, b in pairwise(run)) > SMALL_TURN
     exact = len(run) >= MANY_CHORDS and off.max() <= fine / 2
     loose = (uneven or sharp) and not exact
     if loose or off.max() > max(fine, OFF_CIRCLE * sagitta) or longest > CHORD * radius:

@@ -11,13 +11,13 @@ from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
 
-import networkx as nx
 import numpy as np
 import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import chords, middle
+from extractor.geometry.joining import components
 from extractor.sheet import Floats, Ints
 
 
@@ -60,9 +60,14 @@ class Network:
     nodes: Floats
     edges: tuple[Edge, ...]
 
+    @cached_property
+    def places(self) -> list[Point]:
+        """The nodes as plain numbers, which single ones are taken from in far less time."""
+        return [(x, y) for x, y in self.nodes.tolist()]
+
     def point(self, node: int) -> Point:
         """Where a node lies."""
-        return float(self.nodes[node, 0]), float(self.nodes[node, 1])
+        return self.places[node]
 
     def mid(self, edge: Edge) -> Point:
         """The point half-way along an edge."""
@@ -106,8 +111,8 @@ class Network:
         Edges labelled below 0 or in `loose` join nothing, nor do those whose indices are in `links`.
         """
         mine = [(i, e) for i, e in enumerate(self.edges) if e.label >= 0 and e.label not in loose and i not in links]
-        graph: nx.Graph[int] = nx.Graph((e.a, e.b) for _, e in mine)
-        home = {n: k for k, nodes in enumerate(nx.connected_components(graph)) for n in nodes}
+        ends = np.array([(e.a, e.b) for _, e in mine], dtype=np.int64).reshape(-1, 2)
+        home = components(len(self.nodes), ends[:, 0], ends[:, 1]).tolist()
         found: dict[int, list[int]] = {}
         for i, edge in mine:
             found.setdefault(home[edge.a], []).append(i)

@@ -4,15 +4,15 @@ Two ends touch if they are within `near`; an end within `near` of another stroke
 Lines and arcs stay lines and arcs. `near` only absorbs the last digits of a file: real gaps are `gaps` of viewing.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-import networkx as nx
 import numpy as np
 import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import Circular, circular, distance, meet_arcs, meet_line_arc, part_of
 from extractor.geometry.crowds import MOST_PAIRS, TooDenseError
+from extractor.geometry.joining import components
 from extractor.geometry.network import Edge, Network, Strokes
 from extractor.sheet import Floats, Ints
 
@@ -192,21 +192,26 @@ def _assemble(strokes: Strokes, cuts: _Cuts, near: float) -> Network:
     names, nodes = _merge(at, near)
     order = np.lexsort((share, stroke))
     edges: dict[tuple[int, int, float], Edge] = {}
+    bulges, labels, places = strokes.bulge.tolist(), strokes.label.tolist(), nodes.tolist()
     rows = zip(stroke[order].tolist(), share[order].tolist(), names[order].tolist(), strict=True)
     last_stroke, last_share, last_node = -1, 0.0, -1
     for k, t, n in rows:
         if k == last_stroke and n != last_node:
-            bulge = part_of(float(strokes.bulge[k]), max(0.0, last_share), min(1.0, t))
-            _keep(edges, nodes, Edge(last_node, n, bulge, int(strokes.label[k])), near)
+            bulge = part_of(bulges[k], max(0.0, last_share), min(1.0, t)) if bulges[k] else 0.0
+            _keep(edges, places, Edge(last_node, n, bulge, labels[k]), near)
         if k != last_stroke or n != last_node:
             last_stroke, last_share, last_node = k, t, n
     return Network(nodes, tuple(edges.values()))
 
 
-def _keep(edges: dict[tuple[int, int, float], Edge], nodes: Floats, edge: Edge, near: float) -> None:
+def _keep(
+    edges: dict[tuple[int, int, float], Edge], places: Sequence[Sequence[float]], edge: Edge, near: float
+) -> None:
     """Keep an edge unless the same one, either way round, is there already."""
-    a, b = tuple(nodes[edge.a]), tuple(nodes[edge.b])
-    rise = edge.bulge * distance(a, b) / 2 if edge.a < edge.b else -edge.bulge * distance(a, b) / 2
+    rise = 0.0
+    if edge.bulge:
+        (ax, ay), (bx, by) = places[edge.a], places[edge.b]
+        rise = edge.bulge * distance((ax, ay), (bx, by)) / (2 if edge.a < edge.b else -2)
     key = (min(edge.a, edge.b), max(edge.a, edge.b), round(rise / (20 * near)))
     edges.setdefault(key, edge)
 
@@ -217,13 +222,7 @@ def _merge(at: Floats, near: float) -> tuple[Ints, Floats]:
     names = names.reshape(-1)
     points = shapely.points(unique)
     one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=near)
-    graph: nx.Graph[int] = nx.Graph()
-    graph.add_nodes_from(range(len(unique)))
-    graph.add_edges_from(zip(*(side[one < two].tolist() for side in (one, two)), strict=True))
-    home = np.zeros(len(unique), dtype=np.int64)
-    nodes = []
-    for k, members in enumerate(nx.connected_components(graph)):
-        chosen = min(members, key=lambda m: int(first[m]))
-        nodes.append(unique[chosen])
-        home[list(members)] = k
-    return home[names], np.array(nodes)
+    home = components(len(unique), one[one < two], two[one < two])
+    order = np.lexsort((first, home))
+    chosen = order[np.unique(home[order], return_index=True)[1]]
+    return home[names], unique[chosen]

@@ -8,8 +8,10 @@ an edge stands across a land that has no corner there. Metal that is hatched rou
 part round another.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -20,6 +22,7 @@ from extractor.geometry.profile import Piece, joined
 from extractor.part import ProfilePoints
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
+from extractor.sheet import Floats
 from extractor.viewing.hatching import is_hatched
 from extractor.viewing.outline import Folded, Half
 
@@ -42,11 +45,31 @@ class Seen:
     threads: Sequence[Thread]
     holes: Sequence[Measured]
 
-    @property
+    @cached_property
     def covered(self) -> list[tuple[float, float]]:
         """Stretches along z (low, high) in which lines have their reason in teeth or a hole."""
         teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in self.threads]
         return teeth + [(m.z_far, m.z_near) for m in self.holes]
+
+    @cached_property
+    def along(self) -> tuple[Floats, Floats]:
+        """-z, rising, and radius of the outline."""
+        z, r = np.array(self.outline).T
+        return -z, r
+
+    @cached_property
+    def floors(self) -> Floats:
+        """Of each recess z of its walls and radius of its floor, float (n, 3): near, far, floor."""
+        return np.array([(m.z_near, m.z_far, m.floor) for m in self.grooves]).reshape(-1, 3)
+
+    def level_ends(self, near: float) -> Floats:
+        """Of each level piece longer than `near` z of both ends and its radius, float (n, 3)."""
+        level = [p for p in self.profile if p.bulge == 0 and abs(p.rise) <= near < abs(p.run)]
+        return np.array([(p.start[0], p.end[0], p.start[1]) for p in level]).reshape(-1, 3)
+
+    def land(self, z: float) -> float:
+        """Radius of the outline over a place along z."""
+        return float(np.interp(-z, *self.along))
 
 
 @dataclass(frozen=True)
@@ -93,22 +116,32 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     told = [r for _, r in seen.half.material.inner]
     open_runs = [run for run in runs if not any(abs(run.radius - r) <= near for r in told)]
     threads = [run for run in open_runs if _is_thread(run, seen, near)]
-    found = [r.middle for r in open_runs if r not in threads and _betrays(r, seen, near)]
+    level = seen.level_ends(near)
+    found = [r.middle for r in open_runs if r not in threads and _betrays(r, seen, level, near)]
     corners = _corners(folded, seen, runs)
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
         across = network.edges[k].bulge == 0 and abs(z0 - z1) <= folded.fine < abs(r0 - r1)
         top = max(abs(r0), abs(r1))
-        at_land = abs(top - float(np.interp(-z0, *_along(seen.outline)))) <= near
-        if across and at_land and min(abs(z0 - z) for z in corners) > near and not _covered(z0, seen):
+        at_land = across and abs(top - seen.land(z0)) <= near
+        if at_land and _nearest(corners, z0) > near and not _covered(z0, seen):
             found.append((z0, top))
     return found
 
 
 def _corners(folded: Folded, seen: Seen, runs: Sequence[AxialLine]) -> list[float]:
-    """Where along z an edge right across has its reason: corners of outline and bore, ends of lines along the axis."""
+    """Where along z an edge right across has its reason: corners of outline and bore, ends of lines along the axis.
+
+    In rising order.
+    """
     pieces = (*seen.profile, *joined(seen.half.bore, folded.close))
-    return [*(z for p in pieces for z, _ in p.ends), *(z for run in runs for z in (run.low, run.high))]
+    return sorted([*(z for p in pieces for z, _ in p.ends), *(z for run in runs for z in (run.low, run.high))])
+
+
+def _nearest(places: Sequence[float], z: float) -> float:
+    """How far it is from a place along z to the nearest of some in rising order."""
+    k = bisect_left(places, z)
+    return min(abs(z - other) for other in places[max(0, k - 1) : k + 1])
 
 
 def explained(folded: Folded, seen: Seen) -> set[int]:
@@ -122,7 +155,7 @@ def explained(folded: Folded, seen: Seen) -> set[int]:
     found = rim(faces)
     for k in inner:
         (z0, r0), (z1, _) = (network.point(n) for n in network.edges[k][:2])
-        across = abs(z0 - z1) <= folded.fine and min(abs(z0 - z) for z in corners) <= near
+        across = abs(z0 - z1) <= folded.fine and _nearest(corners, z0) <= near
         along = any(run.low <= (z0 + z1) / 2 <= run.high and abs(abs(r0) - run.radius) <= near for run in rooted)
         if across or along or seen.half.material.knurl or _covered((z0 + z1) / 2, seen):
             found.add(k)
@@ -152,11 +185,6 @@ def _staggered(one: tuple[float, float, float], two: tuple[float, float, float],
     return first[0] < second[0] - near and second[0] < first[1] - near and first[1] < second[1] - near
 
 
-def _along(outline: ProfilePoints) -> tuple[list[float], list[float]]:
-    """-z, rising, and radius of an outline."""
-    return [-z for z, _ in outline], [r for _, r in outline]
-
-
 def _covered(z: float, seen: Seen) -> bool:
     """True within the stretch of a thread or a hole."""
     return any(low <= z <= high for low, high in seen.covered)
@@ -183,7 +211,7 @@ def _runs(folded: Folded, inner: Iterable[int]) -> list[AxialLine]:
 
 def _is_thread(run: AxialLine, seen: Seen, near: float) -> bool:
     """True for a line that is long and shallow under one land, and not under a floor."""
-    land = float(np.interp(-(run.low + run.high) / 2, *_along(seen.outline)))
+    land = seen.land((run.low + run.high) / 2)
     deep = land - run.radius
     long = run.high - run.low >= THREADED * deep and deep <= DEEPEST * land
     return long and _floor_over(run, seen, near) is None
@@ -192,19 +220,19 @@ def _is_thread(run: AxialLine, seen: Seen, near: float) -> bool:
 def _floor_over(run: AxialLine, seen: Seen, near: float) -> Measured | None:
     """The recess above a line that lies below its floor."""
     z = (run.low + run.high) / 2
-    over = (m for m in seen.grooves if m.z_far - near <= z <= m.z_near + near)
-    return next((m for m in over if run.radius < m.floor - near), None)
+    z_near, z_far, floor = seen.floors.T
+    over = (z_far - near <= z) & (z <= z_near + near) & (run.radius < floor - near)
+    return seen.grooves[int(over.argmax())] if over.any() else None
 
 
-def _betrays(run: AxialLine, seen: Seen, near: float) -> bool:
+def _betrays(run: AxialLine, seen: Seen, level: Floats, near: float) -> bool:
     """True for a line in line with one of the outline that ends where it begins, or below a floor."""
     if _covered(run.middle[0], seen):
         return False
     if _floor_over(run, seen, near) is not None:
         return True
-    level = [p for p in seen.profile if p.bulge == 0 and abs(p.rise) <= near < abs(p.run)]
-    in_line = [p for p in level if abs(p.start[1] - run.radius) <= near]
-    return any(abs(z - end) <= near for p in in_line for z, _ in p.ends for end in (run.low, run.high))
+    in_line = level[np.abs(level[:, 2] - run.radius) <= near, :2]
+    return any(bool((np.abs(in_line - end) <= near).any()) for end in (run.low, run.high))
 
 
 def _around(folded: Folded, seen: Seen) -> list[Point]:

@@ -18,9 +18,9 @@ def lands(profile: Profile, found: Sequence[Recess]) -> ProfilePoints:
     corners = [p.start for p in profile] + [profile[-1].end]
     line: list[Point] = []
     k = 0
-    outer = _outermost(found)
+    begun = {recess.near.last: recess for recess in reversed(outermost(found))}
     while k < len(corners):
-        recess = next((r for r in outer if r.near.last == k), None)
+        recess = begun.get(k)
         if recess is None:
             line += points(profile[k : k + 1])[:-1] if k < len(profile) else [corners[k]]
             k += 1
@@ -30,14 +30,14 @@ def lands(profile: Profile, found: Sequence[Recess]) -> ProfilePoints:
     return tuple(p for i, p in enumerate(line) if i == 0 or p != line[i - 1])
 
 
-def _outermost(found: Sequence[Recess]) -> list[Recess]:
+def outermost(found: Sequence[Recess]) -> list[Recess]:
     """Recesses that lie in no other."""
-    return [r for r in found if not any(o is not r and _spans(o, r) for o in found)]
-
-
-def _spans(outer: Recess, inner: Recess) -> bool:
-    """True if one recess takes in the other."""
-    return outer.near.last <= inner.near.last and outer.far.first >= inner.far.first and outer.floor != inner.floor
+    held, reached = set[int](), -1
+    for recess in sorted(found, key=lambda r: (r.near.last, -r.far.first)):
+        if recess.far.first <= reached:
+            held.add(id(recess))
+        reached = max(reached, recess.far.first)
+    return [recess for recess in found if id(recess) not in held]
 
 
 def _bridge(corners: Sequence[Point], recess: Recess) -> list[Point]:

@@ -6,6 +6,7 @@ neighbours is the floor of a recess; filling it up to the lower neighbour and lo
 hold other recesses. So nothing that lies below both its neighbours is passed over, however it is shaped.
 """
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -24,12 +25,18 @@ class LevelStretch:
 
 @dataclass(frozen=True)
 class Recess:
-    """A floor with the level on either side; all recesses inside it were found before it."""
+    """A floor with the level on either side; all recesses inside it were found before it.
+
+    `inner` are those in its floor. `back`: a piece of its own or of the levels beside it runs back toward the front;
+    what lies in recesses found before is theirs. The levels here name no recesses: a land beside a thousand grooves
+    would name a thousand, for each of them.
+    """
 
     near: LevelStretch
     floor: LevelStretch
     far: LevelStretch
     inner: tuple["Recess", ...] = field(default=())
+    back: bool = False
 
     @property
     def mouth(self) -> float:
@@ -89,27 +96,33 @@ def _trend(piece: Piece, fine: float) -> int:
 def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
     """All recesses of a profile, inner ones before those that hold them."""
     row = levels(profile, fine)
-    found = []
-    while (k := _lowest(row, fine)) is not None:
+    backward = [k for k, piece in enumerate(profile) if piece.run > fine]
+    found: list[Recess] = []
+    begin = 1
+    while (k := _lowest(row, fine, begin)) is not None:
         near, floor, far = row[k - 1 : k + 2]
-        recess = Recess(near, floor, far, floor.filled)
+        back = bisect_left(backward, near.first) < bisect_left(backward, far.last)
+        near_alone, floor_alone, far_alone = (replace(level, filled=()) for level in (near, floor, far))
+        recess = Recess(near_alone, floor_alone, far_alone, floor.filled, back)
+        del backward[bisect_left(backward, near.last) : bisect_left(backward, far.first)]
         found.append(recess)
         beside = slice(max(0, k - 2), k + 3)
-        row[beside] = _merged([*row[beside][: k - 1 - beside.start], *_fill(recess, fine), *row[k + 2 : k + 3]], fine)
+        filled = _fill(near, recess, far, fine)
+        row[beside] = _merged([*row[beside][: k - 1 - beside.start], *filled, *row[k + 2 : k + 3]], fine)
+        begin = max(1, beside.start - 1)
     return found
 
 
-def _lowest(row: Sequence[LevelStretch], fine: float) -> int | None:
-    """Index of the first level that lies below both its neighbours."""
-    for k in range(1, len(row) - 1):
+def _lowest(row: Sequence[LevelStretch], fine: float, begin: int) -> int | None:
+    """Index of the first level that lies below both its neighbours; none before `begin` does."""
+    for k in range(begin, len(row) - 1):
         if row[k].radius < min(row[k - 1].radius, row[k + 1].radius) - fine:
             return k
     return None
 
 
-def _fill(recess: Recess, fine: float) -> list[LevelStretch]:
-    """The levels left once a recess is filled to its mouth."""
-    near, far = recess.near, recess.far
+def _fill(near: LevelStretch, recess: Recess, far: LevelStretch, fine: float) -> list[LevelStretch]:
+    """The levels left of those beside a recess once it is filled to its mouth."""
     held = (recess,)
     if abs(near.radius - far.radius) <= fine:
         return [LevelStretch(near.first, far.last, near.radius, (*near.filled, *held, *far.filled))]

@@ -4,6 +4,7 @@ Where both halves are drawn, a recess is a groove of the part only if the other 
 are then the mean of the two, so an axis drawn a little off centre shifts no diameter.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -35,7 +36,7 @@ class Paired:
 
 def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: float) -> Paired:
     """Match the recesses of two halves: `near` is how far walls of one recess may be apart, `pen` the pen's error."""
-    left = list(two)
+    left = _Row(two)
     both: list[Measured] = []
     single: list[Measured] = []
     unlike: list[Measured] = []
@@ -43,11 +44,10 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
     clashing: list[tuple[Measured, Measured]] = []
     twice: list[tuple[Measured, Measured]] = []
     for recess in one:
-        match = min(left, key=lambda other: _apart(recess, other), default=None)
-        if match is None or _apart(recess, match) > near:
+        match = left.take(recess, near)
+        if match is None:
             single.append(recess)
             continue
-        left.remove(match)
         under = next((m for m in (recess, match) if m.overhang), recess)
         if recess.overhang != match.overhang and _beyond(under) > near:
             # From the side an overhang is not seen: the half that shows it is the section.
@@ -65,10 +65,38 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
             both.append(straight)
             upright = straight.shape in STRAIGHT
             (leaning if upright and _feet_apart(recess, match) > near else unlike).append(straight)
-    crossing = () if helical(single, left, near) else tuple((a, b) for a in single for b in left if _share(a, b, near))
-    crossed = [m for found in crossing for m in found]
-    alone = tuple(m for m in (*single, *left) if not any(m is c for c in crossed))
+    rest = left.rest
+    crossing = () if helical(single, rest, near) else tuple((a, b) for a in single for b in rest if _share(a, b, near))
+    crossed = {id(m) for found in crossing for m in found}
+    alone = tuple(m for m in (*single, *rest) if id(m) not in crossed)
     return Paired(tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), (*crossing, *twice))
+
+
+class _Row:
+    """The recesses of a half, sorted by z so that each is looked for only near its place, and taken one by one."""
+
+    def __init__(self, row: Sequence[Measured]) -> None:
+        """All of them are there."""
+        self._row = row
+        self._order = sorted(range(len(row)), key=lambda k: row[k].z_near)
+        self._places = [row[k].z_near for k in self._order]
+        self._taken: set[int] = set()
+
+    @property
+    def rest(self) -> list[Measured]:
+        """Those that were not taken, in their order."""
+        return [m for k, m in enumerate(self._row) if k not in self._taken]
+
+    def take(self, recess: Measured, near: float) -> Measured | None:
+        """Take the one least apart from a recess, the first of several; None if all lie farther off than `near`."""
+        low = bisect_left(self._places, recess.z_near - 2 * near)
+        high = bisect_right(self._places, recess.z_near + 2 * near)
+        close = sorted(k for k in self._order[low:high] if k not in self._taken)
+        best = min(close, key=lambda k: _apart(recess, self._row[k]), default=None)
+        if best is None or _apart(recess, self._row[best]) > near:
+            return None
+        self._taken.add(best)
+        return self._row[best]
 
 
 def _drawn_apart(one: Measured, two: Measured) -> float:

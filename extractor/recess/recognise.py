@@ -84,8 +84,9 @@ class HalfProfile:
         spans = [(r.near.last, r.far.first) for r in self.turned.recesses]
         found = [p.start for p in self.half.bore if not self.inside and p.run > p.size * 1e-3]
         for k, piece in enumerate(self.turned.profile):
-            excused = any(a <= k < b for a, b in spans) or any(f.spans(p) for f in self.faces for p in piece.ends)
-            if piece.run > piece.size * 1e-3 and not excused:
+            if piece.run <= piece.size * 1e-3 or any(a <= k < b for a, b in spans):
+                continue
+            if not any(f.spans(p) for f in self.faces for p in piece.ends):
                 found.append(piece.start)
         return found
 

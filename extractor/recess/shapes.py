@@ -95,8 +95,7 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
     near, far = _level(near_side, far_side, fine)
     mouth = min(near.land, far.land)
     floor = recess.floor.radius
-    overhang = any(p.run > fine for p in _own(profile, recess))
-    shape = "other" if overhang else _shape(recess, near, far, fine)
+    shape = "other" if recess.back else _shape(recess, near, far, fine)
     straight = shape in ("rectangular", "relief")
     z_near = near.wall if straight and near.kind == "straight" else _crossing(near_side, mouth, fine)
     z_far = -(far.wall if straight and far.kind == "straight" else _crossing(far_side, mouth, fine))
@@ -115,18 +114,11 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         cone=near.cone or far.cone,
         inner=len(recess.inner),
         level=recess.floor.first != recess.floor.last,
-        overhang=overhang,
+        overhang=recess.back,
         foot=_foot(profile, recess, near.corner, far.corner),
         bevels=(near.bevel, far.bevel),
         reach=_reach(profile[recess.near.last : recess.far.first]),
     )
-
-
-def _own(profile: Sequence[Piece], recess: Recess) -> list[Piece]:
-    """The pieces of a recess and of the levels beside it, without those of the recesses in its floor and in these."""
-    others = (*recess.near.filled, *recess.inner, *recess.far.filled)
-    held = [range(other.near.last, other.far.first) for other in others]
-    return [profile[k] for k in range(recess.near.first, recess.far.last) if not any(k in row for row in held)]
 
 
 def _reach(pieces: Sequence[Piece]) -> tuple[float, float]:

@@ -25,12 +25,14 @@ class Sorted:
 
 def sort_recesses(row: Sequence[Measured], journal: Callable[[Measured], bool] = lambda _: False) -> Sorted:
     """Sort the recesses of one side; `journal` says which low lands are turned."""
-    kept = [m for m in row if m.overhang or not journal(m)]
-    outermost = [m for m in kept if not any(_holds(other, m) for other in kept)]
-    whole = [_whole(m, [other for other in kept if _holds(m, other)]) for m in outermost]
+    sides = [(m, m.overhang or not journal(m)) for m in row]
+    kept = [m for m, stays in sides if stays]
+    holders = [m for m in kept if m.inner > 0]
+    outermost = [m for m in kept if not any(_holds(other, m) for other in holders)]
+    whole = [_whole(m, [other for other in kept if _holds(m, other)] if m.inner else []) for m in outermost]
     return Sorted(
         grooves=tuple(m for m in whole if not m.overhang),
-        turned=tuple(m for m in row if m not in kept),
+        turned=tuple(m for m, stays in sides if not stays),
         overhangs=tuple(m for m in whole if m.overhang),
     )
 

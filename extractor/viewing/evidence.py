@@ -200,11 +200,12 @@ def _radial(ink: Ink, view: View) -> tuple[list[tuple[int, float, float]], list[
     fine = CROSSING * view.size
     rims: list[tuple[int, float, float]] = []
     inner: list[tuple[int, float, float]] = []
+    folded = view.axis.fold(ink.network.nodes).tolist()
     for k in view.members:
         rim = set(ink.clusters[k].rim)
         for e in ink.clusters[k].edges:
             edge = ink.network.edges[e]
-            (z0, r0), (z1, r1) = view.axis.fold(ink.network.nodes[[edge.a, edge.b]]).tolist()
+            (z0, r0), (z1, r1) = folded[edge.a], folded[edge.b]
             if edge.bulge or abs(z0 - z1) > fine or not view.low + 5 * fine < z0 < view.high - 5 * fine:
                 continue
             row = rims if e in rim else inner

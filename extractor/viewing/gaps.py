@@ -18,6 +18,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import circular, distance
+from extractor.geometry.joining import components
 from extractor.geometry.network import Strokes
 from extractor.geometry.noding import node
 from extractor.sheet import Floats, Ints
@@ -95,15 +96,13 @@ def _groups(strokes: Strokes, cell: float) -> Ints:
     column, row = np.floor((xy - xy.min(axis=0)) / cell).astype(np.int64).T + 1
     wide = int(column.max()) + 2
     cells, names = np.unique(row * wide + column, return_inverse=True)
-    graph: nx.Graph[int] = nx.Graph()
-    graph.add_nodes_from(range(len(cells)))
+    pairs: list[tuple[Ints, Ints]] = []
     for beside in (1, wide - 1, wide, wide + 1):
         at = np.searchsorted(cells, cells + beside).clip(max=len(cells) - 1)
         joined = np.flatnonzero(cells[at] == cells + beside)
-        graph.add_edges_from(zip(joined.tolist(), at[joined].tolist(), strict=True))
-    home = np.zeros(len(cells), dtype=np.int64)
-    for k, members in enumerate(nx.connected_components(graph)):
-        home[list(members)] = k
+        pairs.append((joined, at[joined]))
+    one, two = (np.concatenate(side) for side in zip(*pairs, strict=True))
+    home = components(len(cells), one, two)
     first = np.cumsum(count) - count
     return np.unique(home[names.reshape(-1)][first], return_inverse=True)[1].reshape(-1)
 

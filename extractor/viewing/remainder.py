@@ -77,7 +77,8 @@ def _mirrored(mids: Floats, margin: float) -> npt.NDArray[np.bool_]:
     order = np.argsort(mids[:, 0])
     found = np.zeros(len(mids), dtype=bool)
     z = mids[order, 0]
-    for k, (at, r) in enumerate(mids.tolist()):
-        low, high = np.searchsorted(z, [at - margin, at + margin])
-        found[k] = bool((np.abs(mids[order[low:high], 1] + r) <= margin).any())
+    across = mids[order, 1]
+    lows, highs = (np.searchsorted(z, mids[:, 0] + off).tolist() for off in (-margin, margin))
+    for k, r in enumerate(mids[:, 1].tolist()):
+        found[k] = bool((np.abs(across[lows[k] : highs[k]] + r) <= margin).any())
     return found

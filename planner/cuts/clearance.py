@@ -1,8 +1,9 @@
 """Heights over the part: how high the lands stand over a stretch along u."""
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
-from itertools import pairwise
 
+from extractor.finding import Point
 from extractor.part import ProfilePoints
 
 # Planes nearer than this are the same plane: reading leaves errors in the last digits.
@@ -19,9 +20,16 @@ def highest_land(lands: ProfilePoints, low: float, high: float, nothing: float =
 
 
 def _heights(lands: ProfilePoints, z_low: float, z_high: float) -> Iterable[float]:
-    """Heights of the corners within the stretch, and of the lines where they cross its ends."""
-    yield from (radius for z, radius in lands if z_low <= z <= z_high)
-    for (z0, r0), (z1, r1) in pairwise(lands):
-        for z in (z_low, z_high):
-            if z1 < z < z0:
-                yield r0 + (r1 - r0) * (z - z0) / (z1 - z0)
+    """Heights of the corners within the stretch, and of the lines where they cross its ends; z never rises."""
+    first = bisect_left(lands, -z_high, key=_behind)
+    last = bisect_right(lands, -z_low, lo=first, key=_behind)
+    yield from (radius for _, radius in lands[first:last])
+    for z, k in ((z_low, last), (z_high, first)):
+        (z0, r0), (z1, r1) = lands[k - 1 : k + 1] if 0 < k < len(lands) else ((z, 0.0), (z, 0.0))
+        if z1 < z < z0:
+            yield r0 + (r1 - r0) * (z - z0) / (z1 - z0)
+
+
+def _behind(point: Point) -> float:
+    """How far a point lies behind the front face."""
+    return -point[0]

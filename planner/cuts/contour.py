@@ -9,7 +9,6 @@ it is planned, and so is the metal that it would have to take from the side.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
 from math import ceil, cos, sin
 from typing import Literal, NamedTuple
 
@@ -159,13 +158,13 @@ def _path(first: int, above: Floats, bounds: Bounds, meet: int, end: int) -> tup
 
 def _half(points: Floats, error: float) -> tuple[Move, ...]:
     """The moves of one half, with every wall within it walked down from the corner at its top."""
-    parts = [points[:1]]
-    for (_, above), (z, height) in pairwise(points):
-        if above - height > WALL:
-            down = np.linspace(above, height, max(2, ceil((above - height) / WALL)), endpoint=False)
-            parts.append(np.column_stack([np.full(down.size, z), down]))
-        parts.append(np.array([[z, height]]))
-    line = np.concatenate(parts)
+    parts, begin = [], 0
+    for k in (np.flatnonzero(points[:-1, 1] - points[1:, 1] > WALL) + 1).tolist():
+        above, (z, height) = points[k - 1, 1], points[k]
+        down = np.linspace(above, height, max(2, ceil((above - height) / WALL)), endpoint=False)
+        parts += [points[begin:k], np.column_stack([np.full(down.size, z), down])]
+        begin = k
+    line = np.concatenate([*parts, points[begin:]])
     moves = (Move(round(line[0, 0]), whole(float(line[0, 1]))), *traced(line, error))
     return (_at_quarter(moves[0], moves[1]), *moves[1:]) if len(moves) > 1 else moves
 

@@ -8,7 +8,6 @@ line permits, give or take half a count of z where the line has a corner between
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import groupby
 from math import ceil, floor, sqrt
 from typing import NamedTuple
 
@@ -137,12 +136,9 @@ def left_standing(places: Floats, edge: Floats) -> Floats:
 
 def _level_runs(edge: Floats) -> list[tuple[int, float, int]]:
     """The cells of an edge as first, height and number of neighbours of one height."""
-    out, first = [], 0
-    for height, run in groupby(edge.tolist()):
-        count = sum(1 for _ in run)
-        out.append((first, height, count))
-        first += count
-    return out
+    firsts = np.concatenate([[0], np.flatnonzero(edge[1:] != edge[:-1]) + 1])
+    counts = np.diff(np.append(firsts, len(edge)))
+    return list(zip(firsts.tolist(), edge[firsts].tolist(), counts.tolist(), strict=True))
 
 
 def spread(values: Floats, reach: int) -> tuple[Floats, Floats]:

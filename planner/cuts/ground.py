@@ -6,6 +6,7 @@ On every side the tool comes from above, the land is high, the floor is low, and
 
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
+from math import inf
 
 from extractor.limits import EPS
 from extractor.part import Groove, Part, ProfilePoints
@@ -30,7 +31,8 @@ class Ground:
 
     def beside(self, low: float, high: float) -> float:
         """The highest land, as h, over a closed stretch of u and nowhere else."""
-        return self.side.up * highest_land(self.lands, low, high, nothing=self._lowest)
+        highest = highest_land(self.lands, low, high, nothing=-inf)
+        return self.side.up * (self._lowest if highest == -inf else highest)
 
     def stretch(self, low: float, high: float) -> ProfilePoints:
         """The outline's points between two places along u, with one more on either side; u falls along the outline."""

@@ -6,9 +6,14 @@ out before Z back. Where a row begins is worked out in `planner.cuts.beside`.
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+import numpy as np
 
 from extractor.part import Part
 from extractor.side import OUTSIDE, Side
+from planner.cuts.field import Floats
 from planner.cuts.ground import Ground
 from planner.cuts.place import Placed
 from planner.cutting import spindle_speed
@@ -45,6 +50,12 @@ class Setting:
     increments: Increments
     drawn: Part
     cycles: Cycles = "full"
+
+    @cached_property
+    def turned(self) -> Floats:
+        """The lands along the axis, float (n, 3): z of both ends and the greater radius; end faces are none."""
+        rows = [(z, w, max(one, other)) for (z, one), (w, other) in pairwise(self.part.lands) if z != w]
+        return np.array(rows).reshape(-1, 3)
 
     @property
     def home(self) -> Spot:

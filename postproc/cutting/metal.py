@@ -141,9 +141,14 @@ class Metal:
         """Take away all metal above a straight piece; True if there was any."""
         u0, h0, u1, h1 = piece
         i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
-        if max(max(self._a[i:j]), max(self._b[i:j])) <= min(h0, h1):
+        starts, ends = self._a[i:j], self._b[i:j]
+        low, high = (h0, h1) if h0 < h1 else (h1, h0)
+        if max(starts) <= low and max(ends) <= low:
             return False
-        if min(min(self._a[i:j]), min(self._b[i:j])) >= max(h0, h1):
+        if low == high and starts == ends:
+            self._cut_level(i, j, piece, line)
+            return True
+        if min(starts) >= high and min(ends) >= high:
             self._replace(i, j, u0, u1, [Cutting(*piece, line, piece)])
             return True
         left: list[Cutting] = []
@@ -157,6 +162,27 @@ class Metal:
         if changed:
             self._replace(i, j, u0, u1, left)
         return changed
+
+    def _cut_level(self, i: int, j: int, piece: Piece, line: int) -> None:
+        """Cut pieces i to j, all of them level, down to a level one; at least one of them stands above it.
+
+        Where none lies below it, it takes the place of all of them.
+        """
+        u0, h, u1, _ = piece
+        first, behind = self._u[i], self._u[j]
+        rows = [(first, self._a[i], self._line[i], self._way[i])] if first < u0 else []
+        below = min(self._a[i:j]) < h
+        for k in range(i, j):
+            height, by, way = (
+                (h, line, piece) if not below or self._a[k] > h else (self._a[k], self._line[k], self._way[k])
+            )
+            if not rows or rows[-1][1] != height or rows[-1][2] != by:
+                rows.append((self._u[k] if self._u[k] > u0 else u0, height, by, way))
+        if u1 < behind and (rows[-1][1] != self._a[j - 1] or rows[-1][2] != self._line[j - 1]):
+            rows.append((u1, self._a[j - 1], self._line[j - 1], self._way[j - 1]))
+        self._u[i + 1 : j] = [row[0] for row in rows[1:]]
+        self._a[i:j] = self._b[i:j] = [row[1] for row in rows]
+        self._line[i:j], self._way[i:j] = [row[2] for row in rows], [row[3] for row in rows]
 
     def _replace(self, i: int, j: int, u0: int, u1: int, inner: list[Cutting]) -> None:
         """Put new pieces in the place of those from i to j, keeping what sticks out on both sides."""

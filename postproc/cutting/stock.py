@@ -112,6 +112,7 @@ class Bench:
         self.part, self.increments = part, increments
         self._tools = {(tool.station, tool.offset): tool for tool in tools}
         self._only = {tool.station: tool for tool in reversed(self._tools.values())}
+        self._inserts = {id(tool): insert_of(tool, increments) for tool in self._tools.values()}
         names: set[Where] = {tool.where for tool in self._tools.values()} | {OUTSIDE.where}
         self.pieces = {name: part_pieces(part, increments, SIDES[name], stock) for name in sorted(names)}
         self.metal = {side: Metal(pieces) for side, pieces in self.pieces.items()}
@@ -146,7 +147,7 @@ class Bench:
 
     def insert_for(self, tool: Tool) -> Insert:
         """The sharp insert of a tool."""
-        return insert_of(tool, self.increments)
+        return self._inserts.get(id(tool)) or insert_of(tool, self.increments)
 
     def turn(self, piece: Piece, line: int) -> list[Piece]:
         """Take off a bar what the point of another tool passes below, down to the drawn lands and no further.
@@ -224,10 +225,11 @@ def cut_profile(
     bench = Bench(part, tools, increments, stock)
     turned = Turned(part, increments)
     for motion in motions:
-        insert = bench.insert(motion)
-        if bench.tool(motion) is None and not turned.follow(motion) and motion.kind == "feed" and not motion.thread:
+        feeds, tool = motion.kind == "feed", bench.tool(motion)
+        if tool is None and not turned.follow(motion) and feeds and not motion.thread:
             for piece in way(motion, False):
                 bench.turn(piece, motion.line)
-        if motion.kind == "feed" and insert is not None and insert.side == side:
+        insert = bench.insert(motion) if feeds and tool is not None and tool.where == side.where else None
+        if insert is not None:
             bench.cut(motion, insert)
     return bench.metal[side.where].profile() if side.where in bench.metal else Metal([(-FAR // 2, 0, 0, 0)]).profile()

@@ -97,12 +97,13 @@ def compare_program(
     the inserts, the program's heading does, then `beside` (in drawing units); where nothing does, it isn't judged.
     Raises ProgramError if the text can't be read at all.
     """
-    parsed, spoken, _ = read_in(text, dialect, shop.machine.dialect)
+    parsed, spoken, told = read_in(text, dialect, shop.machine.dialect)
     whole = shop.machine.whole_numbers
     run = interpret(parsed, spoken, part.units, whole_numbers=whole)
     shop, known = shop_for(parsed, run, shop, beside)
     if known.unknown:
-        return Verdict((), _by_line((*run.findings, *known.unknown)), _followed(run))
+        findings = _by_line((*run.findings, *known.unknown))
+        return Verdict((), findings, _followed(run), spoken=spoken.name, told=told)
 
     def judged(skip: bool = False, whole: WholeNumbers | None = whole) -> Verdict:
         """The program run in another way."""
@@ -112,7 +113,7 @@ def compare_program(
     verdict = judge(part, run, shop, stock, left_out, accepted)
     doubt = () if dialect else other_tongue(parsed, run, spoken, part.units, whole)
     findings = (*whole_numbers_said(verdict, judged), *doubt, *known.findings)
-    verdict = replace(verdict, findings=_by_line(findings), run=run, shop=shop)
+    verdict = replace(verdict, findings=_by_line(findings), run=run, shop=shop, spoken=spoken.name, told=told)
     if not any(block.skip for block in parsed.blocks):
         return verdict
     other = judged(skip=True)

@@ -9,7 +9,6 @@ from planner.shop import WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN
-from postproc.reading.guess import read_in
 from postproc.reading.interpreter import interpret
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
@@ -22,11 +21,12 @@ TRADE, ISO = frozenset({50, 99}), frozenset({91, 95})
 POINTLESS = ProgramCode.NO_DECIMAL_POINT
 
 
-def guessed_note(text: str, usual: str) -> Finding:
+def guessed_note(verdict: Verdict) -> Finding:
     """The note that says in which dialect a program was read whose control nobody named: by its own words, or usual."""
-    _, spoken, told = read_in(text, None, usual)
-    by = "by its own words" if told else "as nothing in it tells"
-    message = f"Nobody named the control: the program was read as {spoken.name}, {by}; say --dialect if it is another."
+    by = "by its own words" if verdict.told else "as nothing in it tells"
+    message = (
+        f"Nobody named the control: the program was read as {verdict.spoken}, {by}; say --dialect if it is another."
+    )
     return Finding(Level.NOTE, ProgramCode.DIALECT_GUESSED, message)
 
 

@@ -4,7 +4,6 @@ What is thinner than the shop's tolerance counts as touched, not as hit.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from extractor.part import Units
 from postproc.codes import ProgramCode
@@ -95,8 +94,7 @@ def _whole(motion: Motion, insert: Insert) -> Motion:
     if motion.x0_known and motion.z0_known:
         return motion
     far_x = motion.x1 if insert.side.hollow else AWAY
-    return replace(
-        motion,
+    return motion._replace(
         x0=motion.x0 if motion.x0_known else far_x,
         z0=motion.z0 if motion.z0_known else AWAY,
     )
@@ -106,7 +104,7 @@ def _sure(motion: Motion, whole: Motion) -> Motion:
     """What is sure of the way: all of it, or the end alone where it slopes from a place never said."""
     if whole is motion or whole.x0 == whole.x1 or whole.z0 == whole.z1:
         return whole
-    return replace(motion, x0=motion.x1, z0=motion.z1)
+    return motion._replace(x0=motion.x1, z0=motion.z1)
 
 
 def _box(motion: Motion, insert: Insert) -> Piece:

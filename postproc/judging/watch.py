@@ -72,7 +72,8 @@ class MotionWatch:
             self._room.begin(before, motion)
             self._place(before, motion)
             before = motion
-            tool, insert = self.bench.tool(motion), self.bench.insert(motion)
+            tool = self.bench.tool(motion)
+            insert = None if tool is None else self.bench.insert_for(tool)
             if tool is None or insert is None:
                 self._turn(motion)
                 continue
@@ -104,6 +105,8 @@ class MotionWatch:
 
     def _halt(self, before: Motion | None, number: int | None) -> None:
         """Look at where the machine waited since the last move; `number` as in `_index`."""
+        if not self._halts:
+            return
         waits = list(takewhile(lambda halt: number is None or halt.motions <= number, self._halts))
         del self._halts[: len(waits)]
         insert = None if before is None else self.bench.insert(before)
@@ -117,8 +120,10 @@ class MotionWatch:
 
         `number` counts the move that comes next; it and `motion` are None after the last.
         """
-        turns = list(takewhile(lambda turn: number is None or turn.motions <= number, self._indexings))
-        del self._indexings[: len(turns)]
+        turns = []
+        if self._indexings:
+            turns = list(takewhile(lambda turn: number is None or turn.motions <= number, self._indexings))
+            del self._indexings[: len(turns)]
         if before is None or not before.station:
             return
         if turns:

@@ -59,10 +59,13 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
         self.log = log
         self.home_at = home
         self.words = BlockWords(dialect, increments, log, whole_numbers)
+        self._methods: dict[str, Callable[[Event], None]] = {}
 
     def do(self, action: str, event: Event) -> None:
         """Run an action by its name in the table."""
-        method: Callable[[Event], None] = getattr(self, action)
+        method = self._methods.get(action)
+        if method is None:
+            method = self._methods[action] = getattr(self, action)
         method(event)
 
     def nothing(self, event: Event) -> None:
@@ -234,7 +237,8 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
         """A straight move and its step."""
         words, control = self.words, self.control
         has_x, has_z = words.says("X"), words.says("Z")
-        told_x, told_z = (words.has(axis) and not control.incremental for axis in "XZ")
+        told_x = words.has("X") and not control.incremental
+        told_z = words.has("Z") and not control.incremental
         self._ask_first_move(has_x, has_z)
         x, z = words.target(control)
         to_x, to_z = x if has_x else None, z if has_z else None
@@ -257,8 +261,8 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
 
     def _ask_place(self) -> None:
         """Stop at a cut whose place the program never gave: an increment from an unknown place is unknown too."""
-        unknown = [axis for axis, known in (("X", self.control.x_known), ("Z", self.control.z_known)) if not known]
-        if unknown:
+        if not (self.control.x_known and self.control.z_known):
+            unknown = [axis for axis, known in (("X", self.control.x_known), ("Z", self.control.z_known)) if not known]
             message = (
                 f"This cut is made at {' and '.join(unknown)} that the program never gave; give it in a block before."
             )

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
-from postproc.reading.control import Control, Event, Mode, Sign
+from postproc.reading.control import ORDER, Control, Event, Mode, Sign
 from postproc.reading.log import Log
 from postproc.reading.meanings import EXTENDED_OFFSET, Meanings
 from postproc.reading.renaming import Renaming
@@ -31,9 +31,41 @@ class Events:
         self._offsets = [number for number, act in dialect.g_words.items() if act is Act.WORK_OFFSET]
         self._after_cycle = False
         self._own: set[int | None] = set()
+        amounts = {dialect.cycle.peck, dialect.cycle.shift} if dialect.cycle else set[str]()
+        self._places = frozenset({*dialect.axes, "F"} - amounts) if self._renaming.idle else frozenset[str]()
+        self._straight = {number for number, act in meanings.g_words.items() if act in (Act.RAPID, Act.FEED)}
+        self._moves: dict[str, tuple[Event, ...]] = {}
 
-    def of(self, words: Sequence[Word]) -> list[Event]:
-        """The events of a block, each once; no move where one of its words is unknown."""
+    def of(self, words: Sequence[Word]) -> Sequence[Event]:
+        """The events of a block, each once and in the order in which they take effect.
+
+        There is no move where one of its words is unknown. Of plain moves, which nearly all blocks are, the events are
+        found once for each form.
+        """
+        form = "" if self._after_cycle else self._form(words)
+        events = self._moves.get(form)
+        if events is not None:
+            self._words.fill([word for word in words if word.address != "G"])
+            return events
+        events = tuple(sorted(self._found(words), key=ORDER.__getitem__))
+        if form:
+            self._moves[form] = events
+        return events
+
+    def _form(self, words: Sequence[Word]) -> str:
+        """The form of a block that holds nothing but places, a feed and one G00 or G01 at most; else an empty one."""
+        places, form = self._places, ""
+        for word in words:
+            if word.address in places:
+                form += word.address
+            elif word.address == "G" and "G" not in form and word.whole in self._straight:
+                form += f"G{word.text} "
+            else:
+                return ""
+        return form
+
+    def _found(self, words: Sequence[Word]) -> list[Event]:
+        """The events of a block, each once."""
         words, asked = self._renaming(words)
         found = [self._event(word, words) for word in words if word.address in "GM"]
         events = [*asked, *(event for events in found for event in events)]

@@ -1,6 +1,6 @@
 """Guessing the dialect of a program that someone else wrote, from its own words and the dialects' signatures."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN, dialects, find_dialect
@@ -50,12 +50,13 @@ def guess_dialect(parsed: ParsedProgram, at_hand: Mapping[str, Dialect] | None =
     if not any(word.address == "G" for block in parsed.blocks for word in block.words):
         return None
     forms = [(d, d.cycle) for d in (dialects() if at_hand is None else at_hand).values() if d.cycle is not None]
-    named = [block for block in parsed.blocks if any(_may_groove(word, forms) for word in block.words)]
+    named = _with_numbers(parsed, {number for dialect, _ in forms for number in _grooving(dialect)})
     calls = [(_calls(parsed, named, dialect, form), dialect) for dialect, form in forms]
     most = max((number for number, _ in calls), default=0)
     if most:
         return _by_tongue(parsed, [dialect for number, dialect in calls if number == most])
-    beside: set[str] = set().union(*_beside_cycle(parsed))
+    pecking = _with_numbers(parsed, _PECKING)
+    beside = {word.address for block in pecking for word in block.words}
     by_amounts = [dialect for dialect, form in forms if beside & {form.peck, form.shift}]
     by_retract = [dialect for dialect, form in forms if form.retract in beside]
     told = by_amounts or by_retract
@@ -85,7 +86,7 @@ def _written(parsed: ParsedProgram, dialect: Dialect) -> int:
 def _only_cycles(parsed: ParsedProgram) -> set[int]:
     """Numbers that a block uses for a turning or threading cycle: as words of a tongue they tell nothing then."""
     found: set[int] = set()
-    for block in parsed.blocks:
+    for block in _with_numbers(parsed, _CYCLES):
         addresses = {word.address for word in block.words}
         codes = {word.whole for word in block.words if word.address == "G" and word.whole is not None}
         if addresses & set(_PLACES) and not codes & set(_MOTIONS):
@@ -93,9 +94,11 @@ def _only_cycles(parsed: ParsedProgram) -> set[int]:
     return found
 
 
-def _may_groove(word: Word, forms: Sequence[tuple[Dialect, CycleForm]]) -> bool:
-    """True for the G word of any dialect's cycle."""
-    return word.address == "G" and any(_grooves(word, dialect) for dialect, _ in forms)
+def _with_numbers(parsed: ParsedProgram, among: Collection[int]) -> list[Block]:
+    """The blocks that have a G word of some numbers."""
+    used = parsed.uses("G", among)
+    mine = (b for b in parsed.blocks if any(w.address == "G" and w.whole in used for w in b.words))
+    return list(mine) if used else []
 
 
 def _calls(parsed: ParsedProgram, named: Sequence[Block], dialect: Dialect, form: CycleForm) -> int:
@@ -118,8 +121,13 @@ def _calls(parsed: ParsedProgram, named: Sequence[Block], dialect: Dialect, form
 
 def _grooves(word: Word, dialect: Dialect) -> bool:
     """True for the G word of a dialect's cycle, or of the one along the axis that has its words."""
-    number = word.whole if word.address == "G" else None
-    return number is not None and (dialect.g_words.get(number) is Act.GROOVE or dialect.foreign.get(number) is Act.FACE)
+    return word.address == "G" and word.whole in _grooving(dialect)
+
+
+def _grooving(dialect: Dialect) -> set[int]:
+    """The numbers of those words."""
+    mine = {number for number, act in dialect.g_words.items() if act is Act.GROOVE}
+    return mine | {number for number, act in dialect.foreign.items() if act is Act.FACE}
 
 
 def _runs_cycles(parsed: ParsedProgram) -> bool:
@@ -127,17 +135,9 @@ def _runs_cycles(parsed: ParsedProgram) -> bool:
 
     By itself, or with the motion that it rules, the same number is a unit or absolute places.
     """
-    for block in parsed.blocks:
+    for block in _with_numbers(parsed, _CYCLES):
         codes = {word.whole for word in block.words if word.address == "G"}
         places = any(word.address in _PLACES for word in block.words)
         if places and codes & set(_CYCLES) and not codes & set(_MOTIONS):
             return True
     return False
-
-
-def _beside_cycle(parsed: ParsedProgram) -> Iterator[set[str]]:
-    """The addresses in each block that calls the grooving cycle, or the one along the axis."""
-    for block in parsed.blocks:
-        addresses = {word.address for word in block.words}
-        if any(word.address == "G" and word.whole in _PECKING for word in block.words):
-            yield addresses

@@ -16,7 +16,7 @@ from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.motion import Motion
 from postproc.reading.actions import Actions
-from postproc.reading.control import ORDER, TABLE, Control, Event, Mode, Sign
+from postproc.reading.control import TABLE, Control, Event, Mode, Sign
 from postproc.reading.events import Events
 from postproc.reading.log import Log, Runaway
 from postproc.reading.macros import Macros
@@ -235,8 +235,7 @@ class _Walk:
                 self.log.step(Remark(text))
             return
         self.worded = True
-        events = self.events.of(words)
-        for event in sorted(events, key=ORDER.__getitem__):
+        for event in self.events.of(words):
             self._event(event, words)
         self.actions.tell_spindle()
         if leftovers := self.actions.words.leftovers():

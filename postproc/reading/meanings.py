@@ -38,7 +38,7 @@ class Meanings:
         """Look at which of the two systems the program speaks."""
         self._dialect = dialect
         words = dialect.reading(parsed.uses)
-        if any(_along_contour(block.words) for block in parsed.blocks):
+        if parsed.uses("G", CONTOURS) and any(_along_contour(block.words) for block in parsed.blocks):
             # Where these numbers call a contour they are no units, in the blocks that set the cycle up neither.
             words = {number: act for number, act in words.items() if number not in CONTOURS}
         self.g_words: Mapping[int, Act] = words

@@ -35,8 +35,7 @@ def in_increments(run: Run, wanted: Increments) -> Run:
 
 def _motion(motion: Motion, along: float, feed: float, foot: float) -> Motion:
     """One motion, scaled."""
-    return replace(
-        motion,
+    return motion._replace(
         x0=round(motion.x0 * along),
         z0=round(motion.z0 * along),
         x1=round(motion.x1 * along),

@@ -7,7 +7,6 @@ off by the machine's `cycle_retract`: its moves are none of the program's, but t
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import pairwise
 from math import hypot, pi
 
@@ -40,8 +39,8 @@ def _unsaid_retracts(run: Run, retract: int) -> Iterator[Motion]:
         if following.x0 != following.x1 and peck.z0 == following.z1:
             back = min(2 * retract, abs(call.start_x - peck.x1))
             up = peck.x1 + (back if call.start_x >= call.floor_x else -back)
-            yield replace(peck, kind="rapid", x0=peck.x1, x1=up)
-            yield replace(following, x0=up, x1=peck.x1)
+            yield peck._replace(kind="rapid", x0=peck.x1, x1=up)
+            yield following._replace(x0=up, x1=peck.x1)
 
 
 def motion_seconds(motion: Motion, increments: Increments, machine: Machine) -> float:

@@ -21,6 +21,8 @@ TOKEN = re.compile(
 
 _WORD = rf"[ \t]*([A-Za-z])[ \t]{{0,9}}([+-]?{_NUMBER})"
 WORD = re.compile(_WORD)
+ALONE = re.compile(rf"([A-Za-z])([+-]?{_NUMBER})")
+"""A word with no blank in or about it."""
 PLAIN = re.compile(f"(?:{_WORD})+[ \t]*")
 """A line of words alone, as nearly all are; taken apart without asking for each token what it is."""
 

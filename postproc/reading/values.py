@@ -28,6 +28,10 @@ class BlockWords:
         self._increments = increments
         self._log = log
         self._axes = dialect.axes
+        self._steps = {a: tuple(s for s, moved in dialect.axes.items() if moved == a != s) for a in "XZ"}
+        self._plain, self._factor = dialect.plain, 1 if dialect.diameter_x else 2
+        self._exact: dict[str, int] = {}
+        """Counts of numbers that nothing is to be said of, which most programs write again and again."""
         self._told = whole_numbers is not None
         self._in_units = whole_numbers == "units" if self._told else not dialect.point_needed
         self._left: dict[str, Word] = {}
@@ -57,11 +61,12 @@ class BlockWords:
     @property
     def has_axes(self) -> bool:
         """True if any axis word is left."""
-        return any(address in self._left for address in self._axes)
+        return not self._left.keys().isdisjoint(self._axes)
 
     def says(self, axis: str) -> bool:
         """True if a word is left that moves an axis, to a place or by an increment."""
-        return any(address in self._left for address, moved in self._axes.items() if moved == axis)
+        left = self._left
+        return axis in left or any(step in left for step in self._steps[axis])
 
     def take(self, address: str) -> Word | None:
         """The word, which then counts as understood."""
@@ -87,7 +92,7 @@ class BlockWords:
             if self._in_units:
                 return self._within(word, int(word.text) * per_unit)
             return self._within(word, self._counted(word, per_unit, whole, times))
-        if self.dialect.plain:
+        if self._plain:
             return self._within(word, self._counted(word, per_unit, whole, times))
         figure = self.dialect.figure(word.address)
         if word.pointed or (figure.point == "needed" and not whole):
@@ -181,14 +186,23 @@ class BlockWords:
         """Where the axis words of the block point to, in counts, x on the diameter."""
         return self._axis("X", control.x, control.incremental), self._axis("Z", control.z, control.incremental)
 
+    def _place(self, word: Word, factor: int) -> int:
+        """Counts of a place, kept where every word of this text says the same with nothing to remark."""
+        count = self.amount(word, times=factor) or 0
+        plain = self._plain and factor == 1 and word.pointed and abs(count) < LARGEST
+        if plain and counted(word.text, self._increments.per_length).exact:
+            self._exact[word.text] = count
+        return count
+
     def _axis(self, axis: str, now: int, incremental: bool) -> int:
         """The end of the move along one axis: absolute, by increment, or where it is."""
-        factor = 2 if axis == "X" and not self.dialect.diameter_x else 1
+        factor = self._factor if axis == "X" else 1
         place, end = self.take(axis), now
         if place is not None:
-            end = (self.amount(place, times=factor) or 0) + (now if incremental else 0)
-        for address, moved in self._axes.items():
-            if moved == axis != address and (step := self.take(address)) is not None:
+            count = self._exact.get(place.text) if factor == 1 and not self.late_units else None
+            end = (self._place(place, factor) if count is None else count) + (now if incremental else 0)
+        for address in self._steps[axis]:
+            if (step := self.take(address)) is not None:
                 if place is not None:
                     self._log.stop(ProgramCode.REPEATED_WORD, f"{place} and {step} both move {axis}; keep one of them.")
                 end = now + (self.amount(step, times=factor) or 0)

@@ -10,9 +10,11 @@ from rillwright.options import (
     ALLOWANCE,
     AS_JSON,
     DRAWING,
+    JOBS,
     PIECES,
     PREFER,
     READING,
+    SCHEDULER,
     SHOP,
     for_batch,
     options,
@@ -25,12 +27,14 @@ from rillwright.options import (
 @out_folder("Where the results go; beside each drawing if not given.")
 @click.option("--number", type=click.IntRange(1, 9999), help="Program number of the first, counted on.")
 @click.option("--explain", is_flag=True, help="Say for each operation why it is so.")
-@options(PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
+@options(JOBS, SCHEDULER, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
 def make(
     drawings: tuple[Path, ...],
     out: Path | None,
     number: int | None,
     explain: bool,
+    jobs: int,
+    scheduler: str | None,
     pieces: int | None,
     prefer: str | None,
     settings: Any,
@@ -42,7 +46,8 @@ def make(
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
     from rillwright.console import print_json, print_reasons, record_line, tell_unused
-    from rillwright.job import make_drawing, write_index
+    from rillwright.job import write_index
+    from rillwright.many import Call, made_by
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
 
@@ -54,10 +59,10 @@ def make(
         raise click.UsageError(f"Program numbers end at 9999: {len(chosen)} drawings from {number} are too many.")
     # Not counted on unasked: a drawing made again by itself must get the program that it got among others.
     numbered = [replace(settings, number=number + n if number else 1) for n in range(len(chosen))]
+    calls = [Call(drawing, out, mine) for drawing, mine in zip(chosen, numbered, strict=True)]
     records = []
     with Bar("drawings") as bar:
-        for drawing, mine in bar.through(list(zip(chosen, numbered, strict=True))):
-            record = make_drawing(drawing, out, mine)
+        for record in bar.through(made_by(calls, jobs, scheduler), len(calls)):
             records.append(record)
             bar.say(record_line(record), err=as_json)
     tell_unused(settings.options.accept, records)

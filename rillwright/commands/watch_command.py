@@ -40,8 +40,10 @@ def watch(
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     from dataclasses import replace
 
+    from rillwright.collector import as_usual
     from rillwright.folder.jobs import Pace
     from rillwright.folder.start import start
 
+    as_usual()
     pace = Pace(settle, poll, workers, settings.allowance)
     raise SystemExit(start(inbox, out, for_batch(replace(settings, allowance=None), None, prefer), pace, once=once))

@@ -230,3 +230,29 @@ def test_a_line_with_variables_is_kept_whole_till_it_runs(text, macro):
     assert parsed.blocks[0].words == ()
     assert parsed.blocks[0].number == (10 if text[0] == "N" else None)
     assert parsed.blocks[0].skip is (text[0] == "/")
+
+
+@given(
+    st.lists(
+        st.sampled_from(["g01", "X-.5", "Z12.", "N20", "F0.08", "+X1", "X", "(A)", "", "M3", "I1.5"]),
+        min_size=1,
+        max_size=6,
+    )
+)
+def test_words_parted_by_one_blank_are_those_parted_by_two(tokens):
+    def read(blank):
+        try:
+            parsed = parse_program("G00 X1.\n" + blank.join(tokens))
+        except ProgramError as error:
+            return str(error)
+        return [[[(w.address, w.text) for w in b.words], b.number, b.comments] for b in parsed.blocks]
+
+    assert read(" ") == read("  ")
+
+
+def test_a_word_tells_its_column_however_the_line_is_spaced():
+    rows = [
+        [word.column for word in block.words]
+        for block in parse_program("G01 X5. Z-2.\nG01  X5.Z-2.\nN1 G01 X5.").blocks
+    ]
+    assert rows == [[1, 5, 9], [1, 6, 9], [4, 8]]

@@ -106,7 +106,7 @@ def test_a_thread_has_no_alarm_and_works_all_the_same():
 )
 def test_a_drawing_that_needs_too_much_is_refused_and_the_next_one_made(ring, monkeypatch, work, allowance, code):
     with monkeypatch.context() as patched:
-        patched.setattr(outcome, "read_drawing", work)
+        patched.setattr(outcome, "read_sheet", work)
         record = make_drawing(ring, None, Settings(allowance=allowance))
         assert [f["code"] for f in record["findings"] if f["level"] == "stop"] == [code]
         assert not ring.with_suffix(".nc").exists()
@@ -118,7 +118,7 @@ def test_each_command_ends_in_a_sentence(ring, monkeypatch, command, tmp_path):
     make_drawing(ring, None, Settings())
     monkeypatch.setattr(questions, "read_sheet", sleeping)
     monkeypatch.setattr(check, "read_drawing", sleeping)
-    monkeypatch.setattr(outcome, "read_drawing", sleeping)
+    monkeypatch.setattr(outcome, "read_sheet", sleeping)
     more = [str(ring.with_suffix(".nc"))] if command == "compare" else []
     found = CliRunner().invoke(main, [command, str(ring), *more, "--time-limit", "1"], standalone_mode=True)
     assert found.exit_code == 2

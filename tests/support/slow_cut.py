@@ -4,8 +4,6 @@ Nothing is shared with the simulation in `postproc`: the insert is a rectangle f
 move sweeps the convex hull of its two ends. x is the diameter here too, so one tolerance serves both directions.
 """
 
-from dataclasses import replace
-
 import shapely
 from shapely import Polygon, box
 from shapely.ops import unary_union
@@ -82,7 +80,7 @@ def crashes(part: Part, run: Run, shop: Shop, thickness: float) -> list[int]:
         z0 = motion.z0 if motion.z0_known else 10**7
         if x0 != motion.x1 and z0 != motion.z1 and not (motion.x0_known and motion.z0_known):
             x0, z0 = motion.x1, motion.z1
-        sweep = swept_by(replace(motion, x0=x0, z0=z0), tool, per_length)
+        sweep = swept_by(motion._replace(x0=x0, z0=z0), tool, per_length)
         if motion.kind == "rapid" and not metal.intersection(sweep).buffer(-thickness / 2).is_empty:
             lines.append(motion.line)
         elif motion.kind == "feed":

@@ -1,0 +1,36 @@
+"""How often Python looks for garbage that refers to itself: seldom, as a run makes a million things and drops few.
+
+A program of a hundred thousand blocks or a large drawing is made of small values that hold no cycles; to go over all
+of them each time that a few more have come takes longer than to make them. What a drawing leaves behind is cleared
+away when it is done.
+"""
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+YOUNG = 50_000
+"""New things after which the newest alone are looked through."""
+NEVER = 1_000
+"""So many looks at the newest before the older ones are looked through: more than one drawing brings about."""
+
+
+@contextmanager
+def seldom() -> Iterator[None]:
+    """Look for garbage seldom while the block runs."""
+    before = gc.get_threshold()
+    gc.set_threshold(YOUNG, NEVER, NEVER)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
+
+
+def clear() -> None:
+    """Clear away what a drawing left behind: all that came since this was last called, and nothing older."""
+    gc.collect(1)
+
+
+def as_usual() -> None:
+    """Leave it to Python, in a process that runs for months."""
+    gc.set_threshold(700, 10, 10)
