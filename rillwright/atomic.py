@@ -17,6 +17,10 @@ STALE = ".stale"
 """What is put behind the name of a program that must not be run any more."""
 
 
+LEFT = 600.0
+"""Seconds after which a temporary file is none of a run that is still at work."""
+
+
 def write_atomic(path: Path, data: bytes) -> None:
     """Put the bytes at `path`, replacing what is there, or leave everything as it was and raise OSError."""
     with staged([(path, data)]) as put:
@@ -114,9 +118,16 @@ def remove(path: Path) -> None:
         sync_folder(path.parent)
 
 
-def sweep(folder: Path) -> int:
-    """Remove temporary files that a killed run left in a folder; how many there were."""
+def sweep(folder: Path, beside: Path | None = None) -> int:
+    """Remove temporary files that a killed run left in a folder; how many there were.
+
+    Where other runs may be at work there, `beside` is a file just written: what is not `LEFT` older than it stays.
+    """
     found = [path for path in folder.glob(f"{TEMPORARY}*.tmp") if path.is_file() and not path.is_symlink()]
+    if found and beside is not None:
+        # By the file system's own clock: this machine's may be another one, or wrong.
+        now = beside.stat().st_mtime
+        found = [path for path in found if now - path.stat().st_mtime > LEFT]
     for path in found:
         remove(path)
     return len(found)

@@ -8,7 +8,8 @@ speaks of another, unless the run is cut off, and then there is none.
 import hashlib
 import json
 import os
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -19,7 +20,7 @@ from extractor.finding import Finding, Level
 from extractor.sheet import Sheet
 from rillwright.allowance import TooMuchError, within
 from rillwright.answers import answered, beside
-from rillwright.atomic import STALE, make_folder, remove, set_aside, staged, write_atomic
+from rillwright.atomic import STALE, make_folder, remove, set_aside, staged, sweep, write_atomic
 from rillwright.codes import JobCode
 from rillwright.jsonform import dump, finding_json
 from rillwright.outcome import Outcome, unreadable, work_out
@@ -143,6 +144,13 @@ def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[
     sheet = render_sheet(record, program)
     files = [(outputs.sheet, sheet.encode("utf-8", "backslashreplace")), (outputs.record, dump(record).encode("ascii"))]
     return files if program is None else [*files, (outputs.program, program.encode("ascii"))]
+
+
+def sweep_up(made: Iterable[Outputs]) -> None:
+    """Take away what killed runs left half written in the folders of these results, as far as that may be done."""
+    for record in {one.folder: one.record for one in made}.values():
+        with suppress(OSError):
+            sweep(record.parent, record)
 
 
 def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> bool:

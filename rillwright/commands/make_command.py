@@ -42,7 +42,7 @@ def make(
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
     from rillwright.console import print_json, print_reasons, record_line, tell_unused
-    from rillwright.job import make_drawing, write_index
+    from rillwright.job import make_drawing, sweep_up, write_index
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
 
@@ -60,6 +60,7 @@ def make(
             record = make_drawing(drawing, out, mine)
             records.append(record)
             bar.say(record_line(record), err=as_json)
+    sweep_up(outputs.values())
     tell_unused(settings.options.accept, records)
     if explain and not as_json:
         for record in records:
