@@ -125,7 +125,7 @@ def main():
         str(corpus),
         f"-seed={told.seed}",
         "-max_len=300000",
-        "-timeout=0",
+        "-timeout=300",
         "-rss_limit_mb=0",
         "-verbosity=0",
     ]
