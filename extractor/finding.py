@@ -121,6 +121,9 @@ class Finding:
             raise ValueError("a finding needs a sentence")
         if "\n" in self.message:
             raise ValueError("a finding is one sentence on one line")
+        # Names and texts of files stand in sentences: what steers a terminal or a page never leaves here.
+        if not self.message.isprintable():
+            object.__setattr__(self, "message", "".join(c if c.isprintable() else " " for c in self.message))
 
     @property
     def stops(self) -> bool:

@@ -5,8 +5,9 @@ again, gives the same part. The copy appears whole or not at all.
 """
 
 import os
-import tempfile
+import secrets
 from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from ezdxf.document import Drawing
@@ -146,15 +147,16 @@ def _places(pen: _Pen, part: Part | None) -> Iterable[Point]:
 
 def _save(doc: Drawing, out: Path) -> None:
     """Write beside the target, then put in its place, so that nothing half written is left."""
+    temporary = out.parent / f".rillwright-{secrets.token_hex(8)}.tmp"
+    shown = out if str(out).isprintable() else ascii(str(out))
     try:
-        handle, name = tempfile.mkstemp(suffix=".dxf", dir=out.parent)
-        os.close(handle)
+        doc.saveas(temporary)
+        with temporary.open("rb+") as written:
+            os.fsync(written.fileno())
+        os.replace(temporary, out)
     except OSError as error:
-        raise SettingsError(f"--overlay {out} can't be written: {(error.strerror or 'unwritable').lower()}.") from None
-    try:
-        doc.saveas(name)
-        os.replace(name, out)
-    except OSError as error:
-        raise SettingsError(f"--overlay {out} can't be written: {(error.strerror or 'unwritable').lower()}.") from None
+        why = (error.strerror or "unwritable").lower()
+        raise SettingsError(f"--overlay {shown} can't be written: {why}.") from None
     finally:
-        Path(name).unlink(missing_ok=True)
+        with suppress(OSError):
+            temporary.unlink()

@@ -102,6 +102,11 @@ class ProgramCode(Code):
     SPINDLE_WITH_COOLANT = Registered(
         "spindle-with-coolant", CAUTION, "Write spindle and coolant as two words, M03 or M04 and M08."
     )
+    COOLANT_OFF = Registered(
+        "coolant-off",
+        CAUTION,
+        "Switch the coolant on with M08 before the first cut, or give coolant = false in the shop file.",
+    )
     SPINDLE_MODE_NOT_SAID = Registered("spindle-mode-not-said", CAUTION, "Write G97 or G96 before S.")
     SPEED_NOT_SAID = Registered("speed-not-said", CAUTION, "Give S for the mode in force.")
     SPEED_TOO_GREAT = Registered(

@@ -25,7 +25,7 @@ class Motion(NamedTuple):
     radius compensation is in force, and the edge goes beside the places by a nose radius that only the machine knows.
     `foreign` names the turning, threading or drilling cycle that makes this move. `followed` is False where the way is
     not that of the control: it may go elsewhere between the places named.
-    `reverse`: the spindle turns counter-clockwise (M04).
+    `reverse`: the spindle turns counter-clockwise (M04). `wet`: the coolant is on, None where no word has said.
     """
 
     kind: Literal["rapid", "feed"]
@@ -50,6 +50,7 @@ class Motion(NamedTuple):
     compensated: bool = False
     foreign: str = ""
     reverse: bool = False
+    wet: bool | None = None
     followed: bool = True
 
     @property

@@ -6,7 +6,8 @@ name starts with `TEMPORARY` so that a later run can sweep it up.
 
 import os
 import secrets
-from contextlib import suppress
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 TEMPORARY = ".rillwright-"
@@ -16,23 +17,59 @@ STALE = ".stale"
 """What is put behind the name of a program that must not be run any more."""
 
 
+LEFT = 600.0
+"""Seconds after which a temporary file is none of a run that is still at work."""
+
+
 def write_atomic(path: Path, data: bytes) -> None:
     """Put the bytes at `path`, replacing what is there, or leave everything as it was and raise OSError."""
-    # A name of its own length would not do: the target's may already be as long as the file system allows.
-    temporary = path.parent / f"{TEMPORARY}{secrets.token_hex(8)}.tmp"
-    descriptor = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+    with staged([(path, data)]) as put:
+        put()
+
+
+@contextmanager
+def staged(files: Iterable[tuple[Path, bytes]]) -> Iterator[Callable[[], None]]:
+    """Write files beside their places; in the block the answer puts all of them in place, in their order.
+
+    A full disk is met before the block, where nothing has been changed yet. What is not in place by the end of the
+    block is taken away again. OSError where something can't be written.
+    """
+    ready: list[tuple[Path, Path]] = []
     try:
-        try:
-            _write_all(descriptor, data)
-            os.fsync(descriptor)
-        finally:
-            os.close(descriptor)
+        for path, data in files:
+            # A name of its own length would not do: the target's may be as long as the file system allows.
+            temporary = path.parent / f"{TEMPORARY}{secrets.token_hex(8)}.tmp"
+            descriptor = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+            ready.append((temporary, path))
+            try:
+                _write_all(descriptor, data)
+                os.fsync(descriptor)
+            finally:
+                os.close(descriptor)
+        yield lambda: _put(ready)
+    finally:
+        for temporary, _ in ready:
+            with suppress(OSError):
+                temporary.unlink()
+
+
+def _put(ready: list[tuple[Path, Path]]) -> None:
+    """Rename each to its place; what is in place is no longer ready."""
+    while ready:
+        temporary, path = ready[0]
         os.replace(temporary, path)
-    except BaseException:
-        with suppress(OSError):
-            temporary.unlink()
-        raise
-    sync_folder(path.parent)
+        del ready[0]
+        sync_folder(path.parent)
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder and those above it that are not there yet, so that they outlast a power cut."""
+    if folder.is_dir():
+        return
+    missing = [one for one in (folder, *folder.parents) if not one.exists()]
+    folder.mkdir(parents=True, exist_ok=True)
+    for one in reversed(missing):
+        sync_folder(one.parent)
 
 
 def _write_all(descriptor: int, data: bytes) -> None:
@@ -81,9 +118,16 @@ def remove(path: Path) -> None:
         sync_folder(path.parent)
 
 
-def sweep(folder: Path) -> int:
-    """Remove temporary files that a killed run left in a folder; how many there were."""
+def sweep(folder: Path, beside: Path | None = None) -> int:
+    """Remove temporary files that a killed run left in a folder; how many there were.
+
+    Where other runs may be at work there, `beside` is a file just written: what is not `LEFT` older than it stays.
+    """
     found = [path for path in folder.glob(f"{TEMPORARY}*.tmp") if path.is_file() and not path.is_symlink()]
+    if found and beside is not None:
+        # By the file system's own clock: this machine's may be another one, or wrong.
+        now = beside.stat().st_mtime
+        found = [path for path in found if now - path.stat().st_mtime > LEFT]
     for path in found:
         remove(path)
     return len(found)

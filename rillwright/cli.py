@@ -8,9 +8,11 @@ import errno
 import importlib
 import io
 import os
+import signal
 import sys
+import threading
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -38,7 +40,7 @@ COMMANDS = {
     "shop": ("rillwright.commands.shop_command:shop", "The built-in shop as a file; a shop file checked."),
     "dialects": ("rillwright.commands.dialects_command:dialects", "The control dialects at hand."),
 }
-NOT_IN_ORDER, WRONG_CALL, INTERRUPTED = 1, 2, 130
+NOT_IN_ORDER, WRONG_CALL, INTERRUPTED, TERMINATED = 1, 2, 130, 143
 
 
 class Commands(click.Group):
@@ -74,7 +76,7 @@ class Commands(click.Group):
     ) -> Any:
         """Run, and turn whatever goes wrong into a sentence and an exit status."""
         _take_any_text()
-        with _own_home(), seldom():
+        with _own_home(), seldom(), _stopped_tidily():
             if not standalone_mode:
                 return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
             try:
@@ -104,6 +106,27 @@ def _own_home() -> Iterator[None]:
                 os.environ.pop(name, None)
             else:
                 os.environ[name] = value
+
+
+@contextmanager
+def _stopped_tidily() -> Iterator[None]:
+    """Let a stop asked for by SIGTERM take away what is half written, as an interrupt from the keyboard does."""
+    usual = threading.current_thread() is threading.main_thread() and signal.getsignal(signal.SIGTERM) == signal.SIG_DFL
+    if usual:
+        signal.signal(signal.SIGTERM, _terminated)
+    try:
+        yield
+    finally:
+        if usual:
+            signal.signal(signal.SIGTERM, signal.SIG_DFL)
+
+
+def _terminated(*_: object) -> None:
+    """End the process from where it is."""
+    # Not by way of the stream, in whose midst this may be.
+    with suppress(OSError):
+        os.write(2, b"Stopped.\n")
+    raise SystemExit(TERMINATED)
 
 
 def _take_any_text() -> None:

@@ -7,7 +7,9 @@ speaks of another, unless the run is cut off, and then there is none.
 
 import hashlib
 import json
-from collections.abc import Sequence
+import os
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -18,7 +20,7 @@ from extractor.finding import Finding, Level
 from extractor.sheet import Sheet
 from rillwright.allowance import TooMuchError, within
 from rillwright.answers import answered, beside
-from rillwright.atomic import remove, set_aside, write_atomic
+from rillwright.atomic import STALE, make_folder, remove, set_aside, staged, sweep, write_atomic
 from rillwright.codes import JobCode
 from rillwright.jsonform import dump, finding_json
 from rillwright.outcome import Outcome, unreadable, work_out
@@ -129,16 +131,19 @@ def _drawn(drawing: Path) -> Sheet | None:
 
 
 def write_outputs(outputs: Outputs, record: Json, program: str | None) -> None:
-    """Put the files in place, the program last."""
-    outputs.folder.mkdir(parents=True, exist_ok=True)
+    """Put the files in place, the program last; an older one goes only once the new files are safely on the disk."""
+    make_folder(outputs.folder)
     if program is None:
         set_aside(outputs.program)
-    elif not _is_ours(outputs):
-        _keep_foreign(outputs, record)
-    elif outputs.program.read_bytes() != program.encode("ascii"):
-        remove(outputs.program)
-    for path, data in rendered(outputs, record, program):
-        write_atomic(path, data)
+    foreign = os.path.lexists(outputs.program) and not _is_ours(outputs)
+    if foreign:
+        _tell_foreign(outputs, record)
+    with staged(rendered(outputs, record, program)) as put:
+        if foreign:
+            set_aside(outputs.program)
+        elif program is not None and file_digest(outputs.program) != record["program"]["sha256"]:
+            remove(outputs.program)
+        put()
 
 
 def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[Path, bytes]]:
@@ -148,6 +153,13 @@ def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[
     sheet = render_sheet(record, program)
     files = [(outputs.sheet, sheet.encode("utf-8", "backslashreplace")), (outputs.record, dump(record).encode("ascii"))]
     return files if program is None else [*files, (outputs.program, program.encode("ascii"))]
+
+
+def sweep_up(made: Iterable[Outputs]) -> None:
+    """Take away what killed runs left half written in the folders of these results, as far as that may be done."""
+    for record in {one.folder: one.record for one in made}.values():
+        with suppress(OSError):
+            sweep(record.parent, record)
 
 
 def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> bool:
@@ -164,17 +176,12 @@ def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> bool:
     return True
 
 
-def _keep_foreign(outputs: Outputs, record: Json) -> None:
-    """Set a program aside that we did not write, or that was edited since, and say so in the record."""
-    aside = set_aside(outputs.program)
-    if aside is not None:
-        message = (
-            f"The {outputs.program.name} that was here had been edited or came from elsewhere; it is {aside.name}."
-        )
-        finding = Finding(
-            Level.CAUTION, JobCode.PROGRAM_SET_ASIDE, "".join(c if c.isprintable() else " " for c in message)
-        )
-        record["findings"].append(finding_json(finding))
+def _tell_foreign(outputs: Outputs, record: Json) -> None:
+    """Say in the record that a program that we did not write, or that was edited since, is set aside."""
+    name = outputs.program.name
+    message = f"The {name} that was here had been edited or came from elsewhere; it is {name}{STALE}."
+    told = Finding(Level.CAUTION, JobCode.PROGRAM_SET_ASIDE, "".join(c if c.isprintable() else " " for c in message))
+    record["findings"].append(finding_json(told))
 
 
 def _is_ours(outputs: Outputs) -> bool:

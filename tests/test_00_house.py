@@ -1,6 +1,8 @@
 """The house rules that a machine can hold: imports run one way, between the rooms and between their inner rooms."""
 
 import ast
+import re
+import tomllib
 from graphlib import CycleError, TopologicalSorter
 
 import pytest
@@ -115,3 +117,12 @@ def test_the_check_of_sides_can_fail():
     assert sides_told_apart("if groove.where == 'face': ...")
     assert sides_told_apart("x = a if where not in ('inside', 'face') else b")
     assert not sides_told_apart("if groove.side.axial: ...")
+
+
+def test_the_lowest_versions_are_those_that_the_bounds_allow():
+    wanted = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["dependencies"]
+    held = [line for line in (ROOT / ".ci" / "lowest.txt").read_text().splitlines() if not line.startswith("#")]
+    bounds = [dict(re.findall(r"([a-z0-9]+)(?:>=|==)([0-9.]+)", " ".join(lines))) for lines in (wanted, held)]
+    lowest = [{name: (*map(int, v.split(".")), 0)[:3] for name, v in one.items()} for one in bounds]
+    assert len(held) == len(wanted)
+    assert lowest[0] == lowest[1]

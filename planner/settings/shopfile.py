@@ -129,7 +129,7 @@ class _Reader:
             return None
         if material["cutting_speed"] is None or material["specific_cutting_force"] is None:
             built_in |= {"material"}
-        unsaid = {"max_rpm", "cycle_retract", "clearance", "dialect"} - set(data.get("machine", {}))
+        unsaid = {"max_rpm", "cycle_retract", "clearance", "dialect", "coolant"} - set(data.get("machine", {}))
         names = [f"{tool.name} {key}" for tool in tools for key in FILLED_IN]
         unsaid |= set(names) if "tools" in built_in else self.without
         unsaid |= set() if material["name"] else {"material"}

@@ -1,6 +1,6 @@
 """What is wrong with how a program cuts: no feed, the wrong feed mode, a spindle that stands or has no clamp."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from math import pi
 
 from extractor.part import Units
@@ -23,6 +23,8 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
     first line that cuts in it.
     """
     seen: set[tuple[object, ...]] = set()
+    motions = tuple(motions)
+    _coolant([one for one in motions if one.kind == "feed" and one.line in cutting], shop, notebook)
     for motion in motions:
         if motion.spin_line is not None and motion.turning:
             _fastest(motion, shop, notebook)
@@ -41,6 +43,17 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
             _sense(motion, bench.tool(motion), notebook)
             check_speed(motion, bench, shop, notebook)
             _feed(motion, bench, notebook)
+
+
+def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:
+    """A cut without coolant, where the shop file wants it or other cuts of the program have it."""
+    wanted = shop.machine.coolant and "coolant" not in shop.unsaid
+    dry = next((one for one in cuts if not one.wet), None)
+    if dry is not None and (wanted or any(one.wet for one in cuts)):
+        why = "the shop file has coolant = true" if wanted else "other cuts of the program have it"
+        notebook.caution(
+            ProgramCode.COOLANT_OFF, dry.line, f"Metal is cut while the coolant is off, and {why}: the insert may burn."
+        )
 
 
 def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:

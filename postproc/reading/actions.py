@@ -210,7 +210,8 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
 
     def coolant(self, event: Event) -> None:
         """M07, M08, M09."""
-        self.log.step(Coolant(event is Switch.COOLANT_ON))
+        self.control.wet = event is Switch.COOLANT_ON
+        self.log.step(Coolant(self.control.wet))
 
     def rapid(self, event: Event) -> None:
         """G00, or a place while it is in force."""

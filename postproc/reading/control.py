@@ -150,6 +150,7 @@ class Control:
     cycle called last. `settings`: words that blocks before a call of it gave, by field. `speeds` holds the last S of
     each spindle mode, by `surface`; the lines are those of the S words. `x_home`: X is at the reference point or beyond
     the part for another reason than a move to a place. `zero_said`: a work offset has been named.
+    `wet`: the coolant is on; None until said.
     """
 
     x: int
@@ -168,6 +169,7 @@ class Control:
     rpm_line: int | None = None
     clamp_line: int | None = None
     clockwise: bool | None = None
+    wet: bool | None = None
     station: int = 0
     offset: int = 0
     x_home: bool = False

@@ -121,6 +121,7 @@ class Log:
                 compensated=control.compensated,
                 foreign=foreign,
                 reverse=control.clockwise is False,
+                wet=control.wet,
                 followed=followed,
             )
         )

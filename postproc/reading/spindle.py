@@ -57,7 +57,7 @@ class SpindleActions:
             f"{says(Switch(event))} was read as {event}; some machines mean another spindle by it, so see to it or "
             f"write {says(Switch.CLOCKWISE if clockwise else Switch.COUNTER)} and {says(Switch.COOLANT_ON)}.",
         )
-        self.control.clockwise, self.spindle_said = clockwise, True
+        self.control.clockwise, self.control.wet, self.spindle_said = clockwise, True, True
         self.log.step(Coolant(True))
 
     def orient(self, event: Event) -> None:

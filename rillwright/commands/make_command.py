@@ -46,7 +46,7 @@ def make(
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
     from rillwright.console import print_json, print_reasons, record_line, tell_unused
-    from rillwright.job import write_index
+    from rillwright.job import sweep_up, write_index
     from rillwright.many import Call, made_by
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
@@ -65,6 +65,7 @@ def make(
         for record in bar.through(made_by(calls, jobs, scheduler), len(calls)):
             records.append(record)
             bar.say(record_line(record), err=as_json)
+    sweep_up(outputs.values())
     tell_unused(settings.options.accept, records)
     if explain and not as_json:
         for record in records:

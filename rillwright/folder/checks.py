@@ -13,7 +13,7 @@ from pathlib import Path
 
 from extractor.errors import ProgramError
 from rillwright.allowance import Allowance
-from rillwright.atomic import write_atomic
+from rillwright.atomic import make_folder, staged
 from rillwright.check import MOST_BYTES, looks_like_program, read_program
 from rillwright.folder.jobs import CheckJob, Folders
 from rillwright.folder.ledger import Ledger
@@ -105,9 +105,9 @@ class Checks:
     def enter(self, job: CheckJob, answer: Judgement | Failure, ledger: Ledger) -> None:
         """Write the verdict and enter it."""
         judged = job.task.failed(answer) if isinstance(answer, Failure) else answer
-        job.task.out.parent.mkdir(parents=True, exist_ok=True)
-        for path, data in judged.files:
-            write_atomic(path, data)
+        make_folder(job.task.out.parent)
+        with staged(judged.files) as put_all:
+            put_all()
         at = datetime.now(UTC).isoformat(timespec="seconds")
         ledger.enter_check(os.fsencode(job.found.name), job.key, judged.agree, judged.reason, at)
         self.log.event("check", program=str(job.found.name), agree=judged.agree, reason=judged.reason)

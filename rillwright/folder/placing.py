@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from extractor.finding import Finding, Level
-from rillwright.atomic import STALE, sync_folder, write_atomic
+from rillwright.atomic import STALE, make_folder, staged, sync_folder
 from rillwright.codes import JobCode
 from rillwright.folder.ledger import Cause, Ledger, Result
 from rillwright.folder.task import Draft
@@ -78,16 +78,15 @@ def edited(ledger: Ledger, drawing: bytes, program: Path) -> bool:
 
 def put(ledger: Ledger, where: ResultPlace, draft: Draft, started: str, finished: str) -> Result:
     """Put a draft's files in place and enter the result; safe to be cut off anywhere and done again."""
-    if not where.outputs.folder.is_dir():
-        where.outputs.folder.mkdir(parents=True)
+    make_folder(where.outputs.folder)
     made = draft.program_sha256
     if made is None:
         _set_all_aside(where)
-    else:
-        _make_room(ledger, where, made)
-        ledger.will_write(where.drawing, made)
-    for path, data in draft.files:
-        write_atomic(path, data)
+    with staged(draft.files) as put_all:
+        if made is not None:
+            _make_room(ledger, where, made)
+            ledger.will_write(where.drawing, made)
+        put_all()
     same = where.last is not None and made is not None and where.last.program_sha256 == made
     revision = where.revision - 1 if same or made is None else where.revision
     result = Result(

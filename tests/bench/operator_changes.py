@@ -1,10 +1,12 @@
 """Changes one operator or constant at a time in the modules of limits and judging, and says which no test notices.
 
-    python tests/bench/operator_changes.py --count 80 --seed 1 [--module FILE ...] [--line N ...] [--quick]
+    python tests/bench/operator_changes.py --count 80 --seed 1 [--room ROOM] [--module FILE ...] [--line N ...]
+                                           [--quick] [--seconds S]
 
 Works on a copy of the tree, so the tree itself is never touched. Each change runs the tests below until one fails, in a
 process that is split off one that has the libraries loaded. `--line`: changes on these lines alone, all of them.
-`--quick`: leave the slow tests out.
+`--quick`: leave the slow tests out. `--room`: a random sample of all modules of one room below, by its own tests.
+`--seconds`: begin no change after so long; the figures are of those that were made.
 """
 
 import argparse
@@ -16,7 +18,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from pathlib import Path
 
 # Loaded once, so that no change waits for them again; nothing of the tree is.
@@ -77,6 +79,34 @@ NEAREST = {
     "postproc/judging/one_side.py": "tests/postproc/test_51_states.py",
 }
 """Tests of a module's own, run first; the others come in the order above."""
+ROOMS = {
+    "judging": (
+        "postproc/judging/*.py",
+        "tests/postproc/test_5[0-8]*.py tests/postproc/test_6[0-8]*.py tests/postproc/test_70*.py",
+    ),
+    "limits": (
+        "extractor/limits.py extractor/distance.py extractor/places.py extractor/side.py extractor/sizing/spacing.py",
+        "tests/extractor/test_57_distances.py tests/extractor/test_6[0-9]_places.py "
+        "tests/extractor/test_60_tol*.py tests/planner/test_15_values.py tests/test_89_printed_limits.py",
+    ),
+    "reading": (
+        "postproc/reading/*.py",
+        "tests/postproc/test_2[1-9]*.py tests/postproc/test_16*.py tests/postproc/test_38_unsaid*.py "
+        "tests/postproc/test_67*.py tests/postproc/test_31*.py",
+    ),
+    "placing": (
+        "extractor/placing.py extractor/laying.py extractor/together.py",
+        "tests/extractor/test_46_views*.py tests/extractor/test_49*.py tests/extractor/test_56_front.py "
+        "tests/extractor/test_36*.py tests/extractor/test_45*.py tests/extractor/test_54*.py "
+        "tests/extractor/test_40*.py",
+    ),
+    "folder": (
+        "rillwright/folder/placing.py rillwright/atomic.py rillwright/job.py",
+        "tests/rillwright/test_10*.py tests/rillwright/test_63_watch*.py tests/rillwright/test_24*.py "
+        "tests/rillwright/test_66_watch_faults_by*.py tests/rillwright/test_20*.py",
+    ),
+}
+"""Modules and tests of each room."""
 SWAPS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "+": "-", "-": "+", "*": "+", "/": "*", "and": "or", "or": "and"}
 SWAPS |= {"==": "!=", "!=": "==", "is": "is not", "min": "max", "max": "min", "in": "not in"}
 
@@ -115,8 +145,16 @@ def main() -> None:
     parser.add_argument("--module", action="append")
     parser.add_argument("--line", type=int, action="append")
     parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--room", choices=ROOMS)
+    parser.add_argument("--seconds", type=float, default=float("inf"))
     told = parser.parse_args()
     here, sets = Path.cwd(), (TESTS,) if told.quick else (TESTS, SLOW)
+    if told.room:
+        told.module, tests = (
+            [str(path) for one in words.split() for path in Path().glob(one)] for words in ROOMS[told.room]
+        )
+        sets = (tests,)
+    until = time.monotonic() + told.seconds
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder) / "tree"
         shutil.copytree(here, copy, ignore=shutil.ignore_patterns(".git", ".venv", "__pycache__", "*_cache"))
@@ -126,7 +164,9 @@ def main() -> None:
         if any(_fails(copy, tests) for tests in sets):
             sys.exit("The tests fail before anything is changed.")
         picked = random.Random(told.seed).sample(found, len(found) if told.line else min(told.count, len(found)))
-        left = [one for one in picked if not _noticed(copy, sets, *one)]
+        tried = takewhile(lambda _: time.monotonic() < until, picked)
+        noticed = {one: _noticed(copy, sets, *one) for one in tried}
+    left, picked = [one for one, found in noticed.items() if not found], list(noticed)
     print(f"{len(picked)} changes of {len(found)}, {len(picked) - len(left)} noticed, {len(left)} not:")
     for name, line, _, old, new in left:
         print(f"  {name}:{line}: {old} -> {new}: {(here / name).read_text().splitlines()[line - 1].strip()}")

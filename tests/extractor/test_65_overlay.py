@@ -1,6 +1,7 @@
 """The overlay is the drawing itself with what was read on layers of its own, and reads back as the same part."""
 
 import math
+import os
 from pathlib import Path
 
 import ezdxf
@@ -150,3 +151,12 @@ def test_a_place_that_cannot_be_written_leaves_nothing_behind(tmp_path):
 def test_a_drawing_that_cannot_be_read_is_refused(tmp_path):
     with pytest.raises(DrawingError):
         write_overlay(Path(tmp_path / "gone.dxf"), reading_of(bar()), SETS, tmp_path / "out.dxf")
+
+
+def test_others_may_read_the_copy_as_far_as_the_users_mask_lets_them(tmp_path):
+    before = os.umask(0o027)
+    try:
+        overlaid(tmp_path, reading_of(bar()))
+    finally:
+        os.umask(before)
+    assert (tmp_path / "out.dxf").stat().st_mode & 0o777 == 0o640

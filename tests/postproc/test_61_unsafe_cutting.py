@@ -10,7 +10,7 @@ import pytest
 from support.moves import Moves, shop, tool
 from support.parts import part_of
 
-from postproc import judge
+from postproc import compare_program, judge
 
 PART = part_of([(-10, -13, 34)])
 
@@ -155,3 +155,33 @@ def test_a_cutting_speed_far_under_the_shops_is_a_caution():
     assert codes(plunge(0.08, speed=20.0), level="caution") == {("speed-unusual", 2)}
     assert codes(plunge(0.08, surface=False, speed=165.0), level="caution") == {("speed-unusual", 2)}
     assert not codes(plunge(0.08, speed=25.0), level="caution")
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "machine", "unsaid", "line"),
+    [
+        (None, None, {"coolant": True}, (), 2),
+        (None, None, {"coolant": False}, (), None),
+        (None, None, {"coolant": True}, ("coolant",), None),
+        (False, False, {"coolant": True}, ("coolant",), None),
+        (True, False, {"coolant": True}, ("coolant",), 5),
+        (True, False, {"coolant": False}, (), 5),
+        (True, True, {"coolant": True}, (), None),
+    ],
+)
+def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_other_cuts_have_it(first, second, machine, unsaid, line):
+    moves = Moves(wet=first).plunge(-13, 34)
+    moves.fields["wet"] = second
+    held = replace(shop(**machine), unsaid=frozenset(unsaid))
+    found = judge(part_of([(-10, -13, 34), (-20, -23, 34)]), moves.plunge(-23, 34).run(), held).findings
+    assert [f.line for f in found if f.code == "coolant-off"] == ([] if line is None else [line])
+
+
+@pytest.mark.parametrize(
+    ("on", "off", "told"), [("M08", "", False), ("M08", "M09\n", True), ("M13", "", False), ("", "", True)]
+)
+def test_coolant_words_of_a_program(on, off, told):
+    head = "G21 G18 G40 G99\nG28 U0 W0\nT0303\nG50 S1500\nG96 S120 M03"
+    text = f"{head}\n{on}\nG00 X42. Z-13.\nG01 X38. F0.08\n{off}X34.\nG00 X42.\nM30\n"
+    found = compare_program(PART, text, shop()).findings
+    assert ("coolant-off" in {f.code for f in found}) is told

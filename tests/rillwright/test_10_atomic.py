@@ -87,3 +87,37 @@ def test_remove_is_content_with_nothing(tmp_path):
     (tmp_path / "some").write_bytes(b"")
     atomic.remove(tmp_path / "some")
     assert names(tmp_path) == []
+
+
+def test_beside_other_runs_only_what_is_old_is_swept(tmp_path):
+    written = tmp_path / "ring.json"
+    written.write_bytes(b"")
+    now = written.stat().st_mtime
+    for name, age in (("old", atomic.LEFT + 1), ("new", atomic.LEFT - 1)):
+        left = tmp_path / f".rillwright-{name}.tmp"
+        left.write_bytes(b"half")
+        os.utime(left, (now - age, now - age))
+    assert atomic.sweep(tmp_path, written) == 1
+    assert names(tmp_path) == [".rillwright-new.tmp", "ring.json"]
+
+
+def test_files_are_put_in_place_together_or_not_at_all(tmp_path):
+    (tmp_path / "a").write_bytes(b"old")
+    with (
+        pytest.raises(OSError, match="No such file"),
+        atomic.staged([(tmp_path / "a", b"1"), (tmp_path / "no" / "b", b"2")]) as put,
+    ):
+        put()
+    assert (tmp_path / "a").read_bytes() == b"old"
+    with atomic.staged([(tmp_path / "a", b"1"), (tmp_path / "b", b"2")]):
+        assert (tmp_path / "a").read_bytes() == b"old"
+    assert names(tmp_path) == ["a"]
+
+
+def test_a_new_folder_and_those_above_it_outlast_a_power_cut(tmp_path, monkeypatch):
+    synced = []
+    monkeypatch.setattr(atomic, "sync_folder", synced.append)
+    atomic.make_folder(tmp_path / "a" / "b")
+    assert synced == [tmp_path, tmp_path / "a"]
+    atomic.make_folder(tmp_path / "a" / "b")
+    assert len(synced) == 2

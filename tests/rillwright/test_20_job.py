@@ -1,6 +1,7 @@
 """The job: what lands on disk for a drawing that is made, refused, or made again."""
 
 import json
+import os
 from datetime import UTC, datetime
 
 import pytest
@@ -97,14 +98,14 @@ def test_an_edited_program_is_kept_under_another_name(ring, tmp_path):
 def test_a_disk_that_fills_up_on_the_way_never_leaves_a_program_of_another_sheet(ring, tmp_path, monkeypatch, broken):
     make_drawing(ring, None, Settings(), NOW)
     draw_ring(ring, ((-12, -15, 34),))
-    real = job.write_atomic
+    real = os.replace
 
-    def full(path, data):
+    def full(temporary, path):
         if path.name == broken:
             raise OSError(28, "No space left on device", str(path))
-        real(path, data)
+        real(temporary, path)
 
-    monkeypatch.setattr(job, "write_atomic", full)
+    monkeypatch.setattr(os, "replace", full)
     with pytest.raises(OSError, match="No space"):
         make_drawing(ring, None, Settings(), NOW)
     assert not (tmp_path / "ring.nc").exists()

@@ -2,6 +2,7 @@
 
 import json
 import os
+import signal
 import subprocess
 import sys
 
@@ -239,6 +240,16 @@ def test_an_interrupt_ends_quietly(desk, monkeypatch):
     result = run("dialects")
     assert result.exit_code == 130
     assert "Traceback" not in result.output
+
+
+def test_a_stop_from_outside_takes_away_what_is_half_written_and_says_so(desk, tmp_path, monkeypatch, capfd):
+    usual = signal.getsignal(signal.SIGTERM)
+    monkeypatch.setattr(os, "replace", lambda *_: os.kill(os.getpid(), signal.SIGTERM))
+    result = run("make", desk / "ring.dxf", "--out", tmp_path)
+    assert result.exit_code == 143
+    assert list(tmp_path.iterdir()) == []
+    assert capfd.readouterr().err == "Stopped.\n"
+    assert signal.getsignal(signal.SIGTERM) is usual
 
 
 def test_a_reader_that_goes_away_ends_it_without_a_word(desk):

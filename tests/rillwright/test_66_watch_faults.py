@@ -163,7 +163,7 @@ def test_a_verdict_that_can_not_be_written_is_given_up_for_this_run(tmp_path, mo
     made, said = one_watch(tmp_path)
     draw_ring(tmp_path / "inbox" / "ring.dxf")
     (tmp_path / "inbox" / "ring.nc").write_text("%\nO1\nG0 X42. Z-13.\nG1 X34. F0.1\nM30\n%\n")
-    monkeypatch.setattr(checks, "write_atomic", lambda *_: 1 / 0)
+    monkeypatch.setattr(checks, "staged", lambda *_: 1 / 0)
     assert made.run() == 0
     assert sum("ZeroDivisionError" in line for line in said.lines) == checks.MOST_TRIES
 
@@ -172,6 +172,6 @@ def test_nor_does_a_machine_that_stalls_cut_its_tries_short(tmp_path, monkeypatc
     made, said = one_watch(tmp_path, stalling())
     draw_ring(tmp_path / "inbox" / "ring.dxf")
     (tmp_path / "inbox" / "ring.nc").write_text("%\nO1\nG0 X42. Z-13.\nG1 X34. F0.1\nM30\n%\n")
-    monkeypatch.setattr(checks, "write_atomic", lambda *_: 1 / 0)
+    monkeypatch.setattr(checks, "staged", lambda *_: 1 / 0)
     assert made.run() == 0
     assert sum("ZeroDivisionError" in line for line in said.lines) == checks.MOST_TRIES

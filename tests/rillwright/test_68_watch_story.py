@@ -59,7 +59,7 @@ class Story(RuleBasedStateMachine):
         digest = sha(b"program of " + drawing) if made else None
         draft = Draft("made" if made else "refused", sha(drawing), tuple(files), "" if made else "No groove.", digest)
         steps = iter(range(1000))
-        real_write, real_rename = placing.write_atomic, placing.os.rename
+        real_write, real_rename = placing.os.replace, placing.os.rename
 
         def step(real):
             def call(*args):
@@ -69,11 +69,11 @@ class Story(RuleBasedStateMachine):
 
             return call
 
-        placing.write_atomic, placing.os.rename = step(real_write), step(real_rename)
+        placing.os.replace, placing.os.rename = step(real_write), step(real_rename)
         try:
             put(self.ledger, where, draft, "t0", "t1")
         finally:
-            placing.write_atomic, placing.os.rename = real_write, real_rename
+            placing.os.replace, placing.os.rename = real_write, real_rename
         if made:
             self.precious.add(b"program of " + drawing)
         else:

@@ -16,6 +16,9 @@ from planner.shop import Machine, Material, Shop, Tool
 from support.handwriting import Hand
 from support.parts import part_of
 
+DRY = frozenset({"coolant"})
+"""These hands leave the coolant to the setter, and their shops say nothing of it."""
+
 
 @dataclass(frozen=True)
 class HandProgram:
@@ -171,7 +174,7 @@ def _shop(job: Job, dialect: str) -> Shop:
         peck=job.peck / at,
         retract=0.5 * scale,
     )
-    return Shop(job.units, machine, Material("steel", 120 if metric else 400, 2000.0), (tool,))
+    return Shop(job.units, machine, Material("steel", 120 if metric else 400, 2000.0), (tool,), unsaid=DRY)
 
 
 class HandSheet:

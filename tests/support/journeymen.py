@@ -17,6 +17,9 @@ from extractor.part import Groove, Part, Units
 from planner.shop import Machine, Material, Shop, Tool
 from support.pens import Pen
 
+DRY = frozenset({"coolant"})
+"""These hands leave the coolant to the setter, and their shops say nothing of it."""
+
 
 @dataclass(frozen=True)
 class Cut:
@@ -206,4 +209,4 @@ def _shop(bench: Bench, length: int, dialect: str) -> Shop:
         retract=0.5 * scale,
     )
     slim = replace(wide, station=5, offset=5, width=bench.slim / at)
-    return Shop(bench.units, machine, Material("steel", 120 if metric else 400, 2000.0), (wide, slim))
+    return Shop(bench.units, machine, Material("steel", 120 if metric else 400, 2000.0), (wide, slim), unsaid=DRY)

@@ -54,7 +54,7 @@ class Moves:
         """Start at a place in drawing units; `fields` go into every motion."""
         self.increments = Increments.of(units)
         self.at = (self.increments.count(x), self.increments.count(z))
-        usual = {"station": 3, "offset": 3, "speed": 120.0, "surface": True, "clamp": 3000}
+        usual = {"station": 3, "offset": 3, "speed": 120.0, "surface": True, "clamp": 3000, "wet": True}
         self.fields: dict[str, Any] = usual | fields
         self.motions: list[Motion] = []
 

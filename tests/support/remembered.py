@@ -1,0 +1,36 @@
+"""Drawings worked out once and their results remembered, so that tests of what is done with files repeat only that."""
+
+import copy
+import json
+from contextlib import contextmanager
+
+import pytest
+
+from rillwright import job
+from rillwright.folder import task
+from rillwright.jobsheet import sheet
+
+
+@contextmanager
+def remembered():
+    """In the block a drawing of the same bytes, name and settings gives the same bytes again, and at once."""
+    drafts, pages = {}, {}
+    real_draft, real_page = job.draft, sheet.render_sheet
+
+    def draft(drawing, outputs, settings, now=None):
+        key = (job.file_digest(drawing), drawing.name, outputs.program.name, settings.digest)
+        if key not in drafts:
+            drafts[key] = real_draft(drawing, outputs, settings, now)
+        return copy.deepcopy(drafts[key])
+
+    def page(record, program):
+        key = json.dumps([record, program])
+        if key not in pages:
+            pages[key] = real_page(record, program)
+        return pages[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(job, "draft", draft)
+        patch.setattr(task, "draft", draft)
+        patch.setattr(sheet, "render_sheet", page)
+        yield
