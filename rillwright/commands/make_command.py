@@ -38,11 +38,12 @@ def make(
 ) -> None:
     """Make a program, a job sheet and a record of each drawing.
 
-    Ends with 0 if every drawing was made, 1 if one or more were refused (the rest are made).
+    Ends with 0 if every drawing was made, 1 if one or more were refused (the rest are made), or if a program that was
+    edited since no longer makes its drawing.
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
     from rillwright.console import print_json, print_reasons, record_line, tell_unused
-    from rillwright.job import make_drawing, write_index
+    from rillwright.job import is_right, make_drawing, write_index
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
 
@@ -70,4 +71,4 @@ def make(
             click.echo("The index.html there is another page and was left as it is.", err=True)
     if as_json:
         print_json(records)
-    raise SystemExit(0 if all(record["status"] == "made" for record in records) else 1)
+    raise SystemExit(0 if all(map(is_right, records)) else 1)

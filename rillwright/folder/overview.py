@@ -70,7 +70,7 @@ class Overview:
         ledger.path.stat()
         path = self.out / PAGE
         # A drawing of that name has its sheet there, and a page of somebody's own is not ours to replace.
-        if ledger.has_stem(PAGE.removesuffix(".html")) or not is_free(path):
+        if not is_free(path):
             return
         results = [_entry(ledger, self.out, one) for one in ledger.newest(MOST)]
         checks = [_check(one) for one in ledger.newest_checks(MOST)]

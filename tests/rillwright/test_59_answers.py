@@ -21,7 +21,8 @@ from rillwright import job
 from rillwright.allowance import Allowance
 from rillwright.answers import MOST_BYTES, answered, beside, load, written
 from rillwright.cli import main
-from rillwright.job import file_digest, make_drawing
+from rillwright.digest import file_digest
+from rillwright.job import make_drawing
 from rillwright.questions import questions
 from rillwright.settings import AnswerFile, Settings
 

@@ -106,17 +106,17 @@ def test_a_program_held_against_its_drawing_is_on_it(tmp_path):
     assert "Programs held against their drawings" in texts
 
 
-def test_a_drawing_called_index_keeps_its_sheet(tmp_path):
+def test_a_drawing_called_index_does_not_take_its_place(tmp_path):
     inbox, out = tmp_path / "in", tmp_path / "out"
     inbox.mkdir()
-    draw_ring(inbox / "ring.dxf")
+    for name in ("INDEX.dxf", "index.dxf", "index.2.dxf"):
+        draw_ring(inbox / name)
     assert watch_once(inbox, out).returncode == 0
-    assert "Results of the watched folder" in page_of(out).texts
-    draw_ring(inbox / "INDEX.dxf")
-    draw_ring(inbox / "index.dxf")
-    assert watch_once(inbox, out).returncode == 0
-    assert "index.dxf" in (out / "index.html").read_text("utf-8")
-    assert "Results of the watched folder" not in page_of(out).texts
+    page = page_of(out)
+    assert "Results of the watched folder" in page.texts
+    sheets = {unquote_to_bytes(link).decode() for link in page.links if link.endswith(".html")}
+    assert sheets == {"INDEX.dxf.html", "index.dxf-2.html", "index.2.dxf.html"}
+    assert all((out / sheet).is_file() for sheet in sheets)
 
 
 def test_it_is_behind_for_a_small_share_of_the_time_and_no_longer(tmp_path, ledger, monkeypatch):

@@ -16,7 +16,7 @@ from click.testing import CliRunner
 
 from rillwright.cli import main
 from rillwright.folder.ledger import Ledger
-from rillwright.job import file_digest
+from rillwright.digest import file_digest
 from support.drawings import draw_ring
 
 TOOL = [sys.executable, "-c", "from rillwright.cli import main; main()"]
