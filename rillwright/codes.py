@@ -48,6 +48,9 @@ class JobCode(Code):
     )
     ANSWERS_NEWEST = Registered("answers-newest", NOTE, "Take away the answers files that no longer count.")
     CANNOT_OPEN = Registered("cannot-open", STOP, "See that the file may be read.")
+    NUMBER = Registered(
+        "number", STOP, "Give the drawing a name with a number of its own, or another rule by machine.numbers."
+    )
     SHOP_FILE = Registered("shop-file", STOP, "Put the shop file right.")
     WORKER_TIMEOUT = Registered(
         "worker-timeout", STOP, "Save the turned part alone in a file of its own, and give that."

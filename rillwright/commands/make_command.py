@@ -1,6 +1,5 @@
 """`rillwright make`: drawings -> programs, job sheets and records."""
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -44,6 +43,7 @@ def make(
     """
     from rillwright.console import print_json, print_reasons, record_line, tell_unused
     from rillwright.job import is_right, make_drawing, write_index
+    from rillwright.numbers import for_make
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
 
@@ -53,8 +53,7 @@ def make(
     chosen = list(outputs)
     if (number or 0) + len(chosen) > 10_000:
         raise click.UsageError(f"Program numbers end at 9999: {len(chosen)} drawings from {number} are too many.")
-    # Not counted on unasked: a drawing made again by itself must get the program that it got among others.
-    numbered = [replace(settings, number=number + n if number else 1) for n in range(len(chosen))]
+    numbered = for_make(chosen, settings, number)
     records = []
     with Bar("drawings") as bar:
         for drawing, mine in bar.through(list(zip(chosen, numbered, strict=True))):

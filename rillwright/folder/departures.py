@@ -27,6 +27,8 @@ def see_off(folders: Folders, standing: Standing, sight: Sight, ledger: Ledger, 
         at = datetime.now(UTC).isoformat(timespec="seconds")
         keep = folders.keep_orphaned and renamed is None and last.state in ("made", "orphaned")
         entered = clear(ledger, last, folders.out, "orphaned" if keep else "removed", reason, at)
+        if renamed is not None:
+            ledger.renamed(last.drawing, os.fsencode(renamed))
         standing.entered(entered, ledger)
         yield entered
 

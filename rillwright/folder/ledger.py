@@ -42,6 +42,8 @@ CREATE TABLE IF NOT EXISTS checks (
     program BLOB PRIMARY KEY, key TEXT NOT NULL, agree INTEGER, reason TEXT NOT NULL, finished TEXT NOT NULL);
 CREATE TABLE IF NOT EXISTS underneath (
     drawing BLOB PRIMARY KEY, sha256 TEXT NOT NULL, state TEXT NOT NULL, agree INTEGER, words TEXT NOT NULL);
+CREATE TABLE IF NOT EXISTS numbers (drawing BLOB PRIMARY KEY, shop TEXT NOT NULL, number INTEGER NOT NULL);
+CREATE INDEX IF NOT EXISTS numbers_of ON numbers (shop, number);
 CREATE TABLE IF NOT EXISTS folders (folder BLOB PRIMARY KEY, identity TEXT NOT NULL);
 """
 SINCE_1 = ("cautions INTEGER NOT NULL DEFAULT 0", "questions INTEGER NOT NULL DEFAULT 0")
@@ -284,6 +286,28 @@ class Ledger:
     def saw_folder(self, folder: bytes, identity: str) -> None:
         """Enter what the system knows a folder of drawings by."""
         self._base.execute("INSERT OR REPLACE INTO folders VALUES (?, ?)", (folder, identity))
+
+    def numbers(self, shop: str) -> dict[bytes, int]:
+        """The program numbers of the drawings that a shop file rules."""
+        return dict(self._base.execute("SELECT drawing, number FROM numbers WHERE shop = ?", (shop,)))
+
+    def number_of(self, drawing: bytes) -> int | None:
+        """A drawing's program number, whatever shop file it was given by."""
+        row = self._base.execute("SELECT number FROM numbers WHERE drawing = ?", (drawing,)).fetchone()
+        return None if row is None else int(row[0])
+
+    def give_number(self, drawing: bytes, shop: str, number: int) -> None:
+        """Give a drawing its program number."""
+        self._base.execute("INSERT OR REPLACE INTO numbers VALUES (?, ?, ?)", (drawing, shop, number))
+
+    def forget_number(self, drawing: bytes) -> None:
+        """Let others have a drawing's program number."""
+        self._base.execute("DELETE FROM numbers WHERE drawing = ?", (drawing,))
+
+    def renamed(self, drawing: bytes, new: bytes) -> None:
+        """Hand the program number of a drawing over to its new name, unless that has one."""
+        if self.number_of(new) is None:
+            self._base.execute("UPDATE numbers SET drawing = ? WHERE drawing = ?", (new, drawing))
 
     def stem(self, drawing: bytes, choices: Iterable[str]) -> str:
         """The path of a drawing's results without their ending: the first of the choices that no other drawing has.

@@ -26,6 +26,7 @@ from rillwright.folder.departures import see_off
 from rillwright.folder.jobs import CheckJob, DrawingJob, Folders, Pace
 from rillwright.folder.ledger import GONE, LEDGER, Cause, Ledger, Result, Underneath
 from rillwright.folder.log import WatchLog
+from rillwright.folder.numbering import numbered
 from rillwright.folder.overview import Overview
 from rillwright.folder.placing import outputs_of, place, put
 from rillwright.folder.queue import BIG, Waiting
@@ -137,6 +138,7 @@ class Watch:
             for entered in see_off(self.folders, self.standing, self._seen_now(), self.ledger, now):
                 self.log.event(entered.state, drawing=entered.name, reason=entered.reason)
                 self.overview.due = True
+                self._look_at_refused()
         except BUSY as error:
             if not self.out_gone:
                 self.log.event(
@@ -147,6 +149,13 @@ class Watch:
         if self.out_gone:
             self.log.event("out-back", folder=str(self.folders.out))
         self.out_gone = False
+
+    def _look_at_refused(self) -> None:
+        """Let refused drawings come round again: what a drawing that is gone held, a number say, is free."""
+        for name in list(self.handled):
+            one = self.standing.latest.get(os.fsencode(name))
+            if one is not None and one.state == "refused":
+                del self.handled[name]
 
     def _seen_now(self) -> Sight:
         """What lies in the inbox, drawings counted in that are still being worked out."""
@@ -228,15 +237,17 @@ class Watch:
         self._same_ledger()
         drawing = os.fsencode(found.name)
         path = self.folders.inbox / found.name
-        cause = Cause(file_digest(path), ruling.settings.digest, tool_version())
+        told = ruling.settings
+        settings = told if ruling.fault else numbered(self.ledger, drawing, told, self.standing.latest)
+        cause = Cause(file_digest(path), settings.digest, tool_version())
         known = self.ledger.latest(drawing)
         if known is not None and known.cause == cause and not self._to_be_made(known, found):
             self.handled[found.name] = (found.signature, ruling.settings.digest)
             return
         where = place(self.ledger, drawing, outputs_of(self.ledger, drawing, self.folders.out), cause)
         before = where.last.grooves if where.last and where.last.cause.drawing_sha256 != cause.drawing_sha256 else None
-        told = known.changes if known is not None and known.cause == cause else ()
-        task = DrawingTask(path, where.outputs, ruling.settings, where.before, before, told)
+        changes = known.changes if known is not None and known.cause == cause else ()
+        task = DrawingTask(path, where.outputs, settings, where.before, before, changes)
         worker = None if ruling.fault else Worker(task, self.pace.limits)
         self.jobs.append(DrawingJob(found, where, task, ruling, worker, _now()))
         if ruling.fault:
