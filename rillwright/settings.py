@@ -43,7 +43,8 @@ class Settings:
     `shop_text` is the shop file as read, empty for the built-in shop; `changes` are KEY=VALUE over it.
     `dialect` overrides the shop's. `number` is the program number, `number_fault` why there is none. `tongues`: names
     and texts of dialect files. `allowance`: most time and memory for one drawing, None where its process is
-    watched by another. `answers`: the answers files that may speak of the drawing, the folder's first, its own newest last.
+    watched by another. `answers`: the answers files that may speak of the drawing, the folder's first, its own newest
+    last.
     """
 
     options: ReadOptions = field(default_factory=ReadOptions)

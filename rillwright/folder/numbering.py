@@ -39,7 +39,7 @@ def numbered(ledger: Ledger, drawing: bytes, settings: Settings, latest: Mapping
 def _counted(
     ledger: Ledger, drawing: bytes, rule: NumberRule, taken: Mapping[int, bytes], standing: Mapping[int, bytes]
 ) -> int:
-    """The drawing's own number where it may keep it, else the next; those of drawings that are gone last; 0 for none."""
+    """The drawing's own number where it may keep it, else the next, those of drawings that are gone last; 0: none."""
     own = ledger.number_of(drawing)
     if own is not None and rule.first <= own <= rule.last and own not in taken:
         return own

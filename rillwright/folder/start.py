@@ -1,15 +1,18 @@
 """Starts a watch: checks the folders, takes the locks, opens the ledger, sweeps up after a killed one."""
 
+import os
 from contextlib import closing
 from dataclasses import replace
+from pathlib import Path
 
 from extractor.errors import SettingsError
+from rillwright.atomic import sweep
 from rillwright.folder.jobs import Folders, Pace
 from rillwright.folder.ledger import Ledger
 from rillwright.folder.lock import FolderLock
 from rillwright.folder.log import WatchLog
 from rillwright.folder.wake import Waker
-from rillwright.folder.watch import Watch, sweep_all
+from rillwright.folder.watch import Watch
 from rillwright.outputs import show
 from rillwright.settings import Settings
 
@@ -38,3 +41,9 @@ def _resolved(given: Folders) -> Folders:
     if out in inbox.parents:
         raise SettingsError(f"The inbox {show(inbox)} lies inside of the results' folder: keep the two apart.")
     return replace(given, inbox=inbox, out=out)
+
+
+def sweep_all(out: Path) -> int:
+    """Remove what a killed watch left half written in the folder and below; how many files."""
+    folders = [Path(folder) for folder, _, _ in os.walk(out)]
+    return sum(sweep(folder) for folder in folders)

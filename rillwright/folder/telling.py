@@ -1,10 +1,14 @@
-"""What the log is told of a drawing's result, and of an edited program of it."""
+"""What log and page are told: a drawing's result, an edited program of it, the line, what holds the watch up."""
 
-from rillwright.folder.jobs import DrawingJob
+from collections.abc import Iterable
+from pathlib import Path
+
+from rillwright.folder.jobs import CheckJob, DrawingJob, Folders
 from rillwright.folder.ledger import Result
 from rillwright.folder.log import WatchLog
 from rillwright.folder.task import Draft
 from rillwright.lying import moved
+from rillwright.outputs import show
 
 
 def tell_result(log: WatchLog, job: DrawingJob, result: Result, draft: Draft) -> None:
@@ -19,3 +23,14 @@ def tell_result(log: WatchLog, job: DrawingJob, result: Result, draft: Draft) ->
     fields |= {"cautions": draft.cautions} if draft.cautions and result.state == "made" else {}
     fields |= {"changes": list(result.changes)} if result.changes else {}
     log.event(result.state, **fields)
+
+
+def in_line(jobs: Iterable[DrawingJob | CheckJob], waiting: Iterable[Path]) -> list[str]:
+    """Drawings that are being worked out, and those that wait."""
+    working = [job.found.name for job in jobs if isinstance(job, DrawingJob)]
+    return list(map(str, dict.fromkeys([*working, *waiting])))
+
+
+def trouble(folders: Folders, gone: bool) -> list[str]:
+    """What holds the watch up, in sentences."""
+    return [f"The inbox {show(folders.inbox)} is away: see that its share is there."] if gone else []

@@ -18,7 +18,6 @@ from multiprocessing.connection import wait
 from pathlib import Path
 from typing import Any
 
-from rillwright.atomic import sweep
 from rillwright.codes import JobCode
 from rillwright.digest import file_digest
 from rillwright.folder.checks import Checks
@@ -35,7 +34,7 @@ from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.standing import Standing
 from rillwright.folder.task import Draft, DrawingTask
-from rillwright.folder.telling import tell_result
+from rillwright.folder.telling import in_line, tell_result, trouble
 from rillwright.folder.untaken import Untaken
 from rillwright.folder.wake import Waker
 from rillwright.folder.worker import Failure, Worker
@@ -84,7 +83,7 @@ class Watch:
         self.settling = Settling(self.pace.settle)
         self.shops = Shops(self.folders.inbox, self.settings, self.settling)
         self.checks = Checks(self.folders, self.shops, self.settling, self.log)
-        self.overview = Overview(self.folders.out, self.log, self.clock)
+        self.overview = Overview(self.folders.out, self.log, self.clock, since="" if self.once else _now())
         self.standing = Standing(self.folders.out, self.pace.settle)
         self.standing.load(self.ledger)
 
@@ -98,14 +97,23 @@ class Watch:
                 break
             self.wait_for_something()
             self.collect()
+            self._show_line()
             self.overview.renew(self.ledger)
         while self.jobs:
             self.wait_for_something()
             self.collect()
+        if not self.once:
+            self.overview.end()
+        self._show_line()
         self.overview.renew(self.ledger, at_once=True)
         status = self.status() if self.once and not self.waker.stopping else 0
         self.log.event("stop", status=status)
         return status
+
+    def _show_line(self) -> None:
+        """Tell the page which drawings are in line, and what holds the watch up."""
+        later = [name for name in self.not_before if name in self.sight.drawings]
+        self.overview.show_line(in_line(self.jobs, [*self.queue, *later]), trouble(self.folders, self.gone))
 
     def look_again(self) -> None:
         """Look at the inbox if there is a reason to, and put what has arrived in line."""
@@ -152,10 +160,8 @@ class Watch:
 
     def _look_at_refused(self) -> None:
         """Let refused drawings come round again: what a drawing that is gone held, a number say, is free."""
-        for name in list(self.handled):
-            one = self.standing.latest.get(os.fsencode(name))
-            if one is not None and one.state == "refused":
-                del self.handled[name]
+        refused = {one.name for one in self.standing.latest.values() if one.state == "refused"}
+        self.handled = {name: seen for name, seen in self.handled.items() if str(name) not in refused}
 
     def _seen_now(self) -> Sight:
         """What lies in the inbox, drawings counted in that are still being worked out."""
@@ -387,9 +393,3 @@ class Watch:
 
 def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="seconds")
-
-
-def sweep_all(out: Path) -> int:
-    """Remove what a killed watch left half written in the folder and below; how many files."""
-    folders = [Path(folder) for folder, _, _ in os.walk(out)]
-    return sum(sweep(folder) for folder in folders)
