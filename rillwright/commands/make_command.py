@@ -65,8 +65,11 @@ def make(
         for record in records:
             print_reasons(record)
     if out is not None and len(records) > 1:
-        stems = [one.stem for one in outputs.values()]
-        if not write_index(out, list(zip(stems, records, strict=True))):
+        # One that was refused for the folder's sake has no sheet there.
+        sheets = [
+            (one.stem, record) for one, record in zip(outputs.values(), records, strict=True) if "source" in record
+        ]
+        if not write_index(out, sheets):
             click.echo("The index.html there is another page and was left as it is.", err=True)
     if as_json:
         print_json(records)

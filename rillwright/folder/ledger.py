@@ -154,7 +154,7 @@ class Ledger:
         self._base.execute("PRAGMA synchronous=FULL")
         if create:
             self._base.executescript(TABLES)
-            have = {row[1] for row in self._base.execute("PRAGMA table_info(results)")}
+            have = self._has()
             for column in SINCE_1:
                 if column.partition(" ")[0] not in have:
                     self._base.execute(f"ALTER TABLE results ADD COLUMN {column}")
@@ -162,6 +162,10 @@ class Ledger:
         self._inode = self.path.stat().st_ino
         beside = {ending: self.path.with_name(self.path.name + ending) for ending in ("-wal", "-shm")}
         self._beside = {ending: path.stat().st_ino for ending, path in beside.items() if path.exists()}
+
+    def _has(self) -> set[str]:
+        """The columns of the results."""
+        return {row[1] for row in self._base.execute("PRAGMA table_info(results)")}
 
     def _open(self, mode: str) -> int:
         """Open the file; its schema."""
@@ -230,7 +234,9 @@ class Ledger:
 
     def history(self) -> Iterable[Result]:
         """Every result, oldest first."""
-        return (_result(row) for row in self._base.execute(f"SELECT {COLUMNS} FROM results ORDER BY id"))
+        # One of an older schema that is only read lacks the last columns.
+        columns = ", ".join(column for column in COLUMNS.split(", ") if column in self._has())
+        return (_result(row) for row in self._base.execute(f"SELECT {columns} FROM results ORDER BY id"))
 
     def finish(self, result: Result) -> Result:
         """Enter a result; a failed try of the same cause before it is replaced and its attempts are counted on."""

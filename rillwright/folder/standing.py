@@ -67,7 +67,8 @@ class Standing:
             if drawing in self._seen and self._seen[drawing] == signature:
                 continue
             if signature is not None and not self._still(path, signature, now):
-                self._moving.add(drawing)
+                late = path.relative_to(self.out) in self.settling.late
+                (self._moving.discard if late else self._moving.add)(drawing)
                 continue
             self._moving.discard(drawing)
             self._seen[drawing] = signature
@@ -80,7 +81,7 @@ class Standing:
     @property
     def quiet(self) -> bool:
         """True if every program was looked at as it is now, and no drawing that is away is still waited for."""
-        return not (self._moving or self._absent or self.due)
+        return not (self._moving or self._absent)
 
     def wanted(self, drawing: bytes, signature: Signature) -> bool:
         """True if a drawing is to be made again: its program changed, or was taken away and the drawing came anew."""

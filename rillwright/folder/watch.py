@@ -177,8 +177,9 @@ class Watch:
             return
         found = self.sight.drawings.get(name)
         words = "Its program was taken away; drop the drawing again to have it made again."
-        self.ledger.lies(drawing, Underneath("", str(found.signature) if found else "gone", None, words))
-        self.standing.underneath[drawing] = self.ledger.underneath()[drawing]
+        told = Underneath("", str(found.signature) if found else "gone", None, words)
+        self.ledger.lies(drawing, told)
+        self.standing.underneath[drawing] = told
         self.log.event("program-gone", drawing=str(name), reason=words)
         self.overview.due = True
 
@@ -261,9 +262,9 @@ class Watch:
 
     def _to_be_made(self, known: Result, found: InboxFile) -> bool:
         """True if a drawing whose last result still holds is to be worked out all the same."""
-        if known.state == "failed":
-            return not self._tried_enough(found.name)
-        return known.state in GONE or self.standing.wanted(known.drawing, found.signature)
+        if known.state in GONE or self.standing.wanted(known.drawing, found.signature):
+            return True
+        return known.state == "failed" and not self._tried_enough(found.name)
 
     def _tried_enough(self, name: Path) -> bool:
         return self.tries.get(name, 0) >= len(RETRY_AFTER)

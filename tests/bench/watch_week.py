@@ -29,6 +29,7 @@ def step(inbox, out, rng, precious):
         (inbox / f"{name}.answers.toml").write_text(answers)
     elif act == "edit" and program.exists():
         text = f"%\nO1\n(EDIT {rng.random()})\nG0 X50. Z5.\nM30\n%\n".encode()
+        precious.discard(program.read_bytes())
         program.write_bytes(text)
         precious.add(text)
     else:

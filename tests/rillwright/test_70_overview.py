@@ -121,7 +121,8 @@ def test_a_drawing_called_index_does_not_take_its_place(tmp_path):
     page = page_of(out)
     assert "Results of the watched folder" in page.texts
     sheets = {unquote_to_bytes(link).decode() for link in page.links if link.endswith(".html")}
-    assert sheets == {"INDEX.dxf.html", "index.dxf-2.html", "index.2.dxf.html"}
+    assert len(sheets) == 3
+    assert not {"index.html", "index.2.html"} & {sheet.casefold() for sheet in sheets}
     assert all((out / sheet).is_file() for sheet in sheets)
 
 
