@@ -161,8 +161,8 @@ def test_kills_lose_no_answer_and_leave_one_program_or_none(tmp_path, monkeypatc
     (inbox / "ring.answers.toml").write_text(answers)
     assert watch_once(inbox, out).returncode == 0
     kills = 0
-    for speed, (owner, name, at) in enumerate([*KILLS, *KILLS[:5]], 1000):
-        (inbox / "shop.toml").write_text(f"[machine]\nmax_rpm = {speed}\n")
+    for count, (owner, name, at) in enumerate([*KILLS, *KILLS[:5]]):
+        (inbox / "shop.toml").write_text(f"[machine]\nmax_rpm = {500 + 100 * count}\n")
         with monkeypatch.context() as patch:
             patch.setattr(owner, name, dying(getattr(owner, name), at))
             try:
@@ -172,11 +172,11 @@ def test_kills_lose_no_answer_and_leave_one_program_or_none(tmp_path, monkeypatc
         for program in out.glob("*.nc"):
             assert json.loads(program.with_suffix(".json").read_text())["program"]["sha256"] == file_digest(program)
         assert (inbox / "ring.answers.toml").read_text() == answers
-        if speed % 4 != 3:
+        if count % 4 != 3:
             continue
         assert watch_once(inbox, out).returncode == 0
         record = json.loads((out / "ring.json").read_text())
         assert record["answers"]["units"] == {"value": "mm", "file": "ring.answers.toml"}
         assert record["program"]["sha256"] == file_digest(out / "ring.nc")
-        assert f"G50 S{speed}" in (out / "ring.nc").read_text()
+        assert f"G50 S{500 + 100 * count}" in (out / "ring.nc").read_text()
     assert kills == 12
