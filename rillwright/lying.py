@@ -131,7 +131,7 @@ def tell(record: Json, before: Lying, drawing: Path, settings: Settings) -> None
         _caution(record, JobCode.PROGRAM_SET_ASIDE, moved(before, made))
     if before.kept:
         verb = "lies" if len(before.kept) == 1 else "lie"
-        words = f"{' and '.join(before.kept)} {verb} here too, edited by hand and not checked against this drawing."
+        words = f"{' and '.join(before.kept)} {verb} here too, kept from before and not checked against this drawing."
         _caution(record, JobCode.PROGRAM_SET_ASIDE, words)
 
 

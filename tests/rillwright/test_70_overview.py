@@ -193,7 +193,7 @@ def test_edited_orphaned_and_foreign_programs_are_on_it(tmp_path, ledger):
         "wrong.nc ✗ differs – It does not make it.",
         "away.nc ! taken away – It was taken away.",
         "foreign.nc ! unknown – Nothing is known of it; not checked.",
-        "gone.edited-1.nc ! edited – Made room for another or for none; not checked.",
+        "gone.edited-1.nc ! edited – It had to make room; not checked.",
         "old.dxf ! orphaned ring.nc",
         "! 3 cautions on the sheet.",
     ):
