@@ -108,6 +108,11 @@ class Underneath:
     agree: bool | None = None
     words: str = ""
 
+    @property
+    def right(self) -> bool:
+        """False for an edited program that was not found to make its drawing."""
+        return self.state != "edited" or self.agree is True
+
 
 @dataclass(frozen=True)
 class LastCheck:

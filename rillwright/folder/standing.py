@@ -5,6 +5,7 @@ drawing that is gone from the inbox is told from a share that is away by what th
 """
 
 import os
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -28,6 +29,7 @@ class Standing:
     _programs: dict[bytes, Path] = field(default_factory=dict)
     _seen: dict[bytes, Signature | None] = field(default_factory=dict)
     _moving: set[bytes] = field(default_factory=set)
+    _later: set[bytes] = field(default_factory=set)
     _absent: dict[bytes, float] = field(default_factory=dict)
     _folders: dict[bytes, str] = field(default_factory=dict)
 
@@ -56,11 +58,15 @@ class Standing:
             known.pop(drawing, None)
         self.due.discard(drawing)
 
-    def changed(self, ledger: Ledger, now: float) -> list[tuple[bytes, str]]:
-        """Drawings whose program is not what the ledger says, each with the hash of what lies there, "" for nothing."""
+    def changed(self, ledger: Ledger, now: float, ready: Callable[[bytes], bool]) -> list[tuple[bytes, str]]:
+        """Drawings whose program is not what the ledger says, each with the hash of what lies there, "" for nothing.
+
+        Those that are not `ready`, for a new program may be on its way, are left for a later look.
+        """
         found = []
+        self._later = {name for name, one in self.latest.items() if one.state != "removed" and not ready(name)}
         for drawing, result in self.latest.items():
-            if result.state == "removed" or drawing in self.due:
+            if result.state == "removed" or drawing in self.due or drawing in self._later:
                 continue
             path = self._program(drawing, ledger)
             signature = _signature(path)
@@ -81,13 +87,18 @@ class Standing:
     @property
     def quiet(self) -> bool:
         """True if every program was looked at as it is now, and no drawing that is away is still waited for."""
-        return not (self._moving or self._absent)
+        return not (self._moving or self._absent or self._later)
 
     def wanted(self, drawing: bytes, signature: Signature) -> bool:
         """True if a drawing is to be made again: its program changed, or was taken away and the drawing came anew."""
         found = self.underneath.get(drawing)
         away = found is not None and not found.sha256 and found.state not in ("", str(signature))
         return drawing in self.due or away
+
+    def refused(self, name: Path) -> bool:
+        """True if the drawing's last result is a refusal."""
+        one = self.latest.get(os.fsencode(name))
+        return one is not None and one.state == "refused"
 
     def _still(self, path: Path, signature: Signature, now: float) -> bool:
         """True once a program has not changed for the settling time."""
@@ -98,9 +109,13 @@ class Standing:
             self._programs[drawing] = outputs_of(ledger, drawing, self.out).program
         return self._programs[drawing]
 
-    def next_look(self, now: float) -> float | None:
-        """Seconds until a changed program may be still, or a drawing that is away has been so for long enough."""
-        waits = [self.wait - (now - since) for since in self._absent.values()]
+    def next_look(self, now: float, *, busy: bool) -> float | None:
+        """Seconds until a changed program may be still, or a drawing that is away has been so for long enough.
+
+        Where nobody is `busy` with what is to come, programs left for a later look have theirs at once.
+        """
+        waits = [] if busy or not self._later else [0.0]
+        waits += [self.wait - (now - since) for since in self._absent.values()]
         quiet = self.settling.next_look(now)
         waits += [quiet] if quiet is not None else []
         return max(0.0, min(waits)) if waits else None

@@ -34,3 +34,8 @@ def in_line(jobs: Iterable[DrawingJob | CheckJob], waiting: Iterable[Path]) -> l
 def trouble(folders: Folders, gone: bool) -> list[str]:
     """What holds the watch up, in sentences."""
     return [f"The inbox {show(folders.inbox)} is away: see that its share is there."] if gone else []
+
+
+def reason_of(error: BaseException) -> str:
+    """Why something around the watch is out of order, in a few words."""
+    return getattr(error, "strerror", None) or f"{type(error).__name__} {error}"

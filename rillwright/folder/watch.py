@@ -34,7 +34,7 @@ from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.standing import Standing
 from rillwright.folder.task import Draft, DrawingTask
-from rillwright.folder.telling import in_line, tell_result, trouble
+from rillwright.folder.telling import in_line, reason_of, tell_result, trouble
 from rillwright.folder.untaken import Untaken
 from rillwright.folder.wake import Waker
 from rillwright.folder.worker import Failure, Worker
@@ -141,27 +141,26 @@ class Watch:
         """See whether programs are as they were put, and put away those whose drawings are gone."""
         try:
             self._same_ledger()
-            for drawing, digest in self.standing.changed(self.ledger, now):
+            for drawing, digest in self.standing.changed(self.ledger, now, self._settled):
                 self._found(drawing, digest)
             for entered in see_off(self.folders, self.standing, self._seen_now(), self.ledger, now):
                 self.log.event(entered.state, drawing=entered.name, reason=entered.reason)
                 self.overview.due = True
-                self._look_at_refused()
+                # What it held, a number say, is free for drawings that were refused.
+                self.handled = {n: seen for n, seen in self.handled.items() if not self.standing.refused(n)}
         except BUSY as error:
             if not self.out_gone:
-                self.log.event(
-                    "out-gone", folder=str(self.folders.out), reason=getattr(error, "strerror", None) or str(error)
-                )
+                self.log.event("out-gone", folder=str(self.folders.out), reason=reason_of(error))
             self.out_gone = True
             return
         if self.out_gone:
             self.log.event("out-back", folder=str(self.folders.out))
         self.out_gone = False
 
-    def _look_at_refused(self) -> None:
-        """Let refused drawings come round again: what a drawing that is gone held, a number say, is free."""
-        refused = {one.name for one in self.standing.latest.values() if one.state == "refused"}
-        self.handled = {name: seen for name, seen in self.handled.items() if str(name) not in refused}
+    def _settled(self, drawing: bytes) -> bool:
+        """True if no new program of a drawing is on its way."""
+        name = Path(os.fsdecode(drawing))
+        return name not in self.sight.drawings or name in self.handled or self._given_up(name)
 
     def _seen_now(self) -> Sight:
         """What lies in the inbox, drawings counted in that are still being worked out."""
@@ -274,7 +273,7 @@ class Watch:
         now = self.clock()
         times = [self.pace.poll, *(job.worker.deadline - time.monotonic() for job in self.jobs if job.worker)]
         settled = None if self.waker.stopping else self.settling.next_look(now)
-        still = None if self.waker.stopping else self.standing.next_look(now)
+        still = None if self.waker.stopping else self.standing.next_look(now, busy=bool(self.jobs or len(self.queue)))
         times += [one for one in (settled, still) if one is not None]
         times += [at - now for name, at in self.not_before.items() if name in self.sight.drawings]
         behind = self.overview.wait(now)
@@ -354,8 +353,7 @@ class Watch:
 
     def _cannot(self, name: Path, error: BaseException) -> None:
         event = "cannot-write" if isinstance(error, BUSY) else JobCode.INTERNAL_FAULT
-        reason = getattr(error, "strerror", None) or f"{type(error).__name__} {error}"
-        self.log.event(event, drawing=str(name), reason=reason)
+        self.log.event(event, drawing=str(name), reason=reason_of(error))
 
     def _try_again(self, name: Path, after: tuple[float, ...] = RETRY_AFTER) -> None:
         tries = self.tries[name] = self.tries.get(name, 0) + 1
@@ -382,14 +380,16 @@ class Watch:
         return self.tries.get(name, 0) > 1 or late
 
     def status(self) -> int:
-        """0 if every drawing that is there has its program, else 1."""
+        """0 if every drawing that is there has its program and none was edited so that it is wrong, else 1."""
         try:
             self._same_ledger()
             latest = self.ledger.all_latest()
         except BUSY:
             return 1
-        states = [latest.get(os.fsencode(name)) for name in self.sight.drawings]
-        return 0 if not self.gone and all(one is not None and one.state == "made" for one in states) else 1
+        names = [os.fsencode(name) for name in self.sight.drawings]
+        made = all((one := latest.get(name)) is not None and one.state == "made" for name in names)
+        right = all((one := self.standing.underneath.get(name)) is None or one.right for name in names)
+        return 0 if made and right and not self.gone else 1
 
 
 def _now() -> str:
