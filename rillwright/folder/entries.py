@@ -6,22 +6,25 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from urllib.parse import quote
 
-from rillwright.folder.ledger import LastCheck, Ledger, Result
+from rillwright.folder.ledger import LastCheck, Ledger, Result, Underneath
 from rillwright.folder.placing import outputs_of
-from rillwright.jobsheet.overview import Entry
+from rillwright.jobsheet.overview import WRONG, Entry
 
 KEPT = re.compile(r"\.edited-\d+\.nc$")
 """The end of the name of an edited program that had to make room."""
 
 
-def result_entry(ledger: Ledger, out: Path, one: Result) -> Entry:
-    """What became of a drawing, with the way to its sheet and its program as far as they are there."""
+def result_entry(ledger: Ledger, out: Path, one: Result, found: Underneath | None = None) -> Entry:
+    """What became of a drawing, with the way to its sheet and its program as far as they are there.
+
+    `found` is what lies under the program's name.
+    """
     gone = one.state == "removed"
     outputs = None if gone else outputs_of(ledger, one.drawing, out)
     there = outputs is not None and one.program_file is not None and outputs.program.is_file()
     return Entry(
         name=one.name,
-        state=one.state,
+        state=_state(one, found),
         link=_address(outputs.sheet.relative_to(out)) if outputs else "",
         program=one.program_file or "",
         finished=one.finished,
@@ -30,6 +33,15 @@ def result_entry(ledger: Ledger, out: Path, one: Result) -> Entry:
         cautions=one.cautions,
         questions=one.questions,
     )
+
+
+def _state(one: Result, found: Underneath | None) -> str:
+    """The state of a drawing in view of what lies under its program's name."""
+    if one.state != "made" or found is None or not found.state:
+        return one.state
+    if not found.sha256:
+        return "taken away"
+    return "edited" if found.right else WRONG
 
 
 def edited_entries(ledger: Ledger, out: Path, latest: Sequence[Result]) -> list[Entry]:

@@ -109,10 +109,11 @@ class Overview:
         )
         if not latest and not checks and not self.untaken and not self.waiting:
             return
+        lies = ledger.underneath()
         for number in range(count, 0, -1):
             shown = first if number == 1 else OverviewPage(counts=counts, results=(), life=first.life)
             part = latest[(number - 1) * MOST : number * MOST]
-            results = [result_entry(ledger, self.out, one) for one in part]
+            results = [result_entry(ledger, self.out, one, lies.get(one.drawing)) for one in part]
             self._put(number, replace(shown, results=results, pages=_pages(count, number)))
         self._take_away(count + 1)
 

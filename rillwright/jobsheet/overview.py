@@ -6,7 +6,9 @@ from datetime import datetime
 
 from rillwright.jobsheet.sheet import page, page_parts
 
-KINDS = {"made": "good", "agrees": "good", "refused": "bad", "differs": "bad"}
+WRONG = "edited, wrong"
+"""The state of a drawing whose program was edited and does not make it."""
+KINDS = {"made": "good", "agrees": "good", "refused": "bad", "differs": "bad", WRONG: "bad"}
 """How a state is coloured; the others ask for a look."""
 STATES = ("made", "refused", "failed", "orphaned", "removed")
 MOST_NAMED = 20

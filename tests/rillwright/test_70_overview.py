@@ -195,6 +195,9 @@ def test_edited_orphaned_and_foreign_programs_are_on_it(tmp_path, ledger):
         "foreign.nc ! unknown – Nothing is known of it; not checked.",
         "gone.edited-1.nc ! edited – It had to make room; not checked.",
         "old.dxf ! orphaned ring.nc",
+        "right.dxf ! edited ring.nc",
+        "wrong.dxf ✗ edited, wrong ring.nc",
+        "away.dxf ! taken away ring.nc",
         "! 3 cautions on the sheet.",
     ):
         assert words in told, (words, told)
