@@ -161,8 +161,8 @@ def test_kills_lose_no_answer_and_leave_one_program_or_none(tmp_path, monkeypatc
     (inbox / "ring.answers.toml").write_text(answers)
     assert watch_once(inbox, out).returncode == 0
     kills = 0
-    for count, (owner, name, at) in enumerate([*KILLS, *KILLS[:5]]):
-        (inbox / "shop.toml").write_text(f"[machine]\nmax_rpm = {100 + 100 * count}\n")
+    for count, (owner, name, at) in enumerate([*KILLS, *KILLS, *KILLS[:2]]):
+        (inbox / "shop.toml").write_text(f"[machine]\nmax_rpm = {(speed := 100 + 100 * (count % 12))}\n")
         with monkeypatch.context() as patch:
             patch.setattr(owner, name, dying(getattr(owner, name), at))
             try:
@@ -178,5 +178,5 @@ def test_kills_lose_no_answer_and_leave_one_program_or_none(tmp_path, monkeypatc
         record = json.loads((out / "ring.json").read_text())
         assert record["answers"]["units"] == {"value": "mm", "file": "ring.answers.toml"}
         assert record["program"]["sha256"] == file_digest(out / "ring.nc")
-        assert f"G50 S{100 + 100 * count}" in (out / "ring.nc").read_text()
-    assert kills == 12
+        assert f"G50 S{speed}" in (out / "ring.nc").read_text()
+    assert kills >= 12
