@@ -388,7 +388,7 @@ class Watch:
             return 1
         names = [os.fsencode(name) for name in self.sight.drawings]
         made = all((one := latest.get(name)) is not None and one.state == "made" for name in names)
-        right = all((one := self.standing.underneath.get(name)) is None or one.right for name in names)
+        right = all((lies := self.standing.underneath.get(name)) is None or lies.right for name in names)
         return 0 if made and right and not self.gone else 1
 
 
