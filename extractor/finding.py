@@ -102,7 +102,7 @@ class Finding:
 
     `at` is a point on the sheet in drawing units (findings on a drawing), `line` counts the lines of a
     program from 1 (findings on a program), `groove` is the number of the groove meant. `spots` are the points to
-    choose from with --at.
+    choose from with --at, `scales` the scales to choose from with --scale.
     """
 
     level: Level
@@ -112,6 +112,7 @@ class Finding:
     line: int | None = None
     groove: int | None = None
     spots: tuple[Point, ...] = ()
+    scales: tuple[float, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a code or a level that is not registered, an empty sentence, and one of two lines."""

@@ -24,8 +24,8 @@ from postproc.reading.guess import read_in
 from postproc.verdict import State, Verdict
 from rillwright.answers import answered_or_refused
 from rillwright.codes import JobCode
+from rillwright.digest import file_digest
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.job import file_digest
 from rillwright.jsonform import SCHEMA, findings_json
 from rillwright.outputs import show
 from rillwright.settings import Settings

@@ -33,9 +33,12 @@ class JobCode(Code):
         "other-end-matches", CAUTION, "Give the --front named, if Z0 is at that end.", ("front",)
     )
     PROGRAM_SET_ASIDE = Registered(
-        "program-set-aside", CAUTION, "See whether the program that was set aside is still needed."
+        "program-set-aside", CAUTION, "See whether the program under the other name is still needed."
     )
-    PROGRAM_EDITED = Registered("program-edited", CAUTION, "Choose one of the two programs before cutting.")
+    PROGRAM_EDITED = Registered(
+        "program-edited", CAUTION, "Take the edited program away and make the drawing again, to have it as it was."
+    )
+    OTHER_DRAWING = Registered("other-drawing", STOP, "Give each drawing a folder of its own with --out.")
     DRAWING_CHANGED = Registered(
         "drawing-changed", NOTE, "Compare the new program with the last one, groove by groove."
     )
@@ -45,6 +48,9 @@ class JobCode(Code):
     )
     ANSWERS_NEWEST = Registered("answers-newest", NOTE, "Take away the answers files that no longer count.")
     CANNOT_OPEN = Registered("cannot-open", STOP, "See that the file may be read.")
+    NUMBER = Registered(
+        "number", STOP, "Give the drawing a name with a number of its own, or another rule by machine.numbers."
+    )
     SHOP_FILE = Registered("shop-file", STOP, "Put the shop file right.")
     WORKER_TIMEOUT = Registered(
         "worker-timeout", STOP, "Save the turned part alone in a file of its own, and give that."

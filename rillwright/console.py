@@ -278,6 +278,8 @@ def print_reasons(record: Json) -> None:
 def record_line(record: Json) -> str:
     """What became of one drawing, on one line."""
     name = record["part"]["drawing"]["file"]
+    if "edited" in record:
+        return f"{name}: {record['edited']['message']}"
     if record["status"] == "made":
         operations = record["plan"]["operations"]
         grooves = sum(len(one["grooves"]) for one in operations)

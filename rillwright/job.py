@@ -5,8 +5,6 @@ and record are put in place, and the new program comes last. At no moment does a
 speaks of another, unless the run is cut off, and then there is none.
 """
 
-import hashlib
-import json
 import os
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
@@ -16,13 +14,14 @@ from typing import Any
 
 from extractor.dxf import load_sheet
 from extractor.errors import RillwrightError, SettingsError
-from extractor.finding import Finding, Level
 from extractor.sheet import Sheet
 from rillwright.allowance import TooMuchError, within
 from rillwright.answers import answered, beside
-from rillwright.atomic import STALE, make_folder, remove, set_aside, staged, sweep, write_atomic
+from rillwright.atomic import make_folder, staged, sweep, write_atomic
 from rillwright.codes import JobCode
-from rillwright.jsonform import dump, finding_json
+from rillwright.digest import file_digest, program_text
+from rillwright.jsonform import dump
+from rillwright.lying import Lying, clear_spellings, lying_by_record, make_room, other_drawing, tell
 from rillwright.outcome import Outcome, unreadable, work_out
 from rillwright.outputs import Outputs, outputs_for
 from rillwright.questions import Question, add_choices, questions
@@ -35,29 +34,57 @@ Json = dict[str, Any]
 def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datetime | None = None) -> Json:
     """Make one drawing into `out` (None: beside it) and answer its record.
 
-    SettingsError where the settings are at fault, OSError where a file can't be written; nothing is half written.
+    Where another drawing of the name was made there, it is refused and nothing is written. SettingsError where the
+    settings are at fault, OSError where a file can't be written; nothing is half written.
     """
-    outputs = outputs_for(drawing, out)
-    record, program = draft(drawing, outputs, beside(drawing, settings), now)
-    write_outputs(outputs, record, program)
+    outputs, told = outputs_for(drawing, out), beside(drawing, settings)
+    other = other_drawing(drawing, outputs)
+    if other:
+        refused = unreadable(drawing, file_digest(drawing), JobCode.OTHER_DRAWING, other)
+        return record_json(refused, told, "", now or datetime.now(UTC))
+    before = lying_by_record(outputs)
+    record, program = draft(drawing, outputs, told, before, now)
+    write_outputs(outputs, record, program, before)
     return record
 
 
 def refuse_drawing(drawing: Path, out: Path | None, settings: Settings, code: JobCode, message: str) -> Json:
     """Refuse a drawing that gave nothing at all, and answer its record; OSError where a file can't be written."""
-    outputs = outputs_for(drawing, out)
+    outputs, told = outputs_for(drawing, out), beside(drawing, settings)
     outcome = unreadable(drawing, file_digest(drawing), code, message)
-    record = record_json(outcome, beside(drawing, settings), outputs.program.name, datetime.now(UTC), None)
-    write_outputs(outputs, record, None)
+    record = record_json(outcome, told, outputs.program.name, datetime.now(UTC), None)
+    if not other_drawing(drawing, outputs):
+        before = lying_by_record(outputs)
+        record["source"] = _from(outputs.folder, drawing)
+        tell(record, before, drawing, settings)
+        write_outputs(outputs, record, None, before)
     return record
 
 
-def draft(drawing: Path, outputs: Outputs, settings: Settings, now: datetime | None = None) -> tuple[Json, str | None]:
-    """Record and program text for one drawing, with nothing written yet."""
+def is_right(record: Json) -> bool:
+    """True if the drawing was made, and what lies under the program's name makes it."""
+    return bool(record["status"] == "made" and record.get("edited", {"agree": True})["agree"])
+
+
+def draft(
+    drawing: Path, outputs: Outputs, settings: Settings, before: Lying, now: datetime | None = None
+) -> tuple[Json, str | None]:
+    """Record and program text for one drawing, with nothing written yet; `before` is what lies under the name."""
     outcome, sheet, asked = _worked(drawing, settings)
     record = record_json(outcome, settings, outputs.program.name, now or datetime.now(UTC), sheet)
+    record["source"] = _from(outputs.folder, drawing)
     add_choices(record["findings"], asked)
+    tell(record, before, drawing, settings)
     return record, None if outcome.program is None else outcome.program.text
+
+
+def _from(folder: Path, drawing: Path) -> str:
+    """The way from the results to the drawing, so that the two may be moved together."""
+    try:
+        return Path(os.path.relpath(drawing.resolve(), folder.resolve())).as_posix()
+    except ValueError:
+        # Another drive, where there are drives.
+        return str(drawing.resolve())
 
 
 def _worked(drawing: Path, settings: Settings) -> tuple[Outcome, Sheet | None, tuple[Question, ...]]:
@@ -111,17 +138,6 @@ def _ours(what: str) -> str:
     return f"This is our fault: the drawing could not be worked out ({clean}); please report it with the drawing."
 
 
-def file_digest(path: Path) -> str:
-    """SHA-256 of a file's bytes, of nothing where it can't be read."""
-    try:
-        if not path.is_file():
-            raise OSError
-        with path.open("rb") as stream:
-            return hashlib.file_digest(stream, "sha256").hexdigest()
-    except OSError:
-        return hashlib.sha256(b"").hexdigest()
-
-
 def _drawn(drawing: Path) -> Sheet | None:
     """The lines of a refused drawing for its sheet; a picture is no reason to fail."""
     try:
@@ -130,29 +146,30 @@ def _drawn(drawing: Path) -> Sheet | None:
         return None
 
 
-def write_outputs(outputs: Outputs, record: Json, program: str | None) -> None:
+def write_outputs(outputs: Outputs, record: Json, program: str | None, before: Lying) -> None:
     """Put the files in place, the program last; an older one goes only once the new files are safely on the disk."""
     make_folder(outputs.folder)
-    if program is None:
-        set_aside(outputs.program)
-    foreign = os.path.lexists(outputs.program) and not _is_ours(outputs)
-    if foreign:
-        _tell_foreign(outputs, record)
+    clear_spellings(outputs)
+    made = None if program is None else record["program"]["sha256"]
+    if made is None:
+        make_room(before, None)
     with staged(rendered(outputs, record, program)) as put:
-        if foreign:
-            set_aside(outputs.program)
-        elif program is not None and file_digest(outputs.program) != record["program"]["sha256"]:
-            remove(outputs.program)
+        if made is not None:
+            make_room(before, made)
         put()
 
 
 def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[Path, bytes]]:
-    """Every file of one drawing with its bytes, in the order in which they are to be written."""
+    """Every file of one drawing with its bytes, in the order in which they are to be written.
+
+    An edited program that stands is shown on the sheet and not written over.
+    """
     from rillwright.jobsheet.sheet import render_sheet
 
-    sheet = render_sheet(record, program)
+    held = "edited" in record
+    sheet = render_sheet(record, program_text(outputs.program) if held else program)
     files = [(outputs.sheet, sheet.encode("utf-8", "backslashreplace")), (outputs.record, dump(record).encode("ascii"))]
-    return files if program is None else [*files, (outputs.program, program.encode("ascii"))]
+    return files if program is None or held else [*files, (outputs.program, program.encode("ascii"))]
 
 
 def sweep_up(made: Iterable[Outputs]) -> None:
@@ -174,20 +191,3 @@ def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> bool:
         return False
     write_atomic(path, render_index(records).encode("utf-8", "backslashreplace"))
     return True
-
-
-def _tell_foreign(outputs: Outputs, record: Json) -> None:
-    """Say in the record that a program that we did not write, or that was edited since, is set aside."""
-    name = outputs.program.name
-    message = f"The {name} that was here had been edited or came from elsewhere; it is {name}{STALE}."
-    told = Finding(Level.CAUTION, JobCode.PROGRAM_SET_ASIDE, "".join(c if c.isprintable() else " " for c in message))
-    record["findings"].append(finding_json(told))
-
-
-def _is_ours(outputs: Outputs) -> bool:
-    """True if there is a program and the record beside it says that we wrote just these bytes."""
-    try:
-        written = json.loads(outputs.record.read_bytes())["program"]["sha256"]
-    except (OSError, ValueError, KeyError, TypeError):
-        return False
-    return bool(written == file_digest(outputs.program))

@@ -87,6 +87,9 @@ def _of_reading(reading: Reading, settings: Settings) -> Outcome:
         return Outcome(reading, findings=reading.findings)
     if stopped(reading.findings):
         return Outcome(reading, group_grooves(part), findings=reading.findings)
+    if settings.number_fault:
+        numberless = (*reading.findings, _stop(JobCode.NUMBER, settings.number_fault))
+        return Outcome(reading, group_grooves(part), findings=numberless)
     return _plan_and_write(reading, part, settings)
 
 

@@ -6,6 +6,7 @@ apart by a hash.
 
 import hashlib
 import os
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,16 +21,15 @@ LONGEST_ENDING = len(".r9999-999.nc.stale.99999")
 
 @dataclass(frozen=True)
 class Outputs:
-    """The three files of one drawing. `program_stem` is set where the program has to go by another name."""
+    """The three files of one drawing."""
 
     folder: Path
     stem: str
-    program_stem: str = ""
 
     @property
     def program(self) -> Path:
         """The lathe program."""
-        return self.folder / f"{self.program_stem or self.stem}.nc"
+        return self.folder / f"{self.stem}.nc"
 
     @property
     def sheet(self) -> Path:
@@ -45,6 +45,15 @@ class Outputs:
     def all(self) -> tuple[Path, Path, Path]:
         """Every file that may be written."""
         return (self.program, self.sheet, self.record)
+
+
+def spelling(name: str) -> str:
+    """A name as a shop's share may see it: without capital letters, and accents put together one way.
+
+    >>> spelling("E\u0301cart") == spelling("\u00e9cart")
+    True
+    """
+    return unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
 
 
 def output_stem(name: str) -> str:
@@ -86,7 +95,7 @@ def outputs_for_all(drawings: Iterable[Path], out: Path | None) -> dict[Path, Ou
     for drawing in drawings:
         outputs = outputs_for(drawing, out)
         # Folded, because a shop's share may not tell capital letters from small ones.
-        key = str(outputs.folder.resolve() / outputs.stem).casefold()
+        key = spelling(str(outputs.folder.resolve() / outputs.stem))
         before = taken.setdefault(key, drawing)
         if before is drawing:
             chosen[drawing] = outputs

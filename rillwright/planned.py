@@ -6,7 +6,7 @@ from typing import Any
 
 from rillwright.answers import beside
 from rillwright.console import add_row, counted, print_findings, print_lines, print_plan, print_table, table
-from rillwright.job import file_digest
+from rillwright.digest import file_digest
 from rillwright.jsonform import findings_json, part_json, plan_json
 from rillwright.outcome import Outcome, work_out
 from rillwright.settings import Settings

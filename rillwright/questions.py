@@ -15,6 +15,7 @@ from extractor.front import END_WORDS
 from extractor.part import Part, Reading, ReadOptions
 from extractor.reading import read_sheet
 from extractor.sheet import Sheet
+from extractor.sizing.sheet_scale import ratio_words
 from planner import group_grooves
 from planner.codes import PlanCode
 from planner.plan import GrooveSet
@@ -88,6 +89,8 @@ def _ways(stop: Finding, part: bool) -> Iterator[Way]:
             yield from ((answer, end, f"Z0 at the {words}", None) for end, words in END_WORDS.items())
         elif answer == "at":
             yield from ((answer, spot, f"the view at X{spot[0]:.4g} Y{spot[1]:.4g}", spot) for spot in stop.spots)
+        elif answer == "scale":
+            yield from ((answer, float(f"{r:.6g}"), f"the view is drawn {ratio_words(r)}", None) for r in stop.scales)
         elif answer == "grooved":
             yield answer, True, "treat it as a groove", None
         elif answer == "accept" and part:

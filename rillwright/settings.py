@@ -28,13 +28,23 @@ class AnswerFile:
 
 
 @dataclass(frozen=True)
+class NumberRule:
+    """How programs get their numbers: `by` is "fixed", "name", "count", or None where nobody said; within the range."""
+
+    by: str | None
+    first: int
+    last: int
+
+
+@dataclass(frozen=True)
 class Settings:
     """Everything that decides what comes of a drawing, apart from the drawing and the tool itself.
 
     `shop_text` is the shop file as read, empty for the built-in shop; `changes` are KEY=VALUE over it.
-    `dialect` overrides the shop's. `number` is the program number. `tongues`: names and texts
-    of dialect files. `allowance`: most time and memory for one drawing, None where its process is watched by another.
-    `answers`: the answers files that may speak of the drawing, the folder's first, its own newest last.
+    `dialect` overrides the shop's. `number` is the program number, `number_fault` why there is none. `tongues`: names
+    and texts of dialect files. `allowance`: most time and memory for one drawing, None where its process is
+    watched by another. `answers`: the answers files that may speak of the drawing, the folder's first, its own newest
+    last.
     """
 
     options: ReadOptions = field(default_factory=ReadOptions)
@@ -43,6 +53,7 @@ class Settings:
     dialect: str | None = None
     changes: tuple[str, ...] = ()
     number: int = 1
+    number_fault: str = ""
     tongues: tuple[tuple[str, str], ...] = ()
     allowance: Allowance | None = None
     answers: tuple[AnswerFile, ...] = ()
@@ -92,7 +103,15 @@ class Settings:
 
     def check(self) -> None:
         """Find every fault of the shop file and the dialect now, before any drawing is touched."""
-        self.shop("mm")
+        _ = self.numbers
+
+    @cached_property
+    def numbers(self) -> NumberRule:
+        """By what rule programs get their numbers; SettingsError where the shop file is at fault."""
+        machine = self.shop("mm").machine
+        if machine.number_first > machine.number_last:
+            raise SettingsError(f"{self.shop_name} can't be used: number_first is greater than number_last.")
+        return NumberRule(machine.numbers, machine.number_first, machine.number_last)
 
     @cached_property
     def digest(self) -> str:
@@ -105,6 +124,7 @@ class Settings:
             self.dialect,
             self.changes,
             self.number,
+            self.number_fault,
             *self.tongues,
             *self.answers,
         )

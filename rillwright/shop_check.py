@@ -9,7 +9,7 @@ from extractor import read_drawing
 from extractor.errors import DrawingError
 from rillwright.allowance import within
 from rillwright.answers import answered_or_refused, beside
-from rillwright.job import file_digest
+from rillwright.digest import file_digest
 from rillwright.outputs import show
 from rillwright.settings import Settings, read_shop_file
 from rillwright.shop_text import able_lines

@@ -126,7 +126,7 @@ def _factor_caution(dimension: Dimension) -> Finding:
 
 def _scale_stop(scale: float, why: str) -> Finding:
     words = f"The view is drawn at {ratio_words(scale)}: {why}; --scale {scale:.6g} accepts it."
-    return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words)
+    return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, scales=(scale, 1.0))
 
 
 def _scale_note(scale: float, sizes: int) -> Finding:

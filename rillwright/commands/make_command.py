@@ -1,6 +1,5 @@
 """`rillwright make`: drawings -> programs, job sheets and records."""
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -42,12 +41,14 @@ def make(
 ) -> None:
     """Make a program, a job sheet and a record of each drawing.
 
-    Ends with 0 if every drawing was made, 1 if one or more were refused (the rest are made).
+    Ends with 0 if every drawing was made, 1 if one or more were refused (the rest are made), or if a program that was
+    edited since no longer makes its drawing.
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
     from rillwright.console import print_json, print_reasons, record_line, tell_unused
-    from rillwright.job import sweep_up, write_index
+    from rillwright.job import is_right, sweep_up, write_index
     from rillwright.many import Call, made_by
+    from rillwright.numbers import for_make
     from rillwright.outputs import outputs_for_all
     from rillwright.progress import Bar
 
@@ -57,8 +58,7 @@ def make(
     chosen = list(outputs)
     if (number or 0) + len(chosen) > 10_000:
         raise click.UsageError(f"Program numbers end at 9999: {len(chosen)} drawings from {number} are too many.")
-    # Not counted on unasked: a drawing made again by itself must get the program that it got among others.
-    numbered = [replace(settings, number=number + n if number else 1) for n in range(len(chosen))]
+    numbered = for_make(chosen, settings, number)
     calls = [Call(drawing, out, mine) for drawing, mine in zip(chosen, numbered, strict=True)]
     records = []
     with Bar("drawings") as bar:
@@ -71,9 +71,12 @@ def make(
         for record in records:
             print_reasons(record)
     if out is not None and len(records) > 1:
-        stems = [one.stem for one in outputs.values()]
-        if not write_index(out, list(zip(stems, records, strict=True))):
+        # One that was refused for the folder's sake has no sheet there.
+        sheets = [
+            (one.stem, record) for one, record in zip(outputs.values(), records, strict=True) if "source" in record
+        ]
+        if not write_index(out, sheets):
             click.echo("The index.html there is another page and was left as it is.", err=True)
     if as_json:
         print_json(records)
-    raise SystemExit(0 if all(record["status"] == "made" for record in records) else 1)
+    raise SystemExit(0 if all(map(is_right, records)) else 1)

@@ -16,6 +16,7 @@ INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 @click.command()
 @click.argument("inbox", type=INBOX)
 @out_folder("Where the results go, in subfolders like those of INBOX.", required=True)
+@click.option("--keep-orphaned", is_flag=True, help="Keep and list programs whose drawings were taken out of INBOX.")
 @click.option("--once", is_flag=True, help="Handle what is there and end.")
 @limit("--settle", "SECONDS", 0, 3600, 2.0, "How long a file must not change before it is taken.")
 @limit("--poll", "SECONDS", 0.1, 3600, 5.0, "Time between looks where the system tells of no change, as on a share.")
@@ -29,6 +30,7 @@ def watch(
     poll: float,
     workers: int,
     prefer: str | None,
+    keep_orphaned: bool,
     settings: Any,
 ) -> None:
     """Make a program for every drawing dropped into INBOX, until stopped.
@@ -41,9 +43,10 @@ def watch(
     from dataclasses import replace
 
     from rillwright.collector import as_usual
-    from rillwright.folder.jobs import Pace
+    from rillwright.folder.jobs import Folders, Pace
     from rillwright.folder.start import start
 
     as_usual()
     pace = Pace(settle, poll, workers, settings.allowance)
-    raise SystemExit(start(inbox, out, for_batch(replace(settings, allowance=None), None, prefer), pace, once=once))
+    folders, told = Folders(inbox, out, keep_orphaned), for_batch(replace(settings, allowance=None), None, prefer)
+    raise SystemExit(start(folders, told, pace, once=once))

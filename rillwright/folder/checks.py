@@ -15,6 +15,7 @@ from extractor.errors import ProgramError
 from rillwright.allowance import Allowance
 from rillwright.atomic import make_folder, staged
 from rillwright.check import MOST_BYTES, looks_like_program, read_program
+from rillwright.digest import file_digest
 from rillwright.folder.jobs import CheckJob, Folders
 from rillwright.folder.ledger import Ledger
 from rillwright.folder.log import WatchLog
@@ -23,7 +24,6 @@ from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.task import CheckTask, Judgement
 from rillwright.folder.worker import Failure, Worker
-from rillwright.job import file_digest
 from rillwright.outputs import fitted
 from rillwright.settings import Settings
 from rillwright.version import tool_version

@@ -51,10 +51,14 @@ class Pace:
 
 @dataclass(frozen=True)
 class Folders:
-    """Where drawings come from and where results go, both resolved."""
+    """Where drawings come from and where results go, both resolved.
+
+    `keep_orphaned`: programs stay when their drawings are taken out of the inbox.
+    """
 
     inbox: Path
     out: Path
+    keep_orphaned: bool = False
 
     @property
     def left_out(self) -> Path | None:

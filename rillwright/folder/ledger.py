@@ -4,6 +4,8 @@ Rules
     - One row of `results` for each time that a drawing's, its settings' or the tool's change called for a run; a
       failed run that is tried again keeps its row.
     - Before a program is put on disk its hash goes into `written`. Whatever lies there with another hash was edited.
+    - `underneath` says what lies under a drawing's program name as it was last looked at.
+    - A drawing that is gone has a last row that says so, and its names are free for others.
     - Drawings are keyed by their path below the inbox as bytes, since a file name need not be text.
     - Times are for people: nothing is decided by a clock.
 """
@@ -17,28 +19,38 @@ from pathlib import Path
 from typing import Any, Literal
 
 from extractor.errors import SettingsError
-from rillwright.outputs import show
+from rillwright.outputs import show, spelling
 
 LEDGER = "ledger.sqlite"
-SCHEMA = 1
+SCHEMA = 2
 
-State = Literal["made", "refused", "failed"]
+State = Literal["made", "refused", "failed", "removed", "orphaned"]
+GONE = ("removed", "orphaned")
+"""States of a drawing that lies in the inbox no more: its program set aside, or kept by choice."""
 
 TABLES = """
 CREATE TABLE IF NOT EXISTS results (
     id INTEGER PRIMARY KEY, drawing BLOB NOT NULL, state TEXT NOT NULL, revision INTEGER NOT NULL,
     drawing_sha256 TEXT NOT NULL, settings_sha256 TEXT NOT NULL, tool_version TEXT NOT NULL,
     program_file BLOB, program_sha256 TEXT, reason TEXT NOT NULL, attempts INTEGER NOT NULL,
-    started TEXT NOT NULL, finished TEXT NOT NULL, grooves TEXT NOT NULL, changes TEXT NOT NULL);
+    started TEXT NOT NULL, finished TEXT NOT NULL, grooves TEXT NOT NULL, changes TEXT NOT NULL,
+    cautions INTEGER NOT NULL DEFAULT 0, questions INTEGER NOT NULL DEFAULT 0);
 CREATE INDEX IF NOT EXISTS results_of ON results (drawing, id);
 CREATE TABLE IF NOT EXISTS written (drawing BLOB NOT NULL, sha256 TEXT NOT NULL, PRIMARY KEY (drawing, sha256));
 CREATE TABLE IF NOT EXISTS names (stem BLOB PRIMARY KEY, drawing BLOB NOT NULL UNIQUE);
 CREATE TABLE IF NOT EXISTS checks (
     program BLOB PRIMARY KEY, key TEXT NOT NULL, agree INTEGER, reason TEXT NOT NULL, finished TEXT NOT NULL);
+CREATE TABLE IF NOT EXISTS underneath (
+    drawing BLOB PRIMARY KEY, sha256 TEXT NOT NULL, state TEXT NOT NULL, agree INTEGER, words TEXT NOT NULL);
+CREATE TABLE IF NOT EXISTS numbers (drawing BLOB PRIMARY KEY, shop TEXT NOT NULL, number INTEGER NOT NULL);
+CREATE INDEX IF NOT EXISTS numbers_of ON numbers (shop, number);
+CREATE TABLE IF NOT EXISTS folders (folder BLOB PRIMARY KEY, identity TEXT NOT NULL);
 """
+SINCE_1 = ("cautions INTEGER NOT NULL DEFAULT 0", "questions INTEGER NOT NULL DEFAULT 0")
+"""Columns that `results` did not have in schema 1."""
 COLUMNS = (
     "drawing, state, revision, drawing_sha256, settings_sha256, tool_version, program_file, program_sha256, "
-    "reason, attempts, started, finished, grooves, changes"
+    "reason, attempts, started, finished, grooves, changes, cautions, questions"
 )
 LAST_IDS = "SELECT max(id) FROM results GROUP BY drawing"
 
@@ -58,7 +70,8 @@ class Result:
 
     `revision` counts the different programs made of the drawing, 0 before the first. `reason` says why there is none.
     `grooves` are those of the drawing in the record's form; `changes` sentences on what differs from the last program.
-    `started` and `finished` are UTC times as ISO 8601 text.
+    `cautions` counts those on the sheet, `questions` what a refused drawing asks. `started` and `finished` are UTC
+    times as ISO 8601 text.
     """
 
     drawing: bytes
@@ -73,11 +86,32 @@ class Result:
     finished: str
     grooves: tuple[dict[str, Any], ...] = ()
     changes: tuple[str, ...] = ()
+    cautions: int = 0
+    questions: int = 0
 
     @property
     def name(self) -> str:
         """The drawing's path below the inbox, as the file system gives it."""
         return os.fsdecode(self.drawing)
+
+
+@dataclass(frozen=True)
+class Underneath:
+    """What lies under the name of a drawing's program: its hash, "" where nothing does.
+
+    `state` is "" where all is as it was put, "edited" where somebody changed it, or how the drawing's file looked when
+    the program was found taken away. `agree` and `words`: what came of holding an edited one against its drawing.
+    """
+
+    sha256: str
+    state: str = ""
+    agree: bool | None = None
+    words: str = ""
+
+    @property
+    def right(self) -> bool:
+        """False for an edited program that was not found to make its drawing."""
+        return self.state != "edited" or self.agree is True
 
 
 @dataclass(frozen=True)
@@ -111,23 +145,38 @@ class Ledger:
             raise SettingsError(f"{show(self.path)} can't be used as a ledger ({error}): move it away.") from error
 
     def _connect(self, create: bool) -> None:
-        # Who only reads the history need not be allowed to write there.
-        address = f"{self.path.absolute().as_uri()}?mode={'rwc' if create else 'ro'}"
-        self._base = sqlite3.connect(address, timeout=10, isolation_level=None, uri=True)
+        # Who only reads the history need not be allowed to write there, and one of a newer version is only looked at.
+        version = self._open("ro") if self.path.exists() else SCHEMA
+        if version > SCHEMA:
+            self._base.close()
+            raise SettingsError(f"{show(self.path)} was written by a newer version of this tool: use that one.")
         if create:
+            if self.path.exists():
+                self._base.close()
+            self._open("rwc")
             self._base.execute("PRAGMA journal_mode=WAL")
         # A program must never be on disk without its hash here, not even after a power cut.
         self._base.execute("PRAGMA synchronous=FULL")
         if create:
             self._base.executescript(TABLES)
+            have = self._has()
+            for column in SINCE_1:
+                if column.partition(" ")[0] not in have:
+                    self._base.execute(f"ALTER TABLE results ADD COLUMN {column}")
+            self._base.execute(f"PRAGMA user_version={SCHEMA}")
         self._inode = self.path.stat().st_ino
         beside = {ending: self.path.with_name(self.path.name + ending) for ending in ("-wal", "-shm")}
         self._beside = {ending: path.stat().st_ino for ending, path in beside.items() if path.exists()}
-        version = self._base.execute("PRAGMA user_version").fetchone()[0]
-        if version > SCHEMA:
-            raise SettingsError(f"{show(self.path)} was written by a newer version of this tool: use that one.")
-        if create and version != SCHEMA:
-            self._base.execute(f"PRAGMA user_version={SCHEMA}")
+
+    def _has(self) -> set[str]:
+        """The columns of the results."""
+        return {row[1] for row in self._base.execute("PRAGMA table_info(results)")}
+
+    def _open(self, mode: str) -> int:
+        """Open the file; its schema."""
+        address = f"{self.path.absolute().as_uri()}?mode={mode}"
+        self._base = sqlite3.connect(address, timeout=10, isolation_level=None, uri=True)
+        return int(self._base.execute("PRAGMA user_version").fetchone()[0])
 
     def __enter__(self) -> "Ledger":
         """The ledger itself."""
@@ -172,11 +221,17 @@ class Ledger:
         query = f"SELECT {COLUMNS} FROM results WHERE id IN ({LAST_IDS})"
         return {row[0]: _result(row) for row in self._base.execute(query)}
 
-    def newest(self, most: int) -> list[Result]:
+    def newest(self, most: int = -1, start: int = 0) -> list[Result]:
         """The last result of each of the drawings last entered, the newest first; their grooves are left out."""
         columns = COLUMNS.replace("grooves", "'[]'")
-        query = f"SELECT {columns} FROM results WHERE id IN ({LAST_IDS}) ORDER BY id DESC LIMIT ?"
-        return [_result(row) for row in self._base.execute(query, (most,))]
+        query = f"SELECT {columns} FROM results WHERE id IN ({LAST_IDS}) ORDER BY id DESC LIMIT ? OFFSET ?"
+        return [_result(row) for row in self._base.execute(query, (most, start))]
+
+    def revision_of(self, drawing: bytes, sha256: str) -> int | None:
+        """The revision of a drawing's program of this hash, the last that had it; None where it had none."""
+        query = "SELECT revision FROM results WHERE drawing = ? AND program_sha256 = ? ORDER BY id DESC LIMIT 1"
+        row = self._base.execute(query, (drawing, sha256)).fetchone()
+        return None if row is None else int(row[0])
 
     def counts(self) -> dict[str, int]:
         """How many drawings ended in each state."""
@@ -184,14 +239,17 @@ class Ledger:
 
     def history(self) -> Iterable[Result]:
         """Every result, oldest first."""
-        return (_result(row) for row in self._base.execute(f"SELECT {COLUMNS} FROM results ORDER BY id"))
+        # One of an older schema that is only read lacks the last columns.
+        columns = ", ".join(column for column in COLUMNS.split(", ") if column in self._has())
+        return (_result(row) for row in self._base.execute(f"SELECT {columns} FROM results ORDER BY id"))
 
     def finish(self, result: Result) -> Result:
         """Enter a result; a failed try of the same cause before it is replaced and its attempts are counted on."""
         with self._base:
             self._base.execute("BEGIN IMMEDIATE")
             before = self.latest(result.drawing)
-            if before is not None and before.state == "failed" and before.cause == result.cause:
+            again = before is not None and before.state == "failed" and result.state not in GONE
+            if before is not None and again and before.cause == result.cause:
                 result = replace(result, attempts=before.attempts + 1)
                 self._base.execute(
                     "DELETE FROM results WHERE id = (SELECT max(id) FROM results WHERE drawing = ?)", (result.drawing,)
@@ -209,16 +267,69 @@ class Ledger:
         query = "SELECT 1 FROM written WHERE drawing = ? AND sha256 = ?"
         return self._base.execute(query, (drawing, sha256)).fetchone() is not None
 
+    def lies(self, drawing: bytes, found: Underneath) -> None:
+        """Enter what lies under the name of a drawing's program."""
+        agree = None if found.agree is None else int(found.agree)
+        row = (drawing, found.sha256, found.state, agree, found.words.encode("utf-8", "backslashreplace").decode())
+        self._base.execute("INSERT OR REPLACE INTO underneath VALUES (?, ?, ?, ?, ?)", row)
+
+    def underneath(self) -> dict[bytes, Underneath]:
+        """What lies under the name of each drawing's program, as last looked at."""
+        rows = self._base.execute("SELECT drawing, sha256, state, agree, words FROM underneath")
+        return {
+            drawing: Underneath(sha256, state, None if agree is None else bool(agree), words)
+            for drawing, sha256, state, agree, words in rows
+        }
+
+    def underneath_of(self, drawing: bytes) -> Underneath | None:
+        """The same of one drawing; None where nothing was entered."""
+        query = "SELECT sha256, state, agree, words FROM underneath WHERE drawing = ?"
+        row = self._base.execute(query, (drawing,)).fetchone()
+        if row is None:
+            return None
+        sha256, state, agree, words = row
+        return Underneath(sha256, state, None if agree is None else bool(agree), words)
+
+    def folders(self) -> dict[bytes, str]:
+        """The folders of drawings in the inbox by what the system knew them by when they were last seen."""
+        return dict(self._base.execute("SELECT folder, identity FROM folders"))
+
+    def saw_folder(self, folder: bytes, identity: str) -> None:
+        """Enter what the system knows a folder of drawings by."""
+        self._base.execute("INSERT OR REPLACE INTO folders VALUES (?, ?)", (folder, identity))
+
+    def numbers(self, shop: str) -> dict[bytes, int]:
+        """The program numbers of the drawings that a shop file rules."""
+        return dict(self._base.execute("SELECT drawing, number FROM numbers WHERE shop = ?", (shop,)))
+
+    def number_of(self, drawing: bytes) -> int | None:
+        """A drawing's program number, whatever shop file it was given by."""
+        row = self._base.execute("SELECT number FROM numbers WHERE drawing = ?", (drawing,)).fetchone()
+        return None if row is None else int(row[0])
+
+    def give_number(self, drawing: bytes, shop: str, number: int) -> None:
+        """Give a drawing its program number."""
+        self._base.execute("INSERT OR REPLACE INTO numbers VALUES (?, ?, ?)", (drawing, shop, number))
+
+    def forget_number(self, drawing: bytes) -> None:
+        """Let others have a drawing's program number."""
+        self._base.execute("DELETE FROM numbers WHERE drawing = ?", (drawing,))
+
+    def renamed(self, drawing: bytes, new: bytes) -> None:
+        """Hand the program number of a drawing over to its new name, unless that has one."""
+        if self.number_of(new) is None:
+            self._base.execute("UPDATE numbers SET drawing = ? WHERE drawing = ?", (new, drawing))
+
     def stem(self, drawing: bytes, choices: Iterable[str]) -> str:
         """The path of a drawing's results without their ending: the first of the choices that no other drawing has.
 
-        Once given it is the drawing's own. Capital letters don't tell two stems apart, since a share may not either.
+        Once given it is the drawing's own. The spelling doesn't tell two stems apart, since a share may not either.
         """
         row = self._base.execute("SELECT stem FROM names WHERE drawing = ?", (drawing,)).fetchone()
         taken = {os.fsdecode(row[0])} if row else set()
         for choice in choices:
-            key = os.fsencode(choice.casefold())
-            if choice.casefold() in taken:
+            key = os.fsencode(spelling(choice))
+            if spelling(choice) in taken:
                 return choice
             owner = self._base.execute("SELECT drawing FROM names WHERE stem = ?", (key,)).fetchone()
             if owner is None and not row:
@@ -226,10 +337,9 @@ class Ledger:
                 return choice
         raise SettingsError(f"{show(Path(os.fsdecode(drawing)))} has no name left for its results: rename it.")
 
-    def has_stem(self, stem: str) -> bool:
-        """True if a drawing's results have this path without their ending, whatever its capital letters."""
-        query = "SELECT 1 FROM names WHERE stem = ?"
-        return self._base.execute(query, (os.fsencode(stem.casefold()),)).fetchone() is not None
+    def release(self, drawing: bytes) -> None:
+        """Let another drawing have the names of a drawing that is gone."""
+        self._base.execute("DELETE FROM names WHERE drawing = ?", (drawing,))
 
     def newest_checks(self, most: int) -> list[LastCheck]:
         """The verdicts last entered, the newest first."""
@@ -249,7 +359,8 @@ class Ledger:
 
 
 def _result(row: tuple[Any, ...]) -> Result:
-    drawing, state, revision, *hashes, file, sha, reason, attempts, started, finished, grooves, changes = row
+    drawing, state, revision, *hashes, file, sha, reason, attempts, started, finished = row[:12]
+    grooves, changes, *counts = row[12:]
     return Result(
         drawing,
         Cause(*hashes),
@@ -263,6 +374,7 @@ def _result(row: tuple[Any, ...]) -> Result:
         finished,
         tuple(json.loads(grooves)),
         tuple(json.loads(changes)),
+        *counts,
     )
 
 
@@ -283,4 +395,6 @@ def _row(one: Result) -> tuple[Any, ...]:
         one.finished,
         json.dumps(one.grooves),
         json.dumps(one.changes),
+        one.cautions,
+        one.questions,
     )

@@ -1,35 +1,41 @@
-"""The page over everything that a watch has made: `index.html` in the folder of results, renewed while it works.
+"""The pages over everything that a watch has made: `index.html` in the folder of results, renewed while it works.
 
-It is drawn from the ledger alone. Thousands of drawings that arrive together must not be slowed by it: it is renewed
-at most so often that it takes a small share of the time, and shows the newest results only.
+They are drawn from the ledger and what lies there. Thousands of drawings that arrive together must not be slowed by it:
+it is renewed at most so often that it takes a small share of the time. Older results stand on `index.2.html` and so on.
 """
 
-import os
 import sqlite3
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import UTC, datetime
 from pathlib import Path
-from urllib.parse import quote
 
-from rillwright.atomic import write_atomic
-from rillwright.folder.ledger import LastCheck, Ledger, Result
+from rillwright.atomic import remove, write_atomic
+from rillwright.folder.entries import check_entry, edited_entries, kept_entries, result_entry
+from rillwright.folder.ledger import Ledger
 from rillwright.folder.log import WatchLog
-from rillwright.folder.placing import outputs_of
 from rillwright.jobsheet.index import is_free
-from rillwright.jobsheet.overview import Entry, render_overview
+from rillwright.jobsheet.overview import Life, OverviewPage, render_overview
 
 PAGE = "index.html"
 MOST = 500
-"""Results that the page shows; the command history knows them all."""
+"""Results on one page."""
 REST = 30.0
 """How many times as long as a renewal took nothing is renewed."""
 LEAST = 2.0
 """Seconds between two renewals at least."""
+BEAT = 60.0
+"""Seconds after which a watch at work renews the page to show that it lives."""
+PATIENCE = 3.0
+"""How many beats may be missed on a busy machine before the page says that there is no sign of life."""
 
 
 @dataclass
 class Overview:
-    """The page of one folder of results. `due` is true while it is behind the ledger."""
+    """The pages of one folder of results. `due` is true while they are behind.
+
+    `since`: when the watch began, UTC as ISO, "" for a single run, which shows no life. `stopped`: when it ended.
+    """
 
     out: Path
     log: WatchLog
@@ -37,23 +43,41 @@ class Overview:
     due: bool = True
     not_before: float = float("-inf")
     failed: bool = False
+    since: str = ""
+    stopped: str = ""
     untaken: dict[str, str] = field(default_factory=dict)
+    waiting: tuple[str, ...] = ()
+    trouble: tuple[str, ...] = ()
+    _beat: float = float("-inf")
+    _every: float = BEAT
 
     def show_untaken(self, untaken: dict[str, str]) -> None:
         """Say on the page which files of the inbox are not taken, and why."""
         self.due = self.due or untaken != self.untaken
         self.untaken = untaken
 
+    def show_line(self, waiting: Sequence[str], trouble: Sequence[str]) -> None:
+        """Say on the page which drawings are in line, and what holds the watch up."""
+        self.due = self.due or (self.waiting, self.trouble) != (tuple(waiting), tuple(trouble))
+        self.waiting, self.trouble = tuple(waiting), tuple(trouble)
+
+    def end(self) -> None:
+        """Say on the page that the watch was stopped now."""
+        self.stopped, self.due = _now(), True
+
     def wait(self, now: float) -> float | None:
-        """Seconds until it is to be renewed; None if it is up to date."""
-        return max(0.0, self.not_before - now) if self.due else None
+        """Seconds until it is to be renewed; None if it is up to date and need not show life."""
+        if self.due:
+            return max(0.0, self.not_before - now)
+        return max(0.0, self._beat + self._every - now) if self.since else None
 
     def renew(self, ledger: Ledger, *, at_once: bool = False) -> None:
         """Bring it up to date if it is time, or at once; that it can't be written is told once and stops nothing."""
         began = self.clock()
-        if not self.due or (began < self.not_before and not at_once):
+        beat = bool(self.since) and began >= self._beat + self._every
+        if not (self.due or beat) or (began < self.not_before and not at_once):
             return
-        self.due = False
+        self.due, self._beat = False, began
         try:
             self._write(ledger)
             self.failed = False
@@ -64,37 +88,69 @@ class Overview:
             self.failed = True
         now = self.clock()
         self.not_before = now + max(LEAST, REST * (now - began))
+        self._every = max(BEAT, self.not_before - now)
 
     def _write(self, ledger: Ledger) -> None:
         # Where the share is away there is no ledger, and nothing may be written in its place.
         ledger.path.stat()
-        path = self.out / PAGE
-        # A drawing of that name has its sheet there, and a page of somebody's own is not ours to replace.
-        if ledger.has_stem(PAGE.removesuffix(".html")) or not is_free(path):
+        counts, latest = ledger.counts(), ledger.newest()
+        count = max(1, -(-len(latest) // MOST))
+        checks = [check_entry(one) for one in ledger.newest_checks(MOST)]
+        first = OverviewPage(
+            counts=counts,
+            results=(),
+            checks=checks,
+            edited=edited_entries(ledger, self.out, latest),
+            kept=kept_entries(ledger, self.out, latest)[:MOST],
+            untaken=list(self.untaken.items())[:MOST],
+            waiting=self.waiting,
+            trouble=self.trouble,
+            life=self._life(),
+        )
+        if not latest and not checks and not self.untaken and not self.waiting:
             return
-        results = [_entry(ledger, self.out, one) for one in ledger.newest(MOST)]
-        checks = [_check(one) for one in ledger.newest_checks(MOST)]
-        if not results and not checks and not self.untaken:
+        lies = ledger.underneath()
+        for number in range(count, 0, -1):
+            shown = first if number == 1 else OverviewPage(counts=counts, results=(), life=first.life)
+            part = latest[(number - 1) * MOST : number * MOST]
+            results = [result_entry(ledger, self.out, one, lies.get(one.drawing)) for one in part]
+            self._put(number, replace(shown, results=results, pages=_pages(count, number)))
+        self._take_away(count + 1)
+
+    def _life(self) -> Life | None:
+        if not self.since:
+            return None
+        longest = PATIENCE * self._every
+        return Life(at_work=not self.stopped, since=self.stopped or self.since, sign=_now(), longest=longest)
+
+    def _put(self, number: int, shown: OverviewPage) -> None:
+        path = self.out / page_name(number)
+        # A page of somebody's own is not ours to replace.
+        if not is_free(path):
             return
-        untaken = list(self.untaken.items())[:MOST]
-        page = render_overview(ledger.counts(), results, checks, untaken).encode("utf-8", "backslashreplace")
+        page = render_overview(shown).encode("utf-8", "backslashreplace")
         if not path.is_file() or path.read_bytes() != page:
             write_atomic(path, page)
 
-
-def _entry(ledger: Ledger, out: Path, one: Result) -> Entry:
-    sheet = outputs_of(ledger, one.drawing, out).sheet.relative_to(out)
-    words = " ".join((one.reason, *one.changes)).strip()
-    return Entry(
-        name=one.name,
-        state=one.state,
-        link=quote(os.fsencode(sheet)),
-        program=one.program_file or "",
-        finished=one.finished,
-        words=words,
-    )
+    def _take_away(self, number: int) -> None:
+        """Take away pages that are needed no more."""
+        while (path := self.out / page_name(number)).is_file() and is_free(path):
+            remove(path)
+            number += 1
 
 
-def _check(one: LastCheck) -> Entry:
-    state = "not judged" if one.agree is None else "agrees" if one.agree else "differs"
-    return Entry(name=one.name, state=state, link="", program="", finished=one.finished, words=one.reason)
+def page_name(number: int) -> str:
+    """The file of a page; no drawing's results have such a name.
+
+    >>> page_name(1), page_name(2)
+    ('index.html', 'index.2.html')
+    """
+    return PAGE if number == 1 else f"index.{number}.html"
+
+
+def _pages(count: int, here: int) -> list[tuple[str, str]]:
+    return [(str(number), "" if number == here else page_name(number)) for number in range(1, count + 1)]
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="seconds")

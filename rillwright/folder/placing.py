@@ -1,45 +1,53 @@
 """Where the results of a watched drawing go, and what happens to the programs that lie there already.
 
-Rules
-    - A program whose bytes the ledger never wrote was edited at the machine or came from elsewhere. It is never
-      written over; the new one goes beside it as NAME.rN.nc, and the record and the sheet say so.
-    - A program of ours that another replaces is set aside as NAME.rN.nc.stale, N being its own revision.
-    - A drawing that is refused or failed leaves no program to be run by mistake: whatever is there, edited or not, is
-      renamed to NAME.nc.stale.
+What becomes of edited programs is the rule of `rillwright.lying`. A program of ours that another replaces is set
+aside as NAME.rN.nc.stale, N being its own revision. A drawing that is refused, failed or gone leaves none.
 """
 
 import os
+import re
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
-from extractor.finding import Finding, Level
 from rillwright.atomic import STALE, make_folder, staged, sync_folder
-from rillwright.codes import JobCode
-from rillwright.folder.ledger import Cause, Ledger, Result
+from rillwright.digest import file_digest
+from rillwright.folder.ledger import Cause, Ledger, Result, State, Underneath
 from rillwright.folder.task import Draft
-from rillwright.job import file_digest
-from rillwright.outputs import Outputs, output_stem, show
+from rillwright.lying import Lying, lying, make_room
+from rillwright.outputs import Outputs, output_stem, show, spelling
+
+RESERVED = re.compile(r"index(\.\d+)?")
+"""Stems of the pages over all results; no drawing's results have them."""
 
 
 @dataclass(frozen=True)
 class ResultPlace:
-    """Where one run's results are to go. `last` is the drawing's last program, `revision` that of a new one."""
+    """Where one run's results are to go. `last` is the drawing's last program, `revision` that of a new one.
+
+    `before` is what lies under the program's name.
+    """
 
     drawing: bytes
     outputs: Outputs
     cause: Cause
     last: Result | None
     revision: int
-    notes: tuple[Finding, ...] = ()
+    before: Lying
 
 
 def outputs_of(ledger: Ledger, drawing: bytes, out: Path) -> Outputs:
     """The files of a drawing, in the subfolder that mirrors the inbox; no other drawing's, whatever the names."""
     name = Path(os.fsdecode(drawing))
     whole = output_stem(f"{name.name}.x")
-    choices = [str(name.parent / stem) for stem in (output_stem(name.name), whole, *_numbered(whole))]
-    stem = Path(ledger.stem(drawing, choices))
+    stems = [stem for stem in (output_stem(name.name), whole, *_numbered(whole)) if not _reserved(name.parent, stem)]
+    stem = Path(ledger.stem(drawing, [str(name.parent / stem) for stem in stems]))
     return Outputs(out / stem.parent, stem.name)
+
+
+def _reserved(folder: Path, stem: str) -> bool:
+    """True for the name of a page over all results."""
+    return folder == Path() and RESERVED.fullmatch(spelling(stem)) is not None
 
 
 def _numbered(stem: str) -> list[str]:
@@ -47,53 +55,35 @@ def _numbered(stem: str) -> list[str]:
 
 
 def place(ledger: Ledger, drawing: bytes, outputs: Outputs, cause: Cause) -> ResultPlace:
-    """Decide where a new program would go."""
-    last = ledger.latest(drawing, "made")
-    revision = last.revision + 1 if last else 1
-    if not edited(ledger, drawing, outputs.program):
-        return ResultPlace(drawing, outputs, cause, last, revision)
-    beside = _free_beside(ledger, drawing, outputs, revision)
-    message = (
-        f"{outputs.program.name} was edited or came from elsewhere, and was left as it is; "
-        f"this program is {beside.program.name}. Choose one of them before cutting."
-    )
-    note = Finding(Level.CAUTION, JobCode.PROGRAM_EDITED, "".join(c if c.isprintable() else " " for c in message))
-    return ResultPlace(drawing, beside, cause, last, revision, (note,))
-
-
-def _free_beside(ledger: Ledger, drawing: bytes, outputs: Outputs, revision: int) -> Outputs:
-    for tail in ("", *(f"-{n}" for n in range(2, 1000))):
-        beside = replace(outputs, program_stem=f"{outputs.stem}.r{revision}{tail}")
-        if not edited(ledger, drawing, beside.program):
-            return beside
-    raise OSError(None, "there are a thousand edited programs beside it: clear the folder", str(outputs.program))
-
-
-def edited(ledger: Ledger, drawing: bytes, program: Path) -> bool:
-    """True if there is a program whose bytes we never wrote."""
-    return os.path.lexists(program) and not (
-        program.is_file() and not program.is_symlink() and ledger.wrote(drawing, file_digest(program))
-    )
+    """Decide where a new program goes, and look at what lies there."""
+    last, known = ledger.latest(drawing, "made"), ledger.latest(drawing)
+    # What was set aside does not stand, whatever its bytes.
+    current = known.program_sha256 if known and known.state in ("made", "orphaned") else None
+    before = lying(outputs, current, known=known is not None, wrote=partial(ledger.wrote, drawing))
+    return ResultPlace(drawing, outputs, cause, last, last.revision + 1 if last else 1, before)
 
 
 def put(ledger: Ledger, where: ResultPlace, draft: Draft, started: str, finished: str) -> Result:
     """Put a draft's files in place and enter the result; safe to be cut off anywhere and done again."""
     make_folder(where.outputs.folder)
-    made = draft.program_sha256
+    made, known = draft.program_sha256, ledger.latest(where.drawing)
     if made is None:
-        _set_all_aside(where)
+        make_room(where.before, None)
     with staged(draft.files) as put_all:
         if made is not None:
-            _make_room(ledger, where, made)
             ledger.will_write(where.drawing, made)
+            make_room(where.before, made, partial(_as_revision, ledger, where))
         put_all()
+    ledger.lies(where.drawing, _underneath(where.before, draft))
+    if made and known and (known.state, known.cause, known.program_sha256) == ("made", where.cause, made):
+        # Only what lies under the name was looked at once more.
+        return known
     same = where.last is not None and made is not None and where.last.program_sha256 == made
-    revision = where.revision - 1 if same or made is None else where.revision
     result = Result(
         where.drawing,
         where.cause,
         "made" if made else "failed" if draft.state == "failed" else "refused",
-        revision,
+        where.revision - 1 if same or made is None else where.revision,
         None if made is None else where.outputs.program.name,
         made,
         draft.reason,
@@ -102,44 +92,53 @@ def put(ledger: Ledger, where: ResultPlace, draft: Draft, started: str, finished
         finished,
         draft.grooves,
         draft.changes,
+        draft.cautions,
+        draft.questions,
     )
     return ledger.finish(result)
 
 
-def _in_place(where: ResultPlace) -> list[Path]:
-    """Programs that may lie there: by the usual name, by this run's, by the last run's."""
-    usual = replace(where.outputs, program_stem="").program
-    last = [where.outputs.folder / where.last.program_file] if where.last and where.last.program_file else []
-    return [path for path in dict.fromkeys([usual, where.outputs.program, *last]) if os.path.lexists(path)]
+def _underneath(before: Lying, draft: Draft) -> Underneath:
+    """What lies under the program's name once a draft is in place."""
+    if draft.edited is None:
+        return Underneath(draft.program_sha256 or "")
+    return Underneath(before.sha256, "edited", draft.edited["agree"], draft.edited["message"])
 
 
-def _make_room(ledger: Ledger, where: ResultPlace, made: str) -> None:
-    """Set aside our own older program; leave edited ones alone, and the same bytes where they are to be."""
-    for program in _in_place(where):
-        if edited(ledger, where.drawing, program):
-            continue
-        if program == where.outputs.program and file_digest(program) == made:
-            continue
-        revision = where.last.revision if where.last else 0
-        _rename_free(program, replace(where.outputs, program_stem="").stem, revision)
+def clear(ledger: Ledger, last: Result, out: Path, state: State, reason: str, now: str) -> Result:
+    """Set aside what was made of a drawing that is gone, or keep it as orphaned; the entry of it.
+
+    `reason` is one sentence without its end. An edited program makes room in any case.
+    """
+    outputs = outputs_of(ledger, last.drawing, out)
+    where = place(ledger, last.drawing, outputs, last.cause)
+    before = where.before
+    keep = state == "orphaned" and before.ours and before.sha256 == last.program_sha256
+    make_room(before, before.sha256 if keep else None, partial(_as_revision, ledger, where))
+    if not keep:
+        for path in (outputs.sheet, outputs.record):
+            if path.is_file():
+                os.replace(path, path.with_name(path.name + STALE))
+        state = "removed"
+    ledger.lies(last.drawing, Underneath(before.sha256 if keep else ""))
+    told = f"{reason}; {'its program is kept here as orphaned' if keep else 'its program was set aside'}."
+    gone = replace(last, state=state, reason=told, attempts=1, started=now, finished=now, cautions=0, questions=0)
+    if not keep:
+        gone = replace(gone, program_file=None, program_sha256=None)
+    entered = ledger.finish(gone)
+    if not keep:
+        ledger.release(last.drawing)
+    return entered
 
 
-def _set_all_aside(where: ResultPlace) -> None:
-    """Leave nothing to be run by mistake; what was set aside before keeps its bytes under another name."""
-    revision = where.last.revision if where.last else 0
-    for program in _in_place(where):
-        stale = where.outputs.folder / f"{where.outputs.stem}.nc{STALE}"
-        if os.path.lexists(stale):
-            _rename_free(stale, where.outputs.stem, revision)
-        os.rename(program, stale)
-        sync_folder(stale.parent)
-
-
-def _rename_free(path: Path, stem: str, revision: int) -> None:
-    """Give a file the first name of its revision that is free, or drop it where just its bytes are kept already."""
+def _as_revision(ledger: Ledger, where: ResultPlace, path: Path) -> None:
+    """Give an older program the first name of its revision that is free, or drop it where its bytes are kept."""
+    digest, last = file_digest(path), where.last.revision if where.last else 0
+    known = ledger.revision_of(where.drawing, digest)
+    stem = f"{where.outputs.stem}.r{last if known is None else known}"
     for tail in ("", *(f"-{n}" for n in range(2, 1000))):
-        target = path.with_name(f"{stem}.r{revision}{tail}.nc{STALE}")
-        if not os.path.lexists(target) or file_digest(target) == file_digest(path):
+        target = path.with_name(f"{stem}{tail}.nc{STALE}")
+        if not os.path.lexists(target) or file_digest(target) == digest:
             os.rename(path, target)
             sync_folder(path.parent)
             return

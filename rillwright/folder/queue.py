@@ -1,6 +1,7 @@
 """Which drawing is next: small new ones first, yet the one that has waited longest never falls behind for good."""
 
 import heapq
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -29,6 +30,10 @@ class Waiting:
     def __contains__(self, name: Path) -> bool:
         """True if the drawing waits."""
         return name in self._all
+
+    def __iter__(self) -> Iterator[Path]:
+        """Those that wait, the longest waiting first."""
+        return iter(self._all)
 
     def push(self, found: InboxFile) -> None:
         """Add a drawing, or take its newer signature; its place in the row of those that wait stays."""

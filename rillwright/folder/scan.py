@@ -50,6 +50,7 @@ class Sight:
     """One look at the inbox. `odd` names what was left out for being a link or no plain file.
 
     `answers` are answers files, by their folder and whose they are; `unread` are files of kinds that are never read.
+    `folders` are those looked into with what the system knows each by; `closed` those that can't be looked into.
     """
 
     drawings: dict[Path, InboxFile]
@@ -58,6 +59,8 @@ class Sight:
     odd: tuple[Path, ...]
     answers: dict[tuple[Path, str], list[InboxFile]] = field(default_factory=dict)
     unread: list[Path] = field(default_factory=list)
+    folders: dict[Path, str] = field(default_factory=dict)
+    closed: set[Path] = field(default_factory=set)
 
     def answers_to(self, drawing: Path) -> list[InboxFile]:
         """The answers files that may speak of a drawing: its folder's, then its own, the newest last."""
@@ -79,7 +82,7 @@ def look(inbox: Path, leave_out: Path | None = None) -> Sight:
     """Everything in the inbox and below it but `leave_out`; OSError where the inbox itself can't be read."""
     sight = Sight({}, {}, {}, ())
     odd = []
-    for name, entry in _walk(inbox, Path(), leave_out):
+    for name, entry in _walk(inbox, Path(), leave_out, sight):
         try:
             if entry.is_symlink() or not entry.is_file(follow_symlinks=False):
                 odd.append(name)
@@ -88,8 +91,7 @@ def look(inbox: Path, leave_out: Path | None = None) -> Sight:
         except OSError:
             # Gone again between the listing and here: the next look will tell.
             continue
-        found = InboxFile(name, (status.st_size, status.st_mtime_ns, status.st_ino, status.st_ctime_ns))
-        _sort(sight, found)
+        _sort(sight, InboxFile(name, signature_of(status)))
     return replace(sight, odd=tuple(odd))
 
 
@@ -107,20 +109,28 @@ def _sort(sight: Sight, found: InboxFile) -> None:
         sight.others[found.name] = found
 
 
-def _walk(inbox: Path, below: Path, leave_out: Path | None) -> Iterator[tuple[Path, "os.DirEntry[str]"]]:
+def signature_of(status: os.stat_result) -> Signature:
+    """What tells one content of a file from another."""
+    return status.st_size, status.st_mtime_ns, status.st_ino, status.st_ctime_ns
+
+
+def _walk(inbox: Path, below: Path, leave_out: Path | None, sight: Sight) -> Iterator[tuple[Path, "os.DirEntry[str]"]]:
     try:
+        status = os.stat(inbox / below)
         with os.scandir(inbox / below) as listing:
             entries = sorted(listing, key=lambda entry: entry.name)
     except OSError:
         if below == Path():
             raise
+        sight.closed.add(below)
         return
+    sight.folders[below] = f"{status.st_dev}:{status.st_ino}"
     for entry in entries:
         name = below / entry.name
         if is_temporary(entry.name) or (leave_out is not None and inbox / name == leave_out):
             continue
         if entry.is_dir(follow_symlinks=False) and entry.name.lower() != SHOP_FILE:
-            yield from _walk(inbox, name, leave_out)
+            yield from _walk(inbox, name, leave_out, sight)
         else:
             yield name, entry
 
@@ -128,7 +138,7 @@ def _walk(inbox: Path, below: Path, leave_out: Path | None) -> Iterator[tuple[Pa
 def shop_file_of(name: Path, shops: dict[Path, InboxFile]) -> Path | None:
     """The shop file that rules a drawing: the nearest in its folder or above.
 
-    >>> shop_file_of(Path("lathe/ring.dxf"), {Path("shop.toml"): Found(Path("shop.toml"), (0, 0, 0, 0))})
+    >>> shop_file_of(Path("lathe/ring.dxf"), {Path("shop.toml"): InboxFile(Path("shop.toml"), (0, 0, 0, 0))})
     PosixPath('shop.toml')
     """
     by_folder = {path.parent: path for path in shops}

@@ -1,25 +1,26 @@
 """Starts a watch: checks the folders, takes the locks, opens the ledger, sweeps up after a killed one."""
 
+import os
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 from extractor.errors import SettingsError
+from rillwright.atomic import sweep
 from rillwright.folder.jobs import Folders, Pace
 from rillwright.folder.ledger import Ledger
 from rillwright.folder.lock import FolderLock
 from rillwright.folder.log import WatchLog
 from rillwright.folder.wake import Waker
-from rillwright.folder.watch import Watch, sweep_all
+from rillwright.folder.watch import Watch
 from rillwright.outputs import show
 from rillwright.settings import Settings
 
 
-def start(
-    inbox: Path, out: Path, settings: Settings, pace: Pace, *, once: bool = False, log: WatchLog | None = None
-) -> int:
+def start(given: Folders, settings: Settings, pace: Pace, *, once: bool = False, log: WatchLog | None = None) -> int:
     """Run a watch to its end; the exit status. SettingsError where it can't begin."""
     settings.check()
-    folders = _folders(inbox, out)
+    folders = _resolved(given)
     waker = Waker()
     waker.on_signals()
     with closing(FolderLock(folders.out, may_write=True)), closing(FolderLock(folders.inbox, may_write=False)):
@@ -30,12 +31,19 @@ def start(
             return Watch(folders, settings, pace, once, log or WatchLog(), ledger, waker).run()
 
 
-def _folders(inbox: Path, out: Path) -> Folders:
-    inbox = inbox.resolve()
-    out.mkdir(parents=True, exist_ok=True)
-    out = out.resolve()
+def _resolved(given: Folders) -> Folders:
+    """The folders, that of the results made where it is missing; SettingsError where they can't be told apart."""
+    inbox = given.inbox.resolve()
+    given.out.mkdir(parents=True, exist_ok=True)
+    out = given.out.resolve()
     if out == inbox:
         raise SettingsError("The results need a folder other than the inbox: give --out another one.")
     if out in inbox.parents:
         raise SettingsError(f"The inbox {show(inbox)} lies inside of the results' folder: keep the two apart.")
-    return Folders(inbox, out)
+    return replace(given, inbox=inbox, out=out)
+
+
+def sweep_all(out: Path) -> int:
+    """Remove what a killed watch left half written in the folder and below; how many files."""
+    folders = [Path(folder) for folder, _, _ in os.walk(out)]
+    return sum(sweep(folder) for folder in folders)

@@ -10,11 +10,13 @@ from extractor.errors import DrawingError, ProgramError, SettingsError
 from extractor.finding import Finding, Level
 from rillwright.codes import JobCode
 from rillwright.console import why_refused
+from rillwright.digest import file_digest
 from rillwright.folder.groove_changes import groove_changes
 from rillwright.folder.worker import Failure
-from rillwright.job import draft, file_digest, rendered
+from rillwright.job import draft, rendered
 from rillwright.jobsheet.figures import caution_count
 from rillwright.jsonform import dump, finding_json, verdict_json
+from rillwright.lying import Lying, tell
 from rillwright.outcome import unreadable
 from rillwright.outputs import Outputs
 from rillwright.record import record_json, refusals
@@ -30,7 +32,8 @@ OURS = frozenset({JobCode.INTERNAL_FAULT, JobCode.OUT_OF_MEMORY})
 class Draft:
     """The results of one drawing, not yet on disk: files in the order in which they are to be written.
 
-    `state` is made, refused or failed; `program_sha256` is None unless made. `cautions` counts those on the sheet.
+    `state` is made, refused or failed; `program_sha256` is None unless made. `cautions` counts those on the sheet,
+    `questions` what a refused drawing asks. `edited`: what came of holding an edited program against it, if one stands.
     """
 
     state: str
@@ -41,17 +44,23 @@ class Draft:
     grooves: tuple[Json, ...] = ()
     changes: tuple[str, ...] = ()
     cautions: int = 0
+    questions: int = 0
+    edited: Json | None = None
 
 
 @dataclass(frozen=True)
 class DrawingTask:
-    """Make one drawing. `notes` go into its record; `before` are the grooves of its last program, if there is one."""
+    """Make one drawing. `lying` is what lies under its program's name.
+
+    `before` are the grooves of its last program, if that was of another drawing; `changes` what was told of them then.
+    """
 
     drawing: Path
     outputs: Outputs
     settings: Settings
-    notes: tuple[Finding, ...] = ()
+    lying: Lying
     before: tuple[Json, ...] | None = None
+    changes: tuple[str, ...] = ()
 
     def __call__(self) -> Draft:
         """Work it out; what can't even be opened is failed, not refused."""
@@ -59,11 +68,11 @@ class DrawingTask:
             self.drawing.open("rb").close()
         except OSError as error:
             return self.failed(Failure(JobCode.CANNOT_OPEN, f"The drawing can't be opened: {error.strerror or error}."))
-        record, program = draft(self.drawing, self.outputs, self.settings)
+        record, program = draft(self.drawing, self.outputs, self.settings, self.lying)
         grooves = tuple(record["part"]["grooves"])
-        changes = groove_changes(self.before, grooves) if self.before is not None else ()
+        changes = groove_changes(self.before, grooves) if self.before is not None else self.changes
         told = [Finding(Level.NOTE, JobCode.DRAWING_CHANGED, change) for change in changes]
-        record["findings"] += [finding_json(one) for one in (*self.notes, *told)]
+        record["findings"] += [finding_json(one) for one in told]
         record["changes"] = list(changes)
         codes = {one["code"] for one in record["findings"] if one["level"] == "stop"}
         state = "made" if program is not None else "failed" if codes & OURS else "refused"
@@ -76,6 +85,8 @@ class DrawingTask:
             grooves,
             changes,
             caution_count(record),
+            sum(1 for one in record["findings"] if one.get("choices")),
+            record.get("edited"),
         )
 
     def failed(self, failure: Failure) -> Draft:
@@ -83,7 +94,7 @@ class DrawingTask:
         digest = file_digest(self.drawing)
         outcome = unreadable(self.drawing, digest, failure.code, failure.message)
         record = record_json(outcome, self.settings, "", datetime.now(UTC))
-        record["findings"] += [finding_json(one) for one in self.notes]
+        tell(record, self.lying, self.drawing, self.settings)
         return Draft("failed", digest, tuple(rendered(self.outputs, record, None)), failure.message)
 
 

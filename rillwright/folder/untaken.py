@@ -19,11 +19,15 @@ LINK = "a link or no plain file; put the file itself here"
 ALONE = "no drawing of its name lies beside it, so it is held against none"
 
 
+UNANSWERED = "no drawing of its name lies beside it, so it answers for none"
+
+
 @dataclass
 class Untaken:
     """The files of an inbox that are not taken, by name with the reason, as of the last look.
 
-    A file that may be a program is one of them only if it looks the same at two looks: its drawing may be coming.
+    A file that may be a program, or an answers file, is one of them only if it looks the same at two looks: its drawing
+    may be coming.
     """
 
     reasons: dict[Path, str] = field(default_factory=dict)
@@ -33,10 +37,17 @@ class Untaken:
         """Take note of a look; those that are new since the last one."""
         drawings = {(name.parent, name.stem.casefold()) for name in sight.drawings}
         others = {n: f.signature for n, f in sight.others.items() if (n.parent, n.stem.casefold()) not in drawings}
+        said = {
+            one.name: one.signature
+            for (folder, whose), files in sight.answers.items()
+            for one in files
+            if whose and (folder, whose) not in drawings
+        }
         alone = [name for name, signature in others.items() if self._alone.get(name) == signature]
-        self._alone = others
+        unanswered = [name for name, signature in said.items() if self._alone.get(name) == signature]
+        self._alone = others | said
         now = dict.fromkeys(sight.odd, LINK) | {name: ENDINGS[name.suffix.lower()] for name in sight.unread}
-        now |= dict.fromkeys(alone, ALONE)
+        now |= dict.fromkeys(alone, ALONE) | dict.fromkeys(unanswered, UNANSWERED)
         new = {name: why for name, why in now.items() if name not in self.reasons}
         self.reasons = now
         return new

@@ -12,29 +12,32 @@ import os
 import sqlite3
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from multiprocessing.connection import wait
 from pathlib import Path
 from typing import Any
 
-from rillwright.atomic import sweep
 from rillwright.codes import JobCode
+from rillwright.digest import file_digest
 from rillwright.folder.checks import Checks
+from rillwright.folder.departures import see_off
 from rillwright.folder.jobs import CheckJob, DrawingJob, Folders, Pace
-from rillwright.folder.ledger import LEDGER, Cause, Ledger, Result
+from rillwright.folder.ledger import GONE, LEDGER, Cause, Ledger, Result, Underneath
 from rillwright.folder.log import WatchLog
+from rillwright.folder.numbering import numbered
 from rillwright.folder.overview import Overview
 from rillwright.folder.placing import outputs_of, place, put
 from rillwright.folder.queue import BIG, Waiting
 from rillwright.folder.scan import InboxFile, Sight, Signature, look
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
+from rillwright.folder.standing import Standing
 from rillwright.folder.task import Draft, DrawingTask
+from rillwright.folder.telling import in_line, reason_of, tell_result, trouble
 from rillwright.folder.untaken import Untaken
 from rillwright.folder.wake import Waker
 from rillwright.folder.worker import Failure, Worker
-from rillwright.job import file_digest
 from rillwright.settings import Settings
 from rillwright.version import tool_version
 
@@ -71,6 +74,7 @@ class Watch:
     not_before: dict[Path, float] = field(default_factory=dict)
     untaken: Untaken = field(default_factory=Untaken)
     gone: bool = False
+    out_gone: bool = False
     looked: float = float("-inf")
     look_took: float = 0.0
 
@@ -79,7 +83,9 @@ class Watch:
         self.settling = Settling(self.pace.settle)
         self.shops = Shops(self.folders.inbox, self.settings, self.settling)
         self.checks = Checks(self.folders, self.shops, self.settling, self.log)
-        self.overview = Overview(self.folders.out, self.log, self.clock)
+        self.overview = Overview(self.folders.out, self.log, self.clock, since="" if self.once else _now())
+        self.standing = Standing(self.folders.out, self.pace.settle)
+        self.standing.load(self.ledger)
 
     def run(self) -> int:
         """Watch until stopped, or with `once` until all that is there is done; the exit status."""
@@ -91,14 +97,23 @@ class Watch:
                 break
             self.wait_for_something()
             self.collect()
+            self._show_line()
             self.overview.renew(self.ledger)
         while self.jobs:
             self.wait_for_something()
             self.collect()
+        if not self.once:
+            self.overview.end()
+        self._show_line()
         self.overview.renew(self.ledger, at_once=True)
         status = self.status() if self.once and not self.waker.stopping else 0
         self.log.event("stop", status=status)
         return status
+
+    def _show_line(self) -> None:
+        """Tell the page which drawings are in line, and what holds the watch up."""
+        later = [name for name in self.not_before if name in self.sight.drawings]
+        self.overview.show_line(in_line(self.jobs, [*self.queue, *later]), trouble(self.folders, self.gone))
 
     def look_again(self) -> None:
         """Look at the inbox if there is a reason to, and put what has arrived in line."""
@@ -118,8 +133,54 @@ class Watch:
         for name, reason in self.untaken.look(self.sight).items():
             self.log.event("ignored", drawing=str(name), reason=reason)
         self.overview.show_untaken({str(name): reason for name, reason in self.untaken.reasons.items()})
+        self._look_at_results(now)
         self._line_up(now)
         self.look_took = self.clock() - now
+
+    def _look_at_results(self, now: float) -> None:
+        """See whether programs are as they were put, and put away those whose drawings are gone."""
+        try:
+            self._same_ledger()
+            for drawing, digest in self.standing.changed(self.ledger, now, self._settled):
+                self._found(drawing, digest)
+            for entered in see_off(self.folders, self.standing, self._seen_now(), self.ledger, now):
+                self.log.event(entered.state, drawing=entered.name, reason=entered.reason)
+                self.overview.due = True
+                # What it held, a number say, is free for drawings that were refused.
+                self.handled = {n: seen for n, seen in self.handled.items() if not self.standing.refused(n)}
+        except BUSY as error:
+            if not self.out_gone:
+                self.log.event("out-gone", folder=str(self.folders.out), reason=reason_of(error))
+            self.out_gone = True
+            return
+        if self.out_gone:
+            self.log.event("out-back", folder=str(self.folders.out))
+        self.out_gone = False
+
+    def _settled(self, drawing: bytes) -> bool:
+        """True if no new program of a drawing is on its way."""
+        name = Path(os.fsdecode(drawing))
+        return name not in self.sight.drawings or name in self.handled or self._given_up(name)
+
+    def _seen_now(self) -> Sight:
+        """What lies in the inbox, drawings counted in that are still being worked out."""
+        working = {job.found.name: job.found for job in self.jobs if isinstance(job, DrawingJob)}
+        return replace(self.sight, drawings=working | self.sight.drawings)
+
+    def _found(self, drawing: bytes, digest: str) -> None:
+        """A program is not what was put there: look into it, or say that it was taken away."""
+        name = Path(os.fsdecode(drawing))
+        if digest:
+            self.standing.due.add(drawing)
+            self.handled.pop(name, None)
+            return
+        found = self.sight.drawings.get(name)
+        words = "Its program was taken away; drop the drawing again to have it made again."
+        told = Underneath("", str(found.signature) if found else "gone", None, words)
+        self.ledger.lies(drawing, told)
+        self.standing.underneath[drawing] = told
+        self.log.event("program-gone", drawing=str(name), reason=words)
+        self.overview.due = True
 
     def _inbox_gone(self, error: OSError) -> None:
         if not self.gone:
@@ -182,18 +243,27 @@ class Watch:
         self._same_ledger()
         drawing = os.fsencode(found.name)
         path = self.folders.inbox / found.name
-        cause = Cause(file_digest(path), ruling.settings.digest, tool_version())
+        told = ruling.settings
+        settings = told if ruling.fault else numbered(self.ledger, drawing, told, self.standing.latest)
+        cause = Cause(file_digest(path), settings.digest, tool_version())
         known = self.ledger.latest(drawing)
-        if known is not None and known.cause == cause and (known.state != "failed" or self._tried_enough(found.name)):
+        if known is not None and known.cause == cause and not self._to_be_made(known, found):
             self.handled[found.name] = (found.signature, ruling.settings.digest)
             return
         where = place(self.ledger, drawing, outputs_of(self.ledger, drawing, self.folders.out), cause)
         before = where.last.grooves if where.last and where.last.cause.drawing_sha256 != cause.drawing_sha256 else None
-        task = DrawingTask(path, where.outputs, ruling.settings, where.notes, before)
+        changes = known.changes if known is not None and known.cause == cause else ()
+        task = DrawingTask(path, where.outputs, settings, where.before, before, changes)
         worker = None if ruling.fault else Worker(task, self.pace.limits)
         self.jobs.append(DrawingJob(found, where, task, ruling, worker, _now()))
         if ruling.fault:
             self.waker.wake()
+
+    def _to_be_made(self, known: Result, found: InboxFile) -> bool:
+        """True if a drawing whose last result still holds is to be worked out all the same."""
+        if known.state in GONE or self.standing.wanted(known.drawing, found.signature):
+            return True
+        return known.state == "failed" and not self._tried_enough(found.name)
 
     def _tried_enough(self, name: Path) -> bool:
         return self.tries.get(name, 0) >= len(RETRY_AFTER)
@@ -203,7 +273,8 @@ class Watch:
         now = self.clock()
         times = [self.pace.poll, *(job.worker.deadline - time.monotonic() for job in self.jobs if job.worker)]
         settled = None if self.waker.stopping else self.settling.next_look(now)
-        times += [settled] if settled is not None else []
+        still = None if self.waker.stopping else self.standing.next_look(now, busy=bool(self.jobs or len(self.queue)))
+        times += [one for one in (settled, still) if one is not None]
         times += [at - now for name, at in self.not_before.items() if name in self.sight.drawings]
         behind = self.overview.wait(now)
         times += [behind] if behind is not None else []
@@ -251,7 +322,7 @@ class Watch:
         except ANY as error:
             self._later(name, error)
             return
-        self._entered(job, result, draft.cautions)
+        self._entered(job, result, draft)
 
     def _edited_meanwhile(self, job: DrawingJob) -> bool:
         again = place(
@@ -260,11 +331,12 @@ class Watch:
             outputs_of(self.ledger, job.where.drawing, self.folders.out),
             job.where.cause,
         )
-        return again.outputs != job.where.outputs
+        return (again.outputs, again.before) != (job.where.outputs, job.where.before)
 
-    def _entered(self, job: DrawingJob, result: Result, cautions: int) -> None:
+    def _entered(self, job: DrawingJob, result: Result, draft: Draft) -> None:
         name = job.found.name
         self.overview.due = True
+        self.standing.entered(result, self.ledger)
         self.not_before.pop(name, None)
         if result.state == "failed" and job.worker is not None:
             self._try_again(name)
@@ -272,13 +344,7 @@ class Watch:
             self.tries.pop(name, None)
         if result.state != "failed" or self._tried_enough(name) or self.once or job.worker is None:
             self.handled[name] = (job.found.signature, job.ruling.settings.digest)
-        fields = {"drawing": result.name, "revision": result.revision, "program": result.program_file}
-        fields |= {"reason": result.reason} if result.reason else {}
-        fields |= {"cautions": cautions} if cautions and result.state == "made" else {}
-        fields |= {"changes": list(result.changes)} if result.changes else {}
-        self.log.event(result.state, **fields)
-        for note in job.where.notes:
-            self.log.event("edited", drawing=result.name, reason=note.message)
+        tell_result(self.log, job, result, draft)
 
     def _later(self, name: Path, error: BaseException) -> None:
         """Keep a drawing for another try, since something around it is out of order."""
@@ -287,8 +353,7 @@ class Watch:
 
     def _cannot(self, name: Path, error: BaseException) -> None:
         event = "cannot-write" if isinstance(error, BUSY) else JobCode.INTERNAL_FAULT
-        reason = getattr(error, "strerror", None) or f"{type(error).__name__} {error}"
-        self.log.event(event, drawing=str(name), reason=reason)
+        self.log.event(event, drawing=str(name), reason=reason_of(error))
 
     def _try_again(self, name: Path, after: tuple[float, ...] = RETRY_AFTER) -> None:
         tries = self.tries[name] = self.tries.get(name, 0) + 1
@@ -296,14 +361,18 @@ class Watch:
 
     def _same_ledger(self) -> None:
         """Make sure that the open ledger is the one in the folder: a share may have been away in between."""
-        self.ledger = self.ledger.in_place(self.folders.out / LEDGER)
+        open_now = self.ledger.in_place(self.folders.out / LEDGER)
+        if open_now is not self.ledger:
+            self.ledger = open_now
+            self.standing.load(open_now)
 
     def all_done(self) -> bool:
         """True if nothing that is there is left to be done in this run."""
         if self.gone:
             return True
         waiting = [name for name in self.sight.drawings if name not in self.handled and not self._given_up(name)]
-        return not waiting and not self.jobs and not len(self.queue) and not self.checks.waiting(self.sight)
+        busy = self.jobs or len(self.queue) or self.checks.waiting(self.sight)
+        return not waiting and not busy and (self.standing.quiet or self.out_gone)
 
     def _given_up(self, name: Path) -> bool:
         """True for a drawing that this run leaves to the next: it can't be written now, or never stops growing."""
@@ -311,21 +380,17 @@ class Watch:
         return self.tries.get(name, 0) > 1 or late
 
     def status(self) -> int:
-        """0 if every drawing that is there has its program, else 1."""
+        """0 if every drawing that is there has its program and none was edited so that it is wrong, else 1."""
         try:
             self._same_ledger()
             latest = self.ledger.all_latest()
         except BUSY:
             return 1
-        states = [latest.get(os.fsencode(name)) for name in self.sight.drawings]
-        return 0 if not self.gone and all(one is not None and one.state == "made" for one in states) else 1
+        names = [os.fsencode(name) for name in self.sight.drawings]
+        made = all((one := latest.get(name)) is not None and one.state == "made" for name in names)
+        right = all((lies := self.standing.underneath.get(name)) is None or lies.right for name in names)
+        return 0 if made and right and not self.gone else 1
 
 
 def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="seconds")
-
-
-def sweep_all(out: Path) -> int:
-    """Remove what a killed watch left half written in the folder and below; how many files."""
-    folders = [Path(folder) for folder, _, _ in os.walk(out)]
-    return sum(sweep(folder) for folder in folders)

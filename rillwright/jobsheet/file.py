@@ -8,6 +8,7 @@ from jinja2 import TemplateError
 
 from extractor.errors import SettingsError
 from rillwright.atomic import write_atomic
+from rillwright.digest import program_text
 from rillwright.jobsheet.inspection import inspection_csv
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jsonform import SCHEMA
@@ -30,7 +31,7 @@ def rebuild_sheet(record_file: Path, out: Path | None = None, csv: Path | None =
     if csv:
         refuse_overwriting("--csv", csv, [record_file, target], ".csv")
     try:
-        page, rows = render_sheet(record, program_text(record_file, record)), inspection_csv(record)
+        page, rows = render_sheet(record, _beside(record_file, record)), inspection_csv(record)
     except FAULTS as error:
         raise SettingsError(f"{show(record_file)} is no whole record: {error!r}; make the drawing again.") from error
     write_atomic(target, page.encode("utf-8", "backslashreplace"))
@@ -55,12 +56,7 @@ def read_record(record_file: Path) -> Json:
     return record
 
 
-def program_text(record_file: Path, record: Json) -> str | None:
+def _beside(record_file: Path, record: Json) -> str | None:
     """The program that lies beside the record under the name the record gives; None where there is none."""
     name = (record.get("program") or {}).get("file")
-    if not name:
-        return None
-    path = record_file.with_name(Path(name).name)
-    if not path.is_file():
-        return None
-    return path.read_bytes().decode("utf-8", "surrogateescape")
+    return program_text(record_file.with_name(Path(name).name)) if name else None

@@ -128,12 +128,17 @@ def foot_style(file: str) -> Markup:
 
 
 def program_state(record: Mapping[str, Any], text: str | None) -> str:
-    """Whether the program's text is the one verified: "same", "edited", or "none" where there is no text."""
+    """Whether the program's text is the one verified: "same", "edited", or "none" where there is no text.
+
+    An edited one that the record judges is one that "agrees" or "differs".
+    """
     if not text:
         return "none"
     expected = (record.get("program") or {}).get("sha256")
-    found = hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()
-    return "same" if found == expected else "edited"
+    found, held = hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest(), record.get("edited") or {}
+    if found == expected or held.get("sha256") != found or held.get("agree") is None:
+        return "same" if found == expected else "edited"
+    return "agrees" if held["agree"] else "differs"
 
 
 def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> str:

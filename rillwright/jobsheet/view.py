@@ -29,6 +29,11 @@ STATES = {
 AWAY = {
     "edited": ("Program was edited", "The program here is not the one verified: hold it against the drawing first."),
     "none": ("Program is not here", "What was verified is another program than any that may lie here."),
+    "differs": (
+        "Edited, and wrong",
+        "The program here was edited and no longer makes the drawing; don't run it: {why}.",
+    ),
+    "agrees": ("Edited, still right", "The program here was edited; held against the drawing, it still makes it."),
 }
 """What the stamp says where the verified program's bytes are not there: a verdict belongs to bytes."""
 
@@ -36,14 +41,15 @@ AWAY = {
 def headline(record: Mapping[str, Any], state: str = "same") -> Json:
     """The stamp at the head of the sheet: whether there is a program, and whether it was found to cut the drawing.
 
-    `state` of the program's text: "same" as verified, "edited" or "none".
+    `state` of the program's text: "same" as verified, "none", "edited"; of one that was judged "agrees" or "differs".
     """
     verdict = record.get("verification") or {}
     if record.get("status") != "made":
         return {"kind": "bad", "title": "No program", "line": "The drawing was refused; the reasons are below."}
     if state in AWAY:
         title, line = AWAY[state]
-        return {"kind": "bad", "title": title, "line": line}
+        why = (record.get("edited") or {}).get("why") or ""
+        return {"kind": "part" if state == "agrees" else "bad", "title": title, "line": line.format(why=why)}
     if verdict.get("agree"):
         drawn, uncut = len((record.get("part") or {}).get("grooves") or []), left_out(record)
         matched = sum(m["state"] == "matches" for m in verdict.get("grooves") or [])
@@ -211,7 +217,7 @@ def hash_rows(record: Mapping[str, Any], program_state: str) -> list[tuple[str, 
         ("Settings", "", hash_text(record.get("settings_sha256"))),
     ]
     found = [(f"{name} {file}".strip(), digest) for name, file, digest in rows]
-    if program_state == "edited":
+    if program_state in ("edited", "agrees", "differs"):
         found.append(("Program beside this sheet", "differs from the one verified: it was edited afterwards"))
     return [*found, ("Made", made_text(record))]
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from extractor.errors import SettingsError
-from rillwright.outputs import LONGEST_NAME, Outputs, output_stem, outputs_for, outputs_for_all, show
+from rillwright.outputs import LONGEST_NAME, output_stem, outputs_for, outputs_for_all, show
 
 
 def drawing(folder, name):
@@ -24,11 +24,6 @@ def test_beside_the_drawing_or_in_out(tmp_path):
     assert outputs_for(ring, tmp_path / "out").program == tmp_path / "out" / "ring.nc"
 
 
-def test_a_program_by_another_name_keeps_sheet_and_record():
-    beside = Outputs(Path("out"), "ring", "ring.r2")
-    assert [p.name for p in beside.all] == ["ring.r2.nc", "ring.html", "ring.json"]
-
-
 @pytest.mark.parametrize("name", ["ring.nc", "ring.html", "ring.json"])
 def test_results_never_overwrite_what_they_are_made_of(tmp_path, name):
     path = drawing(tmp_path, name)
@@ -39,7 +34,7 @@ def test_results_never_overwrite_what_they_are_made_of(tmp_path, name):
 @given(st.text(st.characters(blacklist_characters="/\0", blacklist_categories=["Cs"]), min_size=1, max_size=300))
 def test_every_result_of_any_name_fits_the_file_system(name):
     stem = output_stem(f"{name}.dxf"[-255:])
-    for ending in (".nc", ".html", ".json", ".nc.stale", ".r9999.nc.stale"):
+    for ending in (".nc", ".html", ".json", ".nc.stale", ".r9999.nc.stale", ".edited-9999.nc"):
         assert len(os.fsencode(stem + ending)) <= LONGEST_NAME
 
 

@@ -15,7 +15,7 @@ from rillwright.cli import main
 from rillwright.shop_text import shop_text
 
 UNITS = ["mm", "in"]
-OPEN = {"stick_out", "form", "whole_numbers", "block_numbers", "spindle", "dialects", "cutting_speed"}
+OPEN = {"stick_out", "form", "whole_numbers", "block_numbers", "numbers", "spindle", "dialects", "cutting_speed"}
 OPEN |= {"holder_near", "holder_far"}
 """Keys that are left open by the built-in shop: their values in the file are examples."""
 

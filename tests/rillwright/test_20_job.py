@@ -12,6 +12,7 @@ from extractor.finding import Finding, Level
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright import job, outcome
+from rillwright.digest import file_digest
 from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
@@ -39,9 +40,9 @@ def test_a_made_drawing_gets_program_sheet_and_record(ring, tmp_path):
     assert record_of(out) == json.loads(json.dumps(record))
     assert record.keys() >= RECORD_KEYS
     assert record["status"] == "made"
-    assert record["program"]["sha256"] == job.file_digest(out / "ring.nc")
+    assert record["program"]["sha256"] == file_digest(out / "ring.nc")
     assert record["program"]["file"] == "ring.nc"
-    assert record["part"]["drawing"] == {"file": "ring.dxf", "sha256": job.file_digest(ring)}
+    assert record["part"]["drawing"] == {"file": "ring.dxf", "sha256": file_digest(ring)}
     assert record["verification"]["agree"] is True
     operation = record["plan"]["operations"][0]
     assert operation.keys() >= {"grooves", "tool", "form", "start", "seconds"}
@@ -67,7 +68,7 @@ def test_a_refused_drawing_gets_a_record_and_a_sheet_but_no_program(tmp_path):
     assert record["status"] == "refused"
     assert (record["plan"], record["program"], record["verification"]) == (None, None, None)
     assert [one["level"] for one in record["findings"]] == ["stop"]
-    assert record["part"]["drawing"]["sha256"] == job.file_digest(tmp_path / "ring.dxf")
+    assert record["part"]["drawing"]["sha256"] == file_digest(tmp_path / "ring.dxf")
 
 
 def test_an_older_program_of_a_refused_drawing_is_set_aside(tmp_path):
@@ -77,21 +78,14 @@ def test_an_older_program_of_a_refused_drawing_is_set_aside(tmp_path):
     assert (tmp_path / "ring.nc.stale").read_bytes() == b"old program"
 
 
-def test_a_program_made_again_replaces_its_own(ring, tmp_path):
+def test_a_program_made_again_replaces_its_own_which_is_set_aside(ring, tmp_path):
     make_drawing(ring, None, Settings(), NOW)
+    first = (tmp_path / "ring.nc").read_bytes()
     draw_ring(ring, ((-12, -15, 34),))
     record = make_drawing(ring, None, Settings(), NOW)
-    assert names(tmp_path) == ["ring.dxf", "ring.html", "ring.json", "ring.nc"]
-    assert record["program"]["sha256"] == job.file_digest(tmp_path / "ring.nc")
-
-
-def test_an_edited_program_is_kept_under_another_name(ring, tmp_path):
-    make_drawing(ring, None, Settings(), NOW)
-    (tmp_path / "ring.nc").write_bytes(b"edited at the machine")
-    record = make_drawing(ring, None, Settings(), NOW)
-    assert (tmp_path / "ring.nc.stale").read_bytes() == b"edited at the machine"
-    assert [one["code"] for one in record["findings"]].count("program-set-aside") == 1
-    assert record["program"]["sha256"] == job.file_digest(tmp_path / "ring.nc")
+    assert names(tmp_path) == ["ring.dxf", "ring.html", "ring.json", "ring.nc", "ring.nc.stale"]
+    assert (tmp_path / "ring.nc.stale").read_bytes() == first
+    assert record["program"]["sha256"] == file_digest(tmp_path / "ring.nc")
 
 
 @pytest.mark.parametrize("broken", ["ring.html", "ring.json", "ring.nc"])

@@ -20,7 +20,7 @@ from extractor.finding import Finding, Level
 from planner.codes import PlanCode
 from rillwright.job import make_drawing
 from rillwright.jobsheet.index import render_index
-from rillwright.jobsheet.overview import Entry, render_overview
+from rillwright.jobsheet.overview import Entry, Life, OverviewPage, render_overview
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.settings import Settings
 
@@ -80,14 +80,36 @@ def folder(tmp_path_factory, records):
         (path / f"{name}.html").write_text(render_sheet(record, text))
     (path / "index.html").write_text(render_index([(name, record) for name, (record, _) in records.items()]))
     entries = [
-        Entry(name=f"{name}.dxf", state=state, link=f"{name}.html", program="a.nc", finished=AT, words=WORDS)
+        Entry(
+            name=f"{name}.dxf",
+            state=state,
+            link=f"{name}.html",
+            program="a.nc",
+            program_link="a.nc",
+            finished=AT,
+            words=WORDS,
+            cautions=2,
+            questions=1,
+        )
         for name, state in RESULTS
     ]
     checks = [
         Entry(name="ring.tap", state=state, link="", program="", finished=AT, words=WORDS)
         for state in ("agrees", "differs", "not judged")
     ]
-    (path / "overview.html").write_text(render_overview({"made": 7, "refused": 1, "failed": 1}, entries, checks))
+    shown = OverviewPage(
+        counts={"made": 7, "refused": 1, "failed": 1},
+        results=entries,
+        checks=checks,
+        edited=checks,
+        kept=checks,
+        untaken=[("part.dwg", "a DWG is not read")],
+        waiting=["next.dxf"],
+        trouble=["The inbox can't be read."],
+        life=Life(at_work=True, since=AT, sign=AT, longest=180.0),
+        pages=[("1", ""), ("2", "index.2.html")],
+    )
+    (path / "overview.html").write_text(render_overview(shown))
     return path
 
 

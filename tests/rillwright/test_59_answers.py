@@ -21,7 +21,8 @@ from rillwright import job
 from rillwright.allowance import Allowance
 from rillwright.answers import MOST_BYTES, answered, beside, load, written
 from rillwright.cli import main
-from rillwright.job import file_digest, make_drawing
+from rillwright.digest import file_digest
+from rillwright.job import make_drawing
 from rillwright.questions import questions
 from rillwright.settings import AnswerFile, Settings
 
@@ -264,3 +265,19 @@ def test_where_the_time_runs_out_over_the_questions_the_reason_stands(unitless, 
     stops = [f for f in record["findings"] if f["level"] == "stop"]
     assert stops
     assert all("choices" not in f and f["code"] != "worker-timeout" for f in stops)
+
+
+def test_the_scale_that_a_sheet_shows_is_offered_and_true_size_too(tmp_path):
+    """A note says 2:1 and nothing bears it out: either may be meant."""
+    path = write_dxf(full_outline(shaft()), tmp_path / "ring.dxf")
+    document = ezdxf.readfile(path)
+    document.modelspace().add_text("SCALE 2:1", height=2).set_placement((0, -60))
+    document.saveas(path)
+    (stop,) = [f for f in make_drawing(path, None, Settings())["findings"] if f["level"] == "stop"]
+    offers = {(one["option"], one["value"]): one["reads"] for one in stop["choices"] if one["option"] == "scale"}
+    assert offers == {
+        ("scale", 2.0): "20 across, 30 long, 3 grooves",
+        ("scale", 1.0): "40 across, 60 long, 3 grooves",
+    }
+    path.with_name("ring.answers.toml").write_text(written({"scale": 2.0}, file_digest(path)))
+    assert make_drawing(path, None, Settings())["part"]["outer_diameter"] == pytest.approx(20.0)

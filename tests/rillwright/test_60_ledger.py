@@ -95,9 +95,31 @@ def test_a_ledger_of_a_newer_version_is_not_touched(tmp_path):
     Ledger(tmp_path).close()
     base = sqlite3.connect(tmp_path / LEDGER)
     base.execute("PRAGMA user_version=99")
+    base.execute("PRAGMA journal_mode=DELETE")
     base.close()
-    with pytest.raises(SettingsError, match="newer version"):
-        Ledger(tmp_path)
+    before = {path: path.read_bytes() for path in tmp_path.iterdir()}
+    for create in (True, False):
+        with pytest.raises(SettingsError, match="newer version"):
+            Ledger(tmp_path, create=create)
+    assert {path: path.read_bytes() for path in tmp_path.iterdir()} == before
+
+
+def test_a_ledger_of_the_first_schema_is_taken_on(tmp_path):
+    with Ledger(tmp_path) as ledger:
+        ledger.finish(MADE)
+    base = sqlite3.connect(tmp_path / LEDGER)
+    for column in ("cautions", "questions"):
+        base.execute(f"ALTER TABLE results DROP COLUMN {column}")
+    for table in ("underneath", "numbers", "folders"):
+        base.execute(f"DROP TABLE {table}")
+    base.execute("PRAGMA user_version=1")
+    base.commit()
+    base.close()
+    with Ledger(tmp_path, create=False) as old:
+        assert [one.name for one in old.history()] == ["sub/ring.dxf"]
+    with Ledger(tmp_path) as ledger:
+        assert list(ledger.history()) == [MADE]
+        assert ledger.underneath() == {}
 
 
 def test_it_keeps_a_write_ahead_log(ledger):

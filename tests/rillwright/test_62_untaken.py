@@ -10,7 +10,7 @@ from support.inboxes import programs_of, watch_once
 from rillwright.folder.scan import UNREAD, InboxFile, Sight, look
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
-from rillwright.folder.untaken import ALONE, ENDINGS, LINK, Untaken
+from rillwright.folder.untaken import ALONE, ENDINGS, LINK, UNANSWERED, Untaken
 from rillwright.settings import Settings
 
 
@@ -19,6 +19,7 @@ def test_every_kind_that_is_not_read_has_its_reason():
 
 
 def test_each_file_is_told_once_and_a_lone_program_only_when_it_stays(tmp_path):
+    (tmp_path / "lost.answers.toml").write_text("")
     for name in ("part.DWG", "print.pdf", "model.stp", "photo.jpg", "all.zip", "my-shop.toml", "old.nc", "notes.md"):
         (tmp_path / name).write_bytes(b"x")
     (tmp_path / "link.dxf").symlink_to("/dev/null")
@@ -26,7 +27,10 @@ def test_each_file_is_told_once_and_a_lone_program_only_when_it_stays(tmp_path):
     first = {str(name): why for name, why in untaken.look(look(tmp_path)).items()}
     assert set(first) == {"part.DWG", "print.pdf", "model.stp", "photo.jpg", "all.zip", "my-shop.toml", "link.dxf"}
     assert first["link.dxf"] == LINK
-    assert {str(n): w for n, w in untaken.look(look(tmp_path)).items()} == {"old.nc": ALONE}
+    assert {str(n): w for n, w in untaken.look(look(tmp_path)).items()} == {
+        "old.nc": ALONE,
+        "lost.answers.toml": UNANSWERED,
+    }
     assert untaken.look(look(tmp_path)) == {}
     draw_ring(tmp_path / "old.dxf")
     assert untaken.look(look(tmp_path)) == {}

@@ -7,7 +7,7 @@ import pytest
 
 from rillwright.folder import placing
 from rillwright.folder.ledger import Cause, Ledger
-from rillwright.folder.placing import edited, outputs_of, place, put
+from rillwright.folder.placing import clear, outputs_of, place, put
 from rillwright.folder.task import Draft
 from rillwright.outputs import Outputs
 
@@ -66,40 +66,42 @@ def test_back_to_an_older_drawing_is_a_new_revision_of_old_bytes(ledger, tmp_pat
     assert programs(tmp_path) == {"ring.nc": b"one", "ring.r1.nc.stale": b"one", "ring.r2.nc.stale": b"two"}
 
 
-def test_an_edited_program_is_never_written_over_and_the_new_one_goes_beside_it(ledger, tmp_path):
+def test_an_edited_program_makes_room_for_a_revision_and_is_kept_by_its_own_name(ledger, tmp_path):
     run(ledger, tmp_path, b"one")
     (tmp_path / "ring.nc").write_bytes(b"edited")
-    where, result = run(ledger, tmp_path, b"two", "d2")
-    assert programs(tmp_path) == {"ring.nc": b"edited", "ring.r2.nc": b"two"}
-    assert result.program_file == "ring.r2.nc"
-    (note,) = where.notes
-    assert note.code == "program-edited"
-    assert "ring.nc was edited" in note.message
-    assert "ring.r2.nc" in note.message
-
-
-def test_the_one_beside_it_is_ours_and_is_set_aside_in_its_turn(ledger, tmp_path):
-    run(ledger, tmp_path, b"one")
-    (tmp_path / "ring.nc").write_bytes(b"edited")
-    run(ledger, tmp_path, b"two", "d2")
+    _, result = run(ledger, tmp_path, b"two", "d2")
+    assert programs(tmp_path) == {"ring.nc": b"two", "ring.edited-1.nc": b"edited"}
+    assert result.program_file == "ring.nc"
+    (tmp_path / "ring.nc").write_bytes(b"edited again")
     run(ledger, tmp_path, b"three", "d3")
-    assert programs(tmp_path) == {"ring.nc": b"edited", "ring.r3.nc": b"three", "ring.r2.nc.stale": b"two"}
-    (tmp_path / "ring.r3.nc").write_bytes(b"edited too")
-    run(ledger, tmp_path, b"four", "d4")
-    assert programs(tmp_path)["ring.r3.nc"] == b"edited too"
-    assert programs(tmp_path)["ring.r4.nc"] == b"four"
+    kept = {"ring.edited-1.nc": b"edited", "ring.edited-2.nc": b"edited again"}
+    assert programs(tmp_path) == {"ring.nc": b"three", **kept}
+
+
+def test_while_the_same_would_be_written_an_edited_one_stays(ledger, tmp_path):
+    run(ledger, tmp_path, b"one")
+    (tmp_path / "ring.nc").write_bytes(b"edited")
+    where = place(ledger, RING, outputs_of(ledger, RING, tmp_path), Cause("d1", "s", "v"))
+    assert where.before.stands(hashlib.sha256(b"one").hexdigest())
+    held = {"agree": False, "message": "It differs."}
+    whole = draft(where, b"one")
+    put(ledger, where, replace(whole, files=whole.files[:2], edited=held), "t2", "t3")
+    assert programs(tmp_path) == {"ring.nc": b"edited"}
+    found = ledger.underneath()[RING]
+    assert (found.state, found.agree, found.words) == ("edited", False, "It differs.")
+    assert len(list(ledger.history())) == 1
 
 
 def test_a_program_from_elsewhere_counts_as_edited(ledger, tmp_path):
     (tmp_path / "ring.nc").write_bytes(b"foreign")
     run(ledger, tmp_path, b"one")
-    assert programs(tmp_path) == {"ring.nc": b"foreign", "ring.r1.nc": b"one"}
+    assert programs(tmp_path) == {"ring.nc": b"one", "ring.edited-1.nc": b"foreign"}
 
 
-def test_once_the_edited_one_is_gone_the_usual_name_is_used_again(ledger, tmp_path):
-    (tmp_path / "ring.nc").write_bytes(b"foreign")
+def test_an_older_revision_put_back_is_ours_and_is_set_aside_by_its_own_number(ledger, tmp_path):
     run(ledger, tmp_path, b"one")
-    (tmp_path / "ring.nc").unlink()
+    run(ledger, tmp_path, b"two", "d2")
+    (tmp_path / "ring.r1.nc.stale").rename(tmp_path / "ring.nc")
     run(ledger, tmp_path, b"two", "d2")
     assert programs(tmp_path) == {"ring.nc": b"two", "ring.r1.nc.stale": b"one"}
 
@@ -110,7 +112,7 @@ def test_a_refusal_leaves_nothing_to_be_run_by_mistake(ledger, tmp_path, edit):
     if edit:
         (tmp_path / "ring.nc").write_bytes(b"edited")
     _, result = run(ledger, tmp_path, None, "d2")
-    assert programs(tmp_path) == {"ring.nc.stale": b"edited" if edit else b"one"}
+    assert programs(tmp_path) == ({"ring.edited-1.nc": b"edited"} if edit else {"ring.nc.stale": b"one"})
     assert (result.state, result.program_file, result.reason) == ("refused", None, "No groove.")
 
 
@@ -124,14 +126,26 @@ def test_what_was_set_aside_before_is_kept(ledger, tmp_path):
     assert sorted(kept.values()) == [b"one", b"two"]
 
 
-def test_all_programs_of_a_refused_drawing_go_the_one_beside_the_edited_too(ledger, tmp_path):
-    run(ledger, tmp_path, b"one")
-    (tmp_path / "ring.nc").write_bytes(b"edited")
-    run(ledger, tmp_path, b"two", "d2")
-    run(ledger, tmp_path, None, "d3")
-    kept = programs(tmp_path)
-    assert all(name.endswith(".stale") for name in kept)
-    assert sorted(kept.values()) == [b"edited", b"two"]
+@pytest.mark.parametrize("keep", [False, True])
+@pytest.mark.parametrize("edit", [False, True])
+def test_a_drawing_that_is_gone_leaves_nothing_under_its_name_unless_it_is_kept_by_choice(ledger, tmp_path, edit, keep):
+    _, last = run(ledger, tmp_path, b"one")
+    if edit:
+        (tmp_path / "ring.nc").write_bytes(b"edited")
+    result = clear(ledger, last, tmp_path, "orphaned" if keep else "removed", "It is gone", "t2")
+    if edit:
+        assert programs(tmp_path) == {"ring.edited-1.nc": b"edited"}
+    else:
+        assert programs(tmp_path) == {"ring.nc" if keep else "ring.r1.nc.stale": b"one"}
+    assert result.state == ("orphaned" if keep and not edit else "removed")
+    assert (tmp_path / "ring.html").exists() == (keep and not edit)
+    assert ledger.latest(RING) == result
+
+
+def test_the_name_of_a_drawing_that_is_gone_is_free_for_another_spelling(ledger, tmp_path):
+    _, last = run(ledger, tmp_path, b"one")
+    clear(ledger, last, tmp_path, "removed", "It is gone", "t2")
+    assert outputs_of(ledger, b"Ring.dxf", tmp_path) == Outputs(tmp_path, "Ring")
 
 
 class Cut(BaseException):
@@ -168,10 +182,10 @@ def test_links_put_where_a_program_is_to_go_are_not_written_through(ledger, tmp_
     other = tmp_path / "other"
     other.write_bytes(b"precious")
     (tmp_path / "ring.nc").symlink_to(other)
-    assert edited(ledger, RING, tmp_path / "ring.nc")
     run(ledger, tmp_path, b"one")
     assert other.read_bytes() == b"precious"
-    assert (tmp_path / "ring.r1.nc").read_bytes() == b"one"
+    assert (tmp_path / "ring.edited-1.nc").is_symlink()
+    assert (tmp_path / "ring.nc").read_bytes() == b"one"
 
 
 def test_two_drawings_of_one_stem_have_files_of_their_own(ledger, tmp_path):
@@ -180,4 +194,5 @@ def test_two_drawings_of_one_stem_have_files_of_their_own(ledger, tmp_path):
     assert one == Outputs(tmp_path / "sub", "ring")
     assert other == Outputs(tmp_path / "sub", "Ring.DXF")
     assert outputs_of(ledger, b"ring.dxf", tmp_path) == Outputs(tmp_path, "ring")
-    assert replace(one, program_stem="ring.r2").program.name == "ring.r2.nc"
+    assert outputs_of(ledger, b"index.dxf", tmp_path) == Outputs(tmp_path, "index.dxf")
+    assert outputs_of(ledger, b"sub/index.dxf", tmp_path) == Outputs(tmp_path / "sub", "index")

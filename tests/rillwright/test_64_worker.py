@@ -12,6 +12,7 @@ import pytest
 from rillwright.allowance import Allowance
 from rillwright.folder.task import DrawingTask
 from rillwright.folder.worker import Failure, Worker
+from rillwright.lying import Lying
 from rillwright.outputs import Outputs
 from rillwright.settings import Settings
 
@@ -80,7 +81,8 @@ def _survive(way):
 
 
 def test_a_drawing_that_can_not_be_opened_is_failed_and_says_so(tmp_path):
-    task = DrawingTask(tmp_path / "gone.dxf", Outputs(tmp_path / "out", "gone"), Settings())
+    outputs = Outputs(tmp_path / "out", "gone")
+    task = DrawingTask(tmp_path / "gone.dxf", outputs, Settings(), Lying(outputs.program))
     draft = task()
     assert (draft.state, draft.program_sha256) == ("failed", None)
     assert draft.reason == "The drawing can't be opened: No such file or directory."

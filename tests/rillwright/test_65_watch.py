@@ -63,21 +63,75 @@ def test_a_whole_life(inbox, out):
     codes = [one["code"] for one in json.loads((out / "ring.json").read_text())["findings"]]
     assert codes.count("drawing-changed") == 2
 
-    (out / "ring.nc").write_text("G00 (MY OWN)\n")
+    ours = (out / "ring.nc").read_bytes()
+    (out / "ring.nc").write_bytes(ours.replace(b"X34.", b"X33."))
+    (held,) = told(watch_once(inbox, out), "edited")
+    assert held["agree"] is False
+    assert "no longer makes the drawing (groove 1: depth" in held["reason"]
+    assert "Edited, and wrong" in (out / "ring.html").read_text()
+    assert told(watch_once(inbox, out), "edited", "made") == []
+    (out / "ring.nc").write_bytes(ours.replace(b"F0.08", b"F0.06"))
+    (held,) = told(watch_once(inbox, out), "edited")
+    assert held["agree"] is True
+    assert "Edited, still right" in (out / "ring.html").read_text()
+    assert [one.state for one in results_of(out) if one.name == "ring.dxf"] == ["made"] * 2
+
     draw_ring(inbox / "ring.dxf", ((-10, -13, 34),))
     edited = watch_once(inbox, out)
-    assert told(edited, "made")[0]["program"] == "ring.r3.nc"
-    assert "was edited" in told(edited, "edited")[0]["reason"]
-    assert (out / "ring.nc").read_text() == "G00 (MY OWN)\n"
-    assert "was edited" in (out / "ring.html").read_text()
-    assert json.loads((out / "ring.json").read_text())["program"]["file"] == "ring.r3.nc"
+    assert told(edited, "made")[0]["program"] == "ring.nc"
+    assert "it is kept as ring.edited-1.nc" in told(edited, "edited")[0]["reason"]
+    assert b"F0.06" in (out / "ring.edited-1.nc").read_bytes()
+
+    (out / "ring.nc").unlink()
+    (away,) = told(watch_once(inbox, out), "program-gone")
+    assert away["reason"] == "Its program was taken away; drop the drawing again to have it made again."
+    assert not (out / "ring.nc").exists()
+    (inbox / "ring.dxf").write_bytes((inbox / "ring.dxf").read_bytes())
+    assert len(told(watch_once(inbox, out), "made")) == 1
+    assert (out / "ring.nc").exists()
 
     draw_ring(inbox / "ring.dxf", ())
     refused = watch_once(inbox, out)
     assert refused.returncode == 1
     assert told(refused, "refused")[0]["reason"]
-    assert [path for path in programs_of(out) if path.name.startswith("ring")] == []
+    assert [str(path) for path in programs_of(out) if path.name.startswith("ring")] == ["ring.edited-1.nc"]
     assert [one.state for one in results_of(out) if one.name == "ring.dxf"] == ["made"] * 3 + ["refused"]
+
+
+@pytest.mark.parametrize("keep", [False, True])
+def test_a_drawing_that_is_taken_out_or_renamed_leaves_no_program_but_by_choice(inbox, out, keep):
+    for name in ("gone", "old", "stays"):
+        draw_ring(inbox / f"{name}.dxf", ((-10, -13, 34 - len(name) / 4),))
+    more = ["--keep-orphaned"] if keep else []
+    assert watch_once(inbox, out, *more).returncode == 0
+    (inbox / "gone.dxf").unlink()
+    (inbox / "old.dxf").rename(inbox / "new.dxf")
+    done = watch_once(inbox, out, *more)
+    assert done.returncode == 0
+    reasons = {one["drawing"]: (one["event"], one["reason"]) for one in told(done, "removed", "orphaned")}
+    assert reasons["old.dxf"] == ("removed", "The drawing is new.dxf now; its program was set aside.")
+    assert reasons["gone.dxf"][0] == ("orphaned" if keep else "removed")
+    assert set(map(str, programs_of(out))) == {"new.nc", "stays.nc"} | ({"gone.nc"} if keep else set())
+    assert told(watch_once(inbox, out, *more), "removed", "orphaned", "made") == []
+    # It comes back as it was: made again.
+    draw_ring(inbox / "gone.dxf", ((-10, -13, 33),))
+    assert watch_once(inbox, out, *more).returncode == 0
+    assert set(map(str, programs_of(out))) == {"gone.nc", "new.nc", "stays.nc"}
+
+
+def test_an_inbox_that_is_empty_for_being_another_folder_takes_nothing_away(inbox, out, tmp_path):
+    """What a share that is not mounted looks like: the folder is there, and nothing in it."""
+    draw_ring(inbox / "ring.dxf")
+    assert watch_once(inbox, out).returncode == 0
+    inbox.rename(tmp_path / "share")
+    inbox.mkdir()
+    assert told(watch_once(inbox, out), "removed") == []
+    assert (out / "ring.nc").exists()
+    inbox.rmdir()
+    (tmp_path / "share").rename(inbox)
+    (inbox / "ring.dxf").unlink()
+    assert len(told(watch_once(inbox, out), "removed")) == 1
+    assert programs_of(out) == {}
 
 
 def test_a_shop_file_rules_its_folder_and_a_changed_one_makes_anew(inbox, out):

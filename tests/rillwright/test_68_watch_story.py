@@ -7,6 +7,7 @@ machine, brought from elsewhere, taken away; the watch is killed in the middle a
 import hashlib
 import shutil
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 from hypothesis import settings
@@ -15,7 +16,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 
 from rillwright.folder import placing
 from rillwright.folder.ledger import Cause, Ledger
-from rillwright.folder.placing import outputs_of, place, put
+from rillwright.folder.placing import clear, outputs_of, place, put
 from rillwright.folder.task import Draft
 
 RING = b"ring.dxf"
@@ -54,10 +55,21 @@ class Story(RuleBasedStateMachine):
         """One run of the watch over the drawing; killed at a step if asked for."""
         where = place(self.ledger, RING, outputs_of(self.ledger, RING, self.folder), Cause(sha(drawing), "s", "v"))
         files = [(where.outputs.sheet, b"sheet of " + drawing), (where.outputs.record, b"record of " + drawing)]
-        if made:
-            files.append((where.outputs.program, b"program of " + drawing))
         digest = sha(b"program of " + drawing) if made else None
+        held = {"agree": True, "message": "It makes it."} if where.before.stands(digest) else None
+        if made and not held:
+            files.append((where.outputs.program, b"program of " + drawing))
         draft = Draft("made" if made else "refused", sha(drawing), tuple(files), "" if made else "No groove.", digest)
+        self.until(kill_at, lambda: put(self.ledger, where, replace(draft, edited=held), "t0", "t1"))
+        if made and not held:
+            self.precious.add(b"program of " + drawing)
+        if not held:
+            # What was edited made room: it is kept under another name.
+            self.hands_off.pop("ring.nc", None)
+        self.in_force = (drawing, made)
+
+    def until(self, kill_at, act):
+        """Do something, killed at a step if asked for."""
         steps = iter(range(1000))
         real_write, real_rename = placing.os.replace, placing.os.rename
 
@@ -71,15 +83,9 @@ class Story(RuleBasedStateMachine):
 
         placing.os.replace, placing.os.rename = step(real_write), step(real_rename)
         try:
-            put(self.ledger, where, draft, "t0", "t1")
+            act()
         finally:
             placing.os.replace, placing.os.rename = real_write, real_rename
-        if made:
-            self.precious.add(b"program of " + drawing)
-        else:
-            # A refusal sets everything aside; what was edited is then safe under another name.
-            self.hands_off = {}
-        self.in_force = (drawing, made)
 
     @initialize(drawing=DRAWINGS)
     def first(self, drawing):
@@ -94,12 +100,26 @@ class Story(RuleBasedStateMachine):
     def the_watch_is_killed_and_started_again(self, drawing, made, at):
         if self.in_force == (drawing, made):
             return
+        made = made or self.in_force is None
         try:
             self.work(drawing, made, at)
         except Killed:
             self.ledger.close()
             self.ledger = Ledger(self.folder)
             self.work(drawing, made)
+
+    @rule(at=st.integers(0, 3))
+    def the_drawing_is_taken_out(self, at):
+        if self.in_force is None or not self.in_force[1]:
+            return
+        last = self.ledger.latest(RING)
+        act = lambda: clear(self.ledger, last, self.folder, "removed", "It is gone", "t2")  # noqa: E731
+        try:
+            self.until(at, act)
+        except Killed:
+            act()
+        self.hands_off.pop("ring.nc", None)
+        self.in_force = None
 
     @rule(data=st.data())
     def a_program_is_edited(self, data):
@@ -155,10 +175,12 @@ class Story(RuleBasedStateMachine):
     @invariant()
     def what_may_be_run_is_of_the_drawing_in_force_or_somebody_elses(self):
         if self.in_force is None:
+            assert self.programs().get("ring.nc") == self.hands_off.get("ring.nc")
             return
-        drawing, _ = self.in_force
-        ours = [text for text in self.programs().values() if text.startswith(b"program of ")]
-        assert all(text == b"program of " + drawing for text in ours), (self.in_force, self.programs())
+        drawing, made = self.in_force
+        there = self.programs().get("ring.nc")
+        allowed = {None, self.hands_off.get("ring.nc"), b"program of " + drawing if made else None}
+        assert there in allowed, (self.in_force, self.programs())
 
 
 Story.TestCase.settings = settings(max_examples=40, stateful_step_count=12, deadline=None)

@@ -1,6 +1,7 @@
 """The page over a watched folder's results: whole, up to date, never in the way of a drawing, never a burden."""
 
 import os
+import time
 from dataclasses import replace
 from html.parser import HTMLParser
 from urllib.parse import unquote_to_bytes
@@ -10,9 +11,11 @@ from support.drawings import draw_ring
 from support.inboxes import watch_once
 
 from rillwright.folder import overview
-from rillwright.folder.ledger import Cause, Ledger, Result
+from rillwright.folder.ledger import Cause, Ledger, Result, Underneath
 from rillwright.folder.log import WatchLog
-from rillwright.folder.overview import LEAST, MOST, REST, Overview
+from rillwright.folder.overview import BEAT, LEAST, MOST, REST, Overview
+from rillwright.jobsheet.index import MARK
+from rillwright.jobsheet.overview import local_time, zone
 from rillwright.outputs import Outputs
 
 CAUSE = Cause("d1", "s1", "0.1.0")
@@ -83,10 +86,13 @@ def test_a_watch_leaves_a_page_whose_links_lead_to_every_sheet(tmp_path):
     draw_ring(inbox / "bare.dxf", insunits=0)
     assert watch_once(inbox, out).returncode == 1
     page = page_of(out)
-    sheets = {out / os.fsdecode(unquote_to_bytes(link)) for link in page.links}
+    links = {out / os.fsdecode(unquote_to_bytes(link.partition("#")[0])) for link in page.links}
+    sheets = {link for link in links if link.suffix == ".html"}
     assert sheets == {path for path in out.rglob("*.html") if path.name != "index.html"}
+    assert links - sheets == set(out.rglob("*.nc"))
     assert len(sheets) == 2 * len(ODD) + 1
-    assert "script" not in page.tags
+    assert [link for link in page.links if link.endswith("#reasons")] == ["bare.html#reasons"]
+    assert "boom" not in (out / "index.html").read_text("utf-8").rpartition("<script>")[2]
     told = " ".join(page.texts)
     assert f"{2 * len(ODD) + 1} drawings: {2 * len(ODD)} made, 1 refused" in told
     assert "Give --units mm or --units in." in told
@@ -106,17 +112,18 @@ def test_a_program_held_against_its_drawing_is_on_it(tmp_path):
     assert "Programs held against their drawings" in texts
 
 
-def test_a_drawing_called_index_keeps_its_sheet(tmp_path):
+def test_a_drawing_called_index_does_not_take_its_place(tmp_path):
     inbox, out = tmp_path / "in", tmp_path / "out"
     inbox.mkdir()
-    draw_ring(inbox / "ring.dxf")
+    for name in ("INDEX.dxf", "index.dxf", "index.2.dxf"):
+        draw_ring(inbox / name)
     assert watch_once(inbox, out).returncode == 0
-    assert "Results of the watched folder" in page_of(out).texts
-    draw_ring(inbox / "INDEX.dxf")
-    draw_ring(inbox / "index.dxf")
-    assert watch_once(inbox, out).returncode == 0
-    assert "index.dxf" in (out / "index.html").read_text("utf-8")
-    assert "Results of the watched folder" not in page_of(out).texts
+    page = page_of(out)
+    assert "Results of the watched folder" in page.texts
+    sheets = {unquote_to_bytes(link).decode() for link in page.links if link.endswith(".html")}
+    assert len(sheets) == 3
+    assert not {"index.html", "index.2.html"} & {sheet.casefold() for sheet in sheets}
+    assert all((out / sheet).is_file() for sheet in sheets)
 
 
 def test_it_is_behind_for_a_small_share_of_the_time_and_no_longer(tmp_path, ledger, monkeypatch):
@@ -148,16 +155,89 @@ def test_quick_ones_are_not_renewed_more_often_than_anybody_looks(tmp_path, ledg
     assert page.wait(clock.now) is None
 
 
-def test_of_thousands_the_newest_are_shown_and_the_rest_counted(tmp_path, ledger):
+def test_of_thousands_each_page_shows_some_and_leads_to_the_others(tmp_path, ledger):
     for n in range(MOST + 7):
         enter(ledger, f"ring {n:04d}.dxf", state="made" if n % 2 else "refused")
+    (tmp_path / "index.3.html").write_bytes(MARK)
+    Overview(tmp_path, Said(), Hand()).renew(ledger)
+    first, second = page_of(tmp_path), Page((tmp_path / "index.2.html").read_text("utf-8"))
+    assert len(first.links) == MOST + 1
+    assert first.links[0] == f"ring%20{MOST + 6:04d}.html"
+    assert (first.links[-1], second.links[-1]) == ("index.2.html", "index.html")
+    assert second.links[:-1] == [f"ring%20{n:04d}.html" for n in range(6, -1, -1)]
+    assert f"{MOST + 7} drawings: {(MOST + 7) // 2} made, {(MOST + 8) // 2} refused" in " ".join(first.texts)
+    assert not (tmp_path / "index.3.html").exists(), "a page that is needed no more"
+
+
+def test_edited_orphaned_and_foreign_programs_are_on_it(tmp_path, ledger):
+    for name, state in (
+        ("right", "made"),
+        ("wrong", "made"),
+        ("away", "made"),
+        ("old", "orphaned"),
+        ("gone", "removed"),
+    ):
+        enter(ledger, f"{name}.dxf", state=state, cautions=3, reason="" if state == "made" else f"It is {state}.")
+        if state == "removed":
+            ledger.release(f"{name}.dxf".encode())
+    ledger.lies(b"right.dxf", Underneath("e1", "edited", True, "It still makes it."))
+    ledger.lies(b"wrong.dxf", Underneath("e2", "edited", False, "It does not make it."))
+    ledger.lies(b"away.dxf", Underneath("", "seen", None, "It was taken away."))
+    for name in ("right", "wrong", "old", "foreign", "gone.edited-1"):
+        (tmp_path / f"{name}.nc").write_text("%")
     Overview(tmp_path, Said(), Hand()).renew(ledger)
     page = page_of(tmp_path)
-    assert len(page.links) == MOST
-    assert page.links[0] == f"ring%20{MOST + 6:04d}.html"
-    told = " ".join(page.texts)
-    assert f"{MOST + 7} drawings: {(MOST + 7) // 2} made, {(MOST + 8) // 2} refused" in told
-    assert "And 7 older" in told
+    told = " ".join(" ".join(page.texts).split())
+    for words in (
+        "right.nc ✓ agrees – It still makes it.",
+        "wrong.nc ✗ differs – It does not make it.",
+        "away.nc ! taken away – It was taken away.",
+        "foreign.nc ! unknown – Nothing is known of it; not checked.",
+        "gone.edited-1.nc ! edited – It had to make room; not checked.",
+        "old.dxf ! orphaned ring.nc",
+        "right.dxf ! edited ring.nc",
+        "wrong.dxf ✗ edited, wrong ring.nc",
+        "away.dxf ! taken away ring.nc",
+        "! 3 cautions on the sheet.",
+    ):
+        assert words in told, (words, told)
+    assert {"old.nc", "right.nc", "wrong.nc", "foreign.nc", "gone.edited-1.nc"} <= set(page.links)
+    assert "away.nc" not in page.links
+    assert "gone.html" not in page.links
+
+
+def test_a_watch_shows_that_it_lives_what_waits_and_when_it_was_stopped(tmp_path, ledger):
+    clock = Hand()
+    page = Overview(tmp_path, Said(), clock, since="2031-05-06T07:08:09+00:00")
+    page.show_line(["next.dxf"], ["The inbox can't be read."])
+    page.renew(ledger)
+    text = (tmp_path / "index.html").read_text("utf-8")
+    assert f"The watch is at work since {local_time('2031-05-06T07:08:09+00:00')}." in text
+    assert "In line: 1 drawing<" in text
+    assert "next.dxf" in text
+    assert "The inbox can&#39;t be read." in text
+    assert page.wait(clock.now) == BEAT
+    clock.now += BEAT
+    (tmp_path / "index.html").unlink()
+    page.renew(ledger)
+    assert (tmp_path / "index.html").exists(), "no beat"
+    page.end()
+    page.renew(ledger, at_once=True)
+    text = (tmp_path / "index.html").read_text("utf-8")
+    assert "The watch was stopped since" in text
+    assert "data-sign" not in text
+
+
+def test_a_time_is_that_of_the_clock_on_the_wall(monkeypatch):
+    monkeypatch.setenv("TZ", "XYZ-5:30")
+    time.tzset()
+    try:
+        assert local_time("2031-05-06T20:08:09+00:00") == "2031-05-07 01:38:09"
+        assert zone() == "+0530"
+        assert local_time("t0") == "t0"
+    finally:
+        monkeypatch.undo()
+        time.tzset()
 
 
 def test_a_name_that_turns_the_writing_is_shown_without_its_turn(tmp_path, ledger):

@@ -15,12 +15,13 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from rillwright.cli import main
+from rillwright.digest import file_digest
 from rillwright.folder.ledger import Ledger
-from rillwright.job import file_digest
 from support.drawings import draw_ring
 
 TOOL = [sys.executable, "-c", "from rillwright.cli import main; main()"]
-FAST = ("--settle", "0.1", "--poll", "0.5")
+FAST = ("--settle", "0.1", "--poll", "0.5", "--set", "machine.numbers=fixed")
+"""Options of a quick watch. Programs have one number for all, so that those of two watches can be held together."""
 
 
 def load(inbox, count, seed=1):

@@ -1,0 +1,52 @@
+"""Program numbers in a watched folder: each drawing's own, kept in the ledger for as long as it stands.
+
+Numbers are told apart by shop file, since each rules a machine of its own.
+"""
+
+import os
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+
+from rillwright.folder.ledger import GONE, Ledger, Result
+from rillwright.numbers import both, number_in
+from rillwright.outputs import show
+from rillwright.settings import NumberRule, Settings
+
+
+def numbered(ledger: Ledger, drawing: bytes, settings: Settings, latest: Mapping[bytes, Result]) -> Settings:
+    """The settings with the drawing's program number, or with why it has none; counted where nobody said how."""
+    rule = settings.numbers
+    if rule.by == "fixed":
+        return replace(settings, number=rule.first)
+    taken = {number: one for one, number in ledger.numbers(settings.shop_name).items() if one != drawing}
+    standing = {number: one for number, one in taken.items() if one not in latest or latest[one].state not in GONE}
+    if rule.by == "name":
+        number, fault = number_in(Path(os.fsdecode(drawing)), rule)
+        if not fault and number in standing:
+            fault = both([show(Path(os.fsdecode(one))) for one in (standing[number], drawing)], number)
+    else:
+        number = _counted(ledger, drawing, rule, taken, standing)
+        fault = "" if number else f"Every program number from {rule.first} to {rule.last} is taken."
+    if fault:
+        return replace(settings, number_fault=fault)
+    if number in taken:
+        ledger.forget_number(taken[number])
+    ledger.give_number(drawing, settings.shop_name, number)
+    return replace(settings, number=number)
+
+
+def _counted(
+    ledger: Ledger, drawing: bytes, rule: NumberRule, taken: Mapping[int, bytes], standing: Mapping[int, bytes]
+) -> int:
+    """The drawing's own number where it may keep it, else the next, those of drawings that are gone last; 0: none."""
+    own = ledger.number_of(drawing)
+    if own is not None and rule.first <= own <= rule.last and own not in taken:
+        return own
+    within = [number for number in taken if rule.first <= number <= rule.last]
+    following = max(within, default=rule.first - 1) + 1
+    if following <= rule.last:
+        return following
+    everywhere = range(rule.first, rule.last + 1)
+    free = next((number for number in everywhere if number not in taken), 0)
+    return free or next((number for number in everywhere if number not in standing), 0)

@@ -1,0 +1,242 @@
+"""What lies under the name of a drawing's program, and the one rule for it that `make` and `watch` share.
+
+Rules
+    - Under NAME.nc lies the program that was written last and verified, one that somebody edited since, or nothing.
+    - While the same program would be written again, an edited one stays, is held against the drawing, and the record
+      says what came of it.
+    - Otherwise an edited one becomes NAME.edited-N.nc, and an older one of ours is set aside as a stale one.
+    - A program that was here before anything was made of the drawing counts as edited; where the drawing is refused it
+      is set aside as an older one.
+"""
+
+import json
+import os
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from extractor.errors import RillwrightError
+from extractor.finding import Finding, Level
+from rillwright.atomic import STALE, set_aside, sync_folder
+from rillwright.check import compare_files
+from rillwright.codes import JobCode
+from rillwright.digest import file_digest
+from rillwright.jsonform import finding_json, verdict_json
+from rillwright.outputs import Outputs, show, spelling
+from rillwright.settings import Settings
+
+Json = dict[str, Any]
+
+NOT_PLAIN = "no plain file"
+"""What stands for the hash of a link, a folder and the like: no program has it."""
+
+MOST_GROOVES = 6
+"""Grooves of an edited program that one sentence names."""
+
+
+@dataclass(frozen=True)
+class Lying:
+    """What lies under a program's name before a run.
+
+    `there`: anything at all. `sha256` of it, "" where nothing is. `ours`: we wrote just these bytes for the
+    drawing. `last`: hash of the program that we wrote last, None where there is none. `known`: something was made of
+    the drawing before. `kept`: names of the edited programs beside it.
+    """
+
+    program: Path
+    there: bool = False
+    sha256: str = ""
+    ours: bool = False
+    last: str | None = None
+    known: bool = False
+    kept: tuple[str, ...] = ()
+
+    @property
+    def edited(self) -> bool:
+        """True if what lies there is not ours."""
+        return self.there and not self.ours
+
+    def stands(self, made: str | None) -> bool:
+        """True if an edited program stays where it is, since the same would be written again."""
+        return self.edited and made is not None and made == self.last
+
+
+def lying(outputs: Outputs, last: str | None, *, known: bool, wrote: Callable[[str], bool]) -> Lying:
+    """Look at what lies there; `wrote` says whether we ever wrote a program of a hash for the drawing."""
+    program = outputs.program
+    there = os.path.lexists(program)
+    plain = there and program.is_file() and not program.is_symlink()
+    digest = file_digest(program) if plain else NOT_PLAIN if there else ""
+    ours = plain and wrote(digest)
+    return Lying(program, there, digest, ours, last, known, kept_beside(outputs))
+
+
+def lying_by_record(outputs: Outputs) -> Lying:
+    """The same where only the record beside the program says what we wrote."""
+    record = record_of(outputs.record)
+    program = record.get("program") if record else None
+    last = program.get("sha256") if isinstance(program, dict) else None
+    return lying(outputs, last, known=record is not None, wrote=lambda digest: digest == last)
+
+
+def record_of(path: Path) -> Json | None:
+    """The record in a file, None where there is none."""
+    try:
+        record = json.loads(path.read_bytes())
+    except (OSError, ValueError, RecursionError):
+        return None
+    return record if isinstance(record, dict) and isinstance(record.get("part"), dict) else None
+
+
+def kept_beside(outputs: Outputs) -> tuple[str, ...]:
+    """Names of the edited programs of a drawing that had to make room, the first first."""
+    ending = re.compile(re.escape(outputs.stem) + r"\.edited-(\d+)\.nc")
+    try:
+        names = [found for name in os.listdir(outputs.folder) if (found := ending.fullmatch(name))]
+    except OSError:
+        return ()
+    return tuple(one[0] for one in sorted(names, key=lambda one: int(one[1])))
+
+
+def edited_name(before: Lying) -> str:
+    """The name that an edited program is kept by when it has to make room."""
+    stem = before.program.name.removesuffix(".nc")
+    taken = {int(name.rpartition("-")[2].removesuffix(".nc")) for name in before.kept}
+    return f"{stem}.edited-{next(n for n in range(1, len(taken) + 2) if n not in taken)}.nc"
+
+
+def make_room(before: Lying, made: str | None, aside: Callable[[Path], object] = set_aside) -> None:
+    """Clear the program's name for one of hash `made`, or for none; `aside` puts an older one of ours away."""
+    if not os.path.lexists(before.program) or before.stands(made):
+        return
+    if before.edited and (made is not None or before.known):
+        os.rename(before.program, before.program.with_name(edited_name(before)))
+        sync_folder(before.program.parent)
+    elif before.edited:
+        set_aside(before.program)
+    elif before.sha256 != made:
+        aside(before.program)
+
+
+def tell(record: Json, before: Lying, drawing: Path, settings: Settings) -> None:
+    """Put to a record what became, or is to become, of edited programs: under `edited` the one that stands."""
+    made = (record.get("program") or {}).get("sha256")
+    if before.stands(made):
+        held = _held(before, drawing, settings)
+        record["edited"] = held | {"message": (words := _words_of(before.program.name, held))}
+        _caution(record, JobCode.PROGRAM_EDITED, words)
+    elif before.edited:
+        _caution(record, JobCode.PROGRAM_SET_ASIDE, moved(before, made))
+    if before.kept:
+        verb = "lies" if len(before.kept) == 1 else "lie"
+        words = f"{' and '.join(before.kept)} {verb} here too, kept from before and not checked against this drawing."
+        _caution(record, JobCode.PROGRAM_SET_ASIDE, words)
+
+
+def moved(before: Lying, made: str | None) -> str:
+    """What becomes of an edited program that has to make room, in one sentence."""
+    name = before.program.name
+    origin = "was edited after it was written" if before.last else "came from elsewhere"
+    if made is None and not before.known:
+        return f"The {name} that was here {origin}; it is now {name}{STALE}."
+    return f"The {name} that was here {origin}; it is kept as {edited_name(before)}."
+
+
+def _caution(record: Json, code: JobCode, words: str) -> None:
+    told = "".join(c if c.isprintable() else " " for c in words)
+    record["findings"].append(finding_json(Finding(Level.CAUTION, code, told)))
+
+
+def _held(before: Lying, drawing: Path, settings: Settings) -> Json:
+    """An edited program held against the drawing; `agree` is None where it could not be judged."""
+    form: Json = {"file": before.program.name, "sha256": before.sha256, "agree": None, "grooves": [], "findings": []}
+    if before.sha256 == NOT_PLAIN:
+        return form | {"why": "it is a link or no plain file"}
+    try:
+        verdict = compare_files(drawing, before.program, settings).verdict
+    except (RillwrightError, OSError) as error:
+        return form | {"why": str(error).rstrip(".")}
+    told = verdict_json(verdict)
+    form |= {name: told[name] for name in ("agree", "grooves", "findings")}
+    return form | {"why": "" if form["agree"] else _wrong(form)}
+
+
+def _words_of(name: str, held: Json) -> str:
+    """One sentence on an edited program, and what to do."""
+    if held["agree"]:
+        return f"{name} was edited after it was written; it was held against the drawing and still makes it."
+    if held["agree"] is None:
+        return f"{name} was edited after it was written and can't be judged: {held['why']}. Don't run it."
+    return f"{name} was edited after it was written and no longer makes the drawing ({held['why']}). Don't run it."
+
+
+def _wrong(held: Json) -> str:
+    """What is wrong with an edited program: its grooves, else the first reason."""
+    named = [
+        f"groove {one['drawing']}: {one['state']}" if one["drawing"] else "a cut that is not drawn"
+        for one in held["grooves"]
+        if one["state"] != "matches"
+    ]
+    stops = [one["message"].rstrip(".") for one in held["findings"] if one["level"] == "stop"]
+    more = len(named) - MOST_GROOVES
+    listed = [*named[:MOST_GROOVES], *([f"and {more} more"] if more > 0 else [])]
+    return "; ".join(listed or stops[:1] or ["it differs"])
+
+
+def other_drawing(drawing: Path, outputs: Outputs) -> str:
+    """Why a drawing may not be made into a folder: another one of its name was; "" where none was.
+
+    One that is gone, or is the same byte for byte, is no other: it was moved, or is a copy.
+    """
+    for record_file in _records_of(outputs):
+        source = _source(record_file, record_of(record_file))
+        if source is None or not source.is_file() or _same(source, drawing):
+            continue
+        if file_digest(source) == file_digest(drawing) and record_file.name == outputs.record.name:
+            continue
+        return (
+            f"{_shown(outputs.folder)} holds the results of {_shown(source)}, and {_shown(drawing)} would take their "
+            "place: give it an --out of its own."
+        )
+    return ""
+
+
+def clear_spellings(outputs: Outputs) -> None:
+    """Set aside what was made of a drawing that is gone and had the same name in another spelling."""
+    for record_file in _records_of(outputs):
+        if record_file.name == outputs.record.name or _same(record_file, outputs.record):
+            continue
+        stem = record_file.name.removesuffix(".json")
+        before = lying_by_record(Outputs(outputs.folder, stem))
+        make_room(before, None)
+        for path in (record_file, record_file.with_suffix(".html")):
+            set_aside(path)
+
+
+def _records_of(outputs: Outputs) -> Sequence[Path]:
+    """The records in the folder whose names differ from the drawing's in spelling only."""
+    wanted = spelling(outputs.record.name)
+    try:
+        names = [name for name in os.listdir(outputs.folder) if spelling(name) == wanted]
+    except OSError:
+        return ()
+    return [outputs.folder / name for name in sorted(names)]
+
+
+def _source(record_file: Path, record: Json | None) -> Path | None:
+    """The drawing that a record was made of, None where it does not say."""
+    said = (record or {}).get("source")
+    return record_file.parent.resolve() / said if isinstance(said, str) and said else None
+
+
+def _same(one: Path, other: Path) -> bool:
+    try:
+        return one.samefile(other)
+    except OSError:
+        return False
+
+
+def _shown(path: Path) -> str:
+    return show(Path(os.path.normpath(path)))
