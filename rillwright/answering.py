@@ -9,10 +9,10 @@ import click
 from rillwright.allowance import within
 from rillwright.answers import FOLDER_FILE, written
 from rillwright.atomic import write_atomic
-from rillwright.console import clean
 from rillwright.outputs import show
 from rillwright.questions import Asked, Question, read_and_ask, reads
 from rillwright.settings import Settings
+from rillwright.tables import clean
 
 MOST_QUESTIONS = 20
 """No drawing leaves more open than this; an answer that opened a new question for ever would be a fault of ours."""

@@ -128,7 +128,9 @@ def test_inside_and_face_grooves_are_measured_their_own_way():
 
 def test_the_csv_is_read_back_by_the_csv_library(record):
     """Source: Python's csv module in strict mode; line ends as RFC 4180 has them."""
-    text = inspection_csv(record)
+    data = inspection_csv(record)
+    assert data.startswith(b"\xef\xbb\xbf"), "a spreadsheet takes a file without the mark for one of its own code page"
+    text = data.decode("utf-8-sig")
     assert text.count("\r\n") == text.count("\n") == len(checks_of(record)) + 1
     rows = list(csv.DictReader(io.StringIO(text), strict=True))
     four = next(r for r in rows if r["groove"] == "4" and r["characteristic"] == "width")
