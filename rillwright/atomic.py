@@ -16,11 +16,15 @@ STALE = ".stale"
 """What is put behind the name of a program that must not be run any more."""
 
 
+BINARY = getattr(os, "O_BINARY", 0)
+"""Where a system would write another end of line than the one given, it is told not to."""
+
+
 def write_atomic(path: Path, data: bytes) -> None:
     """Put the bytes at `path`, replacing what is there, or leave everything as it was and raise OSError."""
     # A name of its own length would not do: the target's may already be as long as the file system allows.
     temporary = path.parent / f"{TEMPORARY}{secrets.token_hex(8)}.tmp"
-    descriptor = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+    descriptor = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | BINARY, 0o666)
     try:
         try:
             _write_all(descriptor, data)

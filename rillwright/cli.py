@@ -35,6 +35,7 @@ COMMANDS = {
     ),
     "shop": ("rillwright.commands.shop_command:shop", "The built-in shop as a file; a shop file checked."),
     "dialects": ("rillwright.commands.dialects_command:dialects", "The control dialects at hand."),
+    "help": ("rillwright.commands.help_command:help_page", "Pages about the shop file, the folder, findings and more."),
 }
 NOT_WRITABLE = frozenset({errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOENT, errno.ENOTDIR})
 """What the system says of a place where nothing can be written; what is read was found to be there before."""

@@ -50,9 +50,8 @@ def remedy(finding: Mapping[str, Any], acceptable: bool = False) -> str:
     return words
 
 
-TO_DO = frozenset(code.remedy.split()[0] for code in REGISTER.values()) | set(
-    ["Join", "Take", "Leave", "Add", "Send", "Say"]
-)
+MORE = {"Join", "Take", "Leave", "Add", "Send", "Say"}
+TO_DO = frozenset(code.remedy.split()[0] for code in REGISTER.values()) | MORE
 """Words with which a sentence says what to do: those of the register, and some more that messages use."""
 
 CLAUSES = re.compile(r"[;:] |, or |\. ")
