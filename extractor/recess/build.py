@@ -120,7 +120,7 @@ def _journal_finding(folded: Folded, side: int, m: Measured, front: float, scale
     words = (
         f"The low land of diameter {2 * m.floor / scale:.4g} from Z{(m.z_near - front) / scale:.4g} to "
         f"Z{(m.z_far - front) / scale:.4g} between higher ones is left to turning and must be turned before the "
-        "grooves are cut; use --grooved to groove it instead."
+        "grooves are cut; use --grooved to treat it as a groove."
     )
     at = folded.place((m.z_near + m.z_far) / 2, side * m.floor)
     return Finding(Level.CAUTION, DrawingCode.JOURNAL, words, at)

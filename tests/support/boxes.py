@@ -1,4 +1,4 @@
-"""What a browser measures of a sheet: labels and figures by their boxes. Each script answers what is wrong, or nothing."""
+"""What a browser measures of a sheet, label by label and figure by figure. Each script answers what is wrong."""
 
 CUT = """() => {
     const seen = (e) => e.getClientRects().length > 0 && getComputedStyle(e).visibility !== "hidden";
