@@ -40,6 +40,9 @@
   var picked = null;
   var about = byId("about"), hint = about ? about.textContent : "";
 
+  function blocksOf(number) {
+    return all("#listing li[data-grooves]").filter(function (li) { return holds(li, number); });
+  }
   function light(number) {
     // One groove lights its set as well; several (of a program line or an operation) light themselves alone.
     var numbers = number === null ? [] : String(number).split(" ");
@@ -48,6 +51,10 @@
     if (about) {
       about.textContent = owner ? owner.getAttribute("aria-label") : hint;
       about.classList.toggle("on", owner !== null);
+      // On a small screen the listing may be out of sight: the blocks of a groove that stays lit stand here as well.
+      (owner && number === picked ? blocksOf(number).slice(0, 3) : []).forEach(function (li) {
+        about.appendChild(cell("code", li.querySelector("code").textContent));
+      });
     }
     marked.forEach(function (element) {
       var mine = numbers.some(function (one) { return holds(element, one); });
@@ -64,12 +71,7 @@
     all(".groove").forEach(function (groove) {
       groove.setAttribute("aria-pressed", String(picked !== null && holds(groove, picked)));
     });
-    var own = picked === null ? [] : all("#listing li[data-grooves]").filter(function (li) { return holds(li, picked); });
-    if (own.length) { show(own[0]); }
-    // On a small screen the listing may be out of sight: the blocks stand with the figures as well.
-    own.slice(0, 3).forEach(function (li) {
-      if (about) { about.appendChild(cell("code", li.querySelector("code").textContent)); }
-    });
+    if (picked !== null && blocksOf(picked).length) { show(blocksOf(picked)[0]); }
   }
   // The picture is one tab stop; arrows go from groove to groove, left being toward the chuck as drawn.
   var grooves = all(".groove");
