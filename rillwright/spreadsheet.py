@@ -2,11 +2,13 @@
 
 UTF-8 with a byte order mark, by which a spreadsheet knows the encoding; lines as RFC 4180 has them. Where numbers are
 written with a comma, cells are parted by a semicolon, as spreadsheets of such a locale expect (common practice, no
-source). A text that a spreadsheet would take for a formula is led by an apostrophe.
+source). A text that a spreadsheet would take for a formula or a date is led by an
+apostrophe.
 """
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Sequence
 from typing import Literal
 
@@ -15,6 +17,9 @@ Decimal = Literal["point", "comma"]
 
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """First characters by which a spreadsheet takes a text for a formula."""
+
+DATE = re.compile(r"\d+[-/.:]\d")
+"""How a text begins that a spreadsheet takes for a date, a time or a number."""
 
 PARTED = {"point": ",", "comma": ";"}
 
@@ -50,4 +55,4 @@ def _cell(value: object, decimal: Decimal) -> str:
         text = str(value)
         return text.replace(".", ",") if decimal == "comma" else text
     text = str(value)
-    return f"'{text}" if text.startswith(FORMULA) else text
+    return f"'{text}" if text.startswith(FORMULA) or DATE.match(text) else text

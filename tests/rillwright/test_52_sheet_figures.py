@@ -156,7 +156,7 @@ def test_the_rows_open_in_a_spreadsheet_that_writes_commas():
     width = dict(zip(rows[0], rows[1], strict=True))
     assert (width["nominal"], width["groove"]) == ("2,000", "1")
     assert table_bytes(["a"], [["=1+1"], ["@x"], ["1-2"], [-1.5], ["+3"]]).decode("utf-8-sig").split("\r\n") == [
-        "a", "'=1+1", "'@x", "1-2", "-1.5", "'+3", ""
+        "a", "'=1+1", "'@x", "'1-2", "-1.5", "'+3", ""
     ]  # fmt: skip
 
 
