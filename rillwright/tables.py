@@ -68,7 +68,10 @@ def print_table(shown: Table) -> None:
     wide = out.options.update(max_width=WIDEST)
     if out.is_terminal and out.measure(shown, options=wide).maximum > out.width:
         for number in range(shown.row_count):
-            say(_row(shown, number), indent=2)
+            for line in textwrap.wrap(
+                _row(shown, number), max(out.width, MIN_FOLD), subsequent_indent="  ", break_on_hyphens=False
+            ):
+                click.echo(line.replace(KEPT_TOGETHER, " "))
         return
     with out.capture() as told:
         out.print(shown)
@@ -76,28 +79,25 @@ def print_table(shown: Table) -> None:
         click.echo(line.rstrip() if not out.is_terminal else line)
 
 
-def _row(shown: Table, number: int) -> Text:
-    """One row as a line: the first cell with its name, then the others, each kept together where it can be."""
-    said = Text()
-    for place, column in enumerate(shown.columns):
-        cell = list(column.cells)[number]
-        text = cell if isinstance(cell, Text) else Text(str(cell))
-        if not text.plain:
-            continue
-        joint = "" if not place else ": " if place == 1 else ", "
-        said.append(joint).append(
-            f"{column.header}\N{NO-BREAK SPACE}", style="bold" if not place else "dim"
-        ).append_text(_kept(text))
-    return said
-
+KEPT_TOGETHER = "\N{NO-BREAK SPACE}"
+"""Stands for a blank at which no line ends."""
 
 KEPT = 24
 """Characters of a cell up to which it is kept on one line."""
 
 
-def _kept(text: Text) -> Text:
-    """A short cell that no end of a line parts."""
-    return Text(text.plain.replace(" ", "\N{NO-BREAK SPACE}"), style=text.style) if len(text) <= KEPT else text
+def _row(shown: Table, number: int) -> str:
+    """One row as a line: the first cell with its name, then the others, each kept together where it can be."""
+    said = ""
+    for place, column in enumerate(shown.columns):
+        cell = list(column.cells)[number]
+        text = cell.plain if isinstance(cell, Text) else str(cell)
+        if not text:
+            continue
+        joint = "" if not place else ": " if place == 1 else ", "
+        whole = text.replace(" ", KEPT_TOGETHER) if len(text) <= KEPT else text
+        said += f"{joint}{str(column.header).replace(' ', KEPT_TOGETHER)}{KEPT_TOGETHER}{whole}"
+    return said
 
 
 def print_beside(rows: Iterable[tuple[str, str, str]], widest: int, names: tuple[str, str, str]) -> None:

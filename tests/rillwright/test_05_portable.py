@@ -17,6 +17,9 @@ ROOT = Path(__file__).parents[2]
 
 HIDDEN = """
 import multiprocessing, os, signal, sys
+from rillwright.folder import lock
+lock.FOLDERS_OPEN = False
+lock._lock = lambda descriptor: None
 for name in ("fcntl", "resource", "pwd", "grp", "termios", "tty", "pty", "posix_ipc"):
     sys.modules[name] = None
 for name in ("setitimer", "alarm", "SIGALRM", "SIGXCPU", "SIGKILL", "pthread_kill"):
@@ -25,9 +28,6 @@ for name in ("setitimer", "alarm", "SIGALRM", "SIGXCPU", "SIGKILL", "pthread_kil
 for name in ("fork", "sysconf", "geteuid", "set_blocking"):
     delattr(os, name)
 multiprocessing.get_all_start_methods = lambda: ["spawn"]
-from rillwright.folder import lock
-lock.FOLDERS_OPEN = False
-lock._lock = lambda descriptor: None
 from rillwright.cli import main
 if __name__ == "__main__":
     main(sys.argv[1:])
@@ -56,10 +56,16 @@ def test_a_drawing_is_made_and_a_folder_watched_without_what_only_unix_has(tmp_p
     assert b"\r" not in one.read_bytes()
 
 
+def busy(seconds):
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        pass
+
+
 def test_time_is_limited_by_a_thread_where_there_is_no_alarm(monkeypatch):
     monkeypatch.setattr(allowance, "ALARMS", False)
     with pytest.raises(allowance.TooMuchError, match="time-limit"), allowance.within(allowance.Allowance(0.2)):
-        time.sleep(20)
+        busy(20)
     with allowance.within(allowance.Allowance(60)):
         pass
 
@@ -67,13 +73,18 @@ def test_time_is_limited_by_a_thread_where_there_is_no_alarm(monkeypatch):
 def interrupt_within(limits):
     with allowance.within(limits):
         signal.raise_signal(signal.SIGINT)
-        time.sleep(1)
+        busy(1)
 
 
 def test_a_ctrl_c_stays_one_where_a_thread_rings(monkeypatch):
     monkeypatch.setattr(allowance, "ALARMS", False)
-    with pytest.raises(KeyboardInterrupt):
-        interrupt_within(allowance.Allowance(60))
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            interrupt_within(allowance.Allowance(60))
+        assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 @pytest.mark.parametrize("name", ["aux", "CON", "nul", "com1", "Lpt9", "prn.v2", "aux ", "con."])

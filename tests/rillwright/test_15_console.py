@@ -151,7 +151,7 @@ def test_no_number_is_ever_cut_on_a_narrow_terminal(columns):
 
 def test_a_row_that_does_not_fit_keeps_each_figure_with_its_name():
     lines = on_terminal(50, TABLE)
-    assert any("Z near\N{NO-BREAK SPACE}-123.4567" in line for line in lines)
+    assert any("Z near -123.4567" in line for line in lines)
     assert all(len(line) <= 50 for line in lines)
 
 
