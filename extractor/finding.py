@@ -101,8 +101,9 @@ class Finding:
     """One remark with its code, its sentence and its place.
 
     `at` is a point on the sheet in drawing units (findings on a drawing), `line` counts the lines of a
-    program from 1 (findings on a program), `groove` is the number of the groove meant. `spots` are the points to
-    choose from with --at, `scales` the scales to choose from with --scale.
+    program from 1 (findings on a program), `groove` is the number of the groove meant. `spots` are further
+    points meant: those to choose from with --at, or the other loose ends of an open outline. `scales` are the scales
+    to choose from with --scale.
     """
 
     level: Level

@@ -76,9 +76,10 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
         folded, found = _centred(ink, sheet, _turned(chosen.view, _reversed(axis)))
     gaps = [c for c in ink.closed if folded.view.covers(c.at, 0.01 * folded.view.size)]
     if found is None:
-        at = next(iter(open_ends(folded)), gaps[0].at if gaps else axis.at)
+        ends = open_ends(folded)
+        at = next(iter(ends), gaps[0].at if gaps else axis.at)
         words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
-        return no_view(DrawingCode.OUTLINE_OPEN, words, at)
+        return LaidView(None, None, (Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, at, spots=tuple(ends[1:])),))
     cut = broken(folded)
     findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded.view)]
     findings += _hardly_turned(chosen, found)

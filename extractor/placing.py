@@ -122,7 +122,7 @@ def _let_in(placed: LaidView) -> Finding:
     """The caution for an outline that closes only with strokes that look like something else."""
     words = (
         "The outline closes only with lines that a number beside them or their layer makes dimensions, texts or a "
-        "border; they were read as outline: look whether they are."
+        "border; they were read as outline: check whether they are."
     )
     at = placed.folded.view.axis.at if placed.folded else None
     return Finding(Level.CAUTION, DrawingCode.LET_IN, words, at)

@@ -116,7 +116,7 @@ def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
     power = tool_power(heaviest.tool, setting)
     if shop.machine.power and power > shop.machine.power:
         message = (
-            f"{heaviest.tool.name} asks for about {power:.1f} kW and the machine has {shop.machine.power:.1f} kW: "
+            f"{heaviest.tool.name} needs about {power:.1f} kW and the machine has {shop.machine.power:.1f} kW: "
             "lower its feed, or the cutting speed."
         )
         yield Finding(Level.STOP, PlanCode.POWER, message, groove=heaviest.grooves[0])
@@ -186,7 +186,9 @@ def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[RowRemark]:
             radius,
         )
     elif row.contour is None and groove.shape not in FORMS and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
-        message = f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask if that does."
+        message = (
+            f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask whether that will do."
+        )
         yield RowRemark(Level.CAUTION, PlanCode.CORNER_SMALLER, message, drawn - radius)
 
 

@@ -175,9 +175,8 @@ def saves(choice: Choice, more: Choice | None, shop: Shop) -> tuple[Finding, ...
     other = [number for number, fit in more.fits.items() if fit.tool.name not in choice.tools]
     name = more.fits[other[0]].tool.name
     told = f"{spell(saved * pieces)} a batch of {pieces}" if pieces else f"{spell(saved)} a piece"
-    message = (
-        f"{name} for {numbers(other)[0].lower()}{numbers(other)[1:]} would save {told}, setting it up not counted."
-    )
+    which = f"{numbers(other)[0].lower()}{numbers(other)[1:]}"
+    message = f"{name} for {which} would save {told}, not counting the time to set it up."
     return (Finding(Level.NOTE, PlanCode.TOOL_SAVES, message, groove=other[0]),)
 
 

@@ -40,7 +40,7 @@ class PlanCode(Code):
     CORNER_SMALLER = Registered(
         "corner-smaller",
         STOP | CAUTION,
-        "Put an insert with a corner radius nearer to the drawn one into the shop file, or ask if it does.",
+        "Put an insert with a corner radius nearer to the drawn one into the shop file, or ask whether it will do.",
         ("accept",),
     )
     JAWS = Registered("jaws", STOP, "Clamp the part farther out, and put the new stick_out into the shop file.")

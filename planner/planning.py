@@ -94,7 +94,7 @@ def _as_cut(setting: Setting, chosen: Mapping[int, Fit]) -> Setting:
 def _without_grooves(part: Part) -> str:
     """Why there is nothing to program, and what would give something."""
     if any(one.why == "turned" for one in part.left_to_others):
-        return "The part has only low lands that are left to turning; use --grooved to groove them."
+        return "The part has only low lands that are left to turning; use --grooved to treat them as grooves."
     return "The part has no groove, so there is nothing to program."
 
 

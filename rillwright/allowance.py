@@ -1,24 +1,30 @@
 """How much time and memory one drawing or program may take, so that no file can eat the machine.
 
-The limits are held in the process itself: the system's alarm rings again and again, and each time the time and the
-memory taken are looked at. Where a system has no such alarm, there are none. A limit of the address space is for
-workers alone: libraries that are refused memory may end the whole process without a word.
+The limits are held in the process itself: an alarm rings again and again, and each time the time and the memory taken
+are looked at. Where the system has no such alarm, a thread interrupts the work as Ctrl-C does. A limit of the address
+space is for workers alone: libraries that are refused memory may end the whole process without a word.
 """
 
+import _thread
 import contextlib
 import os
 import signal
+import sys
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from types import FrameType
 
 from extractor.errors import RillwrightError
 
 MIB = 1024 * 1024
 PAGE = os.sysconf("SC_PAGE_SIZE") if hasattr(os, "sysconf") else 4096
 """Bytes of a page of memory."""
+
+ALARMS = hasattr(signal, "setitimer")
+"""False where the system has no alarm that rings again and again."""
 
 LOOK = 0.5
 """Seconds between two looks at the time and the memory that the task has taken."""
@@ -78,7 +84,7 @@ def is_memory(error: BaseException) -> bool:
 @contextlib.contextmanager
 def _alarm(allowance: Allowance) -> Iterator[None]:
     """Raise _AlarmError in the block once it has taken too much; only a process's main thread can be called so."""
-    if not hasattr(signal, "setitimer") or threading.current_thread() is not threading.main_thread():
+    if threading.current_thread() is not threading.main_thread():
         yield
         return
     deadline, most = time.monotonic() + allowance.seconds, _resident() + allowance.mebibytes * MIB
@@ -90,7 +96,18 @@ def _alarm(allowance: Allowance) -> Iterator[None]:
         if _resident() > most:
             raise _AlarmError(memory=True)
 
-    before, look = signal.signal(signal.SIGALRM, ring), min(LOOK, allowance.seconds)
+    with _rung(ring, min(LOOK, allowance.seconds)):
+        yield
+
+
+@contextlib.contextmanager
+def _rung(ring: Callable[..., None], look: float) -> Iterator[None]:
+    """Call `ring` in the main thread every `look` seconds for as long as the block runs."""
+    if sys.platform == "win32" or not ALARMS:
+        with _rung_by_thread(ring, look):
+            yield
+        return
+    before = signal.signal(signal.SIGALRM, ring)
     signal.setitimer(signal.ITIMER_REAL, look, look)
     try:
         yield
@@ -99,16 +116,58 @@ def _alarm(allowance: Allowance) -> Iterator[None]:
         signal.signal(signal.SIGALRM, before)
 
 
+@contextlib.contextmanager
+def _rung_by_thread(ring: Callable[..., None], look: float) -> Iterator[None]:
+    """The same by a thread that interrupts the main one; a Ctrl-C of the user's stays one."""
+    ended, ringing = threading.Event(), threading.Event()
+    before = signal.getsignal(signal.SIGINT)
+
+    def interrupted(number: int, frame: FrameType | None) -> None:
+        """Ring, or do what an interrupt did before."""
+        if ringing.is_set():
+            ringing.clear()
+            ring()
+        elif callable(before):
+            before(number, frame)
+
+    def tick() -> None:
+        """Interrupt the main thread again and again."""
+        while not ended.wait(look):
+            ringing.set()
+            _thread.interrupt_main()
+
+    signal.signal(signal.SIGINT, interrupted)
+    thread = threading.Thread(target=tick, daemon=True)
+    thread.start()
+    try:
+        yield
+    finally:
+        ended.set()
+        thread.join()
+        signal.signal(signal.SIGINT, before)
+
+
 def _resident() -> int:
-    """Bytes of memory that the process holds, 0 where the system doesn't say."""
+    """Bytes of memory that the process holds, 0 where nothing says it."""
     try:
         return int(Path("/proc/self/statm").read_text().split()[1]) * PAGE
     except (OSError, ValueError):
+        return _told_by_library()
+
+
+def _told_by_library() -> int:
+    """The same from the library that knows other systems, where it is there."""
+    try:
+        import psutil
+    except ImportError:
         return 0
+    return int(psutil.Process().memory_info().rss)
 
 
 def limit_memory(mebibytes: int) -> None:
     """Allow so much address space on top of what is reserved already, where the system can; for workers."""
+    if sys.platform == "win32":
+        return
     try:
         import resource
 

@@ -9,10 +9,10 @@ import click
 from rillwright.allowance import within
 from rillwright.answers import FOLDER_FILE, written
 from rillwright.atomic import write_atomic
-from rillwright.console import clean
 from rillwright.outputs import show
 from rillwright.questions import Asked, Question, read_and_ask, reads
 from rillwright.settings import Settings
+from rillwright.tables import clean
 
 MOST_QUESTIONS = 20
 """No drawing leaves more open than this; an answer that opened a new question for ever would be a fault of ours."""
@@ -55,11 +55,21 @@ def _answer(question: Question) -> tuple[str, Any] | None:
     for number, choice in enumerate(question.choices, 1):
         click.echo(f"  {number}  {choice.label}: {choice.reads}")
     click.echo("  0  leave it open")
-    picked = click.prompt("Which", type=click.IntRange(0, len(question.choices)), default=0)
+    picked = click.prompt("Which", default="0", value_proc=lambda typed: _picked(typed, question))
     if not picked:
         return None
     chosen = question.choices[picked - 1]
     return chosen.option, chosen.value
+
+
+def _picked(typed: str, question: Question) -> int:
+    """The number of the choice that was typed, by its number or as its value."""
+    values = [str(choice.value) for choice in question.choices]
+    if typed.strip() in values:
+        return values.index(typed.strip()) + 1
+    if typed.strip().isdecimal() and int(typed) <= len(values):
+        return int(typed)
+    raise click.BadParameter(f"type one of the numbers 0 to {len(values)}.")
 
 
 def _told(asked: Asked) -> bool:

@@ -20,6 +20,9 @@ STALE = ".stale"
 LEFT = 600.0
 """Seconds after which a temporary file is none of a run that is still at work."""
 
+BINARY = getattr(os, "O_BINARY", 0)
+"""Where a system would write another end of line than the one given, it is told not to."""
+
 
 def write_atomic(path: Path, data: bytes) -> None:
     """Put the bytes at `path`, replacing what is there, or leave everything as it was and raise OSError."""
@@ -39,7 +42,7 @@ def staged(files: Iterable[tuple[Path, bytes]]) -> Iterator[Callable[[], None]]:
         for path, data in files:
             # A name of its own length would not do: the target's may be as long as the file system allows.
             temporary = path.parent / f"{TEMPORARY}{secrets.token_hex(8)}.tmp"
-            descriptor = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+            descriptor = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | BINARY, 0o666)
             ready.append((temporary, path))
             try:
                 _write_all(descriptor, data)

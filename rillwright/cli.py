@@ -39,7 +39,11 @@ COMMANDS = {
     ),
     "shop": ("rillwright.commands.shop_command:shop", "The built-in shop as a file; a shop file checked."),
     "dialects": ("rillwright.commands.dialects_command:dialects", "The control dialects at hand."),
+    "help": ("rillwright.commands.help_command:help_page", "Pages about the shop file, the folder, findings and more."),
 }
+NOT_WRITABLE = frozenset({errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOENT, errno.ENOTDIR})
+"""What the system says of a place where nothing can be written; what is read was found to be there before."""
+
 NOT_IN_ORDER, WRONG_CALL, INTERRUPTED, TERMINATED = 1, 2, 130, 143
 
 
@@ -166,6 +170,7 @@ def _our_error(error: Exception) -> int:
 def _sentence(error: click.ClickException) -> str:
     """What click says, on one line, with where to look it up."""
     message = " ".join(error.format_message().split())
+    message += "" if message.endswith((".", "?")) else "."
     context = getattr(error, "ctx", None)
     return f"{message} See {context.command_path} --help." if context else message
 
@@ -177,7 +182,8 @@ def _os_error(error: OSError) -> int:
         return NOT_IN_ORDER
     name = error.filename if isinstance(error.filename, str) else os.fsdecode(error.filename or "")
     place = f"{name if name.isprintable() else ascii(name)}: " if name else ""
-    return _say(f"{place}{error.strerror or error}; nothing half written is left.", NOT_IN_ORDER)
+    remedy = " give a folder in which you may write;" if error.errno in NOT_WRITABLE else ""
+    return _say(f"{place}{error.strerror or error};{remedy} nothing half written is left.", NOT_IN_ORDER)
 
 
 def _say(sentence: str, status: int) -> int:

@@ -16,8 +16,9 @@ from postproc.codes import ProgramCode
 from postproc.judging.edges import in_words
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode
-from rillwright.console import UNIT_WORDS, clean, console, length, print_findings, print_table, table
+from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.jsonform import findings_json
+from rillwright.tables import print_table, say, table
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
 NAMES = {"z_near": "front wall", "z_far": "chuck wall", "floor_diameter": "floor", "mouth_diameter": "mouth"}
@@ -49,11 +50,7 @@ class TableRow:
 
 def print_verdict(part: Part, verdict: Verdict, drawing: str, program: str) -> None:
     """The table, the findings and the closing sentence on standard output; names are shown as given."""
-    out = console()
-    out.print(
-        clean(f"{program} against {drawing} (lengths in {UNIT_WORDS[part.units]}, floors are diameters)"),
-        soft_wrap=True,
-    )
+    say(f"{program} against {drawing} (lengths in {UNIT_WORDS[part.units]}, floors are diameters)")
     shown = table(">groove", "drawing", "program", "difference", "=verdict", ">line")
     for row in verdict_rows(part, verdict):
         colour = COLOURS.get(row.state, "yellow")
@@ -62,7 +59,7 @@ def print_verdict(part: Part, verdict: Verdict, drawing: str, program: str) -> N
     if verdict.matches:
         print_table(shown)
     _print_findings(verdict)
-    out.print(Text(closing_sentence(verdict), style="bold green" if verdict.agree else "bold red"), soft_wrap=True)
+    say(closing_sentence(verdict), style="bold green" if verdict.agree else "bold red")
 
 
 def _print_findings(verdict: Verdict) -> None:
@@ -77,7 +74,7 @@ def _print_findings(verdict: Verdict) -> None:
             left[finding.code] += 1
     print_findings(findings_json(shown))
     for code, number in left.items():
-        console().print(f"         {code}: {number} more like these", soft_wrap=True)
+        say(f"         {code}: {number} more like these")
 
 
 def verdict_rows(part: Part, verdict: Verdict) -> tuple[TableRow, ...]:

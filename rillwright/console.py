@@ -5,12 +5,10 @@ never as markup, and never with characters that move a terminal's cursor.
 """
 
 import re
-import sys
 from collections.abc import Iterable, Sequence
-from typing import Any, Literal
+from typing import Any
 
 import click
-from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
@@ -18,48 +16,15 @@ from extractor.front import FrontEnd
 from extractor.side import OUTSIDE
 from postproc.conformance import Conformance
 from rillwright.jobsheet.labels import span_words
+from rillwright.tables import add_row, clean, print_table, say, table
 
 Json = dict[str, Any]
 
 UNIT_WORDS = {"mm": "mm", "in": "inches"}
 COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 WHICH_GROOVE = re.compile(r"^Groove \d+(?: at Z-?[\d.]+)?")
-WIDEST = 1000
 MOST_REASONS = 3
 """Reasons of a refusal that are told where one line has to do; the sheet has them all."""
-
-
-def console(widest: int = WIDEST) -> Console:
-    """Standard output; where it isn't a terminal, as wide as its longest line up to `widest`."""
-    plain = not sys.stdout.isatty()
-    return Console(width=widest if plain else None, markup=False, highlight=False, emoji=False)
-
-
-def print_table(shown: Table, widest: int = WIDEST) -> None:
-    """A table with every cell whole: text is folded on a narrow terminal, a number never cut.
-
-    Where it isn't read on a terminal, the blanks that fill up its lines are left out.
-    """
-    out = console(widest)
-    if out.is_terminal:
-        least = out.measure(shown, options=out.options.update(max_width=WIDEST)).minimum
-        # Too narrow for what can't be folded: the terminal wraps the lines, ugly but with nothing missing.
-        out.width = max(out.width, least)
-        out.print(shown, soft_wrap=out.width > console(widest).width)
-        return
-    with out.capture() as told:
-        out.print(shown)
-    for line in told.get().splitlines():
-        click.echo(line.rstrip())
-
-
-def clean(text: str) -> str:
-    r"""Text that stays on its line.
-
-    >>> clean("two\nlines")
-    'two lines'
-    """
-    return "".join(c if c.isprintable() else " " for c in text)
 
 
 def print_json(document: Any) -> None:
@@ -72,7 +37,7 @@ def print_json(document: Any) -> None:
 def print_lines(lines: Iterable[str]) -> None:
     """Plain lines on standard output."""
     for line in lines:
-        click.echo(clean(line))
+        say(line)
 
 
 def finding_line(finding: Json) -> Text:
@@ -86,25 +51,9 @@ def finding_line(finding: Json) -> Text:
 
 def print_findings(findings: Sequence[Json]) -> None:
     """All findings, the weightiest first."""
-    out = console()
     order = list(COLOURS)
     for finding in sorted(together(findings), key=lambda one: order.index(one["level"])):
-        out.print(finding_line(finding), soft_wrap=True)
-
-
-def table(*columns: str) -> Table:
-    """A plain table; > before a column's name: numbers, flush right and never folded; = before it: never folded."""
-    made = Table(box=None, pad_edge=False, header_style="bold")
-    for name in columns:
-        justify: Literal["right", "left"] = "right" if name.startswith(">") else "left"
-        whole = name.startswith((">", "="))
-        made.add_column(name.lstrip(">="), justify=justify, no_wrap=whole, overflow="fold")
-    return made
-
-
-def add_row(to: Table, *cells: object) -> None:
-    """A row of whatever the cells print as."""
-    to.add_row(*(Text(clean(str(cell))) for cell in cells))
+        say(finding_line(finding), indent=8)
 
 
 def length(value: float | None) -> str:
@@ -165,24 +114,21 @@ def _conforms(one: Conformance) -> str:
 
 def print_part(part: Json) -> None:
     """What was recognised in a drawing: size, grooves, sets, findings."""
-    out, units = console(), part["units"] or "units unknown"
+    units = part["units"] or "units unknown"
     name = clean(part["drawing"]["file"])
     if part["outer_diameter"] is None:
-        out.print(f"{name}: no turned part was recognised", soft_wrap=True)
+        say(f"{name}: no turned part was recognised")
     else:
         size = f"{length(part['outer_diameter'])} across, {length(part['length'])} long ({units})"
-        out.print(f"{name}: {size}, {counted(len(part['grooves']), 'groove')}", soft_wrap=True)
+        say(f"{name}: {size}, {counted(len(part['grooves']), 'groove')}")
         if part.get("front"):
-            out.print(f"Z0 is {FrontEnd(**part['front']).words}", soft_wrap=True)
+            say(f"Z0 is {FrontEnd(**part['front']).words}")
     if part["grooves"]:
         print_table(_groove_table(part["grooves"]))
         print_lines(_tolerance_lines(part["grooves"]))
     for one in part["sets"]:
         if one["count"] > 1:
-            out.print(
-                f"set of {one['count']}: grooves {spans(one['grooves'])} at pitch {length(one['pitch'])}",
-                soft_wrap=True,
-            )
+            say(f"set of {one['count']}: grooves {spans(one['grooves'])} at pitch {length(one['pitch'])}")
     print_findings(part["findings"])
 
 
@@ -225,7 +171,6 @@ def grooves_in_words(numbers: Sequence[int]) -> str:
 
 def print_plan(plan: Json, units: str) -> None:
     """The operations of a plan and why they are so."""
-    out = console()
     shown = table(">operation", "grooves", "=tool", "=form", ">start X", ">start Z", ">seconds")
     for number, one in enumerate(plan["operations"], 1):
         grooves = spans(one["grooves"])
@@ -236,8 +181,8 @@ def print_plan(plan: Json, units: str) -> None:
     print_table(shown)
     for number, one in enumerate(plan["operations"], 1):
         for sentence in one.get("why", ()):
-            out.print(f"{number}: {clean(sentence)}", soft_wrap=True)
-    out.print(f"{plan['seconds']:.1f} s in all, lengths in {UNIT_WORDS[units]}")
+            say(f"{number}: {sentence}", indent=3)
+    say(f"{plan['seconds']:.1f} s in all, lengths in {UNIT_WORDS[units]}")
 
 
 def together(findings: Sequence[Json]) -> list[Json]:

@@ -1,21 +1,24 @@
 """An explanation for the eye, and as JSON."""
 
+from collections.abc import Iterator
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
 from extractor.part import Units
 from postproc import CutGroove, Explanation, explain
-from rillwright.console import UNIT_WORDS, add_row, clean, console, length, print_findings, print_table, table
+from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
 from rillwright.settings import Settings
+from rillwright.tables import add_row, print_beside, print_table, say, table
 
 Json = dict[str, Any]
 
 PAGE = 120
 """Columns to which sentences are folded where it isn't a terminal."""
-BLOCK, LEAST = 60, 20
-"""Columns that a block takes at most, and of a terminal at least."""
+FOLDED = 3
+"""Remarks in a row that are told as one line; they stand in the program."""
 
 
 def explained(text: str, settings: Settings, units: Units | None = None, program: Path | None = None) -> Explanation:
@@ -67,24 +70,27 @@ def explanation_json(made: Explanation, file: str) -> Json:
 
 def print_explanation(made: Explanation) -> None:
     """Block by block, then the grooves, then what to change to have one more."""
-    out = console()
-    blocks = table(">line", "block", "in words")
-    longest = max((len(clean(block.text)) for block in made.blocks), default=0)
-    # Both columns fold, so that no long remark leaves the other without room.
-    widest = min(longest, BLOCK, max(out.width, LEAST) // 2)
-    blocks.columns[1].min_width = blocks.columns[1].max_width = max(widest, len("block"))
-    for block in made.blocks:
-        add_row(blocks, block.line, block.text, block.sentence)
-    print_table(blocks, PAGE)
-    out.print()
+    print_beside(_block_rows(made), PAGE, ("line", "block", "in words"))
+    say("")
     units = (
         f"lengths in {UNIT_WORDS[made.units]}" if made.units_known else "lengths as written: nothing says mm or inch"
     )
-    out.print(f"read as {made.dialect}, {units}", soft_wrap=True)
+    say(f"read as {made.dialect}, {units}")
     _print_cuts(made)
     for change in made.changes:
-        out.print(clean(change), soft_wrap=True)
+        say(change)
     print_findings(findings_json(made.findings))
+
+
+def _block_rows(made: Explanation) -> Iterator[tuple[str, str, str]]:
+    """Line, block and sentence; several remarks in a row as one."""
+    for remark, run in groupby(made.blocks, key=lambda block: block.text.lstrip().startswith(("(", ";"))):
+        blocks = list(run)
+        if remark and len(blocks) >= FOLDED:
+            words = f"{len(blocks)} remarks up to line {blocks[-1].line}, not run."
+            yield f"{blocks[0].line}", f"{blocks[0].text} ...", words
+        else:
+            yield from ((f"{block.line}", block.text, block.sentence) for block in blocks)
 
 
 def _print_cuts(made: Explanation) -> None:

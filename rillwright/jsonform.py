@@ -56,6 +56,8 @@ def finding_json(finding: Finding) -> Json:
         form["line"] = finding.line
     if finding.groove is not None:
         form["groove"] = finding.groove
+    if finding.spots:
+        form["spots"] = [[number(v) for v in spot] for spot in finding.spots]
     return form
 
 

@@ -77,7 +77,7 @@ def out_folder(help_text: str, *, required: bool = False) -> Command:
 def limit(flag: str, unit: str, low: float, high: float, default: float, help_text: str) -> Command:
     """A number with its unit and its default; whole numbers where `default` is one."""
     kind = click.IntRange(int(low), int(high)) if isinstance(default, int) else click.FloatRange(low, high)
-    return click.option(flag, type=kind, default=default, show_default=True, metavar=unit, help=help_text)
+    return click.option(flag, type=kind, default=default, show_default=f"{default:g}", metavar=unit, help=help_text)
 
 
 READING = (
@@ -122,6 +122,13 @@ PREFER = click.option(
     type=click.Choice(["time", "blocks", "tools"]),
     default=None,
     help="What the choice of inserts is to spare first: time (else as the shop file says), blocks, or tools.",
+)
+DECIMAL = click.option(
+    "--decimal",
+    type=click.Choice(["point", "comma"]),
+    default="point",
+    show_default=True,
+    help="How your spreadsheet writes numbers: with a point, or with a comma.",
 )
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 

@@ -16,6 +16,9 @@ from extractor.errors import SettingsError
 LONGEST_NAME = 255
 """Bytes of a file name on the usual file systems."""
 
+DEVICES = frozenset({"CON", "PRN", "AUX", "NUL", *(f"{name}{n}" for name in ("COM", "LPT") for n in range(1, 10))})
+"""Names that Windows keeps for devices, with any ending: a share may be read there, so no file is called so."""
+
 LONGEST_ENDING = len(".r9999-999.nc.stale.99999")
 
 
@@ -57,12 +60,16 @@ def spelling(name: str) -> str:
 
 
 def output_stem(name: str) -> str:
-    """The drawing's name without its ending, short enough for every file made of it.
+    """The drawing's name without its ending, short enough for every file made of it, and a name on every system.
 
-    >>> output_stem("ring.dxf")
-    'ring'
+    >>> output_stem("ring.dxf"), output_stem("aux.dxf")
+    ('ring', 'aux_')
     """
-    return fitted(Path(name).stem, LONGEST_ENDING)
+    stem = Path(name).stem
+    first, dot, rest = stem.partition(".")
+    if first.rstrip(" ").upper() in DEVICES:
+        stem = f"{first.rstrip(' ')}_{dot}{rest}"
+    return fitted(f"{stem}_" if stem.endswith((" ", ".")) else stem, LONGEST_ENDING)
 
 
 def fitted(stem: str, ending: int) -> str:

@@ -5,11 +5,12 @@ from pathlib import Path
 from typing import Any
 
 from rillwright.answers import beside
-from rillwright.console import add_row, counted, print_findings, print_lines, print_plan, print_table, table
+from rillwright.console import counted, print_findings, print_lines, print_plan
 from rillwright.digest import file_digest
 from rillwright.jsonform import findings_json, part_json, plan_json
 from rillwright.outcome import Outcome, work_out
 from rillwright.settings import Settings
+from rillwright.tables import add_row, print_table, table
 
 Json = dict[str, Any]
 

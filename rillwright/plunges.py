@@ -1,36 +1,35 @@
 """Every plunge of a plan as a row of a table, in the order in which they are cut."""
 
-import csv
-import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from planner.increment import Increments
 from planner.plan import Operation, Plan
 from planner.steps import Cut, GrooveCycle, Rapid
 from postproc.vocabulary.cycle import places
+from rillwright.spreadsheet import Decimal, table_bytes
 
 COLUMNS = ("operation", "tool", "form", "plunge", "z", "from_diameter", "to_diameter", "peck", "retract", "feed")
 """Diameters are full, z is that of the reference edge, peck and retract are radial; peck 0 is straight to the floor."""
 
 
-def plunges_csv(plan: Plan) -> str:
-    """The table as comma-separated text with a line of headings; lengths in the drawing's units."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS)
+def plunges_csv(plan: Plan, decimal: Decimal = "point") -> bytes:
+    """The table for a spreadsheet, with a line of headings; lengths in the drawing's units."""
+    return table_bytes(COLUMNS, _rows(plan), decimal)
+
+
+def _rows(plan: Plan) -> Iterator[Sequence[object]]:
+    """A row for each plunge."""
     x: int | None = None
     z: int | None = None
     for step in plan.before:
         if isinstance(step, Rapid):
             x, z = x if step.x is None else step.x, z if step.z is None else step.z
     for number, operation in enumerate(plan.operations, 1):
-        rows = list(_plunges(operation, x, z))
-        for count, row in enumerate(rows, 1):
-            writer.writerow((number, operation.tool.name, operation.form, count, *_lengths(row, plan.increments)))
+        for count, row in enumerate(_plunges(operation, x, z), 1):
+            yield number, operation.tool.name, operation.form, count, *_lengths(row, plan.increments)
         for step in operation.steps:
             if isinstance(step, Rapid | Cut):
                 x, z = x if step.x is None else step.x, z if step.z is None else step.z
-    return out.getvalue()
 
 
 Row = tuple[int, int, int, int, int, int]

@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 import click
 
-from rillwright.console import clean
+from rillwright.tables import clean
 
 Item = TypeVar("Item")
 

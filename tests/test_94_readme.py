@@ -1,8 +1,8 @@
-"""The README's commands print what it says they print, and its files are what it says they are.
+"""The README's commands print what it says they print, and its files and the pages that ship are what they say.
 
     python -m pytest tests/test_94_readme.py --renew
 
-writes the printed lines anew; read the difference before committing it.
+writes the printed lines and the made tables anew; read the difference before committing it.
 """
 
 import os
@@ -14,10 +14,11 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from planner import parse_shop
-from planner.settings.shopkeys import TABLES
-from rillwright.cli import COMMANDS
+from rillwright.cli import COMMANDS, main
+from rillwright.helping import PAGES, TOPICS, renewed, tables
 
 ROOT = Path(__file__).parent.parent
 README = ROOT / "README.md"
@@ -26,9 +27,9 @@ BLOCK = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 TIMES = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d")
 
 
-def blocks(kind):
-    """The README's code blocks of one kind."""
-    return [body for name, body in BLOCK.findall(README.read_text("utf-8")) if name == kind]
+def blocks(kind, file=README):
+    """The code blocks of one kind in the README or a page."""
+    return [body for name, body in BLOCK.findall(file.read_text("utf-8")) if name == kind]
 
 
 def commands(block):
@@ -71,6 +72,10 @@ def test_every_command_prints_what_is_shown(tmp_path, monkeypatch, request):
             assert printed == block
     if request.config.getoption("--renew"):
         README.write_text(text, "utf-8")
+    told = re.search(r"Following this page leaves (.*?);", text, re.DOTALL).group(1)
+    installed = {".venv", "build", "rillwright.egg-info"}
+    left = {path.name for path in tmp_path.iterdir()} - {"drawings"}
+    assert left | installed == set(re.findall(r"`([^`]+)`", told))
 
 
 def test_what_is_shown_shows_something():
@@ -85,18 +90,50 @@ def test_the_comparison_of_printed_lines_can_fail(tmp_path, monkeypatch):
     assert said("$ echo one\n") != "$ echo one\ntwo\n"
 
 
-def test_the_shop_file_shown_is_one():
-    text, answers = blocks("toml")
+def test_the_shop_file_and_the_answers_shown_are_such():
+    (text,), (answers,) = blocks("toml", PAGES / "shop.md"), blocks("toml", PAGES / "findings.md")
     assert "accept" in tomllib.loads(answers)
-    assert parse_shop(text, "README", "mm").tools[0].width == 3.0
+    assert parse_shop(text, "page", "mm").tools[0].width == 3.0
     assert tomllib.loads(text)["machine"]["dialect"] == "two-block"
 
 
-@pytest.mark.parametrize("table", TABLES)
-def test_every_key_of_a_shop_file_is_told(table):
-    text = README.read_text("utf-8")
-    missing = [key.name for key in TABLES[table] if f"`{key.name}`" not in text and f"\n{key.name} = " not in text]
-    assert missing == []
+@pytest.mark.parametrize("topic", TOPICS)
+def test_the_tables_of_a_page_are_those_that_the_code_makes(topic, request):
+    file = PAGES / f"{topic}.md"
+    text = file.read_text("utf-8")
+    if request.config.getoption("--renew"):
+        file.write_text(renewed(text), "utf-8")
+    else:
+        assert renewed(text) == text
+    assert f"(rillwright/help/{topic}.md)" in README.read_text("utf-8")
+
+
+def test_a_changed_key_or_finding_shows_in_its_page():
+    changed = (PAGES / "shop.md").read_text("utf-8").replace("| `peck` |", "| `pek` |")
+    assert renewed(changed) != changed
+
+
+def test_every_table_that_is_made_stands_in_one_page():
+    told = [
+        name for topic in TOPICS for name in re.findall(r"<!-- ([\w-]+) -->\n\|", (PAGES / f"{topic}.md").read_text())
+    ]
+    assert sorted(told) == sorted(tables())
+
+
+def test_a_page_is_printed_and_a_slip_is_answered_with_the_nearest():
+    run = CliRunner().invoke
+    listed, shown, slip = (run(main, ["help", *words]) for words in ([], ["shop"], ["findngs"]))
+    assert [line.split()[0] for line in listed.stdout.splitlines()] == list(TOPICS)
+    assert shown.stdout.startswith("# The shop file")
+    assert "<!--" not in shown.stdout
+    assert slip.exit_code == 2
+    assert "Did you mean findings?" in slip.stderr
+
+
+def test_no_link_of_readme_or_page_leads_nowhere():
+    for file in (README, ROOT / "DEVELOPERS.md", *PAGES.glob("*.md")):
+        for link in re.findall(r"\]\(([^)#]+)\)", file.read_text("utf-8")):
+            assert (file.parent / link).exists(), f"{file.name}: {link}"
 
 
 def test_every_command_and_every_option_of_reading_is_told():
@@ -115,7 +152,7 @@ def test_two_commands_do_all_the_setting_up_and_the_check_runs_the_second():
 
 @pytest.mark.parametrize("kind", ["ini", "cron"])
 def test_the_calls_for_unattended_runs_are_calls_of_the_tool(kind, tmp_path):
-    (text,) = blocks(kind)
+    (text,) = blocks(kind, PAGES / "folder.md")
     (call,) = re.findall(r"\.venv/bin/rillwright (.*?)(?: >>.*)?$", text, re.MULTILINE)
     inbox, out = tmp_path / "drawings", tmp_path / "programs"
     inbox.mkdir()

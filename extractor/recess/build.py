@@ -125,8 +125,8 @@ def _journal_finding(folded: Folded, side: int, m: Measured, front: float, scale
         what = f"low land of diameter {2 * m.floor / scale:.4g} {span} between higher ones"
         done = ("turning", "turned")
     words = (
-        f"The {what} is left to {done[0]} and must be {done[1]} before the grooves are cut; use --grooved to groove it "
-        "instead."
+        f"The {what} is left to {done[0]} and must be {done[1]} before the grooves are cut; use --grooved to treat it "
+        "as a groove."
     )
     at = folded.place((m.z_near + m.z_far) / 2, side * m.floor)
     return Finding(Level.CAUTION, DrawingCode.JOURNAL, words, at)

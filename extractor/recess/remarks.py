@@ -32,7 +32,7 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     # Closed lines that one half alone shows, or that hang loose beside the outline.
     DrawingCode.LEFT_OUT: (
         Level.CAUTION,
-        "Closed lines at {place} belong to no turned outline and were left out; look there.",
+        "Closed lines at {place} belong to no turned outline and were left out; check there.",
     ),
     # Lines along the axis that may be a bore or a thread.
     DrawingCode.INNER_LINES: (
@@ -71,7 +71,7 @@ def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
         Level.CAUTION,
         DrawingCode.ONE_SIDED,
         f"A recess {m.z_near - m.z_far:.4g} wide at {words} stands on one side of the axis only: read as a notch, flat "
-        "or keyway, not as a groove; look whether that is meant.",
+        "or keyway, not as a groove; check whether that is meant.",
         spot,
     )
 

@@ -66,7 +66,7 @@ def _turned(ends: Ends, mark: Mark) -> Finding:
 
 
 def _overridden(ends: Ends, mark: Mark) -> Finding:
-    words = f"Z0 is the {END_WORDS[ends.taken]} as told, although {_quoted(mark)}; look which is meant."
+    words = f"Z0 is the {END_WORDS[ends.taken]} as told, although {_quoted(mark)}; check which is meant."
     return Finding(Level.CAUTION, DrawingCode.FRONT_OVERRIDDEN, words, mark.at)
 
 

@@ -207,7 +207,7 @@ def note_stop(words: str, faults: tuple[str, ...], groove: Groove | None, at: Po
 def _not_read(words: str, at: Point) -> Finding:
     """The caution for a note that points to the part, where no groove was read."""
     message = (
-        f'The note "{words}" points to X{at[0]:.4g} Y{at[1]:.4g}, where no groove was read; look what it is about.'
+        f'The note "{words}" points to X{at[0]:.4g} Y{at[1]:.4g}, where no groove was read; check what it refers to.'
     )
     return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
 

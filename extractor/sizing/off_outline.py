@@ -78,7 +78,7 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
     if not along:
         words = (
             f"A diameter of {size:.6g} is measured at X{at[0]:.4g} Y{at[1]:.4g}, but the part was read "
-            f"{part.outer_diameter:.6g} across: a line of it may be missing; look whether the outline is whole."
+            f"{part.outer_diameter:.6g} across: a line of it may be missing; check that the outline is whole."
         )
         return Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, at)
     place = f"{off:.6g} in front of the front face" if off > 0 else f"at Z{off:.6g}"
@@ -89,7 +89,7 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
         if beyond
         else f"{place}, where nothing ends"
     )
-    words = f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; look there."
+    words = f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; check there."
     return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
 
 

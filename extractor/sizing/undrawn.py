@@ -82,7 +82,7 @@ def _cautions(part: Part, made: dict[tuple[float, float], str]) -> Iterator[Find
         if words is not None and part.frame is not None:
             message = (
                 f'Groove {g.id}, Z{g.z_near:.6g} to Z{g.z_far:.6g}, is not drawn: "{words}" counts it, and its sum and '
-                "the drawn distance agree; look whether it is meant."
+                "the drawn distance agree; check whether it is meant."
             )
             at = part.frame.on_sheet((g.z_near + g.z_far) / 2, g.floor_diameter / 2)
             yield Finding(Level.CAUTION, DrawingCode.GROOVE_UNDRAWN, message, at, groove=g.id)

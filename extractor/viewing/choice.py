@@ -200,7 +200,7 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> ChosenViews:
         at = plain[0].view.axis.at
         words = (
             "Only its symmetry says that this is a turned part: no centre line, diameter sign or end view was found; "
-            "look whether it is one."
+            "check whether it is one."
         )
         return ChosenViews(tuple(plain), (Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at),))
     if candidates:

@@ -190,7 +190,7 @@ class Events:
         for event in events:
             group = GROUPS.get(event)
             if group and groups.setdefault(group, event) != event:
-                message = f"The block asks for {groups[group]} and {event} at once; keep one of them."
+                message = f"The block calls for {groups[group]} and {event} at once; keep one of them."
                 self._log.stop(ProgramCode.TWO_OF_A_GROUP, message)
 
 

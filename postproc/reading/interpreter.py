@@ -247,7 +247,7 @@ class _Walk:
             self._corner(word)
         for word in [word for word in leftovers if not self._is_corner(word)]:
             message = (
-                f"{word} at column {word.column} asks for nothing known in this block "
+                f"{word} at column {word.column} has no meaning in this block "
                 f"({self.dialect.name}); correct it or take it out."
             )
             self.log.stop(ProgramCode.UNKNOWN_WORD, message)

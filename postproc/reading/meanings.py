@@ -74,7 +74,7 @@ class Meanings:
         return addresses.isdisjoint(self._dialect.axes)
 
     def refusal(self, word: Word) -> str:
-        """The sentence about a word that asks for nothing known."""
+        """The sentence about a word that has no meaning here."""
         name = {"G": OTHERS, "M": ELSEWHERE}[word.address].get(word.whole if word.whole is not None else -1)
         shown = f"{word} ({name})" if name else str(word)
         return (

@@ -5,7 +5,19 @@ from typing import Any
 
 import click
 
-from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, PIECES, PREFER, READING, SHOP, for_batch, options
+from rillwright.options import (
+    ALLOWANCE,
+    AS_JSON,
+    DECIMAL,
+    DRAWING,
+    OUT_FILE,
+    PIECES,
+    PREFER,
+    READING,
+    SHOP,
+    for_batch,
+    options,
+)
 
 
 @click.command()
@@ -14,11 +26,12 @@ from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, PIECES, PR
     "--against", type=DRAWING, metavar="FILE", help="A second shop file: which needs fewer blocks, less time?"
 )
 @click.option("--csv", "table", type=OUT_FILE, metavar="OUT.csv", help="Every plunge as a row of a table.")
-@options(PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
+@options(DECIMAL, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
 def plan(
     drawing: Path,
     against: Path | None,
     table: Path | None,
+    decimal: Any,
     pieces: int | None,
     prefer: str | None,
     settings: Any,
@@ -43,7 +56,7 @@ def plan(
     with within(settings.allowance):
         outcome = planned(drawing, settings)
     if table is not None:
-        _write_table(table, outcome)
+        _write_table(table, outcome, decimal)
     shown = [planned_json(outcome, settings)]
     if against is not None:
         other = replace(settings, shop_text=read_shop_file(against), shop_name=show(against))
@@ -60,7 +73,7 @@ def plan(
     raise SystemExit(0 if all(one["status"] == "planned" for one in shown) else 1)
 
 
-def _write_table(table: Path, outcome: Any) -> None:
+def _write_table(table: Path, outcome: Any, decimal: Any) -> None:
     """The plunges of a plan as a file; a refused drawing leaves none, nor an older one."""
     from rillwright.atomic import write_atomic
     from rillwright.plunges import plunges_csv
@@ -68,4 +81,4 @@ def _write_table(table: Path, outcome: Any) -> None:
     if outcome.program is None or outcome.plan is None:
         table.unlink(missing_ok=True)
         return
-    write_atomic(table, plunges_csv(outcome.plan).encode())
+    write_atomic(table, plunges_csv(outcome.plan, decimal))

@@ -5,9 +5,9 @@ from pathlib import Path
 from typing import Any
 
 from extractor.errors import SettingsError
-from rillwright.console import add_row, clean, console, print_table, table
 from rillwright.folder.ledger import Ledger, Result
 from rillwright.outputs import show
+from rillwright.tables import add_row, print_table, say, table
 
 Json = dict[str, Any]
 
@@ -45,7 +45,6 @@ def _entry(one: Result) -> Json:
 
 def print_history(rows: Sequence[Json]) -> None:
     """A line a result, and under it why there is no program and what changed."""
-    out = console()
     shown = table("=finished (UTC)", "drawing", "=state", ">revision", "program", "=drawing hash")
     for row in rows:
         hashed = row["drawing_sha256"][:8]
@@ -56,7 +55,7 @@ def print_history(rows: Sequence[Json]) -> None:
     for row in rows:
         for sentence in [row["reason"], *row["changes"]]:
             if sentence:
-                out.print(clean(f"{row['drawing']} ({_time(row['finished'])}): {sentence}"), soft_wrap=True)
+                say(f"{row['drawing']} ({_time(row['finished'])}): {sentence}", indent=2)
 
 
 def _time(iso: str) -> str:

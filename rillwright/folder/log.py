@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from typing import Any, TextIO
 
 from rillwright.codes import JobCode
-from rillwright.console import clean
+from rillwright.tables import clean
 
 WORTH_A_LINE = frozenset(
     {

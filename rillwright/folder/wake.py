@@ -3,8 +3,8 @@
 Where the system can't tell of changes (network shares), or the folder is gone, looking at intervals has to do.
 """
 
-import os
 import signal
+import socket
 import threading
 from contextlib import suppress
 from pathlib import Path
@@ -12,25 +12,28 @@ from types import FrameType
 
 
 class Waker:
-    """A pipe that becomes readable when there is a reason to look; `stopping` once a stop was asked for."""
+    """A pair of sockets of which `reader` becomes readable when there is a reason to look.
+
+    `stopping` once a stop was asked for. Sockets, since not every system can wait for a pipe.
+    """
 
     def __init__(self) -> None:
-        """Make the pipe."""
-        self.reader, self._writer = os.pipe()
-        os.set_blocking(self.reader, False)
-        os.set_blocking(self._writer, False)
+        """Make the pair."""
+        self.reader, self._writer = socket.socketpair()
+        self.reader.setblocking(False)
+        self._writer.setblocking(False)
         self.stopping = False
         self._end = threading.Event()
 
     def wake(self) -> None:
-        """Make the pipe readable."""
-        with suppress(BlockingIOError):
-            os.write(self._writer, b".")
+        """Make the reader readable."""
+        with suppress(OSError):
+            self._writer.send(b".")
 
     def quiet(self) -> bool:
-        """Empty the pipe; True if there was nothing in it."""
+        """Empty the reader; True if there was nothing in it."""
         try:
-            return not os.read(self.reader, 65536)
+            return not self.reader.recv(65536)
         except BlockingIOError:
             return True
 
@@ -62,3 +65,5 @@ class Waker:
     def close(self) -> None:
         """Stop telling."""
         self._end.set()
+        self.reader.close()
+        self._writer.close()

@@ -1,11 +1,15 @@
 """One task in a process of its own, with a time and a memory limit, so that no drawing can take the watch down.
 
-Workers are forked from a small server process that has everything loaded and no threads; they touch no file of the
-results, they only send them back. A worker that outlives its watch ends by its own alarm.
+Workers are forked from a small server process that has everything loaded and no threads, or started anew where a
+system can't fork; they touch no file of the results, they only send them back. A worker that outlives its watch ends
+by its own alarm.
 """
 
 import multiprocessing
+import os
 import signal
+import sys
+import threading
 import time
 from collections.abc import Callable
 from contextlib import suppress
@@ -30,7 +34,9 @@ class Failure:
 
 
 def context() -> Any:
-    """The multiprocessing context of all workers."""
+    """The multiprocessing context of all workers; where no process can be forked, each is started anew."""
+    if "forkserver" not in multiprocessing.get_all_start_methods():
+        return multiprocessing.get_context("spawn")
     made = multiprocessing.get_context("forkserver")
     made.set_forkserver_preload(PRELOAD)
     return made
@@ -83,10 +89,28 @@ class Worker:
 
     def _why_dead(self) -> Failure:
         code = self._process.exitcode or 0
-        if code == -signal.SIGALRM or code == -signal.SIGXCPU:
+        if code in ENDED_ITSELF:
             return Failure(JobCode.WORKER_TIMEOUT, f"Working it out took more than {self.limits.seconds:g} s.")
         how = f"signal {-code}" if code < 0 else f"status {code}"
         return Failure(JobCode.WORKER_DIED, f"The process that worked it out ended by {how}.")
+
+
+TOO_LATE = 124
+"""Exit status of a worker that ended itself, where there is no alarm to end it."""
+
+ENDED_ITSELF = frozenset({TOO_LATE, *(-getattr(signal, name, -TOO_LATE) for name in ("SIGALRM", "SIGXCPU"))})
+"""Exit codes of a worker that ran too long and that nobody stopped."""
+
+
+def _end_after(seconds: int) -> None:
+    """End this process in so many seconds, whatever it does then."""
+    if sys.platform == "win32" or not hasattr(signal, "alarm"):
+        timer = threading.Timer(seconds, os._exit, [TOO_LATE])
+        timer.daemon = True
+        timer.start()
+    else:
+        signal.signal(signal.SIGALRM, signal.SIG_DFL)
+        signal.alarm(seconds)
 
 
 def _work(task: Callable[[], Any], limits: Allowance, sender: Connection) -> None:
@@ -94,8 +118,7 @@ def _work(task: Callable[[], Any], limits: Allowance, sender: Connection) -> Non
     # A stop of the whole group must let the drawing in hand be finished.
     signal.signal(signal.SIGTERM, signal.SIG_IGN)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    signal.signal(signal.SIGALRM, signal.SIG_DFL)
-    signal.alarm(int(limits.seconds + GRACE) + 1)
+    _end_after(int(limits.seconds + GRACE) + 1)
     limit_memory(limits.mebibytes)
     try:
         answer = task()

@@ -1,6 +1,7 @@
 """The cautions of the trade that stand on every sheet (common practice, no source), and what to do about a refusal."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from rillwright.codes import REGISTER
@@ -47,6 +48,29 @@ def remedy(finding: Mapping[str, Any], acceptable: bool = False) -> str:
     if acceptable and code and code.acceptable:
         words += f" If you are sure and answer for it, make it again with --accept {code}, and it is a caution."
     return words
+
+
+MORE = {"Join", "Take", "Leave", "Add", "Send", "Say"}
+TO_DO = frozenset(code.remedy.split()[0] for code in REGISTER.values()) | MORE
+"""Words with which a sentence says what to do: those of the register, and some more that messages use."""
+
+CLAUSES = re.compile(r"[;:] |, or |\. ")
+
+
+def says_cure(message: str) -> bool:
+    """True if a message says itself what to do, in a clause of its own.
+
+    >>> says_cure("The outline does not close; join its lines there."), says_cure("Groove 1 is too narrow.")
+    (True, False)
+    """
+    return any(clause.split(" ")[0].capitalize() in TO_DO for clause in CLAUSES.split(message)[1:] if clause)
+
+
+def cure(findings: Sequence[Mapping[str, Any]], acceptable: bool = False) -> str:
+    """What to do about stops of one code, where neither their sentences nor their choices say it already."""
+    told = all(one.get("choices") or says_cure(str(one["message"])) for one in findings)
+    words = remedy(findings[0], acceptable)
+    return words.removeprefix(remedy(findings[0])).strip() if told else words
 
 
 def acceptable_codes(record: Mapping[str, Any]) -> frozenset[str]:

@@ -12,6 +12,7 @@ from markupsafe import Markup
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.picture import body, recess_points, set_class
 from rillwright.jobsheet.scene import PicturedGroove, PicturedInsert, PicturedOperation, Scene, between
+from rillwright.jobsheet.stage import Stage
 from rillwright.jobsheet.svg import PictureScale, dimension, group, label, line, outline, picture, tag
 from rillwright.jobsheet.text import length_text, place_text
 
@@ -49,6 +50,20 @@ def detail_pictures(scene: Scene) -> dict[int, Markup]:
             )
             found[number] = _drawn(close, number)
     return found
+
+
+FINE = 12.0
+"""Picture units: a narrower groove is hard to see in the picture of the part."""
+
+
+def fine_operations(scene: Scene, stage: Stage) -> frozenset[int]:
+    """Numbers of the operations whose grooves the picture of the part shows so narrow that paper has them enlarged."""
+    width = {r.id: (r.z_near - r.z_far) * stage.view.scale for r in scene.recesses}
+    return frozenset(
+        number
+        for number, run in enumerate(scene.runs[:MOST], start=1)
+        if any(width.get(groove, FINE) < FINE for groove in run.grooves)
+    )
 
 
 def _close_up(
@@ -138,7 +153,7 @@ def _figures(close: CloseUp) -> Markup:
     base = floor + down * 28
     width = f"width {length_text(first.z_near - first.z_far, units)}"
     return group(
-        line((x, y + down * 40), (x, floor + down * 46), "extension"),
+        line((x, y + down * 40), (x, floor + down * 36), "extension"),
         line((gap_x + side * 12, land), (x, land), "extension"),
         line((gap_x + side * 12, y), (x, y), "extension"),
         dimension((gap_x, y), (gap_x, land), f"clear {length_text(gap, units)}", anchor, (side * 10, 6.0)),

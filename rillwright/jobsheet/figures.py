@@ -64,6 +64,19 @@ def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
     return found
 
 
+SECTIONS = {"Units": "part", "Z0": "part", "Program time": "operations", "Cautions": "findings"}
+"""The section of the sheet that tells more about a tile, by the tile's name; of any other tile it is the set-up."""
+
+
+def with_sections(told: Sequence[tuple[str, str, str]]) -> list[tuple[str, str, str, str]]:
+    """The tiles, each with the section that it leads to.
+
+    >>> with_sections([("Cautions", "2", "read them under Findings first")])[0][-1]
+    'findings'
+    """
+    return [(*tile, SECTIONS.get(tile[0], "setup")) for tile in told]
+
+
 def _stick_out(record: Mapping[str, Any]) -> tuple[str, str]:
     """How far the part stands out of the jaws, and how far it has to, as far as either is known."""
     units, needed = (record.get("part") or {}).get("units"), stick_out_needed(record)

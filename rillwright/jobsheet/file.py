@@ -13,6 +13,7 @@ from rillwright.jobsheet.inspection import inspection_csv
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jsonform import SCHEMA
 from rillwright.outputs import refuse_overwriting, show
+from rillwright.spreadsheet import Decimal
 
 Json = dict[str, Any]
 
@@ -20,8 +21,10 @@ FAULTS = (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, T
 """What a record with a hole in it can make of the rendering."""
 
 
-def rebuild_sheet(record_file: Path, out: Path | None = None, csv: Path | None = None) -> Path:
-    """Write the sheet of a record (and its inspection rows to `csv`); where the sheet is now.
+def rebuild_sheet(
+    record_file: Path, out: Path | None = None, csv: Path | None = None, decimal: Decimal = "point"
+) -> Path:
+    """Write the sheet of a record, and its inspection rows to `csv`; where the sheet is now.
 
     SettingsError where the file is no record; OSError where it can't be read or a file can't be written.
     """
@@ -31,12 +34,12 @@ def rebuild_sheet(record_file: Path, out: Path | None = None, csv: Path | None =
     if csv:
         refuse_overwriting("--csv", csv, [record_file, target], ".csv")
     try:
-        page, rows = render_sheet(record, _beside(record_file, record)), inspection_csv(record)
+        page, rows = render_sheet(record, _beside(record_file, record)), inspection_csv(record, decimal)
     except FAULTS as error:
         raise SettingsError(f"{show(record_file)} is no whole record: {error!r}; make the drawing again.") from error
     write_atomic(target, page.encode("utf-8", "backslashreplace"))
     if csv:
-        write_atomic(csv, rows.encode("utf-8", "backslashreplace"))
+        write_atomic(csv, rows)
     return target
 
 

@@ -4,7 +4,7 @@ from markupsafe import Markup
 
 from rillwright.jobsheet.scene import Scene
 from rillwright.jobsheet.stage import Stage
-from rillwright.jobsheet.svg import dimension, group, label, line, outline, tag
+from rillwright.jobsheet.svg import Dot, dimension, group, label, line, outline, tag
 from rillwright.jobsheet.text import length_text
 
 
@@ -20,16 +20,30 @@ def _jaws(scene: Scene, stage: Stage) -> Markup:
         parts += [_bar(scene, stage), *_jaw_blocks(stage)]
     base = stage.bottom + 34
     z0, back = stage.view.x(0), stage.view.x(-scene.length)
-    parts.append(dimension((back, base), (z0, base), f"length {length_text(scene.length, scene.units)}"))
+    parts.append(_level((back, base), (z0, base), f"length {length_text(scene.length, scene.units)}"))
     if stage.jaw_z is not None and scene.stick_out is not None:
         jaw = stage.view.x(stage.jaw_z)
         note = ", drawn shortened" if stage.shortened else ""
         held = f", {length_text(scene.in_jaws, scene.units)} in the jaws" if scene.in_jaws else ""
         words = f"stick-out {length_text(scene.stick_out, scene.units)}{note}{held}"
         parts += [line((jaw, stage.bottom), (jaw, base + 46), "extension")]
-        parts.append(dimension((jaw, base + 38), (z0, base + 38), words))
+        parts.append(_level((jaw, base + 38), (z0, base + 38), words, lowest=True))
     parts += [line((x, stage.bottom + 8), (x, base + 46), "extension") for x in (z0, back)]
     return group(*parts, class_="holding")
+
+
+LETTER = 11.0
+"""Picture units that a letter of a dimension's text takes across, at most on the whole."""
+
+
+def _level(left: Dot, right: Dot, text: str, *, lowest: bool = False) -> Markup:
+    """A level dimension with its text over it; where that is too short, under the `lowest` one, else to its right."""
+    if len(text) * LETTER < right[0] - left[0]:
+        return dimension(left, right, text)
+    if lowest:
+        return dimension(left, right, text, shift=(0.0, 26.0))
+    # The text stands behind the heads, which lie outside of a short dimension.
+    return dimension(left, right, text, "start", ((right[0] - left[0]) / 2 + 36, 7.0))
 
 
 def _centre(scene: Scene, stage: Stage) -> Markup:

@@ -4,8 +4,6 @@ Gauge hints are common practice, no source. Deviations come from the drawing; wh
 tolerance is used and named as such. A place is the distance from the front face, positive toward the chuck.
 """
 
-import csv
-import io
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -14,13 +12,21 @@ from extractor.distance import Distance, Source, Spot
 from extractor.limits import Aims, Limits, aims_of, deviations, is_limited
 from extractor.part import Groove, Part
 from extractor.places import apart, end_of
+from extractor.side import OUTSIDE
 from rillwright.jobsheet.stated import stated_part
 from rillwright.jobsheet.text import decimals, length_text, signed_text
+from rillwright.spreadsheet import Decimal, figure, table_bytes
 
 DIGITS = 9
 """Decimals of a deviation: more are dust of subtracting."""
 BLADE = {"mm": 0.8, "in": 0.032}
 """Usual thickness of a micrometer's blade anvil; a narrower groove needs another way."""
+
+HIGHER = {"mm": 0.5, "in": 0.02}
+"""How much higher than the groove's own a land must be on the radius to keep a depth micrometer from its edge."""
+
+OVER_A_HEAD = "height gauge, part standing on that face"
+"""How a place is measured behind a head, which a depth micrometer can't reach past (common practice, no source)."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,18 +77,23 @@ def checks_of(record: Mapping[str, Any]) -> list[Characteristic]:
     part, tolerance = stated_part(stated), ((record.get("setup") or {}).get("machine") or {}).get("tolerance")
     matches = (record.get("verification") or {}).get("grooves") or []
     cut = {m.get("drawing"): m.get("program") or {} for m in matches}
-    sought = _Sought(part, tolerance, stated.get("units") or "", cut) if part else None
+    lands = tuple((z, r) for z, r in (record.get("picture") or {}).get("lands") or ())
+    sought = _Sought(part, tolerance, stated.get("units") or "", cut, lands) if part else None
     return [check for groove in part.grooves for check in sought.checks(groove)] if part and sought else []
 
 
 @dataclass(frozen=True)
 class _Sought:
-    """What is measured of a part's grooves: the shop's `tolerance` where the drawing gives none, what was `cut`."""
+    """What is measured of a part's grooves: the shop's `tolerance` where the drawing gives none, what was `cut`.
+
+    `lands` are z and radius of the part without its grooves, for what stands in the way of a gauge.
+    """
 
     part: Part
     tolerance: float | None
     units: str
     cut: Mapping[int | None, Mapping[str, Any]]
+    lands: tuple[tuple[float, float], ...] = ()
 
     def checks(self, groove: Groove) -> Iterator[Characteristic]:
         """Width, floor, places, and radius or chamfer where there is one."""
@@ -131,7 +142,8 @@ class _Sought:
             lower, upper = one.deviations or (-(self.tolerance or 0.0), self.tolerance or 0.0)
             low, high = one.nominal + lower, one.nominal + upper
             limits = Limits(low=low, aim=one.nominal, high=high, source=one.source)
-            yield self._row(groove, "place", _words(one), one.nominal, limits, _measured(one, self.part, self.cut))
+            measured = _measured(one, self.part, self.cut)
+            yield self._row(groove, "place", _words(one), one.nominal, limits, measured, self._barred(groove, one))
         if not groove.side.axial:
             return
         for spot, what in (("near", "front wall, from Z0"), ("far", "chuck wall, from Z0")):
@@ -141,10 +153,31 @@ class _Sought:
             if not told and (always or is_limited(groove, field)):
                 wall = _reach(groove, aims) if spot == "near" else aims.far
                 away = replace(wall, low=-wall.high, aim=-wall.aim, high=-wall.low)
-                yield self._row(groove, field, what, -float(getattr(groove, field)), away)
+                barred = self._head(groove, groove.z_near, 0.0)
+                yield self._row(groove, field, what, -float(getattr(groove, field)), away, barred=barred)
+
+    def _barred(self, groove: Groove, one: Distance) -> bool:
+        """True if a head stands between the groove and the face that its place is measured from."""
+        from_back, ends = -self.part.length, {one.start.spot, one.end.spot}
+        if "back" in ends:
+            return self._head(groove, from_back, groove.z_far)
+        return "front" in ends and self._head(groove, groove.z_near, 0.0)
+
+    def _head(self, groove: Groove, low: float, high: float) -> bool:
+        """True if an outside groove has a land above its own between two places along z."""
+        mouth = groove.mouth_diameter / 2
+        own = groove.side == OUTSIDE
+        return own and any(low < z <= high and radius > mouth + HIGHER[self.units] for z, radius in self.lands)
 
     def _row(
-        self, groove: Groove, key: str, what: str, nominal: float, limits: Limits | None, aim: float | None = None
+        self,
+        groove: Groove,
+        key: str,
+        what: str,
+        nominal: float,
+        limits: Limits | None,
+        aim: float | None = None,
+        barred: bool = False,
     ) -> Characteristic:
         """One row; limits that only the shop could give are left open where it gives none."""
         if limits is not None and not limits.given and self.tolerance is None:
@@ -163,7 +196,7 @@ class _Sought:
             lower=lower,
             upper=upper,
             source=source,
-            gauge=gauge_for(key, groove, self.units),
+            gauge=OVER_A_HEAD if barred else gauge_for(key, groove, self.units),
             units=self.units,
             aim=found,
         )
@@ -276,14 +309,14 @@ COLUMNS = (
 )
 
 
-def inspection_csv(record: Mapping[str, Any]) -> str:
-    """The inspection rows as comma-separated values (RFC 4180), `measured` and `accepted` left to be filled in."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    for check in checks_of(record):
-        low, high = check.limits if check.limits else (None, None)
-        numbers = (check.nominal, check.lower, check.upper, low, high, check.aim)
-        cells = ("" if v is None else f"{v + 0.0:.{decimals(check.units)}f}" for v in numbers)
-        writer.writerow([check.groove, check.what, check.units, *cells, check.source, check.gauge, "", ""])
-    return text.getvalue()
+def inspection_csv(record: Mapping[str, Any], decimal: Decimal = "point") -> bytes:
+    """The inspection rows for a spreadsheet, `measured` and `accepted` left to be filled in."""
+    return table_bytes(COLUMNS, [_cells(check) for check in checks_of(record)], decimal)
+
+
+def _cells(check: Characteristic) -> list[object]:
+    """The cells of one characteristic."""
+    low, high = check.limits if check.limits else (None, None)
+    numbers = (check.nominal, check.lower, check.upper, low, high, check.aim)
+    figures = [figure(v, decimals(check.units)) for v in numbers]
+    return [check.groove, check.what, check.units, *figures, check.source, check.gauge, "", ""]

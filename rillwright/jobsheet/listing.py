@@ -6,11 +6,15 @@ where it has none for a line.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Any
 
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.scene import lines_of_each, set_of_each
+
+FOLDED = 3
+"""Remarks in a row that are folded into one line; fewer take no room."""
 
 PIECES = re.compile(r"\([^)]*\)?|;.*|[A-Za-z][^A-Za-z(;\s]*|\s+|[^A-Za-z(;\s]+")
 """A comment, a word (address and number), blanks, or anything else."""
@@ -27,13 +31,24 @@ class LinePart:
 
 @dataclass(frozen=True)
 class ListedLine:
-    """One line of the program with its grooves, the index of their set, and what the block does in one sentence."""
+    """One line of the program with its grooves, the index of their set, and what the block does in one sentence.
+
+    `folded` is true for one of several remarks in a row; the first of them has their number in `folds`.
+    """
 
     number: int
     pieces: tuple[LinePart, ...]
     grooves: tuple[int, ...] = ()
     set_index: int | None = None
     sentence: str = ""
+    folds: int = 0
+    folded: bool = False
+
+    @property
+    def remark(self) -> bool:
+        """True for a line that holds a remark and nothing else."""
+        told = [piece.kind for piece in self.pieces if piece.text.strip()]
+        return bool(told) and set(told) == {"comment"}
 
     @property
     def names(self) -> str:
@@ -78,7 +93,19 @@ def listing(
                 number, pieces_of(line, (meanings or {}).get(number)), grooves, owner, (sentences or {}).get(number, "")
             )
         )
-    return rows
+    return _with_folds(rows)
+
+
+def _with_folds(rows: list[ListedLine]) -> list[ListedLine]:
+    """The rows, with remarks of which several stand in a row marked."""
+    found: list[ListedLine] = []
+    for remark, run in groupby(rows, key=lambda row: row.remark):
+        together = list(run)
+        if remark and len(together) >= FOLDED:
+            together = [replace(row, folded=True) for row in together]
+            together[0] = replace(together[0], folds=len(together))
+        found += together
+    return found
 
 
 def _grooves_by_line(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:

@@ -53,11 +53,20 @@ def box_of(drawn: Mapping[str, Any], spots: Iterable[Sequence[float]]) -> Box | 
 def refusal_picture(record: Mapping[str, Any], rows: Sequence[Mapping[str, Any]]) -> Markup | None:
     """The drawing with every numbered spot ringed; None where there is nothing to draw."""
     drawn = record.get("drawn") or {}
-    spots = [*(r for r in rows if r["at"]), *spots_of(rows)]
+    spots = [*(one for r in rows if r["at"] for one in _rings_of(r)), *spots_of(rows)]
     box = box_of(drawn, [r["at"] for r in spots])
     if box is None or not drawn.get("segments"):
         return None
     return _framed(drawn, spots, box, "The drawing as drawn, with the places meant")
+
+
+MOST_RINGS = 12
+"""Places ringed for one finding: more would hide what is between them."""
+
+
+def _rings_of(row: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """The place of a finding, and the further places that it means."""
+    return [row, *({**row, "at": at} for at in row["spots"][: MOST_RINGS - 1])]
 
 
 def close_picture(record: Mapping[str, Any], rows: Sequence[Mapping[str, Any]]) -> Markup | None:

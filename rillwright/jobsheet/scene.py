@@ -68,8 +68,9 @@ class PicturedOperation:
 class Scene:
     """Everything the pictures draw.
 
-    `stick_out` is the distance from front face to jaw face, None where unknown; `in_jaws` the length that they hold, 0
-    unknown; `tailstock` the diameter of the centre in the front face, 0 without one.
+    `stick_out` is the distance from front face to jaw face, None where unknown; `in_jaws` the length that they hold and
+    `grip_diameter` the diameter that the shop file gives for it, 0 unknown; `tailstock` the diameter of the centre in
+    the front face, 0 without one.
     """
 
     units: str
@@ -81,6 +82,7 @@ class Scene:
     recesses: tuple[PicturedGroove, ...]
     stick_out: float | None = None
     in_jaws: float = 0.0
+    grip_diameter: float = 0.0
     tailstock: float = 0.0
     inserts: Mapping[str, PicturedInsert] = field(default_factory=dict)
     runs: tuple[PicturedOperation, ...] = ()
@@ -111,6 +113,7 @@ def scene_of(record: Mapping[str, Any]) -> Scene | None:
         recesses=tuple(_recesses(record)),
         stick_out=machine.get("stick_out"),
         in_jaws=((record.get("setup") or {}).get("in_jaws") or {}).get("length") or 0.0,
+        grip_diameter=machine.get("grip_diameter") or 0.0,
         tailstock=machine.get("tailstock") or 0.0,
         inserts=_inserts(record),
         runs=tuple(_runs(record)),

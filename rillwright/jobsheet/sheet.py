@@ -17,7 +17,7 @@ from markupsafe import Markup, escape
 
 from rillwright.jobsheet import cautions, figures, view
 from rillwright.jobsheet.choices import with_choices
-from rillwright.jobsheet.detail import detail_pictures
+from rillwright.jobsheet.detail import detail_pictures, fine_operations
 from rillwright.jobsheet.inspection import checks_of
 from rillwright.jobsheet.listing import ListedLine, listing
 from rillwright.jobsheet.picture import part_picture
@@ -29,6 +29,9 @@ from rillwright.jobsheet.words import explained
 
 Json = dict[str, Any]
 
+
+WIDEST = 40
+"""Characters of the longest line by which paper parts the program into columns; longer lines are folded."""
 
 TURNS = (*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F)
 """Characters that turn the writing direction: a name with one could show as another name."""
@@ -149,6 +152,7 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
     values = _facts(record, rows, state) | _pictures(record, scene, rows, program_text if state == "same" else None)
     lines = _listing(record, program_text, state)
     values |= {"listing": lines, "program_state": state, "explained": any(row.sentence for row in lines)}
+    values["longest"] = min(WIDEST, max((len(row.text) for row in lines if not row.folded), default=0))
     values |= {"hashes": view.hash_rows(record, state), "cautions": cautions, "foot_style": foot_style(values["file"])}
     return page("sheet.html", values | page_parts("sheet.js"))
 
@@ -163,7 +167,7 @@ def _facts(record: Mapping[str, Any], rows: list[Json], state: str) -> Json:
         "program": record.get("program") or {},
         "units": part.get("units"),
         "headline": view.headline(record, state),
-        "tiles": figures.tiles(record),
+        "tiles": figures.with_sections(figures.tiles(record)),
         "built_in": (record.get("setup") or {}).get("built_in") or [],
         "grooves": view.groove_rows(record),
         "sets": view.set_rows(record),
@@ -175,9 +179,16 @@ def _facts(record: Mapping[str, Any], rows: list[Json], state: str) -> Json:
         "verdict": verdict,
         "verdict_rows": view.verdict_rows(record),
         "verdict_findings": view.finding_rows(verdict.get("findings") or []),
-        "checks": [c.texts | {"uncut": c.groove in uncut} for c in checks_of(record)],
+        "checks": _checks(record, uncut),
         "made_text": view.made_text(record),
     }
+
+
+def _checks(record: Mapping[str, Any], uncut: frozenset[int]) -> list[Json]:
+    """The rows of the inspection; `order` counts the grooves, so that the rows of each stay together on paper."""
+    checks = checks_of(record)
+    order = {number: at for at, number in enumerate(dict.fromkeys(c.groove for c in checks))}
+    return [c.texts | {"uncut": c.groove in uncut, "order": order[c.groove]} for c in checks]
 
 
 def _reasons(rows: list[Json], accept: frozenset[str]) -> list[Json]:
@@ -187,7 +198,7 @@ def _reasons(rows: list[Json], accept: frozenset[str]) -> list[Json]:
         if row["level"] == "stop":
             alike.setdefault(row["code"], []).append(row)
     return [
-        {"code": code, "findings": found, "remedy": cautions.remedy(found[0], code in accept)}
+        {"code": code, "findings": found, "remedy": cautions.cure(found, code in accept)}
         for code, found in alike.items()
     ]
 
@@ -201,6 +212,7 @@ def _pictures(record: Mapping[str, Any], scene: Scene | None, rows: list[Json], 
     return {
         "picture": part_picture(scene, stage, record.get("path"), _stopped_grooves(rows)) if scene and stage else None,
         "details": detail_pictures(scene) if scene else {},
+        "fine": fine_operations(scene, stage) if scene and stage else frozenset(),
         "stepping": stepping(record, scene, stage, text) if known and scene and stage and text else None,
         "refusal": refusal_picture(record, rows) if drawing else None,
         "close": close_picture(record, rows),

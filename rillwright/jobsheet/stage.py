@@ -20,6 +20,9 @@ ROW = 36.0
 MOST_TALL = 520.0
 """Greatest height in picture units of the work itself."""
 
+JAWS, BEHIND = 0.12, 0.02
+"""Least length of the jaws, and room behind a part that ends in the open, as shares of what is drawn."""
+
 LONGEST_GAP = 0.8
 """Longest bar drawn between part and jaws, as a share of the part's length, before it is shortened."""
 
@@ -70,7 +73,9 @@ def _jaws(scene: Scene) -> tuple[float | None, float, bool]:
         here = between(scene.lands, -scene.stick_out, -scene.length)
         return -scene.stick_out, max((r for _, r in here), default=back), False
     longest = scene.length * (1 + LONGEST_GAP)
-    return -min(scene.stick_out, longest), back, scene.stick_out > longest
+    # What stands between part and jaws is the bar that the part is turned from, no thinner than its thickest place.
+    bar = (scene.grip_diameter or scene.outer_diameter) / 2
+    return -min(scene.stick_out, longest), bar, scene.stick_out > longest
 
 
 def _headroom(scene: Scene, radius: float) -> float:
@@ -92,10 +97,10 @@ def stage_of(scene: Scene) -> Stage:
     """Lay the picture out so that part, jaws and the tool at its start fit the page at the largest scale."""
     radius = scene.outer_diameter / 2
     jaw_z, grip, shortened = _jaws(scene)
-    z_left = min(-scene.length, jaw_z if jaw_z is not None else 0.0)
-    length = -z_left
-    jaws = 0.12 * length if jaw_z is not None and jaw_z <= -scene.length else 0.02 * length
-    z_left, z_right = z_left - jaws, 0.06 * length
+    length = max(scene.length, 0.0 if jaw_z is None else -jaw_z)
+    z_left, z_right = -(1 + BEHIND) * length, 0.06 * length
+    if jaw_z is not None:
+        z_left = min(z_left, jaw_z - JAWS * length)
     half = 2 * radius > 0.75 * length
     r_top = radius + _headroom(scene, radius)
     r_bottom = -0.12 * radius if half else -1.02 * radius - (0.2 * radius if jaw_z is not None else 0.0)

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
+from postproc.reading.interpreter import FAR_HOME
 from rillwright.jobsheet.scene import Scene
 from rillwright.jobsheet.stage import Stage
 
@@ -67,6 +68,8 @@ def stepping(record: Mapping[str, Any], scene: Scene, stage: Stage, text: str) -
         "top": stage.top - 40,
         "right": stage.right + 40,
         "left_out": left_out,
+        # A place that no block has told yet lies as far out as this.
+        "unknown": FAR_HOME[0] // 2,
     }
 
 

@@ -146,6 +146,7 @@ def finding_rows(findings: Iterable[Mapping[str, Any]]) -> list[Json]:
                 "place": _place(f),
                 "spot": spots if at else None,
                 "at": at,
+                "spots": (f.get("spots") or []) if at else [],
                 "groove": f.get("groove"),
                 "line": f.get("line"),
                 "choices": choices,

@@ -1,12 +1,16 @@
 """What the commands print: nothing from a drawing may move the cursor, be taken for markup, or break a line."""
 
+import contextlib
+import io
 import re
 import subprocess
 import sys
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from rillwright import console
+from rillwright import console, tables
 from rillwright.planned import answer, block_count, print_comparison
 from rillwright.progress import Bar
 
@@ -33,10 +37,10 @@ def test_a_long_sentence_is_not_folded_where_a_script_reads_it(capsys):
 
 
 def test_a_table_has_no_blanks_at_the_end_of_its_lines(capsys):
-    shown = console.table("name", ">number")
-    console.add_row(shown, "a", 1)
-    console.add_row(shown, "longer", 22)
-    console.print_table(shown)
+    shown = tables.table("name", ">number")
+    tables.add_row(shown, "a", 1)
+    tables.add_row(shown, "longer", 22)
+    tables.print_table(shown)
     assert capsys.readouterr().out == "name    number\na            1\nlonger      22\n"
 
 
@@ -129,10 +133,10 @@ def on_terminal(columns, code):
 
 
 TABLE = (
-    "from rillwright import console\n"
-    "shown = console.table('>groove', '=shape', '>Z near', 'remark')\n"
-    "console.add_row(shown, 1, 'rectangular', '-123.4567', 'a remark of several words that is long')\n"
-    "console.print_table(shown)\n"
+    "from rillwright import tables\n"
+    "shown = tables.table('>groove', '=shape', '>Z near', 'remark')\n"
+    "tables.add_row(shown, 1, 'rectangular', '-123.4567', 'a remark of several words that is long')\n"
+    "tables.print_table(shown)\n"
 )
 
 
@@ -143,6 +147,25 @@ def test_no_number_is_ever_cut_on_a_narrow_terminal(columns):
     assert "rectangular" in text
     assert "…" not in text
     assert " ".join(text.split()).count("several") == 1
+
+
+def test_a_row_that_does_not_fit_keeps_each_figure_with_its_name():
+    lines = on_terminal(50, TABLE)
+    assert any("Z near -123.4567" in line for line in lines)
+    assert all(len(line) <= 50 for line in lines)
+
+
+WORDS = st.lists(st.text("xyzq-.", min_size=1, max_size=30), max_size=30)
+
+
+@given(st.lists(st.tuples(st.integers(1, 9999), WORDS, WORDS)), st.integers(24, 200))
+def test_blocks_beside_their_sentences_lose_no_letter_at_any_width(rows, width):
+    out = io.StringIO()
+    with contextlib.redirect_stdout(out):
+        tables.print_beside([(str(n), " ".join(a), " ".join(b)) for n, a, b in rows], width, ("line", "block", "means"))
+    for letter in "xyzq-.":
+        assert out.getvalue().count(letter) == sum(word.count(letter) for _, a, b in rows for word in [*a, *b])
+    assert all(len(line) <= max(width, 40) for line in out.getvalue().splitlines())
 
 
 def test_where_a_groove_is_is_told_where_not_all_are_outside(capsys):

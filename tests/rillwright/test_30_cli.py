@@ -319,7 +319,7 @@ def test_a_wide_low_land_is_turned_unless_the_user_says_grooved(tmp_path):
     assert [g["width"] for g in json.loads(turned.stdout)["grooves"]] == [3.0]
     (caution,) = [f for f in json.loads(turned.stdout)["findings"] if f["code"] == "journal"]
     assert caution["level"] == "caution"
-    assert caution["message"].endswith("turned before the grooves are cut; use --grooved to groove it instead.")
+    assert caution["message"].endswith("turned before the grooves are cut; use --grooved to treat it as a groove.")
     grooved = run("read", path, "--grooved", "--json")
     assert [g["width"] for g in json.loads(grooved.stdout)["grooves"]] == [25.0, 3.0]
     made = run("make", path, "--grooved", "--out", tmp_path / "out", "--json")

@@ -129,7 +129,7 @@ def test_a_conversion_never_overwrites_what_it_is_made_from(desk):
 def test_every_plunge_is_a_row_of_the_table(desk):
     result = run("plan", desk / "ring.dxf", "--csv", desk / "plunges.csv", "--json")
     plan = json.loads(result.stdout)
-    rows = list(csv.DictReader((desk / "plunges.csv").read_text().splitlines()))
+    rows = list(csv.DictReader((desk / "plunges.csv").read_text("utf-8-sig").splitlines()))
     assert {int(row["operation"]) for row in rows} == set(range(1, len(plan["plan"]["operations"]) + 1))
     grooves = {groove["floor_diameter"] for groove in plan["part"]["grooves"]}
     assert {round(floor, 1) for floor in grooves} == {round(float(row["to_diameter"]), 1) for row in rows}

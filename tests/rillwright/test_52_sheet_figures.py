@@ -19,12 +19,13 @@ from rillwright.codes import REGISTER
 from rillwright.jobsheet import figures, view
 from rillwright.jobsheet.cautions import PROVE_OUT, acceptable_codes, remedy
 from rillwright.jobsheet.index import render_index
-from rillwright.jobsheet.inspection import checks_of, inspection_csv
+from rillwright.jobsheet.inspection import OVER_A_HEAD, checks_of, inspection_csv
 from rillwright.jobsheet.scene import scene_of
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jobsheet.text import hash_text, length_text, place_text, signed_text, time_text
 from rillwright.record import run_json
 from rillwright.settings import Settings
+from rillwright.spreadsheet import table_bytes
 
 
 @pytest.fixture(scope="module")
@@ -128,13 +129,35 @@ def test_inside_and_face_grooves_are_measured_their_own_way():
 
 def test_the_csv_is_read_back_by_the_csv_library(record):
     """Source: Python's csv module in strict mode; line ends as RFC 4180 has them."""
-    text = inspection_csv(record)
+    data = inspection_csv(record)
+    assert data.startswith(b"\xef\xbb\xbf"), "a spreadsheet takes a file without the mark for one of its own code page"
+    text = data.decode("utf-8-sig")
     assert text.count("\r\n") == text.count("\n") == len(checks_of(record)) + 1
     rows = list(csv.DictReader(io.StringIO(text), strict=True))
     four = next(r for r in rows if r["groove"] == "4" and r["characteristic"] == "width")
     assert (four["nominal"], four["lower limit"], four["upper limit"]) == ("2.000", "2.000", "2.100")
     assert four["measured"] == ""
     assert four["aim"] == "2.000"
+
+
+@pytest.mark.parametrize(("head", "gauge"), [(20.4, "depth micrometer and gauge block"), (20.6, OVER_A_HEAD)])
+def test_a_place_behind_a_head_is_not_sent_to_a_depth_micrometer(head, gauge):
+    record, _ = made(part_of([(-40, -43, 34)]), [(1,)])
+    record["picture"]["lands"] = [[0, head], [-20, head], [-20, 20], [-60, 20]]
+    (place,) = [c for c in checks_of(record) if c.what == "front wall, from Z0"]
+    assert place.gauge == gauge
+
+
+def test_the_rows_open_in_a_spreadsheet_that_writes_commas():
+    """Cells as an office spreadsheet of such a locale takes them (common practice, no source)."""
+    record, _ = made(part_of([(-10, -12, 34)]), [(1,)])
+    text = inspection_csv(record, "comma").decode("utf-8-sig")
+    rows = list(csv.reader(io.StringIO(text), delimiter=";"))
+    width = dict(zip(rows[0], rows[1], strict=True))
+    assert (width["nominal"], width["groove"]) == ("2,000", "1")
+    assert table_bytes(["a"], [["=1+1"], ["@x"], ["1-2"], [-1.5], ["+3"]]).decode("utf-8-sig").split("\r\n") == [
+        "a", "'=1+1", "'@x", "'1-2", "-1.5", "'+3", ""
+    ]  # fmt: skip
 
 
 def test_an_inch_part_has_four_decimals():

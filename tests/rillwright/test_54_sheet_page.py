@@ -230,6 +230,16 @@ def test_a_refused_drawing_has_no_program_to_be_proved_out(part):
     assert FIRST in page.replace("&#39;", "'")
 
 
+def test_what_to_do_is_said_once_and_every_loose_end_is_ringed():
+    words = "The outline at X40 Y17 does not close; join its lines there."
+    ends = ((20.0, 17.0), (30.0, 17.0))
+    page = render_sheet(refused([Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, (40.0, 17.0), spots=ends)]))
+    assert words in page
+    assert DrawingCode.OUTLINE_OPEN.remedy not in page
+    drawing, enlarged = page.split("The first place, enlarged")
+    assert (drawing.count('class="ring"'), enlarged.count('class="ring"')) == (3, 1)
+
+
 def test_stops_of_one_code_are_told_together_with_what_to_do_once(part):
     stops = [
         Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, f"Dimension {n} is wrong.", (n, 1.0)) for n in range(20)

@@ -3,6 +3,7 @@
 import itertools
 import os
 import time
+import weakref
 from dataclasses import replace
 
 from support.drawings import draw_ring
@@ -48,7 +49,10 @@ def one_watch(tmp_path, clock=time.monotonic):
     said = Silent()
     ledger = Ledger(folders.out)
     log = WatchLog(said, terminal=False)
-    made = watch.Watch(folders, Settings(), Pace(0.05, 0.2), True, log, ledger, Waker(), clock)
+    waker = Waker()
+    weakref.finalize(waker, waker._writer.close)
+    weakref.finalize(waker, waker.reader.close)
+    made = watch.Watch(folders, Settings(), Pace(0.05, 0.2), True, log, ledger, waker, clock)
     return made, said
 
 

@@ -231,6 +231,7 @@ def finding_form(finding: Finding) -> dict[str, Any]:
         "at": at,
         "line": finding.line,
         "groove": finding.groove,
+        "spots": [list(spot) for spot in finding.spots],
     }
 
 

@@ -23,11 +23,26 @@
       : box.scrollWidth;
   });
 
+  // An edge behind which more follows fades.
+  function mark(box) {
+    var more = box.scrollWidth - box.clientWidth;
+    box.classList.toggle("more-left", box.scrollLeft > 1);
+    box.classList.toggle("more-right", box.scrollLeft < more - 1);
+  }
+  all(".scroll, .wide").forEach(function (box) {
+    mark(box);
+    box.addEventListener("scroll", function () { mark(box); }, { passive: true });
+    window.addEventListener("resize", function () { mark(box); });
+  });
+
   // ---- Grooves: pointing shows for as long as one points, picking stays.
   var marked = all("[data-grooves]");
   var picked = null;
   var about = byId("about"), hint = about ? about.textContent : "";
 
+  function blocksOf(number) {
+    return all("#listing li[data-grooves]").filter(function (li) { return holds(li, number); });
+  }
   function light(number) {
     // One groove lights its set as well; several (of a program line or an operation) light themselves alone.
     var numbers = number === null ? [] : String(number).split(" ");
@@ -36,6 +51,10 @@
     if (about) {
       about.textContent = owner ? owner.getAttribute("aria-label") : hint;
       about.classList.toggle("on", owner !== null);
+      // On a small screen the listing may be out of sight: the blocks of a groove that stays lit stand here as well.
+      (owner && number === picked ? blocksOf(number).slice(0, 3) : []).forEach(function (li) {
+        about.appendChild(cell("code", li.querySelector("code").textContent));
+      });
     }
     marked.forEach(function (element) {
       var mine = numbers.some(function (one) { return holds(element, one); });
@@ -52,8 +71,7 @@
     all(".groove").forEach(function (groove) {
       groove.setAttribute("aria-pressed", String(picked !== null && holds(groove, picked)));
     });
-    var line = picked === null ? null : all("#listing li[data-grooves]").filter(function (li) { return holds(li, picked); })[0];
-    if (line) { show(line); }
+    if (picked !== null && blocksOf(picked).length) { show(blocksOf(picked)[0]); }
   }
   // The picture is one tab stop; arrows go from groove to groove, left being toward the chuck as drawn.
   var grooves = all(".groove");
@@ -89,7 +107,7 @@
 
   // ---- Program: one tab stop, arrows from line to line, the meaning of its words beside it.
   var list = byId("listing");
-  var lines = list ? all("li", list) : [];
+  var lines = list ? all("li[data-line]", list) : [];
   var words = byId("words");
   var current = null;
 
@@ -105,8 +123,13 @@
     if (className) { element.className = className; }
     return element;
   }
+  function unfold(open) {
+    list.classList.toggle("open", open);
+    all(".fold button", list).forEach(function (button) { button.setAttribute("aria-expanded", String(open)); });
+  }
   function show(line) {
     if (!line) { return; }
+    if (line.classList.contains("folded")) { unfold(true); }
     list.scrollTop += line.getBoundingClientRect().top - list.getBoundingClientRect().top - list.clientHeight / 2.5;
     explain(line, null);
   }
@@ -143,6 +166,7 @@
       if (word) { explain(word.closest("li"), word); }
     });
     list.addEventListener("click", function (event) {
+      if (event.target.closest(".fold")) { unfold(!list.classList.contains("open")); return; }
       var line = event.target.closest("li");
       if (line) { explain(line, event.target.closest(".word")); goToLine(Number(line.getAttribute("data-line"))); }
     });
@@ -150,8 +174,9 @@
       var way = { ArrowDown: 1, ArrowUp: -1, Home: -1e6, End: 1e6 }[event.key];
       if (!way) { return; }
       event.preventDefault();
-      var at = current ? lines.indexOf(current) : way > 0 ? -1 : lines.length;
-      show(lines[Math.max(0, Math.min(lines.length - 1, at + way))]);
+      var seen = lines.filter(function (li) { return li.offsetParent !== null; });
+      var at = current ? seen.indexOf(current) : way > 0 ? -1 : seen.length;
+      show(seen[Math.max(0, Math.min(seen.length - 1, at + way))]);
     });
   }
   var copy = byId("copy");
@@ -183,6 +208,55 @@
       byHand();
     }
   }
+
+  // ---- Size of the picture: buttons, the keys + - 0, two fingers, or the wheel with Ctrl.
+  all(".zoom").forEach(function (bar) {
+    var box = bar.parentNode.querySelector(".scroll"), svg = box.querySelector("svg"), size = 1, apart = 0, fingers = {};
+    function zoom(to, x, y) {
+      var before = size, inner = svg.getBoundingClientRect(), outer = box.getBoundingClientRect();
+      size = Math.max(1, Math.min(12, to));
+      if (size === before) { return; }
+      x = x === undefined ? outer.left + outer.width / 2 : x;
+      y = y === undefined ? outer.top + outer.height / 2 : y;
+      var across = (x - inner.left) / inner.width, down = (y - inner.top) / inner.height;
+      box.style.height = size > 1 ? outer.height + "px" : "";
+      svg.style.width = size > 1 ? 100 * size + "%" : "";
+      svg.style.maxHeight = size > 1 ? "none" : "";
+      inner = svg.getBoundingClientRect();
+      box.scrollLeft += inner.left + across * inner.width - x;
+      box.scrollTop += inner.top + down * inner.height - y;
+      mark(box);
+    }
+    all("button", bar).forEach(function (button) {
+      var way = Number(button.getAttribute("data-zoom"));
+      button.addEventListener("click", function () {
+        zoom(way ? size * Math.pow(1.5, way) : 1);
+        // On a narrow screen the picture is wider than its box, unless all of it is asked for.
+        svg.style.minWidth = way ? "" : "0";
+        mark(box);
+      });
+    });
+    box.addEventListener("keydown", function (event) {
+      var to = { "+": size * 1.5, "=": size * 1.5, "-": size / 1.5, "0": 1 }[event.key];
+      if (to && !event.ctrlKey && !event.metaKey) { event.preventDefault(); zoom(to); }
+    });
+    box.addEventListener("wheel", function (event) {
+      if (event.ctrlKey) { event.preventDefault(); zoom(size * Math.exp(-event.deltaY / 200), event.clientX, event.clientY); }
+    }, { passive: false });
+    box.addEventListener("pointerdown", function (event) { fingers[event.pointerId] = [event.clientX, event.clientY]; apart = 0; });
+    box.addEventListener("pointermove", function (event) {
+      if (!fingers[event.pointerId]) { return; }
+      fingers[event.pointerId] = [event.clientX, event.clientY];
+      var at = Object.keys(fingers).map(function (one) { return fingers[one]; });
+      if (at.length !== 2) { return; }
+      var now = Math.hypot(at[0][0] - at[1][0], at[0][1] - at[1][1]);
+      if (apart) { zoom(size * now / apart, (at[0][0] + at[1][0]) / 2, (at[0][1] + at[1][1]) / 2); }
+      apart = now;
+    });
+    ["pointerup", "pointercancel", "pointerleave"].forEach(function (name) {
+      box.addEventListener(name, function (event) { delete fingers[event.pointerId]; apart = 0; });
+    });
+  });
 
   // ---- Stepping: the tool stands where the moves so far have brought it, the metal lacks what they took.
   var data = byId("stepping") ? JSON.parse(byId("stepping").textContent) : null;
@@ -258,6 +332,9 @@
       if (path) { path.setAttribute("d", steps || "M0 0"); }
     });
   }
+  function figure(counts) {
+    return counts >= data.unknown ? " not told yet," : (counts / data.per).toFixed(data.decimals);
+  }
   function place(count) {
     var move = count ? data.moves[count - 1] : data.moves[0];
     var x = count ? move[5] : move[3], z = count ? move[6] : move[4];
@@ -267,7 +344,7 @@
       shape.style.display = mine ? "" : "none";
       if (mine) { shape.setAttribute("transform", "translate(" + px(z).toFixed(2) + " " + py(x).toFixed(2) + ")"); }
     });
-    return "X" + (x / data.per).toFixed(data.decimals) + " Z" + (z / data.per).toFixed(data.decimals);
+    return "X" + figure(x) + " Z" + figure(z);
   }
   function stepTo(index) {
     var last = data.stops.length;
@@ -277,7 +354,7 @@
     byId("part-picture").classList.toggle("stepping", true);
     byId("cuts").setAttribute("d", cutPath(stop[1]));
     trail(stop[1]);
-    var where = place(stop[1]);
+    var where = place(stop[1]).replace(/,$/, "");
     var line = stop[0] ? byId("L" + stop[0]) : null;
     var now = byId("now");
     now.textContent = "";
@@ -306,7 +383,7 @@
   if (data && slider) {
     slider.addEventListener("input", function () { halt(); stepTo(Number(slider.value)); });
     byId("back").addEventListener("click", function () { halt(); stepTo(Number(slider.value) - 1); });
-    byId("on").addEventListener("click", function () { halt(); stepTo(Number(slider.value) + 1); });
+    byId("next").addEventListener("click", function () { halt(); stepTo(Number(slider.value) + 1); });
     byId("play").addEventListener("click", function () {
       if (timer !== null) { halt(); return; }
       if (Number(slider.value) >= data.stops.length) { stepTo(0); }

@@ -10,7 +10,7 @@ CLOSE = {"mm": 6e-4, "in": 6e-5}
 
 
 def rows(path: Path) -> list[dict[str, str]]:
-    with path.open(encoding="utf-8", newline="") as file:
+    with path.open(encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
 
 

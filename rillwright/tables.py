@@ -1,0 +1,140 @@
+"""Tables on a terminal: as columns where every cell fits, else row by row with the names of the columns.
+
+No cell is cut and no word is torn: on a terminal too narrow for the columns each row becomes a few lines of its own.
+Where it isn't read on a terminal, a table is as wide as it needs to be.
+"""
+
+import sys
+import textwrap
+from collections.abc import Iterable
+from typing import Literal
+
+import click
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+WIDEST = 1000
+
+
+def console(widest: int = WIDEST) -> Console:
+    """Standard output; where it isn't a terminal, as wide as its longest line up to `widest`."""
+    plain = not sys.stdout.isatty()
+    return Console(width=widest if plain else None, markup=False, highlight=False, emoji=False)
+
+
+def clean(text: str) -> str:
+    r"""Text that stays on its line.
+
+    >>> clean("two\nlines")
+    'two lines'
+    """
+    return "".join(c if c.isprintable() else " " for c in text)
+
+
+def say(sentence: str | Text, style: str = "", indent: int = 0) -> None:
+    """One sentence: folded between words on a terminal, and further lines indented; whole anywhere else."""
+    text = sentence if isinstance(sentence, Text) else Text(clean(sentence), style=style)
+    out = console()
+    if not out.is_terminal:
+        out.print(text, soft_wrap=True)
+        return
+    lines = list(text.wrap(out, max(out.width - indent, MIN_FOLD)))
+    for number, line in enumerate(lines):
+        out.print(Text(" " * (indent if number else 0)).append_text(line), soft_wrap=True)
+
+
+MIN_FOLD = 20
+"""Columns to which a sentence is folded at the narrowest."""
+
+
+def table(*columns: str) -> Table:
+    """A plain table; > before a column's name: numbers, flush right and never folded; = before it: never folded."""
+    made = Table(box=None, pad_edge=False, header_style="bold")
+    for name in columns:
+        justify: Literal["right", "left"] = "right" if name.startswith(">") else "left"
+        made.add_column(name.lstrip(">="), justify=justify, no_wrap=True, overflow="fold")
+    return made
+
+
+def add_row(to: Table, *cells: object) -> None:
+    """A row of whatever the cells print as."""
+    to.add_row(*(cell if isinstance(cell, Text) else Text(clean(str(cell))) for cell in cells))
+
+
+def print_table(shown: Table) -> None:
+    """A table with every cell whole."""
+    out = console()
+    wide = out.options.update(max_width=WIDEST)
+    if out.is_terminal and out.measure(shown, options=wide).maximum > out.width:
+        for number in range(shown.row_count):
+            for line in textwrap.wrap(
+                _row(shown, number), max(out.width, MIN_FOLD), subsequent_indent="  ", break_on_hyphens=False
+            ):
+                click.echo(line.replace(KEPT_TOGETHER, " "))
+        return
+    with out.capture() as told:
+        out.print(shown)
+    for line in told.get().splitlines():
+        click.echo(line.rstrip() if not out.is_terminal else line)
+
+
+KEPT_TOGETHER = "\N{NO-BREAK SPACE}"
+"""Stands for a blank at which no line ends."""
+
+KEPT = 24
+"""Characters of a cell up to which it is kept on one line."""
+
+
+def _row(shown: Table, number: int) -> str:
+    """One row as a line: the first cell with its name, then the others, each kept together where it can be."""
+    said = ""
+    for place, column in enumerate(shown.columns):
+        cell = list(column.cells)[number]
+        text = cell.plain if isinstance(cell, Text) else str(cell)
+        if not text:
+            continue
+        joint = "" if not place else ": " if place == 1 else ", "
+        whole = text.replace(" ", KEPT_TOGETHER) if len(text) <= KEPT else text
+        said += f"{joint}{str(column.header).replace(' ', KEPT_TOGETHER)}{KEPT_TOGETHER}{whole}"
+    return said
+
+
+def print_beside(rows: Iterable[tuple[str, str, str]], widest: int, names: tuple[str, str, str]) -> None:
+    """Rows of a number, a text and a sentence: side by side where that leaves the sentence room, else under it."""
+    told = [tuple(map(clean, names)), *(tuple(map(clean, row)) for row in rows)]
+    out = console()
+    width = out.width if out.is_terminal else widest
+    first = max(len(row[0]) for row in told)
+    second = min(max(len(row[1]) for row in told), MOST_BESIDE)
+    beside = width - first - second - 4
+    for row in told if beside >= LEAST_BESIDE else told[1:]:
+        for line in _beside(row, first, second, beside) if beside >= LEAST_BESIDE else _under(row, first, width):
+            click.echo(line.rstrip())
+
+
+MOST_BESIDE, LEAST_BESIDE = 60, 40
+"""Columns that a text takes at most beside its sentence, and those that the sentence needs at least."""
+
+
+def _beside(row: tuple[str, ...], first: int, second: int, third: int) -> Iterable[str]:
+    """The lines of one row side by side."""
+    left, right = _folded(row[1], second), _folded(row[2], third)
+    for at in range(max(len(left), len(right))):
+        number = row[0] if not at else ""
+        text, sentence = (part[at] if at < len(part) else "" for part in (left, right))
+        yield f"{number:>{first}}  {text:<{second}}  {sentence}"
+
+
+def _under(row: tuple[str, ...], first: int, width: int) -> Iterable[str]:
+    """The lines of one row with the sentence under the text."""
+    room = max(width - first - 2, MIN_FOLD)
+    for at, line in enumerate(_folded(row[1], room)):
+        yield f"{row[0] if not at else '':>{first}}  {line}"
+    for line in _folded(row[2], max(room - 2, MIN_FOLD)):
+        yield f"{'':>{first}}    {line}"
+
+
+def _folded(text: str, width: int) -> list[str]:
+    """A text in lines of at most this width, parted between words; a longer word is parted."""
+    return textwrap.wrap(text, width, break_on_hyphens=False) or [""]
