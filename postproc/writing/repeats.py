@@ -54,7 +54,7 @@ def _section(section: Section, speller: Speller, faults: list[str]) -> Iterator[
         lines = [(f"/{text}", False) for text, _ in lines]
     if section.operation and lines:
         # A comment bears no number: the first block behind it does.
-        opens = speller.dialect.frame.comment.split("{text}")[0]
+        opens = speller.dialect.frame.remark[0]
         first = next((n for n, (text, _) in enumerate(lines) if not text.startswith(opens)), 0)
         yield from lines[:first]
         yield OPERATION + lines[first][0], False
