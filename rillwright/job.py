@@ -35,7 +35,7 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
 
     SettingsError where the settings are at fault, OSError where a file can't be written; nothing is half written.
     """
-    outputs = outputs_for(drawing, out)
+    outputs = outputs_for(drawing, out, settings.ending)
     record, program = draft(drawing, outputs, beside(drawing, settings), now)
     write_outputs(outputs, record, program)
     return record
@@ -122,10 +122,11 @@ def _drawn(drawing: Path) -> Sheet | None:
 def write_outputs(outputs: Outputs, record: Json, program: str | None) -> None:
     """Put the files in place, the program last."""
     outputs.folder.mkdir(parents=True, exist_ok=True)
+    _set_former_aside(outputs, record)
     if program is None:
         set_aside(outputs.program)
     elif not _is_ours(outputs):
-        _keep_foreign(outputs, record)
+        _keep_foreign(outputs.program, record)
     elif outputs.program.read_bytes() != program.encode("ascii"):
         remove(outputs.program)
     for path, data in rendered(outputs, record, program):
@@ -155,23 +156,39 @@ def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> bool:
     return True
 
 
-def _keep_foreign(outputs: Outputs, record: Json) -> None:
+def _keep_foreign(program: Path, record: Json) -> None:
     """Set a program aside that we did not write, or that was edited since, and say so in the record."""
-    aside = set_aside(outputs.program)
+    aside = set_aside(program)
     if aside is not None:
-        message = (
-            f"The {outputs.program.name} that was here had been edited or came from elsewhere; it is {aside.name}."
-        )
+        message = f"The {program.name} that was here had been edited or came from elsewhere; it is {aside.name}."
         finding = Finding(
             Level.CAUTION, JobCode.PROGRAM_SET_ASIDE, "".join(c if c.isprintable() else " " for c in message)
         )
         record["findings"].append(finding_json(finding))
 
 
+def _set_former_aside(outputs: Outputs, record: Json) -> None:
+    """Leave no older program of the drawing by another name, as where its dialect gives programs another ending."""
+    program = _recorded(outputs)
+    name = program.get("file")
+    former = outputs.folder / name if isinstance(name, str) and Path(name).name == name else outputs.program
+    if former == outputs.program or not former.is_file():
+        return
+    if program.get("sha256") == file_digest(former):
+        set_aside(former)
+    else:
+        _keep_foreign(former, record)
+
+
+def _recorded(outputs: Outputs) -> Json:
+    """What the record beside it says of the program; empty where it says nothing."""
+    try:
+        program = json.loads(outputs.record.read_bytes())["program"]
+    except (OSError, ValueError, KeyError, TypeError):
+        return {}
+    return program if isinstance(program, dict) else {}
+
+
 def _is_ours(outputs: Outputs) -> bool:
     """True if there is a program and the record beside it says that we wrote just these bytes."""
-    try:
-        written = json.loads(outputs.record.read_bytes())["program"]["sha256"]
-    except (OSError, ValueError, KeyError, TypeError):
-        return False
-    return bool(written == file_digest(outputs.program))
+    return bool(_recorded(outputs).get("sha256") == file_digest(outputs.program))

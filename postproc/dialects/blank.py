@@ -24,6 +24,7 @@ EXAMPLES: Mapping[str, str] = {
     "incremental": "G91",
     "cancel": "D0",
     "call": "{m} P{program}",
+    "file_ending": ".nc",
 }
 """What a key may hold that the base doesn't have."""
 
@@ -66,7 +67,7 @@ def _line(key: str, known: DialectKey, values: Mapping[str, Any]) -> str:
     """One key with what it may be."""
     if key in values:
         return f"{key} = {_toml(values[key])}  # {known.about}"
-    value: object = known.choices[0] if known.choices else ""
+    value: object = known.choices[0] if known.choices else EXAMPLES.get(key, "")
     match known.kind:
         case "choices" | "texts":
             value = []

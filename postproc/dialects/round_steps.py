@@ -14,6 +14,8 @@ _WORD = re.compile(r"(?<![A-Z0-9])([GM])0*(\d+)(?![\d.])")
 _REMARK = re.compile(r"\([^()]*\)|;.*")
 _OF_WORDS = re.compile(r"[A-Za-z0-9+.,/:%#\[\]=-]|$")
 """Characters that words, marks and formulas begin with: no comment may."""
+_ENDING = re.compile(r"\.[A-Za-z0-9]{1,8}")
+_TAKEN = frozenset({".dxf", ".dwg", ".html", ".json", ".toml", ".stale", ".csv", ".tmp", ".part", ".lock"})
 _COUNTS = frozenset({"number", "program", "operation", "tool"})
 """Fields that are no whole words."""
 _BLOCKS = frozenset({"opening", "operation_start", "operation_end"})
@@ -25,6 +27,7 @@ def frame_doubts(made: Dialect) -> Iterator[Doubt]:
     lines: Mapping[str, tuple[str, ...]] = {key: getattr(made.frame, key) for key in FRAME_FIELDS}
     faults = [*_comment(made), *_fields(made, lines)]
     yield from faults
+    yield from _ending(made)
     if not faults:
         yield from _words(made, lines)
         yield from _needed(made, lines)
@@ -47,6 +50,15 @@ def _comment(made: Dialect) -> Iterator[Doubt]:
             "program.comment",
             f"begins with {before[:1]!r}, as words or marks do; begin it with what nothing else has",
         )
+
+
+def _ending(made: Dialect) -> Iterator[Doubt]:
+    """The ending of a program's file is one that no other file of a drawing has, and every file system takes."""
+    ending = made.frame.ending
+    if not _ENDING.fullmatch(ending):
+        yield "program.file_ending", f"is {ending!r}, and must be a point with one to eight letters or digits, like .nc"
+    elif ending.lower() in _TAKEN:
+        yield "program.file_ending", f"is {ending}, which drawings, sheets, records or settings have; take another"
 
 
 def _fields(made: Dialect, lines: Mapping[str, tuple[str, ...]]) -> Iterator[Doubt]:

@@ -128,7 +128,7 @@ class ProgramFrame:
 
     `start` comes before the heading's comments, `opening` after them, `operation_start` and `operation_end` round each
     operation, `end` last. `comment` has the field {text}; `width` is its longest text, `without` the characters that it
-    can't have. `subprogram` holds the first and the last block of a subprogram.
+    can't have. `ending` is that of the program's file. `subprogram` holds the first and the last block of a subprogram.
     """
 
     start: tuple[str, ...] = ()
@@ -141,6 +141,7 @@ class ProgramFrame:
     width: int = WIDTH
     without: str = ""
     line_end: str = "\n"
+    ending: str = ".nc"
     numbers: BlockNumbers = field(default_factory=BlockNumbers)
 
     @property

@@ -18,7 +18,7 @@ from rillwright.codes import JobCode
 from rillwright.folder.ledger import Cause, Ledger, Result
 from rillwright.folder.task import Draft
 from rillwright.job import file_digest
-from rillwright.outputs import Outputs, output_stem, show
+from rillwright.outputs import ENDING, Outputs, output_stem, show
 
 
 @dataclass(frozen=True)
@@ -33,13 +33,13 @@ class ResultPlace:
     notes: tuple[Finding, ...] = ()
 
 
-def outputs_of(ledger: Ledger, drawing: bytes, out: Path) -> Outputs:
+def outputs_of(ledger: Ledger, drawing: bytes, out: Path, ending: str = ENDING) -> Outputs:
     """The files of a drawing, in the subfolder that mirrors the inbox; no other drawing's, whatever the names."""
     name = Path(os.fsdecode(drawing))
     whole = output_stem(f"{name.name}.x")
     choices = [str(name.parent / stem) for stem in (output_stem(name.name), whole, *_numbered(whole))]
     stem = Path(ledger.stem(drawing, choices))
-    return Outputs(out / stem.parent, stem.name)
+    return Outputs(out / stem.parent, stem.name, ending=ending)
 
 
 def _numbered(stem: str) -> list[str]:
@@ -122,24 +122,24 @@ def _make_room(ledger: Ledger, where: ResultPlace, made: str) -> None:
         if program == where.outputs.program and file_digest(program) == made:
             continue
         revision = where.last.revision if where.last else 0
-        _rename_free(program, replace(where.outputs, program_stem="").stem, revision)
+        _rename_free(program, where.outputs.stem, revision, program.suffix)
 
 
 def _set_all_aside(where: ResultPlace) -> None:
     """Leave nothing to be run by mistake; what was set aside before keeps its bytes under another name."""
     revision = where.last.revision if where.last else 0
     for program in _in_place(where):
-        stale = where.outputs.folder / f"{where.outputs.stem}.nc{STALE}"
+        stale = where.outputs.folder / f"{where.outputs.stem}{where.outputs.ending}{STALE}"
         if os.path.lexists(stale):
-            _rename_free(stale, where.outputs.stem, revision)
+            _rename_free(stale, where.outputs.stem, revision, where.outputs.ending)
         os.rename(program, stale)
         sync_folder(stale.parent)
 
 
-def _rename_free(path: Path, stem: str, revision: int) -> None:
+def _rename_free(path: Path, stem: str, revision: int, ending: str) -> None:
     """Give a file the first name of its revision that is free, or drop it where just its bytes are kept already."""
     for tail in ("", *(f"-{n}" for n in range(2, 1000))):
-        target = path.with_name(f"{stem}.r{revision}{tail}.nc{STALE}")
+        target = path.with_name(f"{stem}.r{revision}{tail}{ending}{STALE}")
         if not os.path.lexists(target) or file_digest(target) == file_digest(path):
             os.rename(path, target)
             sync_folder(path.parent)

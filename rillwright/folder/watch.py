@@ -187,7 +187,9 @@ class Watch:
         if known is not None and known.cause == cause and (known.state != "failed" or self._tried_enough(found.name)):
             self.handled[found.name] = (found.signature, ruling.settings.digest)
             return
-        where = place(self.ledger, drawing, outputs_of(self.ledger, drawing, self.folders.out), cause)
+        where = place(
+            self.ledger, drawing, outputs_of(self.ledger, drawing, self.folders.out, ruling.settings.ending), cause
+        )
         before = where.last.grooves if where.last and where.last.cause.drawing_sha256 != cause.drawing_sha256 else None
         task = DrawingTask(path, where.outputs, ruling.settings, where.notes, before)
         worker = None if ruling.fault else Worker(task, self.pace.limits)
@@ -257,7 +259,7 @@ class Watch:
         again = place(
             self.ledger,
             job.where.drawing,
-            outputs_of(self.ledger, job.where.drawing, self.folders.out),
+            outputs_of(self.ledger, job.where.drawing, self.folders.out, job.where.outputs.ending),
             job.where.cause,
         )
         return again.outputs != job.where.outputs
