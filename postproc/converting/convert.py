@@ -7,7 +7,7 @@ from extractor.errors import ProgramError
 from extractor.finding import Finding
 from extractor.part import Units
 from postproc.converting.carry import Carrying, Means
-from postproc.converting.leftovers import HARMFUL, leftovers
+from postproc.converting.leftovers import HARMFUL, asking, leftovers
 from postproc.converting.proof import difference
 from postproc.dialect import Dialect
 from postproc.framed import framed
@@ -46,7 +46,8 @@ def convert(
         refusals.append("the program moves nothing, so there is nothing to carry over")
     if refusals:
         return Conversion(None, tuple(dict.fromkeys(refusals)), tuple(notes))
-    carrying = Carrying(run, target, means, frozenset(b.line for b in parsed.blocks if b.skip), parsed.lines)
+    skips = frozenset(block.line for block in parsed.blocks if block.skip)
+    carrying = Carrying(run, target, means, skips, parsed.lines, asking(parsed, source))
     carrying.carry()
     notes += carrying.notes
     if carrying.refusals:
