@@ -48,10 +48,10 @@ M09
 M30
 %
 """
-ONE_PLUNGE = "G01 X40. F0.08\nG00 X41.\nG01 X38. F0.08\nG00 X39.\nG01 X36. F0.08\nG00 X37.\nG01 X34. F0.08\nG00 X42."
-PLUNGES = "\n".join(
-    [ONE_PLUNGE, "G00 Z-18.", ONE_PLUNGE, "G00 Z-23.", ONE_PLUNGE, "G00 Z-28.", ONE_PLUNGE, "G00 Z-13."]
-)
+ONE_PLUNGE = "G01 X40.{}\nG00 X41.\nG01 X38.\nG00 X39.\nG01 X36.\nG00 X37.\nG01 X34.\nG00 X42."
+"""The feed of the first cut stands (ISO 6983-1)."""
+FED = ONE_PLUNGE.format("")
+PLUNGES = "\n".join([ONE_PLUNGE.format(" F0.08"), "G00 Z-18.", FED, "G00 Z-23.", FED, "G00 Z-28.", FED, "G00 Z-13."])
 TRADE = {"units": "G21", "modes": "G99", "clamp": "G50"}
 WHOLE = {
     "two-block": {**TRADE, "grooves": "G75 R0.5\nG75 X34. Z-28. P1000 Q5000 F0.08"},
