@@ -143,6 +143,7 @@ class _Walk:
             lost=log.lost,
             skipped=log.skipped,
             worked_out=self.worked_out,
+            spoken_words=self.dialect.spoken_words,
         )
 
     def _walk(self) -> None:
