@@ -310,7 +310,8 @@ class Speller:
         value = -value if gap.sign == "minus" else value
         text = self.dialect.figure(gap.address).write(value, self.units, gap.whole)
         if text is None and gap.field in DIAMETERS and (value * self.increments.per_length).denominator == 2:
-            raise Unsayable("an X of half an increment on the radius")
+            finer = f"if the control takes a finer X, give it more decimals in numbers.{gap.address}"
+            raise Unsayable(f"an X of half an increment on the radius ({float(2 * value):g} across); {finer}")
         if text is None:
             shown = f"{gap.field} {float(value):g}"
             raise Unsayable(f"{shown}, which {gap.address or 'its word'} can't hold with the digits that it has")
