@@ -26,7 +26,11 @@ def shaped(line: str, assigned: frozenset[str] = frozenset()) -> bool:
 
 
 class OwnLines:
-    """Puts the lines of a program in one dialect as the reader knows them."""
+    """Puts the lines of a program in one dialect as the reader knows them.
+
+    A comment in a form of the dialect's own is one at the start of a line or behind a blank only: what begins it may be
+    the sign of a formula elsewhere.
+    """
 
     def __init__(self, dialect: Dialect) -> None:
         """Look at which lines of the dialect have a shape of their own."""
@@ -35,7 +39,7 @@ class OwnLines:
         self._comment = None
         if (before, behind) not in _USUAL:
             end = re.escape(behind) if behind else "$"
-            self._comment = re.compile(f"{re.escape(before)}(.*?){end}")
+            self._comment = re.compile(f"(?:^|(?<=[ \\t])){re.escape(before)}(.*?){end}")
         self._as = "({})" if behind else ";{}"
         self.idle = not self._lines and self._comment is None
 

@@ -109,6 +109,7 @@ def test_what_their_own_lines_do_is_known():
         ("heath", "HEATH 0012 G71", ["O12", "G71"]),
         ("heath", "PART 7", ["O7"]),
         ("heath", "G00 X5 * G01 Z2", ["G00", "X5"]),
+        ("heath", "G00 X5*2", None),
     ],
 )
 def test_only_the_very_lines_are_known(name, line, known):
