@@ -31,6 +31,7 @@ from planner.steps import (
 )
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
+from postproc.framed import framed
 from postproc.program import Heading
 from postproc.reading.interpreter import interpret
 from postproc.reading.renaming import parse_as
@@ -131,6 +132,8 @@ def row(dialect: Dialect, what: str, step: Step, units: Units) -> Conformance:
     odd = [finding for finding in run.findings if finding.code not in HARMLESS]
     if odd:
         return Conformance(what, units, blocks, fault=f"line {odd[0].line}: {odd[0].message}")
+    round_them = framed(dialect, increments)
+    steps = (*round_them.before, *steps, *round_them.after)
     if run.steps != steps or run.units != units:
         found = next((a for a, b in zip(run.steps, steps, strict=False) if a != b), "steps of another number")
         return Conformance(what, units, blocks, fault=f"it is read back as {found}")

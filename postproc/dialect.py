@@ -95,6 +95,11 @@ class Dialect:
         except KeyError:
             return f"the word for {asked}"
 
+    @cached_property
+    def spoken_words(self) -> Mapping[Act | Switch, str]:
+        """The word for each thing that can be asked for, as sentences name it."""
+        return {asked: self.written(asked) for asked in (*Act, *Switch)}
+
     def says(self, act: Act) -> bool:
         """True if the dialect has a word for an act."""
         return act in self.g_words.values()

@@ -13,7 +13,7 @@ import json
 import os
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -32,6 +32,9 @@ Json = dict[str, Any]
 NOT_PLAIN = "no plain file"
 """What stands for the hash of a link, a folder and the like: no program has it."""
 
+KEPT = re.compile(r"\.edited-(\d+)\.[^.]+$")
+"""How the name of an edited program ends that had to make room."""
+
 MOST_GROOVES = 6
 """Grooves of an edited program that one sentence names."""
 
@@ -42,7 +45,8 @@ class Lying:
 
     `there`: anything at all. `sha256` of it, "" where nothing is. `ours`: we wrote just these bytes for the
     drawing. `last`: hash of the program that we wrote last, None where there is none. `known`: something was made of
-    the drawing before. `kept`: names of the edited programs beside it.
+    the drawing before. `kept`: names of the edited programs beside it. `former`: what lies under its name by another
+    ending, from when its dialect gave programs that one.
     """
 
     program: Path
@@ -52,6 +56,7 @@ class Lying:
     last: str | None = None
     known: bool = False
     kept: tuple[str, ...] = ()
+    former: "Lying | None" = None
 
     @property
     def edited(self) -> bool:
@@ -63,22 +68,32 @@ class Lying:
         return self.edited and made is not None and made == self.last
 
 
-def lying(outputs: Outputs, last: str | None, *, known: bool, wrote: Callable[[str], bool]) -> Lying:
-    """Look at what lies there; `wrote` says whether we ever wrote a program of a hash for the drawing."""
+def lying(
+    outputs: Outputs, last: str | None, *, known: bool, wrote: Callable[[str], bool], file: object = None
+) -> Lying:
+    """Look at what lies there; `wrote` says whether we ever wrote a program of a hash for the drawing.
+
+    `file` is the name that its last program has.
+    """
     program = outputs.program
     there = os.path.lexists(program)
     plain = there and program.is_file() and not program.is_symlink()
     digest = file_digest(program) if plain else NOT_PLAIN if there else ""
     ours = plain and wrote(digest)
-    return Lying(program, there, digest, ours, last, known, kept_beside(outputs))
+    name = Path(file) if isinstance(file, str) else program
+    former = None
+    if name.name == file and name.stem == outputs.stem and file != program.name:
+        former = lying(replace(outputs, ending=name.suffix), last, known=known, wrote=wrote)
+    there_too = former if former and former.there else None
+    return Lying(program, there, digest, ours, last, known, kept_beside(outputs), there_too)
 
 
 def lying_by_record(outputs: Outputs) -> Lying:
     """The same where only the record beside the program says what we wrote."""
     record = record_of(outputs.record)
     program = record.get("program") if record else None
-    last = program.get("sha256") if isinstance(program, dict) else None
-    return lying(outputs, last, known=record is not None, wrote=lambda digest: digest == last)
+    last, file = (program.get("sha256"), program.get("file")) if isinstance(program, dict) else (None, None)
+    return lying(outputs, last, known=record is not None, wrote=lambda digest: digest == last, file=file)
 
 
 def record_of(path: Path) -> Json | None:
@@ -92,7 +107,7 @@ def record_of(path: Path) -> Json | None:
 
 def kept_beside(outputs: Outputs) -> tuple[str, ...]:
     """Names of the edited programs of a drawing that had to make room, the first first."""
-    ending = re.compile(re.escape(outputs.stem) + r"\.edited-(\d+)\.nc")
+    ending = re.compile(re.escape(outputs.stem) + KEPT.pattern)
     try:
         names = [found for name in os.listdir(outputs.folder) if (found := ending.fullmatch(name))]
     except OSError:
@@ -102,13 +117,15 @@ def kept_beside(outputs: Outputs) -> tuple[str, ...]:
 
 def edited_name(before: Lying) -> str:
     """The name that an edited program is kept by when it has to make room."""
-    stem = before.program.name.removesuffix(".nc")
-    taken = {int(name.rpartition("-")[2].removesuffix(".nc")) for name in before.kept}
-    return f"{stem}.edited-{next(n for n in range(1, len(taken) + 2) if n not in taken)}.nc"
+    taken = {int(found[1]) for name in before.kept if (found := KEPT.search(name))}
+    number = next(n for n in range(1, len(taken) + 2) if n not in taken)
+    return f"{before.program.stem}.edited-{number}{before.program.suffix}"
 
 
 def make_room(before: Lying, made: str | None, aside: Callable[[Path], object] = set_aside) -> None:
     """Clear the program's name for one of hash `made`, or for none; `aside` puts an older one of ours away."""
+    if before.former:
+        make_room(before.former, None, aside)
     if not os.path.lexists(before.program) or before.stands(made):
         return
     if before.edited and (made is not None or before.known):
@@ -129,6 +146,8 @@ def tell(record: Json, before: Lying, drawing: Path, settings: Settings) -> None
         _caution(record, JobCode.PROGRAM_EDITED, words)
     elif before.edited:
         _caution(record, JobCode.PROGRAM_SET_ASIDE, moved(before, made))
+    if before.former and before.former.edited:
+        _caution(record, JobCode.PROGRAM_SET_ASIDE, moved(before.former, None))
     if before.kept:
         verb = "lies" if len(before.kept) == 1 else "lie"
         words = f"{' and '.join(before.kept)} {verb} here too, kept from before and not checked against this drawing."

@@ -1,7 +1,7 @@
 """Where the files of one drawing go: program, job sheet and record, all beside one another.
 
-`ring.dxf` becomes `ring.nc`, `ring.html`, `ring.json`. A name too long to take the longest ending is cut and told
-apart by a hash.
+`ring.dxf` becomes `ring.nc` (or what ending the dialect gives programs), `ring.html`, `ring.json`. A name too long to
+take the longest ending is cut and told apart by a hash.
 """
 
 import hashlib
@@ -13,26 +13,29 @@ from pathlib import Path
 
 from extractor.errors import SettingsError
 
+ENDING = ".nc"
+"""The ending of a program's file where the dialect gives none."""
 LONGEST_NAME = 255
 """Bytes of a file name on the usual file systems."""
 
 DEVICES = frozenset({"CON", "PRN", "AUX", "NUL", *(f"{name}{n}" for name in ("COM", "LPT") for n in range(1, 10))})
 """Names that Windows keeps for devices, with any ending: a share may be read there, so no file is called so."""
 
-LONGEST_ENDING = len(".r9999-999.nc.stale.99999")
+LONGEST_ENDING = len(".r9999-999.12345678.stale.99999")
 
 
 @dataclass(frozen=True)
 class Outputs:
-    """The three files of one drawing."""
+    """The three files of one drawing; `ending` is that of programs in its dialect."""
 
     folder: Path
     stem: str
+    ending: str = ENDING
 
     @property
     def program(self) -> Path:
         """The lathe program."""
-        return self.folder / f"{self.stem}.nc"
+        return self.folder / f"{self.stem}{self.ending}"
 
     @property
     def sheet(self) -> Path:
@@ -86,21 +89,21 @@ def fitted(stem: str, ending: int) -> str:
     return f"{kept}-{digest}"
 
 
-def outputs_for(drawing: Path, out: Path | None) -> Outputs:
+def outputs_for(drawing: Path, out: Path | None, ending: str = ENDING) -> Outputs:
     """The files for a drawing, in `out` or beside it; SettingsError where one of them is the drawing itself."""
-    outputs = Outputs(drawing.parent if out is None else out, output_stem(drawing.name))
+    outputs = Outputs(drawing.parent if out is None else out, output_stem(drawing.name), ending=ending)
     for path in outputs.all:
         if _same(path, drawing):
             raise SettingsError(f"{show(drawing)} would be overwritten by its own results: give a drawing (.dxf).")
     return outputs
 
 
-def outputs_for_all(drawings: Iterable[Path], out: Path | None) -> dict[Path, Outputs]:
+def outputs_for_all(drawings: Iterable[Path], out: Path | None, ending: str = ENDING) -> dict[Path, Outputs]:
     """The files for each of several drawings, each drawing once; SettingsError where two would write one file."""
     chosen: dict[Path, Outputs] = {}
     taken: dict[str, Path] = {}
     for drawing in drawings:
-        outputs = outputs_for(drawing, out)
+        outputs = outputs_for(drawing, out, ending)
         # Folded, because a shop's share may not tell capital letters from small ones.
         key = spelling(str(outputs.folder.resolve() / outputs.stem))
         before = taken.setdefault(key, drawing)

@@ -10,7 +10,7 @@ from extractor.errors import SettingsError
 from extractor.part import ReadOptions, Units
 from planner.shop import Shop
 from rillwright.allowance import Allowance
-from rillwright.outputs import show
+from rillwright.outputs import ENDING, show
 
 if TYPE_CHECKING:
     from postproc.dialect import Dialect
@@ -87,6 +87,14 @@ class Settings:
             numbers = replace(dialect.frame.numbers, every=shop.machine.block_numbers)
             dialect = replace(dialect, frame=replace(dialect.frame, numbers=numbers))
         return replace(dialect, cycle=None) if shop.machine.form == "plunges" else dialect
+
+    @cached_property
+    def ending(self) -> str:
+        """The ending of a program's file: that of the dialect, or the usual one where no dialect can be had."""
+        try:
+            return self.spoken(self.shop("mm")).frame.ending
+        except SettingsError:
+            return ENDING
 
     def named(self, shop: Shop) -> "Dialect | None":
         """The dialect by which a program is read where one was named: by option or in the shop file."""

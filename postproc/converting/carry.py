@@ -4,13 +4,14 @@ A cycle that the other dialect can't say is written out move by move; a last sho
 a way to the reference point becomes one to the shop's own place where the other dialect has no word for it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from planner.steps import Arc, Cut, GrooveCycle, Home, Rapid, Remark, Standing, Step
 from postproc.dialect import Dialect
 from postproc.motion import Motion
 from postproc.reading.run import CycleCall, Run
+from postproc.vocabulary.acts import Act, Switch
 from postproc.writing.lowering import lowered_parts
 from postproc.writing.spelling import Speller, Unsayable
 
@@ -36,7 +37,9 @@ class Carrying:
     skips: frozenset[int] = frozenset()
     """Lines whose blocks are left out where block skip is on."""
     lines: Sequence[str] = ()
-    """The program as it stands, to name the words that can't be said."""
+    """The program as it stands, to name the blocks that can't be said."""
+    asking: Callable[[int, Act | Switch], str] = lambda line, lacks: ""
+    """The word of a line that asks for something, to name it where the other dialect has none for it."""
     steps: list[Step] = field(default_factory=list)
     skipped: list[bool] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
@@ -93,7 +96,8 @@ class Carrying:
     def _put(self, step: Step, line: int) -> None:
         """A step as it is, if the dialect can say it from where the tool is."""
         if fault := self._fault(step):
-            self._refuse(line, f"{self.target.name} has {fault}")
+            word = "" if fault.lacks is None else self.asking(line, fault.lacks)
+            self._refuse(line, f"{self.target.name} has {fault}{f', which {word} asks for' if word else ''}")
         self.steps.append(step)
 
     def _refuse(self, line: int, why: str) -> None:
@@ -101,16 +105,16 @@ class Carrying:
         block = self.lines[line - 1].strip() if 0 < line <= len(self.lines) else ""
         self.refusals.append(f"line {line}: {block or 'it'} can't be carried over: {why}")
 
-    def _fault(self, *steps: Step) -> str:
-        """Why the dialect can't say steps one after another; empty where it can."""
+    def _fault(self, *steps: Step) -> Unsayable | None:
+        """Why the dialect can't say steps one after another; None where it can."""
         speller = Speller(self.target, self.run.increments, self.x, self.z)
         (lowered,), faults = lowered_parts([steps], self.target, (self.x, self.z))
         try:
             for step in lowered:
                 speller.spell(step)
         except Unsayable as fault:
-            return str(fault)
-        return faults[0] if faults else ""
+            return fault
+        return Unsayable(faults[0]) if faults else None
 
     def _stray(self, motion: Motion) -> None:
         """A motion that no step makes: of the cycle along Z it is written out, of anything else refused."""

@@ -1,14 +1,16 @@
 """A program for another control: read, its steps carried over, written, read back, and proven to do the same."""
 
+import re
 from dataclasses import dataclass
 
 from extractor.errors import ProgramError
 from extractor.finding import Finding
 from extractor.part import Units
 from postproc.converting.carry import Carrying, Means
-from postproc.converting.leftovers import HARMFUL, leftovers
+from postproc.converting.leftovers import HARMFUL, asking, leftovers
 from postproc.converting.proof import difference
 from postproc.dialect import Dialect
+from postproc.framed import framed
 from postproc.program import Heading, Program
 from postproc.reading.interpreter import interpret
 from postproc.reading.renaming import parse_as
@@ -44,7 +46,8 @@ def convert(
         refusals.append("the program moves nothing, so there is nothing to carry over")
     if refusals:
         return Conversion(None, tuple(dict.fromkeys(refusals)), tuple(notes))
-    carrying = Carrying(run, target, means, frozenset(b.line for b in parsed.blocks if b.skip), parsed.lines)
+    skips = frozenset(block.line for block in parsed.blocks if block.skip)
+    carrying = Carrying(run, target, means, skips, parsed.lines, asking(parsed, source))
     carrying.carry()
     notes += carrying.notes
     if carrying.refusals:
@@ -52,6 +55,7 @@ def convert(
     program, fault = _written(carrying, _number(parsed))
     if program is not None:
         fault = _unequal(parsed, source, program, carrying)
+        notes += _own_lines(carrying)
     return Conversion(None if fault else program, (fault,) if fault else (), tuple(dict.fromkeys(notes)))
 
 
@@ -79,15 +83,23 @@ def _written(carrying: Carrying, number: int) -> tuple[Program | None, str]:
 def _unequal(parsed: ParsedProgram, source: Dialect, program: Program, carrying: Carrying) -> str:
     """What the new program would do otherwise, with block skip off and on; empty where it does the same."""
     target, retract, units = carrying.target, carrying.means.retract or 0, carrying.run.units
-    again = parse_as(program.text, target)
+    again, own = parse_as(program.text, target), framed(target, carrying.run.increments)
     for skip in (False, True) if any(block.skip for block in parsed.blocks) else (False,):
         was = interpret(parsed, source, units, skip=skip, own_retract=retract)
         now = interpret(again, target, units, skip=skip, own_retract=retract)
         stops = [f"line {f.line} of the new program: {f.message.rstrip('.')}" for f in now.findings if f.stops]
-        wrong = stops[0] if stops else difference(was, now, homeless=carrying.homeless)
+        wrong = stops[0] if stops else difference(was, now, homeless=carrying.homeless, own=own)
         if wrong:
             return f"it would not do the same{' with block skip on' if skip else ''}: {wrong}"
     return ""
+
+
+def _own_lines(carrying: Carrying) -> list[str]:
+    """What the other dialect's lines at head and end do by themselves, which the program didn't say."""
+    own = framed(carrying.target, carrying.run.increments)
+    lines = dict.fromkeys(re.sub(r"^N\d+ ", "", own.lines[line - 1]) for line in own.run.step_lines)
+    said = ", ".join(lines)
+    return [f"{carrying.target.name} has lines of its own at head or end: {said}"] if said else []
 
 
 def _number(parsed: ParsedProgram) -> int:

@@ -1,6 +1,6 @@
 """Words of a program that no step holds: what may be dropped is listed, what may not is refused with its line."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
@@ -34,6 +34,19 @@ def leftovers(parsed: ParsedProgram, source: Dialect) -> Iterator[Told]:
         for word in block.words:
             if (told := _of_word(word, block, meanings, homes)) is not None:
                 yield told
+
+
+def asking(parsed: ParsedProgram, source: Dialect) -> Callable[[int, Act | Switch], str]:
+    """What gives the word of a line that asks for something, empty where none of that line does."""
+    meanings = Meanings(source, parsed)
+    blocks = {block.line: block.words for block in parsed.blocks}
+
+    def word(line: int, asked: Act | Switch) -> str:
+        """The first such word of a line."""
+        words = blocks.get(line, ())
+        return next((str(one) for one in words if meanings.of(one, words) is asked), "")
+
+    return word
 
 
 def _of_word(word: Word, block: Block, meanings: Meanings, homes: Sequence[int]) -> Told | None:

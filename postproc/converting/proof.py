@@ -1,13 +1,15 @@
 """What two runs do, side by side: every cut with all that rules it, every wait, every rapid between.
 
 Rapids along one line one after another count as one: splitting a row of grooves makes such. Between two cuts where a
-way to the reference point was put otherwise, rapids are not compared; nothing is cut there.
+way to the reference point was put otherwise, rapids are not compared; nothing is cut there. What the other dialect's
+own lines do at head and end is no part of what was carried over; a cut among them would be.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from planner.steps import Arc, Coolant, Dwell, Gear, Halt, SpindleStop, Standing, WorkOffset
+from postproc.framed import Framed
 from postproc.motion import Motion
 from postproc.reading.run import Run
 
@@ -24,10 +26,13 @@ class Deed:
     gap: int
 
 
-def difference(one: Run, other: Run, *, homeless: bool) -> str:
-    """What the other run does otherwise, as a sentence fragment with a line of the first; empty where all is equal."""
+def difference(one: Run, other: Run, *, homeless: bool, own: Framed | None = None) -> str:
+    """What the other run does otherwise, as a sentence fragment with a line of the first; empty where all is equal.
+
+    `own`: what the lines of the other's dialect do by themselves.
+    """
     skipped = frozenset(_gaps_with_home(one)) if homeless else frozenset()
-    first, second = _kept(one, skipped), _kept(other, skipped)
+    first, second = _kept(list(_deeds(one)), skipped), _kept(_carried(other, own), skipped)
     for was, now in zip(first, second, strict=False):
         if was.what != now.what:
             return f"line {was.line}: {_said(was)} became {_said(now)} in line {now.line}"
@@ -37,9 +42,19 @@ def difference(one: Run, other: Run, *, homeless: bool) -> str:
     return ""
 
 
-def _kept(run: Run, skipped: frozenset[int]) -> list[Deed]:
-    """The deeds of a run that are compared."""
-    return [deed for deed in _joined(list(_deeds(run))) if deed.what[0] != "rapid" or deed.gap not in skipped]
+def _carried(run: Run, own: Framed | None) -> list[Deed]:
+    """The deeds of a run without those that its dialect's own lines make."""
+    deeds = list(_deeds(run))
+    alone = [] if own is None else list(_deeds(own.run))
+    if own is None or not alone or any(deed.what[0] in ("cut", "arc") for deed in alone):
+        return deeds
+    before = sum(deed.line <= own.head for deed in alone)
+    return deeds[before : len(deeds) - (len(alone) - before)]
+
+
+def _kept(deeds: Sequence[Deed], skipped: frozenset[int]) -> list[Deed]:
+    """The deeds that are compared."""
+    return [deed for deed in _joined(deeds) if deed.what[0] != "rapid" or deed.gap not in skipped]
 
 
 def _said(deed: Deed) -> str:

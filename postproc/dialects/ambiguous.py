@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Mapping
 
 from postproc.dialect import Dialect
+from postproc.dialects.round_steps import Doubt, frame_doubts
 from postproc.vocabulary.acts import Act
 from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.pattern import Pattern
 
-Doubt = tuple[str, str]
 _OWN: Mapping[str, frozenset[str]] = {
     "X": frozenset({"x", "floor", "start_x", "home_x"}),
     "Z": frozenset({"z", "end", "start_z", "home_z"}),
@@ -31,7 +31,9 @@ def doubts(made: Dialect) -> Iterator[Doubt]:
     if made.cycle is not None:
         yield from _cycle(made, made.cycle)
     yield from _repeat(made)
-    yield from _needed_words(made)
+    yield from _home(made)
+    missing = list(_needed_words(made))
+    yield from missing or frame_doubts(made)
 
 
 def _patterns(made: Dialect) -> Mapping[str, tuple[Pattern, ...]]:
@@ -132,7 +134,7 @@ def _cycle(made: Dialect, form: CycleForm) -> Iterator[Doubt]:
         if gap.address in made.increments:
             yield (
                 "cycle.blocks",
-                f"has {gap.address}{{{name}}}, and {gap.address} is an increment; say increments = {{}}",
+                f"has {gap.address}{{{name}}}, and {gap.address} is an increment; take it out of numbers.increments",
             )
         usual = {"X": ("floor", "start_x"), "Z": ("end", "start_z")}.get(gap.address)
         if usual is not None and name not in usual:
@@ -149,6 +151,15 @@ def _repeat(made: Dialect) -> Iterator[Doubt]:
             yield "cycle.ended_by", f"is {word!r}, and must be one of the G words that are idle"
     if made.repeat == "subprogram" and ("call" not in made.blocks or len(made.frame.subprogram) != 2):
         yield "repeat", "is subprogram, and needs blocks.call and the two lines of program.subprogram"
+
+
+def _home(made: Dialect) -> Iterator[Doubt]:
+    """The way to the reference point names its axes by addresses that move them."""
+    for name, axis in (("home_x", "X"), ("home_z", "Z")):
+        gap = made.gap("home", name)
+        if gap is not None and made.increments.get(gap.address, gap.address) != axis:
+            why = f"has {gap.address}{{{name}}}, and {gap.address} doesn't move {axis} here"
+            yield "blocks.home", f"{why}; write {axis}{{{name}}}, or an address of numbers.increments"
 
 
 def _needed_words(made: Dialect) -> Iterator[Doubt]:

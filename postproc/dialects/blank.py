@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from postproc.dialects.keys import ALL_NUMBERS, CYCLE, PROGRAM, TOP, DialectKey
+from postproc.dialects.keys import ALL_NUMBERS, BLOCKS, CYCLE, PROGRAM, SWITCHES, TOP, WORDS, DialectKey
 
 HEAD = """\
 # The dialect {name}. Take the # away from what differs at your control; the rest is as the base has it.
@@ -18,6 +18,15 @@ CYCLE_EXAMPLE = """\
 # a ? behind a word leaves it out of a single groove.
 # blocks = ["{{g}} R{{retract}}", "{{g}} X{{floor}} Z{{end}}? P{{peck#}} Q{{shift#}}? F{{feed}}"]
 """
+EXAMPLES: Mapping[str, str] = {
+    "groove": "G75",
+    "absolute": "G90",
+    "incremental": "G91",
+    "cancel": "D0",
+    "call": "{m} P{program}",
+    "file_ending": ".nc",
+}
+"""What a key may hold that the base doesn't have."""
 
 
 def blank(name: str, base: Mapping[str, Any]) -> str:
@@ -39,16 +48,26 @@ def _rows(table: str, values: Mapping[str, Any]) -> Iterator[str]:
         yield from (f"# {_line(key, one, values)}" for key, one in ALL_NUMBERS.items())
         yield "# P = { digits = 5 }  # the form of one address"
         return
-    yield from (f"# {key} = {_toml(value)}" for key, value in values.items())
-    if table == "words":
-        yield '# groove = "G75"  # the word that calls the grooving cycle, if it has one'
+    known: Mapping[str, object] = {"switches": SWITCHES, "blocks": BLOCKS}.get(table, WORDS)
+    for key in known:
+        if key in values:
+            yield f"# {key} = {_toml(values[key])}{_fields(key) if table == 'blocks' else ''}"
+        elif key in EXAMPLES and table != "other_words":
+            yield f"# {key} = {_toml(EXAMPLES[key])}  # for example; the base has none"
+
+
+def _fields(key: str) -> str:
+    """The fields that a block knows, as a remark."""
+    needed, more = (" ".join(f"{{{name}}}" for name in sorted(fields)) for fields in BLOCKS[key])
+    must = f"must have {needed}, " if needed else ""
+    return f"  # {must}may have {more}" if more else ""
 
 
 def _line(key: str, known: DialectKey, values: Mapping[str, Any]) -> str:
     """One key with what it may be."""
     if key in values:
         return f"{key} = {_toml(values[key])}  # {known.about}"
-    value: object = known.choices[0] if known.choices else ""
+    value: object = known.choices[0] if known.choices else EXAMPLES.get(key, "")
     match known.kind:
         case "choices" | "texts":
             value = []

@@ -29,6 +29,11 @@ _TABLES: Mapping[str, Mapping[str, object]] = {
     "cycle": CYCLE,
     "program": PROGRAM,
 }
+_HOMES: Mapping[str, Mapping[str, object]] = {
+    "": TOP,
+    **{f"[{name}]": keys for name, keys in (*_TABLES.items(), ("numbers", ALL_NUMBERS))},
+}
+"""Where each key belongs, to say it of one that stands elsewhere."""
 
 
 def load_dialect(text: str, name: str, bases: Callable[[str], Table | None], shown: str = "") -> Dialect:
@@ -121,8 +126,10 @@ def _check_value(place: str, key: str, value: object, known: Mapping[str, Dialec
 
 def _unknown(place: str, key: str, known: Mapping[str, object], faults: Faults) -> None:
     """A key that there isn't, with the nearest that there is."""
+    homes = [name or "the lines above the first table" for name, keys in _HOMES.items() if key in keys]
     near = get_close_matches(key, list(known), n=1)
-    faults.add(place, "is not a key of a dialect" + (f" (did you mean {near[0]}?)" if near else ""))
+    hint = f" (did you mean {near[0]}?)" if near else ""
+    faults.add(place, f"belongs in {homes[0]}" if homes and not near else f"is not a key of a dialect{hint}")
 
 
 def _wrong(value: object, key: DialectKey) -> str:

@@ -50,7 +50,7 @@ def judge(
     increments = Increments.of(part.units)
     run = in_increments(run, increments)
     bench = Bench(part, shop.tools, increments, stock)
-    notebook = Notebook(increments)
+    notebook = Notebook(increments, run.spoken_words)
     watch = MotionWatch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings, run.halts)
     cutting = watch.run(run.motions)
     check_datum(run.motions, bench, notebook)

@@ -16,11 +16,11 @@ from postproc.cutting.metal import UNCUT, CutProfile
 from postproc.cutting.stock import part_pieces
 from postproc.cutting.turned import Turned
 from postproc.reading.notebook import Notebook
+from postproc.reading.rescale import MM_PER_INCH
 
 # ISO 2768-1 class f: deviation of a size over 3 to 6, 30, 120, 400, 1000, 2000 mm.
 FINE_UP_TO = (6.0, 30.0, 120.0, 400.0, 1000.0)
 FINE = (0.05, 0.1, 0.15, 0.2, 0.3, 0.5)
-MM_PER_INCH = 25.4
 # So much of each end of a land is left out: a nose radius stands there (common practice, no source).
 ENDS = 0.8
 

@@ -177,7 +177,8 @@ class Points:
             self.notebook.stop(
                 ProgramCode.THREAD_SPEED,
                 motion.line,
-                "A thread is cut under constant surface speed (G96), so its lead wanders with the diameter; say G97.",
+                f"A thread is cut under constant surface speed ({self.notebook.word(Act.SURFACE)}), so its lead "
+                f"wanders with the diameter; say {self.notebook.word(Act.RPM)}.",
             )
         metal = self._hole if inside and self._hole is not None else self._land
         over = max((metal.above(piece) for piece in way(motion, inside and self._hole is not None)), default=0)

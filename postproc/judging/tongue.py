@@ -13,11 +13,10 @@ from postproc.reading.interpreter import interpret
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
 from postproc.verdict import State, Verdict
+from postproc.vocabulary.tongues import ISO_ALONE, PER_MINUTE, SETTINGS_OR_CYCLES, TRADE_ALONE
 
-DOUBTFUL = frozenset({90, 92, 94, 98})
-"""G numbers that are turning and threading cycles in one tongue and settings in another (common practice)."""
-TRADE, ISO = frozenset({50, 99}), frozenset({91, 95})
-"""G numbers that only one of the two tongues has, so that which one a program is in is plain (common practice)."""
+DOUBTFUL = SETTINGS_OR_CYCLES | {PER_MINUTE}
+"""G numbers by which a program may be read two ways where nothing else tells."""
 POINTLESS = ProgramCode.NO_DECIMAL_POINT
 
 
@@ -35,7 +34,7 @@ def other_tongue(
 ) -> Iterator[Finding]:
     """A stop where another tongue reads the program as well as the one guessed, and cuts something else."""
     used = parsed.uses("G", DOUBTFUL)
-    if not used or run.lost or bool(parsed.uses("G", TRADE)) is not bool(parsed.uses("G", ISO)):
+    if not used or run.lost or bool(parsed.uses("G", TRADE_ALONE)) is not bool(parsed.uses("G", ISO_ALONE)):
         return
     faults = {finding.code for finding in run.findings if finding.stops}
     for dialect in (replace(BUILT_IN["two-block"], other_system={}), BUILT_IN["plunge"]):

@@ -14,6 +14,7 @@ from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import SURFACE_UNIT
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
+from postproc.vocabulary.acts import Act
 
 # A facing or parting tool goes past the axis by twice its nose radius, which is 2.4 at most (common practice).
 PAST_AXIS: dict[Units, float] = {"mm": 5.0, "in": 0.2}
@@ -90,18 +91,19 @@ class PartedAxis:
             self._tell(
                 ProgramCode.DRILL_SPEED,
                 motion,
-                "A tool goes in along the axis under constant surface speed (G96), so the spindle runs at its highest; "
-                "say G97.",
+                f"A tool goes in along the axis under constant surface speed ({self.notebook.word(Act.SURFACE)}), so "
+                f"the spindle runs at its highest; say {self.notebook.word(Act.RPM)}.",
             )
         least = 0 if motion.x0 * motion.x1 <= 0 else min(abs(motion.x0), abs(motion.x1))
         across = max(self.bench.increments.length(least), self.bench.increments.length(1))
         turns = SURFACE_UNIT[self.bench.increments.units] * motion.speed / (pi * across)
+        surface = self.notebook.word(Act.SURFACE)
         if not motion.clamp and turns > self.shop.machine.max_rpm > 0:
             self._tell(
                 ProgramCode.NO_CLAMP,
                 motion,
-                "Constant surface speed (G96) is in force with no spindle clamp on a way toward the axis, where it "
-                f"asks for more than {self.shop.machine.max_rpm} rev/min; give the highest speed before G96.",
+                f"Constant surface speed ({surface}) is in force with no spindle clamp on a way toward the axis, where "
+                f"it asks for more than {self.shop.machine.max_rpm} rev/min; give the highest speed before {surface}.",
             )
 
     def _tell(self, code: ProgramCode, motion: Motion, message: str) -> None:

@@ -10,6 +10,7 @@ from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import ODD, SLIPPED, SURFACE_UNIT, check_speed, plain
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
+from postproc.vocabulary.acts import Act, Switch
 
 # Greatest and least feed per revolution of a grooving insert, whatever its size (common practice, no source).
 GREATEST_FEED: dict[Units, float] = {"mm": 0.6, "in": 0.024}
@@ -62,15 +63,16 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
         notebook.stop(
             ProgramCode.SPINDLE_OFF,
             motion.line,
-            "Metal is cut while the spindle stands; start it with M03 and S first.",
+            f"Metal is cut while the spindle stands; start it with {notebook.word(Switch.CLOCKWISE)} and S first.",
         )
         return
     if motion.surface and not motion.clamp:
+        surface = notebook.word(Act.SURFACE)
         given = "no spindle clamp" if motion.clamp is None else "a spindle clamp of 0, which is none"
         notebook.stop(
             ProgramCode.NO_CLAMP,
             motion.line,
-            f"Constant surface speed (G96) is in force with {given}; give the highest speed before G96.",
+            f"Constant surface speed ({surface}) is in force with {given}; give the highest speed before {surface}.",
         )
     _fastest(motion, shop, notebook)
 
@@ -81,7 +83,10 @@ def _sense(motion: Motion, tool: Tool | None, notebook: Notebook) -> None:
         return
     wanted = None if tool is None else tool.spindle
     if tool is not None and wanted is not None and motion.reverse is not (wanted == "ccw"):
-        turns, right = ("counter-clockwise (M04)", "M03") if motion.reverse else ("clockwise (M03)", "M04")
+        clockwise, counter = notebook.word(Switch.CLOCKWISE), notebook.word(Switch.COUNTER)
+        turns, right = f"clockwise ({clockwise})", counter
+        if motion.reverse:
+            turns, right = f"counter-clockwise ({counter})", clockwise
         message = (
             f"Metal is cut while the spindle turns {turns}, and the shop file has {tool.name} cut with {right}: the "
             "work would run against its back."
@@ -92,8 +97,8 @@ def _sense(motion: Motion, tool: Tool | None, notebook: Notebook) -> None:
         notebook.caution(
             ProgramCode.SPINDLE_REVERSE,
             motion.line,
-            "Metal is cut while the spindle turns counter-clockwise (M04): right only for an insert mounted for it, "
-            "on any other the work runs against its back; make sure.",
+            f"Metal is cut while the spindle turns counter-clockwise ({notebook.word(Switch.COUNTER)}): right only for "
+            "an insert mounted for it, on any other the work runs against its back; make sure.",
         )
 
 
@@ -145,8 +150,8 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
         notebook.caution(
             ProgramCode.FEED_SWINGS,
             motion.line,
-            f"F{plain(word, 6)} is a feed per minute under constant surface speed (G96): what each turn takes changes "
-            "with the diameter; give it per revolution.",
+            f"F{plain(word, 6)} is a feed per minute under constant surface speed ({notebook.word(Act.SURFACE)}): what "
+            "each turn takes changes with the diameter; give it per revolution.",
         )
 
 

@@ -12,6 +12,7 @@ from postproc.cutting.metal import Metal
 from postproc.cutting.stock import Bench
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
+from postproc.vocabulary.acts import Act
 
 # Deepest sideways cut as a share of the insert's width where the shop file gives none (catalogues: 0.75 to 0.8).
 SIDE_SHARE = 0.75
@@ -196,8 +197,8 @@ class Feeds:
         self.notebook.stop(
             ProgramCode.RADIUS_COMPENSATION,
             motion.line,
-            f"{tool.name} cuts under radius compensation (G41, G42): where its edge goes hangs on a radius kept at the "
-            "machine, so it can't be judged; program the edge itself, with G40.",
+            f"{tool.name} cuts under radius compensation: where its edge goes hangs on a radius kept at the machine, "
+            f"so it can't be judged; program the edge itself, with {self.notebook.word(Act.UNCOMPENSATED)}.",
         )
 
     def foreign(self, motion: Motion, tool: Tool) -> None:

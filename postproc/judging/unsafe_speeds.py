@@ -8,6 +8,7 @@ from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
+from postproc.vocabulary.acts import Act
 
 # A feed or a speed so many times the shop's own is a slipped decimal point, so many times is worth a look.
 SLIPPED, ODD = 8.0, 3.0
@@ -49,7 +50,8 @@ def _slow(motion: Motion, speed: float, usual: float, told: str, shop: Shop, not
         why = f"the clamp of {motion.clamp} rev/min holds it; check its digits"
         notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: {why}.")
     elif speed * ODD < usual and not motion.surface and abs(motion.speed - usual) <= MEANT * usual:
-        why = f"S{plain(motion.speed)} is read as rev/min (G97) and looks like a surface speed; say G96"
+        why = f"S{plain(motion.speed)} is read as rev/min ({notebook.word(Act.RPM)}) and looks like a surface speed"
+        why += f"; say {notebook.word(Act.SURFACE)}"
         notebook.stop(ProgramCode.SPEED_MODE, motion.line, f"{message}: {why}.")
     elif speed * SLIPPED < usual and (motion.speed * SLIPPED < usual or not motion.surface):
         notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: check the digits of S.")

@@ -42,7 +42,7 @@ MOST_DEEP = 20
 
 
 class Unknown(Exception):
-    """A formula whose value nothing says; its text names the variable."""
+    """A formula that has no value; its text says why."""
 
 
 class Broken(Exception):
@@ -107,7 +107,7 @@ class Formula:
         self.take("]")
         if left is None or right is None:
             if sign not in ("EQ", "NE"):
-                raise Unknown("an empty variable")
+                raise Unknown("nothing in the program gives a value to the variable that it reckons with")
             return (left is right) is (sign == "EQ")
         return COMPARISONS[sign](left, right)
 
@@ -132,7 +132,7 @@ class Formula:
         while self.next in ("*", "/", "MOD", "AND"):
             sign, other = self.take(), self.factor()
             if sign in ("/", "MOD") and not other:
-                raise Unknown("a division by 0")
+                raise Unknown("a division by 0 has no value")
             if sign == "AND":
                 value = _bits(sign, value, other)
             else:
@@ -174,13 +174,13 @@ class Formula:
         try:
             return float(FUNCTIONS[name](value))
         except (ValueError, OverflowError) as error:
-            raise Unknown(f"{name} of {value:g}") from error
+            raise Unknown(f"{name} of {value:g} has no value") from error
 
     def variable(self) -> float:
         """The value of the variable whose number comes next; the number may be a formula itself."""
         number = self.number()
         if number not in self.values:
-            raise Unknown(f"#{number}")
+            raise Unknown(f"nothing in the program gives #{number} a value here")
         return self.values[number]
 
     def number(self) -> int:

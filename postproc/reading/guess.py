@@ -8,10 +8,9 @@ from postproc.reading.renaming import Renaming, parse_as
 from postproc.reading.words import Block, ParsedProgram, Word, parse_program
 from postproc.vocabulary.acts import Act
 from postproc.vocabulary.forms import CycleForm
+from postproc.vocabulary.tongues import EITHER, PER_MINUTE, TELLING, TRADE_ALONE
 
-_TRADE = (50, 98, 99)
 _PECKING = (74, 75)
-_CYCLES = (70, 71, 90, 92, 94)
 _MOTIONS = (0, 1, 2, 3)
 _PLACES = "XZUWPQR"
 _BESIDE = "GMSTFN"
@@ -62,7 +61,7 @@ def guess_dialect(parsed: ParsedProgram, at_hand: Mapping[str, Dialect] | None =
     told = by_amounts or by_retract
     if told:
         return _by_tongue(parsed, told)
-    if beside or (parsed.uses("G", _TRADE) and _runs_cycles(parsed)):
+    if beside or (parsed.uses("G", TRADE_ALONE | {PER_MINUTE}) and _runs_cycles(parsed)):
         return BUILT_IN["two-block"]
     return BUILT_IN["plunge"]
 
@@ -78,19 +77,18 @@ def _written(parsed: ParsedProgram, dialect: Dialect) -> int:
     for number, act in dialect.g_words.items():
         first.setdefault(act, number)
     own = {first[act] for act in _TONGUE if act in first}
-    tongue = {20, 21, 50, 98, 99, *_CYCLES, 91, 95}
-    used = parsed.uses("G", tongue | own) - _only_cycles(parsed)
-    return len(used & own) - len(used & tongue - set(dialect.g_words))
+    used = parsed.uses("G", TELLING | own) - _only_cycles(parsed)
+    return len(used & own) - len(used & TELLING - set(dialect.g_words))
 
 
 def _only_cycles(parsed: ParsedProgram) -> set[int]:
     """Numbers that a block uses for a turning or threading cycle: as words of a tongue they tell nothing then."""
     found: set[int] = set()
-    for block in _with_numbers(parsed, _CYCLES):
+    for block in _with_numbers(parsed, EITHER):
         addresses = {word.address for word in block.words}
         codes = {word.whole for word in block.words if word.address == "G" and word.whole is not None}
         if addresses & set(_PLACES) and not codes & set(_MOTIONS):
-            found |= {n for n in codes & set(_CYCLES) if n != 92 or "F" in addresses}
+            found |= {n for n in codes & EITHER if n != 92 or "F" in addresses}
     return found
 
 
@@ -135,9 +133,9 @@ def _runs_cycles(parsed: ParsedProgram) -> bool:
 
     By itself, or with the motion that it rules, the same number is a unit or absolute places.
     """
-    for block in _with_numbers(parsed, _CYCLES):
+    for block in _with_numbers(parsed, EITHER):
         codes = {word.whole for word in block.words if word.address == "G"}
         places = any(word.address in _PLACES for word in block.words)
-        if places and codes & set(_CYCLES) and not codes & set(_MOTIONS):
+        if places and codes & EITHER and not codes & set(_MOTIONS):
             return True
     return False

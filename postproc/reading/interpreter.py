@@ -91,7 +91,8 @@ class _Walk:
         self.parsed, self.dialect, self.skip = parsed, dialect, skip
         self.log = Log()
         meanings = Meanings(dialect, parsed)
-        self.sections = Sections.of(parsed.blocks)
+        calls = frozenset(number for number, switch in dialect.m_words.items() if switch is Switch.CALL)
+        self.sections = Sections.of(parsed.blocks, calls)
         said = said_units(parsed, meanings.g_words)
         self.units: Units = said[0] if said else units or "mm"
         self.units_line = said[1] if said else None
@@ -142,6 +143,7 @@ class _Walk:
             lost=log.lost,
             skipped=log.skipped,
             worked_out=self.worked_out,
+            spoken_words=self.dialect.spoken_words,
         )
 
     def _walk(self) -> None:

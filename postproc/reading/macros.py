@@ -51,7 +51,7 @@ class Macros:
         try:
             return self._statement(at, Formula(tokens(block.macro), self._values))
         except Unknown as unknown:
-            why = f"nothing in the program gives {unknown} a value here, so what it does is not known"
+            why = f"{unknown}, so what it does is not known"
         except Broken as broken:
             why = f"{broken}, so this formula can't be worked out"
         except (OverflowError, ValueError, RecursionError):

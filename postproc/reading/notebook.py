@@ -1,18 +1,22 @@
 """Where findings about a program are put down while it runs: one of each code for a line, in the order of the lines."""
 
+from collections.abc import Mapping
+
 from extractor.finding import Code, Finding, Level
 from extractor.side import Side
 from planner.increment import Increments
 from postproc.motion import Motion
+from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.numbers import decimal
 
 
 class Notebook:
     """Findings about a program, each code once a line, with the numbers spelt as the program spells them."""
 
-    def __init__(self, increments: Increments) -> None:
-        """Start empty."""
+    def __init__(self, increments: Increments, words: Mapping[Act | Switch, str] | None = None) -> None:
+        """Start empty; `words` are those of the program's dialect."""
         self.increments = increments
+        self._words = words or {}
         self._found: dict[tuple[Code, int | None], Finding] = {}
 
     def stop(self, code: Code, line: int | None, message: str) -> None:
@@ -39,6 +43,10 @@ class Notebook:
     def findings(self) -> tuple[Finding, ...]:
         """All of them, by line; those of no line last."""
         return tuple(sorted(self._found.values(), key=lambda f: f.line if f.line is not None else 1 << 60))
+
+    def word(self, asked: Act | Switch) -> str:
+        """The word for something, in the dialect that the program is read in."""
+        return self._words.get(asked, f"the word for {asked}")
 
     def length(self, count: int) -> str:
         """A length without its trailing point."""

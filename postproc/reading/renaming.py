@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from postproc.dialect import Dialect
+from postproc.own_lines import OwnLines
 from postproc.reading.words import ParsedProgram, Word, parse_program
 from postproc.vocabulary.acts import Act
 
@@ -22,8 +23,10 @@ BY_BLOCK: Mapping[str, Act] = {
 
 def parse_as(text: str, dialect: Dialect) -> ParsedProgram:
     """A program taken apart as one of a dialect. Raises ProgramError as `parse_program` does."""
-    if type(dialect).respell is not Dialect.respell:
-        text = "\n".join(map(dialect.respell, text.replace("\r\n", "\n").replace("\r", "\n").split("\n")))
+    own = OwnLines(dialect)
+    if not own.idle or type(dialect).respell is not Dialect.respell:
+        lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+        text = "\n".join(own(dialect.respell(line)) for line in lines)
     return parse_program(text, dialect.assigned)
 
 

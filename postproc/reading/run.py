@@ -9,6 +9,7 @@ from planner.increment import Increments
 from planner.steps import Step
 from postproc.motion import Motion
 from postproc.reading.words import Word
+from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.cycle import places
 
 
@@ -109,6 +110,7 @@ class Run:
     after them, `halts` where the machine waits. `ended` is True if M02 or M30 (or the M99 of an endless program) was
     reached. `lost`: from some block on nothing says where the tool goes, and the findings end there. `skipped`: blocks
     that could not be run. `worked_out`: the words of blocks with variables as they stood when first run, by line.
+    `spoken_words`: how sentences about the program name what its dialect has a word for.
     """
 
     dialect: str
@@ -127,6 +129,7 @@ class Run:
     lost: bool = False
     skipped: int = 0
     worked_out: Mapping[int, tuple[Word, ...]] = field(default_factory=dict)
+    spoken_words: Mapping[Act | Switch, str] = field(default_factory=dict)
 
     @property
     def not_followed(self) -> int:

@@ -24,8 +24,11 @@ class Sections:
     twice: int | None
 
     @staticmethod
-    def of(blocks: Sequence[Block]) -> "Sections":
-        """Find the O words at the start of a block; of two with one number the first is called."""
+    def of(blocks: Sequence[Block], calls: frozenset[int]) -> "Sections":
+        """Find the O words at the start of a block; of two with one number the first is called.
+
+        `calls` are the M numbers that call a program.
+        """
         first: dict[int, int] = {}
         starts: list[int] = []
         for index, block in enumerate(blocks):
@@ -35,7 +38,7 @@ class Sections:
         called = set(first.values())
         again = next((index for index in starts if index not in called), None)
         unnamed = any(block.words for block in blocks[: starts[0]]) if starts else True
-        free = set(first.values()) - {first[number] for number in _named(blocks) if number in first}
+        free = set(first.values()) - {first[number] for number in _named(blocks, calls) if number in first}
         main = 0 if unnamed else min(free, default=starts[0])
         return Sections(main, first, frozenset(starts), again)
 
@@ -72,12 +75,12 @@ class Sections:
         return self.first[wanted], times
 
 
-def _named(blocks: Sequence[Block]) -> Iterator[int]:
+def _named(blocks: Sequence[Block], calls: frozenset[int]) -> Iterator[int]:
     """The numbers that calls of other programs name, with their repeats before them or without."""
     running: int | None = None
     for block in blocks:
         if block.words and block.words[0].address == "O":
             running = block.words[0].whole
-        if any(word.address == "M" and word.whole == 98 for word in block.words):
+        if any(word.address == "M" and word.whole in calls for word in block.words):
             numbers = [word.whole for word in block.words if word.address == "P" and word.whole is not None]
             yield from (n for number in numbers for n in (number, number % 10_000) if n != running)

@@ -4,6 +4,7 @@ A form is made once from a dialect's patterns. The writer fills the patterns; th
 holds which field, in what measure and with which sign.
 """
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -108,6 +109,15 @@ class BlockNumbers:
     step: int = 10
 
 
+FRAME_GAP = re.compile(r"\{([a-z_]+)(?::(\d+))?\}")
+"""A field in a line of the frame, with how many digits it is filled up to."""
+FRAME_FIELDS: Mapping[str, frozenset[str]] = {
+    **dict.fromkeys(("start", "opening", "end"), frozenset({"number", "units"})),
+    **dict.fromkeys(("operation_start", "operation_end"), frozenset({"operation", "tool"})),
+    "subprogram": frozenset({"program"}),
+}
+"""The lines of the frame, with the fields that each may have beside the names of words."""
+
 WIDTH = 60
 """Longest text of one comment; some controls cut a comment or alarm when a block is long (common practice)."""
 
@@ -118,7 +128,7 @@ class ProgramFrame:
 
     `start` comes before the heading's comments, `opening` after them, `operation_start` and `operation_end` round each
     operation, `end` last. `comment` has the field {text}; `width` is its longest text, `without` the characters that it
-    can't have. `subprogram` holds the first and the last block of a subprogram.
+    can't have. `ending` is that of the program's file. `subprogram` holds the first and the last block of a subprogram.
     """
 
     start: tuple[str, ...] = ()
@@ -131,4 +141,16 @@ class ProgramFrame:
     width: int = WIDTH
     without: str = ""
     line_end: str = "\n"
+    ending: str = ".nc"
     numbers: BlockNumbers = field(default_factory=BlockNumbers)
+
+    @property
+    def remark(self) -> tuple[str, str]:
+        """What stands before the text of a comment, and what behind it."""
+        before, _, behind = self.comment.partition("{text}")
+        return before.strip(), behind.strip()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The lines that give a program or a subprogram its number."""
+        return tuple(line for line in (*self.start, *self.subprogram[:1]) if FRAME_GAP.search(line))

@@ -131,7 +131,9 @@ def _word(part: str) -> PatternWord:
         return PatternWord("", (), text)
     found = _WORD.fullmatch(text)
     if not found:
-        raise PatternFault(f"has {part!r}, which is no word: write an address with its field, like X{{floor}}")
+        raise PatternFault(
+            f"has {part!r}, which is no word: write an address with its field, like X{{floor}}, or a word like M08"
+        )
     address = found["address"]
     gaps = tuple(_gap(one, address) for one in re.findall(r"\{[^{}]*\}", found["gaps"]))
     if len(gaps) > 1 and any(not gap.width for gap in gaps[1:]):

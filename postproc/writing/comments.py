@@ -44,7 +44,7 @@ def _plain(character: str) -> str:
 def comment_texts(text: str, frame: ProgramFrame) -> tuple[str, ...]:
     """Safe text folded to the width of a comment; never empty, so that a remark is not lost in silence.
 
-    >>> comment_texts("", Frame()), comment_texts("GROOVES 1*4", Frame(without="*"))
+    >>> comment_texts("", ProgramFrame()), comment_texts("GROOVES 1*4", ProgramFrame(without="*"))
     (('-',), ('GROOVES 1-4',))
     """
     safe = safe_text(text).translate({ord(one): "-" for one in frame.without})
@@ -54,7 +54,7 @@ def comment_texts(text: str, frame: ProgramFrame) -> tuple[str, ...]:
 def comment_lines(text: str, frame: ProgramFrame) -> tuple[str, ...]:
     """The comment blocks that say a text.
 
-    >>> comment_lines("%, then G28)", Frame())
+    >>> comment_lines("%, then G28)", ProgramFrame())
     ('(-, THEN G28-)',)
     """
     return tuple(frame.comment.replace("{text}", line) for line in comment_texts(text, frame))

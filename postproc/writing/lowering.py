@@ -15,12 +15,10 @@ from dataclasses import dataclass, field, replace
 
 from extractor.errors import ProgramError
 from planner.arcs import joins
-from planner.plan import Plan
 from planner.steps import Arc, Cut, GrooveCycle, Home, Rapid, Remark, Standing, Step
 from postproc.dialect import Dialect
 from postproc.vocabulary.cycle import groove_moves, places
 from postproc.writing.comments import comment_texts
-from postproc.writing.frames import frame_steps
 
 Place = tuple[int | None, int | None]
 """X on the diameter and Z in counts, None where nothing has said it yet."""
@@ -109,11 +107,3 @@ def lower(steps: Sequence[Step], dialect: Dialect, start: Place = (None, None)) 
     if faults:
         raise ProgramError(f"The plan can't be written in {dialect.name}: {'; '.join(faults)}.")
     return written
-
-
-def written_steps(plan: Plan, dialect: Dialect) -> tuple[Step, ...]:
-    """All steps of a plan's program, with those that the dialect's own lines round an operation make."""
-    frame = dialect.frame
-    before, after = list(frame_steps(frame.operation_start, dialect)), list(frame_steps(frame.operation_end, dialect))
-    inner = [step for one in plan.operations for step in (*before, *one.steps, *after)]
-    return lower([*plan.before, *inner, *plan.after], dialect)

@@ -46,7 +46,9 @@ def shortened(
 
 
 def _section(section: Section, speller: Speller, faults: list[str]) -> Iterator[Line]:
-    """The blocks of a section, the first of an operation marked as its begin."""
+    """The blocks of a section, the first of an operation marked as its begin; each says all that it needs itself."""
+    if section.operation:
+        speller.forget()
     inner = ((block, along) for blocks, along in _spelled(section.steps, speller, faults) for block in blocks)
     lines = [*((text, False) for text in section.before), *inner, *((text, False) for text in section.after)]
     if section.skip:
@@ -54,7 +56,7 @@ def _section(section: Section, speller: Speller, faults: list[str]) -> Iterator[
         lines = [(f"/{text}", False) for text, _ in lines]
     if section.operation and lines:
         # A comment bears no number: the first block behind it does.
-        opens = speller.dialect.frame.comment.split("{text}")[0]
+        opens = speller.dialect.frame.remark[0]
         first = next((n for n, (text, _) in enumerate(lines) if not text.startswith(opens)), 0)
         yield from lines[:first]
         yield OPERATION + lines[first][0], False

@@ -44,7 +44,12 @@ Values = dict[str, Fraction | int | str]
 
 
 class Unsayable(Exception):
-    """A step that the dialect can't say; the message says what of it."""
+    """A step that the dialect can't say; the message says what of it, `lacks` what it has no word for."""
+
+    def __init__(self, message: str, lacks: Act | Switch | None = None) -> None:
+        """Say what can't be said."""
+        super().__init__(message)
+        self.lacks = lacks
 
 
 @dataclass
@@ -156,24 +161,24 @@ class Speller:
         try:
             return self.dialect.g(act, nth)
         except KeyError:
-            raise Unsayable(f"no word for {act}{f' {nth}' if nth > 1 else ''}") from None
+            raise Unsayable(f"no word for {act}{f' {nth}' if nth > 1 else ''}", act) from None
 
     def _m(self, switch: Switch, nth: int = 1) -> str:
         """An M word."""
         try:
             return self.dialect.m(switch, nth)
         except KeyError:
-            raise Unsayable(f"no word for {switch}{f' {nth}' if nth > 1 else ''}") from None
+            raise Unsayable(f"no word for {switch}{f' {nth}' if nth > 1 else ''}", switch) from None
 
     def _block(self, key: str, act: Act | None, values: Values) -> str:
         """One block by its pattern."""
         pattern = self.dialect.blocks.get(key)
         if pattern is None:
-            raise Unsayable(f"no block for {act or key.replace('_', ' ')}")
+            raise Unsayable(f"no block for {act or key.replace('_', ' ')}", act)
         if act is not None and "g" in pattern.gaps:
             values = {"g": self._g(act), **values}
         if key == "home" and (missing := {"home_x", "home_z"} & values.keys() - pattern.gaps.keys()):
-            raise Unsayable(f"no word for {act} along {missing.pop()[-1].upper()}")
+            raise Unsayable(f"no word for {act} along {missing.pop()[-1].upper()}", act)
         return self.filled(pattern, values)
 
     def _move(self, step: Rapid | Cut | Arc) -> str:
@@ -190,7 +195,7 @@ class Speller:
             values |= self._centre(step)
         pattern = self.dialect.blocks.get(key)
         if pattern is None:
-            raise Unsayable(f"no block for {act}")
+            raise Unsayable(f"no block for {act}", act)
         left_out = {"g"} if "motion" in stands and act is self._motion else set()
         if isinstance(step, Cut | Arc):
             left_out |= {"feed"} if "feed" in stands and step.feed == self._feed else set()
@@ -226,7 +231,7 @@ class Speller:
         """The blocks of the grooving cycle."""
         form = self.dialect.cycle
         if form is None:
-            raise Unsayable(f"no word for {Act.GROOVE}")
+            raise Unsayable(f"no word for {Act.GROOVE}", Act.GROOVE)
         if self.x is None or self.z is None:
             raise Unsayable("a grooving cycle before any block has said where it starts")
         values = self._cycle_values(step, self.x, self.z)
@@ -305,7 +310,8 @@ class Speller:
         value = -value if gap.sign == "minus" else value
         text = self.dialect.figure(gap.address).write(value, self.units, gap.whole)
         if text is None and gap.field in DIAMETERS and (value * self.increments.per_length).denominator == 2:
-            raise Unsayable("an X of half an increment on the radius")
+            finer = f"if the control takes a finer X, give it more decimals in numbers.{gap.address}"
+            raise Unsayable(f"an X of half an increment on the radius ({float(2 * value):g} across); {finer}")
         if text is None:
             shown = f"{gap.field} {float(value):g}"
             raise Unsayable(f"{shown}, which {gap.address or 'its word'} can't hold with the digits that it has")

@@ -100,7 +100,7 @@ def _program(sections: Sequence[Section], faults: list[str], how: _Writing, head
     if faults:
         raise ProgramError(f"The plan can't be written in {dialect.name}: {'; '.join(dict.fromkeys(faults))}.")
     words = {"number": str(how.heading.number), "units": dialect.unit_word(units)}
-    numbering = Numbering(frame.numbers, frame.comment)
+    numbering = Numbering(frame)
     inside = [*frame_lines(frame.opening, dialect, words), *blocks]
     end = list(frame_lines(frame.end, dialect, words))
     tail = [line for line in end if line.startswith("%")]

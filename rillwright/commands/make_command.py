@@ -54,7 +54,7 @@ def make(
 
     settings = for_batch(settings, pieces, prefer)
     settings.check()
-    outputs = outputs_for_all(drawings, out)
+    outputs = outputs_for_all(drawings, out, settings.ending)
     chosen = list(outputs)
     if (number or 0) + len(chosen) > 10_000:
         raise click.UsageError(f"Program numbers end at 9999: {len(chosen)} drawings from {number} are too many.")

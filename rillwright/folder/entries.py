@@ -1,17 +1,15 @@
 """The lines of the page over a watched folder, from the ledger and from what lies in the folder of results."""
 
 import os
-import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from urllib.parse import quote
 
 from rillwright.folder.ledger import LastCheck, Ledger, Result, Underneath
-from rillwright.folder.placing import outputs_of
+from rillwright.folder.placing import last_outputs
 from rillwright.jobsheet.overview import WRONG, Entry
-
-KEPT = re.compile(r"\.edited-\d+\.nc$")
-"""The end of the name of an edited program that had to make room."""
+from rillwright.lying import KEPT
+from rillwright.outputs import ENDING
 
 
 def result_entry(ledger: Ledger, out: Path, one: Result, found: Underneath | None = None) -> Entry:
@@ -20,7 +18,7 @@ def result_entry(ledger: Ledger, out: Path, one: Result, found: Underneath | Non
     `found` is what lies under the program's name.
     """
     gone = one.state == "removed"
-    outputs = None if gone else outputs_of(ledger, one.drawing, out)
+    outputs = None if gone else last_outputs(ledger, one, out)
     there = outputs is not None and one.program_file is not None and outputs.program.is_file()
     return Entry(
         name=one.name,
@@ -52,7 +50,7 @@ def edited_entries(ledger: Ledger, out: Path, latest: Sequence[Result]) -> list[
         if one is None or one.state != "made" or not found.state:
             continue
         state = {True: "agrees", False: "differs", None: "not judged"}[found.agree] if found.sha256 else "taken away"
-        outputs = outputs_of(ledger, drawing, out)
+        outputs = last_outputs(ledger, one, out)
         program, link = outputs.program.relative_to(out), _address(outputs.sheet.relative_to(out))
         entries.append(Entry(name=str(program), state=state, link=link, program="", finished="", words=found.words))
     return sorted(entries, key=lambda entry: entry.name)
@@ -60,9 +58,10 @@ def edited_entries(ledger: Ledger, out: Path, latest: Sequence[Result]) -> list[
 
 def kept_entries(ledger: Ledger, out: Path, latest: Sequence[Result]) -> list[Entry]:
     """Programs in the folder that no drawing stands for: kept edited ones, orphaned ones, and those of others."""
-    standing = {outputs_of(ledger, one.drawing, out).program for one in latest if one.state != "removed"}
+    standing = {last_outputs(ledger, one, out).program for one in latest if one.state != "removed"}
     entries = []
-    for path in _programs(out):
+    endings = {ENDING, *(Path(one.program_file).suffix for one in latest if one.program_file)}
+    for path in _programs(out, endings):
         if path in standing:
             continue
         kept = KEPT.search(path.name) is not None
@@ -79,11 +78,11 @@ def check_entry(one: LastCheck) -> Entry:
     return Entry(name=one.name, state=state, link="", program="", finished=one.finished, words=one.reason)
 
 
-def _programs(out: Path) -> Iterator[Path]:
-    """Every program below the folder, in order."""
+def _programs(out: Path, endings: Collection[str]) -> Iterator[Path]:
+    """Every program below the folder, by its ending, in order."""
     for folder, inner, names in os.walk(out):
         inner.sort()
-        yield from (Path(folder) / name for name in sorted(names) if name.lower().endswith(".nc"))
+        yield from (Path(folder) / name for name in sorted(names) if Path(name).suffix.lower() in endings)
 
 
 def _address(path: Path) -> str:

@@ -15,7 +15,7 @@ from rillwright.digest import file_digest
 from rillwright.folder.ledger import Cause, Ledger, Result, State, Underneath
 from rillwright.folder.task import Draft
 from rillwright.lying import Lying, lying, make_room
-from rillwright.outputs import Outputs, output_stem, show, spelling
+from rillwright.outputs import ENDING, Outputs, output_stem, show, spelling
 
 RESERVED = re.compile(r"index(\.\d+)?")
 """Stems of the pages over all results; no drawing's results have them."""
@@ -36,13 +36,18 @@ class ResultPlace:
     before: Lying
 
 
-def outputs_of(ledger: Ledger, drawing: bytes, out: Path) -> Outputs:
+def outputs_of(ledger: Ledger, drawing: bytes, out: Path, ending: str = ENDING) -> Outputs:
     """The files of a drawing, in the subfolder that mirrors the inbox; no other drawing's, whatever the names."""
     name = Path(os.fsdecode(drawing))
     whole = output_stem(f"{name.name}.x")
     stems = [stem for stem in (output_stem(name.name), whole, *_numbered(whole)) if not _reserved(name.parent, stem)]
     stem = Path(ledger.stem(drawing, [str(name.parent / stem) for stem in stems]))
-    return Outputs(out / stem.parent, stem.name)
+    return Outputs(out / stem.parent, stem.name, ending)
+
+
+def last_outputs(ledger: Ledger, last: Result, out: Path) -> Outputs:
+    """The files of a drawing's last result, its program with the ending that it has."""
+    return outputs_of(ledger, last.drawing, out, Path(last.program_file or "").suffix or ENDING)
 
 
 def _reserved(folder: Path, stem: str) -> bool:
@@ -59,7 +64,8 @@ def place(ledger: Ledger, drawing: bytes, outputs: Outputs, cause: Cause) -> Res
     last, known = ledger.latest(drawing, "made"), ledger.latest(drawing)
     # What was set aside does not stand, whatever its bytes.
     current = known.program_sha256 if known and known.state in ("made", "orphaned") else None
-    before = lying(outputs, current, known=known is not None, wrote=partial(ledger.wrote, drawing))
+    file = known.program_file if known else None
+    before = lying(outputs, current, known=known is not None, wrote=partial(ledger.wrote, drawing), file=file)
     return ResultPlace(drawing, outputs, cause, last, last.revision + 1 if last else 1, before)
 
 
@@ -110,7 +116,7 @@ def clear(ledger: Ledger, last: Result, out: Path, state: State, reason: str, no
 
     `reason` is one sentence without its end. An edited program makes room in any case.
     """
-    outputs = outputs_of(ledger, last.drawing, out)
+    outputs = last_outputs(ledger, last, out)
     where = place(ledger, last.drawing, outputs, last.cause)
     before = where.before
     keep = state == "orphaned" and before.ours and before.sha256 == last.program_sha256
@@ -137,7 +143,7 @@ def _as_revision(ledger: Ledger, where: ResultPlace, path: Path) -> None:
     known = ledger.revision_of(where.drawing, digest)
     stem = f"{where.outputs.stem}.r{last if known is None else known}"
     for tail in ("", *(f"-{n}" for n in range(2, 1000))):
-        target = path.with_name(f"{stem}{tail}.nc{STALE}")
+        target = path.with_name(f"{stem}{tail}{path.suffix}{STALE}")
         if not os.path.lexists(target) or file_digest(target) == digest:
             os.rename(path, target)
             sync_folder(path.parent)

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from rillwright.digest import file_digest
 from rillwright.folder.ledger import GONE, Ledger, Result, Underneath
-from rillwright.folder.placing import outputs_of
+from rillwright.folder.placing import last_outputs, outputs_of
 from rillwright.folder.scan import InboxFile, Sight, Signature, signature_of
 from rillwright.folder.settle import Settling
 from rillwright.lying import NOT_PLAIN
@@ -105,6 +105,9 @@ class Standing:
         return self.settling.arrived(self.out, InboxFile(path.relative_to(self.out), signature), now)
 
     def _program(self, drawing: bytes, ledger: Ledger) -> Path:
+        last = self.latest.get(drawing)
+        if last is not None and last.program_file:
+            return last_outputs(ledger, last, self.out).program
         if drawing not in self._programs:
             self._programs[drawing] = outputs_of(ledger, drawing, self.out).program
         return self._programs[drawing]

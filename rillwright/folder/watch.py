@@ -250,7 +250,9 @@ class Watch:
         if known is not None and known.cause == cause and not self._to_be_made(known, found):
             self.handled[found.name] = (found.signature, ruling.settings.digest)
             return
-        where = place(self.ledger, drawing, outputs_of(self.ledger, drawing, self.folders.out), cause)
+        where = place(
+            self.ledger, drawing, outputs_of(self.ledger, drawing, self.folders.out, ruling.settings.ending), cause
+        )
         before = where.last.grooves if where.last and where.last.cause.drawing_sha256 != cause.drawing_sha256 else None
         changes = known.changes if known is not None and known.cause == cause else ()
         task = DrawingTask(path, where.outputs, settings, where.before, before, changes)
@@ -328,7 +330,7 @@ class Watch:
         again = place(
             self.ledger,
             job.where.drawing,
-            outputs_of(self.ledger, job.where.drawing, self.folders.out),
+            outputs_of(self.ledger, job.where.drawing, self.folders.out, job.where.outputs.ending),
             job.where.cause,
         )
         return (again.outputs, again.before) != (job.where.outputs, job.where.before)

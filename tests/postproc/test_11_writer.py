@@ -48,10 +48,10 @@ M09
 M30
 %
 """
-ONE_PLUNGE = "G01 X40. F0.08\nG00 X41.\nG01 X38. F0.08\nG00 X39.\nG01 X36. F0.08\nG00 X37.\nG01 X34. F0.08\nG00 X42."
-PLUNGES = "\n".join(
-    [ONE_PLUNGE, "G00 Z-18.", ONE_PLUNGE, "G00 Z-23.", ONE_PLUNGE, "G00 Z-28.", ONE_PLUNGE, "G00 Z-13."]
-)
+ONE_PLUNGE = "G01 X40.{}\nG00 X41.\nG01 X38.\nG00 X39.\nG01 X36.\nG00 X37.\nG01 X34.\nG00 X42."
+"""The feed of the first cut stands (ISO 6983-1)."""
+FED = ONE_PLUNGE.format("")
+PLUNGES = "\n".join([ONE_PLUNGE.format(" F0.08"), "G00 Z-18.", FED, "G00 Z-23.", FED, "G00 Z-28.", FED, "G00 Z-13."])
 TRADE = {"units": "G21", "modes": "G99", "clamp": "G50"}
 WHOLE = {
     "two-block": {**TRADE, "grooves": "G75 R0.5\nG75 X34. Z-28. P1000 Q5000 F0.08"},
@@ -206,6 +206,18 @@ MUTE = read_dialect('numbers.x = "radius"\n[words]\ndwell = []\nsurface = []\nar
 """A dialect in radii with no word for dwell and surface speed."""
 
 
+@pytest.mark.parametrize(("x", "decimals", "said"), [(42_001, 3, False), (42_000, 3, True), (42_001, 4, True)])
+def test_an_odd_diameter_needs_one_decimal_more_on_the_radius(x, decimals, said):
+    figures = f'numbers.x = "radius"\nnumbers.X.decimals = {{ mm = {decimals}, in = 5 }}\n'
+    tongue = read_dialect(figures, "radii")
+    steps = [Rapid(42_000, 0), Rapid(x)]
+    if said:
+        assert f"X{x / 2000:g}" in write_program(plan_of(steps), tongue, HEADING).text.replace("21.\n", "21\n")
+        return
+    with pytest.raises(ProgramError, match=r"half an increment on the radius \(42\.001 across\)"):
+        write_program(plan_of(steps), tongue, HEADING)
+
+
 def test_everything_a_dialect_has_no_word_for_is_named_in_one_sentence():
     counter = Arc(feed=800, x=40_000, z=1_000, radius=1_000, clockwise=False)
     steps = [Rapid(42_001, 0), Rapid(42_000), counter, replace(counter, x=41_001, clockwise=True), Dwell(100)]
@@ -213,7 +225,7 @@ def test_everything_a_dialect_has_no_word_for_is_named_in_one_sentence():
     with pytest.raises(ProgramError) as caught:
         write_program(plan_of(steps), MUTE, HEADING)
     message = str(caught.value)
-    assert "half an increment" in message
+    assert "half an increment on the radius (42.001 across); if the control takes a finer X, give it more" in message
     assert "no word for counter-clockwise arc" in message
     assert "no word for clockwise arc" not in message
     assert "no word for dwell" in message

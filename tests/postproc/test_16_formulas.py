@@ -215,3 +215,28 @@ def test_block_skip_leaves_a_statement_out():
     text = HEAD + "#1=50.\n/#1=70.\nG00 X#1\nM30\n"
     runs = [interpret(parse_program(text), find_dialect("two-block"), "mm", skip=skip) for skip in (False, True)]
     assert [places(run)[-1][0] for run in runs] == [70.0, 50.0]
+
+
+@pytest.mark.parametrize(
+    ("formula", "why"),
+    [
+        ("#7", "nothing in the program gives #7 a value here, so what it asks for is not known"),
+        ("1/0", "a division by 0 has no value, so what it asks for is not known"),
+        ("SQRT[-1]", "SQRT of -1 has no value, so what it asks for is not known"),
+    ],
+)
+def test_a_formula_without_a_value_says_why(formula, why):
+    (told,) = [f.message for f in run_of(f"G00 X[{formula}]").findings if f.stops]
+    assert told == f"G00 X[{formula}]: {why}; write the numbers out."
+
+
+@pytest.mark.parametrize(("value", "taken"), [("1000000000", True), ("1000000001", False), ("-1000000001", False)])
+def test_values_that_no_word_holds_are_not_put_into_one(value, taken):
+    codes = [f.code for f in run_of(f"#1={value}\nG00 Z#1").findings if f.stops]
+    assert (codes == []) is taken
+
+
+@pytest.mark.parametrize(("deep", "taken"), [(20, True), (21, False)])
+def test_brackets_stand_so_deep_inside_one_another(deep, taken):
+    run = run_of(f"G00 X{'[' * deep}34.{']' * deep}")
+    assert ([f.code for f in run.findings if f.stops] == []) is taken

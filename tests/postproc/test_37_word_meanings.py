@@ -1,13 +1,22 @@
 """What single words mean, as the listing shows them on hover; and the places that a program cuts by itself."""
 
+import ast
+import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+from support.hand_plans import PLANS
 from support.programs import INSERT, run_of
 
-from postproc import explain, find_dialect
+import postproc
+from planner import parse_shop
+from postproc import compare_program, explain, find_dialect
+from postproc.dialects import read_dialect
 from postproc.explaining.explain_cuts import cut_grooves, plunges
 
+DOCUMENTED = (ast.Module, ast.ClassDef, ast.FunctionDef)
+WORD = re.compile(r"\b[GM]\d\d\b")
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
 
 
@@ -145,3 +154,24 @@ def test_grooves_in_the_bore_and_in_the_face_are_listed_with_where():
         ("face", 0, -4, 24, 30, (16,)),
     ]
     assert [g.where for g in cut_grooves(run_of(text), [inside])] == ["inside"]
+
+
+def test_no_sentence_of_a_judge_has_a_word_that_is_the_dialects():
+    told = []
+    for path in (Path(postproc.__file__).parent / "judging").glob("*.py"):
+        tree = ast.parse(path.read_text("utf-8"))
+        owners = [node for node in ast.walk(tree) if isinstance(node, DOCUMENTED) and ast.get_docstring(node)]
+        docs = {id(node.body[0].value) for node in owners}
+        texts = [node for node in ast.walk(tree) if isinstance(node, ast.Constant) and isinstance(node.value, str)]
+        told += [(path.name, node.value) for node in texts if id(node) not in docs and WORD.search(node.value)]
+    assert told == []
+
+
+def test_a_sentence_names_the_word_of_the_dialect():
+    own = read_dialect('base = "two-block"\n[words]\nsurface = "G196"\n', "own")
+    text = "G21 G99\nT0303\nG196 S120 M03\nG00 X42. Z-13.\nG01 X34. F0.08\nG00 X42.\nM30\n"
+    hand = next(hand for hand in PLANS if hand.name == "at odd places")
+    said = compare_program(hand.part, text, parse_shop(hand.shop, "s", "mm"), own).findings
+    assert [f.message for f in said if f.code == "no-clamp"] == [
+        "Constant surface speed (G196) is in force with no spindle clamp; give the highest speed before G196."
+    ]

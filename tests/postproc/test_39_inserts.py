@@ -167,6 +167,8 @@ def test_a_shop_file_rules_and_a_heading_against_it_is_a_stop():
     ("remark", "units", "differs"),
     [
         ("T0303 INSERT .118 IN WIDE", "in", False),
+        ("T0303 INSERT .1209 IN WIDE", "in", False),
+        ("T0303 INSERT .1211 IN WIDE", "in", True),
         ("T0303 INSERT 3.0 MM WIDE", "in", False),
         ("T0303 INSERT 4.0 MM WIDE", "in", True),
         ("T0303 CUTTER WIDTH 3,05", "mm", False),

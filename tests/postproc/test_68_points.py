@@ -94,6 +94,12 @@ def test_a_land_may_be_off_by_the_fine_tolerance(across, level):
     assert found.agree is (level != "stop")
 
 
+@pytest.mark.parametrize(("z", "held"), [(-0.75, False), (-0.85, True)])
+def test_the_ends_of_a_land_are_left_out(z, held):
+    """The first 0.8 mm of a land may be rounded by the nose of the tool before it."""
+    assert ("land-cut" in told(compared(f"G00 X44. Z2.\nG90 X39.7 Z{z} F.2\n" + AWAY))) is held
+
+
 @pytest.mark.parametrize(("x", "fits"), [(37.31, True), (37.25, False)])
 def test_a_thread_is_no_deeper_than_its_lead_bears(x, fits):
     """0.9 of 1.5 is 1.35, which is 2.7 on the diameter."""
