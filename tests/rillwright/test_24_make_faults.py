@@ -31,9 +31,14 @@ def drawings(tmp_path_factory):
         yield folder
 
 
-def made(drawing, out):
+def drawn(drawings, which, home):
+    """Put one of the drawings where the drawing lies."""
+    (home / "ring.dxf").write_bytes((drawings / which / "ring.dxf").read_bytes())
+
+
+def made(home):
     """A run of `make` in this process."""
-    return CliRunner().invoke(main, ["make", str(drawing), "--out", str(out)])
+    return CliRunner().invoke(main, ["make", str(home / "ring.dxf"), "--out", str(home / "out")])
 
 
 def files(folder):
@@ -51,32 +56,34 @@ SITUATIONS = {
 }
 
 
-def prepared(drawings, before, out):
+def prepared(drawings, before, home):
     """The folder as the runs before left it."""
     for step in before:
         if isinstance(step, bytes):
-            (out / "ring.nc").write_bytes(step)
+            (home / "out" / "ring.nc").write_bytes(step)
         else:
-            assert not made(drawings / step / "ring.dxf", out).exception or step == "unitless"
+            drawn(drawings, step, home)
+            assert not made(home).exception or step == "unitless"
 
 
 @pytest.mark.parametrize("situation", SITUATIONS)
 def test_every_change_of_a_file_that_goes_wrong(drawings, tmp_path, situation):
     before, now = SITUATIONS[situation]
-    drawing, start, home = drawings / now / "ring.dxf", tmp_path / "start", tmp_path / "home"
+    start, home = tmp_path / "start", tmp_path / "home"
     (start / "out").mkdir(parents=True)
-    prepared(drawings, before, start / "out")
+    prepared(drawings, before, start)
+    drawn(drawings, now, start)
     old = files(start / "out")
     shutil.copytree(start, home)
     with FaultyFiles(home) as counted:
-        status = made(drawing, home / "out").exit_code
+        status = made(home).exit_code
     new = files(home / "out")
     assert status == (1 if now == "unitless" else 0)
     for how, at in itertools.product(HOW, range(len(counted.done))):
         shutil.rmtree(home)
         shutil.copytree(start, home)
         with FaultyFiles(home, at, how) as faulty:
-            run = made(drawing, home / "out")
+            run = made(home)
         assert faulty.struck == counted.done[at]
         holds(files(home / "out"), old, new, faulty)
         if how == "fails":
@@ -85,7 +92,7 @@ def test_every_change_of_a_file_that_goes_wrong(drawings, tmp_path, situation):
             faulty.lose_power()
             holds(files(home / "out"), old, new, faulty)
         with FaultyFiles(home):
-            assert made(drawing, home / "out").exit_code == status
+            assert made(home).exit_code == status
         mended(files(home / "out"), old, new)
 
 

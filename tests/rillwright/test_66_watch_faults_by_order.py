@@ -19,6 +19,7 @@ from rillwright.folder import checks, watch
 from rillwright.folder.jobs import Folders, Pace
 from rillwright.folder.ledger import Ledger
 from rillwright.folder.log import WatchLog
+from rillwright.folder.start import sweep_all
 from rillwright.folder.wake import Waker
 from rillwright.settings import Settings
 
@@ -87,7 +88,7 @@ def ran(home):
     """One run of the watch with --once in this process; its status and what it said."""
     folders, said = Folders(home / "inbox", home / "out"), Said()
     with Ledger(folders.out) as ledger:
-        watch.sweep_all(folders.out)
+        sweep_all(folders.out)
         clock = itertools.count(0.0, 1.0).__next__
         log = WatchLog(said, terminal=False)
         made = watch.Watch(folders, Settings(), Pace(0.0, 1.0), True, log, ledger, Waker(), clock)

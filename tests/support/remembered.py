@@ -3,6 +3,8 @@
 import copy
 import json
 from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -17,10 +19,11 @@ def remembered():
     drafts, pages = {}, {}
     real_draft, real_page = job.draft, sheet.render_sheet
 
-    def draft(drawing, outputs, settings, now=None):
-        key = (job.file_digest(drawing), drawing.name, outputs.program.name, settings.digest)
+    def draft(drawing, outputs, settings, before, now=None):
+        lies = replace(before, program=Path(before.program.name), former=None)
+        key = (job.file_digest(drawing), drawing.name, outputs.program.name, settings.digest, lies)
         if key not in drafts:
-            drafts[key] = real_draft(drawing, outputs, settings, now)
+            drafts[key] = real_draft(drawing, outputs, settings, before, now)
         return copy.deepcopy(drafts[key])
 
     def page(record, program):
