@@ -13,6 +13,8 @@ from postproc.reading.run import Standstill
 
 # Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
 INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
+# Nearer than this they surely do: tools of one turret differ in length by more (common practice, no source).
+INDEX_NONE: dict[Units, float] = {"mm": 5.0, "in": 0.2}
 
 # No lathe goes further from its own zero than this, across and along (common practice for shops of small parts, no
 # source), unless part, jaws or home are of such a size that these many times their own are further.
@@ -28,7 +30,7 @@ class Room:
     def __init__(self, bench: Bench, machine: Machine, notebook: Notebook) -> None:
         """Look at moves over a bench on a machine."""
         self.bench, self.machine, self.notebook = bench, machine, notebook
-        self._clear = bench.increments.count(machine.clearance)
+        self._clear = bench.increments.count(max(machine.clearance, INDEX_NONE[bench.increments.units]))
         self._far = self._farthest()
         self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
         self._touch = 2 * max(1, bench.increments.count(machine.tolerance))

@@ -251,6 +251,10 @@ def test_the_turret_is_indexed_clear_of_the_part():
     part = part_of(row(2, -10, 5, 3, 34))
     near = Moves().plunge(-13, 34).rapid(42, -18, station=5, offset=5).feed(34, station=5, offset=5)
     assert codes(part, near, *two) == {("index-near-part", 4)}
+    # 5 mm above the part of 40 across is the least that may be looked at; nearer, no neighbour swings past.
+    for across, level in ((50.0, "stop"), (50.002, "caution"), (60.0, "caution"), (60.002, "")):
+        spot = Moves().plunge(-13, 34).rapid(across).rapid(across, -18, station=5, offset=5)
+        assert {one for one in ("stop", "caution") if codes(part, spot, *two, level=one)} == {level} - {""}
     low = Moves().plunge(-13, 34).rapid(55).rapid(55, -18, station=5, offset=5)
     assert codes(part, low, *two, level="caution") == {("index-near-part", 5)}
     clear = Moves().plunge(-13, 34).rapid(200).rapid(200, 100)
