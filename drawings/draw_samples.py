@@ -14,7 +14,7 @@ import ezdxf
 from ezdxf.document import Drawing
 from ezdxf.layouts import Modelspace
 from ezdxf.math import bulge_to_arc
-from furniture import PAPERS, Dimensioner, Placing, border, dimension_style, dimensions, notes, title_block
+from furniture import PAPERS, Dimensioner, OnSheet, border, dimension_style, dimensions, notes, title_block
 from outlines import Segment, Vertex, profile, segments, silhouette, visible_edges
 from samples import SAMPLES, Pair, Sample
 
@@ -23,7 +23,7 @@ HATCH_SCALE = {"mm": 1.0, "in": 0.75}
 HEADER_UNITS = {"mm": (4, 1), "in": (1, 0)}
 
 
-def put(msp: Modelspace, place: Placing, one: Segment, side: int, layer: str) -> None:
+def put(msp: Modelspace, place: OnSheet, one: Segment, side: int, layer: str) -> None:
     """One straight or arc of the part, above (side 1) or mirrored below the axis (side -1)."""
     (z0, r0), (z1, r1), bulge = one
     start, end = place(z0, side * r0), place(z1, side * r1)
@@ -38,7 +38,7 @@ def _degrees(radians: float) -> float:
     return round(radians * 57.29577951308232, 9)
 
 
-def draw_half(msp: Modelspace, place: Placing, sample: Sample, points: list[Vertex]) -> None:
+def draw_half(msp: Modelspace, place: OnSheet, sample: Sample, points: list[Vertex]) -> None:
     """One polyline above the centre line, closed by the faces but not along the axis."""
     run = [(0.0, 0.0, 0.0), *points, (-sample.length, 0.0, 0.0)]
     vertices = [(*place(z, radius), bulge * place.turn) for z, radius, bulge in run]
@@ -48,7 +48,7 @@ def draw_half(msp: Modelspace, place: Placing, sample: Sample, points: list[Vert
         msp.add_lwpolyline(vertices, format="xyb", dxfattribs={"layer": sample.visible})
 
 
-def draw_edges(msp: Modelspace, place: Placing, sample: Sample, points: list[Vertex]) -> None:
+def draw_edges(msp: Modelspace, place: OnSheet, sample: Sample, points: list[Vertex]) -> None:
     """Side view: silhouettes in pieces, every corner an edge right across, a bore in hidden lines."""
     for side in (1, -1):
         for one in silhouette(points):
@@ -62,7 +62,7 @@ def draw_edges(msp: Modelspace, place: Placing, sample: Sample, points: list[Ver
             msp.add_line(place(0.0, bore), place(-sample.length, bore), dxfattribs=hidden)
 
 
-def draw_section(msp: Modelspace, place: Placing, sample: Sample, points: list[Vertex]) -> None:
+def draw_section(msp: Modelspace, place: OnSheet, sample: Sample, points: list[Vertex]) -> None:
     """Full section: two hatched halves that do not touch the axis, the bore's ends joined across."""
     bore = sample.bore / 2
     loop = [(0.0, bore, 0.0), *points, (-sample.length, bore, 0.0), (0.0, bore, 0.0)]
@@ -98,7 +98,7 @@ def new_sheet(sample: Sample) -> Drawing:
     return doc
 
 
-def centre_line(msp: Modelspace, place: Placing, sample: Sample, overhang: float) -> None:
+def centre_line(msp: Modelspace, place: OnSheet, sample: Sample, overhang: float) -> None:
     """The turning axis, sticking out of both faces."""
     layer, linetype = sample.centre
     ends: tuple[Pair, Pair] = (place(overhang, 0.0), place(-sample.length - overhang, 0.0))
@@ -109,7 +109,7 @@ def draw(sample: Sample, number: int) -> Drawing:
     """The whole drawing of one part."""
     doc = new_sheet(sample)
     msp, paper = doc.modelspace(), PAPERS[sample.units]
-    place = Placing(sample.origin, sample.upright)
+    place = OnSheet(sample.origin, sample.upright)
     border(msp, paper)
     title_block(msp, paper, sample, number)
     notes(msp, paper, sample)

@@ -9,7 +9,7 @@ from typing import Any
 
 from ezdxf.document import Drawing
 from ezdxf.layouts import Modelspace
-from samples import Pair, Recess, Sample
+from samples import Pair, Sample, SampleGroove
 
 
 @dataclass(frozen=True)
@@ -174,7 +174,7 @@ def _count(draw: Dimensioner, size: str, value: float) -> str:
     return f"{like}x " if like > 1 else ""
 
 
-def _width(draw: Dimensioner, recess: Recess, land: float) -> None:
+def _width(draw: Dimensioner, recess: SampleGroove, land: float) -> None:
     text, more = limits_override(recess.width_limits, recess.width_note)
     count = _count(draw, "width", recess.width)
     draw.axial(-recess.start, -recess.start - recess.width, land, land, "above", f"{count}<>{text}", more)

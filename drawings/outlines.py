@@ -6,7 +6,7 @@ A `Vertex` is (z, radius, bulge to the next): z is 0 at the front face and negat
 import itertools
 import math
 
-from samples import Recess, Sample
+from samples import Sample, SampleGroove
 
 Vertex = tuple[float, float, float]
 Segment = tuple[tuple[float, float], tuple[float, float], float]
@@ -15,7 +15,7 @@ Segment = tuple[tuple[float, float], tuple[float, float], float]
 FILLET = -math.tan(math.pi / 8)
 
 
-def recess_vertices(recess: Recess, land: float) -> list[Vertex]:
+def recess_vertices(recess: SampleGroove, land: float) -> list[Vertex]:
     """The points of one groove, front to back, from the mouth's near edge to its far edge."""
     near, far = -recess.start, -recess.start - recess.width
     top, floor = land / 2, recess.floor / 2
