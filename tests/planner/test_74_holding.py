@@ -10,6 +10,7 @@ from support.parts import part_of
 
 from planner import parse_shop, plan_part
 from planner.holding import ACROSS, LEAST_GRIP, LONGEST, LONGEST_HELD, MODULUS, deflection
+from planner.reasons import WORTH_TELLING
 from planner.steps import Home, Spindle, SpindleClamp, ToolCall, WorkOffset
 
 STEEL = 210e3 * math.pi * 20**4 / 64
@@ -91,6 +92,12 @@ class TestBending:
         assert "bends" in found
         assert "about 0.010 mm aside at groove 1" in found["bends"].message
         assert "bends" not in codes(part, f"stick_out = {limit - 0.03}")[0]
+
+    def test_a_fifth_of_what_it_may_give_is_worth_a_word(self):
+        part = part_of([(-10, -13, 9)], diameter=10, length=200)
+        limit = next(out / 100 for out in range(1200, 20_000) if self.aside(out / 100) > WORTH_TELLING * 0.01)
+        told = [codes(part, f"stick_out = {out}")[1].operations[0].why for out in (limit - 0.05, limit + 0.05)]
+        assert [any("pushes the part about 0.002 mm aside" in why for why in some) for some in told] == [False, True]
 
     def test_what_it_bends_decides_between_two_inserts(self):
         part = part_of([(-10, -14, 9, {"tolerances": {"floor_diameter": (-0.03, 0.03)}})], diameter=10, length=60)
