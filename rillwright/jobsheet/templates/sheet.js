@@ -211,16 +211,17 @@
 
   // ---- Size of the picture: buttons, the keys + - 0, two fingers, or the wheel with Ctrl.
   all(".zoom").forEach(function (bar) {
-    var box = bar.parentNode.querySelector(".scroll"), svg = box.querySelector("svg"), size = 1, apart = 0, fingers = {};
+    var box = bar.parentNode.querySelector(".scroll"), svg = box.querySelector("svg"), size = 1, base = 0, apart = 0, fingers = {};
     function zoom(to, x, y) {
       var before = size, inner = svg.getBoundingClientRect(), outer = box.getBoundingClientRect();
       size = Math.max(1, Math.min(12, to));
       if (size === before) { return; }
+      if (before === 1) { base = inner.width; }
       x = x === undefined ? outer.left + outer.width / 2 : x;
       y = y === undefined ? outer.top + outer.height / 2 : y;
       var across = (x - inner.left) / inner.width, down = (y - inner.top) / inner.height;
       box.style.height = size > 1 ? outer.height + "px" : "";
-      svg.style.width = size > 1 ? 100 * size + "%" : "";
+      svg.style.width = size > 1 ? base * size + "px" : "";
       svg.style.maxHeight = size > 1 ? "none" : "";
       inner = svg.getBoundingClientRect();
       box.scrollLeft += inner.left + across * inner.width - x;
