@@ -154,7 +154,7 @@ def reader(running):
 
 def opened(reader, path, viewport=DESK, scheme="light"):
     """The page with a sheet newly open in it."""
-    reader.page.emulate_media(media="screen", color_scheme=scheme)
+    reader.page.emulate_media(media="null", color_scheme=scheme)
     reader.page.set_viewport_size(viewport)
     reader.asked.clear()
     reader.complaints.clear()
@@ -498,7 +498,7 @@ def test_paper_gets_two_pages_and_nothing_is_cut_off(reader, folder, name):
         assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
         assert not page.locator(".jump").is_visible()
         assert page.evaluate(OVER) == []
-        page.emulate_media(media="screen")
+        page.emulate_media(media="null")
 
 
 def test_on_paper_the_rows_of_a_groove_stay_together(reader, folder):
