@@ -272,6 +272,9 @@ def test_each_sample_gets_a_whole_sheet(reader, tmp_path, drawing):
     seen = opened(reader, path)
     whole(seen, path, look_for_barriers=False)
     assert seen.page.evaluate(OVER) == []
+    seen.page.set_viewport_size(TABLET)
+    assert seen.page.evaluate(CUT) == []
+    seen.page.set_viewport_size(DESK)
     assert seen.page.locator("h1").inner_text() == drawing.name
     assert seen.page.locator(".groove").count() == len(record["part"]["grooves"])
     if record["status"] == "made":
