@@ -46,9 +46,7 @@ def shortened(
 
 
 def _section(section: Section, speller: Speller, faults: list[str]) -> Iterator[Line]:
-    """The blocks of a section, the first of an operation marked as its begin; each says all that it needs itself."""
-    if section.operation:
-        speller.forget()
+    """The blocks of a section, the first of an operation marked as its begin."""
     inner = ((block, along) for blocks, along in _spelled(section.steps, speller, faults) for block in blocks)
     lines = [*((text, False) for text in section.before), *inner, *((text, False) for text in section.after)]
     if section.skip:
