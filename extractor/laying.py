@@ -1,5 +1,6 @@
 """One view laid along z: turned to its front face, centred on its halves, recognised."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -145,10 +146,14 @@ def _reversed(axis: Axis) -> Axis:
 
 
 def _numbered(sheet: Sheet, view: View) -> tuple[Point, ...]:
-    """Where bare numbers from 1 on, one for each item, are led into a view: item numbers without their circles."""
+    """Where bare numbers from 1 on, one for each item, are led into a view: item numbers without their circles.
+
+    A number has one leader: of two lines that begin beside it neither need be its own.
+    """
     sizes = {d.text for d in sheet.dimensions if d.measured > 0}
     notes = said(sheet, lambda words: bool(NUMBER.fullmatch(words)) and words not in sizes)
-    led = {int(note.words): note.tip for note in notes if note.tip is not None}
+    lines = Counter(note.at for note in notes)
+    led = {int(note.words): note.tip for note in notes if note.tip is not None and lines[note.at] == 1}
     inside = {number: tip for number, tip in led.items() if view.covers(tip)}
     return tuple(inside[k] for k in sorted(inside)) if sorted(inside) == list(range(1, len(inside) + 1)) else ()
 

@@ -257,6 +257,15 @@ def test_bare_numbers_from_one_on_that_are_led_into_the_view_are_items(words, st
     assert ("assembly" in stops(reading)) is stop
 
 
+@pytest.mark.parametrize(("lines", "stop"), [(1, True), (2, False)])
+def test_an_item_number_has_one_leader(lines, stop):
+    """Two lines that begin beside a number may be the walls of the groove under it."""
+    ink = side_view(NEW)
+    ink.solid += [(x + 1.5 * k, 30.0, x + 1.5 * k - 4.0, 5.0, 0.0) for x in (-20.0, -50.0) for k in range(lines)]
+    texts = tuple(Text(word, (x, 31.0), 2.5) for word, x in (("1", -20.0), ("2", -50.0)))
+    assert ("assembly" in stops(read(ink, texts=texts))) is stop
+
+
 @pytest.mark.parametrize(("over", "stop"), [(0.0, True), (1.0, False)])
 def test_a_diameter_that_nobody_can_read_is_no_piece_of_the_part(over, stop):
     """Its extension lines run on beyond its dimension line; without that the three are the end of a longer part."""
