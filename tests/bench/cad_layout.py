@@ -3,6 +3,7 @@
 View coordinates are true lengths from the middle of a view, to the right and up; places on the page are mm.
 """
 
+import math
 import random
 from dataclasses import replace
 from typing import Any
@@ -28,6 +29,8 @@ FAMILIES = (
     "faces",
 )
 INCH = 25.4
+BORNE_OUT = 3
+"""A printed scale with fewer sizes that bear it out may be asked about."""
 Extra = list[list[list[float]]]
 
 
@@ -285,7 +288,8 @@ def _truth(desk: CadDesk, seed: int, level: int, worded: bool) -> dict[str, Any]
     rings = [r for r in shape.rings if r.where == "outside" or opened or dashed]
     drawn = desk.k * (desk.factor if shape.units == "in" else 1.0)
     ask = []
-    if drawn != 1.0 and not (level == 2 and worded):
+    printed = {round(math.dist(d["a"], d["b"]), 6) for d in desk.dimensions if d["view"] != "DetailB"}
+    if drawn != 1.0 and not (worded and len(printed) >= BORNE_OUT):
         ask.append("scale")
     if shape.units == "in":
         ask.append("units")
