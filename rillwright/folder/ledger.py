@@ -302,10 +302,10 @@ class Ledger:
         """The program numbers of the drawings that a shop file rules."""
         return dict(self._base.execute("SELECT drawing, number FROM numbers WHERE shop = ?", (shop,)))
 
-    def number_of(self, drawing: bytes) -> int | None:
-        """A drawing's program number, whatever shop file it was given by."""
-        row = self._base.execute("SELECT number FROM numbers WHERE drawing = ?", (drawing,)).fetchone()
-        return None if row is None else int(row[0])
+    def number_of(self, drawing: bytes) -> tuple[str, int] | None:
+        """A drawing's program number behind the name of the shop file that it was given by."""
+        row = self._base.execute("SELECT shop, number FROM numbers WHERE drawing = ?", (drawing,)).fetchone()
+        return None if row is None else (str(row[0]), int(row[1]))
 
     def give_number(self, drawing: bytes, shop: str, number: int) -> None:
         """Give a drawing its program number."""

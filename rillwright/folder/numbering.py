@@ -19,6 +19,10 @@ def numbered(ledger: Ledger, drawing: bytes, settings: Settings, latest: Mapping
     rule = settings.numbers
     if rule.by == "fixed":
         return replace(settings, number=rule.first)
+    own = ledger.number_of(drawing)
+    if rule.by != "name" and own and own[0] == settings.shop_name and rule.first <= own[1] <= rule.last:
+        # No two drawings of one shop file ever have one: nothing to look through.
+        return replace(settings, number=own[1])
     taken = {number: one for one, number in ledger.numbers(settings.shop_name).items() if one != drawing}
     standing = {number: one for number, one in taken.items() if one not in latest or latest[one].state not in GONE}
     if rule.by == "name":
@@ -26,7 +30,7 @@ def numbered(ledger: Ledger, drawing: bytes, settings: Settings, latest: Mapping
         if not fault and number in standing:
             fault = both([show(Path(os.fsdecode(one))) for one in (standing[number], drawing)], number)
     else:
-        number = _counted(ledger, drawing, rule, taken, standing)
+        number = _counted(own, rule, taken, standing)
         fault = "" if number else f"Every program number from {rule.first} to {rule.last} is taken."
     if fault:
         return replace(settings, number_fault=fault)
@@ -37,12 +41,11 @@ def numbered(ledger: Ledger, drawing: bytes, settings: Settings, latest: Mapping
 
 
 def _counted(
-    ledger: Ledger, drawing: bytes, rule: NumberRule, taken: Mapping[int, bytes], standing: Mapping[int, bytes]
+    own: tuple[str, int] | None, rule: NumberRule, taken: Mapping[int, bytes], standing: Mapping[int, bytes]
 ) -> int:
     """The drawing's own number where it may keep it, else the next, those of drawings that are gone last; 0: none."""
-    own = ledger.number_of(drawing)
-    if own is not None and rule.first <= own <= rule.last and own not in taken:
-        return own
+    if own is not None and rule.first <= own[1] <= rule.last and own[1] not in taken:
+        return own[1]
     within = [number for number in taken if rule.first <= number <= rule.last]
     following = max(within, default=rule.first - 1) + 1
     if following <= rule.last:
