@@ -166,8 +166,9 @@ class _Sought:
     def _head(self, groove: Groove, low: float, high: float) -> bool:
         """True if an outside groove has a land above its own between two places along z."""
         mouth = groove.mouth_diameter / 2
-        own = groove.side == OUTSIDE
-        return own and any(low < z <= high and radius > mouth + HIGHER[self.units] for z, radius in self.lands)
+        # Of a drawing whose units nobody knows any higher land counts.
+        own, higher = groove.side == OUTSIDE, HIGHER.get(self.units, 0.0)
+        return own and any(low < z <= high and radius > mouth + higher for z, radius in self.lands)
 
     def _row(
         self,
