@@ -4,6 +4,7 @@ import copy
 import json
 from contextlib import contextmanager
 from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,9 @@ import pytest
 from rillwright import job
 from rillwright.folder import task
 from rillwright.jobsheet import sheet
+
+MOMENT = datetime(2000, 1, 1, tzinfo=UTC)
+"""When every drawing was made."""
 
 
 @contextmanager
@@ -23,7 +27,7 @@ def remembered():
         lies = replace(before, program=Path(before.program.name), former=None)
         key = (job.file_digest(drawing), drawing.name, outputs.program.name, settings.digest, lies)
         if key not in drafts:
-            drafts[key] = real_draft(drawing, outputs, settings, before, now)
+            drafts[key] = real_draft(drawing, outputs, settings, before, now or MOMENT)
         return copy.deepcopy(drafts[key])
 
     def page(record, program):
