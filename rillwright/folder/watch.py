@@ -389,7 +389,9 @@ class Watch:
         except BUSY:
             return 1
         names = [os.fsencode(name) for name in self.sight.drawings]
-        made = all((one := latest.get(name)) is not None and one.state == "made" for name in names)
+        # What is left to the next run may have an older program, which says nothing of the drawing as it is now.
+        left = self.tries.keys() & self.sight.drawings.keys()
+        made = not left and all((one := latest.get(name)) is not None and one.state == "made" for name in names)
         right = all((lies := self.standing.underneath.get(name)) is None or lies.right for name in names)
         return 0 if made and right and not self.gone else 1
 

@@ -98,6 +98,21 @@ def test_a_disk_that_stays_full_is_given_up_for_this_run_and_made_by_the_next(tm
     assert len(programs_of(tmp_path / "out")) == 1
 
 
+def test_a_changed_drawing_that_is_given_up_is_not_counted_as_made_for_its_older_program(tmp_path, monkeypatch):
+    draw_ring(ring_in(tmp_path))
+    assert one_watch(tmp_path)[0].run() == 0
+    draw_ring(ring_in(tmp_path), ((-10, -13, 32),))
+    monkeypatch.setattr(watch, "BUSY_AFTER", (0.05, 0.05, 0.05))
+    monkeypatch.setattr(watch, "put", lambda *_: 1 / 0)
+    assert one_watch(tmp_path)[0].run() == 1
+
+
+def ring_in(tmp_path):
+    """Where the drawing lies."""
+    (tmp_path / "inbox").mkdir(exist_ok=True)
+    return tmp_path / "inbox" / "ring.dxf"
+
+
 class OverdueWorker(watch.Worker):
     """A worker whose time is up at once for one drawing and never for the others, however busy the machine is."""
 
