@@ -137,7 +137,7 @@ STEPS = [
     (Ledger, "lies"),
     (Ledger, "finish"),
 ]
-KILLS = [(owner, name, at) for owner, name in STEPS for at in range(3 if name == "write_atomic" else 1)]
+KILLS = [(owner, name, at) for owner, name in STEPS for at in range(3 if name == "replace" else 1)]
 
 
 def dying(real, at):
