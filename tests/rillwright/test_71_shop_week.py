@@ -131,7 +131,7 @@ class Killed(BaseException):
 
 
 STEPS = [
-    (placing, "write_atomic"),
+    (placing.os, "replace"),
     (placing.os, "rename"),
     (Ledger, "will_write"),
     (Ledger, "lies"),
