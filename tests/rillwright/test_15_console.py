@@ -106,7 +106,7 @@ def test_two_shops_beside_each_other(capsys):
 
 def test_items_come_through_and_lines_are_said_without_a_terminal(capsys):
     with Bar("drawings") as bar:
-        for item in bar.through([1, 2, 3]):
+        for item in bar.through([1, 2, 3], 3):
             bar.say(f"item\n{item}")
         bar.say("aside", err=True)
     told = capsys.readouterr()
@@ -115,7 +115,7 @@ def test_items_come_through_and_lines_are_said_without_a_terminal(capsys):
 
 def test_lines_do_not_run_into_the_bar_on_a_terminal():
     code = "from rillwright.progress import Bar\nwith Bar('drawings') as bar:\n"
-    code += "    for item in bar.through([1, 2, 3]):\n        bar.say(f'item {item}')\n"
+    code += "    for item in bar.through([1, 2, 3], 3):\n        bar.say(f'item {item}')\n"
     call = f'{sys.executable} -c "{code}"'
     told = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=600).stdout
     assert "drawings" in told
@@ -127,7 +127,7 @@ def test_lines_do_not_run_into_the_bar_on_a_terminal():
 
 def on_terminal(columns, code):
     """The lines that some code prints on a terminal of so many columns."""
-    call = f'stty cols {columns}; {sys.executable} -c "{code}"'
+    call = f'export TERM=xterm; unset COLUMNS; stty cols {columns}; {sys.executable} -c "{code}"'
     told = subprocess.run(["script", "-qec", call, "/dev/null"], capture_output=True, text=True, timeout=600).stdout
     return [re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", line).rstrip() for line in told.replace("\r\n", "\n").split("\n")]
 
