@@ -24,7 +24,7 @@ def round_feed(feed: float, units: Units) -> float:
     """The round figure nearest to a feed.
 
     >>> round_feed(0.064, "mm"), round_feed(0.144, "mm"), round_feed(0.0024, "in"), round_feed(0.001, "mm")
-    (0.065, 0.14, 0.0024, 0.005)
+    (0.065, 0.14, 0.0025, 0.005)
     """
     fine, coarse = FEED_STEPS[units]
     step = fine if feed < 20 * fine else coarse

@@ -122,7 +122,7 @@ class PictureScale:
     def dot(self, z: float, radius: float) -> Dot:
         """Picture point of a place on the part.
 
-        >>> View(2.0, 100.0, 50.0).dot(-10.0, 5.0)
+        >>> PictureScale(2.0, 100.0, 50.0).dot(-10.0, 5.0)
         (80.0, 40.0)
         """
         return self.x(z), self.y(radius)

@@ -96,14 +96,22 @@ def test_what_a_tool_leaves_out():
     assert "tools" not in shop.built_in
 
 
-LEFT = {"max_rpm", "cycle_retract", "clearance", "dialect", "cutting_speed"}
+LEFT = {"max_rpm", "cycle_retract", "clearance", "dialect", "coolant", "cutting_speed"}
 
 
 def test_limits_that_the_file_leaves_open_are_known():
     two = 'units="mm"\n[[tools]]\nstation = 7\nwidth = 2.0\n[[tools]]\nstation = 8\nwidth = 2.0\nmax_depth = 9'
     more = {"T0707 max_depth", "T0707 feed", "T0808 feed", "material"}
     assert parse_shop(two, "s", "mm").unsaid == LEFT | more
-    given = ["max_rpm=900", "max_depth=5", "cycle_retract=0.3", "clearance=2", "dialect=plunge", "cutting_speed=90"]
+    given = [
+        "max_rpm=900",
+        "max_depth=5",
+        "cycle_retract=0.3",
+        "clearance=2",
+        "dialect=plunge",
+        "cutting_speed=90",
+        "coolant=true",
+    ]
     assert parse_shop(two, "s", "mm", [*given, "feed=0.1", "name=brass"]).unsaid == frozenset()
     assert "cutting_speed" in parse_shop(f'{two}\n[material]\nname = "brass"', "s", "mm").unsaid
     assert {f"{tool.name} max_depth" for tool in default_shop("in").tools} < default_shop("in").unsaid

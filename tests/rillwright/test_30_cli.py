@@ -27,6 +27,7 @@ PROGRAM = [
     "convert",
     "shop",
     "dialects",
+    "help",
 ]
 
 
@@ -54,6 +55,9 @@ def desk(tmp_path_factory):
 # command, exit status: the table of the contract, with {desk} standing for the folder above.
 CALLS = [
     ("ask {desk}/ring.dxf", 0),
+    ("help", 0),
+    ("help folder", 0),
+    ("help nonsense", 2),
     ("shop", 0),
     ("shop {desk}/ring.dxf", 2),
     ("shop --check {desk}/shop.toml", 0),

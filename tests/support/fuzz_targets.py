@@ -22,6 +22,7 @@ from rillwright.answers import answered, beside
 from rillwright.folder.task import DrawingTask
 from rillwright.job import draft, rendered
 from rillwright.jobsheet.file import rebuild_sheet
+from rillwright.lying import Lying
 from rillwright.outputs import Outputs
 from rillwright.settings import Settings
 from rillwright.shop_text import shop_text
@@ -80,7 +81,7 @@ def dxf(data):
             sentence(finding.message)
         write_overlay(path, reading, (), home() / "overlay.dxf")
     if len(data) < 60_000:
-        record, program = draft(path, Outputs(home(), "fuzz"), Settings())
+        record, program = draft(path, (to := Outputs(home(), "fuzz")), Settings(), Lying(to.program))
         for finding in record["findings"]:
             sentence(finding["message"])
         rendered(Outputs(home(), "fuzz"), record, program)
@@ -161,7 +162,8 @@ def seeds(name, root):
             b'units = "mm"\nfront = "left"\nat = [1.0, 2.0]\nscale = 2.0\naccept = ["assembly"]\ngrooved = true\n'
             b'drawing = "' + b"0" * 64 + b'"\n'
         ]
-    made = DrawingTask(home() / "ring.dxf", Outputs(home(), "ring"), Settings())()
+    outputs = Outputs(home(), "ring")
+    made = DrawingTask(home() / "ring.dxf", outputs, Settings(), Lying(outputs.program))()
     return [data for path, data in made.files if path.suffix == ".json"]
 
 

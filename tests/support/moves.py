@@ -32,8 +32,11 @@ def tool(**fields: Any) -> Tool:
     return replace(usual, **fields)
 
 
+DRY = frozenset({"coolant"})
+
+
 def shop(*tools: Tool, units: Units = "mm", **machine: Any) -> Shop:
-    """A lathe with these tools."""
+    """A lathe with these tools, where nobody says whether cuts are wet."""
     usual = Machine(
         dialect="two-block",
         max_rpm=3000,
@@ -44,7 +47,7 @@ def shop(*tools: Tool, units: Units = "mm", **machine: Any) -> Shop:
         home_x=200.0,
         home_z=100.0,
     )
-    return Shop(units, replace(usual, **machine), Material("C45 steel", 120.0, 2100.0), tools or (tool(),))
+    return Shop(units, replace(usual, **machine), Material("C45 steel", 120.0, 2100.0), tools or (tool(),), unsaid=DRY)
 
 
 class Moves:
