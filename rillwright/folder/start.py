@@ -21,11 +21,14 @@ def start(given: Folders, settings: Settings, pace: Pace, *, once: bool = False,
     """Run a watch to its end; the exit status. SettingsError where it can't begin."""
     settings.check()
     folders = _resolved(given)
-    waker = Waker()
-    waker.on_signals()
-    with closing(FolderLock(folders.out, may_write=True)), closing(FolderLock(folders.inbox, may_write=False)):
+    with (
+        closing(Waker()) as waker,
+        closing(FolderLock(folders.out, may_write=True)),
+        closing(FolderLock(folders.inbox, may_write=False)),
+    ):
+        waker.on_signals()
         sweep_all(folders.out)
-        with Ledger(folders.out) as ledger, closing(waker):
+        with Ledger(folders.out) as ledger:
             if not once:
                 waker.watch(folders.inbox)
             return Watch(folders, settings, pace, once, log or WatchLog(), ledger, waker).run()

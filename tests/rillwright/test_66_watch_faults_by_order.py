@@ -7,6 +7,7 @@ import itertools
 import json
 import shutil
 from collections import Counter
+from contextlib import closing
 from datetime import UTC, datetime
 from typing import ClassVar
 
@@ -88,11 +89,11 @@ def drawings(tmp_path_factory):
 def ran(home):
     """One run of the watch with --once in this process; its status and what it said."""
     folders, said = Folders(home / "inbox", home / "out"), Said()
-    with Ledger(folders.out) as ledger:
+    with Ledger(folders.out) as ledger, closing(Waker()) as waker:
         sweep_all(folders.out)
         clock = itertools.count(0.0, 1.0).__next__
         log = WatchLog(said, terminal=False)
-        made = watch.Watch(folders, Settings(), Pace(0.0, 1.0), True, log, ledger, Waker(), clock)
+        made = watch.Watch(folders, Settings(), Pace(0.0, 1.0), True, log, ledger, waker, clock)
         return made.run(), said.lines
 
 
