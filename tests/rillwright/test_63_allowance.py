@@ -18,6 +18,9 @@ from rillwright.codes import JobCode
 from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
+# An alarm that rings in a callback of the collector is ignored there, with a warning, and rings again soon after.
+pytestmark = pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning")
+
 SHORT, SMALL = Allowance(0.2, 4096), Allowance(600.0, 64)
 
 
