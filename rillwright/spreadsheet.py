@@ -38,20 +38,20 @@ def table_bytes(columns: Sequence[str], rows: Iterable[Sequence[object]], decima
     return text.getvalue().encode("utf-8-sig", "backslashreplace")
 
 
-class Figure(str):
+class ShownFigure(str):
     """A number as it is to be shown, with a decimal point."""
 
     __slots__ = ()
 
 
-def figure(value: float | None, decimals: int) -> Figure:
+def figure(value: float | None, decimals: int) -> ShownFigure:
     """A number with so many decimals; an empty cell for none."""
-    return Figure("" if value is None else f"{value + 0.0:.{decimals}f}")
+    return ShownFigure("" if value is None else f"{value + 0.0:.{decimals}f}")
 
 
 def _cell(value: object, decimal: Decimal) -> str:
     """One cell: a number with the sign of the locale, a text that stays one."""
-    if isinstance(value, Figure | int | float):
+    if isinstance(value, ShownFigure | int | float):
         text = str(value)
         return text.replace(".", ",") if decimal == "comma" else text
     text = str(value)

@@ -36,7 +36,7 @@ class Paired:
 
 def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: float) -> Paired:
     """Match the recesses of two halves: `near` is how far walls of one recess may be apart, `pen` the pen's error."""
-    left = _Row(two)
+    left = _ByPlace(two)
     both: list[Measured] = []
     single: list[Measured] = []
     unlike: list[Measured] = []
@@ -72,7 +72,7 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
     return Paired(tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), (*crossing, *twice))
 
 
-class _Row:
+class _ByPlace:
     """The recesses of a half, sorted by z so that each is looked for only near its place, and taken one by one."""
 
     def __init__(self, row: Sequence[Measured]) -> None:

@@ -46,7 +46,7 @@ def make(
     Prove out every program as the machine's manual, local rules and a qualified setter require.
     """
     from rillwright.console import print_json, print_reasons, record_line, tell_unused
-    from rillwright.job import is_right, sweep_up, write_index
+    from rillwright.job import is_right, sweep_up
     from rillwright.many import Call, made_by
     from rillwright.numbers import for_make
     from rillwright.outputs import outputs_for_all
@@ -71,12 +71,15 @@ def make(
         for record in records:
             print_reasons(record)
     if out is not None and len(records) > 1:
-        # One that was refused for the folder's sake has no sheet there.
-        sheets = [
-            (one.stem, record) for one, record in zip(outputs.values(), records, strict=True) if "source" in record
-        ]
-        if not write_index(out, sheets):
-            click.echo("The index.html there is another page and was left as it is.", err=True)
+        _put_index(out, list(zip([one.stem for one in outputs.values()], records, strict=True)))
     if as_json:
         print_json(records)
     raise SystemExit(0 if all(map(is_right, records)) else 1)
+
+
+def _put_index(out: Path, records: list[tuple[str, Any]]) -> None:
+    """Put the page over a batch into its folder; one refused for the folder's sake has no sheet there."""
+    from rillwright.job import write_index
+
+    if not write_index(out, [one for one in records if "source" in one[1]]):
+        click.echo("The index.html there is another page and was left as it is.", err=True)

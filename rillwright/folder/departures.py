@@ -10,11 +10,11 @@ from rillwright.folder.jobs import Folders
 from rillwright.folder.ledger import GONE, Ledger, Result
 from rillwright.folder.placing import clear
 from rillwright.folder.scan import Sight
-from rillwright.folder.standing import Standing
+from rillwright.folder.standing import StandingPrograms
 from rillwright.outputs import show
 
 
-def see_off(folders: Folders, standing: Standing, sight: Sight, ledger: Ledger, now: float) -> Iterator[Result]:
+def see_off(folders: Folders, standing: StandingPrograms, sight: Sight, ledger: Ledger, now: float) -> Iterator[Result]:
     """Put away what was made of each drawing that is gone; the entries."""
     gone = standing.gone(sight, ledger, now)
     new = _digests_of_new(folders.inbox, standing, sight) if gone else {}
@@ -33,7 +33,7 @@ def see_off(folders: Folders, standing: Standing, sight: Sight, ledger: Ledger, 
         yield entered
 
 
-def _digests_of_new(inbox: Path, standing: Standing, sight: Sight) -> dict[str, Path]:
+def _digests_of_new(inbox: Path, standing: StandingPrograms, sight: Sight) -> dict[str, Path]:
     """Drawings that nothing was made of yet, by their hash."""
     known = {name for name, one in standing.latest.items() if one.state not in GONE}
     return {file_digest(inbox / name): name for name in sight.drawings if os.fsencode(name) not in known}

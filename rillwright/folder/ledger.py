@@ -1,8 +1,7 @@
 """The ledger of a watched folder: what became of every drawing, in SQLite with a write-ahead log.
 
 Rules
-    - One row of `results` for each time that a drawing's, its settings' or the tool's change called for a run; a
-      failed run that is tried again keeps its row.
+    - One row of `results` for each change that called for a run; a failed run that is tried again keeps its row.
     - Before a program is put on disk its hash goes into `written`. Whatever lies there with another hash was edited.
     - `underneath` says what lies under a drawing's program name as it was last looked at.
     - A drawing that is gone has a last row that says so, and its names are free for others.

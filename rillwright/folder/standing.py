@@ -18,7 +18,7 @@ from rillwright.lying import NOT_PLAIN
 
 
 @dataclass
-class Standing:
+class StandingPrograms:
     """The programs of every drawing in the ledger. `due`: drawings whose program is to be looked into."""
 
     out: Path

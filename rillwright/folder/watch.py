@@ -32,7 +32,7 @@ from rillwright.folder.queue import BIG, Waiting
 from rillwright.folder.scan import InboxFile, Sight, Signature, look
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
-from rillwright.folder.standing import Standing
+from rillwright.folder.standing import StandingPrograms
 from rillwright.folder.task import Draft, DrawingTask
 from rillwright.folder.telling import in_line, reason_of, tell_result, trouble
 from rillwright.folder.untaken import Untaken
@@ -84,7 +84,7 @@ class Watch:
         self.shops = Shops(self.folders.inbox, self.settings, self.settling)
         self.checks = Checks(self.folders, self.shops, self.settling, self.log)
         self.overview = Overview(self.folders.out, self.log, self.clock, since="" if self.once else _now())
-        self.standing = Standing(self.folders.out, self.pace.settle)
+        self.standing = StandingPrograms(self.folders.out, self.pace.settle)
         self.standing.load(self.ledger)
 
     def run(self) -> int:
@@ -327,12 +327,9 @@ class Watch:
         self._entered(job, result, draft)
 
     def _edited_meanwhile(self, job: DrawingJob) -> bool:
-        again = place(
-            self.ledger,
-            job.where.drawing,
-            outputs_of(self.ledger, job.where.drawing, self.folders.out, job.where.outputs.ending),
-            job.where.cause,
-        )
+        where = job.where
+        outputs = outputs_of(self.ledger, where.drawing, self.folders.out, where.outputs.ending)
+        again = place(self.ledger, where.drawing, outputs, where.cause)
         return (again.outputs, again.before) != (job.where.outputs, job.where.before)
 
     def _entered(self, job: DrawingJob, result: Result, draft: Draft) -> None:
