@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from extractor.finding import Finding, Level
+from extractor.limits import ROUNDING
 from extractor.part import Groove
 from planner.codes import PlanCode
 from planner.cuts.moves import Setting
@@ -196,7 +197,7 @@ def seconds_for(groove: Groove, fit: Fit, setting: Setting) -> float:
         across = (groove.near + groove.far) / 2
         inner = max(0.0, across - 2 * high)
         whole = plunge_seconds(across, inner, tool.feed, surface, machine.max_rpm, units)
-        feeding = whole * 2 * high / max(across - inner, 1e-9)
+        feeding = whole * 2 * high / max(across - inner, ROUNDING)
     rapid = 60 * high / machine.rapid_rate if machine.rapid_rate else 0.0
     return fit.plunges * (feeding + rapid)
 

@@ -10,6 +10,8 @@ from extractor.part import Units
 # Lengths in one unit of cutting speed: mm in a metre, inches in a foot.
 PER_SPEED_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 MM_PER_UNIT: dict[Units, float] = {"mm": 1.0, "in": 25.4}
+# Exact, the international foot of 1959.
+METRE_PER_FOOT = 0.3048
 
 
 def spindle_speed(surface: float, diameter: float, clamp: float | None, units: Units) -> float:
@@ -86,7 +88,7 @@ def cutting_power(force: float, surface: float, units: Units) -> float:
     >>> round(cutting_power(737.0, 120, "mm"), 3)
     1.474
     """
-    return force * surface * (0.3048 if units == "in" else 1.0) / 60_000
+    return force * surface * (METRE_PER_FOOT if units == "in" else 1.0) / 60_000
 
 
 def torque(force: float, diameter: float, units: Units) -> float:

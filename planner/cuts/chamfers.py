@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 from math import ceil, sqrt
 
+from extractor.limits import ROUNDING
 from extractor.part import Groove
 from planner.cuts.ground import Ground
 from planner.cuts.moves import Setting
@@ -111,7 +112,7 @@ def _bevel(placed: Placed, groove: Groove, edge: int, outward: int, start: int, 
     """Down a chamfer to the wall at an edge, from a clearance above the land."""
     increments, tool, side = setting.increments, placed.tool, placed.side
     feed, rise = increments.cutting_feed(tool.feed), increments.count(setting.shop.machine.clearance)
-    low = increments.count(groove.edge_chamfer) + ceil(CORNER_SHARE * increments.count(tool.corner_radius) - 1e-9)
+    low = increments.count(groove.edge_chamfer) + ceil(CORNER_SHARE * increments.count(tool.corner_radius) - ROUNDING)
     mouth = increments.count(groove.mouth)
     yield placed.rapid(edge + outward * side.along * (low + rise))
     if mouth + side.up * rise != start:

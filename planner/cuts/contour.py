@@ -14,6 +14,7 @@ from typing import Literal, NamedTuple
 
 import numpy as np
 
+from extractor.limits import ROUNDING
 from planner.cuts.field import (
     Floats,
     Heights,
@@ -143,7 +144,7 @@ def _ends(hollow: Hollow, edge: InsertEdge) -> tuple[int, int]:
 def _touch(edge: InsertEdge, lean: float) -> int:
     """How far from the other flank an edge touches a wall that leans so."""
     reach = np.arange(edge.width + 1) * sin(lean) - edge.ends * cos(lean)
-    return edge.width - int(np.argmax(reach[::-1] >= reach.max() - 1e-9))
+    return edge.width - int(np.argmax(reach[::-1] >= reach.max() - ROUNDING))
 
 
 def _path(first: int, above: Floats, bounds: Bounds, meet: int, end: int) -> tuple[tuple[Move, ...], tuple[Move, ...]]:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import acos, asin, atan2, ceil, cos, dist, hypot, pi, sin, sqrt, tan
 
+from extractor.limits import ROUNDING
 from extractor.part import Groove, ProfilePoints
 
 Point = tuple[float, float]
@@ -19,6 +20,8 @@ WIDEST = pi / 9
 FOLDED = 0.95 * pi
 # How far a point may lie off the circle, as a share of what its chords lie off it; less than any drawn polygon would.
 OFF = 1e-3
+# Chords of one arc are of one length but for rounding; by this share of it three of them may differ.
+LIKE_CHORDS = 1e-6
 # Shapes whose corner radius is that of all their corners.
 ONE_RADIUS = ("rectangular", "relief", "tapered")
 
@@ -67,7 +70,7 @@ def filleted(points: Sequence[Point], radius: float, error: float) -> list[Point
     for k in range(1, len(points) - 1):
         a, b, c = points[k - 1 : k + 2]
         back, before, after = backs[k], dist(a, b), dist(b, c)
-        if not 0 < back <= min(before - backs[k - 1], after - backs[k + 1]) + 1e-9:
+        if not 0 < back <= min(before - backs[k - 1], after - backs[k + 1]) + ROUNDING:
             found.append(b)
             continue
         start = (b[0] + (a[0] - b[0]) * back / before, b[1] + (a[1] - b[1]) * back / before)
@@ -96,7 +99,7 @@ def _run(points: ProfilePoints, first: int) -> tuple[int, Circle | None]:
         if circle is None:
             break
         lengths = [dist(a, b) for a, b in pairwise(points[first : last + 1])]
-        if len(lengths) > 3 or max(lengths) - min(lengths) <= 1e-6 * max(lengths):
+        if len(lengths) > 3 or max(lengths) - min(lengths) <= LIKE_CHORDS * max(lengths):
             best = (last, circle)
     return best
 
@@ -112,7 +115,7 @@ def _on_circle(run: Sequence[Point]) -> Circle | None:
     if widest > 2 * radius * sin(WIDEST / 2) or any(turns) != all(turns):
         return None
     sagitta = radius - sqrt(radius**2 - widest**2 / 4)
-    return circle if all(abs(dist(p, centre) - radius) <= OFF * sagitta + 1e-9 for p in run) else None
+    return circle if all(abs(dist(p, centre) - radius) <= OFF * sagitta + ROUNDING for p in run) else None
 
 
 def _cross(a: Point, b: Point, c: Point) -> float:
@@ -124,7 +127,7 @@ def _circle(a: Point, b: Point, c: Point) -> Circle | None:
     """The circle through three points, None where they lie on a line."""
     area = 2 * _cross(a, b, c)
     bx, by, cx, cy = b[0] - a[0], b[1] - a[1], c[0] - a[0], c[1] - a[1]
-    if abs(area) <= 1e-9 * max(hypot(bx, by), hypot(cx, cy)) ** 2:
+    if abs(area) <= ROUNDING * max(hypot(bx, by), hypot(cx, cy)) ** 2:
         return None
     bb, cc = bx * bx + by * by, cx * cx + cy * cy
     x, y = (cy * bb - by * cc) / area, (bx * cc - cx * bb) / area

@@ -12,6 +12,11 @@ from planner.cuts.upright import drawn
 from planner.shop import Edge, Tool
 
 FORMS: dict[str, Edge] = {"vee": "vee", "round": "round"}
+FOR_FORM = 0.9
+"""Share of the tolerance that an insert's form may take; a tenth is left for the rounding of places."""
+
+FOOT = 1e-4
+"""Share of an insert's width over which the steepness of its edge is taken: a step, no limit of anything."""
 
 
 def edge_height(tool: Tool, aside: float) -> float:
@@ -40,7 +45,7 @@ def makes(tool: Tool, groove: Groove, ground: Ground, tolerance: float) -> bool:
     points = sorted(drawn(groove, ground, tolerance))
     if not points or tool.edge != FORMS.get(groove.shape):
         return False
-    if _wide(tool, groove) > 0.9 * tolerance:
+    if _wide(tool, groove) > FOR_FORM * tolerance:
         return False
     # Upright walls above a round edge lie at its very sides, where a drawn point may be off as far as any other.
     beyond = tolerance if tool.edge == "round" else EPS
@@ -64,7 +69,7 @@ def _wide(tool: Tool, groove: Groove) -> float:
         radius = tool.width / 2
         below = max(0.0, radius - groove.depth)
         return abs(sqrt(radius**2 - below**2) - half)
-    return abs(edge_height(tool, half) - groove.depth) / max(_rise(tool, half), 1e-6)
+    return abs(edge_height(tool, half) - groove.depth) / max(_rise(tool, half), EPS)
 
 
 def _off(tool: Tool, aside: float, height: float) -> float:
@@ -81,7 +86,7 @@ def _off(tool: Tool, aside: float, height: float) -> float:
 
 def _rise(tool: Tool, aside: float) -> float:
     """How steeply the edge rises there."""
-    step, aside = 1e-4 * tool.width, abs(aside)
+    step, aside = FOOT * tool.width, abs(aside)
     return (edge_height(tool, aside + step) - edge_height(tool, max(0.0, aside - step))) / (2 * step)
 
 
@@ -110,7 +115,7 @@ def greatest_nose(groove: Groove, tolerance: float) -> float:
     tangent arc).
     """
     lean = atan2(groove.width / 2, groove.depth)
-    return groove.corner_radius + 0.9 * tolerance * cos(lean) / (1 - sin(lean))
+    return groove.corner_radius + FOR_FORM * tolerance * cos(lean) / (1 - sin(lean))
 
 
 def _angle(half: float, rest: float, nose: float, way: float) -> float:

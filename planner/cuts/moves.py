@@ -11,6 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from extractor.limits import EPS, ROUNDING
 from extractor.part import Part
 from extractor.side import OUTSIDE, Side
 from planner.cuts.field import Floats
@@ -27,6 +28,8 @@ from planner.steps import Coolant, Home, Rapid, Spindle, SpindleClamp, Step, Too
 INNER_SPEED = 0.75
 # A clamp is a figure of so many digits and else noughts, in rev/min.
 CLAMP_DIGITS = 2
+# A land so little of an increment above a count, by rounding, asks for no further count of clearance.
+HAIR = 1e-3
 
 
 @dataclass(frozen=True)
@@ -77,7 +80,7 @@ class Setting:
     def _off(self, ground: Ground, land: float) -> int:
         """A height count a clearance above a land."""
         machine, side = self.shop.machine, ground.side
-        return math.ceil(land * self.increments.per_length - 1e-3) + side.up * self.increments.count(machine.clearance)
+        return math.ceil(land * self.increments.per_length - HAIR) + side.up * self.increments.count(machine.clearance)
 
     def clock(self) -> Clock:
         """A clock before anything has moved, which knows how far cycles back off."""
@@ -92,7 +95,7 @@ class Setting:
 
 def calls(tool: Tool, fastest: int, setting: Setting) -> tuple[Step, ...]:
     """Tool, spindle clamp before surface speed, coolant; `fastest` is the clamp in rev/min."""
-    speed = max(1, int(setting.surface_speed(tool) + 1e-6))
+    speed = max(1, int(setting.surface_speed(tool) + EPS))
     return (
         ToolCall(tool.station, tool.offset),
         SpindleClamp(fastest),
@@ -111,7 +114,7 @@ def clamp_for(tool: Tool, least: float, setting: Setting) -> int:
     if needed >= most:
         return most
     step = int(10 ** max(1, math.floor(math.log10(needed)) + 1 - CLAMP_DIGITS))
-    return min(most, step * math.ceil(needed / step - 1e-9))
+    return min(most, step * math.ceil(needed / step - ROUNDING))
 
 
 def go_home(setting: Setting, tool: Tool | None = None) -> tuple[Step, ...]:

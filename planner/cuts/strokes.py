@@ -24,7 +24,7 @@ from planner.steps import Dwell, GrooveCycle, Step
 
 # Depth over width from which the last of a plunge may be fed slower (common practice, no source).
 DEEP = 3.0
-# Groups of ISO 513 in which a groove drawn no deeper than the insert is wide needs no pecks (common practice, no source).
+# Groups of ISO 513 that need no pecks in a groove drawn no deeper than the insert is wide (common practice, no source).
 IN_ONE_GO = ("P", "K")
 
 

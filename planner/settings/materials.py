@@ -7,8 +7,12 @@ starting values: the insert's own data sheet comes first, and the plan says so w
 from dataclasses import dataclass
 from typing import Literal
 
+from planner.cutting import METRE_PER_FOOT
+
 Group = Literal["P", "M", "K", "N", "S", "H", "plastics"]
-FEET_PER_METRE = 1 / 0.3048
+FEET_PER_METRE = 1 / METRE_PER_FOOT
+FEET_STEP = 5.0
+"""Speeds in ft/min are told in such steps."""
 SOURCES = {
     "grooving": "catalogue of grooving inserts of 2016, coated carbide; another holder's of 2021 agrees",
     "vdi": "groups of VDI 3323 as printed in tool catalogues of 2017 and 2022",
@@ -91,4 +95,4 @@ def surface_speed(metres: float, inch: bool) -> float:
     >>> surface_speed(120.0, True)
     395.0
     """
-    return 5.0 * round(metres * FEET_PER_METRE / 5) if inch else float(metres)
+    return FEET_STEP * round(metres * FEET_PER_METRE / FEET_STEP) if inch else float(metres)

@@ -7,6 +7,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from extractor.errors import SettingsError
+from extractor.limits import EPS, ROUNDING
 from extractor.part import Units
 from planner.settings.builtin import built_in_tools, usual_retract
 from planner.settings.materials import FEET_PER_METRE
@@ -17,6 +18,8 @@ from planner.shop import SIDE_SHARE, Machine, Shop, Told, Tool
 MM_PER_INCH = 25.4
 FILLED_IN = ("max_depth", "feed")
 """Keys of a tool of which the shop remembers that the file did not give them."""
+# The corner radius of most grooving inserts, no more than a fifth of the width (common practice, no source).
+COMMON_RADIUS = {"mm": 0.2, "in": 0.008}
 Table = Mapping[str, Any]
 
 
@@ -229,7 +232,7 @@ class _Reader:
 
 def _fill(values: dict[str, Any], units: Units) -> None:
     """What a tool's other values decide: offset, corner radius, reach (2 widths: any grooving insert has that)."""
-    common = 0.2 if units == "mm" else 0.008
+    common = COMMON_RADIUS[units]
     if values["offset"] is None:
         values["offset"] = values["station"]
     if values["corner_radius"] is None:
@@ -245,7 +248,7 @@ def _fill(values: dict[str, Any], units: Units) -> None:
 def _odd(tool: Tool) -> list[str]:
     """What can't be true of one insert."""
     faults = []
-    if 2 * tool.corner_radius > tool.width * (1 + 1e-9):
+    if 2 * tool.corner_radius > tool.width * (1 + ROUNDING):
         faults.append(f"corner_radius {tool.corner_radius:g} is more than half of the width {tool.width:g}")
     if tool.edge == "vee" and not tool.angle:
         faults.append("a vee insert needs its angle in degrees")
@@ -268,7 +271,7 @@ def _clashes(tools: Sequence[Tool]) -> list[str]:
         for other in tools[:index]:
             if tool.name == other.name:
                 faults.append(f"{tool.name} is given twice")
-            elif tool.station == other.station and abs(tool.width - other.width) > 1e-9:
+            elif tool.station == other.station and abs(tool.width - other.width) > EPS:
                 faults.append(f"station {tool.station} holds inserts of two widths")
     return faults
 

@@ -34,9 +34,13 @@ class ShopKey:
         return self.mm if units == "mm" or self.inch is None else self.inch
 
 
+# Greater lengths are slips of the point: no lathe of a small shop takes 10 m.
+LONGEST_KEY = 10_000.0
+
+
 def _length(name: str, mm: float | None = None, inch: float | None = None, **limits: float) -> ShopKey:
     """A length with its defaults; up to 10 m unless said otherwise."""
-    return ShopKey(name, "length", mm, inch, low=limits.get("low", 0.0), high=limits.get("high", 10_000.0))
+    return ShopKey(name, "length", mm, inch, low=limits.get("low", 0.0), high=limits.get("high", LONGEST_KEY))
 
 
 MACHINE = (
