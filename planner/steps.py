@@ -115,6 +115,13 @@ class Gear:
 
 
 @dataclass(frozen=True)
+class OwnSwitch:
+    """A switch of the machine's own, by what it does: the words of a person who knows the machine, in small letters."""
+
+    does: str
+
+
+@dataclass(frozen=True)
 class Halt:
     """Wait for the person at the machine; `optional`: only where the switch for it is on."""
 
@@ -157,6 +164,7 @@ Step = (
     | Spindle
     | SpindleStop
     | Gear
+    | OwnSwitch
     | Coolant
     | Rapid
     | Cut

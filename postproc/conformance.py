@@ -19,6 +19,7 @@ from planner.steps import (
     GrooveCycle,
     Halt,
     Home,
+    OwnSwitch,
     Rapid,
     Remark,
     Spindle,
@@ -42,8 +43,9 @@ from postproc.writing.writer import write_steps
 START = Rapid(42_000, -13_000)
 BEFORE: tuple[Step, ...] = (ToolCall(3, 3), SpindleClamp(3_000), Spindle("rpm", 500), START, Cut(800, z=-13_500), START)
 """What stands before each row, so that it has a tool, a spindle that turns, a feed and a place to begin at."""
-HARMLESS = frozenset({ProgramCode.WORK_OFFSET, ProgramCode.ZERO_SHIFT})
-"""Findings that a row may have of its own nature: it comes after a cut, where a work offset is said too late."""
+HARMLESS = frozenset({ProgramCode.WORK_OFFSET, ProgramCode.ZERO_SHIFT, ProgramCode.OWN_SWITCH})
+"""Findings that a row may have of its own nature: it comes after a cut, where a work offset is said too late, or it
+holds a word that only the machine knows."""
 
 ROWS: tuple[tuple[str, Step], ...] = (
     ("tool with its offset", ToolCall(12, 7)),
@@ -109,7 +111,13 @@ class Conformance:
 def conformance(dialect: Dialect) -> tuple[Conformance, ...]:
     """Every row in both units."""
     both: tuple[Units, ...] = ("mm", "in")
-    return tuple(row(dialect, what, step, units) for units in both for what, step in ROWS)
+    return tuple(row(dialect, what, step, units) for units in both for what, step in rows(dialect))
+
+
+def rows(dialect: Dialect) -> tuple[tuple[str, Step], ...]:
+    """The rows of a dialect: those of all, and one for each switch of its machine's own."""
+    own = dict.fromkeys(dialect.own_switches.values())
+    return (*ROWS, *((f"own switch: {does}", OwnSwitch(does)) for does in own))
 
 
 def row(dialect: Dialect, what: str, step: Step, units: Units) -> Conformance:

@@ -29,6 +29,7 @@ class Dialect:
     `other_system`: numbers of the other common code system, which mean cycles in this one; read only where the program
     uses no number of `g_words` for the same acts, so that which system it is in is plain. `foreign`: cycles of tools
     that are no grooving inserts. `increments`: addresses of incremental moves, each with the axis it moves.
+    `own_switches`: M numbers of the machine's own, each with what a person says that it does.
     `figures`: forms of numbers by address, that of "" for the rest. `blocks`: the patterns by what they say.
     `stands`: which words are written only where they change. `repeat`: how like grooves at odd places are shortened.
     """
@@ -46,6 +47,7 @@ class Dialect:
     increments: Mapping[str, str] = field(default_factory=dict)
     other_system: Mapping[int, Act] = field(default_factory=dict)
     foreign: Mapping[int, Act] = field(default_factory=lambda: FOREIGN)
+    own_switches: Mapping[int, str] = field(default_factory=dict)
     stands: frozenset[Standing] = frozenset()
     repeat: Repeat = "none"
 
@@ -71,7 +73,7 @@ class Dialect:
 
     def switch(self, number: int) -> Switch | None:
         """What an M number asks for; one of no table is the machine's own unless it may send the program elsewhere."""
-        own = number in OWN_SWITCHES and number not in ELSEWHERE
+        own = number in self.own_switches or (number in OWN_SWITCHES and number not in ELSEWHERE)
         return self.m_words.get(number, Switch.OWN if own else None)
 
     def g(self, act: Act, nth: int = 1) -> str:
@@ -87,6 +89,13 @@ class Dialect:
         if not 0 < nth <= len(numbers):
             raise KeyError(switch)
         return f"M{numbers[nth - 1]:02d}"
+
+    def own(self, does: str) -> str:
+        """The M word of the machine's own that does something. Raises KeyError if there is none."""
+        numbers = [number for number, meaning in self.own_switches.items() if meaning == does]
+        if not numbers:
+            raise KeyError(does)
+        return f"M{numbers[0]:02d}"
 
     def written(self, asked: Act | Switch, nth: int = 1) -> str:
         """The word for something as a sentence names it, or what it asks for where the dialect has no such word."""

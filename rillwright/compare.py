@@ -12,8 +12,8 @@ from rich.text import Text
 from extractor.finding import Code
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE, Side
+from planner.words import spans
 from postproc.codes import ProgramCode
-from postproc.judging.edges import in_words
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode
 from rillwright.console import UNIT_WORDS, length, print_findings
@@ -105,7 +105,7 @@ def closing_sentence(verdict: Verdict) -> str:
     extra = len(verdict.matches) - len(drawn)
     parts = []
     if wrong:
-        numbers = in_words(match.drawing for match in wrong if match.drawing is not None)
+        numbers = spans(match.drawing for match in wrong if match.drawing is not None)
         parts.append(f"groove{'s' if len(wrong) > 1 else ''} {numbers} of {len(drawn)} not as drawn")
     if extra:
         parts.append(f"{_count(extra, 'cut')} in no drawing")
@@ -176,13 +176,13 @@ def _extras(group: Sequence[Match], lines: str) -> TableRow:
 
 def _row(group: Sequence[Match], grooves: Mapping[int, Groove]) -> TableRow:
     """The row of one match, or of several that all match."""
-    first, last = group[0], group[-1]
+    first = group[0]
     lines = _lines(sorted({line for match in group if match.program for line in match.program.lines}))
     if len(group) > 1 and first.state is State.EXTRA:
         return _extras(group, lines)
     if len(group) > 1:
         return TableRow(
-            groove=f"{first.drawing}-{last.drawing}",
+            groove=spans(match.drawing for match in group if match.drawing is not None),
             drawing=f"{len(group)} grooves",
             program="cut",
             difference="none",

@@ -14,8 +14,8 @@ from rich.text import Text
 
 from extractor.front import FrontEnd
 from extractor.side import OUTSIDE
+from planner.words import spans
 from postproc.conformance import Conformance
-from rillwright.jobsheet.labels import span_words
 from rillwright.tables import add_row, clean, print_table, say, table
 
 Json = dict[str, Any]
@@ -153,11 +153,6 @@ def _tolerance_lines(grooves: Sequence[Json]) -> list[str]:
         if limits:
             alike.setdefault(limits, []).append(groove["id"])
     return [f"tolerances of {grooves_in_words(numbers)}: {limits}" for limits, numbers in alike.items()]
-
-
-def spans(numbers: Sequence[int]) -> str:
-    """Groove numbers with runs drawn together, without letters that a terminal may lack."""
-    return span_words(numbers, " to ")
 
 
 def grooves_in_words(numbers: Sequence[int]) -> str:

@@ -7,7 +7,7 @@ a way to the reference point becomes one to the shop's own place where the other
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from planner.steps import Arc, Cut, GrooveCycle, Home, Rapid, Remark, Standing, Step
+from planner.steps import Arc, Cut, GrooveCycle, Home, OwnSwitch, Rapid, Remark, Standing, Step
 from postproc.dialect import Dialect
 from postproc.motion import Motion
 from postproc.reading.run import CycleCall, Run
@@ -72,6 +72,8 @@ class Carrying:
                 self._refuse(line, "no feed is in force there")
             case Remark():
                 self.steps.append(step)
+            case OwnSwitch():
+                self._own_switch(step, line)
             case _:
                 self._put(step, line)
         self.skipped += [line in self.skips] * (len(self.steps) - len(self.skipped))
@@ -137,6 +139,15 @@ class Carrying:
             self.steps += [Rapid(x=x)] * step.x + [Rapid(z=z)] * step.z
             self.homeless = True
             self.notes.append(f"line {line}: the way to the reference point became a rapid to the shop's own place")
+
+    def _own_switch(self, step: OwnSwitch, line: int) -> None:
+        """A switch of the machine's own by the word of the other machine that does the same."""
+        self._put(step, line)
+        if not self._fault(step):
+            word = self.asking(line, Switch.OWN)
+            self.notes.append(
+                f"line {line}: {word} became {self.target.own(step.does)}, which both sides call {step.does!r}"
+            )
 
     def _cycle(self, call: CycleCall, line: int, motions: Sequence[Motion]) -> None:
         """The grooving cycle by the other's, where that backs off as this does; else move by move."""

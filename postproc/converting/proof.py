@@ -8,12 +8,12 @@ own lines do at head and end is no part of what was carried over; a cut among th
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from planner.steps import Arc, Coolant, Dwell, Gear, Halt, SpindleStop, Standing, WorkOffset
+from planner.steps import Arc, Coolant, Dwell, Gear, Halt, OwnSwitch, SpindleStop, Standing, WorkOffset
 from postproc.framed import Framed
 from postproc.motion import Motion
 from postproc.reading.run import Run
 
-CARRIED = (Coolant, Dwell, Gear, Halt, SpindleStop, Standing, WorkOffset)
+CARRIED = (Coolant, Dwell, Gear, Halt, OwnSwitch, SpindleStop, Standing, WorkOffset)
 """Steps that move nothing and must come at the same place among the cuts."""
 
 

@@ -18,6 +18,8 @@ CYCLE_EXAMPLE = """\
 # a ? behind a word leaves it out of a single groove.
 # blocks = ["{{g}} R{{retract}}", "{{g}} X{{floor}} Z{{end}}? P{{peck#}} Q{{shift#}}? F{{feed}}"]
 """
+OWN_EXAMPLE = """\
+# M68 = "chuck clamps"  # for example; convert carries a word over where both dialects say the same of one"""
 EXAMPLES: Mapping[str, str] = {
     "groove": "G75",
     "absolute": "G90",
@@ -33,7 +35,7 @@ def blank(name: str, base: Mapping[str, Any]) -> str:
     """The text of a new dialect file; `base` is the whole table of the base of all."""
     lines = [HEAD.format(name=name), f'title = "{name}"', 'base = "trade"']
     lines += [f"# {_line(key, TOP[key], base)}" for key in ("summary", "stands", "repeat")]
-    for table in ("words", "other_words", "switches", "numbers", "blocks"):
+    for table in ("words", "other_words", "switches", "own_switches", "numbers", "blocks"):
         lines += ["", f"[{table}]  # {TOP[table].about}", *_rows(table, base.get(table, {}))]
     lines += ["", CYCLE_EXAMPLE.format(about=TOP["cycle"].about).rstrip()]
     lines += [f"# {_line(key, CYCLE[key], {})}" for key in ("leaves", "ended_by")]
@@ -47,6 +49,9 @@ def _rows(table: str, values: Mapping[str, Any]) -> Iterator[str]:
     if table == "numbers":
         yield from (f"# {_line(key, one, values)}" for key, one in ALL_NUMBERS.items())
         yield "# P = { digits = 5 }  # the form of one address"
+        return
+    if table == "own_switches":
+        yield OWN_EXAMPLE
         return
     known: Mapping[str, object] = {"switches": SWITCHES, "blocks": BLOCKS}.get(table, WORDS)
     for key in known:

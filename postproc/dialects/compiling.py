@@ -9,6 +9,7 @@ from postproc.dialect import Dialect
 from postproc.dialects.ambiguous import doubts
 from postproc.dialects.faults import Faults
 from postproc.dialects.keys import AMOUNTS, BLOCKS, CYCLE_FIELDS, SWITCHES, WORDS
+from postproc.vocabulary.acts import Switch
 from postproc.vocabulary.figures import Figure
 from postproc.vocabulary.forms import BlockNumbers, CycleForm, ProgramFrame
 from postproc.vocabulary.pattern import DIAMETERS, RADII, Pattern, PatternFault, pattern
@@ -22,6 +23,7 @@ def compiled(table: Table, name: str, faults: Faults) -> Dialect | None:
     g_words = _numbered("words", table.get("words", {}), WORDS, faults)
     others = _numbered("other_words", table.get("other_words", {}), WORDS, faults)
     m_words = _numbered("switches", table.get("switches", {}), SWITCHES, faults)
+    own = _own_switches(table.get("own_switches", {}), m_words, faults)
     blocks = _blocks(table.get("blocks", {}), faults)
     cycle = _cycle(table.get("cycle"), faults)
     if len(faults.found) > before:
@@ -33,6 +35,7 @@ def compiled(table: Table, name: str, faults: Faults) -> Dialect | None:
         summary=str(table.get("summary", "")),
         g_words=g_words,
         m_words=m_words,
+        own_switches=own,
         blocks=blocks,
         frame=_frame(table.get("program", {})),
         figures=_figures(numbers),
@@ -57,6 +60,18 @@ def _numbered(place: str, table: Table, known: Mapping[str, Any], faults: Faults
             if number in found:
                 faults.add(f"{place}.{key}", f"has {word}, which stands for {found[number]} as well")
             found[number] = known[key]
+    return found
+
+
+def _own_switches(table: Table, m_words: Mapping[int, Switch], faults: Faults) -> dict[int, str]:
+    """M numbers of the machine's own with what they do, in small letters so that two files may be held together."""
+    found: dict[int, str] = {}
+    for word, does in table.items():
+        number = int(word[1:])
+        if number in m_words or number in found:
+            other = m_words[number] if number in m_words else found[number]
+            faults.add(f"own_switches.{word}", f"stands for {other} as well")
+        found[number] = " ".join(does.split()).casefold()
     return found
 
 

@@ -35,6 +35,7 @@ TOP: Mapping[str, DialectKey] = {
     "words": DialectKey("table", "G words and what they ask for: the first of several is written, all are read"),
     "other_words": DialectKey("table", "G words of the other common code system, read only where that is plain"),
     "switches": DialectKey("table", "M words"),
+    "own_switches": DialectKey("table", "M words of the machine's own, each with what it does, in words of yours"),
     "numbers": DialectKey("table", "forms of numbers, for all addresses; a table in it for one of its own"),
     "blocks": DialectKey("table", "one pattern a block"),
     "cycle": DialectKey("table", "the grooving cycle"),

@@ -2,7 +2,7 @@
 
 The base of all is `trade`. A table of the file is laid over the base's key by key; `other_words = "none"` and
 `cycle = "none"` take the base's away. A G or M word that the file claims for one thing is no longer any other of the
-base's.
+base's; an M word that it gives to the machine's own is none of the base's either.
 """
 
 import tomllib
@@ -19,6 +19,8 @@ from postproc.dialects.lines import key_lines
 
 Table = dict[str, Any]
 BASE = "trade"
+LONGEST_MEANING = 60
+"""Most characters of what a word of the machine's own does: it stands in sentences of one line."""
 NONE = frozenset({"other_words", "cycle"})
 """Tables that a file may take away."""
 _TABLES: Mapping[str, Mapping[str, object]] = {
@@ -89,11 +91,13 @@ def _check_table(name: str, table: Table, faults: Faults) -> None:
     if name == "numbers":
         _check_numbers(table, faults)
         return
-    known = _TABLES[name]
+    known = _TABLES.get(name, {})
     for key, value in table.items():
         place = f"{name}.{key}"
-        if key not in known:
+        if name != "own_switches" and key not in known:
             _unknown(place, key, known, faults)
+        elif name == "own_switches":
+            _check_own(place, key, value, faults)
         elif name in ("words", "other_words", "switches"):
             _check_word(place, value, "M" if name == "switches" else "G", faults)
         elif name == "blocks":
@@ -186,6 +190,13 @@ def _check_word(place: str, value: object, letter: str, faults: Faults) -> None:
         faults.add(place, "has one word twice")
 
 
+def _check_own(place: str, word: str, does: object, faults: Faults) -> None:
+    """An M word of the machine's own with what it does."""
+    _check_word(place, word, "M", faults)
+    if not (isinstance(does, str) and does.strip() and does.isprintable() and len(does) <= LONGEST_MEANING):
+        faults.add(place, f"must say in quotes what the word does, in at most {LONGEST_MEANING} characters")
+
+
 def _number(word: object) -> int | str:
     """The number of a word."""
     text = str(word)
@@ -195,6 +206,9 @@ def _number(word: object) -> int | str:
 def _laid_over(base: Table, data: Table) -> Table:
     """A file's tables over those of its base."""
     made: Table = {key: dict(value) if isinstance(value, dict) else value for key, value in base.items()}
+    if own := data.get("own_switches"):
+        made["switches"] = _claimed(made.get("switches", {}), {"own": [*own]})
+        del made["switches"]["own"]
     for key, value in data.items():
         if key in NONE and value == "none":
             made[key] = {}

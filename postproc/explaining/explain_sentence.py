@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from postproc.explaining.explain_cycles import cycle_act, cycle_clauses
 from postproc.explaining.explain_macros import macro_sentence
 from postproc.explaining.explain_words import by_turns, feed, meaning, speed, tool
-from postproc.explaining.scene import ACTS, SWITCHES, BlockScene, axis_place
+from postproc.explaining.scene import ACTS, BlockScene, axis_place
 from postproc.motion import Motion
 from postproc.reading.control import ORDER
 from postproc.reading.run import CycleCall
@@ -43,7 +43,7 @@ def _clauses(scene: BlockScene) -> Iterator[str]:
     yield from _movement(scene)
     for switch in sorted(scene.acts, key=ORDER.__getitem__):
         if isinstance(switch, Switch):
-            yield SWITCHES[switch] if switch is not Switch.CALL else _call(scene)
+            yield scene.switched(switch) if switch is not Switch.CALL else _call(scene)
 
 
 def _numbers(scene: BlockScene) -> Iterator[str]:

@@ -1,7 +1,7 @@
 """What single words mean, with the numbers worked out, for whoever learns to read a grooving program."""
 
 from postproc.explaining.explain_cycles import in_cycle
-from postproc.explaining.scene import ACTS, SWITCHES, BlockScene, axis_way
+from postproc.explaining.scene import ACTS, BlockScene, axis_way
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.forms import CycleForm
@@ -12,7 +12,7 @@ def meaning(word: Word, scene: BlockScene) -> str:
     """What a word of a block asks for; "not known" where the tool doesn't take it."""
     event = scene.events.get(word)
     if event is not None:
-        return ACTS[event] if isinstance(event, Act) else SWITCHES[event]
+        return ACTS[event] if isinstance(event, Act) else scene.switched(event)
     if (said := in_cycle(word, scene)) is not None:
         return said
     if word.address == "O":

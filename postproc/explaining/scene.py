@@ -163,6 +163,12 @@ class BlockScene:
         own = {Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO, Act.GROOVE, Act.FACE, *MOTIONS}
         return self.acts.isdisjoint(own)
 
+    def switched(self, switch: Switch) -> str:
+        """What a switch of the block does; of the machine's own what the dialect's file says of it as well."""
+        words = [word for word, event in self.events.items() if event is switch is Switch.OWN]
+        said = [does for word in words if (does := self.dialect.own_switches.get(word.whole or 0))]
+        return f"{SWITCHES[switch]} ({', '.join(said)})" if said else SWITCHES[switch]
+
     def has(self, address: str) -> bool:
         """True if the block has a word of this address."""
         return any(word.address == address for word in self.block.words)

@@ -10,6 +10,7 @@ from extractor.finding import Code, Finding, Level
 from planner.codes import PlanCode
 from planner.fit import greatest_corner
 from planner.shop import Shop, Tool
+from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
@@ -41,26 +42,11 @@ def joined(remarks: Sequence[tuple[int, GrooveRemark]]) -> tuple[Finding, ...]:
         Finding(
             remark.level,
             remark.code,
-            f"Groove{'s' if len(numbers) > 1 else ''} {in_words(numbers)}: {remark.sentence}",
+            f"Groove{'s' if len(numbers) > 1 else ''} {spans(numbers)}: {remark.sentence}",
             groove=numbers[0] if len(numbers) == 1 else None,
         )
         for remark, numbers in groups.items()
     )
-
-
-def in_words(numbers: Iterable[int]) -> str:
-    """Numbers with runs drawn together.
-
-    >>> in_words([5, 1, 2, 3])
-    '1-3, 5'
-    """
-    runs: list[list[int]] = []
-    for number in sorted(numbers):
-        if runs and number == runs[-1][1] + 1:
-            runs[-1][1] = number
-        else:
-            runs.append([number, number])
-    return ", ".join(str(a) if a == b else f"{a}-{b}" for a, b in runs)
 
 
 def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool) -> Iterator[GrooveRemark]:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from extractor.part import Units
 from planner.increment import Increments
 from planner.shop import WholeNumbers
-from planner.steps import Coolant, Cut, FeedMode, Halt, Home, Rapid, Standing, ToolCall, WorkOffset
+from planner.steps import Coolant, Cut, FeedMode, Halt, Home, OwnSwitch, Rapid, Standing, ToolCall, WorkOffset
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.motion import Motion
@@ -212,6 +212,11 @@ class Actions(ForeignCycles, Roughing, SpindleActions, Dwells):
         """M07, M08, M09."""
         self.control.wet = event is Switch.COOLANT_ON
         self.log.step(Coolant(self.control.wet))
+
+    def own_switch(self, event: Event) -> None:
+        """An M word of the machine's own; only one of which somebody says what it does is a step."""
+        if self.words.own_switch:
+            self.log.step(OwnSwitch(self.words.own_switch))
 
     def rapid(self, event: Event) -> None:
         """G00, or a place while it is in force."""

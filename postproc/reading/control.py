@@ -5,7 +5,6 @@ error, and its message names word and state. A cell says which action to take an
 Handlers (`postproc.reading.actions`) never look at the state, and nothing else changes it.
 
     COLD ──G00──> RAPID <──> FEED <──> CLOCKWISE <──> COUNTER     (G00, G01, G02, G03 name the next state)
-    any of them <──> TURNING <──> FACING <──> THREADING           (cycles of other tools that stay in force)
     any of them <──> GROOVING                                     (where the cycle stands till a word ends it)
     any of them <──> TURNING <──> FACING <──> THREADING <──> THREAD    (cycles of other tools that stay in force)
     any of them ──a word of another code system──> COLD           (after it a place needs its motion word)
@@ -79,7 +78,7 @@ _SETTINGS: Mapping[Event, Cell] = {
     Switch.COUNTER: Cell("spindle"),
     Switch.CLOCKWISE_WET: Cell("spindle_wet"),
     Switch.COUNTER_WET: Cell("spindle_wet"),
-    Switch.OWN: Cell("nothing"),
+    Switch.OWN: Cell("own_switch"),
     Switch.COOLANT_ON: Cell("coolant"),
     Act.IDLE: Cell("nothing"),
     Act.WORK_OFFSET: Cell("work_offset"),

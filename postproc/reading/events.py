@@ -99,6 +99,7 @@ class Events:
             self._log.stop(ProgramCode.UNKNOWN_WORD, self._meanings.refusal(word))
             return ()
         if event is Switch.OWN:
+            self._words.own_switch = self._dialect.own_switches.get(word.whole or 0, "")
             self._tell_own(word)
         form = self._dialect.cycle
         if form is not None and form.ended_by and event is Act.IDLE and _same(word, form.ended_by):
@@ -178,9 +179,10 @@ class Events:
         """A switch of the machine's own, said once for each number."""
         if word.whole not in self._own:
             self._own.add(word.whole)
+            does = self._words.own_switch
             message = (
-                f"{word} at column {word.column} is this machine's own and was not checked; see in the "
-                "machine's manual what it does."
+                f"{word} at column {word.column} is this machine's own{does and f' ({does})'} and was not checked; see "
+                "in the machine's manual what it does."
             )
             self._log.caution(ProgramCode.OWN_SWITCH, message)
 

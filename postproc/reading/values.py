@@ -40,6 +40,8 @@ class BlockWords:
         """Which gear of the spindle the block names, by its order."""
         self.offset = 1
         """Which work offset the block names, by its order."""
+        self.own_switch = ""
+        """What the block's switch of the machine's own does, empty where nobody says it."""
 
     def fill(self, words: list[Word]) -> None:
         """Take the words of the next block."""

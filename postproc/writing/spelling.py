@@ -21,6 +21,7 @@ from planner.steps import (
     GrooveCycle,
     Halt,
     Home,
+    OwnSwitch,
     Rapid,
     Remark,
     Spindle,
@@ -139,6 +140,8 @@ class Speller:
                 return self._block("spindle_off", None, {"m": self._m(Switch.SPINDLE_OFF)})
             case Gear(number):
                 return self._block("gear", None, {"m": self._m(Switch.GEAR, number)})
+            case OwnSwitch(does):
+                return self._own(does)
             case Halt(optional):
                 switch = Switch.OPTIONAL_PAUSE if optional else Switch.PAUSE
                 return self._block("halt", None, {"m": self._m(switch)})
@@ -169,6 +172,13 @@ class Speller:
             return self.dialect.m(switch, nth)
         except KeyError:
             raise Unsayable(f"no word for {switch}{f' {nth}' if nth > 1 else ''}", switch) from None
+
+    def _own(self, does: str) -> str:
+        """An M word of the machine's own."""
+        try:
+            return self.dialect.own(does)
+        except KeyError:
+            raise Unsayable(f"no word in own_switches for {does!r}", Switch.OWN) from None
 
     def _block(self, key: str, act: Act | None, values: Values) -> str:
         """One block by its pattern."""

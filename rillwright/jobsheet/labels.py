@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+from planner.words import spans
+
 ROWS = 3
 
 
@@ -46,20 +48,13 @@ def _clear(last: float | None, place: float, gap: float) -> bool:
     return last is None or abs(place - last) >= gap
 
 
-def span_words(numbers: Sequence[int], to: str = "–") -> str:
-    """Groove numbers as people say them.
+def span_words(numbers: Sequence[int]) -> str:
+    """Groove numbers as the sheet prints them.
 
     >>> span_words([1, 2, 3, 5, 7, 8])
     '1–3, 5, 7, 8'
     """
-    runs: list[list[int]] = []
-    for number in sorted(numbers):
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    words = (f"{r[0]}{to}{r[-1]}" if len(r) > 2 else ", ".join(map(str, r)) for r in runs)
-    return ", ".join(words)
+    return spans(numbers, "–")
 
 
 def set_letter(index: int) -> str:

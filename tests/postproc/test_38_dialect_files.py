@@ -7,6 +7,7 @@ import pytest
 
 from extractor.errors import SettingsError
 from postproc.dialects import OURS, blank_text, read_dialect, text_of
+from postproc.vocabulary.acts import Switch
 
 CYCLE = '[words]\ngroove = "G75"\n[cycle]\nblocks = ['
 
@@ -49,6 +50,13 @@ FAULTS = [
     ('[cycle]\nblocks = ["X{floor} Z{end} P{peck} Q{shift} F{feed}"]', "has no word that calls the cycle"),
     ('repeat = "modal"', "line 1: repeat is modal, and [cycle] gives no ended_by"),
     ('repeat = "subprogram"', "needs blocks.call and the two lines"),
+    ('[own_switches]\nG68 = "x"', "line 2: own_switches.G68 has 'G68', and must have words like M08"),
+    ('[own_switches]\nM68 = " "', "line 2: own_switches.M68 must say in quotes what the word does"),
+    (f'[own_switches]\nM68 = "{61 * "x"}"', "in at most 60 characters"),
+    ('[own_switches]\nM68 = ["x"]', "must say in quotes what the word does"),
+    ('[own_switches]\nM68 = "x"\nM068 = "y"', "line 3: own_switches.M068 stands for x as well"),
+    ('[switches]\ngear = "M68"\n[own_switches]\nM68 = "x"', "own_switches.M68 stands for gear of the spindle as well"),
+    ('[own_switches]\nM30 = "door"\nM02 = "lamp"', "program.end has {end}, and switches.end is missing"),
     ('base = "no-such"', "line 1: base is 'no-such', which is no dialect at hand"),
     ("title = ", "not valid TOML"),
     ('words = "G00"', "line 1: words must be a table"),
@@ -66,6 +74,14 @@ def test_each_fault_is_told_with_its_line(text, told):
 def test_a_word_claimed_for_one_thing_is_no_longer_another():
     with pytest.raises(SettingsError, match=r"words\.feed is missing"):
         read_dialect('[words]\nrapid = "G01"', "own")
+
+
+def test_what_a_word_of_the_machine_does_may_be_as_long_as_a_line():
+    long = 60 * "x"
+    made = read_dialect(f'[own_switches]\nM68 = "{long}"\nM41 = "Bar  Feed"\nM17 = "door"', "own")
+    assert made.own_switches == {68: long, 41: "bar feed", 17: "door"}
+    # What is given to the machine's own is no gear any more, nor the end of a subprogram.
+    assert [made.switch(number) for number in (40, 41, 17)] == [Switch.GEAR, Switch.OWN, Switch.OWN]
 
 
 def test_all_faults_are_told_at_once():

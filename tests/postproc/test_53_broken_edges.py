@@ -51,7 +51,7 @@ def test_like_grooves_share_one_caution():
     part = part_of([(-10, -13, 34), (-20, -23, 34)], length=60)
     found = compared("".join(plunge(z) + bevel(0.2, z) + bevel(0.2, z, 1) for z in (-13.0, -23.0)), part)
     assert found.agree
-    assert [f.message[:13] for f in found.findings] == ["Grooves 1-2: "]
+    assert [f.message[:14] for f in found.findings] == ["Grooves 1, 2: "]
 
 
 @pytest.mark.parametrize("size", [0.5, 1.0, 2.0])

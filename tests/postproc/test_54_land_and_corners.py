@@ -57,7 +57,7 @@ def test_like_grooves_share_the_note():
     found = compared(plunge(-13) + plunge(-23), part_of([(-10, -13, 34, corner), (-20, -23, 34, corner)]))
     (finding,) = found.findings
     assert (finding.code, finding.groove) == ("corner-sharper", None)
-    assert finding.message.startswith("Grooves 1-2: ")
+    assert finding.message.startswith("Grooves 1, 2: ")
 
 
 @pytest.mark.parametrize(

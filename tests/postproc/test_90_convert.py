@@ -179,8 +179,56 @@ def test_a_retract_that_nobody_says_is_asked_for():
 def test_remarks_and_numbers_are_listed():
     text = f"{HEAD}N10 G00 X44. (KEEP OFF)\nG18\n{TAIL}"
     made = convert(text, EIGHT["two-block"], EIGHT["one-block"], Means())
-    assert made.notes[0] == "the N words of 1 blocks are not kept"
-    assert any("G18 is left out" in note for note in made.notes)
+    assert made.notes[0] == "the N word of one block is not kept"
+    assert "line 9: G18 is left out: it cancels or sets what is so without it" in made.notes
+    several = convert(f"{HEAD}G18 G40\nG80\n{TAIL}", EIGHT["two-block"], EIGHT["one-block"], Means())
+    told = "lines 8, 9: G18, G40, G80 are left out: they cancel or set what is so without them"
+    assert [note for note in several.notes if "left out" in note] == [told]
+
+
+def with_own(base, table):
+    return read_dialect(f'base = "{base}"\n[own_switches]\n{table}\n', f"own-{base}")
+
+
+OWN = with_own("two-block", 'M68 = "Chuck clamps"\nM69 = "chuck opens"')
+OTHER = with_own("one-block", 'M10 = "chuck  clamps"\nM11 = "steady down"\nM41 = "chuck opens"')
+
+
+def test_a_switch_of_the_machine_is_carried_over_where_both_sides_say_the_same_of_it():
+    # Clamping before the spindle starts, opening after it stands: common practice, no source.
+    text = f"{HEAD}G01 X40. F.1\n{TAIL}".replace("G50", "M68\nG50").replace("M30", "M05\nM69\nM30")
+    made = convert(text, OWN, OTHER, Means())
+    lines = made.program.text.split("\n")
+    assert lines.index("T0303") < lines.index("M10") < lines.index("G50 S2500")
+    assert lines[lines.index("M05") : lines.index("M05") + 3] == ["M05", "M41", "M30"]
+    assert "line 4: M68 became M10, which both sides call 'chuck clamps'" in made.notes
+    assert "line 13: M69 became M41, which both sides call 'chuck opens'" in made.notes
+
+
+@pytest.mark.parametrize(
+    ("block", "source", "target", "told"),
+    [
+        ("M68", "two-block", OTHER, "say what it does by own_switches in a dialect file of each control"),
+        ("M11", OTHER, OWN, "own-two-block has no word in own_switches for 'steady down', which M11 asks for"),
+        ("M68", OWN, "one-block", "one-block has no word in own_switches for 'chuck clamps', which M68 asks for"),
+        ("G00 X44. M68", OWN, OTHER, "beside other words"),
+        ("M05 M69", OWN, OTHER, "beside other words"),
+    ],
+)
+def test_a_switch_of_the_machine_that_one_side_does_not_say_is_refused(block, source, target, told):
+    given = [EIGHT.get(one, one) if isinstance(one, str) else one for one in (source, target)]
+    made = convert(f"{HEAD}{block}\n{TAIL}", *given, Means())
+    assert made.program is None
+    assert told in made.refusals[0]
+    assert names_a_word(made.refusals[0], f"{HEAD}{block}\n{TAIL}")
+
+
+def test_the_proof_sees_a_switch_of_the_machine_at_another_place():
+    texts = (f"{HEAD}M68\nG01 X40. F.1\n{TAIL}", f"{HEAD}G01 X40. F.1\nM68\n{TAIL}", f"{HEAD}G01 X40. F.1\n{TAIL}")
+    was, moved, without = [interpret(parse_program(text), OWN, "mm") for text in texts]
+    assert not difference(was, was, homeless=False)
+    assert difference(was, moved, homeless=False)
+    assert difference(was, without, homeless=False)
 
 
 def test_the_oracle_sees_what_differs():

@@ -49,7 +49,7 @@ def test_what_is_off_stands_in_its_row(capsys):
     assert rows["3"].endswith("not cut missing -")
     assert rows["4"].endswith("0.2 too shallow on the diameter depth 8")
     assert rows["-"].endswith("not drawn extra 11")
-    assert lines[-1].startswith("Differ: grooves 2-4 of 4 not as drawn; 1 cut in no drawing")
+    assert lines[-1].startswith("Differ: grooves 2 to 4 of 4 not as drawn; 1 cut in no drawing")
 
 
 def test_words_carry_the_answer_without_colour(capsys):
@@ -81,7 +81,11 @@ def test_a_long_row_that_matches_is_one_row():
     for i in range(40):
         made.plunge(-13 - 5 * i + (0.1 if i == 20 else 0), 34)
     rows = verdict_rows(part, judge(part, made.run(), shop(stick_out=None)))
-    assert [(r.groove, r.state.value) for r in rows] == [("1-20", "matches"), ("21", "position"), ("22-40", "matches")]
+    assert [(r.groove, r.state.value) for r in rows] == [
+        ("1 to 20", "matches"),
+        ("21", "position"),
+        ("22 to 40", "matches"),
+    ]
     assert rows[0].lines == "2, 5, 8, 11 ..."
 
 

@@ -9,9 +9,11 @@ from postproc.dialect import Dialect
 from postproc.dialects import read_dialect
 
 TURNED_TOOLS = """
-# T and D words and N numbers, an M01 after each operation, remarks behind a semicolon
+# T and D words and N numbers, an M01 after each operation, remarks behind a semicolon, a switch of the machine's own
 base = "two-block-iso"
 stands = ["motion", "feed"]
+[own_switches]
+M68 = "chuck clamps"
 [numbers.P]
 digits = 5
 [numbers.Q]
