@@ -121,6 +121,7 @@ class DrawingCode(Code):
     LEFT_OUT = Registered("left-out", CAUTION, "See that the lines at the place named are no part of the outline.")
 
     # The recesses.
+    PEN_SLIP = Registered("pen-slip", CAUTION, "See that no groove is meant there; draw it as deep as it is to be.")
     ONE_SIDED = Registered(
         "one-sided",
         CAUTION,

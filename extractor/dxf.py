@@ -67,6 +67,11 @@ def load_sheet(path: Path) -> Sheet:
     )
 
 
+def _megabytes(size: int) -> str:
+    """A size in bytes as words."""
+    return f"{size / 1_000_000:.0f} MB"
+
+
 def _bytes_of(path: Path, name: str) -> bytes:
     """The file's bytes, refused with a reason where they can't be a drawing."""
     try:
@@ -74,8 +79,8 @@ def _bytes_of(path: Path, name: str) -> bytes:
             raise DrawingError(f"{name} is a folder, a pipe or a device; give the drawing's file.")
         size = path.stat().st_size
         if size > LARGEST:
-            limit = f"drawings up to {LARGEST / 1e6:.0f} MB are read: save the turned part alone."
-            raise DrawingError(f"{name} is {size / 1e6:.0f} MB; {limit}")
+            limit = f"drawings up to {_megabytes(LARGEST)} are read: save the turned part alone."
+            raise DrawingError(f"{name} is {_megabytes(size)}; {limit}")
         data = path.read_bytes()
     except OSError as error:
         reason = (error.strerror or "unreadable").lower()

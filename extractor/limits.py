@@ -17,8 +17,6 @@ from extractor.part import Deviation, Groove
 
 # Reading a drawing leaves errors in the last digits; nothing that a lathe can hold is this small.
 EPS = 1e-6
-# What a sum or product of floats may be off; far below all that is drawn or meant.
-ROUNDING = 1e-9
 # Share of a tolerance, from either limit toward the aim, that a plan doesn't spend: it is for the insert's own
 # tolerance and wear, and where the drawing gives none, for keeping to nominal (common practice, no source).
 KEPT_FREE = 0.4

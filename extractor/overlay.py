@@ -23,6 +23,10 @@ LAYERS = {"OUTLINE": 3, "AXIS": 1, "FRONT": 5, "GROOVES": 6, "SETS": 4, "FINDING
 """Name behind the prefix, and colour index, of each layer that is added."""
 TEXT_SHARE = 1 / 30
 """Letter height as a share of the part's larger size."""
+LETTERS = 2.5
+"""Letter height where no part was read, drawing units (the least of ISO 3098, from memory)."""
+LINE_STEP = 1.6
+"""Letter heights from one line of findings to the next (ISO 3098, about, from memory)."""
 
 
 def write_overlay(drawing: Path, reading: Reading, sets: Sequence[tuple[int, ...]], out: Path) -> None:
@@ -46,7 +50,7 @@ def write_overlay(drawing: Path, reading: Reading, sets: Sequence[tuple[int, ...
 def _height(part: Part | None) -> float:
     """Letter height as drawn."""
     if part is None or part.frame is None:
-        return 2.5
+        return LETTERS
     return max(part.outer_diameter, part.length) * part.frame.scale * TEXT_SHARE
 
 
@@ -142,7 +146,7 @@ def _places(pen: _Pen, part: Part | None) -> Iterable[Point]:
         x, y = min(c[0] for c in corners), min(c[1] for c in corners) - 3 * pen.height
     while True:
         yield x, y
-        y -= 1.6 * pen.height
+        y -= LINE_STEP * pen.height
 
 
 def _save(doc: Drawing, out: Path) -> None:

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from extractor.finding import Finding, Level
-from extractor.limits import ROUNDING
 from extractor.part import Groove
+from extractor.rounding import ROUNDING
 from planner.codes import PlanCode
 from planner.cuts.moves import Setting
 from planner.cutting import plunge_seconds

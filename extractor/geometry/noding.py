@@ -14,6 +14,7 @@ from extractor.geometry.arcs import Circular, circular, distance, meet_arcs, mee
 from extractor.geometry.crowds import MOST_PAIRS, TooDenseError
 from extractor.geometry.joining import components
 from extractor.geometry.network import Edge, Network, Strokes
+from extractor.rounding import ROUNDING
 from extractor.sheet import Floats, Ints
 
 AT_ONCE = 2_000_000
@@ -102,7 +103,7 @@ def _cut_lines(strokes: Strokes, pairs: Ints, near: float, cuts: _Cuts) -> None:
     one, two = np.hypot(*d.T), np.hypot(*e.T)
     # Lines that lie on one another within `near` are cut at their ends alone: a crossing somewhere along them would
     # be a node that a third line on top of both knows nothing of, and leave slivers.
-    ok = np.abs(cross) > np.maximum(1e-9 * one * two, 2 * near * np.maximum(one, two))
+    ok = np.abs(cross) > np.maximum(ROUNDING * one * two, 2 * near * np.maximum(one, two))
     i, j, p, q, d, e, cross = i[ok], j[ok], p[ok], q[ok], d[ok], e[ok], cross[ok]
     w = q - p
     t = (w[:, 0] * e[:, 1] - w[:, 1] * e[:, 0]) / cross

@@ -7,6 +7,7 @@ import numpy as np
 import shapely
 
 from extractor.part import ProfilePoints
+from extractor.rounding import LAST_DIGITS
 from extractor.sheet import Floats
 
 DUST = 1e-9
@@ -63,7 +64,7 @@ def _off(one: Floats, two: Floats, along: Stretch) -> float:
 
 def radii(line: Floats, at: Floats) -> Floats:
     """The radii of a line, float (n, 2), at places along z; the two ends of a wall lie a hair apart."""
-    step = np.arange(len(line)) * 1e-12 * max(1.0, float(np.ptp(line[:, 0])))
+    step = np.arange(len(line)) * LAST_DIGITS * max(1.0, float(np.ptp(line[:, 0])))
     return np.interp(-at, -line[:, 0] + step, line[:, 1])
 
 

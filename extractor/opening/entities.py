@@ -14,9 +14,12 @@ from ezdxf.math import OCS, BSpline, Matrix44, Vec3
 from extractor.finding import Point
 from extractor.opening.splines import Curve, Stroke
 from extractor.opening.strokes import Chain, Conic
+from extractor.rounding import LAST_DIGITS, ROUNDING
 
 MOST_FIT_POINTS = 2000
 """Points that a curve without control points is fitted through, at most: the fit's cost grows with their square."""
+OFF_THE_SHEET = 1e-3
+"""Share of a line's length by which it may rise out of the sheet; more, and it is an edge of a wire model."""
 
 BODY_KINDS = frozenset(
     {"3DSOLID", "REGION", "BODY", "SURFACE", "EXTRUDEDSURFACE", "LOFTEDSURFACE", "REVOLVEDSURFACE", "SWEPTSURFACE"}
@@ -41,7 +44,7 @@ def tilted(entity: Any, matrix: Matrix44) -> bool:
     if entity.dxftype() != "LINE":
         return False
     run = matrix.transform(Vec3(entity.dxf.end)) - matrix.transform(Vec3(entity.dxf.start))
-    return bool(abs(run.z) > 1e-3 * run.magnitude)
+    return bool(abs(run.z) > OFF_THE_SHEET * run.magnitude)
 
 
 def needed(entity: Any, name: str) -> Any:
@@ -83,7 +86,7 @@ def after(start: float, end: float) -> float:
     if not (math.isfinite(start) and math.isfinite(end)):
         raise ValueError("an arc's ends must be numbers")
     span = (end - start) % (2 * math.pi)
-    whole = span <= 1e-12 or abs(end - start - 2 * math.pi) <= TURN_DIGITS
+    whole = span <= LAST_DIGITS or abs(end - start - 2 * math.pi) <= TURN_DIGITS
     return start + (2 * math.pi if whole else span)
 
 
@@ -147,7 +150,7 @@ def _similarity(ocs: OCS, matrix: Matrix44) -> float | None:
     u = matrix.transform_direction(ocs.to_wcs(Vec3(1, 0, 0)))
     v = matrix.transform_direction(ocs.to_wcs(Vec3(0, 1, 0)))
     size = math.hypot(u.x, u.y)
-    if abs(math.hypot(v.x, v.y) - size) > 1e-9 * size or abs(u.x * v.x + u.y * v.y) > 1e-9 * size * size:
+    if abs(math.hypot(v.x, v.y) - size) > ROUNDING * size or abs(u.x * v.x + u.y * v.y) > ROUNDING * size * size:
         return None
     return 1.0 if u.x * v.y - u.y * v.x > 0 else -1.0
 
@@ -155,7 +158,7 @@ def _similarity(ocs: OCS, matrix: Matrix44) -> float | None:
 def _stretched_edge(a: Vec3, b: Vec3, bulge: float, ocs: OCS, matrix: Matrix44) -> Stroke:
     """One polyline edge under a map that does not keep circles round."""
     chord = b - a
-    if abs(bulge) < 1e-12 or chord.magnitude == 0:
+    if abs(bulge) < LAST_DIGITS or chord.magnitude == 0:
         return Chain((flat(matrix.transform(ocs.to_wcs(a))), flat(matrix.transform(ocs.to_wcs(b)))), (0.0,))
     centre = a + chord * 0.5 + Vec3(-chord.y, chord.x, 0) * ((1 - bulge * bulge) / (4 * bulge))
     arm, sweep = a - centre, 4 * math.atan(abs(bulge))

@@ -18,6 +18,8 @@ from extractor.sheet import Dimension, DimensionKind, Text
 
 REACH = 4.0
 """Letter heights between a leader's end and the text it belongs to, at most."""
+LETTER_WIDTH = 0.7
+"""Heights that a letter takes along its line, with the gap behind it (about what ISO 3098 gives, from memory)."""
 
 
 @dataclass(frozen=True)
@@ -79,6 +81,6 @@ def _nearest(end: Point, texts: Sequence[Text]) -> Text | None:
 
 def distance(point: Point, text: Text) -> float:
     """From a point to the middle line of a text set from its insertion point to the right, 0.7 heights a letter."""
-    width = 0.7 * text.height * max((len(line) for line in text.text.split("\n")), default=0)
+    width = LETTER_WIDTH * text.height * max((len(line) for line in text.text.split("\n")), default=0)
     along = min(max(point[0] - text.at[0], 0.0), width)
     return math.hypot(point[0] - text.at[0] - along, point[1] - text.at[1])

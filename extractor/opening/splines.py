@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from extractor.opening.strokes import EXACT, MOST_CHORDS, Chain, Conic, Piece, straight_pieces
+from extractor.rounding import LAST_DIGITS, ROUNDING
 from extractor.sheet import Floats
 
 SPAN_SAMPLES = 65
@@ -28,6 +29,8 @@ LARGEST_SLACK = 0.003
 """An arc may be off by this share of its radius at most, however large the chord error."""
 LEAST_TURN = math.radians(5.0)
 """Flatter pieces fit any circle; they are chords."""
+LIKELY = 1e-6
+"""Share of its size, and radians past a whole turn, that an exact arc written with few digits may be off."""
 
 
 @dataclass(frozen=True)
@@ -52,7 +55,7 @@ class Curve:
         inside = np.arange(self.degree, len(self.control))
         widths = self.knots[inside + 1] - self.knots[inside]
         whole = self.knots[len(self.control)] - self.knots[self.degree]
-        return [int(k) for k in inside[widths > 1e-12 * whole]]
+        return [int(k) for k in inside[widths > LAST_DIGITS * whole]]
 
     def sampled(self, spans: Sequence[int], count: int) -> Floats:
         """Evenly spaced points (spans, count, 2) of each span, both knots included (de Boor's algorithm, 1972)."""
@@ -105,13 +108,13 @@ def _likely_exact(sampled: Floats, slack: float) -> npt.NDArray[np.bool_]:
     q1, b, q3, c = (point - first for point in others)
     size = np.abs(sampled - first[:, None]).max(axis=(1, 2))
     det = 2 * (b[:, 0] * c[:, 1] - b[:, 1] * c[:, 0])
-    flat = np.abs(det) <= 1e-9 * size * size
+    flat = np.abs(det) <= ROUNDING * size * size
     bb, cc = (b * b).sum(axis=1), (c * c).sum(axis=1)
     over = np.where(flat, 1.0, det)
     centre = np.column_stack([c[:, 1] * bb - b[:, 1] * cc, b[:, 0] * cc - c[:, 0] * bb]) / over[:, None]
     radius = np.hypot(centre[:, 0], centre[:, 1])
     off = np.maximum(*(np.abs(np.hypot(*(q - centre).T) - radius) for q in (q1, q3)))
-    likely: npt.NDArray[np.bool_] = flat | (off <= np.maximum(slack, 1e-6 * size))
+    likely: npt.NDArray[np.bool_] = flat | (off <= np.maximum(slack, LIKELY * size))
     return likely
 
 
@@ -188,7 +191,7 @@ def _as_arc(points: Floats, size: float, slack: float) -> list[Piece] | None:
     turns = np.diff(np.unwrap(np.arctan2(arms[:, 1], arms[:, 0])))
     total = float(turns.sum())
     one_way = (turns > 0).all() or (turns < 0).all()
-    if not one_way or not LEAST_TURN <= abs(total) <= 2 * math.pi + 1e-6:
+    if not one_way or not LEAST_TURN <= abs(total) <= 2 * math.pi + LIKELY:
         return None
     if abs(total) <= math.pi:
         return [_piece(points[0], points[-1], math.tan(total / 4))]
@@ -200,7 +203,7 @@ def _as_arc(points: Floats, size: float, slack: float) -> list[Piece] | None:
 def _circle_centre(a: Floats, b: Floats, c: Floats) -> Floats | None:
     """Centre of the circle through three points, None where they are in line."""
     matrix = 2 * np.array([b - a, c - a])
-    if abs(float(np.linalg.det(matrix))) < 1e-12 * max(1e-300, float(np.abs(matrix).max()) ** 2):
+    if abs(float(np.linalg.det(matrix))) <= LAST_DIGITS * float(np.abs(matrix).max()) ** 2:
         return None
     centre: Floats = a + np.linalg.solve(matrix, np.array([(b - a) @ (b - a), (c - a) @ (c - a)]))
     return centre

@@ -13,6 +13,7 @@ from itertools import pairwise
 import numpy as np
 
 from extractor.finding import Point
+from extractor.rounding import ROUNDING
 
 EXACT = 1e-7
 """Relative deviation within which a curve counts as the line or arc it imitates (float noise of writers, not shape)."""
@@ -44,7 +45,7 @@ class Conic:
     @property
     def whole(self) -> bool:
         """True for a closed circle or ellipse."""
-        return self.end - self.start >= 2 * math.pi - 1e-9
+        return self.end - self.start >= 2 * math.pi - ROUNDING
 
     @property
     def radius(self) -> float | None:
@@ -75,7 +76,7 @@ def conic_pieces(conic: Conic, chord_error: float) -> tuple[list[Piece], bool]:
 def arc_pieces(conic: Conic, turn: float) -> Iterator[Piece]:
     """Exact arc segments of at most half a turn each."""
     span = conic.end - conic.start
-    count = max(1, math.ceil(span / math.pi - 1e-9))
+    count = max(1, math.ceil(span / math.pi - ROUNDING))
     for k in range(count):
         a, b = conic.at(conic.start + span * k / count), conic.at(conic.start + span * (k + 1) / count)
         yield (*a, *b, turn * math.tan(span / count / 4))

@@ -22,6 +22,8 @@ from extractor.sheet import Dimension, DimensionKind, Text
 
 THE_SHEET = 1
 """Number of the window that is the layout itself."""
+GREATEST_SCALE = 1e6
+"""A window that enlarges or shrinks more shows nothing: its view was never set."""
 
 
 UNSAID = (1.0, 100.0, 1000.0)
@@ -109,7 +111,11 @@ def _window(entity: Any) -> LayoutWindow | None:
     """The window an entity is, None where nothing of the plane can be seen through it."""
     try:
         scale = float(entity.get_scale())
-        if int(entity.dxf.get("id", 2)) == THE_SHEET or not entity.is_top_view or not 1e-6 < scale < 1e6:
+        if (
+            int(entity.dxf.get("id", 2)) == THE_SHEET
+            or not entity.is_top_view
+            or not 1 / GREATEST_SCALE < scale < GREATEST_SCALE
+        ):
             return None
         low, high = entity.clipping_rect()
         matrix = entity.get_transformation_matrix()

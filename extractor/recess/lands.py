@@ -11,6 +11,7 @@ from extractor.finding import Point
 from extractor.geometry.profile import Profile, points
 from extractor.part import ProfilePoints
 from extractor.recess.levels import Recess
+from extractor.rounding import ROUNDING
 
 
 def lands(profile: Profile, found: Sequence[Recess]) -> ProfilePoints:
@@ -78,7 +79,7 @@ def from_within(line: ProfilePoints) -> ProfilePoints:
 
 def _seen(line: ProfilePoints, *, highest: bool) -> ProfilePoints:
     """The line itself if it never runs back, else the highest or lowest of what lies at each z."""
-    dust = 1e-9 * (abs(line[0][0]) + abs(line[-1][0]))
+    dust = ROUNDING * (abs(line[0][0]) + abs(line[-1][0]))
     if all(b[0] <= a[0] + dust for a, b in pairwise(line)):
         return tuple((min(z for z, _ in line[max(0, k - 1) : k + 1]), r) for k, (_, r) in enumerate(line))
     stations = sorted({z for z, _ in line}, reverse=True)

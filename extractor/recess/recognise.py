@@ -19,6 +19,7 @@ from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.pairing import Paired, pair
 from extractor.recess.shapes import Measured
+from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
 from extractor.recess.walls import in_two, parted
@@ -33,6 +34,12 @@ RACK = 3
 
 UNLIKE = 0.02
 """Share of the view by which the ends of its two halves may lie apart; farther, they are not those of one part."""
+
+UPRIGHT = 1e-3
+"""Share of its length by which an upright wall may run back toward the front, as drawn by hand; more is an overhang."""
+
+LIKE_SHARE = 5e-4
+"""Share of the view by which like grooves of two halves may lie apart, where lines are drawn closer than that."""
 
 
 @dataclass(frozen=True)
@@ -82,9 +89,9 @@ class HalfProfile:
     def overhangs(self) -> list[Point]:
         """Corners where the outside runs back toward the front though no recess says why."""
         spans = [(r.near.last, r.far.first) for r in self.turned.recesses]
-        found = [p.start for p in self.half.bore if not self.inside and p.run > p.size * 1e-3]
+        found = [p.start for p in self.half.bore if not self.inside and p.run > p.size * UPRIGHT]
         for k, piece in enumerate(self.turned.profile):
-            if piece.run <= piece.size * 1e-3 or any(a <= k < b for a, b in spans):
+            if piece.run <= piece.size * UPRIGHT or any(a <= k < b for a, b in spans):
                 continue
             if not any(f.spans(p) for f in self.faces for p in piece.ends):
                 found.append(piece.start)
@@ -124,18 +131,20 @@ def recognise(folded: Folded) -> Found | None:
     bore = from_within(points(bored.half.bore)) if bored else None
     parting = parted(outline, bore, folded.fine) if bore else None
     fallen = [in_two(folded, main.sign, parting)] if parting is not None else []
+    shallow = slips((*paired.both, *(bored.inside if bored else ()), *main.faces), folded.pen)
+    dips = [remarks.slip(folded, main.sign, *dip) for dip in shallow]
     return Found(
         outline=outline,
         main=main.turned,
         bore=bore,
         across=sides[0].reach + sides[-1].reach,
         off=(sides[0].reach - sides[-1].reach) / 2,
-        outside=paired.both,
-        inside=bored.inside if bored else (),
-        faces=main.faces,
+        outside=without_slips(paired.both, folded.pen),
+        inside=without_slips(bored.inside, folded.pen) if bored else (),
+        faces=without_slips(main.faces, folded.pen),
         alone=paired.single,
         side=main.sign,
-        findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow), *bolted, *fallen),
+        findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow), *bolted, *fallen, *dips),
         dashed=bored is not None and not cut,
         halves=tuple(s.seen for s in sides),
     )
@@ -181,7 +190,7 @@ def _paired(sides: Sequence[HalfProfile], folded: Folded) -> Paired:
     """The grooves that all drawn halves show, and those that only one does."""
     if len(sides) == 1:
         return Paired(sides[0].grooves, ())
-    near = max(folded.close, 5e-4 * folded.view.size)
+    near = max(folded.close, LIKE_SHARE * folded.view.size)
     return pair(sides[0].grooves, sides[1].grooves, near, folded.pen)
 
 

@@ -236,6 +236,18 @@ def face_hole(folded: Folded, sign: int, f: FaceRecess) -> Finding:
     )
 
 
+def slip(folded: Folded, sign: int, at: Point, depth: float) -> Finding:
+    """A dip (z, radius) that is no deeper than the pen errs."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.CAUTION,
+        DrawingCode.PEN_SLIP,
+        f"The dip at {words} is drawn {depth:.2g} deep, no more than a drawing errs, and was not read as a groove; "
+        "check whether one is meant.",
+        spot,
+    )
+
+
 def told(folded: Folded, sign: int, at: Point, code: DrawingCode) -> Finding:
     """What OF_A_PLACE says of a place (z, radius) on one side."""
     spot, words = _spot(folded, sign, at)

@@ -12,8 +12,8 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 from math import ceil, sqrt
 
-from extractor.limits import ROUNDING
 from extractor.part import Groove
+from extractor.rounding import ROUNDING
 from planner.cuts.ground import Ground
 from planner.cuts.moves import Setting
 from planner.cuts.paths import side_feed

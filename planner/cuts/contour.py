@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 
 import numpy as np
 
-from extractor.limits import ROUNDING
+from extractor.rounding import ROUNDING
 from planner.cuts.field import (
     Floats,
     Heights,

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import acos, asin, atan2, ceil, cos, dist, hypot, pi, sin, sqrt, tan
 
-from extractor.limits import ROUNDING
 from extractor.part import Groove, ProfilePoints
+from extractor.rounding import ROUNDING
 
 Point = tuple[float, float]
 Circle = tuple[Point, float]

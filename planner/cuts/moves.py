@@ -11,8 +11,9 @@ from itertools import pairwise
 
 import numpy as np
 
-from extractor.limits import EPS, ROUNDING
+from extractor.limits import EPS
 from extractor.part import Part
+from extractor.rounding import ROUNDING
 from extractor.side import OUTSIDE, Side
 from planner.cuts.field import Floats
 from planner.cuts.ground import Ground

@@ -7,8 +7,9 @@ from difflib import get_close_matches
 from typing import Any
 
 from extractor.errors import SettingsError
-from extractor.limits import EPS, ROUNDING
+from extractor.limits import EPS
 from extractor.part import Units
+from extractor.rounding import ROUNDING
 from planner.settings.builtin import built_in_tools, usual_retract
 from planner.settings.materials import FEET_PER_METRE
 from planner.settings.settled import material_of

@@ -1,0 +1,7 @@
+"""How far arithmetic with floats may be off; nothing that is drawn or meant is as small."""
+
+ROUNDING = 1e-9
+"""As a share of the sizes at hand, or in drawing units."""
+
+LAST_DIGITS = 1e-12
+"""As a share of the sizes at hand, after a step or two of arithmetic only."""
