@@ -24,7 +24,7 @@ COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", Stat
 NAMES = {"z_near": "front wall", "z_far": "chuck wall", "floor_diameter": "floor", "mouth_diameter": "mouth"}
 NOT_JUDGED: Mapping[Code, str] = {
     ProgramCode.INSERT_UNKNOWN: "Not judged: without its inserts nobody can say what this program cuts.",
-    ProgramCode.MACRO_VARIABLE: "Not judged: where this program goes hangs on a value that nothing in it gives.",
+    ProgramCode.MACRO_VARIABLE: "Not judged: where this program goes depends on a value that nothing in it gives.",
     ProgramCode.RUNAWAY: "Not judged: this program runs on without an end.",
 }
 """Codes of stops after which nothing can be held against the drawing, and what is then said."""

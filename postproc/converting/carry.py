@@ -99,7 +99,7 @@ class Carrying:
         """A step as it is, if the dialect can say it from where the tool is."""
         if fault := self._fault(step):
             word = "" if fault.lacks is None else self.asking(line, fault.lacks)
-            self._refuse(line, f"{self.target.name} has {fault}{f', which {word} asks for' if word else ''}")
+            self._refuse(line, f"{self.target.name} has {fault}{f', which {word} needs' if word else ''}")
         self.steps.append(step)
 
     def _refuse(self, line: int, why: str) -> None:

@@ -10,7 +10,7 @@ from postproc.reading.words import Block, ParsedProgram, Word
 from postproc.vocabulary.acts import FOREIGN_ACTS, Act, Switch
 
 REFUSED = {
-    Act.COMPENSATED: "radius compensation hangs on a nose radius that only the machine knows",
+    Act.COMPENSATED: "radius compensation depends on a nose radius that only the machine knows",
     Act.MACHINE_PLACE: "a place of the machine's own coordinates is another one at another machine",
     Switch.ORIENT: "an oriented spindle stop has no word there",
 }

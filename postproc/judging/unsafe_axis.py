@@ -82,7 +82,7 @@ class PartedAxis:
                 ProgramCode.PAST_AXIS,
                 motion,
                 f"The tool goes on to {self.notebook.end(motion)}, far past the axis, where the work runs against the "
-                "back of its edge; end the way just past X0, or check the sign of X.",
+                "back of its edge; end the move just past X0, or check the sign of X.",
             )
 
     def _spindle(self, motion: Motion) -> None:
@@ -103,7 +103,7 @@ class PartedAxis:
                 ProgramCode.NO_CLAMP,
                 motion,
                 f"Constant surface speed ({surface}) is in force with no spindle clamp on a way toward the axis, where "
-                f"it asks for more than {self.shop.machine.max_rpm} rev/min; give the highest speed before {surface}.",
+                f"it would need more than {self.shop.machine.max_rpm} rev/min; give the highest speed before {surface}.",
             )
 
     def _tell(self, code: ProgramCode, motion: Motion, message: str) -> None:

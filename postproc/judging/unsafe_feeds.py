@@ -197,7 +197,7 @@ class Feeds:
         self.notebook.stop(
             ProgramCode.RADIUS_COMPENSATION,
             motion.line,
-            f"{tool.name} cuts under radius compensation: where its edge goes hangs on a radius kept at the machine, "
+            f"{tool.name} cuts under radius compensation: where its edge goes depends on a radius kept at the machine, "
             f"so it can't be judged; program the edge itself, with {self.notebook.word(Act.UNCOMPENSATED)}.",
         )
 
