@@ -102,8 +102,8 @@ class PartedAxis:
             self._tell(
                 ProgramCode.NO_CLAMP,
                 motion,
-                f"Constant surface speed ({surface}) is in force with no spindle clamp on a way toward the axis, where "
-                f"it would need more than {self.shop.machine.max_rpm} rev/min; give the highest speed before {surface}.",
+                f"Constant surface speed ({surface}) is in force with no spindle clamp on a way toward the axis, which "
+                f"needs more than {self.shop.machine.max_rpm} rev/min; give the highest speed before {surface}.",
             )
 
     def _tell(self, code: ProgramCode, motion: Motion, message: str) -> None:
