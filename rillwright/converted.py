@@ -11,20 +11,22 @@ from postproc.converting.convert import Conversion, convert
 from postproc.dialect import Dialect
 from postproc.reading.guess import read_in
 from rillwright.check import read_program
-from rillwright.outputs import show
+from rillwright.outputs import output_stem, program_file, show
 from rillwright.settings import read_shop_file
 from rillwright.tongues import beside_shop, named_or_file
 
 
-def converted(program: Path, to: str, source: str | None, shop: Path | None) -> tuple[Conversion, str]:
-    """The conversion, and the name of the dialect that the program was read in.
+def converted(program: Path, to: str, source: str | None, shop: Path | None) -> tuple[Conversion, str, str]:
+    """The conversion, the name of the dialect that the program was read in, and that of a file for the new one.
 
     Raises ProgramError for what can't be read, SettingsError for an unknown dialect or a shop file at fault.
     """
     texts = beside_shop(read_shop_file(shop), shop) if shop else ()
     text, target = read_program(program), named_or_file(to, texts)
     _, spoken, _ = read_in(text, named_or_file(source, texts) if source else None)
-    return convert(text, spoken, target, _means(text, spoken, shop)), spoken.name
+    made = convert(text, spoken, target, _means(text, spoken, shop))
+    file = program_file(target.frame.file_form(made.number), output_stem(program.name))
+    return made, spoken.name, file
 
 
 def _means(text: str, spoken: Dialect, shop: Path | None) -> Means:

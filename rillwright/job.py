@@ -37,7 +37,7 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
     Where another drawing of the name was made there, it is refused and nothing is written. SettingsError where the
     settings are at fault, OSError where a file can't be written; nothing is half written.
     """
-    outputs, told = outputs_for(drawing, out, settings.ending), beside(drawing, settings)
+    outputs, told = outputs_for(drawing, out, settings.form), beside(drawing, settings)
     other = other_drawing(drawing, outputs)
     if other:
         refused = unreadable(drawing, file_digest(drawing), JobCode.OTHER_DRAWING, other)
@@ -50,7 +50,7 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
 
 def refuse_drawing(drawing: Path, out: Path | None, settings: Settings, code: JobCode, message: str) -> Json:
     """Refuse a drawing that gave nothing at all, and answer its record; OSError where a file can't be written."""
-    outputs, told = outputs_for(drawing, out, settings.ending), beside(drawing, settings)
+    outputs, told = outputs_for(drawing, out, settings.form), beside(drawing, settings)
     outcome = unreadable(drawing, file_digest(drawing), code, message)
     record = record_json(outcome, told, outputs.program.name, datetime.now(UTC), None)
     if not other_drawing(drawing, outputs):

@@ -24,7 +24,7 @@ from rillwright.check import compare_files
 from rillwright.codes import JobCode
 from rillwright.digest import file_digest
 from rillwright.jsonform import finding_json, verdict_json
-from rillwright.outputs import Outputs, show, spelling
+from rillwright.outputs import Outputs, form_of, own_name, show, spelling
 from rillwright.settings import Settings
 
 Json = dict[str, Any]
@@ -45,8 +45,8 @@ class Lying:
 
     `there`: anything at all. `sha256` of it, "" where nothing is. `ours`: we wrote just these bytes for the
     drawing. `last`: hash of the program that we wrote last, None where there is none. `known`: something was made of
-    the drawing before. `kept`: names of the edited programs beside it. `former`: what lies under its name by another
-    ending, from when its dialect gave programs that one.
+    the drawing before. `kept`: names of the edited programs beside it. `former`: what lies under the name that its last
+    program had, where that is another.
     """
 
     program: Path
@@ -80,12 +80,12 @@ def lying(
     plain = there and program.is_file() and not program.is_symlink()
     digest = file_digest(program) if plain else NOT_PLAIN if there else ""
     ours = plain and wrote(digest)
-    name = Path(file) if isinstance(file, str) else program
     former = None
-    if name.name == file and name.stem == outputs.stem and file != program.name:
-        former = lying(replace(outputs, ending=name.suffix), last, known=known, wrote=wrote)
-    there_too = former if former and former.there else None
-    return Lying(program, there, digest, ours, last, known, kept_beside(outputs), there_too)
+    if isinstance(file, str) and Path(file).name == file != program.name:
+        there_too = lying(replace(outputs, form=form_of(file)), last, known=known, wrote=wrote)
+        mine = there_too.ours or Path(file).stem == outputs.stem or owner(outputs, file) is None
+        former = there_too if there_too.there and mine else None
+    return Lying(program, there, digest, ours, last, known, kept_beside(outputs), former)
 
 
 def lying_by_record(outputs: Outputs) -> Lying:
@@ -107,7 +107,7 @@ def record_of(path: Path) -> Json | None:
 
 def kept_beside(outputs: Outputs) -> tuple[str, ...]:
     """Names of the edited programs of a drawing that had to make room, the first first."""
-    ending = re.compile(re.escape(outputs.stem) + KEPT.pattern)
+    ending = re.compile(re.escape(outputs.program.stem) + KEPT.pattern)
     try:
         names = [found for name in os.listdir(outputs.folder) if (found := ending.fullmatch(name))]
     except OSError:
@@ -204,8 +204,23 @@ def _wrong(held: Json) -> str:
     return "; ".join(listed or stops[:1] or ["it differs"])
 
 
+def owner(outputs: Outputs, file: str) -> Path | None:
+    """The record of another drawing in the folder that has its program in a file of this name."""
+    wanted, stem = spelling(file), spelling(outputs.record.name)
+    # Most records don't hold the name at all, and a folder may have thousands.
+    words = json.dumps(file).casefold().encode()
+    for path in sorted(outputs.folder.glob("*.json")):
+        if spelling(path.name) == stem or not path.is_file() or words not in path.read_bytes().lower():
+            continue
+        program = (record_of(path) or {}).get("program")
+        said = program.get("file") if isinstance(program, dict) else None
+        if isinstance(said, str) and spelling(said) == wanted:
+            return path
+    return None
+
+
 def other_drawing(drawing: Path, outputs: Outputs) -> str:
-    """Why a drawing may not be made into a folder: another one of its name was; "" where none was.
+    """Why a drawing may not be made into a folder: another one of its name, or of its program's, was; "" if not.
 
     One that is gone, or is the same byte for byte, is no other: it was moved, or is a copy.
     """
@@ -219,6 +234,10 @@ def other_drawing(drawing: Path, outputs: Outputs) -> str:
             f"{_shown(outputs.folder)} holds the results of {_shown(source)}, and {_shown(drawing)} would take their "
             "place: give it an --out of its own."
         )
+    if not own_name(outputs.form) and (other := owner(outputs, outputs.program.name)):
+        name, taken = show(Path(other.stem)), f"{_shown(drawing)} would take its place"
+        ways = f"give it a --number or an --out of its own, or take away what was made of {name}"
+        return f"{_shown(outputs.program)} is the program of {name}, and {taken}: {ways}."
     return ""
 
 

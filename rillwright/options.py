@@ -24,6 +24,7 @@ class InputType(click.Path):
 DRAWING = InputType(exists=True, dir_okay=False, path_type=Path)
 FOLDER = click.Path(file_okay=False, path_type=Path)
 OUT_FILE = click.Path(dir_okay=False, path_type=Path)
+OUT_ANY = click.Path(path_type=Path)
 
 
 class PointType(click.ParamType[tuple[float, float]]):

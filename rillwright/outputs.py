@@ -1,20 +1,20 @@
 """Where the files of one drawing go: program, job sheet and record, all beside one another.
 
-`ring.dxf` becomes `ring.nc` (or what ending the dialect gives programs), `ring.html`, `ring.json`. A name too long to
-take the longest ending is cut and told apart by a hash.
+`ring.dxf` becomes `ring.nc` (or what the dialect has files of programs called), `ring.html`, `ring.json`. A name too
+long to take the longest ending is cut and told apart by a hash.
 """
 
 import hashlib
 import os
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from extractor.errors import SettingsError
 
-ENDING = ".nc"
-"""The ending of a program's file where the dialect gives none."""
+FORM = "{name}.nc"
+"""The name of a program's file where the dialect gives no other."""
 LONGEST_NAME = 255
 """Bytes of a file name on the usual file systems."""
 
@@ -26,16 +26,16 @@ LONGEST_ENDING = len(".r9999-999.12345678.stale.99999")
 
 @dataclass(frozen=True)
 class Outputs:
-    """The three files of one drawing; `ending` is that of programs in its dialect."""
+    """The three files of one drawing; `form` is the name of its program's file, with {name} where `stem` goes."""
 
     folder: Path
     stem: str
-    ending: str = ENDING
+    form: str = FORM
 
     @property
     def program(self) -> Path:
         """The lathe program."""
-        return self.folder / f"{self.stem}{self.ending}"
+        return self.folder / program_file(self.form, self.stem)
 
     @property
     def sheet(self) -> Path:
@@ -68,11 +68,38 @@ def output_stem(name: str) -> str:
     >>> output_stem("ring.dxf"), output_stem("aux.dxf")
     ('ring', 'aux_')
     """
-    stem = Path(name).stem
-    first, dot, rest = stem.partition(".")
-    if first.rstrip(" ").upper() in DEVICES:
-        stem = f"{first.rstrip(' ')}_{dot}{rest}"
+    stem = _no_device(Path(name).stem)
     return fitted(f"{stem}_" if stem.endswith((" ", ".")) else stem, LONGEST_ENDING)
+
+
+def program_file(form: str, stem: str) -> str:
+    """The name of a program's file for a drawing's stem, kept as short and as safe as that is.
+
+    >>> program_file("{name}.nc", "ring"), program_file("O0042.cut", "ring"), program_file("com{name}.nc", "1")
+    ('ring.nc', 'O0042.cut', 'com1_.nc')
+    """
+    name, dot, ending = form.rpartition(".")
+    return fitted(_no_device(name.format(name=stem)), LONGEST_ENDING) + dot + ending
+
+
+def own_name(form: str) -> bool:
+    """True if a form names the file after the drawing, so that no two drawings of a folder have one."""
+    return "{name}" in form
+
+
+def form_of(file: str) -> str:
+    """The form that gives just one name of a file.
+
+    >>> program_file(form_of("a{name}.nc"), "ring")
+    'a{name}.nc'
+    """
+    return file.replace("{", "{{").replace("}", "}}")
+
+
+def _no_device(stem: str) -> str:
+    """A stem that is no name of a device."""
+    first, dot, rest = stem.partition(".")
+    return f"{first.rstrip(' ')}_{dot}{rest}" if first.rstrip(" ").upper() in DEVICES else stem
 
 
 def fitted(stem: str, ending: int) -> str:
@@ -89,32 +116,47 @@ def fitted(stem: str, ending: int) -> str:
     return f"{kept}-{digest}"
 
 
-def outputs_for(drawing: Path, out: Path | None, ending: str = ENDING) -> Outputs:
+def outputs_for(drawing: Path, out: Path | None, form: str = FORM) -> Outputs:
     """The files for a drawing, in `out` or beside it; SettingsError where one of them is the drawing itself."""
-    outputs = Outputs(drawing.parent if out is None else out, output_stem(drawing.name), ending=ending)
+    outputs = Outputs(drawing.parent if out is None else out, output_stem(drawing.name), form)
     for path in outputs.all:
         if _same(path, drawing):
             raise SettingsError(f"{show(drawing)} would be overwritten by its own results: give a drawing (.dxf).")
     return outputs
 
 
-def outputs_for_all(drawings: Iterable[Path], out: Path | None, ending: str = ENDING) -> dict[Path, Outputs]:
+def outputs_for_all(drawings: Iterable[Path], out: Path | None, form: str = FORM) -> dict[Path, Outputs]:
     """The files for each of several drawings, each drawing once; SettingsError where two would write one file."""
     chosen: dict[Path, Outputs] = {}
     taken: dict[str, Path] = {}
     for drawing in drawings:
-        outputs = outputs_for(drawing, out, ending)
-        # Folded, because a shop's share may not tell capital letters from small ones.
-        key = spelling(str(outputs.folder.resolve() / outputs.stem))
-        before = taken.setdefault(key, drawing)
+        outputs = outputs_for(drawing, out, form)
+        before = taken.setdefault(_key(outputs.folder / outputs.stem), drawing)
         if before is drawing:
             chosen[drawing] = outputs
         elif not _same(before, drawing):
-            raise SettingsError(
-                f"{show(before)} and {show(drawing)} would both write {show(outputs.program)}: "
-                "make them one at a time, each with an --out of its own."
-            )
+            raise _two(before, drawing, outputs.program if own_name(form) else outputs.sheet, "an --out")
     return chosen
+
+
+def programs_apart(outputs: Mapping[Path, Outputs]) -> None:
+    """SettingsError where two drawings would have one program file, as by a dialect that names files by number."""
+    taken: dict[str, Path] = {}
+    for drawing, one in outputs.items():
+        before = taken.setdefault(_key(one.program), drawing)
+        if before is not drawing:
+            raise _two(before, drawing, one.program, "a --number or an --out")
+
+
+def _key(path: Path) -> str:
+    """A path, folded because a shop's share may not tell capital letters from small ones."""
+    return spelling(str(path.parent.resolve() / path.name))
+
+
+def _two(before: Path, drawing: Path, path: Path, what: str) -> SettingsError:
+    """What is said of two drawings that would write one file."""
+    both = f"{show(before)} and {show(drawing)} would both write {show(path)}"
+    return SettingsError(f"{both}: make them one at a time, each with {what} of its own.")
 
 
 INPUT_ENDINGS = frozenset({".dxf", ".dwg", ".nc", ".toml", ".json", ".html"})
@@ -136,6 +178,13 @@ def refuse_overwriting(option: str, out: Path, made_from: Iterable[Path], ending
     other = out.suffix.lower() in INPUT_ENDINGS - {ending} if out.is_file() else True
     if other or (own and own not in out.read_bytes()):
         raise SettingsError(f"{show(out)} is there already and is something else: give {option} another name.")
+
+
+def new_in(folder: Path, file: str) -> Path:
+    """A file that is to be new in a folder; SettingsError where its name, which nobody chose, is taken."""
+    if os.path.lexists(folder / file):
+        raise SettingsError(f"{show(folder / file)} is there already: give --out a file, or another folder.")
+    return folder / file
 
 
 def _same(one: Path, other: Path) -> bool:

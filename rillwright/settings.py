@@ -10,7 +10,7 @@ from extractor.errors import SettingsError
 from extractor.part import ReadOptions, Units
 from planner.shop import Shop
 from rillwright.allowance import Allowance
-from rillwright.outputs import ENDING, show
+from rillwright.outputs import FORM, show
 
 if TYPE_CHECKING:
     from postproc.dialect import Dialect
@@ -89,12 +89,16 @@ class Settings:
         return replace(dialect, cycle=None) if shop.machine.form == "plunges" else dialect
 
     @cached_property
-    def ending(self) -> str:
-        """The ending of a program's file: that of the dialect, or the usual one where no dialect can be had."""
+    def form(self) -> str:
+        """The name of a program's file as the dialect has it, {name} for the drawing's; else the usual one.
+
+        Where there is no number there will be no program, and no other drawing's file may be taken for it.
+        """
         try:
-            return self.spoken(self.shop("mm")).frame.ending
+            frame = self.spoken(self.shop("mm")).frame
         except SettingsError:
-            return ENDING
+            return FORM
+        return f"{{name}}{frame.ending}" if self.number_fault else frame.file_form(self.number)
 
     def named(self, shop: Shop) -> "Dialect | None":
         """The dialect by which a program is read where one was named: by option or in the shop file."""

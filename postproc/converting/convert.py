@@ -21,11 +21,15 @@ from postproc.writing.writer import write_steps
 
 @dataclass(frozen=True)
 class Conversion:
-    """What came of a conversion: a program, or the reasons why there is none; and what was put in other words."""
+    """What came of a conversion: a program, or the reasons why there is none; and what was put in other words.
+
+    `number` is that of the program.
+    """
 
     program: Program | None
     refusals: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    number: int = 1
 
 
 def convert(
@@ -52,11 +56,12 @@ def convert(
     notes += carrying.notes
     if carrying.refusals:
         return Conversion(None, tuple(dict.fromkeys(carrying.refusals)), tuple(notes))
-    program, fault = _written(carrying, _number(parsed))
+    number = _number(parsed)
+    program, fault = _written(carrying, number)
     if program is not None:
         fault = _unequal(parsed, source, program, carrying)
         notes += _own_lines(carrying)
-    return Conversion(None if fault else program, (fault,) if fault else (), tuple(dict.fromkeys(notes)))
+    return Conversion(None if fault else program, (fault,) if fault else (), tuple(dict.fromkeys(notes)), number)
 
 
 def _told(finding: Finding, parsed: ParsedProgram) -> str:

@@ -26,6 +26,7 @@ EXAMPLES: Mapping[str, str] = {
     "incremental": "G91",
     "cancel": "D0",
     "call": "{m} P{program}",
+    "file_name": "{name}",
     "file_ending": ".nc",
 }
 """What a key may hold that the base doesn't have."""

@@ -194,6 +194,7 @@ def _frame(table: Table) -> ProgramFrame:
         table.get("comment_width", plain.width),
         table.get("comment_without", ""),
         "\r\n" if table.get("line_end") == "crlf" else "\n",
+        table.get("file_name", plain.file_name),
         table.get("file_ending", plain.ending),
         BlockNumbers(table.get("block_numbers", "none"), table.get("first_number", 10), table.get("number_step", 10)),
     )

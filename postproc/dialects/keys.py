@@ -69,6 +69,7 @@ PROGRAM: Mapping[str, DialectKey] = {
     "comment_width": DialectKey("whole", "longest text of a comment", low=8, high=200, usual=60),
     "comment_without": DialectKey("text", "characters that a comment may not have"),
     "line_end": DialectKey("choice", "what ends a line", ("lf", "crlf")),
+    "file_name": DialectKey("text", "the name of the program's file, by {name} of the drawing, {number} or both"),
     "file_ending": DialectKey("text", "the ending of the program's file; .nc where none is given"),
     "block_numbers": DialectKey("choice", "which blocks have an N word", ("none", "operation", "all")),
     "first_number": DialectKey("whole", "the first N", low=0, high=9999, usual=10),

@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from postproc.dialect import Dialect
 from postproc.own_lines import OwnLines, shaped
 from postproc.vocabulary.acts import Act, Switch
-from postproc.vocabulary.forms import FRAME_FIELDS, FRAME_GAP
+from postproc.vocabulary.forms import FILE_GAP, FRAME_FIELDS, FRAME_GAP
 
 Doubt = tuple[str, str]
 _WORD = re.compile(r"(?<![A-Z0-9])([GM])0*(\d+)(?![\d.])")
@@ -16,6 +16,10 @@ _OF_WORDS = re.compile(r"[A-Za-z0-9+.,/:%#\[\]=-]|$")
 """Characters that words, marks and formulas begin with: no comment may."""
 _ENDING = re.compile(r"\.[A-Za-z0-9]{1,8}")
 _TAKEN = frozenset({".dxf", ".dwg", ".html", ".json", ".toml", ".stale", ".csv", ".tmp", ".part", ".lock"})
+_OF_NAMES = re.compile(r"[A-Za-z0-9_-]*")
+"""What may stand beside the fields of a file's name: what every file system and every control takes."""
+_LONGEST = 24
+"""Most such characters: controls that list programs show few of a name (common practice)."""
 _COUNTS = frozenset({"number", "program", "operation", "tool"})
 """Fields that are no whole words."""
 _BLOCKS = frozenset({"opening", "operation_start", "operation_end"})
@@ -27,6 +31,7 @@ def frame_doubts(made: Dialect) -> Iterator[Doubt]:
     lines: Mapping[str, tuple[str, ...]] = {key: getattr(made.frame, key) for key in FRAME_FIELDS}
     faults = [*_comment(made), *_fields(made, lines)]
     yield from faults
+    yield from _file_name(made.frame.file_name)
     yield from _ending(made)
     if not faults:
         yield from _words(made, lines)
@@ -50,6 +55,20 @@ def _comment(made: Dialect) -> Iterator[Doubt]:
             "program.comment",
             f"begins with {before[:1]!r}, as words or marks do; begin it with what nothing else has",
         )
+
+
+def _file_name(pattern: str) -> Iterator[Doubt]:
+    """The name of a program's file is one that no other drawing's can have, and every file system takes."""
+    fields = [gap[1][:4] for gap in FILE_GAP.finditer(pattern)]
+    beside, place = FILE_GAP.sub("", pattern), "program.file_name"
+    if not fields or len(set(fields)) < len(fields):
+        yield place, f"is {pattern!r}, and must have {{name}} or {{number}}, each once"
+    elif not _OF_NAMES.fullmatch(beside) or pattern.startswith("-"):
+        yield place, f"is {pattern!r}: beside {{name}} and {{number:04}} only letters, digits, - and _ go, no - first"
+    elif len(beside) > _LONGEST:
+        yield place, f"has {len(beside)} characters beside its fields, and may have {_LONGEST}"
+    elif len(fields) > 1 and "{number:04}" not in pattern:
+        yield place, f"is {pattern!r}, by which two drawings could have one file: write {{number:04}} beside {{name}}"
 
 
 def _ending(made: Dialect) -> Iterator[Doubt]:

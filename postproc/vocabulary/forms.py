@@ -118,6 +118,9 @@ FRAME_FIELDS: Mapping[str, frozenset[str]] = {
 }
 """The lines of the frame, with the fields that each may have beside the names of words."""
 
+FILE_GAP = re.compile(r"\{(name|number(?::0([1-4]))?)\}")
+"""A field in the name of a program's file: the drawing's name, or the program number with how many digits it has."""
+
 WIDTH = 60
 """Longest text of one comment; some controls cut a comment or alarm when a block is long (common practice)."""
 
@@ -128,7 +131,8 @@ class ProgramFrame:
 
     `start` comes before the heading's comments, `opening` after them, `operation_start` and `operation_end` round each
     operation, `end` last. `comment` has the field {text}; `width` is its longest text, `without` the characters that it
-    can't have. `ending` is that of the program's file. `subprogram` holds the first and the last block of a subprogram.
+    can't have. `file_name` and `ending` make the name of the program's file. `subprogram` holds the first and the last
+    block of a subprogram.
     """
 
     start: tuple[str, ...] = ()
@@ -141,6 +145,7 @@ class ProgramFrame:
     width: int = WIDTH
     without: str = ""
     line_end: str = "\n"
+    file_name: str = "{name}"
     ending: str = ".nc"
     numbers: BlockNumbers = field(default_factory=BlockNumbers)
 
@@ -149,6 +154,15 @@ class ProgramFrame:
         """What stands before the text of a comment, and what behind it."""
         before, _, behind = self.comment.partition("{text}")
         return before.strip(), behind.strip()
+
+    def file_form(self, number: int) -> str:
+        """The name of a program's file with its number said; {name} is left for that of the drawing.
+
+        >>> ProgramFrame(file_name="O{number:04}-{name}").file_form(42)
+        'O0042-{name}.nc'
+        """
+        said = FILE_GAP.sub(lambda gap: gap[0] if gap[1] == "name" else f"{number:0{gap[2] or 1}d}", self.file_name)
+        return said + self.ending
 
     @property
     def names(self) -> tuple[str, ...]:

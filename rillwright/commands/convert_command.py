@@ -5,32 +5,34 @@ from typing import Any
 
 import click
 
-from rillwright.options import ALLOWANCE, DRAWING, OUT_FILE, SHOP_FILE, options
+from rillwright.options import ALLOWANCE, DRAWING, OUT_ANY, SHOP_FILE, options
 
 
 @click.command()
 @click.argument("program", type=DRAWING)
 @click.option("--to", "to", required=True, metavar="DIALECT", help="The dialect to write: a name, or a dialect file.")
 @click.option("--from", "source", metavar="DIALECT", help="The dialect of PROGRAM; else its own words tell it.")
-@click.option("--out", type=OUT_FILE, metavar="FILE", help="Where the program goes; else to standard output.")
+@click.option("--out", type=OUT_ANY, metavar="OUT", help="File or folder of the program; else to standard output.")
 @options(SHOP_FILE, ALLOWANCE)
 def convert(program: Path, to: str, source: str | None, shop: Path | None, out: Path | None, settings: Any) -> None:
     """Say PROGRAM again in another dialect, and prove that it cuts the same.
 
-    Of a --shop file cycle_retract, home_x and home_z are used. What was left out or said in other words goes to
-    standard error. Ends with 0; 1 if something can't be said there, and then nothing is written; 2 if PROGRAM can't be
-    read. Prove out the new program as any other: the control's and the machine's manuals, local rules and a qualified
-    setter come first.
+    Of a --shop file cycle_retract, home_x and home_z are used. In a folder the file is called as the dialect has it.
+    What was left out or said in other words goes to standard error. Ends with 0; 1 if something can't be said there,
+    and then nothing is written; 2 if PROGRAM can't be read. Prove out the new program as any other: the control's and
+    the machine's manuals, local rules and a qualified setter come first.
     """
     from rillwright.allowance import within
     from rillwright.atomic import write_atomic
     from rillwright.converted import converted
-    from rillwright.outputs import refuse_overwriting
+    from rillwright.outputs import new_in, refuse_overwriting
 
-    if out is not None:
-        refuse_overwriting("--out", out, [program, *([shop] if shop else [])], ".nc")
     with within(settings.allowance):
-        made, read_as = converted(program, to, source, shop)
+        made, read_as, file = converted(program, to, source, shop)
+    if out is not None and out.is_dir():
+        out = new_in(out, file)
+    elif out is not None:
+        refuse_overwriting("--out", out, [program, *([shop] if shop else [])], ".nc")
     if source is None:
         click.echo(f"Read as {read_as}; name another by --from if it is none.", err=True)
     for sentence in made.notes:

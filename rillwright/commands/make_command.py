@@ -49,16 +49,17 @@ def make(
     from rillwright.job import is_right, sweep_up
     from rillwright.many import Call, made_by
     from rillwright.numbers import for_make
-    from rillwright.outputs import outputs_for_all
+    from rillwright.outputs import outputs_for, outputs_for_all, programs_apart
     from rillwright.progress import Bar
 
     settings = for_batch(settings, pieces, prefer)
     settings.check()
-    outputs = outputs_for_all(drawings, out, settings.ending)
-    chosen = list(outputs)
+    chosen = list(outputs_for_all(drawings, out, settings.form))
     if (number or 0) + len(chosen) > 10_000:
         raise click.UsageError(f"Program numbers end at 9999: {len(chosen)} drawings from {number} are too many.")
     numbered = for_make(chosen, settings, number)
+    outputs = {one: outputs_for(one, out, mine.form) for one, mine in zip(chosen, numbered, strict=True)}
+    programs_apart(outputs)
     calls = [Call(drawing, out, mine) for drawing, mine in zip(chosen, numbered, strict=True)]
     records = []
     with Bar("drawings") as bar:

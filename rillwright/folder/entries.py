@@ -9,7 +9,7 @@ from rillwright.folder.ledger import LastCheck, Ledger, Result, Underneath
 from rillwright.folder.placing import last_outputs
 from rillwright.jobsheet.overview import WRONG, Entry
 from rillwright.lying import KEPT
-from rillwright.outputs import ENDING
+from rillwright.outputs import FORM
 
 
 def result_entry(ledger: Ledger, out: Path, one: Result, found: Underneath | None = None) -> Entry:
@@ -60,7 +60,7 @@ def kept_entries(ledger: Ledger, out: Path, latest: Sequence[Result]) -> list[En
     """Programs in the folder that no drawing stands for: kept edited ones, orphaned ones, and those of others."""
     standing = {last_outputs(ledger, one, out).program for one in latest if one.state != "removed"}
     entries = []
-    endings = {ENDING, *(Path(one.program_file).suffix for one in latest if one.program_file)}
+    endings = {Path(FORM).suffix, *(Path(one.program_file).suffix for one in latest if one.program_file)}
     for path in _programs(out, endings):
         if path in standing:
             continue

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from rillwright.folder.ledger import GONE, Ledger, Result
 from rillwright.numbers import both, number_in
-from rillwright.outputs import show
+from rillwright.outputs import own_name, show, spelling
 from rillwright.settings import NumberRule, Settings
 
 
@@ -18,11 +18,11 @@ def numbered(ledger: Ledger, drawing: bytes, settings: Settings, latest: Mapping
     """The settings with the drawing's program number, or with why it has none; counted where nobody said how."""
     rule = settings.numbers
     if rule.by == "fixed":
-        return replace(settings, number=rule.first)
+        return _with_file(drawing, replace(settings, number=rule.first), latest)
     own = ledger.number_of(drawing)
     if rule.by != "name" and own and own[0] == settings.shop_name and rule.first <= own[1] <= rule.last:
         # No two drawings of one shop file ever have one: nothing to look through.
-        return replace(settings, number=own[1])
+        return _with_file(drawing, replace(settings, number=own[1]), latest)
     taken = {number: one for one, number in ledger.numbers(settings.shop_name).items() if one != drawing}
     standing = {number: one for number, one in taken.items() if one not in latest or latest[one].state not in GONE}
     if rule.by == "name":
@@ -37,7 +37,20 @@ def numbered(ledger: Ledger, drawing: bytes, settings: Settings, latest: Mapping
     if number in taken:
         ledger.forget_number(taken[number])
     ledger.give_number(drawing, settings.shop_name, number)
-    return replace(settings, number=number)
+    return _with_file(drawing, replace(settings, number=number), latest)
+
+
+def _with_file(drawing: bytes, settings: Settings, latest: Mapping[bytes, Result]) -> Settings:
+    """The settings, or why no program can have its file: by a dialect that names files by number another has it."""
+    if own_name(settings.form):
+        return settings
+    folder, file = Path(os.fsdecode(drawing)).parent, spelling(settings.form)
+    for other in latest.values():
+        alike = other.program_file is not None and spelling(other.program_file) == file and other.drawing != drawing
+        if alike and other.state != "removed" and Path(other.name).parent == folder:
+            names = f"{show(Path(other.name))} and {show(Path(os.fsdecode(drawing)))}"
+            return replace(settings, number_fault=f"{names} would have one program file, {settings.form}.")
+    return settings
 
 
 def _counted(

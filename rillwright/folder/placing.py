@@ -15,7 +15,7 @@ from rillwright.digest import file_digest
 from rillwright.folder.ledger import Cause, Ledger, Result, State, Underneath
 from rillwright.folder.task import Draft
 from rillwright.lying import Lying, lying, make_room
-from rillwright.outputs import ENDING, Outputs, output_stem, show, spelling
+from rillwright.outputs import FORM, Outputs, form_of, output_stem, show, spelling
 
 RESERVED = re.compile(r"index(\.\d+)?")
 """Stems of the pages over all results; no drawing's results have them."""
@@ -36,18 +36,18 @@ class ResultPlace:
     before: Lying
 
 
-def outputs_of(ledger: Ledger, drawing: bytes, out: Path, ending: str = ENDING) -> Outputs:
+def outputs_of(ledger: Ledger, drawing: bytes, out: Path, form: str = FORM) -> Outputs:
     """The files of a drawing, in the subfolder that mirrors the inbox; no other drawing's, whatever the names."""
     name = Path(os.fsdecode(drawing))
     whole = output_stem(f"{name.name}.x")
     stems = [stem for stem in (output_stem(name.name), whole, *_numbered(whole)) if not _reserved(name.parent, stem)]
     stem = Path(ledger.stem(drawing, [str(name.parent / stem) for stem in stems]))
-    return Outputs(out / stem.parent, stem.name, ending)
+    return Outputs(out / stem.parent, stem.name, form)
 
 
 def last_outputs(ledger: Ledger, last: Result, out: Path) -> Outputs:
-    """The files of a drawing's last result, its program with the ending that it has."""
-    return outputs_of(ledger, last.drawing, out, Path(last.program_file or "").suffix or ENDING)
+    """The files of a drawing's last result, its program by the name that it has."""
+    return outputs_of(ledger, last.drawing, out, form_of(last.program_file) if last.program_file else FORM)
 
 
 def _reserved(folder: Path, stem: str) -> bool:
@@ -141,7 +141,7 @@ def _as_revision(ledger: Ledger, where: ResultPlace, path: Path) -> None:
     """Give an older program the first name of its revision that is free, or drop it where its bytes are kept."""
     digest, last = file_digest(path), where.last.revision if where.last else 0
     known = ledger.revision_of(where.drawing, digest)
-    stem = f"{where.outputs.stem}.r{last if known is None else known}"
+    stem = f"{path.stem}.r{last if known is None else known}"
     for tail in ("", *(f"-{n}" for n in range(2, 1000))):
         target = path.with_name(f"{stem}{tail}{path.suffix}{STALE}")
         if not os.path.lexists(target) or file_digest(target) == digest:

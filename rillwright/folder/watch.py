@@ -250,9 +250,7 @@ class Watch:
         if known is not None and known.cause == cause and not self._to_be_made(known, found):
             self.handled[found.name] = (found.signature, ruling.settings.digest)
             return
-        where = place(
-            self.ledger, drawing, outputs_of(self.ledger, drawing, self.folders.out, ruling.settings.ending), cause
-        )
+        where = place(self.ledger, drawing, outputs_of(self.ledger, drawing, self.folders.out, settings.form), cause)
         before = where.last.grooves if where.last and where.last.cause.drawing_sha256 != cause.drawing_sha256 else None
         changes = known.changes if known is not None and known.cause == cause else ()
         task = DrawingTask(path, where.outputs, settings, where.before, before, changes)
@@ -328,7 +326,7 @@ class Watch:
 
     def _edited_meanwhile(self, job: DrawingJob) -> bool:
         where = job.where
-        outputs = outputs_of(self.ledger, where.drawing, self.folders.out, where.outputs.ending)
+        outputs = outputs_of(self.ledger, where.drawing, self.folders.out, where.outputs.form)
         again = place(self.ledger, where.drawing, outputs, where.cause)
         return (again.outputs, again.before) != (job.where.outputs, job.where.before)
 
