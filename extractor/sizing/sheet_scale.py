@@ -2,8 +2,8 @@
 
 Rules: a printed size equal to the drawn one settles it (a note "SCALE 2:1" is then the plotting scale). Several printed
 sizes that share another ratio, or a display factor, mean a view drawn at a sheet scale: a stop, or only a note where
-the sheet prints that very scale and three sizes or more bear it out. A ratio of 25.4 is the other unit, not a scale. A
-diameter printed on half a section has the ratio 2 and says nothing.
+the sheet prints that very scale and three sizes or more bear it out. A ratio of 25.4 is the other unit, not a scale,
+and one of 50.8 both: 2:1, sized in inches. A diameter printed on half a section has the ratio 2 and says nothing.
 """
 
 import math
@@ -39,20 +39,21 @@ def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) 
     findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
     true = sum(1 for r in ratios if _like(r, 1.0))
     ratio, count = _shared(r for r in ratios if not _no_scale(r))
-    ratio = None if ratio is None else 1 / _usual(1 / ratio)
     noted = scale_of_notes(sheet)
-    sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or _said(noted, ratio))
+    scale, sized = _usual(1 / ratio) if ratio is not None else (1.0, "")
+    said = noted is not None and _like(noted, scale)
+    sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or said)
     if ratio is not None and count > true and sure:
         sizes = {round(d.measured, 9) for d in dimensions if (r := _ratio(d)) is not None and _like(r, ratio)}
-        if _said(noted, ratio) and not true and len(sizes) >= BORNE_OUT:
-            return 1 / ratio, (*findings, _scale_note(1 / ratio, len(sizes)))
+        if said and not true and len(sizes) >= BORNE_OUT:
+            return scale, (*findings, _scale_note(scale, sized, len(sizes)))
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
-        return 1 / ratio, (*findings, _scale_stop(1 / ratio, why))
+        return scale, (*findings, _scale_stop(scale, sized, why))
     if true or ratios or _diameter_printed(sheet, diameter):
         return 1.0, tuple(findings)
     if noted is None or _like(noted, 1.0):
         return 1.0, tuple(findings)
-    return noted, (*findings, _scale_stop(noted, "a note says so and no printed size contradicts it"))
+    return noted, (*findings, _scale_stop(noted, "", "a note says so and no printed size contradicts it"))
 
 
 def _ratio(dimension: Dimension) -> float | None:
@@ -89,24 +90,23 @@ def _shared(ratios: Iterable[float]) -> tuple[float | None, int]:
     return counts.most_common(1)[0] if counts else (None, 0)
 
 
-def _usual(scale: float) -> float:
+def _usual(drawn: float) -> tuple[float, str]:
     """The scale that drawings are made at, if one is near (ISO 5455, from memory: 1, 2, 5 and their powers of ten).
 
-    Printed sizes are rounded, so their ratio is the scale only nearly. The steps hold for the other unit as well.
+    `drawn` is the drawn length of one printed unit, which is the scale only nearly, as printed sizes are rounded. With
+    the scale comes what is said of sizes that are printed in the other unit, "" where they are not.
     """
-    tens = 10.0 ** math.floor(math.log10(scale) - 1)
-    steps = (factor * step * tens for factor in (1.0, INCH, 1 / INCH) for step in USUAL)
-    return next((s for s in steps if abs(scale / s - 1) <= CLOSE), scale)
+    tens = 10.0 ** math.floor(math.log10(drawn) - 1)
+    for factor, sized in ((1.0, ""), (INCH, " and sized in inches"), (1 / INCH, " and sized in mm")):
+        for step in (step * tens for step in USUAL):
+            if abs(drawn / (factor * step) - 1) <= CLOSE:
+                return step, sized
+    return drawn, ""
 
 
 def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
     """True if a measured size is printed with this display factor: one is proof enough."""
     return any(parse(d.text).measured and _like(d.factor, ratio) for d in dimensions)
-
-
-def _said(noted: float | None, ratio: float) -> bool:
-    """True if a note names the scale that a printed size shows."""
-    return noted is not None and _like(noted, 1 / ratio)
 
 
 def _default_factor(dimension: Dimension, diameter: float) -> bool:
@@ -124,13 +124,13 @@ def _factor_caution(dimension: Dimension) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.DISPLAY_FACTOR, words, at=dimension.points[0])
 
 
-def _scale_stop(scale: float, why: str) -> Finding:
-    words = f"The view is drawn at {ratio_words(scale)}: {why}; --scale {scale:.6g} accepts it."
+def _scale_stop(scale: float, sized: str, why: str) -> Finding:
+    words = f"The view is drawn at {ratio_words(scale)}{sized}: {why}; --scale {scale:.6g} accepts it."
     return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, scales=(scale, 1.0))
 
 
-def _scale_note(scale: float, sizes: int) -> Finding:
-    words = f"The view is drawn at {ratio_words(scale)}, as a note says and {sizes} printed sizes bear out."
+def _scale_note(scale: float, sized: str, sizes: int) -> Finding:
+    words = f"The view is drawn at {ratio_words(scale)}{sized}, as a note says and {sizes} printed sizes bear out."
     return Finding(Level.NOTE, DrawingCode.SHEET_SCALE, words)
 
 

@@ -80,14 +80,14 @@ THREE_DECIMALS = re.compile(r"(?<!\d)\d{1,2}\.\d{2}0(?!\d)")
 SHORT_SIZE = re.compile(r"(?<![\d.])\d+(?:\.\d)?(?![\d.])")
 
 
-def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) -> list[Vote]:
-    """Every vote of a sheet. `dimensions` are those of the view meant, `diameter` its drawn diameter.
+def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, scale: float = 1.0) -> list[Vote]:
+    """Every vote of a sheet. `dimensions` are those of the view meant, `diameter` is true and `scale` that of the view.
 
     Where sizes are printed in the other unit than drawn, notes that name the printed one say nothing of the drawn one.
     """
     notes = [text.text for text in (*sheet.texts, *sheet.around)] + [d.text for d in sheet.dimensions if d.text]
     written = [*note_votes(notes), *style_votes([d.text for d in (*dimensions, *sheet.dimensions) if d.text])]
-    other = list(ratio_votes(dimensions))
+    other = list(ratio_votes(dimensions, scale))
     if other:
         written = [v for v in written if v.units == other[0].units]
     return [*header_votes(sheet.insunits, sheet.measurement), *written, *other, *size_votes(diameter)]
@@ -143,17 +143,17 @@ def style_votes(texts: Sequence[str]) -> Iterable[Vote]:
         yield Vote("mm", 1.0, True, "sizes are written with one decimal at most")
 
 
-def ratio_votes(dimensions: Iterable[Dimension]) -> Iterable[Vote]:
+def ratio_votes(dimensions: Iterable[Dimension], scale: float) -> Iterable[Vote]:
     """Printed sizes in the other unit than the drawn ones."""
-    for dimension in dimensions:
+    for dimension in (d for d in dimensions if d.measured > 0):
         for size in printed_sizes(dimension, parse(dimension.text)):
-            if dimension.measured > 0 and is_ratio(size / dimension.measured, INCH):
-                yield Vote("in", 4.0, True, f"a size drawn {dimension.measured:.4g} is printed {size:g}, its mm value")
+            ratio = size * scale / dimension.measured
+            words = f"a size drawn {dimension.measured:.4g} is printed {size:g}, its"
+            if is_ratio(ratio, INCH):
+                yield Vote("in", 4.0, True, f"{words} mm value")
                 return
-            if dimension.measured > 0 and is_ratio(size / dimension.measured, 1 / INCH):
-                yield Vote(
-                    "mm", 4.0, True, f"a size drawn {dimension.measured:.4g} is printed {size:g}, its inch value"
-                )
+            if is_ratio(ratio, 1 / INCH):
+                yield Vote("mm", 4.0, True, f"{words} inch value")
                 return
 
 

@@ -49,7 +49,7 @@ def weigh_units(
     """
     scale, scale_findings = (options.scale, ()) if options.scale else drawn_scale(sheet, dimensions, diameter_drawn)
     across = diameter_drawn / scale
-    cast = votes(sheet, dimensions, across)
+    cast = votes(sheet, dimensions, across, scale)
     if options.units is not None:
         return UnitsAnswer(options.units, scale, (*scale_findings, *_against(options.units, cast)))
     units, finding = decide(cast, across, sheet.insunits)

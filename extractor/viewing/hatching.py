@@ -35,7 +35,8 @@ LEAST_GAP = 20
 """Lines nearer to one another than so many noding distances are one line drawn twice."""
 
 STRAY_SLANT = math.radians(0.3)
-"""A line with one end at a corner is a hatch line if it leans as a hatching does, within this."""
+"""A line with one end at a corner, or a short one, is a hatch line if it leans as a hatching does, within this or
+within what the noding distance at one end turns it: the writer rounds, and a short line leans by that."""
 
 ONE_SLANT = math.radians(0.1)
 """Lines sorted by their slant are of one hatching while each leans by no more than this from the one before; pieces of
@@ -65,14 +66,15 @@ def loose_hatching(strokes: Strokes, near: float) -> frozenset[int]:
     met = _ends_met(strokes, near)[straight]
     slant = np.abs(np.mod(angle - _main_direction(angle, size, met > 0) + math.pi / 4, math.pi / 2) - math.pi / 4)
     slanted = (slant > SLANT) & (size > SHORTEST * near)
-    some, half_met = np.flatnonzero(slanted & (met == 0)), np.flatnonzero(slanted & (met == 1))
+    some, loose = np.flatnonzero(slanted & (met == 0)), np.flatnonzero(slanted & (met < 2))
+    lean = np.maximum(STRAY_SLANT, near / size[loose])
     found: set[int] = set()
     for family in _families(angle[some]):
         rows, turn = straight[some[family]], float(np.median(angle[some[family]]))
         row = _Row.of(strokes.ends[rows], turn)
         if len(rows) >= LEAST and _even(row, near):
-            like = np.abs(np.mod(angle[half_met] - turn + 1.0, math.pi) - 1.0) < STRAY_SLANT
-            strays = straight[half_met[like]]
+            like = np.abs(np.mod(angle[loose] - turn + 1.0, math.pi) - 1.0) < lean
+            strays = straight[loose[like]]
             found |= set(strokes.label[rows].tolist())
             found |= {int(strokes.label[k]) for k in strays if row.goes_on(_Row.of(strokes.ends[[k]], turn), near)}
     return frozenset(found)

@@ -58,11 +58,12 @@ def _answer(truth: dict[str, Any], factor: float = 1.0, units: str = "") -> Answ
 
 def truth_of(truth: dict[str, Any]) -> Truth:
     """The truth as the grading wants it. An inch part's size in mm is the same part."""
-    right, more = _answer(truth, truth["unknown_scale"]), []
+    right, more, scale = _answer(truth, truth["unknown_scale"]), [], truth["scale"]
     if truth["units"] == "in":
         more.append(_answer(truth, 25.4, "mm"))
+        scale /= 25.4  # the page is in mm
     views = tuple(View(tuple(box), right) for box in truth["views"])
-    return Truth("read", right, more=tuple(more), views=views, scale=truth["scale"])
+    return Truth("read", right, more=tuple(more), views=views, scale=scale)
 
 
 def _outer_walls(said: Said, truth: dict[str, Any]) -> str:

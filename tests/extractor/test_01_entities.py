@@ -7,6 +7,8 @@ import pytest
 from ezdxf.math import Matrix44
 from support.sheets import blank, bytes_of, codes, drawn, entities, line_tags, loaded, points, read_back, tags
 
+from extractor.opening import splines
+
 
 def radii(sheet, centre=(0.0, 0.0)):
     """Distances of all points of a sheet from a centre."""
@@ -198,6 +200,38 @@ def test_a_rational_spline_that_is_a_quarter_circle_becomes_an_arc():
     assert not sheet.segments.sources[0].curve
     assert sheet.segments.bulge[0] == pytest.approx(math.tan(math.pi / 8))
     np.testing.assert_allclose(radii(sheet), 5, rtol=1e-9)
+
+
+def quarter(radius, off):
+    """Control points of a cubic quarter turn that strays by `off` from the circle through its ends and its middle."""
+    t = np.linspace(0, 1, 401)[:, None]
+
+    def control(handle):
+        return radius * np.array([[1, 0], [1, handle], [handle, 1], [0, 1]])
+
+    def strays(handle):
+        a, b, c, d = control(handle)
+        run = (1 - t) ** 3 * a + 3 * t * (1 - t) ** 2 * b + 3 * t**2 * (1 - t) * c + t**3 * d
+        ends = 2 * np.array([run[200] - a, d - a])
+        centre = a + np.linalg.solve(ends, [(p - a) @ (p - a) for p in (run[200], d)])
+        radii = np.hypot(*(run - centre).T)
+        return np.abs(radii - radii.mean()).max()
+
+    low, high = 0.5523, 0.7
+    for _ in range(50):
+        middle = (low + high) / 2
+        low, high = (middle, high) if strays(middle) < off else (low, middle)
+    return control(low)
+
+
+@pytest.mark.parametrize(("radius", "most"), [(8.0, splines.ARC_FIT), (0.1, 0.1 * splines.LARGEST_SLACK)])
+@pytest.mark.parametrize(("share", "curve"), [(0.9, False), (1.1, True)])
+def test_a_spline_fitted_to_an_arc_becomes_the_arc(radius, most, share, curve):
+    """Modelling kernels fit arcs to 0.001 (measured on a CAD program's sheets); more is a curve of its own."""
+    points = [(20 + x, 20 + y) for x, y in quarter(radius, most * share)]
+    sheet = drawn(lambda m: m.add_open_spline(points))
+    assert sheet.segments.sources[0].curve is curve
+    assert (len(sheet.segments) > 1) is curve
 
 
 def test_a_polygon_written_as_a_spline_of_degree_one_becomes_lines():

@@ -32,6 +32,16 @@ def slanting(x, degrees=45.0, size=10.0, y=5.0):
     return x, y, x + size * math.cos(turn), y + size * math.sin(turn)
 
 
+@pytest.mark.parametrize(("share", "found"), [(0.9, 7), (1.1, 6)])
+def test_a_short_hatch_line_leans_by_what_rounding_turns_it(share, found):
+    """It is a hatch line while the noding distance at one end turns it so far."""
+    near, size = 0.004, 0.3
+    lean = math.degrees(near / size) * share
+    assert lean > math.degrees(hatching.STRAY_SLANT)
+    rows = [slanting(10 + 4 * k) for k in range(7)]
+    assert hatched(*rows[:6], slanting(34, 45 + lean, size=size), near=near) == found
+
+
 @pytest.mark.parametrize(("count", "found"), [(hatching.LEAST, 4), (hatching.LEAST - 1, 0)])
 def test_four_lines_are_a_hatching(count, found):
     assert hatched(*(slanting(10 + 4 * k) for k in range(count))) == found

@@ -54,13 +54,38 @@ def test_the_user_accepts_it(dims, scale, ratio):
     assert not any(f.stops for f in answer.findings)
 
 
-@pytest.mark.parametrize(("drawn", "scale"), [(0.4998, 0.5), (0.4976, 0.5), (0.4974, 0.4974), (2.003 / 25.4, 2 / 25.4)])
+@pytest.mark.parametrize(("drawn", "scale"), [(0.4998, 0.5), (0.4976, 0.5), (0.4974, 0.4974)])
 def test_a_ratio_of_rounded_sizes_is_the_usual_scale_near_it(drawn, scale):
     """Sizes printed to two places give 1:2.001: the scale is 1:2 (ISO 5455, from memory), and is offered as that."""
     answer = weigh(sheet_of(4, 1, (), [(drawn * size, f"{size:g}") for size in (20.75, 34, 4)]))
     assert answer.scale == pytest.approx(scale, rel=1e-9)
     (stop,) = [f for f in answer.findings if f.stops]
     assert f"--scale {scale:.6g} " in stop.message
+
+
+# (drawn length of one printed unit, scale, words)
+OTHER_UNIT = {
+    "mm, sized in inches": (2.003 * 25.4, 2.0, "2:1 and sized in inches"),
+    "just too far from it": (2.012 * 25.4, 2.012 * 25.4, "51.1:1"),
+    "half size": (0.5 * 25.4, 0.5, "1:2 and sized in inches"),
+    "inches, sized in mm": (2 / 25.4, 2.0, "2:1 and sized in mm"),
+}
+
+
+@pytest.mark.parametrize(("drawn", "scale", "words"), OTHER_UNIT.values(), ids=OTHER_UNIT)
+def test_a_scale_and_the_other_unit_in_one_ratio_are_told_apart(drawn, scale, words):
+    answer = weigh(sheet_of(None, None, (), [(drawn * size, f"{size:g}") for size in (1.25, 0.4, 3)]))
+    assert answer.scale == pytest.approx(scale, rel=1e-9)
+    assert f"drawn at {words}: 3 printed" in next(f.message for f in answer.findings if f.code == "sheet-scale")
+
+
+@pytest.mark.parametrize("notes", [[], ["DIMENSIONS IN INCHES"], ["SCALE 2:1"]], ids=str)
+def test_drawn_in_mm_at_a_scale_and_sized_in_inches_is_read_in_mm_as_drawn(notes):
+    """As at 1:1: what the header says is drawn, and the note on inches speaks of the printed sizes."""
+    dims = [(50.8 * size, f"{size:.3f}") for size in (1.25, 0.4, 3)]
+    answer = weigh(sheet_of(4, 1, notes, dims), across=101.6, **({} if "SCALE 2:1" in notes else {"scale": 2.0}))
+    assert (answer.units, answer.scale) == ("mm", 2.0)
+    assert not [f for f in answer.findings if f.stops]
 
 
 NOTES = {
