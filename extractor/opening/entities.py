@@ -171,6 +171,9 @@ def _stretched_edge(a: Vec3, b: Vec3, bulge: float, ocs: OCS, matrix: Matrix44) 
 def _spline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     if entity.control_point_count() == 0 and entity.fit_point_count() > MOST_FIT_POINTS:
         raise ValueError("too many points to fit a curve through")
+    places = {tuple(p) for points in (entity.control_points, entity.fit_points) for p in points}
+    if len(places) == 1:  # an edge smaller than the digits that were written: it draws no more than a line of no length
+        return []
     return spline_stroke(entity.construction_tool(), matrix.transform)
 
 

@@ -202,6 +202,21 @@ def test_a_rational_spline_that_is_a_quarter_circle_becomes_an_arc():
     np.testing.assert_allclose(radii(sheet), 5, rtol=1e-9)
 
 
+@pytest.mark.parametrize(("off", "stop"), [(0.0, []), (0.001, ["entity-damaged"])])
+def test_a_spline_whose_points_all_lie_in_one_place_draws_nothing(off, stop):
+    """An edge smaller than the digits that are written; its knots round to one value as well."""
+
+    def draw(m):
+        spline = m.add_spline(degree=1)
+        spline.control_points = [(5, 5 + off, 0), (5, 5, 0)]
+        spline.knots = [0.25] * 4
+        m.add_line((0, 0), (10, 0))
+
+    sheet = drawn(draw)
+    assert [f.code for f in sheet.findings if f.stops] == stop
+    assert len(sheet.segments) == 1
+
+
 def quarter(radius, off):
     """Control points of a cubic quarter turn that strays by `off` from the circle through its ends and its middle."""
     t = np.linspace(0, 1, 401)[:, None]
