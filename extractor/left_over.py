@@ -21,7 +21,8 @@ NEXT = 0.02
 """What begins within this share of the view's size of its outline hangs together with it."""
 
 ENOUGH = 0.01
-"""Lines shorter together than this share of the view's size are specks."""
+"""Lines that are outside the part for less than this share of the view's size, together, are specks: a thread's root
+drawn to the face runs out of the chamfer."""
 
 
 def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None:
@@ -53,15 +54,15 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     filled = from_outside(lands(found.main.profile, found.main.recesses))
     part = shapely.Polygon([*filled, *((z, -r) for z, r in reversed(filled))]).buffer(0.0)
     shapes = shapely.linestrings(lines[:, [0, 1, 4, 5, 2, 3]].reshape(-1, 3, 2))
-    fit = shapely.distance(shapes, part) <= NEXT * folded.view.size
-    fit &= ~shapely.within(shapes, part.buffer(folded.close))
+    outside = shapely.length(shapely.difference(shapes, part.buffer(folded.close)))
+    fit = (shapely.distance(shapes, part) <= NEXT * folded.view.size) & (outside > 0)
     rows = np.flatnonzero(fit)
     if not len(rows):
         return None
     # Those alone: each is held against each, and the image of what stands at the part stands there too.
     fit[rows] = _mirrored(lines[rows], folded.close)
     fit &= ~_of_a_size(lines, folded.close)
-    size = np.where(fit, shapely.length(shapes), 0.0)
+    size = np.where(fit, outside, 0.0)
     if float(size.sum()) <= ENOUGH * folded.view.size:
         return None
     return folded.axis.unfold(*lines[size.argmax(), 4:].tolist())

@@ -61,6 +61,15 @@ def test_the_root_of_a_thread_has_its_reason(length, depth):
     assert stops(read(root(length, depth))) == []
 
 
+@pytest.mark.parametrize(("out", "stop"), [(0.36, []), (0.4, ["lines-unexplained"])])
+def test_a_thread_s_root_may_run_out_of_the_chamfer_by_a_speck(out, stop):
+    """Drawn to the face where the chamfer is deeper than the thread: both lines together by 1 % of 72.1, and the noise."""
+    ink = side_view(Turned(((60.0, 40.0),), (Cut(-40.0, 3.0, 34.0),), chamfer=1.0 + out))
+    ink.solid += [(0.0, s * 19.0, -30.0, s * 19.0, 0.0) for s in (1, -1)]
+    ink.solid.append((-30.0, 20.0, -30.0, -20.0, 0.0))
+    assert stops(read(ink)) == stop
+
+
 @pytest.mark.parametrize("undercut", [34.0, 36.0])
 def test_a_thread_s_root_that_runs_into_its_undercut_has_its_reason(undercut):
     """ISO 6410-1 and DIN 76 from memory: the root may lie in line with the undercut's floor."""
