@@ -10,7 +10,8 @@ What makes a straight line the dimension line of the text beside it, one row for
 
 In the last two rows nothing marks the line itself, and a land between two walls looks the same. So a line counts there
 only if nothing else hangs on it and its extension lines: a wall ends where a floor begins, an extension line ends free,
-on a dimension line or on a corner that other lines make. And a land has its mirror image across the centre line.
+on a dimension line or on a corner that other lines make. A land has its mirror image across the centre line, and an
+end face has its middle on it, with lines that end just at its ends; extension lines run on (ISO 129-1, from memory).
 """
 
 import math
@@ -170,7 +171,8 @@ class _StrokeIndex:
         sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
         says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes)
         known = self.named[k] or (says and self._amid(k, text) and self.fit[k])
-        if not (sure or (all(feet) and known and not self._mirrored(k))) or (not says and self._turned_off(k, text)):
+        edge = not sure and (self._mirrored(k) or self._face(k, feet))
+        if not (sure or (all(feet) and known and not edge)) or (not says and self._turned_off(k, text)):
             return None
         begins = tuple(self._begin(2 * k + end, feet[end], text.height) for end in (0, 1))
         x0, y0, x1, y1 = self.ends[k].tolist()
@@ -189,21 +191,34 @@ class _StrokeIndex:
         cosine = abs(self._toward(k, np.array([math.cos(turn), math.sin(turn)])))
         return abs(math.sin(turn)) > SQUARE and cosine <= SQUARE
 
-    def _mirrored(self, k: int) -> bool:
-        """True if a stroke runs along a centre line and another one is its mirror image across it."""
-        ends = self.ends[k].reshape(2, 2)
+    def _heights(self, k: int) -> Iterable[tuple[Floats, Floats]]:
+        """The direction of each centre line, and how far both ends of a stroke lie from it, (2,), signed."""
         for axis in self.axes.reshape(-1, 2, 2):
             along = (axis[1] - axis[0]) / max(1e-300, math.dist(axis[0], axis[1]))
-            off = ends - axis[0]
-            height = off[:, 1] * along[0] - off[:, 0] * along[1]
+            off = self.ends[k].reshape(2, 2) - axis[0]
+            yield along, off[:, 1] * along[0] - off[:, 0] * along[1]
+
+    def _mirrored(self, k: int) -> bool:
+        """True if a stroke runs along a centre line and another one is its mirror image across it."""
+        far = 1e-4 * float(self.size[k])
+        for along, height in self._heights(k):
             if np.ptp(height) > SQUARE * self.size[k]:
                 continue
-            image = ends - 2 * height[:, None] * np.array([-along[1], along[0]])
-            far = 1e-4 * float(self.size[k])
+            image = self.ends[k].reshape(2, 2) - 2 * height[:, None] * np.array([-along[1], along[0]])
             around = [set(self.tips.near_by((float(x), float(y)), far).tolist()) for x, y in image]
             if any(j != k and self._spans(j, image, far) for j in around[0] & around[1]):
                 return True
         return False
+
+    def _face(self, k: int, feet: Sequence[Sequence[int]]) -> bool:
+        """True if a centre line halves a stroke, and the strokes square to it begin at its ends."""
+        begin = [{t // 2 for t in self.tips.beside.get(2 * k + end, ())} for end in (0, 1)]
+        if not all(set(square) <= met for square, met in zip(feet, begin, strict=True)):
+            return False
+        close = SQUARE * float(self.size[k])
+        return any(
+            abs(self._toward(k, along)) <= SQUARE and abs(height.sum()) <= close for along, height in self._heights(k)
+        )
 
     def _spans(self, j: int, ends: Floats, far: float) -> bool:
         """True if a straight stroke runs from one of two places to the other."""

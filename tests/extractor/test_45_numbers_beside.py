@@ -34,6 +34,27 @@ def test_a_bare_number_beside_the_outline_changes_nothing(draw, part, note):
     assert [f.code for f in told.findings] == [f.code for f in bare.findings]
 
 
+def ended(over, off=0.0, centre=True):
+    """A shaft and three lines at its back, with a number before them: the last step, or the size of a diameter."""
+    ink = side_view(RING)
+    ink.solid += [(-60.0, s * 12.0 + off, -92.0 - over, s * 12.0 + off, 0.0) for s in (1, -1)]
+    ink.solid.append((-92.0, 12.0 + off, -92.0, -12.0 + off, 0.0))
+    ink.centre = [(5.0, 0.0, -95.0, 0.0, 0.0)] if centre else []
+    return sheet_of(ink, texts=(Text("24", (-93.5, -2.0), 3.5, angle=90.0),))
+
+
+@pytest.mark.parametrize(("over", "length"), [(0.0, 92.0), (0.5, 60.0)])
+def test_an_end_face_is_told_from_a_diameter_s_line_by_what_runs_on(over, length):
+    """Extension lines run on beyond their dimension line (ISO 129-1, from memory); the lines of a step do not."""
+    assert figures(read_sheet(ended(over), MM))[1] == length
+
+
+@pytest.mark.parametrize(("how", "pieces"), [({"off": 0.011}, 0), ({"off": 0.013}, 1), ({"centre": False}, 1)], ids=str)
+def test_an_end_face_has_its_middle_on_a_centre_line(how, pieces):
+    """Both ends together off by a thousandth of 24."""
+    assert len(assign(ended(0.0, **how)).told.pieces) == pieces
+
+
 def chained(*lengths, over=0.0):
     """Dimensions side by side above a shaft, without heads, on extension lines that they share."""
     ink, texts, at = side_view(RING), [], 0.0

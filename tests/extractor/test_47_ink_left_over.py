@@ -63,7 +63,7 @@ def test_the_root_of_a_thread_has_its_reason(length, depth):
 
 @pytest.mark.parametrize(("out", "stop"), [(0.36, []), (0.4, ["lines-unexplained"])])
 def test_a_thread_s_root_may_run_out_of_the_chamfer_by_a_speck(out, stop):
-    """Drawn to the face where the chamfer is deeper than the thread: both lines together by 1 % of 72.1, and the noise."""
+    """Drawn to the face where the chamfer is deeper than the thread: together by 1 % of 72.1, and the noise."""
     ink = side_view(Turned(((60.0, 40.0),), (Cut(-40.0, 3.0, 34.0),), chamfer=1.0 + out))
     ink.solid += [(0.0, s * 19.0, -30.0, s * 19.0, 0.0) for s in (1, -1)]
     ink.solid.append((-30.0, 20.0, -30.0, -20.0, 0.0))
