@@ -72,6 +72,9 @@ class DrawingCode(Code):
     AXIS_UNCLEAR = Registered(
         "axis-unclear", STOP, "Draw the turning axis as the only centre line of the view.", ("accept",)
     )
+    AXIS_BY_SIZES = Registered(
+        "axis-by-sizes", CAUTION, "See which line is the turning axis, and leave it as the view's only centre line."
+    )
     SEVERAL_PARTS = Registered("several-parts", STOP, "Point to the view that is meant with --at X,Y.", ("at",))
     PASSED_OVER = Registered(
         "passed-over", CAUTION, "Point to the other view with --at X,Y, if that is the part.", ("at",)

@@ -19,7 +19,7 @@ from extractor.sizing.pointers import said
 from extractor.viewing.axis import Axis
 from extractor.viewing.balloons import NUMBER, balloons
 from extractor.viewing.breaks import broken
-from extractor.viewing.choice import Candidate
+from extractor.viewing.choice import Candidate, ChosenViews
 from extractor.viewing.clusters import Ink
 from extractor.viewing.gaps import Closed, decimal_step
 from extractor.viewing.outline import Folded, lay, open_ends
@@ -45,7 +45,7 @@ class LaidView:
     """A view laid along z and what it shows, or None where that failed, and the findings on the way.
 
     `front` says which end is the front face and `ink` what explains the drawn lines, None where there is no view;
-    `gaps` are those closed in the outline, their widths as drawn.
+    `gaps` are those closed in the outline, their widths as drawn; `choice` is that of the view among those found.
     """
 
     folded: Folded | None
@@ -54,6 +54,7 @@ class LaidView:
     front: FrontEnd | None = None
     ink: InkLedger | None = None
     gaps: tuple[Closed, ...] = ()
+    choice: ChosenViews | None = None
 
     def with_findings(self, *more: Finding) -> "LaidView":
         """The same with more to say about it."""

@@ -12,6 +12,7 @@ from extractor.distance import Distance, Placing
 from extractor.finding import Finding, Point, stopped
 from extractor.front import Front, FrontEnd
 from extractor.ink import InkLedger
+from extractor.score import Weighed
 from extractor.side import SIDES, Side, Where
 
 Units = Literal["mm", "in"]
@@ -234,7 +235,8 @@ class Reading:
 
     `units` is None where the drawing doesn't say; `part` is None where no part could be recognised, and then at
     least one finding is a stop. `front` says which end of the drawn part is Z0, `ink` how much of what is drawn was
-    explained as what; both are None where there is no part.
+    explained as what; both are None where there is no part. `weighed` are the readings that were made, and what speaks
+    for each.
     """
 
     file: str
@@ -244,6 +246,7 @@ class Reading:
     findings: tuple[Finding, ...] = ()
     front: FrontEnd | None = None
     ink: InkLedger | None = None
+    weighed: tuple[Weighed, ...] = ()
 
     def __post_init__(self) -> None:
         """No part without a stop that says why."""

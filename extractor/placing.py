@@ -1,8 +1,4 @@
-"""From a sheet to the part's view: chosen, laid, and read together with the other views of the same part.
-
-The likely other things among the strokes (dimensions known by their numbers, layers named for texts) are set aside
-first. Only if no view can be read so is the sheet laid once more with them let in: one of them may be outline.
-"""
+"""From a sheet to the part's view: chosen, laid, and read together with the other views of the same part."""
 
 import math
 from collections.abc import Sequence
@@ -11,17 +7,16 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE, FrontEnd
-from extractor.geometry.crowds import TooDenseError
 from extractor.heard import TELLING, Heard, agreed
 from extractor.laying import LaidView, lay_view, no_view
-from extractor.ledger import ledger, line_of
-from extractor.left_over import at_part, left_over, lines_of
+from extractor.ledger import ledger
+from extractor.left_over import left_over
 from extractor.part import ReadOptions
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
-from extractor.together import Difference, best_of, difference, with_bore
+from extractor.together import Difference, best_of, with_bore
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, ChosenViews, choose, place_words, pointer
 from extractor.viewing.clusters import Ink, prepare
@@ -29,7 +24,6 @@ from extractor.viewing.end_views import odd_end
 from extractor.viewing.evidence import says_diameter
 from extractor.viewing.flat_words import said_flat
 from extractor.viewing.roles import Roles
-from extractor.viewing.variants import variants
 from extractor.viewing.views import View, views
 
 SAME = 0.02
@@ -62,78 +56,24 @@ class _Desk:
         return lay_view(self.ink, self.sheet, candidate, self.options.front)
 
 
-def place(sheet: Sheet, roles: Roles, options: ReadOptions) -> LaidView:
+@dataclass(frozen=True)
+class Way:
+    """One way to read a sheet.
+
+    `set_aside`: strokes that are likely something else (dimensions known by their numbers, layers named for texts) are
+    left out, else they may be outline. `about`: the axis of the view, None for the one that leads as drawn.
+    """
+
+    set_aside: bool = True
+    about: Axis | None = None
+
+
+def place(sheet: Sheet, roles: Roles, options: ReadOptions, way: Way) -> LaidView:
     """Choose the view to read and recognise what it shows. Raises TooDenseError."""
-    if not len(roles.strokes):
-        if any(f.stops for f in sheet.findings):
-            return LaidView(None, None, ())
-        words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
-        return no_view(DrawingCode.NO_OUTLINE, words)
-    table = variants(sheet)
-    if table is not None:
-        return LaidView(None, None, (table,))
-    placed = _placed(sheet, roles, options, set_aside=True)
-    if placed.found is None and roles.aside:
-        again = _placed(sheet, roles, options, set_aside=False)
-        if again.found is not None and not any(f.stops for f in again.findings):
-            return again.with_findings(_let_in(again))
-    return placed if any(f.stops for f in placed.findings) else _weighed(placed, sheet, roles, options)
-
-
-def _weighed(placed: LaidView, sheet: Sheet, roles: Roles, options: ReadOptions) -> LaidView:
-    """A reading held against the one with all strokes let in, where outline may lie on a layer of another name.
-
-    Strokes that only their layer makes something else are such outline if they stand at the part on both sides of its
-    axis and the sheet reads without a stop with them, as another part.
-    """
-    labels = np.array(sorted(roles.by_layer), dtype=np.int64)
-    if placed.found is None or placed.folded is None or not len(labels):
-        return placed
-    at = at_part(lines_of(line_of(sheet.segments, k) for k in labels.tolist()), placed.folded, placed.found)
-    if at is None:
-        return placed
-    try:
-        again = _placed(sheet, roles, options, set_aside=False)
-    except TooDenseError:
-        return placed.with_findings(_either(None, at))
-    if again.found is None or any(f.stops for f in again.findings):
-        return placed.with_findings(_either(None, at))
-    told = difference(placed.found, again.found)
-    return placed if told is None else placed.with_findings(_either(told, at))
-
-
-def _either(told: Difference | None, at: Point) -> Finding:
-    """What is said of lines that may be outline or not, by the name of their layer alone.
-
-    A stop where the sheet reads as another part with them, a caution where it does not read at all.
-    """
-    where = (
-        f"The lines at {place_words(at)} lie on a layer whose name says that it is not outline, but stand at the part "
-        "on both sides of its axis"
-    )
-    if told is None:
-        words = f"{where}; with them no part can be read, so they were left out: look whether they belong to it."
-        return Finding(Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, words, at)
-    words = f"{where}: with and without them {told.words}; put the outline on a layer of its own."
-    return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
-
-
-def _let_in(placed: LaidView) -> Finding:
-    """The caution for an outline that closes only with strokes that look like something else."""
-    words = (
-        "The outline closes only with lines that a number beside them or their layer makes dimensions, texts or a "
-        "border; they were read as outline: check whether they are."
-    )
-    at = placed.folded.view.axis.at if placed.folded else None
-    return Finding(Level.CAUTION, DrawingCode.LET_IN, words, at)
-
-
-def _placed(sheet: Sheet, roles: Roles, options: ReadOptions, *, set_aside: bool) -> LaidView:
-    """One way to read the sheet: with what is likely something else set aside, or let in."""
-    ink = prepare(roles, sheet.segments, set_aside=set_aside)
+    ink = prepare(roles, sheet.segments, set_aside=way.set_aside)
     centres: list[Axis] = centre_lines(sheet.segments, ink.size)
     stated = dimensioned_axes(sheet.dimensions, says_diameter)
-    choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at)
+    choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at, way.about)
     if not choice.candidates:
         return LaidView(None, None, choice.findings)
     desk = _Desk(ink, sheet, roles, options)
@@ -143,7 +83,7 @@ def _placed(sheet: Sheet, roles: Roles, options: ReadOptions, *, set_aside: bool
         return LaidView(None, None, (*choice.findings, cut))
     laid, passed = _without_drafts(laid)
     laid[0] = laid[0][0], _with_words(desk, laid, choice.beside)
-    placed = _one_part(desk, laid)
+    placed = replace(_one_part(desk, laid), choice=choice)
     if placed.found is None:
         return replace(placed, findings=(*choice.findings, *placed.findings))
     return _with_others(desk, choice, laid[0][0].view, placed).with_findings(*passed)

@@ -14,6 +14,7 @@ from extractor.finding import Finding
 from extractor.ink import InkLedger
 from extractor.limits import deviations
 from extractor.part import Groove, Reading
+from extractor.score import Weighed
 from extractor.side import OUTSIDE
 from planner.plan import GrooveSet, Plan
 from postproc.verdict import CutGroove, Match, Verdict
@@ -65,6 +66,19 @@ def ink_json(ink: InkLedger) -> Json:
     """How much of what is drawn was explained as what, in drawn lengths."""
     explained = {role: number(size) for role, size in sorted(ink.explained.items())}
     return {"outline": number(ink.outline), "explained": explained, "unexplained": number(ink.unexplained)}
+
+
+def weighed_json(one: Weighed) -> Json:
+    """One reading that was weighed, with the parts of its score."""
+    return {
+        "at": [number(v) for v in one.at],
+        "axis": [number(v) for v in one.axis],
+        "front": None if one.front is None else asdict(one.front),
+        "scale": None if one.scale is None else number(one.scale),
+        "set_aside": one.set_aside,
+        "taken": one.taken,
+        "score": {str(k): {"figure": number(m.figure), "reason": m.reason} for k, m in one.score.items()},
+    }
 
 
 def groove_json(groove: Groove) -> Json:
@@ -121,6 +135,7 @@ def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
         "units": reading.units,
         "front": None if reading.front is None else asdict(reading.front),
         "ink": None if reading.ink is None else ink_json(reading.ink),
+        "weighed": [weighed_json(one) for one in reading.weighed],
         "outer_diameter": number(part.outer_diameter) if part else None,
         "length": number(part.length) if part else None,
         "grooves": [groove_json(groove) for groove in part.grooves] if part else [],

@@ -33,12 +33,17 @@ def doubt(sheet: Sheet, part: Part) -> Finding | None:
     diameters = [*_dimensioned(sheet, scale), *_named(sheet)]
     if not diameters:
         return None
-    drawn = list(_drawn(part))
-    none_drawn = not any(_any_is(size, drawn) for size, _ in diameters)
-    aslant = next((size for size, _ in diameters if _any_is(size, _extents(part))), None)
+    drawn = list(drawn_diameters(part))
+    none_drawn = not any(is_one_of(size, drawn) for size, _ in diameters)
+    aslant = next((size for size, _ in diameters if is_one_of(size, _extents(part))), None)
     if none_drawn and aslant is not None:
         return _other_axis(part, aslant)
     return _wider(sheet, part, diameters, drawn, none_drawn)
+
+
+def diameters_printed(sheet: Sheet, scale: float) -> Iterator[float]:
+    """Every size that the sheet prints with a diameter sign."""
+    yield from (size for size, _ in (*_dimensioned(sheet, scale), *_named(sheet)))
 
 
 def _other_axis(part: Part, size: float) -> Finding:
@@ -58,7 +63,7 @@ def _wider(
     """A stop or a caution where the part is wider than all `diameters` printed, else None."""
     scale = part.frame.scale if part.frame is not None else 1.0
     (largest, firm), across = max(diameters), part.outer_diameter
-    if across <= WIDER * largest or _any_is(across, _heights(sheet, part, scale)) or _any_is(largest, drawn):
+    if across <= WIDER * largest or is_one_of(across, _heights(sheet, part, scale)) or is_one_of(largest, drawn):
         return None
     many = len({size for size, _ in diameters}) > 1
     words = (
@@ -77,7 +82,7 @@ def _dimensioned(sheet: Sheet, scale: float) -> Iterator[tuple[float, bool]]:
         printed, measured = parse(dimension.text), dimension.measured / scale
         size = measured if printed.size is None else printed.size
         if printed.sign == "diameter" and size > 0:
-            yield size, _any_is(size, (measured, 2 * measured))
+            yield size, is_one_of(size, (measured, 2 * measured))
 
 
 def _named(sheet: Sheet) -> Iterator[tuple[float, bool]]:
@@ -110,7 +115,7 @@ def _lies_along(dimension: Dimension, part: Part) -> bool:
     return abs(x * math.sin(angle) - y * math.cos(angle)) < ALONG
 
 
-def _drawn(part: Part) -> Iterator[float]:
+def drawn_diameters(part: Part) -> Iterator[float]:
     """Every diameter of the part, that of the middle of a face groove among them."""
     yield from (2 * r for _, r in (*part.outline, *part.lands, *(part.bore or ())))
     for groove in part.grooves:
@@ -125,7 +130,8 @@ def _extents(part: Part) -> Iterator[float]:
     yield part.outer_diameter / 2 - min((r for _, r in part.bore or ()), default=0.0)
 
 
-def _any_is(size: float, others: Iterable[float]) -> bool:
+def is_one_of(size: float, others: Iterable[float]) -> bool:
+    """True if a printed size, rounded and in either unit, is one of others."""
     return any(_is(size, other) for other in others)
 
 

@@ -1,4 +1,7 @@
-"""Choice of the view that is read: one that shows a turned part, the one pointed to, or a stop that says why not."""
+"""Choice of the view that is read: one that shows a turned part, the one pointed to, or a stop that says why not.
+
+Where one view could be turned about either of two lines, the choice hands out both: whole readings are weighed then.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -7,6 +10,7 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
+from extractor.score import Aspect, Mark, Score, decides
 from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
@@ -38,6 +42,9 @@ BOX = 0.25
 FILLS = 0.3
 """A text fills its frame from this share of the frame's height: frames are about twice as high as their letters."""
 
+SQUARE = 1.5
+"""From this angle on, in radians, one axis is square to another."""
+
 CROWD = 5
 """So many other closed shapes of like size make a map or a diagram of a sheet."""
 
@@ -55,22 +62,34 @@ class Candidate:
 class ChosenViews:
     """The view chosen (several if they must be told apart by what they show), or none and a stop.
 
-    `beside` are views that were not chosen and may show the same part.
+    `beside` are views that were not chosen and may show the same part; `others` are chosen ones about the line across
+    their axis, the likeliest first, and `torn` is true if nothing on the sheet says which of the two lines is meant.
     """
 
     candidates: tuple[Candidate, ...]
     findings: tuple[Finding, ...] = ()
     beside: tuple[Candidate, ...] = ()
+    others: tuple[Candidate, ...] = ()
+    torn: bool = False
 
 
-def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None) -> ChosenViews:
-    """Choose the one view to read among those found; `at` is a point on the view meant."""
+def choose(
+    sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis], at: Point | None, about: Axis | None = None
+) -> ChosenViews:
+    """Choose the one view to read among those found; `at` is a point on the view meant, `about` the axis that it has.
+
+    With `about`, views of the same ink about other axes are left out.
+    """
     weighed = [
         Candidate(v, weigh(sheet, ink, v, centres), is_plain(ink, v))
         for v in _without_end_views(ink, found, centres)[:MOST_VIEWS]
     ]
     every = list(weighed)
+    meant = [c for c in every if c.view.axis == about]
+    mine = {k for c in meant for k in c.view.members}
+    weighed = [c for c in weighed if c not in meant and not mine & set(c.view.members)]
     weighed = [c for c in weighed if c.evidence.ringed or c.evidence.spanned or not is_frame(ink, c.view)]
+    weighed = [*meant, *weighed]
     largest = max((c.view.size for c in weighed), default=0.0)
     weighed = [c for c in weighed if c.view.size > BOX * largest or not (c.plain and _lettered(sheet, c.view))]
     sure = [c.view.axis for c in weighed if c.evidence.ringed or c.evidence.spanned]
@@ -88,14 +107,12 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
             return _stop(DrawingCode.NOTHING_THERE, words, at)
         beside = [c for c in candidates if c is not chosen]
         candidates = [chosen]
-    turned = [c for c in candidates if c.evidence.turned]
-    rival = next((o for c in turned for o in every if _rivals(ink, c, o) and not _taken(o, every)), None)
-    if rival:
-        return _stop(DrawingCode.AXIS_UNCLEAR, _unclear(rival.view.axis.at), rival.view.axis.at)
+    turned = [c for c in candidates if c.evidence.turned or c.view.axis == about]
     if turned:
         made = _preferred(turned)
         beside += [c for c in (*turned, *candidates) if c not in made.candidates]
-        return replace(made, beside=tuple(dict.fromkeys(beside)))
+        made = replace(made, beside=tuple(dict.fromkeys(beside)))
+        return made if about is not None else _with_others(ink, made, turned, every)
     shown = [c for c in beside if c.evidence.turned and _like(c.view, candidates[0].view)]
     if shown:
         told = (
@@ -103,6 +120,13 @@ def choose(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis
         )
         return ChosenViews(tuple(told), beside=tuple(beside))
     return replace(_by_symmetry(ink, candidates), beside=tuple(beside))
+
+
+def _with_others(ink: Ink, made: ChosenViews, turned: Sequence[Candidate], every: Sequence[Candidate]) -> ChosenViews:
+    """The choice with the views of the same ink about the lines across."""
+    pairs = [(c, o) for c in turned for o in every if _across(c, o) and not _taken(o, every)]
+    torn = [o for c, o in pairs if _torn(ink, c, o)]
+    return replace(made, others=tuple(torn or (o for _, o in pairs)), torn=bool(torn))
 
 
 def _lettered(sheet: Sheet, view: View) -> bool:
@@ -142,27 +166,35 @@ def _again(view: View, shown: Sequence[View]) -> bool:
     return any(view.axis.angle_to(v.axis.direction) < ALONG and _like(v, view) for v in others)
 
 
-def _unclear(at: Point) -> str:
-    """What is said of a view with two axes."""
-    return (
-        f"The view at {place_words(at)} is as symmetric about one centre line as about the one across it; say which is "
-        "the turning axis by a diameter sign, or take the other line away."
-    )
+def _across(one: Candidate, two: Candidate) -> bool:
+    """True for a whole view about one line and the same ink about a line square to it."""
+    same = set(one.view.members) == set(two.view.members) and one.view.halves == "both"
+    return same and one.view.axis.angle_to(two.view.axis.direction) > SQUARE
 
 
-def _rivals(ink: Ink, one: Candidate, two: Candidate) -> bool:
-    """True if a view could as well be turned about another centre line, square to its axis.
+def _torn(ink: Ink, one: Candidate, two: Candidate) -> bool:
+    """True if a view could as well be turned about the other line: both are centre lines and nothing parts them."""
+    if not (one.view.axis.marked and two.view.axis.marked and two.evidence.turned):
+        return False
+    return decides(drawn_score(one, end=_has_its_end(ink, one, two)), drawn_score(two)) is None
 
-    Half a ring clear of its axis could be a shaft about the line across it; not if an end view says it is a shaft.
-    """
-    a, b = one.view, two.view
-    seen = b.halves != "both" and ("an end-view circle" in one.evidence.strong or _has_end_view(ink, a, b))
-    same = set(a.members) == set(b.members) and a.halves == "both" and not seen
-    square = a.axis.angle_to(b.axis.direction) > 1.5
-    signs = [(bool(c.evidence.strong), c.evidence.ringed or c.evidence.spanned) for c in (one, two)]
-    shares = [v.share if v.halves == "both" else 1.0 for v in (a, b)]
-    alike = signs[0] == signs[1] and abs(shares[0] - shares[1]) < 0.1
-    return same and square and alike and a.axis.marked and b.axis.marked and two.evidence.turned
+
+def _has_its_end(ink: Ink, one: Candidate, two: Candidate) -> bool:
+    """True if an end view says that half a ring clear of the line across is a shaft about its own axis."""
+    seen = "an end-view circle" in one.evidence.strong
+    return two.view.halves != "both" and (seen or _has_end_view(ink, one.view, two.view))
+
+
+def drawn_score(candidate: Candidate, *, end: bool = False) -> Score:
+    """What speaks for a view as drawn, before it is laid; `end`: an end view says that it is not about another line."""
+    view, seen = candidate.view, candidate.evidence
+    whole = seen.ringed or seen.spanned
+    round_end = "an end view, or a diameter of the whole width" if end or whole else "nothing shows its end"
+    return {
+        Aspect.PROJECTION: Mark(2.0 * end + whole, round_end),
+        Aspect.LINES: Mark(2.0 * view.axis.marked + bool(seen.strong), seen.words),
+        Aspect.HALVES: Mark(view.share if view.halves == "both" else 1.0, f"{view.halves} drawn"),
+    }
 
 
 def _taken(one: Candidate, others: Sequence[Candidate]) -> bool:

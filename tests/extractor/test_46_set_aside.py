@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, section, sheet_of, side_view
 
-from extractor import ReadOptions, placing, read_sheet
+from extractor import ReadOptions, read_sheet, whole
 from extractor.geometry.crowds import TooDenseError
 from extractor.sheet import Segments, Source
 
@@ -70,13 +70,13 @@ def test_lines_on_that_layer_with_which_nothing_reads_are_told():
 
 
 def test_a_second_reading_that_is_too_dense_leaves_the_first(monkeypatch):
-    def crowded(*_, set_aside):
-        if not set_aside:
+    def crowded(*given):
+        if not given[-1].set_aside:
             raise TooDenseError
-        return placed(*_, set_aside=set_aside)
+        return placed(*given)
 
-    placed = placing._placed
-    monkeypatch.setattr(placing, "_placed", crowded)
+    placed = whole.place
+    monkeypatch.setattr(whole, "place", crowded)
     ink = side_view(RING)
     ink.solid += BESIDE
     reading = read(ink, lambda x0, y0, x1, y1: max(x0, x1) > 0.0)

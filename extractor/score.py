@@ -1,0 +1,93 @@
+"""How readings of one sheet are weighed against one another: the parts of a score, and when one reading leads.
+
+The parts stay apart: no sum hides what speaks for a reading. Two readings are held against one another part by part,
+the firmest first. The first part in which they lie apart by its margin decides, and is the fact that parts them; less
+than the margin says nothing. If no part decides, neither leads and the user is asked.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from extractor.finding import Point
+from extractor.front import FrontEnd
+
+
+class Aspect(StrEnum):
+    """The parts of a score, the firmest first.
+
+    `PROJECTION`: a round end view as large as the part, or a diameter of its whole width, has the axis in its middle.
+    `PRINTED`: printed sizes that agree, less those that contradict. `LINES`: lines, signs and hidden lines as a turned
+    part has them. `HALVES`: the share of the boundary that is the same on both sides. `INK`: the share of what is
+    drawn at the view that is explained.
+    """
+
+    PROJECTION = "projection"
+    PRINTED = "printed"
+    LINES = "lines"
+    HALVES = "halves"
+    INK = "ink"
+
+
+MARGINS: dict[Aspect, float] = {
+    Aspect.PROJECTION: 1.0,  # it is there or it isn't
+    Aspect.PRINTED: 3.0,  # one diameter on this reading and not on that lies 2 apart: it may be a hole's; two decide
+    Aspect.LINES: 1.0,  # it is there or it isn't
+    Aspect.HALVES: 0.1,  # a keyway, a flat or a mark on one side takes up to a tenth of a boundary
+}
+"""By how much one reading must lead another in a part for that part to decide.
+
+Unexplained ink decides nothing: it stops the reading that it touches (`extractor.left_over`).
+"""
+
+
+@dataclass(frozen=True)
+class Mark:
+    """One part of a score: its figure, more is better, and what gave it."""
+
+    figure: float
+    reason: str
+
+
+Score = Mapping[Aspect, Mark]
+"""What speaks for one reading, part by part; a part that nothing is known of is left out."""
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """One reading that was weighed: a place on its view, its axis, front and scale, and what speaks for it.
+
+    `axis` is a unit vector on the sheet, `set_aside` whether strokes that are likely no outline were left out of it,
+    `taken` whether it is the one that was answered with, or stopped at. `scale` is None where no part was read.
+    """
+
+    at: Point
+    axis: Point
+    front: FrontEnd | None
+    scale: float | None
+    set_aside: bool
+    taken: bool
+    score: Score
+
+
+def decides(one: Score, two: Score) -> tuple[Aspect, float] | None:
+    """The part that parts two readings, and by how much the first leads in it (below 0: trails); None where none does.
+
+    >>> agree, odd = ({Aspect.PRINTED: Mark(n, "sizes")} for n in (3.0, 2.0))
+    >>> decides(agree, odd) is None
+    True
+    >>> decides({**agree, Aspect.HALVES: Mark(1.0, "whole")}, {**odd, Aspect.HALVES: Mark(0.8, "a notch")})[0].value
+    'halves'
+    """
+    for aspect, margin in MARGINS.items():
+        if aspect in one and aspect in two:
+            by = one[aspect].figure - two[aspect].figure
+            if abs(by) >= margin:
+                return aspect, by
+    return None
+
+
+def leads(one: Score, two: Score) -> bool:
+    """True if the first reading leads the second."""
+    found = decides(one, two)
+    return found is not None and found[1] > 0

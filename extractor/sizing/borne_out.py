@@ -1,0 +1,31 @@
+"""What the printed sizes say for a reading: how many it bears out, and how many are nowhere on it."""
+
+from extractor.part import Part
+from extractor.score import Mark
+from extractor.sheet import DimensionKind, Sheet
+from extractor.sizing.doubt import diameters_printed, drawn_diameters, is_one_of
+from extractor.sizing.printed import parse
+from extractor.sizing.ties import Features, tie_of
+
+
+def borne_out(sheet: Sheet, part: Part) -> Mark:
+    """Printed sizes that agree with the part, each once, less the printed diameters that it has nowhere.
+
+    A length or a height agrees if it is measured between two places of the part. One that isn't may be another view's
+    and says nothing; whether it contradicts is told as a stop.
+    """
+    if part.frame is None:
+        return Mark(0.0, "no place on the sheet")
+    printed, drawn = set(diameters_printed(sheet, part.frame.scale)), list(drawn_diameters(part))
+    there = {size for size in printed if is_one_of(size, drawn)}
+    agree, odd = len(there) + len(_measured(sheet, part)), len(printed - there)
+    return Mark(float(agree - odd), f"{agree} printed sizes agree, {odd} diameters are nowhere on it")
+
+
+def _measured(sheet: Sheet, part: Part) -> set[tuple[str, tuple[int, ...], float]]:
+    """What dimensions without a diameter sign measure on the part."""
+    assert part.frame is not None
+    features = Features.of(part, part.frame)
+    plain = (d for d in sheet.dimensions if d.kind is not DimensionKind.LEADER and parse(d.text).sign != "diameter")
+    ties = (tie_of(d, features) for d in plain)
+    return {(t.field, t.grooves, round(t.true / features.snap)) for t in ties if t is not None and not t.loose}

@@ -1,0 +1,183 @@
+"""Which of the readings that a sheet allows is answered with: the one that leads the others, or a question.
+
+Most sheets allow one. Another is made only where evidence that costs nothing leaves one open: a view as likely turned
+about the line across its axis, a reading that ends in a stop while the ink could be turned about another line, an
+outline that may lie on a layer of another name. What the sheet prints then decides, or the user is asked.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.geometry.crowds import TooDenseError
+from extractor.laying import LaidView
+from extractor.ledger import line_of
+from extractor.left_over import at_part, lines_of
+from extractor.placing import Way
+from extractor.score import Aspect, decides, leads
+from extractor.together import Difference, difference
+from extractor.viewing.choice import place_words
+from extractor.viewing.variants import variants
+from extractor.whole import Given, Whole
+
+MOST_OTHERS = 2
+"""So many readings about other axes are made at most: a view has one line across it, drawn or not, seldom two."""
+
+OF_SIZE = frozenset(
+    (DrawingCode.UNITS_UNKNOWN, DrawingCode.UNITS_CONFLICT, DrawingCode.SHEET_SCALE, DrawingCode.FRONT_CONFLICT)
+)
+"""Stops that no other axis could cure."""
+
+
+def weigh(given: Given) -> tuple[Whole, tuple[Whole, ...]]:
+    """The reading to answer with, and all that were made, it among them. Raises TooDenseError."""
+    refused = _nothing_to_read(given)
+    if refused is not None:
+        return refused, ()
+    best, made = _axes(given, Way())
+    if best.placed.found is None and given.roles.aside:
+        again, more = _axes(given, Way(set_aside=False))
+        if again.placed.found is not None and not _stopped(again):
+            best = again.told(_let_in(again))
+        return best, (*made, *more)
+    return (best, made) if _stopped(best) else _with_all(best, made)
+
+
+def _nothing_to_read(given: Given) -> Whole | None:
+    """The refusal of a sheet without an outline, or of a table of variants."""
+    sheet, found = given.sheet, None
+    if not len(given.roles.strokes):
+        words = "The sheet shows no visible lines or arcs that could be an outline; draw the outline in model space."
+        known = any(f.stops for f in sheet.findings)
+        found = () if known else (Finding(Level.STOP, DrawingCode.NO_OUTLINE, words),)
+    elif (table := variants(sheet)) is not None:
+        found = (table,)
+    return None if found is None else Whole(given, Way(), LaidView(None, None, found))
+
+
+def _stopped(whole: Whole) -> bool:
+    """True if a reading may not be answered with, whatever its sizes say."""
+    return any(f.stops for f in whole.placed.findings)
+
+
+def _axes(given: Given, way: Way) -> tuple[Whole, tuple[Whole, ...]]:
+    """The reading about the axis that leads, and all that were made."""
+    first = given.read(way)
+    choice = first.placed.choice
+    if choice is None or not choice.others or not (choice.torn or _curable(first)):
+        return first, (first,)
+    others = [given.read(replace(way, about=c.view.axis)) for c in choice.others[:MOST_OTHERS]]
+    made = (first, *others)
+    if choice.torn:
+        ahead = next((w for w in made if all(leads(w.score, o.score) for o in made if o is not w)), None)
+        return (ahead.told(_by_sizes(ahead)) if ahead is not None else first.stopped(_unclear(first, others[0]))), made
+    sound = [w for w in others if not _stops(w)]
+    better = next((w for w in sound if _fits_better(w, first)), None)
+    if better is not None:
+        return better.told(_by_sizes(better)), made
+    nearly = next((w for w in sound if _printed(w) > 0 > _printed(first)), None)
+    return (first if nearly is None or _stops(first) else first.stopped(_unclear(first, nearly))), made
+
+
+def _stops(whole: Whole) -> frozenset[str]:
+    """The stops of a reading that may come of a wrong axis."""
+    return frozenset(f.code for f in whole.made[2] if f.stops) - OF_SIZE
+
+
+def _curable(whole: Whole) -> bool:
+    """True for a reading that a wrong axis may have made: it stops, or more is printed against it than for it."""
+    return bool(_stops(whole)) or _printed(whole) < 0
+
+
+def _printed(whole: Whole) -> float:
+    """How far printed sizes bear a reading out."""
+    return whole.score[Aspect.PRINTED].figure
+
+
+def _fits_better(other: Whole, first: Whole) -> bool:
+    """True if the printed sizes part two readings, and are for the first named."""
+    found = decides(other.score, first.score)
+    return found is not None and found[0] is Aspect.PRINTED and found[1] > 0
+
+
+def _by_sizes(whole: Whole) -> Finding:
+    """What is said of an axis that the printed sizes chose."""
+    part, at = whole.made[0], whole.candidate.view.axis.at if whole.candidate is not None else None
+    across = f", {part.outer_diameter:.5g} across and {part.length:.5g} long" if part is not None else ""
+    words = (
+        f"The view could be turned about either of two lines; it was read about the one that the printed sizes fit"
+        f"{across}: see that it is the turning axis."
+    )
+    return Finding(Level.CAUTION, DrawingCode.AXIS_BY_SIZES, words, at)
+
+
+def _unclear(one: Whole, two: Whole) -> Finding:
+    """The stop for a view with two axes: what it is about either, and what would part them."""
+    at = two.candidate.view.axis.at if two.candidate is not None else (0.0, 0.0)
+    sizes = [f"{p.outer_diameter:.5g} across and {p.length:.5g} long" for p in (one.made[0], two.made[0]) if p]
+    both = f", {sizes[0]} about the one and {sizes[1]} about the other" if len(sizes) > 1 else ""
+    words = (
+        f"The view at {place_words(at)} is as symmetric about one line as about the one across it{both}; say which is "
+        "the turning axis by a diameter sign across it, or leave its centre line as the only one."
+    )
+    return Finding(Level.STOP, DrawingCode.AXIS_UNCLEAR, words, at)
+
+
+def _with_all(best: Whole, made: Sequence[Whole]) -> tuple[Whole, tuple[Whole, ...]]:
+    """A reading held against the one with all strokes let in, where outline may lie on a layer of another name.
+
+    Strokes that only their layer makes something else are such outline if they stand at the part on both sides of its
+    axis and the sheet reads without a stop with them, as another part. Without them such ink would stay unexplained,
+    so that reading can't lead; the other does if the printed sizes bear it out.
+    """
+    at = _named_at_part(best)
+    if at is None:
+        return best, tuple(made)
+    try:
+        again = best.given.read(replace(best.way, set_aside=False))
+    except TooDenseError:
+        return best.told(_either(None, at)), tuple(made)
+    both = (*made, again)
+    if again.placed.found is None or best.placed.found is None or _stopped(again):
+        return best.told(_either(None, at)), both
+    told = difference(best.placed.found, again.placed.found)
+    if told is None:
+        return best, both
+    if _fits_better(again, best):
+        return again.told(_let_in(again)), both
+    return best.told(_either(told, at)), both
+
+
+def _named_at_part(whole: Whole) -> Point | None:
+    """A place on strokes that only their layer's name sets aside and that stand at the part, None where none do."""
+    labels, folded, found = sorted(whole.given.roles.by_layer), whole.placed.folded, whole.placed.found
+    if not labels or folded is None or found is None:
+        return None
+    return at_part(lines_of(line_of(whole.given.sheet.segments, k) for k in labels), folded, found)
+
+
+def _either(told: Difference | None, at: Point) -> Finding:
+    """What is said of lines that may be outline or not, by the name of their layer alone.
+
+    A stop where the sheet reads as another part with them, a caution where it does not read at all.
+    """
+    where = (
+        f"The lines at {place_words(at)} lie on a layer whose name says that it is not outline, but stand at the part "
+        "on both sides of its axis"
+    )
+    if told is None:
+        words = f"{where}; with them no part can be read, so they were left out: look whether they belong to it."
+        return Finding(Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, words, at)
+    words = f"{where}: with and without them {told.words}; put the outline on a layer of its own."
+    return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
+
+
+def _let_in(whole: Whole) -> Finding:
+    """The caution for an outline that closes, or fits its sizes, only with strokes that look like something else."""
+    words = (
+        "The outline closes only with lines that a number beside them or their layer makes dimensions, texts or a "
+        "border; they were read as outline: check whether they are."
+    )
+    folded = whole.placed.folded
+    return Finding(Level.CAUTION, DrawingCode.LET_IN, words, folded.view.axis.at if folded else None)

@@ -1,0 +1,140 @@
+"""One whole reading of a sheet: a way to read it, the view laid so, the part at true size, and what speaks for it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from extractor.codes import DrawingCode
+from extractor.distance import Distance
+from extractor.finding import Finding, Level
+from extractor.laying import LaidView, gap_findings
+from extractor.part import Part, ReadOptions
+from extractor.places import contradictions, with_distances
+from extractor.placing import Way, place
+from extractor.recess.build import alone, build, left_findings, shape_findings
+from extractor.recess.recognise import Found
+from extractor.recess.sized import all_wanted, sized_as_grooves
+from extractor.score import Aspect, Mark, Score, Weighed
+from extractor.sheet import Dimension, Sheet
+from extractor.sizing.borne_out import borne_out
+from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.material_notes import material_notes
+from extractor.sizing.off_outline import sized_as_rings
+from extractor.sizing.undrawn import with_undrawn
+from extractor.sizing.units import UnitsAnswer, weigh_units
+from extractor.viewing.choice import Candidate, drawn_score
+from extractor.viewing.outline import Folded
+from extractor.viewing.roles import Roles
+from extractor.viewing.views import View
+
+
+@dataclass(frozen=True)
+class Given:
+    """What every reading of a sheet is made from."""
+
+    sheet: Sheet
+    roles: Roles
+    options: ReadOptions
+
+    def read(self, way: Way) -> "Whole":
+        """The sheet read one way. Raises TooDenseError."""
+        return Whole(self, way, place(self.sheet, self.roles, self.options, way))
+
+
+@dataclass(frozen=True)
+class Whole:
+    """A sheet read one way: its view as laid, and what follows from it once it is asked for."""
+
+    given: Given
+    way: Way
+    placed: LaidView
+
+    def stopped(self, finding: Finding) -> "Whole":
+        """The reading given up for a question."""
+        return replace(self, placed=LaidView(None, None, (finding,)))
+
+    def told(self, *more: Finding) -> "Whole":
+        """The same with more to say about it."""
+        return replace(self, placed=self.placed.with_findings(*more))
+
+    @property
+    def candidate(self) -> Candidate | None:
+        """The view that was read."""
+        return self.placed.choice.candidates[0] if self.placed.choice is not None else None
+
+    @cached_property
+    def made(self) -> tuple[Part | None, UnitsAnswer, tuple[Finding, ...]]:
+        """The part at true size, or None, its units and scale, and all that is to be said of the reading."""
+        findings = list(self.placed.findings)
+        folded, found = self.placed.folded, self.placed.found
+        if folded is None or found is None:
+            return None, UnitsAnswer(None, 1.0), tuple(findings)
+        part, answer = _part_of(self.given.sheet, self.given.options, folded, found, findings)
+        findings += gap_findings(self.placed.gaps, part.units, answer.scale)
+        return part, answer, tuple(findings)
+
+    @cached_property
+    def score(self) -> Score:
+        """What speaks for it, part by part."""
+        (part, _, _), candidate, ink = self.made, self.candidate, self.placed.ink
+        score: Mapping[Aspect, Mark] = {} if candidate is None else drawn_score(candidate)
+        fits = borne_out(self.given.sheet, part) if part is not None else Mark(0.0, "no part that a size could fit")
+        score = {**score, Aspect.PRINTED: fits}
+        if ink is not None and ink.outline + ink.unexplained > 0:
+            share = ink.outline / (ink.outline + ink.unexplained)
+            score = {**score, Aspect.INK: Mark(share, f"{ink.unexplained:.4g} of drawn length unexplained")}
+        return score
+
+    def row(self, *, taken: bool) -> Weighed | None:
+        """The reading as the record has it; None where no view was laid."""
+        candidate, (part, answer, _) = self.candidate, self.made
+        if candidate is None:
+            return None
+        view = candidate.view
+        return Weighed(
+            at=view.middle,
+            axis=view.axis.direction,
+            front=self.placed.front,
+            scale=answer.scale if part is not None else None,
+            set_aside=self.way.set_aside,
+            taken=taken,
+            score=self.score,
+        )
+
+
+def _part_of(
+    sheet: Sheet, options: ReadOptions, folded: Folded, found: Found, findings: list[Finding]
+) -> tuple[Part, UnitsAnswer]:
+    """The part at true size, with units, tolerances and the findings on them."""
+    answer = weigh_units(sheet, found.across, options, _dimensions_of(sheet, folded.view))
+    findings += answer.findings
+    wanted = all_wanted if options.grooved else sized_as_grooves(sheet.dimensions, folded)
+    part, undrawn = with_undrawn(sheet, build(folded, found, answer.units or "mm", answer.scale, wanted))
+    findings += undrawn
+    findings += left_findings(folded, found, part.units, answer.scale, wanted)
+    findings += shape_findings(part)
+    part, tied = tie_dimensions(sheet, part)
+    rings = tuple(sized_as_rings(sheet, part, alone(found, answer.scale)))
+    # A diameter that is that of a recess of one half says nothing of another outline.
+    findings += [f for f in tied if not (rings and f.code == DrawingCode.OUTLINE_DOUBTFUL)]
+    findings += rings
+    part = replace(with_distances(part, part.distances), materials=material_notes(sheet))
+    findings += [_at_odds(one) for one in contradictions(part)]
+    return part, answer
+
+
+def _at_odds(one: Distance) -> Finding:
+    """The stop for a printed distance that can't be kept together with the others."""
+    low, high = (one.nominal + deviation for deviation in one.deviations or (0.0, 0.0))
+    number = one.end.groove or one.start.groove
+    limits = f"{low:g} to {high:g}" if low < high else f"{low:g}"
+    words = (
+        f"The distance of {limits} at groove {number} can't be kept together with the other places and widths that the "
+        "drawing prints; correct the drawing."
+    )
+    return Finding(Level.STOP, DrawingCode.PLACES_CONTRADICT, words, groove=number)
+
+
+def _dimensions_of(sheet: Sheet, view: View) -> tuple[Dimension, ...]:
+    """The dimensions that measure something in the view."""
+    return tuple(d for d in sheet.dimensions if d.points and any(view.covers(p, 0.02 * view.size) for p in d.points))
