@@ -119,7 +119,7 @@ def _unclear(one: Whole, two: Whole) -> Finding:
     both = f", {sizes[0]} about the one and {sizes[1]} about the other" if len(sizes) > 1 else ""
     words = (
         f"The view at {place_words(at)} is as symmetric about one line as about the one across it{both}; say which is "
-        "the turning axis by a diameter sign across it, or leave its centre line as the only one."
+        "the turning axis by a diameter sign, or take the other line away."
     )
     return Finding(Level.STOP, DrawingCode.AXIS_UNCLEAR, words, at)
 

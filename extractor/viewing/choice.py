@@ -3,6 +3,7 @@
 Where one view could be turned about either of two lines, the choice hands out both: whole readings are weighed then.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -213,16 +214,27 @@ def _has_end_view(ink: Ink, view: View, other: View) -> bool:
 
 
 def _preferred(turned: list[Candidate]) -> ChosenViews:
-    """All turned views; but where some have a centre line and others none, those that have, and a caution."""
+    """All turned views but those that others lead: a caution tells of them.
+
+    Views with a centre line lead those without. Where none has one, those with a diameter sign or a round end lead
+    those without that are drawn aslant to them: pictures of the part.
+    """
     lined = [c for c in turned if c.evidence.centre_line]
-    if not lined or len(lined) == len(turned):
+    shown = lined or [c for c in turned if "a diameter sign" in c.evidence.strong or c.evidence.ringed]
+    passed = [c.view for c in turned if shown and c not in shown and (lined or _aslant(c.view, shown[0].view))]
+    if not passed:
         return ChosenViews(tuple(turned))
-    passed = [c.view for c in turned if not c.evidence.centre_line]
     at = passed[0].middle
-    words = (
-        f"The view at {place_words(at)} without a centre line was passed over; point to it with --at if it is the part."
-    )
-    return ChosenViews(tuple(lined), (Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at),))
+    why = "without a centre line" if lined else "drawn aslant and without a size"
+    words = f"The view at {place_words(at)} {why} was passed over; point to it with --at if it is the part."
+    caution = Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
+    return ChosenViews(tuple(c for c in turned if c.view not in passed), (caution,))
+
+
+def _aslant(one: View, two: View) -> bool:
+    """True if a view lies neither along another nor square to it."""
+    turn = one.axis.angle_to(two.axis.direction)
+    return min(turn, math.pi / 2 - turn) > ALONG
 
 
 def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> ChosenViews:

@@ -131,6 +131,22 @@ def test_views_alike_within_the_pen_are_one_part(by, alike):
     assert told(reading) == ([] if alike else ["several-parts"])
 
 
+ASLANT = [(0.0, True, False), (0.55, True, False), (0.6, True, True), (30.0, True, True), (89.4, True, True)]
+
+
+@pytest.mark.parametrize(("degrees", "signed", "passed"), [*ASLANT, (90.0, True, False), (30.0, False, False)])
+def test_a_picture_drawn_aslant_is_no_second_part_beside_a_view_with_a_diameter(degrees, signed, passed):
+    """No view has a centre line; within a hundredth of a radian the other lies along the first or square to it."""
+    other = side_view(OTHERS["a step"][0], None).map(rotated(degrees, 0, 150))
+    size = Dimension(DimensionKind.LINEAR, ((-40.0, 20.0), (-40.0, -20.0)), 90.0, 40.0, "%%c40")
+    reading = read(mixed(side_view(STEPPED, None), other), dimensions=(size,) if signed else ())
+    assert (told(reading), "passed-over" in told(reading, Level.CAUTION)) == (
+        [] if passed else ["several-parts"],
+        passed,
+    )
+    assert not passed or grooves(reading) == [("outside", -30.0, -33.0, 34.0)]
+
+
 def draft():
     """The ring's outline with one end face and a wall left out."""
     ink = full_outline(RING)
