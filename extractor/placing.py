@@ -80,7 +80,7 @@ def place(sheet: Sheet, roles: Roles, options: ReadOptions, way: Way) -> LaidVie
     laid = [(c, desk.lay(c)) for c in choice.candidates]
     cut = next((f for _, p in laid for f in p.findings if f.code == DrawingCode.BROKEN_VIEW), None)
     if len(laid) > 1 and cut is not None:
-        return LaidView(None, None, (*choice.findings, cut))
+        return LaidView(None, None, (*choice.findings, cut), choice=choice)
     laid, passed = _without_drafts(laid)
     laid[0] = laid[0][0], _with_words(desk, laid, choice.beside)
     placed = replace(_one_part(desk, laid), choice=choice)

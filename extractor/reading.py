@@ -42,7 +42,7 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     if front is not None and front.by == "option" and "front" in options.answered:
         front = FrontEnd(front.end, "answer")
     told = accept((*sheet.findings, *findings), options.accept, part=part is not None)
-    rows = tuple(row for one in made if (row := one.row(taken=one.way == taken.way)) is not None)
+    rows = tuple(row for one in made for row in one.rows(taken=one.way == taken.way))
     ink = taken.placed.ink if part is not None else None
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, ink, rows)
 

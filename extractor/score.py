@@ -63,11 +63,11 @@ class Weighed:
 
     at: Point
     axis: Point
-    front: FrontEnd | None
-    scale: float | None
     set_aside: bool
-    taken: bool
     score: Score
+    front: FrontEnd | None = None
+    scale: float | None = None
+    taken: bool = False
 
 
 def decides(one: Score, two: Score) -> tuple[Aspect, float] | None:

@@ -6,7 +6,7 @@ from functools import cached_property
 
 from extractor.codes import DrawingCode
 from extractor.distance import Distance
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, Point
 from extractor.laying import LaidView, gap_findings
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
@@ -85,21 +85,19 @@ class Whole:
             score = {**score, Aspect.INK: Mark(share, f"{ink.unexplained:.4g} of drawn length unexplained")}
         return score
 
-    def row(self, *, taken: bool) -> Weighed | None:
-        """The reading as the record has it; None where no view was laid."""
-        candidate, (part, answer, _) = self.candidate, self.made
-        if candidate is None:
-            return None
-        view = candidate.view
-        return Weighed(
-            at=view.middle,
-            axis=view.axis.direction,
-            front=self.placed.front,
-            scale=answer.scale if part is not None else None,
-            set_aside=self.way.set_aside,
-            taken=taken,
-            score=self.score,
-        )
+    def rows(self, *, taken: bool) -> tuple[Weighed, ...]:
+        """The reading as the record has it, and the other views in question, which are weighed as drawn."""
+        choice, (part, answer, _) = self.placed.choice, self.made
+        if choice is None:
+            return ()
+        scale = answer.scale if part is not None else None
+        first, *others = [Weighed(*_place(c.view), self.way.set_aside, drawn_score(c)) for c in choice.candidates]
+        return replace(first, score=self.score, front=self.placed.front, scale=scale, taken=taken), *others
+
+
+def _place(view: View) -> tuple[Point, Point]:
+    """The middle of a view and the direction of its axis."""
+    return view.middle, view.axis.direction
 
 
 def _part_of(

@@ -83,6 +83,13 @@ def test_a_length_that_only_one_reading_has_adds_to_one_diameter():
         assert size(read(pulley(), ["Ø44"], dimensions=lengths)) == meant
 
 
+def test_a_reading_that_as_much_is_printed_against_as_for_puts_no_other_in_doubt():
+    """A diameter that neither has and a length that only the other has: 0 there, 1 against here."""
+    reading = read(pulley(), ["Ø99"], dimensions=(along(-24.0, -16.0, "8", 33.0),))
+    assert (size(reading), codes(reading)) == ((24, 60), [])
+    assert [w.score[Aspect.PRINTED].figure for w in reading.weighed] == [-1.0, 0.0]
+
+
 def test_the_question_names_what_the_view_is_about_either_line():
     (stop,) = (f for f in read(ring_half()).findings if f.stops)
     assert "10 across and 12 long about the one and 40 across and 10 long about the other" in stop.message
@@ -97,6 +104,7 @@ def test_the_question_names_what_the_view_is_about_either_line():
         (["Ø44", "Ø60"], (60, 24), []),
         (["Ø44", "Ø24"], (24, 60), []),
         (["Ø60"], (24, 60), ["outline-doubtful"]),
+        (["Ø99"], (24, 60), []),
     ],
 )
 def test_sizes_turn_a_reading_about_the_only_centre_line_or_ask(words, meant, stop):
