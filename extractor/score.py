@@ -85,9 +85,3 @@ def decides(one: Score, two: Score) -> tuple[Aspect, float] | None:
             if abs(by) >= margin:
                 return aspect, by
     return None
-
-
-def leads(one: Score, two: Score) -> bool:
-    """True if the first reading leads the second."""
-    found = decides(one, two)
-    return found is not None and found[1] > 0

@@ -15,7 +15,7 @@ from extractor.laying import LaidView
 from extractor.ledger import line_of
 from extractor.left_over import at_part, lines_of
 from extractor.placing import Way
-from extractor.score import Aspect, decides, leads
+from extractor.score import Aspect, decides
 from extractor.together import Difference, difference
 from extractor.viewing.choice import place_words
 from extractor.viewing.variants import variants
@@ -70,7 +70,7 @@ def _axes(given: Given, way: Way) -> tuple[Whole, tuple[Whole, ...]]:
     others = [given.read(replace(way, about=c.view.axis)) for c in choice.others[:MOST_OTHERS]]
     made = (first, *others)
     if choice.torn:
-        ahead = next((w for w in made if all(leads(w.score, o.score) for o in made if o is not w)), None)
+        ahead = next((w for w in made if all(_fits_better(w, o) for o in made if o is not w)), None)
         return (ahead.told(_by_sizes(ahead)) if ahead is not None else first.stopped(_unclear(first, others[0]))), made
     sound = [w for w in others if not _stops(w)]
     better = next((w for w in sound if _fits_better(w, first)), None)
