@@ -1,5 +1,6 @@
 """Readings weighed against one another: each part of a score decides alone, just inside its margin and just outside."""
 
+import math
 import random
 from dataclasses import replace
 
@@ -10,6 +11,11 @@ from support.draw import Cut, Ink, Turned, full_outline, sheet_of, side_view
 from extractor import ReadOptions, read_sheet, weighing
 from extractor.score import MARGINS, Aspect, Mark, decides
 from extractor.sheet import Circle, Dimension, DimensionKind, Segments, Source, Text
+from extractor.viewing import choice
+from extractor.viewing.axis import Axis
+from extractor.viewing.choice import Candidate
+from extractor.viewing.evidence import Evidence
+from extractor.viewing.views import View
 
 MM = ReadOptions(units="mm")
 PEN = Source("1", "CIRCLE", "0")
@@ -212,6 +218,14 @@ def test_a_reading_that_unexplained_ink_touches_never_leads():
     """Sizes that only the shorter part has: what lies on the other layer still stands at it."""
     lengths = [along(-30.0, -13.0, "17"), along(-30.0, -10.0, "20"), along(-30.0, 0.0, "30")]
     assert "lines-unexplained" in codes(on_two_layers(*lengths))
+
+
+@pytest.mark.parametrize(("turn", "across"), [(1.51, True), (1.49, False)])
+def test_the_other_line_lies_square_across(turn, across):
+    """Within four degrees: a view drawn freehand is about as square."""
+    lines = (Axis((0.0, 0.0), (math.cos(t), math.sin(t))) for t in (0.0, turn))
+    one, two = (Candidate(View(a, -9.0, 0.0, 5.0, "both", 1.0, (0,)), Evidence(True, (), ())) for a in lines)
+    assert choice._across(one, two) is across
 
 
 def test_one_reading_is_made_of_a_plain_sheet_and_two_others_at_most(monkeypatch):
