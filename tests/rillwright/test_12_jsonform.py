@@ -14,7 +14,7 @@ from rillwright import jsonform
 
 # The keys promised in the public contract, `read --json`.
 PART_KEYS = {"schema", "drawing", "units", "front", "outer_diameter", "length", "grooves", "sets", "findings",
-             "ink", "weighed"}
+             "ink", "weighed"}  # fmt: skip
 GROOVE_KEYS = {
     "id", "where", "shape", "z_near", "z_far", "width", "mouth_diameter", "floor_diameter", "depth",
     "corner_radius", "edge_chamfer", "tolerances",
