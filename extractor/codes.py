@@ -103,7 +103,10 @@ class DrawingCode(Code):
     FRONT_CONFLICT = Registered("front-conflict", STOP, "Ask which end is Z0, and give --front.", ("front",))
     BROKEN_VIEW = Registered("broken-view", STOP, "Draw the part at its full length, without breaks.", ("accept",))
     NOT_ROUND = Registered(
-        "not-round", STOP, "Give the part to another machine, or take away the figure or note that is not about it."
+        "not-round",
+        STOP,
+        "Give the part to another machine; if it is turned, say so by a diameter sign, or take away the figure or note "
+        "that is not about it.",
     )
     ASSEMBLY = Registered("assembly", STOP, "Give the drawing of the one part that is to be cut.")
     OUTLINE_OPEN = Registered("outline-open", STOP, "Close the outline in the drawing at the place named.", ("accept",))

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
@@ -32,6 +33,12 @@ FINE = 2e-5
 MEANT_SHUT = {"mm": 0.05, "in": 0.002}
 """A gap no wider than this, in true units, is careless drawing; in a wider one an edge break may be missing. Common
 practice, no source: smaller breaks than this are not drawn."""
+
+EVEN_RINGS = 2
+"""Face rings that are four slots of a comb: of one alone, two slots, nobody can say whether they are even."""
+
+EVENLY = 0.01
+"""Slots stand evenly within this share of their step: a comb's are drawn by one offset."""
 
 INCH = 1
 """The code of inches in the header's $INSUNITS (DXF)."""
@@ -112,6 +119,12 @@ def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
     at, evidence = chosen.view.axis.at, chosen.evidence
     if evidence.strong or found.outside:
         return []
+    if _even(found):
+        words = (
+            "The slots in the face are alike and stand in even steps across the middle, as those of a comb do; nothing "
+            "but its centre line or its symmetry says that the part is turned: give a diameter sign or an end view."
+        )
+        return [Finding(Level.STOP, DrawingCode.NOT_ROUND, words, at)]
     if len(found.faces) > (1 if evidence.centre_line else 0):
         words = (
             "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line or "
@@ -125,6 +138,18 @@ def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
         )
         return [Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)]
     return []
+
+
+def _even(found: Found) -> bool:
+    """True if four slots or more, rings with their images, are alike and evenly spaced from one side to the other."""
+    places = sorted((f.outer + f.inner) / 2 for f in found.faces)
+    if len(places) < EVEN_RINGS:
+        return False
+    step = (places[-1] - places[0]) / (len(places) - 1)
+    widths = [f.outer - f.inner for f in found.faces]
+    first = step / 2 if found.bore is None else step  # of an odd number one lies on the axis, as a bore
+    off = [abs(b - a - step) for a, b in pairwise(places)] + [abs(places[0] - first)]
+    return max(*off, max(widths) - min(widths)) <= EVENLY * step
 
 
 def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | None) -> FrontAnswer:

@@ -183,11 +183,15 @@ def test_arcs_that_stand_at_the_part_on_both_sides_are_heard(bulges, stop):
     assert ("lines-unexplained" in stops(read(ink))) is stop
 
 
-def comb(slots, centre=False):
-    """A comb with even slots, 5 thick at its back, drawn about a level or an upright middle line."""
-    teeth = [
-        (x, y, 0.0) for k in range(slots) for x, y in ((6 * k + 3, 25), (6 * k + 3, 5), (6 * k + 6, 5), (6 * k + 6, 25))
-    ]
+def comb(slots, centre=False, off=0.0, wider=0.0):
+    """A comb with even slots, 5 thick at its back, drawn about a level or an upright middle line.
+
+    The outermost slots stand `off` farther out and are `wider` on both sides.
+    """
+    walls = [(6.0 * k + 3, 6.0 * k + 6) for k in range(slots)]
+    walls[0] = walls[0][0] - off - wider, walls[0][1] - off + wider
+    walls[-1] = walls[-1][0] + off - wider, walls[-1][1] + off + wider
+    teeth = [(x, y, 0.0) for a, b in walls for x, y in ((a, 25), (a, 5), (b, 5), (b, 25))]
     end = 6 * slots + 3
     ink = Ink().chain([(0, 0, 0.0), (0, 25, 0.0), *teeth, (end, 25, 0.0), (end, 0, 0.0)], close=True)
     ink.centre += [(end / 2, -5, end / 2, 30, 0.0)] if centre else []
@@ -196,12 +200,24 @@ def comb(slots, centre=False):
 
 @pytest.mark.parametrize("slots", [2, 3, 4, 6])
 def test_a_comb_that_only_its_symmetry_speaks_for_is_no_turned_part(slots):
-    assert stops(read(comb(slots))) == ["not-turned"]
+    """From four even slots on nobody can answer for it."""
+    assert stops(read(comb(slots))) == ["not-round" if slots > 3 else "not-turned"]
 
 
 @pytest.mark.parametrize("slots", [4, 5, 6])
 def test_rings_in_a_face_that_only_a_centre_line_speaks_for_may_be_a_comb(slots):
-    assert stops(read(comb(slots, centre=True))) == ["not-turned"]
+    assert stops(read(comb(slots, centre=True))) == ["not-round"]
+
+
+UNEVEN = [({"off": 0.11}, True), ({"off": 0.13}, False), ({"wider": 0.029}, True), ({"wider": 0.031}, False)]
+
+
+@pytest.mark.parametrize(("how", "even"), UNEVEN, ids=str)
+def test_slots_stand_evenly_within_a_hundredth_of_their_step_of_6(how, even):
+    """The step of two rings grows by what the outer one stands off, and the first stands off by half of that."""
+    assert stops(read(comb(4, **how))) == ["not-round" if even else "not-turned"]
+    answered = stops(read(comb(4, **how), ReadOptions(units="mm", accept=frozenset({"not-turned", "not-round"}))))
+    assert answered == (["not-round"] if even else [])
 
 
 def test_a_rectangle_of_stock_is_no_turned_part_until_something_says_so():
