@@ -145,30 +145,46 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
         if other.found is None:
             return _several(laid, None)
         told, way = _held_against(desk, whole, candidate, other)
-        if told is not None and _bridged(desk.sheet, laid[0][0].view, candidate.view):
-            return _pieces(laid[0][0].view, candidate.view)
+        pair = laid[0][0].view, candidate.view
+        if told is not None and _on_one_axis(*pair):
+            if _bridged(desk.sheet, *pair):
+                return _pieces("A size is measured from the figure at {} to that at {} on the same axis", *pair)
+            if _torn_off(desk.ink, *pair):
+                return _pieces("Lines hang on both sides of the axis between the figures at {} and {}", *pair)
         if told is not None:
             return _several([laid[0], (candidate, other)], told, len(laid))
         whole, from_others = _more(whole, way, candidate, from_others)
     return replace(first, found=whole).with_findings(_again(laid, from_others))
 
 
+def _on_one_axis(one: View, two: View) -> bool:
+    """True if the second view has its middle on the axis of the first."""
+    return float(np.abs(one.axis.fold(np.array(two.corners()))[:, 1].mean())) <= IN_LINE * one.size
+
+
 def _bridged(sheet: Sheet, one: View, two: View) -> bool:
-    """True if two views lie on one axis and a size is measured from one to the other: pieces of one part."""
-    if float(np.abs(one.axis.fold(np.array(two.corners()))[:, 1].mean())) > IN_LINE * one.size:
-        return False
+    """True if a size is measured from one view to the other."""
     near = EDGE * one.size
     sizes = [d.points[:2] for d in sheet.dimensions if d.measured > 0]
     pairs = [[(one.covers(p, near), two.covers(p, near)) for p in ends] for ends in sizes]
     return any(sorted(pair) == [(False, True), (True, False)] for pair in pairs)
 
 
-def _pieces(one: View, two: View) -> LaidView:
-    """The stop for views that are pieces of one part."""
-    words = (
-        f"A size is measured from the figure at {place_words(one.middle)} to that at {place_words(two.middle)} on the "
-        "same axis: they are pieces of one part; close the outline between them."
-    )
+def _torn_off(ink: Ink, one: View, two: View) -> bool:
+    """True if lines hang between two views on both sides of their axis alike, as where a wall is missing twice."""
+    ends = np.sort(one.axis.fold(np.array(two.corners()))[:, 0])
+    low, high = min(one.high, float(ends[-1])), max(one.low, float(ends[0]))
+    loose = one.axis.fold(np.array([ink.network.point(n) for n in ink.network.loose]).reshape(-1, 2))
+    near = EDGE * one.size
+    loose = loose[(loose[:, 0] > low - near) & (loose[:, 0] < high + near) & (np.abs(loose[:, 1]) > near)]
+    apart = np.abs(loose[:, None] - loose[None] * (1, -1)).max(axis=2)
+    return bool((apart <= near).any())
+
+
+def _pieces(why: str, one: View, two: View) -> LaidView:
+    """The stop for views that are pieces of one part; `why` has room for the places of both."""
+    fact = why.format(place_words(one.middle), place_words(two.middle))
+    words = f"{fact}: they are pieces of one part; close the outline between them."
     return no_view(DrawingCode.IN_PIECES, words, two.middle)
 
 

@@ -239,6 +239,29 @@ def test_figures_on_one_axis_that_a_size_goes_across_are_pieces_of_one_part(span
     assert told(read(both, dimensions=(*across, *([overall] if spanned else [])))) == [code]
 
 
+HANGING = {
+    "on both sides": ([(-20.0, 16.0), (-20.0, -16.0)], "in-pieces"),
+    "just alike": ([(-20.0, 16.0), (-20.04, -16.0)], "in-pieces"),
+    "not alike": ([(-20.0, 16.0), (-20.1, -16.0)], "several-parts"),
+    "on one side": ([(-20.0, 16.0)], "several-parts"),
+    "outside": ([(0.0, 16.0), (0.0, -16.0)], "several-parts"),
+}
+
+
+@pytest.mark.parametrize(("begin", "code"), HANGING.values(), ids=HANGING)
+def test_figures_on_one_axis_with_lines_that_hang_between_them_are_pieces_of_one_part(begin, code):
+    """A groove with one wall missing on both sides; within a thousandth of the size of a view."""
+    across = tuple(
+        Dimension(DimensionKind.LINEAR, ((z, d / 2), (z, -d / 2)), 90.0, d, f"\u00d8{d:g}")
+        for z, d in ((-5.0, 40.0), (-30.0, 50.0))
+    )
+    both = mixed(side_view(Turned(((20.0, 40.0),))), full_outline(Turned(((30.0, 50.0),))).map(shifted(-24, 0)))
+    both.solid += [(x, y, x + (2.0 if x == 0 else -2.0), y, 0.0) for x, y in begin]
+    (stop,) = [f for f in read(both, dimensions=across).findings if f.stops]
+    assert stop.code == code
+    assert (stop.spots == ()) is (code == "in-pieces")
+
+
 @pytest.mark.parametrize(("turn", "heard"), [(0.0, True), (0.5, True), (0.65, False), (30.0, False), (90.0, True)])
 def test_a_figure_drawn_aslant_is_no_view_to_hold_against_the_part(turn, heard):
     """A hundredth of a radian is 0.57 degrees; a picture seen from a corner stands aslant."""
