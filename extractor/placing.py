@@ -7,13 +7,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
-from extractor.front import OPPOSITE, FrontEnd
+from extractor.finding import Finding, Level, Point
+from extractor.front import OPPOSITE, Front, FrontEnd
 from extractor.heard import TELLING, Heard, agreed
 from extractor.laying import LaidView, lay_view, no_view
 from extractor.ledger import ledger
 from extractor.left_over import left_over
-from extractor.part import ReadOptions
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
 from extractor.together import Difference, best_of, with_bore
@@ -43,40 +42,44 @@ DRAFT = 0.9
 
 
 @dataclass(frozen=True)
+class Way:
+    """One way to read a sheet.
+
+    `set_aside`: strokes that are likely something else (dimensions known by their numbers, layers named for texts) are
+    left out, else they may be outline. `about`: the axis of the view, `at` a point on it, `front` its front end,
+    `scale` its drawn length of one true unit; None for what leads by itself.
+    """
+
+    set_aside: bool = True
+    about: Axis | None = None
+    at: Point | None = None
+    front: Front | None = None
+    scale: float | None = None
+
+
+@dataclass(frozen=True)
 class _Desk:
     """What all views of a sheet are laid from."""
 
     ink: Ink
     sheet: Sheet
     roles: Roles
-    options: ReadOptions
+    way: Way
 
     def lay(self, candidate: Candidate) -> LaidView:
-        """One view laid, its front where the user says."""
-        return lay_view(self.ink, self.sheet, candidate, self.options.front)
+        """One view laid, its front where the way has it."""
+        return lay_view(self.ink, self.sheet, candidate, self.way.front)
 
 
-@dataclass(frozen=True)
-class Way:
-    """One way to read a sheet.
-
-    `set_aside`: strokes that are likely something else (dimensions known by their numbers, layers named for texts) are
-    left out, else they may be outline. `about`: the axis of the view, None for the one that leads as drawn.
-    """
-
-    set_aside: bool = True
-    about: Axis | None = None
-
-
-def place(sheet: Sheet, roles: Roles, options: ReadOptions, way: Way) -> LaidView:
+def place(sheet: Sheet, roles: Roles, way: Way) -> LaidView:
     """Choose the view to read and recognise what it shows. Raises TooDenseError."""
     ink = prepare(roles, sheet.segments, set_aside=way.set_aside)
     centres: list[Axis] = centre_lines(sheet.segments, ink.size)
     stated = dimensioned_axes(sheet.dimensions, says_diameter)
-    choice = choose(sheet, ink, views(ink, centres, stated), centres, options.at, way.about)
+    choice = choose(sheet, ink, views(ink, centres, stated), centres, way.at, way.about)
     if not choice.candidates:
         return LaidView(None, None, choice.findings)
-    desk = _Desk(ink, sheet, roles, options)
+    desk = _Desk(ink, sheet, roles, way)
     laid = [(c, desk.lay(c)) for c in choice.candidates]
     cut = next((f for _, p in laid for f in p.findings if f.code == DrawingCode.BROKEN_VIEW), None)
     if len(laid) > 1 and cut is not None:

@@ -15,9 +15,9 @@ from extractor.laying import LaidView
 from extractor.ledger import line_of
 from extractor.left_over import at_part, lines_of
 from extractor.placing import Way
-from extractor.score import Aspect, decides
+from extractor.score import MARGINS, Aspect, decides
 from extractor.together import Difference, difference
-from extractor.viewing.choice import place_words
+from extractor.viewing.choice import place_words, pointer
 from extractor.viewing.variants import variants
 from extractor.whole import Given, Whole
 
@@ -35,13 +35,15 @@ def weigh(given: Given) -> tuple[Whole, tuple[Whole, ...]]:
     refused = _nothing_to_read(given)
     if refused is not None:
         return refused, ()
-    best, made = _axes(given, Way())
+    best, made = _axes(given, given.asked)
     if best.placed.found is None and given.roles.aside:
-        again, more = _axes(given, Way(set_aside=False))
+        again, more = _axes(given, replace(given.asked, set_aside=False))
         if again.placed.found is not None and not _stopped(again):
             best = again.told(_let_in(again))
-        return best, (*made, *more)
-    return (best, made) if _stopped(best) else _with_all(best, made)
+        made = (*made, *more)
+    elif not _stopped(best):
+        best, made = _with_all(best, made)
+    return _views(best, made)
 
 
 def _nothing_to_read(given: Given) -> Whole | None:
@@ -53,7 +55,7 @@ def _nothing_to_read(given: Given) -> Whole | None:
         found = () if known else (Finding(Level.STOP, DrawingCode.NO_OUTLINE, words),)
     elif (table := variants(sheet)) is not None:
         found = (table,)
-    return None if found is None else Whole(given, Way(), LaidView(None, None, found))
+    return None if found is None else Whole(given, given.asked, LaidView(None, None, found))
 
 
 def _stopped(whole: Whole) -> bool:
@@ -101,13 +103,18 @@ def _fits_better(other: Whole, first: Whole) -> bool:
     return found is not None and found[0] is Aspect.PRINTED and found[1] > 0
 
 
+def _sizes(whole: Whole) -> str:
+    """The size of the part as an aside in a sentence, nothing where none was read."""
+    part = whole.made[0]
+    return f", {part.outer_diameter:.5g} across and {part.length:.5g} long" if part is not None else ""
+
+
 def _by_sizes(whole: Whole) -> Finding:
     """What is said of an axis that the printed sizes chose."""
-    part, at = whole.made[0], whole.candidate.view.axis.at if whole.candidate is not None else None
-    across = f", {part.outer_diameter:.5g} across and {part.length:.5g} long" if part is not None else ""
+    at = whole.candidate.view.axis.at if whole.candidate is not None else None
     words = (
         f"The view could be turned about either of two lines; it was read about the one that the printed sizes fit"
-        f"{across}: see that it is the turning axis."
+        f"{_sizes(whole)}: see that it is the turning axis."
     )
     return Finding(Level.CAUTION, DrawingCode.AXIS_BY_SIZES, words, at)
 
@@ -115,8 +122,8 @@ def _by_sizes(whole: Whole) -> Finding:
 def _unclear(one: Whole, two: Whole) -> Finding:
     """The stop for a view with two axes: what it is about either, and what would part them."""
     at = two.candidate.view.axis.at if two.candidate is not None else (0.0, 0.0)
-    sizes = [f"{p.outer_diameter:.5g} across and {p.length:.5g} long" for p in (one.made[0], two.made[0]) if p]
-    both = f", {sizes[0]} about the one and {sizes[1]} about the other" if len(sizes) > 1 else ""
+    sizes = [_sizes(whole) for whole in (one, two)]
+    both = f"{sizes[0]} about the one{sizes[1]} about the other" if all(sizes) else ""
     words = (
         f"The view at {place_words(at)} is as symmetric about one line as about the one across it{both}; say which is "
         "the turning axis by a diameter sign, or take the other line away."
@@ -147,6 +154,30 @@ def _with_all(best: Whole, made: Sequence[Whole]) -> tuple[Whole, tuple[Whole, .
     if _fits_better(again, best):
         return again.told(_let_in(again)), both
     return best.told(_either(told, at)), both
+
+
+def _views(best: Whole, made: tuple[Whole, ...]) -> tuple[Whole, tuple[Whole, ...]]:
+    """A reading that much is against held against those of the views that were passed over: their sizes may fit."""
+    choice = best.placed.choice
+    if choice is None or not choice.passed or best.way.at is not None or not _curable(best):
+        return best, made
+    every = [c.view for c in (*choice.candidates, *choice.beside)]
+    for candidate in choice.passed[:MOST_OTHERS]:
+        other = best.given.read(replace(best.way, about=None, at=pointer(candidate.view, every)))
+        made = (*made, other)
+        if _printed(other) - _printed(best) >= MARGINS[Aspect.PRINTED]:
+            return best.stopped(_meant(best, other, pointer(choice.candidates[0].view, every))), made
+    return best, made
+
+
+def _meant(best: Whole, other: Whole, at: Point) -> Finding:
+    """The question where the printed sizes fit a view that was passed over; `at` is a place on the one that leads."""
+    spots = (at, other.way.at or at)
+    words = (
+        f"The printed sizes fit the view at {place_words(spots[1])}{_sizes(other)}, not the one at {place_words(at)}"
+        f"{_sizes(best)}, which speaks more for a turned part as drawn: point to the part with --at X,Y."
+    )
+    return Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, at, spots=spots)
 
 
 def _named_at_part(whole: Whole) -> Point | None:

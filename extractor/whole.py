@@ -36,9 +36,14 @@ class Given:
     roles: Roles
     options: ReadOptions
 
+    @property
+    def asked(self) -> Way:
+        """The way that the options ask for."""
+        return Way(at=self.options.at, front=self.options.front, scale=self.options.scale)
+
     def read(self, way: Way) -> "Whole":
         """The sheet read one way. Raises TooDenseError."""
-        return Whole(self, way, place(self.sheet, self.roles, self.options, way))
+        return Whole(self, way, place(self.sheet, self.roles, way))
 
 
 @dataclass(frozen=True)
@@ -69,7 +74,8 @@ class Whole:
         folded, found = self.placed.folded, self.placed.found
         if folded is None or found is None:
             return None, UnitsAnswer(None, 1.0), tuple(findings)
-        part, answer = _part_of(self.given.sheet, self.given.options, folded, found, findings)
+        options = replace(self.given.options, scale=self.way.scale)
+        part, answer = _part_of(self.given.sheet, options, folded, found, findings)
         findings += gap_findings(self.placed.gaps, part.units, answer.scale)
         return part, answer, tuple(findings)
 

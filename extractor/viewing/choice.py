@@ -65,6 +65,7 @@ class ChosenViews:
 
     `beside` are views that were not chosen and may show the same part; `others` are chosen ones about the line across
     their axis, the likeliest first, and `torn` is true if nothing on the sheet says which of the two lines is meant.
+    `passed` are views that were led by those chosen.
     """
 
     candidates: tuple[Candidate, ...]
@@ -72,6 +73,7 @@ class ChosenViews:
     beside: tuple[Candidate, ...] = ()
     others: tuple[Candidate, ...] = ()
     torn: bool = False
+    passed: tuple[Candidate, ...] = ()
 
 
 def choose(
@@ -221,14 +223,14 @@ def _preferred(turned: list[Candidate]) -> ChosenViews:
     """
     lined = [c for c in turned if c.evidence.centre_line]
     shown = lined or [c for c in turned if "a diameter sign" in c.evidence.strong or c.evidence.ringed]
-    passed = [c.view for c in turned if shown and c not in shown and (lined or _aslant(c.view, shown[0].view))]
+    passed = tuple(c for c in turned if shown and c not in shown and (lined or _aslant(c.view, shown[0].view)))
     if not passed:
         return ChosenViews(tuple(turned))
-    at = passed[0].middle
+    at = passed[0].view.middle
     why = "without a centre line" if lined else "drawn aslant and without a size"
     words = f"The view at {place_words(at)} {why} was passed over; point to it with --at if it is the part."
     caution = Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
-    return ChosenViews(tuple(c for c in turned if c.view not in passed), (caution,))
+    return ChosenViews(tuple(c for c in turned if c not in passed), (caution,), passed=passed)
 
 
 def _aslant(one: View, two: View) -> bool:

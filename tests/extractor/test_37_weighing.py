@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from support.draw import Cut, Ink, Turned, full_outline, sheet_of, side_view
+from support.draw import Cut, Ink, Turned, full_outline, mixed, sheet_of, shifted, side_view
 
 from extractor import ReadOptions, read_sheet, weighing
 from extractor.score import MARGINS, Aspect, Mark, decides
@@ -121,7 +121,7 @@ def test_a_reading_that_as_much_is_printed_against_as_for_puts_no_other_in_doubt
 
 def test_the_question_names_what_the_view_is_about_either_line():
     (stop,) = (f for f in read(ring_half()).findings if f.stops)
-    assert "10 across and 12 long about the one and 40 across and 10 long about the other" in stop.message
+    assert ", 10 across and 12 long about the one, 40 across and 10 long about the other;" in stop.message
 
 
 @pytest.mark.parametrize(
@@ -265,3 +265,28 @@ def test_what_is_alike_on_both_sides_of_one_line_and_not_of_the_other_decides(de
 @pytest.mark.parametrize(("signs", "meant"), [(BOTH_SIGNED, None), (BOTH_SIGNED[:1], (50, 200))])
 def test_a_sign_about_one_line_alone_decides(signs, meant):
     assert size(read(sleeve_end(15.0), dimensions=signs)) == meant
+
+
+def two_views():
+    """A part without a centre line, and another that has one above it."""
+    other = Turned(((50.0, 30.0),), (Cut(-20.0, 4.0, 24.0),))
+    return mixed(side_view(WHOLE, None), side_view(other).map(shifted(0, 90)))
+
+
+@pytest.mark.parametrize(
+    ("words", "asked"), [([], False), (["Ø40"], False), (["Ø40", "Ø34"], True), (["Ø40", "Ø34", "Ø30"], False)]
+)
+def test_a_view_that_the_printed_sizes_fit_is_not_passed_over(words, asked):
+    """Two diameters of the view without a centre line and none of the other ask; one may be a hole's."""
+    reading = read(two_views(), words)
+    assert codes(reading) == (["several-parts"] if asked else [])
+    assert [w.taken for w in reading.weighed].count(True) == 1
+    if not asked:
+        assert (size(reading), codes(reading, "caution")[0]) == ((30, 50), "passed-over")
+        return
+    (stop,) = (f for f in reading.findings if f.stops)
+    assert (
+        "fit the view at X-30 Y0, 40 across and 60 long, not the one at X-25 Y90, 30 across and 50 long" in stop.message
+    )
+    for at, meant in zip(stop.spots, ((30, 50), (40, 60)), strict=True):
+        assert size(read_sheet(sheet_of(two_views()), replace(MM, at=at))) == meant
