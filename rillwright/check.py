@@ -6,7 +6,6 @@ from collections.abc import Collection, Iterator
 from contextlib import redirect_stdout
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from extractor import read_drawing
 from extractor.errors import DrawingError, ProgramError
@@ -26,11 +25,10 @@ from rillwright.answers import answered_or_refused
 from rillwright.codes import JobCode
 from rillwright.digest import file_digest
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.jsonform import SCHEMA, findings_json
 from rillwright.outputs import show
+from rillwright.record import Verification
+from rillwright.recording import program_findings
 from rillwright.settings import Settings
-
-Json = dict[str, Any]
 
 MOST_BYTES = 20_000_000
 LEAST_SHARE = 0.7
@@ -172,7 +170,6 @@ def comparison_svg(made: Comparison) -> str:
     return comparison_picture(made.part, made.verdict, laid, *names, more)
 
 
-def unjudged(message: str) -> Json:
+def unjudged(message: str) -> Verification:
     """The answer where there was nothing to compare."""
-    finding = Finding(Level.STOP, JobCode.UNREADABLE, message)
-    return {"schema": SCHEMA, "agree": False, "grooves": [], "findings": findings_json([finding])}
+    return Verification(agree=False, findings=program_findings([Finding(Level.STOP, JobCode.UNREADABLE, message)]))

@@ -17,7 +17,7 @@ from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode
 from rillwright.console import UNIT_WORDS, length, print_findings
-from rillwright.jsonform import findings_json
+from rillwright.recording import recorded_findings
 from rillwright.tables import print_table, say, table
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
@@ -72,7 +72,7 @@ def _print_findings(verdict: Verdict) -> None:
             shown.append(finding)
         else:
             left[finding.code] += 1
-    print_findings(findings_json(shown))
+    print_findings(recorded_findings(shown))
     for code, number in left.items():
         say(f"         {code}: {number} more like these")
 

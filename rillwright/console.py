@@ -6,32 +6,36 @@ never as markup, and never with characters that move a terminal's cursor.
 
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Any
 
 import click
 from rich.table import Table
 from rich.text import Text
 
-from extractor.front import FrontEnd
+from extractor.finding import Level
+from extractor.part import Units
 from extractor.side import OUTSIDE
 from planner.words import spans
 from postproc.conformance import Conformance
+from rillwright.record import Record, RecordedPlan
+from rillwright.record_part import RecordedFinding, RecordedGroove, RecordedPart
 from rillwright.tables import add_row, clean, print_table, say, table
 
 Json = dict[str, Any]
 
 UNIT_WORDS = {"mm": "mm", "in": "inches"}
-COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
+COLOURS = {Level.STOP: "red", Level.CAUTION: "yellow", Level.NOTE: "cyan"}
 WHICH_GROOVE = re.compile(r"^Groove \d+(?: at Z-?[\d.]+)?")
 MOST_REASONS = 3
 """Reasons of a refusal that are told where one line has to do; the sheet has them all."""
 
 
 def print_json(document: Any) -> None:
-    """One JSON document on standard output."""
-    from rillwright.jsonform import dump
+    """One JSON document on standard output; values of the record are put into their form."""
+    from rillwright.jsonform import as_json, dump
 
-    click.echo(dump(document), nl=False)
+    click.echo(dump(as_json(document)), nl=False)
 
 
 def print_lines(lines: Iterable[str]) -> None:
@@ -40,19 +44,17 @@ def print_lines(lines: Iterable[str]) -> None:
         say(line)
 
 
-def finding_line(finding: Json) -> Text:
+def finding_line(finding: RecordedFinding) -> Text:
     """A finding as one line: its weight, its code, its sentence."""
-    level = finding["level"]
-    place = f" at ({finding['at'][0]:g}, {finding['at'][1]:g})" if finding.get("at") else ""
-    line = f" line {finding['line']}" if finding.get("line") else ""
-    head = Text(f"{level:8}", style=COLOURS.get(level, ""))
-    return head.append(clean(f"{finding['code']}{line}{place}: {finding['message']}"), style="default")
+    place = f" at ({finding.at[0]:g}, {finding.at[1]:g})" if finding.at else ""
+    line = f" line {finding.line}" if finding.line else ""
+    head = Text(f"{finding.level:8}", style=COLOURS[finding.level])
+    return head.append(clean(f"{finding.code}{line}{place}: {finding.message}"), style="default")
 
 
-def print_findings(findings: Sequence[Json]) -> None:
+def print_findings(findings: Sequence[RecordedFinding]) -> None:
     """All findings, the weightiest first."""
-    order = list(COLOURS)
-    for finding in sorted(together(findings), key=lambda one: order.index(one["level"])):
+    for finding in sorted(together(findings), key=lambda one: list(Level).index(one.level)):
         say(finding_line(finding), indent=8)
 
 
@@ -112,46 +114,44 @@ def _conforms(one: Conformance) -> str:
     return f"FAULT: {one.fault}" if one.fault else f"can't be said: {one.cannot}" if one.cannot else "read back"
 
 
-def print_part(part: Json) -> None:
+def print_part(part: RecordedPart) -> None:
     """What was recognised in a drawing: size, grooves, sets, findings."""
-    units = part["units"] or "units unknown"
-    name = clean(part["drawing"]["file"])
-    if part["outer_diameter"] is None:
+    name = clean(part.drawing.file)
+    if part.outer_diameter is None:
         say(f"{name}: no turned part was recognised")
     else:
-        size = f"{length(part['outer_diameter'])} across, {length(part['length'])} long ({units})"
-        say(f"{name}: {size}, {counted(len(part['grooves']), 'groove')}")
-        if part.get("front"):
-            say(f"Z0 is {FrontEnd(**part['front']).words}")
-    if part["grooves"]:
-        print_table(_groove_table(part["grooves"]))
-        print_lines(_tolerance_lines(part["grooves"]))
-    for one in part["sets"]:
-        if one["count"] > 1:
-            say(f"set of {one['count']}: grooves {spans(one['grooves'])} at pitch {length(one['pitch'])}")
-    print_findings(part["findings"])
+        size = f"{length(part.outer_diameter)} across, {length(part.length)} long ({part.units or 'units unknown'})"
+        say(f"{name}: {size}, {counted(len(part.grooves), 'groove')}")
+        if part.front:
+            say(f"Z0 is {part.front.words}")
+    if part.grooves:
+        print_table(_groove_table(part.grooves))
+        print_lines(_tolerance_lines(part.grooves))
+    for one in part.sets:
+        if one.count > 1:
+            say(f"set of {one.count}: grooves {spans(one.grooves)} at pitch {length(one.pitch)}")
+    print_findings(part.findings)
 
 
-def _groove_table(grooves: Sequence[Json]) -> Table:
+def _groove_table(grooves: Sequence[RecordedGroove]) -> Table:
     """Sizes of the grooves; where they are only if not all are on the outside, to stay within a narrow terminal."""
-    told = [] if all(groove["where"] == OUTSIDE.where for groove in grooves) else ["=where"]
+    told = [] if all(groove.side == OUTSIDE for groove in grooves) else ["=where"]
     shown = table(">groove", *told, "=shape", ">Z near", ">Z far", ">width", ">mouth", ">floor", ">depth", ">radius")
-    for groove in grooves:
-        sizes = ("z_near", "z_far", "width", "mouth_diameter", "floor_diameter", "depth", "corner_radius")
-        words = [groove["where"]] * len(told)
-        add_row(shown, groove["id"], *words, groove["shape"], *(length(groove[s]) for s in sizes))
+    for one in grooves:
+        sizes = (one.z_near, one.z_far, one.width, one.mouth_diameter, one.floor_diameter, one.depth, one.corner_radius)
+        add_row(shown, one.id, *[one.where] * len(told), one.shape, *map(length, sizes))
     return shown
 
 
-def _tolerance_lines(grooves: Sequence[Json]) -> list[str]:
+def _tolerance_lines(grooves: Sequence[RecordedGroove]) -> list[str]:
     """A line for grooves that share their tolerances."""
     alike: dict[str, list[int]] = {}
     for groove in grooves:
         limits = ", ".join(
-            f"{name.replace('_', ' ')} {low:+g}/{high:+g}" for name, (low, high) in groove["tolerances"].items()
+            f"{name.replace('_', ' ')} {low:+g}/{high:+g}" for name, (low, high) in groove.tolerances.items()
         )
         if limits:
-            alike.setdefault(limits, []).append(groove["id"])
+            alike.setdefault(limits, []).append(groove.id)
     return [f"tolerances of {grooves_in_words(numbers)}: {limits}" for limits, numbers in alike.items()]
 
 
@@ -164,76 +164,67 @@ def grooves_in_words(numbers: Sequence[int]) -> str:
     return f"groove{'s' if len(numbers) > 1 else ''} {spans(numbers)}"
 
 
-def print_plan(plan: Json, units: str) -> None:
+def print_plan(plan: RecordedPlan, units: Units) -> None:
     """The operations of a plan and why they are so."""
     shown = table(">operation", "grooves", "=tool", "=form", ">start X", ">start Z", ">seconds")
-    for number, one in enumerate(plan["operations"], 1):
-        grooves = spans(one["grooves"])
-        start = one["start"]
-        form = one["form"] + (", contour" if one.get("contour") else "")
-        row = (one["tool"], form, length(start["x"]), length(start["z"]), f"{one['seconds']:.1f}")
-        add_row(shown, number, grooves, *row)
+    for number, one in enumerate(plan.operations, 1):
+        form = one.form + (", contour" if one.contour else "")
+        row = (one.tool, form, length(one.start.x), length(one.start.z), f"{one.seconds:.1f}")
+        add_row(shown, number, spans(one.grooves), *row)
     print_table(shown)
-    for number, one in enumerate(plan["operations"], 1):
-        for sentence in one.get("why", ()):
+    for number, one in enumerate(plan.operations, 1):
+        for sentence in one.why:
             say(f"{number}: {sentence}", indent=3)
-    say(f"{plan['seconds']:.1f} s in all, lengths in {UNIT_WORDS[units]}")
+    say(f"{plan.seconds:.1f} s in all, lengths in {UNIT_WORDS[units]}")
 
 
-def together(findings: Sequence[Json]) -> list[Json]:
+def together(findings: Iterable[RecordedFinding]) -> list[RecordedFinding]:
     """Findings that say the same of several grooves as one, which names the others at its end."""
-    first: dict[tuple[str, str, str], Json] = {}
-    others: dict[tuple[str, str, str], list[int]] = {}
-    for finding in findings:
-        key = (finding["level"], finding["code"], WHICH_GROOVE.sub("", finding["message"]))
-        if key in first and finding.get("groove"):
-            others.setdefault(key, []).append(finding["groove"])
+    first: dict[tuple[Level, str, str], RecordedFinding] = {}
+    others: dict[tuple[Level, str, str], list[int]] = {}
+    for one in findings:
+        key = (one.level, one.code, WHICH_GROOVE.sub("", one.message))
+        if key in first and one.groove:
+            others.setdefault(key, []).append(one.groove)
         else:
-            first.setdefault(key, finding)
-    return [
-        one
-        | (
-            {"message": f"{one['message']} The same holds for {grooves_in_words(others[key])}."}
-            if key in others
-            else {}
-        )
-        for key, one in first.items()
-    ]
+            first.setdefault(key, one)
+    for key, more in others.items():
+        words = f"{first[key].message} The same holds for {grooves_in_words(more)}."
+        first[key] = replace(first[key], message=words)
+    return list(first.values())
 
 
-def tell_unused(accepted: Iterable[str], told: Iterable[Json]) -> None:
+def tell_unused(accepted: Iterable[str], findings: Iterable[RecordedFinding]) -> None:
     """Say of accepted codes that there was nothing of the kind to accept: they may be misspelt."""
-    seen = {one["code"] for document in told for one in document["findings"]}
-    for code in sorted(set(accepted) - seen):
+    for code in sorted(set(accepted) - {one.code for one in findings}):
         click.echo(clean(f"--accept {code}: there is no finding of that code here; was another meant?"), err=True)
 
 
-def print_reasons(record: Json) -> None:
+def print_reasons(record: Record) -> None:
     """Why each operation of a made drawing is as it is."""
-    if record["plan"]:
-        print_lines(["", f"{record['part']['drawing']['file']}:"])
-        print_plan(record["plan"], record["part"]["units"])
+    if record.plan and record.part.units:
+        print_lines(["", f"{record.part.drawing.file}:"])
+        print_plan(record.plan, record.part.units)
 
 
-def record_line(record: Json) -> str:
+def record_line(record: Record) -> str:
     """What became of one drawing, on one line."""
-    name = record["part"]["drawing"]["file"]
-    if "edited" in record:
-        return f"{name}: {record['edited']['message']}"
-    if record["status"] == "made":
-        operations = record["plan"]["operations"]
-        grooves = sum(len(one["grooves"]) for one in operations)
-        what = f"{counted(grooves, 'groove')} in {counted(len(operations), 'operation')}"
-        what += f", {record['plan']['seconds']:.0f} s"
-        cautions = sum(1 for one in record["findings"] if one["level"] == "caution")
+    name = record.part.drawing.file
+    if record.edited is not None:
+        return f"{name}: {record.edited.message}"
+    if record.made and record.program and record.plan:
+        grooves = sum(len(one.grooves) for one in record.operations)
+        what = f"{counted(grooves, 'groove')} in {counted(len(record.operations), 'operation')}"
+        what += f", {record.plan.seconds:.0f} s"
+        cautions = sum(1 for one in record.findings if one.level is Level.CAUTION)
         more = f", {counted(cautions, 'caution')}: see the sheet" if cautions else ""
-        return f"{name}: made {record['program']['file']} ({what}{more})"
+        return f"{name}: made {record.program.file} ({what}{more})"
     return f"{name}: refused: {why_refused(record)}"
 
 
-def why_refused(record: Json) -> str:
+def why_refused(record: Record) -> str:
     """The sentences of a record that say why there is no program; of many the first few, and how many more."""
-    reasons = [one["message"] for one in together(record["findings"]) if one["level"] == "stop"]
+    reasons = [one.message for one in together(record.findings) if one.stops]
     left = len(reasons) - MOST_REASONS
     if left > 1:
         reasons = [*reasons[:MOST_REASONS], f"And {left} more reasons: see the sheet."]

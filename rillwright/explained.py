@@ -9,7 +9,9 @@ from extractor.part import Units
 from postproc import CutGroove, Explanation, explain
 from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.jsonform import SCHEMA, cut_json, findings_json, number
+from rillwright.jsonform import as_json
+from rillwright.record_part import SCHEMA
+from rillwright.recording import number, recorded_cut, recorded_findings
 from rillwright.settings import Settings
 from rillwright.tables import add_row, print_beside, print_table, say, table
 
@@ -62,9 +64,9 @@ def explanation_json(made: Explanation, file: str) -> Json:
             }
             for plunge in made.plunges
         ],
-        "grooves": [cut_json(cut) for cut in made.grooves],
+        "grooves": [as_json(recorded_cut(cut)) for cut in made.grooves],
         "changes": list(made.changes),
-        "findings": findings_json(made.findings),
+        "findings": [as_json(one) for one in recorded_findings(made.findings)],
     }
 
 
@@ -79,7 +81,7 @@ def print_explanation(made: Explanation) -> None:
     _print_cuts(made)
     for change in made.changes:
         say(change)
-    print_findings(findings_json(made.findings))
+    print_findings(recorded_findings(made.findings))
 
 
 def _block_rows(made: Explanation) -> Iterator[tuple[str, str, str]]:

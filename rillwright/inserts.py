@@ -1,22 +1,17 @@
 """Inserts that something beside a program names: the record written with it, or a change on the command line."""
 
-import json
 from collections.abc import Iterable
-from dataclasses import fields, replace
+from dataclasses import astuple, replace
 from pathlib import Path
-from typing import Any
 
 from extractor.part import Units
 from planner.shop import Shop, Tool
+from rillwright.record_file import record_beside
 
-MOST_BYTES = 50_000_000
-_CHOICES = {
-    "reference": ("near", "far"),
-    "where": ("outside", "inside", "face"),
-    "edge": ("square", "vee", "round"),
-}
-_OPEN = ("holder_near", "holder_far")
-"""Figures of a tool that may be unknown."""
+LARGEST = 10_000
+"""No size of an insert, in either units, is as large; what is larger or below nothing is damage."""
+STATIONS = 100
+"""No turret has as many."""
 
 
 def recorded_inserts(program: Path, units: Units) -> tuple[Tool, ...]:
@@ -25,40 +20,24 @@ def recorded_inserts(program: Path, units: Units) -> tuple[Tool, ...]:
     A record in other units, or one that is damaged or of another program, says nothing.
     """
     path = program.with_suffix(".json")
-    try:
-        if path == program or path.stat().st_size > MOST_BYTES:
-            return ()
-        record = json.loads(path.read_bytes())
-        setup = record["setup"]
-        if record["program"]["file"] != program.name or setup["units"] != units:
-            return ()
-        return tuple(_tool(entry) for entry in setup["tools"])
-    except (OSError, ValueError, TypeError, KeyError, AttributeError, RecursionError):
+    record = None if path == program else record_beside(path)
+    if record is None or record.program is None or record.program.file != program.name:
         return ()
+    if record.setup is None or record.setup.units != units:
+        return ()
+    # A record has the whole step that starts the spindle under the name of the insert's own sense.
+    tools = [
+        replace(one.insert, spindle=None if one.spindle is None or one.spindle.clockwise else "ccw")
+        for one in record.setup.tools
+    ]
+    return tuple(tools) if all(_possible(tool) for tool in tools) else ()
 
 
-def _tool(entry: dict[str, Any]) -> Tool:
-    """One tool of a record; KeyError, TypeError or ValueError where it isn't one."""
-    values = {field.name: entry[field.name] for field in fields(Tool) if field.name in entry}
-    # A record has the whole step that starts the spindle under that name.
-    turned = values.pop("spindle", None) or {}
-    for name, value in values.items():
-        if name in _CHOICES:
-            fine = value in _CHOICES[name]
-        elif name in ("station", "offset"):
-            fine = type(value) is int and 0 <= value < 100
-        else:
-            fine = (
-                value is None
-                if name in _OPEN and value is None
-                else type(value) in (int, float) and 0 <= value < 10_000
-            )
-        if not fine:
-            raise ValueError(name)
-    tool = Tool(**values, spindle="ccw" if turned.get("clockwise") is False else None)
-    if tool.width <= 0 or 2 * tool.corner_radius > 1.001 * tool.width:
-        raise ValueError("width")
-    return tool
+def _possible(tool: Tool) -> bool:
+    """True for an insert that can exist."""
+    sizes = [value for value in astuple(tool) if isinstance(value, int | float)]
+    fine = all(0 <= size < LARGEST for size in sizes) and max(tool.station, tool.offset) < STATIONS
+    return fine and tool.width > 0 and 2 * tool.corner_radius <= 1.001 * tool.width
 
 
 def with_told_inserts(shop: Shop, changes: Iterable[str]) -> Shop:

@@ -8,9 +8,9 @@ speaks of another, unless the run is cut off, and then there is none.
 import os
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
 from extractor.dxf import load_sheet
 from extractor.errors import RillwrightError, SettingsError
@@ -20,18 +20,17 @@ from rillwright.answers import answered, beside
 from rillwright.atomic import make_folder, staged, sweep, write_atomic
 from rillwright.codes import JobCode
 from rillwright.digest import file_digest, program_text
-from rillwright.jsonform import dump
-from rillwright.lying import Lying, clear_spellings, lying_by_record, make_room, other_drawing, tell
+from rillwright.jsonform import as_json, dump
+from rillwright.lying import Lying, clear_spellings, lying_by_record, make_room, other_drawing, with_edits
 from rillwright.outcome import Outcome, unreadable, work_out
 from rillwright.outputs import Outputs, outputs_for
-from rillwright.questions import Question, add_choices, questions
-from rillwright.record import record_json
+from rillwright.questions import Question, questions, with_choices
+from rillwright.record import Record
+from rillwright.recording import record_of
 from rillwright.settings import Settings
 
-Json = dict[str, Any]
 
-
-def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datetime | None = None) -> Json:
+def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datetime | None = None) -> Record:
     """Make one drawing into `out` (None: beside it) and answer its record.
 
     Where another drawing of the name was made there, it is refused and nothing is written. SettingsError where the
@@ -41,40 +40,39 @@ def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datet
     other = other_drawing(drawing, outputs)
     if other:
         refused = unreadable(drawing, file_digest(drawing), JobCode.OTHER_DRAWING, other)
-        return record_json(refused, told, "", now or datetime.now(UTC))
+        return record_of(refused, told, "", now or datetime.now(UTC))
     before = lying_by_record(outputs)
     record, program = draft(drawing, outputs, told, before, now)
     write_outputs(outputs, record, program, before)
     return record
 
 
-def refuse_drawing(drawing: Path, out: Path | None, settings: Settings, code: JobCode, message: str) -> Json:
+def refuse_drawing(drawing: Path, out: Path | None, settings: Settings, code: JobCode, message: str) -> Record:
     """Refuse a drawing that gave nothing at all, and answer its record; OSError where a file can't be written."""
     outputs, told = outputs_for(drawing, out, settings.form), beside(drawing, settings)
     outcome = unreadable(drawing, file_digest(drawing), code, message)
-    record = record_json(outcome, told, outputs.program.name, datetime.now(UTC), None)
+    record = record_of(outcome, told, outputs.program.name, datetime.now(UTC), None)
     if not other_drawing(drawing, outputs):
         before = lying_by_record(outputs)
-        record["source"] = _from(outputs.folder, drawing)
-        tell(record, before, drawing, settings)
+        record = with_edits(replace(record, source=_from(outputs.folder, drawing)), before, drawing, settings)
         write_outputs(outputs, record, None, before)
     return record
 
 
-def is_right(record: Json) -> bool:
+def is_right(record: Record) -> bool:
     """True if the drawing was made, and what lies under the program's name makes it."""
-    return bool(record["status"] == "made" and record.get("edited", {"agree": True})["agree"])
+    return record.made and (record.edited is None or record.edited.agree is True)
 
 
 def draft(
     drawing: Path, outputs: Outputs, settings: Settings, before: Lying, now: datetime | None = None
-) -> tuple[Json, str | None]:
+) -> tuple[Record, str | None]:
     """Record and program text for one drawing, with nothing written yet; `before` is what lies under the name."""
     outcome, sheet, asked = _worked(drawing, settings)
-    record = record_json(outcome, settings, outputs.program.name, now or datetime.now(UTC), sheet)
-    record["source"] = _from(outputs.folder, drawing)
-    add_choices(record["findings"], asked)
-    tell(record, before, drawing, settings)
+    record = record_of(outcome, settings, outputs.program.name, now or datetime.now(UTC), sheet)
+    findings = with_choices(record.findings, asked)
+    record = replace(record, source=_from(outputs.folder, drawing), findings=findings)
+    record = with_edits(record, before, drawing, settings)
     return record, None if outcome.program is None else outcome.program.text
 
 
@@ -146,11 +144,11 @@ def _drawn(drawing: Path) -> Sheet | None:
         return None
 
 
-def write_outputs(outputs: Outputs, record: Json, program: str | None, before: Lying) -> None:
+def write_outputs(outputs: Outputs, record: Record, program: str | None, before: Lying) -> None:
     """Put the files in place, the program last; an older one goes only once the new files are safely on the disk."""
     make_folder(outputs.folder)
     clear_spellings(outputs)
-    made = None if program is None else record["program"]["sha256"]
+    made = record.program.sha256 if record.program else None
     if made is None:
         make_room(before, None)
     with staged(rendered(outputs, record, program)) as put:
@@ -159,16 +157,19 @@ def write_outputs(outputs: Outputs, record: Json, program: str | None, before: L
         put()
 
 
-def rendered(outputs: Outputs, record: Json, program: str | None) -> list[tuple[Path, bytes]]:
+def rendered(outputs: Outputs, record: Record, program: str | None) -> list[tuple[Path, bytes]]:
     """Every file of one drawing with its bytes, in the order in which they are to be written.
 
     An edited program that stands is shown on the sheet and not written over.
     """
     from rillwright.jobsheet.sheet import render_sheet
 
-    held = "edited" in record
+    held = record.edited is not None
     sheet = render_sheet(record, program_text(outputs.program) if held else program)
-    files = [(outputs.sheet, sheet.encode("utf-8", "backslashreplace")), (outputs.record, dump(record).encode("ascii"))]
+    files = [
+        (outputs.sheet, sheet.encode("utf-8", "backslashreplace")),
+        (outputs.record, dump(as_json(record)).encode("ascii")),
+    ]
     return files if program is None or held else [*files, (outputs.program, program.encode("ascii"))]
 
 
@@ -179,7 +180,7 @@ def sweep_up(made: Iterable[Outputs]) -> None:
             sweep(record.parent, record)
 
 
-def write_index(folder: Path, records: Sequence[tuple[str, Json]]) -> bool:
+def write_index(folder: Path, records: Sequence[tuple[str, Record]]) -> bool:
     """Put a page in the folder that shows every part of a batch; (name without ending, record) of each.
 
     False where it can't have that name: one of the drawings is itself called index, or somebody's own page is there.

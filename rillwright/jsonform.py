@@ -1,29 +1,45 @@
-"""Values -> the JSON forms that scripts rely on (`schema` 1).
+"""Typed values as JSON and back, by the fields of their dataclasses: one way out, one checked way in.
 
-Lengths are in the drawing's units, rounded to `DIGITS` decimals so that a number prints as it was meant.
-Keys beyond those promised may be added, never taken away.
+A field is a key of its name, without a trailing underscore (`from_`). Keys that nobody knows are passed over when a
+document is read, and a field with a default may be missing, so that what another version wrote is read as well.
 """
 
 import json
-from collections.abc import Iterable, Sequence
-from dataclasses import asdict
-from typing import Any
-
-from extractor.distance import Distance
-from extractor.finding import Finding
-from extractor.ink import InkLedger
-from extractor.limits import deviations
-from extractor.part import Groove, Reading
-from extractor.score import Weighed
-from extractor.side import OUTSIDE
-from planner.plan import GrooveSet, Plan
-from postproc.verdict import CutGroove, Match, Verdict
-from rillwright.record_extra import operation_extra
+import types
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from dataclasses import MISSING, Field, fields, is_dataclass
+from enum import Enum
+from functools import cache
+from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
 
 Json = dict[str, Any]
+T = TypeVar("T")
+Read = Callable[[Any], Any]
 
-SCHEMA = 1
-DIGITS = 6
+LARGEST = 1e12
+"""No length, count or time of a record comes near this; a figure beyond it is damage, and so is one that is none."""
+
+
+class FormError(ValueError):
+    """A document does not have the form of a value: where in it, and what is wrong there."""
+
+    def __init__(self, words: str, place: str = "") -> None:
+        """Take both apart, so that whoever reads what is round it can put its own name before the place."""
+        super().__init__(f"{place} {words}".strip())
+        self.words, self.place = words, place
+
+    def within(self, name: object) -> "FormError":
+        """The same said of a larger document, in which this one has a name or a number."""
+        own = f"[{name}]" if isinstance(name, int) else str(name)
+        return FormError(self.words, own + ("." if self.place and self.place[0] != "[" else "") + self.place)
+
+
+SPARE = {"spare": True}
+"""Of a field: it is left out of the JSON where it has its default."""
+
+LAID_OPEN = {"open": True}
+"""Of a field: its own fields stand beside it in the JSON; where a name is in both, it is the outer one's."""
 
 
 def dump(document: Any) -> str:
@@ -31,173 +47,179 @@ def dump(document: Any) -> str:
     return json.dumps(document, indent=1, allow_nan=False) + "\n"
 
 
-def number(value: float) -> float:
-    """A length as printed, without a minus zero.
-
-    >>> number(-0.00000001), number(12.3000000001)
-    (0.0, 12.3)
-    """
-    return round(value, DIGITS) + 0.0
-
-
-def findings_json(findings: Iterable[Finding]) -> list[Json]:
-    """Each finding with its place; program line and groove only where it has them."""
-    return [finding_json(one) for one in findings]
-
-
-def finding_json(finding: Finding) -> Json:
-    """One finding."""
-    form: Json = {
-        "level": str(finding.level),
-        "code": str(finding.code),
-        "message": finding.message,
-        "at": None if finding.at is None else [number(v) for v in finding.at],
-    }
-    if finding.line is not None:
-        form["line"] = finding.line
-    if finding.groove is not None:
-        form["groove"] = finding.groove
-    if finding.spots:
-        form["spots"] = [[number(v) for v in spot] for spot in finding.spots]
-    return form
+def as_json(value: Any) -> Any:
+    """A value as `json` takes it: dataclasses as objects, tuples as lists, anything else as it is."""
+    if is_dataclass(value):
+        form: Json = {}
+        for one in fields(value):
+            inner = getattr(value, one.name)
+            if one.metadata.get("open"):
+                form |= as_json(inner)
+            elif not (one.metadata.get("spare") and inner == one.default):
+                form[_key(one)] = as_json(inner)
+        return form
+    if isinstance(value, Mapping):
+        return {name: as_json(one) for name, one in value.items()}
+    if isinstance(value, tuple | list):
+        # A path has ten thousands of rows of plain numbers.
+        return list(value) if value and isinstance(value[0], int | float | str) else [as_json(one) for one in value]
+    return value
 
 
-def ink_json(ink: InkLedger) -> Json:
-    """How much of what is drawn was explained as what, in drawn lengths."""
-    explained = {role: number(size) for role, size in sorted(ink.explained.items())}
-    return {"outline": number(ink.outline), "explained": explained, "unexplained": number(ink.unexplained)}
+def from_json(kind: Callable[..., T], document: Any) -> T:
+    """The value of a kind that a document holds, checked throughout; FormError where it does not."""
+    found: T = _reader(kind)(document)
+    return found
 
 
-def weighed_json(one: Weighed) -> Json:
-    """One reading that was weighed, with the parts of its score."""
-    return {
-        "at": [number(v) for v in one.at],
-        "axis": [number(v) for v in one.axis],
-        "front": None if one.front is None else asdict(one.front),
-        "scale": None if one.scale is None else number(one.scale),
-        "set_aside": one.set_aside,
-        "taken": one.taken,
-        "score": {str(k): {"figure": number(m.figure), "reason": m.reason} for k, m in one.score.items()},
-    }
+def _key(one: "Field[Any]") -> str:
+    """The key of a field."""
+    return one.name.rstrip("_")
 
 
-def groove_json(groove: Groove) -> Json:
-    """One groove of a part, of a face groove with the diameters of its walls by name as well.
-
-    Which of its tolerances come from a general note is named only where some do.
-    """
-    walls = {
-        "outer_wall_diameter": number(groove.mouth_diameter),
-        "inner_wall_diameter": number(groove.floor_diameter),
-    }
-    form: Json = {
-        "id": groove.id,
-        "where": groove.where,
-        "shape": groove.shape,
-        "z_near": number(groove.z_near),
-        "z_far": number(groove.z_far),
-        "width": number(groove.width),
-        "mouth_diameter": number(groove.mouth_diameter),
-        "floor_diameter": number(groove.floor_diameter),
-        "depth": number(groove.depth),
-        "corner_radius": number(groove.corner_radius),
-        "edge_chamfer": number(groove.edge_chamfer),
-        "tolerances": {name: [number(v) for v in pair] for name, pair in sorted(deviations(groove).items())},
-    }
-    form |= {} if groove.side.axial else walls
-    form |= {"printed": sorted(groove.printed)} if groove.printed else {}
-    return form | ({"general_tolerances": sorted(groove.general)} if groove.general else {})
+@cache
+def _reader(kind: Any) -> Read:
+    """What reads a value of a type."""
+    origin, inner = get_origin(kind), get_args(kind)
+    if kind is Any:
+        return lambda document: document
+    if origin in (Union, types.UnionType):
+        some = [_reader(one) for one in inner if one is not type(None)]
+        return _or_nothing(some[0]) if len(some) < len(inner) else _first_of(some)
+    if origin is Literal:
+        return _checked(lambda document: isinstance(document, str) and document in inner, f"is none of {inner}")
+    if origin is tuple:
+        return _rows(_reader(inner[0])) if inner[-1] is ... else _row([_reader(one) for one in inner])
+    if origin is not None:
+        return _mapping(_reader(inner[1]))
+    if is_dataclass(kind):
+        return _of_class(kind)
+    if issubclass(kind, Enum):
+        return _member(kind)
+    return _checked(*SCALARS[kind])
 
 
-def distance_json(one: Distance) -> Json:
-    """One printed distance between places of grooves and ends; groove 0 is the part itself."""
-    return {
-        "from": {"groove": one.start.groove, "spot": one.start.spot},
-        "to": {"groove": one.end.groove, "spot": one.end.spot},
-        "nominal": number(one.nominal),
-        "deviations": None if one.deviations is None else [number(v) for v in one.deviations],
-        "source": one.source,
-    }
+SCALARS: Mapping[Any, tuple[Callable[[Any], bool], str]] = {
+    str: (lambda document: isinstance(document, str), "is no text"),
+    bool: (lambda document: isinstance(document, bool), "is neither true nor false"),
+    int: (lambda document: type(document) is int and abs(document) < LARGEST, "is no whole number"),
+    float: (lambda document: type(document) in (int, float) and abs(document) < LARGEST, "is no number"),
+}
 
 
-def part_json(reading: Reading, sets: Sequence[GrooveSet]) -> Json:
-    """What was recognised; `null` and empty lists where there is no part."""
-    part = reading.part
-    more: Json = {"distances": [distance_json(one) for one in part.distances]} if part and part.distances else {}
-    if part and part.materials:
-        more["materials"] = [
-            {"text": note.text, "at": None if note.at is None else [number(v) for v in note.at]}
-            for note in part.materials
-        ]
-    return {
-        "schema": SCHEMA,
-        "drawing": {"file": reading.file, "sha256": reading.sha256},
-        "units": reading.units,
-        "front": None if reading.front is None else asdict(reading.front),
-        "ink": None if reading.ink is None else ink_json(reading.ink),
-        "weighed": [weighed_json(one) for one in reading.weighed],
-        "outer_diameter": number(part.outer_diameter) if part else None,
-        "length": number(part.length) if part else None,
-        "grooves": [groove_json(groove) for groove in part.grooves] if part else [],
-        "sets": [{"grooves": list(one.grooves), "count": one.count, "pitch": number(one.pitch)} for one in sets],
-        "findings": findings_json(reading.findings),
-    } | more
+def _checked(right: Callable[[Any], bool], words: str) -> Read:
+    """A value as it stands, where it is right."""
+
+    def read(document: Any) -> Any:
+        if not right(document):
+            raise FormError(words)
+        return document
+
+    return read
 
 
-def plan_json(plan: Plan) -> Json:
-    """The operations in order, with what was decided in each."""
-    increments = plan.increments
-    return {
-        "operations": [
-            {
-                "grooves": list(operation.grooves),
-                "tool": operation.tool.name,
-                "form": operation.form,
-                "start": {"x": increments.length(operation.start_x), "z": increments.length(operation.start_z)},
-                "seconds": round(operation.seconds, 3),
-            }
-            | operation_extra(operation, increments)
-            for operation in plan.operations
-        ],
-        "seconds": round(plan.seconds, 3),
-        "left_out": list(plan.left_out),
-    }
+def _or_nothing(read_one: Read) -> Read:
+    """A value, or none."""
+    return lambda document: None if document is None else read_one(document)
 
 
-def verdict_json(verdict: Verdict) -> Json:
-    """The answer of compare."""
-    return {
-        "schema": SCHEMA,
-        "agree": verdict.agree,
-        "grooves": [_match_json(match) for match in verdict.matches],
-        "findings": [finding_json(one) | {"line": one.line} for one in verdict.findings],
-        "followed": {
-            "moves": verdict.followed.moves,
-            "not_followed": verdict.followed.not_followed,
-            "as_point": verdict.followed.as_point,
-        },
-    }
+def _first_of(readers: list[Read]) -> Read:
+    """What the first of several reads that can."""
+
+    def read(document: Any) -> Any:
+        for read_one in readers[:-1]:
+            with suppress(FormError):
+                return read_one(document)
+        return readers[-1](document)
+
+    return read
 
 
-def _match_json(match: Match) -> Json:
-    return {
-        "drawing": match.drawing,
-        "program": None if match.program is None else cut_json(match.program),
-        "state": str(match.state),
-        "difference": {name: number(value) for name, value in match.difference.items()},
-    }
+def _member(kind: type[Enum]) -> Read:
+    """A member of an enumeration, by its value."""
+
+    def read(document: Any) -> Enum:
+        try:
+            return kind(document)
+        except ValueError:
+            raise FormError(f"is none of {tuple(str(one.value) for one in kind)}") from None
+
+    return read
 
 
-def cut_json(cut: CutGroove) -> Json:
-    """A groove that a program leaves in the metal."""
-    form: Json = {
-        "z_near": number(cut.z_near),
-        "z_far": number(cut.z_far),
-        "floor_diameter": number(cut.floor_diameter),
-        "lines": list(cut.lines),
-    }
-    if cut.side != OUTSIDE:
-        form["where"] = cut.where
-    if cut.mouth_diameter is not None:
-        form["mouth_diameter"] = number(cut.mouth_diameter)
-    return form
+def _rows(read_one: Read) -> Read:
+    """Any number of values of one type."""
+
+    def read(document: Any) -> tuple[Any, ...]:
+        _want(document, list, "is no list")
+        found = []
+        for at, one in enumerate(document):
+            try:
+                found.append(read_one(one))
+            except FormError as error:
+                raise error.within(at) from None
+        return tuple(found)
+
+    return read
+
+
+def _row(readers: list[Read]) -> Read:
+    """So many values, each of its type."""
+
+    def read(document: Any) -> tuple[Any, ...]:
+        _want(document, list, "is no list")
+        if len(document) != len(readers):
+            raise FormError(f"has {len(document)} values for {len(readers)}")
+        return tuple(read_one(one) for read_one, one in zip(readers, document, strict=True))
+
+    return read
+
+
+def _mapping(read_one: Read) -> Read:
+    """Values of one type by name."""
+
+    def read(document: Any) -> Json:
+        _want(document, dict, "is no object")
+        return {name: _named(read_one, name, one) for name, one in document.items()}
+
+    return read
+
+
+def _of_class(kind: Any) -> Read:
+    """A dataclass; what it refuses when it is built is a fault of the document."""
+    hints = get_type_hints(kind)
+    parts = [(one, _key(one), _reader(hints[one.name])) for one in fields(kind)]
+    own = {key for _, key, _ in parts}
+
+    def read(document: Any) -> Any:
+        _want(document, dict, "is no object")
+        values = {}
+        for one, key, read_one in parts:
+            if one.metadata.get("open"):
+                values[one.name] = read_one({name: value for name, value in document.items() if name not in own})
+            elif key in document:
+                values[one.name] = _named(read_one, key, document[key])
+            elif one.default is MISSING and one.default_factory is MISSING:
+                raise FormError("is missing", key)
+        try:
+            return kind(**values)
+        except FormError:
+            raise
+        except ValueError as error:
+            raise FormError(f"can't be: {error}") from None
+
+    return read
+
+
+def _named(read_one: Read, name: str, document: Any) -> Any:
+    """A value under a name."""
+    try:
+        return read_one(document)
+    except FormError as error:
+        raise error.within(name) from None
+
+
+def _want(document: Any, kind: type, words: str) -> None:
+    """FormError where a document is of another type."""
+    if not isinstance(document, kind):
+        raise FormError(words)

@@ -15,19 +15,19 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from extractor.errors import RillwrightError
 from extractor.finding import Finding, Level
+from postproc.verdict import State
 from rillwright.atomic import STALE, set_aside, sync_folder
 from rillwright.check import compare_files
 from rillwright.codes import JobCode
 from rillwright.digest import file_digest
-from rillwright.jsonform import finding_json, verdict_json
 from rillwright.outputs import Outputs, form_of, own_name, show, spelling
+from rillwright.record import HeldProgram, Record, Verification
+from rillwright.record_file import record_beside
+from rillwright.recording import recorded_findings, verification
 from rillwright.settings import Settings
-
-Json = dict[str, Any]
 
 NOT_PLAIN = "no plain file"
 """What stands for the hash of a link, a folder and the like: no program has it."""
@@ -69,7 +69,7 @@ class Lying:
 
 
 def lying(
-    outputs: Outputs, last: str | None, *, known: bool, wrote: Callable[[str], bool], file: object = None
+    outputs: Outputs, last: str | None, *, known: bool, wrote: Callable[[str], bool], file: str | None = None
 ) -> Lying:
     """Look at what lies there; `wrote` says whether we ever wrote a program of a hash for the drawing.
 
@@ -81,7 +81,7 @@ def lying(
     digest = file_digest(program) if plain else NOT_PLAIN if there else ""
     ours = plain and wrote(digest)
     former = None
-    if isinstance(file, str) and Path(file).name == file != program.name:
+    if file is not None and Path(file).name == file != program.name:
         there_too = lying(replace(outputs, form=form_of(file)), last, known=known, wrote=wrote)
         mine = there_too.ours or Path(file).stem == outputs.stem or owner(outputs, file) is None
         former = there_too if there_too.there and mine else None
@@ -90,19 +90,10 @@ def lying(
 
 def lying_by_record(outputs: Outputs) -> Lying:
     """The same where only the record beside the program says what we wrote."""
-    record = record_of(outputs.record)
-    program = record.get("program") if record else None
-    last, file = (program.get("sha256"), program.get("file")) if isinstance(program, dict) else (None, None)
+    record = record_beside(outputs.record)
+    program = record.program if record else None
+    last, file = (program.sha256, program.file) if program else (None, None)
     return lying(outputs, last, known=record is not None, wrote=lambda digest: digest == last, file=file)
-
-
-def record_of(path: Path) -> Json | None:
-    """The record in a file, None where there is none."""
-    try:
-        record = json.loads(path.read_bytes())
-    except (OSError, ValueError, RecursionError):
-        return None
-    return record if isinstance(record, dict) and isinstance(record.get("part"), dict) else None
 
 
 def kept_beside(outputs: Outputs) -> tuple[str, ...]:
@@ -137,21 +128,24 @@ def make_room(before: Lying, made: str | None, aside: Callable[[Path], object] =
         aside(before.program)
 
 
-def tell(record: Json, before: Lying, drawing: Path, settings: Settings) -> None:
-    """Put to a record what became, or is to become, of edited programs: under `edited` the one that stands."""
-    made = (record.get("program") or {}).get("sha256")
+def with_edits(record: Record, before: Lying, drawing: Path, settings: Settings) -> Record:
+    """The record with what became, or is to become, of edited programs: under `edited` the one that stands."""
+    made = record.program.sha256 if record.program else None
+    said: list[Finding] = []
     if before.stands(made):
         held = _held(before, drawing, settings)
-        record["edited"] = held | {"message": (words := _words_of(before.program.name, held))}
-        _caution(record, JobCode.PROGRAM_EDITED, words)
+        words = _words_of(before.program.name, held)
+        record = replace(record, edited=replace(held, message=words))
+        said.append(_caution(JobCode.PROGRAM_EDITED, words))
     elif before.edited:
-        _caution(record, JobCode.PROGRAM_SET_ASIDE, moved(before, made))
+        said.append(_caution(JobCode.PROGRAM_SET_ASIDE, moved(before, made)))
     if before.former and before.former.edited:
-        _caution(record, JobCode.PROGRAM_SET_ASIDE, moved(before.former, None))
+        said.append(_caution(JobCode.PROGRAM_SET_ASIDE, moved(before.former, None)))
     if before.kept:
         verb = "lies" if len(before.kept) == 1 else "lie"
         words = f"{' and '.join(before.kept)} {verb} here too, kept from before and not checked against this drawing."
-        _caution(record, JobCode.PROGRAM_SET_ASIDE, words)
+        said.append(_caution(JobCode.PROGRAM_SET_ASIDE, words))
+    return replace(record, findings=(*record.findings, *recorded_findings(said)))
 
 
 def moved(before: Lying, made: str | None) -> str:
@@ -163,42 +157,41 @@ def moved(before: Lying, made: str | None) -> str:
     return f"The {name} that was here {origin}; it is kept as {edited_name(before)}."
 
 
-def _caution(record: Json, code: JobCode, words: str) -> None:
-    told = "".join(c if c.isprintable() else " " for c in words)
-    record["findings"].append(finding_json(Finding(Level.CAUTION, code, told)))
+def _caution(code: JobCode, words: str) -> Finding:
+    """A caution about what lies there, its words without what moves a cursor."""
+    return Finding(Level.CAUTION, code, "".join(c if c.isprintable() else " " for c in words))
 
 
-def _held(before: Lying, drawing: Path, settings: Settings) -> Json:
+def _held(before: Lying, drawing: Path, settings: Settings) -> HeldProgram:
     """An edited program held against the drawing; `agree` is None where it could not be judged."""
-    form: Json = {"file": before.program.name, "sha256": before.sha256, "agree": None, "grooves": [], "findings": []}
+    held = HeldProgram(file=before.program.name, sha256=before.sha256)
     if before.sha256 == NOT_PLAIN:
-        return form | {"why": "it is a link or no plain file"}
+        return replace(held, why="it is a link or no plain file")
     try:
-        verdict = compare_files(drawing, before.program, settings).verdict
+        found = verification(compare_files(drawing, before.program, settings).verdict)
     except (RillwrightError, OSError) as error:
-        return form | {"why": str(error).rstrip(".")}
-    told = verdict_json(verdict)
-    form |= {name: told[name] for name in ("agree", "grooves", "findings")}
-    return form | {"why": "" if form["agree"] else _wrong(form)}
+        return replace(held, why=str(error).rstrip("."))
+    why = "" if found.agree else _wrong(found)
+    return replace(held, agree=found.agree, grooves=found.grooves, findings=found.findings, why=why)
 
 
-def _words_of(name: str, held: Json) -> str:
+def _words_of(name: str, held: HeldProgram) -> str:
     """One sentence on an edited program, and what to do."""
-    if held["agree"]:
+    if held.agree:
         return f"{name} was edited after it was written; it was held against the drawing and still makes it."
-    if held["agree"] is None:
-        return f"{name} was edited after it was written and can't be judged: {held['why']}. Don't run it."
-    return f"{name} was edited after it was written and no longer makes the drawing ({held['why']}). Don't run it."
+    if held.agree is None:
+        return f"{name} was edited after it was written and can't be judged: {held.why}. Don't run it."
+    return f"{name} was edited after it was written and no longer makes the drawing ({held.why}). Don't run it."
 
 
-def _wrong(held: Json) -> str:
+def _wrong(found: Verification) -> str:
     """What is wrong with an edited program: its grooves, else the first reason."""
     named = [
-        f"groove {one['drawing']}: {one['state']}" if one["drawing"] else "a cut that is not drawn"
-        for one in held["grooves"]
-        if one["state"] != "matches"
+        f"groove {one.drawing}: {one.state}" if one.drawing else "a cut that is not drawn"
+        for one in found.grooves
+        if one.state is not State.MATCHES
     ]
-    stops = [one["message"].rstrip(".") for one in held["findings"] if one["level"] == "stop"]
+    stops = [one.message.rstrip(".") for one in found.findings if one.stops]
     more = len(named) - MOST_GROOVES
     listed = [*named[:MOST_GROOVES], *([f"and {more} more"] if more > 0 else [])]
     return "; ".join(listed or stops[:1] or ["it differs"])
@@ -212,9 +205,8 @@ def owner(outputs: Outputs, file: str) -> Path | None:
     for path in sorted(outputs.folder.glob("*.json")):
         if spelling(path.name) == stem or not path.is_file() or words not in path.read_bytes().lower():
             continue
-        program = (record_of(path) or {}).get("program")
-        said = program.get("file") if isinstance(program, dict) else None
-        if isinstance(said, str) and spelling(said) == wanted:
+        record = record_beside(path)
+        if record and record.program and spelling(record.program.file) == wanted:
             return path
     return None
 
@@ -225,7 +217,7 @@ def other_drawing(drawing: Path, outputs: Outputs) -> str:
     One that is gone, or is the same byte for byte, is no other: it was moved, or is a copy.
     """
     for record_file in _records_of(outputs):
-        source = _source(record_file, record_of(record_file))
+        source = _source(record_file)
         if source is None or not source.is_file() or _same(source, drawing):
             continue
         if file_digest(source) == file_digest(drawing) and record_file.name == outputs.record.name:
@@ -263,10 +255,10 @@ def _records_of(outputs: Outputs) -> Sequence[Path]:
     return [outputs.folder / name for name in sorted(names)]
 
 
-def _source(record_file: Path, record: Json | None) -> Path | None:
+def _source(record_file: Path) -> Path | None:
     """The drawing that a record was made of, None where it does not say."""
-    said = (record or {}).get("source")
-    return record_file.parent.resolve() / said if isinstance(said, str) and said else None
+    record = record_beside(record_file)
+    return record_file.parent.resolve() / record.source if record and record.source else None
 
 
 def _same(one: Path, other: Path) -> bool:

@@ -15,15 +15,14 @@ from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExec
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from extractor.errors import SettingsError
 from rillwright.codes import JobCode
 from rillwright.collector import NEVER, YOUNG, clear
 from rillwright.job import make_drawing, refuse_drawing
+from rillwright.record import Record
 from rillwright.settings import Settings
 
-Json = dict[str, Any]
 Start = Callable[[], Executor]
 
 AHEAD = 4
@@ -56,7 +55,7 @@ class Crew:
     killed: tuple[type[Exception], ...] = ()
 
 
-def make_one(call: Call) -> Json:
+def make_one(call: Call) -> Record:
     """Make one drawing and answer its record, with nothing of it left behind; faults as `make_drawing`."""
     try:
         return make_drawing(call.drawing, call.out, call.settings)
@@ -64,7 +63,7 @@ def make_one(call: Call) -> Json:
         clear()
 
 
-def made(calls: Sequence[Call], crew: Crew | None) -> Iterator[Json]:
+def made(calls: Sequence[Call], crew: Crew | None) -> Iterator[Record]:
     """The record of each call in its order, by a crew or right here where there is none.
 
     Raises what `make_drawing` raises.
@@ -72,7 +71,7 @@ def made(calls: Sequence[Call], crew: Crew | None) -> Iterator[Json]:
     if crew is None:
         yield from map(make_one, calls)
         return
-    executor, pending, left = crew.start(), deque[tuple[Call, Future[Json]]](), deque(calls)
+    executor, pending, left = crew.start(), deque[tuple[Call, Future[Record]]](), deque(calls)
     try:
         while left or pending:
             while left and len(pending) < AHEAD * crew.count:
@@ -95,7 +94,7 @@ def made(calls: Sequence[Call], crew: Crew | None) -> Iterator[Json]:
         executor.shutdown(wait=False)
 
 
-def _alone(call: Call, crew: Crew) -> Json:
+def _alone(call: Call, crew: Crew) -> Record:
     """The record of a call at which a worker may have died."""
     executor = crew.start()
     try:
@@ -106,13 +105,13 @@ def _alone(call: Call, crew: Crew) -> Json:
         executor.shutdown(wait=False)
 
 
-def _died(call: Call) -> Json:
+def _died(call: Call) -> Record:
     """The refusal of a drawing that takes its worker down."""
     message = "The process that worked it out ended without an answer."
     return refuse_drawing(call.drawing, call.out, call.settings, JobCode.WORKER_DIED, message)
 
 
-def made_by(calls: Sequence[Call], jobs: int, scheduler: str | None) -> Iterator[Json]:
+def made_by(calls: Sequence[Call], jobs: int, scheduler: str | None) -> Iterator[Record]:
     """The record of each call in its order, by so many processes or by a cluster; one call alone is made right here.
 
     Raises SettingsError as `cluster`, and what `make_drawing` raises.

@@ -20,7 +20,8 @@ from planner import group_grooves
 from planner.codes import PlanCode
 from planner.plan import GrooveSet
 from rillwright.answers import Answered, answered_or_refused, beside
-from rillwright.jsonform import part_json
+from rillwright.record_part import RecordedChoice, RecordedFinding, RecordedPart
+from rillwright.recording import recorded_part
 from rillwright.settings import Settings
 
 ACCEPTED: dict[str, str] = {
@@ -48,10 +49,9 @@ class Offer:
     open_still: tuple[str, ...] = ()
 
     @property
-    def form(self) -> dict[str, Any]:
-        """As JSON."""
-        value = list(self.value) if isinstance(self.value, tuple) else self.value
-        return {"option": self.option, "value": value, "label": self.label, "reads": self.reads}
+    def recorded(self) -> RecordedChoice:
+        """As the record has it."""
+        return RecordedChoice(option=self.option, value=self.value, label=self.label, reads=self.reads)
 
 
 @dataclass(frozen=True)
@@ -122,13 +122,10 @@ def reads(part: Part, left: Sequence[str] = ()) -> str:
     return f"{words}; then still open: {', '.join(left)}" if left else words
 
 
-def add_choices(forms: Iterable[dict[str, Any]], asked: Iterable[Question]) -> None:
-    """Put the choices of each question to the JSON form of its finding."""
-    said = {(str(one.finding.code), one.finding.message): [c.form for c in one.choices] for one in asked}
-    for form in forms:
-        choices = said.get((form["code"], form["message"]))
-        if choices:
-            form["choices"] = choices
+def with_choices(findings: Iterable[RecordedFinding], asked: Iterable[Question]) -> tuple[RecordedFinding, ...]:
+    """The findings of a record, each question with its choices."""
+    said = {(str(q.finding.code), q.finding.message): tuple(one.recorded for one in q.choices) for q in asked}
+    return tuple(replace(one, choices=said.get((one.code, one.message), ())) for one in findings)
 
 
 @dataclass(frozen=True)
@@ -141,11 +138,10 @@ class Asked:
     answers: Answered
 
     @property
-    def form(self) -> dict[str, Any]:
+    def recorded(self) -> RecordedPart:
         """As the command read prints it in JSON."""
-        form = part_json(self.reading, self.sets)
-        add_choices(form["findings"], self.questions)
-        return form
+        part = recorded_part(self.reading, self.sets)
+        return replace(part, findings=with_choices(part.findings, self.questions))
 
 
 def read_and_ask(drawing: Path, settings: Settings) -> Asked:
@@ -159,4 +155,4 @@ def read_and_ask(drawing: Path, settings: Settings) -> Asked:
     return Asked(reading, group_grooves(reading.part) if reading.part else (), asked, given)
 
 
-__all__ = ["Asked", "Offer", "Question", "add_choices", "questions", "read_and_ask", "reads"]
+__all__ = ["Asked", "Offer", "Question", "questions", "read_and_ask", "reads", "with_choices"]

@@ -74,8 +74,8 @@ def test_the_circle_check_can_fail():
 
 
 LIMITS = "extractor/limits.py"
-HOLDERS = {"extractor/part.py", "rillwright/jobsheet/stated.py"}
-"""What checks a groove when it is built, and what builds one again from a record."""
+HOLDERS = {"extractor/part.py", "rillwright/jobsheet/stated.py", "rillwright/console.py"}
+"""What checks a groove when it is built, what builds one again from a record, and what prints those of a record."""
 
 
 def limits_read(source: str) -> bool:

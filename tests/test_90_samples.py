@@ -6,11 +6,12 @@ import sys
 
 import pytest
 from support.drawings import DRAWINGS, NUMBERS, SAMPLES
+from support.forms import form
 
 from extractor import read_drawing
 from extractor.finding import stopped
 from planner import group_grooves
-from rillwright.jsonform import part_json
+from rillwright.recording import recorded_part
 
 # Sizes of DIN 471 (d2, m) for shafts 20, 25 and 30, from a trade table; h11, h12 and H13 from ISO 286-1.
 DIN_471 = [
@@ -24,7 +25,7 @@ WITHIN = 0.001
 def read(path):
     reading = read_drawing(path)
     assert reading.part is not None, [f.message for f in reading.findings]
-    return reading, part_json(reading, group_grooves(reading.part))
+    return reading, form(recorded_part(reading, group_grooves(reading.part)))
 
 
 @pytest.mark.parametrize("numbers", NUMBERS, ids=lambda one: one["file"])

@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 from support.drawings import SAMPLES
+from support.forms import make_drawing
 
 from extractor import read_drawing
 from extractor.places import with_distances
@@ -13,7 +14,6 @@ from planner import default_shop, group_grooves, plan_part
 from planner.steps import Cut, GrooveCycle, Rapid
 from postproc import compare_program, dialects, guess_dialect, interpret, lower, parse_program, write_program
 from postproc.program import Heading
-from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
 NOW = datetime(2031, 5, 6, tzinfo=UTC)

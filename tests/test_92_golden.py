@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 from support.drawings import DIALECTS, SAMPLES
+from support.forms import make_drawing
 
-from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
 GOLDEN = Path(__file__).parent / "golden"

@@ -10,11 +10,11 @@ from dataclasses import dataclass, field, replace
 import ezdxf
 import pytest
 from support.drawings import draw_ring
+from support.forms import make_drawing
 
 from extractor.finding import Finding, Level, accept
 from extractor.part import ReadOptions
 from rillwright.codes import REGISTER
-from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
 ONE_TOOL = 'units = "mm"\n[[tools]]\nstation = 3\nwidth = {width}\ncorner_radius = {radius}\nmax_depth = {reach}\n'

@@ -27,8 +27,8 @@ def compare(
     from rillwright.check import compare_files, comparison_svg
     from rillwright.compare import print_verdict
     from rillwright.console import print_json
-    from rillwright.jsonform import verdict_json
     from rillwright.outputs import refuse_overwriting, show
+    from rillwright.recording import verification
 
     settings.check()
     if picture is not None:
@@ -38,7 +38,7 @@ def compare(
     if picture is not None:
         write_atomic(picture, comparison_svg(made).encode("utf-8", "backslashreplace"))
     if as_json:
-        print_json(verdict_json(made.verdict))
+        print_json(verification(made.verdict))
     else:
         print_verdict(made.part, made.verdict, show(Path(drawing.name)), show(Path(program.name)))
     raise SystemExit(0 if made.verdict.agree else 1)

@@ -67,7 +67,7 @@ def make(
             records.append(record)
             bar.say(record_line(record), err=as_json)
     sweep_up(outputs.values())
-    tell_unused(settings.options.accept, records)
+    tell_unused(settings.options.accept, [one for record in records for one in record.findings])
     if explain and not as_json:
         for record in records:
             print_reasons(record)
@@ -82,5 +82,5 @@ def _put_index(out: Path, records: list[tuple[str, Any]]) -> None:
     """Put the page over a batch into its folder; one refused for the folder's sake has no sheet there."""
     from rillwright.job import write_index
 
-    if not write_index(out, [one for one in records if "source" in one[1]]):
+    if not write_index(out, [one for one in records if one[1].source is not None]):
         click.echo("The index.html there is another page and was left as it is.", err=True)

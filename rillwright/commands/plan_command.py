@@ -46,7 +46,7 @@ def plan(
     from rillwright.allowance import within
     from rillwright.console import print_json, tell_unused
     from rillwright.outputs import refuse_overwriting, show
-    from rillwright.planned import planned, planned_json, print_comparison, print_planned
+    from rillwright.planned import planned, planned_record, print_comparison, print_planned
     from rillwright.settings import read_shop_file
 
     settings = for_batch(settings, pieces, prefer)
@@ -57,20 +57,20 @@ def plan(
         outcome = planned(drawing, settings)
     if table is not None:
         _write_table(table, outcome, decimal)
-    shown = [planned_json(outcome, settings)]
+    shown = [planned_record(outcome, settings)]
     if against is not None:
         other = replace(settings, shop_text=read_shop_file(against), shop_name=show(against))
         other.check()
         with within(settings.allowance):
-            shown.append(planned_json(planned(drawing, other), other))
-    tell_unused(settings.options.accept, shown)
+            shown.append(planned_record(planned(drawing, other), other))
+    tell_unused(settings.options.accept, [one for plan in shown for one in plan.findings])
     if as_json:
         print_json({"schema": 1, "plans": shown} if against else shown[0])
     elif against:
         print_comparison(shown)
     else:
         print_planned(shown[0])
-    raise SystemExit(0 if all(one["status"] == "planned" for one in shown) else 1)
+    raise SystemExit(0 if all(one.made for one in shown) else 1)
 
 
 def _write_table(table: Path, outcome: Any, decimal: Any) -> None:

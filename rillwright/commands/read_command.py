@@ -30,10 +30,10 @@ def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> N
         asked = read_and_ask(drawing, settings)
         if overlay is not None:
             write_overlay(drawing, asked.reading, [one.grooves for one in asked.sets], overlay)
-    part = asked.form
-    tell_unused(settings.options.accept, [part])
+    part = asked.recorded
+    tell_unused(settings.options.accept, part.findings)
     if as_json:
         print_json(part)
     else:
         print_part(part)
-    raise SystemExit(1 if any(one["level"] == "stop" for one in part["findings"]) else 0)
+    raise SystemExit(1 if any(one.stops for one in part.findings) else 0)

@@ -18,7 +18,9 @@ from pathlib import Path
 from typing import Any, Literal
 
 from extractor.errors import SettingsError
+from rillwright.jsonform import FormError, as_json, from_json
 from rillwright.outputs import show, spelling
+from rillwright.record_part import RecordedGroove
 
 LEDGER = "ledger.sqlite"
 SCHEMA = 2
@@ -68,7 +70,7 @@ class Result:
     """What became of one drawing once.
 
     `revision` counts the different programs made of the drawing, 0 before the first. `reason` says why there is none.
-    `grooves` are those of the drawing in the record's form; `changes` sentences on what differs from the last program.
+    `grooves` are those of the drawing; `changes` sentences on what differs from the last program.
     `cautions` counts those on the sheet, `questions` what a refused drawing asks. `started` and `finished` are UTC
     times as ISO 8601 text.
     """
@@ -83,7 +85,7 @@ class Result:
     attempts: int
     started: str
     finished: str
-    grooves: tuple[dict[str, Any], ...] = ()
+    grooves: tuple[RecordedGroove, ...] = ()
     changes: tuple[str, ...] = ()
     cautions: int = 0
     questions: int = 0
@@ -358,8 +360,13 @@ class Ledger:
 
 
 def _result(row: tuple[Any, ...]) -> Result:
+    """A row of the results; SettingsError where its grooves are damaged."""
     drawing, state, revision, *hashes, file, sha, reason, attempts, started, finished = row[:12]
-    grooves, changes, *counts = row[12:]
+    text, changes, *counts = row[12:]
+    try:
+        grooves = from_json(tuple[RecordedGroove, ...], json.loads(text))
+    except FormError as error:
+        raise SettingsError(f"The ledger is damaged (groove {error}): move it away.") from None
     return Result(
         drawing,
         Cause(*hashes),
@@ -371,7 +378,7 @@ def _result(row: tuple[Any, ...]) -> Result:
         attempts,
         started,
         finished,
-        tuple(json.loads(grooves)),
+        grooves,
         tuple(json.loads(changes)),
         *counts,
     )
@@ -392,7 +399,7 @@ def _row(one: Result) -> tuple[Any, ...]:
         one.attempts,
         one.started,
         one.finished,
-        json.dumps(one.grooves),
+        json.dumps(as_json(one.grooves)),
         json.dumps(one.changes),
         one.cautions,
         one.questions,

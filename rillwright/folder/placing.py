@@ -108,7 +108,7 @@ def _underneath(before: Lying, draft: Draft) -> Underneath:
     """What lies under the program's name once a draft is in place."""
     if draft.edited is None:
         return Underneath(draft.program_sha256 or "")
-    return Underneath(before.sha256, "edited", draft.edited["agree"], draft.edited["message"])
+    return Underneath(before.sha256, "edited", draft.edited.agree, draft.edited.message)
 
 
 def clear(ledger: Ledger, last: Result, out: Path, state: State, reason: str, now: str) -> Result:

@@ -1,10 +1,9 @@
 """What a worker does: make the results of a drawing, or judge a program, as bytes that the watch then puts in place."""
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
 from extractor.errors import DrawingError, ProgramError, SettingsError
 from extractor.finding import Finding, Level
@@ -15,14 +14,14 @@ from rillwright.folder.groove_changes import groove_changes
 from rillwright.folder.worker import Failure
 from rillwright.job import draft, rendered
 from rillwright.jobsheet.figures import caution_count
-from rillwright.jsonform import dump, finding_json, verdict_json
-from rillwright.lying import Lying, tell
+from rillwright.jsonform import as_json, dump
+from rillwright.lying import Lying, with_edits
 from rillwright.outcome import unreadable
 from rillwright.outputs import Outputs
-from rillwright.record import record_json, refusals
+from rillwright.record import HeldProgram, Verification
+from rillwright.record_part import RecordedGroove
+from rillwright.recording import record_of, recorded_findings, verification
 from rillwright.settings import Settings
-
-Json = dict[str, Any]
 
 OURS = frozenset({JobCode.INTERNAL_FAULT, JobCode.OUT_OF_MEMORY})
 """Codes of refusals that another try or another version may undo."""
@@ -41,11 +40,11 @@ class Draft:
     files: tuple[tuple[Path, bytes], ...]
     reason: str = ""
     program_sha256: str | None = None
-    grooves: tuple[Json, ...] = ()
+    grooves: tuple[RecordedGroove, ...] = ()
     changes: tuple[str, ...] = ()
     cautions: int = 0
     questions: int = 0
-    edited: Json | None = None
+    edited: HeldProgram | None = None
 
 
 @dataclass(frozen=True)
@@ -59,7 +58,7 @@ class DrawingTask:
     outputs: Outputs
     settings: Settings
     lying: Lying
-    before: tuple[Json, ...] | None = None
+    before: tuple[RecordedGroove, ...] | None = None
     changes: tuple[str, ...] = ()
 
     def __call__(self) -> Draft:
@@ -69,32 +68,31 @@ class DrawingTask:
         except OSError as error:
             return self.failed(Failure(JobCode.CANNOT_OPEN, f"The drawing can't be opened: {error.strerror or error}."))
         record, program = draft(self.drawing, self.outputs, self.settings, self.lying)
-        grooves = tuple(record["part"]["grooves"])
+        grooves = record.part.grooves
         changes = groove_changes(self.before, grooves) if self.before is not None else self.changes
-        told = [Finding(Level.NOTE, JobCode.DRAWING_CHANGED, change) for change in changes]
-        record["findings"] += [finding_json(one) for one in told]
-        record["changes"] = list(changes)
-        codes = {one["code"] for one in record["findings"] if one["level"] == "stop"}
+        told = recorded_findings(Finding(Level.NOTE, JobCode.DRAWING_CHANGED, change) for change in changes)
+        record = replace(record, findings=(*record.findings, *told), changes=changes)
+        codes = {one.code for one in record.findings if one.stops}
         state = "made" if program is not None else "failed" if codes & OURS else "refused"
         return Draft(
             state,
-            record["part"]["drawing"]["sha256"],
+            record.part.drawing.sha256,
             tuple(rendered(self.outputs, record, program)),
             why_refused(record),
             None if program is None else hashlib.sha256(program.encode("ascii")).hexdigest(),
             grooves,
             changes,
             caution_count(record),
-            sum(1 for one in record["findings"] if one.get("choices")),
-            record.get("edited"),
+            sum(1 for one in record.findings if one.choices),
+            record.edited,
         )
 
     def failed(self, failure: Failure) -> Draft:
         """What to put on disk for a drawing that its worker could not finish."""
         digest = file_digest(self.drawing)
         outcome = unreadable(self.drawing, digest, failure.code, failure.message)
-        record = record_json(outcome, self.settings, "", datetime.now(UTC))
-        tell(record, self.lying, self.drawing, self.settings)
+        record = record_of(outcome, self.settings, "", datetime.now(UTC))
+        record = with_edits(record, self.lying, self.drawing, self.settings)
         return Draft("failed", digest, tuple(rendered(self.outputs, record, None)), failure.message)
 
 
@@ -124,14 +122,14 @@ class CheckTask:
             made = compare_files(self.drawing, self.program, self.settings)
         except (DrawingError, ProgramError, SettingsError) as error:
             return self._judged(None, unjudged(str(error)), f"{error}\n")
-        return self._judged(made.verdict.agree, verdict_json(made.verdict), comparison_text(made))
+        return self._judged(made.verdict.agree, verification(made.verdict), comparison_text(made))
 
-    def _judged(self, agree: bool | None, answer: Json, text: str) -> Judgement:
+    def _judged(self, agree: bool | None, answer: Verification, text: str) -> Judgement:
         files = (
-            (self.out.with_name(self.out.name + ".verdict.json"), dump(answer).encode("ascii")),
+            (self.out.with_name(self.out.name + ".verdict.json"), dump(as_json(answer)).encode("ascii")),
             (self.out.with_name(self.out.name + ".verdict.txt"), text.encode("utf-8", "backslashreplace")),
         )
-        return Judgement(agree, " ".join(refusals(answer)), files)
+        return Judgement(agree, " ".join(answer.reasons), files)
 
     def failed(self, failure: Failure) -> Judgement:
         """What to enter for a program that could not be judged."""

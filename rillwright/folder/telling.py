@@ -14,7 +14,7 @@ from rillwright.outputs import show
 def tell_result(log: WatchLog, job: DrawingJob, result: Result, draft: Draft) -> None:
     """One event for what came of a drawing; one for an edited program that stands or had to make room."""
     if draft.edited is not None:
-        log.event("edited", drawing=result.name, agree=draft.edited["agree"], reason=draft.edited["message"])
+        log.event("edited", drawing=result.name, agree=draft.edited.agree, reason=draft.edited.message)
         return
     if job.where.before.edited:
         log.event("edited", drawing=result.name, reason=moved(job.where.before, draft.program_sha256))

@@ -1,10 +1,11 @@
 """The cautions of the trade that stand on every sheet (common practice, no source), and what to do about a refusal."""
 
 import re
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from rillwright.codes import REGISTER
+from rillwright.jobsheet.view import FindingRow
+from rillwright.record import Record
 
 FIRST = "The machine's manual, your shop's rules and a qualified setter come before anything on this sheet."
 
@@ -35,15 +36,15 @@ ABOVE_PROGRAM = (
 )
 
 
-def remedy(finding: Mapping[str, Any], acceptable: bool = False) -> str:
-    """What to do about a stop; `acceptable` where the user may answer for it, the part being known.
+def remedy(stop: str, acceptable: bool = False) -> str:
+    """What to do about a stop of a code; `acceptable` where the user may answer for it, the part being known.
 
-    >>> remedy({"code": "units-conflict"})
+    >>> remedy("units-conflict")
     'Give --units mm or --units in.'
-    >>> "--accept dimension-contradicts" in remedy({"code": "dimension-contradicts"}, acceptable=True)
+    >>> "--accept dimension-contradicts" in remedy("dimension-contradicts", acceptable=True)
     True
     """
-    code = REGISTER.get(str(finding.get("code") or ""))
+    code = REGISTER.get(stop)
     words = code.remedy if code else "Put it right in the drawing or the shop file, then make it again."
     if acceptable and code and code.acceptable:
         words += f" If you are sure and answer for it, make it again with --accept {code}, and it is a caution."
@@ -66,17 +67,14 @@ def says_cure(message: str) -> bool:
     return any(clause.split(" ")[0].capitalize() in TO_DO for clause in CLAUSES.split(message)[1:] if clause)
 
 
-def cure(findings: Sequence[Mapping[str, Any]], acceptable: bool = False) -> str:
+def cure(stops: Sequence[FindingRow], acceptable: bool = False) -> str:
     """What to do about stops of one code, where neither their sentences nor their choices say it already."""
-    told = all(one.get("choices") or says_cure(str(one["message"])) for one in findings)
-    words = remedy(findings[0], acceptable)
-    return words.removeprefix(remedy(findings[0])).strip() if told else words
+    words = remedy(stops[0].code, acceptable)
+    told = all(one.choices or says_cure(one.message) for one in stops)
+    return words.removeprefix(remedy(stops[0].code)).strip() if told else words
 
 
-def acceptable_codes(record: Mapping[str, Any]) -> frozenset[str]:
+def acceptable_codes(record: Record) -> frozenset[str]:
     """Codes of the stops that the drawing's reader raised over a part it did recognise, and that can be accepted."""
-    part = record.get("part") or {}
-    if not part.get("length"):
-        return frozenset()
-    stops = {str(f["code"]) for f in part.get("findings") or [] if f["level"] == "stop"}
+    stops = {one.code for one in record.part.findings if one.stops} if record.part.length else set()
     return frozenset(code for code in stops if code in REGISTER and REGISTER[code].acceptable)

@@ -4,51 +4,51 @@ No server is needed: the link holds the whole answers file, which the browser sa
 """
 
 import base64
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from pathlib import PurePath
 from string import ascii_uppercase
 from typing import Any
 
 from rillwright.answers import FOLDER_FILE, written
+from rillwright.jobsheet.view import ChoiceRow, FindingRow, finding_rows, ranked
+from rillwright.record import Record
+from rillwright.record_part import RecordedChoice
 
-Json = dict[str, Any]
 
-
-def with_choices(record: Mapping[str, Any], rows: Iterable[Json]) -> None:
-    """Give each row of a finding its `choices`: what each is called and reads, its letter on the picture, its file."""
-    drawing = (record.get("part") or {}).get("drawing") or {}
+def rows_with_choices(record: Record) -> list[FindingRow]:
+    """The findings of a record; each choice has a letter on the picture where it lies on the sheet, and its file."""
     letters = iter(ascii_uppercase)
-    for row in rows:
-        row["choices"] = [
-            {
-                "label": choice["label"],
-                "reads": choice["reads"],
-                "at": choice["value"] if choice["option"] == "at" else None,
-                "spot": next(letters, "") if choice["option"] == "at" else "",
-                "text": (text := _file(record, choice, str(drawing.get("sha256", "")))),
-                "name": f"{PurePath(str(drawing.get('file', ''))).stem}.answers.toml",
-                "href": f"data:application/toml;base64,{base64.b64encode(text.encode()).decode()}",
-            }
-            for choice in row["choices"]
-        ]
-
-
-def _file(record: Mapping[str, Any], choice: Json, sha256: str) -> str:
-    """The answers file that a choice makes, with what was answered before for this drawing."""
-    before = record.get("answers") or {}
-    said = {name: one["value"] for name, one in before.items() if one["file"].lower() != FOLDER_FILE}
-    if choice["option"] == "accept":
-        said["accept"] = [*said.get("accept", []), choice["value"]]
-    else:
-        said[choice["option"]] = choice["value"]
-    return written(said, sha256)
-
-
-def spots_of(rows: Iterable[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
-    """The choices that lie on the sheet, as spots of its picture."""
     return [
-        {"at": one["at"], "spot": one["spot"], "message": f"{one['label']}: {one['reads']}", "level": "choice"}
-        for row in rows
-        for one in row["choices"]
-        if one["at"]
+        replace(row, choices=tuple(_row(record, choice, letters) for choice in one.choices))
+        for row, one in zip(finding_rows(record.findings), ranked(record.findings), strict=True)
     ]
+
+
+def _row(record: Record, choice: RecordedChoice, letters: Iterator[str]) -> ChoiceRow:
+    """One choice with the answers file that it makes."""
+    text = _file(record, choice)
+    return ChoiceRow(
+        label=choice.label,
+        reads=choice.reads,
+        at=choice.at,
+        spot=next(letters, "") if choice.at else "",
+        text=text,
+        name=f"{PurePath(record.part.drawing.file).stem}.answers.toml",
+        href=f"data:application/toml;base64,{base64.b64encode(text.encode()).decode()}",
+    )
+
+
+def _file(record: Record, choice: RecordedChoice) -> str:
+    """The answers file that a choice makes, with what was answered before for this drawing."""
+    said: dict[str, Any] = {name: one.value for name, one in record.answers.items() if one.file.lower() != FOLDER_FILE}
+    if choice.option == "accept":
+        said["accept"] = [*said.get("accept", []), choice.value]
+    else:
+        said[choice.option] = choice.value
+    return written(said, record.part.drawing.sha256)
+
+
+def choices_on_sheet(rows: Iterable[FindingRow]) -> list[ChoiceRow]:
+    """The choices that lie on the sheet."""
+    return [one for row in rows for one in row.choices if one.at]

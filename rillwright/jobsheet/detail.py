@@ -11,10 +11,11 @@ from markupsafe import Markup
 
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.picture import body, recess_points, set_class
-from rillwright.jobsheet.scene import PicturedGroove, PicturedInsert, PicturedOperation, Scene, between
+from rillwright.jobsheet.scene import PicturedGroove, PicturedInsert, Scene, between
 from rillwright.jobsheet.stage import Stage
 from rillwright.jobsheet.svg import PictureScale, dimension, group, label, line, outline, picture, tag
 from rillwright.jobsheet.text import length_text, place_text
+from rillwright.record import RecordedOperation
 
 WIDTH, HEIGHT = 560.0, 420.0
 MOST = 24
@@ -30,7 +31,7 @@ class CloseUp:
     """
 
     scene: Scene
-    run: PicturedOperation
+    run: RecordedOperation
     insert: PicturedInsert
     first: PicturedGroove
     view: PictureScale
@@ -67,18 +68,18 @@ def fine_operations(scene: Scene, stage: Stage) -> frozenset[int]:
 
 
 def _close_up(
-    scene: Scene, run: PicturedOperation, insert: PicturedInsert, recesses: Sequence[PicturedGroove]
+    scene: Scene, run: RecordedOperation, insert: PicturedInsert, recesses: Sequence[PicturedGroove]
 ) -> CloseUp:
     """Choose scale and place so that groove, start point and a stub of the tool fill the frame."""
-    first = min(recesses, key=lambda r: abs(r.z_far - run.start_z))
-    low = insert_left(insert, run.start_z)
+    first = min(recesses, key=lambda r: abs(r.z_far - run.start.z))
+    low = insert_left(insert, run.start.z)
     near, far = max(r.z_near for r in recesses), min(r.z_far for r in recesses)
     inside = insert.side.hollow
     profile = scene.bore if inside and scene.bore else scene.lands
     crossed = [r for _, r in between(profile, max(near, low + insert.width), min(far, low))]
     land = (min if inside else max)(crossed, default=first.mouth_diameter / 2)
     left, right = min(first.z_far, low), max(first.z_near, low + insert.width)
-    deep = max(abs(run.start_x / 2 - first.floor_diameter / 2), 1e-6)
+    deep = max(abs(run.start.x / 2 - first.floor_diameter / 2), 1e-6)
     scale = min(0.3 * WIDTH / (right - left), 0.42 * HEIGHT / deep)
     middle = (0.62 if insert.reference == "far" else 0.36) * WIDTH
     floor = (0.26 if inside else 0.74) * HEIGHT
@@ -87,15 +88,15 @@ def _close_up(
 
 
 def _on_face(
-    scene: Scene, run: PicturedOperation, insert: PicturedInsert, recesses: Sequence[PicturedGroove]
+    scene: Scene, run: RecordedOperation, insert: PicturedInsert, recesses: Sequence[PicturedGroove]
 ) -> CloseUp:
     """The same for a groove of a face: its depth lies along the picture, its width upward."""
-    first = min(recesses, key=lambda r: abs(r.floor_diameter - run.start_x))
-    deep = max(run.start_z - first.z_far, 1e-6)
+    first = min(recesses, key=lambda r: abs(r.floor_diameter - run.start.x))
+    deep = max(run.start.z - first.z_far, 1e-6)
     wide = max((first.mouth_diameter - first.floor_diameter) / 2, insert.width)
     scale = min(0.3 * WIDTH / deep, 0.34 * HEIGHT / wide)
     middle = (first.mouth_diameter + first.floor_diameter) / 4
-    view = PictureScale(scale, 0.6 * WIDTH - run.start_z * scale, 0.52 * HEIGHT + middle * scale)
+    view = PictureScale(scale, 0.6 * WIDTH - run.start.z * scale, 0.52 * HEIGHT + middle * scale)
     return CloseUp(scene, run, insert, first, view, first.z_near, 1)
 
 
@@ -108,7 +109,7 @@ def _drawn(close: CloseUp, number: int) -> Markup:
     """The close-up with its dimensions."""
     frame = f"near-{number}"
     clip = tag("clipPath", tag("rect", x=0, y=0, width=WIDTH, height=HEIGHT, rx=6), id=frame)
-    x, y = close.view.dot(close.run.start_z, close.run.start_x / 2)
+    x, y = close.view.dot(close.run.start.z, close.run.start.x / 2)
     face = not close.insert.side.axial
     reach = 20 + (WIDTH - x if face else y if close.down > 0 else HEIGHT - y)
     tool = insert_shape(close.insert, close.view.scale, reach, transform=f"translate({x:.2f} {y:.2f})")
@@ -144,12 +145,12 @@ def _metal(close: CloseUp) -> Markup:
 def _figures(close: CloseUp) -> Markup:
     """Start point, clearance, the reference edge, and width and floor of the groove."""
     view, units, first = close.view, close.scene.units, close.first
-    x, y = view.dot(close.run.start_z, close.run.start_x / 2)
+    x, y = view.dot(close.run.start.z, close.run.start.x / 2)
     land, floor = view.y(close.land), view.y(first.floor_diameter / 2)
     near, far = view.x(first.z_near), view.x(first.z_far)
     side, anchor = (-1, "end") if close.insert.reference == "far" else (1, "start")
     gap_x, down = x + side * 46, close.down
-    gap = abs(close.run.start_x / 2 - close.land)
+    gap = abs(close.run.start.x / 2 - close.land)
     base = floor + down * 28
     width = f"width {length_text(first.z_near - first.z_far, units)}"
     return group(
@@ -171,7 +172,7 @@ def _figures(close: CloseUp) -> Markup:
 def face_figures(close: CloseUp) -> Markup:
     """The same for a groove of a face: both walls, the depth, and how far before the face the tool starts."""
     view, units, first = close.view, close.scene.units, close.first
-    x, y = view.dot(close.run.start_z, close.run.start_x / 2)
+    x, y = view.dot(close.run.start.z, close.run.start.x / 2)
     face, floor = view.x(first.z_near), view.x(first.z_far)
     outer, inner = view.y(first.mouth_diameter / 2), view.y(first.floor_diameter / 2)
     top, base = min(outer, y) - 26, max(inner, y) + 30
@@ -179,7 +180,7 @@ def face_figures(close: CloseUp) -> Markup:
         (outer - 8, f"outer ⌀{length_text(first.mouth_diameter, units)}"),
         (inner + 22, f"inner ⌀{length_text(first.floor_diameter, units)}"),
     ]
-    gap = f"clear {length_text(close.run.start_z - first.z_near, units)}"
+    gap = f"clear {length_text(close.run.start.z - first.z_near, units)}"
     return group(
         line((x, y), (x, top - 6), "extension"),
         line((face, outer), (face, base + 8), "extension"),
@@ -205,8 +206,8 @@ def _start_words(close: CloseUp, at: float, anchor: str) -> Markup:
     units, run = close.scene.units, close.run
     axis, edge = _edge_words(close.insert)
     words = (
-        (f"start X{length_text(run.start_x, units)}", "t strong", 24),
-        (f"Z{place_text(run.start_z, units)}", "t strong", 26),
+        (f"start X{length_text(run.start.x, units)}", "t strong", 24),
+        (f"Z{place_text(run.start.z, units)}", "t strong", 26),
         (f"{axis} is set to", "ts", 20),
         (f"this edge, {edge}", "ts", 0),
     )

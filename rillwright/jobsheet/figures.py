@@ -3,15 +3,17 @@
 Nothing here is markup: the templates escape it all.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from extractor.finding import Level
 from extractor.front import BY_WORDS, END_WORDS
-from extractor.side import FACE, INSIDE, OUTSIDE, SIDES
+from extractor.side import FACE, INSIDE, OUTSIDE
+from planner.shop import Tool
+from planner.steps import Spindle
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.text import length_text, list_text, place_text, time_text
-
-Json = dict[str, Any]
+from rillwright.record import Record, RecordedRun, RecordedSetup, RecordedTool
 
 MOST_TOOL_TILES = 3
 EDGES: Mapping[tuple[str, str], str] = {
@@ -27,41 +29,46 @@ CUTS = {OUTSIDE.where: "", INSIDE.where: "inside", FACE.where: "the face"}
 """What an insert cuts, where that is not the outside."""
 
 
-def reference_edge(tool: Mapping[str, Any]) -> tuple[str, str]:
+def reference_edge(tool: Tool) -> tuple[str, str]:
     """Axis and edge by which a tool is set.
 
-    >>> reference_edge({"reference": "far", "where": "face"})
+    >>> cuts = dict(width=3.0, corner_radius=0.2, max_depth=12.0, feed=0.08, peck=1.0, retract=0.5)
+    >>> reference_edge(Tool(station=3, offset=3, reference="far", where="face", **cuts))
     ('X', 'inner edge')
     """
-    axis, reference = SIDES[tool.get("where") or OUTSIDE.where].axis, str(tool["reference"])
-    return axis, EDGES.get((axis, reference), reference)
+    axis = tool.side.axis
+    return axis, EDGES[axis, tool.reference]
 
 
-def tiles(record: Mapping[str, Any]) -> Sequence[tuple[str, str, str]]:
+def tiles(record: Record) -> Sequence[tuple[str, str, str]]:
     """The few figures that must be right before the first start: name, figure, what it means."""
-    part, setup = record.get("part") or {}, record.get("setup") or {}
-    machine, units = setup.get("machine") or {}, part.get("units")
-    found = []
-    if units:
-        found.append(("Units", units, "X is the diameter, Z0 the front face"))
-    if front := part.get("front"):
-        found.append(("Z0", END_WORDS[front["end"]], f"of the drawn part, {BY_WORDS[front['by']]}"))
-    if machine:
-        figure, least = _stick_out(record)
+    part, setup = record.part, record.setup
+    found: list[tuple[str, str, str]] = []
+    if part.units:
+        found.append(("Units", part.units, "X is the diameter, Z0 the front face"))
+    if part.front:
+        found.append(("Z0", END_WORDS[part.front.end], f"of the drawn part, {BY_WORDS[part.front.by]}"))
+    if setup:
+        figure, least = _stick_out(record, setup)
         meaning = "room to the jaws not checked" if figure == "not given" else "front face to jaws"
         found.append(("Stick-out", figure, "; ".join(words for words in (meaning, least) if words)))
-    found += _tool_tiles(tool_rows(record))
-    clamps = sorted({t["clamp"] for t in setup.get("tools") or [] if t.get("clamp")})
-    if clamps:
-        found.append(("Spindle clamp", list_text(clamps), "highest rev/min"))
-    if record.get("status") == "made":
-        material = (setup.get("material") or {}).get("name")
-        found += [("Material", str(material), "speeds and feeds are for this")] if material else []
-        found.append(("Program time", time_text((record.get("plan") or {}).get("seconds")), "reckoned, not measured"))
+        found += _tool_tiles(setup)
+        clamps = sorted({tool.clamp for tool in setup.tools if tool.clamp})
+        if clamps:
+            found.append(("Spindle clamp", list_text(clamps), "highest rev/min"))
+    if record.made:
+        if setup and setup.material.name:
+            found.append(("Material", setup.material.name, "speeds and feeds are for this"))
+        found.append(("Program time", time_text(seconds_of(record)), "reckoned, not measured"))
     cautions = caution_count(record)
     if cautions:
         found.append(("Cautions", str(cautions), "read them under Findings first"))
     return found
+
+
+def seconds_of(record: Record) -> float | None:
+    """How long the plan takes, None without one."""
+    return record.plan.seconds if record.plan else None
 
 
 SECTIONS = {"Units": "part", "Z0": "part", "Program time": "operations", "Cautions": "findings"}
@@ -77,144 +84,143 @@ def with_sections(told: Sequence[tuple[str, str, str]]) -> list[tuple[str, str, 
     return [(*tile, SECTIONS.get(tile[0], "setup")) for tile in told]
 
 
-def _stick_out(record: Mapping[str, Any]) -> tuple[str, str]:
+def _stick_out(record: Record, setup: RecordedSetup) -> tuple[str, str]:
     """How far the part stands out of the jaws, and how far it has to, as far as either is known."""
-    units, needed = (record.get("part") or {}).get("units"), stick_out_needed(record)
-    given = record["setup"]["machine"].get("stick_out")
+    units, needed, given = record.part.units, stick_out_needed(record), setup.machine.stick_out
     least = "" if needed is None else f"at least {length_text(needed, units)} needed"
     return "not given" if given is None else length_text(given, units), least
 
 
-def _held(setup: Mapping[str, Any]) -> str:
+def _held(setup: RecordedSetup) -> str:
     """Length and diameter that the jaws hold, nothing where that is not known."""
-    held, units = setup.get("in_jaws"), setup.get("units")
-    return f"{length_text(held['length'], units)} on ⌀{length_text(held['diameter'], units)}" if held else ""
+    held, units = setup.in_jaws, setup.units
+    return f"{length_text(held.length, units)} on ⌀{length_text(held.diameter, units)}" if held else ""
 
 
-def stick_out_needed(record: Mapping[str, Any]) -> float | None:
+def stick_out_needed(record: Record) -> float | None:
     """Least distance from front face to jaws at which every insert that cuts outside keeps its gap to them.
 
     Taken from the moves of the program as read back; None where they are not all known, or none is outside.
     """
-    path, setup = record.get("path") or {}, record.get("setup") or {}
-    if path.get("left_out") or not path.get("moves"):
+    path, setup = record.path, record.setup
+    if path is None or setup is None or path.left_out:
         return None
     reach = {
-        (t["station"], t["offset"]): min(u for u, _ in t["edge_points"]) - (t.get("holder_far") or 0.0)
-        for t in setup.get("tools") or []
-        if t.get("edge_points") and (t.get("where") or OUTSIDE.where) == OUTSIDE.where
+        (one.insert.station, one.insert.offset): min(u for u, _ in one.edge_points) - (one.insert.holder_far or 0.0)
+        for one in setup.tools
+        if one.edge_points and one.insert.side == OUTSIDE
     }
-    by_index = {
-        n: reach[station, offset] for n, (station, offset) in enumerate(path["tools"]) if (station, offset) in reach
-    }
+    by_index = {index: reach[turret] for index, turret in enumerate(path.tools) if turret in reach}
     # A move is line, tool, feed, then x and z of both its ends, in counts.
-    lowest = [
-        move[6] / path["per_length"] + by_index[move[1]] for move in path["moves"] if move[2] and move[1] in by_index
-    ]
-    return setup["machine"]["jaw_gap"] - min(lowest) if lowest else None
+    lowest = [move[6] / path.per_length + by_index[move[1]] for move in path.moves if move[2] and move[1] in by_index]
+    return setup.machine.jaw_gap - min(lowest) if lowest else None
 
 
-def _tool_tiles(tools: Sequence[Json]) -> list[tuple[str, str, str]]:
+def _tool_tiles(setup: RecordedSetup) -> list[tuple[str, str, str]]:
     """A tile for each insert, or one for all of them where there are many."""
-    if len(tools) > MOST_TOOL_TILES:
-        return [("Stations", " ".join(t["name"] for t in tools), "inserts and edges: see Set-up")]
-    return [(f"Insert in {t['name']}", t["width"], t["edge"]) for t in tools]
+    if len(setup.tools) > MOST_TOOL_TILES:
+        return [("Stations", " ".join(one.name for one in setup.tools), "inserts and edges: see Set-up")]
+    return [(f"Insert in {one['name']}", one["width"], one["edge"]) for one in tool_rows(setup)]
 
 
-def caution_count(record: Mapping[str, Any]) -> int:
+def caution_count(record: Record) -> int:
     """How many cautions stand in the record and its verification."""
-    findings = [*(record.get("findings") or []), *((record.get("verification") or {}).get("findings") or [])]
-    return sum(f["level"] == "caution" for f in findings)
+    verdict = record.verification
+    findings = (*record.findings, *(verdict.findings if verdict else ()))
+    return sum(one.level is Level.CAUTION for one in findings)
 
 
-def tool_rows(record: Mapping[str, Any]) -> list[Json]:
+def tool_rows(setup: RecordedSetup | None) -> list[dict[str, Any]]:
     """The turret stations in use, each with its figures as pairs of name and value."""
-    setup = record.get("setup") or {}
+    if setup is None:
+        return []
     return [
         {
-            "name": t["name"],
-            "station": t["station"],
-            "offset": t["offset"],
-            "width": length_text(t["width"], setup.get("units")),
-            "edge": " set to the ".join(reference_edge(t)),
-            "ids": " ".join(map(str, t.get("grooves") or [])),
-            "figures": _tool_figures(t, setup.get("units")),
+            "name": one.name,
+            "station": one.insert.station,
+            "offset": one.insert.offset,
+            "width": length_text(one.insert.width, setup.units),
+            "edge": " set to the ".join(reference_edge(one.insert)),
+            "ids": " ".join(map(str, one.grooves)),
+            "figures": _told(_tool_figures(one, setup.units)),
         }
-        for t in setup.get("tools") or []
+        for one in setup.tools
     ]
 
 
-def _tool_figures(tool: Mapping[str, Any], units: str | None) -> list[tuple[str, str]]:
+def _told(pairs: Iterable[tuple[str, str]]) -> list[tuple[str, str]]:
+    """The pairs that have a value."""
+    return [(name, value) for name, value in pairs if value]
+
+
+def _tool_figures(one: RecordedTool, units: str) -> list[tuple[str, str]]:
     """What is to be set and checked at one station."""
+    tool = one.insert
     axis, edge = reference_edge(tool)
-    form = {"vee": f"vee, {tool.get('angle') or 0:g}°", "round": "round"}.get(tool.get("edge") or "", "")
-    found = [
-        ("Insert width", length_text(tool["width"], units)),
+    form = {"vee": f"vee, {tool.angle:g}°", "round": "round"}.get(tool.edge, "")
+    return [
+        ("Insert width", length_text(tool.width, units)),
         ("Cutting edge", form),
-        ("Cuts", CUTS[tool.get("where") or OUTSIDE.where]),
-        ("Corner radius", length_text(tool["corner_radius"], units)),
-        ("Reach", length_text(tool["max_depth"], units)),
+        ("Cuts", CUTS[tool.where]),
+        ("Corner radius", length_text(tool.corner_radius, units)),
+        ("Reach", length_text(tool.max_depth, units)),
         (f"{axis} is set to the", edge),
-        ("Cutting speed", spindle_text(tool.get("spindle"), units)),
-        ("Spindle clamp", f"{tool['clamp']} rev/min" if tool.get("clamp") else "–"),
-        ("Feed per rev", list_text(tool.get("feeds") or [])),
-        ("Peck", length_text(tool["peck"], units) if tool.get("peck") else "straight in"),
-        ("Retract", length_text(tool["retract"], units)),
-        ("Left for finishing", length_text(tool["finish"], units) if tool.get("finish") else ""),
-        ("Grooves", span_words(tool.get("grooves") or [])),
+        ("Cutting speed", spindle_text(one.spindle, units)),
+        ("Spindle clamp", f"{one.clamp} rev/min" if one.clamp else "–"),
+        ("Feed per rev", list_text(one.feeds)),
+        ("Peck", length_text(tool.peck, units) if tool.peck else "straight in"),
+        ("Retract", length_text(tool.retract, units)),
+        ("Left for finishing", length_text(tool.finish, units) if tool.finish else ""),
+        ("Grooves", span_words(one.grooves)),
     ]
-    return [(name, value) for name, value in found if value]
 
 
-def spindle_text(spindle: Mapping[str, Any] | None, units: str | None) -> str:
+def spindle_text(spindle: Spindle | None, units: str | None) -> str:
     """What the spindle is told."""
-    if not spindle:
+    if spindle is None:
         return "–"
-    way = "" if spindle.get("clockwise", True) else ", counter-clockwise"
-    if spindle["mode"] == "surface":
-        return f"{spindle['speed']} {'ft/min' if units == 'in' else 'm/min'}{way}"
-    return f"{spindle['speed']} rev/min{way}"
+    way = "" if spindle.clockwise else ", counter-clockwise"
+    if spindle.mode == "surface":
+        return f"{spindle.speed} {'ft/min' if units == 'in' else 'm/min'}{way}"
+    return f"{spindle.speed} rev/min{way}"
 
 
-def run_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
+def run_rows(run: RecordedRun) -> list[tuple[str, str]]:
     """What the run was told beside the drawing, as pairs of name and value."""
-    run = record.get("run") or {}
-    told = [f"--{name}{_option_value(value)}" for name, value in (run.get("reading") or {}).items()]
-    found = [
-        ("Shop file", str(run.get("shop") or "")),
-        ("Changed in it for this run", ", ".join(run.get("changes") or [])),
+    told = [f"--{name}{_option_value(value)}" for name, value in run.reading.items()]
+    return [
+        ("Shop file", run.shop),
+        ("Changed in it for this run", ", ".join(run.changes)),
         ("Told about the drawing", " ".join(told)),
     ]
-    return [(name, value) for name, value in found if value]
 
 
 def _option_value(value: Any) -> str:
     """An option's value as it is typed, nothing for a plain flag."""
     if value is True:
         return ""
-    return " " + (",".join(f"{one}" for one in value) if isinstance(value, list) else f"{value}")
+    return " " + (",".join(f"{one}" for one in value) if isinstance(value, list | tuple) else f"{value}")
 
 
-def setup_rows(record: Mapping[str, Any]) -> list[tuple[str, str]]:
+def setup_rows(record: Record) -> list[tuple[str, str]]:
     """The machine's side of the set-up, as pairs of name and value."""
-    setup = record.get("setup") or {}
-    machine, material, units = setup.get("machine") or {}, setup.get("material") or {}, setup.get("units")
-    if not machine:
-        return run_rows(record)
-    found = [
-        *run_rows(record),
-        ("Stick-out, front face to jaws", ", ".join(words for words in _stick_out(record) if words)),
-        ("In the jaws", _held(setup)),
-        ("Least gap between tool and jaws", length_text(machine["jaw_gap"], units)),
-        ("Start height above the land", f"{length_text(machine['clearance'], units)} a side"),
-        ("Tool change at", f"X{length_text(machine['home_x'], units)} Z{place_text(machine['home_z'], units)}"),
-        ("Highest spindle speed", f"{machine['max_rpm']} rev/min"),
-        ("Coolant", "on" if machine.get("coolant") else "off"),
-        (
-            "Centre in the front face",
-            f"⌀{length_text(machine['tailstock'], units)}" if machine.get("tailstock") else "",
-        ),
-        ("Material", str(material.get("name") or "–")),
-        ("Tolerance where the drawing gives none", f"± {length_text(machine['tolerance'], units)}"),
-    ]
-    return [(name, value) for name, value in found if value]
+    run, setup = run_rows(record.run) if record.run else [], record.setup
+    if setup is None:
+        return _told(run)
+    machine, units = setup.machine, setup.units
+    centre = f"⌀{length_text(machine.tailstock, units)}" if machine.tailstock else ""
+    return _told(
+        [
+            *run,
+            ("Stick-out, front face to jaws", ", ".join(words for words in _stick_out(record, setup) if words)),
+            ("In the jaws", _held(setup)),
+            ("Least gap between tool and jaws", length_text(machine.jaw_gap, units)),
+            ("Start height above the land", f"{length_text(machine.clearance, units)} a side"),
+            ("Tool change at", f"X{length_text(machine.home_x, units)} Z{place_text(machine.home_z, units)}"),
+            ("Highest spindle speed", f"{machine.max_rpm} rev/min"),
+            ("Coolant", "on" if machine.coolant else "off"),
+            ("Centre in the front face", centre),
+            ("Material", setup.material.name or "–"),
+            ("Tolerance where the drawing gives none", f"± {length_text(machine.tolerance, units)}"),
+        ]
+    )

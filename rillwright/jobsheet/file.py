@@ -1,8 +1,6 @@
 """Rebuilding a sheet from files: the record, and the program beside it if it is still the one verified."""
 
-import json
 from pathlib import Path
-from typing import Any
 
 from jinja2 import TemplateError
 
@@ -11,14 +9,13 @@ from rillwright.atomic import write_atomic
 from rillwright.digest import program_text
 from rillwright.jobsheet.inspection import inspection_csv
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jsonform import SCHEMA
 from rillwright.outputs import refuse_overwriting, show
+from rillwright.record import Record
+from rillwright.record_file import read_record
 from rillwright.spreadsheet import Decimal
 
-Json = dict[str, Any]
-
-FAULTS = (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, TemplateError)
-"""What a record with a hole in it can make of the rendering."""
+FAULTS = (LookupError, ValueError, ArithmeticError, TemplateError)
+"""What figures that are each fine and don't fit together can make of the rendering."""
 
 
 def rebuild_sheet(
@@ -43,23 +40,6 @@ def rebuild_sheet(
     return target
 
 
-def read_record(record_file: Path) -> Json:
-    """The record in a file; SettingsError where it holds none."""
-    try:
-        record = json.loads(record_file.read_bytes())
-    except (ValueError, RecursionError) as error:
-        raise SettingsError(f"{show(record_file)} is no record: give the .json that make wrote.") from error
-    if not isinstance(record, dict) or "status" not in record or not isinstance(record.get("part"), dict):
-        raise SettingsError(f"{show(record_file)} is no record: give the .json that make wrote.")
-    if record.get("schema") != SCHEMA:
-        raise SettingsError(
-            f"{show(record_file)} is a record of schema {record.get('schema')!r} and this version reads {SCHEMA}: "
-            "make the drawing again."
-        )
-    return record
-
-
-def _beside(record_file: Path, record: Json) -> str | None:
+def _beside(record_file: Path, record: Record) -> str | None:
     """The program that lies beside the record under the name the record gives; None where there is none."""
-    name = (record.get("program") or {}).get("file")
-    return program_text(record_file.with_name(Path(name).name)) if name else None
+    return program_text(record_file.with_name(Path(record.program.file).name)) if record.program else None

@@ -1,20 +1,21 @@
 """The index of a batch: a card for each part with a thumbnail, the verdict and the time."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
 from markupsafe import Markup
 
-from rillwright.jobsheet.figures import caution_count
+from rillwright.jobsheet.figures import caution_count, seconds_of
 from rillwright.jobsheet.picture import body, mirrored, recess_points, set_class
 from rillwright.jobsheet.refusal import small_picture
-from rillwright.jobsheet.scene import Scene, operations, scene_of
+from rillwright.jobsheet.scene import Scene, scene_of
 from rillwright.jobsheet.sheet import page, page_parts
 from rillwright.jobsheet.svg import PictureScale, outline, picture, tag
 from rillwright.jobsheet.text import time_text
 from rillwright.jobsheet.view import headline
+from rillwright.record import Record
 
 WIDTH, HEIGHT = 260.0, 140.0
 
@@ -43,30 +44,27 @@ def thumbnail(scene: Scene) -> Markup:
     return picture(WIDTH, HEIGHT, "", body(view, scene.outline, scene.bore), *areas, aria_hidden="true", class_="thumb")
 
 
-def card(stem: str, record: Mapping[str, Any]) -> Json:
+def card(stem: str, record: Record) -> Json:
     """One part of the batch as the template wants it."""
-    part, scene = record.get("part") or {}, scene_of(record)
-    stops = [f["message"] for f in record.get("findings") or [] if f["level"] == "stop"]
+    scene, stops = scene_of(record), record.reasons
     return {
         # By bytes, since a name need not be text at all on the file systems of a shop.
         "link": quote(f"{stem}.html".encode("utf-8", "surrogateescape")),
-        "file": str((part.get("drawing") or {}).get("file") or stem),
+        "file": record.part.drawing.file or stem,
         "headline": headline(record),
-        "thumb": thumbnail(scene) if scene else small_picture(record, WIDTH, HEIGHT),
-        "grooves": len(part.get("grooves") or []),
-        "operations": len(operations(record)),
-        "time": time_text((record.get("plan") or {}).get("seconds")) if record.get("status") == "made" else "",
-        "cautions": caution_count(record) if record.get("status") == "made" else 0,
+        "thumb": thumbnail(scene) if scene else small_picture(record.drawn, WIDTH, HEIGHT),
+        "grooves": len(record.part.grooves),
+        "operations": len(record.operations),
+        "time": time_text(seconds_of(record)) if record.made else "",
+        "cautions": caution_count(record) if record.made else 0,
         "why": stops[0] if stops else "",
     }
 
 
-def render_index(records: Sequence[tuple[str, Mapping[str, Any]]], title: str = "Job sheets") -> str:
+def render_index(records: Sequence[tuple[str, Record]], title: str = "Job sheets") -> str:
     """The page for a batch: `records` are pairs of the sheet's name without its ending, and the record."""
     cards = [card(stem, record) for stem, record in records]
-    seconds = sum(
-        (record.get("plan") or {}).get("seconds") or 0.0 for _, record in records if record.get("status") == "made"
-    )
-    made = sum(record.get("status") == "made" for _, record in records)
-    values = {"cards": cards, "title": title, "made": made, "total": len(cards), "time": time_text(seconds)}
+    made = [record for _, record in records if record.made]
+    seconds = sum(seconds_of(record) or 0.0 for record in made)
+    values = {"cards": cards, "title": title, "made": len(made), "total": len(cards), "time": time_text(seconds)}
     return page("index.html", values | page_parts(""))

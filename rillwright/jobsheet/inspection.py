@@ -6,15 +6,15 @@ tolerance is used and named as such. A place is the distance from the front face
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from typing import Any
 
 from extractor.distance import Distance, Source, Spot
 from extractor.limits import Aims, Limits, aims_of, deviations, is_limited
 from extractor.part import Groove, Part
 from extractor.places import apart, end_of
-from extractor.side import OUTSIDE
+from extractor.side import OUTSIDE, Side
 from rillwright.jobsheet.stated import stated_part
 from rillwright.jobsheet.text import decimals, length_text, signed_text
+from rillwright.record import Record, RecordedCut
 from rillwright.spreadsheet import Decimal, figure, table_bytes
 
 DIGITS = 9
@@ -71,15 +71,15 @@ class Characteristic:
         }
 
 
-def checks_of(record: Mapping[str, Any]) -> list[Characteristic]:
+def checks_of(record: Record) -> list[Characteristic]:
     """Every characteristic of every groove, in the order in which they are met from the front face."""
-    stated = record.get("part") or {}
-    part, tolerance = stated_part(stated), ((record.get("setup") or {}).get("machine") or {}).get("tolerance")
-    matches = (record.get("verification") or {}).get("grooves") or []
-    cut = {m.get("drawing"): m.get("program") or {} for m in matches}
-    lands = tuple((z, r) for z, r in (record.get("picture") or {}).get("lands") or ())
-    sought = _Sought(part, tolerance, stated.get("units") or "", cut, lands) if part else None
-    return [check for groove in part.grooves for check in sought.checks(groove)] if part and sought else []
+    part, setup = stated_part(record.part), record.setup
+    if part is None:
+        return []
+    cut = {one.drawing: one.program for one in record.matches if one.drawing is not None and one.program}
+    lands = record.picture.lands if record.picture else ()
+    sought = _Sought(part, setup.machine.tolerance if setup else None, record.part.units or "", cut, lands)
+    return [check for groove in part.grooves for check in sought.checks(groove)]
 
 
 @dataclass(frozen=True)
@@ -92,7 +92,7 @@ class _Sought:
     part: Part
     tolerance: float | None
     units: str
-    cut: Mapping[int | None, Mapping[str, Any]]
+    cut: Mapping[int, RecordedCut]
     lands: tuple[tuple[float, float], ...] = ()
 
     def checks(self, groove: Groove) -> Iterator[Characteristic]:
@@ -183,7 +183,8 @@ class _Sought:
         """One row; limits that only the shop could give are left open where it gives none."""
         if limits is not None and not limits.given and self.tolerance is None:
             limits = None
-        found = _aims(groove, self.cut.get(groove.id) or {}).get(key) if aim is None else aim
+        cut = self.cut.get(groove.id)
+        found = _aims(groove, cut).get(key) if aim is None and cut else aim
         lower, upper = (
             (None, None)
             if limits is None
@@ -224,17 +225,17 @@ def _words(one: Distance) -> str:
     return f"{names[end.spot]}, from {'Z0' if start.spot == 'front' else SPOTS[start.spot]}"
 
 
-def _measured(one: Distance, part: Part, cut: Mapping[int | None, Mapping[str, Any]]) -> float | None:
+def _measured(one: Distance, part: Part, cut: Mapping[int, RecordedCut]) -> float | None:
     """What the program was found to make of a distance."""
     found = []
     for place in (one.start, one.end):
         if not place.groove:
             found.append(end_of(part, place))
             continue
-        own, side = cut.get(place.groove) or {}, part.grooves[place.groove - 1].side
-        if side.near not in own or side.far not in own:
+        walls = _walls(cut.get(place.groove), part.grooves[place.groove - 1].side)
+        if walls is None:
             return None
-        near, far = float(own[side.near]), float(own[side.far])
+        near, far = walls
         found.append({"near": near, "far": far}.get(place.spot, (near + far) / 2))
     return apart(part, one, *found)
 
@@ -263,12 +264,19 @@ def _reach(groove: Groove, aims: Aims) -> Limits:
     return replace(aims.near, low=groove.near + least - room, high=groove.near + most + room)
 
 
-def _aims(groove: Groove, cut: Mapping[str, Any]) -> dict[str, float]:
+def _walls(cut: RecordedCut | None, side: Side) -> tuple[float, float] | None:
+    """Both walls of a cut in the frame of a side, None where it is not known to have them."""
+    near, far = getattr(cut, side.near, None), getattr(cut, side.far, None)
+    return None if near is None or far is None else (near, far)
+
+
+def _aims(groove: Groove, cut: RecordedCut) -> dict[str, float]:
     """What the program was found to cut, by the names that the characteristics have."""
     side = groove.side
-    if side.near not in cut or side.far not in cut:
+    walls = _walls(cut, side)
+    if walls is None:
         return {}
-    near, far, bottom = float(cut[side.near]), float(cut[side.far]), float(cut[side.bottom])
+    (near, far), bottom = walls, float(getattr(cut, side.bottom))
     found = {side.bottom: bottom, "width": (near - far) / side.along}
     found["depth"] = (groove.mouth - side.sign * bottom) / side.up
     return found | ({side.near: -near, side.far: -far} if side.axial else {side.near: near, side.far: far})
@@ -310,7 +318,7 @@ COLUMNS = (
 )
 
 
-def inspection_csv(record: Mapping[str, Any], decimal: Decimal = "point") -> bytes:
+def inspection_csv(record: Record, decimal: Decimal = "point") -> bytes:
     """The inspection rows for a spreadsheet, `measured` and `accepted` left to be filled in."""
     return table_bytes(COLUMNS, [_cells(check) for check in checks_of(record)], decimal)
 

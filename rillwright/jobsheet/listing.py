@@ -5,13 +5,13 @@ where it has none for a line.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import groupby
-from typing import Any
 
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.scene import lines_of_each, set_of_each
+from rillwright.record import Record, RecordedMatch
 
 FOLDED = 3
 """Remarks in a row that are folded into one line; fewer take no room."""
@@ -77,12 +77,16 @@ def pieces_of(text: str, meanings: Mapping[int, str] | None = None) -> tuple[Lin
 
 def listing(
     text: str,
-    record: Mapping[str, Any],
+    record: Record | None,
     meanings: Mapping[int, Mapping[int, str]] | None = None,
     sentences: Mapping[int, str] | None = None,
 ) -> list[ListedLine]:
-    """Every line of the program; `meanings` by line, then column, `sentences` by line, all counted from 1."""
-    sets, by_line = set_of_each(record), _grooves_by_line(record)
+    """Every line of the program; `meanings` by line, then column, `sentences` by line, all counted from 1.
+
+    `record` says which grooves a line cuts, None where it speaks of another program.
+    """
+    sets = set_of_each(record.part) if record else {}
+    by_line = _grooves_by_line(record.matches) if record else {}
     rows = []
     for number, line in enumerate(text.splitlines(), start=1):
         grooves = by_line.get(number, ())
@@ -108,10 +112,10 @@ def _with_folds(rows: list[ListedLine]) -> list[ListedLine]:
     return found
 
 
-def _grooves_by_line(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:
+def _grooves_by_line(matches: Iterable[RecordedMatch]) -> dict[int, tuple[int, ...]]:
     """For each program line that cuts, the grooves it cuts."""
     found: dict[int, list[int]] = {}
-    for groove, lines in sorted(lines_of_each(record).items()):
+    for groove, lines in sorted(lines_of_each(matches).items()):
         for line in lines:
             found.setdefault(line, []).append(groove)
     return {line: tuple(grooves) for line, grooves in found.items()}

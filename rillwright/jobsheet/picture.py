@@ -4,19 +4,20 @@
 Colours and patterns of the sets are classes `set-1` to `set-6` and `set-none`, see the style sheet.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from typing import Any
+from collections.abc import Collection, Iterable, Sequence
 
 from markupsafe import Markup
 
+from extractor.part import ProfilePoints
 from extractor.side import OUTSIDE
 from rillwright.jobsheet.holding import holding
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.labels import set_letter
-from rillwright.jobsheet.scene import COLOURS, PicturedGroove, Profile, Scene, between
+from rillwright.jobsheet.scene import COLOURS, PicturedGroove, Scene, between
 from rillwright.jobsheet.stage import ROW, WIDTH, Stage, balloon_width
 from rillwright.jobsheet.svg import Dot, PictureScale, group, joined, label, line, outline, picture, tag
 from rillwright.jobsheet.text import length_text, place_text
+from rillwright.record import RecordedPath
 
 LAYERS = {"blank": "blank", "cuts": "cuts", "tool": "tool", "trail": "trail"}
 
@@ -32,7 +33,7 @@ def set_class(index: int | None) -> str:
     return f"set-{index % COLOURS + 1} pat-{(index + index // COLOURS) % COLOURS + 1}"
 
 
-def half_of(profile: Profile, bore: Profile | None) -> list[tuple[float, float]]:
+def half_of(profile: ProfilePoints, bore: ProfilePoints | None) -> list[tuple[float, float]]:
     """The closed half section: outside from front to back, then the bore or the axis back to the front."""
     front, back = profile[0][0], profile[-1][0]
     inner = list(bore) if bore else [(front, 0.0), (back, 0.0)]
@@ -49,7 +50,7 @@ def mirrored(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]
 
 
 def body(
-    view: PictureScale, profile: Profile, bore: Profile | None, whole: bool = True, **attributes: object
+    view: PictureScale, profile: ProfilePoints, bore: ProfilePoints | None, whole: bool = True, **attributes: object
 ) -> Markup:
     """The metal: its area without an edge, then its edges, with none along the axis; `whole` draws both halves."""
     half = half_of(profile, bore)
@@ -171,16 +172,16 @@ def trail_path(stage: Stage, moves: Sequence[Sequence[int]], per_length: int, fe
     )
 
 
-def _tool(scene: Scene, stage: Stage, path: Mapping[str, Any] | None) -> Markup:
+def _tool(scene: Scene, stage: Stage, path: RecordedPath | None) -> Markup:
     """The path of the reference edge, the start points, and the first insert standing at its start."""
     parts: list[Markup] = []
-    if path and path.get("moves"):
+    if path and path.moves:
         for feed, name in ((0, "rapid"), (1, "feed")):
-            d = trail_path(stage, path["moves"], path["per_length"], feed)
+            d = trail_path(stage, path.moves, path.per_length, feed)
             parts.append(tag("path", d=d or None, class_=f"trail {name}", clip_path="url(#stage)"))
     for number, run in enumerate(scene.runs, start=1):
-        x, y = stage.view.dot(run.start_z, run.start_x / 2)
-        title = tag("title", f"Operation {number} starts at X{length_text(run.start_x, scene.units)}")
+        x, y = stage.view.dot(run.start.z, run.start.x / 2)
+        title = tag("title", f"Operation {number} starts at X{length_text(run.start.x, scene.units)}")
         parts.append(group(title, tag("circle", cx=x, cy=y, r=4.0), class_="start"))
     return group(*parts, class_="tool-path") + _inserts(scene, stage)
 
@@ -194,7 +195,7 @@ def _inserts(scene: Scene, stage: Stage) -> Markup:
         run = next((r for r in scene.runs if r.tool == name), None)
         if run is None:
             continue
-        x, y = stage.view.dot(run.start_z, run.start_x / 2)
+        x, y = stage.view.dot(run.start.z, run.start.x / 2)
         shape = insert_shape(insert, stage.view.scale, reach)
         hidden = None if name == first else "display:none"
         shapes.append(
@@ -214,7 +215,7 @@ def _rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> Markup:
     return group(*rings, class_="spot stop") if rings else Markup("")
 
 
-def part_picture(scene: Scene, stage: Stage, path: Mapping[str, Any] | None, stopped: Collection[int] = ()) -> Markup:
+def part_picture(scene: Scene, stage: Stage, path: RecordedPath | None, stopped: Collection[int] = ()) -> Markup:
     """The whole picture; `path` is the record's `path`, None without a program; `stopped` grooves are ringed."""
     margin = 16.0
     box = tag("rect", x=4, y=stage.top - 4, width=WIDTH - 8, height=stage.bottom - stage.top + 2 * margin)

@@ -5,19 +5,32 @@ is small beside the sheet, a second, enlarged picture of the worst one is given.
 """
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from rillwright.jobsheet.choices import spots_of
+from extractor.finding import Point
+from rillwright.jobsheet.choices import choices_on_sheet
 from rillwright.jobsheet.svg import Dot, PictureScale, group, label, outline, picture, tag
+from rillwright.jobsheet.view import FindingRow
+from rillwright.record import DrawnLines
 
 WIDTH, MOST_TALL, MARGIN = 1000.0, 640.0, 46.0
 MAGNIFIED = 6.0
 """How much nearer the enlarged picture looks."""
 
 Box = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True)
+class RingedSpot:
+    """A place that is ringed: its number or letter, what is said there, and the kind of ring."""
+
+    at: Point
+    mark: str
+    message: str
+    kind: str
 
 
 def arc_points(segment: Sequence[float], steps: int = 12) -> list[Dot]:
@@ -38,93 +51,89 @@ def arc_points(segment: Sequence[float], steps: int = 12) -> list[Dot]:
     return [(x0, y0), *((centre[0] + radius * math.cos(a), centre[1] + radius * math.sin(a)) for a in inner), (x1, y1)]
 
 
-def box_of(drawn: Mapping[str, Any], spots: Iterable[Sequence[float]]) -> Box | None:
+def box_of(drawn: DrawnLines, spots: Iterable[Point]) -> Box | None:
     """Smallest and greatest x and y of all that is to be seen."""
-    points = [p for s in drawn.get("segments") or [] for p in ((s[0], s[1]), (s[2], s[3]))]
-    for x, y, r in drawn.get("circles") or []:
+    points = [*spots, *(p for s in drawn.segments for p in ((s[0], s[1]), (s[2], s[3])))]
+    for x, y, r in drawn.circles:
         points += [(x - r, y - r), (x + r, y + r)]
-    points += [(s[0], s[1]) for s in spots]
     if not points:
         return None
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def refusal_picture(record: Mapping[str, Any], rows: Sequence[Mapping[str, Any]]) -> Markup | None:
-    """The drawing with every numbered spot ringed; None where there is nothing to draw."""
-    drawn = record.get("drawn") or {}
-    spots = [*(one for r in rows if r["at"] for one in _rings_of(r)), *spots_of(rows)]
-    box = box_of(drawn, [r["at"] for r in spots])
-    if box is None or not drawn.get("segments"):
-        return None
-    return _framed(drawn, spots, box, "The drawing as drawn, with the places meant")
-
-
 MOST_RINGS = 12
 """Places ringed for one finding: more would hide what is between them."""
 
 
-def _rings_of(row: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+def _rings_of(row: FindingRow) -> list[RingedSpot]:
     """The place of a finding, and the further places that it means."""
-    return [row, *({**row, "at": at} for at in row["spots"][: MOST_RINGS - 1])]
+    places = [row.at, *row.spots[: MOST_RINGS - 1]] if row.at else []
+    return [RingedSpot(at, str(row.spot), row.message, row.level) for at in places if at]
 
 
-def close_picture(record: Mapping[str, Any], rows: Sequence[Mapping[str, Any]]) -> Markup | None:
-    """The surroundings of the gravest spot, enlarged; None without a spot."""
-    drawn = record.get("drawn") or {}
-    spots = [r for r in rows if r["at"]]
-    box = box_of(drawn, [])
-    if box is None or not spots:
+def refusal_picture(drawn: DrawnLines | None, rows: Sequence[FindingRow]) -> Markup | None:
+    """The drawing with every numbered spot ringed; None where there is nothing to draw."""
+    spots = [ring for row in rows for ring in _rings_of(row)]
+    for one in choices_on_sheet(rows):
+        spots += [RingedSpot(one.at, one.spot, f"{one.label}: {one.reads}", "choice")] if one.at else []
+    if drawn is None or not drawn.segments:
         return None
-    x, y = spots[0]["at"]
+    box = box_of(drawn, [one.at for one in spots])
+    return None if box is None else _framed(drawn, spots, box, "The drawing as drawn, with the places meant")
+
+
+def close_picture(drawn: DrawnLines | None, rows: Sequence[FindingRow]) -> Markup | None:
+    """The surroundings of the gravest spot, enlarged; None without a spot."""
+    spots = [ring for row in rows for ring in _rings_of(row)[:1]]
+    box = box_of(drawn, []) if drawn else None
+    if drawn is None or box is None or not spots:
+        return None
+    x, y = spots[0].at
     reach = max(box[2] - box[0], box[3] - box[1]) / MAGNIFIED / 2
     if not reach:
         return None
     window = (x - reach, y - 0.6 * reach, x + reach, y + 0.6 * reach)
-    return _framed(drawn, spots[:1], window, f"Around place {spots[0]['spot']}, enlarged")
+    return _framed(drawn, spots[:1], window, f"Around place {spots[0].mark}, enlarged")
 
 
-def small_picture(record: Mapping[str, Any], width: float, height: float) -> Markup | None:
+def small_picture(drawn: DrawnLines | None, width: float, height: float) -> Markup | None:
     """The drawn lines alone, small; None where the record holds none."""
-    drawn = record.get("drawn") or {}
-    box = box_of(drawn, [])
-    if box is None or box[0] == box[2] or box[1] == box[3]:
+    box = box_of(drawn, []) if drawn else None
+    if drawn is None or box is None or box[0] == box[2] or box[1] == box[3]:
         return None
     scale = min((width - 20) / (box[2] - box[0]), (height - 20) / (box[3] - box[1]))
     view = PictureScale(scale, width / 2 - (box[0] + box[2]) / 2 * scale, height / 2 + (box[1] + box[3]) / 2 * scale)
     return picture(width, height, "", _lines(drawn, view), aria_hidden="true", class_="thumb")
 
 
-def _lines(drawn: Mapping[str, Any], view: PictureScale) -> Markup:
+def _lines(drawn: DrawnLines, view: PictureScale) -> Markup:
     """Segments and circles as drawn."""
-    segments = "".join(outline(view.dots(arc_points(s))) for s in drawn.get("segments") or [])
-    rounds = [
-        tag("circle", cx=view.x(x), cy=view.y(y), r=r * view.scale, class_="drawn")
-        for x, y, r in drawn.get("circles") or []
-    ]
+    segments = "".join(outline(view.dots(arc_points(s))) for s in drawn.segments)
+    rounds = [tag("circle", cx=view.x(x), cy=view.y(y), r=r * view.scale, class_="drawn") for x, y, r in drawn.circles]
     return group(tag("path", d=segments, class_="drawn"), *rounds)
 
 
-def _framed(drawn: Mapping[str, Any], spots: Sequence[Mapping[str, Any]], box: Box, title: str) -> Markup:
+def _framed(drawn: DrawnLines, spots: Sequence[RingedSpot], box: Box, title: str) -> Markup:
     """Everything inside a window of the sheet."""
     wide, tall = max(box[2] - box[0], 1e-9), max(box[3] - box[1], 1e-9)
     scale = min((WIDTH - 2 * MARGIN) / wide, (MOST_TALL - 2 * MARGIN) / tall)
     height = max(160.0, tall * scale + 2 * MARGIN)
     spare = WIDTH - wide * scale
     view = PictureScale(scale, spare / 2 - box[0] * scale, height - (height - tall * scale) / 2 + box[1] * scale)
-    rings = [_ring(view.dot(*r["at"]), r) for r in spots]
+    rings = [_ring(view.dot(*one.at), one) for one in spots]
     ground = tag("rect", x=1, y=1, width=WIDTH - 2, height=height - 2, rx=8, class_="ground")
     return picture(WIDTH, height, title, ground, _lines(drawn, view), *rings, class_="sheet")
 
 
-def _ring(at: Dot, row: Mapping[str, Any]) -> Markup:
+def _ring(at: Dot, spot: RingedSpot) -> Markup:
     """A ring round a spot with its number."""
     x, y = at
     return group(
-        tag("title", row["message"]),
+        tag("title", spot.message),
         tag("circle", cx=x, cy=y, r=26.0, class_="ring-halo"),
         tag("circle", cx=x, cy=y, r=26.0, class_="ring"),
         tag("circle", cx=x + 26, cy=y - 26, r=15.0, class_="ring-tag"),
-        label((x + 26, y - 19.5), str(row["spot"]), "t ring-text"),
-        class_=f"spot {row['level']}",
+        label((x + 26, y - 19.5), spot.mark, "t ring-text"),
+        class_=f"spot {spot.kind}",
     )

@@ -5,16 +5,15 @@ that holds no profile has no scene, and its sheet no picture.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
-from typing import Any
 
 from extractor.codes import DrawingCode
-from extractor.side import OUTSIDE, SIDES, Side
-
-Profile = tuple[tuple[float, float], ...]
-"""z and radius, front to back."""
+from extractor.part import ProfilePoints
+from extractor.side import Side
+from rillwright.record import Record, RecordedMatch, RecordedOperation, RecordedTool
+from rillwright.record_part import RecordedPart
 
 COLOURS = 6
 """How many colours and how many patterns the style sheet has for sets; beyond that they are paired anew."""
@@ -50,18 +49,7 @@ class PicturedInsert:
     width: float
     reference: str
     side: Side
-    edge: tuple[tuple[float, float], ...]
-
-
-@dataclass(frozen=True)
-class PicturedOperation:
-    """One operation: its grooves, insert, and where its first cut begins (x a diameter)."""
-
-    grooves: tuple[int, ...]
-    tool: str
-    start_x: float
-    start_z: float
-    seconds: float
+    edge: ProfilePoints
 
 
 @dataclass(frozen=True)
@@ -76,16 +64,16 @@ class Scene:
     units: str
     outer_diameter: float
     length: float
-    outline: Profile
-    lands: Profile
-    bore: Profile | None
+    outline: ProfilePoints
+    lands: ProfilePoints
+    bore: ProfilePoints | None
     recesses: tuple[PicturedGroove, ...]
     stick_out: float | None = None
     in_jaws: float = 0.0
     grip_diameter: float = 0.0
     tailstock: float = 0.0
     inserts: Mapping[str, PicturedInsert] = field(default_factory=dict)
-    runs: tuple[PicturedOperation, ...] = ()
+    runs: tuple[RecordedOperation, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a profile that no picture can be drawn of."""
@@ -97,102 +85,72 @@ class Scene:
         return next((r for r in self.recesses if r.id == number), None)
 
 
-def scene_of(record: Mapping[str, Any]) -> Scene | None:
+def scene_of(record: Record) -> Scene | None:
     """The scene of a record, or None where it holds no profile."""
-    part, picture = record.get("part") or {}, record.get("picture")
-    if not picture or not part.get("length"):
+    part, picture, setup = record.part, record.picture, record.setup
+    if picture is None or not part.length or part.outer_diameter is None:
         return None
-    machine = (record.get("setup") or {}).get("machine") or {}
+    machine = setup.machine if setup else None
     return Scene(
-        units=part.get("units") or "",
-        outer_diameter=part["outer_diameter"],
-        length=part["length"],
-        outline=_profile(picture["outline"]),
-        lands=_profile(picture["lands"]),
-        bore=_profile(picture["bore"]) if picture.get("bore") else None,
+        units=part.units or "",
+        outer_diameter=part.outer_diameter,
+        length=part.length,
+        outline=picture.outline,
+        lands=picture.lands,
+        bore=picture.bore,
         recesses=tuple(_recesses(record)),
-        stick_out=machine.get("stick_out"),
-        in_jaws=((record.get("setup") or {}).get("in_jaws") or {}).get("length") or 0.0,
-        grip_diameter=machine.get("grip_diameter") or 0.0,
-        tailstock=machine.get("tailstock") or 0.0,
-        inserts=_inserts(record),
-        runs=tuple(_runs(record)),
+        stick_out=machine.stick_out if machine else None,
+        in_jaws=setup.in_jaws.length if setup and setup.in_jaws else 0.0,
+        grip_diameter=machine.grip_diameter if machine else 0.0,
+        tailstock=machine.tailstock if machine else 0.0,
+        inserts={one.name: _insert(one) for one in setup.tools} if setup else {},
+        runs=record.operations,
     )
 
 
-def _profile(points: Iterable[Sequence[float]]) -> Profile:
-    """Pairs as tuples of floats."""
-    return tuple((float(z), float(radius)) for z, radius in points)
-
-
-def operations(record: Mapping[str, Any]) -> list[Mapping[str, Any]]:
-    """The operations of a record's plan, none where there is no plan."""
-    return list((record.get("plan") or {}).get("operations") or [])
-
-
-def set_of_each(record: Mapping[str, Any]) -> dict[int, int]:
+def set_of_each(part: RecordedPart) -> dict[int, int]:
     """For each groove that a set holds, the index of the set; sets count in the order of their first groove."""
-    sets = (record.get("part") or {}).get("sets") or []
-    ordered = sorted((s["grooves"] for s in sets), key=min)
+    ordered = sorted((one.grooves for one in part.sets), key=min)
     return {number: index for index, numbers in enumerate(ordered) for number in numbers}
 
 
-def left_out(record: Mapping[str, Any]) -> frozenset[int]:
+def left_out(record: Record) -> frozenset[int]:
     """Grooves that a program which was made does not cut; none where there is no program."""
-    if record.get("status") != "made":
+    if not record.made:
         return frozenset()
-    cut = {number for o in operations(record) for number in o["grooves"]}
-    return frozenset(g["id"] for g in (record.get("part") or {}).get("grooves") or [] if g["id"] not in cut)
+    cut = {number for one in record.operations for number in one.grooves}
+    return frozenset(groove.id for groove in record.part.grooves if groove.id not in cut)
 
 
-def lines_of_each(record: Mapping[str, Any]) -> dict[int, tuple[int, ...]]:
+def lines_of_each(matches: Iterable[RecordedMatch]) -> dict[int, tuple[int, ...]]:
     """For each groove of the drawing, the program lines that cut it, as the verification found them."""
-    matched = (record.get("verification") or {}).get("grooves") or []
-    return {
-        m["drawing"]: tuple(m["program"].get("lines") or ())
-        for m in matched
-        if m.get("drawing") is not None and m.get("program")
-    }
+    return {one.drawing: one.program.lines for one in matches if one.drawing is not None and one.program}
 
 
-def _recesses(record: Mapping[str, Any]) -> Iterable[PicturedGroove]:
+def _recesses(record: Record) -> Iterable[PicturedGroove]:
     """The grooves of the part with their sets and lines."""
-    sets, lines, uncut = set_of_each(record), lines_of_each(record), left_out(record)
-    undrawn = {f.get("groove") for f in record["part"].get("findings") or [] if f["code"] == DrawingCode.GROOVE_UNDRAWN}
-    for g in record["part"].get("grooves") or []:
+    sets, lines, uncut = set_of_each(record.part), lines_of_each(record.matches), left_out(record)
+    undrawn = {one.groove for one in record.part.findings if one.code == DrawingCode.GROOVE_UNDRAWN}
+    for groove in record.part.grooves:
         yield PicturedGroove(
-            id=g["id"],
-            side=SIDES[g["where"]],
-            z_near=g["z_near"],
-            z_far=g["z_far"],
-            mouth_diameter=g["mouth_diameter"],
-            floor_diameter=g["floor_diameter"],
-            set_index=None if g["id"] in uncut else sets.get(g["id"]),
-            lines=lines.get(g["id"], ()),
-            drawn=g["id"] not in undrawn,
+            id=groove.id,
+            side=groove.side,
+            z_near=groove.z_near,
+            z_far=groove.z_far,
+            mouth_diameter=groove.mouth_diameter,
+            floor_diameter=groove.floor_diameter,
+            set_index=None if groove.id in uncut else sets.get(groove.id),
+            lines=lines.get(groove.id, ()),
+            drawn=groove.id not in undrawn,
         )
 
 
-def _inserts(record: Mapping[str, Any]) -> dict[str, PicturedInsert]:
-    """The inserts that the set-up lists, by tool word; one whose edge is not told has a plain square one."""
-    found = {}
-    for tool in (record.get("setup") or {}).get("tools") or []:
-        width, name = tool["width"], tool["name"]
-        left = 0.0 if tool["reference"] == "far" else -width
-        edge = tuple((float(u), float(h)) for u, h in tool.get("edge_points") or ())
-        square = ((left, 0.0), (left + width, 0.0))
-        found[name] = PicturedInsert(
-            name, width, tool["reference"], SIDES[tool.get("where") or OUTSIDE.where], edge or square
-        )
-    return found
-
-
-def _runs(record: Mapping[str, Any]) -> Iterable[PicturedOperation]:
-    """The operations in the order in which they are cut."""
-    for o in operations(record):
-        yield PicturedOperation(
-            tuple(o["grooves"]), o["tool"], o["start"]["x"], o["start"]["z"], o.get("seconds") or 0.0
-        )
+def _insert(one: RecordedTool) -> PicturedInsert:
+    """An insert that the set-up lists; one whose edge is not told has a plain square one."""
+    tool = one.insert
+    left = 0.0 if tool.reference == "far" else -tool.width
+    square = ((left, 0.0), (left + tool.width, 0.0))
+    return PicturedInsert(one.name, tool.width, tool.reference, tool.side, one.edge_points or square)
 
 
 def _backward(point: tuple[float, float]) -> float:
@@ -200,7 +158,7 @@ def _backward(point: tuple[float, float]) -> float:
     return -point[0]
 
 
-def between(profile: Profile, z_near: float, z_far: float) -> list[tuple[float, float]]:
+def between(profile: ProfilePoints, z_near: float, z_far: float) -> list[tuple[float, float]]:
     """The stretch of a profile from z_near back to z_far, with the cut ends worked out.
 
     >>> between(((0.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-20.0, 17.0)), -5.0, -15.0)

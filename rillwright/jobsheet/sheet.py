@@ -15,8 +15,9 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
+from extractor.finding import Level
 from rillwright.jobsheet import cautions, figures, view
-from rillwright.jobsheet.choices import with_choices
+from rillwright.jobsheet.choices import rows_with_choices
 from rillwright.jobsheet.detail import detail_pictures, fine_operations
 from rillwright.jobsheet.inspection import checks_of
 from rillwright.jobsheet.listing import ListedLine, listing
@@ -25,7 +26,9 @@ from rillwright.jobsheet.refusal import close_picture, refusal_picture
 from rillwright.jobsheet.scene import Scene, left_out, scene_of
 from rillwright.jobsheet.stage import stage_of
 from rillwright.jobsheet.stops import stepping
+from rillwright.jobsheet.view import FindingRow
 from rillwright.jobsheet.words import explained
+from rillwright.record import Record
 
 Json = dict[str, Any]
 
@@ -130,25 +133,25 @@ def foot_style(file: str) -> Markup:
     return Markup(f"@media print{{@page{{font:8pt sans-serif;{boxes}}}}}")
 
 
-def program_state(record: Mapping[str, Any], text: str | None) -> str:
+def program_state(record: Record, text: str | None) -> str:
     """Whether the program's text is the one verified: "same", "edited", or "none" where there is no text.
 
     An edited one that the record judges is one that "agrees" or "differs".
     """
     if not text:
         return "none"
-    expected = (record.get("program") or {}).get("sha256")
-    found, held = hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest(), record.get("edited") or {}
-    if found == expected or held.get("sha256") != found or held.get("agree") is None:
-        return "same" if found == expected else "edited"
-    return "agrees" if held["agree"] else "differs"
+    found, held = hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest(), record.edited
+    if record.program is not None and found == record.program.sha256:
+        return "same"
+    if held is None or held.sha256 != found or held.agree is None:
+        return "edited"
+    return "agrees" if held.agree else "differs"
 
 
-def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> str:
+def render_sheet(record: Record, program_text: str | None = None) -> str:
     """The whole page. A record with less in it than `make` writes gives a page with less on it."""
     scene, state = scene_of(record), program_state(record, program_text)
-    rows = view.finding_rows(record.get("findings") or [])
-    with_choices(record, rows)
+    rows = rows_with_choices(record)
     values = _facts(record, rows, state) | _pictures(record, scene, rows, program_text if state == "same" else None)
     lines = _listing(record, program_text, state)
     values |= {"listing": lines, "program_state": state, "explained": any(row.sentence for row in lines)}
@@ -157,78 +160,76 @@ def render_sheet(record: Mapping[str, Any], program_text: str | None = None) -> 
     return page("sheet.html", values | page_parts("sheet.js"))
 
 
-def _facts(record: Mapping[str, Any], rows: list[Json], state: str) -> Json:
+def _facts(record: Record, rows: list[FindingRow], state: str) -> Json:
     """Everything on the sheet that is words and figures."""
-    part, verdict = record.get("part") or {}, record.get("verification") or {}
-    accept, uncut = cautions.acceptable_codes(record), left_out(record)
+    verdict = record.verification
     return {
-        "file": str((part.get("drawing") or {}).get("file") or "drawing"),
-        "made": record.get("status") == "made",
-        "program": record.get("program") or {},
-        "units": part.get("units"),
+        "file": record.part.drawing.file or "drawing",
+        "made": record.made,
+        "program": record.program,
+        "units": record.part.units,
         "headline": view.headline(record, state),
         "tiles": figures.with_sections(figures.tiles(record)),
-        "built_in": (record.get("setup") or {}).get("built_in") or [],
+        "built_in": record.setup.built_in if record.setup else (),
         "grooves": view.groove_rows(record),
         "sets": view.set_rows(record),
-        "tools": figures.tool_rows(record),
+        "tools": figures.tool_rows(record.setup),
         "setup": figures.setup_rows(record),
         "operations": view.operation_rows(record),
         "findings": rows,
-        "reasons": _reasons(rows, accept),
+        "reasons": _reasons(rows, cautions.acceptable_codes(record)),
         "verdict": verdict,
         "verdict_rows": view.verdict_rows(record),
-        "verdict_findings": view.finding_rows(verdict.get("findings") or []),
-        "checks": _checks(record, uncut),
+        "verdict_findings": view.finding_rows(verdict.findings) if verdict else [],
+        "checks": _checks(record, left_out(record)),
         "made_text": view.made_text(record),
     }
 
 
-def _checks(record: Mapping[str, Any], uncut: frozenset[int]) -> list[Json]:
+def _checks(record: Record, uncut: frozenset[int]) -> list[Json]:
     """The rows of the inspection; `order` counts the grooves, so that the rows of each stay together on paper."""
     checks = checks_of(record)
     order = {number: at for at, number in enumerate(dict.fromkeys(c.groove for c in checks))}
     return [c.texts | {"uncut": c.groove in uncut, "order": order[c.groove]} for c in checks]
 
 
-def _reasons(rows: list[Json], accept: frozenset[str]) -> list[Json]:
+def _reasons(rows: list[FindingRow], accept: frozenset[str]) -> list[Json]:
     """The stops with what to do about them; those of one code together, since what to do is the same."""
-    alike: dict[str, list[Json]] = {}
-    for row in rows:
-        if row["level"] == "stop":
-            alike.setdefault(row["code"], []).append(row)
+    alike: dict[str, list[FindingRow]] = {}
+    for row in _stops(rows):
+        alike.setdefault(row.code, []).append(row)
     return [
         {"code": code, "findings": found, "remedy": cautions.cure(found, code in accept)}
         for code, found in alike.items()
     ]
 
 
-def _pictures(record: Mapping[str, Any], scene: Scene | None, rows: list[Json], text: str | None) -> Json:
+def _pictures(record: Record, scene: Scene | None, rows: list[FindingRow], text: str | None) -> Json:
     """The pictures and, where there is a verified program, what the stepping script needs."""
     stage = stage_of(scene) if scene else None
-    known = scene is not None and stage is not None
+    stops = _stops(rows)
+    stopped = frozenset(row.groove for row in stops if row.groove)
     # Where the part is known and no place on the sheet is meant, the part's own picture says it better.
-    drawing = not known or any(r["at"] or r["choices"] for r in rows if r["level"] == "stop")
+    drawing = stage is None or any(row.at or row.choices for row in stops)
     return {
-        "picture": part_picture(scene, stage, record.get("path"), _stopped_grooves(rows)) if scene and stage else None,
+        "picture": part_picture(scene, stage, record.path, stopped) if scene and stage else None,
         "details": detail_pictures(scene) if scene else {},
         "fine": fine_operations(scene, stage) if scene and stage else frozenset(),
-        "stepping": stepping(record, scene, stage, text) if known and scene and stage and text else None,
-        "refusal": refusal_picture(record, rows) if drawing else None,
-        "close": close_picture(record, rows),
+        "stepping": stepping(record, scene, stage, text) if scene and stage and text else None,
+        "refusal": refusal_picture(record.drawn, rows) if drawing else None,
+        "close": close_picture(record.drawn, rows),
     }
 
 
-def _stopped_grooves(rows: list[Json]) -> frozenset[int]:
-    """Numbers of the grooves that a stop speaks of."""
-    return frozenset(r["groove"] for r in rows if r["level"] == "stop" and r["groove"])
+def _stops(rows: list[FindingRow]) -> list[FindingRow]:
+    """Those that say why there is no program."""
+    return [row for row in rows if row.level is Level.STOP]
 
 
-def _listing(record: Mapping[str, Any], text: str | None, state: str) -> list[ListedLine]:
+def _listing(record: Record, text: str | None, state: str) -> list[ListedLine]:
     """The program's lines; one that was edited since is listed without grooves, which would be those of another."""
     if text is None:
         return []
-    known = record if state == "same" else {}
-    dialect = str((record.get("program") or {}).get("dialect") or "")
-    meanings, sentences = explained(text, dialect, (record.get("part") or {}).get("units"))
-    return listing(text, known, meanings, sentences)
+    dialect = record.program.dialect if record.program else ""
+    meanings, sentences = explained(text, dialect, record.part.units)
+    return listing(text, record if state == "same" else None, meanings, sentences)

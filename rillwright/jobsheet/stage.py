@@ -80,7 +80,7 @@ def _jaws(scene: Scene) -> tuple[float | None, float, bool]:
 
 def _headroom(scene: Scene, radius: float) -> float:
     """Radial room above the part for the insert at its highest start and a piece of its holder."""
-    highest = max((run.start_x / 2 for run in scene.runs), default=radius)
+    highest = max((run.start.x / 2 for run in scene.runs), default=radius)
     return max(0.0, min(highest, 2 * radius) - radius) + 0.3 * radius
 
 

@@ -1,51 +1,48 @@
 """A part again from what a record states of it, as far as the limits of its grooves need it."""
 
-from collections.abc import Mapping
-from typing import Any
-
 from extractor.distance import Distance, Place
-from extractor.part import Groove, Part, Units
+from extractor.part import Groove, Part
 from extractor.places import with_distances
+from rillwright.record_part import RecordedDistance, RecordedGroove, RecordedPart, RecordedPlace
 
 
-def stated_part(stated: Mapping[str, Any]) -> Part | None:
-    """The part of a record's `part`, its outline left out; None where it has no groove."""
-    grooves = tuple(_groove(one) for one in stated.get("grooves") or ())
+def stated_part(stated: RecordedPart) -> Part | None:
+    """The part of a record, its outline left out; None where it has no groove."""
+    grooves = tuple(_groove(one) for one in stated.grooves)
     if not grooves:
         return None
-    across, length = stated.get("outer_diameter") or 1.0, stated.get("length") or max(-g.z_far for g in grooves)
+    across, length = stated.outer_diameter or 1.0, stated.length or max(-g.z_far for g in grooves)
     line = ((0.0, across / 2), (-length, across / 2))
-    units: Units = "in" if stated.get("units") == "in" else "mm"
+    units = stated.units or "mm"
     part = Part(units=units, outer_diameter=across, length=length, grooves=grooves, outline=line, lands=line)
-    return with_distances(part, [_distance(one) for one in stated.get("distances") or ()])
+    return with_distances(part, [_distance(one) for one in stated.distances])
 
 
-def _groove(stated: Mapping[str, Any]) -> Groove:
+def _groove(stated: RecordedGroove) -> Groove:
     """A groove of a record again."""
-    given = stated.get("tolerances") or {}
     return Groove(
-        id=stated["id"],
-        where=stated["where"],
-        shape=stated.get("shape") or "rectangular",
-        z_near=stated["z_near"],
-        z_far=stated["z_far"],
-        mouth_diameter=stated["mouth_diameter"],
-        floor_diameter=stated["floor_diameter"],
-        corner_radius=stated.get("corner_radius") or 0.0,
-        edge_chamfer=stated.get("edge_chamfer") or 0.0,
-        tolerances={name: (low, high) for name, (low, high) in given.items()},
-        general=frozenset(stated.get("general_tolerances") or ()),
-        printed=frozenset(stated.get("printed") or ()),
+        id=stated.id,
+        where=stated.where,
+        shape=stated.shape,
+        z_near=stated.z_near,
+        z_far=stated.z_far,
+        mouth_diameter=stated.mouth_diameter,
+        floor_diameter=stated.floor_diameter,
+        corner_radius=stated.corner_radius,
+        edge_chamfer=stated.edge_chamfer,
+        tolerances=stated.tolerances,
+        general=frozenset(stated.general_tolerances),
+        printed=frozenset(stated.printed),
     )
 
 
-def _distance(stated: Mapping[str, Any]) -> Distance:
+def _distance(stated: RecordedDistance) -> Distance:
     """A distance of a record again."""
-    deviations = stated.get("deviations")
-    return Distance(
-        start=Place(groove=stated["from"]["groove"], spot=stated["from"]["spot"]),
-        end=Place(groove=stated["to"]["groove"], spot=stated["to"]["spot"]),
-        nominal=stated["nominal"],
-        deviations=None if deviations is None else (deviations[0], deviations[1]),
-        source=stated["source"],
-    )
+    start, end = _place(stated.from_), _place(stated.to)
+    given = stated.deviations
+    return Distance(start=start, end=end, nominal=stated.nominal, deviations=given, source=stated.source)
+
+
+def _place(stated: RecordedPlace) -> Place:
+    """A place of a record again."""
+    return Place(groove=stated.groove, spot=stated.spot)

@@ -4,13 +4,14 @@ A stop is the end of a stretch of moves of one block: each cut of a block is a s
 positions is one, and a block that moves nothing is one too, so that stepping reads like single block at the control.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Any
 
 from postproc.reading.interpreter import FAR_HOME
 from rillwright.jobsheet.scene import Scene
 from rillwright.jobsheet.stage import Stage
+from rillwright.record import Move, Record
 
 Json = dict[str, Any]
 
@@ -18,7 +19,7 @@ LINE, TOOL, FEED = 0, 1, 2
 """Places in a move of the record's path."""
 
 
-def stops_of(moves: Sequence[Sequence[int]], lines: Sequence[str]) -> list[tuple[int, int]]:
+def stops_of(moves: Sequence[Move], lines: Sequence[str]) -> list[tuple[int, int]]:
     """(line, number of moves done) of each stop, in the order in which the program runs.
 
     Blocks that move nothing are put between where the lines run straight on; a program that jumps about (with
@@ -46,22 +47,22 @@ def _with_still_blocks(stops: Sequence[tuple[int, int]], lines: Sequence[str]) -
     return sorted(found)
 
 
-def stepping(record: Mapping[str, Any], scene: Scene, stage: Stage, text: str) -> Json | None:
+def stepping(record: Record, scene: Scene, stage: Stage, text: str) -> Json | None:
     """The data of the stepping picture, None where the record holds no moves."""
-    path = record.get("path") or {}
-    if not path.get("moves"):
+    path, setup = record.path, record.setup
+    if path is None or not path.moves:
         return None
-    names = {(t["station"], t["offset"]): t["name"] for t in (record.get("setup") or {}).get("tools") or []}
-    tools = [_tool_json(scene, stage, names.get((station, offset))) for station, offset in path["tools"]]
-    moves, left_out = path["moves"], path.get("left_out", 0)
+    names = {(one.insert.station, one.insert.offset): one.name for one in setup.tools} if setup else {}
+    tools = [_tool_json(scene, stage, names.get(turret)) for turret in path.tools]
+    moves, left_out = path.moves, path.left_out
     # Lines behind the last move that was kept would look as if they moved nothing.
     lines = text.splitlines()[: moves[-1][LINE]] if left_out else text.splitlines()
     return {
         "moves": moves,
         "stops": stops_of(moves, lines),
         "tools": tools,
-        "per": path["per_length"],
-        "decimals": len(str(path["per_length"])) - 1,
+        "per": path.per_length,
+        "decimals": len(str(path.per_length)) - 1,
         "k": stage.view.scale,
         "x0": stage.view.x_front,
         "y0": stage.view.y_axis,

@@ -4,10 +4,11 @@ import math
 
 import pytest
 from support.draw import Cut, Turned, box, full_outline, half_profile, mixed, section, sheet_of, shifted, side_view
+from support.forms import form as as_form
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
-from rillwright.jsonform import ink_json
+from rillwright.recording import recorded_ink
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
@@ -71,5 +72,5 @@ def test_a_sheet_without_a_part_has_no_ledger():
 
 
 def test_its_json_has_the_names_of_the_interface():
-    form = ink_json(ink(full_outline(RING)))
+    form = as_form(recorded_ink(ink(full_outline(RING))))
     assert form == {"outline": ROUND, "explained": {"centre": 70.0}, "unexplained": 0.0}

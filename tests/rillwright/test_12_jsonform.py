@@ -1,7 +1,9 @@
 """The JSON forms that scripts rely on: the keys of the contract, all of them, and nulls where there is no part."""
 
 import json
+from dataclasses import replace
 
+from support.forms import form as form_of
 from support.parts import part_of, row
 
 from extractor.codes import DrawingCode
@@ -10,7 +12,8 @@ from extractor.part import Reading
 from planner.plan import GrooveSet
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
-from rillwright import jsonform
+from rillwright.jsonform import dump
+from rillwright.recording import number, recorded_cut, recorded_findings, recorded_part, verification
 
 # The keys promised in the public contract, `read --json`.
 PART_KEYS = {"schema", "drawing", "units", "front", "outer_diameter", "length", "grooves", "sets", "findings",
@@ -27,7 +30,7 @@ def reading(findings=()):
 
 
 def test_a_part_has_every_key_of_the_contract():
-    form = jsonform.part_json(reading(), (GrooveSet((1, 2), 5.0),))
+    form = form_of(recorded_part(reading(), (GrooveSet((1, 2), 5.0),)))
     assert set(form) == PART_KEYS
     assert set(form["grooves"][0]) == GROOVE_KEYS
     assert form["grooves"][1] | {"tolerances": {}} == {
@@ -42,7 +45,7 @@ def test_a_part_has_every_key_of_the_contract():
 
 def test_no_part_is_nulls_and_empty_lists():
     stop = Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "There is no turned part.", at=(1.0, 2.0))
-    form = jsonform.part_json(Reading("x.dxf", "00", None, None, (stop,)), ())
+    form = form_of(recorded_part(Reading("x.dxf", "00", None, None, (stop,)), ()))
     assert (form["units"], form["outer_diameter"], form["length"]) == (None, None, None)
     assert (form["grooves"], form["sets"]) == ([], [])
     assert form["findings"] == [
@@ -51,8 +54,8 @@ def test_no_part_is_nulls_and_empty_lists():
 
 
 def test_a_finding_tells_line_and_groove_only_where_it_has_them():
-    bare = jsonform.finding_json(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, "b"))
-    placed = jsonform.finding_json(Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, "b", line=7, groove=2))
+    first = Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, "b")
+    bare, placed = form_of(recorded_findings([first, replace(first, line=7, groove=2)]))
     assert bare == {"level": "note", "code": "gaps-closed", "message": "b", "at": None}
     assert placed == bare | {"line": 7, "groove": 2}
 
@@ -72,7 +75,7 @@ def test_a_verdict_has_every_key_of_the_contract():
         ),
         (Finding(Level.STOP, ProgramCode.RAPID_INTO_MATERIAL, "Rapid into metal.", line=12),),
     )
-    form = jsonform.verdict_json(verdict)
+    form = form_of(verification(verdict))
     assert (form["schema"], form["agree"]) == (1, False)
     assert form["grooves"][0] == {
         "drawing": 1,
@@ -87,16 +90,16 @@ def test_a_verdict_has_every_key_of_the_contract():
 
 def test_face_grooves_tell_their_outer_wall():
     face = CutGroove(z_near=0.0, z_far=-3.0, floor_diameter=20.0, lines=(), mouth_diameter=26.0)
-    assert jsonform.cut_json(face)["mouth_diameter"] == 26.0
+    assert form_of(recorded_cut(face))["mouth_diameter"] == 26.0
 
 
 def test_a_document_survives_any_name():
-    text = jsonform.dump({"file": "a\udcff\n\u00e9"})
+    text = dump({"file": "a\udcff\n\u00e9"})
     assert json.loads(text) == {"file": "a\udcff\n\u00e9"}
     assert text.isascii()
 
 
 def test_numbers_print_as_they_were_meant():
-    assert jsonform.number(-1e-12) == 0.0
-    assert str(jsonform.number(-1e-12)) == "0.0"
-    assert jsonform.number(34.000000000000004) == 34.0
+    assert number(-1e-12) == 0.0
+    assert str(number(-1e-12)) == "0.0"
+    assert number(34.000000000000004) == 34.0

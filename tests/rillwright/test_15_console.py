@@ -9,15 +9,20 @@ import sys
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.forms import findings, form, typed
 
 from rillwright import console, tables
-from rillwright.planned import answer, block_count, print_comparison
+from rillwright.planned import PlannedRecord, answer, block_count, print_comparison
 from rillwright.progress import Bar
+from rillwright.record_part import RecordedPart
+
+START = {"x": 42.0, "z": -13.0}
+PLAN = {"operations": [{"grooves": [1, 2], "tool": "T0303", "form": "cycle", "start": START}], "seconds": 24.0}
 
 
 def test_a_finding_is_one_line_with_all_its_places(capsys):
     finding = {"level": "stop", "code": "x", "message": "a\nb\x1b[2J [red]c", "at": [1.5, 2.0], "line": 12}
-    console.print_findings([finding])
+    console.print_findings(findings([finding]))
     (line,) = capsys.readouterr().out.splitlines()
     assert line == "stop    x line 12 at (1.5, 2): a b [2J [red]c"
 
@@ -25,14 +30,14 @@ def test_a_finding_is_one_line_with_all_its_places(capsys):
 def test_the_weightiest_comes_first(capsys):
     levels = ["note", "stop", "caution", "note"]
     console.print_findings(
-        [{"level": level, "code": "c", "message": f"m{n}", "at": None} for n, level in enumerate(levels)]
+        findings([{"level": level, "code": "c", "message": f"m{n}", "at": None} for n, level in enumerate(levels)])
     )
     lines = capsys.readouterr().out.splitlines()
     assert [line.split()[0] for line in lines] == ["stop", "caution", "note", "note"]
 
 
 def test_a_long_sentence_is_not_folded_where_a_script_reads_it(capsys):
-    console.print_findings([{"level": "note", "code": "c", "message": "word " * 100, "at": None}])
+    console.print_findings(findings([{"level": "note", "code": "c", "message": "word " * 100, "at": None}]))
     assert len(capsys.readouterr().out.splitlines()) == 1
 
 
@@ -53,10 +58,11 @@ def test_lengths_are_printed_as_people_write_them(value, text):
 
 
 def part(**more):
-    return {
+    form = {
         "drawing": {"file": "ring.dxf", "sha256": "00"}, "units": None, "outer_diameter": None, "length": None,
         "grooves": [], "sets": [], "findings": [],
     } | more  # fmt: skip
+    return typed(form, RecordedPart)
 
 
 def test_no_part_is_said_in_words(capsys):
@@ -70,8 +76,9 @@ def test_a_part_of_unknown_units_says_so(capsys):
 
 
 def record(status, **more):
-    plan = {"operations": [{"grooves": [1, 2]}], "seconds": 12.4}
-    return {"status": status, "part": part(), "plan": plan, "program": {"file": "ring.nc"}, "findings": []} | more
+    program = {"file": "ring.nc", "sha256": "00"}
+    form_ = {"status": status, "part": form(part()), "plan": PLAN | {"seconds": 12.4}, "program": program}
+    return typed(form_ | more)
 
 
 def test_the_line_of_a_made_drawing():
@@ -94,10 +101,11 @@ def test_blocks_are_counted_without_frame_and_comments():
 
 
 def test_two_shops_beside_each_other(capsys):
-    plan = {"operations": [{"tool": "T0303"}, {"tool": "T0303"}], "seconds": 24.0}
-    good = {"status": "planned", "shop": "a.toml", "blocks": 20, "plan": plan, "findings": []}
+    plan = PLAN | {"operations": PLAN["operations"] * 2}
+    good = {"status": "planned", "shop": "a.toml", "part": {}, "blocks": 20, "plan": plan, "findings": []}
     stop = {"level": "stop", "code": "no-tool", "message": "No insert.", "at": None}
-    print_comparison([good, {"status": "refused", "shop": "b.toml", "findings": [stop]}])
+    bad = {"status": "refused", "shop": "b.toml", "part": {}, "findings": [stop]}
+    print_comparison([typed(one, PlannedRecord) for one in (good, bad)])
     lines = capsys.readouterr().out.splitlines()
     assert lines[1].split() == ["a.toml", "20", "2", "1", "24.0"]
     assert lines[2].split() == ["b.toml", "-", "-", "-", "-", "refused"]
@@ -197,21 +205,20 @@ def stop(number, message):
 
 def test_what_holds_for_several_grooves_is_said_once():
     alike = [stop(n, "Groove {0} at Z-" + f"{n}.5 is too deep.") for n in (1, 2, 4)]
-    told = console.together([*alike, stop(3, "Groove {0} at Z-9 is too narrow.")])
-    assert [one["message"] for one in told] == [
+    told = console.together(findings([*alike, stop(3, "Groove {0} at Z-9 is too narrow.")]))
+    assert [one.message for one in told] == [
         "Groove 1 at Z-1.5 is too deep. The same holds for grooves 2, 4.",
         "Groove 3 at Z-9 is too narrow.",
     ]
-    assert console.together(alike[:1]) == alike[:1]
+    assert tuple(console.together(findings(alike[:1]))) == findings(alike[:1])
 
 
 def test_an_accepted_code_that_nothing_has_is_told(capsys):
-    documents = [{"findings": [{"code": "a"}]}, {"findings": [{"code": "b"}]}]
-    console.tell_unused({"a", "b", "c\n"}, documents)
+    told = findings([{"level": "note", "code": code, "message": "."} for code in "ab"])
+    console.tell_unused({"a", "b", "c\n"}, told)
     assert capsys.readouterr().err == "--accept c : there is no finding of that code here; was another meant?\n"
 
 
-PLAN = {"operations": [{"tool": "T0303"}], "seconds": 24.0}
 SHOPS = [
     ((20, 24.0), (25, 30.0), "a.toml needs 5 blocks fewer and takes 6.0 s less."),
     ((21, 24.0), (20, 20.0), "b.toml needs 1 block fewer and takes 4.0 s less."),
@@ -227,9 +234,9 @@ SHOPS = [
 @pytest.mark.parametrize(("one", "other", "sentence"), SHOPS)
 def test_which_shop_needs_less_is_said_in_a_sentence(one, other, sentence):
     plans = [
-        {"status": "planned", "shop": shop, "blocks": got[0], "plan": PLAN | {"seconds": got[1]}}
+        {"status": "planned", "shop": shop, "part": {}, "blocks": got[0], "plan": PLAN | {"seconds": got[1]}}
         if got
-        else {"status": "refused", "shop": shop}
+        else {"status": "refused", "shop": shop, "part": {}}
         for shop, got in (("a.toml", one), ("b.toml", other))
     ]
-    assert answer(plans) == sentence
+    assert answer([typed(one, PlannedRecord) for one in plans]) == sentence

@@ -2,8 +2,8 @@
 
 import pytest
 from support.drawings import SAMPLES
+from support.forms import draft, typed
 
-from rillwright.job import draft
 from rillwright.jobsheet.figures import setup_rows
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.lying import Lying
@@ -35,7 +35,7 @@ def test_what_is_left_in_the_jaws(made):
     record, _ = made
     left = record["part"]["length"] - 40.0
     assert record["setup"]["in_jaws"] == {"length": pytest.approx(left), "diameter": 40.0}
-    assert dict(setup_rows(record))["In the jaws"].endswith("on ⌀40.000")
+    assert dict(setup_rows(typed(record)))["In the jaws"].endswith("on ⌀40.000")
 
 
 def test_how_to_go_on_from_each_groove(made):
@@ -46,7 +46,7 @@ def test_how_to_go_on_from_each_groove(made):
         assert again["blocks"][0] == "G18 G40 G80"
         assert {"T1010", "M08"} <= set(again["blocks"])
         assert any(block.startswith("G50 S") for block in again["blocks"])
-    page = render_sheet(record, text)
+    page = render_sheet(typed(record), text)
     assert "To go on after a stop" in page
     assert "From groove 3:" in page
     assert "in the jaws" in page

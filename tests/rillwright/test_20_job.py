@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 
 import pytest
 from support.drawings import draw_ring
+from support.forms import make_drawing
 
 from extractor.errors import InternalFault, SettingsError
 from extractor.finding import Finding, Level
@@ -13,7 +14,6 @@ from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright import job, outcome
 from rillwright.digest import file_digest
-from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
 RECORD_KEYS = {"schema", "status", "part", "plan", "program", "verification", "findings"}
@@ -200,7 +200,7 @@ def test_the_program_number_is_the_one_asked_for(ring, tmp_path):
 
 
 def test_a_batch_gets_a_page_that_leads_to_every_sheet(ring, tmp_path):
-    records = [(stem, make_drawing(ring, tmp_path / "out", Settings(), NOW)) for stem in ("ring", "a&b")]
+    records = [(stem, job.make_drawing(ring, tmp_path / "out", Settings(), NOW)) for stem in ("ring", "a&b")]
     job.write_index(tmp_path / "out", records)
     page = (tmp_path / "out" / "index.html").read_text("utf-8")
     assert 'href="ring.html"' in page
@@ -208,12 +208,12 @@ def test_a_batch_gets_a_page_that_leads_to_every_sheet(ring, tmp_path):
 
 
 def test_a_drawing_called_index_keeps_its_sheet(ring, tmp_path):
-    job.write_index(tmp_path, [("Index", make_drawing(ring, tmp_path / "out", Settings(), NOW))])
+    job.write_index(tmp_path, [("Index", job.make_drawing(ring, tmp_path / "out", Settings(), NOW))])
     assert not (tmp_path / "index.html").exists()
 
 
 def test_a_page_of_somebody_s_own_is_not_written_over(ring, tmp_path):
-    records = [("ring", make_drawing(ring, tmp_path / "out", Settings(), NOW))]
+    records = [("ring", job.make_drawing(ring, tmp_path / "out", Settings(), NOW))]
     page = tmp_path / "out" / "index.html"
     assert job.write_index(page.parent, records)
     assert job.write_index(page.parent, records)

@@ -2,13 +2,13 @@
 
 import pytest
 from support.drawings import draw_ring
+from support.forms import make_drawing
 
 from extractor.codes import DrawingCode
 from extractor.errors import DrawingError, ProgramError
 from extractor.part import ReadOptions
 from rillwright import check
 from rillwright.check import compare_files, comparison_svg, comparison_text, looks_like_program, read_program
-from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
 

@@ -5,13 +5,13 @@ import json
 import pytest
 from click.testing import CliRunner
 from support.drawings import draw_ring
+from support.forms import make_drawing
 
 from planner import parse_shop
 from rillwright.check import compare_files, comparison_svg, comparison_text
 from rillwright.cli import main
 from rillwright.explained import explained
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
 SHOP = """units = "mm"

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Turned, side_view, write_dxf
+from support.forms import make_drawing, typed
 
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.part import ReadOptions
@@ -11,8 +12,8 @@ from postproc.vocabulary.forms import WIDTH, ProgramFrame
 from postproc.writing.comments import comment_texts
 from rillwright import console
 from rillwright.check import compare_files
-from rillwright.job import make_drawing
 from rillwright.jobsheet.figures import tiles
+from rillwright.record_part import RecordedPart
 from rillwright.settings import Settings
 
 FROM_LEFT = Settings(ReadOptions(front="left"))
@@ -34,7 +35,7 @@ def test_record_and_program_say_which_end_is_z0_and_why(ring):
     record = make_drawing(ring, None, FROM_LEFT)
     assert record["part"]["front"] == {"end": "left", "by": "option"}
     assert "(Z0 IS THE LEFT-HAND END AS DRAWN, AS TOLD.)" in ring.with_suffix(".nc").read_text("ascii")
-    assert ("Z0", "left-hand end", "of the drawn part, as told") in tiles(record)
+    assert ("Z0", "left-hand end", "of the drawn part, as told") in tiles(typed(record))
 
 
 @pytest.mark.parametrize("by", ["assumed", "words", "dimensions", "option", "answer"])
@@ -49,7 +50,7 @@ def test_read_says_it(capsys):
         "drawing": {"file": "ring.dxf"}, "units": "mm", "outer_diameter": 40.0, "length": 60.0, "grooves": [],
         "sets": [], "findings": [], "front": {"end": "right", "by": "assumed"},
     }  # fmt: skip
-    console.print_part(part)
+    console.print_part(typed(part, RecordedPart))
     assert "Z0 is the right-hand end as drawn, assumed\n" in capsys.readouterr().out
 
 

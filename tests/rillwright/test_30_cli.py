@@ -9,9 +9,9 @@ import sys
 import pytest
 from click.testing import CliRunner
 from support.drawings import draw_ring
+from support.forms import make_drawing
 
 from rillwright import cli
-from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
 PROGRAM = [

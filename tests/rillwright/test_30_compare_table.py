@@ -1,8 +1,7 @@
 """What compare prints: rows, words, the closing sentence; and its JSON."""
 
-import json
-
 import pytest
+from support.forms import form
 from support.moves import Moves, shop, tool
 from support.parts import part_of, row
 
@@ -12,7 +11,7 @@ from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright.codes import JobCode
 from rillwright.compare import closing_sentence, difference_in_words, print_verdict, verdict_rows
-from rillwright.jsonform import dump, verdict_json
+from rillwright.recording import verification
 
 PART = part_of(row(4, -10, 5, 3, 34))
 
@@ -151,7 +150,7 @@ def test_closing_sentences(verdict, sentence):
 
 
 def test_the_json_is_the_contracts():
-    document = json.loads(dump(verdict_json(judge(PART, WRONG.run(), shop()))))
+    document = form(verification(judge(PART, WRONG.run(), shop())))
     assert document["schema"] == 1
     assert document["agree"] is False
     assert [g["state"] for g in document["grooves"]] == ["matches", "position", "missing", "depth", "extra"]
@@ -165,7 +164,7 @@ def test_the_json_is_the_contracts():
 
 def test_the_json_of_findings_has_the_line():
     bad = Moves(clamp=None).plunge(-13, 34)
-    found = verdict_json(judge(part_of([(-10, -13, 34)]), bad.run(), shop(tool())))["findings"]
+    found = form(verification(judge(part_of([(-10, -13, 34)]), bad.run(), shop(tool()))))["findings"]
     assert [(f["level"], f["code"], f["line"]) for f in found] == [("stop", "no-clamp", 2)]
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from support.forms import make_drawing
 
 from extractor.errors import SettingsError
 from postproc.dialects import read_dialect
@@ -15,7 +16,6 @@ from rillwright import cli
 from rillwright.folder.ledger import Cause, Ledger, Result
 from rillwright.folder.numbering import numbered
 from rillwright.folder.placing import last_outputs
-from rillwright.job import make_drawing
 from rillwright.outputs import Outputs, outputs_for_all, program_file
 from rillwright.settings import Settings
 

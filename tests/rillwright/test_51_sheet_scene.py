@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from support.forms import typed
 from support.parts import part_of, row
 from support.records import made
 
@@ -28,9 +29,9 @@ def drawn(part, sets, stick_out=None):
     record, _ = made(part, sets)
     if stick_out is not None:
         record["setup"]["machine"]["stick_out"] = stick_out
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     stage = stage_of(scene)
-    return scene, stage, ElementTree.fromstring(part_picture(scene, stage, record["path"]))
+    return scene, stage, ElementTree.fromstring(part_picture(scene, stage, typed(record).path))
 
 
 @pytest.fixture(scope="module")
@@ -39,8 +40,8 @@ def ring():
 
 
 def test_a_record_without_profile_has_no_scene():
-    assert scene_of({"part": {"grooves": []}}) is None
-    assert scene_of({}) is None
+    assert scene_of(typed({"status": "refused", "part": {"grooves": []}})) is None
+    assert scene_of(typed({"status": "refused", "part": {}})) is None
 
 
 def test_grooves_know_their_set_and_program_lines(ring):
@@ -74,7 +75,7 @@ def test_the_insert_stands_at_its_start_point(ring):
     tool = root.find(".//s:g[@class='tool']", NS)
     x, y = map(float, re.findall(r"-?\d+\.?\d*", tool.get("transform")))
     assert (x, y) == pytest.approx((stage.view.x(-13), stage.view.y(21)), abs=0.01)
-    assert scene.runs[0].start_x == 42
+    assert scene.runs[0].start.x == 42
 
 
 def test_jaws_stand_at_the_stick_out():
@@ -92,7 +93,7 @@ def test_a_bar_far_out_of_the_jaws_is_drawn_shortened_with_its_true_figure():
 def test_a_tailstock_centre_is_drawn_where_there_is_one(ring):
     record, _ = made(part_of([(-10, -13, 34)]), [(1,)])
     record["setup"]["machine"]["tailstock"] = 8.0
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     stage = stage_of(scene)
     root = ElementTree.fromstring(part_picture(scene, stage, None))
     centre = next(g for g in root.iter(f"{{{NS['s']}}}g") if g.findtext("s:title", None, NS) == "Tailstock centre")
@@ -105,7 +106,7 @@ def test_a_tailstock_centre_is_drawn_where_there_is_one(ring):
 def test_without_a_stick_out_no_jaws_are_invented(ring):
     record, _ = made(part_of([(-10, -13, 34)]), [(1,)])
     record["setup"]["machine"]["stick_out"] = None
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     root = ElementTree.fromstring(part_picture(scene, stage_of(scene), None))
     assert not root.findall(".//s:rect[@class='jaw']", NS)
 
@@ -175,7 +176,7 @@ def test_inside_and_face_grooves_have_their_area(extra, lowest, highest):
     else:
         part = part_of([(0, -4, 30, extra | {"mouth_diameter": 38.0})])
     record, _ = made(part, [(1,)])
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     radii = [r for _, r in recess_points(scene, scene.recesses[0])]
     assert min(radii) == lowest
     assert max(radii) == highest
@@ -198,9 +199,9 @@ def test_a_groove_that_is_counted_and_not_drawn_is_dashed_and_said():
     record["part"]["findings"] = [
         {"level": "caution", "code": "groove-undrawn", "message": "", "at": None, "groove": 2}
     ]
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     assert [recess.drawn for recess in scene.recesses] == [True, False, True, True]
-    root = ElementTree.fromstring(part_picture(scene, stage_of(scene), record["path"]))
+    root = ElementTree.fromstring(part_picture(scene, stage_of(scene), typed(record).path))
     classes = [g.get("class") for g in root.iter(f"{{{NS['s']}}}g") if g.get("data-grooves")]
     assert [("undrawn" in c.split()) for c in classes] == [False, True, False, False]
     words = [g.get("aria-label") for g in root.iter(f"{{{NS['s']}}}g") if g.get("data-grooves")]

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.forms import form, typed
 from support.parts import part_of, row
 from support.records import made
 
@@ -39,7 +40,7 @@ def test_words_are_address_and_number(line, words):
 
 def test_lines_know_their_grooves_and_set(ring):
     record, text = ring
-    rows = listing(text, record, {11: {5: "The floor."}}, {11: "Cuts three grooves."})
+    rows = listing(text, typed(record), {11: {5: "The floor."}}, {11: "Cuts three grooves."})
     assert "\n".join(r.text for r in rows) + "\n" == text
     cycle = rows[10]
     assert (cycle.grooves, cycle.set_index, cycle.sentence) == ((1, 2, 3), 0, "Cuts three grooves.")
@@ -52,7 +53,7 @@ def test_a_line_that_cuts_two_sets_belongs_to_neither(ring):
     part = record["part"] | {
         "sets": [{"grooves": [1], "count": 1, "pitch": 0}, {"grooves": [2, 3], "count": 2, "pitch": 5}]
     }
-    assert listing(text, record | {"part": part})[10].set_index is None
+    assert listing(text, typed(record | {"part": part}))[10].set_index is None
 
 
 MOVES = [
@@ -85,10 +86,10 @@ def test_stops_never_go_back_and_end_with_the_last_move(shape):
 
 def test_the_stepping_data_hold_every_move_and_the_insert_to_scale(ring):
     record, text = ring
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     stage = stage_of(scene)
-    data = stepping(record, scene, stage, text)
-    assert data["moves"] == record["path"]["moves"]
+    data = stepping(typed(record), scene, stage, text)
+    assert form(data["moves"]) == record["path"]["moves"]
     edge = data["tools"][0]["edge"]
     assert edge[-1][0] - edge[0][0] == pytest.approx(3 * stage.view.scale, abs=0.01)
     assert data["tools"][0]["side"] == "outside"
@@ -96,30 +97,30 @@ def test_the_stepping_data_hold_every_move_and_the_insert_to_scale(ring):
 
 def test_a_path_cut_short_stops_where_it_ends(ring):
     record, text = ring
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     short = record | {"path": record["path"] | {"moves": record["path"]["moves"][:6], "left_out": 20}}
-    data = stepping(short, scene, stage_of(scene), text)
+    data = stepping(typed(short), scene, stage_of(scene), text)
     assert data["stops"][-1] == (11, 6)
     assert data["left_out"] == 20
 
 
 def test_a_tool_that_the_set_up_does_not_list_is_not_drawn(ring):
     record, text = ring
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     bare = record | {"setup": record["setup"] | {"tools": []}}
-    assert stepping(bare, scene, stage_of(scene), text)["tools"] == [None]
+    assert stepping(typed(bare), scene, stage_of(scene), text)["tools"] == [None]
 
 
 def test_without_moves_there_is_no_stepping(ring):
     record, text = ring
-    scene = scene_of(record)
-    assert stepping(record | {"path": None}, scene, stage_of(scene), text) is None
+    scene = scene_of(typed(record))
+    assert stepping(typed(record | {"path": None}), scene, stage_of(scene), text) is None
 
 
 def test_every_word_of_a_program_is_explained_where_it_stands(ring):
     _, text = ring
     meanings, sentences = explained(text, "two-block", "mm")
-    for row_ in listing(text, {}, meanings, sentences):
+    for row_ in listing(text, None, meanings, sentences):
         words = [p for p in row_.pieces if p.kind == "word" and p.text[0] != "O"]
         assert all(p.meaning for p in words), row_.text
         assert row_.sentence or not words, row_.text

@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from support.forms import typed
 from support.parts import part_of, row
 from support.records import made, refused
 
@@ -72,7 +73,7 @@ def part():
 
 def sheet(part, file="ring.dxf", findings=()):
     record, text = made(part, [(1, 2, 3), (4,)], file=file, findings=findings)
-    return render_sheet(record, text), record, text
+    return render_sheet(typed(record), text), record, text
 
 
 def test_elements_nest_and_no_id_is_used_twice(part):
@@ -103,7 +104,7 @@ def test_a_program_full_of_markup_is_shown_as_text(part):
     record, text = made(part, [(1, 2, 3), (4,)])
     evil = text.replace("(RING)", "(</code></li><script>alert(1)</script>)")
     record["program"]["sha256"] = hashlib.sha256(evil.encode()).hexdigest()
-    page = read(render_sheet(record, evil))
+    page = read(render_sheet(typed(record), evil))
     assert [tag for tag, _ in page.elements].count("script") == 2
     assert "<script>alert(1)</script>" in "".join(page.text)
 
@@ -134,8 +135,8 @@ def test_every_picture_is_well_formed(part):
 
 def test_an_edited_program_is_listed_with_a_warning_and_without_stepping(part):
     record, text = made(part, [(1, 2, 3), (4,)])
-    page = render_sheet(record, text.replace("X34.000", "X31.000"))
-    assert program_state(record, text) == "same"
+    page = render_sheet(typed(record), text.replace("X34.000", "X31.000"))
+    assert program_state(typed(record), text) == "same"
     assert "edited after it was verified" in page
     assert 'id="stepping"' not in page
     assert "X31.000" in page
@@ -145,8 +146,8 @@ def test_an_edited_program_is_listed_with_a_warning_and_without_stepping(part):
 def test_no_green_stands_where_the_verified_program_is_not(part, change):
     record, text = made(part, [(1, 2, 3), (4,)])
     signs = ('class="stamp good"', '<strong class="state-good"', "keep state-good")
-    assert all(sign in render_sheet(record, text) for sign in signs)
-    page = render_sheet(record, change and text.replace("X34.000", change))
+    assert all(sign in render_sheet(typed(record), text) for sign in signs)
+    page = render_sheet(typed(record), change and text.replace("X34.000", change))
     assert [sign for sign in signs if sign in page] == []
     assert 'class="stamp bad"' in page
     assert "which is not the one that lies here" in page
@@ -154,7 +155,7 @@ def test_no_green_stands_where_the_verified_program_is_not(part, change):
 
 def test_without_the_program_text_the_rest_of_the_sheet_stands(part):
     record, _ = made(part, [(1, 2, 3), (4,)])
-    page = read(render_sheet(record))
+    page = read(render_sheet(typed(record)))
     assert "program" not in page.ids
     assert "inspection" in page.ids
 
@@ -166,13 +167,13 @@ def test_a_record_of_the_contract_alone_still_gives_a_sheet(part):
     for operation in record["plan"]["operations"]:
         for key in ("why", "reference", "insert_width", "feeds", "pecks"):
             del operation[key]
-    page = read(render_sheet(record, text))
+    page = read(render_sheet(typed(record), text))
     assert "part-picture" not in page.ids
     assert {"grooves", "program", "verification"} <= set(page.ids)
 
 
 def test_a_refusal_shows_why_and_where_and_what_to_do():
-    page = render_sheet(refused())
+    page = render_sheet(typed(refused()))
     read(page)
     assert "The outline is open near (40, 17)." in page
     assert 'class="ring"' in page
@@ -182,30 +183,36 @@ def test_a_refusal_shows_why_and_where_and_what_to_do():
 
 def test_a_refused_part_that_was_recognised_is_shown_with_its_grooves(part):
     page = read(
-        render_sheet(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Groove 1 needs one.", groove=1)], part=part))
+        render_sheet(
+            typed(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Groove 1 needs one.", groove=1)], part=part))
+        )
     )
     assert {"reasons", "part-picture", "grooves"} <= set(page.ids)
     assert "inspection" not in page.ids
 
 
 def test_the_groove_that_a_stop_speaks_of_is_ringed(part):
-    page = render_sheet(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Groove 2 needs one.", groove=2)], part=part))
+    page = render_sheet(
+        typed(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Groove 2 needs one.", groove=2)], part=part))
+    )
     assert page.count('class="ring"') == 1
-    harmless = render_sheet(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Some groove needs one.")], part=part))
+    harmless = render_sheet(
+        typed(refused([Finding(Level.STOP, PlanCode.NO_TOOL, "Some groove needs one.")], part=part))
+    )
     assert 'class="ring"' not in harmless
     assert "On the drawing" not in harmless
 
 
 def test_the_least_record_of_a_refusal_gives_a_sheet():
-    page = render_sheet({"schema": 1, "status": "refused", "part": {}, "findings": []})
+    page = render_sheet(typed({"schema": 1, "status": "refused", "part": {}, "findings": []}))
     assert "No program" in page
 
 
 def test_built_in_figures_are_called_what_they_are(part):
     record, text = made(part, [(1, 2, 3), (4,)])
-    assert "Not your shop" not in render_sheet(record, text)
+    assert "Not your shop" not in render_sheet(typed(record), text)
     record["setup"]["built_in"] = ["material", "tools"]
-    assert "Figures of material and tools are built-in examples" in render_sheet(record, text)
+    assert "Figures of material and tools are built-in examples" in render_sheet(typed(record), text)
 
 
 def test_the_same_record_gives_the_same_page(part):
@@ -224,7 +231,7 @@ def test_any_name_stays_a_name_at_the_foot_of_the_page(name):
 
 
 def test_a_refused_drawing_has_no_program_to_be_proved_out(part):
-    page = render_sheet(refused([Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "No part.")], part=part))
+    page = render_sheet(typed(refused([Finding(Level.STOP, DrawingCode.NO_TURNED_PART, "No part.")], part=part)))
     assert "If you program it by hand" in page
     assert "Dry run" not in page
     assert FIRST in page.replace("&#39;", "'")
@@ -233,7 +240,9 @@ def test_a_refused_drawing_has_no_program_to_be_proved_out(part):
 def test_what_to_do_is_said_once_and_every_loose_end_is_ringed():
     words = "The outline at X40 Y17 does not close; join its lines there."
     ends = ((20.0, 17.0), (30.0, 17.0))
-    page = render_sheet(refused([Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, (40.0, 17.0), spots=ends)]))
+    page = render_sheet(
+        typed(refused([Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, (40.0, 17.0), spots=ends)]))
+    )
     assert words in page
     assert DrawingCode.OUTLINE_OPEN.remedy not in page
     drawing, enlarged = page.split("The first place, enlarged")
@@ -245,7 +254,7 @@ def test_stops_of_one_code_are_told_together_with_what_to_do_once(part):
         Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, f"Dimension {n} is wrong.", (n, 1.0)) for n in range(20)
     ]
     stops.append(Finding(Level.STOP, DrawingCode.SHEET_SCALE, "No scale."))
-    page = render_sheet(refused(stops, part=part))
+    page = render_sheet(typed(refused(stops, part=part)))
     assert page.count(DrawingCode.DIMENSION_CONTRADICTS.remedy) == 1
     assert page.count(DrawingCode.SHEET_SCALE.remedy) == 1
     for n in range(20):

@@ -12,6 +12,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 from support.boxes import CUT, OVER
 from support.browser import browser, chromium, visit
+from support.forms import make_drawing, typed
 from support.parts import part_of, row
 from support.records import made, refused
 from support.worked_out import every_side, worked_out
@@ -20,7 +21,6 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from planner import parse_shop
 from planner.codes import PlanCode
-from rillwright.job import make_drawing
 from rillwright.jobsheet.index import render_index
 from rillwright.jobsheet.overview import Entry, Life, OverviewPage, render_overview
 from rillwright.jobsheet.sheet import render_sheet
@@ -103,7 +103,7 @@ def records():
 def folder(tmp_path_factory, records):
     path = tmp_path_factory.mktemp("sheets")
     for name, (record, text) in records.items():
-        (path / f"{name}.html").write_text(render_sheet(record, text))
+        (path / f"{name}.html").write_text(render_sheet(typed(record), text))
     (path / "index.html").write_text(render_index([(name, record) for name, (record, _) in records.items()]))
     entries = [
         Entry(
@@ -391,7 +391,7 @@ def test_stepping_opens_grooves_on_every_side(reader, tmp_path):
     face = {"where": "face", "mouth_diameter": 40.0}
     spots = [(0, -4, 34, face), (-12, -15, 52), (-10, -12, 26, {"where": "inside"})]
     record, text = worked_out(part_of(spots, diameter=60, bore=20), "two-block", every_side())
-    (tmp_path / "sides.html").write_text(render_sheet(record, text))
+    (tmp_path / "sides.html").write_text(render_sheet(typed(record), text))
     probe = """([x, y]) => {
         const path = document.getElementById("cuts"), p = path.ownerSVGElement.createSVGPoint();
         p.x = x; p.y = y;

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from support.forms import typed
 from support.parts import part_of, row
 from support.worked_out import every_side, worked_out
 
@@ -35,14 +36,14 @@ def parts(draw):
 @given(parts(), st.sampled_from(DIALECTS))
 def test_any_planned_part_gets_a_sheet_that_steps_through_all_its_moves(part, dialect):
     record, text = worked_out(part, dialect)
-    page = render_sheet(record, text)
+    page = render_sheet(typed(record), text)
     assert page.count('class="groove ') == len(part.grooves)
-    assert "</html>" in render_index([("part", record)])
+    assert "</html>" in render_index([("part", typed(record))])
     if text is None:
         assert "No program" in page
         return
-    scene = scene_of(record)
-    data = stepping(record, scene, stage_of(scene), text)
+    scene = scene_of(typed(record))
+    data = stepping(typed(record), scene, stage_of(scene), text)
     assert all(data["tools"][m[1]] for m in data["moves"] if m[2])
     assert data["stops"][-1][1] == len(data["moves"]) == len(record["path"]["moves"])
     said = [line for line, _ in data["stops"]]
@@ -53,7 +54,7 @@ def test_any_planned_part_gets_a_sheet_that_steps_through_all_its_moves(part, di
 @pytest.mark.parametrize("dialect", DIALECTS)
 def test_lines_that_cut_a_groove_are_listed_with_it(dialect):
     record, text = worked_out(part_of(row(3, first=-10, pitch=8, width=3, floor=34)), dialect)
-    scene = scene_of(record)
+    scene = scene_of(typed(record))
     lines = text.splitlines()
     for recess in scene.recesses:
         assert recess.lines
@@ -63,7 +64,7 @@ def test_lines_that_cut_a_groove_are_listed_with_it(dialect):
 def test_a_close_up_says_start_clearance_width_and_floor():
     spots = [*row(2, first=-10, pitch=8, width=3, floor=34), (-10, -13, 26, {"where": "inside"})]
     record, text = worked_out(part_of(spots, bore=20), "two-block")
-    page = render_sheet(record, text)
+    page = render_sheet(typed(record), text)
     assert "number O0001, dialect two-block" in page
     for operation in record["plan"]["operations"]:
         assert f"start X{operation['start']['x']:.3f}" in page
@@ -76,7 +77,7 @@ def test_a_close_up_says_start_clearance_width_and_floor():
 def test_a_face_tool_is_set_by_its_inner_edge_along_x():
     face = {"where": "face", "mouth_diameter": 38.0}
     record, text = worked_out(part_of([(0, -4, 30, face), (-12, -15, 52)], diameter=60), "two-block", every_side())
-    page = render_sheet(record, text)
+    page = render_sheet(typed(record), text)
     assert "X set to the inner edge" in page
     assert "this edge, toward the axis" in page
     assert "outer ⌀38.000" in page
@@ -99,7 +100,7 @@ FINISHING = 'units = "mm"\n[[tools]]\nstation = 2\nwidth = 3.0\ncorner_radius = 
 def test_an_operation_says_whether_it_goes_along_the_line(spot, shop, forms):
     record, text = worked_out(part_of([spot]), "two-block", parse_shop(shop, "s", "mm"))
     assert text is not None, record["findings"]
-    assert {row["form"] for row in view.operation_rows(record)} == forms
+    assert {row["form"] for row in view.operation_rows(typed(record))} == forms
     assert ("G02" in text or "G03" in text) == ("corner_radius" in str(spot))
 
 
@@ -109,4 +110,4 @@ def test_a_face_groove_is_finished_along_the_radius():
     for finish, forms in (("", {"single plunges"}), ("finish = 0.2\n", {"single plunges and contour pass"})):
         record, text = worked_out(part_of([spot]), "plunge", parse_shop(shop + finish, "s", "mm"))
         assert text is not None, record["findings"]
-        assert {row["form"] for row in view.operation_rows(record)} == forms
+        assert {row["form"] for row in view.operation_rows(typed(record))} == forms

@@ -11,6 +11,7 @@ import ezdxf
 import pytest
 from click.testing import CliRunner
 from support.draw import Cut, Turned, full_outline, mixed, shaft, sheet_of, shifted, side_view, write_dxf
+from support.forms import make_drawing
 from support.inboxes import watch_once
 
 from extractor.codes import DrawingCode
@@ -22,7 +23,6 @@ from rillwright.allowance import Allowance
 from rillwright.answers import MOST_BYTES, answered, beside, load, written
 from rillwright.cli import main
 from rillwright.digest import file_digest
-from rillwright.job import make_drawing
 from rillwright.questions import questions
 from rillwright.settings import AnswerFile, Settings
 

@@ -1,16 +1,21 @@
 """The ledger: one row a result, hashes of all that was written, names that no two drawings share."""
 
+import json
 import os
 import sqlite3
 from dataclasses import replace
 
 import pytest
+from support.forms import form
+from support.parts import part_of
 
 from extractor.errors import SettingsError
 from rillwright.folder.ledger import LEDGER, Cause, Ledger, Result
+from rillwright.recording import recorded_groove
 
 CAUSE = Cause("d1", "s1", "0.1.0")
-MADE = Result(b"sub/ring.dxf", CAUSE, "made", 1, "ring.nc", "p1", "", 1, "t0", "t1", ({"id": 1},), ("Groove 1 moved.",))
+GROOVES = tuple(recorded_groove(groove) for groove in part_of([(-10, -13, 34)]).grooves)
+MADE = Result(b"sub/ring.dxf", CAUSE, "made", 1, "ring.nc", "p1", "", 1, "t0", "t1", GROOVES, ("Groove 1 moved.",))
 
 
 @pytest.fixture
@@ -142,3 +147,15 @@ def test_a_ledger_that_was_swapped_is_opened_anew_and_one_that_is_gone_is_an_err
     path.unlink()
     with pytest.raises(OSError, match="No such file"):
         again.in_place(path)
+
+
+def test_grooves_that_are_damaged_are_told_and_those_of_an_older_version_are_read(ledger):
+    ledger.finish(MADE)
+    older = json.dumps([{n: v for n, v in form(GROOVES[0]).items() if n not in ("edge_chamfer", "tolerances")}])
+    for text in (older, '[{"id": 1}]'):
+        with sqlite3.connect(ledger.path) as base:
+            base.execute("UPDATE results SET grooves = ?", (text,))
+        if text is older:
+            assert ledger.latest(MADE.drawing) == MADE
+    with pytest.raises(SettingsError, match=r"damaged \(groove \[0\]\.where is missing\)"):
+        ledger.latest(MADE.drawing)

@@ -6,11 +6,11 @@ from hypothesis import strategies as st
 from support.parts import part_of, row
 
 from rillwright.folder.groove_changes import MOST_SENTENCES, groove_changes
-from rillwright.jsonform import groove_json
+from rillwright.recording import recorded_groove
 
 
 def grooves(*spots):
-    return [groove_json(groove) for groove in part_of(spots, length=2000).grooves]
+    return [recorded_groove(groove) for groove in part_of(spots, length=2000).grooves]
 
 
 def test_the_same_grooves_give_no_sentence():

@@ -10,12 +10,12 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 from support.draw import full_outline, shaft, write_dxf
+from support.forms import make_drawing
 
 from rillwright import check, explained, outcome, questions
 from rillwright.allowance import Allowance, TooMuchError, is_memory, limit_memory, within
 from rillwright.cli import main
 from rillwright.codes import JobCode
-from rillwright.job import make_drawing
 from rillwright.settings import Settings
 
 # An alarm that rings in a callback of the collector is ignored there, with a warning, and rings again soon after.

@@ -10,6 +10,7 @@ from rillwright.folder.ledger import Cause, Ledger
 from rillwright.folder.placing import clear, outputs_of, place, put
 from rillwright.folder.task import Draft
 from rillwright.outputs import Outputs
+from rillwright.record import HeldProgram
 
 RING = b"ring.dxf"
 
@@ -83,7 +84,7 @@ def test_while_the_same_would_be_written_an_edited_one_stays(ledger, tmp_path):
     (tmp_path / "ring.nc").write_bytes(b"edited")
     where = place(ledger, RING, outputs_of(ledger, RING, tmp_path), Cause("d1", "s", "v"))
     assert where.before.stands(hashlib.sha256(b"one").hexdigest())
-    held = {"agree": False, "message": "It differs."}
+    held = HeldProgram(file="ring.nc", sha256="", agree=False, message="It differs.")
     whole = draft(where, b"one")
     put(ledger, where, replace(whole, files=whole.files[:2], edited=held), "t2", "t3")
     assert programs(tmp_path) == {"ring.nc": b"edited"}

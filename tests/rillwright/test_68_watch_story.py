@@ -18,6 +18,7 @@ from rillwright.folder import placing
 from rillwright.folder.ledger import Cause, Ledger
 from rillwright.folder.placing import clear, outputs_of, place, put
 from rillwright.folder.task import Draft
+from rillwright.record import HeldProgram
 
 RING = b"ring.dxf"
 DRAWINGS = st.sampled_from([b"drawing A", b"drawing B", b"drawing C"])
@@ -56,7 +57,11 @@ class Story(RuleBasedStateMachine):
         where = place(self.ledger, RING, outputs_of(self.ledger, RING, self.folder), Cause(sha(drawing), "s", "v"))
         files = [(where.outputs.sheet, b"sheet of " + drawing), (where.outputs.record, b"record of " + drawing)]
         digest = sha(b"program of " + drawing) if made else None
-        held = {"agree": True, "message": "It makes it."} if where.before.stands(digest) else None
+        held = (
+            HeldProgram(file="x", sha256="", agree=True, message="It makes it.")
+            if where.before.stands(digest)
+            else None
+        )
         if made and not held:
             files.append((where.outputs.program, b"program of " + drawing))
         draft = Draft("made" if made else "refused", sha(drawing), tuple(files), "" if made else "No groove.", digest)

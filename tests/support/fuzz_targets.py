@@ -82,8 +82,8 @@ def dxf(data):
         write_overlay(path, reading, (), home() / "overlay.dxf")
     if len(data) < 60_000:
         record, program = draft(path, (to := Outputs(home(), "fuzz")), Settings(), Lying(to.program))
-        for finding in record["findings"]:
-            sentence(finding["message"])
+        for finding in record.findings:
+            sentence(finding.message)
         rendered(Outputs(home(), "fuzz"), record, program)
 
 

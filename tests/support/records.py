@@ -10,7 +10,6 @@ source): out by the retract after each peck, to the start height between plunges
 import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
 from typing import Any
 
 import numpy as np
@@ -24,9 +23,14 @@ from planner.plan import GrooveSet, Operation, Plan
 from planner.shop import Machine, Material, Shop, Tool
 from planner.steps import Coolant, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc.motion import Motion
-from rillwright.record_extra import Stamp, extra_parts, operation_extra
+from rillwright.record_extra import drawn_lines, path_of, profile_of, recorded_operation, setup_of
+from support.forms import form
 
-STAMP = Stamp(datetime(2031, 3, 4, 9, 30, tzinfo=UTC), "0.1.0", hashlib.sha256(b"settings").hexdigest())
+STAMP = {
+    "made_at": "2031-03-04T09:30:00+00:00",
+    "tool_version": "0.1.0",
+    "settings_sha256": hashlib.sha256(b"settings").hexdigest(),
+}
 
 
 @dataclass
@@ -221,6 +225,10 @@ def part_form(reading: Reading, sets: Sequence[GrooveSet]) -> dict[str, Any]:
     }
 
 
+CONTRACT = ("grooves", "tool", "form", "start", "seconds")
+"""What is written out here of an operation, so that it is not taken from the code under test."""
+
+
 def finding_form(finding: Finding) -> dict[str, Any]:
     """The contract's form of a finding."""
     at = list(finding.at) if finding.at else None
@@ -258,7 +266,7 @@ def _record(reading: Reading, plan: Plan, text: str, moves: Sequence[Motion]) ->
                     "start": {"x": inc.length(o.start_x), "z": inc.length(o.start_z)},
                     "seconds": o.seconds,
                 }
-                | operation_extra(o, inc)
+                | {n: v for n, v in form(recorded_operation(o, inc)).items() if n not in CONTRACT}
                 for o in plan.operations
             ],
             "seconds": plan.seconds,
@@ -288,7 +296,10 @@ def _record(reading: Reading, plan: Plan, text: str, moves: Sequence[Motion]) ->
             "findings": [],
         },
         "findings": [finding_form(f) for f in reading.findings],
-    } | extra_parts(reading, STAMP, plan, moves)
+        "picture": form(profile_of(part)),
+        "setup": form(setup_of(plan, part)),
+        "path": form(path_of(moves, part.units)),
+    } | STAMP
 
 
 def refused(
@@ -312,13 +323,18 @@ def refused(
     digest = hashlib.sha256(file.encode()).hexdigest()
     reading = Reading(file, digest, part.units if part else None, part, tuple(findings))
     empty = {"schema": 1, "drawing": {"file": file, "sha256": digest}, "units": None, "grooves": [], "sets": []}
-    form = part_form(reading, ()) if part else empty | {"findings": [finding_form(f) for f in findings]}
-    return {
-        "schema": 1,
-        "status": "refused",
-        "part": form,
-        "plan": None,
-        "program": None,
-        "verification": None,
-        "findings": [finding_form(f) for f in findings],
-    } | extra_parts(reading, STAMP, None, (), Sheet(file, digest, segments))
+    told = part_form(reading, ()) if part else empty | {"findings": [finding_form(f) for f in findings]}
+    return (
+        {
+            "schema": 1,
+            "status": "refused",
+            "part": told,
+            "plan": None,
+            "program": None,
+            "verification": None,
+            "findings": [finding_form(f) for f in findings],
+            "drawn": form(drawn_lines(Sheet(file, digest, segments), [f.at for f in findings if f.at and f.stops])),
+        }
+        | ({"picture": form(profile_of(part))} if part else {})
+        | STAMP
+    )

@@ -1,6 +1,5 @@
 """Parts as values through every room to a record, as `make` would write it, with no drawing and no file."""
 
-import json
 from datetime import UTC, datetime
 from typing import Any
 
@@ -10,8 +9,9 @@ from planner.shop import Shop
 from postproc import compare_program, find_dialect, interpret, parse_program, write_program
 from postproc.program import Heading
 from rillwright.outcome import Outcome
-from rillwright.record import record_json
+from rillwright.recording import record_of
 from rillwright.settings import Settings
+from support.forms import form
 
 EVERY_SIDE = """
 units = "mm"
@@ -59,5 +59,4 @@ def worked_out(part: Part, name: str, shop: Shop | None = None) -> tuple[dict[st
         verdict = compare_program(part, program.text, shop, dialect)
         motions = interpret(parse_program(program.text), dialect, part.units).motions
         outcome, text = Outcome(reading, plan.sets, plan, program, verdict, motions, plan.findings), program.text
-    record = record_json(outcome, Settings(), "part.nc", datetime(2031, 3, 4, tzinfo=UTC))
-    return json.loads(json.dumps(record)), text
+    return form(record_of(outcome, Settings(), "part.nc", datetime(2031, 3, 4, tzinfo=UTC))), text

@@ -1,0 +1,227 @@
+"""What came of one drawing -> its record; and the same for what was only read, planned or compared.
+
+Lengths are rounded to `DIGITS` decimals, so that a number prints as it was meant. Nothing is read or written here.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import asdict, fields, replace
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from extractor.distance import Distance
+from extractor.finding import Finding
+from extractor.ink import InkLedger
+from extractor.limits import deviations
+from extractor.part import Groove, Reading
+from extractor.score import Mark, Weighed
+from extractor.sheet import Sheet
+from planner.plan import GrooveSet, Plan
+from postproc import restart_blocks
+from postproc.verdict import CutGroove, Verdict
+from rillwright.outcome import Outcome
+from rillwright.record import (
+    ProgramFile,
+    ProgramFinding,
+    Record,
+    RecordedAnswer,
+    RecordedCut,
+    RecordedMatch,
+    RecordedPlan,
+    RecordedRestart,
+    RecordedRun,
+    Verification,
+)
+from rillwright.record_extra import drawn_lines, path_of, profile_of, recorded_operation, setup_of
+from rillwright.record_part import (
+    AnswerValue,
+    DrawingFile,
+    RecordedDistance,
+    RecordedFinding,
+    RecordedGroove,
+    RecordedInk,
+    RecordedPart,
+    RecordedPlace,
+    RecordedSet,
+    RecordedWeighed,
+)
+from rillwright.settings import Settings
+from rillwright.version import tool_version
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
+T = TypeVar("T", bound="DataclassInstance")
+
+DIGITS = 6
+
+
+def number(value: float) -> float:
+    """A length as printed, without a minus zero.
+
+    >>> number(-0.00000001), number(12.3000000001)
+    (0.0, 12.3)
+    """
+    return round(value, DIGITS) + 0.0
+
+
+def _printed(value: Any) -> Any:
+    """A value of another room as the record has it: lengths rounded, names in their order, codes as plain text."""
+    if isinstance(value, float):
+        return number(value)
+    if isinstance(value, tuple):
+        return tuple(_printed(one) for one in value)
+    if isinstance(value, frozenset):
+        return tuple(sorted(value))
+    if isinstance(value, Mapping):
+        return {name: _printed(one) for name, one in value.items()}
+    return value
+
+
+def _copied(kind: type[T], value: object, **own: Any) -> T:
+    """A value of the record with the fields that one of another room has under the same names, and its own."""
+    shared = (one.name for one in fields(kind) if one.name not in own and hasattr(value, one.name))
+    return kind(**{name: _printed(getattr(value, name)) for name in shared}, **own)
+
+
+def recorded_findings(findings: Iterable[Finding]) -> tuple[RecordedFinding, ...]:
+    """Each finding with its place."""
+    return tuple(_copied(RecordedFinding, one, code=str(one.code)) for one in findings)
+
+
+def recorded_groove(groove: Groove) -> RecordedGroove:
+    """One groove of a part, of a face groove with the diameters of its walls by name as well."""
+    own: dict[str, Any] = {"tolerances": _printed(dict(sorted(deviations(groove).items())))}
+    if not groove.side.axial:
+        own["outer_wall_diameter"] = number(groove.mouth_diameter)
+        own["inner_wall_diameter"] = number(groove.floor_diameter)
+    return _copied(RecordedGroove, groove, general_tolerances=tuple(sorted(groove.general)), **own)
+
+
+def recorded_distance(one: Distance) -> RecordedDistance:
+    """One printed distance between places of grooves and ends."""
+    return _copied(RecordedDistance, one, from_=_copied(RecordedPlace, one.start), to=_copied(RecordedPlace, one.end))
+
+
+def recorded_ink(ink: InkLedger) -> RecordedInk:
+    """How much of what is drawn was explained as what."""
+    return _copied(RecordedInk, ink, explained=_printed(dict(sorted(ink.explained.items()))))
+
+
+def recorded_weighed(one: Weighed) -> RecordedWeighed:
+    """One reading that was weighed."""
+    score = {str(part): Mark(number(mark.figure), mark.reason) for part, mark in one.score.items()}
+    return _copied(RecordedWeighed, one, score=score)
+
+
+def recorded_part(reading: Reading, sets: Sequence[GrooveSet]) -> RecordedPart:
+    """What was recognised."""
+    part = reading.part
+    own: dict[str, Any] = {}
+    if part is not None:
+        own = {
+            "outer_diameter": number(part.outer_diameter),
+            "length": number(part.length),
+            "grooves": tuple(recorded_groove(one) for one in part.grooves),
+            "distances": tuple(recorded_distance(one) for one in part.distances),
+            "materials": tuple(_copied(type(one), one) for one in part.materials),
+        }
+    return RecordedPart(
+        drawing=DrawingFile(file=reading.file, sha256=reading.sha256),
+        units=reading.units,
+        front=reading.front,
+        ink=None if reading.ink is None else recorded_ink(reading.ink),
+        weighed=tuple(recorded_weighed(one) for one in reading.weighed),
+        sets=tuple(_copied(RecordedSet, one) for one in sets),
+        findings=recorded_findings(reading.findings),
+        **own,
+    )
+
+
+def recorded_plan(plan: Plan, settings: Settings | None = None) -> RecordedPlan:
+    """The operations in order; with the settings of a program made, how each is taken up again at its grooves."""
+    operations = tuple(recorded_operation(one, plan.increments) for one in plan.operations)
+    if settings is not None:
+        dialect = settings.spoken(plan.shop)
+        again = [
+            tuple(
+                RecordedRestart(groove=restart.groove, blocks=tuple(restart_blocks(plan, restart, dialect)))
+                for restart in one.restarts
+            )
+            for one in plan.operations
+        ]
+        operations = tuple(replace(one, restarts=some) for one, some in zip(operations, again, strict=True))
+    return RecordedPlan(operations=operations, seconds=round(plan.seconds, 3), left_out=plan.left_out)
+
+
+def recorded_cut(cut: CutGroove) -> RecordedCut:
+    """A groove that a program leaves in the metal."""
+    return _copied(RecordedCut, cut)
+
+
+def verification(verdict: Verdict) -> Verification:
+    """The answer of compare."""
+    return Verification(
+        agree=verdict.agree,
+        grooves=tuple(
+            _copied(RecordedMatch, one, program=None if one.program is None else recorded_cut(one.program))
+            for one in verdict.matches
+        ),
+        findings=program_findings(verdict.findings),
+        followed=verdict.followed,
+    )
+
+
+def program_findings(findings: Iterable[Finding]) -> tuple[ProgramFinding, ...]:
+    """Findings about a program."""
+    return tuple(_copied(ProgramFinding, one, code=str(one.code)) for one in findings)
+
+
+def recorded_run(settings: Settings) -> RecordedRun:
+    """What this run was told beside the drawing: the shop file's name, changes to it, and answers about the drawing."""
+    told = {name: value for name, value in asdict(settings.options).items() if value and name != "answered"}
+    told |= {"accept": tuple(sorted(settings.options.accept))} if settings.options.accept else {}
+    return RecordedRun(shop=settings.shop_name, changes=settings.changes, reading=told)
+
+
+def record_of(
+    outcome: Outcome, settings: Settings, program_file: str, now: datetime, sheet: Sheet | None = None
+) -> Record:
+    """The record of one drawing.
+
+    `now` is the aware time that it carries; `sheet` the drawn lines, wanted where a refusal is to be shown.
+    """
+    reading, plan, program = outcome.reading, outcome.plan, outcome.program
+    part, made = reading.part, program is not None
+    spots = [one.at for one in reading.findings if one.at and one.stops]
+    return Record(
+        status="made" if made else "refused",
+        part=recorded_part(reading, outcome.sets),
+        plan=None if plan is None else recorded_plan(plan, settings if made else None),
+        program=None
+        if program is None
+        else ProgramFile(file=program_file, sha256=program.sha256, dialect=program.dialect, number=settings.number),
+        verification=None if outcome.verdict is None else verification(outcome.verdict),
+        findings=recorded_findings(dict.fromkeys(outcome.findings)),
+        run=recorded_run(settings),
+        answers={name: RecordedAnswer(value=_frozen(one), file=file) for name, (one, file) in outcome.told.items()},
+        made_at=time_text(now),
+        tool_version=tool_version(),
+        settings_sha256=settings.digest,
+        picture=None if part is None else profile_of(part),
+        setup=None if plan is None else setup_of(plan, part),
+        path=path_of(outcome.motions, part.units) if part is not None and made and outcome.motions else None,
+        drawn=None if sheet is None else drawn_lines(sheet, spots),
+    )
+
+
+def _frozen(value: Any) -> AnswerValue:
+    """A value of a TOML file as the record holds it."""
+    said: AnswerValue = tuple(value) if isinstance(value, list) else value
+    return said
+
+
+def time_text(now: datetime) -> str:
+    """An aware time in UTC to the second; ValueError for one without a zone, which means no moment."""
+    if now.tzinfo is None:
+        raise ValueError("the time of making needs its time zone")
+    return now.astimezone(UTC).isoformat(timespec="seconds")
