@@ -277,19 +277,13 @@ class Ledger:
     def underneath(self) -> dict[bytes, Underneath]:
         """What lies under the name of each drawing's program, as last looked at."""
         rows = self._base.execute("SELECT drawing, sha256, state, agree, words FROM underneath")
-        return {
-            drawing: Underneath(sha256, state, None if agree is None else bool(agree), words)
-            for drawing, sha256, state, agree, words in rows
-        }
+        return {drawing: _found(*row) for drawing, *row in rows}
 
     def underneath_of(self, drawing: bytes) -> Underneath | None:
         """The same of one drawing; None where nothing was entered."""
         query = "SELECT sha256, state, agree, words FROM underneath WHERE drawing = ?"
         row = self._base.execute(query, (drawing,)).fetchone()
-        if row is None:
-            return None
-        sha256, state, agree, words = row
-        return Underneath(sha256, state, None if agree is None else bool(agree), words)
+        return None if row is None else _found(*row)
 
     def folders(self) -> dict[bytes, str]:
         """The folders of drawings in the inbox by what the system knew them by when they were last seen."""
@@ -357,6 +351,10 @@ class Ledger:
         """Enter the verdict on a program; `agree` is None where it could not be judged."""
         row = (program, key, None if agree is None else int(agree), reason, finished)
         self._base.execute("INSERT OR REPLACE INTO checks VALUES (?, ?, ?, ?, ?)", row)
+
+
+def _found(sha256: str, state: str, agree: int | None, words: str) -> Underneath:
+    return Underneath(sha256, state, None if agree is None else bool(agree), words)
 
 
 def _result(row: tuple[Any, ...]) -> Result:
