@@ -359,27 +359,16 @@ def _found(sha256: str, state: str, agree: int | None, words: str) -> Underneath
 
 def _result(row: tuple[Any, ...]) -> Result:
     """A row of the results; SettingsError where its grooves are damaged."""
-    drawing, state, revision, *hashes, file, sha, reason, attempts, started, finished = row[:12]
+    drawing, state, revision, *hashes, file, sha = row[:8]
     text, changes, *counts = row[12:]
     try:
         grooves = from_json(tuple[RecordedGroove, ...], json.loads(text))
     except FormError as error:
         raise SettingsError(f"The ledger is damaged (groove {error}): move it away.") from None
-    return Result(
-        drawing,
-        Cause(*hashes),
-        state,
-        revision,
-        None if file is None else os.fsdecode(file),
-        sha,
-        reason,
-        attempts,
-        started,
-        finished,
-        grooves,
-        tuple(json.loads(changes)),
-        *counts,
-    )
+    name = None if file is None else os.fsdecode(file)
+    told = (grooves, tuple(json.loads(changes)), *counts)
+    # Reason, attempts and both times stand between as they are.
+    return Result(drawing, Cause(*hashes), state, revision, name, sha, *row[8:12], *told)
 
 
 def _row(one: Result) -> tuple[Any, ...]:

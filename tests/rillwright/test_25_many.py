@@ -29,7 +29,7 @@ def content(folder):
 
 
 def told(records):
-    return [(record["part"]["drawing"]["file"], record["status"]) for record in records]
+    return [(record.part.drawing.file, record.status) for record in records]
 
 
 class Falling(Executor):
@@ -62,7 +62,7 @@ def test_a_worker_that_dies_takes_no_other_drawing_down(tmp_path, falls, lost):
         ("plunger.dxf", "refused" if lost else "made"),
         ("grip-knob.dxf", "made"),
     ]
-    codes = [finding["code"] for finding in records[2]["findings"]]
+    codes = [finding.code for finding in records[2].findings]
     assert ("worker-died" in codes) is lost
     assert (tmp_path / "plunger.nc").exists() is not lost
     assert (tmp_path / "plunger.json").exists()

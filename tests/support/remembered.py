@@ -1,7 +1,5 @@
 """Drawings worked out once and their results remembered, so that tests of what is done with files repeat only that."""
 
-import copy
-import json
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -12,6 +10,7 @@ import pytest
 from rillwright import job
 from rillwright.folder import task
 from rillwright.jobsheet import sheet
+from rillwright.jsonform import as_json, dump
 
 MOMENT = datetime(2000, 1, 1, tzinfo=UTC)
 """When every drawing was made."""
@@ -28,10 +27,10 @@ def remembered():
         key = (job.file_digest(drawing), drawing.name, outputs.program.name, settings.digest, lies)
         if key not in drafts:
             drafts[key] = real_draft(drawing, outputs, settings, before, now or MOMENT)
-        return copy.deepcopy(drafts[key])
+        return drafts[key]
 
     def page(record, program):
-        key = json.dumps([record, program])
+        key = dump(as_json([record, program]))
         if key not in pages:
             pages[key] = real_page(record, program)
         return pages[key]
