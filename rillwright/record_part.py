@@ -132,7 +132,7 @@ class RecordedInk:
 
 @dataclass(frozen=True, kw_only=True)
 class RecordedWeighed:
-    """One reading that was weighed, with the parts of its score; `extractor.score.Weighed` says what its fields mean."""
+    """One reading that was weighed, as `extractor.score.Weighed` has it."""
 
     at: Point
     axis: Point
