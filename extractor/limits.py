@@ -11,6 +11,7 @@ drawing units; nothing is rounded here.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from extractor.distance import Placing, Source, Spot
 from extractor.part import Deviation, Groove
@@ -48,7 +49,7 @@ class Limits:
         """True if the value is allowed, give or take what rounding moves it."""
         return self.low - slack <= value <= self.high + slack
 
-    @property
+    @cached_property
     def inner(self) -> "Limits":
         """The limits with a share kept free at either end, larger where the drawing gives none: that is for nominal."""
         share = KEPT_FREE if self.given else KEPT_FOR_NOMINAL

@@ -6,6 +6,7 @@ at true size. A name says whether it holds a radius or a diameter.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 from extractor.distance import Distance, Placing
@@ -128,27 +129,27 @@ class Groove:
             if lower > upper:
                 raise ValueError(f"groove {self.id}: deviations of {name} are the wrong way round")
 
-    @property
+    @cached_property
     def side(self) -> Side:
         """The side that it is cut into."""
         return SIDES[self.where]
 
-    @property
+    @cached_property
     def far(self) -> float:
         """The wall of lower u in its side's frame: z, or of a face groove the inner wall's diameter."""
         return float(getattr(self, self.side.far))
 
-    @property
+    @cached_property
     def near(self) -> float:
         """The wall of higher u in its side's frame: z, or of a face groove the outer wall's diameter."""
         return float(getattr(self, self.side.near))
 
-    @property
+    @cached_property
     def floor(self) -> float:
         """The floor's height h in its side's frame: a diameter, negative inside, or of a face groove z."""
         return self.side.sign * float(getattr(self, self.side.bottom))
 
-    @property
+    @cached_property
     def mouth(self) -> float:
         """The mouth's height h in its side's frame."""
         return self.side.sign * float(getattr(self, self.side.land))

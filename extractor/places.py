@@ -13,11 +13,11 @@ keeps to its nominal. ISO 129-1 and ISO 14405-2 (from memory): distances of a ch
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-import networkx as nx
 import numpy as np
 import numpy.typing as npt
 
 from extractor.distance import Distance, Place, Placing, Spot
+from extractor.geometry.joining import groups
 from extractor.limits import EPS, deviations
 from extractor.part import Groove, Part, Units
 
@@ -250,8 +250,7 @@ def _placings(part: Part, one: Distance, walls: Walls) -> Iterable[tuple[int, Pl
 
 def _roots(part: Part, distances: Sequence[Distance]) -> list[int]:
     """The grooves that others are placed from while nothing says where they lie: the first of each such row."""
-    graph = nx.Graph()
-    graph.add_edges_from((one.start.groove, one.end.groove) for one in distances if one.start.groove and one.end.groove)
+    pairs = [(one.start.groove, one.end.groove) for one in distances if one.start.groove and one.end.groove]
     fixed = {p.groove for one in distances if not (one.start.groove and one.end.groove) for p in (one.start, one.end)}
     fixed |= {g.id for g in part.grooves if {g.side.near, g.side.far} & deviations(g).keys()}
-    return [min(nodes) for nodes in nx.connected_components(graph) if not nodes & fixed]
+    return [min(row) for row in groups(pairs) if fixed.isdisjoint(row)]

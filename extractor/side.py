@@ -17,6 +17,7 @@ lies below h. The tool comes from above, the land is high and the floor is low.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 Where = Literal["outside", "inside", "face"]
@@ -43,12 +44,12 @@ class Side:
     place: str
     name: str
 
-    @property
+    @cached_property
     def axial(self) -> bool:
         """True if the bottom runs along the turning axis, so that the tool comes along X."""
         return self.along == 1
 
-    @property
+    @cached_property
     def hollow(self) -> bool:
         """True if the tool works in the bore."""
         return self.sign < 0

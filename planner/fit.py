@@ -47,13 +47,13 @@ class Misfit:
     reason: str
 
 
-def fit(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
-    """Hold one insert against one groove."""
-    aims, side = aims_of(groove, shop.machine.tolerance), groove.side
+def fit(groove: Groove, tool: Tool, part: Part, shop: Shop, aims: Aims | None = None) -> Fit | Misfit:
+    """Hold one insert against one groove; `aims` are the groove's, for a caller who holds many inserts against it."""
     if tool.where != groove.where or tool.edge != FORMS.get(groove.shape, "square"):
         return Misfit(tool, "kind")
     if groove.shape in FORMS:
         return _fit_form(groove, tool, part, shop)
+    aims, side = aims or aims_of(groove, shop.machine.tolerance), groove.side
     wide = as_wide(tool, groove, aims, shop)
     if side.along * tool.width > aims.width.aim and not wide:
         return Misfit(tool, "width")

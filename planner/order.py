@@ -9,8 +9,6 @@ from collections import deque
 from collections.abc import Collection, Sequence
 from itertools import pairwise
 
-import networkx as nx
-
 from extractor.finding import Finding, Level
 from extractor.part import Part
 from planner.codes import PlanCode
@@ -91,6 +89,10 @@ def _best_order(rows: Sequence[Placed], part: Part) -> list[int]:
 
 def _without_circles(pairs: Collection[Pair], kept: Collection[Pair]) -> set[Pair]:
     """The pairs that lie on no circle with those kept."""
+    if not pairs:
+        return set()
+    import networkx as nx  # few parts need it, and to load it takes as long as to read a small drawing
+
     graph = nx.DiGraph([*pairs, *kept])
     home = {node: number for number, nodes in enumerate(nx.strongly_connected_components(graph)) for node in nodes}
     return {(one, two) for one, two in pairs if home[one] != home[two]}

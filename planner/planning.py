@@ -4,6 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from extractor.finding import Finding, Level, accept, stopped
+from extractor.limits import Aims, aims_of
 from extractor.part import Groove, Part
 from planner.assembly import assembled
 from planner.cautions import cautions
@@ -135,20 +136,21 @@ def _plain(groove: Groove, setting: Setting) -> tuple[list[Fit], Finding | None]
     finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
     if finding is not None:
         return [], finding
-    answers = [_answer(groove, drawn, tool, setting) for tool in shop.tools]
+    aims = aims_of(groove, shop.machine.tolerance)
+    answers = [_answer(groove, drawn, tool, setting, aims) for tool in shop.tools]
     finding = refusal(groove, answers, part, shop)
     fitting = [answer for answer in answers if isinstance(answer, Fit)]
     return rounded(groove, fitting, part.units) if fitting else ([], finding)
 
 
-def _answer(groove: Groove, drawn: Groove, tool: Tool, setting: Setting) -> Fit | Misfit:
-    """One insert held against a groove, or against the core of one with slopes."""
+def _answer(groove: Groove, drawn: Groove, tool: Tool, setting: Setting, aims: Aims | None = None) -> Fit | Misfit:
+    """One insert held against a groove, or against the core of one with slopes, whose aims may be given."""
     part, shop = setting.part, setting.shop
     if not bears(drawn, groove, tool):
         return Misfit(tool, "slope")
     if not leaves_corners(drawn, tool, shop.machine.tolerance):
         return Misfit(tool, "round")
-    return fit(groove, tool, part, shop)
+    return fit(groove, tool, part, shop, aims)
 
 
 def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[Fit], Finding | None]:

@@ -5,6 +5,7 @@ means "not given": what depends on it is then not checked, or worked out with th
 """
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 from extractor.part import Units
@@ -153,7 +154,7 @@ class Tool:
         """The side that it cuts."""
         return SIDES[self.where]
 
-    @property
+    @cached_property
     def name(self) -> str:
         """The tool word's usual spelling, station then offset.
 

@@ -83,10 +83,14 @@ def _cornered(chain: Sequence[Piece]) -> list[Piece]:
     result = list(chain)
     k = 1
     while k < len(result):
+        first = abs(_turn(result[k - 1], result[k]))
         for count in FEW_CHORDS:
+            if abs(first - math.pi / 2 / count / 2) > EVEN_TURN:
+                continue
             arc = _quarter(result[k - 1 : k + count + 1], count)
             if arc:
                 result[k : k + count] = [arc]
+                break
         k += 1
     return result
 

@@ -9,7 +9,6 @@ from extractor.finding import Finding, Level
 from extractor.part import Frame, Groove, LeftToOthers, Notch, Part, ProfilePoints, Units
 from extractor.recess.journals import is_chamber, is_journal
 from extractor.recess.lands import from_outside, lands
-from extractor.recess.levels import Recess
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.recess.sized import Wanted, none_wanted
@@ -61,7 +60,12 @@ def build(folded: Folded, found: Found, units: Units, scale: float, grooved: Wan
     outline = true.line(found.outline)
     ux, uy = folded.axis.up
     sorts = Recesses.of(found, units, scale, grooved)
-    filled = [r for r in found.main.recesses if not _journal_at(found, r, units, scale, grooved)]
+    measured = {id(r): m for r, m in found.main.sized}
+    filled = [
+        r
+        for r in found.main.recesses
+        if (m := measured.get(id(r))) is None or not is_journal(m, units, scale, grooved(m))
+    ]
     grooves = [_groove(true, m, where) for where, row in sorts.sides for m in row.grooves]
     grooves += [_face_groove(true, f) for f in sorts.faces if not f.overhang]
     grooves.sort(key=lambda g: (-g.z_near, g.z_far, g.where))
@@ -82,11 +86,6 @@ def alone(found: Found, scale: float) -> tuple[Notch, ...]:
     """The recesses that one half shows alone, at true size."""
     true = _Measures(max(z for z, _ in found.outline), scale)
     return tuple(Notch(near=true.z(m.z_near), far=true.z(m.z_far), floor=true.length(2 * m.floor)) for m in found.alone)
-
-
-def _journal_at(found: Found, recess: Recess, units: Units, scale: float, grooved: Wanted) -> bool:
-    """True if a recess of the profile is a journal."""
-    return any(r is recess and is_journal(m, units, scale, grooved(m)) for r, m in found.main.sized)
 
 
 def left_findings(

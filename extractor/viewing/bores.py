@@ -9,9 +9,9 @@ or steps of its own.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-import networkx as nx
 import shapely
 
+from extractor.geometry.joining import groups
 from extractor.geometry.network import Face, Network, rim
 from extractor.viewing.hatching import is_hatched
 
@@ -105,15 +105,14 @@ def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
 
 def grouped(faces: Sequence[Face]) -> list[list[Face]]:
     """Faces that share edges, grouped."""
-    graph: nx.Graph[int] = nx.Graph()
-    graph.add_nodes_from(range(len(faces)))
+    pairs: list[tuple[int, int]] = []
     owner: dict[int, int] = {}
     for i, face in enumerate(faces):
         for k in face.edges:
             if k in owner:
-                graph.add_edge(owner[k], i)
+                pairs.append((owner[k], i))
             owner[k] = i
-    return [[faces[i] for i in sorted(nodes)] for nodes in nx.connected_components(graph)]
+    return [[faces[i] for i in sorted(nodes)] for nodes in groups(pairs, alone=range(len(faces)))]
 
 
 def _ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> set[int]:

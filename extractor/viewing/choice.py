@@ -344,4 +344,4 @@ def _is_round(ink: Ink, view: View) -> bool:
         return False
     middle = view.axis.unfold((view.low + view.high) / 2, 0.0)
     crossing = Axis(middle, view.axis.up)
-    return all(ink.mirrored(ink.clusters[k], crossing) > 0.95 for k in view.members)
+    return all(share > 0.95 for share in ink.mirrored([ink.clusters[k] for k in view.members], crossing))

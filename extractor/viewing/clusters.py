@@ -95,19 +95,27 @@ class Ink:
     @cached_property
     def tree(self) -> shapely.STRtree:
         """All edges but centre lines as chords, to ask what lies near a point."""
-        return shapely.STRtree([shapely.LineString(self.network.line(e)) for e in self.network.edges if e.label >= 0])
+        lines = [self.network.line(e) for e in self.network.edges if e.label >= 0]
+        points = np.array([p for line in lines for p in line]).reshape(-1, 2)
+        return shapely.STRtree(
+            shapely.linestrings(points, indices=np.repeat(np.arange(len(lines)), [*map(len, lines)]))
+        )
 
     def boundary(self, cluster: Cluster) -> Floats:
         """A cluster's boundary as points, float (n, 2), its arcs in chords."""
         return np.array([p for e in cluster.rim for p in self.network.line(self.network.edges[e])]).reshape(-1, 2)
 
-    def mirrored(self, cluster: Cluster, axis: Axis) -> float:
-        """Share of a cluster's boundary that has its mirror image about the axis somewhere on the sheet."""
-        images = shapely.points(axis.mirror(cluster.samples))
-        hit, _ = self.tree.query(images, predicate="dwithin", distance=PARTNER[bool(axis.drawn)] * cluster.diagonal)
-        found = np.zeros(len(images), dtype=bool)
-        found[hit] = True
-        return float(cluster.weights[found].sum() / cluster.weights.sum())
+    def mirrored(self, clusters: Sequence[Cluster], axis: Axis) -> list[float]:
+        """Share of each cluster's boundary that has its mirror image about the axis somewhere on the sheet."""
+        if not clusters:
+            return []
+        images = shapely.points(axis.mirror(np.vstack([cluster.samples for cluster in clusters])))
+        gaps = np.full(len(images), np.inf)
+        (hit, _), gaps[hit] = self.tree.query_nearest(images, return_distance=True, all_matches=False)
+        ends = np.cumsum([len(cluster.samples) for cluster in clusters])
+        partner = PARTNER[bool(axis.drawn)]
+        found = [gap <= partner * one.diagonal for gap, one in zip(np.split(gaps, ends[:-1]), clusters, strict=True)]
+        return [float(c.weights[near].sum() / c.weights.sum()) for c, near in zip(clusters, found, strict=True)]
 
 
 def prepare(roles: Roles, segments: Segments, *, set_aside: bool = True) -> Ink:

@@ -164,7 +164,7 @@ def _crosses(line: Axis, view: View) -> bool:
 
 def _same_about(ink: Ink, view: View, line: Axis) -> bool:
     """True if the view is its own mirror image about a line that crosses it."""
-    return all(ink.mirrored(ink.clusters[k], line) > SAME for k in view.members)
+    return all(share > SAME for share in ink.mirrored([ink.clusters[k] for k in view.members], line))
 
 
 def _clear_inside(ink: Ink, circle: Circle) -> bool:

@@ -12,13 +12,12 @@ place.
 import math
 from dataclasses import dataclass
 
-import networkx as nx
 import numpy as np
 import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import circular, distance
-from extractor.geometry.joining import components
+from extractor.geometry.joining import components, groups
 from extractor.geometry.network import Strokes
 from extractor.geometry.noding import node
 from extractor.sheet import Floats, Ints
@@ -151,19 +150,20 @@ def _join_ends(
     points = shapely.points(at)
     far = np.array([reach[s] for s, _ in loose])
     one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=far)
-    graph: nx.Graph[int] = nx.Graph()
+    pairs: list[tuple[int, int]] = []
     for i, j in zip(one.tolist(), two.tolist(), strict=True):
         gap = distance(tuple(at[i]), tuple(at[j]))
         if i < j and loose[i][0] != loose[j][0] and gap <= min(far[i], far[j]):
-            graph.add_edge(i, j)
-    for members in nx.connected_components(graph):
+            pairs.append((i, j))
+    for members in groups(pairs):
         spot = _meeting(moved, [loose[m] for m in sorted(members)], min(far[m] for m in members))
         for m in members:
             s, e = loose[m]
             moved[s, e : e + 2] = spot
         width = max(distance(tuple(at[m]), tuple(spot)) for m in members)
         closed.append(Closed((float(spot[0]), float(spot[1])), width))
-    return [end for k, end in enumerate(loose) if k not in graph]
+    joined = {k for pair in pairs for k in pair}
+    return [end for k, end in enumerate(loose) if k not in joined]
 
 
 def _meeting(ends: Floats, tips: list[tuple[int, int]], reach: float) -> Floats:

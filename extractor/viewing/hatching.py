@@ -10,11 +10,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-import networkx as nx
 import numpy as np
 import numpy.typing as npt
 import shapely
 
+from extractor.geometry.joining import groups
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Segments
 from extractor.viewing.tips import Tips
@@ -115,10 +115,10 @@ def _ends_met(strokes: Strokes, near: float) -> Ints:
     onward = straight & (np.abs(turn) < ONE_SLANT) & (count[one] == 1) & (count[two] == 1)
     met = count > 0
     met[one[onward]] = False
-    whole: nx.Graph[int] = nx.Graph(zip((one[onward] // 2).tolist(), (two[onward] // 2).tolist(), strict=True))
+    whole = zip((one[onward] // 2).tolist(), (two[onward] // 2).tolist(), strict=True)
     ends: Ints = met.reshape(-1, 2).sum(axis=1).astype(np.int64)
-    for pieces in nx.connected_components(whole):
-        ends[list(pieces)] = min(2, int(ends[list(pieces)].sum()))
+    for pieces in groups(whole):
+        ends[pieces] = min(2, int(ends[pieces].sum()))
     return ends
 
 

@@ -6,12 +6,12 @@ is none (the walls of a small groove may end in the middle of a long line) or a 
 
 import math
 
-import networkx as nx
 import numpy as np
 import numpy.typing as npt
 import shapely
 
 from extractor.geometry.crowds import cells
+from extractor.geometry.joining import components
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
 
@@ -50,13 +50,8 @@ def _pieces(strokes: Strokes, reach: float) -> Ints:
     one, two = shapely.STRtree(points).query(
         points, predicate="dwithin", distance=(1 + 2 * math.sqrt(2) * THIN) * reach
     )
-    graph: nx.Graph[int] = nx.Graph()
-    graph.add_nodes_from(range(len(first)))
-    graph.add_edges_from(np.stack([one, two], axis=1)[one < two].tolist())
-    graph.add_edges_from(cell.reshape(-1, 2).tolist())
-    piece = np.zeros(len(first), dtype=np.int64)
-    for k, members in enumerate(nx.connected_components(graph)):
-        piece[list(members)] = k
+    ends = cell.reshape(-1, 2)
+    piece = components(len(first), np.append(one, ends[:, 0]), np.append(two, ends[:, 1]))
     home: Ints = piece[cell[::2]]
     return home
 

@@ -5,10 +5,9 @@ the rim of the joined faces, less what lies on the axis, is the half outline. Vi
 hatching and thread lines all lie inside and vanish.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-import networkx as nx
 import numpy as np
 import shapely
 
@@ -189,6 +188,12 @@ Chain = list[tuple[int, bool]]
 
 def _chains(network: Network, edges: Iterable[int]) -> list[Chain]:
     """The rim as open or closed runs of edges; a rim that touches itself is cut there."""
+    edges = tuple(edges)
+    plain = _plain_chains(network, edges)
+    if plain is not None:
+        return plain
+    import networkx as nx  # few outlines need it, and to load it takes as long as to read a small drawing
+
     graph: nx.MultiGraph[int] = nx.MultiGraph()
     graph.add_edges_from((network.edges[k].a, network.edges[k].b, k) for k in edges)
     found = []
@@ -200,6 +205,41 @@ def _chains(network: Network, edges: Iterable[int]) -> list[Chain]:
         start = max(ends or nodes, key=lambda n: network.point(n))
         found.append([(key, network.edges[key].a == u) for u, _, key in nx.eulerian_path(part, start, keys=True)])
     return found
+
+
+def _plain_chains(network: Network, edges: Sequence[int]) -> list[Chain] | None:
+    """The same where every run is open and touches nothing, as most are: each node leads on. None for any other rim."""
+    around: dict[int, list[int]] = {}
+    for k in edges:
+        around.setdefault(network.edges[k].a, []).append(k)
+        around.setdefault(network.edges[k].b, []).append(k)
+    if any(len(beside) > 2 for beside in around.values()):
+        return None
+    home: dict[int, int] = {}
+    chains: list[Chain] = []
+    for end in (n for n, beside in around.items() if len(beside) == 1):
+        if end in home:
+            continue
+        chain = _walk(network, around, end)
+        home |= dict.fromkeys((n for k, _ in chain for n in network.edges[k][:2]), len(chains))
+        chains.append(chain)
+    if len(home) < len(around):
+        return None
+    return [chains[k] for k in dict.fromkeys(home[n] for n in around)]
+
+
+def _walk(network: Network, around: Mapping[int, Sequence[int]], end: int) -> Chain:
+    """The run of edges that ends at a node, from the greater of its two ends by place."""
+    chain, here, left = Chain(), end, list(around[end])
+    while left:
+        k = left[0]
+        forward = network.edges[k].a == here
+        chain.append((k, forward))
+        here = network.edges[k].b if forward else network.edges[k].a
+        left = [other for other in around[here] if other != k]
+    if network.point(end) > network.point(here):
+        return chain
+    return [(k, not forward) for k, forward in reversed(chain)]
 
 
 def _stretch(network: Network, chain: Chain) -> float:

@@ -186,7 +186,8 @@ def _fits(view: View) -> bool:
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     """Views with both halves on one axis."""
     near = [k for k in big if _could_be_symmetric(ink.clusters[k], axis)]
-    members = [m for m in (_member(ink, k, axis) for k in near) if m.share >= SYMMETRIC]
+    shares = zip(near, ink.mirrored([ink.clusters[k] for k in near], axis), strict=True)
+    members = [_member(ink, k, axis, share) for k, share in shares if share >= SYMMETRIC]
     found = []
     for group in _groups(members):
         reach = max(max(m.most, -m.least) for m in group)
@@ -197,12 +198,12 @@ def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     return found
 
 
-def _member(ink: Ink, index: int, axis: Axis) -> _Member:
-    """How a cluster lies about an axis."""
+def _member(ink: Ink, index: int, axis: Axis, share: float) -> _Member:
+    """How a cluster lies about an axis, of which a share has its mirror image."""
     folded = axis.fold(_boundary(ink, ink.clusters[index]))
     low, least = folded.min(axis=0).tolist()
     high, most = folded.max(axis=0).tolist()
-    return _Member(index, low, high, least, most, ink.mirrored(ink.clusters[index], axis))
+    return _Member(index, low, high, least, most, share)
 
 
 def _boundary(ink: Ink, cluster: Cluster) -> Floats:

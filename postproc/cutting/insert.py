@@ -6,8 +6,9 @@ Everything above the cutting edge goes with it (insert and holder follow), so a 
 Curved edges are chords whose error stays under one increment.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from math import acos, ceil, cos, pi, radians, sin, tan
 
@@ -34,29 +35,30 @@ class Insert:
     width: int
     reach: int
 
-    @property
+    @cached_property
     def side(self) -> Side:
         """The side that it cuts."""
         return SIDES[self.where]
 
-    @property
+    @cached_property
     def left(self) -> int:
         """Place of the lower flank, from the reference point."""
         return self.corners[0][0]
 
-    @property
+    @cached_property
     def right(self) -> int:
         """Place of the upper flank, from the reference point."""
         return self.corners[-1][0]
 
-    @property
+    @cached_property
     def flat(self) -> bool:
         """True for a square edge whose corner radius is left out."""
         return len(self.corners) == 2
 
-    def place(self, x: int, z: int) -> tuple[int, int]:
-        """The reference point as u and h, at a place on the machine."""
-        return self.side.frame(x, z)
+    @cached_property
+    def place(self) -> Callable[[int, int], tuple[int, int]]:
+        """The reference point as u and h, at a place X diameter and Z on the machine."""
+        return self.side.frame
 
     def underside(self, u0: int, h0: int, u1: int, h1: int) -> list[Piece]:
         """The lower boundary of all that the edge sweeps on a straight move.

@@ -6,6 +6,8 @@ is left to turning may be uncut; a program that cuts it must make all of it.
 
 from collections.abc import Iterator, Sequence
 
+import numpy as np
+
 from extractor.finding import Finding, Level
 from extractor.part import LeftToOthers, Part
 from extractor.side import Side
@@ -32,12 +34,14 @@ def left_standing(
         return
     increments = Increments.of(part.units)
     length = increments.length
-    named = [_wide(target, drop) for target in targets]
-    named += [_ends(one, increments) for one in part.left_to_others if one.where == side.where]
+    named = _Taken(
+        [_wide(target, drop) for target in targets]
+        + [_ends(one, increments) for one in part.left_to_others if one.where == side.where]
+    )
     # Behind the part nothing is drawn, and the bar goes on.
     window = (increments.count(-part.length), 0) if side.axial else (int(drawn.u[0]), int(drawn.u[-1]))
     for stretch in drawn.below_land(drop, window):
-        for piece in _without(stretch, named):
+        for piece in _without(stretch, named.at(stretch)):
             if piece[1] - piece[0] <= EDGE * side.along * drop:
                 continue
             low, high = drawn.range(piece)[0], cut.range(piece)[1]
@@ -110,6 +114,19 @@ def _wide(target: Target, drop: int) -> Stretch:
     """What belongs to a groove along u, its rims with it."""
     beside = target.broken + EDGE * target.groove.side.along * drop
     return target.u0 - beside, target.u1 + beside
+
+
+class _Taken:
+    """Stretches, to be asked which of them lie at a place."""
+
+    def __init__(self, row: Sequence[Stretch]) -> None:
+        """The lower end of each comes first."""
+        self._row = row
+        self._low, self._high = np.array(row, dtype=np.int64).reshape(-1, 2).T
+
+    def at(self, stretch: Stretch) -> list[Stretch]:
+        """Those that share more than an end with a stretch, in their order."""
+        return [self._row[k] for k in np.flatnonzero((self._low < stretch[1]) & (self._high > stretch[0])).tolist()]
 
 
 def _without(stretch: Stretch, taken: Sequence[Stretch]) -> list[Stretch]:

@@ -7,8 +7,6 @@ farther away the groove is missing and the recess extra. Pairs are chosen so tha
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-import networkx as nx
-
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 
@@ -76,11 +74,11 @@ def pair(targets: Sequence[Target], recesses: Sequence[Stretch], slack: int) -> 
     costs = {(t, r): cost for t, r, cost in _candidates(targets, recesses)}
     sure = _sure(costs, slack)
     taken_t, taken_r = {t for t, _ in sure}, {r for _, r in sure}
-    graph = nx.Graph()
+    gains: list[tuple[int, int, int]] = []
     for (t, r), cost in costs.items():
         if t not in taken_t and r not in taken_r:
-            graph.add_edge(t, len(targets) + r, weight=_gain(targets[t], recesses[r], cost))
-    pairs = sorted([*sure, *((t, node - len(targets)) for t, node in _best(graph))])
+            gains.append((t, len(targets) + r, _gain(targets[t], recesses[r], cost)))
+    pairs = sorted([*sure, *((t, node - len(targets)) for t, node in _best(gains))])
     have_t, have_r = {t for t, _ in pairs}, {r for _, r in pairs}
     return Pairing(
         tuple(pairs),
@@ -133,8 +131,14 @@ def _gain(target: Target, recess: Stretch, cost: int) -> int:
     return max(1, most - cost)
 
 
-def _best(graph: nx.Graph) -> list[tuple[int, int]]:
-    """The heaviest matching, component by component; targets have the lower numbers."""
+def _best(gains: Sequence[tuple[int, int, int]]) -> list[tuple[int, int]]:
+    """The heaviest matching, component by component, of (target, recess, gain); targets have the lower numbers."""
+    if not gains:
+        return []
+    import networkx as nx  # only what is off needs it, and to load it takes as long as to read a small drawing
+
+    graph = nx.Graph()
+    graph.add_weighted_edges_from(gains)
     out: list[tuple[int, int]] = []
     for nodes in nx.connected_components(graph):
         for a, b in nx.max_weight_matching(graph.subgraph(nodes)):

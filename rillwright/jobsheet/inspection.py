@@ -7,6 +7,9 @@ tolerance is used and named as such. A place is the distance from the front face
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
+import numpy.typing as npt
+
 from extractor.distance import Distance, Source, Spot
 from extractor.limits import Aims, Limits, aims_of, deviations, is_limited
 from extractor.part import Groove, Part
@@ -77,7 +80,7 @@ def checks_of(record: Record) -> list[Characteristic]:
     if part is None:
         return []
     cut = {one.drawing: one.program for one in record.matches if one.drawing is not None and one.program}
-    lands = record.picture.lands if record.picture else ()
+    lands = np.array(record.picture.lands if record.picture else (), dtype=np.float64).reshape(-1, 2)
     sought = _Sought(part, setup.machine.tolerance if setup else None, record.part.units or "", cut, lands)
     return [check for groove in part.grooves for check in sought.checks(groove)]
 
@@ -86,14 +89,14 @@ def checks_of(record: Record) -> list[Characteristic]:
 class _Sought:
     """What is measured of a part's grooves: the shop's `tolerance` where the drawing gives none, what was `cut`.
 
-    `lands` are z and radius of the part without its grooves, for what stands in the way of a gauge.
+    `lands` float (n, 2) are z and radius of the part without its grooves, for what stands in the way of a gauge.
     """
 
     part: Part
     tolerance: float | None
     units: str
     cut: Mapping[int, RecordedCut]
-    lands: tuple[tuple[float, float], ...] = ()
+    lands: npt.NDArray[np.float64]
 
     def checks(self, groove: Groove) -> Iterator[Characteristic]:
         """Width, floor, places, and radius or chamfer where there is one."""
@@ -168,7 +171,8 @@ class _Sought:
         mouth = groove.mouth_diameter / 2
         # Of a drawing whose units nobody knows any higher land counts.
         own, higher = groove.side == OUTSIDE, HIGHER.get(self.units, 0.0)
-        return own and any(low < z <= high and radius > mouth + higher for z, radius in self.lands)
+        z, radius = self.lands.T
+        return own and bool(((low < z) & (z <= high) & (radius > mouth + higher)).any())
 
     def _row(
         self,

@@ -1,0 +1,121 @@
+"""Whether a change leaves every result as it was: `PYTHONPATH=.:tests python tests/bench/alike.py keep|hold FOLDER`.
+
+`keep` makes drawings of many hands and compares programs of several houses with their parts, and puts all that comes
+of it into FOLDER; `hold` does the same again and names what differs. Times of making are fixed; the version is not.
+"""
+
+import argparse
+import filecmp
+import json
+import tempfile
+from collections.abc import Iterator
+from contextlib import redirect_stdout
+from dataclasses import replace
+from datetime import UTC, datetime
+from io import StringIO
+from pathlib import Path
+
+import ezdxf
+import speed_inputs as inputs
+from support.plain import sheets
+from support.second_hand.cases import make as second_hand
+from support.second_hand.grading import pairs
+from support.wholes.by_others import OTHERS
+from support.wholes.houses import CONTROLS, HOUSES
+from support.wholes.pieces import random_piece
+
+from rillwright.check import compare_files
+from rillwright.compare import print_verdict
+from rillwright.job import make_drawing
+from rillwright.jsonform import dump
+from rillwright.settings import Settings
+
+DRAWINGS = Path(__file__).parents[2] / "drawings"
+NOW = datetime(2026, 1, 1, tzinfo=UTC)
+OFFICES, PIECES, ROWS = 56, range(2000, 2003), (1, 40)
+"""How many sheets of offices, which pieces have their programs compared, and rows of how many grooves."""
+
+
+def drawings(folder: Path) -> Iterator[Path]:
+    """The drawings: samples, sheets of offices, of other systems and plain ones, long rows, other forms of the file."""
+    yield from sorted(DRAWINGS.glob("*.dxf"))
+    yield from inputs.offices(folder, OFFICES)
+    yield from (inputs.row_of_grooves(folder, count) for count in ROWS)
+    yield from (sheets.draw(name, folder) for name in sorted(sheets.PARTS))
+    for number, (family, sheet) in enumerate(pairs()):
+        path = folder / f"second-{family}-{sheet}.dxf"
+        path.write_bytes(second_hand(family, sheet, number).data)
+        yield path
+    for number, source in enumerate(sorted(DRAWINGS.glob("*.dxf"))):
+        doc = ezdxf.readfile(source)
+        doc.saveas(folder / f"again-{number}.dxf", fmt="bin" if number % 2 else "asc")
+        yield folder / f"again-{number}.dxf"
+
+
+def programs(folder: Path) -> Iterator[tuple[Path, Path, Settings]]:
+    """Drawings with programs of several houses and the settings to compare them with."""
+    for seed in PIECES:
+        piece = random_piece(seed)
+        outside = sheets.steps(piece.length, piece.steps, piece.grooves, piece.chamfer)
+        bore = sheets.steps(piece.length, [(0, piece.bore)], piece.inner) if piece.bore else ()
+        drawing = sheets.drawing(sheets.Drawn(outside, bore), folder / f"piece-{seed}.dxf")
+        for house, write in {**HOUSES, **OTHERS}.items():
+            program = folder / f"piece-{seed}-{house}.nc"
+            program.write_text(write(piece), "ascii")
+            yield drawing, program, Settings(shop_text=piece.shop(CONTROLS.get(house, ""), ""))
+    yield sheets.draw("nozzle", folder), inputs.blocks(folder, 600), Settings()
+
+
+def worked(out: Path) -> None:
+    """Put all results into a folder."""
+    with tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        for path in drawings(folder):
+            make_drawing(path, out, Settings(), NOW)
+            if path.stem.startswith(("row", "piston", "ring", "office-0000")):
+                for prefer in ("blocks", "tools"):
+                    changes = (f'machine.prefer="{prefer}"', "machine.stick_out=300")
+                    make_drawing(path, out / prefer, replace(Settings(), changes=changes), NOW)
+        for drawing, program, settings in programs(folder):
+            told = StringIO()
+            with redirect_stdout(told):
+                made = compare_files(drawing, program, settings)
+                print_verdict(made.part, made.verdict, drawing.name, program.name)
+            (out / f"{program.stem}.txt").write_text(told.getvalue(), "utf-8")
+            (out / f"{program.stem}.verdict").write_text(repr(made.verdict), "utf-8")
+    for record in out.rglob("*.json"):
+        found = json.loads(record.read_text("utf-8"))
+        found.pop("source", None)
+        record.write_text(dump(found), "utf-8")
+
+
+def main() -> None:
+    """Keep the results, or hold them against those that are kept."""
+    ask = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    ask.add_argument("what", choices=("keep", "hold"))
+    ask.add_argument("folder", type=Path)
+    given = ask.parse_args()
+    given.folder.mkdir(parents=True, exist_ok=True)
+    if given.what == "keep":
+        worked(given.folder)
+        return
+    with tempfile.TemporaryDirectory() as place:
+        now = Path(place)
+        worked(now)
+        names = {p.relative_to(top) for top in (now, given.folder) for p in top.rglob("*") if p.is_file()}
+        other = [
+            name
+            for name in sorted(names)
+            if not (now / name).exists()
+            or not (given.folder / name).exists()
+            or not filecmp.cmp(now / name, given.folder / name, shallow=False)
+        ]
+        for name in other:
+            (given.folder / "other" / name).parent.mkdir(parents=True, exist_ok=True)
+            if (now / name).exists():
+                (given.folder / "other" / name).write_bytes((now / name).read_bytes())
+        print("\n".join([*map(str, other), f"{len(other)} of {len(names)} files differ"]))
+
+
+if __name__ == "__main__":
+    main()
