@@ -1,6 +1,7 @@
 """Bridges, groups, links and chains of the outline, against the same worked out by a graph library."""
 
 import random
+from itertools import pairwise
 
 import networkx as nx
 import numpy as np
@@ -20,7 +21,7 @@ def pairs_of(seed):
     count = rng.randrange(2, 13)
     if seed % 2:
         order = rng.sample(range(count), count)
-        row = [(a, b) if rng.random() < 0.5 else (b, a) for a, b in zip(order, order[1:], strict=False)]
+        row = [(a, b) if rng.random() < 0.5 else (b, a) for a, b in pairwise(order)]
         row = [pair for pair in row if rng.random() < 0.8]
     else:
         row = [tuple(rng.sample(range(count), 2)) for _ in range(rng.randrange(1, 2 * count))]
