@@ -67,6 +67,7 @@ class Chooser:
         self.kinds: dict[tuple[object, ...], _Kind] = {}
         self.kind_of: dict[int, tuple[object, ...]] = {}
         self._ranked: dict[int, list[tuple[str, Fit]]] = {}
+        self._orders: dict[frozenset[str], tuple[Cost, list[str]]] = {}
         for groove in grooves:
             wise = sensible(fits[groove.id])
             seconds = {fit.tool.name: seconds_for(groove, fit, setting) for fit in wise}
@@ -121,7 +122,13 @@ class Chooser:
         yield from (names | {other} for other in others)
 
     def _order(self, names: frozenset[str]) -> tuple[Cost, list[str]]:
-        """What decides between two sets of tools, the least first."""
+        """What decides between two sets of tools, the least first; many are asked for again and again."""
+        if names not in self._orders:
+            self._orders[names] = self._worth(names)
+        return self._orders[names]
+
+    def _worth(self, names: frozenset[str]) -> tuple[Cost, list[str]]:
+        """The same, worked out."""
         best = {key: self._nearest(kind, names) for key, kind in self.kinds.items()}
         pairs = [(self.kinds[key].count, fit) for key, fit in best.items()]
         tools = float(len({fit.tool.name for _, fit in pairs}))

@@ -157,12 +157,14 @@ def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[
     """The inserts that make a refused groove by a finishing path, else the finding with what would do."""
     if not may_follow(groove, finding):
         return [], finding
-    answers = [follows(groove, tool, setting.drawn, setting.shop) for tool in setting.shop.tools]
-    found = [answer for answer in answers if isinstance(answer, Fit)]
-    if found:
-        # A round edge is for round forms; elsewhere a square one bears the plunges better and reaches corners.
-        square = [answer for answer in found if answer.tool.edge == "square"]
-        return square if square and groove.shape not in FORMS else found, None
+    tools = setting.shop.tools
+    # A round edge is for round forms; elsewhere a square one bears the plunges better and reaches corners.
+    square = [tool for tool in tools if tool.edge == "square"]
+    for some in (tools,) if groove.shape in FORMS else (square, [tool for tool in tools if tool not in square]):
+        answers = [follows(groove, tool, setting.drawn, setting.shop) for tool in some]
+        found = [answer for answer in answers if isinstance(answer, Fit)]
+        if found:
+            return found, None
     return [], with_followers(finding, groove, setting.drawn, setting.shop)
 
 

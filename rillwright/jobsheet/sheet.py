@@ -18,6 +18,7 @@ from markupsafe import Markup, escape
 from extractor.finding import Level
 from rillwright.jobsheet import cautions, figures, view
 from rillwright.jobsheet.choices import rows_with_choices
+from rillwright.jobsheet.compiled import CompiledTemplates
 from rillwright.jobsheet.detail import detail_pictures, fine_operations
 from rillwright.jobsheet.inspection import checks_of
 from rillwright.jobsheet.listing import ListedLine, listing
@@ -79,6 +80,7 @@ def environment() -> Environment:
         finalize=shown,
         trim_blocks=True,
         lstrip_blocks=True,
+        bytecode_cache=CompiledTemplates(Path(__file__)),
     )
     made.filters["whole"] = whole
     return made

@@ -1,13 +1,13 @@
 """Whether a change leaves every result as it was: `PYTHONPATH=.:tests python tests/bench/alike.py keep|hold FOLDER`.
 
-`keep` makes drawings of many hands and compares programs of several houses with their parts, and puts all that comes
-of it into FOLDER; `hold` does the same again and names what differs. Times of making are fixed; the version is not.
+`keep` makes drawings of many hands and compares programs of several houses with their parts, and puts all of it into
+FOLDER; `hold` does the same again with the same drawings and names what differs; what came now lies in FOLDER/now.
+Times of making are fixed.
 """
 
 import argparse
-import filecmp
 import json
-import tempfile
+import shutil
 from collections.abc import Iterator
 from contextlib import redirect_stdout
 from dataclasses import replace
@@ -32,17 +32,22 @@ from rillwright.settings import Settings
 
 DRAWINGS = Path(__file__).parents[2] / "drawings"
 NOW = datetime(2026, 1, 1, tzinfo=UTC)
-OFFICES, PIECES, ROWS = 56, range(2000, 2003), (1, 40)
-"""How many sheets of offices, which pieces have their programs compared, and rows of how many grooves."""
+OFFICES, OTHERS_HANDS, PIECES, ROWS = 28, 5, (2000,), (1, 40)
+"""Sheets of offices, one in so many of other hands, pieces whose programs are compared, rows of so many grooves."""
 
 
 def drawings(folder: Path) -> Iterator[Path]:
     """The drawings: samples, sheets of offices, of other systems and plain ones, long rows, other forms of the file."""
-    yield from sorted(DRAWINGS.glob("*.dxf"))
+    if folder.exists():
+        yield from sorted(folder.glob("*.dxf"))
+        return
+    folder.mkdir(parents=True)
+    for path in sorted(DRAWINGS.glob("*.dxf")):
+        yield Path(shutil.copy(path, folder))
     yield from inputs.offices(folder, OFFICES)
     yield from (inputs.row_of_grooves(folder, count) for count in ROWS)
     yield from (sheets.draw(name, folder) for name in sorted(sheets.PARTS))
-    for number, (family, sheet) in enumerate(pairs()):
+    for number, (family, sheet) in enumerate(pairs()[::OTHERS_HANDS]):
         path = folder / f"second-{family}-{sheet}.dxf"
         path.write_bytes(second_hand(family, sheet, number).data)
         yield path
@@ -54,35 +59,37 @@ def drawings(folder: Path) -> Iterator[Path]:
 
 def programs(folder: Path) -> Iterator[tuple[Path, Path, Settings]]:
     """Drawings with programs of several houses and the settings to compare them with."""
+    beside = folder / "pieces"
+    beside.mkdir(exist_ok=True)
     for seed in PIECES:
         piece = random_piece(seed)
         outside = sheets.steps(piece.length, piece.steps, piece.grooves, piece.chamfer)
         bore = sheets.steps(piece.length, [(0, piece.bore)], piece.inner) if piece.bore else ()
-        drawing = sheets.drawing(sheets.Drawn(outside, bore), folder / f"piece-{seed}.dxf")
+        drawing = beside / f"piece-{seed}.dxf"
+        if not drawing.exists():
+            sheets.drawing(sheets.Drawn(outside, bore), drawing)
         for house, write in {**HOUSES, **OTHERS}.items():
-            program = folder / f"piece-{seed}-{house}.nc"
+            program = beside / f"piece-{seed}-{house}.nc"
             program.write_text(write(piece), "ascii")
             yield drawing, program, Settings(shop_text=piece.shop(CONTROLS.get(house, ""), ""))
-    yield sheets.draw("nozzle", folder), inputs.blocks(folder, 600), Settings()
+    yield folder / "nozzle.dxf", inputs.blocks(beside, 600), Settings()
 
 
-def worked(out: Path) -> None:
-    """Put all results into a folder."""
-    with tempfile.TemporaryDirectory() as place:
-        folder = Path(place)
-        for path in drawings(folder):
-            make_drawing(path, out, Settings(), NOW)
-            if path.stem.startswith(("row", "piston", "ring", "office-0000")):
-                for prefer in ("blocks", "tools"):
-                    changes = (f'machine.prefer="{prefer}"', "machine.stick_out=300")
-                    make_drawing(path, out / prefer, replace(Settings(), changes=changes), NOW)
-        for drawing, program, settings in programs(folder):
-            told = StringIO()
-            with redirect_stdout(told):
-                made = compare_files(drawing, program, settings)
-                print_verdict(made.part, made.verdict, drawing.name, program.name)
-            (out / f"{program.stem}.txt").write_text(told.getvalue(), "utf-8")
-            (out / f"{program.stem}.verdict").write_text(repr(made.verdict), "utf-8")
+def worked(folder: Path, out: Path) -> None:
+    """Put all results into a folder; the drawings lie in another."""
+    for path in drawings(folder):
+        make_drawing(path, out, Settings(), NOW)
+        if path.stem.startswith(("row", "piston", "ring", "office-0000")):
+            for prefer in ("blocks", "tools"):
+                changes = (f'machine.prefer="{prefer}"', "machine.stick_out=300")
+                make_drawing(path, out / prefer, replace(Settings(), changes=changes), NOW)
+    for drawing, program, settings in programs(folder):
+        told = StringIO()
+        with redirect_stdout(told):
+            made = compare_files(drawing, program, settings)
+            print_verdict(made.part, made.verdict, drawing.name, program.name)
+        (out / f"{program.stem}.txt").write_text(told.getvalue(), "utf-8")
+        (out / f"{program.stem}.verdict").write_text(repr(made.verdict), "utf-8")
     for record in out.rglob("*.json"):
         found = json.loads(record.read_text("utf-8"))
         found.pop("source", None)
@@ -95,26 +102,21 @@ def main() -> None:
     ask.add_argument("what", choices=("keep", "hold"))
     ask.add_argument("folder", type=Path)
     given = ask.parse_args()
-    given.folder.mkdir(parents=True, exist_ok=True)
+    kept, now = given.folder / "kept", given.folder / "now"
     if given.what == "keep":
-        worked(given.folder)
+        shutil.rmtree(given.folder, ignore_errors=True)
+        worked(given.folder / "drawings", kept)
         return
-    with tempfile.TemporaryDirectory() as place:
-        now = Path(place)
-        worked(now)
-        names = {p.relative_to(top) for top in (now, given.folder) for p in top.rglob("*") if p.is_file()}
-        other = [
-            name
-            for name in sorted(names)
-            if not (now / name).exists()
-            or not (given.folder / name).exists()
-            or not filecmp.cmp(now / name, given.folder / name, shallow=False)
-        ]
-        for name in other:
-            (given.folder / "other" / name).parent.mkdir(parents=True, exist_ok=True)
-            if (now / name).exists():
-                (given.folder / "other" / name).write_bytes((now / name).read_bytes())
-        print("\n".join([*map(str, other), f"{len(other)} of {len(names)} files differ"]))
+    shutil.rmtree(now, ignore_errors=True)
+    worked(given.folder / "drawings", now)
+    names = sorted({p.relative_to(top) for top in (now, kept) for p in top.rglob("*") if p.is_file()})
+    other = [name for name in names if not _same(kept / name, now / name)]
+    print("\n".join([*map(str, other), f"{len(other)} of {len(names)} files differ"]))
+
+
+def _same(one: Path, two: Path) -> bool:
+    """True if both files are there and alike."""
+    return one.exists() and two.exists() and one.read_bytes() == two.read_bytes()
 
 
 if __name__ == "__main__":
