@@ -173,7 +173,7 @@ class DrawingCode(Code):
 
     # The figures.
     UNITS_UNKNOWN = Registered(
-        "units-unknown", STOP, "Give --units mm or --units in; in a program, write G21 or G20.", ("units",)
+        "units-unknown", STOP, "Give --units mm or --units in; in a program, write its word for the units.", ("units",)
     )
     UNITS_CONFLICT = Registered("units-conflict", STOP, "Give --units mm or --units in.", ("units",))
     UNITS_WEIGHED = Registered("units-weighed", CAUTION | NOTE, "Give --units, if the other unit is meant.", ("units",))

@@ -39,15 +39,15 @@ class ProgramCode(Code):
     CORNER_WORD = Registered(
         "corner-word", STOP | CAUTION, "Write each line and each arc as a block of its own with its end."
     )
-    BARE_PLACE = Registered("bare-place", CAUTION, "Write G00 or G01 before the place.")
-    NO_MOTION_WORD = Registered("no-motion-word", STOP, "Write G00 or G01 in the block.")
+    BARE_PLACE = Registered("bare-place", CAUTION, "Write the word for rapid or for feed before the place.")
+    NO_MOTION_WORD = Registered("no-motion-word", STOP, "Write the word for rapid or for feed in the block.")
 
     DWELL_IN_CYCLE = Registered("dwell-in-cycle", STOP, "Take the wait out of the cycle, and write a dwell.")
 
     # Units and zero.
     UNITS_CHANGED = Registered("units-changed", STOP, "Keep to one unit in the whole program.")
     UNITS_LATE = Registered("units-late", STOP, "Put the unit word before the first length.")
-    UNITS_NOT_SAID = Registered("units-not-said", CAUTION, "Write G21 or G20 at the head of the program.")
+    UNITS_NOT_SAID = Registered("units-not-said", CAUTION, "Write the word for the units at the head of the program.")
     UNITS_DIFFER = Registered(
         "units-differ", STOP | CAUTION, "Correct the unit word, or convert the program to the units of the drawing."
     )
@@ -60,9 +60,9 @@ class ProgramCode(Code):
     # The run of the program.
     NUMBER_TWICE = Registered("number-twice", STOP, "Give the second program another number.")
     SUBPROGRAM = Registered("subprogram", STOP, "Put the subprogram that is called into the file, or correct the call.")
-    NO_RETURN = Registered("no-return", STOP, "End the subprogram with M99.")
-    NO_END = Registered("no-end", CAUTION, "End the program with M30 or M02.")
-    ENDLESS = Registered("endless", CAUTION, "End the program with M30, if one pass is meant.")
+    NO_RETURN = Registered("no-return", STOP, "End the subprogram with the word that goes back to its caller.")
+    NO_END = Registered("no-end", CAUTION, "End the program with the word for its end.")
+    ENDLESS = Registered("endless", CAUTION, "End the program with the word for its end, if one pass is meant.")
     NOT_RUN = Registered("not-run", CAUTION, "Take out the blocks that nothing leads to, or call them.")
     RUNAWAY = Registered("runaway", STOP, "Check the repeats, pecks and shifts at the place named.")
     CONTOUR_MISSING = Registered(
@@ -73,7 +73,7 @@ class ProgramCode(Code):
 
     # Tools, spindle, feed.
     TOOL_WORD = Registered(
-        "tool-word", STOP | CAUTION, "Write the tool with two digits for its station and two for its offset, as T0303."
+        "tool-word", STOP | CAUTION, "Write station and offset of the tool in full, as the control wants them."
     )
     TOOL_UNKNOWN = Registered(
         "tool-unknown", STOP, "Give the tool with its width, reach and reference edge in the shop file."
@@ -92,22 +92,24 @@ class ProgramCode(Code):
         "insert-differs", STOP, "See which insert is in the turret, and put the heading or the shop file right."
     )
     OFFSET = Registered("offset", STOP, "Call the tool with the offset that the shop file gives.")
-    RADIUS_COMPENSATION = Registered("radius-compensation", STOP, "Program the edge of the insert itself, with G40.")
-    SPINDLE_OFF = Registered("spindle-off", STOP, "Start the spindle with M03 and S before the first cut.")
+    RADIUS_COMPENSATION = Registered(
+        "radius-compensation", STOP, "Program the edge of the insert itself, with no radius compensation."
+    )
+    SPINDLE_OFF = Registered("spindle-off", STOP, "Start the spindle with its speed before the first cut.")
     SPINDLE_REVERSE = Registered(
         "spindle-reverse",
         STOP | CAUTION,
         "See how the insert is mounted, and give the tool's spindle, cw or ccw, in the shop file.",
     )
-    SPINDLE_WITH_COOLANT = Registered(
-        "spindle-with-coolant", CAUTION, "Write spindle and coolant as two words, M03 or M04 and M08."
-    )
+    SPINDLE_WITH_COOLANT = Registered("spindle-with-coolant", CAUTION, "Write spindle and coolant as two words.")
     COOLANT_OFF = Registered(
         "coolant-off",
         CAUTION,
-        "Switch the coolant on with M08 before the first cut, or give coolant = false in the shop file.",
+        "Switch the coolant on before the first cut, or give coolant = false in the shop file.",
     )
-    SPINDLE_MODE_NOT_SAID = Registered("spindle-mode-not-said", CAUTION, "Write G97 or G96 before S.")
+    SPINDLE_MODE_NOT_SAID = Registered(
+        "spindle-mode-not-said", CAUTION, "Write the word for rev/min or for surface speed before S."
+    )
     SPEED_NOT_SAID = Registered("speed-not-said", CAUTION, "Give S for the mode in force.")
     SPEED_TOO_GREAT = Registered(
         "speed-too-great", STOP, "Check the digits of S, and the cutting speed in the shop file."
@@ -116,8 +118,8 @@ class ProgramCode(Code):
     OVER_SPEED = Registered(
         "over-speed", STOP | CAUTION, "Lower S or its clamp, and give the max_rpm of the machine in the shop file."
     )
-    NO_CLAMP = Registered("no-clamp", STOP, "Give the highest spindle speed before G96.")
-    CLAMP_LATE = Registered("clamp-late", CAUTION, "Put the highest spindle speed before G96.")
+    NO_CLAMP = Registered("no-clamp", STOP, "Give the highest spindle speed before surface speed is called for.")
+    CLAMP_LATE = Registered("clamp-late", CAUTION, "Put the highest spindle speed before surface speed is called for.")
     NO_FEED = Registered("no-feed", STOP, "Give an F above 0 before the first cut.")
     FEED_MODE_NOT_SAID = Registered("feed-mode-not-said", CAUTION, "Write whether F is per revolution or per minute.")
     FEED_PER_MINUTE = Registered(
@@ -126,15 +128,15 @@ class ProgramCode(Code):
     FEED_TOO_GREAT = Registered("feed-too-great", STOP, "Check the feed mode and the decimal point of F.")
     FEED_UNUSUAL = Registered("feed-unusual", CAUTION, "See that the feed is meant.")
     FEED_SWINGS = Registered("feed-swings", CAUTION, "Give the feed per revolution.")
-    DWELL = Registered("dwell", STOP, "Give the dwell as X in seconds.")
+    DWELL = Registered("dwell", STOP, "Give the time of the dwell.")
     DWELL_LONG = Registered("dwell-long", CAUTION, "See whether a dwell is meant, or a move.")
-    DWELL_BY_TURNS = Registered("dwell-by-turns", CAUTION, "Give the dwell as X in seconds.")
-    HOME = Registered("home", CAUTION, "Name the axes that go to the reference point, as U0 and W0.")
+    DWELL_BY_TURNS = Registered("dwell-by-turns", CAUTION, "Give the time of the dwell.")
+    HOME = Registered("home", CAUTION, "Name the axes that go to the reference point.")
     PLACE_UNKNOWN = Registered("place-unknown", STOP, "Give X and Z in a block before the first cut.")
 
     # Cycles and arcs.
     CYCLE_WORD_MISSING = Registered("cycle-word-missing", STOP, "Give the cycle the word that it lacks.")
-    CYCLE_START_UNKNOWN = Registered("cycle-start-unknown", STOP, "Put a G00 block with X and Z before the cycle.")
+    CYCLE_START_UNKNOWN = Registered("cycle-start-unknown", STOP, "Put a rapid to X and Z before the cycle.")
     CYCLE_WITHOUT_MOTION = Registered("cycle-without-motion", STOP, "Start the cycle above the land.")
     CYCLE_NOT_FOLLOWED = Registered("cycle-not-followed", STOP, "Write the cycle out, or use the grooving cycle.")
     CYCLE_IN_AIR = Registered("cycle-in-air", CAUTION, "See whether a rapid to the start of the cycle was left out.")
@@ -215,10 +217,10 @@ class ProgramCode(Code):
         STOP | CAUTION,
         "Bring the insert out of the groove before the program waits or the spindle stops.",
     )
-    THREAD_SPEED = Registered("thread-speed", STOP, "Cut the thread under G97.")
+    THREAD_SPEED = Registered("thread-speed", STOP, "Cut the thread at a fixed spindle speed.")
     THREAD_TOO_DEEP = Registered("thread-too-deep", STOP, "Check X, Z and F of the thread.")
     DRILL_OFF_AXIS = Registered("drill-off-axis", STOP, "Drill at X0, or call the tool that was meant.")
-    DRILL_SPEED = Registered("drill-speed", STOP, "Say G97 for a tool that works along the axis.")
+    DRILL_SPEED = Registered("drill-speed", STOP, "Say a fixed spindle speed for a tool that works along the axis.")
     PAST_AXIS = Registered("past-axis", STOP, "Check the digits and the sign of X.")
     CUT_AFTER_PARTING = Registered("cut-after-parting", STOP, "Part off after all other cuts.")
     THREAD_LEAD = Registered("thread-lead", STOP, "Check F of the thread, and its X.")
@@ -227,4 +229,4 @@ class ProgramCode(Code):
     LAND_LEFT = Registered("land-left", STOP, "Turn the land to the diameter drawn, or finish it.")
     LAND_DIFFERS = Registered("land-differs", CAUTION, "See that the drawing allows the diameter.")
     SPEED_TOO_SMALL = Registered("speed-too-small", STOP, "Check the digits of S and of the clamp.")
-    SPEED_MODE = Registered("speed-mode", STOP, "Say G96 where S is a surface speed.")
+    SPEED_MODE = Registered("speed-mode", STOP, "Say constant surface speed where S is one.")

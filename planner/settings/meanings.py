@@ -12,7 +12,7 @@ MACHINE = {
     "retreat": 'where tools change: "place" (home_x, home_z) or "reference" (the machine\'s reference point)',
     "work_offset": "the work offset that the program calls, by its order; 0: none",
     "block_numbers": 'N words: "none", "operation" (at the first block of each), "all"; else as the dialect has it',
-    "optional_stops": "M01 between operations, the tool away",
+    "optional_stops": "an optional stop between operations, the tool away",
     "remarks": "a comment before each operation",
     "numbers": 'program numbers: "fixed" (number_first), "name" (in the drawing\'s name), "count"; else watch counts',
     "number_first": "the least program number",
@@ -26,7 +26,7 @@ MACHINE = {
     "tolerance": "greatest error of place, width and floor where the drawing gives none",
     "home_x": "where tools change, a diameter; raised where the part needs it",
     "home_z": "where tools change, from the front face",
-    "coolant": "M08 and M09 are written",
+    "coolant": "coolant is switched on and off",
     "sharp_corner": "greatest corner radius of an insert where the drawing draws a corner sharp",
     "rapid_rate": "length a minute at rapid, for the time",
     "tool_change": "seconds of a tool change, for the time",
@@ -68,7 +68,7 @@ TOOL = {
     "overhang": "how far an outside insert's edge stands out of the turret's face along X; 0: not checked",
     "blade_height": "height of the blade under an outside insert, for how far it gives; 0: 26 mm or 1 in taken",
     "edge_life": "minutes of cut until an edge is worn, for the choice of inserts; 0: not counted",
-    "spindle": '"cw" or "ccw": M03 or M04, as the control\'s manual defines them; clockwise unless given',
+    "spindle": '"cw" or "ccw", as the control\'s manual defines them; clockwise unless given',
 }
 MEANINGS = {"": HEAD, "machine": MACHINE, "material": MATERIAL, "tools": TOOL}
 """Table -> key -> phrase; "" is the head of the file."""

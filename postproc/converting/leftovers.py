@@ -6,6 +6,7 @@ from planner.words import spans, times
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.meanings import Meanings
+from postproc.reading.renaming import Renaming
 from postproc.reading.words import Block, ParsedProgram, Word
 from postproc.vocabulary.acts import FOREIGN_ACTS, Act, Switch
 
@@ -46,8 +47,10 @@ def leftovers(parsed: ParsedProgram, source: Dialect) -> Iterator[Told]:
     ]
     if idle:
         yield False, _idle(idle)
+    calling = Renaming(source).calling
     for block in parsed.blocks:
-        for word in block.words:
+        cycle = calling(block.words)
+        for word in [one for one in block.words if one not in cycle]:
             if (told := _of_word(word, block, meanings, source)) is not None:
                 yield told
 

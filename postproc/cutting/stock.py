@@ -100,7 +100,7 @@ def _face(part: Part, increments: Increments) -> list[Piece]:
     return pieces
 
 
-LONGEST = 1 << 30
+FARTHEST = 1 << 30
 """Farther than any tool can go, in increments."""
 
 
@@ -196,7 +196,7 @@ def height_at(piece: Piece, u: int) -> int:
 
 def beyond(motion: Motion) -> bool:
     """True if a motion leaves every lathe."""
-    return max(abs(motion.x0), abs(motion.z0), abs(motion.x1), abs(motion.z1)) > LONGEST
+    return max(abs(motion.x0), abs(motion.z0), abs(motion.x1), abs(motion.z1)) > FARTHEST
 
 
 def swept(motion: Motion, insert: Insert) -> list[Piece]:

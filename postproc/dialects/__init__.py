@@ -98,7 +98,7 @@ def _load(entry: EntryPoint) -> Dialect:
             dialect = read_dialect(dialect, entry.name)
     except SettingsError:
         raise
-    except Exception as fault:  # an outside package may fail in any way; the user needs to know which one did
+    except (Exception, SystemExit) as fault:  # an outside package may fail in any way; the user must know which did
         raise SettingsError(f"The dialect {entry.name} ({entry.value}) can't be loaded: {fault!r}.") from fault
     if not isinstance(dialect, Dialect) or not dialect.name:
         raise SettingsError(f"The entry {entry.name} ({entry.value}) is no instance of Dialect with a name.")

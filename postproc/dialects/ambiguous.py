@@ -17,6 +17,8 @@ _OWN: Mapping[str, frozenset[str]] = {
 }
 """Letters that mean one thing wherever they stand, with the fields that may stand behind them."""
 _NEVER = "GMNO"
+_FIRM = frozenset({"feed", "speed", "station", "offset"})
+"""Fields whose letter means them in every block."""
 
 
 def doubts(made: Dialect) -> Iterator[Doubt]:
@@ -24,6 +26,8 @@ def doubts(made: Dialect) -> Iterator[Doubt]:
     for place, blocks in _patterns(made).items():
         yield from _letters(place, blocks)
     yield from _renamed(made)
+    yield from _increments(made)
+    yield from _bare(made)
     yield from _axes(made)
     yield from _steps(made)
     yield from _tool(made)
@@ -59,11 +63,37 @@ def _renamed(made: Dialect) -> Iterator[Doubt]:
     meant: dict[str, set[str]] = {}
     for block in (*made.blocks.values(), *(made.cycle.blocks if made.cycle else ())):
         for name, gap in block.gaps.items():
-            meant.setdefault(gap.address, set()).add({"rpm": "speed"}.get(name, name))
-    for address in made.renamed:
-        if len(meant.get(address, set())) > 1:
-            others = ", ".join(sorted(meant[address]))
+            if not (name == "offset" and made.tool.joined) and not (name == "seconds" and gap.address in "XF"):
+                meant.setdefault(gap.address, set()).add({"rpm": "speed"}.get(name, name))
+    for address, names in meant.items():
+        if len(names) > 1 and (address in made.renamed or not names.isdisjoint(_FIRM)):
+            others = ", ".join(sorted(names))
             yield _place_of(made, address), f"has {address} for several things ({others}); give each its own"
+
+
+def _increments(made: Dialect) -> Iterator[Doubt]:
+    """A letter that moves an axis by an increment has no other meaning but the time of a dwell (common practice)."""
+    for place, blocks in _patterns(made).items():
+        for name, gap in ((name, gap) for block in blocks for name, gap in block.gaps.items()):
+            dwells = name == "seconds" and "g" in made.blocks["dwell"].gaps
+            if gap.address in made.increments and not name.startswith("home_") and not dwells:
+                word = f"{gap.address}{{{name}}}"
+                yield place, f"has {word}, and {gap.address} is an increment; take it out of numbers.increments"
+
+
+def _bare(made: Dialect) -> Iterator[Doubt]:
+    """Blocks that a G word names, or an assignment word of their own; a letter alone could be anything."""
+    for key in ("clamp", "surface", "rpm", "dwell"):
+        block = made.blocks.get(key)
+        if block is None or "g" in block.gaps:
+            continue
+        words = {address for address in block.addresses if address.endswith("=")}
+        others = [one for blocks in _patterns(made).values() for one in blocks if one is not block]
+        shared = sorted(word for word in words if any(word in one.addresses for one in others))
+        if shared:
+            yield f"blocks.{key}", f"has no {{g}}, and its {shared[0]} stands in another block as well"
+        elif not words:
+            yield f"blocks.{key}", "can't be told from other blocks: begin it with {g}, or write WORD={...}"
 
 
 def _place_of(made: Dialect, address: str) -> str:
@@ -95,8 +125,6 @@ def _tool(made: Dialect) -> Iterator[Doubt]:
         words = [word for word in made.blocks["tool"].words if len(word.gaps) == 2]
         if not words or words[0].gaps != (station, offset):
             yield "blocks.tool", "must have the station before the offset"
-    elif made.cycle is not None and any(gap.address == offset.address for gap in made.cycle.gaps.values()):
-        yield "blocks.tool", f"has the offset behind {offset.address}, which the cycle uses as well"
     cancel = made.blocks.get("cancel")
     if cancel is not None and station.address != offset.address and not cancel.fixed:
         yield "blocks.cancel", f"must have the word that cancels the offset, like {offset.address}0"
@@ -113,6 +141,8 @@ def _choices(made: Dialect) -> Iterator[Doubt]:
         said = set(arc.gaps) & {"radius", "i", "k", "centre_x", "centre_z"}
         if said not in ways:
             yield "blocks.arc", "must have one of {radius}, {i} with {k}, and {centre_x} with {centre_z}"
+        elif any(arc.gaps[name].address == "R" for name in said - {"radius"}):
+            yield "blocks.arc", "has R for its centre, and R is the radius of an arc"
 
 
 def _cycle(made: Dialect, form: CycleForm) -> Iterator[Doubt]:
@@ -131,11 +161,6 @@ def _cycle(made: Dialect, form: CycleForm) -> Iterator[Doubt]:
         if bare:
             yield "cycle.blocks", f"can't be told from a move: {block.text!r} has no {{g}} and a plain letter"
     for name, gap in form.gaps.items():
-        if gap.address in made.increments:
-            yield (
-                "cycle.blocks",
-                f"has {gap.address}{{{name}}}, and {gap.address} is an increment; take it out of numbers.increments",
-            )
         usual = {"X": ("floor", "start_x"), "Z": ("end", "start_z")}.get(gap.address)
         if usual is not None and name not in usual:
             yield "cycle.blocks", f"has {gap.address}{{{name}}}, and {gap.address} is a place"

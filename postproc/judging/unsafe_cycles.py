@@ -9,14 +9,16 @@ from postproc.cutting.stock import Bench
 from postproc.reading.notebook import Notebook
 from postproc.reading.run import CycleCall
 
-# A peck or shift so many times what the shop's tool takes is a slipped decimal point.
-SLIPPED = 9.0
+# A peck so many times, or so small a part of, what the shop's tool takes is a slipped decimal point.
+SLIPPED_PECK = 9.0
 # A cycle is started a little above the metal; further off than this, with so many pecks in air, it is worth a look
 # (common practice, no source).
 MOST_AIR: dict[Units, float] = {"mm": 5.0, "in": 0.2}
 MANY_IN_AIR = 3
 # A shift of less than this share of the insert's width, so many times over, is a slipped decimal point.
 LEAST_SHIFT, MANY_SHIFTS = 0.05, 20
+MOST_RETRACT = 4
+"""A retract so many times the tool's own that leads out of the groove as well is hardly meant (common practice)."""
 NOWHERE = -FAR // 2
 """Heights below this are those of no metal at all."""
 
@@ -107,14 +109,14 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
     counted = "it is measured on the radius" if pointed else "without a point it counts least increments, on the radius"
     # A cycle that can't say "no pecks" gives the whole way as one; in a groove no deeper than wide that is usual.
     in_one_go = peck == -(-abs(call.start_x - call.floor_x) // 2) and deep <= width
-    if peck and usual and peck >= SLIPPED * usual and deep > SHORT * usual and not in_one_go:
+    if peck and usual and peck >= SLIPPED_PECK * usual and deep > SHORT * usual and not in_one_go:
         notebook.stop(
             ProgramCode.PECK_OUT_BY_TEN,
             call.line,
             f"{spelt} is {notebook.length(peck)} each peck, the shop file gives {tool.name} {notebook.length(usual)}; "
             f"{counted}.",
         )
-    elif peck and usual and peck * SLIPPED <= usual and deep > peck:
+    elif peck and usual and peck * SLIPPED_PECK <= usual and deep > peck:
         notebook.stop(
             ProgramCode.PECK_OUT_BY_TEN,
             call.line,
@@ -170,7 +172,7 @@ def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> N
     if retract is None or not call.peck or retract == usual:
         return
     deep = abs(call.start_x - call.floor_x) // 2
-    if call.peck < deep and (retract == 0 or retract > max(deep, 4 * usual)):
+    if call.peck < deep and (retract == 0 or retract > max(deep, MOST_RETRACT * usual)):
         what = "backs off not at all" if retract == 0 else f"backs off {notebook.length(retract)}"
         notebook.caution(
             ProgramCode.RETRACT_UNUSUAL,

@@ -16,8 +16,10 @@ from postproc.vocabulary.pattern import Pattern
 
 MOST_GROOVES = 1_000_000
 """In one call; no bar is long enough for more."""
-LONGEST = 1_000_000
+LONGEST_WAY = 1_000_000
 """Counts of the longest way that a peck or a shift may divide where the call says none."""
+MOST_PLUNGES = 10_000
+"""Of one cycle along the axis; no face is broad enough for more."""
 LEAST_MEANT = 100
 """Counts below which nobody means a peck or a shift (common practice)."""
 
@@ -216,7 +218,7 @@ class _Call:
         if gap.whole and word.pointed:
             message = (
                 f"{word} has a decimal point, and {word.address} is a whole number of the least increment here; "
-                f"write {word.address}{_meant(word, abs(count), reach or LONGEST)} if that is meant."
+                f"write {word.address}{_meant(word, abs(count), reach or LONGEST_WAY)} if that is meant."
             )
             log.stop(ProgramCode.POINT_IN_WHOLE_WORD, message)
         if count < 0 and gap.sign != "signed":
@@ -286,7 +288,7 @@ def run_face(words: BlockWords, form: CycleForm, control: Control, log: Log) -> 
         message = f"The cycle along Z goes across with no {form.peck}, the way from plunge to plunge; give it."
         log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
     at = places(control.x, end_x, 2 * shift if shift else None)
-    if len(at) > MOST_GROOVES // 100:
+    if len(at) > MOST_PLUNGES:
         log.stop(ProgramCode.RUNAWAY, f"The cycle along Z would plunge {len(at)} times; check {form.peck} and X.")
         return
     for kind, x, z in face_moves(start, at, floor_z, peck or 0, call.retract() or 0):

@@ -86,6 +86,17 @@ def test_one_that_fails_to_load_is_named_and_takes_nothing_down():
     assert "outside (no.such.module:x) can't be loaded" in broken([entry(None)])["outside"]
 
 
+def test_one_that_ends_the_program_when_it_is_loaded_is_left_out_too():
+    class Leaving:
+        name, value = "outside", "some.package:thing"
+
+        def load(self):
+            raise SystemExit(3)
+
+    assert "can't be loaded: SystemExit(3)" in broken([Leaving()])["outside"]
+    assert set(dialects([Leaving()])) == set(BUILT_IN)
+
+
 def test_an_outside_text_with_a_fault_is_named():
     assert "line 1: numbers.x is 'round'" in broken([Finder('numbers.x = "round"')])["outside"]
 

@@ -6,6 +6,7 @@ import tomllib
 import pytest
 
 from extractor.errors import SettingsError
+from postproc.conformance import conformance
 from postproc.dialects import OURS, blank_text, read_dialect, text_of
 from postproc.vocabulary.acts import Switch
 
@@ -44,6 +45,14 @@ FAULTS = [
     (CYCLE + '"{g} P{peck}?", "{g} X{floor} Z{end} Q{shift} F{feed}"]', "where the value of an earlier call would"),
     (CYCLE + '"R{retract}", "{g} X{floor} Z{end} P{peck} Q{shift} F{feed}"]', "can't be told from a move"),
     (CYCLE + '"{g} U{floor} Z{end} P{peck} Q{shift} F{feed}"]', "and U is an increment"),
+    ('[blocks]\ndwell = "{g} W{ms}"', "line 2: blocks.dwell has W{ms}, and W is an increment"),
+    ('[blocks]\nclamp = "{g} U{rpm}"', "and U is an increment; take it out of numbers.increments"),
+    ('[blocks]\ndwell = "D{ms}"', "line 2: blocks.dwell can't be told from other blocks: begin it with {g}"),
+    ('[blocks]\nsurface = "{g} R{speed} {sense}"', "has R for several things (radius, speed)"),
+    ('[blocks]\ncut = "{g} X{x}? Z{z}? R{feed}"', "has R for several things (feed, radius)"),
+    ('[blocks]\ntool = "T{station} D{offset}"\ncancel = "D0"\ndwell = "{g} D{ms}"', "has D for several things"),
+    ('[blocks]\nclamp = "LIMIT={rpm}"\nrpm = "{g} LIMIT={speed} {sense}"', "has no {g}, and its LIMIT= stands"),
+    ('[blocks]\narc = "{g} X{x} Z{z} H{centre_x} R{centre_z} F{feed}"', "has R for its centre"),
     (CYCLE + '"{g} X{floor} Z{end} P{peck:diameter} Q{shift:radius} F{feed}"]', "is neither radius nor diameter"),
     (CYCLE + '"{g} X{floor} Z{end} P{peck:signed} Q{shift} F{feed}"]', "only shift and depth have a direction"),
     ('[cycle]\nblocks = ["{g} X{floor} Z{end} P{peck} Q{shift} F{feed}"]', "words.groove is missing"),
@@ -74,6 +83,21 @@ def test_each_fault_is_told_with_its_line(text, told):
 def test_a_word_claimed_for_one_thing_is_no_longer_another():
     with pytest.raises(SettingsError, match=r"words\.feed is missing"):
         read_dialect('[words]\nrapid = "G01"', "own")
+
+
+@pytest.mark.parametrize(
+    "blocks",
+    [
+        'dwell = "{g} U{seconds}"',  # common practice, no source
+        'dwell = "WAIT={ms}"',
+        'clamp = "LIMIT={rpm}"\nrpm = "{g} VC={speed} {sense}"\nsurface = "{g} VC={speed} {sense}"',
+        'arc = "{g} X{x} Z{z} I{centre_x} K{centre_z} F{feed}"',
+        'tool = "T{station} D{offset}"\ncancel = "D0"\ndwell = "{g} P{ms}"',
+    ],
+)
+def test_what_only_looks_like_two_things_is_taken_and_read_back(blocks):
+    made = read_dialect(f"[blocks]\n{blocks}", "own")
+    assert [(one.what, one.fault) for one in conformance(made) if one.fault] == []
 
 
 def test_what_a_word_of_the_machine_does_may_be_as_long_as_a_line():

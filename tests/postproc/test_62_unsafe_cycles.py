@@ -208,3 +208,43 @@ def test_a_cycle_of_an_unknown_tool_is_no_crash():
 def test_moves_of_nothing():
     found = judge(part_of([(-10, -13, 34)]), Moves().run(), shop())
     assert [f.code for f in found.findings] == ["no-moves"]
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "told"),
+    [
+        # 1 mm pecks of the shop's tool, nine times out; a plunge of 1.5 of them and a little more.
+        ({"P": "8999"}, "peck-out-by-ten", False),
+        ({"P": "9000"}, "peck-out-by-ten", True),
+        ({"P": "112"}, "peck-out-by-ten", False),
+        ({"P": "111"}, "peck-out-by-ten", True),
+        ({"P": "9000", "X": "37."}, "peck-out-by-ten", False),
+        ({"P": "9000", "X": "36.998"}, "peck-out-by-ten", True),
+        # Shifts of 5 % of the insert's 3 mm; twenty of them.
+        ({"Z": "-20.", "Q": "150"}, "shift-out-by-ten", False),
+        ({"Z": "-20.", "Q": "149"}, "shift-out-by-ten", True),
+        ({"Z": "-14.9", "Q": "100"}, "shift-out-by-ten", False),
+        ({"Z": "-15.", "Q": "100"}, "shift-out-by-ten", True),
+    ],
+)
+def test_the_digits_of_a_cycle_are_judged_to_the_count(words, code, told):
+    assert (code in {f.code for f in verdict(cycle(**words)).findings}) is told
+
+
+@pytest.mark.parametrize(("retract", "told"), [("4.4", False), ("4.401", True)])
+def test_a_retract_of_more_than_four_times_the_tools_own_is_a_caution(retract, told):
+    found = verdict(cycle(first=f"G75 R{retract}"), None, tool(retract=1.1))
+    assert (("retract-unusual", CALL) in codes(found, "caution")) is told
+
+
+@pytest.mark.parametrize(
+    ("start", "peck", "told"),
+    [
+        ("X50.", "1000", False),  # 5 mm above the metal, and a little more
+        ("X50.002", "1000", True),
+        ("X52.", "2001", False),  # two pecks of 6 mm, and three
+        ("X52.", "2000", True),
+    ],
+)
+def test_a_start_is_too_far_above_from_five_millimetres_and_three_pecks(start, peck, told):
+    assert (("cycle-in-air", CALL) in codes(verdict(cycle(start=f"{start} Z-13.", P=peck)), "caution")) is told

@@ -148,3 +148,10 @@ class TestTheCurveOfAFaceInsert:
     def test_a_cut_in_air_is_none(self):
         twice = self.DOWN + "\n" + self.DOWN
         assert len(self.told(twice, face_min=40.0)) == 1, "told once a tool"
+
+
+@pytest.mark.parametrize(("across", "told"), [("4.002", False), ("4.", True)])
+def test_it_plunges_ten_thousand_times_at_most(across, told):
+    # From 24 mm in steps of a count on the radius: 9,999 of them make ten thousand plunges.
+    run, _ = moves(f"G74 R.5\nG74 X{across} Z-.01 P1 Q9000 F.1")
+    assert ("runaway" in {code for code, _ in codes(run)}) is told

@@ -359,3 +359,9 @@ def test_the_least_diameter_of_a_way_tells_how_fast_the_spindle_would_turn():
         assert ("no-clamp" in told(compared(faced))) is code
     assert "no-clamp" not in told(compared("G50 S2500\nG96 S112\nG00 X44. Z0.5\nG01 X-1. F.1\nG00 Z2.\n" + AWAY))
     assert "drill-speed" not in told(compared("G50 S2500\nG96 S112\nG00 X0. Z2.\nG01 Z0. F.1\nX30.\nG00 Z2.\n" + AWAY))
+
+
+@pytest.mark.parametrize(("x", "told_so"), [("39.", False), ("38.99", True)])
+def test_on_a_slope_half_a_millimetre_below_the_land_may_be_the_nose_radius(x, told_so):
+    found = compared(f"G00 X44. Z2.\nG01 X40. Z0. F.2\nG01 X{x} Z-5.\nG00 X60.\n" + AWAY)
+    assert ("tool-unknown" in told(found)) is told_so

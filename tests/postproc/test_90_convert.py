@@ -98,7 +98,7 @@ REFUSED = [
         "G00 X44.\nG50 X44. Z-13.",
         "stored-groove",
         "line 9: G50 X44. Z-13. can't be carried over: stored-groove has no word for spindle clamp or program zero, "
-        "which G50 asks for",
+        "which G50 needs",
     ),
     (
         "M41\nM45",
@@ -133,6 +133,13 @@ def test_a_last_short_shift_becomes_a_groove_of_its_own():
     assert calls[1] == "M98 P9075 FLOOR=34. DEEP=2. BACK=1. FEED=0.08"
     assert any("last short shift" in note for note in made.notes)
     assert deeds(made.program.text, "stored-groove", "mm", 0) == deeds(text, "two-block", "mm", 0)
+
+
+def test_the_call_of_a_stored_cycle_is_no_subprogram_written_out():
+    text = f"{HEAD.replace('G50 S2500', 'VMAX=2500')}M98 P9075 FLOOR=34. DEEP=2. BACK=1. FEED=0.08\n{TAIL}"
+    made = convert(text.replace("G96 S120", "G96 VCUT=120"), EIGHT["stored-groove"], EIGHT["two-block"], Means())
+    assert "G75 X34. P1000 F0.08" in made.program.text
+    assert not [note for note in made.notes if "subprogram" in note]
 
 
 def test_another_reference_point_becomes_the_first_and_is_listed():
@@ -209,8 +216,8 @@ def test_a_switch_of_the_machine_is_carried_over_where_both_sides_say_the_same_o
     ("block", "source", "target", "told"),
     [
         ("M68", "two-block", OTHER, "say what it does by own_switches in a dialect file of each control"),
-        ("M11", OTHER, OWN, "own-two-block has no word in own_switches for 'steady down', which M11 asks for"),
-        ("M68", OWN, "one-block", "one-block has no word in own_switches for 'chuck clamps', which M68 asks for"),
+        ("M11", OTHER, OWN, "own-two-block has no word in own_switches for 'steady down', which M11 needs"),
+        ("M68", OWN, "one-block", "one-block has no word in own_switches for 'chuck clamps', which M68 needs"),
         ("G00 X44. M68", OWN, OTHER, "beside other words"),
         ("M05 M69", OWN, OTHER, "beside other words"),
     ],

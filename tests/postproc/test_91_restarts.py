@@ -8,6 +8,7 @@ from support.hand_plans import PLANS
 from support.parts import part_of, row
 
 from planner import parse_shop, plan_part
+from planner.assembly import MOST_RESTARTS
 from planner.steps import Halt, Remark, ToolCall
 from postproc import Heading, compare_program, dialects, lower, restart_blocks, write_program
 from postproc.writing.writer import write_steps
@@ -65,3 +66,11 @@ def test_stops_by_choice_between_operations_with_the_tool_away(name):
     verdict = compare_program(part, text, plan.shop, dialect)
     assert verdict.agree, verdict.findings
     assert not [f for f in verdict.findings if f.level == "caution"]
+
+
+@pytest.mark.parametrize(("number", "restarts"), [(MOST_RESTARTS, MOST_RESTARTS), (MOST_RESTARTS + 1, 1)])
+def test_a_very_long_row_is_begun_again_from_its_first_alone(number, restarts):
+    part = part_of(row(number, -5, 4, 3, 94), diameter=100, length=4 * number + 20)
+    plan = plan_part(part, parse_shop(SHOP, "s", "mm", ("stick_out=250",)), cycles="full")
+    assert [len(operation.grooves) for operation in plan.operations] == [number], plan.findings
+    assert [len(operation.restarts) for operation in plan.operations] == [restarts]
