@@ -17,6 +17,7 @@ from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import is_round
 from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
+from extractor.viewing.pictures import is_picture
 from extractor.viewing.views import View, apart, is_frame, rank
 
 WHOLE = 0.95
@@ -83,6 +84,8 @@ def choose(
 
     With `about`, views of the same ink about other axes are left out.
     """
+    pictures = {k for k in {k for v in found for k in v.members} if is_picture(ink, sheet.segments, ink.clusters[k])}
+    found = [v for v in found if not pictures & set(v.members)]
     weighed = [
         Candidate(v, weigh(sheet, ink, v, centres), is_plain(ink, v))
         for v in _without_end_views(ink, found, centres)[:MOST_VIEWS]

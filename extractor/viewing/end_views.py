@@ -12,6 +12,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Circle, Floats, Sheet
 from extractor.viewing.clusters import Cluster, Ink
+from extractor.viewing.pictures import is_picture
 from extractor.viewing.views import View
 
 LIKE = 0.02
@@ -35,7 +36,8 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
     for k, cluster in enumerate(ink.clusters):
         if cluster.closed and k not in known:
             rim = ink.boundary(cluster)
-            if _as_large(view, rim, plain=cluster.plain) and not is_round(rim):
+            odd = _as_large(view, rim, plain=cluster.plain) and not is_round(rim)
+            if odd and not is_picture(ink, sheet.segments, cluster):
                 return _not_round(view, *_round_about(rim))
             if cluster.plain and _is_edge(view, rim) and not _lettered(sheet, cluster):
                 return _edge(_round_about(rim)[0])
