@@ -211,9 +211,11 @@ class _StrokeIndex:
         return False
 
     def _face(self, k: int, feet: Sequence[Sequence[int]]) -> bool:
-        """True if a centre line halves a stroke, and the strokes square to it begin at its ends."""
-        begin = [{t // 2 for t in self.tips.beside.get(2 * k + end, ())} for end in (0, 1)]
-        if not all(set(square) <= met for square, met in zip(feet, begin, strict=True)):
+        """True if a centre line halves a stroke, and those square to it begin at its ends and go on no land in line."""
+        met = [t for end in (0, 1) for t in self.tips.beside.get(2 * k + end, ())]
+        if not {j for square in feet for j in square} <= {t // 2 for t in met}:
+            return False
+        if any(self._goes_on(t ^ 1, other) for t in met for other in self.tips.beside.get(t ^ 1, ())):
             return False
         close = SQUARE * float(self.size[k])
         return any(

@@ -158,7 +158,7 @@ def test_a_comb_heat_sink_is_no_turned_part():
     top = [(x, y, 0.0) for k in range(6) for x, y in ((6 * k, 5), (6 * k, 25), (6 * k + 2, 25), (6 * k + 2, 5))]
     ink = Ink().chain([(0, 0, 0.0), *top, (32, 0, 0.0)], close=True)
     ink.centre.append((16, -5, 16, 30, 0.0))
-    assert codes(read(ink)) == ["not-turned"]
+    assert codes(read(ink)) == ["not-round"]
 
 
 def test_a_keyway_on_one_side_is_no_groove():
