@@ -67,7 +67,11 @@ def fit(groove: Groove, tool: Tool, part: Part, shop: Shop, aims: Aims | None = 
     gaps, _ = (0, False) if wide else gaps_for(aims.width.aim / side.along - tool.width, tool)
     if not gaps and not wide:
         return Misfit(tool, "width")
-    if layout_of([groove], tool, Increments.of(part.units), shop.machine.tolerance, wide=wide) is None:
+    # Along the axis an insert may begin anywhere.
+    if (
+        not side.axial
+        and layout_of([groove], tool, Increments.of(part.units), shop.machine.tolerance, wide=wide) is None
+    ):
         return Misfit(tool, "sweep")
     return Fit(tool, 1 + gaps, deepest, corner_off(groove, tool, shop))
 
