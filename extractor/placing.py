@@ -19,7 +19,7 @@ from extractor.together import Difference, best_of, with_bore
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, ChosenViews, choose, place_words, pointer
 from extractor.viewing.clusters import Ink, prepare
-from extractor.viewing.end_views import odd_end
+from extractor.viewing.end_views import circles_differ, odd_end
 from extractor.viewing.evidence import says_diameter
 from extractor.viewing.flat_words import said_flat
 from extractor.viewing.roles import Roles
@@ -228,6 +228,8 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
     known = frozenset(k for c in alike for k in c.view.members)
     odd = odd_end(desk.ink, desk.sheet, placed.folded.view, known) if placed.folded else None
     odd = odd or (said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0]) if whole is not None else None)
+    if odd is None and whole is not None and placed.folded is not None:
+        odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, whole.bore or ())
     findings += [odd] if odd is not None else []
     count = None
     if placed.folded is not None and placed.found is not None:

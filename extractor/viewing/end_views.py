@@ -5,12 +5,15 @@ A keyway, a cross hole or a spline's root is cut into a circle, so the hull of t
 bar's hull comes within 0.71 of its radius to the middle, a hexagon's within 0.87, that of a keyway within 0.98.
 """
 
+from itertools import pairwise
+
 import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.sheet import Circle, Floats, Sheet
+from extractor.part import ProfilePoints
+from extractor.sheet import Circle, Floats, Pen, Sheet
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.pictures import is_picture
 from extractor.viewing.views import View
@@ -23,6 +26,12 @@ ROUND = 0.95
 
 IN_LINE = 2e-3
 """The ends of a view from another side lie above those of the view within this share of its size."""
+
+SAME_RING = 5e-3
+"""A circle is that of an edge within this share of its radius: each view was drawn by itself."""
+
+MISTAKEN = 0.2
+"""A circle whose radius is off a land's by more than this share of it is a hole's, not that land drawn wrongly."""
 
 ASTRAY = 0.5
 """A circle beside the axis by more than this share of its radius is no end view of the part."""
@@ -45,6 +54,64 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
         if _off_axis(view, circle):
             return _eccentric(circle.centre)
     return None
+
+
+def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: ProfilePoints) -> Finding | None:
+    """What an end view of circles shows otherwise than the view laid, `outline` and `bore` as drawn; None if nothing.
+
+    A circle that no edge of the part has, near a land seen from that end that has no circle, is that land's: an end
+    view may leave out a step and show a hole that the view hides, but it draws no land with another diameter. Which end
+    it shows is not said: one with as many lands as there are circles, else the one that fits better.
+    """
+    known = {r for _, r in (*outline, *bore)}
+    for middle, rings in _concentric(sheet, view):
+        if not any(_one_size(ring, r) for ring in rings for r in known):
+            continue
+        strange = [ring for ring in rings if not any(_one_size(ring, r) for r in known)]
+        ends = [_seen_lands(line) for line in (outline, outline[::-1])]
+        ends = [lands for lands in ends if len(lands) == len(rings)] or ends
+        bare = min(([r for r in lands if not any(_one_size(g, r) for g in rings)] for lands in ends), key=len)
+        pairs = [(g, r) for g in strange for r in bare if abs(g - r) <= MISTAKEN * r]
+        if pairs:
+            return _circle_differs(view, middle, *max(pairs))
+    return None
+
+
+def _concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:
+    """The visible circles on the axis clear of the view, by their common middle: their radii."""
+    found: dict[Point, list[float]] = {}
+    for circle in sheet.circles:
+        along, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
+        clear = not view.low - circle.radius < along < view.high + circle.radius
+        if circle.source.pen is Pen.SOLID and clear and abs(across) <= IN_LINE * view.size:
+            middle = round(circle.centre[0], 6) + 0.0, round(circle.centre[1], 6) + 0.0
+            found.setdefault(middle, []).append(circle.radius)
+    return list(found.items())
+
+
+def _one_size(one: float, two: float) -> bool:
+    return abs(one - two) <= SAME_RING * max(one, two)
+
+
+def _seen_lands(line: ProfilePoints) -> list[float]:
+    """The radii of the lands that show when a part is seen from where its outline begins."""
+    seen: list[float] = []
+    for (z0, r0), (z1, r1) in pairwise(line):
+        if _one_size(r0, r1) and z0 != z1 and r0 > max(seen, default=0.0) * (1 + SAME_RING):
+            seen.append(r0)
+    return seen
+
+
+def _circle_differs(view: View, at: Point, ring: float, land: float) -> Finding:
+    """A stop where the part would be wider, a caution elsewhere."""
+    words = (
+        f"The end view at X{at[0]:.4g} Y{at[1]:.4g} has a circle {2 * ring:.5g} across and none of {2 * land:.5g}, as "
+        "the view that was read has it there"
+    )
+    if ring > view.reach:
+        words += ": one of the two is wrong; put the drawing right, or accept it if the circle is something else."
+        return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at)
+    return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}; see which is right.", at)
 
 
 def _as_large(view: View, rim: Floats, *, plain: bool) -> bool:

@@ -20,7 +20,7 @@ from support.draw import (
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
-from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 OUTSIDE = [("outside", -10.0, -13.0, 34.0), ("outside", -25.0, -29.0, 34.0)]
@@ -129,6 +129,40 @@ def test_views_alike_within_the_pen_are_one_part(by, alike):
     other = Turned(((20.0, 30.0 + 2 * by), (40.0, 40.0)), STEPPED.cuts)
     reading = read(mixed(side_view(STEPPED), side_view(other).map(shifted(0, 90))))
     assert told(reading) == ([] if alike else ["several-parts"])
+
+
+STEPS = Turned(((20.0, 26.0), (40.0, 36.0)), (Cut(-40.0, 3.0, 30.0),))
+
+
+@pytest.mark.parametrize(
+    ("across", "stop", "caution"),
+    [
+        ([26, 36], [], []),
+        ([26, 40], ["outline-doubtful"], []),
+        ([26, 43.3], [], []),  # off by more than a fifth: another part's
+        ([24, 36], [], ["views-differ"]),
+        ([20.7, 36], [], []),  # off by more than a fifth: a hole's
+        ([20.9, 36], [], ["views-differ"]),
+        ([25.9, 36], [], []),  # within half a hundredth, as views drawn by themselves are
+        ([25.85, 36], [], ["views-differ"]),
+        ([12, 26, 36], [], []),
+        ([36], [], []),
+        ([24], [], []),
+    ],
+)
+@pytest.mark.parametrize("at", [40.0, -110.0])
+def test_circles_of_an_end_view_are_held_against_the_lands_seen_from_there(across, stop, caution, at):
+    """A step may be left out and a hole shown; a land of another diameter is a contradiction, a larger one a stop."""
+    rings = [Circle((at, 0.0), d / 2, LAYER) for d in across]
+    reading = read(side_view(STEPS), circles=tuple(rings))
+    assert (told(reading), told(reading, Level.CAUTION)) == (stop, caution)
+
+
+@pytest.mark.parametrize(("off", "pen", "heard"), [(0.0, "solid", True), (1.0, "solid", False), (0.0, "centre", False)])
+def test_only_visible_circles_on_the_axis_are_an_end_view(off, pen, heard):
+    """A pitch circle is drawn as a centre line; circles beside the axis are another figure."""
+    rings = [Circle((40.0, off), d / 2, Source("1", "CIRCLE", "0", Pen(pen))) for d in (24, 36)]
+    assert ("views-differ" in told(read(side_view(STEPS), circles=tuple(rings)), Level.CAUTION)) is heard
 
 
 ASLANT = [(0.0, True, False), (0.55, True, False), (0.6, True, True), (30.0, True, True), (89.4, True, True)]
