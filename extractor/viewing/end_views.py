@@ -5,7 +5,7 @@ A keyway, a cross hole or a spline's root is cut into a circle, so the hull of t
 bar's hull comes within 0.71 of its radius to the middle, a hexagon's within 0.87, that of a keyway within 0.98.
 """
 
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 import numpy as np
 import shapely
@@ -59,11 +59,12 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
 def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: ProfilePoints) -> Finding | None:
     """What an end view of circles shows otherwise than the view laid, `outline` and `bore` as drawn; None if nothing.
 
-    A circle that no edge of the part has, near a land seen from that end that has no circle, is that land's: an end
-    view may leave out a step and show a hole that the view hides, but it draws no land with another diameter. Which end
-    it shows is not said: one with as many lands as there are circles, else the one that fits better.
+    A circle that no edge seen from an end has, near a land seen from there that has no circle, is that land's: an end
+    view may leave out a step and show a hole that the view hides, but it draws no land with another diameter. Which
+    end it shows is not said: one with as many lands as there are circles, else the one that fits better.
     """
-    known = {r for _, r in (*outline, *bore)}
+    known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
+    known |= {r for _, r in bore}
     for middle, rings in _concentric(sheet, view):
         if not any(_one_size(ring, r) for ring in rings for r in known):
             continue

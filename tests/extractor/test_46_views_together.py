@@ -148,6 +148,7 @@ STEPS = Turned(((20.0, 26.0), (40.0, 36.0)), (Cut(-40.0, 3.0, 30.0),))
         ([12, 26, 36], [], []),
         ([36], [], []),
         ([24], [], []),
+        ([26, 30], [], ["views-differ"]),  # the floor of the groove, which a land hides from either end
     ],
 )
 @pytest.mark.parametrize("at", [40.0, -110.0])
