@@ -104,7 +104,7 @@ def folder(tmp_path_factory, records):
     path = tmp_path_factory.mktemp("sheets")
     for name, (record, text) in records.items():
         (path / f"{name}.html").write_text(render_sheet(typed(record), text))
-    (path / "index.html").write_text(render_index([(name, record) for name, (record, _) in records.items()]))
+    (path / "index.html").write_text(render_index([(name, typed(record)) for name, (record, _) in records.items()]))
     entries = [
         Entry(
             name=f"{name}.dxf",
