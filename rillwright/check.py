@@ -1,9 +1,7 @@
 """A program file against a drawing, both read from disk; and what in an inbox is a program."""
 
-import io
 import re
 from collections.abc import Collection, Iterator
-from contextlib import redirect_stdout
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -145,11 +143,11 @@ def _not_there(left_out: Collection[int], verdict: Verdict) -> Iterator[Finding]
 
 def comparison_text(made: Comparison) -> str:
     """What compare prints, as plain text."""
-    from rillwright.compare import print_verdict
+    from rillwright.compare import verdict_said
+    from rillwright.tables import plain_text
 
-    with redirect_stdout(io.StringIO()) as told:
-        print_verdict(made.part, made.verdict, show(Path(made.drawing.name)), show(Path(made.program.name)))
-    return told.getvalue()
+    names = show(Path(made.drawing.name)), show(Path(made.program.name))
+    return plain_text(verdict_said(made.part, made.verdict, *names))
 
 
 def comparison_svg(made: Comparison) -> str:

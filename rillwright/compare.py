@@ -4,7 +4,7 @@ The words carry the answer; colour only helps the eye. On a long part neighbours
 """
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from rich.text import Text
@@ -16,9 +16,9 @@ from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode
-from rillwright.console import UNIT_WORDS, length, print_findings
+from rillwright.console import UNIT_WORDS, finding_sentences, length
 from rillwright.recording import recorded_findings
-from rillwright.tables import print_table, say, table
+from rillwright.tables import Said, Sentence, add_row, clean, print_said, table
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
 NAMES = {"z_near": "front wall", "z_far": "chuck wall", "floor_diameter": "floor", "mouth_diameter": "mouth"}
@@ -50,19 +50,25 @@ class TableRow:
 
 def print_verdict(part: Part, verdict: Verdict, drawing: str, program: str) -> None:
     """The table, the findings and the closing sentence on standard output; names are shown as given."""
-    say(f"{program} against {drawing} (lengths in {UNIT_WORDS[part.units]}, floors are diameters)")
-    shown = table(">groove", "drawing", "program", "difference", "=verdict", ">line")
+    print_said(verdict_said(part, verdict, drawing, program))
+
+
+def verdict_said(part: Part, verdict: Verdict, drawing: str, program: str) -> Iterator[Said]:
+    """The same as sentences and a table."""
+    head = f"{program} against {drawing} (lengths in {UNIT_WORDS[part.units]}, floors are diameters)"
+    yield Sentence(Text(clean(head)))
+    shown = table(">groove", "drawing", "program", "difference", "verdict", ">line")
     for row in verdict_rows(part, verdict):
         colour = COLOURS.get(row.state, "yellow")
         cells = (row.groove, row.drawing, row.program, row.difference, row.state.value, row.lines)
-        shown.add_row(*(Text(cell, style=colour if i in (3, 4) else "") for i, cell in enumerate(cells)))
+        add_row(shown, *(Text(cell, style=colour if i in (3, 4) else "") for i, cell in enumerate(cells)))
     if verdict.matches:
-        print_table(shown)
-    _print_findings(verdict)
-    say(closing_sentence(verdict), style="bold green" if verdict.agree else "bold red")
+        yield shown
+    yield from _findings(verdict)
+    yield Sentence(Text(clean(closing_sentence(verdict)), style="bold green" if verdict.agree else "bold red"))
 
 
-def _print_findings(verdict: Verdict) -> None:
+def _findings(verdict: Verdict) -> Iterator[Sentence]:
     """The findings, the weightiest first; of many alike the first few and how many more."""
     told, left = Counter[Code](), Counter[Code]()
     shown = []
@@ -72,9 +78,9 @@ def _print_findings(verdict: Verdict) -> None:
             shown.append(finding)
         else:
             left[finding.code] += 1
-    print_findings(recorded_findings(shown))
+    yield from finding_sentences(recorded_findings(shown))
     for code, number in left.items():
-        say(f"         {code}: {number} more like these")
+        yield Sentence(Text(f"         {code}: {number} more like these"))
 
 
 def verdict_rows(part: Part, verdict: Verdict) -> tuple[TableRow, ...]:

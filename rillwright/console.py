@@ -10,7 +10,6 @@ from dataclasses import replace
 from typing import Any
 
 import click
-from rich.table import Table
 from rich.text import Text
 
 from extractor.finding import Level
@@ -20,7 +19,7 @@ from planner.words import spans
 from postproc.conformance import Conformance
 from rillwright.record import Record, RecordedPlan
 from rillwright.record_part import RecordedFinding, RecordedGroove, RecordedPart
-from rillwright.tables import add_row, clean, print_table, say, table
+from rillwright.tables import Sentence, TextTable, add_row, clean, print_said, print_table, say, table
 
 Json = dict[str, Any]
 
@@ -52,10 +51,15 @@ def finding_line(finding: RecordedFinding) -> Text:
     return head.append(clean(f"{finding.code}{line}{place}: {finding.message}"), style="default")
 
 
-def print_findings(findings: Sequence[RecordedFinding]) -> None:
+def finding_sentences(findings: Sequence[RecordedFinding]) -> list[Sentence]:
     """All findings, the weightiest first."""
-    for finding in sorted(together(findings), key=lambda one: list(Level).index(one.level)):
-        say(finding_line(finding), indent=8)
+    ranked = sorted(together(findings), key=lambda one: list(Level).index(one.level))
+    return [Sentence(finding_line(one), indent=8) for one in ranked]
+
+
+def print_findings(findings: Sequence[RecordedFinding]) -> None:
+    """The same on standard output."""
+    print_said(finding_sentences(findings))
 
 
 def length(value: float | None) -> str:
@@ -78,7 +82,7 @@ def counted(number: int, noun: str) -> str:
 
 def print_dialects(rows: Sequence[Json]) -> None:
     """The dialects at hand."""
-    shown = table("=dialect", "=control", "supports")
+    shown = table("dialect", "control", "supports")
     for row in rows:
         add_row(shown, row["name"], row["title"], row["supports"])
     print_table(shown)
@@ -87,7 +91,7 @@ def print_dialects(rows: Sequence[Json]) -> None:
 def print_conformance(title: str, told: Sequence[Conformance]) -> None:
     """What a dialect says and can't say, and what it doesn't read back; one row a step, in mm unless inch differs."""
     print_lines([title])
-    shown = table("step", "=units", "=in the program", "")
+    shown = table("step", "units", "in the program", "")
     for one in told:
         twin = any(other.what == one.what and other.units == "mm" for other in told if other is not one)
         if one.units == "in" and twin and not one.fault:
@@ -133,10 +137,10 @@ def print_part(part: RecordedPart) -> None:
     print_findings(part.findings)
 
 
-def _groove_table(grooves: Sequence[RecordedGroove]) -> Table:
+def _groove_table(grooves: Sequence[RecordedGroove]) -> TextTable:
     """Sizes of the grooves; where they are only if not all are on the outside, to stay within a narrow terminal."""
-    told = [] if all(groove.side == OUTSIDE for groove in grooves) else ["=where"]
-    shown = table(">groove", *told, "=shape", ">Z near", ">Z far", ">width", ">mouth", ">floor", ">depth", ">radius")
+    told = [] if all(groove.side == OUTSIDE for groove in grooves) else ["where"]
+    shown = table(">groove", *told, "shape", ">Z near", ">Z far", ">width", ">mouth", ">floor", ">depth", ">radius")
     for one in grooves:
         sizes = (one.z_near, one.z_far, one.width, one.mouth_diameter, one.floor_diameter, one.depth, one.corner_radius)
         add_row(shown, one.id, *[one.where] * len(told), one.shape, *map(length, sizes))
@@ -166,7 +170,7 @@ def grooves_in_words(numbers: Sequence[int]) -> str:
 
 def print_plan(plan: RecordedPlan, units: Units) -> None:
     """The operations of a plan and why they are so."""
-    shown = table(">operation", "grooves", "=tool", "=form", ">start X", ">start Z", ">seconds")
+    shown = table(">operation", "grooves", "tool", "form", ">start X", ">start Z", ">seconds")
     for number, one in enumerate(plan.operations, 1):
         form = one.form + (", contour" if one.contour else "")
         row = (one.tool, form, length(one.start.x), length(one.start.z), f"{one.seconds:.1f}")

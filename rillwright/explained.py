@@ -97,11 +97,11 @@ def _block_rows(made: Explanation) -> Iterator[tuple[str, str, str]]:
 
 def _print_cuts(made: Explanation) -> None:
     if made.grooves:
-        shown = table(">groove", "=where", ">Z near", ">Z far", ">width", ">floor", ">line")
+        shown = table(">groove", "where", ">Z near", ">Z far", ">width", ">floor", ">line")
         for count, cut in enumerate(made.grooves, 1):
             add_row(shown, count, cut.where, *_sizes(cut), ", ".join(map(str, cut.lines)))
     elif made.plunges:
-        shown = table(">plunge", ">Z", ">floor", "=tool", ">line")
+        shown = table(">plunge", ">Z", ">floor", "tool", ">line")
         for count, plunge in enumerate(made.plunges, 1):
             row = (length(plunge.z), length(plunge.floor_diameter), f"T{plunge.station:02d}")
             add_row(shown, count, *row, ", ".join(map(str, plunge.lines)))

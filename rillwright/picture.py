@@ -7,13 +7,16 @@ enlarged, with the figure that is off.
 from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 
+from markupsafe import Markup
+
 from extractor.part import Groove, Part
 from extractor.side import FACE, INSIDE, OUTSIDE, Side
 from planner.increment import Increments
 from postproc.judging.overlay import Overlay
 from postproc.verdict import Match, State, Verdict
 from rillwright.compare import closing_sentence, difference_in_words
-from rillwright.picture_view import PictureWindow, UpperHalf, text, view
+from rillwright.picture_view import PictureWindow, UpperHalf, view
+from rillwright.svg import label, picture, tag
 
 WIDTH = 1000.0
 MARGIN = 30.0
@@ -25,6 +28,7 @@ LONGEST = 150
 """Letters in a line of small print."""
 ROWS = 3
 """Lines of labels over the part."""
+TITLE = "What the program leaves, over the drawing"
 STYLE = """
 text{font:13px sans-serif;fill:#222} .head{font-weight:bold;font-size:15px}
 .metal{fill:#cfd8e0} .air{fill:#fff} .drawn{fill:none;stroke:#111;stroke-width:1.2;vector-effect:non-scaling-stroke}
@@ -32,9 +36,15 @@ text{font:13px sans-serif;fill:#222} .head{font-weight:bold;font-size:15px}
 .axis{stroke:#555;stroke-dasharray:14 4 3 4} .frame{fill:none;stroke:#999} .bad{fill:#c62828} .good{fill:#1b6e2c}
 text.small{font-size:11px}
 """
-HATCH = (
-    '<pattern id="hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
-    '<rect width="5" height="5" fill="#ffcf70"/><rect width="2" height="5" fill="#d98300"/></pattern>'
+HATCH = tag(
+    "pattern",
+    tag("rect", width=5, height=5, fill="#ffcf70"),
+    tag("rect", width=2, height=5, fill="#d98300"),
+    id="hatch",
+    width=5,
+    height=5,
+    patternUnits="userSpaceOnUse",
+    patternTransform="rotate(45)",
 )
 
 
@@ -50,39 +60,46 @@ def comparison_picture(
     wrong = [match for match in verdict.matches if match.state is not State.MATCHES]
     shown = wrong[:MOST_PANELS]
     body = [
-        text(MARGIN, 24, f"{program} against {drawing}", "head"),
-        text(MARGIN, 44, closing_sentence(verdict), "good" if verdict.agree else "bad"),
+        _text(MARGIN, 24, f"{program} against {drawing}", "head"),
+        _text(MARGIN, 44, closing_sentence(verdict), "good" if verdict.agree else "bad"),
         *view(half, whole),
         *_labels(part, verdict, whole, increments),
     ]
-    top = whole.y + 40
+    top = whole.box[1] + whole.box[3] + 40
     body.extend(_key(top))
     for number, match in enumerate(shown):
         column, line = number % 4, number // 4
         body.extend(_panel(part, match, half, MARGIN + column * (PANEL[0] + 6), top + 50 + line * (PANEL[1] + 40)))
     height = top + 40 + (-(-len(shown) // 4)) * (PANEL[1] + 40) + 10
     if len(wrong) > len(shown):
-        body.append(text(MARGIN, height, f"{len(wrong) - len(shown)} more are not as drawn; see the table.", "small"))
+        body.append(_text(MARGIN, height, f"{len(wrong) - len(shown)} more are not as drawn; see the table.", "small"))
         height += 20
     told = list(_stops(verdict, height))
     return _document(height + 15 * len(told), [*body, *told])
 
 
-def _stops(verdict: Verdict, y: float) -> Iterator[str]:
+def _stops(verdict: Verdict, y: float) -> Iterator[Markup]:
     """The first stops with their lines, below the pictures."""
     stops = [finding for finding in verdict.findings if finding.stops]
     sentences = [f"line {f.line}: {f.message}" if f.line else f.message for f in stops[:MOST_STOPS]]
     if len(stops) > MOST_STOPS:
         sentences.append(f"{len(stops) - MOST_STOPS} more stops; see the table.")
     for number, words in enumerate(line for sentence in sentences for line in wrap(sentence, LONGEST)):
-        yield text(MARGIN, y + 15 * number, words, "bad small")
+        yield _text(MARGIN, y + 15 * number, words, "bad small")
 
 
-def _document(height: float, body: Sequence[str]) -> str:
-    """The whole SVG."""
-    size = f'viewBox="0 0 {WIDTH:.0f} {height:.0f}" width="{WIDTH:.0f}" height="{height:.0f}"'
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size}><style>{STYLE}</style><defs>{HATCH}</defs>'
-    return "\n".join([head, '<rect width="100%" height="100%" fill="#fff"/>', *body, "</svg>", ""])
+def _text(x: float, y: float, words: str, kind: str, anchor: str = "start") -> Markup:
+    """A line of text that begins at a place."""
+    return label((x, y), words, kind, anchor)
+
+
+def _document(height: float, body: Sequence[Markup]) -> str:
+    """The whole SVG, a shape a line, so that two of them can be held against each other."""
+    ground = tag("rect", width="100%", height="100%", fill="#fff")
+    parts = [tag("style", Markup(STYLE)), tag("defs", HATCH), ground, *body]
+    size = {"width": WIDTH, "height": round(height)}
+    line = Markup("\n")
+    return picture(WIDTH, round(height), TITLE, *(line + part for part in parts), line, **size) + "\n"
 
 
 def _whole(laid: Overlay) -> PictureWindow:
@@ -91,28 +108,27 @@ def _whole(laid: Overlay) -> PictureWindow:
     tallest = int(max(laid.land.max(), laid.cut.max()))
     scale = min((WIDTH - 2 * MARGIN) / max(z[1] - z[0], 1), TALLEST / max(tallest / 2, 1))
     left = (WIDTH - (z[1] - z[0]) * scale) / 2
-    return PictureWindow(z, (0, tallest), left, 105 + tallest / 2 * scale, scale)
+    return PictureWindow.of(z, (0, tallest), left, 105 + tallest / 2 * scale, scale)
 
 
-def _labels(part: Part, verdict: Verdict, window: PictureWindow, increments: Increments) -> Iterator[str]:
+def _labels(part: Part, verdict: Verdict, window: PictureWindow, increments: Increments) -> Iterator[Markup]:
     """Groove numbers over the part; those not as drawn in words, one over the other where they would touch."""
     placed = []
     for match in verdict.matches:
-        x = float(window.at(increments.count(sum(_span(match, part)) / 2), 0).split(",")[0])
+        x = window.at(increments.count(sum(_span(match, part)) / 2), 0)[0]
         bad = match.state is not State.MATCHES
         placed.append((x, bad, f"{match.drawing or ''} {match.state.value if bad else ''}".strip()))
     ends = [-1e9] * ROWS
-    for x, bad, label in sorted(placed):
-        half = 4.0 * len(label)
+    for x, bad, words in sorted(placed):
+        half = 4.0 * len(words)
         row = next((row for row in range(ROWS) if ends[row] <= x - half), None)
         if row is None or (row and not bad):
             continue
         ends[row] = x + half
-        y = window.y - window.size[1] - 8 - 14 * row
-        yield text(x, y, label, "bad" if bad else "good", "middle")
+        yield label((x, window.box[1] - 8 - 14 * row), words, "bad" if bad else "good")
 
 
-def _key(y: float) -> Iterator[str]:
+def _key(y: float) -> Iterator[Markup]:
     """What the line and the two fills mean."""
     marks = (
         ("drawn", "as drawn"),
@@ -122,22 +138,22 @@ def _key(y: float) -> Iterator[str]:
     )
     x = MARGIN
     for kind, words in marks:
-        yield f'<rect class="{kind}" x="{x:.0f}" y="{y:.0f}" width="22" height="12"/>'
-        yield text(x + 28, y + 11, words, "small")
+        yield tag("rect", class_=kind, x=x, y=y, width=22, height=12)
+        yield _text(x + 28, y + 11, words, "small")
         x += 60 + 7 * len(words)
 
 
-def _panel(part: Part, match: Match, half: UpperHalf, x: float, y: float) -> Iterator[str]:
+def _panel(part: Part, match: Match, half: UpperHalf, x: float, y: float) -> Iterator[Markup]:
     """One groove enlarged, with the figure that is off."""
     span, increments = _span(match, part), Increments.of(part.units)
     groove = None if match.drawing is None else part.grooves[match.drawing - 1]
     window = _window(half, match, groove, span, increments, (x, y))
     yield from view(half, window)
-    wide, tall = window.size
-    yield f'<rect class="frame" x="{x:.1f}" y="{window.y - tall:.1f}" width="{wide:.1f}" height="{tall:.1f}"/>'
+    left, top, wide, tall = window.box
+    yield tag("rect", class_="frame", x=left, y=top, width=wide, height=tall)
     name = "in no drawing" if groove is None else f"groove {groove.id}: {match.state.value}"
-    yield text(x, y + PANEL[1] - 4, name, "bad")
-    yield text(x, y + PANEL[1] + 11, difference_in_words(match, groove), "small")
+    yield _text(x, y + PANEL[1] - 4, name, "bad")
+    yield _text(x, y + PANEL[1] + 11, difference_in_words(match, groove), "small")
 
 
 def _window(
@@ -161,7 +177,7 @@ def _window(
     room = max(z1 - z0, (across[1] - across[0]) // 2) // 5 + 1
     z, across = (z0 - room, z1 + room), (max(across[0] - 2 * room, 0), across[1] + 2 * room)
     scale = min(PANEL[0] / (z[1] - z[0]), (PANEL[1] - 30) / max((across[1] - across[0]) / 2, 1))
-    return PictureWindow(z, across, at[0], at[1] + PANEL[1] - 20, scale)
+    return PictureWindow.of(z, across, at[0], at[1] + PANEL[1] - 20, scale)
 
 
 def _side(match: Match, groove: Groove | None) -> Side:

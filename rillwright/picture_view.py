@@ -5,41 +5,43 @@ Outside and bore come as overlays of the cut over the drawing, in increments; he
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from html import escape
 
 import numpy as np
+from markupsafe import Markup
 
 from extractor.side import Side
 from postproc.cutting.metal import Ints
 from postproc.judging.overlay import Overlay
+from rillwright import svg
+from rillwright.svg import Dot, PictureScale, label, polygon, polyline
 
 
 @dataclass(frozen=True)
 class PictureWindow:
-    """A stretch of the part on the sheet: z and radius in increments to points, z rising to the right, radius up.
+    """A stretch of the part on the sheet, in increments of length: what is shown, and where and how large.
 
-    `z` and `across` (diameters): least and greatest shown. `x`, `y`: left and bottom on the sheet. `scale`: points per
-    increment of length.
+    `z` and `across` (diameters): least and greatest shown. `view` puts them on the sheet, z rising to the right.
     """
 
     z: tuple[int, int]
     across: tuple[int, int]
-    x: float
-    y: float
-    scale: float
+    view: PictureScale
 
-    def at(self, z: float, diameter: float) -> str:
-        """A place as the SVG writes it, kept inside the window."""
-        z = min(max(z, self.z[0]), self.z[1])
-        diameter = min(max(diameter, self.across[0]), self.across[1])
-        return (
-            f"{self.x + (z - self.z[0]) * self.scale:.2f},{self.y - (diameter - self.across[0]) / 2 * self.scale:.2f}"
-        )
+    @staticmethod
+    def of(z: tuple[int, int], across: tuple[int, int], left: float, bottom: float, scale: float) -> "PictureWindow":
+        """The window with its lower left corner at a point of the sheet; `scale` is points per increment."""
+        return PictureWindow(z, across, PictureScale(scale, left - z[0] * scale, bottom + across[0] / 2 * scale))
+
+    def at(self, z: float, diameter: float) -> Dot:
+        """A place on the sheet, kept inside the window."""
+        low, high = self.across
+        return self.view.dot(min(max(z, self.z[0]), self.z[1]), min(max(diameter, low), high) / 2)
 
     @property
-    def size(self) -> tuple[float, float]:
-        """Width and height in points."""
-        return (self.z[1] - self.z[0]) * self.scale, (self.across[1] - self.across[0]) / 2 * self.scale
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, width and height on the sheet."""
+        (left, top), (right, bottom) = self.at(self.z[0], self.across[1]), self.at(self.z[1], self.across[0])
+        return left, top, right - left, bottom - top
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,7 +72,7 @@ class UpperHalf:
         return (int(found.min()), int(found.max())) if found.size else (0, 0)
 
 
-def view(half: UpperHalf, window: PictureWindow) -> Iterator[str]:
+def view(half: UpperHalf, window: PictureWindow) -> Iterator[Markup]:
     """Metal, differences, drawn lines and axis in a window."""
     upper = line(half.outside, half.outside.cut, window)
     low = window.across[0]
@@ -78,19 +80,19 @@ def view(half: UpperHalf, window: PictureWindow) -> Iterator[str]:
     under = [window.at(z, low) for z in ends]
     if half.bore is not None:
         under = line(half.bore, half.bore.cut, window)
-    yield f'<polygon class="metal" points="{" ".join([*upper, *reversed(under)])}"/>'
+    yield polygon([*upper, *reversed(under)], "metal")
     yield from _differences(half.outside, window, 1)
-    yield f'<polyline class="drawn" points="{" ".join(line(half.outside, half.outside.land, window))}"/>'
+    yield polyline(line(half.outside, half.outside.land, window), "drawn")
     if half.bore is not None:
         yield from _differences(half.bore, window, -1)
-        yield f'<polyline class="drawn" points="{" ".join(line(half.bore, half.bore.land, window))}"/>'
+        yield polyline(line(half.bore, half.bore.land, window), "drawn")
     if half.face is not None:
         yield from _face(half.face, half.hollow, window)
     if low == 0:
         yield from _axis(window)
 
 
-def _face(face: Overlay, hollow: Overlay | None, window: PictureWindow) -> Iterator[str]:
+def _face(face: Overlay, hollow: Overlay | None, window: PictureWindow) -> Iterator[Markup]:
     """What is cut into the face, what differs there, and the drawn face."""
     if hollow is not None:
         yield from (_between("air", piece, window) for piece in _apart(hollow))
@@ -99,54 +101,43 @@ def _face(face: Overlay, hollow: Overlay | None, window: PictureWindow) -> Itera
     points = [
         (z, d) for a, b, za, zb in zip(face.u[:-1], face.u[1:], *face.land, strict=True) for z, d in ((za, a), (zb, b))
     ]
-    told = dict.fromkeys(window.at(float(z), float(d)) for z, d in points)
-    yield f'<polyline class="drawn" points="{" ".join(told)}"/>'
+    yield polyline([window.at(float(z), float(d)) for z, d in points], "drawn")
 
 
 def _apart(laid: Overlay) -> Iterator[tuple[int, ...]]:
-    """Stretches of the face where cut and land lie apart: two diameters, z of the cut at both, of the land at both."""
+    """Stretches where cut and land lie apart: both ends along u, heights of the cut there, heights of the land."""
     for k in range(len(laid.line)):
         (la, lb), (ca, cb) = laid.land[:, k], laid.cut[:, k]
         if max(abs(la - ca), abs(lb - cb)) > 1:
             yield tuple(int(value) for value in (laid.u[k], laid.u[k + 1], ca, cb, la, lb))
 
 
-def _between(kind: str, piece: tuple[int, ...], window: PictureWindow) -> str:
-    """A stretch between cut and land as a shape."""
+def _between(kind: str, piece: tuple[int, ...], window: PictureWindow) -> Markup:
+    """A stretch of the face between cut and land as a shape."""
     a, b, ca, cb, la, lb = piece
-    corners = [window.at(la, a), window.at(lb, b), window.at(cb, b), window.at(ca, a)]
-    return f'<polygon class="{kind}" points="{" ".join(corners)}"/>'
+    return polygon([window.at(la, a), window.at(lb, b), window.at(cb, b), window.at(ca, a)], kind)
 
 
-def _axis(window: PictureWindow) -> Iterator[str]:
+def _axis(window: PictureWindow) -> Iterator[Markup]:
     """The turning axis, and which end is which."""
-    a, b = window.at(window.z[0], 0).split(","), window.at(window.z[1], 0).split(",")
-    yield f'<line class="axis" x1="{a[0]}" y1="{a[1]}" x2="{b[0]}" y2="{b[1]}"/>'
-    yield text(float(a[0]), float(a[1]) + 15, "chuck side", "small")
-    yield text(float(b[0]) - 75, float(b[1]) + 15, "front face, Z0", "small")
+    a, b = window.at(window.z[0], 0), window.at(window.z[1], 0)
+    yield svg.line(a, b, "axis")
+    yield label((a[0], a[1] + 15), "chuck side", "small", "start")
+    yield label((b[0] - 75, b[1] + 15), "front face, Z0", "small", "start")
 
 
-def line(laid: Overlay, heights: Ints, window: PictureWindow) -> list[str]:
+def line(laid: Overlay, heights: Ints, window: PictureWindow) -> list[Dot]:
     """A profile as points, both ends of every stretch, so that walls come out upright."""
-    points: list[str] = []
+    points: list[Dot] = []
     for a, b, ha, hb in zip(laid.u[:-1], laid.u[1:], heights[0], heights[1], strict=True):
         if b > window.z[0] and a < window.z[1]:
             points += [window.at(int(a), int(ha)), window.at(int(b), int(hb))]
-    return list(dict.fromkeys(points))
+    return points
 
 
-def _differences(laid: Overlay, window: PictureWindow, outward: int) -> Iterator[str]:
+def _differences(laid: Overlay, window: PictureWindow, outward: int) -> Iterator[Markup]:
     """Metal that should be gone, and metal that should still be there; `outward` is -1 for a bore."""
-    for k in range(len(laid.line)):
-        a, b = int(laid.u[k]), int(laid.u[k + 1])
-        (la, lb), (ca, cb) = laid.land[:, k], laid.cut[:, k]
-        if b <= window.z[0] or a >= window.z[1] or max(abs(la - ca), abs(lb - cb)) <= 1:
-            continue
-        kind = "standing" if outward * (ca + cb - la - lb) > 0 else "gone"
-        corners = [window.at(a, la), window.at(b, lb), window.at(b, cb), window.at(a, ca)]
-        yield f'<polygon class="{kind}" points="{" ".join(corners)}"/>'
-
-
-def text(x: float, y: float, words: str, kind: str, anchor: str = "start") -> str:
-    """A line of text."""
-    return f'<text class="{kind}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}">{escape(words)}</text>'
+    for a, b, ca, cb, la, lb in _apart(laid):
+        if b > window.z[0] and a < window.z[1]:
+            kind = "standing" if outward * (ca + cb - la - lb) > 0 else "gone"
+            yield polygon([window.at(a, la), window.at(b, lb), window.at(b, cb), window.at(a, ca)], kind)

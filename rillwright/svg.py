@@ -58,6 +58,21 @@ def label(at: Dot, text: str, class_: str = "t", anchor: str = "middle", **more:
     return tag("text", text, x=at[0], y=at[1], class_=class_, text_anchor=anchor, **more)
 
 
+def polygon(points: Iterable[Dot], class_: str) -> Markup:
+    """A closed shape through the points."""
+    return tag("polygon", class_=class_, points=_corners(points))
+
+
+def polyline(points: Iterable[Dot], class_: str) -> Markup:
+    """A stroke through the points."""
+    return tag("polyline", class_=class_, points=_corners(points))
+
+
+def _corners(points: Iterable[Dot]) -> str:
+    """The points as an attribute has them, each once."""
+    return " ".join(dict.fromkeys(f"{_plain(float(x))},{_plain(float(y))}" for x, y in points))
+
+
 def outline(points: Sequence[Dot], closed: bool = False) -> str:
     """Path data through the points.
 

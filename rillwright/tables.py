@@ -6,12 +6,12 @@ Where it isn't read on a terminal, a table is as wide as it needs to be.
 
 import sys
 import textwrap
-from collections.abc import Iterable
-from typing import Literal
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 
 import click
+from rich.cells import cell_len
 from rich.console import Console
-from rich.table import Table
 from rich.text import Text
 
 WIDEST = 1000
@@ -48,35 +48,89 @@ MIN_FOLD = 20
 """Columns to which a sentence is folded at the narrowest."""
 
 
-def table(*columns: str) -> Table:
-    """A plain table; > before a column's name: numbers, flush right and never folded; = before it: never folded."""
-    made = Table(box=None, pad_edge=False, header_style="bold")
-    for name in columns:
-        justify: Literal["right", "left"] = "right" if name.startswith(">") else "left"
-        made.add_column(name.lstrip(">="), justify=justify, no_wrap=True, overflow="fold")
-    return made
+@dataclass(frozen=True)
+class TextTable:
+    """A plain table: the names of its columns, which of them stand flush right, and its rows of cells."""
+
+    names: tuple[str, ...]
+    right: tuple[bool, ...]
+    rows: list[tuple[Text, ...]] = field(default_factory=list)
+
+    @property
+    def width(self) -> int:
+        """Columns of a terminal that it takes."""
+        return sum(self._widths()) + len(GAP) * (len(self.names) - 1)
+
+    def lines(self) -> Iterator[Text]:
+        """Its lines, that of the names first."""
+        widths = self._widths()
+        for row in (tuple(Text(name, style="bold") for name in self.names), *self.rows):
+            line = Text()
+            for place, (cell, width, right) in enumerate(zip(row, widths, self.right, strict=True)):
+                room = " " * (width - cell.cell_len)
+                line.append(GAP if place else "").append(room if right else "")
+                line.append_text(cell).append("" if right else room)
+            line.rstrip()
+            yield line
+
+    def _widths(self) -> list[int]:
+        """The width of each column."""
+        named = (cell_len(name) for name in self.names)
+        return [max((own, *(row[place].cell_len for row in self.rows))) for place, own in enumerate(named)]
 
 
-def add_row(to: Table, *cells: object) -> None:
+GAP = "  "
+"""What stands between two columns."""
+
+
+@dataclass(frozen=True)
+class Sentence:
+    """One sentence, and by how many blanks its further lines are indented where a terminal folds it."""
+
+    text: Text
+    indent: int = 0
+
+
+Said = Sentence | TextTable
+"""What is told a person."""
+
+
+def table(*columns: str) -> TextTable:
+    """A plain table; > before a column's name: flush right, as numbers are."""
+    return TextTable(tuple(name.lstrip(">") for name in columns), tuple(name.startswith(">") for name in columns))
+
+
+def add_row(to: TextTable, *cells: object) -> None:
     """A row of whatever the cells print as."""
-    to.add_row(*(cell if isinstance(cell, Text) else Text(clean(str(cell))) for cell in cells))
+    to.rows.append(tuple(cell if isinstance(cell, Text) else Text(clean(str(cell))) for cell in cells))
 
 
-def print_table(shown: Table) -> None:
+def print_table(shown: TextTable) -> None:
     """A table with every cell whole."""
     out = console()
-    wide = out.options.update(max_width=WIDEST)
-    if out.is_terminal and out.measure(shown, options=wide).maximum > out.width:
-        for number in range(shown.row_count):
-            for line in textwrap.wrap(
-                _row(shown, number), max(out.width, MIN_FOLD), subsequent_indent="  ", break_on_hyphens=False
-            ):
-                click.echo(line.replace(KEPT_TOGETHER, " "))
+    if not out.is_terminal or shown.width <= out.width:
+        for line in shown.lines():
+            out.print(line, soft_wrap=True)
         return
-    with out.capture() as told:
-        out.print(shown)
-    for line in told.get().splitlines():
-        click.echo(line.rstrip() if not out.is_terminal else line)
+    for row in shown.rows:
+        told = _row(shown.names, row)
+        for text in textwrap.wrap(told, max(out.width, MIN_FOLD), subsequent_indent="  ", break_on_hyphens=False):
+            click.echo(text.replace(KEPT_TOGETHER, " "))
+
+
+def print_said(said: Iterable[Said]) -> None:
+    """Sentences and tables in their order."""
+    for one in said:
+        if isinstance(one, TextTable):
+            print_table(one)
+        else:
+            say(one.text, indent=one.indent)
+
+
+def plain_text(said: Iterable[Said]) -> str:
+    """The same as text for a file, each sentence and each row on a line of its own."""
+    lines = (line for one in said for line in (one.lines() if isinstance(one, TextTable) else [one.text]))
+    return "".join(f"{line.plain}\n" for line in lines)
 
 
 KEPT_TOGETHER = "\N{NO-BREAK SPACE}"
@@ -86,17 +140,16 @@ KEPT = 24
 """Characters of a cell up to which it is kept on one line."""
 
 
-def _row(shown: Table, number: int) -> str:
+def _row(names: Sequence[str], row: Sequence[Text]) -> str:
     """One row as a line: the first cell with its name, then the others, each kept together where it can be."""
     said = ""
-    for place, column in enumerate(shown.columns):
-        cell = list(column.cells)[number]
-        text = cell.plain if isinstance(cell, Text) else str(cell)
+    for place, (name, cell) in enumerate(zip(names, row, strict=True)):
+        text = cell.plain
         if not text:
             continue
         joint = "" if not place else ": " if place == 1 else ", "
         whole = text.replace(" ", KEPT_TOGETHER) if len(text) <= KEPT else text
-        said += f"{joint}{str(column.header).replace(' ', KEPT_TOGETHER)}{KEPT_TOGETHER}{whole}"
+        said += f"{joint}{name.replace(' ', KEPT_TOGETHER)}{KEPT_TOGETHER}{whole}"
     return said
 
 

@@ -45,7 +45,7 @@ def _entry(one: Result) -> Json:
 
 def print_history(rows: Sequence[Json]) -> None:
     """A line a result, and under it why there is no program and what changed."""
-    shown = table("=finished (UTC)", "drawing", "=state", ">revision", "program", "=drawing hash")
+    shown = table("finished (UTC)", "drawing", "state", ">revision", "program", "drawing hash")
     for row in rows:
         hashed = row["drawing_sha256"][:8]
         add_row(

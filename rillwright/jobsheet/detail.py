@@ -13,9 +13,9 @@ from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.picture import body, recess_points, set_class
 from rillwright.jobsheet.scene import PicturedGroove, PicturedInsert, Scene, between
 from rillwright.jobsheet.stage import Stage
-from rillwright.jobsheet.svg import PictureScale, dimension, group, label, line, outline, picture, tag
 from rillwright.jobsheet.text import length_text, place_text
 from rillwright.record import RecordedOperation
+from rillwright.svg import PictureScale, dimension, group, label, line, outline, picture, tag
 
 WIDTH, HEIGHT = 560.0, 420.0
 MOST = 24

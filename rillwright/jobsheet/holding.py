@@ -4,8 +4,8 @@ from markupsafe import Markup
 
 from rillwright.jobsheet.scene import Scene
 from rillwright.jobsheet.stage import Stage
-from rillwright.jobsheet.svg import Dot, dimension, group, label, line, outline, tag
 from rillwright.jobsheet.text import length_text
+from rillwright.svg import Dot, dimension, group, label, line, outline, tag
 
 
 def holding(scene: Scene, stage: Stage) -> Markup:

@@ -12,10 +12,10 @@ from rillwright.jobsheet.picture import body, mirrored, recess_points, set_class
 from rillwright.jobsheet.refusal import small_picture
 from rillwright.jobsheet.scene import Scene, scene_of
 from rillwright.jobsheet.sheet import page, page_parts
-from rillwright.jobsheet.svg import PictureScale, outline, picture, tag
 from rillwright.jobsheet.text import time_text
 from rillwright.jobsheet.view import headline
 from rillwright.record import Record
+from rillwright.svg import PictureScale, outline, picture, tag
 
 WIDTH, HEIGHT = 260.0, 140.0
 

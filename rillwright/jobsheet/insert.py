@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from extractor.side import FACE, INSIDE
 from rillwright.jobsheet.scene import PicturedInsert
-from rillwright.jobsheet.svg import group, outline, tag
+from rillwright.svg import group, outline, tag
 
 
 def insert_shape(insert: PicturedInsert, scale: float, reach: float, **attributes: object) -> Markup:

@@ -15,9 +15,9 @@ from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.labels import set_letter
 from rillwright.jobsheet.scene import COLOURS, PicturedGroove, Scene, between
 from rillwright.jobsheet.stage import ROW, WIDTH, Stage, balloon_width
-from rillwright.jobsheet.svg import Dot, PictureScale, group, joined, label, line, outline, picture, tag
 from rillwright.jobsheet.text import length_text, place_text
 from rillwright.record import RecordedPath
+from rillwright.svg import Dot, PictureScale, group, joined, label, line, outline, picture, tag
 
 LAYERS = {"blank": "blank", "cuts": "cuts", "tool": "tool", "trail": "trail"}
 

@@ -12,9 +12,9 @@ from markupsafe import Markup
 
 from extractor.finding import Point
 from rillwright.jobsheet.choices import choices_on_sheet
-from rillwright.jobsheet.svg import Dot, PictureScale, group, label, outline, picture, tag
 from rillwright.jobsheet.view import FindingRow
 from rillwright.record import DrawnLines
+from rillwright.svg import Dot, PictureScale, group, label, outline, picture, tag
 
 WIDTH, MOST_TALL, MARGIN = 1000.0, 640.0, 46.0
 MAGNIFIED = 6.0

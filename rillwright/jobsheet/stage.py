@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from rillwright.jobsheet.labels import place_labels
 from rillwright.jobsheet.scene import Scene, between
-from rillwright.jobsheet.svg import PictureScale
+from rillwright.svg import PictureScale
 
 WIDTH = 1000.0
 LEFT, RIGHT, ABOVE, BELOW = 26.0, 100.0, 14.0, 104.0

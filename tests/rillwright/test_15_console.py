@@ -142,7 +142,7 @@ def on_terminal(columns, code):
 
 TABLE = (
     "from rillwright import tables\n"
-    "shown = tables.table('>groove', '=shape', '>Z near', 'remark')\n"
+    "shown = tables.table('>groove', 'shape', '>Z near', 'remark')\n"
     "tables.add_row(shown, 1, 'rectangular', '-123.4567', 'a remark of several words that is long')\n"
     "tables.print_table(shown)\n"
 )

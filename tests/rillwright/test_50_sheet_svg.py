@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rillwright.jobsheet.refusal import arc_points
-from rillwright.jobsheet.svg import PictureScale, arrow, dimension, joined, label, line, outline, picture, tag
+from rillwright.svg import PictureScale, arrow, dimension, joined, label, line, outline, picture, tag
 
 ANY_TEXT = st.text(st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"], exclude_characters="￾￿"))
 
