@@ -106,7 +106,7 @@ def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = (0
     return group(heads, label(middle, text, f"t dim-text {more}".strip(), anchor))
 
 
-def picture(width: float, height: float, title: str, *inside: str, **attributes: object) -> Markup:
+def picture(width: float, height: float, title: str, /, *inside: str, **attributes: object) -> Markup:
     """A whole `svg` element that scales to its box; `title` names it for a screen reader."""
     settings: dict[str, object] = {"viewBox": f"0 0 {_plain(float(width))} {_plain(float(height))}"}
     settings |= {"role": "img", "aria_label": title} | attributes
