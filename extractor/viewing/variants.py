@@ -1,7 +1,8 @@
 """Tables of variants: one drawing for several parts, its sizes given by letters that a table beside it resolves.
 
 A dimension prints a letter (L, D1, B) and a row or column of texts names the letter again with numbers under or beside
-it, at least two of them. What is drawn is then none of the parts, or only one of them, and no size can be trusted.
+it, at least two of them. A row begins with its letter, for tables are read from the left. What is drawn is then none of
+the parts, or only one of them, and no size can be trusted.
 """
 
 import re
@@ -13,6 +14,10 @@ from extractor.sheet import Sheet, Text
 
 LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
 """A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
+
+NO_SIZE = re.compile(r"[RCM]\d{1,2}|(?i:[f-hkmnp])(?:[5-9]|1[0-3])")
+"""Radii, chamfers, steels and threads, and the usual tolerance classes, are written like that and are no names of sizes
+(ISO 129-1, EN 10027-1, ISO 965-1 and ISO 286-1, from memory)."""
 
 PLANE = re.compile(
     r"\b([A-Z])\s*[-–—]\s*\1\b|\b(?:SECT(?:ION)?|SCHNITT|COUPE|SEZIONE|CORTE)\W+(?-i:([A-Z])\2?)\b", re.I
@@ -58,24 +63,24 @@ def variants(sheet: Sheet) -> Finding | None:
 def _letter(text: str) -> str:
     """The letter that a text is, "" for others."""
     match = LETTER.fullmatch(text.strip())
-    return match.group(1) if match else ""
+    return match.group(1) if match and not NO_SIZE.fullmatch(match.group(1)) else ""
 
 
 def _rows(head: Text, numbers: Sequence[Text]) -> int:
-    """How many numbers stand in one column under a letter or over it, or in one row beside it, step by step."""
+    """How many numbers stand in one column under a letter or over it, or in a row that begins with it, step by step."""
     under = _steps(head, ((t.at[0], t.at[1], t) for t in numbers), APART)
     beside = _steps(head, ((t.at[1], t.at[0], t) for t in numbers), 12 * APART, row=True)
     return max(under, beside)
 
 
 def _steps(head: Text, places: Iterable[tuple[float, float, Text]], apart: float, row: bool = False) -> int:
-    """Numbers in line with a letter, each within a step of the last, on the side that has more."""
+    """Numbers in line with a letter, each within a step of the last: right of it, or on the side that has more."""
     across, along = (head.at[1], head.at[0]) if row else head.at
     height = head.height
     near = 3 * IN_LINE * height if not row else IN_LINE * height
     line = [b - along for a, b, t in places if abs(a - across) <= near and abs(t.height - height) <= 0.5 * height]
     best = 0
-    for side in (1, -1):
+    for side in (1,) if row else (1, -1):
         last, count = 0.0, 0
         for off in sorted(x * side for x in line if x * side > 0):
             if off - last > apart * height:

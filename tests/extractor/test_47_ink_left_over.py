@@ -141,6 +141,26 @@ def test_a_legend_or_letters_that_no_dimension_prints_are_no_variants(how):
     assert "variants" not in stops(lettered(**how))
 
 
+TABLES = {
+    "a tolerance frame in line with a diameter": ((("\u00d827", -20.0), ("0.02", 14.0), ("A", 18.0)), "A"),
+    "a row of a parts list": ((("1", 0.0), ("1", 8.0), ("BAR", 14.0), ("C45", 60.0)), "C45"),
+    "a chamfer": ((("C2", 0.0), ("45", 8.0), ("8", 14.0)), "C2"),
+    "a radius": ((("R5", 0.0), ("45", 8.0), ("8", 14.0)), "R5"),
+    "a thread": ((("M8", 0.0), ("20", 8.0), ("4", 14.0)), "M8"),
+    "a fit with its limits": ((("h6", 0.0), ("30", 8.0), ("29.987", 14.0)), "h6"),
+    "a size": ((("D2", 0.0), ("30", 8.0), ("32", 14.0)), "D2"),
+    "a height": ((("H1", 0.0), ("30", 8.0), ("32", 14.0)), "H1"),
+}
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_what_makes_a_row_of_a_table_of_variants(name):
+    row, again = TABLES[name]
+    texts = [Text(text, (x, -60.0), 2.5) for text, x in row] + [Text(again, (-30.0, 30.0), 2.5)]
+    stopped = "variants" in stops(read(side_view(NEW), texts=tuple(texts)))
+    assert stopped is (name in ("a size", "a height"))
+
+
 def test_hole_letters_and_zone_numbers_round_a_border_are_no_variants():
     texts = [Text(c, (x, -90.0), 2.5) for c, x in zip("ABCD", range(-80, 0, 20), strict=True)]
     texts += [Text(str(k), (-100.0, -80.0 + 30 * k), 2.5) for k in range(1, 5)]
