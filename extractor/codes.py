@@ -91,6 +91,9 @@ class DrawingCode(Code):
     VIEWS_DIFFER = Registered(
         "views-differ", CAUTION, "See which view is right, and point to it with --at X,Y.", ("at",)
     )
+    DETAIL_DIFFERS = Registered(
+        "detail-differs", STOP, "Ask which is meant, the view or its detail, and put the drawing right.", ("accept",)
+    )
     LET_IN = Registered("let-in", CAUTION, "See that the lines are outline, and put them on a layer of its own.")
     VARIANTS = Registered("variants", STOP, "Make one drawing for each part of the table, with its own sizes.")
     NOTHING_THERE = Registered("nothing-there", STOP, "Point with --at X,Y inside the view that is meant.", ("at",))

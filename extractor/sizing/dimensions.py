@@ -15,6 +15,7 @@ from extractor.sheet import Sheet
 from extractor.sizing import general
 from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
+from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
@@ -47,6 +48,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     """The part with the tolerances that the sheet gives to its grooves, and what the dimensions contradict."""
     if part.frame is None:
         return part, ()
+    heard, unlike = heard_at_the_view(sheet, part)
+    sheet = replace(sheet, dimensions=heard)
     features = Features.of(part, part.frame)
     noted = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
     said = SaidSoFar(features, noted)
@@ -54,7 +57,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     corners, corner_findings = corner_tolerances(sheet.dimensions, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
-    findings = [*said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
+    findings = [*unlike, *said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
     findings += (*note_findings(sheet, part), *chain_findings(sheet, part), *off_outline(sheet, part))
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)

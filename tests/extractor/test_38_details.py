@@ -1,0 +1,140 @@
+"""A detail drawn larger: what it prints and draws is held against the view at its ring, and its tolerances are heard.
+
+Names of details and the ring with its letter: ISO 128-3, from memory. The detail is drawn here from the groove's own
+numbers, five times as large.
+"""
+
+import pytest
+from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
+
+PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
+TIMES = 5.0
+AT = (40.0, -140.0)
+"""Where the middle of the ring comes to lie, enlarged."""
+RING = (-11.5, 18.5)
+
+
+def place(z, r):
+    return AT[0] + TIMES * (z - RING[0]), AT[1] + TIMES * (r - RING[1])
+
+
+def detail(near=-10.0, far=-13.0, floor=17.0, land=20.0):
+    """The groove and a little of the lands beside it, enlarged."""
+    corners = [(-15.0, land), (far, land), (far, floor), (near, floor), (near, land), (-8.0, land)]
+    return Ink().chain([(*place(z, r), 0.0) for z, r in corners])
+
+
+def width(text, size=3.0, deviations=None):
+    ends = place(-13.0, 20.0), place(-10.0, 20.0)
+    return Dimension(DimensionKind.LINEAR, ends, 0.0, TIMES * size, text, 1.0, deviations)
+
+
+def floor(text):
+    return Dimension(DimensionKind.LEADER, (place(-11.5, 17.0), (AT[0] + 30, AT[1] - 30)), 0.0, 0.0, text)
+
+
+def read(
+    drawn=None, dimensions=(), heading="DETAIL Z (5:1)", at=(30.0, -120.0), ring=4.0, letter=6.0, spot=RING, **options
+):
+    drawn = detail() if drawn is None else drawn
+    texts = [Text(heading, at, 3.5), Text("Z", (spot[0] + letter, spot[1]), 3.5)]
+    rings = () if ring is None else (Circle(spot, ring, Source("", "CIRCLE", "0")),)
+    sheet = sheet_of(mixed(side_view(PART), drawn), dimensions=dimensions, texts=tuple(texts), circles=rings)
+    return read_sheet(sheet, ReadOptions(units="mm", **options))
+
+
+def stops(reading):
+    return [f.code for f in reading.findings if f.stops]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["DETAIL Z (5:1)", "Z (5 : 1)", "EINZELHEIT Z  M 5:1", "Detail Z Scale 5:1", "D\u00e9tail Z 5:1", "Z 5:1"],
+)
+def test_what_a_detail_prints_is_heard_at_the_view(heading):
+    sizes = (width("3 +0.1/0", deviations=(0.0, 0.1)), floor("\u00d834 h11"))
+    reading = read(dimensions=sizes, heading=heading)
+    assert stops(reading) == []
+    first, second = reading.part.grooves
+    assert first.tolerances["width"] == pytest.approx((0.0, 0.1))
+    # ISO 286-2: h11 of 30 to 50 is 0/-0.16.
+    assert first.tolerances["floor_diameter"] == pytest.approx((-0.16, 0.0))
+    assert "width" in first.printed
+    assert "width" not in second.printed
+
+
+@pytest.mark.parametrize("size", [width("3.5"), floor("\u00d833"), width("15")])
+def test_what_it_prints_otherwise_is_a_contradiction(size):
+    assert stops(read(dimensions=(size,))) == ["dimension-contradicts"]
+
+
+def test_a_display_factor_of_the_detail_is_its_scale():
+    size = Dimension(DimensionKind.LINEAR, width("").points, 0.0, 15.0, None, 0.2)
+    assert stops(read(dimensions=(size,))) == []
+
+
+OTHERWISE = {"heights": [detail(floor=16.5), detail(land=20.5)], "walls": [detail(near=-9.5), detail(far=-13.5)]}
+
+
+@pytest.mark.parametrize(("what", "drawn"), [(what, ink) for what, row in OTHERWISE.items() for ink in row])
+def test_a_detail_drawn_otherwise_is_a_stop_that_can_be_answered(what, drawn):
+    reading = read(drawn)
+    assert stops(reading) == ["detail-differs"]
+    assert f"other {what} than the view" in reading.findings[0].message
+    assert stops(read(drawn, accept=frozenset({"detail-differs"}))) == []
+
+
+CORNER = Ink().chain([(*place(z, r), 0.0) for z, r in [(-13.0, 17.0), (-10.0, 17.0), (-10.0, 20.0)]])
+LIE = (width("3.5"),)
+"""Heard only where the detail is."""
+
+
+@pytest.mark.parametrize(
+    ("how", "heard"),
+    [
+        ({}, True),
+        ({"ring": None}, False),
+        ({"heading": "DETAIL Y (5:1)"}, False),
+        ({"heading": "DETAIL Z (1:1)"}, False),
+        ({"heading": "DETAIL Z"}, False),
+        # The letter stands within three of its heights, 10.5, of the ring's rim, which is 4 from the middle.
+        ({"letter": 14.4}, True),
+        ({"letter": 14.6}, False),
+        # The lands end 1.5 beside the ring's middle and 1.5 above it, 2.121 off: 0.85 of 2.496.
+        ({"ring": 2.51}, True),
+        ({"ring": 2.48}, False),
+        # All of the detail lies within four enlarged radii, 80, of its heading: 79.65 above the floor's ends, 7.5 to the side.
+        ({"at": (40.0, -140.0 - 7.5 + 79.6)}, True),
+        ({"at": (40.0, -140.0 - 7.5 + 79.7)}, False),
+        # One wall and one level fit anywhere.
+        ({"spot": (-10.0, 17.0), "ring": 1.8, "drawn": CORNER, "at": (50.0, -140.0)}, False),
+    ],
+)
+def test_what_ties_a_detail_to_its_ring(how, heard):
+    assert (stops(read(dimensions=LIE, **how)) == ["dimension-contradicts"]) is heard
+
+
+def test_extension_lines_and_break_lines_as_far_apart_leave_the_detail_heard():
+    more = Ink(solid=[(*place(z, 15.0), *place(z, 26.0), 0.0) for z in (-16.0, -7.0, -13.0, -10.0)])
+    assert stops(read(mixed(detail(), more), dimensions=LIE)) == ["dimension-contradicts"]
+    assert stops(read(mixed(detail(), more))) == []
+
+
+def test_a_detail_that_shows_rounded_corners_is_the_same_place():
+    corners = [(-15.0, 20.0), (-13.2, 20.0), (-13.0, 19.8), (-13.0, 17.3), (-12.7, 17.0)]
+    corners += [(-23.0 - z, r) for z, r in reversed(corners)]
+    ink = Ink().chain([(*place(z, r), 0.0) for z, r in corners])
+    assert stops(read(ink)) == []
+    assert stops(read(ink, dimensions=LIE)) == ["dimension-contradicts"]
+
+
+@pytest.mark.parametrize(("length", "wall"), [(0.19, False), (0.21, True)])
+def test_how_long_a_wall_is_at_least(length, wall):
+    """A twentieth of the ring's 4: what is shorter is a corner or an arrow head."""
+    corners = [(-15.0, 20.0), (-13.0, 20.0)], [(-13.0, 18.0), (-13.0, 18.0 - length)]
+    rest = [(-13.0, 17.0), (-10.0, 17.0), (-10.0, 20.0), (-8.0, 20.0)]
+    ink = mixed(*(Ink().chain([(*place(z, r), 0.0) for z, r in row]) for row in (*corners, rest)))
+    assert stops(read(ink)) == ([] if wall else ["detail-differs"])
