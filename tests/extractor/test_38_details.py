@@ -106,7 +106,7 @@ LIE = (width("3.5"),)
         # The lands end 1.5 beside the ring's middle and 1.5 above it, 2.121 off: 0.85 of 2.496.
         ({"ring": 2.51}, True),
         ({"ring": 2.48}, False),
-        # All of the detail lies within four enlarged radii, 80, of its heading: 79.65 above the floor's ends, 7.5 to the side.
+        # All of it lies within four enlarged radii, 80, of the heading: 79.65 above ends 7.5 to the side.
         ({"at": (40.0, -140.0 - 7.5 + 79.6)}, True),
         ({"at": (40.0, -140.0 - 7.5 + 79.7)}, False),
         # One wall and one level fit anywhere.
