@@ -315,8 +315,14 @@ class _Walk:
 
     def _go_back(self) -> None:
         """M99: round again, back to the caller, or in the main program from the start for ever."""
+        back = self.dialect.written(Switch.RETURN)
+        if (to := self.actions.words.take("P")) is not None:
+            # A block of the caller on most controls, how often the program runs on others (common practice).
+            message = (
+                f"{to} beside {back} sends the program to another block, which is not followed; write {back} alone."
+            )
+            self.log.stop(ProgramCode.UNKNOWN_WORD, message)
         if not self.callers:
-            back = self.dialect.written(Switch.RETURN)
             message = f"{back} in the main program starts it over without end; one pass was followed."
             self.log.caution(ProgramCode.ENDLESS, message)
             self.control.mode = Mode.ENDED

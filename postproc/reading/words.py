@@ -25,6 +25,8 @@ from postproc.reading.tokens import ALONE, BLANK, PLAIN, TOKEN, WORD, token_with
 SKIP = re.compile(r"[ \t]*/[1-9]?")
 REMARK = re.compile(r"\([^()]*\)|;.*")
 """Remarks inside a line with variables, as in any other."""
+POINTED_G = re.compile(r"[Gg][ \t]{0,9}[0-9]{1,10}\.0*(?![0-9])")
+"""A G number with a point and nothing behind it."""
 MOST_FINDINGS = 50
 """After so many oddities a text is no program that a person could mend by the list."""
 
@@ -182,7 +184,7 @@ def _spaced(line: str, known: _Known) -> list[Word]:
         word = here.get(token)
         if word is None:
             m = ALONE.fullmatch(token)
-            if m is None:
+            if m is None or POINTED_G.fullmatch(token):
                 return []
             word = here[token] = _new(Word, (m[1].upper(), m[2], column))
         words.append(word)
@@ -200,8 +202,9 @@ def _worded(number: int, words: list[Word]) -> Block:
 def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[str] = frozenset()) -> Block:
     """One line taken apart; what has no shape goes to the findings, once a line."""
     if PLAIN.fullmatch(line):
-        return _worded(number, [Word(m[1].upper(), m[2], m.start(1) + 1) for m in WORD.finditer(line)])
-    words: list[Word] = []
+        words = [Word(m[1].upper(), m[2], m.start(1) + 1) for m in WORD.finditer(line)]
+        return _worded(number, _whole_g(words) if POINTED_G.search(line) else words)
+    words = []
     comments: list[str] = []
     skip, wrong = False, ""
     for m in (token_with(assigned) if assigned else TOKEN).finditer(line):
@@ -229,7 +232,14 @@ def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[
         elif kind != "space" and not wrong:
             wrong = kind or ""
             findings.append(_wrong(wrong, number, m))
+    words = _whole_g(words) if POINTED_G.search(line) else words
     return Block(number, tuple(_without_number(words)), tuple(comments), skip, _number(words))
+
+
+def _whole_g(words: list[Word]) -> list[Word]:
+    """The words with G1. and G1.0 as G1, which they equal (NIST IR 6556, from memory); G54.1 is another word."""
+    whole = {word: word.text.rstrip("0") for word in words if word.address == "G" and word.pointed}
+    return [w._replace(text=whole[w][:-1]) if whole.get(w, "").endswith(".") else w for w in words]
 
 
 def _macro(number: int, line: str, m: re.Match[str], words: list[Word], findings: list[Finding]) -> Block:

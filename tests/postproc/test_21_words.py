@@ -256,3 +256,19 @@ def test_a_word_tells_its_column_however_the_line_is_spaced():
         for block in parse_program("G01 X5. Z-2.\nG01  X5.Z-2.\nN1 G01 X5.").blocks
     ]
     assert rows == [[1, 5, 9], [1, 6, 9], [4, 8]]
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("G1.0 X4.", ["G1", "X4."]),
+        ("G01. X4.0", ["G01", "X4.0"]),
+        ("g 28.00 U0 (HOME)", ["G28", "U0"]),
+        ("G54.1 P3", ["G54.1", "P3"]),
+        ("G1.01", ["G1.01"]),
+        ("M3.0", ["M3.0"]),
+        ("N1.0 G0 X1.0", ["N1.0", "G0", "X1.0"]),
+    ],
+)
+def test_a_g_number_with_a_point_and_nothing_behind_it_is_whole(line, said):
+    assert words(line) == said

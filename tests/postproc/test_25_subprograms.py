@@ -127,3 +127,10 @@ def test_a_program_that_goes_on_and_on_without_moving_is_bounded(sub, monkeypatc
 def test_findings_in_a_subprogram_are_told_once():
     run = run_of(f"{HEAD}M98 P1000 L50\nM30\nO1000\nG00 W-5\nM99")
     assert codes(run) == [("no-decimal-point", 9)]
+
+
+def test_a_return_to_a_block_is_refused_and_says_why():
+    run = run_of(f"{HEAD}M98 P1000\nM30\n{SUB.replace('M99', 'M99 P100')}")
+    (stop,) = [finding for finding in run.findings if finding.stops]
+    assert "P100 beside M99 sends the program to another block, which is not followed" in stop.message
+    assert not [finding for finding in run_of(f"{HEAD}M98 P1000\nM30\n{SUB}").findings if finding.stops]
