@@ -24,7 +24,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
-from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
+from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
 from extractor.sizing.printed import Printed, parse
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.tips import Tips
@@ -118,6 +118,12 @@ def _toleranced(printed: Printed) -> bool:
     return printed.deviations is not None or printed.tolerance_class is not None
 
 
+def _places(text: Text) -> tuple[Point, Point]:
+    """Where a text begins, and about its middle: a size with a tolerance is far longer than a narrow groove is wide."""
+    half, turn = LETTER * text.height * len(text.text) / 2, math.radians(text.angle)
+    return text.at, (text.at[0] + half * math.cos(turn), text.at[1] + half * math.sin(turn))
+
+
 class _StrokeIndex:
     """The straight strokes of a sheet, looked up by place."""
 
@@ -153,13 +159,17 @@ class _StrokeIndex:
     def _beside(self, text: Text) -> list[int]:
         """The straight strokes beside a text that are long enough."""
         close = self.tips.near_by(text.at, BESIDE * text.height)
-        amid = self.tips.near_by(text.at, AMID[1] * text.height)
+        amid = [k for at in _places(text) for k in self.tips.near_by(at, AMID[1] * text.height)]
         reach = {int(k) for k in close} | {int(k) for k in amid if self._amid(int(k), text)}
         return [k for k in sorted(reach) if self.straight[k] and self.size[k] > SHORTEST * text.height]
 
     def _amid(self, k: int, text: Text) -> bool:
         """True if a text stands about the middle of a stroke."""
-        return math.dist(text.at, self._middle(k)) <= AMID[0] * float(self.size[k]) + AMID[1] * text.height
+        return self._away(k, text) <= AMID[0] * float(self.size[k]) + AMID[1] * text.height
+
+    def _away(self, k: int, text: Text) -> float:
+        """How far a text stands from the middle of a stroke: its beginning or its own middle, whichever is nearer."""
+        return min(math.dist(at, self._middle(k)) for at in _places(text))
 
     def _middle(self, k: int) -> Point:
         x, y = ((self.ends[k, :2] + self.ends[k, 2:]) / 2).tolist()
@@ -180,7 +190,7 @@ class _StrokeIndex:
         whole = Dimension(DimensionKind.LINEAR, begins, angle, float(self.size[k]), text.text)
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, k))
-        return Loose(int(label[k]), found, whole, sure, says, math.dist(text.at, self._middle(k)))
+        return Loose(int(label[k]), found, whole, sure, says, self._away(k, text))
 
     def _turned_off(self, k: int, text: Text) -> bool:
         """True for a turned text across a stroke: a number at the end of an extension line, as running sizes have it.

@@ -19,7 +19,7 @@ from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
 from extractor.viewing.arrows import Arrows, arrows
 from extractor.viewing.axis import NO_OUTLINE
 from extractor.viewing.exploded import Exploded, exploded
-from extractor.viewing.gaps import typical_size
+from extractor.viewing.gaps import noding_distance
 from extractor.viewing.hatching import loose_hatching
 from extractor.viewing.leaders import leaders
 from extractor.viewing.letters import without_letters
@@ -34,10 +34,6 @@ LIKELY = 0.5
 
 DUST = 1e-9
 """Shorter than this share of all that is drawn is a dot, and a bulge rising less is none."""
-
-NEAR = 1e-5
-"""Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
-drawings that were measured, and far below the smallest chamfer."""
 
 MOST_ON_LAYERS = 0.7
 """Where more than this share of what is drawn lies on layers named for dimensions or texts, their names say nothing."""
@@ -155,7 +151,7 @@ def assign(sheet: Sheet) -> Roles:
     claims.append(Claim(Role.LETTER, SURE, "it hangs together with nothing, one small piece among thousands", letters))
     if not len(kept):
         return Roles(tuple(claims), kept, 0.0, 0.0, Exploded())
-    desk = Desk(sheet, kept, NEAR * typical_size(kept))
+    desk = Desk(sheet, kept, noding_distance(kept))
     desk = desk.without(_claimed(TEXTURE, desk, claims))
     pointed = arrows(desk.strokes, desk.near)
     told = exploded(sheet, _measuring(segments), desk.near, pointed)

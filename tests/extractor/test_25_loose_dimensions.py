@@ -276,3 +276,28 @@ def test_half_a_ring_between_two_centre_lines_is_no_shaft_about_the_wrong_one():
     assert [f.code for f in ring_half().findings if f.stops] == ["axis-unclear"]
     part = ring_half(8.0, 20.0).part
     assert (part.outer_diameter, part.length, part.bore) == (40, 10, ((0, 8), (-10, 8)))
+
+
+@pytest.mark.parametrize("text", ["3", "3 +0.14/0", "3 +0.140/-0.000", "2x 3.00 +0.14/-0.02"])
+@pytest.mark.parametrize("size", [2.5, 3.5])
+def test_a_long_text_centred_over_a_narrow_line_is_its_own(text, size):
+    """A letter is about 0.7 of its height wide (ISO 3098, from memory), so such a text begins far beside its line."""
+    ink = side_view(RING)
+    rows = [*dimension((-13, 32), (-10, 32), size=size), (-10, 21, -10, 33), (-13, 21, -13, 33)]
+    ink.solid += [(*row, 0.0) for row in rows]
+    at = -11.5 - 0.7 * size * len(text) / 2, 32.8
+    first, _ = read_sheet(sheet_of(ink, texts=(Text(text, at, size),)), MM).part.grooves
+    assert "width" in first.printed
+    if "+" in text:
+        assert first.tolerances["width"][1] == 0.14
+
+
+@pytest.mark.parametrize("rise", [6.0, 14.0])
+def test_a_size_far_above_a_line_is_not_its_own(rise):
+    """Four letter heights, 10, and a fifth of the line."""
+    ink = side_view(RING)
+    rows = [*dimension((-13, 32), (-10, 32)), (-10, 21, -10, 33), (-13, 21, -13, 33)]
+    ink.solid += [(*row, 0.0) for row in rows]
+    text = Text("3 +0.140/-0.000", (-11.5 - 0.7 * 2.5 * 15 / 2, 32 + rise), 2.5)
+    first, _ = read_sheet(sheet_of(ink, texts=(text,)), MM).part.grooves
+    assert ("width" in first.printed) is (rise < 10)
