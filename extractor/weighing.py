@@ -24,10 +24,16 @@ from extractor.whole import Given, Whole
 MOST_OTHERS = 2
 """So many readings about other axes are made at most: a view has one line across it, drawn or not, seldom two."""
 
-OF_SIZE = frozenset(
-    (DrawingCode.UNITS_UNKNOWN, DrawingCode.UNITS_CONFLICT, DrawingCode.SHEET_SCALE, DrawingCode.FRONT_CONFLICT)
+INCURABLE = frozenset(
+    (
+        DrawingCode.UNITS_UNKNOWN,
+        DrawingCode.UNITS_CONFLICT,
+        DrawingCode.SHEET_SCALE,
+        DrawingCode.FRONT_CONFLICT,
+        DrawingCode.SEVERAL_PARTS,
+    )
 )
-"""Stops that no other axis could cure."""
+"""Stops that no other axis could cure: views that differ do so about any, and one read about another axis hides it."""
 
 
 def weigh(given: Given) -> tuple[Whole, tuple[Whole, ...]]:
@@ -84,7 +90,7 @@ def _axes(given: Given, way: Way) -> tuple[Whole, tuple[Whole, ...]]:
 
 def _stops(whole: Whole) -> frozenset[str]:
     """The stops of a reading that may come of a wrong axis."""
-    return frozenset(f.code for f in whole.made[2] if f.stops) - OF_SIZE
+    return frozenset(f.code for f in whole.made[2] if f.stops) - INCURABLE
 
 
 def _curable(whole: Whole) -> bool:

@@ -274,6 +274,17 @@ def test_figures_on_one_axis_that_a_size_goes_across_are_pieces_of_one_part(span
     assert told(read(both, dimensions=(*across, *([overall] if spanned else [])))) == [code]
 
 
+def test_views_that_differ_do_so_about_any_axis():
+    """Wider than long, so that it could be turned about the line across it as well, with printed sizes that fit one."""
+    one, two = Turned(((20.0, 26.0),), (Cut(-8.0, 1.3, 24.0), Cut(-12.5, 2.0, 24.0))), Turned(((20.0, 20.0),))
+    sizes = (
+        Dimension(DimensionKind.LINEAR, ((0.0, 13.0), (-20.0, 13.0)), 0.0, 20.0, None),
+        Dimension(DimensionKind.LINEAR, ((-18.0, 13.0), (-18.0, -13.0)), 90.0, 26.0, "\u00d826"),
+    )
+    both = mixed(side_view(one), side_view(two).map(shifted(0, -68)))
+    assert told(read(both, dimensions=sizes)) == ["several-parts"]
+
+
 HANGING = {
     "on both sides": ([(-20.0, 16.0), (-20.0, -16.0)], "in-pieces"),
     "just alike": ([(-20.0, 16.0), (-20.04, -16.0)], "in-pieces"),
