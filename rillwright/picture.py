@@ -6,6 +6,7 @@ enlarged, with the figure that is off.
 
 from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
+from types import MappingProxyType
 
 from markupsafe import Markup
 
@@ -29,6 +30,8 @@ LONGEST = 150
 ROWS = 3
 """Lines of labels over the part."""
 TITLE = "What the program leaves, over the drawing"
+ALONE: Mapping[str, Overlay] = MappingProxyType({})
+"""No side but the outside."""
 STYLE = """
 text{font:13px sans-serif;fill:#222} .head{font-weight:bold;font-size:15px}
 .metal{fill:#cfd8e0} .air{fill:#fff} .drawn{fill:none;stroke:#111;stroke-width:1.2;vector-effect:non-scaling-stroke}
@@ -49,13 +52,13 @@ HATCH = tag(
 
 
 def comparison_picture(
-    part: Part, verdict: Verdict, laid: Overlay, drawing: str, program: str, more: Mapping[str, Overlay] | None = None
+    part: Part, verdict: Verdict, laid: Overlay, drawing: str, program: str, more: Mapping[str, Overlay] = ALONE
 ) -> str:
     """The SVG text; `laid` is what is cut outside over what is drawn (`postproc.laid_over`).
 
     `more`: the other sides likewise, by name: "inside", "face", and "hollow" for the face laid over its filled grooves.
     """
-    increments, more = Increments.of(part.units), more or {}
+    increments = Increments.of(part.units)
     half, whole = UpperHalf.of(laid, more.get(INSIDE.where), more.get(FACE.where), more.get("hollow")), _whole(laid)
     wrong = [match for match in verdict.matches if match.state is not State.MATCHES]
     shown = wrong[:MOST_PANELS]

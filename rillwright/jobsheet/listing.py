@@ -8,6 +8,8 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import groupby
+from types import MappingProxyType
+from typing import Any
 
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.scene import lines_of_each, set_of_each
@@ -15,6 +17,9 @@ from rillwright.record import Record, RecordedMatch
 
 FOLDED = 3
 """Remarks in a row that are folded into one line; fewer take no room."""
+
+NOTHING: Mapping[int, Any] = MappingProxyType({})
+"""What is known of no line and no word."""
 
 PIECES = re.compile(r"\([^)]*\)?|;.*|[A-Za-z][^A-Za-z(;\s]*|\s+|[^A-Za-z(;\s]+")
 """A comment, a word (address and number), blanks, or anything else."""
@@ -61,7 +66,7 @@ class ListedLine:
         return "".join(piece.text for piece in self.pieces)
 
 
-def pieces_of(text: str, meanings: Mapping[int, str] | None = None) -> tuple[LinePart, ...]:
+def pieces_of(text: str, meanings: Mapping[int, str] = NOTHING) -> tuple[LinePart, ...]:
     """The pieces of one line; `meanings` by column, counted from 1. Nothing of the text is lost.
 
     >>> [(p.text, p.kind) for p in pieces_of("G01 X-.5 (DOWN)")]
@@ -71,15 +76,15 @@ def pieces_of(text: str, meanings: Mapping[int, str] | None = None) -> tuple[Lin
     for match in PIECES.finditer(text):
         piece = match.group()
         kind = "comment" if piece[0] in "(;" else "word" if piece[0].isalpha() else "plain"
-        found.append(LinePart(piece, kind, (meanings or {}).get(match.start() + 1, "") if kind == "word" else ""))
+        found.append(LinePart(piece, kind, meanings.get(match.start() + 1, "") if kind == "word" else ""))
     return tuple(found)
 
 
 def listing(
     text: str,
     record: Record | None,
-    meanings: Mapping[int, Mapping[int, str]] | None = None,
-    sentences: Mapping[int, str] | None = None,
+    meanings: Mapping[int, Mapping[int, str]] = NOTHING,
+    sentences: Mapping[int, str] = NOTHING,
 ) -> list[ListedLine]:
     """Every line of the program; `meanings` by line, then column, `sentences` by line, all counted from 1.
 
@@ -94,7 +99,7 @@ def listing(
         owner = owners.pop() if len(owners) == 1 else None
         rows.append(
             ListedLine(
-                number, pieces_of(line, (meanings or {}).get(number)), grooves, owner, (sentences or {}).get(number, "")
+                number, pieces_of(line, meanings.get(number, NOTHING)), grooves, owner, sentences.get(number, "")
             )
         )
     return _with_folds(rows)
