@@ -223,7 +223,7 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
             whole, used = _more(whole, way, candidate, used)
             findings = [f for f in findings if f.code != DrawingCode.PASSED_OVER or f.at != candidate.view.middle]
         else:
-            findings.append(_differs(candidate.view, told))
+            findings.append(_differs(candidate.view, told, len(way.inside) - len(whole.inside)))
     findings += [_joined(c.view) for c in used]
     known = frozenset(k for c in alike for k in c.view.members)
     odd = odd_end(desk.ink, desk.sheet, placed.folded.view, known) if placed.folded else None
@@ -271,9 +271,13 @@ def _joined(view: View) -> Finding:
     return Finding(Level.NOTE, DrawingCode.READ_TOGETHER, words, view.middle)
 
 
-def _differs(view: View, told: Difference) -> Finding:
-    words = f"Another view of the part, at {place_words(view.middle)}, differs from the one read: {told.words}."
-    return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, words, view.middle)
+def _differs(view: View, told: Difference, inside: int) -> Finding:
+    """The caution for another view that contradicts the one read; `inside`: so many recesses more in its bore."""
+    words = f"Another view of the part, at {place_words(view.middle)}, differs from the one read: {told.words}"
+    if inside > 0:
+        alone = "a recess" if inside == 1 else f"{inside} recesses"
+        words += f"; it alone shows {alone} in the bore, which the part that was read has not"
+    return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}.", view.middle)
 
 
 def _several(laid: Laid, told: Difference | None, count: int = 0) -> LaidView:

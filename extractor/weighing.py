@@ -73,10 +73,12 @@ def _axes(given: Given, way: Way) -> tuple[Whole, tuple[Whole, ...]]:
     """The reading about the axis that leads, and all that were made."""
     first = given.read(way)
     choice = first.placed.choice
-    if choice is None or not choice.others or not (choice.torn or _curable(first)):
+    if choice is None or not choice.others or not (choice.torn or (_views_of(first) == (1, 0) and _curable(first))):
         return first, (first,)
     others = [given.read(replace(way, about=c.view.axis)) for c in choice.others[:MOST_OTHERS]]
     made = (first, *others)
+    if any(_views_of(w) != (1, 0) for w in made):
+        return (first.stopped(_unclear(first, others[0])) if choice.torn else first), made
     if choice.torn:
         ahead = next((w for w in made if all(_fits_better(w, o) for o in made if o is not w)), None)
         return (ahead.told(_by_sizes(ahead)) if ahead is not None else first.stopped(_unclear(first, others[0]))), made
@@ -86,6 +88,12 @@ def _axes(given: Given, way: Way) -> tuple[Whole, tuple[Whole, ...]]:
         return better.told(_by_sizes(better)), made
     nearly = next((w for w in sound if _printed(w) > 0 > _printed(first)), None)
     return (first if nearly is None or _stops(first) else first.stopped(_unclear(first, nearly))), made
+
+
+def _views_of(whole: Whole) -> tuple[int, int]:
+    """How many views were read, and how many passed over: with a second view an axis is not all that is open."""
+    choice = whole.placed.choice
+    return (len(choice.candidates), len(choice.passed)) if choice is not None else (0, 0)
 
 
 def _stops(whole: Whole) -> frozenset[str]:

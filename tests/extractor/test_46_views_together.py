@@ -123,6 +123,19 @@ def test_the_place_offered_reads_one_view_and_tells_of_the_other(at):
     assert "24" in caution.message
 
 
+@pytest.mark.parametrize(("at", "alone"), [((-50.0, 5.0), True), ((-50.0, 95.0), False)])
+def test_a_view_that_differs_is_told_with_what_it_alone_shows(at, alone):
+    """One groove is a millimetre wider in the section, which alone has the groove in the bore."""
+    wider = Turned(RING.steps, (RING.cuts[0], Cut(-25.0, 5.0, 34.0)))
+    front = side_view(RING)
+    front.hidden += [(0, y, -60, y, 0.0) for y in (10, -10)]
+    reading = read(mixed(front, in_section(wider).map(shifted(0, 90))), ReadOptions(units="mm", at=at))
+    (caution,) = [f for f in reading.findings if f.code == "views-differ"]
+    assert "at Z-29 to Z-30" in caution.message
+    assert ("it alone shows a recess in the bore" in caution.message) is alone
+    assert (WITHIN in grooves(reading)) is not alone
+
+
 @pytest.mark.parametrize(("by", "alike"), [(0.058, True), (0.062, False)])
 def test_views_alike_within_the_pen_are_one_part(by, alike):
     """A thousandth of the greater size, 0.06 on the radius, is taken for the pen's error."""
