@@ -19,7 +19,7 @@ from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import NUMBER, normalised
 from extractor.sizing.ties import STRAIGHT, Features
 
-CHAIN = re.compile(rf"^\(?\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*\(?\s*=\s*({NUMBER})\s*\)*\s*$")
+CHAIN = re.compile(rf"^\(?\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
 SUM_FIRST = re.compile(rf"^({NUMBER})\s*\(?\s*=\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*\)?\s*$")
 SLACK = 1e-9
 """Dust of floating point."""

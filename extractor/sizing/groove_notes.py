@@ -26,8 +26,8 @@ SPACED = re.compile(
     r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SPAC(?:ED|ING)\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
     r"|\b(?:É|E)QUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
 )
-COUNTED = re.compile(rf"^\s*(\d+)\s*(?:[X×]|OFF|PCS\.?|STK\.?)?\s*(?={GROOVE}\b)")
-BEHIND = re.compile(r"[,\s(]*\b(\d+)\s*(?:PLACES|PLCS?\.?|OFF|X|×)\)?\s*$")
+COUNTED = re.compile(rf"^\s*(\d+)\s*(?:[X×]|OFF|PCS\.?|STK\.?)?\s*(?={GROOVE}\b)|^\s*\(\s*(\d+)\s*[X×]\s*\)")
+BEHIND = re.compile(r"[,\s(]*\b(\d+)\s*(?:PLACES|PLCS?\.?|POS(?:ITIONS?|N)?\.?|STELLEN|OFF|X|×)\)?\s*$")
 TOLERANCE = re.compile(
     rf"\s*±\s*{NUMBER}|\s*[+-]\s*{NUMBER}(?:\s*[/^]?\s*[+-]?\s*{NUMBER})?|(?<=[\d.])\s*(?:JS|[A-HJKM-NPR-U])\d{{1,2}}(?![\d.])"
     rf"|[,\s]*\bR\s*{NUMBER}(?:\s*MAX\.?)?",
@@ -122,7 +122,8 @@ def _counted(line: str) -> tuple[str, int | None]:
     found = COUNTED.search(line) or BEHIND.search(line)
     if found is None:
         return line, None
-    return line[: found.start()] + " " + line[found.end() :], int(found.group(1))
+    count = next(number for number in found.groups() if number)
+    return line[: found.start()] + " " + line[found.end() :], int(count)
 
 
 Token = tuple[str, PrintedFigure | None]

@@ -44,6 +44,7 @@ RIGHT = [
     "4x Ø34 TYP", "4x Ø34", "4X 3 TYP", "4x 3", "4 x 3x3", "4 GROOVES 3x3", "3 WIDE (4 PLACES)", "3 H13 WIDE x 3 DEEP",
     "3 +0.1 WIDE", "3x3 R0.2 MAX", "GORGE 3 LARGE, 3 PROFOND", "WIDTH 3, DEPTH 3", "3 WIDE\nx 3 DEEP", "(3x3)", "Ø34",
     "NUT b=3 t=3", "b = 3, t = 3", "GOLA LARGHEZZA 3", "GOLA LARGHEZZA 3 PROFONDITÀ 3", "EINSTICH BREITE 3 TIEFE 3",
+    "(4x) 3x3", "( 4 X ) 3 WIDE", "3 WIDE TYP 4 POS", "3 WIDE, 4 POSITIONS", "3 BREIT 4 STELLEN",
     "GORGE LARGEUR 3 PROFONDEUR 3", "RANURA ANCHURA 3 PROFUNDIDAD 3",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
@@ -70,6 +71,8 @@ WRONG = {
     "12 GROOVES 3 WIDE EQUALLY SPACED": ("count-differs", "counts 12", "where 4"),
     "5x Ø34 TYP": ("count-differs", "counts 5", "where 4"),
     "5X 3 TYP": ("count-differs", "counts 5", "where 4"),
+    "(5x) 3x3": ("count-differs", "counts 5", "where 4"),
+    "3 WIDE TYP 3 POS": ("count-differs", "counts 3", "where 4"),
     "4x Ø33 TYP": ("note-contradicts", "floor diameter 33", "measures 34"),
 }
 

@@ -24,6 +24,8 @@ SPELT = [
     "4x 8 (=32)",
     "4 x 8 (= 32)",
     "4X8(=32)",
+    "4x8 (32)",
+    "4 × 8 ( 32 )",
     "4 x 8 = 32",
     "4×8 (=32)",
     "32 (=4x8)",
@@ -100,6 +102,6 @@ def test_a_bare_text_is_held_against_the_rows_there_are(text, alarm):
     assert bare(text) == ["chain-differs"] * alarm
 
 
-@pytest.mark.parametrize("text", ["4 x 8", "4x2", "= 32", "40", "4 x M8 (= 32)", "", None, "4 x 8 (32)"])
+@pytest.mark.parametrize("text", ["4 x 8", "4x2", "= 32", "40", "4 x M8 (= 32)", "", None, "4 x 8 32"])
 def test_other_texts_are_no_spacing(text):
     assert chain_of(text) is None
