@@ -20,8 +20,9 @@ from extractor.sizing.doubt import doubt
 from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.off_outline import off_outline
+from extractor.sizing.pointers import led_sizes
 from extractor.sizing.said import SaidSoFar
-from extractor.sizing.ties import Features
+from extractor.sizing.ties import Features, tie_of
 from extractor.sizing.unit_evidence import INCH
 
 SIZES = {
@@ -53,7 +54,9 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = Features.of(part, part.frame)
     noted = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
     said = SaidSoFar(features, noted)
-    said.dimensions(sheet.dimensions, sheet.texts)
+    led = [(text, leader) for text, leader in led_sizes(sheet) if tie_of(leader, features) is not None]
+    known = [text for text, _ in led]
+    said.dimensions([*sheet.dimensions, *(one for _, one in led)], [t for t in sheet.texts if t not in known])
     corners, corner_findings = corner_tolerances(sheet.dimensions, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)

@@ -14,6 +14,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
+from extractor.sizing.printed import parse
 
 LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""
@@ -25,6 +26,8 @@ STROKES = 3
 """Strokes of a leader at most: shelf, leg, and a knee between them."""
 SHORTEST = 1.0
 """Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
+LONGEST = 24
+"""Letters of a bare size with its tolerance, at most; longer texts are notes."""
 NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT"})
 """Composites whose strokes are never a loose leader."""
 
@@ -57,6 +60,29 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
     found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
     return (*found, *(_of_leader(d) for d in leaders if id(d) not in led))
+
+
+def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
+    """Bare diameters at a leader that is drawn as loose lines, each as the leader that it is.
+
+    A text that a dimension or a leader carries is none, nor is one from which several lines lead.
+    """
+    carried = {dimension.text for dimension in sheet.dimensions}
+    bare = [t for t in sheet.texts if t.text not in carried and len(t.text) <= LONGEST and _a_diameter(t.text)]
+    if not bare:
+        return ()
+    loose = LooseLeaders(sheet)
+    tips = ((text, loose.tips(text)) for text in bare)
+    return tuple(
+        (text, Dimension(DimensionKind.LEADER, (tip[0], text.at), 0.0, 0.0, text.text))
+        for text, tip in tips
+        if len(tip) == 1
+    )
+
+
+def _a_diameter(text: str) -> bool:
+    printed = parse(text)
+    return printed.sign == "diameter" and printed.size is not None
 
 
 def _belongs(leader: Dimension, text: Text) -> bool:
@@ -138,4 +164,4 @@ class LooseLeaders:
         return None
 
 
-__all__ = ["LooseLeaders", "PointedNote", "box_of", "said"]
+__all__ = ["LooseLeaders", "PointedNote", "box_of", "led_sizes", "said"]

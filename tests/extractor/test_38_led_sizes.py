@@ -1,0 +1,70 @@
+"""A bare diameter at a leader of loose lines is held against what the leader points to, as a leader's own text is."""
+
+import pytest
+from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Text
+
+PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 30.0)))
+HEADS = {
+    "none": [],
+    "open": [(1.8, 1.9), (0.6, 2.5)],
+    "closed": [(1.8, 1.9), (0.6, 2.5)],
+}
+
+
+def leader(tip, head="open", knee=True):
+    """A line from a floor up and away, with a shelf under the text."""
+    x, y = tip
+    rows = [(x, y, x + 8.0, y + 16.0)]
+    rows += [(x + 8.0, y + 16.0, x + 12.0, y + 16.0)] if knee else []
+    wings = [(x, y, x + dx, y + dy) for dx, dy in HEADS[head]]
+    rows += wings
+    if head == "closed":
+        rows.append((*wings[0][2:], *wings[1][2:]))
+    return Ink(solid=[(*row, 0.0) for row in rows])
+
+
+def read(text, tip=(-11.5, 17.0), knee=True, head="open", more=()):
+    at = (tip[0] + (12.5 if knee else 8.5), tip[1] + 15.2)
+    notes = (Text(text, at, 2.5), *more)
+    return read_sheet(sheet_of(mixed(side_view(PART), leader(tip, head, knee)), texts=notes), ReadOptions(units="mm"))
+
+
+def stops(reading):
+    return [f.code for f in reading.findings if f.stops]
+
+
+@pytest.mark.parametrize("head", HEADS)
+@pytest.mark.parametrize("knee", [True, False])
+@pytest.mark.parametrize("text", ["%%c33", "\u00d834.5", "\u00d833 h11", "dia 35"])
+def test_another_diameter_than_the_floor_is_a_contradiction(text, knee, head):
+    text = text.replace("%%c", "\u00d8")
+    assert stops(read(text, knee=knee, head=head)) == ["dimension-contradicts"]
+
+
+@pytest.mark.parametrize("text", ["\u00d834", "\u00d834 h11", "\u00d834 0/-0.1"])
+def test_the_floors_own_diameter_is_its_size(text):
+    reading = read(text)
+    assert stops(reading) == []
+    first, second = reading.part.grooves
+    assert "floor_diameter" in first.printed
+    assert ("floor_diameter" in first.tolerances) is (text != "\u00d834")
+    assert "floor_diameter" not in second.tolerances
+
+
+def test_a_diameter_whose_leader_points_to_nothing_is_as_before():
+    assert stops(read("\u00d833", tip=(-11.5, 45.0))) == []
+    assert stops(read("\u00d833", tip=(-11.5, 24.0))) == []
+
+
+def test_a_land_is_held_too():
+    assert stops(read("\u00d839", tip=(-25.0, 20.0))) == ["dimension-contradicts"]
+    assert stops(read("\u00d840", tip=(-25.0, 20.0))) == []
+
+
+@pytest.mark.parametrize(("letters", "heard"), [(24, True), (25, False)])
+def test_how_long_a_bare_size_is_at_most(letters, heard):
+    text = "\u00d833 +0.1/-0.1".ljust(letters - 1) + "."
+    assert (stops(read(text)) == ["dimension-contradicts"]) is heard
