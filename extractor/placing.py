@@ -42,7 +42,7 @@ DRAFT = 0.9
 
 
 @dataclass(frozen=True)
-class Way:
+class WayToRead:
     """One way to read a sheet.
 
     `set_aside`: strokes that are likely something else (dimensions known by their numbers, layers named for texts) are
@@ -64,14 +64,14 @@ class _Desk:
     ink: Ink
     sheet: Sheet
     roles: Roles
-    way: Way
+    way: WayToRead
 
     def lay(self, candidate: Candidate) -> LaidView:
         """One view laid, its front where the way has it."""
         return lay_view(self.ink, self.sheet, candidate, self.way.front)
 
 
-def place(sheet: Sheet, roles: Roles, way: Way) -> LaidView:
+def place(sheet: Sheet, roles: Roles, way: WayToRead) -> LaidView:
     """Choose the view to read and recognise what it shows. Raises TooDenseError."""
     ink = prepare(roles, sheet.segments, set_aside=way.set_aside)
     centres: list[Axis] = centre_lines(sheet.segments, ink.size)

@@ -42,14 +42,14 @@ Unexplained ink decides nothing: it stops the reading that it touches (`extracto
 
 
 @dataclass(frozen=True)
-class Mark:
+class Merit:
     """One part of a score: its figure, more is better, and what gave it."""
 
     figure: float
     reason: str
 
 
-Score = Mapping[Aspect, Mark]
+Score = Mapping[Aspect, Merit]
 """What speaks for one reading, part by part; a part that nothing is known of is left out."""
 
 
@@ -73,10 +73,10 @@ class Weighed:
 def decides(one: Score, two: Score) -> tuple[Aspect, float] | None:
     """The part that parts two readings, and by how much the first leads in it (below 0: trails); None where none does.
 
-    >>> agree, odd = ({Aspect.PRINTED: Mark(n, "sizes")} for n in (3.0, 2.0))
+    >>> agree, odd = ({Aspect.PRINTED: Merit(n, "sizes")} for n in (3.0, 2.0))
     >>> decides(agree, odd) is None
     True
-    >>> decides({**agree, Aspect.HALVES: Mark(1.0, "whole")}, {**odd, Aspect.HALVES: Mark(0.8, "a notch")})[0].value
+    >>> decides({**agree, Aspect.HALVES: Merit(1.0, "whole")}, {**odd, Aspect.HALVES: Merit(0.8, "a notch")})[0].value
     'halves'
     """
     for aspect, margin in MARGINS.items():

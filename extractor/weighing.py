@@ -14,7 +14,7 @@ from extractor.geometry.crowds import TooDenseError
 from extractor.laying import LaidView
 from extractor.ledger import line_of
 from extractor.left_over import at_part, lines_of
-from extractor.placing import Way
+from extractor.placing import WayToRead
 from extractor.score import MARGINS, Aspect, decides
 from extractor.together import Difference, difference
 from extractor.viewing.choice import place_words, pointer
@@ -69,7 +69,7 @@ def _stopped(whole: Whole) -> bool:
     return any(f.stops for f in whole.placed.findings)
 
 
-def _axes(given: Given, way: Way) -> tuple[Whole, tuple[Whole, ...]]:
+def _axes(given: Given, way: WayToRead) -> tuple[Whole, tuple[Whole, ...]]:
     """The reading about the axis that leads, and all that were made."""
     first = given.read(way)
     choice = first.placed.choice

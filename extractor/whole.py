@@ -10,11 +10,11 @@ from extractor.finding import Finding, Level, Point
 from extractor.laying import LaidView, gap_findings
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
-from extractor.placing import Way, place
+from extractor.placing import WayToRead, place
 from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.recess.sized import all_wanted, sized_as_grooves
-from extractor.score import Aspect, Mark, Score, Weighed
+from extractor.score import Aspect, Merit, Score, Weighed
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.borne_out import borne_out
 from extractor.sizing.dimensions import tie_dimensions
@@ -37,11 +37,11 @@ class Given:
     options: ReadOptions
 
     @property
-    def asked(self) -> Way:
+    def asked(self) -> WayToRead:
         """The way that the options ask for."""
-        return Way(at=self.options.at, front=self.options.front, scale=self.options.scale)
+        return WayToRead(at=self.options.at, front=self.options.front, scale=self.options.scale)
 
-    def read(self, way: Way) -> "Whole":
+    def read(self, way: WayToRead) -> "Whole":
         """The sheet read one way. Raises TooDenseError."""
         return Whole(self, way, place(self.sheet, self.roles, way))
 
@@ -51,7 +51,7 @@ class Whole:
     """A sheet read one way: its view as laid, and what follows from it once it is asked for."""
 
     given: Given
-    way: Way
+    way: WayToRead
     placed: LaidView
 
     def stopped(self, finding: Finding) -> "Whole":
@@ -83,12 +83,12 @@ class Whole:
     def score(self) -> Score:
         """What speaks for it, part by part."""
         (part, _, _), candidate, ink = self.made, self.candidate, self.placed.ink
-        score: Mapping[Aspect, Mark] = {} if candidate is None else drawn_score(candidate)
-        fits = borne_out(self.given.sheet, part) if part is not None else Mark(0.0, "no part that a size could fit")
+        score: Mapping[Aspect, Merit] = {} if candidate is None else drawn_score(candidate)
+        fits = borne_out(self.given.sheet, part) if part is not None else Merit(0.0, "no part that a size could fit")
         score = {**score, Aspect.PRINTED: fits}
         if ink is not None and ink.outline + ink.unexplained > 0:
             share = ink.outline / (ink.outline + ink.unexplained)
-            score = {**score, Aspect.INK: Mark(share, f"{ink.unexplained:.4g} of drawn length unexplained")}
+            score = {**score, Aspect.INK: Merit(share, f"{ink.unexplained:.4g} of drawn length unexplained")}
         return score
 
     def rows(self, *, taken: bool) -> tuple[Weighed, ...]:

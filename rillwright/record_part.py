@@ -11,7 +11,7 @@ from extractor.distance import Source, Spot
 from extractor.finding import Level, Point
 from extractor.front import FrontEnd
 from extractor.part import Deviation, MaterialNote, Shape, Units
-from extractor.score import Mark
+from extractor.score import Merit
 from extractor.side import SIDES, Side, Where
 from rillwright.jsonform import SPARE
 
@@ -140,7 +140,7 @@ class RecordedWeighed:
     scale: float | None
     set_aside: bool
     taken: bool
-    score: Mapping[str, Mark]
+    score: Mapping[str, Merit]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -13,7 +13,7 @@ from extractor.finding import Finding
 from extractor.ink import InkLedger
 from extractor.limits import deviations
 from extractor.part import Groove, Reading
-from extractor.score import Mark, Weighed
+from extractor.score import Merit, Weighed
 from extractor.sheet import Sheet
 from planner.plan import GrooveSet, Plan
 from postproc import restart_blocks
@@ -109,7 +109,7 @@ def recorded_ink(ink: InkLedger) -> RecordedInk:
 
 def recorded_weighed(one: Weighed) -> RecordedWeighed:
     """One reading that was weighed."""
-    score = {str(part): Mark(number(mark.figure), mark.reason) for part, mark in one.score.items()}
+    score = {str(part): Merit(number(mark.figure), mark.reason) for part, mark in one.score.items()}
     return _copied(RecordedWeighed, one, score=score)
 
 

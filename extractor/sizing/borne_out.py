@@ -1,25 +1,25 @@
 """What the printed sizes say for a reading: how many it bears out, and how many are nowhere on it."""
 
 from extractor.part import Part
-from extractor.score import Mark
+from extractor.score import Merit
 from extractor.sheet import DimensionKind, Sheet
 from extractor.sizing.doubt import diameters_printed, drawn_diameters, is_one_of
 from extractor.sizing.printed import parse
 from extractor.sizing.ties import Features, tie_of
 
 
-def borne_out(sheet: Sheet, part: Part) -> Mark:
+def borne_out(sheet: Sheet, part: Part) -> Merit:
     """Printed sizes that agree with the part, each once, less the printed diameters that it has nowhere.
 
     A length or a height agrees if it is measured between two places of the part. One that isn't may be another view's
     and says nothing; whether it contradicts is told as a stop.
     """
     if part.frame is None:
-        return Mark(0.0, "no place on the sheet")
+        return Merit(0.0, "no place on the sheet")
     printed, drawn = set(diameters_printed(sheet, part.frame.scale)), list(drawn_diameters(part))
     there = {size for size in printed if is_one_of(size, drawn)}
     agree, odd = len(there) + len(_measured(sheet, part)), len(printed - there)
-    return Mark(float(agree - odd), f"{agree} printed sizes agree, {odd} diameters are nowhere on it")
+    return Merit(float(agree - odd), f"{agree} printed sizes agree, {odd} diameters are nowhere on it")
 
 
 def _measured(sheet: Sheet, part: Part) -> set[tuple[str, tuple[int, ...], float]]:

@@ -1,7 +1,7 @@
 """Both ends of a laid part, and what may say which of them is the finished front face.
 
 Rules: z is 0 at the end taken for the front and negative toward the other, in drawn lengths. Nothing here decides; a
-`Mark` is one piece of evidence with its place, for the end taken or against it.
+`EndMark` is one piece of evidence with its place, for the end taken or against it.
 """
 
 from dataclasses import dataclass
@@ -40,7 +40,7 @@ class Ends:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Mark:
+class EndMark:
     """One piece of evidence: `taken` if it says that the end taken is the front, else the other end.
 
     `words` is what the sheet says, `spot` the end it points to, `at` where it stands on the sheet.

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.front import END_WORDS, Front, FrontBy
-from extractor.sizing.ends import Ends, Mark
+from extractor.sizing.ends import EndMark, Ends
 from extractor.sizing.front_lengths import Begins
 
 
@@ -31,7 +31,7 @@ class FrontAnswer:
     findings: tuple[Finding, ...] = ()
 
 
-def decide_front(ends: Ends, marks: Sequence[Mark], lengths: Begins, given: FrontBy | None) -> FrontAnswer:
+def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: FrontBy | None) -> FrontAnswer:
     """Weigh all evidence; `given` is how the user told the end taken, None where they did not."""
     against = [m for m in marks if not m.taken]
     if given is not None:
@@ -50,32 +50,32 @@ def decide_front(ends: Ends, marks: Sequence[Mark], lengths: Begins, given: Fron
     return FrontAnswer(turn=False, by="assumed", findings=findings)
 
 
-def _meant(ends: Ends, mark: Mark) -> Front:
+def _meant(ends: Ends, mark: EndMark) -> Front:
     """The end that a mark makes the front."""
     return ends.taken if mark.taken else ends.other
 
 
-def _quoted(mark: Mark) -> str:
+def _quoted(mark: EndMark) -> str:
     """A mark's words and the end that they are at."""
     return f'"{mark.words}" is at the {END_WORDS[mark.spot]}'
 
 
-def _turned(ends: Ends, mark: Mark) -> Finding:
+def _turned(ends: Ends, mark: EndMark) -> Finding:
     words = f"{_quoted(mark)}, so Z0 is the {END_WORDS[_meant(ends, mark)]} of the drawn part."
     return Finding(Level.NOTE, DrawingCode.FRONT_BY_WORDS, words, mark.at)
 
 
-def _overridden(ends: Ends, mark: Mark) -> Finding:
+def _overridden(ends: Ends, mark: EndMark) -> Finding:
     words = f"Z0 is the {END_WORDS[ends.taken]} as told, although {_quoted(mark)}; check which is meant."
     return Finding(Level.CAUTION, DrawingCode.FRONT_OVERRIDDEN, words, mark.at)
 
 
-def _two_words(ends: Ends, one: Mark, two: Mark) -> Finding:
+def _two_words(ends: Ends, one: EndMark, two: EndMark) -> Finding:
     words = f"{_quoted(one)} and {_quoted(two)}: they can't both be right; {_question(ends)}"
     return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, two.at)
 
 
-def _words_against_lengths(ends: Ends, mark: Mark, lengths: Begins) -> Finding:
+def _words_against_lengths(ends: Ends, mark: EndMark, lengths: Begins) -> Finding:
     side = ends.taken if lengths.all_at == "taken" else ends.other
     words = f"{_quoted(mark)}, but all lengths begin at the {END_WORDS[side]}; {_question(ends)}"
     return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, mark.at)

@@ -11,7 +11,7 @@ from typing import Literal
 
 import shapely
 
-from extractor.sizing.ends import Ends, Mark
+from extractor.sizing.ends import EndMark, Ends
 from extractor.sizing.front_lengths import FIGURE, ZERO
 from extractor.sizing.pointers import PointedNote
 
@@ -95,14 +95,14 @@ def may_tell(words: str) -> bool:
     return FIGURE.fullmatch(words) is not None or meaning(words, led=True) is not None
 
 
-def front_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[Mark, ...]:
+def front_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
     """Every note that names an end of a laid part."""
     listed = list(notes)
     found = [m for note in listed if (m := _mark(note, ends)) is not None]
     return tuple(dict.fromkeys((*found, *_zeros(listed, ends))))
 
 
-def _mark(note: PointedNote, ends: Ends) -> Mark | None:
+def _mark(note: PointedNote, ends: Ends) -> EndMark | None:
     """What one note says, None where it is about no end."""
     said = meaning(note.words, led=note.tip is not None)
     if said is None:
@@ -113,10 +113,10 @@ def _mark(note: PointedNote, ends: Ends) -> Mark | None:
     return _made(note, ends, at_taken=at_taken, front=said == "front")
 
 
-def _made(note: PointedNote, ends: Ends, *, at_taken: bool, front: bool) -> Mark:
+def _made(note: PointedNote, ends: Ends, *, at_taken: bool, front: bool) -> EndMark:
     """The evidence of a note at one end: a front there, or the chuck's end there."""
     words = " ".join(note.words.split())
-    return Mark(taken=at_taken == front, words=words, spot=ends.taken if at_taken else ends.other, at=note.at)
+    return EndMark(taken=at_taken == front, words=words, spot=ends.taken if at_taken else ends.other, at=note.at)
 
 
 def _led(note: PointedNote, said: Meaning, ends: Ends) -> bool | None:
@@ -149,7 +149,7 @@ def _faces(ends: Ends) -> list[shapely.LineString]:
     return [shapely.LineString([ends.frame.on_sheet(*p) for p in span]) for span in spans]
 
 
-def _zeros(notes: Iterable[PointedNote], ends: Ends) -> Iterator[Mark]:
+def _zeros(notes: Iterable[PointedNote], ends: Ends) -> Iterator[EndMark]:
     """A nought whose leader touches an end face, or that stands just beyond the outline in line with one.
 
     On the axis it may be the origin of heights, and in a row of figures that of running dimensions: those are lengths.

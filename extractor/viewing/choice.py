@@ -11,7 +11,7 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.score import Aspect, Mark, Score, decides
+from extractor.score import Aspect, Merit, Score, decides
 from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
@@ -197,9 +197,9 @@ def drawn_score(candidate: Candidate, *, end: bool = False) -> Score:
     whole = seen.ringed or seen.spanned
     round_end = "an end view, or a diameter of the whole width" if end or whole else "nothing shows its end"
     return {
-        Aspect.PROJECTION: Mark(2.0 * end + whole, round_end),
-        Aspect.LINES: Mark(2.0 * view.axis.marked + bool(seen.strong), seen.words),
-        Aspect.HALVES: Mark(view.share if view.halves == "both" else 1.0, f"{view.halves} drawn"),
+        Aspect.PROJECTION: Merit(2.0 * end + whole, round_end),
+        Aspect.LINES: Merit(2.0 * view.axis.marked + bool(seen.strong), seen.words),
+        Aspect.HALVES: Merit(view.share if view.halves == "both" else 1.0, f"{view.halves} drawn"),
     }
 
 

@@ -9,7 +9,7 @@ import pytest
 from support.draw import Cut, Ink, Turned, full_outline, mixed, sheet_of, shifted, side_view
 
 from extractor import ReadOptions, read_sheet, weighing
-from extractor.score import MARGINS, Aspect, Mark, decides
+from extractor.score import MARGINS, Aspect, Merit, decides
 from extractor.sheet import Circle, Dimension, DimensionKind, Segments, Source, Text
 from extractor.viewing import choice
 from extractor.viewing.axis import Axis
@@ -170,9 +170,9 @@ SCORES = {
 @pytest.mark.parametrize("aspect", MARGINS)
 def test_a_part_decides_from_its_margin_on(aspect):
     under, over = SCORES[aspect]
-    alike = {a: Mark(5.0, "") for a in MARGINS}
+    alike = {a: Merit(5.0, "") for a in MARGINS}
     for by, decided in ((under, None), (over, aspect)):
-        ahead = {**alike, aspect: Mark(5.0 + by, "")}
+        ahead = {**alike, aspect: Merit(5.0 + by, "")}
         for one, two, sign in ((ahead, alike, 1), (alike, ahead, -1)):
             assert decides(one, two) == (decided and (decided, pytest.approx(sign * by)))
 
@@ -180,8 +180,8 @@ def test_a_part_decides_from_its_margin_on(aspect):
 def test_the_firmer_part_decides_and_one_that_is_not_known_says_nothing():
     order = list(MARGINS)
     for k, aspect in enumerate(order[:-1]):
-        one = {a: Mark(9.0 if a is aspect else 0.0, "") for a in order}
-        two = {a: Mark(0.0 if a is aspect else 9.0, "") for a in order}
+        one = {a: Merit(9.0 if a is aspect else 0.0, "") for a in order}
+        two = {a: Merit(0.0 if a is aspect else 9.0, "") for a in order}
         assert decides(one, two) == (order[0], 9.0 if k == 0 else -9.0)
         assert decides({a: m for a, m in one.items() if a in order[k:]}, two) == (aspect, 9.0)
     assert decides({}, one) is None
