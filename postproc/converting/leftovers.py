@@ -42,6 +42,11 @@ def leftovers(parsed: ParsedProgram, source: Dialect) -> Iterator[Told]:
     if numbered:
         words = "N words" if numbered > 1 else "N word"
         yield False, f"the {words} of {times(numbered, 'block')} {'are' if numbered > 1 else 'is'} not kept"
+    remarked = sum(1 for block in parsed.blocks if any(block.comments))
+    if remarked:
+        said = "remarks" if remarked > 1 else "remark"
+        gone = f"the {said} of {times(remarked, 'line')} {'are' if remarked > 1 else 'is'} not kept"
+        yield False, f"{gone}; give an insert that only a remark tells of with --shop from here on"
     idle = [
         (word, block.line) for block in parsed.blocks for word in block.words if meanings.of(word, block.words) in IDLE
     ]

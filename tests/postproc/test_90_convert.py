@@ -187,6 +187,8 @@ def test_remarks_and_numbers_are_listed():
     text = f"{HEAD}N10 G00 X44. (KEEP OFF)\nG18\n{TAIL}"
     made = convert(text, EIGHT["two-block"], EIGHT["one-block"], Means())
     assert made.notes[0] == "the N word of one block is not kept"
+    remark = "the remark of one line is not kept; give an insert that only a remark tells of with --shop from here on"
+    assert remark in made.notes
     assert "line 9: G18 is left out: it cancels or sets what is so without it" in made.notes
     several = convert(f"{HEAD}G18 G40\nG80\n{TAIL}", EIGHT["two-block"], EIGHT["one-block"], Means())
     told = "lines 8, 9: G18, G40, G80 are left out: they cancel or set what is so without them"
