@@ -15,7 +15,7 @@ from extractor.score import Aspect, Merit, Score, decides
 from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
-from extractor.viewing.end_views import is_round
+from extractor.viewing.end_views import is_keyed, is_round
 from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
 from extractor.viewing.pictures import is_picture
 from extractor.viewing.views import View, apart, is_frame, rank
@@ -341,7 +341,8 @@ def _is_round(ink: Ink, view: View) -> bool:
     all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < 1.2
     if view.halves != "both" or not all_round:
         return False
-    if is_round(np.vstack([ink.boundary(ink.clusters[k]) for k in view.members])):
+    boundary = np.vstack([ink.boundary(ink.clusters[k]) for k in view.members])
+    if is_round(boundary) or is_keyed(boundary):
         return True
     if reach.min() <= 0.8 * reach.max():
         return False

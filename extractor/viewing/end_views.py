@@ -146,11 +146,30 @@ def _lettered(sheet: Sheet, cluster: Cluster) -> bool:
     return any(bool((low <= t.at).all() and (t.at <= high).all()) for t in sheet.texts)
 
 
+KEY = 0.45
+"""Width of a keyway over the shaft's diameter, at most: 5 in 12 in DIN 6885-1 (from memory)."""
+
+ON_CIRCLE = 0.99
+"""Share of a circle's radius that the edges of a figure's hull stay from its middle, where they are its chords."""
+
+
 def is_round(rim: Floats) -> bool:
     """True if the hull of a figure, float (n, 2), stays about one distance from its middle."""
     hull = shapely.MultiPoint(rim).convex_hull
     middle, radius = _round_about(rim)
     return bool(hull.geom_type != "Polygon" or hull.exterior.distance(shapely.Point(middle)) >= ROUND * radius)
+
+
+def is_keyed(rim: Floats) -> bool:
+    """True if all of a figure's hull but one gap lies on a circle: a cross-section of a shaft through its keyway."""
+    hull = shapely.MultiPoint(rim).convex_hull
+    if hull.geom_type != "Polygon":
+        return False
+    middle, radius = _round_about(rim)
+    corners = shapely.get_coordinates(hull.exterior)
+    edges = shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1))
+    chords = shapely.length(edges[shapely.distance(edges, shapely.points(middle)) < ON_CIRCLE * radius])
+    return bool(len(chords) == 1 and chords[0] <= KEY * 2 * radius)
 
 
 def _round_about(rim: Floats) -> tuple[Point, float]:

@@ -1,0 +1,68 @@
+"""The cross-section of a shaft through its keyway, beside the view, is no second part (ISO 128-3, from memory)."""
+
+from itertools import pairwise
+from math import asin, cos, pi, sin, tan
+
+import pytest
+from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.viewing.end_views import is_keyed
+
+PART = Turned(((25.0, 24.0), (31.0, 34.0)), (Cut(-40.0, 3.0, 29.0),))
+
+
+def keyed(width, radius=12.0, at=(60.0, 0.0), deep=4.0, both=False):
+    """A circle with a keyway in its top, and in its bottom too if `both`, with crossed centre lines."""
+    half = asin(width / 2 / radius)
+    ends = [pi / 2 + half, 2.5 * pi - half]
+    cut = [(pi / 2 + half, 1.5 * pi - half), (1.5 * pi + half, 2.5 * pi - half)] if both else [tuple(ends)]
+    rows = []
+    for a, b in cut:
+        parts = 2 if b - a > pi else 1
+        for k in range(parts):
+            low, high = a + (b - a) * k / parts, a + (b - a) * (k + 1) / parts
+            ring = [radius * f(turn) for turn in (low, high) for f in (cos, sin)]
+            rows.append((*ring, tan((high - low) / 4)))
+    for side in (1, -1) if both else (1,):
+        top, floor = side * radius * cos(half), side * (radius - deep)
+        corners = [(-width / 2, top), (-width / 2, floor), (width / 2, floor), (width / 2, top)]
+        rows += [(*p, *q, 0.0) for p, q in pairwise(corners)]
+    x, y = at
+    solid = [(a + x, b + y, c + x, d + y, bulge) for a, b, c, d, bulge in rows]
+    reach = radius + 3
+    return Ink(solid=solid, centre=[(x - reach, y, x + reach, y, 0.0), (x, y - reach, x, y + reach, 0.0)])
+
+
+def stops(reading):
+    return [f.code for f in reading.findings if f.stops]
+
+
+@pytest.mark.parametrize("width", [5.0, 8.0, 10.0])
+@pytest.mark.parametrize("at", [(60.0, 0.0), (-100.0, 0.0), (-12.0, -60.0)])
+def test_a_section_through_a_keyway_is_no_second_part(width, at):
+    """Keys of DIN 6885-1 for a shaft 24 across are 8 wide (from memory)."""
+    reading = read_sheet(sheet_of(mixed(side_view(PART), keyed(width, at=at))), ReadOptions(units="mm"))
+    assert stops(reading) == []
+    assert [(g.z_near, g.floor_diameter) for g in reading.part.grooves] == [(-40.0, 29.0)]
+
+
+def rim(width, both=False):
+    """Points of the figure's rim without the floor of its keyway, which the hull doesn't touch."""
+    round_about = [(12 * cos(2 * pi * k / 720), 12 * sin(2 * pi * k / 720)) for k in range(720)]
+    left = [(x, y) for x, y in round_about if abs(x) >= width / 2 or (y < 0 and not both)]
+    high = 12 * cos(asin(width / 24))
+    edges = [(side * width / 2, up * high) for side in (1, -1) for up in ((1, -1) if both else (1,))]
+    return left + edges
+
+
+@pytest.mark.parametrize(("width", "keyway"), [(4.0, True), (10.7, True), (10.9, False)])
+def test_how_wide_a_keyway_is_at_most(width, keyway):
+    assert is_keyed(rim(width)) is keyway
+
+
+def test_two_gaps_or_none_are_no_keyway():
+    assert not is_keyed(rim(6.0, both=True))
+    assert not is_keyed([(12 * cos(2 * pi * k / 720), 12 * sin(2 * pi * k / 720)) for k in range(720)])
+    assert not is_keyed([(12 * cos(2 * pi * k / 8), 12 * sin(2 * pi * k / 8)) for k in range(8)])
+    assert not is_keyed([(0.0, 0.0), (1.0, 0.0), (2.0, 0.0)])
