@@ -9,6 +9,7 @@ Rules
     - Times are for people: nothing is decided by a clock.
 """
 
+import errno
 import json
 import os
 import sqlite3
@@ -24,6 +25,9 @@ from rillwright.record_part import RecordedGroove
 
 LEDGER = "ledger.sqlite"
 SCHEMA = 2
+
+SHUT = frozenset({sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN})
+"""What the library says where the ledger's place can't be written, or not be reached."""
 
 State = Literal["made", "refused", "failed", "removed", "orphaned"]
 GONE = ("removed", "orphaned")
@@ -142,7 +146,9 @@ class Ledger:
             self._connect(create)
         except sqlite3.DatabaseError as error:
             if isinstance(error, sqlite3.OperationalError) and "locked" not in str(error):
-                raise OSError(None, f"the ledger can't be opened ({error})", str(self.path)) from error
+                shut = error.sqlite_errorcode & 0xFF in SHUT
+                why = f"the ledger can't be opened ({error})"
+                raise OSError(errno.EACCES if shut else None, why, str(self.path)) from error
             raise SettingsError(f"{show(self.path)} can't be used as a ledger ({error}): move it away.") from error
 
     def _connect(self, create: bool) -> None:

@@ -1,5 +1,6 @@
 """The ledger: one row a result, hashes of all that was written, names that no two drawings share."""
 
+import errno
 import json
 import os
 import sqlite3
@@ -159,3 +160,18 @@ def test_grooves_that_are_damaged_are_told_and_those_of_an_older_version_are_rea
             assert ledger.latest(MADE.drawing) == MADE
     with pytest.raises(SettingsError, match=r"damaged \(groove \[0\]\.where is missing\)"):
         ledger.latest(MADE.drawing)
+
+
+@pytest.mark.parametrize(("code", "told"), [("READONLY", True), ("CANTOPEN", True), ("FULL", False), ("IOERR", False)])
+def test_a_folder_that_can_t_be_written_is_told_from_other_trouble(tmp_path, monkeypatch, code, told):
+    def shut(*_args):
+        error = sqlite3.OperationalError("attempt to write a readonly database")
+        # As SQLite's extended codes have it: the primary code in the low byte (sqlite.org/rescode, from memory).
+        error.sqlite_errorcode = getattr(sqlite3, f"SQLITE_{code}") | 4 << 8
+        raise error
+
+    monkeypatch.setattr(Ledger, "_connect", shut)
+    with pytest.raises(OSError, match="the ledger can't be opened") as caught:
+        Ledger(tmp_path)
+    assert (caught.value.errno == errno.EACCES) is told
+    assert caught.value.filename == str(tmp_path / LEDGER)
