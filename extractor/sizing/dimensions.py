@@ -21,6 +21,7 @@ from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.off_outline import off_outline
 from extractor.sizing.pointers import led_sizes
+from extractor.sizing.running import running_sizes
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features, tie_of
 from extractor.sizing.unit_evidence import INCH
@@ -56,7 +57,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     said = SaidSoFar(features, noted)
     led = [(text, leader) for text, leader in led_sizes(sheet) if tie_of(leader, features) is not None]
     known = [text for text, _ in led]
-    said.dimensions([*sheet.dimensions, *(one for _, one in led)], [t for t in sheet.texts if t not in known])
+    heard_too = (*(one for _, one in led), *running_sizes(sheet, part))
+    said.dimensions([*sheet.dimensions, *heard_too], [t for t in sheet.texts if t not in known])
     corners, corner_findings = corner_tolerances(sheet.dimensions, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)

@@ -1,0 +1,78 @@
+"""Running dimensions as bare figures at lines: each is held against its own line (ISO 129-1, from memory)."""
+
+import pytest
+from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Text
+
+PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
+PLACES = (0.0, 10.0, 13.0, 40.0, 43.0, 60.0)
+HIGH = 2.5
+
+
+def row(figures=(), upright=True, gap=1.0, shift=None, nought="0", places=PLACES):
+    """Extension lines down from the part and a figure at each: `figures` replaces some, `shift` moves some."""
+    shift = shift or {}
+    lines, texts = [], []
+    told = dict(zip(places, (f"{p:g}" for p in places), strict=True)) | dict(figures) | {0.0: nought}
+    for place in places:
+        x, words = -place, told[place]
+        lines.append((x, -21.0, x, -32.0, 0.0))
+        wide = 0.7 * HIGH * len(words)
+        x += shift.get(place, 0.0)
+        if upright:
+            at = x + 0.5 * HIGH, -32.0 - gap * HIGH - 6.0
+            texts.append(Text(words, at, HIGH, angle=90.0))
+        else:
+            texts.append(Text(words, (x - wide / 2, -32.0 - (gap + 1.2) * HIGH), HIGH))
+    return Ink(solid=lines), tuple(texts)
+
+
+def read(**how):
+    ink, texts = row(**how)
+    return read_sheet(sheet_of(mixed(side_view(PART), ink), texts=texts), ReadOptions(units="mm"))
+
+
+def stops(reading):
+    return [f.code for f in reading.findings if f.stops]
+
+
+@pytest.mark.parametrize("upright", [True, False])
+def test_a_row_that_fits_is_no_alarm(upright):
+    reading = read(upright=upright)
+    assert stops(reading) == []
+    assert [g.z_near for g in reading.part.grooves] == [-10.0, -40.0]
+
+
+@pytest.mark.parametrize("upright", [True, False])
+@pytest.mark.parametrize(("place", "figure"), [(10.0, "10.5"), (13.0, "12.6"), (40.0, "40.4"), (60.0, "61")])
+def test_a_figure_that_is_another_than_its_line_says_is_a_contradiction(place, figure, upright):
+    assert set(stops(read(figures={place: figure}, upright=upright))) & {"dimension-contradicts", "overall-differs"}
+
+
+LIE = {10.0: "10.5"}
+
+
+@pytest.mark.parametrize(
+    ("how", "heard"),
+    [
+        ({"nought": "0,0"}, True),
+        ({"nought": "\u00b10"}, True),
+        ({"nought": "1"}, False),
+        # Three letter heights from the line's end to the figure.
+        ({"gap": 2.7, "upright": False}, True),
+        ({"gap": 3.2, "upright": False}, False),
+        # A quarter of a letter height, 0.625, beside the place that the nought has at its line.
+        ({"shift": {10.0: 0.6}}, True),
+        ({"shift": {10.0: 0.65}}, False),
+        # Two figures must be right, and they must be most of the row.
+        ({"places": PLACES[:4]}, True),
+        ({"places": PLACES[:3]}, False),
+        ({"figures": {10.0: "10.5", 13.0: "13.5"}}, True),
+        ({"figures": {10.0: "10.5", 13.0: "13.5", 40.0: "40.5"}}, False),
+    ],
+)
+def test_what_makes_a_row(how, heard):
+    reading = read(**({"figures": LIE} | how))
+    assert ("dimension-contradicts" in stops(reading)) is heard
