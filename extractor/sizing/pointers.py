@@ -5,6 +5,7 @@ most, and ends in the air, on a line or in an arrow head. A text without one poi
 """
 
 import math
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cached_property
@@ -14,7 +15,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
-from extractor.sizing.printed import parse
+from extractor.sizing.printed import normalised, parse
 
 LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""
@@ -26,6 +27,8 @@ STROKES = 3
 """Strokes of a leader at most: shelf, leg, and a knee between them."""
 SHORTEST = 1.0
 """Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
+BARE = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b)", re.I)
+"""How a bare diameter begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
 LONGEST = 24
 """Letters of a bare size with its tolerance, at most; longer texts are notes."""
 NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT"})
@@ -82,7 +85,7 @@ def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
 
 def _a_diameter(text: str) -> bool:
     printed = parse(text)
-    return printed.sign == "diameter" and printed.size is not None
+    return printed.sign == "diameter" and printed.size is not None and BARE.match(normalised(text)) is not None
 
 
 def _belongs(leader: Dimension, text: Text) -> bool:

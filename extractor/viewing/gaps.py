@@ -13,6 +13,7 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
@@ -33,7 +34,7 @@ NEAR = 1e-5
 drawings that were measured, and far below the smallest chamfer."""
 
 FRAME = 0.5
-"""Lines longer than this share of all that is drawn are a frame's: they say nothing of the size of what it holds."""
+"""A figure round others is a frame if it is at least this share of all that is drawn; a bore's rim is none."""
 
 SHORT = 0.1
 """So many of the strokes are short ones: the chords of roundings, if there are any."""
@@ -69,9 +70,22 @@ def decimal_step(ends: Floats) -> float:
 def noding_distance(strokes: Strokes) -> float:
     """Within this distance two places are one, in drawing units: the frame round a drawing doesn't change it."""
     length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    within = length <= FRAME * np.hypot(*np.ptp(strokes.ends.reshape(-1, 2), axis=0))
-    size = typical_size(strokes.pick(within) if within.any() else strokes)
+    framed = _of_frames(strokes)
+    size = typical_size(strokes if framed.all() else strokes.pick(~framed))
     return float(min(NEAR * size, OF_A_CHORD * np.quantile(length, SHORT)))
+
+
+def _of_frames(strokes: Strokes) -> npt.NDArray[np.bool_]:
+    """Which strokes hang together as large figures round most of the others: a border with its title block."""
+    home, least, most = _grouped(strokes)
+    size = np.hypot(*(most - least).T)
+    whole = np.hypot(*(most.max(axis=0) - least.min(axis=0)))
+    count = np.bincount(home)
+    framed = np.zeros(len(size), dtype=bool)
+    for k in np.flatnonzero(size >= FRAME * whole).tolist():
+        within = ((least > least[k]) & (most < most[k])).all(axis=1)
+        framed[k] = count[within].sum() > (len(strokes) - count[k]) / 2
+    return framed[home]
 
 
 def typical_size(strokes: Strokes) -> float:
@@ -94,6 +108,13 @@ def tolerances(strokes: Strokes) -> Floats:
 
 def group_sizes(strokes: Strokes) -> Floats:
     """Diagonal of the group of strokes near one another that each stroke belongs to, float (n,)."""
+    home, least, most = _grouped(strokes)
+    sizes: Floats = np.hypot(*(most - least).T)
+    return sizes[home]
+
+
+def _grouped(strokes: Strokes) -> tuple[Ints, Floats, Floats]:
+    """The group of each stroke, int (n,), and the least and greatest corner of every group, float (groups, 2)."""
     low = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:])
     high = np.maximum(strokes.ends[:, :2], strokes.ends[:, 2:])
     home = _groups(strokes, float(np.hypot(*(high.max(axis=0) - low.min(axis=0)))) / CELLS)
@@ -101,8 +122,7 @@ def group_sizes(strokes: Strokes) -> Floats:
     least, most = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
     np.minimum.at(least, home, low)
     np.maximum.at(most, home, high)
-    sizes: Floats = np.hypot(*(most - least).T)
-    return sizes[home]
+    return home, least, most
 
 
 def _groups(strokes: Strokes, cell: float) -> Ints:

@@ -24,7 +24,7 @@ from planner.steps import Dwell, GrooveCycle, Step
 
 # Depth over width from which the last of a plunge may be fed slower (common practice, no source).
 DEEP = 3.0
-# Groups of ISO 513 that need no pecks in a groove drawn no deeper than the insert is wide (common practice, no source).
+# Groups of ISO 513 in which a plunge no deeper than the insert is wide needs no pecks (common practice, no source).
 IN_ONE_GO = ("P", "K")
 
 
@@ -159,10 +159,10 @@ def _cycle(placed: Placed, run: PlungeRun, setting: Setting) -> GrooveCycle:
 def peck_of(placed: Placed, setting: Setting) -> int:
     """Counts of a peck: the tool's own; 0 where one reaches the floor, or a material needs none to so little depth."""
     tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
-    cut = [groove for groove in setting.part.grooves if groove.id in numbers]
-    # What is truly cut counts, down to where the floor is aimed; the rule of thumb speaks of the depth on the print.
-    deepest = increments.length(max(increments.count(groove.mouth) for groove in cut) - placed.floor) / placed.side.up
-    easy = setting.shop.material.group in IN_ONE_GO and max(groove.depth for groove in cut) <= tool.width + EPS
+    # What is truly cut counts, down to where the floor is aimed.
+    mouth = max(increments.count(groove.mouth) for groove in setting.part.grooves if groove.id in numbers)
+    deepest = increments.length(mouth - placed.floor) / placed.side.up
+    easy = setting.shop.material.group in IN_ONE_GO and deepest <= tool.width + EPS
     if deepest <= tool.peck + EPS or not tool.peck or easy:
         return 0
     return max(1, increments.count(tool.peck))

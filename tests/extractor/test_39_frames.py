@@ -1,5 +1,6 @@
 """A frame round a drawing changes nothing of what is read of the part, however finely its roundings are drawn."""
 
+from itertools import pairwise
 from math import cos, pi, sin
 
 import numpy as np
@@ -61,11 +62,39 @@ def test_the_noding_distance_is_a_hundred_thousandth_of_what_is_drawn():
     assert noding_distance(strokes(*ROW)) == pytest.approx(3e-4)
 
 
-@pytest.mark.parametrize(("share", "counts"), [(0.49, True), (0.51, False)])
-def test_lines_as_long_as_a_frame_say_nothing(share, counts):
-    """A line a share of the whole long, clear of the row; whole: from the row's beginning to the line's end, 1000."""
-    line = (1000.0 - 1000.0 * share, 0.0, 1000.0, 0.0)
-    assert noding_distance(strokes(*ROW, line)) == pytest.approx(1e-2 * share if counts else 3e-4)
+def square(x, y, half, parts=1):
+    """A square round a place, each side in some strokes."""
+    ends = [
+        (x - half, y - half),
+        (x + half, y - half),
+        (x + half, y + half),
+        (x - half, y + half),
+        (x - half, y - half),
+    ]
+    return [
+        (a + (c - a) * k / parts, b + (d - b) * k / parts, a + (c - a) * (k + 1) / parts, b + (d - b) * (k + 1) / parts)
+        for (a, b), (c, d) in pairwise(ends)
+        for k in range(parts)
+    ]
+
+
+def test_what_hangs_together_round_the_rest_says_nothing():
+    assert noding_distance(strokes(*ROW, *square(15, 0, 500))) == pytest.approx(3e-4)
+
+
+@pytest.mark.parametrize(("whole", "frame"), [(1400.0, True), (1430.0, False)])
+def test_a_frame_is_half_as_large_as_all_that_is_drawn(whole, frame):
+    """A square 707 from corner to corner; a short line ends so far from its lower left corner."""
+    x, y = whole / 2**0.5 - 10, whole / 2**0.5 - 250
+    drawn = strokes(*ROW, *square(240, 0, 250, 2), (x - 1, y - 1, x, y))
+    assert (noding_distance(drawn) < 1e-3) is frame
+
+
+@pytest.mark.parametrize(("outside", "frame"), [(2, True), (3, False)])
+def test_a_frame_holds_most_of_the_others(outside, frame):
+    rest = [(600.0, 30.0 * k, 605.0, 30.0 * k) for k in range(outside)]
+    drawn = strokes(*ROW, *square(15, 0, 500), *rest)
+    assert (noding_distance(drawn) < 1e-3) is frame
 
 
 @pytest.mark.parametrize("chord", [0.014, 0.016])

@@ -67,7 +67,7 @@ def test_every_dialect_compares_right():
 @given(st.floats(0.0, 1.0), st.floats(0.1, 3.0), st.floats(0.5, 5.0))
 def test_the_shift_makes_the_arc_touch_the_slope(radius, run, deep):
     tool = shop().tools[0]
-    tool = type(tool)(**{**tool.__dict__, "corner_radius": radius})
+    tool = replace(tool, corner_radius=radius)
     lean = math.atan(run / deep)
     # The slope runs through the origin, metal lies at greater z; the sharp corner stands beyond it along z at height 0.
     corner = corner_shift(tool, run, deep)

@@ -30,19 +30,11 @@ def test_in_steel_and_iron_no_pecks_down_to_the_width(material):
     assert [peck(depth, material) for depth in (3.0, 3.01)] == [0, 1000]
 
 
-@pytest.mark.parametrize(("depth", "peck"), [(3.0, 0), (3.01, 1000)])
-def test_the_depth_on_the_print_decides(depth, peck):
-    # Aimed 0.025 deeper than drawn, at the middle of 0/-0.1 on the diameter: a setter still takes 3 deep in one go.
+def test_the_depth_that_is_cut_decides():
+    # Drawn 3 deep and aimed at 3.025, the middle of 0/-0.1 on the diameter.
     limits = {"tolerances": {"floor_diameter": (-0.1, 0.0)}}
-    (cycle,) = (step for step in plan(depth, **limits).steps if isinstance(step, GrooveCycle))
-    assert (cycle.floor_x, cycle.peck) == (round((40 - 2 * depth - 0.05) * 1000), peck)
-
-
-def test_one_peck_must_reach_where_the_floor_is_aimed():
-    # In stainless steel: drawn as deep as one peck, aimed 0.025 deeper.
-    limits = {"tolerances": {"floor_diameter": (-0.1, 0.0)}}
-    pecks = [plan(1.0, "1.4301", **more).steps for more in ({}, limits)]
-    assert [next(s.peck for s in steps if isinstance(s, GrooveCycle)) for steps in pecks] == [0, 1000]
+    (cycle,) = (step for step in plan(3.0, **limits).steps if isinstance(step, GrooveCycle))
+    assert (cycle.floor_x, cycle.peck) == (33_950, 1000)
 
 
 @pytest.mark.parametrize("material", ["1.4301", "6082", "titanium", "58 HRC", "POM"])

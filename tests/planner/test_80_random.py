@@ -6,7 +6,7 @@ from support.rapids import needless_rapids
 from support.recorder import run_of
 
 from planner import plan_part
-from planner.steps import GrooveCycle, Rapid
+from planner.steps import Cut, GrooveCycle, Rapid
 from postproc import judge
 
 NAMED = {"groove-too-narrow", "groove-too-deep", "corner-too-sharp", "corner-smaller", "jaws"}
@@ -60,6 +60,7 @@ def _sound(part, plan):
             assert step.shift == 0 or (step.end_z - z) % step.shift == 0
             assert step.floor_x != x
             assert (step.shift == 0) == (step.end_z == z)
-        if isinstance(step, Rapid):
-            assert step.x is None or step.z is None, "one axis at a time"
+        if isinstance(step, Rapid | Cut):
+            assert step.x is None or step.z is None or isinstance(step, Cut), "one axis at a time"
+            # The last of a way beside a shoulder is fed.
             x, z = step.x or x, z if step.z is None else step.z

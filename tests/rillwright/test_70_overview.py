@@ -177,7 +177,8 @@ def test_edited_orphaned_and_foreign_programs_are_on_it(tmp_path, ledger):
         ("old", "orphaned"),
         ("gone", "removed"),
     ):
-        enter(ledger, f"{name}.dxf", state=state, cautions=3, reason="" if state == "made" else f"It is {state}.")
+        reason = "" if state == "made" else f"It is {state}."
+        enter(ledger, f"{name}.dxf", state=state, cautions=3, reason=reason, program_file=f"{name}.nc")
         if state == "removed":
             ledger.release(f"{name}.dxf".encode())
     ledger.lies(b"right.dxf", Underneath("e1", "edited", True, "It still makes it."))
@@ -194,10 +195,10 @@ def test_edited_orphaned_and_foreign_programs_are_on_it(tmp_path, ledger):
         "away.nc ! taken away – It was taken away.",
         "foreign.nc ! unknown – Nothing is known of it; not checked.",
         "gone.edited-1.nc ! edited – It had to make room; not checked.",
-        "old.dxf ! orphaned ring.nc",
-        "right.dxf ! edited ring.nc",
-        "wrong.dxf ✗ edited, wrong ring.nc",
-        "away.dxf ! taken away ring.nc",
+        "old.dxf ! orphaned old.nc",
+        "right.dxf ! edited right.nc",
+        "wrong.dxf ✗ edited, wrong wrong.nc",
+        "away.dxf ! taken away away.nc",
         "! 3 cautions on the sheet.",
     ):
         assert words in told, (words, told)
