@@ -11,7 +11,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.limits import deviations, with_deviations
 from extractor.part import Deviation, Groove, Part, Units
-from extractor.sheet import Sheet
+from extractor.sheet import Dimension, Sheet
 from extractor.sizing import general
 from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
@@ -21,11 +21,14 @@ from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.off_outline import off_outline
 from extractor.sizing.pointers import led_sizes
+from extractor.sizing.printed import parse
 from extractor.sizing.running import running_sizes
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features, tie_of
 from extractor.sizing.unit_evidence import INCH
 
+ZONE = 3.0
+"""A diameter at a leader is a size of what the leader points to if that is at most so many times as large."""
 SIZES = {
     "outside": ("width", "floor_diameter"),
     "inside": ("width", "floor_diameter"),
@@ -55,7 +58,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = Features.of(part, part.frame)
     noted = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
     said = SaidSoFar(features, noted)
-    led = [(text, leader) for text, leader in led_sizes(sheet) if tie_of(leader, features) is not None]
+    led = [(text, leader) for text, leader in led_sizes(sheet) if _of_a_size(leader, features)]
     known = [text for text, _ in led]
     heard_too = (*(one for _, one in led), *running_sizes(sheet, part))
     said.dimensions([*sheet.dimensions, *heard_too], [t for t in sheet.texts if t not in known])
@@ -73,6 +76,12 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
     doubted = None if any(f.stops for f in findings) else doubt(sheet, part)
     return read, (*findings, *([doubted] if doubted is not None else []))
+
+
+def _of_a_size(leader: Dimension, features: Features) -> bool:
+    """True for a diameter led to one; a far smaller one is the zone of a tolerance of form (ISO 1101, from memory)."""
+    tie, printed = tie_of(leader, features), parse(leader.text).size
+    return tie is not None and printed is not None and tie.true <= ZONE * printed
 
 
 def _toleranced(groove: Groove, said: SaidSoFar) -> Groove:

@@ -68,3 +68,14 @@ def test_a_land_is_held_too():
 def test_how_long_a_bare_size_is_at_most(letters, heard):
     text = "\u00d833 +0.1/-0.1".ljust(letters - 1) + "."
     assert (stops(read(text)) == ["dimension-contradicts"]) is heard
+
+
+@pytest.mark.parametrize(("text", "heard"), [("\u00d811.4", True), ("\u00d811.3", False), ("\u00d80.05", False)])
+def test_a_zone_of_a_geometric_tolerance_is_no_size(text, heard):
+    """The floor is 34 across: a third of it is 11.33. ISO 1101 sets a diameter sign before a round zone (memory)."""
+    assert (stops(read(text)) == ["dimension-contradicts"]) is heard
+
+
+def test_what_begins_otherwise_is_for_notes():
+    assert "dimension-contradicts" not in stops(read("1.3 WIDE \u00d833", tip=(-25.0, 20.0)))
+    assert stops(read("2x \u00d839", tip=(-25.0, 20.0))) == ["dimension-contradicts"]
