@@ -1,11 +1,14 @@
 """Random parts in random shops: a plan that cuts the part right, or a refusal that names what is missing; no more."""
 
+import pytest
 from hypothesis import HealthCheck, given, settings
+from support.draw import Drawn, full_outline, sheet_of
 from support.jobs import followed_jobs, jobs, odd_jobs
 from support.rapids import needless_rapids
 from support.recorder import run_of
 
-from planner import plan_part
+from extractor import ReadOptions, read_sheet
+from planner import parse_shop, plan_part
 from planner.steps import Cut, GrooveCycle, Rapid
 from postproc import judge
 
@@ -64,3 +67,23 @@ def _sound(part, plan):
             assert step.x is None or step.z is None or isinstance(step, Cut), "one axis at a time"
             # The last of a way beside a shoulder is fed.
             x, z = step.x or x, z if step.z is None else step.z
+
+
+LEAN = (
+    (0, 27.83),
+    (-8, 27.83),
+    (-8, 27.19, -(2**0.5 - 1)),
+    (-8.5, 26.69),
+    (-10.88, 26.82),
+    (-15.38, 27.83),
+    (-40, 27.83),
+)
+"""A wall, a corner of a quarter circle, a floor that rises by 3 degrees and a cone of 13 degrees up to the land."""
+
+
+@pytest.mark.xfail(strict=True, reason="a cone behind a relief, below both lands, is left to nobody: the proof stops")
+def test_a_relief_that_runs_out_in_a_cone_below_the_land():
+    drawing = sheet_of(full_outline(Drawn(tuple((*map(float, corner), 0.0)[:3] for corner in LEAN))))
+    part = read_sheet(drawing, ReadOptions(units="mm")).part
+    text = "[machine]\ntolerance = 0.02\n[[tools]]\nstation = 1\nwidth = 0.5\ncorner_radius = 0.2\nmax_depth = 20\n"
+    _no_third_outcome(part, parse_shop(f'units = "mm"\n{text}', "s", "mm"), NAMED | ODDLY_NAMED | {"groove-too-small"})

@@ -178,6 +178,8 @@ def followed_jobs(draw):
         runs += [run] * rng.choice([1, 1, 2])
     part = drawn(runs, rng.uniform(18, 40), units, where).part
     assume(part is not None and part.grooves)
+    # Known and held by test_80_random: nobody is told to turn such a cone.
+    assume(not any(before_a_cone(groove, part) for groove in part.grooves))
     lines = [f'units = "{units}"', "[machine]", f"tolerance = {rng.choice([0.01, 0.02, 0.05]) * k}"]
     for station in range(1, rng.randint(1, 3) + 1):
         lines += ["[[tools]]", f"station = {station}", f'where = "{where}"', f"max_depth = {20 * k}"]
@@ -187,6 +189,15 @@ def followed_jobs(draw):
         lines += [f'reference = "{rng.choice(["near", "far"])}"', f'edge = "{rng.choice(["square"] * 3 + ["round"])}"']
         lines += [f"side_depth = {rng.choice([0, 0, 0.3]) * k}"]
     return part, parse_shop("\n".join(lines), "plain shop", units)
+
+
+def before_a_cone(groove, part):
+    """True for a relief whose run-out goes on as a cone to a land higher than its mouth."""
+    line = part.outline
+    ends = [k for k, (z, r) in enumerate(line[:-1]) if z in (groove.z_near, groove.z_far) and 2 * r == groove.mouth]
+    steps = [(b[0] - a[0], b[1] - a[1]) for k in ends for a, b in [(line[k], line[k + 1]), (line[k - 1], line[k])]]
+    lean = [dz and dr and abs(dr) < abs(dz) for dz, dr in steps]
+    return groove.shape == "relief" and any(lean)
 
 
 ODD_TOOLS = {
