@@ -13,12 +13,13 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
+import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.part import Part
+from extractor.part import Frame, Part
 from extractor.sheet import Circle, Dimension, Floats, Sheet, Text
-from extractor.sizing.ties import Features
+from extractor.sizing.ties import SQUARE, Features
 
 NAME = r"(?:D[ÉE]TAIL|EINZELHEIT|DETTAGLIO|PARTICOLARE|DETALLE|VIEW|ANSICHT|X?)"
 HEADING = re.compile(
@@ -40,6 +41,9 @@ REACH = 4.0
 LEAST = 2
 """Walls, or levels, that a ring must hold: one alone fits anywhere."""
 
+ALONG, ACROSS = 0, 1
+"""Along the axis, where walls lie, and across it, where levels do."""
+
 SHORT = 0.05
 """Share of a ring's radius that a wall or level is long at least: shorter strokes are corners and arrow heads."""
 
@@ -53,19 +57,24 @@ class Detail:
     times: float
     ring: Circle
 
-    def holds(self, point: Point) -> bool:
-        """True if a place is near enough to the heading to belong to the detail."""
-        return math.dist(point, self.heading.at) <= REACH * self.times * self.ring.radius
+    @property
+    def reach(self) -> float:
+        """How far from the heading what belongs to the detail lies, at most."""
+        return REACH * self.times * self.ring.radius
 
 
 def heard_at_the_view(sheet: Sheet, part: Part) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
     """The dimensions of a sheet, those of its details brought to the view, and the details that contradict it."""
     dimensions, findings = list(sheet.dimensions), []
-    for detail in _details(sheet, part):
-        across = _shifts(detail, sheet, part, 1)
-        along = _shifts(detail, sheet, part, 0, _heights(detail, part, across)) or _shifts(detail, sheet, part, 0)
+    frame = part.frame
+    if frame is None:
+        return sheet.dimensions, ()
+    for detail in _details(sheet, part, frame):
+        marks = _Marks(detail, sheet, part, frame)
+        across = marks.shifts(ACROSS)
+        along = marks.shifts(ALONG, marks.heights(across)) or marks.shifts(ALONG)
         if along and across:
-            dimensions = [_moved(d, detail, (along[0], across[0]), part) for d in dimensions]
+            dimensions = [_moved(d, detail, (along[0], across[0]), part, frame) for d in dimensions]
         elif along == [] and across:
             findings.append(_differs(detail, "walls"))
         elif across == [] and along:
@@ -73,27 +82,29 @@ def heard_at_the_view(sheet: Sheet, part: Part) -> tuple[tuple[Dimension, ...], 
     return tuple(dimensions), tuple(findings)
 
 
-def _details(sheet: Sheet, part: Part) -> Iterator[Detail]:
+def _details(sheet: Sheet, part: Part, frame: Frame) -> Iterator[Detail]:
     """Every detail whose letter stands once at a ring on the view, and that is drawn larger."""
-    if part.frame is None:
-        return
     for text in sheet.texts:
         found = HEADING.fullmatch(" ".join(text.text.split()))
         if found is None:
             continue
         top, bottom = (float(number.replace(",", ".")) for number in found.groups()[1:])
-        times = top / bottom / part.frame.scale if bottom > 0 else 0.0
+        times = top / bottom / frame.scale if bottom > 0 else 0.0
         letter = found[1].upper()
-        rings = [c for c in sheet.circles if _on_view(c, part) and any(_at_ring(t, letter, c) for t in sheet.texts)]
-        if times > 1 and len(rings) == 1 and not _on_view(replace(rings[0], centre=text.at), part):
+        rings = [
+            c
+            for c in sheet.circles
+            if _on_view(c.centre, c.radius, part, frame) and any(_at_ring(t, letter, c) for t in sheet.texts)
+        ]
+        if times > 1 and len(rings) == 1 and not _on_view(text.at, rings[0].radius, part, frame):
             yield Detail(text, letter, times, rings[0])
 
 
-def _on_view(circle: Circle, part: Part) -> bool:
-    """True if the middle of a circle lies on the view, and it is smaller than the part."""
-    z, r = part.frame.on_part(circle.centre) if part.frame else (1.0, 0.0)
-    reach = circle.radius / (part.frame.scale if part.frame else 1.0)
-    return -part.length - reach <= z <= reach and abs(r) <= part.outer_diameter / 2 + reach < 2 * part.outer_diameter
+def _on_view(at: Point, margin: float, part: Part, frame: Frame) -> bool:
+    """True if a place lies on the view or within a margin of it, which is smaller than the part."""
+    (z, r), margin = frame.on_part(at), margin / frame.scale
+    reach = part.outer_diameter / 2 + margin
+    return -part.length - margin <= z <= margin and abs(r) <= reach < 2 * part.outer_diameter
 
 
 def _at_ring(text: Text, letter: str, ring: Circle) -> bool:
@@ -102,97 +113,86 @@ def _at_ring(text: Text, letter: str, ring: Circle) -> bool:
     return text.text.strip().upper() == letter and abs(beyond) <= LETTER_AT * text.height
 
 
-def _axes(part: Part) -> tuple[Point, Point]:
-    """Along and across the axis, as unit vectors on the sheet."""
-    assert part.frame is not None
-    return part.frame.axis, part.frame.up
+class _Marks:
+    """The walls and levels within a detail's ring, and the strokes of the detail that may be they, in z and radius."""
+
+    def __init__(self, detail: Detail, sheet: Sheet, part: Part, frame: Frame) -> None:
+        """Bring the ring, and the strokes near the heading, into the part's frame."""
+        self.times, self.snap = detail.times, Features.of(part, frame).snap
+        self._middle, self._reach = frame.on_part(detail.ring.centre), detail.ring.radius / frame.scale
+        self._part, lines = part, sheet.segments.ends[sheet.segments.bulge == 0].reshape(-1, 2, 2)
+        close = np.hypot(*(lines - np.array(detail.heading.at)).transpose(2, 0, 1)).max(axis=1) <= detail.reach
+        near = [
+            [frame.on_part(p) for p in (a, b)]
+            for a, b in lines[close].tolist()
+            if not _on_view(a, detail.ring.radius, part, frame)
+        ]
+        self._strokes: Floats = np.array(near, dtype=float).reshape(-1, 2, 2)
+
+    def shifts(self, axis: int, between: tuple[float, float] = (-math.inf, math.inf)) -> list[float] | None:
+        """How far a detail's walls (ALONG) or levels (ACROSS) lie off the view's, enlarged from the part's origin.
+
+        `between`: where the ends of those strokes lie, along the other axis. Empty where not all that the ring holds
+        are there; None where the ring holds too few, or they fit several places.
+        """
+        wanted, drawn = self._wanted(axis), self._drawn(axis, between)
+        if len(wanted) < LEAST or not len(drawn):
+            return None
+        near = self.times * self.snap
+        fits: list[float] = []
+        for shift in {float(d - self.times * wanted[0]) for d in drawn}:
+            off = [np.abs(drawn - (self.times * mark + shift)).min() for mark in wanted]
+            if max(off) <= near:
+                fits.append(shift)
+        return None if fits and max(fits) - min(fits) > 2 * near else fits
+
+    def heights(self, shifts: list[float] | None) -> tuple[float, float]:
+        """Between which heights a detail's walls stand; extension lines and break lines reach beyond them."""
+        levels = self._wanted(ACROSS)
+        if not shifts:
+            return -math.inf, math.inf
+        low, high = (self.times * level + shifts[0] for level in (levels[0], levels[-1]))
+        slack = SHORT * (high - low)
+        return low - slack, high + slack
+
+    def _wanted(self, axis: int) -> list[float]:
+        """Where the walls or the levels within the ring lie."""
+        found: list[float] = []
+        for line in (self._part.outline, self._part.bore or ()):
+            for side in (1, -1):
+                for a, b in pairwise((z, side * r) for z, r in line):
+                    fit = abs(b[axis] - a[axis]) <= self.snap < math.dist(a, b) and self._through(a, b)
+                    if fit and all(abs(a[axis] - other) > self.snap for other in found):
+                        found.append(a[axis])
+        return sorted(found)
+
+    def _through(self, a: Point, b: Point) -> bool:
+        """True if a stretch comes well within the ring."""
+        stretch = shapely.LineString([a, b])
+        return bool(stretch.distance(shapely.Point(self._middle)) <= WITHIN * self._reach)
+
+    def _drawn(self, axis: int, between: tuple[float, float]) -> Floats:
+        """Where the detail's strokes that run as walls or levels do lie."""
+        run = self._strokes[:, 1] - self._strokes[:, 0]
+        size, others = np.hypot(*run.T), self._strokes[:, :, 1 - axis]
+        fit = (np.abs(run[:, axis]) <= SQUARE * size) & (size >= SHORT * self.times * self._reach)
+        fit &= (between[0] <= others.min(axis=1)) & (others.max(axis=1) <= between[1])
+        return np.asarray(self._strokes[fit][:, 0, axis], dtype=float)
 
 
-def _heights(detail: Detail, part: Part, shifts: list[float] | None) -> tuple[float, float]:
-    """Between which heights across the axis a detail's walls stand; extension lines stand beyond them."""
-    levels = _marks_of_view(detail, part, 1)
-    if not shifts:
-        return -math.inf, math.inf
-    low, high = (detail.times * level + shifts[0] for level in (levels[0], levels[-1]))
-    slack = SHORT * (high - low)
-    return low - slack, high + slack
-
-
-def _shifts(
-    detail: Detail, sheet: Sheet, part: Part, axis: int, between: tuple[float, float] = (-math.inf, math.inf)
-) -> list[float] | None:
-    """How far a detail's walls (axis 0) or levels (1) lie off the view's enlarged from the sheet's origin.
-
-    `between`: where the ends of those strokes lie, along the other axis.
-    Empty where not all that the ring holds are there; None where the ring holds too few, or they fit several places.
-    """
-    wanted, drawn = _marks_of_view(detail, part, axis), _marks_of_detail(detail, sheet, part, axis, between)
-    if len(wanted) < LEAST or not len(drawn):
-        return None
-    near = detail.times * Features.of(part, part.frame).snap * part.frame.scale if part.frame else 0.0
-    fits: list[float] = []
-    for shift in {float(d - detail.times * wanted[0]) for d in drawn}:
-        off = [np.abs(drawn - (detail.times * mark + shift)).min() for mark in wanted]
-        if max(off) <= near:
-            fits.append(shift)
-    return None if fits and max(fits) - min(fits) > 2 * near else fits
-
-
-def _marks_of_view(detail: Detail, part: Part, axis: int) -> list[float]:
-    """Where the walls or the levels within a ring lie, along or across the axis on the sheet."""
-    assert part.frame is not None
-    along, near = _axes(part)[axis], Features.of(part, part.frame).snap * part.frame.scale
-    found: list[float] = []
-    for line in (part.outline, part.bore or ()):
-        for side in (1, -1):
-            places = [part.frame.on_sheet(z, side * r) for z, r in line]
-            for a, b in pairwise(places):
-                step = b[0] - a[0], b[1] - a[1]
-                level = abs(step[0] * along[0] + step[1] * along[1]) <= near < math.hypot(*step)
-                at = a[0] * along[0] + a[1] * along[1]
-                if level and _through(a, b, detail.ring) and all(abs(at - other) > near for other in found):
-                    found.append(at)
-    return sorted(found)
-
-
-def _through(a: Point, b: Point, ring: Circle) -> bool:
-    """True if a stretch comes well within a ring."""
-    run = b[0] - a[0], b[1] - a[1]
-    share = ((ring.centre[0] - a[0]) * run[0] + (ring.centre[1] - a[1]) * run[1]) / (run[0] ** 2 + run[1] ** 2)
-    share = min(max(share, 0.0), 1.0)
-    foot = a[0] + share * run[0], a[1] + share * run[1]
-    return math.dist(foot, ring.centre) <= WITHIN * ring.radius
-
-
-def _marks_of_detail(detail: Detail, sheet: Sheet, part: Part, axis: int, between: tuple[float, float]) -> Floats:
-    """Where the straight strokes near a heading that run as walls or levels do lie, along or across the axis."""
-    along = np.array(_axes(part)[axis])
-    lines = sheet.segments.ends[sheet.segments.bulge == 0]
-    off = np.hypot(*(lines.reshape(-1, 2) - np.array(detail.heading.at)).T).reshape(-1, 2).max(axis=1)
-    run = lines[:, 2:] - lines[:, :2]
-    size = np.hypot(*run.T)
-    reach = detail.times * detail.ring.radius
-    ends = lines.reshape(-1, 2, 2) @ np.array(_axes(part)[1 - axis])
-    beside = (between[0] <= ends.min(axis=1)) & (ends.max(axis=1) <= between[1])
-    outside = np.array([not _on_view(replace(detail.ring, centre=(x, y)), part) for x, y in lines[:, :2].tolist()])
-    fit = (off <= REACH * reach) & (np.abs(run @ along) <= 1e-3 * size) & (size >= SHORT * reach) & outside & beside
-    return np.asarray(lines[fit][:, :2] @ along, dtype=float)
-
-
-def _moved(dimension: Dimension, detail: Detail, shift: tuple[float, float], part: Part) -> Dimension:
+def _moved(dimension: Dimension, detail: Detail, shift: tuple[float, float], part: Part, frame: Frame) -> Dimension:
     """A dimension of a detail as it would stand at the view; others as they are."""
-    if not dimension.points or not all(detail.holds(p) for p in dimension.points[:2]):
+    ends = dimension.points[:2]
+    own = all(
+        math.dist(p, detail.heading.at) <= detail.reach and not _on_view(p, detail.ring.radius, part, frame)
+        for p in ends
+    )
+    if not ends or not own:
         return dimension
-    if any(_on_view(replace(detail.ring, centre=p), part) for p in dimension.points[:2]):
-        return dimension
-    (ax, ay), (ux, uy) = _axes(part)
-    places = []
-    for x, y in dimension.points:
-        along = (x * ax + y * ay - shift[0]) / detail.times
-        across = (x * ux + y * uy - shift[1]) / detail.times
-        places.append((along * ax + across * ux, along * ay + across * uy))
+    places = [frame.on_part(p) for p in dimension.points]
+    moved = (frame.on_sheet((z - shift[0]) / detail.times, (r - shift[1]) / detail.times) for z, r in places)
     size, factor = dimension.measured / detail.times, dimension.factor * detail.times
-    return replace(dimension, points=tuple(places), measured=size, factor=factor)
+    return replace(dimension, points=tuple(moved), measured=size, factor=factor)
 
 
 def _differs(detail: Detail, what: str) -> Finding:

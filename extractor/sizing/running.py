@@ -17,7 +17,7 @@ from extractor.part import Frame, Part
 from extractor.sheet import Dimension, DimensionKind, Floats, Sheet, Text
 from extractor.sizing.front_lengths import FIGURE, ZERO
 from extractor.sizing.pointers import box_of
-from extractor.sizing.ties import Features
+from extractor.sizing.ties import SQUARE, Features
 
 REACH = 3.0
 """Letter heights between a figure and the end of its extension line, at most."""
@@ -54,7 +54,7 @@ def _square(sheet: Sheet, frame: Frame) -> Floats:
     ends = sheet.segments.ends[sheet.segments.bulge == 0]
     run = ends[:, 2:] - ends[:, :2]
     size = np.hypot(*run.T)
-    kept: Floats = ends[(size > 0) & (np.abs(run @ np.array(frame.axis)) <= 1e-3 * size)]
+    kept: Floats = ends[(size > 0) & (np.abs(run @ np.array(frame.axis)) <= SQUARE * size)]
     return kept
 
 

@@ -14,6 +14,8 @@ from extractor.sizing.landmarks import Landmark, across_axis, along_axis, floor_
 
 STRAIGHT = 0.9999
 """Cosine from which a direction counts as along or across the axis (0.8 degrees)."""
+SQUARE = 1e-3
+"""Cosine below which a stroke counts as square to a direction: that of an extension line, a wall or a level."""
 SNAP_SHARE = 5e-4
 """Ends of dimensions lie on their feature within this share of the part's size."""
 FINE_SHARE = 0.2
