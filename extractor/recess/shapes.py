@@ -15,6 +15,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Literal
 
 from extractor.geometry.arcs import chords
 from extractor.geometry.profile import Piece
@@ -36,6 +37,9 @@ OFF_LEVEL = 0.05
 CONE = 4.0
 """A line running more than four times its rise is a conical land, not a lead-in at the mouth."""
 
+Conical = Literal["none", "flat", "any"]
+"""Which slanting line above a wall may be a conical land: none, a flat one (CONE), or any that is long for its wall."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Measured:
@@ -56,7 +60,6 @@ class Measured:
     far_land: float
     corners: tuple[float, float] = (0.0, 0.0)
     chamfers: tuple[float, float] = (0.0, 0.0)
-    cone: bool = False
     inner: int = 0
     level: bool = True
     overhang: bool = False
@@ -84,7 +87,6 @@ class Climb:
     land: float
     corner: float = 0.0
     rim: float = 0.0
-    cone: bool = False
     bevel: bool = False
 
 
@@ -92,7 +94,7 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
     """Shape and measures of a recess; None where its walls meet before the mouth (no opening)."""
     near_side = [p.back() for p in reversed(profile[recess.near.last : recess.floor.first])]
     far_side = [_mirrored(p) for p in profile[recess.floor.last : recess.far.first]]
-    near, far = _level(near_side, far_side, fine)
+    near, far = _level(near_side, far_side, recess.mouth, fine)
     mouth = min(near.land, far.land)
     floor = recess.floor.radius
     shape = "other" if recess.back else _shape(recess, near, far, fine)
@@ -111,7 +113,6 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         far_land=far.land,
         corners=(near.corner, far.corner),
         chamfers=(near.rim, far.rim),
-        cone=near.cone or far.cone,
         inner=len(recess.inner),
         level=recess.floor.first != recess.floor.last,
         overhang=recess.back,
@@ -141,21 +142,26 @@ def _mirrored(piece: Piece) -> Piece:
     return replace(piece, start=(-z0, r0), end=(-z1, r1), bulge=-piece.bulge)
 
 
-def _level(near: Sequence[Piece], far: Sequence[Piece], fine: float) -> tuple[Climb, Climb]:
+def _level(near: Sequence[Piece], far: Sequence[Piece], mouth: float, fine: float) -> tuple[Climb, Climb]:
     """Both sides taken apart, so that the lands beside them are of one height if they can be.
 
-    A slanting line above a short wall may be a chamfer of the edge or a conical land that begins there.
+    A slanting line above a short wall may be a chamfer of the edge or a conical land that begins there. A cone that
+    begins below the mouth (the lower of the levels on either side) is no land: it lies in the recess.
     """
-    ways = [(a, b) for a in (False, True) for b in (False, True)]
-    climbs = [(climb(near, fine, conical=a), climb(far, fine, conical=b)) for a, b in ways]
-    return next((c for c in climbs if abs(c[0].land - c[1].land) <= fine), climbs[0])
+    ways: list[tuple[Conical, Conical]] = [("flat", "flat"), ("flat", "any"), ("any", "flat"), ("any", "any")]
+    climbs = [(climb(near, fine, a), climb(far, fine, b)) for a, b in ways]
+    chosen = next((c for c in climbs if abs(c[0].land - c[1].land) <= fine), climbs[0])
+    first, last = (
+        taken if taken.land > mouth - fine else climb(side, fine, "none")
+        for side, taken in zip((near, far), chosen, strict=True)
+    )
+    return first, last
 
 
-def climb(side: Sequence[Piece], fine: float, *, conical: bool = True) -> Climb:
-    """Take one side apart: corner, wall, rim and the land above; `conical` if a slanting line may be that land."""
+def climb(side: Sequence[Piece], fine: float, conical: Conical = "any") -> Climb:
+    """Take one side apart: corner, wall, rim and the land above; `conical`: which slanting line may be that land."""
     pieces = [p for p in side if p.size > fine]
-    cone = len(pieces) > 1 and _is_cone(pieces[-1], pieces[-2], fine, conical)
-    if cone:
+    if len(pieces) > 1 and _is_cone(pieces[-1], pieces[-2], fine, conical):
         pieces = pieces[:-1]
     if not pieces:
         return Climb("mixed", side[-1].end[0], side[-1].end[1]) if side else Climb("mixed", 0.0, 0.0)
@@ -170,14 +176,14 @@ def climb(side: Sequence[Piece], fine: float, *, conical: bool = True) -> Climb:
     if kind != "straight" and rim and last.bulge == 0:
         rim, kind, bevel = 0.0, "mixed", False
     wall = (rest[0].start[0] + rest[0].end[0]) / 2 if kind == "straight" else pieces[-1].end[0]
-    return Climb(kind, wall, land, corner, rim, cone, bevel)
+    return Climb(kind, wall, land, corner, rim, bevel)
 
 
-def _is_cone(last: Piece, wall: Piece, fine: float, conical: bool) -> bool:
+def _is_cone(last: Piece, wall: Piece, fine: float, conical: Conical) -> bool:
     """True for a line above a wall that is a cone: flat, or if it may be one far longer than the wall is tall."""
-    if last.bulge or last.run <= 0:
+    if last.bulge or last.run <= 0 or conical == "none":
         return False
-    return last.run > CONE * last.rise or (conical and _radial(wall, fine) and last.run > 2 * wall.rise)
+    return last.run > CONE * last.rise or (conical == "any" and _radial(wall, fine) and last.run > 2 * wall.rise)
 
 
 def _radial(piece: Piece, fine: float) -> bool:

@@ -133,8 +133,15 @@ def test_levels_are_lands_floors_and_turning_points():
 
 def test_a_groove_in_a_cone_is_measured_up_to_its_lower_rim():
     (m,) = found((0, 10), (-10, 11), (-10, 9), (-12, 9), (-12, 11.2), (-40, 14))
-    assert (m.shape, m.cone, m.mouth) == ("rectangular", True, pytest.approx(11))
+    assert (m.shape, m.mouth) == ("rectangular", pytest.approx(11))
     assert (m.near_land, m.far_land) == pytest.approx((11, 11.2))
+
+
+@pytest.mark.parametrize(("foot", "lands"), [(20 - FINE / 2, (20, 20 - FINE / 2)), (20 - 2 * FINE, (20, 20.5))])
+def test_a_cone_that_begins_below_the_mouth_lies_in_the_recess(foot, lands):
+    """What lies between the cone and the mouth would else be nobody's: it is no land, and no groove reaches it."""
+    (m,) = found((0, 20), (-10, 20), (-10, 18), (-14, 18), (-14, foot), (-22, 20.5), (-40, 20.5))
+    assert (m.near_land, m.far_land, m.mouth) == pytest.approx((*lands, min(lands)), abs=1e-12)
 
 
 heights = st.lists(st.integers(1, 12), min_size=3, max_size=12)

@@ -108,8 +108,9 @@ def odd_parts(draw, units):
             for i in range(2)
         ]
     if draw(st.booleans()):
-        outer = draw(st.integers(bore or 10, 30)) + 4
         wide = draw(st.sampled_from([2, 3, 4.5]))
+        # Its outer wall stays within the bar: what is open to the outside is a shoulder.
+        outer = draw(st.integers(bore or 10, min(30, across - 14))) + 4
         spots.append((0, -draw(st.integers(1, 5)), outer, {"where": "face", "mouth_diameter": (outer + 2 * wide) * k}))
     grooves = [_scaled(spot, k, digits) for spot in spots]
     length = round((20 - place) * k, digits)
