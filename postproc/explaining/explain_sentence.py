@@ -7,8 +7,8 @@ from postproc.explaining.explain_macros import macro_sentence
 from postproc.explaining.explain_words import by_turns, feed, meaning, speed, tool
 from postproc.explaining.scene import ACTS, BlockScene, axis_place
 from postproc.motion import Motion
-from postproc.reading.control import ORDER
 from postproc.reading.run import CycleCall
+from postproc.reading.table import ORDER
 from postproc.vocabulary.acts import Act, Switch
 
 

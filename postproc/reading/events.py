@@ -3,12 +3,11 @@
 from collections.abc import Sequence
 
 from postproc.codes import ProgramCode
-from postproc.dialect import Dialect
-from postproc.reading.control import ORDER, Control, Event, Mode, Sign
-from postproc.reading.log import Log
+from postproc.reading.control import Event, Mode, Sign
+from postproc.reading.lathe import Lathe
 from postproc.reading.meanings import EXTENDED_OFFSET, Meanings
 from postproc.reading.renaming import Renaming
-from postproc.reading.values import BlockWords
+from postproc.reading.table import ORDER
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import FOREIGN_ACTS, GROUPS, MOTIONS, Act, Switch
 
@@ -22,10 +21,11 @@ _ARCS = frozenset({Mode.CLOCKWISE, Mode.COUNTER})
 class Events:
     """Finds the events of one block after another; the words that are no G or M go to `words`."""
 
-    def __init__(self, dialect: Dialect, meanings: Meanings, words: BlockWords, control: Control, log: Log) -> None:
-        """Look at blocks of one run; `control` is only looked at, to know what a bare place would do."""
-        self._dialect, self._meanings, self._words = dialect, meanings, words
-        self._control, self._log = control, log
+    def __init__(self, meanings: Meanings, lathe: Lathe) -> None:
+        """Look at blocks of one run; the state is only looked at, to know what a bare place would do."""
+        self._lathe, self._meanings = lathe, meanings
+        self._dialect, self._words, self._log = lathe.dialect, lathe.words, lathe.log
+        dialect = lathe.dialect
         self._renaming = Renaming(dialect)
         self._gears = [number for number, switch in dialect.m_words.items() if switch is Switch.GEAR]
         self._offsets = [number for number, act in dialect.g_words.items() if act is Act.WORK_OFFSET]
@@ -155,7 +155,7 @@ class Events:
             moves = f"{self._dialect.written(Act.RAPID)} or {self._dialect.written(Act.FEED)}"
             message = (
                 "This place has no motion word and follows the cycle, and was taken as a move "
-                f"{self._control.mode}; give it {moves}."
+                f"{self._lathe.control.mode}; give it {moves}."
             )
             self._log.caution(ProgramCode.BARE_PLACE, message)
         return Sign.PLACE
@@ -165,7 +165,7 @@ class Events:
         form = self._dialect.cycle
         if form is None or "g" not in form.call.gaps or not self._words.says("X"):
             return False
-        arc = self._control.mode in _ARCS and not {form.peck, form.shift}.isdisjoint("IK")
+        arc = self._lathe.control.mode in _ARCS and not {form.peck, form.shift}.isdisjoint("IK")
         return not arc and (self._words.has(form.peck) or self._words.has(form.shift))
 
     def _tell_stranger(self, word: Word) -> None:

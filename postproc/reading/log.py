@@ -2,7 +2,6 @@
 
 from collections import Counter
 from dataclasses import dataclass, field, replace
-from typing import Literal
 
 from extractor.finding import Code, Finding, Level
 from planner.steps import Step
@@ -81,48 +80,10 @@ class Log:
     def index(self, control: Control, station: int) -> None:
         """Note that the turret turns to a station, unless it is there already or stood nowhere before."""
         if control.station and station and station != control.station:
-            self.indexings.append(Indexing(self.line, len(self.motions), control.x_known and control.z_known))
+            self.indexings.append(Indexing(self.line, len(self.motions), control.place.known))
 
-    def move(
-        self,
-        control: Control,
-        kind: Literal["rapid", "feed"],
-        x: int,
-        z: int,
-        cycle: int | None = None,
-        home: bool = False,
-        foreign: str = "",
-        followed: bool = True,
-    ) -> None:
-        """Note a move from where the control is, and put it there. Raises Runaway when there are too many."""
+    def move(self, motion: Motion) -> None:
+        """Note a move. Raises Runaway when there are too many."""
         if len(self.motions) >= MOST_MOTIONS:
             raise Runaway
-        self.motions.append(
-            Motion(
-                kind=kind,
-                x0=control.x,
-                z0=control.z,
-                x1=x,
-                z1=z,
-                line=self.line,
-                station=control.station,
-                offset=control.offset,
-                feed=control.feed if kind == "feed" else None,
-                speed=control.speed,
-                surface=control.surface,
-                clamp=control.clamp,
-                per_minute=control.per_minute,
-                turning=control.clockwise is not None,
-                cycle=cycle,
-                x0_known=control.x_known,
-                z0_known=control.z_known,
-                home=home,
-                spin_line=control.spin_line,
-                compensated=control.compensated,
-                foreign=foreign,
-                reverse=control.clockwise is False,
-                wet=control.wet,
-                followed=followed,
-            )
-        )
-        control.x, control.z = x, z
+        self.motions.append(motion)

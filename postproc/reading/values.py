@@ -7,7 +7,7 @@ from planner.increment import Increments
 from planner.shop import WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
-from postproc.reading.control import Control
+from postproc.reading.control import ToolPlace
 from postproc.reading.log import Log
 from postproc.reading.words import Word
 from postproc.vocabulary.numbers import Counted, counted
@@ -21,9 +21,12 @@ class BlockWords:
     """The words of a block besides G and M, by address; a repeated address is a stop and the later one counts."""
 
     def __init__(
-        self, dialect: Dialect, increments: Increments, log: Log, whole_numbers: WholeNumbers | None = None
+        self, dialect: Dialect, increments: Increments, log: Log, whole_numbers: WholeNumbers | None, late_units: bool
     ) -> None:
-        """Make it once for a run; `fill` it for each block. `whole_numbers` as somebody says it of the control."""
+        """Make it once for a run; `fill` it for each block. `whole_numbers` as somebody says it of the control.
+
+        `late_units`: a unit word comes, and lengths before it run in the units that the control was left in.
+        """
         self.dialect = dialect
         self._increments = increments
         self._log = log
@@ -35,7 +38,7 @@ class BlockWords:
         self._told = whole_numbers is not None
         self._in_units = whole_numbers == "units" if self._told else not dialect.point_needed
         self._left: dict[str, Word] = {}
-        self.late_units = False
+        self.late_units = late_units
         self.gear = 1
         """Which gear of the spindle the block names, by its order."""
         self.offset = 1
@@ -184,9 +187,9 @@ class BlockWords:
             self._log.stop(ProgramCode.UNITS_LATE, message)
         return number.count
 
-    def target(self, control: Control) -> tuple[int, int]:
-        """Where the axis words of the block point to, in counts, x on the diameter."""
-        return self._axis("X", control.x, control.incremental), self._axis("Z", control.z, control.incremental)
+    def target(self, place: ToolPlace) -> tuple[int, int]:
+        """Where the axis words of the block point to from a place, in counts, x on the diameter."""
+        return self._axis("X", place.x, place.incremental), self._axis("Z", place.z, place.incremental)
 
     def _place(self, word: Word, factor: int) -> int:
         """Counts of a place, kept where every word of this text says the same with nothing to remark."""

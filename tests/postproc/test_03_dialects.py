@@ -1,15 +1,18 @@
 """The registry: ours, those of outside packages, and the sentence for a name that is none."""
 
+import ast
 from dataclasses import replace
 from importlib.metadata import EntryPoint
 
 import pytest
+from support.source import FILES, nodes, text
 
 from extractor.errors import SettingsError
 from postproc import dialects, find_dialect
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN, GROUP, broken, read_dialect
-from postproc.reading.control import ORDER, TABLE, Mode
+from postproc.reading.control import Mode
+from postproc.reading.table import ORDER, TABLE
 from postproc.vocabulary.acts import Act
 
 TURNED = read_dialect('title = "for tests"\nnumbers.x = "radius"', "turned-about")
@@ -131,3 +134,13 @@ def test_every_state_but_the_end_takes_every_word():
     running = [mode for mode in Mode if mode is not Mode.ENDED]
     assert all(set(TABLE[mode]) | {"a place without a motion word"} == set(ORDER) for mode in running)
     assert not TABLE[Mode.ENDED]
+
+
+def test_nothing_but_the_table_looks_at_the_state_or_changes_it():
+    """By the source: no action reads `mode`, and the walk alone, which looks the cell up, sets it."""
+    sets, looks = set(), set()
+    for path in (path for path in FILES if path.parts[-2] in ("reading", "actions")):
+        for node in (n for n in nodes(text(path)) if isinstance(n, ast.Attribute) and n.attr == "mode"):
+            (looks if isinstance(node.ctx, ast.Load) else sets).add(path.name)
+    assert sets == {"interpreter.py"}
+    assert looks == {"interpreter.py", "events.py"}

@@ -5,9 +5,8 @@ from planner.arcs import ArcFault, by_centre, by_radius, half_turn_radius, joins
 from planner.increment import Increments
 from planner.steps import Arc
 from postproc.codes import ProgramCode
-from postproc.reading.control import Control
+from postproc.reading.lathe import Lathe
 from postproc.reading.log import Log
-from postproc.reading.values import BlockWords
 
 Places = tuple[tuple[int, int], ...]
 
@@ -18,9 +17,10 @@ UNSEEN = 2
 """Counts of it that come of whole increments alone."""
 
 
-def run_arc(words: BlockWords, control: Control, log: Log, increments: Increments, clockwise: bool) -> Places:
+def run_arc(lathe: Lathe, clockwise: bool) -> Places:
     """The places (x, z) that an arc goes through, its end the last; the end alone, with a stop, where it can't be."""
-    start, end = (control.x, control.z), words.target(control)
+    words, place, log = lathe.words, lathe.control.place, lathe.log
+    start, end = (place.x, place.z), words.target(place)
     radius, centre = words.radius(), words.centre(start)
     try:
         if radius is not None and centre == (None, None):
@@ -28,16 +28,16 @@ def run_arc(words: BlockWords, control: Control, log: Log, increments: Increment
             _weigh_radius(start, end, radius, log)
         elif radius is None and centre != (None, None):
             offset = (centre[0] or 0, centre[1] or 0)
-            chords = by_centre(start, end, offset, clockwise, BESIDE[increments.units])
+            chords = by_centre(start, end, offset, clockwise, BESIDE[lathe.increments.units])
             radius = half_turn_radius(start, end, offset, clockwise)
-            _weigh_centre(off_circle(start, end, offset), increments, log)
+            _weigh_centre(off_circle(start, end, offset), lathe.increments, log)
         else:
             raise ArcFault("it needs either R or I and K")
     except ArcFault as fault:
         log.stop(ProgramCode.ARC, f"This arc can't be cut, because {fault}; correct its end or its R.")
         return (end,)
     if radius is not None:
-        log.step(Arc(feed=control.feed or 0, x=end[0], z=end[1], radius=radius, clockwise=clockwise))
+        log.step(Arc(feed=lathe.control.feed.count or 0, x=end[0], z=end[1], radius=radius, clockwise=clockwise))
     return chords
 
 

@@ -4,10 +4,9 @@ from collections.abc import Mapping
 
 from planner.steps import GrooveCycle, Rapid
 from postproc.codes import ProgramCode
-from postproc.reading.control import Control
+from postproc.reading.lathe import Lathe
 from postproc.reading.log import Log
 from postproc.reading.run import CycleCall
-from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act
 from postproc.vocabulary.cycle import face_moves, groove_moves, places
@@ -24,36 +23,37 @@ LEAST_MEANT = 100
 """Counts below which nobody means a peck or a shift (common practice)."""
 
 
-def read_settings(block: Pattern, words: BlockWords, control: Control) -> Mapping[str, Word]:
+def read_settings(lathe: Lathe, block: Pattern) -> Mapping[str, Word]:
     """The words of a block that only sets values for the calls after it; what they are worth is in force from here."""
     said = {}
     for name, gap in block.gaps.items():
-        word = words.take(gap.address) if name != "g" else None
+        word = lathe.words.take(gap.address) if name != "g" else None
         if word is not None:
             said[name] = word
-            control.settings[name] = word
+            lathe.control.cycles.settings[name] = word
     return said
 
 
-def read_call(words: BlockWords, form: CycleForm, control: Control, log: Log) -> CycleCall | None:
+def read_call(lathe: Lathe, form: CycleForm) -> CycleCall | None:
     """The call that a block makes, or None (with a stop) if it says too little to be one."""
-    return _Call(words, form, control, log).read()
+    return _Call(lathe, form).read()
 
 
 class _Call:
     """One call: its words, or those that blocks before it set."""
 
-    def __init__(self, words: BlockWords, form: CycleForm, control: Control, log: Log) -> None:
+    def __init__(self, lathe: Lathe, form: CycleForm) -> None:
         """Look at a block."""
-        self.words, self.form, self.control, self.log = words, form, control, log
-        self.start = control.x, control.z
+        self.lathe, self.form = lathe, form
+        self.words, self.control, self.log = lathe.words, lathe.control, lathe.log
+        self.start = lathe.control.place.x, lathe.control.place.z
 
     def word(self, name: str) -> Word | None:
         """The word of a field, None where nothing gives it."""
         gap = self.form.gaps.get(name)
         if gap is None:
             return None
-        return self.words.take(gap.address) if name in self.form.call.gaps else self.control.settings.get(name)
+        return self.words.take(gap.address) if name in self.form.call.gaps else self.control.cycles.settings.get(name)
 
     def said(self, name: str) -> bool:
         """True if a word gives a field, or its axis by increment."""
@@ -61,7 +61,7 @@ class _Call:
         if gap is None:
             return False
         if name not in self.form.call.gaps:
-            return name in self.control.settings
+            return name in self.control.cycles.settings
         return self.words.has(gap.address) or self.words.says(gap.address)
 
     def read(self) -> CycleCall | None:
@@ -86,7 +86,7 @@ class _Call:
 
     def _ask_start(self) -> None:
         """A stop where no block has said where it begins."""
-        if not (self.control.x_known and self.control.z_known):
+        if not self.control.place.known:
             self.log.stop(
                 ProgramCode.CYCLE_START_UNKNOWN,
                 "The grooving cycle begins before any block has said X and Z of its start; put a "
@@ -96,28 +96,29 @@ class _Call:
     def _made(self) -> CycleCall:
         """The call with its numbers worked out."""
         control, words = self.control, self.words
-        floor_x, end_z = words.target(control) if self._axes() == "XZ" else self._places()
+        place = control.place
+        floor_x, end_z = words.target(place) if self._axes() == "XZ" else self._places()
         peck, shift = self.word("peck"), self.word("shift")
         relief = words.amount(self.word("relief"))
-        shifted = self.unsigned("shift", shift, abs(end_z - control.z))
+        shifted = self.unsigned("shift", shift, abs(end_z - place.z))
         if {"count", "more"} & set(self.form.gaps):
             end_z = self._counted_end(shift, shifted or 0)
         return CycleCall(
             line=self.log.line,
             station=control.station,
             offset=control.offset,
-            start_x=control.x,
-            start_z=control.z,
+            start_x=place.x,
+            start_z=place.z,
             floor_x=floor_x,
             end_z=end_z,
-            peck=self.unsigned("peck", peck, abs(control.x - floor_x) // 2),
+            peck=self.unsigned("peck", peck, abs(place.x - floor_x) // 2),
             shift=shifted,
             retract=self.retract(),
             relief=abs(relief or 0),
-            feed=control.feed,
+            feed=control.feed.count,
             peck_text=str(peck or ""),
-            x_known=control.x_known,
-            z_known=control.z_known,
+            x_known=place.x_known,
+            z_known=place.z_known,
             stays=self.form.leaves == "last",
         )
 
@@ -139,7 +140,7 @@ class _Call:
     def retract(self) -> int | None:
         """How far the call backs off, None where nothing says it."""
         if "retract" not in self.form.call.gaps:
-            return self.control.retract if self.form.retract else None
+            return self.control.cycles.retract if self.form.retract else None
         return abs(self.amount("retract") or 0) if self.said("retract") else None
 
     def _axes(self) -> str:
@@ -157,10 +158,10 @@ class _Call:
         if "start_x" not in self.form.gaps or not self.said("start_x"):
             return
         x, z = self._place("start_x") or 0, self._place("start_z") or 0
-        if (x, z) != self.start or not (self.control.x_known and self.control.z_known):
+        if (x, z) != self.start or not self.control.place.known:
             self.log.step(Rapid(x, z))
-            self.log.move(self.control, "rapid", x, z)
-        self.control.x_known = self.control.z_known = True
+            self.lathe.move("rapid", x, z)
+        self.control.place.x_known = self.control.place.z_known = True
         self.start = x, z
 
     def _places(self) -> tuple[int, int]:
@@ -260,13 +261,14 @@ def _weigh(call: CycleCall, form: CycleForm, log: Log) -> None:
         log.caution(ProgramCode.RETRACT_NOT_SAID, message)
 
 
-def run_face(words: BlockWords, form: CycleForm, control: Control, log: Log) -> None:
+def run_face(lathe: Lathe, form: CycleForm) -> None:
     """The cycle along the axis: pecks in Z by the word that shifts across the other way round, over diameters in X."""
+    words, place, log = lathe.words, lathe.control.place, lathe.log
     if not words.says("Z"):
         log.stop(ProgramCode.CYCLE_WORD_MISSING, "The cycle along Z has no Z, where its floor lies; give it.")
         words.drop()
         return
-    if not (control.x_known and control.z_known):
+    if not place.known:
         log.stop(
             ProgramCode.CYCLE_START_UNKNOWN,
             "The cycle along Z begins before any block has said X and Z of its start; put a "
@@ -274,29 +276,30 @@ def run_face(words: BlockWords, form: CycleForm, control: Control, log: Log) -> 
         )
         words.drop()
         return
-    start = control.x, control.z
-    end_x, floor_z = words.target(control)
-    call = _Call(words, form, control, log)
-    shift = call.unsigned("peck", call.word("peck"), abs(end_x - control.x) // 2)
-    peck = call.unsigned("shift", call.word("shift"), abs(floor_z - control.z))
+    start = place.x, place.z
+    end_x, floor_z = words.target(place)
+    call = _Call(lathe, form)
+    shift = call.unsigned("peck", call.word("peck"), abs(end_x - place.x) // 2)
+    peck = call.unsigned("shift", call.word("shift"), abs(floor_z - place.z))
     if words.amount(call.word("relief")):
         log.stop(
             ProgramCode.RELIEF_AT_FLOOR,
             "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.",
         )
-    if end_x != control.x and not shift:
+    if end_x != place.x and not shift:
         message = f"The cycle along Z goes across with no {form.peck}, the way from plunge to plunge; give it."
         log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
-    at = places(control.x, end_x, 2 * shift if shift else None)
+    at = places(place.x, end_x, 2 * shift if shift else None)
     if len(at) > MOST_PLUNGES:
         log.stop(ProgramCode.RUNAWAY, f"The cycle along Z would plunge {len(at)} times; check {form.peck} and X.")
         return
     for kind, x, z in face_moves(start, at, floor_z, peck or 0, call.retract() or 0):
-        log.move(control, kind, control.x if x is None else x, control.z if z is None else z)
+        lathe.move_to(kind, x, z)
 
 
-def run_call(call: CycleCall, control: Control, log: Log) -> None:
+def run_call(lathe: Lathe, call: CycleCall) -> None:
     """Make the moves of a call and note its step."""
+    place, log = lathe.control.place, lathe.log
     number = len(log.cycles)
     log.cycles.append(call)
     several = call.end_z != call.start_z
@@ -316,10 +319,10 @@ def run_call(call: CycleCall, control: Control, log: Log) -> None:
     if not (call.x_known and call.z_known):
         # How many pecks and grooves lie on the way from nowhere would be a number of our own making.
         at, peck = at if call.z_known else (call.end_z,), 0
-    retract = control.own_retract if call.retract is None else call.retract
+    retract = lathe.control.cycles.own_retract if call.retract is None else call.retract
     moves = groove_moves(start, at, call.floor_x, peck, retract, call.relief, back=not call.stays)
     for kind, x, z in moves:
-        log.move(control, kind, control.x if x is None else x, control.z if z is None else z, number)
-        control.x_known = control.z_known = True
+        lathe.move_to(kind, x, z, number)
+        place.x_known = place.z_known = True
     # It ends where it began, and that is no better known than before.
-    control.x_known, control.z_known = call.x_known, call.z_known
+    place.x_known, place.z_known = call.x_known, call.z_known

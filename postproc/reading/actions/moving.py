@@ -1,0 +1,123 @@
+"""Moves as words name them: straight, along an arc, and to the reference point."""
+
+from typing import Literal
+
+from planner.steps import Cut, Home, Rapid
+from postproc.codes import ProgramCode
+from postproc.reading.actions.arcing import run_arc
+from postproc.reading.control import Event
+from postproc.reading.lathe import Lathe
+
+
+def rapid(lathe: Lathe, event: Event) -> None:
+    """G00, or a place while it is in force."""
+    if lathe.words.has_axes:
+        straight(lathe, "rapid")
+
+
+def cut(lathe: Lathe, event: Event) -> None:
+    """G01, or a place while it is in force."""
+    if lathe.words.has_axes:
+        ask_feed_mode(lathe)
+        straight(lathe, "feed")
+
+
+def ask_feed_mode(lathe: Lathe) -> None:
+    """Say once that nothing tells how feeds are meant; lathes start with feed per revolution (common practice)."""
+    if not lathe.control.feed.said:
+        lathe.control.feed.said = True
+        message = (
+            "No word before this cut says feed per revolution or per minute; it was read as per revolution, so say it."
+        )
+        lathe.log.caution(ProgramCode.FEED_MODE_NOT_SAID, message)
+
+
+def straight(lathe: Lathe, kind: Literal["rapid", "feed"]) -> None:
+    """A straight move and its step."""
+    words, place = lathe.words, lathe.control.place
+    has_x, has_z = words.says("X"), words.says("Z")
+    told_x = words.has("X") and not place.incremental
+    told_z = words.has("Z") and not place.incremental
+    _ask_first_move(lathe, has_x, has_z)
+    x, z = words.target(place)
+    to_x, to_z = x if has_x else None, z if has_z else None
+    lathe.log.step(Rapid(to_x, to_z) if kind == "rapid" else Cut(lathe.control.feed.count or 0, to_x, to_z))
+    lathe.move(kind, x, z)
+    place.x_known, place.z_known = place.x_known or told_x, place.z_known or told_z
+    if kind == "feed":
+        _ask_place(lathe)
+
+
+def _ask_first_move(lathe: Lathe, has_x: bool, has_z: bool) -> None:
+    """Say that the first move goes along Z while nobody knows on which diameter."""
+    place = lathe.control.place
+    if has_z and not has_x and not place.x_known and not place.x_home:
+        message = (
+            "The first move goes along Z, and no block has said at which X the tool stands: it may run through the "
+            "part or the jaws; say X first, or go to the reference point."
+        )
+        lathe.log.caution(ProgramCode.FIRST_MOVE_ALONG_Z, message)
+    place.x_home = True
+
+
+def _ask_place(lathe: Lathe) -> None:
+    """Stop at a cut whose place the program never gave: an increment from an unknown place is unknown too."""
+    place = lathe.control.place
+    if not place.known:
+        unknown = [axis for axis, known in (("X", place.x_known), ("Z", place.z_known)) if not known]
+        message = f"This cut is made at {' and '.join(unknown)} that the program never gave; give it in a block before."
+        lathe.log.stop(ProgramCode.PLACE_UNKNOWN, message)
+
+
+def arc_clockwise(lathe: Lathe, event: Event) -> None:
+    """G02, or a place while it is in force."""
+    _arc(lathe, clockwise=True)
+
+
+def arc_counter(lathe: Lathe, event: Event) -> None:
+    """G03, or a place while it is in force."""
+    _arc(lathe, clockwise=False)
+
+
+def _arc(lathe: Lathe, clockwise: bool) -> None:
+    """An arc by R, or by I (radial) and K (axial) from start to centre, as chords."""
+    if lathe.words.has_axes:
+        ask_feed_mode(lathe)
+        places = run_arc(lathe, clockwise)
+        _ask_place(lathe)
+        for x, z in places:
+            lathe.move("feed", x, z)
+
+
+def home(lathe: Lathe, event: Event) -> None:
+    """G28, G30: at rapid over the place named to the reference point, only along the axes named."""
+    axes = [axis for axis in "XZ" if lathe.words.says(axis)]
+    lathe.words.take("P")
+    if not axes:
+        lathe.log.caution(
+            ProgramCode.HOME,
+            "The way to the reference point names no axis, and the control's manual says which then move; it was "
+            "taken as all of them, so write U0 and W0.",
+        )
+        axes = ["X", "Z"]
+    x, z = lathe.words.target(lathe.control.place)
+    if (x, z) != (lathe.control.place.x, lathe.control.place.z):
+        lathe.move("rapid", x, z)
+    _go_home(lathe, axes)
+
+
+def machine_place(lathe: Lathe, event: Event) -> None:
+    """G53: at rapid to a place that only the machine knows."""
+    axes = [axis for axis in "XZ" if lathe.words.take(axis) is not None]
+    _go_home(lathe, axes)
+
+
+def _go_home(lathe: Lathe, axes: list[str]) -> None:
+    """To the reference point along some axes; from there on the program has not said where the tool is."""
+    place, (home_x, home_z) = lathe.control.place, lathe.home_at
+    x, z = home_x if "X" in axes else place.x, home_z if "Z" in axes else place.z
+    lathe.log.step(Home("X" in axes, "Z" in axes))
+    lathe.move("rapid", x, z, home=True)
+    place.x_known = place.x_known and "X" not in axes
+    place.z_known = place.z_known and "Z" not in axes
+    place.x_home = place.x_home or "X" in axes

@@ -1,0 +1,102 @@
+"""What words say of the spindle: its speed and how that is meant, its sense, its clamp; and the step they make."""
+
+from typing import Literal
+
+from planner.steps import Coolant, Gear, Spindle, SpindleClamp, SpindleStop
+from postproc.codes import ProgramCode
+from postproc.reading.control import Event
+from postproc.reading.lathe import Lathe
+from postproc.reading.words import Word
+from postproc.vocabulary.acts import Act, Switch
+
+
+def speed_mode(lathe: Lathe, event: Event) -> None:
+    """G96, G97."""
+    spindle = lathe.control.spindle
+    spindle.surface, spindle.mode_said, spindle.told = event is Act.SURFACE, True, True
+
+
+def speed(lathe: Lathe, event: Event) -> None:
+    """S, unless the clamp took it."""
+    word, spindle = lathe.words.take("S"), lathe.control.spindle
+    if word is not None:
+        spindle.speeds[spindle.surface] = abs(word.value)
+        if not spindle.surface:
+            spindle.rpm_line = lathe.log.line
+        spindle.told = True
+        if word.text.startswith("-"):
+            lathe.log.stop(ProgramCode.SIGNED_AMOUNT, f"{word} has a sign; a spindle speed has none.")
+
+
+def turn(lathe: Lathe, event: Event) -> None:
+    """M03, M04, M05."""
+    spindle = lathe.control.spindle
+    if event is Switch.SPINDLE_OFF and spindle.clockwise is not None:
+        lathe.log.halt("stops the spindle")
+    spindle.clockwise = None if event is Switch.SPINDLE_OFF else event is Switch.CLOCKWISE
+    spindle.told = True
+    if event is Switch.SPINDLE_OFF:
+        lathe.log.step(SpindleStop())
+
+
+def gear(lathe: Lathe, event: Event) -> None:
+    """M40 to M45."""
+    lathe.log.step(Gear(lathe.words.gear))
+
+
+def turn_wet(lathe: Lathe, event: Event) -> None:
+    """M13, M14: spindle and coolant in one, on machines that keep to the old code."""
+    clockwise, says = event is Switch.CLOCKWISE_WET, lathe.dialect.written
+    lathe.log.caution(
+        ProgramCode.SPINDLE_WITH_COOLANT,
+        f"{says(Switch(event))} was read as {event}; some machines mean another spindle by it, so see to it or "
+        f"write {says(Switch.CLOCKWISE if clockwise else Switch.COUNTER)} and {says(Switch.COOLANT_ON)}.",
+    )
+    lathe.control.spindle.clockwise, lathe.control.wet, lathe.control.spindle.told = clockwise, True, True
+    lathe.log.step(Coolant(True))
+
+
+def orient(lathe: Lathe, event: Event) -> None:
+    """M19: the spindle stops at an angle, which R or, taken before, S may give."""
+    lathe.words.take("R")
+    lathe.control.spindle.clockwise, lathe.control.spindle.told = None, True
+
+
+def tell_spindle(lathe: Lathe) -> None:
+    """Note the spindle step of a block that said something of it."""
+    spindle = lathe.control.spindle
+    if spindle.told and spindle.clockwise is not None and spindle.speed:
+        mode: Literal["surface", "rpm"] = "surface" if spindle.surface else "rpm"
+        lathe.log.step(Spindle(mode, round(spindle.speed), spindle.clockwise))
+        _ask_mode(lathe)
+    elif spindle.told and spindle.clockwise is not None:
+        lathe.log.caution(
+            ProgramCode.SPEED_NOT_SAID,
+            "The spindle turns with no S for its mode, so the control takes what it has; give S.",
+        )
+    spindle.told = False
+
+
+def _ask_mode(lathe: Lathe) -> None:
+    """Say once that nothing tells how S is meant: after a program with G96 it would be a surface speed."""
+    if not lathe.control.spindle.mode_said:
+        lathe.control.spindle.mode_said = True
+        says = lathe.dialect.written
+        message = (
+            "No word before this says whether S is a spindle speed or a surface speed; it was read as rev/min, so "
+            f"say {says(Act.RPM)} or {says(Act.SURFACE)}."
+        )
+        lathe.log.caution(ProgramCode.SPINDLE_MODE_NOT_SAID, message)
+
+
+def clamp(lathe: Lathe, word: Word) -> None:
+    """S beside G50: the spindle's limit; late where it already turns without one under constant surface speed."""
+    spindle, surface = lathe.control.spindle, lathe.dialect.written(Act.SURFACE)
+    if spindle.clamp is None and spindle.surface and spindle.clockwise is not None:
+        lathe.log.caution(
+            ProgramCode.CLAMP_LATE,
+            f"The spindle clamp comes after {surface} has started the spindle, which till then has no limit; "
+            f"put it before {surface}.",
+        )
+    spindle.clamp, spindle.clamp_line = round(abs(word.value)), lathe.log.line
+    lathe.log.step(SpindleClamp(spindle.clamp))

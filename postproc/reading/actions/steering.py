@@ -1,0 +1,44 @@
+"""The actions that steer the run: calls of subprograms, returns from them, and the end."""
+
+from postproc.codes import ProgramCode
+from postproc.reading.control import Event
+from postproc.reading.lathe import Lathe
+from postproc.vocabulary.acts import Switch
+
+
+def call(lathe: Lathe, event: Event) -> None:
+    """M98: into a subprogram of the same file, so many times."""
+    words, course = lathe.words, lathe.course
+    found = course.sections.called(words.take("P"), words.take("L"))
+    fault = found if isinstance(found, str) else course.endless(found[0])
+    if fault or isinstance(found, str):
+        lathe.log.stop(ProgramCode.SUBPROGRAM, fault)
+    else:
+        course.enter(*found)
+
+
+def go_back(lathe: Lathe, event: Event) -> None:
+    """M99 of a subprogram: round again, or back to the caller."""
+    _alone(lathe)
+    lathe.course.leave()
+
+
+def start_over(lathe: Lathe, event: Event) -> None:
+    """M99 of the main program: from the start for ever."""
+    back = _alone(lathe)
+    message = f"{back} in the main program starts it over without end; one pass was followed."
+    lathe.log.caution(ProgramCode.ENDLESS, message)
+
+
+def _alone(lathe: Lathe) -> str:
+    """The word of a return, and a stop where P stands beside it."""
+    back = lathe.dialect.written(Switch.RETURN)
+    if (to := lathe.words.take("P")) is not None:
+        # A block of the caller on most controls, how often the program runs on others (common practice).
+        message = f"{to} beside {back} sends the program to another block, which is not followed; write {back} alone."
+        lathe.log.stop(ProgramCode.UNKNOWN_WORD, message)
+    return back
+
+
+def end(lathe: Lathe, event: Event) -> None:
+    """M02, M30."""
