@@ -95,7 +95,12 @@ class DrawingCode(Code):
         "detail-differs", STOP, "Ask which is meant, the view or its detail, and put the drawing right.", ("accept",)
     )
     LET_IN = Registered("let-in", CAUTION, "See that the lines are outline, and put them on a layer of its own.")
-    VARIANTS = Registered("variants", STOP, "Make one drawing for each part of the table, with its own sizes.")
+    VARIANTS = Registered(
+        "variants",
+        STOP,
+        "Make one drawing for each part of the table, with its own sizes, or take the table away if it is none of "
+        "parts.",
+    )
     NOTHING_THERE = Registered("nothing-there", STOP, "Point with --at X,Y inside the view that is meant.", ("at",))
     FRONT_IMPOSSIBLE = Registered(
         "front-impossible", STOP, "Give the --front that the view has: right or left, top or bottom.", ("front",)
@@ -111,7 +116,7 @@ class DrawingCode(Code):
         "Give the part to another machine; if it is turned, say so by a diameter sign, or take away the figure or note "
         "that is not about it.",
     )
-    ASSEMBLY = Registered("assembly", STOP, "Give the drawing of the one part that is to be cut.")
+    ASSEMBLY = Registered("assembly", STOP, "Give the drawing of the one part that is to be cut.", ("accept",))
     OUTLINE_OPEN = Registered("outline-open", STOP, "Close the outline in the drawing at the place named.", ("accept",))
     OUTLINE_UNCLEAR = Registered("outline-unclear", STOP, "Draw the outline again at the place named.", ("accept",))
     OUTLINE_DOUBTFUL = Registered(
@@ -223,6 +228,7 @@ class DrawingCode(Code):
     NOTE_WITHOUT_GROOVE = Registered(
         "note-without-groove", CAUTION, "See what the note is about; if it is a groove, draw it."
     )
+    GROOVE_TABLE = Registered("groove-table", CAUTION, "Compare the grooves that were read with the table, row by row.")
     CHAIN_DIFFERS = Registered(
         "chain-differs",
         STOP,

@@ -5,6 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+import numpy as np
+
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import Front, FrontEnd
@@ -16,7 +18,7 @@ from extractor.sizing.ends import Ends, end_named
 from extractor.sizing.front import FrontAnswer, decide_front
 from extractor.sizing.front_lengths import begins
 from extractor.sizing.front_words import front_marks, may_tell
-from extractor.sizing.pointers import said
+from extractor.sizing.pointers import LedNumber, said
 from extractor.viewing.axis import Axis
 from extractor.viewing.balloons import NUMBER, balloons
 from extractor.viewing.breaks import broken
@@ -90,7 +92,7 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
         words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
         return LaidView(None, None, (Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, at, spots=tuple(ends[1:])),))
     cut = broken(folded)
-    findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded.view)]
+    findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded, found)]
     findings += _hardly_turned(chosen, found)
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(gaps))
@@ -171,31 +173,55 @@ def _reversed(axis: Axis) -> Axis:
     return replace(axis, direction=(-dx, -dy))
 
 
-def _numbered(sheet: Sheet, view: View) -> tuple[Point, ...]:
-    """Where bare numbers from 1 on, one for each item, are led into a view: item numbers without their circles.
+def _numbered(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
+    """Bare numbers from 1 on, one for each item, that are led into a view: item numbers without their circles.
 
     A number has one leader: of two lines that begin beside it neither need be its own.
     """
     sizes = {d.text for d in sheet.dimensions if d.measured > 0}
     notes = said(sheet, lambda words: bool(NUMBER.fullmatch(words)) and words not in sizes)
     lines = Counter(note.at for note in notes)
-    led = {int(note.words): note.tip for note in notes if note.tip is not None and lines[note.at] == 1}
-    inside = {number: tip for number, tip in led.items() if view.covers(tip)}
+    led = [LedNumber(int(n.words), n.tip, n.tip) for n in notes if n.tip is not None and lines[n.at] == 1]
+    inside = {b.number: b for b in led if view.covers(b.tip)}
     return tuple(inside[k] for k in sorted(inside)) if sorted(inside) == list(range(1, len(inside) + 1)) else ()
 
 
-def _put_together(sheet: Sheet, view: View) -> list[Finding]:
-    """A stop for a view that item numbers point into, in balloons or bare."""
+def numbers_in(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
+    """The numbers that point into a view, in balloons or bare; fewer than two are nobody's list."""
     rings = balloons(sheet, view)
     items = rings if len(rings) >= ITEMS else _numbered(sheet, view)
-    if len(items) < ITEMS:
+    return items if len(items) >= ITEMS else ()
+
+
+def at_grooves(items: Sequence[LedNumber], folded: Folded, found: Found) -> bool:
+    """True if every number points into a recess of its own: then grooves are numbered, not the parts of an assembly."""
+    met = [_recess_at(b, folded, found) for b in items]
+    return None not in met and len(set(met)) == len(met)
+
+
+def _recess_at(balloon: LedNumber, folded: Folded, found: Found) -> int | None:
+    """Which recess a number's line ends in."""
+    z, r = folded.axis.fold(np.array([balloon.tip]))[0].tolist()
+    for k, m in enumerate((*found.outside, *found.inside)):
+        low, high = sorted((m.floor, m.mouth))
+        along = m.z_far - folded.close <= z <= m.z_near + folded.close
+        if along and low - folded.close <= abs(r) <= high + folded.close:
+            return k
+    return None
+
+
+def _put_together(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
+    """A stop for a view that item numbers point into."""
+    items = numbers_in(sheet, folded.view)
+    if not items or at_grooves(items, folded, found):
         return []
-    kind = "numbered balloons" if items is rings else "item numbers"
+    at = items[0].at
+    kind = "item numbers" if at == items[0].tip else "numbered balloons"
     words = (
-        f"{len(items)} {kind}, the first at X{items[0][0]:.4g} Y{items[0][1]:.4g}, point into the view: it "
-        "shows several parts put together; send the drawing of the one part."
+        f"{len(items)} {kind}, the first at X{at[0]:.4g} Y{at[1]:.4g}, point into the view: it "
+        "shows several parts put together; send the drawing of the one part, or accept it if they number no parts."
     )
-    return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, items[0])]
+    return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, at)]
 
 
 def _toward_front(view: View, front: Front | None) -> Axis | None:

@@ -177,7 +177,9 @@ def _torn_off(ink: Ink, one: View, two: View) -> bool:
     """True if lines hang between two views on both sides of their axis alike, as where a wall is missing twice."""
     ends = np.sort(one.axis.fold(np.array(two.corners()))[:, 0])
     low, high = min(one.high, float(ends[-1])), max(one.low, float(ends[0]))
-    loose = one.axis.fold(np.array([ink.network.point(n) for n in ink.network.loose]).reshape(-1, 2))
+    network = ink.network
+    free = [n for n in network.loose if network.edges[network.around[n][0]].label not in ink.aside]
+    loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))
     near = EDGE * one.size
     loose = loose[(loose[:, 0] > low - near) & (loose[:, 0] < high + near) & (np.abs(loose[:, 1]) > near)]
     apart = np.abs(loose[:, None] - loose[None] * (1, -1)).max(axis=2)
@@ -225,7 +227,9 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
         else:
             findings.append(_differs(candidate.view, told, len(way.inside) - len(whole.inside)))
     findings += [_joined(c.view) for c in used]
-    known = frozenset(k for c in alike for k in c.view.members)
+    # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
+    sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
+    known = frozenset(k for c in sides for k in c.view.members)
     odd = odd_end(desk.ink, desk.sheet, placed.folded.view, known) if placed.folded else None
     odd = odd or (said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0]) if whole is not None else None)
     if odd is None and whole is not None and placed.folded is not None:

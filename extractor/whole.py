@@ -7,7 +7,7 @@ from functools import cached_property
 from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.finding import Finding, Level, Point
-from extractor.laying import LaidView, gap_findings
+from extractor.laying import LaidView, at_grooves, gap_findings, numbers_in
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
 from extractor.placing import WayToRead, place
@@ -18,6 +18,7 @@ from extractor.score import Aspect, Merit, Score, Weighed
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.borne_out import borne_out
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.groove_table import table_findings
 from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.undrawn import with_undrawn
@@ -122,6 +123,8 @@ def _part_of(
     # A diameter that is that of a recess of one half says nothing of another outline.
     findings += [f for f in tied if not (rings and f.code == DrawingCode.OUTLINE_DOUBTFUL)]
     findings += rings
+    items = numbers_in(sheet, folded.view)
+    findings += table_findings(sheet, part, items if at_grooves(items, folded, found) else ())
     part = replace(with_distances(part, part.distances), materials=material_notes(sheet))
     findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer

@@ -28,6 +28,7 @@ ACCEPTED: dict[str, str] = {
     PlanCode.RECESS_NOT_PLANNED: "leave it to another tool",
     PlanCode.CORNER_SMALLER: "take the corners that the insert leaves",
     DrawingCode.OVERHANG: "leave it to another tool",
+    DrawingCode.ASSEMBLY: "all that is shown is one part",
 }
 """What it means to answer for a stop, where that can be said better than by "go on all the same"."""
 
@@ -98,13 +99,15 @@ def _ways(stop: Finding, part: bool) -> Iterator[Way]:
 
 
 def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Offer | None:
-    """The choice with what it reads; None where it leads nowhere: the same stop, or no part."""
+    """The choice with what it reads; None where it leads nowhere: the same stop, no part, nothing to answer for."""
     option, value, label, at = way
     told = options.accept | {value} if option == "accept" else value
     changed: Any = {option: told}
     made = read_sheet(sheet, replace(options, **changed))
     left = tuple(dict.fromkeys(str(f.code) for f in made.findings if f.stops))
-    if made.part is None or {str(stop.code), str(DrawingCode.FRONT_IMPOSSIBLE)} & set(left):
+    if made.part is None or (option == "accept" and not made.part.grooves):
+        return None
+    if {str(stop.code), str(DrawingCode.FRONT_IMPOSSIBLE)} & set(left):
         return None
     return Offer(option, value, label, reads(made.part, left), at, left)
 

@@ -272,6 +272,6 @@ def _assembly(folded: Folded, sign: int, at: Point) -> Finding:
     spot, words = _place(folded, sign, at)
     sentence = (
         f"The hatched metal at {words} lies round metal that is not hatched: one part put on another; send the drawing "
-        "of the one part."
+        "of the one part, or accept it if all of it is one."
     )
     return Finding(Level.STOP, DrawingCode.ASSEMBLY, sentence, spot)

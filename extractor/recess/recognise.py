@@ -14,6 +14,7 @@ from extractor.geometry.profile import points
 from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
+from extractor.recess.both_faces import PairedFaces, pair_faces
 from extractor.recess.crossings import centre_lines_along, has_its_own_axis, split_holes
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
@@ -23,6 +24,7 @@ from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
 from extractor.recess.walls import in_two, parted
+from extractor.viewing.hatching import is_hatched
 from extractor.viewing.outline import Folded, Half, half, with_hidden
 from extractor.viewing.remainder import left_open
 
@@ -122,8 +124,10 @@ def recognise(folded: Folded) -> Found | None:
     if len(sides) < len(signs):
         return None
     cut = any(s.half.bore for s in sides)
+    sectioned = [_in_section(folded, s) for s in sides]
     sides, bolted = _without_holes(folded, _with_hidden(folded, sides))
     paired = _paired(sides, folded)
+    faces = pair_faces([s.faces for s in sides], sectioned, folded.pen)
     apart, hollow = _apart(sides, folded), _bores_apart(sides, folded) if cut else None
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     bored = next((s for s in sides if s.half.bore), None)
@@ -131,7 +135,7 @@ def recognise(folded: Folded) -> Found | None:
     bore = from_within(points(bored.half.bore)) if bored else None
     parting = parted(outline, bore, folded.fine) if bore else None
     fallen = [in_two(folded, main.sign, parting)] if parting is not None else []
-    shallow = slips((*paired.both, *(bored.inside if bored else ()), *main.faces), folded.pen)
+    shallow = slips((*paired.both, *(bored.inside if bored else ()), *faces.rings), folded.pen)
     dips = [remarks.slip(folded, main.sign, *dip) for dip in shallow]
     return Found(
         outline=outline,
@@ -141,10 +145,17 @@ def recognise(folded: Folded) -> Found | None:
         off=(sides[0].reach - sides[-1].reach) / 2,
         outside=without_slips(paired.both, folded.pen),
         inside=without_slips(bored.inside, folded.pen) if bored else (),
-        faces=without_slips(main.faces, folded.pen),
+        faces=without_slips(faces.rings, folded.pen),
         alone=paired.single,
         side=main.sign,
-        findings=(*_findings(folded, sides, paired), *_unlike(folded, sides, apart, hollow), *bolted, *fallen, *dips),
+        findings=(
+            *_findings(folded, sides, paired),
+            *_unlike(folded, sides, apart, hollow),
+            *_unlike_faces(folded, sides, faces),
+            *bolted,
+            *fallen,
+            *dips,
+        ),
         dashed=bored is not None and not cut,
         halves=tuple(s.seen for s in sides),
     )
@@ -179,6 +190,18 @@ def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[H
     told = [remarks.face_hole(folded, s.sign, f) for s, row in zip(sides, holes, strict=True) for f in row]
     kept = [replace(s, faces=tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
     return kept, told
+
+
+def _in_section(folded: Folded, side: HalfProfile) -> bool:
+    """True for a half that shows a bore by full lines, or metal that is hatched."""
+    return bool(side.half.bore) or any(is_hatched(f.polygon, folded.hatched) for f in side.half.material.faces)
+
+
+def _unlike_faces(folded: Folded, sides: Sequence[HalfProfile], faces: PairedFaces) -> list[Finding]:
+    """The stops for recesses in a face that the halves show unlike."""
+    front = _extent(sides[0])[0]
+    found = [remarks.unlike_faces(folded, sides[0].sign, front, *pair) for pair in faces.unlike]
+    return found + [remarks.face_of_one_half(folded, sides[k].sign, front, f) for k, f in faces.alone]
 
 
 def _reaching(m: Measured, under: Sequence[Measured], close: float) -> Measured:

@@ -136,6 +136,35 @@ def _apart(folded: Folded, sign: int, front: float, where: str, apart: Stretch) 
     )
 
 
+def unlike_faces(folded: Folded, sign: int, front: float, one: FaceRecess, two: FaceRecess) -> Finding:
+    """A recess in a face that the other half shows with other sizes; `front` is z of the front face."""
+    spot, words = _spot(folded, sign, (one.z_floor, (one.outer + one.inner) / 2))
+    here, there = (
+        f"{front - f.z_face:.6g} to {front - f.z_floor:.6g} behind the front face, {f.inner:.6g} to {f.outer:.6g} from "
+        "the axis"
+        for f in (one, two)
+    )
+    return Finding(
+        Level.STOP,
+        DrawingCode.HALVES_DISAGREE,
+        f"One half shows the recess in a face at {words} {here}; the other shows it {there}: draw both alike.",
+        spot,
+    )
+
+
+def face_of_one_half(folded: Folded, sign: int, front: float, f: FaceRecess) -> Finding:
+    """A recess in a face that the other half lacks, though neither half is the only one in section."""
+    spot, words = _spot(folded, sign, (f.z_floor, (f.outer + f.inner) / 2))
+    return Finding(
+        Level.STOP,
+        DrawingCode.LANDS_DISAGREE,
+        f"One half shows a recess in a face at {words}, {front - f.z_face:.6g} to {front - f.z_floor:.6g} behind the "
+        f"front face and {f.inner:.6g} to {f.outer:.6g} from the axis; the other shows none: draw both alike, hatch "
+        "the half that is in section, or accept it if it is no ring; it is left out then.",
+        spot,
+    )
+
+
 def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that one half shows straight and the other a little out of true."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))

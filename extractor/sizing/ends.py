@@ -43,13 +43,15 @@ class Ends:
 class EndMark:
     """One piece of evidence: `taken` if it says that the end taken is the front, else the other end.
 
-    `words` is what the sheet says, `spot` the end it points to, `at` where it stands on the sheet.
+    `words` is what the sheet says, `spot` the end it points to, `at` where it stands on the sheet. `sure` is false for
+    words that a front may bear, and an end that is only done already as well.
     """
 
     taken: bool
     words: str
     spot: Front
     at: Point
+    sure: bool = True
 
 
 def end_named(direction: Point) -> Front:

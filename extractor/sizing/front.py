@@ -10,6 +10,9 @@ stop that only `--front` answers; where `--front` is given it rules, and words a
     one end    not all against  that end        words         note front-by-words where that turned the reading
     one end    all against      end taken       words         stop front-conflict
     both ends  any              end taken       assumed       stop front-conflict
+
+Words for a finished face are no answer: that end may be Z0, or the one that is done and held now. At the end taken they
+change nothing; at the other alone they stop.
 """
 
 from collections.abc import Sequence
@@ -33,6 +36,7 @@ class FrontAnswer:
 
 def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: FrontBy | None) -> FrontAnswer:
     """Weigh all evidence; `given` is how the user told the end taken, None where they did not."""
+    finished, marks = [m for m in marks if not m.sure], [m for m in marks if m.sure]
     against = [m for m in marks if not m.taken]
     if given is not None:
         return FrontAnswer(turn=False, by=given, findings=tuple(_overridden(ends, m) for m in against[:1]))
@@ -44,6 +48,8 @@ def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: F
         if wrong_end:
             return FrontAnswer(turn=False, by="words", findings=(_words_against_lengths(ends, marks[0], lengths),))
         return FrontAnswer(turn=bool(against), by="words", findings=tuple(_turned(ends, m) for m in against[:1]))
+    if finished and not any(m.taken for m in finished):
+        return FrontAnswer(turn=False, by="assumed", findings=(_finished(ends, finished[0]),))
     if lengths.all_at == "taken":
         return FrontAnswer(turn=False, by="dimensions")
     findings = (_assumed(ends, lengths),) if lengths.all_at == "other" else ()
@@ -73,6 +79,11 @@ def _overridden(ends: Ends, mark: EndMark) -> Finding:
 def _two_words(ends: Ends, one: EndMark, two: EndMark) -> Finding:
     words = f"{_quoted(one)} and {_quoted(two)}: they can't both be right; {_question(ends)}"
     return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, two.at)
+
+
+def _finished(ends: Ends, mark: EndMark) -> Finding:
+    words = f"{_quoted(mark)}: Z0 may be there, or that end is done already and held; {_question(ends)}"
+    return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, mark.at)
 
 
 def _words_against_lengths(ends: Ends, mark: EndMark, lengths: Begins) -> Finding:

@@ -15,7 +15,7 @@ from extractor.sizing.ends import EndMark, Ends
 from extractor.sizing.front_lengths import FIGURE, ZERO
 from extractor.sizing.pointers import PointedNote
 
-Meaning = Literal["front", "chuck"]
+Meaning = Literal["front", "chuck", "finished"]
 
 FRONT = re.compile(
     r"\bfront\s*(?:face|end|side)\b|\b(?:z|work|workpiece|part|program(?:me)?)\s*[- ]?\s*zero\b"
@@ -41,6 +41,13 @@ CHUCK = re.compile(
     re.I,
 )
 """Phrases for the end that is held, or for the back."""
+FINISHED = re.compile(
+    r"\bfinished\s+(?:face|end|side)\b|\b(?:face|end|side)\s+(?:already\s+)?finished\b"
+    r"|\bfertige?\s+(?:bearbeitete?\s+)?(?:seite|fl(?:ä|ae)che)\b|\b(?:seite|fl(?:ä|ae)che)\s+fertig\b"
+    r"|\bface\s+finie\b|\bfaccia\s+finita\b|\bcara\s+(?:acabada|terminada)\b",
+    re.I,
+)
+"""Phrases for a face that is finished: Z0 is put there, or it was turned before and the part is held at it now."""
 ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     ("front", re.compile(r"front|vorne|avant|fronte|frente", re.I)),
     (
@@ -86,6 +93,8 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
     front, chuck = bool(FRONT.search(line)), bool(CHUCK.search(line))
     if front != chuck:
         return "front" if front else "chuck"
+    if not front and FINISHED.search(line):
+        return "finished"
     bare = line.strip(" .,:;!()[]")
     return next((name for name, word in ALONE if word.fullmatch(bare)), None) if not front else None
 
@@ -110,13 +119,14 @@ def _mark(note: PointedNote, ends: Ends) -> EndMark | None:
     at_taken = _led(note, said, ends) if note.tip is not None else _beside(note, ends)
     if at_taken is None:
         return None
-    return _made(note, ends, at_taken=at_taken, front=said == "front")
+    return _made(note, ends, at_taken=at_taken, front=said != "chuck", sure=said != "finished")
 
 
-def _made(note: PointedNote, ends: Ends, *, at_taken: bool, front: bool) -> EndMark:
+def _made(note: PointedNote, ends: Ends, *, at_taken: bool, front: bool, sure: bool = True) -> EndMark:
     """The evidence of a note at one end: a front there, or the chuck's end there."""
     words = " ".join(note.words.split())
-    return EndMark(taken=at_taken == front, words=words, spot=ends.taken if at_taken else ends.other, at=note.at)
+    spot = ends.taken if at_taken else ends.other
+    return EndMark(taken=at_taken == front, words=words, spot=spot, at=note.at, sure=sure)
 
 
 def _led(note: PointedNote, said: Meaning, ends: Ends) -> bool | None:

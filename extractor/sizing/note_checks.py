@@ -86,8 +86,8 @@ def _over(note: PointedNote, part: Part) -> bool:
 
 def hold(note: GrooveNote, groove: Groove, part: Part) -> tuple[str, ...]:
     """What of a note doesn't fit a groove, in words; empty where one of its readings fits."""
-    tried = [_faults(meaning, groove, part) for meaning in note.meanings]
-    turned = next((m for m in note.meanings if _reversed(m) and not _faults(_reversed(m) or m, groove, part)), None)
+    tried = [faults_of(meaning, groove, part) for meaning in note.meanings]
+    turned = next((m for m in note.meanings if _reversed(m) and not faults_of(_reversed(m) or m, groove, part)), None)
     # `2x4` is no count of two where two grooves happen to be 4 wide and 2 deep: it is written as width by depth is.
     reverse = turned is not None and turned is note.meanings[0] and bool(tried[0])
     if not all(tried) and not reverse:
@@ -106,7 +106,7 @@ def _reversed(meaning: Meaning) -> Meaning | None:
     return Meaning(sizes=(("width", sizes["depth"]), ("depth", sizes["width"])), count=meaning.count)
 
 
-def _faults(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
+def faults_of(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
     """What of one reading doesn't fit a groove."""
     found = []
     for name, figure in meaning.sizes:
@@ -162,10 +162,10 @@ def _tied(note: PointedNote, part: Part, *, sure: bool) -> list[Groove]:
     """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
     assert part.frame is not None
     frame, size = part.frame, max(part.length, part.outer_diameter)
-    areas = [(area, g) for g in part.grooves for area in _areas(g)]
+    places = [(area, g) for g in part.grooves for area in areas(g)]
     if note.tip is not None:
         tip = shapely.Point(frame.on_part(note.tip))
-        near = [(a.distance(tip), g.id, g) for a, g in areas if a.distance(tip) <= TOUCH * size]
+        near = [(a.distance(tip), g.id, g) for a, g in places if a.distance(tip) <= TOUCH * size]
         return [g for _, _, g in sorted(near, key=lambda row: row[:2])[:1]]
     box = shapely.Polygon([frame.on_part(p) for p in note.box.exterior.coords])
     height = note.height / frame.scale
@@ -173,13 +173,13 @@ def _tied(note: PointedNote, part: Part, *, sure: bool) -> list[Groove]:
     side = 0.0 if not sure else height
     found = [
         (abs(middle - (g.z_near + g.z_far) / 2), g.id, g)
-        for area, g in areas
+        for area, g in places
         if area.distance(box) <= STANDS * height and g.z_far - side <= middle <= g.z_near + side
     ]
     return list({g.id: g for _, _, g in sorted(found, key=lambda row: row[:2])}.values())
 
 
-def _areas(groove: Groove) -> list[shapely.Polygon]:
+def areas(groove: Groove) -> list[shapely.Polygon]:
     """A groove as areas in z and radius, one on either side of the axis."""
     low, high = sorted((groove.floor_diameter / 2, groove.mouth_diameter / 2))
     return [shapely.box(groove.z_far, min(s * low, s * high), groove.z_near, max(s * low, s * high)) for s in (1, -1)]
@@ -212,4 +212,4 @@ def _not_read(words: str, at: Point) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
 
 
-__all__ = ["agrees_with", "hold", "is_note", "like", "note_findings", "note_stop"]
+__all__ = ["agrees_with", "areas", "faults_of", "hold", "is_note", "like", "note_findings", "note_stop"]

@@ -52,6 +52,15 @@ class PointedNote:
         return x, y
 
 
+@dataclass(frozen=True)
+class LedNumber:
+    """A number that a line leads into a view, as from a balloon: where it stands, and the line's tip."""
+
+    number: int
+    at: Point
+    tip: Point
+
+
 def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[PointedNote, ...]:
     """The notes of a sheet whose words are `wanted`: one for each leader of a text, and the texts without one."""
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
@@ -167,4 +176,4 @@ class LooseLeaders:
         return None
 
 
-__all__ = ["LooseLeaders", "PointedNote", "box_of", "led_sizes", "said"]
+__all__ = ["LedNumber", "LooseLeaders", "PointedNote", "box_of", "led_sizes", "said"]

@@ -1,4 +1,4 @@
-"""Item balloons: numbered circles whose lines end in a view say that it shows several parts put together.
+"""Balloons: numbered circles whose lines end in a view, for the items of an assembly or for the grooves of a table.
 
 Numbers beside the dimensions, as inspectors write them, have no line into the view.
 """
@@ -9,6 +9,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Circle, Sheet
+from extractor.sizing.pointers import LedNumber
 from extractor.viewing.views import View
 
 NUMBER = re.compile(r"\d{1,3}")
@@ -21,25 +22,28 @@ TOUCH = 1.1
 """A balloon's line begins within so many radii of its middle."""
 
 
-def balloons(sheet: Sheet, view: View) -> tuple[Point, ...]:
-    """The middles of the numbered circles whose lines end in a view."""
-    small = [c for c in sheet.circles if c.radius < SMALL * view.size and _numbered(sheet, c)]
-    return tuple(c.centre for c in small if not view.covers(c.centre) and _points_into(sheet, c, view))
+def balloons(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
+    """The numbered circles whose lines end in a view, in the order of the file."""
+    small = [c for c in sheet.circles if c.radius < SMALL * view.size and not view.covers(c.centre)]
+    made = ((c, _number(sheet, c), _tip(sheet, c, view)) for c in small)
+    return tuple(LedNumber(number, c.centre, tip) for c, number, tip in made if number is not None and tip is not None)
 
 
-def _numbered(sheet: Sheet, circle: Circle) -> bool:
-    """True if a number and nothing else stands in a circle."""
+def _number(sheet: Sheet, circle: Circle) -> int | None:
+    """The number that alone stands in a circle."""
     x, y = circle.centre
     inside = [t.text.strip() for t in sheet.texts if np.hypot(t.at[0] - x, t.at[1] - y) <= 1.2 * circle.radius]
-    return len(inside) == 1 and bool(NUMBER.fullmatch(inside[0]))
+    return int(inside[0]) if len(inside) == 1 and NUMBER.fullmatch(inside[0]) else None
 
 
-def _points_into(sheet: Sheet, circle: Circle, view: View) -> bool:
-    """True if a line runs from a circle's rim or middle into the view."""
+def _tip(sheet: Sheet, circle: Circle, view: View) -> Point | None:
+    """Where a line from a circle's rim or middle ends in the view."""
     for start, end in ((0, 2), (2, 0)):
         tips, feet = sheet.segments.ends[:, start : start + 2], sheet.segments.ends[:, end : end + 2]
         away = np.hypot(*(tips - np.array(circle.centre)).T)
         off = np.hypot(*(feet - np.array(circle.centre)).T) > 2 * circle.radius
-        if (off & (away <= TOUCH * circle.radius) & view.covering(feet)).any():
-            return True
-    return False
+        led = np.flatnonzero(off & (away <= TOUCH * circle.radius) & view.covering(feet))
+        if len(led):
+            x, y = feet[led[0]].tolist()
+            return x, y
+    return None

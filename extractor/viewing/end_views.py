@@ -5,6 +5,7 @@ A keyway, a cross hole or a spline's root is cut into a circle, so the hull of t
 bar's hull comes within 0.71 of its radius to the middle, a hexagon's within 0.87, that of a keyway within 0.98.
 """
 
+from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
 import numpy as np
@@ -60,8 +61,9 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: Profi
     """What an end view of circles shows otherwise than the view laid, `outline` and `bore` as drawn; None if nothing.
 
     A circle that no edge seen from an end has, near a land seen from there that has no circle, is that land's: an end
-    view may leave out a step and show a hole that the view hides, but it draws no land with another diameter. Which
-    end it shows is not said: one with as many lands as there are circles, else the one that fits better.
+    view may leave out a step and show a hole that the view hides, but it draws no land with another diameter, nor the
+    edge of a land's chamfer without the land. Which end it shows is not said: one with as many lands as there are
+    circles, else the one that fits better.
     """
     known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
     known |= {r for _, r in bore}
@@ -73,9 +75,19 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: Profi
         ends = [lands for lands in ends if len(lands) == len(rings)] or ends
         bare = min(([r for r in lands if not any(_one_size(g, r) for g in rings)] for lands in ends), key=len)
         pairs = [(g, r) for g in strange for r in bare if abs(g - r) <= MISTAKEN * r]
+        pairs += [(g, r) for r in bare for g in _edges_of(r, rings, ends, [r for _, r in bore]) if g not in strange]
         if pairs:
             return _circle_differs(view, middle, *max(pairs))
     return None
+
+
+def _edges_of(
+    land: float, rings: Sequence[float], ends: Sequence[Sequence[float]], bore: Sequence[float]
+) -> list[float]:
+    """The circles that are of no land and of no bore, with this land the next larger one: its chamfer's edge."""
+    lands = {r for line in ends for r in line}
+    edges = [g for g in rings if not any(_one_size(g, r) for r in (*lands, *bore))]
+    return [g for g in edges if (1 - MISTAKEN) * land <= g < land == min((r for r in lands if r > g), default=0.0)]
 
 
 def _concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:

@@ -99,6 +99,12 @@ class Evidence:
         return bool(self.strong) or (self.centre_line and not self.against)
 
     @property
+    def plainly(self) -> bool:
+        """True if a centre line along it and edges or sizes right across it show a turned part from the side."""
+        across = {"edge lines right across", "a diameter sign"}
+        return self.centre_line and not self.against and not across.isdisjoint(self.strong)
+
+    @property
     def words(self) -> str:
         """What was found, for a sentence."""
         return ", ".join((["a centre line"] if self.centre_line else []) + list(self.strong)) or "symmetry alone"

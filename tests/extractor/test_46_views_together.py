@@ -172,6 +172,30 @@ def test_circles_of_an_end_view_are_held_against_the_lands_seen_from_there(acros
     assert (told(reading), told(reading, Level.CAUTION)) == (stop, caution)
 
 
+BEVELLED = Turned(((20.0, 26.0), (40.0, 36.0)), (Cut(-40.0, 3.0, 30.0),), chamfer=1.0)
+
+
+@pytest.mark.parametrize(
+    ("across", "heard"), [([24, 36], True), ([24, 26, 36], False), ([26, 36], False), ([24], False)]
+)
+def test_a_circle_at_the_edge_of_a_chamfer_shows_no_land_that_has_none(across, heard):
+    """The chamfer's edge is 24 across and its land 26: who draws the one draws the other, unless it is a hole alone."""
+    rings = tuple(Circle((40.0, 0.0), d / 2, LAYER) for d in across)
+    assert ("views-differ" in told(read(side_view(BEVELLED), circles=rings), Level.CAUTION)) is heard
+
+
+@pytest.mark.parametrize("across", ["edges", "a size"])
+def test_another_part_as_high_and_in_line_is_no_end_of_the_one_pointed_to(across):
+    """As large as an end view would be, and not round: edges right across it, or a diameter, show it from the side."""
+    other = (side_view if across == "edges" else full_outline)(Turned(((45.0, 40.0),), (Cut(-8.0, 3.0, 34.0),)))
+    size = Dimension(DimensionKind.LINEAR, ((70.0, 20.0), (70.0, -20.0)), 90.0, 40.0, "\u00d840")
+    both = mixed(side_view(RING), other.map(shifted(100, 0)))
+    sizes = () if across == "edges" else (size,)
+    assert told(read(both, dimensions=sizes)) == ["several-parts"]
+    pointed = read(both, ReadOptions(units="mm", at=(-30.0, 0.0)), dimensions=sizes)
+    assert (told(pointed), grooves(pointed)) == ([], OUTSIDE)
+
+
 @pytest.mark.parametrize(("off", "pen", "heard"), [(0.0, "solid", True), (1.0, "solid", False), (0.0, "centre", False)])
 def test_only_visible_circles_on_the_axis_are_an_end_view(off, pen, heard):
     """A pitch circle is drawn as a centre line; circles beside the axis are another figure."""

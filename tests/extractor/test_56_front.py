@@ -110,6 +110,24 @@ def test_a_part_is_held_at_an_end_and_not_in_the_middle(z, by):
     assert read(led("CLAMP HERE", (z, 20.0))).front.by == by
 
 
+@pytest.mark.parametrize(
+    "words", ["FINISHED FACE", "Finished end", "FACE ALREADY FINISHED", "FERTIGE SEITE", "face finie"]
+)
+def test_a_finished_face_at_the_other_end_asks_which_is_meant(words):
+    """Z0 is put at a finished face, and a part is held by an end that is done: words alone don't part the two."""
+    reading = read(led(words, LEFT))
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert (stop.code, near(reading)) == ("front-conflict", FROM_RIGHT)
+    assert words in stop.message
+    assert codes(read(led(words, LEFT), options=replace(MM, front="left"))) == []
+    assert codes(read(led(words, RIGHT))) == codes(read(led(words, RIGHT), led(words, LEFT))) == []
+
+
+def test_plainer_words_settle_what_a_finished_face_leaves_open():
+    reading = read(led("FINISHED FACE", LEFT), led("CLAMP HERE", (-56.0, 20.0)))
+    assert (reading.front, codes(reading)) == (FrontEnd("right", "words"), [])
+
+
 STANDING = {
     "beside the left end": (Text("FRONT FACE", (-80.0, 10.0), 2.5), "left"),
     "above the left corner": (Text("Z0", (-61.0, 23.0), 2.5), "left"),

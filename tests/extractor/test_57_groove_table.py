@@ -1,0 +1,113 @@
+"""A table of grooves, numbered by balloons at them: held against what is drawn, and no list of an assembly's items.
+
+How such tables are headed is common practice, no source. The ring has grooves 3 and 4 wide, 10 and 25 from its face,
+34 across at their floors.
+"""
+
+import pytest
+from support.draw import Cut, Turned, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Circle, Source, Text
+
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
+LAYER = Source("1", "CIRCLE", "0")
+HEAD = ("NO", "WIDTH", "DIA", "FROM FACE")
+ROWS = [("1", "3", "34", "10"), ("2", "4", "Ø34", "25")]
+
+
+def read(rows, head=HEAD, tips=((-11.5, 18.0), (-27.0, 17.0)), gap=6.0, **options):
+    """The ring with a balloon for each tip and a table beside it, its rows `gap` apart."""
+    ink, circles, texts = side_view(RING), [], []
+    for k, (z, r) in enumerate(tips):
+        at = z - 10.0 * k
+        circles.append(Circle((at, 45.0), 3.0, LAYER))
+        texts.append(Text(str(k + 1), (at - 0.8, 43.8), 2.5))
+        ink.solid.append((at, 42.0, z, r, 0.0))
+    for k, row in enumerate([head, *rows]):
+        texts += [Text(cell, (40.0 + 22 * c, 60.0 - gap * k), 2.5) for c, cell in enumerate(row)]
+    return read_sheet(sheet_of(ink, circles=tuple(circles), texts=tuple(texts)), ReadOptions(units="mm", **options))
+
+
+def told(reading):
+    return [f.code for f in reading.findings]
+
+
+@pytest.mark.parametrize(
+    "head",
+    [
+        HEAD,
+        ("NR.", "BREITE", "Ø", "ABSTAND"),
+        ("GROOVE", "W", "FLOOR DIA", "Z"),
+        ("N°", "LARGHEZZA", "DIAMETRO", "DISTANZA"),
+    ],
+    ids=lambda head: head[1],
+)
+def test_a_table_that_agrees_says_no_more(head):
+    reading = read(ROWS, head)
+    assert (told(reading), len(reading.part.grooves)) == ([], 2)
+
+
+@pytest.mark.parametrize(
+    ("row", "words"),
+    [
+        (("1", "3.5", "34", "10"), "No. 1 of the table of grooves prints width 3.5 where the drawing measures 3"),
+        (("1", "3", "33", "10"), "prints floor diameter 33 where the drawing measures 34"),
+        (("1", "3", "34", "11"), "prints distance 11 where the drawing has its near wall 10 behind the front face"),
+    ],
+    ids=["width", "floor", "distance"],
+)
+def test_one_wrong_value_stops_with_both_figures(row, words):
+    reading = read([row, ROWS[1]])
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert (stop.code, stop.groove) == ("note-contradicts", 1)
+    assert words in stop.message
+
+
+@pytest.mark.parametrize(("places", "stop"), [(("13", "29"), False), (("11.5", "27"), False), (("13", "27"), True)])
+def test_a_distance_is_that_to_one_spot_of_every_groove(places, stop):
+    """To both far walls or both middles, not to one of each."""
+    rows = [(*row[:3], at) for row, at in zip(ROWS, places, strict=True)]
+    assert ("note-contradicts" in told(read(rows))) is stop
+
+
+def test_the_numbers_tie_the_rows_and_not_their_order():
+    assert told(read(ROWS[::-1])) == []
+    assert "note-contradicts" in told(read([("2", *ROWS[0][1:]), ("1", *ROWS[1][1:])]))
+
+
+NOT_HELD = {
+    "no table": ([], HEAD),
+    "a tolerance in a cell": ([("1", "3 +0.1/0", "34", "10"), ROWS[1]], HEAD),
+    "a row without a balloon": ([*ROWS, ("3", "4", "34", "50")], HEAD),
+    "a groove without a row": (ROWS[:1], HEAD),
+    "strange headings": (ROWS, ("NO", "K1", "K2", "K3")),
+}
+
+
+@pytest.mark.parametrize(("rows", "head"), NOT_HELD.values(), ids=NOT_HELD)
+def test_what_was_not_held_is_said(rows, head):
+    reading = read(rows, head)
+    assert told(reading) == ["groove-table"]
+
+
+@pytest.mark.parametrize(("gap", "held"), [(14.9, True), (15.1, False)])
+def test_rows_follow_one_another_within_six_letter_heights(gap, held):
+    assert ("groove-table" not in told(read(ROWS, gap=gap))) is held
+
+
+TIPS = {
+    "both in one groove": ((-11.5, 18.0), (-12.0, 17.5)),
+    "one on a land": ((-11.5, 18.0), (-20.0, 15.0)),
+    "one under its floor": ((-11.5, 18.0), (-27.0, 16.9)),
+}
+
+
+@pytest.mark.parametrize("tips", TIPS.values(), ids=TIPS)
+def test_numbers_that_point_elsewhere_are_those_of_parts(tips):
+    assert "assembly" in told(read(ROWS, tips=tips))
+
+
+def test_a_table_without_balloons_is_said_to_be_unheld():
+    reading = read(ROWS, tips=())
+    assert told(reading) == ["groove-table"]
