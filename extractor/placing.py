@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -58,28 +58,72 @@ class WayToRead:
 
 
 @dataclass(frozen=True)
+class _Seen:
+    """What is seen on a sheet before one of its views is chosen, and the views that have been laid since."""
+
+    ink: Ink
+    centres: list[Axis]
+    views: list[View]
+    laid: dict[tuple[Candidate, Front | None], LaidView] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, eq=False)
+class Groundwork:
+    """What all readings of a sheet stand on: its lines with their roles. What one reading works out, the next finds."""
+
+    sheet: Sheet
+    roles: Roles
+    _seen: dict[bool, _Seen] = field(default_factory=dict)
+    _placed: dict[WayToRead, LaidView] = field(default_factory=dict)
+
+    def place(self, way: WayToRead) -> LaidView:
+        """The view to read and what it shows. Raises TooDenseError."""
+        if way not in self._placed:
+            self._placed[way] = _placed(_Desk(self.sheet, self.roles, self._see(way.set_aside), way))
+        return self._placed[way]
+
+    def _see(self, set_aside: bool) -> _Seen:
+        """What is seen with strokes set aside or with all of them."""
+        if set_aside not in self._seen:
+            ink = prepare(self.roles, self.sheet.segments, set_aside=set_aside)
+            centres = centre_lines(self.sheet.segments, ink.size)
+            stated = dimensioned_axes(self.sheet.dimensions, says_diameter)
+            self._seen[set_aside] = _Seen(ink, centres, views(ink, centres, stated))
+        return self._seen[set_aside]
+
+
+@dataclass(frozen=True)
 class _Desk:
     """What all views of a sheet are laid from."""
 
-    ink: Ink
     sheet: Sheet
     roles: Roles
+    seen: _Seen
     way: WayToRead
+
+    @property
+    def ink(self) -> Ink:
+        """The lines of the sheet."""
+        return self.seen.ink
 
     def lay(self, candidate: Candidate) -> LaidView:
         """One view laid, its front where the way has it."""
-        return lay_view(self.ink, self.sheet, candidate, self.way.front)
+        return self.turned(candidate, self.way.front)
+
+    def turned(self, candidate: Candidate, front: Front | None) -> LaidView:
+        """One view laid with its front where that is told."""
+        laid = self.seen.laid
+        if (candidate, front) not in laid:
+            laid[candidate, front] = lay_view(self.ink, self.sheet, candidate, front)
+        return laid[candidate, front]
 
 
-def place(sheet: Sheet, roles: Roles, way: WayToRead) -> LaidView:
-    """Choose the view to read and recognise what it shows. Raises TooDenseError."""
-    ink = prepare(roles, sheet.segments, set_aside=way.set_aside)
-    centres: list[Axis] = centre_lines(sheet.segments, ink.size)
-    stated = dimensioned_axes(sheet.dimensions, says_diameter)
-    choice = choose(sheet, ink, views(ink, centres, stated), centres, way.at, way.about)
+def _placed(desk: _Desk) -> LaidView:
+    """Choose the view to read and recognise what it shows."""
+    seen, way = desk.seen, desk.way
+    choice = choose(desk.sheet, seen.ink, seen.views, seen.centres, way.at, way.about)
     if not choice.candidates:
         return LaidView(None, None, choice.findings)
-    desk = _Desk(ink, sheet, roles, way)
     laid = [(c, desk.lay(c)) for c in choice.candidates]
     cut = next((f for _, p in laid for f in p.findings if f.code == DrawingCode.BROKEN_VIEW), None)
     if len(laid) > 1 and cut is not None:
@@ -128,7 +172,7 @@ def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> LaidVie
             return first.with_findings(*odd)
         if same and way.front is not None:
             heard.append(Heard(way.front.by, other.view.middle, same=found is way.found))
-    return agreed(first, heard, lambda end: lay_view(desk.ink, desk.sheet, candidate, end))
+    return agreed(first, heard, lambda end: desk.turned(candidate, end))
 
 
 def _torn(placed: LaidView) -> list[Finding]:
@@ -203,7 +247,7 @@ def _held_against(desk: _Desk, base: Found, candidate: Candidate, laid: LaidView
     """In what a view differs from the first, laid from whichever of its ends is more like it, and that way."""
     ways = [laid.found] if laid.found else []
     if laid.front is not None:
-        turned = lay_view(desk.ink, desk.sheet, candidate, OPPOSITE[laid.front.end])
+        turned = desk.turned(candidate, OPPOSITE[laid.front.end])
         ways += [turned.found] if turned.found else []
     best, told = best_of(base, ways)
     return told, ways[best]
@@ -299,4 +343,4 @@ def _several(laid: Laid, told: Difference | None, count: int = 0) -> LaidView:
     return LaidView(None, None, (Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, spots[0], spots=tuple(spots)),))
 
 
-__all__ = ["FrontEnd", "LaidView", "place"]
+__all__ = ["FrontEnd", "Groundwork", "LaidView", "WayToRead"]

@@ -4,6 +4,7 @@
 raises.
 """
 
+from functools import lru_cache
 from pathlib import Path
 
 from extractor.codes import DrawingCode
@@ -12,6 +13,7 @@ from extractor.finding import Finding, Level, accept
 from extractor.front import FrontEnd
 from extractor.geometry.crowds import TooDenseError
 from extractor.part import Reading, ReadOptions
+from extractor.placing import Groundwork
 from extractor.sheet import Sheet
 from extractor.viewing.roles import assign
 from extractor.weighing import weigh
@@ -29,8 +31,7 @@ def read_drawing(path: Path, options: ReadOptions = AS_DRAWN) -> Reading:
 def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
     try:
-        roles = assign(sheet)
-        taken, made = weigh(Given(roles.told.put_together(sheet), roles, options))
+        taken, made = weigh(Given(_groundwork(sheet), options))
     except TooDenseError:
         words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
         stop = Finding(Level.STOP, DrawingCode.TOO_DENSE, words)
@@ -45,6 +46,13 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     rows = tuple(row for one in made for row in one.rows(taken=one.way == taken.way))
     ink = taken.placed.ink if part is not None else None
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, ink, rows)
+
+
+@lru_cache(maxsize=1)
+def _groundwork(sheet: Sheet) -> Groundwork:
+    """What a sheet is read from. The last one is kept: the questions of a sheet read it once for each choice."""
+    roles = assign(sheet)
+    return Groundwork(roles.told.put_together(sheet), roles)
 
 
 __all__ = ["read_drawing", "read_sheet"]

@@ -130,11 +130,12 @@ class Text:
     angle: float = 0.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Sheet:
     """Everything of one drawing that the reader uses. `insunits` and `measurement` are the header's codes or None.
 
     `around` holds the texts of layouts around a part in model space: the title block; their places are on paper.
+    A sheet is equal only to itself: what was worked out on it is known by it.
     """
 
     file: str

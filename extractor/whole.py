@@ -10,7 +10,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.laying import LaidView, at_grooves, gap_findings, numbers_in
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
-from extractor.placing import WayToRead, place
+from extractor.placing import Groundwork, WayToRead
 from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.recess.sized import all_wanted, sized_as_grooves
@@ -33,9 +33,18 @@ from extractor.viewing.views import View
 class Given:
     """What every reading of a sheet is made from."""
 
-    sheet: Sheet
-    roles: Roles
+    groundwork: Groundwork
     options: ReadOptions
+
+    @property
+    def sheet(self) -> Sheet:
+        """The sheet, dimensions that lay in pieces put together."""
+        return self.groundwork.sheet
+
+    @property
+    def roles(self) -> Roles:
+        """What its strokes are likely to be."""
+        return self.groundwork.roles
 
     @property
     def asked(self) -> WayToRead:
@@ -44,7 +53,7 @@ class Given:
 
     def read(self, way: WayToRead) -> "Whole":
         """The sheet read one way. Raises TooDenseError."""
-        return Whole(self, way, place(self.sheet, self.roles, way))
+        return Whole(self, way, self.groundwork.place(way))
 
 
 @dataclass(frozen=True)
