@@ -110,11 +110,11 @@ class Ink:
         if not clusters:
             return []
         images = shapely.points(axis.mirror(np.vstack([cluster.samples for cluster in clusters])))
-        gaps = np.full(len(images), np.inf)
-        (hit, _), gaps[hit] = self.tree.query_nearest(images, return_distance=True, all_matches=False)
-        ends = np.cumsum([len(cluster.samples) for cluster in clusters])
-        partner = PARTNER[bool(axis.drawn)]
-        found = [gap <= partner * one.diagonal for gap, one in zip(np.split(gaps, ends[:-1]), clusters, strict=True)]
+        sizes = [len(cluster.samples) for cluster in clusters]
+        within = PARTNER[bool(axis.drawn)] * np.repeat([cluster.diagonal for cluster in clusters], sizes)
+        met = np.zeros(len(images), dtype=bool)
+        met[self.tree.query(images, predicate="dwithin", distance=within)[0]] = True
+        found = np.split(met, np.cumsum(sizes)[:-1])
         return [float(c.weights[near].sum() / c.weights.sum()) for c, near in zip(clusters, found, strict=True)]
 
 
