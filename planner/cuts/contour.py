@@ -22,6 +22,7 @@ from planner.cuts.field import (
     cell_at,
     closed,
     edge_of,
+    least_place,
     left_standing,
     permitted,
     raster,
@@ -99,6 +100,9 @@ def contour_of(hollow: Hollow, tool: Tool, increments: Increments, bounds: Bound
         return "width"
     start, cells = far - 2, near - far + edge.width + 4
     drawn = raster(hollow.line, start, cells)
+    # Nor may the path be lower than any place by more than its error, and what rounding makes of it.
+    if least_place(drawn, edge) - _error(bounds) - 1 > _deep_enough(drawn, bounds):
+        return "form"
     lowest = permitted(drawn, edge)[2 : 3 + near - far]
     floor = round(2 * hollow.floor)
     stock = _stock(hollow, start, cells, drawn.high)
@@ -152,9 +156,14 @@ def _path(first: int, above: Floats, bounds: Bounds, meet: int, end: int) -> tup
 
     z as in the hollow, x above its floor. `above`: radial heights of the lowest places above the floor.
     """
-    error = max(2.0, PATH_SHARE * bounds.tolerance)
+    error = _error(bounds)
     points = np.column_stack([first + np.arange(above.size), above])
     return _half(points[meet:][::-1], error), _half(points[: end + 1], error)
+
+
+def _error(bounds: Bounds) -> float:
+    """How far the path may leave the lowest places, square to it, in counts."""
+    return max(2.0, PATH_SHARE * bounds.tolerance)
 
 
 def _half(points: Floats, error: float) -> tuple[Move, ...]:
@@ -201,8 +210,13 @@ def _as_drawn(hollow: Hollow, edge: InsertEdge, drawn: Heights, tops: Floats, st
     gone = np.minimum(_left(tops, edge.low), drawn.high) < least - up
     inside = np.arange(len(left)) + start
     inner = (inside >= hollow.mouth[0]) & (inside + 1 <= hollow.mouth[1])
-    deep = left.min() <= drawn.low.min() + up
+    deep = left.min() <= _deep_enough(drawn, bounds)
     return bool(deep and not gone.any() and not (left[inner] > most[inner] + up).any())
+
+
+def _deep_enough(drawn: Heights, bounds: Bounds) -> float:
+    """The radial height that the deepest place of a path must reach."""
+    return float(drawn.low.min()) + SHARE * bounds.tolerance / 2
 
 
 def _stock(hollow: Hollow, start: int, cells: int, drawn: Floats) -> Floats:

@@ -21,6 +21,8 @@ from planner.shop import Tool
 Floats = npt.NDArray[np.float64]
 # A place this near to a count is at the count: reading a drawing leaves errors in the last digits.
 NEAR = 0.01
+# So many cells of an edge tell roughly how low it gets.
+SAMPLES = 33
 # A diameter this little over a whole count is that count: less than a tenth of it is never worth a count more.
 SLACK = 0.1
 
@@ -104,6 +106,13 @@ def permitted(drawn: Heights, edge: InsertEdge) -> Floats:
     Line and edge are compared at both ends of every cell, so a smooth touch is missed by far less than a count.
     """
     return np.maximum(lowest_places(drawn.left, edge.ends[:-1]), lowest_places(drawn.right, edge.ends[1:]))
+
+
+def least_place(drawn: Heights, edge: InsertEdge) -> float:
+    """A height that no permitted place lies below: what some cells of the edge would permit by themselves."""
+    size = len(drawn.left) - edge.width + 1
+    some = np.unique(np.linspace(0, edge.width - 1, SAMPLES).astype(np.int64)).tolist()
+    return float(np.max([drawn.left[k : k + size] - edge.ends[k] for k in some], axis=0).min())
 
 
 def lowest_places(standing: Floats, edge: Floats) -> Floats:

@@ -11,7 +11,17 @@ from hypothesis import strategies as st
 from extractor.part import Groove
 from extractor.side import OUTSIDE
 from planner.cuts.curves import filleted, printed_radius, smooth
-from planner.cuts.field import closed, edge_of, left_standing, lowest_places, permitted, raster, sliding_max, spread
+from planner.cuts.field import (
+    closed,
+    edge_of,
+    least_place,
+    left_standing,
+    lowest_places,
+    permitted,
+    raster,
+    sliding_max,
+    spread,
+)
 from planner.cuts.ground import Ground
 from planner.cuts.hollow import Hollow, deepened, hollow_of
 from planner.cuts.roughing import rough_plunges
@@ -150,6 +160,14 @@ class TestField:
         lowest = permitted(raster(line, -9000, 13_000), edge_of(tool(), MM))
         down = np.flatnonzero(lowest == 0) - 9000
         assert (down[0], down[-1]) == (-5000, -3000), "from wall to wall, and not a count beyond"
+
+    @pytest.mark.parametrize("insert", [tool(), tool(0.8, 0.0), tool(2.0, 0.1, edge="vee", angle=60.0)])
+    @pytest.mark.parametrize("lean", [0.2, 1.0, 3.0])
+    def test_the_least_place_is_known_nearly_and_never_from_above(self, insert, lean):
+        line = [(-9000.0, 5000.0), (-4000.0, 5000.0), (-2000.0, 5000.0 - 2000 * lean), (0.0, 5000.0), (4000.0, 5000.0)]
+        drawn, edge = raster(line, -9000, 13_000), edge_of(insert, MM)
+        least = permitted(drawn, edge).min()
+        assert least - 0.1 * (5000 - least) - 1 <= least_place(drawn, edge) <= least
 
 
 class TestTrace:
