@@ -197,9 +197,9 @@ def _moved(dimension: Dimension, detail: Detail, shift: tuple[float, float], par
 
 def _differs(detail: Detail, what: str) -> Finding:
     """The stop for a detail that is drawn otherwise than the view."""
-    at, (x, y) = detail.heading.at, detail.ring.centre
+    heading, (x, y) = detail.heading.at, detail.ring.centre
     words = (
         f"Detail {detail.letter}, by its heading {detail.times:.4g} times as large as the view, has other {what} than "
         f"the view within its ring at X{x:.4g} Y{y:.4g}: ask which of the two is meant."
     )
-    return Finding(Level.STOP, DrawingCode.DETAIL_DIFFERS, words, at)
+    return Finding(Level.STOP, DrawingCode.DETAIL_DIFFERS, words, (x, y), spots=(heading,))

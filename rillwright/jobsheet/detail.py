@@ -4,7 +4,7 @@ Drawn to one scale, larger than the picture of the part. Outside grooves are see
 tool below, those of a face with the tool to the right.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -12,7 +12,6 @@ from markupsafe import Markup
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.picture import body, recess_points, set_class
 from rillwright.jobsheet.scene import PicturedGroove, PicturedInsert, Scene, between
-from rillwright.jobsheet.stage import Stage
 from rillwright.jobsheet.text import length_text, place_text
 from rillwright.record import RecordedOperation
 from rillwright.svg import PictureScale, dimension, group, label, line, outline, picture, tag
@@ -51,20 +50,6 @@ def detail_pictures(scene: Scene) -> dict[int, Markup]:
             )
             found[number] = _drawn(close, number)
     return found
-
-
-FINE = 12.0
-"""Picture units: a narrower groove is hard to see in the picture of the part."""
-
-
-def fine_operations(scene: Scene, stage: Stage) -> frozenset[int]:
-    """Numbers of the operations whose grooves the picture of the part shows so narrow that paper has them enlarged."""
-    width = {r.id: (r.z_near - r.z_far) * stage.view.scale for r in scene.recesses}
-    return frozenset(
-        number
-        for number, run in enumerate(scene.runs[:MOST], start=1)
-        if any(width.get(groove, FINE) < FINE for groove in run.grooves)
-    )
 
 
 def _close_up(
@@ -119,22 +104,21 @@ def _drawn(close: CloseUp, number: int) -> Markup:
         HEIGHT,
         title,
         tag("defs", clip),
-        group(_metal(close), tool, clip_path=f"url(#{frame})"),
+        group(metal_within(close.scene, close.view, WIDTH, close.run.grooves), tool, clip_path=f"url(#{frame})"),
         face_figures(close) if face else _figures(close),
         class_="detail",
     )
 
 
-def _metal(close: CloseUp) -> Markup:
-    """Part and grooves as far as the frame shows them, those of this operation coloured."""
-    view, scene = close.view, close.scene
+def metal_within(scene: Scene, view: PictureScale, width: float, grooves: Collection[int] | None = None) -> Markup:
+    """Part and grooves as far as a frame of a width shows them; of the grooves those named are coloured, else all."""
     # A little more than the frame, so that the cut ends of the outline lie outside it.
-    low, high = ((x - view.x_front) / view.scale for x in (-0.1 * WIDTH, 1.1 * WIDTH))
+    low, high = ((x - view.x_front) / view.scale for x in (-0.1 * width, 1.1 * width))
     outside, bore = between(scene.outline, high, low), between(scene.bore or (), high, low)
     if len(outside) < 2:
         return Markup("")
     solid = body(view, tuple(outside), tuple(bore) if len(bore) > 1 else None)
-    seen = [r for r in (scene.recess(n) for n in close.run.grooves) if r and low < r.z_near and r.z_far < high]
+    seen = [r for r in scene.recesses if (grooves is None or r.id in grooves) and low < r.z_near and r.z_far < high]
     areas = [
         tag("path", d=outline(view.dots(recess_points(scene, r)), True), class_=f"area {set_class(r.set_index)}")
         for r in seen
@@ -151,13 +135,18 @@ def _figures(close: CloseUp) -> Markup:
     side, anchor = (-1, "end") if close.insert.reference == "far" else (1, "start")
     gap_x, down = x + side * 46, close.down
     gap = abs(close.run.start.x / 2 - close.land)
+    # Beside a short dimension the text would lie on the edge of the metal: it stands clear of it.
+    middle = (y + land) / 2
+    base_line = min(middle + 6, land - 7) if down > 0 else max(middle + 6, land + 21)
     base = floor + down * 28
     width = f"width {length_text(first.z_near - first.z_far, units)}"
     return group(
         line((x, y + down * 40), (x, floor + down * 36), "extension"),
         line((gap_x + side * 12, land), (x, land), "extension"),
         line((gap_x + side * 12, y), (x, y), "extension"),
-        dimension((gap_x, y), (gap_x, land), f"clear {length_text(gap, units)}", anchor, (side * 10, 6.0)),
+        dimension(
+            (gap_x, y), (gap_x, land), f"clear {length_text(gap, units)}", anchor, (side * 10, base_line - middle)
+        ),
         tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
         _start_words(close, x + side * 24, anchor),
         dimension((far, base), (near, base), width, shift=(0.0, 7.0 + down * 19), more="on-metal"),

@@ -18,7 +18,7 @@ def _jaws(scene: Scene, stage: Stage) -> Markup:
     parts: list[Markup] = []
     if stage.jaw_z is not None:
         parts += [_bar(scene, stage), *_jaw_blocks(stage)]
-    base = stage.bottom + 34
+    base = stage.foot + 34
     z0, back = stage.view.x(0), stage.view.x(-scene.length)
     parts.append(_level((back, base), (z0, base), f"length {length_text(scene.length, scene.units)}"))
     if stage.jaw_z is not None and scene.stick_out is not None:
@@ -28,7 +28,9 @@ def _jaws(scene: Scene, stage: Stage) -> Markup:
         words = f"stick-out {length_text(scene.stick_out, scene.units)}{note}{held}"
         parts += [line((jaw, stage.bottom), (jaw, base + 46), "extension")]
         parts.append(_level((jaw, base + 38), (z0, base + 38), words, lowest=True))
-    parts += [line((x, stage.bottom + 8), (x, base + 46), "extension") for x in (z0, back)]
+    # No extension line runs on through the text of the dimension below.
+    deep = {z0: 46, back: 8}
+    parts += [line((x, stage.bottom + 8), (x, base + more), "extension") for x, more in deep.items()]
     return group(*parts, class_="holding")
 
 

@@ -1,26 +1,31 @@
-"""Where groove numbers go in a picture: rows of balloons that don't overlap, thinned out where there are too many."""
+"""Where groove numbers go in a picture: two rows of balloons that don't overlap, thinned out where there are too many.
 
+A balloon of the upper row has its leader through the lower one, so more rows would hold no more numbers.
+"""
+
+import math
 from collections.abc import Sequence
 
 from planner.words import spans
 
-ROWS = 3
+ROWS = 2
 
 
-def place_labels(places: Sequence[float], gap: float, rows: int = ROWS) -> list[int | None]:
+def place_labels(places: Sequence[float], gap: float) -> list[int | None]:
     """The row (0 nearest the part) of each balloon at these places along the picture, None for one left out.
 
-    Balloons of one row stand at least `gap` apart. Where the rows don't suffice, every second, third and so on is
-    kept, and always the first: places must be in order along the picture, either way.
+    Balloons of one row stand at least `gap` apart, and half as far from the leaders of the other.
+    Where the rows don't suffice, every second, third and so on is kept, and always the first: places must be in order
+    along the picture, either way.
 
     >>> place_labels([0, 40, 80], 34)
     [0, 0, 0]
-    >>> place_labels([0, 10, 20, 30], 34, rows=2)
+    >>> place_labels([0, 10, 20, 30], 34)
     [0, None, 1, None]
     """
     for every in range(1, max(2, len(places) + 1)):
         kept = range(0, len(places), every)
-        found = _in_rows([places[i] for i in kept], gap, rows)
+        found = _in_rows([places[i] for i in kept], gap)
         if found is not None:
             answer: list[int | None] = [None] * len(places)
             for index, row in zip(kept, found, strict=True):
@@ -29,23 +34,18 @@ def place_labels(places: Sequence[float], gap: float, rows: int = ROWS) -> list[
     return [None] * len(places)
 
 
-def _in_rows(places: Sequence[float], gap: float, rows: int) -> list[int] | None:
+def _in_rows(places: Sequence[float], gap: float) -> list[int] | None:
     """The lowest free row for each place in turn; None if one finds no room."""
-    last: list[float | None] = [None] * rows
+    last = [-math.inf] * ROWS
     found = []
     for place in places:
-        free = (row for row in range(rows) if _clear(last[row], place, gap))
-        row = next(free, None)
+        apart = [abs(place - other) for other in last]
+        row = next((row for row in range(ROWS) if apart[row] >= gap and min(apart) >= gap / 2), None)
         if row is None:
             return None
         last[row] = place
         found.append(row)
     return found
-
-
-def _clear(last: float | None, place: float, gap: float) -> bool:
-    """True if a balloon at `place` keeps its distance from the last one of a row."""
-    return last is None or abs(place - last) >= gap
 
 
 def span_words(numbers: Sequence[int]) -> str:

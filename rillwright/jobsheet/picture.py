@@ -22,6 +22,9 @@ from rillwright.svg import Dot, PictureScale, group, joined, label, line, outlin
 LAYERS = {"blank": "blank", "cuts": "cuts", "tool": "tool", "trail": "trail"}
 
 
+NONE = Markup("")
+
+
 def set_class(index: int | None) -> str:
     """The style class of a set's colour and pattern; they pair anew after each round, so 30 sets look different.
 
@@ -149,14 +152,16 @@ def grooves_layer(scene: Scene, stage: Stage) -> Markup:
 def _axis(stage: Stage) -> Markup:
     """The turning axis, the front face and the mark of the work's zero point (a quartered circle)."""
     x, y = stage.view.dot(0, 0)
+    # The words stand clear of the axis, however thin the part is.
+    words = min(stage.top + 34, y - 14)
     quarter = f"M{x:.1f} {y:.1f}h9a9 9 0 0 0 -9 -9zM{x:.1f} {y:.1f}h-9a9 9 0 0 0 9 9z"
     return group(
         line((stage.left - 12, y), (stage.right + 12, y), "axis"),
         line((x, stage.top), (x, y + 16 if stage.half else stage.bottom + 10), "front"),
         tag("circle", cx=x, cy=y, r=9.0, class_="zero"),
         tag("path", d=quarter, class_="zero-fill"),
-        label((x + 12, stage.top + 14), "Z0", "t strong", "start"),
-        label((x + 12, stage.top + 34), "front face", "ts", "start"),
+        label((x + 12, words - 20), "Z0", "t strong", "start"),
+        label((x + 12, words), "front face", "ts", "start"),
     )
 
 
@@ -204,19 +209,37 @@ def _inserts(scene: Scene, stage: Stage) -> Markup:
     return group(*shapes, clip_path="url(#stage)")
 
 
-def _rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> Markup:
-    """A ring round each groove that a stop speaks of."""
+STOP_RING = 26.0
+"""Picture units: least radius of the ring round a groove that a stop speaks of."""
+
+
+def stop_rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> list[tuple[Dot, float]]:
+    """Middle and radius of the ring round each groove that a stop speaks of."""
     rings = []
     for recess in (r for r in scene.recesses if r.id in stopped):
-        x = stage.view.x((recess.z_near + recess.z_far) / 2)
-        y = stage.view.y((recess.mouth_diameter + recess.floor_diameter) / 4)
-        radius = max(26.0, 0.75 * (recess.z_near - recess.z_far) * stage.view.scale)
-        rings += [tag("circle", cx=x, cy=y, r=radius, class_=name) for name in ("ring-halo", "ring")]
-    return group(*rings, class_="spot stop") if rings else Markup("")
+        middle = (recess.mouth_diameter + recess.floor_diameter) / 4
+        at = stage.view.dot((recess.z_near + recess.z_far) / 2, middle)
+        rings.append((at, max(STOP_RING, 0.75 * (recess.z_near - recess.z_far) * stage.view.scale)))
+    return rings
 
 
-def part_picture(scene: Scene, stage: Stage, path: RecordedPath | None, stopped: Collection[int] = ()) -> Markup:
-    """The whole picture; `path` is the record's `path`, None without a program; `stopped` grooves are ringed."""
+def _rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> Markup:
+    """Those rings as drawn."""
+    rings = [
+        tag("circle", cx=x, cy=y, r=radius, class_=name)
+        for (x, y), radius in stop_rings(scene, stage, stopped)
+        for name in ("ring-halo", "ring")
+    ]
+    return group(*rings, class_="spot stop") if rings else NONE
+
+
+def part_picture(
+    scene: Scene, stage: Stage, path: RecordedPath | None, stopped: Collection[int] = (), rings: Markup = NONE
+) -> Markup:
+    """The whole picture; `path` is the record's `path`, None without a program; `stopped` grooves are ringed.
+
+    `rings` are those of what is drawn larger.
+    """
     margin = 16.0
     box = tag("rect", x=4, y=stage.top - 4, width=WIDTH - 8, height=stage.bottom - stage.top + 2 * margin)
     metal = group(
@@ -239,6 +262,7 @@ def part_picture(scene: Scene, stage: Stage, path: RecordedPath | None, stopped:
         _axis(stage),
         grooves_layer(scene, stage),
         _tool(scene, stage, path),
+        rings,
         _rings(scene, stage, stopped),
         role="group",
         id="part-picture",

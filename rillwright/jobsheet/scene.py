@@ -36,6 +36,22 @@ class PicturedGroove:
     lines: tuple[int, ...] = ()
     drawn: bool = True
 
+    @property
+    def across(self) -> float:
+        """How wide it is at its mouth: along the axis, or on a face along the radius."""
+        return self._sizes[0]
+
+    @property
+    def deep(self) -> float:
+        """How deep it is from its mouth: along the radius, or in a face along the axis."""
+        return self._sizes[1]
+
+    @property
+    def _sizes(self) -> tuple[float, float]:
+        """Width and depth."""
+        along, radial = self.z_near - self.z_far, abs(self.mouth_diameter - self.floor_diameter) / 2
+        return (along, radial) if self.side.axial else (radial, along)
+
 
 @dataclass(frozen=True)
 class PicturedInsert:

@@ -19,7 +19,8 @@ from extractor.finding import Level
 from rillwright.jobsheet import cautions, figures, view
 from rillwright.jobsheet.choices import rows_with_choices
 from rillwright.jobsheet.compiled import CompiledTemplates
-from rillwright.jobsheet.detail import detail_pictures, fine_operations
+from rillwright.jobsheet.detail import detail_pictures
+from rillwright.jobsheet.enlarged import enlarged, enlarged_rows, rings
 from rillwright.jobsheet.inspection import checks_of
 from rillwright.jobsheet.listing import ListedLine, listing
 from rillwright.jobsheet.picture import part_picture
@@ -129,9 +130,24 @@ def css_string(text: str) -> str:
     return f'"{"".join(kept)}"'
 
 
+LONGEST_FOOT, ITS_END = 90, 20
+"""Characters of a name that fit beside the count of pages at the foot of a printed page, and how many are its end's."""
+
+
+def middle_out(name: str) -> str:
+    """A name that fits the foot of a page: of a longer one its beginning and its end.
+
+    >>> len(middle_out("a" * 200)), middle_out("ring.dxf")
+    (90, 'ring.dxf')
+    """
+    if len(name) <= LONGEST_FOOT:
+        return name
+    return f"{name[: LONGEST_FOOT - ITS_END - 1]}…{name[-ITS_END:]}"
+
+
 def foot_style(file: str) -> Markup:
     """The line at the foot of every printed page: whose it is, and which of how many."""
-    name, count = css_string(str(shown(file))), '"page " counter(page) " of " counter(pages)'
+    name, count = css_string(middle_out(str(shown(file)))), '"page " counter(page) " of " counter(pages)'
     boxes = f"@bottom-left{{content:{name}}}@bottom-right{{content:{count}}}"
     return Markup(f"@media print{{@page{{font:8pt sans-serif;{boxes}}}}}")
 
@@ -214,10 +230,11 @@ def _pictures(record: Record, scene: Scene | None, rows: list[FindingRow], text:
     stopped = frozenset(row.groove for row in stops if row.groove)
     # Where the part is known and no place on the sheet is meant, the part's own picture says it better.
     drawing = stage is None or any(row.at or row.choices for row in stops)
+    larger = enlarged(scene, stage, stopped) if scene and stage else ()
     return {
-        "picture": part_picture(scene, stage, record.path, stopped) if scene and stage else None,
+        "picture": part_picture(scene, stage, record.path, stopped, rings(larger)) if scene and stage else None,
         "details": detail_pictures(scene) if scene else {},
-        "fine": fine_operations(scene, stage) if scene and stage else frozenset(),
+        "enlarged": enlarged_rows(scene, larger) if scene else [],
         "stepping": stepping(record, scene, stage, text) if scene and stage and text else None,
         "refusal": refusal_picture(record.drawn, rows) if drawing else None,
         "close": close_picture(record.drawn, rows),

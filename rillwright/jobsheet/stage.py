@@ -7,7 +7,7 @@ with a break, since its length would make the grooves too small to see; the figu
 from dataclasses import dataclass
 
 from rillwright.jobsheet.labels import place_labels
-from rillwright.jobsheet.scene import Scene, between
+from rillwright.jobsheet.scene import PicturedGroove, Scene, between
 from rillwright.svg import PictureScale
 
 WIDTH = 1000.0
@@ -22,6 +22,12 @@ MOST_TALL = 520.0
 
 JAWS, BEHIND = 0.12, 0.02
 """Least length of the jaws, and room behind a part that ends in the open, as shares of what is drawn."""
+
+FINE = 18.0
+"""A groove that is narrower in picture units is hard to see in the picture of the part: it is drawn larger too."""
+
+SHELF = 38.0
+"""Height below the part for the letters of what is drawn larger, where there is any."""
 
 LONGEST_GAP = 0.8
 """Longest bar drawn between part and jaws, as a share of the part's length, before it is shortened."""
@@ -42,6 +48,7 @@ class Stage:
     jaw_radius: float
     shortened: bool
     rows: tuple[int | None, ...] = ()
+    shelf: float = 0.0
 
     @property
     def top(self) -> float:
@@ -52,6 +59,15 @@ class Stage:
     def bottom(self) -> float:
         """Picture y of the lowest place of the work."""
         return self.view.y(self.r_bottom)
+
+    @property
+    def foot(self) -> float:
+        """Picture y below which the dimensions stand."""
+        return self.bottom + self.shelf
+
+    def fine(self, recess: PicturedGroove) -> bool:
+        """True for a groove that is too narrow to be seen well."""
+        return recess.across * self.view.scale < FINE
 
     @property
     def left(self) -> float:
@@ -112,7 +128,8 @@ def stage_of(scene: Scene) -> Stage:
     rows = place_labels(middles, balloon_width(max((r.id for r in scene.recesses), default=1)) + 2)
     above = ABOVE + ROW * (1 + max((r for r in rows if r is not None), default=-1))
     view = PictureScale(scale, x_front, above + r_top * scale)
-    height = above + BELOW + scale * (r_top - r_bottom)
+    shelf = SHELF if not half and any(r.across * scale < FINE for r in scene.recesses) else 0.0
+    height = above + BELOW + shelf + scale * (r_top - r_bottom)
     return Stage(
         view=view,
         height=height,
@@ -125,4 +142,5 @@ def stage_of(scene: Scene) -> Stage:
         jaw_radius=grip,
         shortened=shortened,
         rows=tuple(rows),
+        shelf=shelf,
     )

@@ -84,6 +84,8 @@ def test_a_detail_drawn_otherwise_is_a_stop_that_can_be_answered(what, drawn):
     reading = read(drawn)
     assert stops(reading) == ["detail-differs"]
     assert f"other {what} than the view" in reading.findings[0].message
+    # The place is the ring's, and only then that of the heading: the sheet looks nearer at the first.
+    assert (reading.findings[0].at, reading.findings[0].spots) == (RING, ((30.0, -120.0),))
     assert stops(read(drawn, accept=frozenset({"detail-differs"}))) == []
 
 

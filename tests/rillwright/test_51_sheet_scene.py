@@ -1,6 +1,7 @@
 """What the pictures take out of a record, and where everything stands in them."""
 
 import itertools
+import math
 import re
 from xml.etree import ElementTree
 
@@ -11,6 +12,7 @@ from support.forms import typed
 from support.parts import part_of, row
 from support.records import made
 
+from rillwright.jobsheet.enlarged import enlarged, enlarged_rows
 from rillwright.jobsheet.labels import place_labels, set_letter, span_words
 from rillwright.jobsheet.picture import half_of, part_picture, recess_points, set_class
 from rillwright.jobsheet.scene import between, scene_of
@@ -137,6 +139,43 @@ def test_balloons_of_one_row_keep_their_distance(places):
     for one in {r for r in rows if r is not None}:
         mine = [p for p, r in zip(places, rows, strict=True) if r == one]
         assert all(b - a >= 33 for a, b in itertools.pairwise(mine))
+    told = [p for p, r in zip(places, rows, strict=True) if r is not None]
+    assert all(b - a >= 16.5 for a, b in itertools.pairwise(told)), "a number lies on another's leader"
+
+
+def larger(width, length=300, z=-20.0, **more):
+    """The stage, and the details, of a part with three grooves of one width."""
+    part = part_of(row(3, z, 30, width, 76), diameter=80, length=length, **more)
+    scene = scene_of(typed(made(part, [(1, 2, 3)])[0]))
+    stage = stage_of(scene)
+    return scene, stage, enlarged(scene, stage)
+
+
+def test_a_groove_is_drawn_larger_where_it_would_be_narrow_in_the_picture():
+    scale = larger(3.0)[1].view.scale
+    assert len(larger(17.9 / scale)[2]) == 1
+    assert larger(18.1 / scale)[2] == ()
+
+
+def test_the_ring_is_round_the_groove_whose_letter_it_has_and_the_detail_shows_it_whole():
+    scene, stage, (one,) = larger(1.3)
+    assert (one.letter, one.recess.id) == ("A", 1)
+    # Below the axis, at the middle of groove 1: -20 to -21.3, between 76 and 80 across.
+    assert one.ring == pytest.approx(stage.view.dot(-20.65, -39))
+    assert one.across >= math.hypot(1.3, 2.0)
+    corners = [stage.view.dot(z, -r) for z in (-20, -21.3) for r in (38, 40)]
+    assert all(math.dist(one.ring, corner) <= one.radius for corner in corners)
+    (drawn,) = enlarged_rows(scene, (one,))
+    area = ElementTree.fromstring(drawn["picture"]).find(".//s:path[@class='area set-1 pat-1']", NS)
+    xs, ys = zip(*numbers(area.get("d")), strict=True)
+    assert (max(xs) - min(xs)) / (max(ys) - min(ys)) == pytest.approx(1.3 / 2, rel=0.01)
+    assert (max(xs) - min(xs)) / 200 == pytest.approx(1.3 / one.across, rel=0.01)
+
+
+def test_a_letter_keeps_off_the_ring_of_a_stop():
+    scene, stage, (one,) = larger(1.3, length=60, z=-5.0, bore=20.0)
+    assert stage.half
+    assert one.at[1] - 12 < one.ring[1] + 29 < enlarged(scene, stage, {1})[0].at[1] - 12
 
 
 def test_one_balloon_always_finds_room():

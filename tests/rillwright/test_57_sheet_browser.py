@@ -34,7 +34,7 @@ SIZES = {"desk": DESK, "tablet": TABLET, "upright": UPRIGHT, "phone": PHONE}
 EIGHT = """
 units = "mm"
 [machine]
-stick_out = 75.0
+stick_out = 170.0
 [material]
 name = "C45"
 [[tools]]
@@ -81,7 +81,7 @@ def hand_made():
     )
     bare = {"schema": 1, "status": "refused", "part": {}, "findings": []}
     eights = [*row(4, -6, 5, 2, 34), (-30, -34, 33), (-40, -43, 32), (-48, -50, 36), (-55, -58, 30)]
-    eight = worked_out(part_of(eights, length=80), "plunge", parse_shop(EIGHT, "shop.toml", "mm"))
+    eight = worked_out(part_of(eights, length=150), "plunge", parse_shop(EIGHT, "shop.toml", "mm"))
     return {
         "usual": usual,
         "eight": eight,
@@ -234,6 +234,17 @@ def test_the_picture_is_made_larger_by_button_and_key_and_whole_again(reader, fo
     page.locator("[data-zoom='0']").click()
     box, frame = picture.bounding_box(), page.locator("[aria-label='Picture of the part']").bounding_box()
     assert box["width"] <= frame["width"] + 1
+
+
+def test_what_is_too_small_to_see_is_ringed_with_the_letter_that_its_detail_has(reader, folder):
+    page = opened(reader, folder / "eight.html").page
+    rings = page.locator(".enlarged-rings text").all_text_contents()
+    assert rings == page.locator(".enlarged figcaption strong").all_inner_texts() == ["A", "B", "C", "D", "E"]
+    page.locator("[data-zoom='1']").click()
+    assert page.evaluate(OVER) == []
+    assert page.locator(".enlarged figure").first.inner_text().split(": ")[1].startswith("groove 1, width 2.000, floor")
+    usual = opened(reader, folder / "usual.html").page
+    assert usual.locator(".enlarged").count() == 0
 
 
 def test_remarks_are_folded_and_unfolded_and_copied_all_the_same(reader, folder):
