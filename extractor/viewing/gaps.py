@@ -26,6 +26,9 @@ from extractor.sheet import Floats, Ints
 CELLS = 700
 """Strokes that run within a cell or so of one another, of so many across the sheet, are one group."""
 
+PLACES = 500_000
+"""Places along strokes that are looked at in one go: the memory they take stays small however many there are."""
+
 PARALLEL = 0.02
 """Sine below which two strokes lie along one another: their lines cross far away, if at all."""
 
@@ -127,15 +130,15 @@ def _grouped(strokes: Strokes) -> tuple[Ints, Floats, Floats]:
 
 def _groups(strokes: Strokes, cell: float) -> Ints:
     """Number the groups of strokes that run through cells of a grid that touch one another, int (n,)."""
+    origin = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:]).min(axis=0)
+    wide, tall = np.ceil((strokes.ends.reshape(-1, 2) - origin).max(axis=0) / cell).astype(np.int64) + 4
+    grid = np.zeros(int(wide * tall), dtype=bool)
     length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
     count = np.ceil(length / cell).astype(np.int64) + 1
-    stroke = np.repeat(np.arange(len(strokes)), count)
-    step = np.arange(len(stroke)) - np.repeat(np.cumsum(count) - count, count)
-    share = (step / np.maximum(count[stroke] - 1, 1))[:, None]
-    xy = strokes.ends[stroke, :2] * (1 - share) + strokes.ends[stroke, 2:] * share
-    column, row = np.floor((xy - xy.min(axis=0)) / cell).astype(np.int64).T + 1
-    wide = int(column.max()) + 2
-    cells, names = np.unique(row * wide + column, return_inverse=True)
+    batch = np.cumsum(count) // PLACES
+    for k in np.unique(batch).tolist():
+        grid[_passed(strokes.ends[batch == k], count[batch == k], origin, cell, int(wide))] = True
+    cells = np.flatnonzero(grid)
     pairs: list[tuple[Ints, Ints]] = []
     for beside in (1, wide - 1, wide, wide + 1):
         at = np.searchsorted(cells, cells + beside).clip(max=len(cells) - 1)
@@ -143,8 +146,19 @@ def _groups(strokes: Strokes, cell: float) -> Ints:
         pairs.append((joined, at[joined]))
     one, two = (np.concatenate(side) for side in zip(*pairs, strict=True))
     home = components(len(cells), one, two)
-    first = np.cumsum(count) - count
-    return np.unique(home[names.reshape(-1)][first], return_inverse=True)[1].reshape(-1)
+    first = _passed(strokes.ends, np.ones_like(count), origin, cell, int(wide))
+    return np.unique(home[np.searchsorted(cells, first)], return_inverse=True)[1].reshape(-1)
+
+
+def _passed(ends: Floats, count: Ints, origin: Floats, cell: float, wide: int) -> Ints:
+    """The cells that so many places along each stroke lie in, from its start on, int (sum of count,)."""
+    stroke = np.repeat(np.arange(len(ends)), count)
+    step = np.arange(len(stroke)) - np.repeat(np.cumsum(count) - count, count)
+    share = (step / np.maximum(count[stroke] - 1, 1))[:, None]
+    xy = ends[stroke, :2] * (1 - share) + ends[stroke, 2:] * share
+    column, row = np.floor((xy - origin) / cell).astype(np.int64).T + 1
+    passed: Ints = row * wide + column
+    return passed
 
 
 def close(strokes: Strokes, near: float) -> tuple[Strokes, tuple[Closed, ...]]:
