@@ -198,7 +198,9 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
 
 def _loose(paper: Collected) -> tuple[Dimension, ...] | None:
     """The dimensions that stand on a layout in pieces, None where its lines lie too dense to find them."""
-    segments, _, _ = segments_of(paper)
+    segments, _, findings = segments_of(paper)
+    if any(f.code == DrawingCode.TOO_MANY_ENTITIES for f in findings):
+        return None
     try:
         return with_loose(Sheet("", "", segments, texts=tuple(paper.texts))).dimensions
     except TooDenseError:

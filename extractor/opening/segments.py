@@ -18,6 +18,8 @@ CHORD_SHARE = 2e-6
 """Chord error as a share of the drawing's diagonal: 0.001 mm on a sheet of 500 mm."""
 WIRE_SHARE = 0.1
 """Share of lines out of the plane from which a sheet is a wire model."""
+MOST_PIECES = 500_000
+"""Straight lines and arcs that a sheet may come to once its curves are cut; more take over a gigabyte to go on with."""
 
 
 def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tuple[Finding, ...]]:
@@ -32,6 +34,8 @@ def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tup
     build = _Build(error)
     for stroke, source in near:
         build.add(stroke, source)
+        if build.count > MOST_PIECES:
+            return _Build(error).segments(), (), (_too_many(),)
     return build.segments(), tuple(build.circles), tuple(_findings(collected, far, build))
 
 
@@ -67,6 +71,11 @@ class _Build:
             return curve_pieces(stroke, self.chord_error)
         joined = zip(stroke.points, stroke.points[1:], stroke.bulges, strict=False)
         return [(*a, *b, bulge) for a, b, bulge in joined], False
+
+    @property
+    def count(self) -> int:
+        """Pieces so far."""
+        return len(self._pieces)
 
     def segments(self) -> Segments:
         """The arrays."""
@@ -110,6 +119,12 @@ def diagonal(strokes: list[Stroke]) -> float:
     boxes = np.array([box(stroke) for stroke in strokes])
     low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
     return float(np.hypot(*(high - low)))
+
+
+def _too_many() -> Finding:
+    """The stop for curves that come to more pieces than are read."""
+    words = f"The sheet comes to over {MOST_PIECES:,} lines once its curves are cut into chords; save the part alone."
+    return Finding(Level.STOP, DrawingCode.TOO_MANY_ENTITIES, words)
 
 
 def _wire_finding(tilted: int, strokes: int) -> Finding:

@@ -7,6 +7,7 @@ from support.sheets import blank, codes, read_back
 
 from extractor import dxf
 from extractor.geometry.crowds import TooDenseError
+from extractor.opening import segments
 from extractor.reading import read_sheet
 
 UPPER = ((0, 0), (0, 20), (10, 20), (10, 17), (13, 17), (13, 20), (60, 20), (60, 0))
@@ -128,11 +129,19 @@ def test_a_dimension_outside_every_window_is_a_caution():
     assert "layout-dimensions" in codes(sheet)
 
 
-def test_a_layout_too_dense_to_find_dimensions_on_is_named(monkeypatch):
+@pytest.mark.parametrize("why", ["dense", "many"])
+def test_a_layout_too_dense_to_find_dimensions_on_is_named(why, monkeypatch):
     def crowded(_):
         raise TooDenseError
 
-    monkeypatch.setattr(dxf, "with_loose", crowded)
+    def many(collected):
+        monkeypatch.setattr(segments, "MOST_PIECES", 0 if len(collected.strokes) == 1 else 99)
+        return segments.segments_of(collected)
+
+    if why == "dense":
+        monkeypatch.setattr(dxf, "with_loose", crowded)
+    else:
+        monkeypatch.setattr(dxf, "segments_of", many)
     doc = bar()
     layout_with_window(doc).add_line((300, 0), (300, 50))
     (caution,) = [f for f in read_back(doc).findings if f.code == "layout-dimensions"]

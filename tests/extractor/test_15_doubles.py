@@ -4,8 +4,12 @@ import numpy as np
 import pytest
 from support.draw import Ink, full_outline, shaft, sheet_of, write_dxf
 
+from extractor.codes import DrawingCode
 from extractor.geometry.crowds import MOST_PAIRS, TooDenseError, cells, refuse_crowds
+from extractor.opening.collect import Collected
 from extractor.opening.doubles import CROWD, SAME_LINE, without_doubles
+from extractor.opening.segments import MOST_PIECES, segments_of
+from extractor.opening.strokes import Chain
 from extractor.part import ReadOptions
 from extractor.reading import read_drawing, read_sheet
 from extractor.sheet import Pen, Segments, Source
@@ -87,3 +91,14 @@ def test_a_star_of_thousands_of_lines_is_refused_by_name():
     star = [(0.0, 0.0, 30 * np.cos(a), 30 * np.sin(a), 0.0) for a in angles]
     reading = read_sheet(sheet_of(Ink(star, [])), ReadOptions(units="mm"))
     assert [f.code for f in reading.findings if f.stops] == ["too-dense"]
+
+
+@pytest.mark.parametrize(("more", "stopped"), [(0, False), (1, True)])
+def test_a_sheet_of_more_pieces_than_are_read_is_refused_before_they_are_looked_at(more, stopped):
+    size = MOST_PIECES // 20
+    chains = [Chain(tuple((float(x), float(k)) for x in range(size + 1)), (0.0,) * size) for k in range(20)]
+    chains += [Chain(((0.0, -9.0), (1.0, -9.0)), (0.0,))] * more
+    found, _, said = segments_of(Collected([(chain, Source("1", "LWPOLYLINE", "0")) for chain in chains]))
+    assert (len(found), [f.code for f in said]) == (
+        (0, [DrawingCode.TOO_MANY_ENTITIES]) if stopped else (20 * size, [])
+    )
