@@ -19,6 +19,7 @@ class Bar:
         """Nothing is shown yet; `noun` says what the items are."""
         self._noun = noun
         self._progress: Any = None
+        self._terminal = False
 
     def __enter__(self) -> "Bar":
         """The bar itself."""
@@ -37,14 +38,15 @@ class Bar:
         from rich.console import Console
         from rich.progress import Progress
 
+        # Asked before the bar stands: while it does, what takes the place of the stream may say that it is none.
+        self._terminal = sys.stdout.isatty()
         self._progress = Progress(console=Console(stderr=True), transient=True)
         self._progress.start()
         yield from self._progress.track(items, total=total, description=self._noun)
 
     def say(self, line: str, err: bool = False) -> None:
         """One line on standard output (or error), above the bar where both are on the terminal."""
-        stream = sys.stderr if err else sys.stdout
-        if self._progress is not None and stream.isatty():
+        if self._progress is not None and (err or self._terminal):
             from rich.text import Text
 
             self._progress.console.print(Text(clean(line)), soft_wrap=True)
