@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+import numpy as np
+
 from extractor.finding import Point
 from extractor.geometry.curves import rounded
 from extractor.geometry.profile import Piece, Profile, joined, points, tidy
@@ -17,6 +19,7 @@ from extractor.recess.lands import from_outside
 from extractor.recess.levels import Recess, recesses
 from extractor.recess.shapes import Measured, measure
 from extractor.recess.sorting import sort_recesses
+from extractor.sheet import Floats
 
 JOIN = 1e-2
 """Share of `fine` within which pieces are joined before chords are made arcs: an arc's chords stay apart."""
@@ -145,11 +148,16 @@ def face_recesses(turned: TurnedProfile, fine: float) -> tuple[FaceRecess, ...]:
     top = max(range(len(chain)), key=lambda k: chain[k].end[1])
     front = [_tipped(p) for p in chain[: top + 1]]
     back = [_tipped(_looked_at_from_behind(p)) for p in reversed(chain[top + 1 :])]
-    rows = [[z for p in chain[r.near.last : r.far.first] for z, _ in p.ends] for r in turned.recesses]
-    spans = [(max(row), min(row)) for row in rows if row]
+    rows = [[at for p in chain[r.near.last : r.far.first] for at in p.ends] for r in turned.recesses]
+    corners = [(np.min(row, axis=0) - fine, np.max(row, axis=0) + fine) for row in rows if row]
     found = [_face(m, 1.0) for m in _sorted(front, fine)] if front else []
     found += [_face(m, -1.0) for m in _sorted(back, fine)] if back else []
-    return tuple(f for f in found if not any(b - fine <= f.z_floor <= a + fine for a, b in spans))
+    return tuple(f for f in found if not any(_within(f, *box) for box in corners))
+
+
+def _within(f: FaceRecess, low: Floats, high: Floats) -> bool:
+    """True if the floor of a recess in a face lies in a recess of the outside, given by two corners (z, radius)."""
+    return bool(low[0] <= f.z_floor <= high[0] and low[1] <= f.outer and f.inner <= high[1])
 
 
 def _sorted(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:

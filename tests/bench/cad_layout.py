@@ -10,6 +10,7 @@ from typing import Any
 
 from cad_desk import CadDesk
 from cad_features import shape_for
+from cad_habits import CadHabits, take_up
 from cad_parts import CadRing, CadShape
 
 FAMILIES = (
@@ -215,8 +216,8 @@ def _title(desk: CadDesk, framed: bool, said: str) -> list[tuple[float, float]]:
     return [(left, low), (right, high)]
 
 
-def lay_out(family: str, seed: int) -> tuple[dict[str, Any], dict[str, Any]]:
-    """One sheet: the job that draws it, and its truth."""
+def lay_out(family: str, seed: int, habits: bool = False) -> tuple[dict[str, Any], dict[str, Any]]:
+    """One sheet: the job that draws it, and its truth. `habits`: with what offices do besides."""
     rng = random.Random(f"{family} {seed}")
     shape = shape_for(rng, family)
     k = (
@@ -246,8 +247,9 @@ def lay_out(family: str, seed: int) -> tuple[dict[str, Any], dict[str, Any]]:
     worded = framed or rng.random() < 0.5 or shape.units == "in"
     if worded:
         _title(desk, framed, said)
+    done = take_up(desk, random.Random(f"habits {family} {seed}"), view) if habits else CadHabits()
     _move(desk, rng.uniform(20, 300), rng.uniform(20, 300))
-    return _job(desk), _truth(desk, seed, level, worded)
+    return _job(desk, done), _truth(desk, seed, worded, level, done)
 
 
 def _move(desk: CadDesk, x: float, y: float) -> None:
@@ -256,9 +258,10 @@ def _move(desk: CadDesk, x: float, y: float) -> None:
         one["x"], one["y"] = one["x"] + x, one["y"] + y
 
 
-def _job(desk: CadDesk) -> dict[str, Any]:
+def _job(desk: CadDesk, done: CadHabits) -> dict[str, Any]:
     shape = _times(desk.shape, desk.factor)
-    return {"shape": shape.data(), "views": desk.views, "dimensions": desk.dimensions, "texts": desk.texts}
+    job = {"shape": shape.data(), "views": desk.views, "dimensions": desk.dimensions, "texts": desk.texts}
+    return {**job, "finish": {"pens": done.pens, "exploded": done.exploded, "strokes": done.strokes}}
 
 
 def _times(shape: CadShape, f: float) -> CadShape:
@@ -279,7 +282,7 @@ def _ring(ring: CadRing) -> dict[str, Any]:
     return {"where": ring.where, "near": -ring.near, "far": -ring.far, "floor": ring.floor}
 
 
-def _truth(desk: CadDesk, seed: int, level: int, worded: bool) -> dict[str, Any]:
+def _truth(desk: CadDesk, seed: int, worded: bool, level: int, done: CadHabits) -> dict[str, Any]:
     """What a reader must make of the sheet, and why it may ask."""
     shape = desk.shape
     kinds = {v["kind"] for v in desk.views}
@@ -293,8 +296,10 @@ def _truth(desk: CadDesk, seed: int, level: int, worded: bool) -> dict[str, Any]
         ask.append("scale")
     if shape.units == "in":
         ask.append("units")
-    if dashed:
+    if dashed and done.pens not in ("layers", "entities"):
         ask.append("hidden lines are plain")
+    if done.strokes:
+        ask.append("letters are lines")
     unknown = drawn != 1.0 and not worded and level == 0
     size = 1.0 if not unknown else drawn
     boxes = []
@@ -314,7 +319,8 @@ def _truth(desk: CadDesk, seed: int, level: int, worded: bool) -> dict[str, Any]
         "grooves": [_ring(r) for r in rings],
         "ask": ask,
         "views": boxes,
-        "about": sorted({*kinds, *(c["kind"] for c in shape.cuts), f"dims{level}"}),
+        "false": done.false,
+        "about": sorted({*kinds, *(c["kind"] for c in shape.cuts), f"dims{level}", *done.about}),
     }
 
 

@@ -1,7 +1,7 @@
 """Sheets of true solids laid out and exported by a general CAD program, and how they are read; asserts nothing.
 
 export RILLWRIGHT_CAD_PYTHON="env PYTHONPATH=ITS_MODULES ITS_PYTHON"
-python tests/bench/cad_sheets.py draw FOLDER [--family F]... [--first SEED] [--count N]
+python tests/bench/cad_sheets.py draw FOLDER [--family F]... [--first SEED] [--count N] [--habits]
 python tests/bench/cad_sheets.py read FOLDER [--family F]... [--show] [--no-follow]
 
 `draw` needs that program and leaves NAME.dxf with NAME.truth.json, but draws none that is there; the truth comes from
@@ -18,6 +18,7 @@ import time
 from pathlib import Path
 from typing import Any
 
+from cad_finish import finish
 from cad_layout import FAMILIES, lay_out
 from support.office.grading import followed, judged, options
 from support.office.reading import CLOSE, Said, read
@@ -38,15 +39,23 @@ def draw(asked: argparse.Namespace) -> None:
     jobs = []
     for seed in range(asked.first, asked.first + asked.count):
         for family in asked.family or FAMILIES:
-            job, truth = lay_out(family, seed)
+            job, truth = lay_out(family, seed, asked.habits)
             name = f"{family}-{seed}"
             out = (folder / f"{name}.dxf").resolve()
             (folder / f"{name}.truth.json").write_text(json.dumps(truth))
-            jobs += [] if out.exists() else [{**job, "out": str(out)}]
+            jobs += [] if out.exists() else [{**job, "out": str(out.with_suffix(".raw"))}]
     plan = folder / "jobs.json"
     plan.write_text(json.dumps(jobs))
     here = Path(__file__).with_name("cad_pages.py")
-    subprocess.run([*command, str(here), str(plan)], check=True, env={**os.environ, "QT_QPA_PLATFORM": "offscreen"})
+    environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
+    named = {job["out"]: job for job in jobs}
+    with subprocess.Popen([*command, str(here), str(plan)], stdout=subprocess.PIPE, text=True, env=environment) as cad:
+        for line in cad.stdout or ():
+            if job := named.get(line.strip()):
+                finish(Path(job["out"]), job)
+                Path(job["out"]).rename(Path(job["out"]).with_suffix(".dxf"))
+    if cad.returncode:
+        raise SystemExit(f"The CAD program ended with {cad.returncode}; what is drawn stays.")
 
 
 def _answer(truth: dict[str, Any], factor: float = 1.0, units: str = "") -> Answer:
@@ -129,6 +138,7 @@ def main() -> None:
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--count", type=int, default=5)
     parser.add_argument("--show", action="store_true")
+    parser.add_argument("--habits", action="store_true", help="draw: with tolerances, notes, pens, dimensions taken apart")
     parser.add_argument("--no-follow", action="store_true")
     asked = parser.parse_args()
     {"draw": draw, "read": rates}[asked.what](asked)
