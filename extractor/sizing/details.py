@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
 from extractor.codes import DrawingCode
@@ -71,14 +72,11 @@ def heard_at_the_view(sheet: Sheet, part: Part) -> tuple[tuple[Dimension, ...], 
         return sheet.dimensions, ()
     for detail in _details(sheet, part, frame):
         marks = _Marks(detail, sheet, part, frame)
-        across = marks.shifts(ACROSS)
-        along = marks.shifts(ALONG, marks.heights(across)) or marks.shifts(ALONG)
-        if along and across:
-            dimensions = [_moved(d, detail, (along[0], across[0]), part, frame) for d in dimensions]
-        elif along == [] and across:
-            findings.append(_differs(detail, "walls"))
-        elif across == [] and along:
-            findings.append(_differs(detail, "heights"))
+        ways = marks.ways()
+        if len(ways) == 1:
+            dimensions = [_moved(d, detail, ways[0], part, frame) for d in dimensions]
+        if not ways and (other := marks.missing()):
+            findings.append(_differs(detail, " and ".join(other)))
     return tuple(dimensions), tuple(findings)
 
 
@@ -129,41 +127,53 @@ class _Marks:
         ]
         self._strokes: Floats = np.array(near, dtype=float).reshape(-1, 2, 2)
 
-    def shifts(self, axis: int, between: tuple[float, float] = (-math.inf, math.inf)) -> list[float] | None:
-        """How far a detail's walls (ALONG) or levels (ACROSS) lie off the view's, enlarged from the part's origin.
+    def ways(self) -> list[tuple[float, float]]:
+        """Every way to lay the detail on the view, enlarged: how far along the axis, and how far across it."""
+        ways = [(along, up) for up in self._shifts(ACROSS) for along in self._shifts(ALONG, self._heights(up))]
+        far = 2 * self.times * self.snap
+        return [w for k, w in enumerate(ways) if all(math.dist(w, other) > far for other in ways[:k])]
 
-        `between`: where the ends of those strokes lie, along the other axis. Empty where not all that the ring holds
-        are there; None where the ring holds too few, or they fit several places.
+    def missing(self) -> list[str]:
+        """What of the ring the detail has not, if it has no way to lie; nothing where either holds too little."""
+        if any(len(self._wanted(axis)) < LEAST or not len(self._drawn(axis)) for axis in (ALONG, ACROSS)):
+            return []
+        other = [what for what, axis in (("walls", ALONG), ("heights", ACROSS)) if not self._shifts(axis)]
+        return other or ["walls"]
+
+    def _shifts(self, axis: int, between: tuple[float, float] = (-math.inf, math.inf)) -> list[float]:
+        """How far a detail's walls (ALONG) or levels (ACROSS) may lie off the view's, enlarged from the part's origin.
+
+        `between`: where the ends of those strokes lie, along the other axis.
         """
-        wanted, drawn = self._wanted(axis), self._drawn(axis, between)
+        wanted, drawn = [place for place, _, _ in self._wanted(axis)], self._drawn(axis, between)
         if len(wanted) < LEAST or not len(drawn):
-            return None
+            return []
         near = self.times * self.snap
-        fits: list[float] = []
-        for shift in {float(d - self.times * wanted[0]) for d in drawn}:
-            off = [np.abs(drawn - (self.times * mark + shift)).min() for mark in wanted]
-            if max(off) <= near:
-                fits.append(shift)
-        return None if fits and max(fits) - min(fits) > 2 * near else fits
+        tried = {float(d - self.times * wanted[0]) for d in drawn}
+        return [s for s in tried if all(np.abs(drawn - (self.times * mark + s)).min() <= near for mark in wanted)]
 
-    def heights(self, shifts: list[float] | None) -> tuple[float, float]:
-        """Between which heights a detail's walls stand; extension lines and break lines reach beyond them."""
-        levels = self._wanted(ACROSS)
-        if not shifts:
+    def _heights(self, up: float) -> tuple[float, float]:
+        """Between which heights a detail's walls stand; extension lines and break lines reach beyond them.
+
+        Anywhere where a wall of the view itself does.
+        """
+        levels = [place for place, _, _ in self._wanted(ACROSS)]
+        slack = SHORT * (levels[-1] - levels[0])
+        low, high = levels[0] - slack, levels[-1] + slack
+        if any(bottom < low or top > high for _, bottom, top in self._wanted(ALONG)):
             return -math.inf, math.inf
-        low, high = (self.times * level + shifts[0] for level in (levels[0], levels[-1]))
-        slack = SHORT * (high - low)
-        return low - slack, high + slack
+        return self.times * low + up, self.times * high + up
 
-    def _wanted(self, axis: int) -> list[float]:
-        """Where the walls or the levels within the ring lie."""
-        found: list[float] = []
+    def _wanted(self, axis: int) -> list[tuple[float, float, float]]:
+        """Where the walls or the levels within the ring lie, and between what their ends do along the other axis."""
+        found: list[tuple[float, float, float]] = []
         for line in (self._part.outline, self._part.bore or ()):
             for side in (1, -1):
                 for a, b in pairwise((z, side * r) for z, r in line):
-                    fit = abs(b[axis] - a[axis]) <= self.snap < math.dist(a, b) and self._through(a, b)
-                    if fit and all(abs(a[axis] - other) > self.snap for other in found):
-                        found.append(a[axis])
+                    fit = self._square(np.array([(a, b)]), axis, self._reach).all() and self._through(a, b)
+                    if fit and all(abs(a[axis] - other) > self.snap for other, _, _ in found):
+                        ends = a[1 - axis], b[1 - axis]
+                        found.append((a[axis], min(ends), max(ends)))
         return sorted(found)
 
     def _through(self, a: Point, b: Point) -> bool:
@@ -171,11 +181,17 @@ class _Marks:
         stretch = shapely.LineString([a, b])
         return bool(stretch.distance(shapely.Point(self._middle)) <= WITHIN * self._reach)
 
-    def _drawn(self, axis: int, between: tuple[float, float]) -> Floats:
+    @staticmethod
+    def _square(strokes: Floats, axis: int, radius: float) -> npt.NDArray[np.bool_]:
+        """Which strokes, float (n, 2, 2), run as walls or levels do and are no corners, chords or arrow heads."""
+        run = strokes[:, 1] - strokes[:, 0]
+        size = np.hypot(*run.T)
+        return np.asarray((np.abs(run[:, axis]) <= SQUARE * size) & (size >= SHORT * radius))
+
+    def _drawn(self, axis: int, between: tuple[float, float] = (-math.inf, math.inf)) -> Floats:
         """Where the detail's strokes that run as walls or levels do lie."""
-        run = self._strokes[:, 1] - self._strokes[:, 0]
-        size, others = np.hypot(*run.T), self._strokes[:, :, 1 - axis]
-        fit = (np.abs(run[:, axis]) <= SQUARE * size) & (size >= SHORT * self.times * self._reach)
+        others = self._strokes[:, :, 1 - axis]
+        fit = self._square(self._strokes, axis, self.times * self._reach)
         fit &= (between[0] <= others.min(axis=1)) & (others.max(axis=1) <= between[1])
         return np.asarray(self._strokes[fit][:, 0, axis], dtype=float)
 

@@ -13,7 +13,7 @@ from ezdxf.path import render_lwpolylines
 
 NAMES = {
     "layers": {"seen": "OUTLINE", "hidden": "HIDDEN", "ink": "CENTER", "size": "DIM", "word": "TEXT", "lead": "NOTES"},
-    "entities": {k: "0" for k in ("seen", "hidden", "ink", "size", "word", "lead")},
+    "entities": dict.fromkeys(("seen", "hidden", "ink", "size", "word", "lead"), "0"),
     "widths": {"seen": "1", "hidden": "2", "ink": "3", "size": "4", "word": "5", "lead": "4"},
 }
 TYPES = {"seen": "Continuous", "hidden": "DASHED", "ink": "CENTER"}
@@ -110,4 +110,3 @@ def _outer(shape: dict[str, Any], s: float) -> float | None:
             straight = r0 + (r1 - r0) * (s - s0) / (s1 - s0)
             found.append(straight if over is None else min(r0, r1))
     return max(found, default=None)
-

@@ -1,11 +1,10 @@
-"""What drawing offices do to a laid-out page besides: tolerances, notes at leaders, sizes of the end view, a false size.
+"""What offices do to a laid-out page besides: tolerances, notes at leaders, sizes of the end view, a false size.
 
 It changes the plain data of a page (see cad_layout.py) before `cad_pages.py` draws it. Places as there.
 """
 
 import random
 from dataclasses import dataclass, field
-from typing import Any
 
 from cad_desk import CadDesk
 from cad_parts import CadRing

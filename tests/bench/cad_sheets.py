@@ -138,7 +138,9 @@ def main() -> None:
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--count", type=int, default=5)
     parser.add_argument("--show", action="store_true")
-    parser.add_argument("--habits", action="store_true", help="draw: with tolerances, notes, pens, dimensions taken apart")
+    parser.add_argument(
+        "--habits", action="store_true", help="draw: with tolerances, notes, pens, dimensions taken apart"
+    )
     parser.add_argument("--no-follow", action="store_true")
     asked = parser.parse_args()
     {"draw": draw, "read": rates}[asked.what](asked)

@@ -4,6 +4,8 @@ Names of details and the ring with its letter: ISO 128-3, from memory. The detai
 numbers, five times as large.
 """
 
+from dataclasses import replace
+
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
@@ -37,12 +39,20 @@ def floor(text):
 
 
 def read(
-    drawn=None, dimensions=(), heading="DETAIL Z (5:1)", at=(30.0, -120.0), ring=4.0, letter=6.0, spot=RING, **options
+    drawn=None,
+    dimensions=(),
+    heading="DETAIL Z (5:1)",
+    at=(30.0, -120.0),
+    ring=4.0,
+    letter=6.0,
+    spot=RING,
+    part=PART,
+    **options,
 ):
     drawn = detail() if drawn is None else drawn
     texts = [Text(heading, at, 3.5), Text("Z", (spot[0] + letter, spot[1]), 3.5)]
     rings = () if ring is None else (Circle(spot, ring, Source("", "CIRCLE", "0")),)
-    sheet = sheet_of(mixed(side_view(PART), drawn), dimensions=dimensions, texts=tuple(texts), circles=rings)
+    sheet = sheet_of(mixed(side_view(part), drawn), dimensions=dimensions, texts=tuple(texts), circles=rings)
     return read_sheet(sheet, ReadOptions(units="mm", **options))
 
 
@@ -147,3 +157,34 @@ def test_how_far_a_wall_of_a_detail_may_lean(lean, wall):
     """By a thousandth of its length; without that wall the detail is drawn otherwise than the view."""
     corners = [(-15.0, 20.0), (-13.0 - 3 * lean, 20.0), (-13.0, 17.0), (-10.0, 17.0), (-10.0, 20.0), (-8.0, 20.0)]
     assert stops(read(Ink().chain([(*place(z, r), 0.0) for z, r in corners]))) == ([] if wall else ["detail-differs"])
+
+
+BOTH = (detail(near=-9.5, floor=16.5), detail(near=-9.6, far=-13.4, land=20.5))
+
+
+@pytest.mark.parametrize("drawn", BOTH)
+def test_a_detail_that_is_neither_as_wide_nor_as_deep_is_a_stop(drawn):
+    reading = read(drawn)
+    assert stops(reading) == ["detail-differs"]
+    assert "other walls and heights than" in reading.findings[0].message
+
+
+def test_the_edge_of_a_detail_as_far_off_its_wall_as_the_view_s_walls_are_apart_is_no_wall():
+    """Drawn 3.5 wide; the edge at which it is broken off stands 3 beside its wall and reaches below its floor."""
+    edge = Ink(solid=[(*place(-16.5, 20.0), *place(-16.5, 14.0), 0.0), (*place(-16.5, 20.0), *place(-13.5, 20.0), 0.0)])
+    reading = read(mixed(detail(far=-13.5), edge))
+    assert stops(reading) == ["detail-differs"]
+    assert "other walls than" in reading.findings[0].message
+
+
+def test_a_dimension_line_as_far_above_a_land_as_the_floor_is_below_it_leaves_the_detail_heard():
+    above = Ink(solid=[(*place(z, 20.2), *place(z, 23.4), 0.0) for z in (-13.0, -10.0)])
+    above.solid.append((*place(-13.0, 23.0), *place(-10.0, 23.0), 0.0))
+    assert stops(read(mixed(detail(), above), dimensions=LIE)) == ["dimension-contradicts"]
+
+
+def test_chords_of_the_view_s_round_corners_are_no_walls():
+    rounded = replace(PART, cuts=(Cut(-10.0, 3.0, 34.0, corner=0.4), *PART.cuts[1:]))
+    assert stops(read(part=rounded)) == []
+    assert stops(read(part=rounded, dimensions=LIE)) == ["dimension-contradicts"]
+    assert stops(read(detail(near=-9.5), part=rounded)) == ["detail-differs"]
