@@ -179,7 +179,9 @@ def half(folded: Folded, side: int) -> Half | None:
     pieces = [_pieces(folded, chain, side) for chain in chains]
     loose = tuple(p[0].start for p in pieces[1:] if not _within(p, pieces[0]))
     outer, bore = _split(pieces[0], folded.fine)
-    return Half(outer, bore, metal, loose)
+    # A bore no wider than the pen's error is a centre line drawn a hair beside the middle of the view.
+    wide = max((r for p in bore for _, r in p.ends), default=0.0) > folded.pen
+    return Half(outer, bore if wide else (), metal, loose)
 
 
 Chain = list[tuple[int, bool]]

@@ -5,6 +5,7 @@ import math
 import pytest
 from support.draw import Cut, Ink, Turned, box, full_outline, half_profile, mixed, shaft, sheet_of
 
+from extractor import ReadOptions, read_sheet
 from extractor.viewing import views as marks
 from extractor.viewing.axis import Axis, centre_lines
 from extractor.viewing.clusters import prepare
@@ -145,3 +146,14 @@ def test_plain_rectangles_clear_of_an_axis_are_a_frame():
     table = View(AXIS, -40.0, -20.0, 60.0, "up", 0.2, (plain,), touches=False)
     assert is_frame(made, table)
     assert not is_frame(made, View(AXIS, -40.0, -20.0, 60.0, "up", 0.2, (plain,)))
+
+
+@pytest.mark.parametrize(("beside", "bored"), [(0.0005, False), (0.029, False), (0.031, True)])
+def test_a_centre_line_drawn_beside_the_middle_by_a_pens_error_bounds_no_bore(beside, bored):
+    """0.0003 of a view 100 long: 0.03. The line is plain, as where a program knows no line types."""
+    part = Turned(((100.0, 40.0),), (Cut(-30.0, 3.0, 34.0),))
+    ink = full_outline(part)
+    ink.solid += [(5.0, beside, -105.0, beside, 0.0), (0.0, 20.0, 0.0, -20.0, 0.0)]
+    reading = read_sheet(sheet_of(ink), ReadOptions(units="mm"))
+    assert [g.floor_diameter for g in reading.part.grooves] == [34.0]
+    assert (reading.part.bore is not None) is bored
