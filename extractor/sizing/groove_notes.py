@@ -12,22 +12,25 @@ from dataclasses import dataclass
 
 from extractor.sizing.printed import NUMBER, fractions, normalised
 
-WIDE = r"(?:WIDE|WIDTH|BREITE?|LARGE|LARGO|LARGA|LARGHEZZA|ANCHO|ANCHA|ANCHURA|LARGEUR)"
-DEEP = r"(?:DEEP|DEPTH|TIEFE?|PROFONDEUR|PROFONDIT[A\u00c0]|PROFONDE|PROFOND[OA]?|PROFUNDIDAD|PROFUND[OA]|PROF\.?)"
+WIDE = r"(?:WIDE|WIDTH|BREITE?|LARG(?:[EOA]|HEZZA|EUR|H?\.)?|ANCH(?:[OA]|URA|\.))"
+DEEP = r"(?:DEEP|DEPTH|TIEFE?|PROFONDEUR|PROFONDIT[A\u00c0]'?|PROFONDE|PROFOND[OA]?|PROFUNDIDAD|PROFUND[OA]|PROF\.?)"
 LETTERS = re.compile(r"\b([BT])\s*=")
 """Width and depth by their letters, `b=3 t=2`: of a note that names a groove or gives both; `t=4` is a plate's."""
-GROOVE = r"(?:GROOVES?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|RANURAS?|RECESS(?:ES)?|NECKS?)"
+GROOVE = r"(?:GROOVES?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|SCANALATUR[AE]|RANURAS?|RECESS(?:ES)?|NECKS?)"
+PLACES = r"(?:PLACES?|PLCS?\.?|PLS?\.?|POS(?:ITIONS?|N)?\.?|STELLEN|POSTI|PUNTI|ENDROITS|LUGARES)"
 TOKEN = re.compile(
-    rf"(?P<diameter>(?:Ø|DIA(?:METER)?\.?)\s*(?P<d>{NUMBER}))|(?P<wide>(?P<w>{NUMBER})\s*{WIDE}\b|(?:{WIDE}\s*=?|\bB\s*=)\s*(?P<w2>{NUMBER}))"
+    rf"(?P<diameter>(?:Ø|DIA(?:METER)?\.?)\s*(?P<d>{NUMBER}))|(?P<wide>(?P<w>{NUMBER})\s*{WIDE}(?!\w)|(?:{WIDE}\s*=?|\bB\s*=)\s*(?P<w2>{NUMBER}))"
     rf"|(?P<deep>(?P<t>{NUMBER})\s*{DEEP}(?!\w)|(?:{DEEP}\s*=?|\bT\s*=)\s*(?P<t2>{NUMBER}))"
-    rf"|(?P<groove>{GROOVE}\b)|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.Ø]))|(?P<gap>[\s,;]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\bTHE\b|\bALL\b)",
+    rf"|(?P<groove>{GROOVE}\b)|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.Ø]))|(?P<gap>[\s,;]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|ALL|OF|DE|DI|DA|MIT|VON)\b)",
 )
 SPACED = re.compile(
-    r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SPAC(?:ED|ING)\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
+    r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
     r"|\b(?:É|E)QUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
 )
-COUNTED = re.compile(rf"^\s*(\d+)\s*(?:[X×]|OFF|PCS\.?|STK\.?)?\s*(?={GROOVE}\b)|^\s*\(\s*(\d+)\s*[X×]\s*\)")
-BEHIND = re.compile(r"[,\s(]*\b(\d+)\s*(?:PLACES|PLCS?\.?|POS(?:ITIONS?|N)?\.?|STELLEN|OFF|X|×)\)?\s*$")
+COUNTED = re.compile(
+    rf"^\s*(\d+)\s*(?:[X×]|OFF|PCS\.?|STK\.?)?\s*(?={GROOVE}\b)|^\s*\(\s*(\d+)\s*[X×]\s*\)|^\s*(\d+)\s*{PLACES}\s+(?=[\d.Ø])"
+)
+BEHIND = re.compile(rf"[,\s(]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$")
 TOLERANCE = re.compile(
     rf"\s*±\s*{NUMBER}|\s*[+-]\s*{NUMBER}(?:\s*[/^]?\s*[+-]?\s*{NUMBER})?|(?<=[\d.])\s*(?:JS|[A-HJKM-NPR-U])\d{{1,2}}(?![\d.])"
     rf"|[,\s]*\bR\s*{NUMBER}(?:\s*MAX\.?)?",
@@ -117,6 +120,17 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     return GrooveNote(words=normalised(text), meanings=meanings, spaced=spaced, sure=sure) if meanings else None
 
 
+def is_count(text: str) -> bool:
+    """True for a line that says no more than how many grooves there are, or that they are evenly spaced.
+
+    >>> is_count("4 PLACES EQUALLY SPACED"), is_count("4 WIDE")
+    (True, False)
+    """
+    line = normalised(text).upper()
+    rest = BEHIND.sub("", SPACED.sub("", line))
+    return len(rest) < len(line) and not rest.strip(" ,.()")
+
+
 def _counted(line: str) -> tuple[str, int | None]:
     """The line without a count that its words make one, and that count."""
     found = COUNTED.search(line) or BEHIND.search(line)
@@ -187,4 +201,4 @@ def _bare(
             yield tuple(zip(rest, bare[1:], strict=False)), int(first.value)
 
 
-__all__ = ["GrooveNote", "Meaning", "PrintedFigure", "Undercut", "groove_note", "undercut_of"]
+__all__ = ["GrooveNote", "Meaning", "PrintedFigure", "Undercut", "groove_note", "is_count", "undercut_of"]

@@ -6,8 +6,8 @@ most, and ends in the air, on a line or in an arrow head. A text without one poi
 
 import math
 import re
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -15,10 +15,13 @@ import shapely
 
 from extractor.finding import Point
 from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
+from extractor.sizing.groove_notes import is_count
 from extractor.sizing.printed import normalised, parse
 
 LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""
+NEXT = 2.2
+"""Letter heights from one line of a note to the next, at most, where each is a text of its own."""
 REACH = 3.0
 """Letter heights between a text and the end of its loose leader, at most: nobody knows how wide its letters are."""
 BESIDE = 0.5
@@ -64,7 +67,8 @@ class LedNumber:
 def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[PointedNote, ...]:
     """The notes of a sheet whose words are `wanted`: one for each leader of a text, and the texts without one."""
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
-    own = [(t, [d for d in leaders if _belongs(d, t)]) for t in sheet.texts if wanted(t.text)]
+    texts = [_with_count(t, sheet.texts) for t in sheet.texts if wanted(t.text)]
+    own = [(t, [d for d in leaders if _belongs(d, t)]) for t in texts]
     if not own and not leaders:
         return ()
     led = {id(d) for _, mine in own for d in mine}
@@ -72,6 +76,17 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
     found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
     return (*found, *(_of_leader(d) for d in leaders if id(d) not in led))
+
+
+def _with_count(text: Text, texts: Sequence[Text]) -> Text:
+    """A note with the line right under it that counts what it is about, as `4 PLACES` under `3 WIDE`."""
+    turn = math.radians(text.angle)
+    for other in texts:
+        x, y = other.at[0] - text.at[0], other.at[1] - text.at[1]
+        along, down = x * math.cos(turn) + y * math.sin(turn), x * math.sin(turn) - y * math.cos(turn)
+        if abs(along) <= text.height and 0 < down <= NEXT * text.height and is_count(other.text):
+            return replace(text, text=f"{text.text}\n{other.text}")
+    return text
 
 
 def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:

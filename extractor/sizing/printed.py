@@ -42,6 +42,8 @@ LARGEST_OF_RADIUS = 1.0
 """The same share for a radius: `R0.1 ±0.1` allows a sharp corner."""
 TOLERANCE_LIKE = re.compile(r"±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
 """What looks like a tolerance behind a size. A minus between two numbers with no space before it is a range."""
+DUST = 1e-6
+"""Relative difference of equal sizes that went through a file."""
 ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
 """A size that is the greatest or the least allowed: the other limit is printed nowhere."""
 
@@ -69,6 +71,10 @@ class Printed:
     typical: bool = False
     limits: bool = False
     unread: bool = False
+
+    def rounded(self, size: float) -> float:
+        """Half of the last printed digit as a share of a size, a five either way; none of a measured one."""
+        return 0.0 if self.measured or size <= 0 else 0.5 * 10.0**-self.decimals / size + DUST
 
 
 def normalised(text: str) -> str:

@@ -32,13 +32,16 @@ NEAR_NAME = 8.0
 CLOSE = 5e-3
 """Relative difference within which ratios of rounded sizes are one."""
 
+OTHER_UNIT = (INCH, 1 / INCH)
+"""Ratios of sizes that are printed in the other unit than drawn."""
+
 
 def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) -> tuple[float, tuple[Finding, ...]]:
     """Drawn length of one printed unit, with a stop where it is not 1."""
     ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(d, diameter)]
     findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
     true = sum(1 for r in ratios if _like(r, 1.0))
-    ratio, count = _shared(r for r in ratios if not _no_scale(r))
+    ratio, count = _shared(r for r in ratios if not _like(r, 1.0) and r not in OTHER_UNIT)
     noted = scale_of_notes(sheet)
     scale, sized = _usual(1 / ratio) if ratio is not None else (1.0, "")
     said = noted is not None and _like(noted, scale)
@@ -57,7 +60,7 @@ def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) 
 
 
 def _ratio(dimension: Dimension) -> float | None:
-    """Printed over drawn size, the candidate nearest to 1; None where there is nothing to compare."""
+    """Printed over drawn size, the candidate nearest to 1, as the other unit's exactly; None where there is none."""
     if dimension.kind in (DimensionKind.ANGULAR, DimensionKind.LEADER) or dimension.measured <= 0:
         return None
     printed = parse(dimension.text)
@@ -70,17 +73,16 @@ def _ratio(dimension: Dimension) -> float | None:
         and any(abs(size / dimension.measured - 2) <= 1e-3 for size in sizes)
     ):
         return None
-    return min((size / dimension.measured for size in sizes), key=lambda r: abs(r - 1), default=None)
+    best = min(sizes, key=lambda size: abs(size / dimension.measured - 1), default=None)
+    if best is None:
+        return None
+    ratio = best / dimension.measured
+    return next((unit for unit in OTHER_UNIT if is_ratio(ratio, unit, printed.rounded(best))), ratio)
 
 
 def _like(one: float, ratio: float) -> bool:
     """True if two ratios of rounded sizes are one."""
     return abs(one / ratio - 1) <= CLOSE
-
-
-def _no_scale(ratio: float) -> bool:
-    """True for ratios that have another reason: true size or the other unit."""
-    return _like(ratio, 1.0) or is_ratio(ratio, INCH) or is_ratio(ratio, 1 / INCH)
 
 
 def _shared(ratios: Iterable[float]) -> tuple[float | None, int]:

@@ -12,13 +12,11 @@ from extractor.finding import Finding, Level
 from extractor.part import Deviation, Units
 from extractor.sheet import Dimension
 from extractor.sizing.iso286 import deviations as class_deviations
-from extractor.sizing.printed import Printed
+from extractor.sizing.printed import DUST, Printed
 from extractor.sizing.unit_evidence import INCH, is_ratio
 
 COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
 """A typed size may be rounded, but never by more than this."""
-NOISE = 1e-6
-"""Relative difference of equal sizes that went through a file."""
 FILE_ROUNDING = 1e-4
 """Difference of equal sizes in a file that writes four decimals: each end is off by half of the last one."""
 
@@ -52,10 +50,9 @@ def unit_factor(printed: Printed, dimension: Dimension, true: float) -> float:
         return next((unit for unit, span in spans.items() if min(span) <= true <= max(span)), 1.0)
     sizes = (true_print(dimension),) if printed.measured else printed.sizes
     for size in sizes:
-        if size > 0 and is_ratio(true / size, INCH):
-            return INCH
-        if size > 0 and is_ratio(true / size, 1 / INCH):
-            return 1 / INCH
+        for unit in (INCH, 1 / INCH) if size > 0 else ():
+            if is_ratio(true / size, unit, printed.rounded(size)):
+                return unit
     return 1.0
 
 
@@ -81,7 +78,7 @@ def agrees(printed: Printed, true: float, factor: float, units: Units, scale: fl
 
 def _is(size: float, printed: Printed, true: float, factor: float, units: Units, scale: float) -> bool:
     """True if one printed size is the true one, rounded as printed."""
-    slack = max(rounding(printed, factor, units), FILE_ROUNDING / scale) + NOISE * max(1.0, true)
+    slack = max(rounding(printed, factor, units), FILE_ROUNDING / scale) + DUST * max(1.0, true)
     return abs(size * factor - true) <= slack
 
 

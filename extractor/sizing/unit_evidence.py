@@ -29,6 +29,11 @@ from extractor.sizing.printed import FRACTION, Printed, normalised, parse
 INCH = 25.4
 """Millimetres in one inch."""
 
+SAME_RATIO = 2e-3
+"""Relative difference within which ratios of sizes are one, however many digits are printed."""
+MOST_ROUNDED = 0.012
+"""The same for a size with few digits, as .062 for 1/16 in; 25 is off 25.4 by 0.0157, and a scale of its own."""
+
 
 @dataclass(frozen=True)
 class Vote:
@@ -146,13 +151,14 @@ def style_votes(texts: Sequence[str]) -> Iterable[Vote]:
 def ratio_votes(dimensions: Iterable[Dimension], scale: float) -> Iterable[Vote]:
     """Printed sizes in the other unit than the drawn ones."""
     for dimension in (d for d in dimensions if d.measured > 0):
-        for size in printed_sizes(dimension, parse(dimension.text)):
-            ratio = size * scale / dimension.measured
+        printed = parse(dimension.text)
+        for size in printed_sizes(dimension, printed):
+            ratio, off = size * scale / dimension.measured, printed.rounded(size)
             words = f"a size drawn {dimension.measured:.4g} is printed {size:g}, its"
-            if is_ratio(ratio, INCH):
+            if is_ratio(ratio, INCH, off):
                 yield Vote("in", 4.0, True, f"{words} mm value")
                 return
-            if is_ratio(ratio, 1 / INCH):
+            if is_ratio(ratio, 1 / INCH, off):
                 yield Vote("mm", 4.0, True, f"{words} inch value")
                 return
 
@@ -162,9 +168,9 @@ def printed_sizes(dimension: Dimension, printed: Printed) -> tuple[float, ...]:
     return (dimension.measured * dimension.factor,) if printed.measured else printed.sizes
 
 
-def is_ratio(value: float, ratio: float) -> bool:
-    """True if a ratio of printed sizes, rounded as printed sizes are, is the one meant."""
-    return abs(value / ratio - 1) < 2e-3
+def is_ratio(value: float, ratio: float, off: float = 0.0) -> bool:
+    """True if a ratio of printed sizes is the one meant; `off`: the share of a size that its last digit leaves open."""
+    return abs(value / ratio - 1) <= max(SAME_RATIO, min(off, MOST_ROUNDED))
 
 
 def size_votes(diameter: float) -> Iterable[Vote]:

@@ -9,6 +9,7 @@ from typing import Any
 
 import ezdxf
 from ezdxf.addons import text2path
+from ezdxf.enums import TextEntityAlignment
 from ezdxf.path import render_lwpolylines
 
 NAMES = {
@@ -22,13 +23,12 @@ SAME = 2e-3
 """Places are written with six digits."""
 
 
-def finish(path: Path, job: dict[str, Any]) -> None:
-    """Change an exported page in place as its job says; ends with the file as written."""
+def finish(path: Path, job: dict[str, Any], into: Path) -> None:
+    """Change an exported page as its job says, and write it anew."""
     how = job["finish"]
-    if how == {"pens": "plain", "exploded": False, "strokes": False}:
-        return
     document = ezdxf.readfile(path, encoding="utf-8")
     space = document.modelspace()
+    _written(space, job)
     if how["pens"] != "plain":
         _pens(document, space, job)
     if how["exploded"]:
@@ -37,7 +37,23 @@ def finish(path: Path, job: dict[str, Any]) -> None:
     if how["strokes"]:
         for text in list(space.query("TEXT")):
             _outlined(space, text)
-    document.saveas(path)
+    document.saveas(into)
+
+
+def _written(space: Any, job: dict[str, Any]) -> None:
+    """Sizes as the job has them, its leaders and their words; the program writes sizes in the order of the job."""
+    for size, wanted in zip(space.query("DIMENSION"), job["dimensions"], strict=True):
+        size.dxf.text = wanted["text"] or size.dxf.text
+        size.dxf.text += f" \u00b1 {wanted['tolerance']}" if "tolerance" in wanted else ""
+        for text in size.get_geometry_block().query("TEXT"):
+            text.dxf.text = size.dxf.text
+    for view in job["views"]:
+        for line in view.get("leaders", ()):
+            a, b = ((view["x"] + p[0] * view["scale"], view["y"] + p[1] * view["scale"]) for p in line)
+            space.add_line(a, b, dxfattribs={"layer": view["name"]})
+    for text in job["texts"][len(space.query("TEXT")) :]:
+        one = space.add_text(text["words"][0], height=text["height"], dxfattribs={"layer": "Words"})
+        one.set_placement((text["x"], text["y"]), align=TextEntityAlignment.CENTER)
 
 
 def _outlined(space: Any, text: Any) -> None:

@@ -1,6 +1,6 @@
-"""What offices do to a laid-out page besides: tolerances, notes at leaders, sizes of the end view, a false size.
+"""What offices do to a laid-out page besides: tolerances, notes at leaders, pens, dimensions taken apart, a false size.
 
-It changes the plain data of a page (see cad_layout.py) before `cad_pages.py` draws it. Places as there.
+It changes the plain data of a page (see cad_layout.py); `cad_finish.py` puts that into a page that is drawn already.
 """
 
 import random
@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 from cad_desk import CadDesk
 from cad_parts import CadRing
 
-SIDE_VIEWS = ("front", "section", "half", "offset")
 FALSE_BY = {"mm": 0.5, "in": 0.025}
 """By how much a false size differs: more than any tolerance printed here."""
 
@@ -28,11 +27,8 @@ class CadHabits:
 def take_up(desk: CadDesk, rng: random.Random, view: str) -> CadHabits:
     """Change the page at random. `view`: the name of the view that is dimensioned."""
     done = CadHabits(pens=rng.choice(("plain", "plain", "layers", "entities", "widths")))
-    _lines_seen(desk, rng, done)
     if desk.shape.units == "mm" and desk.factor == 1.0:
         _tolerances(desk, rng, view, done)
-    if rng.random() < 0.6:
-        _end_sizes(desk, rng)
     if rng.random() < 0.5:
         _notes(desk, rng, view, done)
     if rng.random() < 0.12:
@@ -45,25 +41,13 @@ def take_up(desk: CadDesk, rng: random.Random, view: str) -> CadHabits:
     return done
 
 
-def _lines_seen(desk: CadDesk, rng: random.Random, done: CadHabits) -> None:
-    """Hidden lines where the part is hollow, and the edges where a curve runs out smoothly."""
-    for one in desk.views:
-        hollow = desk.shape.bores or desk.shape.of("face")
-        if one["kind"] == "front" and hollow and not one.get("hidden") and rng.random() < 0.4:
-            one["hidden"] = True
-            done.about.append("hidden")
-        if one["kind"] in SIDE_VIEWS and rng.random() < 0.25:
-            one["smooth"] = True
-            done.about.append("smooth")
-
-
 def _tolerances(desk: CadDesk, rng: random.Random, view: str, done: CadHabits) -> None:
     """Symmetric ones that the program writes itself; deviations, limits and fits typed over its text."""
     for one in desk.dimensions:
         if one["view"] != view or rng.random() > 0.4:
             continue
         if not one["text"]:
-            one["tolerance"] = rng.choice((0.02, 0.05, 0.1))
+            one["tolerance"] = rng.choice((0.02, 0.05, 0.1))  # the program writes it behind its own text
             done.about.append("own tolerance")
         elif one["text"][0] in "⌀Ø" and one["text"][1:].replace(".", "").isdigit():
             one["text"] = _toleranced(one["text"], rng)
@@ -82,19 +66,6 @@ def _toleranced(text: str, rng: random.Random) -> str:
             f"{text}h6",
         )
     )
-
-
-def _end_sizes(desk: CadDesk, rng: random.Random) -> None:
-    """The outer diameter at a circle of the end view, measured by the program."""
-    if any(v["name"] == "End" for v in desk.views):
-        out = desk.across / 2 + 8
-        words = "" if desk.shape.units == "mm" else f"⌀{desk.number(desk.shape.diameter)}"
-        one = {"view": "End", "type": "Diameter", "d": desk.shape.diameter * desk.factor, "at": [out, out]}
-        desk.dimensions.append({**one, "a": [0.0, 0.0], "b": [0.0, 0.0], "text": words})
-    if any(c["kind"] == "bolt" for c in desk.shape.cuts) and rng.random() < 0.5:
-        for one in desk.views:
-            if one["name"] == "End":
-                one["rounds"] = [c["pcd"] / 2 * desk.factor for c in desk.shape.cuts if c["kind"] == "bolt"]
 
 
 def _notes(desk: CadDesk, rng: random.Random, view: str, done: CadHabits) -> None:
@@ -158,7 +129,7 @@ def _lead(desk: CadDesk, view: str, tip: tuple[float, float], below: float, word
 
 def _false_size(desk: CadDesk, rng: random.Random, view: str, done: CadHabits) -> None:
     """A size typed over that is not the drawn one."""
-    sizes = [d for d in desk.dimensions if d["view"] == view and d["type"] != "Diameter" and "tolerance" not in d]
+    sizes = [d for d in desk.dimensions if d["view"] == view and "tolerance" not in d]
     sizes = [d for d in sizes if not d["text"] or d["text"][0] not in "⌀Ø%"]
     if not sizes:
         return

@@ -148,12 +148,10 @@ class CadPage:
 
     def ink(self, view: dict[str, Any]) -> None:
         """Draw lines of our own into a view that has been worked out."""
-        lines = [*view.get("extra", []), *(self.hatching(view) if view.get("hatch") else []), *view.get("leaders", [])]
+        lines = [*view.get("extra", []), *(self.hatching(view) if view.get("hatch") else [])]
         for a, b in lines:
             self.made[view["name"]].makeCosmeticLine(Vector(*a, 0), Vector(*b, 0))
-        for radius in view.get("rounds", []):
-            self.made[view["name"]].makeCosmeticCircle(Vector(0, 0, 0), radius)
-        if lines or view.get("rounds"):
+        if lines:
             self.made[view["name"]].touch()
 
     def hatching(self, view: dict[str, Any]) -> list[Any]:
@@ -179,36 +177,10 @@ class CadPage:
         return self.doc.getObject("Whole") or self.feature(self.body, "Whole")
 
     def dimension(self, one: dict[str, Any]) -> None:
-        if one["type"] == "Diameter":
-            obj = self.across(one)
-            if obj is None:
-                return
-        else:
-            obj = Pages.makeDistanceDim(self.made[one["view"]], one["type"], Vector(*one["a"], 0), Vector(*one["b"], 0))
+        obj = Pages.makeDistanceDim(self.made[one["view"]], one["type"], Vector(*one["a"], 0), Vector(*one["b"], 0))
         obj.X, obj.Y = one["at"]
-        if "tolerance" in one:
-            obj.EqualTolerance, obj.OverTolerance = True, one["tolerance"]
         if one.get("text"):
             obj.Arbitrary, obj.FormatSpec = True, one["text"]
-
-    def across(self, one: dict[str, Any]) -> Any:
-        """A diameter at a circle of a view; None where it shows no such circle."""
-        view, number = self.made[one["view"]], 0
-        while True:
-            try:
-                edge = view.getEdgeByIndex(number)
-            except Exception:  # the program has no word for "no more edges"
-                return None
-            if edge is None:
-                return None
-            curve = edge.Curve
-            if hasattr(curve, "Radius") and abs(curve.Radius - one["d"] / 2 * view.Scale) < 1e-4:
-                break
-            number += 1
-        obj = self.doc.addObject("TechDraw::DrawViewDimension", "Across")
-        obj.Type, obj.References2D = "Diameter", [(view, f"Edge{number}")]
-        self.page.addView(obj)
-        return obj
 
     def write(self, text: dict[str, Any], number: int) -> None:
         obj = self.doc.addObject("TechDraw::DrawViewAnnotation", f"Words{number}")

@@ -1,11 +1,13 @@
 """Sheets of true solids laid out and exported by a general CAD program, and how they are read; asserts nothing.
 
 export RILLWRIGHT_CAD_PYTHON="env PYTHONPATH=ITS_MODULES ITS_PYTHON"
-python tests/bench/cad_sheets.py draw FOLDER [--family F]... [--first SEED] [--count N] [--habits]
+python tests/bench/cad_sheets.py draw FOLDER [--family F]... [--first SEED] [--count N]
+python tests/bench/cad_sheets.py vary FOLDER --into OTHER
 python tests/bench/cad_sheets.py read FOLDER [--family F]... [--show] [--no-follow]
 
 `draw` needs that program and leaves NAME.dxf with NAME.truth.json, but draws none that is there; the truth comes from
-the solid's numbers. `read` reads them by the command line and prints rates by family.
+the solid's numbers. `vary` makes other sheets of those: with tolerances, notes, pens, sizes taken apart, false sizes.
+`read` reads them by the command line and prints rates by family.
 """
 
 import argparse
@@ -39,23 +41,26 @@ def draw(asked: argparse.Namespace) -> None:
     jobs = []
     for seed in range(asked.first, asked.first + asked.count):
         for family in asked.family or FAMILIES:
-            job, truth = lay_out(family, seed, asked.habits)
+            job, truth = lay_out(family, seed)
             name = f"{family}-{seed}"
             out = (folder / f"{name}.dxf").resolve()
             (folder / f"{name}.truth.json").write_text(json.dumps(truth))
-            jobs += [] if out.exists() else [{**job, "out": str(out.with_suffix(".raw"))}]
+            jobs += [] if out.exists() else [{**job, "out": str(out)}]
     plan = folder / "jobs.json"
     plan.write_text(json.dumps(jobs))
     here = Path(__file__).with_name("cad_pages.py")
-    environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
-    named = {job["out"]: job for job in jobs}
-    with subprocess.Popen([*command, str(here), str(plan)], stdout=subprocess.PIPE, text=True, env=environment) as cad:
-        for line in cad.stdout or ():
-            if job := named.get(line.strip()):
-                finish(Path(job["out"]), job)
-                Path(job["out"]).rename(Path(job["out"]).with_suffix(".dxf"))
-    if cad.returncode:
-        raise SystemExit(f"The CAD program ended with {cad.returncode}; what is drawn stays.")
+    subprocess.run([*command, str(here), str(plan)], check=True, env={**os.environ, "QT_QPA_PLATFORM": "offscreen"})
+
+
+def vary(asked: argparse.Namespace) -> None:
+    """Other sheets of those that are drawn."""
+    asked.into.mkdir(parents=True, exist_ok=True)
+    for file in sorted(asked.folder.glob("*.truth.json")):
+        old, name = json.loads(file.read_text()), file.name.removesuffix(".truth.json")
+        if (asked.folder / f"{name}.dxf").exists():
+            job, truth = lay_out(old["family"], old["seed"], habits=True)
+            finish(asked.folder / f"{name}.dxf", job, asked.into / f"{name}.dxf")
+            (asked.into / file.name).write_text(json.dumps(truth))
 
 
 def _answer(truth: dict[str, Any], factor: float = 1.0, units: str = "") -> Answer:
@@ -72,6 +77,8 @@ def truth_of(truth: dict[str, Any]) -> Truth:
         more.append(_answer(truth, 25.4, "mm"))
         scale /= 25.4  # the page is in mm
     views = tuple(View(tuple(box), right) for box in truth["views"])
+    if truth.get("false"):
+        return Truth("stop", right, facts=((truth["false"][1],),), more=tuple(more), views=views, scale=scale)
     return Truth("read", right, more=tuple(more), views=views, scale=scale)
 
 
@@ -95,7 +102,13 @@ def grade(path: Path, truth: dict[str, Any], follow: bool) -> tuple[str, str, li
     if word in ("asked", "refused"):
         asked = options(said)
         word = "asked rightly" if asked and truth["ask"] else "asked needlessly" if asked else "refused"
-    word = {"WRONG": "WRONG IN SILENCE", "wrong+": "wrong with a caution"}.get(word, word)
+    ends = {
+        "WRONG": "WRONG IN SILENCE",
+        "wrong+": "wrong with a caution",
+        "stopped": "right",
+        "stopped-": "asked rightly",
+    }
+    word = ends.get(word, word)
     steps = [followed(path, wants, said, option) for option in options(said)] if follow else []
     return word, why, steps
 
@@ -131,19 +144,17 @@ def rates(asked: argparse.Namespace) -> None:
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("what", choices=("draw", "read"))
+    parser.add_argument("what", choices=("draw", "vary", "read"))
     parser.add_argument("folder", type=Path)
+    parser.add_argument("--into", type=Path, help="vary: the folder for the new sheets")
     parser.add_argument("--cad", help="command of the CAD program's interpreter; else RILLWRIGHT_CAD_PYTHON")
     parser.add_argument("--family", action="append", choices=FAMILIES)
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--count", type=int, default=5)
     parser.add_argument("--show", action="store_true")
-    parser.add_argument(
-        "--habits", action="store_true", help="draw: with tolerances, notes, pens, dimensions taken apart"
-    )
     parser.add_argument("--no-follow", action="store_true")
     asked = parser.parse_args()
-    {"draw": draw, "read": rates}[asked.what](asked)
+    {"draw": draw, "vary": vary, "read": rates}[asked.what](asked)
 
 
 if __name__ == "__main__":

@@ -3,7 +3,8 @@
 import pytest
 from support.weighing import sheet_of, weigh
 
-from extractor.sizing.unit_evidence import Vote
+from extractor.sizing.printed import parse
+from extractor.sizing.unit_evidence import Vote, is_ratio
 from extractor.sizing.units import decide
 
 
@@ -52,6 +53,7 @@ CASES = {
     "no header, no leading zeros": (sheet_of(0, 0, [], [(0.125, ".125")]), 1.5, ("in", "units-weighed")),
     "no header, both units in notes": (sheet_of(0, 1, NOTE_MM + NOTE_INCH), 40, (None, "units-conflict")),
     "drawn in mm, printed in inch": (sheet_of(4, 1, NOTE_INCH, [(38.1, "1.500")]), 38.1, ("mm", None)),
+    "drawn in mm, a sixteenth printed as .062": (sheet_of(4, 1, NOTE_INCH, [(1.5875, ".062")]), 40, ("mm", None)),
     "drawn in inch, printed in mm": (sheet_of(1, 0, NOTE_MM, [(1.5, "38.1")]), 1.5, ("in", None)),
     "drawn in mm, printed in inch, no header": (
         sheet_of(0, 1, NOTE_INCH, [(38.1, "1.500")]),
@@ -180,3 +182,13 @@ def test_metric_habits(text):
 
 def test_fractions_as_sizes_are_inches():
     assert outcome(sheet_of(0, None, [], [(0.375, "3/8"), (1.5, "1 1/2")]), across=1.5) == ("in", "units-weighed")
+
+
+@pytest.mark.parametrize(
+    ("text", "true", "other"),
+    [(".042", 0.042499, True), (".040", 0.040499, False), ("1.50", 1.5049, True), ("1.50", 1.5051, False)],
+)
+def test_a_size_of_few_digits_is_the_other_units_within_its_rounding(text, true, other):
+    """Half of its last digit, up to 0.012 of the size and 0.002 at least."""
+    printed = parse(text)
+    assert is_ratio(true * 25.4 / printed.size, 25.4, printed.rounded(printed.size)) is other

@@ -13,6 +13,7 @@ TRUE = {
     "diameters printed on half a section": [(20, "Ø40"), (17, "Ø34"), (10, "10")],
     "only diameters printed on half a section": [(20, "Ø40"), (17, "Ø34")],
     "drawn in mm, printed in inch": [(38.1, "1.500"), (12.7, ".500")],
+    "drawn in mm, sixteenths printed in inch": [(1.5875, ".062"), (1.5875, ".062"), (38.1, "1.500")],
     "display factor of the other unit": [(38.1, None, 1 / 25.4)],
     "angles and threads": [(7, "30°"), (8, "M16")],
 }

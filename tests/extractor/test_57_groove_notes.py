@@ -45,7 +45,9 @@ RIGHT = [
     "3 +0.1 WIDE", "3x3 R0.2 MAX", "GORGE 3 LARGE, 3 PROFOND", "WIDTH 3, DEPTH 3", "3 WIDE\nx 3 DEEP", "(3x3)", "Ø34",
     "NUT b=3 t=3", "b = 3, t = 3", "GOLA LARGHEZZA 3", "GOLA LARGHEZZA 3 PROFONDITÀ 3", "EINSTICH BREITE 3 TIEFE 3",
     "(4x) 3x3", "( 4 X ) 3 WIDE", "3 WIDE TYP 4 POS", "3 WIDE, 4 POSITIONS", "3 BREIT 4 STELLEN",
-    "GORGE LARGEUR 3 PROFONDEUR 3", "RANURA ANCHURA 3 PROFUNDIDAD 3",
+    "GORGE LARGEUR 3 PROFONDEUR 3", "RANURA ANCHURA 3 PROFUNDIDAD 3", "GOLA LARG. 3 PROF. 3", "GORGE LARG. 3 PROF. 3",
+    "RANURA DE 3 ANCHO x 3 PROF.", "SCANALATURA 3 x Ø34", "4 PL 3 WIDE x Ø34", "4 GROOVES 3 WIDE EQ SP",
+    "3 WIDE\n4 PLACES EQUALLY SPACED", "GROOVE OF 3 WIDTH",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
 
@@ -73,6 +75,12 @@ WRONG = {
     "5X 3 TYP": ("count-differs", "counts 5", "where 4"),
     "(5x) 3x3": ("count-differs", "counts 5", "where 4"),
     "3 WIDE TYP 3 POS": ("count-differs", "counts 3", "where 4"),
+    "GOLA LARG. 4 PROF. 3": ("note-contradicts", "width 4", "measures 3"),
+    "GORGE LARG. 3 PROF. 2.5": ("note-contradicts", "depth 2.5", "measures 3"),
+    "RANURA DE 3 ANCHO x 2 PROF.": ("note-contradicts", "depth 2", "measures 3"),
+    "3 PL 3 WIDE x Ø34": ("count-differs", "counts 3", "where 4"),
+    "5 GROOVES 3 WIDE EQ SP": ("count-differs", "counts 5", "where 4"),
+    "3 WIDE\n5 PLACES EQ. SP.": ("count-differs", "counts 5", "where 4"),
     "4x Ø33 TYP": ("note-contradicts", "floor diameter 33", "measures 34"),
 }
 
@@ -108,6 +116,18 @@ def test_it_stands_over_its_groove_or_a_letter_height_beside_it(off, alarm):
 @pytest.mark.parametrize(("off", "alarm"), [(0.119, True), (0.121, False)])
 def test_a_tip_may_miss_its_groove_by_two_thousandths_of_the_part(off, alarm):
     assert bool(stops(led("GROOVE 2.5 WIDE", r=17.0 - off))) is alarm
+
+
+@pytest.mark.parametrize(
+    ("down", "along", "joined"), [(5.4, 0, True), (5.6, 0, False), (4, 2.4, True), (4, 2.6, False)]
+)
+def test_a_line_of_its_own_right_under_a_note_counts_its_grooves(down, along, joined):
+    """2.2 letter heights of 2.5 below, and one beside it."""
+    x, y = HERE.on_sheet(-11.5, 22.0)
+    lines = [Text("GROOVE 3 WIDE", (x - 11, y), 2.5), Text("3 PLACES EQ SP", (x - 11 + along, y - down), 2.5)]
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=tuple(lines))
+    found = [f.code for f in tie_dimensions(sheet, bar(*ROW))[1] if f.stops]
+    assert found == (["count-differs"] if joined else [])
 
 
 def test_width_by_depth_whose_reverse_alone_fits_stops():
