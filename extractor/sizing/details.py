@@ -134,10 +134,16 @@ class _Marks:
         return [w for k, w in enumerate(ways) if all(math.dist(w, other) > far for other in ways[:k])]
 
     def missing(self) -> list[str]:
-        """What of the ring the detail has not, if it has no way to lie; nothing where either holds too little."""
-        if any(len(self._wanted(axis)) < LEAST or not len(self._drawn(axis)) for axis in (ALONG, ACROSS)):
+        """What of the ring the detail has not, if it has no way to lie; nothing where either holds too little.
+
+        Where neither walls nor heights are there, fewer strokes than the ring has are another thing beside the heading.
+        """
+        axes = {"walls": ALONG, "heights": ACROSS}
+        wanted = {what: len(self._wanted(axis)) for what, axis in axes.items()}
+        drawn = {what: len(np.unique(np.round(self._drawn(axis) / self.snap))) for what, axis in axes.items()}
+        other = [what for what, axis in axes.items() if not self._shifts(axis)]
+        if min(wanted.values()) < LEAST or (len(other) > 1 and any(drawn[what] < wanted[what] for what in axes)):
             return []
-        other = [what for what, axis in (("walls", ALONG), ("heights", ACROSS)) if not self._shifts(axis)]
         return other or ["walls"]
 
     def _shifts(self, axis: int, between: tuple[float, float] = (-math.inf, math.inf)) -> list[float]:

@@ -13,6 +13,7 @@ from extractor.limits import deviations, with_deviations
 from extractor.part import Deviation, Groove, Part, Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing import general
+from extractor.sizing.angles import angle_findings
 from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
@@ -58,15 +59,18 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = Features.of(part, part.frame)
     noted = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
     said = SaidSoFar(features, noted)
-    led = [(text, leader) for text, leader in led_sizes(sheet) if _of_a_size(leader, features)]
+    pointed = led_sizes(sheet)
+    led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
     known = [text for text, _ in led]
     heard_too = (*(one for _, one in led), *running_sizes(sheet, part))
     said.dimensions([*sheet.dimensions, *heard_too], [t for t in sheet.texts if t not in known])
-    corners, corner_findings = corner_tolerances(sheet.dimensions, sheet.texts, features)
+    at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
+    corners, corner_findings = corner_tolerances(at_corners, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
     findings = [*unlike, *said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
     findings += (*note_findings(sheet, part), *chain_findings(sheet, part), *off_outline(sheet, part))
+    findings += angle_findings(sheet.dimensions, features)
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     if noted is not None:

@@ -18,10 +18,12 @@ LETTERS = re.compile(r"\b([BT])\s*=")
 """Width and depth by their letters, `b=3 t=2`: of a note that names a groove or gives both; `t=4` is a plate's."""
 GROOVE = r"(?:GROOVES?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|SCANALATUR[AE]|RANURAS?|RECESS(?:ES)?|NECKS?)"
 PLACES = r"(?:PLACES?|PLCS?\.?|PLS?\.?|POS(?:ITIONS?|N)?\.?|STELLEN|POSTI|PUNTI|ENDROITS|LUGARES)"
+ALL = r"\b(?:ALLE?|TOUTES|TUTTE|TODAS)\b"
+"""Of a note that names grooves: it is about every one."""
 TOKEN = re.compile(
     rf"(?P<diameter>(?:Ø|DIA(?:METER)?\.?)\s*(?P<d>{NUMBER}))|(?P<wide>(?P<w>{NUMBER})\s*{WIDE}(?!\w)|(?:{WIDE}\s*=?|\bB\s*=)\s*(?P<w2>{NUMBER}))"
     rf"|(?P<deep>(?P<t>{NUMBER})\s*{DEEP}(?!\w)|(?:{DEEP}\s*=?|\bT\s*=)\s*(?P<t2>{NUMBER}))"
-    rf"|(?P<groove>{GROOVE}\b)|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.Ø]))|(?P<gap>[\s,;]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|ALL|OF|DE|DI|DA|MIT|VON)\b)",
+    rf"|(?P<groove>{GROOVE}\b)|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.Ø]))|(?P<gap>[\s,;]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|OF|DE|DI|DA|LES|LE|LAS|MIT|VON)\b|{ALL})",
 )
 SPACED = re.compile(
     r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
@@ -62,13 +64,15 @@ class Meaning:
 class GrooveNote:
     """A note at a groove: every way to read it, the likelier first, and whether the grooves are evenly spaced.
 
-    `sure` if its words name a groove, a width or a depth; else a leader or its place must tie it to one.
+    `sure` if its words name a groove, a width or a depth; else a leader or its place must tie it to one. `every`: it is
+    about all grooves.
     """
 
     words: str
     meanings: tuple[Meaning, ...]
     spaced: bool = False
     sure: bool = False
+    every: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -117,7 +121,9 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     meanings = tuple(_meanings(tokens, count, field))
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
     sure = count is not None or bool({"groove", "wide", "deep"} & set(kinds))
-    return GrooveNote(words=normalised(text), meanings=meanings, spaced=spaced, sure=sure) if meanings else None
+    every = "groove" in kinds and re.search(ALL, line) is not None
+    words = normalised(text)
+    return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every) if meanings else None
 
 
 def is_count(text: str) -> bool:

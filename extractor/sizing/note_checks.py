@@ -14,11 +14,12 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
-from extractor.sizing.groove_notes import GrooveNote, Meaning, PrintedFigure, groove_note, undercut_of
+from extractor.sizing.callouts import called_out
+from extractor.sizing.groove_notes import GrooveNote, Meaning, PrintedFigure, groove_note
 from extractor.sizing.like import alike, same
 from extractor.sizing.pointers import PointedNote, said
+from extractor.sizing.printed import normalised
 from extractor.sizing.tolerance import COARSEST_ROUNDING, FILE_ROUNDING
-from extractor.sizing.undercuts import undercut_faults
 from extractor.sizing.unit_evidence import INCH
 
 TOUCH = 2e-3
@@ -36,7 +37,7 @@ NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter"}
 
 def is_note(words: str) -> bool:
     """True for a text that may be a groove's note."""
-    return groove_note(words) is not None or undercut_of(words) is not None
+    return groove_note(words) is not None or called_out(words) is not None
 
 
 def note_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
@@ -51,15 +52,18 @@ def note_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
 
 def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
     """What one note contradicts."""
-    undercut, sizes = undercut_of(note.words), groove_note(note.words)
+    faults_of, sizes = called_out(note.words), groove_note(note.words)
     at = note.tip or note.at
-    grooves = _tied(note, part, sure=undercut is not None or (sizes is not None and sizes.sure))
-    if undercut is not None:
-        faults = [undercut_faults(undercut, g, part) for g in grooves]
+    grooves = _tied(note, part, sure=faults_of is not None or (sizes is not None and sizes.sure))
+    if faults_of is not None:
+        faults = [faults_of(g, part) for g in grooves]
         if faults and all(faults):
-            yield note_stop(undercut.words, faults[0], grooves[0], at)
+            yield note_stop(normalised(note.words), faults[0], grooves[0], at)
         elif not grooves and note.tip is not None and _on_part(note.tip, part):
-            yield _not_read(undercut.words, at)
+            yield _not_read(normalised(note.words), at)
+    elif sizes is not None and sizes.every:
+        wrong = next(((hold(sizes, g, part), g) for g in part.grooves if hold(sizes, g, part)), None)
+        yield from () if wrong is None else (note_stop(sizes.words, *wrong, at),)
     elif sizes is not None and grooves:
         faults = [hold(sizes, g, part) for g in grooves]
         yield from () if not all(faults) else (note_stop(sizes.words, faults[0], grooves[0], at),)

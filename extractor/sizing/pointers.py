@@ -30,8 +30,8 @@ STROKES = 3
 """Strokes of a leader at most: shelf, leg, and a knee between them."""
 SHORTEST = 1.0
 """Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
-BARE = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b)", re.I)
-"""How a bare diameter begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
+BARE = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b|S?R\s*[\d.])", re.I)
+"""How a bare size begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
 LONGEST = 24
 """Letters of a bare size with its tolerance, at most; longer texts are notes."""
 NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT"})
@@ -90,12 +90,12 @@ def _with_count(text: Text, texts: Sequence[Text]) -> Text:
 
 
 def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
-    """Bare diameters at a leader that is drawn as loose lines, each as the leader that it is.
+    """Bare diameters and radii at a leader that is drawn as loose lines, each as the leader that it is.
 
     A text that a dimension or a leader carries is none, nor is one from which several lines lead.
     """
     carried = {dimension.text for dimension in sheet.dimensions}
-    bare = [t for t in sheet.texts if t.text not in carried and len(t.text) <= LONGEST and _a_diameter(t.text)]
+    bare = [t for t in sheet.texts if t.text not in carried and len(t.text) <= LONGEST and _a_size(t.text)]
     if not bare:
         return ()
     loose = LooseLeaders(sheet)
@@ -107,9 +107,11 @@ def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
     )
 
 
-def _a_diameter(text: str) -> bool:
+def _a_size(text: str) -> bool:
     printed = parse(text)
-    return printed.sign == "diameter" and printed.size is not None and BARE.match(normalised(text)) is not None
+    return (
+        printed.sign in ("diameter", "radius") and printed.size is not None and BARE.match(normalised(text)) is not None
+    )
 
 
 def _belongs(leader: Dimension, text: Text) -> bool:

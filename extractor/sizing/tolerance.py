@@ -17,6 +17,8 @@ from extractor.sizing.unit_evidence import INCH, is_ratio
 
 COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
 """A typed size may be rounded, but never by more than this."""
+OF_A_FIT = 1.6
+"""Times their span by which two limits may lie off the nominal that is drawn: f6 of 30 to 50 lies 1.56 off."""
 FILE_ROUNDING = 1e-4
 """Difference of equal sizes in a file that writes four decimals: each end is off by half of the last one."""
 
@@ -69,10 +71,15 @@ def rounding(printed: Printed, factor: float, units: Units) -> float:
 def agrees(printed: Printed, true: float, factor: float, units: Units, scale: float = 1.0) -> bool:
     """True if any size that could be meant is the true one, rounded as printed, or it lies between printed limits.
 
+    Limits of a fit may both lie to one side of the nominal, which is then a rounder number than they are.
     `scale`: drawn length of one unit.
     """
-    if printed.limits and min(printed.sizes) * factor <= true <= max(printed.sizes) * factor:
-        return True
+    if printed.limits:
+        low, high = min(printed.sizes) * factor, max(printed.sizes) * factor
+        rounder = abs(round(true / factor, printed.decimals - 1) * factor - true) <= DUST * max(1.0, true)
+        off = OF_A_FIT * (high - low) if rounder else 0.0
+        if low - off <= true <= high + off:
+            return True
     return any(_is(size, printed, true, factor, units, scale) for size in printed.sizes)
 
 

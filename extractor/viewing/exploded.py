@@ -145,7 +145,9 @@ class _StrokeIndex:
         printed = parse(text.text) if fit else None
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
             return
-        lines = [piece for k in self._beside(text) if (piece := self._piece(k, text, printed)) is not None]
+        found = [piece for k in self._beside(text) if (piece := self._piece(k, text, printed)) is not None]
+        found.sort(key=lambda piece: -piece.away)
+        lines = list({piece.line: piece for piece in found}.values())
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or lines
         lines.sort(key=lambda piece: (not piece.says, piece.away))
@@ -176,9 +178,10 @@ class _StrokeIndex:
         return x, y
 
     def _piece(self, k: int, text: Text, printed: Printed) -> Loose | None:
-        """The dimension that a stroke is the line of, None where no row of the table fits."""
-        feet = self._square(2 * k), self._square(2 * k + 1)
+        """The dimension that a stroke is the line of, or a tail of, None where no row of the table fits."""
         sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
+        away, k = self._away(k, text), self._led_on(k)
+        feet = self._square(2 * k), self._square(2 * k + 1)
         says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes)
         known = self.named[k] or (says and self._amid(k, text) and self.fit[k])
         edge = not sure and (self._mirrored(k) or self._face(k, feet))
@@ -190,7 +193,21 @@ class _StrokeIndex:
         whole = Dimension(DimensionKind.LINEAR, begins, angle, float(self.size[k]), text.text)
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, k))
-        return Loose(int(label[k]), found, whole, sure, says, self._away(k, text))
+        return Loose(int(label[k]), found, whole, sure, says, away)
+
+    def _led_on(self, k: int) -> int:
+        """The stroke between two extension lines that goes on from one's tail, drawn outside of them with its head.
+
+        The stroke itself where it is no tail: a narrow groove's size stands beside its tail (ISO 129-1, from memory).
+        """
+        feet = [tip for tip in (2 * k, 2 * k + 1) if self._square(tip)]
+        if not self.headed[k] or len(feet) != 1:
+            return k
+        onward = [
+            t // 2 for t in self.tips.beside.get(feet[0], ()) if self.straight[t // 2] and self._goes_on(feet[0], t)
+        ]
+        between = [j for j in onward if self._square(2 * j) and self._square(2 * j + 1)]
+        return between[0] if len(between) == 1 else k
 
     def _turned_off(self, k: int, text: Text) -> bool:
         """True for a turned text across a stroke: a number at the end of an extension line, as running sizes have it.

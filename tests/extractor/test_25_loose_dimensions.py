@@ -312,3 +312,17 @@ def test_a_size_far_above_a_line_is_not_its_own(rise):
     text = Text("3 +0.140/-0.000", (-11.5 - 0.7 * 2.5 * 15 / 2, 32 + rise), 2.5)
     first, _ = read_sheet(sheet_of(ink, texts=(text,)), MM).part.grooves
     assert ("width" in first.printed) is (rise < 10)
+
+
+@pytest.mark.parametrize("side", [1, -1])
+def test_a_narrow_groove_s_size_beside_the_tail_of_its_line_is_the_groove_s(side):
+    """Heads outside of the extension lines, the size over one of the tails (ISO 129-1, from memory)."""
+    ink = full_outline(RING)
+    rows = [(z, -21.0, z, -31.4) for z in (-10.0, -13.0)] + [(-10.0, -30.0, -13.0, -30.0)]
+    near, far = (-3.0, -34.0) if side < 0 else (11.0, -20.0)
+    rows += [(near, -30.0, -10.0, -30.0), *head(-10.0, -30.0, 180), (far, -30.0, -13.0, -30.0), *head(-13.0, -30.0, 0)]
+    ink.solid += [(*row, 0.0) for row in rows]
+    at = (-31.0, -29.0) if side < 0 else (1.0, -29.0)
+    reading = read_sheet(sheet_of(ink, texts=(Text("3 H13", at, 2.5),)), MM)
+    # ISO 286-1: H13 up to 3 is 0.14.
+    assert [g.tolerances.get("width") for g in reading.part.grooves] == [pytest.approx((0.0, 0.14)), None]

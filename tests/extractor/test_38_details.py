@@ -188,3 +188,11 @@ def test_chords_of_the_view_s_round_corners_are_no_walls():
     assert stops(read(part=rounded)) == []
     assert stops(read(part=rounded, dimensions=LIE)) == ["dimension-contradicts"]
     assert stops(read(detail(near=-9.5), part=rounded)) == ["detail-differs"]
+
+
+@pytest.mark.parametrize(("levels", "stopped"), [((15.0,), []), ((15.0, 19.0), ["detail-differs"])])
+def test_fewer_strokes_than_the_ring_holds_are_no_detail(levels, stopped):
+    """Two walls and two levels of the view lie in the ring; what is drawn has none of them where they should be."""
+    other = Ink(solid=[(*place(z, 16.0), *place(z, 19.0), 0.0) for z in (-14.0, -9.5)])
+    other.solid += [(*place(-14.0, r), *place(-9.5, r), 0.0) for r in levels]
+    assert stops(read(other)) == stopped

@@ -26,10 +26,10 @@ def leader(tip, head="open", knee=True):
     return Ink(solid=[(*row, 0.0) for row in rows])
 
 
-def read(text, tip=(-11.5, 17.0), knee=True, head="open", more=()):
+def read(text, tip=(-11.5, 17.0), knee=True, head="open", more=(), part=PART):
     at = (tip[0] + (12.5 if knee else 8.5), tip[1] + 15.2)
     notes = (Text(text, at, 2.5), *more)
-    return read_sheet(sheet_of(mixed(side_view(PART), leader(tip, head, knee)), texts=notes), ReadOptions(units="mm"))
+    return read_sheet(sheet_of(mixed(side_view(part), leader(tip, head, knee)), texts=notes), ReadOptions(units="mm"))
 
 
 def stops(reading):
@@ -79,3 +79,11 @@ def test_a_zone_of_a_geometric_tolerance_is_no_size(text, heard):
 def test_what_begins_otherwise_is_for_notes():
     assert "dimension-contradicts" not in stops(read("1.3 WIDE \u00d833", tip=(-25.0, 20.0)))
     assert stops(read("2x \u00d839", tip=(-25.0, 20.0))) == ["dimension-contradicts"]
+
+
+@pytest.mark.parametrize(("text", "found"), [("R0.8", ["dimension-contradicts"]), ("R0.4", []), ("R0.4 MAX", [])])
+def test_a_radius_led_to_a_floor_s_corner_is_held_against_it(text, found):
+    part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0, corner=0.4),))
+    reading = read(text, tip=(-10.117, 17.117), part=part)
+    assert stops(reading) == found
+    assert ("corner_radius" in reading.part.grooves[0].tolerances) is ("MAX" in text)

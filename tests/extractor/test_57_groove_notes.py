@@ -119,6 +119,20 @@ def test_a_tip_may_miss_its_groove_by_two_thousandths_of_the_part(off, alarm):
 
 
 @pytest.mark.parametrize(
+    ("words", "alarm"),
+    [
+        ("ALL GROOVES 3 WIDE", False),
+        ("ALLE NUTEN 3 BREIT", False),
+        ("ALL GROOVES 2.5 WIDE", True),
+        ("TOUTES LES GORGES 2,5 LARGE", True),
+        ("GROOVE 2.5 WIDE", False),
+    ],
+)
+def test_a_note_of_all_grooves_is_held_against_each_wherever_it_stands(words, alarm):
+    assert bool([f for f in standing(words, bar(*ROW), r=-90.0) if f.stops]) is alarm
+
+
+@pytest.mark.parametrize(
     ("down", "along", "joined"), [(5.4, 0, True), (5.6, 0, False), (4, 2.4, True), (4, 2.6, False)]
 )
 def test_a_line_of_its_own_right_under_a_note_counts_its_grooves(down, along, joined):
@@ -306,3 +320,66 @@ def test_an_undercut_in_an_inch_drawing_is_still_in_mm():
 def test_an_undercut_that_is_only_written_is_a_caution():
     assert [f.code for f in tied(bar(), led("DIN 509-F 0.6x0.3", z=-35.0, r=20.0))[1]] == ["note-without-groove"]
     assert undercut_of("DIN 76-A") is None
+
+
+# d1, d2, m, t of DIN 471 and d1, d2, m of DIN 472, as an open library's data file and a fastener library have them.
+SHAFTS = [(8, 7.6, 0.9, 0.8), (20, 19.0, 1.3, 1.2), (30, 28.6, 1.6, 1.5), (50, 47.0, 2.15, 2), (100, 96.5, 3.15, 3)]
+BORES = [(20, 21.0, 1.1, 1), (40, 42.5, 1.85, 1.75), (100, 103.5, 3.15, 3)]
+
+
+def ringed(d1, d2, m, *, inside=False):
+    """A groove for a ring in a shaft or a bore of diameter d1."""
+    part = bar((-10, -10 - m, d2, {"where": "inside", "mouth_diameter": d1} if inside else {"mouth_diameter": d1}))
+    lands = {"near_land_diameter": d1, "far_land_diameter": d1}
+    outline = ((0, d1 / 2), (-60, d1 / 2)) if not inside else part.outline
+    return replace(part, grooves=tuple(replace(g, **lands) for g in part.grooves), outline=outline)
+
+
+@pytest.mark.parametrize(("d1", "d2", "m", "s"), SHAFTS)
+@pytest.mark.parametrize(
+    ("wider", "lower", "ring", "alarm"),
+    [
+        (0, 0, 0, False),
+        (0.145, 0, 0, False),  # H13 of 1 to 3 mm is 0.14 (ISO 286-1), and two decimals are rounded by 0.005
+        (-0.01, 0, 0, True),
+        (0.2, 0, 0, True),
+        (0, 0.06, 0, False),
+        (0, 0.4, 0, True),
+        (0, -0.01, 0, True),
+        (0, 0, 0.24, False),
+        (0, 0, 0.26, True),
+    ],
+)
+def test_a_shaft_s_ring_groove_is_as_its_call_out_has_it(d1, d2, m, s, wider, lower, ring, alarm):
+    part = ringed(d1 + ring, d2 - lower, m + wider)
+    assert bool(stops(led(f"DIN 471 - {d1}x{s}", z=-10.5, r=d2 / 2), part=part)) is alarm
+
+
+@pytest.mark.parametrize(("d1", "d2", "m", "s"), BORES)
+@pytest.mark.parametrize(
+    ("wider", "deeper", "alarm"), [(0, 0, False), (0, 0.06, False), (0, -0.01, True), (0.2, 0, True)]
+)
+def test_a_bore_s_ring_groove_is_as_its_call_out_has_it(d1, d2, m, s, wider, deeper, alarm):
+    part = ringed(d1, d2 + deeper, m + wider, inside=True)
+    assert bool(stops(led(f"DIN 472 {d1}x{s}", z=-10.5, r=d2 / 2), part=part)) is alarm
+    assert stops(led(f"DIN 471 {d1}x{s}", z=-10.5, r=d2 / 2), part=part) == ["note-contradicts"]
+
+
+@pytest.mark.parametrize(
+    ("words", "width", "floor", "alarm"),
+    [
+        # DIN 76-1 for M20, pitch 2.5, from memory: floor 20 - 3.6, width 5.6 to 8.7, short form up to 6.3.
+        ("DIN 76-A", 8.7, 16.4, False),
+        ("DIN 76", 5.6, 16.4, False),
+        ("DIN 76-A", 8.7, 16.15, False),  # h13 of 16.4 is 0.27
+        ("DIN 76-B", 6.3, 16.4, False),
+        ("DIN 76-B", 8.7, 16.4, True),
+        ("DIN 76-A", 14.0, 16.4, True),
+        ("DIN 76-A", 8.7, 12.0, True),
+        ("DIN 76-A", 3.5, 18.4, False),  # M20x1
+        ("DIN 76-A", 3.5, 19.4, True),
+    ],
+)
+def test_a_thread_s_undercut_is_that_of_some_pitch(words, width, floor, alarm):
+    part = ringed(20.0, floor, width)
+    assert bool(stops(led(words, z=-10.5, r=floor / 2), part=part)) is alarm

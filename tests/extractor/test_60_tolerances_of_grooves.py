@@ -204,6 +204,22 @@ def test_a_size_drawn_outside_printed_limits_is_a_stop(drawn, stops):
     assert any(f.stops for f in findings) is stops
 
 
+@pytest.mark.parametrize(
+    ("drawn", "text", "deviations"),
+    [
+        (32.4, "Ø32.38/32.3", (-0.1, -0.02)),
+        (35.0, "Ø34.975^34.959", (-0.041, -0.025)),  # f6 of 30 to 50 (ISO 286-1)
+        (32.4, "Ø32.34/32.3", (-0.1, -0.06)),  # 0.06 off two limits that lie 0.04 apart: 1.5 times
+        (32.4, "Ø32.33/32.29", None),  # 1.75 times
+        (32.38, "Ø32.36/32.28", None),  # no rounder than its limits
+    ],
+)
+def test_limits_of_a_fit_beside_a_rounder_nominal(drawn, text, deviations):
+    part, findings = tied(bar((-10, -13, drawn)), across(drawn, text))
+    assert any(f.stops for f in findings) is (deviations is None)
+    assert part.grooves[0].tolerances == ({} if deviations is None else {"floor_diameter": pytest.approx(deviations)})
+
+
 def test_limits_in_inches_on_a_part_drawn_in_mm_at_their_middle():
     part, findings = tied(bar((-10, -13, 31.75), diameter=38.1), across(31.75, "1.245/1.255"))
     assert part.grooves[0].tolerances == {"floor_diameter": pytest.approx((-0.127, 0.127))}

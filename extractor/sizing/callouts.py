@@ -1,0 +1,111 @@
+"""Call-outs of standard grooves held against the groove at their leader: `DIN 509`, `DIN 76`, `DIN 471`, `DIN 472`.
+
+DIN 471 and 472 name the ring: shaft or bore d1 by thickness s. Source: an open library's data file and an open fastener
+library, which agree on the rows kept here; the width m is s and 0.1 or 0.15 more in all rows of both (H13). DIN 76-1,
+external threads: from memory; the pitch isn't called out, so that of any row may be meant.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+from extractor.part import Groove, Part
+from extractor.side import INSIDE, OUTSIDE
+from extractor.sizing.groove_notes import undercut_of
+from extractor.sizing.iso286 import tolerance_grade
+from extractor.sizing.printed import NUMBER, normalised
+from extractor.sizing.undercuts import SLACK, undercut_faults
+from extractor.sizing.unit_evidence import INCH
+
+Faults = Callable[[Groove, Part], tuple[str, ...]]
+RING = re.compile(rf"\bDIN\s*(471|472)\s*[-:]?\s*({NUMBER})\s*[X×]\s*({NUMBER})\s*$", re.I)
+THREAD = re.compile(r"\bDIN\s*76(?:-1)?\s*-?\s*([AB])?\s*$", re.I)
+FLOORS: dict[str, dict[float, float]] = {
+    "471": {
+        8: 7.6, 10: 9.6, 12: 11.5, 15: 14.3, 17: 16.2, 20: 19.0, 25: 23.9, 30: 28.6, 35: 33.0, 40: 37.5, 50: 47.0,
+        60: 57.0, 80: 76.5, 100: 96.5,
+    },
+    "472": {20: 21.0, 30: 31.4, 40: 42.5, 62: 65.0, 100: 103.5},
+}  # fmt: skip
+"""Diameter d2 of the groove's floor by d1, mm."""
+GRADES = (10.0, 10), (22.0, 11), (100.0, 12), (1000.0, 13)
+"""The grade of d2 up to each d1: it lies off its nominal toward the groove's bottom by no more."""
+THICK = 1.75
+"""Thickness of a ring, mm, up to which its groove is 0.1 wider, and 0.15 beyond."""
+BESIDE = 0.25
+"""How far a land's diameter may lie from the ring's, mm: more than a shaft or bore is toleranced there."""
+REACH = {
+    "A": ((1.6, 2.1, 3.5), (2.0, 2.7, 4.4), (2.3, 3.2, 5.2), (2.6, 3.9, 6.1), (3.0, 4.5, 7.0), (3.6, 5.6, 8.7),
+          (4.4, 6.7, 10.5), (5.0, 7.7, 12.0)),
+    "B": ((1.6, 1.1, 2.5), (2.0, 1.5, 3.2), (2.3, 1.8, 3.8), (2.6, 2.1, 4.3), (3.0, 2.5, 5.0), (3.6, 3.2, 6.3),
+          (4.4, 3.7, 7.5), (5.0, 4.7, 9.0)),
+}  # fmt: skip
+"""Of the pitches 1 to 3.5 how far the floor lies below the thread's diameter, and the least and the greatest width."""
+ABOUT = 0.05
+"""How far off values may be that are rounded in the table, mm."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ring:
+    """A retaining ring: its standard, the diameter d1 of shaft or bore, and its thickness, mm."""
+
+    standard: str
+    across: float
+    thick: float
+
+
+def called_out(text: str) -> Faults | None:
+    """What holds a groove against a call-out: gives what doesn't fit, in words; None for any other text.
+
+    >>> called_out("DIN 471 - 50x2") is None, called_out("4 WIDE") is None
+    (False, True)
+    """
+    undercut, words = undercut_of(text), normalised(text)
+    if undercut is not None:
+        return partial(undercut_faults, undercut)
+    if ring := RING.search(words):
+        return partial(_ring_faults, Ring(standard=ring[1], across=float(ring[2]), thick=float(ring[3])))
+    thread = THREAD.search(words)
+    return partial(_thread_faults, (thread[1] or "A").upper()) if thread else None
+
+
+def _lands(groove: Groove, unit: float) -> list[float]:
+    """Diameters of the lands beside a groove, mm."""
+    return [d * unit for d in (groove.near_land_diameter, groove.far_land_diameter) if d]
+
+
+def _ring_faults(ring: Ring, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of a ring's groove isn't so."""
+    unit, found = (1.0 if part.units == "mm" else INCH), []
+    side = OUTSIDE if ring.standard == "471" else INSIDE
+    lands = _lands(groove, unit)
+    if groove.side != side or not any(abs(d - ring.across) <= BESIDE for d in lands):
+        what = "shaft" if side == OUTSIDE else "bore"
+        measured = f"{min(lands, key=lambda d: abs(d - ring.across)):.6g}" if lands else "none"
+        return (f"is for a {what} of {ring.across:g} where the drawing measures {measured}",)
+    width = ring.thick + (0.1 if ring.thick <= THICK else 0.15)
+    if not width - SLACK <= groove.width * unit <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
+        found.append(f"asks for the width {width:g} where the drawing measures {groove.width * unit:.6g}")
+    floor, drawn = FLOORS[ring.standard].get(round(ring.across, 3)), groove.floor_diameter * unit
+    if floor is not None:
+        grade = next(grade for most, grade in GRADES if ring.across <= most)
+        deeper = side.sign * (floor - drawn)
+        if not -SLACK <= deeper <= (tolerance_grade(floor, grade) or 0.0) + SLACK:
+            found.append(f"asks for the floor diameter {floor:g} where the drawing measures {drawn:.6g}")
+    return tuple(found)
+
+
+def _thread_faults(form: str, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of a thread's undercut isn't so: it must be that of some pitch of the table."""
+    unit = 1.0 if part.units == "mm" else INCH
+    lands = _lands(groove, unit)
+    if groove.side != OUTSIDE or not lands:
+        return ()
+    floor, width, across = groove.floor_diameter * unit, groove.width * unit, min(lands)
+    for below, least, most in REACH[form]:
+        deep = across - below - floor
+        lower = tolerance_grade(across - below, 13) or 0.0
+        if -ABOUT <= deep <= lower + ABOUT and least - ABOUT <= width <= most + ABOUT:
+            return ()
+    return (f"fits no pitch at diameter {across:g} where the drawing measures {width:.4g} wide and {floor:.6g} across",)
