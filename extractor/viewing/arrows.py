@@ -2,7 +2,8 @@
 
 A head is two strokes of one length that leave the end of a line at a small angle on either side of it, with a third
 across them or with ends in the air. A line with a head at both ends is a dimension line; the lines that end at or just
-beyond its ends and are square to it are its extension lines.
+beyond its ends and are square to it are its extension lines. Heads of a narrow dimension point inward from beyond its
+ends, each on a tail or on none (ISO 129-1, from memory): without tails they count where both ends have one.
 """
 
 import math
@@ -50,6 +51,8 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
         head = _head(tips, tip, sides)
         if head:
             heads[tip] = head
+    beyond = {tip: head for tip, sides in _sides(tips, -1).items() if (head := _head(tips, tip, sides, -1))}
+    heads |= {tip: head for tip, head in beyond.items() if tip ^ 1 in heads or tip ^ 1 in beyond}
     lines = {tip // 2 for tip in heads if tip ^ 1 in heads}
     sizes = {k: max(_length(tips, 2 * s) for t in (2 * k, 2 * k + 1) for s in heads[t]) for k in lines}
     used = {k for head in heads.values() for k in head}
@@ -61,10 +64,13 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
     return Arrows(*named)
 
 
-def _sides(tips: Tips) -> dict[int, list[int]]:
-    """For the tip of each straight stroke the tips there of shorter ones that may be the sides of a head on it."""
+def _sides(tips: Tips, way: int = 1) -> dict[int, list[int]]:
+    """For the tip of each straight stroke the tips there of shorter ones that may be the sides of a head on it.
+
+    `way`: 1 for heads on the stroke, -1 for those beyond its end.
+    """
     one, two = tips.pairs
-    a, b = tips.at[one ^ 1] - tips.at[one], tips.at[two ^ 1] - tips.at[two]
+    a, b = way * (tips.at[one ^ 1] - tips.at[one]), tips.at[two ^ 1] - tips.at[two]
     turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1))
     straight = (tips.strokes.bulge[one // 2] == 0) & (tips.strokes.bulge[two // 2] == 0)
     shorter = np.hypot(*b.T) <= LONGEST * np.hypot(*a.T)
@@ -75,9 +81,9 @@ def _sides(tips: Tips) -> dict[int, list[int]]:
     return found
 
 
-def _head(tips: Tips, tip: int, sides: list[int]) -> set[int]:
-    """The strokes of a head at a tip, none if two of the sides make none."""
-    line = tips.line(tip)
+def _head(tips: Tips, tip: int, sides: list[int], way: int = 1) -> set[int]:
+    """The strokes of a head at a tip, none if two of the sides make none; beyond the end (`way` -1) it is closed."""
+    line = way * tips.line(tip)
     for i, one in enumerate(sides):
         for two in sides[i + 1 :]:
             a, b = _turn(line, tips.line(one)), _turn(line, tips.line(two))
@@ -86,7 +92,7 @@ def _head(tips: Tips, tip: int, sides: list[int]) -> set[int]:
                 continue
             base = {t // 2 for t in tips.beside.get(one ^ 1, ())} & {t // 2 for t in tips.beside.get(two ^ 1, ())}
             open_ended = tips.free(one ^ 1) and tips.free(two ^ 1) and max(lengths) <= _length(tips, tip)
-            if base or open_ended:
+            if base or (open_ended and way > 0):
                 return {one // 2, two // 2, *base}
     return set()
 

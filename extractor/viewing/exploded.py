@@ -136,7 +136,8 @@ class _StrokeIndex:
         named = np.array([s.role == "dimension" for s in segments.sources], dtype=bool)
         self.named = named[segments.source[tips.strokes.label]]
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
-        self.fit = np.isin(tips.strokes.label, list(pointed.headed)) if pointed.headed else self.straight
+        self.tailed = np.isin(tips.strokes.label, list(pointed.headed))
+        self.fit = self.tailed if pointed.headed else self.straight
         self.unclear: list[Text] = []
 
     def pieces(self, text: Text) -> Iterable[Loose]:
@@ -179,8 +180,8 @@ class _StrokeIndex:
 
     def _piece(self, k: int, text: Text, printed: Printed) -> Loose | None:
         """The dimension that a stroke is the line of, or a tail of, None where no row of the table fits."""
-        sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
         away, k = self._away(k, text), self._led_on(k)
+        sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
         feet = self._square(2 * k), self._square(2 * k + 1)
         says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes)
         known = self.named[k] or (says and self._amid(k, text) and self.fit[k])
@@ -201,7 +202,7 @@ class _StrokeIndex:
         The stroke itself where it is no tail: a narrow groove's size stands beside its tail (ISO 129-1, from memory).
         """
         feet = [tip for tip in (2 * k, 2 * k + 1) if self._square(tip)]
-        if not self.headed[k] or len(feet) != 1:
+        if not self.tailed[k] or len(feet) != 1:
             return k
         onward = [
             t // 2 for t in self.tips.beside.get(feet[0], ()) if self.straight[t // 2] and self._goes_on(feet[0], t)

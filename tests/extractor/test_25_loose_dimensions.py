@@ -56,6 +56,17 @@ def test_a_dimension_line_is_known_by_its_heads(base, turn):
     assert told.extensions == {1 + 2 * sides, 2 + 2 * sides}
 
 
+@pytest.mark.parametrize(("ends", "base", "known"), [(2, True, True), (2, False, False), (1, True, False)])
+def test_heads_beyond_both_ends_make_a_dimension_line_if_they_are_closed(ends, base, known):
+    """As a drawing program exports them: no tails, each head outside of its extension line."""
+    rows = [(0, 0, 30, 0), (0, 2, 0, -20), (30, 2, 30, -20), *head(0, 0, 0, base=base)]
+    rows += head(30, 0, 180, base=base) if ends == 2 else []
+    told = arrows(strokes(*rows), 1e-6)
+    assert (told.lines == {0}) is known
+    assert (told.extensions == {1, 2}) is known
+    assert bool(told.heads) is known
+
+
 def test_heads_longer_than_their_line_are_heads_and_a_vee_or_a_fork_is_none():
     assert arrows(strokes(*dimension((0, 0), (1.2, 0))), 1e-6).lines == {0}
     vee = [(0, 0, 10, 0), (10, 0, 11, -4), (11, -4, 12, 0), (12, 0, 30, 0)]
@@ -325,4 +336,4 @@ def test_a_narrow_groove_s_size_beside_the_tail_of_its_line_is_the_groove_s(side
     at = (-31.0, -29.0) if side < 0 else (1.0, -29.0)
     reading = read_sheet(sheet_of(ink, texts=(Text("3 H13", at, 2.5),)), MM)
     # ISO 286-1: H13 up to 3 is 0.14.
-    assert [g.tolerances.get("width") for g in reading.part.grooves] == [pytest.approx((0.0, 0.14)), None]
+    assert reading.part.grooves[0].tolerances["width"] == pytest.approx((0.0, 0.14))
