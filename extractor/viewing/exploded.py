@@ -180,8 +180,8 @@ class _StrokeIndex:
 
     def _piece(self, k: int, text: Text, printed: Printed) -> Loose | None:
         """The dimension that a stroke is the line of, or a tail of, None where no row of the table fits."""
-        away, k = self._away(k, text), self._led_on(k)
-        sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
+        away, tail, k = self._away(k, text), k, self._led_on(k)
+        sure = k != tail or bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
         feet = self._square(2 * k), self._square(2 * k + 1)
         says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes)
         known = self.named[k] or (says and self._amid(k, text) and self.fit[k])

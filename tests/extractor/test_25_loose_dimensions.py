@@ -325,13 +325,15 @@ def test_a_size_far_above_a_line_is_not_its_own(rise):
     assert ("width" in first.printed) is (rise < 10)
 
 
+@pytest.mark.parametrize("base", [True, False])
 @pytest.mark.parametrize("side", [1, -1])
-def test_a_narrow_groove_s_size_beside_the_tail_of_its_line_is_the_groove_s(side):
+def test_a_narrow_groove_s_size_beside_the_tail_of_its_line_is_the_groove_s(side, base):
     """Heads outside of the extension lines, the size over one of the tails (ISO 129-1, from memory)."""
     ink = full_outline(RING)
     rows = [(z, -21.0, z, -31.4) for z in (-10.0, -13.0)] + [(-10.0, -30.0, -13.0, -30.0)]
     near, far = (-3.0, -34.0) if side < 0 else (11.0, -20.0)
-    rows += [(near, -30.0, -10.0, -30.0), *head(-10.0, -30.0, 180), (far, -30.0, -13.0, -30.0), *head(-13.0, -30.0, 0)]
+    rows += [(near, -30.0, -10.0, -30.0), *head(-10.0, -30.0, 180, base=base)]
+    rows += [(far, -30.0, -13.0, -30.0), *head(-13.0, -30.0, 0, base=base)]
     ink.solid += [(*row, 0.0) for row in rows]
     at = (-31.0, -29.0) if side < 0 else (1.0, -29.0)
     reading = read_sheet(sheet_of(ink, texts=(Text("3 H13", at, 2.5),)), MM)
