@@ -28,6 +28,12 @@ from extractor.viewing.outline import Folded
 from extractor.viewing.roles import Roles
 from extractor.viewing.views import View
 
+IN_VIEW = 0.02
+"""Share of a view by which a place may miss it and is still its own."""
+
+BESIDE = 0.1
+"""The same for both ends of a dimension in pieces: extension lines begin a gap beside the view (ISO 129-1)."""
+
 
 @dataclass(frozen=True)
 class Given:
@@ -152,5 +158,10 @@ def _at_odds(one: Distance) -> Finding:
 
 
 def _dimensions_of(sheet: Sheet, view: View) -> tuple[Dimension, ...]:
-    """The dimensions that measure something in the view."""
-    return tuple(d for d in sheet.dimensions if d.points and any(view.covers(p, 0.02 * view.size) for p in d.points))
+    """The dimensions that measure something in the view: one place of them lies in it, or both ends just beside it."""
+    near, beside = IN_VIEW * view.size, BESIDE * view.size
+    own = (
+        any(view.covers(p, near) for p in d.points) or all(view.covers(p, beside) for p in d.points[:2])
+        for d in sheet.dimensions
+    )
+    return tuple(d for d, mine in zip(sheet.dimensions, own, strict=True) if d.points and mine)

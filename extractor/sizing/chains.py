@@ -54,12 +54,7 @@ def chain_of(text: str | None) -> PitchChain | None:
         total, count, pitch = first.groups()
     else:
         return None
-    return PitchChain(words=line, count=int(count), pitch=_figure(pitch), total=_figure(total))
-
-
-def _figure(number: str) -> PrintedFigure:
-    """A number as printed."""
-    return PrintedFigure(value=float(number), places=len(number.partition(".")[2]))
+    return PitchChain(words=line, count=int(count), pitch=PrintedFigure.of(pitch), total=PrintedFigure.of(total))
 
 
 def chain_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:

@@ -51,6 +51,11 @@ class PrintedFigure:
     value: float
     places: int
 
+    @classmethod
+    def of(cls, number: str) -> "PrintedFigure":
+        """A number as printed."""
+        return cls(value=float(number), places=len(number.partition(".")[2]))
+
 
 @dataclass(frozen=True, kw_only=True)
 class Meaning:
@@ -161,13 +166,8 @@ def _tokens(line: str) -> list[Token] | None:
         if match.lastgroup != "gap" and match["gap"] is None:
             number = next((g for g in (match[k] for k in ("d", "w", "w2", "t", "t2", "n")) if g), None)
             kind = next(k for k in ("diameter", "wide", "deep", "groove", "number", "by") if match[k] is not None)
-            found.append((kind, _figure(number) if number else None))
+            found.append((kind, PrintedFigure.of(number) if number else None))
     return found
-
-
-def _figure(number: str) -> PrintedFigure:
-    """A number as printed."""
-    return PrintedFigure(value=float(number), places=len(number.partition(".")[2]))
 
 
 FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth"}

@@ -19,7 +19,7 @@ from extractor.sizing.groove_notes import GrooveNote, Meaning, PrintedFigure, gr
 from extractor.sizing.like import alike, same
 from extractor.sizing.pointers import PointedNote, said
 from extractor.sizing.printed import normalised
-from extractor.sizing.tolerance import COARSEST_ROUNDING, FILE_ROUNDING
+from extractor.sizing.tolerance import FILE_ROUNDING, is_print
 from extractor.sizing.unit_evidence import INCH
 
 TOUCH = 2e-3
@@ -137,11 +137,8 @@ def _drawn(name: str, groove: Groove) -> list[float]:
 def agrees_with(figure: PrintedFigure, true: float, part: Part) -> bool:
     """True if a printed figure is a true size, rounded as printed, in the part's unit or the other."""
     scale = part.frame.scale if part.frame is not None else 1.0
-    for factor in (1.0, INCH, 1 / INCH):
-        rounding = min(0.5 * 10.0**-figure.places * factor, COARSEST_ROUNDING[part.units])
-        if abs(figure.value * factor - true) <= max(rounding, FILE_ROUNDING / scale) + 1e-6 * max(1.0, true):
-            return True
-    return False
+    units = (1.0, INCH, 1 / INCH)
+    return any(is_print(figure.value, figure.places, true, unit, part.units, scale) for unit in units)
 
 
 def like(groove: Groove, fields: list[str], part: Part) -> set[int]:

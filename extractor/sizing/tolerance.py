@@ -63,11 +63,6 @@ def true_print(dimension: Dimension) -> float:
     return dimension.measured * dimension.factor
 
 
-def rounding(printed: Printed, factor: float, units: Units) -> float:
-    """Half a unit of the last printed place, in true units, up to the coarsest that is still rounding."""
-    return min(0.5 * 10.0**-printed.decimals * factor, COARSEST_ROUNDING[units])
-
-
 def agrees(printed: Printed, true: float, factor: float, units: Units, scale: float = 1.0) -> bool:
     """True if any size that could be meant is the true one, rounded as printed, or it lies between printed limits.
 
@@ -80,20 +75,20 @@ def agrees(printed: Printed, true: float, factor: float, units: Units, scale: fl
         off = OF_A_FIT * (high - low) if rounder else 0.0
         if low - off <= true <= high + off:
             return True
-    return any(_is(size, printed, true, factor, units, scale) for size in printed.sizes)
+    return any(is_print(size, printed.decimals, true, factor, units, scale) for size in printed.sizes)
 
 
-def _is(size: float, printed: Printed, true: float, factor: float, units: Units, scale: float) -> bool:
-    """True if one printed size is the true one, rounded as printed."""
-    slack = max(rounding(printed, factor, units), FILE_ROUNDING / scale) + DUST * max(1.0, true)
-    return abs(size * factor - true) <= slack
+def is_print(size: float, places: int, true: float, factor: float, units: Units, scale: float) -> bool:
+    """True if a size printed with so many places is the true one, off by half of the last at most."""
+    rounding = min(0.5 * 10.0**-places * factor, COARSEST_ROUNDING[units])
+    return abs(size * factor - true) <= max(rounding, FILE_ROUNDING / scale) + DUST * max(1.0, true)
 
 
 def _own(printed: Printed, true: float, factor: float, size: Size) -> bool:
     """True if the size that deviations stand by in a text is the true one, not another of several."""
     if printed.limits:
         return agrees(printed, true, factor, size.units, size.scale)
-    return printed.size is not None and _is(printed.size, printed, true, factor, size.units, size.scale)
+    return printed.size is not None and is_print(printed.size, printed.decimals, true, factor, size.units, size.scale)
 
 
 def halved(printed: Printed, dimension: Dimension, size: Size) -> bool:

@@ -1,7 +1,12 @@
 """A view that is not drawn at true size is a stop that names the ratio; what only looks like one is not."""
 
 import pytest
+from support.draw import Cut, Turned, full_outline
+from support.draw import sheet_of as sheet_with
 from support.weighing import sheet_of, weigh
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Dimension, DimensionKind, Text
 
 TRUE = {
     "printed as drawn": [(40, "Ø40"), (3, "3"), (60, None)],
@@ -165,3 +170,16 @@ def test_a_display_factor_in_a_drawing_truly_in_metres_is_a_scale():
     answer = weigh(sheet_of(6, 1, ["DIMENSIONS IN MM"], [(0.04, None, 1000.0)]), across=0.04)
     assert answer.scale == pytest.approx(0.001)
     assert [f.code for f in answer.findings if f.stops] == ["sheet-scale"]
+
+
+@pytest.mark.parametrize(("gap", "own"), [(7.1, True), (7.3, False)])
+def test_a_dimension_whose_extension_lines_begin_beside_the_view_measures_it(gap, own):
+    """Within a tenth of the view, which is 60 by 40, so 72.1 from corner to corner, and half as large as the part."""
+    ink = full_outline(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
+    low = -20.0 - gap
+    sizes = [
+        Dimension(DimensionKind.LINEAR, ((0.0, low), (-z, low)), 0.0, float(z), f"{2 * z}", 1.0) for z in (10, 13, 60)
+    ]
+    notes = (Text("SCALE 1:2", (40.0, -60.0), 3.5), Text("DIMENSIONS IN MM", (40.0, -70.0), 3.5))
+    reading = read_sheet(sheet_with(ink, dimensions=tuple(sizes), texts=notes), ReadOptions())
+    assert (reading.part.outer_diameter, bool([f for f in reading.findings if f.stops])) == (80.0, not own)
