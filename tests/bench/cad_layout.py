@@ -300,7 +300,7 @@ def _truth(desk: CadDesk, seed: int, worded: bool, level: int, done: CadHabits) 
         ask.append("hidden lines are plain")
     if done.strokes:
         ask.append("letters are lines")
-    unknown = drawn != 1.0 and not worded and level == 0
+    unknown = drawn != 1.0 and (done.strokes or (not worded and level == 0))
     size = 1.0 if not unknown else drawn
     boxes = []
     for v in desk.views:
