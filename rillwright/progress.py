@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 import click
 
-from rillwright.tables import clean
+from rillwright.tables import clean, say
 
 Item = TypeVar("Item")
 
@@ -45,10 +45,12 @@ class Bar:
         yield from self._progress.track(items, total=total, description=self._noun)
 
     def say(self, line: str, err: bool = False) -> None:
-        """One line on standard output (or error), above the bar where both are on the terminal."""
+        """One line on standard output (or error): above the bar and folded between words where that is a terminal."""
         if self._progress is not None and (err or self._terminal):
             from rich.text import Text
 
-            self._progress.console.print(Text(clean(line)), soft_wrap=True)
+            self._progress.console.print(Text(clean(line)))
+        elif err:
+            click.echo(clean(line), err=True)
         else:
-            click.echo(clean(line), err=err)
+            say(line)

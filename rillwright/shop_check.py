@@ -3,8 +3,6 @@
 from dataclasses import replace
 from pathlib import Path
 
-import click
-
 from extractor import read_drawing
 from extractor.errors import DrawingError
 from rillwright.allowance import within
@@ -13,6 +11,7 @@ from rillwright.digest import file_digest
 from rillwright.outputs import show
 from rillwright.settings import Settings, read_shop_file
 from rillwright.shop_text import able_lines
+from rillwright.tables import say
 from rillwright.tongues import beside_shop
 
 
@@ -28,7 +27,7 @@ def check_shop(file: Path, drawing: Path | None, settings: Settings) -> None:
     tools = (
         "no tools, so the built-in ones stand in" if "tools" in shop.built_in else f"{count} tool{'s' * (count != 1)}"
     )
-    click.echo(f"{show(file)} is in order: dialect {shop.machine.dialect}, {tools}.")
+    say(f"{show(file)} is in order: dialect {shop.machine.dialect}, {tools}.")
     if drawing is not None:
         with within(settings.allowance):
             _against(drawing, settings)
@@ -42,4 +41,4 @@ def _against(drawing: Path, settings: Settings) -> None:
     if part is None:
         raise DrawingError(" ".join(f.message for f in reading.findings if f.stops))
     for line in able_lines(part, settings.shop(part.units)):
-        click.echo(line)
+        say(line, indent=2)

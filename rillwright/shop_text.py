@@ -9,6 +9,7 @@ from planner import default_shop, inserts_for
 from planner.settings.meanings import HEAD, MEANINGS
 from planner.settings.shopkeys import TABLES, ShopKey
 from planner.shop import Shop
+from planner.words import spans
 
 HEADING = (
     "The built-in shop, with every key and what it means. A line that begins with # counts for nothing: take the # "
@@ -69,13 +70,18 @@ def _line(name: str, value: Any, remark: str) -> str:
 
 
 def able_lines(part: Part, shop: Shop) -> list[str]:
-    """Which grooves of a part each tool of a shop can cut, a line each, and why none cuts the others."""
+    """Which grooves of a part each tool of a shop can cut, a line each; then the tools that cut none, and the stops."""
     able, findings = inserts_for(part, shop)
-    lines = []
+    lines, idle = [], []
     for tool in shop.tools:
         cuts = [number for number in sorted(able) if tool.name in able[number]]
-        words = f"cuts groove{'s' * (len(cuts) > 1)} {', '.join(map(str, cuts))}" if cuts else "cuts none"
-        lines.append(f"{tool.name}, {tool.width:g} wide: {words}")
+        if cuts:
+            side = "" if tool.where == "outside" else f", {tool.where}"
+            lines.append(f"{tool.name}, {tool.width:g} wide{side}: cuts groove{'s' * (len(cuts) > 1)} {spans(cuts)}")
+        else:
+            idle.append(tool.name)
+    if idle:
+        lines.append(f"No groove is cut by {', '.join(idle)}.")
     return lines + [f.message for f in findings if f.stops]
 
 

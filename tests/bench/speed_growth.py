@@ -5,7 +5,7 @@ import math
 SIZES = (40, 125, 400, 1000)
 """Numbers of grooves."""
 WIDE, HIGH, LEFT, FOOT = 560, 320, 56, 44
-COLOURS = ("#1f5fa8", "#8a8f98", "#b0532d")
+COLOURS = ("#1f5fa8", "#5b616a", "#b0532d")
 
 
 def picture(series: dict[str, list[float]]) -> str:
@@ -21,7 +21,9 @@ def picture(series: dict[str, list[float]]) -> str:
         return round(x, 1), round(y, 1)
 
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE} {HIGH}" font-family="sans-serif" font-size="12">'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE} {HIGH}" font-family="sans-serif" font-size="12">',
+        # A page may be dark: the picture brings its own ground.
+        f'<rect width="{WIDE}" height="{HIGH}" fill="#fff"/>',
     ]
     for power in range(low, high + 1):
         x, y = place(SIZES[0], 10.0**power)

@@ -68,6 +68,9 @@ def test_each_tool_says_what_it_cuts_and_what_none_cuts_is_told(drawing, tmp_pat
     file.write_text(file.read_text() + "[[tools]]\nstation = 5\nwidth = 2.0\nmax_depth = 8\n")
     told = run("shop", "--check", file, drawing)
     assert (told.exit_code, "T0505, 2 wide: cuts grooves 1, 2" in told.output) == (0, True)
+    assert "No groove" not in told.output
+    file.write_text(file.read_text() + "[[tools]]\nstation = 7\nwidth = 9.0\nmax_depth = 8\n")
+    assert "No groove is cut by T0707." in run("shop", "--check", file, drawing).output
 
 
 def test_faults_are_named_and_end_with_2(tmp_path):
