@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from extractor.part import Part, Units
+from extractor.side import OUTSIDE
 from planner import default_shop, inserts_for
 from planner.settings.meanings import HEAD, MEANINGS
 from planner.settings.shopkeys import TABLES, ShopKey
@@ -76,7 +77,7 @@ def able_lines(part: Part, shop: Shop) -> list[str]:
     for tool in shop.tools:
         cuts = [number for number in sorted(able) if tool.name in able[number]]
         if cuts:
-            side = "" if tool.where == "outside" else f", {tool.where}"
+            side = "" if tool.side == OUTSIDE else f", {tool.where}"
             lines.append(f"{tool.name}, {tool.width:g} wide{side}: cuts groove{'s' * (len(cuts) > 1)} {spans(cuts)}")
         else:
             idle.append(tool.name)
