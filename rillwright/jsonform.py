@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
-from functools import cache
+from functools import cache, partial
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
 
 Json = dict[str, Any]
@@ -85,18 +85,20 @@ def _reader(kind: Any) -> Read:
         return lambda document: document
     if origin in (Union, types.UnionType):
         some = [_reader(one) for one in inner if one is not type(None)]
-        return _or_nothing(some[0]) if len(some) < len(inner) else _first_of(some)
+        return partial(_or_nothing, some[0]) if len(some) < len(inner) else partial(_first_of, some)
     if origin is Literal:
-        return _checked(lambda document: isinstance(document, str) and document in inner, f"is none of {inner}")
+        right = (lambda document: isinstance(document, str) and document in inner, f"is none of {inner}")
+        return partial(_checked, *right)
     if origin is tuple:
-        return _rows(_reader(inner[0])) if inner[-1] is ... else _row([_reader(one) for one in inner])
+        several = inner[-1] is not ...
+        return partial(_row, [_reader(one) for one in inner]) if several else partial(_rows, _reader(inner[0]))
     if origin is not None:
-        return _mapping(_reader(inner[1]))
+        return partial(_mapping, _reader(inner[1]))
     if is_dataclass(kind):
-        return _of_class(kind)
-    if issubclass(kind, Enum):
-        return _member(kind)
-    return _checked(*SCALARS[kind])
+        hints = get_type_hints(kind)
+        parts = tuple((one, _key(one), _reader(hints[one.name])) for one in fields(kind))
+        return partial(_of_class, kind, parts, frozenset(key for _, key, _ in parts))
+    return partial(_member, kind) if issubclass(kind, Enum) else partial(_checked, *SCALARS[kind])
 
 
 SCALARS: Mapping[Any, tuple[Callable[[Any], bool], str]] = {
@@ -107,108 +109,78 @@ SCALARS: Mapping[Any, tuple[Callable[[Any], bool], str]] = {
 }
 
 
-def _checked(right: Callable[[Any], bool], words: str) -> Read:
+def _checked(right: Callable[[Any], bool], words: str, document: Any) -> Any:
     """A value as it stands, where it is right."""
-
-    def read(document: Any) -> Any:
-        if not right(document):
-            raise FormError(words)
-        return document
-
-    return read
+    if not right(document):
+        raise FormError(words)
+    return document
 
 
-def _or_nothing(read_one: Read) -> Read:
+def _or_nothing(read_one: Read, document: Any) -> Any:
     """A value, or none."""
-    return lambda document: None if document is None else read_one(document)
+    return None if document is None else read_one(document)
 
 
-def _first_of(readers: list[Read]) -> Read:
+def _first_of(readers: list[Read], document: Any) -> Any:
     """What the first of several reads that can."""
-
-    def read(document: Any) -> Any:
-        for read_one in readers[:-1]:
-            with suppress(FormError):
-                return read_one(document)
-        return readers[-1](document)
-
-    return read
+    for read_one in readers[:-1]:
+        with suppress(FormError):
+            return read_one(document)
+    return readers[-1](document)
 
 
-def _member(kind: type[Enum]) -> Read:
+def _member(kind: type[Enum], document: Any) -> Enum:
     """A member of an enumeration, by its value."""
-
-    def read(document: Any) -> Enum:
-        try:
-            return kind(document)
-        except ValueError:
-            raise FormError(f"is none of {tuple(str(one.value) for one in kind)}") from None
-
-    return read
+    try:
+        return kind(document)
+    except ValueError:
+        raise FormError(f"is none of {tuple(str(one.value) for one in kind)}") from None
 
 
-def _rows(read_one: Read) -> Read:
+def _rows(read_one: Read, document: Any) -> tuple[Any, ...]:
     """Any number of values of one type."""
-
-    def read(document: Any) -> tuple[Any, ...]:
-        _want(document, list, "is no list")
-        found = []
-        for at, one in enumerate(document):
-            try:
-                found.append(read_one(one))
-            except FormError as error:
-                raise error.within(at) from None
-        return tuple(found)
-
-    return read
+    _want(document, list, "is no list")
+    found: list[Any] = []
+    try:
+        # A path has ten thousands of rows: nothing more than this is done for each.
+        for one in document:
+            found.append(read_one(one))
+    except FormError as error:
+        raise error.within(len(found)) from None
+    return tuple(found)
 
 
-def _row(readers: list[Read]) -> Read:
+def _row(readers: list[Read], document: Any) -> tuple[Any, ...]:
     """So many values, each of its type."""
-
-    def read(document: Any) -> tuple[Any, ...]:
-        _want(document, list, "is no list")
-        if len(document) != len(readers):
-            raise FormError(f"has {len(document)} values for {len(readers)}")
-        return tuple(read_one(one) for read_one, one in zip(readers, document, strict=True))
-
-    return read
+    _want(document, list, "is no list")
+    if len(document) != len(readers):
+        raise FormError(f"has {len(document)} values for {len(readers)}")
+    return tuple(read_one(one) for read_one, one in zip(readers, document, strict=True))
 
 
-def _mapping(read_one: Read) -> Read:
+def _mapping(read_one: Read, document: Any) -> Json:
     """Values of one type by name."""
-
-    def read(document: Any) -> Json:
-        _want(document, dict, "is no object")
-        return {name: _named(read_one, name, one) for name, one in document.items()}
-
-    return read
+    _want(document, dict, "is no object")
+    return {name: _named(read_one, name, one) for name, one in document.items()}
 
 
-def _of_class(kind: Any) -> Read:
-    """A dataclass; what it refuses when it is built is a fault of the document."""
-    hints = get_type_hints(kind)
-    parts = [(one, _key(one), _reader(hints[one.name])) for one in fields(kind)]
-    own = {key for _, key, _ in parts}
-
-    def read(document: Any) -> Any:
-        _want(document, dict, "is no object")
-        values = {}
-        for one, key, read_one in parts:
-            if one.metadata.get("open"):
-                values[one.name] = read_one({name: value for name, value in document.items() if name not in own})
-            elif key in document:
-                values[one.name] = _named(read_one, key, document[key])
-            elif one.default is MISSING and one.default_factory is MISSING:
-                raise FormError("is missing", key)
-        try:
-            return kind(**values)
-        except FormError:
-            raise
-        except ValueError as error:
-            raise FormError(f"can't be: {error}") from None
-
-    return read
+def _of_class(kind: Any, parts: "tuple[tuple[Field[Any], str, Read], ...]", own: frozenset[str], document: Any) -> Any:
+    """A dataclass, by its fields with their keys, all of which are `own`; what it refuses is the document's fault."""
+    _want(document, dict, "is no object")
+    values = {}
+    for one, key, read_one in parts:
+        if one.metadata.get("open"):
+            values[one.name] = read_one({name: value for name, value in document.items() if name not in own})
+        elif key in document:
+            values[one.name] = _named(read_one, key, document[key])
+        elif one.default is MISSING and one.default_factory is MISSING:
+            raise FormError("is missing", key)
+    try:
+        return kind(**values)
+    except FormError:
+        raise
+    except ValueError as error:
+        raise FormError(f"can't be: {error}") from None
 
 
 def _named(read_one: Read, name: str, document: Any) -> Any:

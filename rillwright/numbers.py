@@ -30,7 +30,7 @@ def number_in(drawing: Path, rule: NumberRule) -> tuple[int, str]:
         return 0, f"{name} has {what} in its name, and the shop file takes program numbers from names."
     number = int((full or found)[0])
     if not rule.first <= number <= rule.last:
-        return 0, f"The number {number} in the name {name} is none from {rule.first} to {rule.last}."
+        return 0, f"The number {number} in the name {name} is not between {rule.first} and {rule.last}."
     return number, ""
 
 
@@ -43,7 +43,7 @@ def for_make(drawings: Sequence[Path], settings: Settings, given: int | None) ->
     if given is not None:
         return [replace(settings, number=given + n) for n in range(len(drawings))]
     if rule.by == "count":
-        words = "The shop file has program numbers counted, which only watch does: give --number, the first of them."
+        words = "The shop file wants program numbers counted, which only watch does: give the first one with --number."
         raise SettingsError(words)
     if rule.by != "name":
         # Not counted on unasked: a drawing made again by itself must get the program that it got among others.

@@ -106,7 +106,7 @@ SHOP = (
     ),
 )
 ALLOWANCE = (
-    limit("--time-limit", "SECONDS", 1, 86400, 120.0, "Most time for one drawing or program."),
+    limit("--time-limit", "SECONDS", 1, 86400, 120.0, "Longest time for one drawing or program."),
     limit("--memory-limit", "MIB", 64, 1_000_000, 1024, "Most memory for one drawing or program."),
 )
 JOBS = click.option(

@@ -13,7 +13,7 @@ from planner.shop import Shop
 from planner.words import spans
 
 HEADING = (
-    "The built-in shop, with every key and what it means. A line that begins with # counts for nothing: take the # "
+    "The built-in shop, with every key and what it means. A line that begins with # has no effect: take the # "
     "away from those that you set. Figures for cutting are starting values; the makers' tables, the machine's and the "
     "chuck's manuals, local rules and a qualified setter come first."
 )

@@ -64,7 +64,7 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
         notebook.stop(
             ProgramCode.SPINDLE_OFF,
             motion.line,
-            f"Metal is cut while the spindle stands; start it with {notebook.word(Switch.CLOCKWISE)} and S first.",
+            f"Metal is cut while the spindle is stopped; start it with {notebook.word(Switch.CLOCKWISE)} and S first.",
         )
         return
     if motion.surface and not motion.clamp:

@@ -65,7 +65,7 @@ def kept_entries(ledger: Ledger, out: Path, latest: Sequence[Result]) -> list[En
         if path in standing:
             continue
         kept = KEPT.search(path.name) is not None
-        words = "It had to make room; not checked." if kept else "Nothing is known of it; not checked."
+        words = "It was moved aside; not checked." if kept else "Nothing is known about it; not checked."
         name = path.relative_to(out)
         state = "edited" if kept else "unknown"
         entries.append(Entry(name=str(name), state=state, link=_address(name), program="", finished="", words=words))

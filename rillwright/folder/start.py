@@ -42,7 +42,7 @@ def _resolved(given: Folders) -> Folders:
     if out == inbox:
         raise SettingsError("The results need a folder other than the inbox: give --out another one.")
     if out in inbox.parents:
-        raise SettingsError(f"The inbox {show(inbox)} lies inside of the results' folder: keep the two apart.")
+        raise SettingsError(f"The inbox {show(inbox)} lies inside the folder of results: keep the two apart.")
     return replace(given, inbox=inbox, out=out)
 
 

@@ -33,7 +33,7 @@ def in_line(jobs: Iterable[DrawingJob | CheckJob], waiting: Iterable[Path]) -> l
 
 def trouble(folders: Folders, gone: bool) -> list[str]:
     """What holds the watch up, in sentences."""
-    return [f"The inbox {show(folders.inbox)} is away: see that its share is there."] if gone else []
+    return [f"The inbox {show(folders.inbox)} can't be found: check that its share is connected."] if gone else []
 
 
 def reason_of(error: BaseException) -> str:

@@ -19,7 +19,7 @@ PROVE_OUT = (
     "Guards and door shut whenever the spindle turns; never reach in, never gauge a turning part.",
     "Stop when anything differs from this sheet, and find out why before going on.",
     "Measure the first piece, every row of the inspection list, before the second is cut.",
-    "Chips are sharp and hot: clear them only when the spindle stands.",
+    "Chips are sharp and hot: clear them only when the spindle has stopped.",
     "No gloves, rag or loose sleeve near a turning part; eyes protected.",
     "Speeds and feeds are starting values; watch chip, sound and insert, and trim them at the machine.",
 )

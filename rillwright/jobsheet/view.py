@@ -32,7 +32,10 @@ STATES: Mapping[State, str] = {
 
 AWAY = {
     "edited": ("Program was edited", "The program here is not the one verified: hold it against the drawing first."),
-    "none": ("Program is not here", "What was verified is another program than any that may lie here."),
+    "none": (
+        "Program is not here",
+        "The program that was verified is not beside this sheet; any other was not checked.",
+    ),
     "differs": (
         "Edited, and wrong",
         "The program here was edited and no longer makes the drawing; don't run it: {why}.",
