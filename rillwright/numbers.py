@@ -43,7 +43,7 @@ def for_make(drawings: Sequence[Path], settings: Settings, given: int | None) ->
     if given is not None:
         return [replace(settings, number=given + n) for n in range(len(drawings))]
     if rule.by == "count":
-        words = "The shop file wants program numbers counted, which only watch does: give the first one with --number."
+        words = "The shop file wants program numbers counted, which only watch does: give --number with the first one."
         raise SettingsError(words)
     if rule.by != "name":
         # Not counted on unasked: a drawing made again by itself must get the program that it got among others.
