@@ -2,16 +2,23 @@
 
 A head is two strokes of one length that leave the end of a line at a small angle on either side of it, with a third
 across them or with ends in the air. A line with a head at both ends is a dimension line; the lines that end at or just
-beyond its ends and are square to it are its extension lines. Heads of a narrow dimension point inward from beyond its
-ends, each on a tail or on none (ISO 129-1, from memory): without tails they count where both ends have one.
+beyond its ends and are square to it are its extension lines. Heads of a narrow dimension stand outside and point at one
+another from beyond its ends, each on a tail or on none (ISO 129-1, from memory): without tails they count where both
+ends have one, and with tails the line between may be left out.
+
+            |    |
+    ----->--|----|--<-----  4
+      tail  |    |   tail
 """
 
 import math
-from collections.abc import Set
+from collections.abc import Collection, Set
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
+from extractor.finding import Point
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats
 from extractor.viewing.tips import Tips
@@ -24,21 +31,33 @@ LIKE = 0.05, math.radians(1.5)
 """The sides of a head differ by no more than this share of their length, and by this in angle."""
 
 
+SQUARE = 1e-3
+"""Sine of the angle by which lines in line, or cosine by which lines square to one another, may be off."""
+
 LONGEST = 4.0
 """A head is not this many times longer than its line: of a narrow dimension the heads are longer than the line."""
+
+
+class Facing(NamedTuple):
+    """Two heads that point at one another: the labels of both tails and of lines between the tips, and the tips."""
+
+    lines: frozenset[int]
+    ends: tuple[Point, Point]
 
 
 @dataclass(frozen=True)
 class Arrows:
     """Labels of the strokes of arrow heads, of the dimension lines between two, and of their extension lines.
 
-    `headed` are all straight strokes that end in a head.
+    `headed` are all straight strokes that end in a head. `facing`: of the dimension lines those that heads point to
+    from outside, with their tails.
     """
 
     heads: frozenset[int] = frozenset()
     lines: frozenset[int] = frozenset()
     extensions: frozenset[int] = frozenset()
     headed: frozenset[int] = frozenset()
+    facing: tuple[Facing, ...] = ()
 
 
 def arrows(strokes: Strokes, near: float) -> Arrows:
@@ -53,15 +72,30 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
             heads[tip] = head
     beyond = {tip: head for tip, sides in _sides(tips, -1).items() if (head := _head(tips, tip, sides, -1))}
     heads |= {tip: head for tip, head in beyond.items() if tip ^ 1 in heads or tip ^ 1 in beyond}
-    lines = {tip // 2 for tip in heads if tip ^ 1 in heads}
-    sizes = {k: max(_length(tips, 2 * s) for t in (2 * k, 2 * k + 1) for s in heads[t]) for k in lines}
     used = {k for head in heads.values() for k in head}
-    feet = {j for k in lines for j in _feet(tips, k, sizes[k], used | lines)}
-    label = strokes.label.tolist()
-    named = [
-        frozenset(label[k] for k in row) for row in (used, lines - used, feet - used - lines, {t // 2 for t in heads})
-    ]
-    return Arrows(*named)
+    sizes = {tip: max(_length(tips, 2 * s) for s in head) for tip, head in heads.items()}
+    whole = [(tip, tip ^ 1) for tip in heads if tip % 2 == 0 and tip ^ 1 in heads]
+    lines, facing = {tip // 2 for tip, _ in whole}, list[Facing]()
+    known, label = used | lines, strokes.label.tolist()
+    feet: set[int] = set()
+    for pair in whole:
+        feet.update(*(_feet(tips, tip, max(sizes[t] for t in pair), known) for tip in pair))
+    for pair in _facing(tips, heads):
+        row = {tip // 2 for tip in pair} | (_between(tips, *pair) - used)
+        one, two = (_feet(tips, tip, max(sizes[t] for t in pair), known | row) for tip in pair)
+        if one and two:  # two leaders may point at one another, but nothing ends at their tips
+            lines |= row
+            feet |= one | two
+            facing.append(Facing(frozenset(label[k] for k in row), (_place(tips, pair[0]), _place(tips, pair[1]))))
+    rows = (used, lines - used, feet - used - lines, {t // 2 for t in heads})
+    named = [frozenset(label[k] for k in row) for row in rows]
+    return Arrows(named[0], named[1], named[2], named[3], tuple(facing))
+
+
+def _place(tips: Tips, tip: int) -> Point:
+    """Where a tip lies."""
+    x, y = tips.at[tip].tolist()
+    return x, y
 
 
 def _sides(tips: Tips, way: int = 1) -> dict[int, list[int]]:
@@ -99,7 +133,12 @@ def _head(tips: Tips, tip: int, sides: list[int], way: int = 1) -> set[int]:
 
 def _turn(line: Floats, side: Floats) -> float:
     """The angle from a line to a side, signed."""
-    return math.atan2(line[0] * side[1] - line[1] * side[0], float(line @ side))
+    return math.atan2(_cross(line, side), float(line @ side))
+
+
+def _cross(a: Floats, b: Floats) -> float:
+    """The cross product of two vectors."""
+    return float(a[0] * b[1] - a[1] * b[0])
 
 
 def _length(tips: Tips, tip: int) -> float:
@@ -107,20 +146,47 @@ def _length(tips: Tips, tip: int) -> float:
     return float(np.hypot(*tips.line(tip)))
 
 
-def _feet(tips: Tips, line: int, head: float, known: Set[int]) -> set[int]:
-    """Straight strokes square to a dimension line that run from one of its ends, or from just beyond it, away.
+def _facing(tips: Tips, heads: Collection[int]) -> list[tuple[int, int]]:
+    """Pairs of headed tips of two lines that point at one another in line, each the nearest that the other has."""
+    alone = [tip for tip in heads if tip ^ 1 not in heads]
+    nearest: dict[int, tuple[float, int]] = {}
+    for tip in alone:
+        for other in alone:
+            if _point_at_another(tips, tip, other):
+                apart = float(np.hypot(*(tips.at[other] - tips.at[tip])))
+                nearest[tip] = min(nearest.get(tip, (math.inf, -1)), (apart, other))
+    return [(a, b) for a, (_, b) in nearest.items() if a < b and nearest[b][1] == a]
 
-    There they meet nothing but heads and dimension lines, `known`: a groove's floor that an arrow points to does.
+
+def _point_at_another(tips: Tips, one: int, two: int) -> bool:
+    """True if two headed lines lie in line, each behind its own tip as seen from the other."""
+    back, across, other = tips.line(one), tips.at[two] - tips.at[one], tips.line(two)
+    size, apart, far = (float(np.hypot(*way)) for way in (back, across, other))
+    beside = max(2 * tips.near, SQUARE * apart)
+    in_line = abs(_cross(back, across)) <= beside * size and abs(_cross(back, other)) <= SQUARE * size * far
+    return in_line and -float(across @ back) > 2 * tips.near * size and float(other @ back) < 0
+
+
+def _between(tips: Tips, one: int, two: int) -> set[int]:
+    """The straight strokes that run from one of two tips to the other."""
+    first, last = ({t // 2 for t in tips.beside.get(tip, ()) if tips.straight(t)} for tip in (one, two))
+    return (first & last) - {one // 2, two // 2}
+
+
+def _feet(tips: Tips, tip: int, head: float, known: Set[int]) -> set[int]:
+    """Straight strokes square to a dimension line that run from one of its tips, or from just beyond it, away.
+
+    There they meet nothing but heads and dimension lines, `known`, and others in line with them, which end elsewhere: a
+    wall that an arrow points to meets a groove's floor.
     """
-    ends = tips.strokes.ends
+    ends, at = tips.strokes.ends, tips.at[tip]
     d = ends[:, 2:] - ends[:, :2]
     size = np.hypot(*d.T)
-    along = tips.line(2 * line) / _length(tips, 2 * line)
-    square = (tips.strokes.bulge == 0) & (np.abs(d @ along) <= 1e-3 * size)
-    found: set[int] = set()
-    for tip in tips.at[2 * line : 2 * line + 2]:
-        one, two = np.hypot(*(ends[:, :2] - tip).T), np.hypot(*(ends[:, 2:] - tip).T)
-        off = np.abs((tip - ends[:, :2]) @ along)
-        fit = square & (off <= 10 * tips.near) & (np.minimum(one, two) <= head) & (np.maximum(one, two) > 2 * head)
-        found |= {k for k in np.flatnonzero(fit).tolist() if tips.hangs(2 * k + int(two[k] < one[k]), known)}
-    return found
+    along = tips.line(tip) / _length(tips, tip)
+    square = (tips.strokes.bulge == 0) & (np.abs(d @ along) <= SQUARE * size)
+    one, two = np.hypot(*(ends[:, :2] - at).T), np.hypot(*(ends[:, 2:] - at).T)
+    off = np.abs((at - ends[:, :2]) @ along)
+    square &= off <= 10 * tips.near
+    fit = square & (np.minimum(one, two) <= head) & (np.maximum(one, two) > 2 * head)
+    beside = known | set(np.flatnonzero(square).tolist())
+    return {k for k in np.flatnonzero(fit).tolist() if tips.hangs(2 * k + int(two[k] < one[k]), beside, head)}

@@ -18,6 +18,7 @@ import math
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -99,18 +100,31 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     if not sheet.texts or not len(strokes):
         return Exploded()
     desk = _StrokeIndex(sheet.segments, Tips(strokes, near), pointed)
-    rows = [(k, piece) for k, text in enumerate(sheet.texts) for piece in desk.pieces(text)]
+    every = {k: pieces for k, text in enumerate(sheet.texts) if (pieces := desk.pieces(text))}
+    clear = {k: pieces for k, pieces in every.items() if _lead(pieces, sheet.texts[k].height)}
+    rows = [(k, piece) for k, pieces in clear.items() for piece in pieces]
     rows.sort(key=lambda row: (not row[1].says, row[1].away))
-    lines, whole, nearest = set[int](), dict[int, Loose](), dict[int, float]()
-    for k, piece in rows:
-        nearest[k] = min(piece.away, nearest.get(k, math.inf))
+    lines, whole = set[int](), dict[int, Loose]()
     for k, piece in rows:
         # One whose own line is another's does not fall to the next, which may be any, unless it prints its length.
-        if k not in whole and piece.line not in lines and (piece.says or piece.away <= nearest[k]):
+        nearest = min(one.away for one in clear[k])
+        if k not in whole and piece.line not in lines and (piece.says or piece.away <= nearest):
             lines.add(piece.line)
             whole[k] = piece
-    desk.unclear += [sheet.texts[k] for k in nearest if k not in whole and _toleranced(parse(sheet.texts[k].text))]
-    return Exploded(tuple(desk.unneeded(list(whole.values()))), tuple(desk.unclear))
+    for k in (k for k in every if k not in clear):
+        # Where nobody could tell which of two lines a size is for, the other one may have its own by now.
+        left = [piece for piece in every[k] if piece.line not in lines]
+        if left and left[0].sure and _lead(left, sheet.texts[k].height):
+            lines.add(left[0].line)
+            whole[k] = left[0]
+    unclear = [sheet.texts[k] for k in every if k not in whole and _toleranced(parse(sheet.texts[k].text))]
+    return Exploded(tuple(desk.unneeded(list(whole.values()))), tuple(unclear))
+
+
+def _lead(pieces: Sequence[Loose], height: float) -> bool:
+    """True if the first of some lines is clearly nearer to its text than the next that says as much."""
+    alike = [piece for piece in pieces if piece.says == pieces[0].says]
+    return len(alike) == 1 or alike[1].away - alike[0].away >= CLEARLY * height
 
 
 def _toleranced(printed: Printed) -> bool:
@@ -122,6 +136,24 @@ def _places(text: Text) -> tuple[Point, Point]:
     """Where a text begins, and about its middle: a size with a tolerance is far longer than a narrow groove is wide."""
     half, turn = LETTER * text.height * len(text.text) / 2, math.radians(text.angle)
     return text.at, (text.at[0] + half * math.cos(turn), text.at[1] + half * math.sin(turn))
+
+
+class _Line(NamedTuple):
+    """What may be a dimension line: its strokes (by index, the first stands for all), and its ends."""
+
+    strokes: tuple[int, ...]
+    ends: tuple[Point, Point]
+
+    @property
+    def size(self) -> float:
+        """Its length."""
+        return math.dist(*self.ends)
+
+    @property
+    def along(self) -> Floats:
+        """Its direction."""
+        along: Floats = np.subtract(self.ends[1], self.ends[0]) / self.size
+        return along
 
 
 class _StrokeIndex:
@@ -136,28 +168,22 @@ class _StrokeIndex:
         named = np.array([s.role == "dimension" for s in segments.sources], dtype=bool)
         self.named = named[segments.source[tips.strokes.label]]
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
-        self.tailed = np.isin(tips.strokes.label, list(pointed.headed))
-        self.fit = self.tailed if pointed.headed else self.straight
-        self.unclear: list[Text] = []
+        self.fit = np.isin(tips.strokes.label, list(pointed.headed)) if pointed.headed else self.straight
+        rows = {label: k for k, label in enumerate(tips.strokes.label.tolist())}
+        facing = [_Line(tuple(sorted(rows[n] for n in one.lines if n in rows)), one.ends) for one in pointed.facing]
+        self.facing = {k: line for line in facing for k in line.strokes}
 
-    def pieces(self, text: Text) -> Iterable[Loose]:
-        """The dimensions whose text this may be; none where no line is one, or nobody can tell which of two."""
+    def pieces(self, text: Text) -> list[Loose]:
+        """The dimensions whose text this may be, the likeliest first."""
         fit = len(text.text) <= LONGEST and text.height > 0 and BEGINS.match(text.text) is not None
         printed = parse(text.text) if fit else None
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
-            return
-        found = [piece for k in self._beside(text) if (piece := self._piece(k, text, printed)) is not None]
-        found.sort(key=lambda piece: -piece.away)
-        lines = list({piece.line: piece for piece in found}.values())
+            return []
+        beside = dict.fromkeys(self.facing.get(k) or self._plain(k) for k in self._beside(text))
+        lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or lines
-        lines.sort(key=lambda piece: (not piece.says, piece.away))
-        alike = [piece for piece in lines if piece.says == lines[0].says]
-        if len(alike) > 1 and alike[1].away - alike[0].away < CLEARLY * text.height:
-            if _toleranced(printed):
-                self.unclear.append(text)
-            return
-        yield from lines
+        return sorted(lines, key=lambda piece: (not piece.says, piece.away))
 
     def _beside(self, text: Text) -> list[int]:
         """The straight strokes beside a text that are long enough."""
@@ -178,37 +204,26 @@ class _StrokeIndex:
         x, y = ((self.ends[k, :2] + self.ends[k, 2:]) / 2).tolist()
         return x, y
 
-    def _piece(self, k: int, text: Text, printed: Printed) -> Loose | None:
-        """The dimension that a stroke is the line of, or a tail of, None where no row of the table fits."""
-        away, tail, k = self._away(k, text), k, self._led_on(k)
-        sure = k != tail or bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
-        feet = self._square(2 * k), self._square(2 * k + 1)
-        says = any(abs(self.size[k] - size) <= LIKE * size for size in printed.sizes)
+    def _plain(self, k: int) -> _Line:
+        """A stroke as a line of its own."""
+        x0, y0, x1, y1 = self.ends[k].tolist()
+        return _Line((k,), ((x0, y0), (x1, y1)))
+
+    def _piece(self, line: _Line, text: Text, printed: Printed) -> Loose | None:
+        """The dimension that a line makes, None where no row of the table fits."""
+        k, feet = line.strokes[0], (self._square(line, 0), self._square(line, 1))
+        sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
+        says = any(abs(line.size - size) <= LIKE * size for size in printed.sizes)
         known = self.named[k] or (says and self._amid(k, text) and self.fit[k])
         edge = not sure and (self._mirrored(k) or self._face(k, feet))
         if not (sure or (all(feet) and known and not edge)) or (not says and self._turned_off(k, text)):
             return None
-        begins = tuple(self._begin(2 * k + end, feet[end], text.height) for end in (0, 1))
-        x0, y0, x1, y1 = self.ends[k].tolist()
-        angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % 180
-        whole = Dimension(DimensionKind.LINEAR, begins, angle, float(self.size[k]), text.text)
+        begins = tuple(self._begin(at, square, text.height) for at, square in zip(line.ends, feet, strict=True))
+        angle = math.degrees(math.atan2(line.along[1], line.along[0])) % 180
+        whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text)
         label = self.tips.strokes.label
-        found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, k))
-        return Loose(int(label[k]), found, whole, sure, says, away)
-
-    def _led_on(self, k: int) -> int:
-        """The stroke between two extension lines that goes on from one's tail, drawn outside of them with its head.
-
-        The stroke itself where it is no tail: a narrow groove's size stands beside its tail (ISO 129-1, from memory).
-        """
-        feet = [tip for tip in (2 * k, 2 * k + 1) if self._square(tip)]
-        if not self.tailed[k] or len(feet) != 1:
-            return k
-        onward = [
-            t // 2 for t in self.tips.beside.get(feet[0], ()) if self.straight[t // 2] and self._goes_on(feet[0], t)
-        ]
-        between = [j for j in onward if self._square(2 * j) and self._square(2 * j + 1)]
-        return between[0] if len(between) == 1 else k
+        found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, line, text.height))
+        return Loose(int(label[k]), found, whole, sure, says, min(self._away(j, text) for j in line.strokes))
 
     def _turned_off(self, k: int, text: Text) -> bool:
         """True for a turned text across a stroke: a number at the end of an extension line, as running sizes have it.
@@ -256,12 +271,10 @@ class _StrokeIndex:
         off = [np.hypot(*(mine - way).T).max() for way in (ends, ends[::-1])]
         return bool(self.straight[j] and min(off) <= far)
 
-    def _square(self, tip: int) -> list[int]:
-        """The strokes that pass through a tip square to its own."""
-        k, at = tip // 2, self.tips.at[tip]
-        along = self.tips.line(tip) / self.size[k]
-        close = self.tips.near_by((float(at[0]), float(at[1])), 1e-4 * float(self.size[k]))
-        return [int(j) for j in close if j != k and self.straight[j] and abs(self._toward(int(j), along)) <= SQUARE]
+    def _square(self, line: _Line, end: int) -> list[int]:
+        """The strokes that pass through an end of a line square to it."""
+        close = [int(j) for j in self.tips.near_by(line.ends[end], 1e-4 * line.size) if int(j) not in line.strokes]
+        return [j for j in close if self.straight[j] and abs(self._toward(j, line.along)) <= SQUARE]
 
     def _ticked(self, tip: int) -> bool:
         """True if a short slanting stroke has its middle at a tip: an oblique tick (ISO 129-1, from memory)."""
@@ -278,21 +291,20 @@ class _StrokeIndex:
         """Cosine between a stroke and a direction."""
         return float((self.ends[j, 2:] - self.ends[j, :2]) @ along) / float(self.size[j])
 
-    def _begin(self, tip: int, square: Sequence[int], height: float) -> Point:
-        """Where the extension line at a tip begins: its far end; between two edges of the view it needs none."""
-        x, y = self.tips.at[tip].tolist()
-        sides = {j: sorted(self.ends[j].reshape(2, 2).tolist(), key=lambda e: math.dist(e, (x, y))) for j in square}
-        ending = [j for j in square if math.dist(sides[j][0], (x, y)) <= OVERSHOOT * height]
+    def _begin(self, at: Point, square: Sequence[int], height: float) -> Point:
+        """Where the extension line at an end begins: its far end; between two edges of the view it needs none."""
+        sides = {j: sorted(self.ends[j].reshape(2, 2).tolist(), key=lambda e: math.dist(e, at)) for j in square}
+        ending = [j for j in square if math.dist(sides[j][0], at) <= OVERSHOOT * height]
         longest = max(ending, key=lambda j: float(self.size[j]), default=None)
         if longest is None:
-            return x, y
+            return at
         a, b = sides[longest][1]
         return a, b
 
-    def _hangs(self, j: int, k: int) -> bool:
+    def _hangs(self, j: int, line: _Line, height: float) -> bool:
         """True if a stroke square to a dimension line ends free or just at it; one that others meet is an edge."""
-        at_tips = {*self.tips.beside.get(2 * k, ()), *self.tips.beside.get(2 * k + 1, ())}
-        return any(self.tips.hangs(t, {k}) or t in at_tips for t in (2 * j, 2 * j + 1))
+        at_tips = {t for k in line.strokes for tip in (2 * k, 2 * k + 1) for t in self.tips.beside.get(tip, ())}
+        return any(self.tips.hangs(t, set(line.strokes), height) or t in at_tips for t in (2 * j, 2 * j + 1))
 
     def unneeded(self, pieces: list[Loose]) -> list[Loose]:
         """The pieces without those whose lines the rest of the drawing hangs on: lands between walls."""

@@ -1,6 +1,7 @@
 """Leaders drawn as loose lines: a line that carries a text and ends in the air, and one that leads to a place."""
 
 import math
+from collections.abc import Set
 
 import numpy as np
 
@@ -16,11 +17,11 @@ ASLANT = 0.2, 0.98
 """Sine of the angle between a leader's leg and the line under its text: neither in line with it nor square to it."""
 
 HEAD = 0.2
-"""What ends at a leader's foot is its head only if shorter than this share of the leg."""
+"""What ends at the foot of a leader without a known head is its head only if shorter than this share of the leg."""
 
 
-def leaders(texts: tuple[Text, ...], tips: Tips) -> set[int]:
-    """Labels of the strokes of all leaders."""
+def leaders(texts: tuple[Text, ...], tips: Tips, headed: Set[int] = frozenset()) -> set[int]:
+    """Labels of the strokes of all leaders; `headed` are those that end in an arrow head, which is set aside."""
     count = np.bincount(tips.pairs[0], minlength=len(tips.at))
     knees = np.flatnonzero((count == 1) & (count[np.arange(len(count)) ^ 1] == 0))
     start, d = tips.at[knees], tips.at[knees ^ 1] - tips.at[knees]
@@ -33,7 +34,9 @@ def leaders(texts: tuple[Text, ...], tips: Tips) -> set[int]:
             along = (spot * d).sum(axis=1) / size
             off = np.abs(spot[:, 0] * d[:, 1] - spot[:, 1] * d[:, 0]) / size
             for k in np.flatnonzero((off <= near) & (along > -near) & (along < size + near)).tolist():
-                found |= _leader(tips, int(knees[k]))
+                found |= (
+                    _leader(tips, int(knees[k]), headed) if tips.hangs(int(knees[k]) ^ 1, height=text.height) else set()
+                )
     return found
 
 
@@ -43,14 +46,21 @@ def _ends(text: Text) -> tuple[Point, Point]:
     return text.at, (text.at[0] + wide * math.cos(turn), text.at[1] + wide * math.sin(turn))
 
 
-def _leader(tips: Tips, tip: int) -> set[int]:
+def _leader(tips: Tips, tip: int, headed: Set[int]) -> set[int]:
     """The labels of a leader whose text stands on the stroke of a tip, its leg at that tip; none if it is none."""
     legs = tips.beside[tip]
     if not (tips.straight(tip) and tips.straight(legs[0])):
         return set()
     leg, shelf, foot = tips.line(legs[0]), tips.line(tip), legs[0] ^ 1
     cross = abs(float(leg[0] * shelf[1] - leg[1] * shelf[0])) / float(np.hypot(*leg) * np.hypot(*shelf))
-    arrow = tips.beside.get(foot, [])
-    if not ASLANT[0] < cross < ASLANT[1] or any(np.hypot(*tips.line(t)) > HEAD * np.hypot(*leg) for t in arrow):
+    if not ASLANT[0] < cross < ASLANT[1]:
         return set()
-    return {int(tips.strokes.label[t // 2]) for t in (tip, foot, *arrow)}
+    # What meets the foot of a leader with a head is the place that it leads to.
+    label, arrow = tips.strokes.label, tips.beside.get(foot, [])
+    if int(label[foot // 2]) in headed:
+        arrow = []
+    if any(np.hypot(*tips.line(t)) > HEAD * np.hypot(*leg) for t in arrow):
+        return set()
+    mine = {t ^ 1 for t in arrow}
+    apart = all(set(tips.beside.get(t, ())) <= mine for t in mine)
+    return {int(label[t // 2]) for t in (tip, foot, *(arrow if apart else ()))}

@@ -201,7 +201,10 @@ PENS: dict[Pen, tuple[Role, str]] = {
 }
 """What a pen says (ISO 128-2 lines 02, 04, 05; from memory)."""
 
-ASIDE = {"dimension": Role.DIMENSION, "text": Role.LETTER, "border": Role.FRAME}
+BORDER = "border"
+"""The role of a layer named for the frame of the sheet."""
+
+ASIDE = {"dimension": Role.DIMENSION, "text": Role.LETTER, BORDER: Role.FRAME}
 """Roles of layers whose strokes are beside the matter."""
 
 
@@ -210,8 +213,9 @@ def _on_layers(desk: Desk, wanted: str) -> frozenset[int]:
     strokes, segments = desk.strokes, desk.sheet.segments
     size = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
     said = np.array([segments.sources[s].role for s in segments.source[strokes.label]], dtype=object)
-    beside = np.isin(said, list(ASIDE))
-    if size[beside].sum() > MOST_ON_LAYERS * size.sum():
+    # A border is longer than all within it: it doesn't say that the other names are wrong.
+    within = said != BORDER if wanted != BORDER else np.ones(len(said), dtype=bool)
+    if size[within & np.isin(said, list(ASIDE))].sum() > MOST_ON_LAYERS * size[within].sum():
         return frozenset()
     return frozenset(strokes.label[said == wanted].tolist())
 
@@ -240,10 +244,15 @@ RULES: tuple[Rule, ...] = (
         "the line of a printed size ends at it",
         lambda d: frozenset(k for piece in d.told.pieces for k in piece.feet),
     ),
-    Rule(Role.LEADER, LIKELY, "it leads from a text to a place", lambda d: frozenset(leaders(d.sheet.texts, d.tips))),
+    Rule(
+        Role.LEADER,
+        LIKELY,
+        "it leads from a text to a place",
+        lambda d: frozenset(leaders(d.sheet.texts, d.tips, d.pointed.headed)),
+    ),
     Rule(Role.DIMENSION, LIKELY, "its layer is named for dimensions", lambda d: _on_layers(d, "dimension"), True),
     Rule(Role.LETTER, LIKELY, "its layer is named for texts", lambda d: _on_layers(d, "text"), True),
-    Rule(Role.FRAME, LIKELY, "its layer is named for borders", lambda d: _on_layers(d, "border"), True),
+    Rule(Role.FRAME, LIKELY, "its layer is named for borders", lambda d: _on_layers(d, BORDER), True),
 )
 """The table. Heads and hatching go before what is likely: a leader's head or a hatch line would hide its other end."""
 

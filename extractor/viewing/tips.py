@@ -11,6 +11,10 @@ from extractor.geometry.crowds import refuse_crowds
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
 
+CLEAR = 0.02
+"""Letter heights by which a free end is clear of all else: less is a gap that a pen or a rounding left (ISO 129-1, from
+memory: a gap that is meant is about as wide as eight lines, a third of a letter's height)."""
+
 
 @dataclass(frozen=True)
 class Tips:
@@ -63,7 +67,10 @@ class Tips:
         found: Ints = self.tree.query(shapely.Point(place), predicate="dwithin", distance=reach)
         return found
 
-    def hangs(self, tip: int, beside: Set[int] = frozenset()) -> bool:
-        """True if a tip lies on no other stroke, not even in its middle; strokes in `beside` don't count."""
+    def hangs(self, tip: int, beside: Set[int] = frozenset(), height: float = 0.0) -> bool:
+        """True if a tip lies on no other stroke, not even in its middle; strokes in `beside` don't count.
+
+        `height`: that of the letters or heads beside it, to which small gaps in an outline are nothing.
+        """
         x, y = self.at[tip].tolist()
-        return set(self.near_by((x, y), 2 * self.near).tolist()) <= {tip // 2, *beside}
+        return set(self.near_by((x, y), max(2 * self.near, CLEAR * height)).tolist()) <= {tip // 2, *beside}

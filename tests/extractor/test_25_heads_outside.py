@@ -1,0 +1,143 @@
+"""Narrow dimensions of loose lines: heads outside, their tails, the size over one of them, shared extension lines."""
+
+import math
+
+import numpy as np
+import pytest
+from support.draw import Cut, Ink, Turned, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
+from extractor.sheet import Segments, Sheet, Source, Text
+from extractor.viewing.arrows import arrows
+from extractor.viewing.roles import MOST_ON_LAYERS, assign
+from extractor.viewing.tips import CLEAR
+
+MM = ReadOptions(units="mm")
+SIZE = 3.0
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-18.0, 2.0, 36.0)))
+GROOVES = [(-10, -13, 34), (-18, -20, 36)]
+
+
+def strokes(*rows):
+    data = np.array([(*row, 0.0)[:5] for row in rows], dtype=float)
+    return Strokes(data[:, :4], data[:, 4], np.arange(len(data), dtype=np.int64))
+
+
+def head(x, y, turn):
+    """A closed head whose tip lies on (x, y), pointing along `turn` degrees."""
+    ends = [
+        (x + SIZE * math.cos(t), y + SIZE * math.sin(t)) for t in (math.radians(turn + 180 + lean) for lean in (9, -9))
+    ]
+    return [(x, y, *ends[0]), (x, y, *ends[1]), (*ends[0], *ends[1])]
+
+
+def outside(left, right, y, tail=7.0, longer=0.0, drawn=True):
+    """Heads outside at `left` and `right` with their tails, the left one `longer` for the text; a line between."""
+    rows = [(right + tail, y, right, y), (left, y, left - tail - longer, y)]
+    rows += [(right, y, left, y)] if drawn else []
+    return [*rows, *head(right, y, 180), *head(left, y, 0)]
+
+
+def extension(x, y, foot):
+    """From a foot on the part, a millimetre clear of it, to just beyond the dimension line."""
+    way = 1.0 if y > foot else -1.0
+    return (x, foot + way, x, y + 1.4 * way)
+
+
+@pytest.mark.parametrize("drawn", [True, False])
+@pytest.mark.parametrize("turn", [0, 37, 90])
+def test_two_heads_that_point_at_one_another_over_two_extension_lines_are_a_dimension(drawn, turn):
+    c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    rows = [*outside(0, 3, 20, drawn=drawn), extension(0, 20, 5), extension(3, 20, 5), (-20, 5, 20, 5)]
+    told = arrows(strokes(*[(c * a - s * b, s * a + c * b, c * d - s * e, s * d + c * e) for a, b, d, e in rows]), 1e-6)
+    lines = 3 if drawn else 2
+    assert told.lines == frozenset(range(lines))
+    assert told.heads == frozenset(range(lines, lines + 6))
+    assert told.extensions == {lines + 6, lines + 7}
+    (facing,) = told.facing
+    assert facing.lines == told.lines
+    assert sorted(math.dist(p, (0, 0)) for p in facing.ends) == pytest.approx([20, math.hypot(3, 20)])
+
+
+@pytest.mark.parametrize("rows", [[], [extension(0, 20, 5)]])
+def test_two_leaders_that_point_at_one_another_are_none(rows):
+    told = arrows(strokes(*outside(0, 3, 20, drawn=False), *rows), 1e-6)
+    assert (told.lines, told.extensions, told.facing) == (frozenset(), frozenset(), ())
+
+
+def test_heads_beside_one_another_or_looking_away_are_no_pair():
+    beside = [*head(0, 20, 0), (0, 20, -7, 20), *head(3, 20.1, 180), (3, 20.1, 10, 20.1)]
+    away = [*head(0, 20, 180), (0, 20, 2, 20), *head(30, 20, 0), (30, 20, 28, 20)]
+    for rows in (beside, away):
+        feet = [extension(0, 20, 5), extension(3, 20, 5), extension(30, 20, 5)]
+        assert arrows(strokes(*rows, *feet), 1e-6).facing == ()
+
+
+def row_of_widths(side):
+    """Both widths in one row, where the tail of one lies over the other, and the places from the front below it."""
+    y = side * 30
+    rows = [*outside(-13, -10, y, longer=3.0), *outside(-20, -18, y, longer=3.0)]
+    rows += [extension(x, y, side * 20) for x in (-10, -13, -18, -20)]
+    for x, at in ((-10, 38), (-18, 46)):
+        rows += [(0, side * at, x, side * at), *head(0, side * at, 0), *head(x, side * at, 180)]
+        rows += [extension(0, side * at, side * 20), extension(x, side * at, side * 20)]
+    texts = [("3", (-22, y + 0.8)), ("2", (-29, y + 0.8)), ("10", (-5, side * 38 + 0.8)), ("18", (-9, side * 46 + 0.8))]
+    return [(*row, 0.0) for row in rows], tuple(Text(text, at, SIZE) for text, at in texts)
+
+
+@pytest.mark.parametrize("side", [1, -1])
+def test_a_row_of_narrow_widths_is_no_outline_and_says_what_it_says(side):
+    ink = side_view(RING)
+    more, texts = row_of_widths(side)
+    ink.solid += more
+    reading = read_sheet(sheet_of(ink, texts=texts), MM)
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == GROOVES
+    assert [f.code for f in reading.findings if f.stops] == []
+    assert [(sorted(g.printed), len(g.places)) for g in reading.part.grooves] == [(["width"], 1)] * 2
+
+
+def test_a_width_that_is_printed_otherwise_than_drawn_is_still_held_against_it():
+    ink = side_view(RING)
+    more, texts = row_of_widths(-1)
+    ink.solid += more
+    wrong = (Text("3.4", texts[0].at, SIZE), *texts[1:])
+    reading = read_sheet(sheet_of(ink, texts=wrong), MM)
+    assert "dimension-contradicts" in [f.code for f in reading.findings if f.stops]
+
+
+@pytest.mark.parametrize(("gap", "taken"), [(CLEAR * SIZE * 0.9, False), (CLEAR * SIZE * 1.1, True)])
+def test_a_floor_drawn_with_gaps_at_its_ends_is_no_extension_line(gap, taken):
+    """A dimension across the part ends at the near end of a floor that touches no wall by a pen's breadth."""
+    rows = [(0, 15, 0, -15), *head(0, 15, 90), *head(0, -15, -90)]
+    walls = [(-gap, 15, -gap, 20), (8 + gap, 15, 8 + gap, 20)]
+    told = arrows(strokes(*rows, (0, 15, 8, 15), *walls), 1e-6)
+    assert bool(told.extensions) is taken
+
+
+def on_layers(dimension, border):
+    """A line of 10 on the outline's layer, and so much on layers named for dimensions and for the frame."""
+    roles = ("", "dimension", "border")
+    sources = tuple(Source(f"{k}", "LINE", role or "0", role=role) for k, role in enumerate(roles))
+    ends = np.array([(0, 0, 10, 0), (0, 5, dimension, 5), (0, -50, border, -50)], dtype=float)
+    return Sheet("hand.dxf", "0" * 64, Segments(ends, np.zeros(3), np.arange(3), sources))
+
+
+@pytest.mark.parametrize("border", [1.0, 900.0])
+def test_a_border_does_not_say_that_the_names_of_the_other_layers_are_wrong(border):
+    inside = 10 * MOST_ON_LAYERS / (1 - MOST_ON_LAYERS)
+    for length, named in ((0.99 * inside, True), (1.01 * inside, False)):
+        roles = assign(on_layers(length, border))
+        assert (1 in roles.by_layer) is named
+
+
+@pytest.mark.parametrize("size", [0.9, 3.0])
+def test_a_leader_with_a_head_takes_nothing_of_the_outline_that_it_leads_to(size):
+    """The foot stands where two small strokes of an outline meet, or two larger ones."""
+    leg, shelf = (20, 20, 24, 34), (24, 34, 30, 34)
+    outline = [(20 - size, 20 + size, 20, 20), (20, 20, 20 + size, 20 + size)]
+    turn = math.degrees(math.atan2(-14, -4))
+    rows = [leg, shelf, *outline, *head(20, 20, turn), (20 - size, 20 + size, -9, 25), (20 + size, 20 + size, 50, 22)]
+    ink = Ink([(*row, 0.0) for row in rows])
+    roles = assign(sheet_of(ink, texts=(Text("%%c34", (25, 34.5), SIZE),)))
+    assert roles.aside == {0, 1}
