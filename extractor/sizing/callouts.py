@@ -32,7 +32,9 @@ FLOORS: dict[str, dict[float, float]] = {
 GRADES = (10.0, 10), (22.0, 11), (100.0, 12), (1000.0, 13)
 """The grade of d2 up to each d1: it lies off its nominal toward the groove's bottom by no more."""
 THICK = 1.75
-"""Thickness of a ring, mm, up to which its groove is 0.1 wider, and 0.15 beyond."""
+"""A ring thicker than this, mm, has more room."""
+ROOM = {False: 0.1, True: 0.15}
+"""By how much a ring's groove is wider than it, mm."""
 BESIDE = 0.25
 """How far a land's diameter may lie from the ring's, mm: more than a shaft or bore is toleranced there."""
 REACH = {
@@ -84,7 +86,7 @@ def _ring_faults(ring: Ring, groove: Groove, part: Part) -> tuple[str, ...]:
         what = "shaft" if side == OUTSIDE else "bore"
         measured = f"{min(lands, key=lambda d: abs(d - ring.across)):.6g}" if lands else "none"
         return (f"is for a {what} of {ring.across:g} where the drawing measures {measured}",)
-    width = ring.thick + (0.1 if ring.thick <= THICK else 0.15)
+    width = ring.thick + ROOM[ring.thick > THICK]
     if not width - SLACK <= groove.width * unit <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
         found.append(f"asks for the width {width:g} where the drawing measures {groove.width * unit:.6g}")
     floor, drawn = FLOORS[ring.standard].get(round(ring.across, 3)), groove.floor_diameter * unit

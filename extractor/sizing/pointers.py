@@ -24,6 +24,8 @@ NEXT = 2.2
 """Letter heights from one line of a note to the next, at most, where each is a text of its own."""
 REACH = 3.0
 """Letter heights between a text and the end of its loose leader, at most: nobody knows how wide its letters are."""
+CARRIED = 4.0
+"""The same for a leader that holds the text as well, and so is drawn with it: its shelf may stand off."""
 BESIDE = 0.5
 """Letter heights by which a second leader of a text may begin farther off than the first."""
 STROKES = 3
@@ -116,8 +118,8 @@ def _a_size(text: str) -> bool:
 
 def _belongs(leader: Dimension, text: Text) -> bool:
     """True if a leader carries this very text."""
-    near = 4 * text.height
-    return leader.text == text.text and bool(box_of(text).distance(shapely.Point(leader.points[-1])) <= near)
+    away = box_of(text).distance(shapely.Point(leader.points[-1]))
+    return leader.text == text.text and bool(away <= CARRIED * text.height)
 
 
 def _of_text(text: Text, tip: Point | None) -> PointedNote:

@@ -42,6 +42,8 @@ LARGEST_OF_RADIUS = 1.0
 """The same share for a radius: `R0.1 ±0.1` allows a sharp corner."""
 TOLERANCE_LIKE = re.compile(r"±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
 """What looks like a tolerance behind a size. A minus between two numbers with no space before it is a range."""
+HIGHEST_GRADE = 18
+"""Standard tolerances end at IT18 (ISO 286-1)."""
 DUST = 1e-6
 """Relative difference of equal sizes that went through a file."""
 ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
@@ -231,7 +233,7 @@ def _other_sizes(counted: re.Match[str] | None, tail: str) -> tuple[float, ...]:
 def _class(tail: str) -> tuple[str | None, str]:
     """The tolerance class behind the size, and the rest; of a fit `H7/g6` both classes, the hole's first."""
     match = CLASS.search(tail)
-    if match is None or int(match.group(2)) > 18:
+    if match is None or int(match.group(2)) > HIGHEST_GRADE:
         return None, tail
     both = f"/{match.group(3)}" if match.group(3) else ""
     return f"{match.group(1)}{match.group(2)}{both}", tail[: match.start()] + " " + tail[match.end() :]

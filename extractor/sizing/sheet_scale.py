@@ -70,7 +70,7 @@ def _ratio(dimension: Dimension) -> float | None:
     if (
         printed.sign == "diameter"
         and not printed.measured
-        and any(abs(size / dimension.measured - 2) <= 1e-3 for size in sizes)
+        and any(_like(size / dimension.measured, 2.0) for size in sizes)
     ):
         return None
     best = min(sizes, key=lambda size: abs(size / dimension.measured - 1), default=None)
@@ -148,7 +148,7 @@ def ratio_words(scale: float) -> str:
 def _diameter_printed(sheet: Sheet, diameter: float) -> bool:
     """True if any note prints the drawn diameter with a diameter sign."""
     printed = (parse(text.text) for text in sheet.texts if "Ø" in text.text or "dia" in text.text.lower())
-    return any(p.size is not None and abs(p.size - diameter) <= 1e-3 * diameter for p in printed)
+    return any(p.size is not None and _like(p.size, diameter) for p in printed)
 
 
 def scale_of_notes(sheet: Sheet) -> float | None:

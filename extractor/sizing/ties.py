@@ -20,6 +20,10 @@ SNAP_SHARE = 5e-4
 """Ends of dimensions lie on their feature within this share of the part's size."""
 FINE_SHARE = 0.2
 """The same as a share of the narrowest width or depth of a groove, where that is less."""
+BY_VALUE = 1e-4
+"""Share of a diameter within which one that stands elsewhere is that of a feature."""
+BEYOND = 0.25
+"""Share of the greatest diameter by which places of dimensions may lie outside of a view; along the axis all of it."""
 
 WALLS = ("mouth_diameter", "floor_diameter")
 """The fields that hold the diameters of outer and inner wall of a face groove."""
@@ -75,7 +79,7 @@ class Features:
     def in_view(self, z: float, r: float) -> bool:
         """True if a place belongs to the view, dimension helpers beside it included."""
         reach = self.part.outer_diameter
-        return -self.part.length - reach <= z <= reach and abs(r) <= 0.75 * reach + self.snap
+        return -self.part.length - reach <= z <= reach and abs(r) <= (0.5 + BEYOND) * reach + self.snap
 
 
 def tie_of(dimension: Dimension, features: Features) -> Tie | None:
@@ -221,7 +225,7 @@ def _at_tip(z: float, r: float, features: Features) -> Tie | None:
 
 def tie_by_value(diameter: float, features: Features) -> Tie | None:
     """A diameter dimension elsewhere (an end view): tied where one kind of feature has just this diameter."""
-    slack = max(1e-4 * diameter, 1e-6)
+    slack = BY_VALUE * diameter
     found = _of_diameter(features, diameter, slack)
     lands = any(abs(2 * r - diameter) <= slack for _, r in features.part.lands)
     return _tie_of_all(found, diameter, loose=True) if found and not lands else None

@@ -33,6 +33,8 @@ SAME_RATIO = 2e-3
 """Relative difference within which ratios of sizes are one, however many digits are printed."""
 MOST_ROUNDED = 0.012
 """The same for a size with few digits, as .062 for 1/16 in; 25 is off 25.4 by 0.0157, and a scale of its own."""
+LARGE, SMALL = ((8.0, 0.5), (12.0, 1.1), (24.0, 0.4)), ((4.0, 0.5), (1.6, 1.5))
+"""Diameters over which mm are likely and under which inches are, each with the weight that it adds."""
 
 
 @dataclass(frozen=True)
@@ -176,7 +178,7 @@ def is_ratio(value: float, ratio: float, off: float = 0.0) -> bool:
 def size_votes(diameter: float) -> Iterable[Vote]:
     """What the drawn diameter makes likely on a small lathe."""
     across = f"the part is {diameter:.4g} across"
-    if diameter > 8:
-        yield Vote("mm", 2.0 if diameter > 24 else 1.6 if diameter > 12 else 0.5, False, across)
-    elif diameter < 4:
-        yield Vote("in", 2.0 if diameter < 1.6 else 0.5, False, across)
+    if large := sum(weight for least, weight in LARGE if diameter > least):
+        yield Vote("mm", large, False, across)
+    if small := sum(weight for most, weight in SMALL if diameter < most):
+        yield Vote("in", small, False, across)

@@ -273,3 +273,8 @@ def test_spellings_are_brought_to_one():
 @pytest.mark.parametrize(("text", "limits"), [("R0.8/0.2", True), ("R0.81/0.2", False)])
 def test_two_limits_of_a_radius_differ_by_four_times_at_most(text, limits):
     assert parse(text).limits is limits
+
+
+@pytest.mark.parametrize(("text", "found"), [("Ø40 h18", "h18"), ("Ø40 h19", None)])
+def test_grades_end_at_eighteen(text, found):
+    assert parse(text).tolerance_class == found

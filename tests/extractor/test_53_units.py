@@ -4,7 +4,7 @@ import pytest
 from support.weighing import sheet_of, weigh
 
 from extractor.sizing.printed import parse
-from extractor.sizing.unit_evidence import Vote, is_ratio
+from extractor.sizing.unit_evidence import Vote, is_ratio, size_votes
 from extractor.sizing.units import decide
 
 
@@ -192,3 +192,22 @@ def test_a_size_of_few_digits_is_the_other_units_within_its_rounding(text, true,
     """Half of its last digit, up to 0.012 of the size and 0.002 at least."""
     printed = parse(text)
     assert is_ratio(true * 25.4 / printed.size, 25.4, printed.rounded(printed.size)) is other
+
+
+@pytest.mark.parametrize(
+    ("across", "votes"),
+    [
+        (24.1, [("mm", 2.0)]),
+        (23.9, [("mm", 1.6)]),
+        (12.1, [("mm", 1.6)]),
+        (11.9, [("mm", 0.5)]),
+        (8.1, [("mm", 0.5)]),
+        (7.9, []),
+        (4.1, []),
+        (3.9, [("in", 0.5)]),
+        (1.61, [("in", 0.5)]),
+        (1.59, [("in", 2.0)]),
+    ],
+)
+def test_what_a_diameter_makes_likely(across, votes):
+    assert [(v.units, pytest.approx(v.weight)) for v in size_votes(across)] == votes

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from support.weighing import NO_SEGMENTS
 
-from extractor.sheet import Pen, Segments, Sheet, Source, Text
+from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Source, Text
 from extractor.sizing.pointers import LooseLeaders, said
 
 HEIGHT = 2.0
@@ -55,3 +55,10 @@ def test_a_stroke_of_a_composite_is_no_loose_leader(owner):
 def test_a_text_without_a_leader_points_to_nothing():
     (note,) = said(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(Text(WORDS, (0.0, 0.0), HEIGHT),)))
     assert (note.tip, note.words) == (None, WORDS)
+
+
+@pytest.mark.parametrize(("off", "notes"), [(3.9, 1), (4.1, 2)])
+def test_a_leader_that_holds_its_text_as_well_ends_within_four_letter_heights_of_it(off, notes):
+    leader = Dimension(DimensionKind.LEADER, ((50.0, 50.0), (-off * HEIGHT, 0.0)), 0.0, 0.0, WORDS)
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(Text(WORDS, (0.0, 0.0), HEIGHT),), dimensions=(leader,))
+    assert len(said(sheet)) == notes

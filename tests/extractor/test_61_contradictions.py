@@ -125,3 +125,17 @@ def test_a_count_that_differs_from_the_grooves_read_is_a_stop(text, wrong):
 def test_four_decimals_of_a_file_are_coarser_on_a_smaller_view(scale, agree):
     at = frame(scale=scale)
     assert bool(stops(along(-10, -13, "3.00018", at=at), part=bar(at=at))) is not agree
+
+
+@pytest.mark.parametrize(("r", "z", "held"), [(29.9, 0, True), (30.1, 0, False), (0, 39.9, True), (0, 40.1, False)])
+def test_how_far_beside_the_view_a_dimension_may_begin(r, z, held):
+    """A quarter of the diameter of 40 across, all of it along the axis: there the length is measured 60 and says 61."""
+    ends = span((-10, r), (-13, r), "7") if r else across(40, "Ø41", z=z)
+    assert bool(stops(ends)) is held
+
+
+@pytest.mark.parametrize(("off", "tied_to"), [(0.9e-4, True), (1.1e-4, False)])
+def test_a_diameter_that_stands_elsewhere_is_a_floor_s_within_a_ten_thousandth(off, tied_to):
+    size = Dimension(DimensionKind.DIAMETER, ((400.0, 400.0), (434.0, 400.0)), 0.0, 34 * (1 + off), "Ø<> h11")
+    part, _ = tied(bar((-10, -13, 34)), size)
+    assert ("floor_diameter" in part.grooves[0].tolerances) is tied_to
