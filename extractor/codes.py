@@ -229,6 +229,7 @@ class DrawingCode(Code):
         "note-without-groove", CAUTION, "See what the note is about; if it is a groove, draw it."
     )
     GROOVE_TABLE = Registered("groove-table", CAUTION, "Compare the grooves that were read with the table, row by row.")
+    NOTE_UNREAD = Registered("note-unread", CAUTION, "Read the note, and see that the groove is as it says.")
     CHAIN_DIFFERS = Registered(
         "chain-differs",
         STOP,

@@ -12,18 +12,24 @@ from dataclasses import dataclass
 
 from extractor.sizing.printed import NUMBER, fractions, normalised
 
-WIDE = r"(?:WIDE|WIDTH|BREITE?|LARG(?:[EOA]|HEZZA|EUR|H?\.)?|ANCH(?:[OA]|URA|\.))"
+WIDE = r"(?:WIDE|WIDTH|BROAD|BREITE?|LARG(?:[EOA]|HEZZA|EUR|H?\.)?|ANCH(?:[OA]|URA|\.))"
 DEEP = r"(?:DEEP|DEPTH|TIEFE?|PROFONDEUR|PROFONDIT[A\u00c0]'?|PROFONDE|PROFOND[OA]?|PROFUNDIDAD|PROFUND[OA]|PROF\.?)"
-LETTERS = re.compile(r"\b([BT])\s*=")
-"""Width and depth by their letters, `b=3 t=2`: of a note that names a groove or gives both; `t=4` is a plate's."""
-GROOVE = r"(?:GROOVES?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|SCANALATUR[AE]|RANURAS?|RECESS(?:ES)?|NECKS?)"
+LETTERS = re.compile(r"\b[BTWD](?:\s*=|(?=\d))|(?<=\d)\s*[WD](?!\w)")
+"""Width and depth by their letters, `b=3 t=2`, `b3 x t2` or `3W x 2D`: of a note that names a groove or gives both;
+`t=4` is a plate's."""
+ACROSS = re.compile(r"\bD\s*=")
+"""What may be a diameter as well as a depth."""
+GROOVE = (
+    r"(?:GROOVES?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|SCANALATUR[AE]|RANURAS?|RECESS(?:ES)?|NECKS?"
+    r"|SLOTS?|UNDERCUTS?|U/CUTS?)"
+)
 PLACES = r"(?:PLACES?|PLCS?\.?|PLS?\.?|POS(?:ITIONS?|N)?\.?|STELLEN|POSTI|PUNTI|ENDROITS|LUGARES)"
 ALL = r"\b(?:ALLE?|TOUTES|TUTTE|TODAS)\b"
 """Of a note that names grooves: it is about every one."""
 TOKEN = re.compile(
-    rf"(?P<diameter>(?:Ø|DIA(?:METER)?\.?)\s*(?P<d>{NUMBER}))|(?P<wide>(?P<w>{NUMBER})\s*{WIDE}(?!\w)|(?:{WIDE}\s*=?|\bB\s*=)\s*(?P<w2>{NUMBER}))"
-    rf"|(?P<deep>(?P<t>{NUMBER})\s*{DEEP}(?!\w)|(?:{DEEP}\s*=?|\bT\s*=)\s*(?P<t2>{NUMBER}))"
-    rf"|(?P<groove>{GROOVE}\b)|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.Ø]))|(?P<gap>[\s,;]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|OF|DE|DI|DA|LES|LE|LAS|MIT|VON)\b|{ALL})",
+    rf"(?P<diameter>(?:Ø|DIA(?:METER)?\.?)\s*(?P<d>{NUMBER}))|(?P<wide>(?P<w>{NUMBER})\s*(?:{WIDE}|W)(?!\w)|(?:{WIDE}\s*=?|\bW\s*=|\bB\s*=?)\s*(?P<w2>{NUMBER}))"
+    rf"|(?P<deep>(?P<t>{NUMBER})\s*(?:{DEEP}|D)(?!\w)|(?:{DEEP}\s*=?|\bD\s*=|\bT\s*=?)\s*(?P<t2>{NUMBER}))"
+    rf"|(?P<groove>{GROOVE}\b)|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.Ø]))|(?P<gap>[\s,;]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON)\b|{ALL})",
 )
 SPACED = re.compile(
     r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
@@ -40,6 +46,10 @@ TOLERANCE = re.compile(
 LIMITS = re.compile(rf"(?<![+\-\d.]){NUMBER}\s*/\s*{NUMBER}|\d[-^]{NUMBER}")
 """Two limits of one size, which are for dimensions to read."""
 UNDERCUT = re.compile(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
+ABOUT_ONE = re.compile(rf"\b(?:{GROOVE}|{WIDE}|{DEEP})(?!\w)|\bW\s*=|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d")
+"""What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
+NO_GROOVE = re.compile(r"°|\bM\s*\d|\b(?:HOLES?|BOHR|THREAD|GEWINDE|UNC|UNF|KEYWAY|PASSFEDER|CHAMFER|FASE)", re.I)
+"""Chamfers, threads, holes and keyways, which have such figures too."""
 LONGEST = 60
 """Letters of a note at most."""
 
@@ -124,11 +134,23 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     counting = bool(re.match(r"\s*\d+[X×*]\s", line))
     meanings = tuple(_meanings(tokens, count, field))
+    if ACROSS.search(line):
+        meanings += tuple(_across(m) for m in meanings)
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
     sure = count is not None or bool({"groove", "wide", "deep"} & set(kinds))
     every = "groove" in kinds and re.search(ALL, line) is not None
     words = normalised(text)
     return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every) if meanings else None
+
+
+def like_a_note(text: str) -> bool:
+    """True for words that size a groove, whether or not they are understood: they name one, a width, or a product.
+
+    >>> like_a_note("GROOVE W2 DP1"), like_a_note("A3 x B1"), like_a_note("2x45°"), like_a_note("M20x1.5")
+    (True, True, False, False)
+    """
+    line = normalised(text).upper()
+    return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
 
 
 def is_count(text: str) -> bool:
@@ -189,6 +211,12 @@ def _meanings(tokens: list[Token], count: int | None, field: str) -> Iterator[Me
     leading = tokens[0][0] == "number"
     for sizes, number in _bare(bare, fields, count, field if leading else None):
         yield Meaning(sizes=(*sizes, *named), count=number)
+
+
+def _across(meaning: Meaning) -> Meaning:
+    """The same with the floor's diameter for the depth."""
+    sizes = tuple(("floor_diameter" if name == "depth" else name, figure) for name, figure in meaning.sizes)
+    return Meaning(sizes=sizes, count=meaning.count)
 
 
 def _bare(

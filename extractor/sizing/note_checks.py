@@ -15,7 +15,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
-from extractor.sizing.groove_notes import GrooveNote, Meaning, PrintedFigure, groove_note
+from extractor.sizing.groove_notes import GrooveNote, Meaning, PrintedFigure, groove_note, like_a_note
 from extractor.sizing.like import alike, same
 from extractor.sizing.pointers import PointedNote, said
 from extractor.sizing.printed import normalised
@@ -37,7 +37,7 @@ NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter"}
 
 def is_note(words: str) -> bool:
     """True for a text that may be a groove's note."""
-    return groove_note(words) is not None or called_out(words) is not None
+    return like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
 
 
 def note_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
@@ -61,15 +61,17 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
             yield note_stop(normalised(note.words), faults[0], grooves[0], at)
         elif not grooves and note.tip is not None and _on_part(note.tip, part):
             yield _not_read(normalised(note.words), at)
-    elif sizes is not None and sizes.every:
+    elif sizes is None:
+        yield from (_unread(normalised(note.words), g, at) for g in grooves if note.tip is not None)
+    elif sizes.every:
         wrong = next(((hold(sizes, g, part), g) for g in part.grooves if hold(sizes, g, part)), None)
         yield from () if wrong is None else (note_stop(sizes.words, *wrong, at),)
-    elif sizes is not None and grooves:
+    elif grooves:
         faults = [hold(sizes, g, part) for g in grooves]
         yield from () if not all(faults) else (note_stop(sizes.words, faults[0], grooves[0], at),)
-    elif sizes is not None and note.tip is not None and sizes.sure and _on_part(note.tip, part):
+    elif note.tip is not None and sizes.sure and _on_part(note.tip, part):
         yield _not_read(sizes.words, at)
-    elif sizes is not None and note.tip is None and sizes.meanings[0].count and (sizes.sure or _over(note, part)):
+    elif note.tip is None and sizes.meanings[0].count and (sizes.sure or _over(note, part)):
         yield from _counted(sizes, part, at)
 
 
@@ -203,6 +205,15 @@ def note_stop(words: str, faults: tuple[str, ...], groove: Groove | None, at: Po
     if counted:
         return Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, message, at, groove=number)
     return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, message, at, groove=number)
+
+
+def _unread(words: str, groove: Groove, at: Point) -> Finding:
+    """The caution for a note at a groove that nobody here understands."""
+    message = (
+        f'The note "{words}" at groove {groove.id} is not understood, so it was not held against the drawing: read it '
+        "yourself."
+    )
+    return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=groove.id)
 
 
 def _not_read(words: str, at: Point) -> Finding:

@@ -47,7 +47,8 @@ RIGHT = [
     "(4x) 3x3", "( 4 X ) 3 WIDE", "3 WIDE TYP 4 POS", "3 WIDE, 4 POSITIONS", "3 BREIT 4 STELLEN",
     "GORGE LARGEUR 3 PROFONDEUR 3", "RANURA ANCHURA 3 PROFUNDIDAD 3", "GOLA LARG. 3 PROF. 3", "GORGE LARG. 3 PROF. 3",
     "RANURA DE 3 ANCHO x 3 PROF.", "SCANALATURA 3 x Ø34", "4 PL 3 WIDE x Ø34", "4 GROOVES 3 WIDE EQ SP",
-    "3 WIDE\n4 PLACES EQUALLY SPACED", "GROOVE OF 3 WIDTH",
+    "3 WIDE\n4 PLACES EQUALLY SPACED", "GROOVE OF 3 WIDTH", "GROOVE W=3 D=3", "GROOVE W=3 D=34", "3W x 3D", "b3 x t3", "3 WIDE TO Ø34",
+    "U/CUT 3 x 3 DEEP", "UNDERCUT 3 x 3", "3 BROAD x 3 DEEP", "SLOT 3 WIDE x 3 DEEP",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
 
@@ -78,6 +79,11 @@ WRONG = {
     "GOLA LARG. 4 PROF. 3": ("note-contradicts", "width 4", "measures 3"),
     "GORGE LARG. 3 PROF. 2.5": ("note-contradicts", "depth 2.5", "measures 3"),
     "RANURA DE 3 ANCHO x 2 PROF.": ("note-contradicts", "depth 2", "measures 3"),
+    "GROOVE W=4 D=3": ("note-contradicts", "width 4", "measures 3"),
+    "3W x 2D": ("note-contradicts", "depth 2", "measures 3"),
+    "b3 x t2": ("note-contradicts", "depth 2", "measures 3"),
+    "U/CUT 4 x 3 DEEP": ("note-contradicts", "width 4", "measures 3"),
+    "4 WIDE TO Ø34": ("note-contradicts", "width 4", "measures 3"),
     "3 PL 3 WIDE x Ø34": ("count-differs", "counts 3", "where 4"),
     "5 GROOVES 3 WIDE EQ SP": ("count-differs", "counts 5", "where 4"),
     "3 WIDE\n5 PLACES EQ. SP.": ("count-differs", "counts 5", "where 4"),
@@ -383,3 +389,23 @@ def test_a_bore_s_ring_groove_is_as_its_call_out_has_it(d1, d2, m, s, wider, dee
 def test_a_thread_s_undercut_is_that_of_some_pitch(words, width, floor, alarm):
     part = ringed(20.0, floor, width)
     assert bool(stops(led(words, z=-10.5, r=floor / 2), part=part)) is alarm
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("GROOVE 3 QQ 3", ["note-unread"]),
+        ("3 WIDE FOR SEAL 12", ["note-unread"]),
+        ("A3 x B3", ["note-unread"]),
+        ("FOR SEAL 12", []),
+        ("2 x 45°", []),
+        ("M40x1.5", []),
+        ("GROOVE", []),
+        ("R0.2 MAX", []),
+    ],
+)
+def test_a_note_led_to_a_groove_that_nobody_understands_is_a_caution(words, told):
+    findings = tied(bar(*ROW), led(words))[1]
+    assert [f.code for f in findings if f.code == "note-unread"] == told
+    assert not any(f.stops for f in findings)
+    assert not any(f.code == "note-unread" for f in tied(bar(*ROW), led(words, z=-25.0, r=20.0))[1])
