@@ -14,7 +14,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.part import Frame, Part
-from extractor.sheet import Dimension, DimensionKind, Floats, Sheet, Text
+from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Sheet, Text
 from extractor.sizing.front_lengths import FIGURE, ZERO
 from extractor.sizing.pointers import box_of
 from extractor.sizing.ties import SQUARE, Features
@@ -88,9 +88,16 @@ def _row(
 
 
 def _level(text: Text, nought: Text, frame: Frame) -> bool:
-    """True for figures that begin at one height, or stand at one."""
-    off = [t.at[0] * frame.up[0] + t.at[1] * frame.up[1] for t in (text, nought)]
-    return abs(off[0] - off[1]) <= text.height and text.angle == nought.angle
+    """True for figures that begin at one height, end at one, or stand at one."""
+    ends = zip(_heights(text, frame), _heights(nought, frame), strict=True)
+    return text.angle == nought.angle and any(abs(a - b) <= text.height for a, b in ends)
+
+
+def _heights(text: Text, frame: Frame) -> tuple[float, float]:
+    """Across the axis, where a figure begins and about where it ends."""
+    turn, long = math.radians(text.angle), LETTER * text.height * len(text.text)
+    begin = text.at[0] * frame.up[0] + text.at[1] * frame.up[1]
+    return begin, begin + long * (math.cos(turn) * frame.up[0] + math.sin(turn) * frame.up[1])
 
 
 def _own(text: Text, feet: Sequence[Foot], off: float, frame: Frame) -> Foot | None:

@@ -11,8 +11,11 @@ PLACES = (0.0, 10.0, 13.0, 40.0, 43.0, 60.0)
 HIGH = 2.5
 
 
-def row(figures=(), upright=True, gap=1.0, shift=None, nought="0", places=PLACES, lean=0.0):
-    """Extension lines down from the part and a figure at each: `figures` replaces some, `shift` moves some."""
+def row(figures=(), upright=True, gap=1.0, shift=None, nought="0", places=PLACES, lean=0.0, ended=False):
+    """Extension lines down from the part and a figure at each: `figures` replaces some, `shift` moves some.
+
+    `ended`: upright ones end at the lines instead of beginning at one height.
+    """
     shift = shift or {}
     lines, texts = [], []
     told = dict(zip(places, (f"{p:g}" for p in places), strict=True)) | dict(figures) | {0.0: nought}
@@ -22,7 +25,7 @@ def row(figures=(), upright=True, gap=1.0, shift=None, nought="0", places=PLACES
         wide = 0.7 * HIGH * len(words)
         x += shift.get(place, 0.0)
         if upright:
-            at = x + 0.5 * HIGH, -32.0 - gap * HIGH - 6.0
+            at = x + 0.5 * HIGH, -32.0 - gap * HIGH - (wide if ended else 6.0)
             texts.append(Text(words, at, HIGH, angle=90.0))
         else:
             texts.append(Text(words, (x - wide / 2, -32.0 - (gap + 1.2) * HIGH), HIGH))
@@ -49,6 +52,12 @@ def test_a_row_that_fits_is_no_alarm(upright):
 @pytest.mark.parametrize(("place", "figure"), [(10.0, "10.5"), (13.0, "12.6"), (40.0, "40.4"), (60.0, "61")])
 def test_a_figure_that_is_another_than_its_line_says_is_a_contradiction(place, figure, upright):
     assert set(stops(read(figures={place: figure}, upright=upright))) & {"dimension-contradicts", "overall-differs"}
+
+
+@pytest.mark.parametrize(("place", "figure"), [(10.0, "10.25"), (43.0, "42.75")])
+def test_figures_that_end_at_their_lines_are_a_row_too(place, figure):
+    assert stops(read(ended=True)) == []
+    assert stops(read(figures={place: figure}, ended=True)) == ["dimension-contradicts"]
 
 
 LIE = {10.0: "10.5"}

@@ -47,7 +47,8 @@ RIGHT = [
     "(4x) 3x3", "( 4 X ) 3 WIDE", "3 WIDE TYP 4 POS", "3 WIDE, 4 POSITIONS", "3 BREIT 4 STELLEN",
     "GORGE LARGEUR 3 PROFONDEUR 3", "RANURA ANCHURA 3 PROFUNDIDAD 3", "GOLA LARG. 3 PROF. 3", "GORGE LARG. 3 PROF. 3",
     "RANURA DE 3 ANCHO x 3 PROF.", "SCANALATURA 3 x Ø34", "4 PL 3 WIDE x Ø34", "4 GROOVES 3 WIDE EQ SP",
-    "3 WIDE\n4 PLACES EQUALLY SPACED", "GROOVE OF 3 WIDTH", "GROOVE W=3 D=3", "GROOVE W=3 D=34", "3W x 3D", "b3 x t3", "3 WIDE TO Ø34",
+    "3 WIDE\n4 PLACES EQUALLY SPACED", "GROOVE OF 3 WIDTH", "GROOVE W=3 D=3", "GROOVE W=3 D=34", "3W x 3D", "b3 x t3",
+    "3 WIDE TO Ø34",
     "U/CUT 3 x 3 DEEP", "UNDERCUT 3 x 3", "3 BROAD x 3 DEEP", "SLOT 3 WIDE x 3 DEEP",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
