@@ -20,6 +20,30 @@ WIDTH, HEIGHT = 560.0, 420.0
 MOST = 24
 """Close-ups on one sheet; operations beyond that are listed without."""
 
+ACROSS, DOWN, DOWN_A_FACE = 0.3, 0.42, 0.34
+"""Shares of the frame that groove and insert take across and upright; a groove of a face is upright by its width."""
+
+MIDDLE_LEFT, MIDDLE_RIGHT = 0.36, 0.62
+"""Where across the frame they come: the words about the start stand on the side of the edge that is set."""
+
+FLOOR_LOW, FLOOR_HIGH = 0.74, 0.26
+"""Where down the frame a floor comes: outside, and inside."""
+
+FACE_START, FACE_MIDDLE = 0.6, 0.52
+"""Where the start comes across the frame, and the middle of the groove down it, in a face."""
+
+BEYOND = 0.1
+"""Share of a frame by which more is drawn than it shows, so that the cut ends of the outline lie outside it."""
+
+LEAST_DEPTH = 1e-6
+"""For one that the insert does not get into."""
+
+DOT, DROP, UNDER = 5.0, 7.0, 26.0
+"""Radius of the start's dot; from the middle of a text down to its base line; from a line down to that of a text."""
+
+WORDS_TOP, WORDS_FOOT = 26.0, 86.0
+"""Base line of the first of the words about the start: from the top of the frame, or from its foot."""
+
 
 @dataclass(frozen=True)
 class CloseUp:
@@ -64,10 +88,10 @@ def _close_up(
     crossed = [r for _, r in between(profile, max(near, low + insert.width), min(far, low))]
     land = (min if inside else max)(crossed, default=first.mouth_diameter / 2)
     left, right = min(first.z_far, low), max(first.z_near, low + insert.width)
-    deep = max(abs(run.start.x / 2 - first.floor_diameter / 2), 1e-6)
-    scale = min(0.3 * WIDTH / (right - left), 0.42 * HEIGHT / deep)
-    middle = (0.62 if insert.reference == "far" else 0.36) * WIDTH
-    floor = (0.26 if inside else 0.74) * HEIGHT
+    deep = max(abs(run.start.x / 2 - first.floor_diameter / 2), LEAST_DEPTH)
+    scale = min(ACROSS * WIDTH / (right - left), DOWN * HEIGHT / deep)
+    middle = (MIDDLE_RIGHT if insert.reference == "far" else MIDDLE_LEFT) * WIDTH
+    floor = (FLOOR_HIGH if inside else FLOOR_LOW) * HEIGHT
     view = PictureScale(scale, middle - (left + right) / 2 * scale, floor + first.floor_diameter / 2 * scale)
     return CloseUp(scene, run, insert, first, view, land, -1 if inside else 1)
 
@@ -77,11 +101,11 @@ def _on_face(
 ) -> CloseUp:
     """The same for a groove of a face: its depth lies along the picture, its width upward."""
     first = min(recesses, key=lambda r: abs(r.floor_diameter - run.start.x))
-    deep = max(run.start.z - first.z_far, 1e-6)
+    deep = max(run.start.z - first.z_far, LEAST_DEPTH)
     wide = max((first.mouth_diameter - first.floor_diameter) / 2, insert.width)
-    scale = min(0.3 * WIDTH / deep, 0.34 * HEIGHT / wide)
+    scale = min(ACROSS * WIDTH / deep, DOWN_A_FACE * HEIGHT / wide)
     middle = (first.mouth_diameter + first.floor_diameter) / 4
-    view = PictureScale(scale, 0.6 * WIDTH - run.start.z * scale, 0.52 * HEIGHT + middle * scale)
+    view = PictureScale(scale, FACE_START * WIDTH - run.start.z * scale, FACE_MIDDLE * HEIGHT + middle * scale)
     return CloseUp(scene, run, insert, first, view, first.z_near, 1)
 
 
@@ -112,8 +136,7 @@ def _drawn(close: CloseUp, number: int) -> Markup:
 
 def metal_within(scene: Scene, view: PictureScale, width: float, grooves: Collection[int] | None = None) -> Markup:
     """Part and grooves as far as a frame of a width shows them; of the grooves those named are coloured, else all."""
-    # A little more than the frame, so that the cut ends of the outline lie outside it.
-    low, high = ((x - view.x_front) / view.scale for x in (-0.1 * width, 1.1 * width))
+    low, high = ((x - view.x_front) / view.scale for x in (-BEYOND * width, (1 + BEYOND) * width))
     outside, bore = between(scene.outline, high, low), between(scene.bore or (), high, low)
     if len(outside) < 2:
         return Markup("")
@@ -147,11 +170,11 @@ def _figures(close: CloseUp) -> Markup:
         dimension(
             (gap_x, y), (gap_x, land), f"clear {length_text(gap, units)}", anchor, (side * 10, base_line - middle)
         ),
-        tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
+        tag("circle", cx=x, cy=y, r=DOT, class_="start-dot"),
         _start_words(close, x + side * 24, anchor),
-        dimension((far, base), (near, base), width, shift=(0.0, 7.0 + down * 19), more="on-metal"),
+        dimension((far, base), (near, base), width, shift=(0.0, DROP + down * 19), more="on-metal"),
         label(
-            ((near + far) / 2, base + 7.0 + down * 43),
+            ((near + far) / 2, base + DROP + down * 43),
             f"floor ⌀{length_text(first.floor_diameter, units)}",
             "t on-metal",
         ),
@@ -173,12 +196,12 @@ def face_figures(close: CloseUp) -> Markup:
     return group(
         line((x, y), (x, top - 6), "extension"),
         line((face, outer), (face, base + 8), "extension"),
-        dimension((face, top), (x, top), gap, "start", (x - face + 14, 6.0)),
+        dimension((face, top), (x, top), gap, "start", (x - face + 14, DROP - 1)),
         dimension(
-            (floor, base), (face, base), f"depth {length_text(first.z_near - first.z_far, units)}", shift=(0.0, 26.0)
+            (floor, base), (face, base), f"depth {length_text(first.z_near - first.z_far, units)}", shift=(0.0, UNDER)
         ),
         *(label((floor - 12, at), words, "t on-metal", "end") for at, words in walls),
-        tag("circle", cx=x, cy=y, r=5.0, class_="start-dot"),
+        tag("circle", cx=x, cy=y, r=DOT, class_="start-dot"),
         _start_words(close, WIDTH - 20, "end"),
     )
 
@@ -200,7 +223,7 @@ def _start_words(close: CloseUp, at: float, anchor: str) -> Markup:
         (f"{axis} is set to", "ts", 20),
         (f"this edge, {edge}", "ts", 0),
     )
-    rows, y = [], 26.0 if close.down > 0 else HEIGHT - 86.0
+    rows, y = [], WORDS_TOP if close.down > 0 else HEIGHT - WORDS_FOOT
     for text, style, below in words:
         rows.append(label((at, y), text, style, anchor))
         y += below

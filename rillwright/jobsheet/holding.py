@@ -34,6 +34,9 @@ def _jaws(scene: Scene, stage: Stage) -> Markup:
     return group(*parts, class_="holding")
 
 
+UNDER, DROP = 26.0, 7.0
+"""Picture units from a line down to the base line of a text below it, and of one beside it."""
+
 LETTER = 11.0
 """Picture units that a letter of a dimension's text takes across, at most on the whole."""
 
@@ -43,9 +46,9 @@ def _level(left: Dot, right: Dot, text: str, *, lowest: bool = False) -> Markup:
     if len(text) * LETTER < right[0] - left[0]:
         return dimension(left, right, text)
     if lowest:
-        return dimension(left, right, text, shift=(0.0, 26.0))
+        return dimension(left, right, text, shift=(0.0, UNDER))
     # The text stands behind the heads, which lie outside of a short dimension.
-    return dimension(left, right, text, "start", ((right[0] - left[0]) / 2 + 36, 7.0))
+    return dimension(left, right, text, "start", ((right[0] - left[0]) / 2 + 36, DROP))
 
 
 def _centre(scene: Scene, stage: Stage) -> Markup:

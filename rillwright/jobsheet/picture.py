@@ -19,6 +19,15 @@ from rillwright.jobsheet.text import length_text, place_text
 from rillwright.record import RecordedPath
 from rillwright.svg import Dot, PictureScale, group, joined, label, line, outline, picture, tag
 
+FINGER = 12.0
+"""Least width of the field by which a groove is touched."""
+
+BALLOON, ZERO, START = 16.0, 9.0, 4.0
+"""Half heights of a number's ring, of the mark of the zero point and of a start point."""
+
+HOLDER, SHORTEST, LONGEST = 0.3, 46.0, 120.0
+"""How far an insert with its holder reaches: as a share of the part's radius, but from so much to so much."""
+
 LAYERS = {"blank": "blank", "cuts": "cuts", "tool": "tool", "trail": "trail"}
 
 
@@ -109,7 +118,7 @@ def _groove(scene: Scene, stage: Stage, recess: PicturedGroove, row: int | None,
 def _touch(stage: Stage, recess: PicturedGroove) -> Markup:
     """An unseen field over the groove and the air before it, wide enough to hit with a finger when there is room."""
     view = stage.view
-    width = max((recess.z_near - recess.z_far) * view.scale, 12.0)
+    width = max((recess.z_near - recess.z_far) * view.scale, FINGER)
     left = view.x((recess.z_near + recess.z_far) / 2) - width / 2
     floor, mouth = view.y(recess.floor_diameter / 2), view.y(recess.mouth_diameter / 2)
     top, bottom = (floor, view.y_axis) if recess.side.hollow else (stage.top, floor)
@@ -122,7 +131,7 @@ def _touch(stage: Stage, recess: PicturedGroove) -> Markup:
 def _balloon(at: Dot, recess: PicturedGroove) -> Markup:
     """The groove's number in a ring."""
     return group(
-        tag("ellipse", cx=at[0], cy=at[1], rx=balloon_width(recess.id) / 2, ry=16.0, class_="balloon"),
+        tag("ellipse", cx=at[0], cy=at[1], rx=balloon_width(recess.id) / 2, ry=BALLOON, class_="balloon"),
         label((at[0], at[1] + 7), str(recess.id), "t balloon-text"),
     )
 
@@ -158,7 +167,7 @@ def _axis(stage: Stage) -> Markup:
     return group(
         line((stage.left - 12, y), (stage.right + 12, y), "axis"),
         line((x, stage.top), (x, y + 16 if stage.half else stage.bottom + 10), "front"),
-        tag("circle", cx=x, cy=y, r=9.0, class_="zero"),
+        tag("circle", cx=x, cy=y, r=ZERO, class_="zero"),
         tag("path", d=quarter, class_="zero-fill"),
         label((x + 12, words - 20), "Z0", "t strong", "start"),
         label((x + 12, words), "front face", "ts", "start"),
@@ -187,13 +196,13 @@ def _tool(scene: Scene, stage: Stage, path: RecordedPath | None) -> Markup:
     for number, run in enumerate(scene.runs, start=1):
         x, y = stage.view.dot(run.start.z, run.start.x / 2)
         title = tag("title", f"Operation {number} starts at X{length_text(run.start.x, scene.units)}")
-        parts.append(group(title, tag("circle", cx=x, cy=y, r=4.0), class_="start"))
+        parts.append(group(title, tag("circle", cx=x, cy=y, r=START), class_="start"))
     return group(*parts, class_="tool-path") + _inserts(scene, stage)
 
 
 def _inserts(scene: Scene, stage: Stage) -> Markup:
     """Every insert, moved by the script; as a still picture the first one stands at its first start point."""
-    reach = max(46.0, min(120.0, 0.3 * scene.outer_diameter / 2 * stage.view.scale))
+    reach = max(SHORTEST, min(LONGEST, HOLDER * scene.outer_diameter / 2 * stage.view.scale))
     shapes = []
     first = scene.runs[0].tool if scene.runs else None
     for name, insert in scene.inserts.items():
@@ -209,8 +218,8 @@ def _inserts(scene: Scene, stage: Stage) -> Markup:
     return group(*shapes, clip_path="url(#stage)")
 
 
-STOP_RING = 26.0
-"""Picture units: least radius of the ring round a groove that a stop speaks of."""
+STOP_RING, STOP_ROUND_IT = 26.0, 0.75
+"""Radius of the ring round a groove that a stop speaks of: the least, and as a share of the groove's width."""
 
 
 def stop_rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> list[tuple[Dot, float]]:
@@ -219,7 +228,7 @@ def stop_rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> list[tup
     for recess in (r for r in scene.recesses if r.id in stopped):
         middle = (recess.mouth_diameter + recess.floor_diameter) / 4
         at = stage.view.dot((recess.z_near + recess.z_far) / 2, middle)
-        rings.append((at, max(STOP_RING, 0.75 * (recess.z_near - recess.z_far) * stage.view.scale)))
+        rings.append((at, max(STOP_RING, STOP_ROUND_IT * (recess.z_near - recess.z_far) * stage.view.scale)))
     return rings
 
 
