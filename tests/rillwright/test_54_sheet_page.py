@@ -262,7 +262,7 @@ def test_stops_of_one_code_are_told_together_with_what_to_do_once(part):
     assert page.count(DrawingCode.SHEET_SCALE.remedy) == 1
     for n in range(20):
         assert page.count(f"</span>Dimension {n} is wrong.") == 1
-    assert "Nothing beside the reasons above." in page
+    assert "Nothing besides the reasons above." in page
 
 
 @given(st.text(alphabet=st.sampled_from("Z-4.5 <b>&\"'\u202e–m\n"), max_size=60))
