@@ -13,8 +13,8 @@ from pathlib import Path
 from ezdxf.document import Drawing
 from ezdxf.layouts.base import BaseLayout
 
-from extractor.dxf import open_layout
-from extractor.errors import SettingsError
+from extractor.dxf import LOAD_FAULTS, open_layout
+from extractor.errors import DrawingError, SettingsError
 from extractor.finding import Finding, Level, Point
 from extractor.opening.expand import OVERLAY_PREFIX
 from extractor.part import Frame, Groove, Part, Reading
@@ -44,7 +44,7 @@ def write_overlay(drawing: Path, reading: Reading, sets: Sequence[tuple[int, ...
     for line in reading.ink.left if reading.ink is not None else ():
         pen.path("UNEXPLAINED", line)
     _draw_findings(pen, reading)
-    _save(doc, out)
+    _save(doc, out, reading.file)
 
 
 def _height(part: Part | None) -> float:
@@ -149,7 +149,7 @@ def _places(pen: _Pen, part: Part | None) -> Iterable[Point]:
         y -= LINE_STEP * pen.height
 
 
-def _save(doc: Drawing, out: Path) -> None:
+def _save(doc: Drawing, out: Path, name: str) -> None:
     """Write beside the target, then put in its place, so that nothing half written is left."""
     temporary = out.parent / f".rillwright-{secrets.token_hex(8)}.tmp"
     shown = out if str(out).isprintable() else ascii(str(out))
@@ -161,6 +161,13 @@ def _save(doc: Drawing, out: Path) -> None:
     except OSError as error:
         why = (error.strerror or "unwritable").lower()
         raise SettingsError(f"--overlay {shown} can't be written: {why}.") from None
+    except MemoryError:
+        raise
+    except LOAD_FAULTS:
+        words = (
+            f"{name} is too damaged for a copy of it to be written; save it again in your CAD, or leave out --overlay."
+        )
+        raise DrawingError(words) from None
     finally:
         with suppress(OSError):
             temporary.unlink()

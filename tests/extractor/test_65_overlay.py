@@ -160,3 +160,12 @@ def test_others_may_read_the_copy_as_far_as_the_users_mask_lets_them(tmp_path):
     finally:
         os.umask(before)
     assert (tmp_path / "out.dxf").stat().st_mode & 0o777 == 0o640
+
+
+def test_a_drawing_too_damaged_to_be_copied_is_named_and_leaves_nothing(tmp_path):
+    drawing, out = saved(tmp_path), tmp_path / "copy.dxf"
+    drawing.write_bytes(drawing.read_bytes().replace(b"\n 10\n", b"\n 1x\n"))
+    reading = reading_of(None, *load_sheet(drawing).findings)
+    with pytest.raises(DrawingError, match=r"x\.dxf is too damaged for a copy"):
+        write_overlay(drawing, reading, (), out)
+    assert [path.name for path in tmp_path.iterdir()] == [drawing.name]
