@@ -34,7 +34,7 @@ def convert(program: Path, to: str, source: str | None, shop: Path | None, out: 
     elif out is not None:
         refuse_overwriting("--out", out, [program, *([shop] if shop else [])], ".nc")
     if source is None:
-        click.echo(f"Read as {read_as}; name another by --from if it is none.", err=True)
+        click.echo(f"Read as {read_as}; if it is another, name it with --from.", err=True)
     for sentence in made.notes:
         click.echo(f"{sentence}.", err=True)
     for sentence in made.refusals:
