@@ -91,13 +91,16 @@ class Network:
         """Nodes that one edge ends on and nothing else."""
         return [n for n, edges in self.around.items() if len(edges) == 1]
 
+    @cached_property
+    def _table(self) -> tuple[Ints, npt.NDArray[np.bool_]]:
+        """The nodes of each edge, int (n, 2), and whether it is straight."""
+        ends = np.array([(e.a, e.b) for e in self.edges], dtype=np.int64).reshape(-1, 2)
+        return ends, np.array([e.bulge == 0 for e in self.edges], dtype=bool)
+
     def level_edges(self, axis: int, at: float, fine: float) -> set[int]:
         """Indices of edges that keep one distance `at` within `fine`: from the axis (1), or along it (0)."""
-        if not self.edges:
-            return set()
-        ends = np.array([(e.a, e.b) for e in self.edges])
+        ends, straight = self._table
         places = np.abs(self.nodes[:, axis]) if axis else self.nodes[:, axis]
-        straight = np.array([e.bulge == 0 for e in self.edges])
         near = (np.abs(places[ends] - at) <= fine).all(axis=1)
         bent = np.flatnonzero(near & ~straight).tolist()
         sides = [k for k in bent if abs((abs if axis else float)(self.mid(self.edges[k])[axis]) - at) > fine]
@@ -179,6 +182,11 @@ def without_boxes(network: Network, faces: Sequence[Face], aside: Set[int]) -> l
         boxes = [f for f in kept if f.outer & outer and all(network.edges[k].label in aside for k in f.outer & outer)]
         if not boxes or len(boxes) == len(kept):
             return kept
-        drop = {id(f) for f in boxes}
-        kept = [f for f in kept if id(f) not in drop]
+        kept = less(kept, boxes)
     return kept
+
+
+def less(faces: Sequence[Face], without: Sequence[Face]) -> list[Face]:
+    """The faces but for some of them, told apart by what they are and not by what they look like."""
+    drop = {id(f) for f in without}
+    return [f for f in faces if id(f) not in drop]

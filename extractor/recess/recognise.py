@@ -5,6 +5,7 @@ Everything here is in drawn lengths with z counted along the view; `reading` mov
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -81,11 +82,16 @@ class HalfProfile:
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
 
-    @property
+    @cached_property
     def seen(self) -> Seen:
         """What lines within the metal are held against."""
         line = from_outside(points(self.turned.profile))
         return Seen(self.sign, self.half, self.turned.profile, line, self.turned.measured, self.threads, self.holes)
+
+    @cached_property
+    def land_line(self) -> ProfilePoints:
+        """The lands as seen from outside."""
+        return from_outside(lands(self.turned.profile, self.turned.recesses))
 
     @property
     def overhangs(self) -> list[Point]:
@@ -99,7 +105,7 @@ class HalfProfile:
                 found.append(piece.start)
         return found
 
-    @property
+    @cached_property
     def reach(self) -> float:
         """Greatest radius."""
         return max(r for _, r in points(self.turned.profile))
@@ -131,7 +137,7 @@ def recognise(folded: Folded) -> Found | None:
     apart, hollow = _apart(sides, folded), _bores_apart(sides, folded) if cut else None
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     bored = next((s for s in sides if s.half.bore), None)
-    outline = from_outside(points(main.turned.profile))
+    outline = main.seen.outline
     bore = from_within(points(bored.half.bore)) if bored else None
     parting = parted(outline, bore, folded.fine) if bore else None
     fallen = [in_two(folded, main.sign, parting)] if parting is not None else []
@@ -257,8 +263,8 @@ def _apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None:
     """The stretch in which two halves show unlike lands, the widest; grooves and notches are no lands."""
     if len(sides) == 1:
         return None
-    one, two = (from_outside(lands(s.turned.profile, s.turned.recesses)) for s in sides)
-    return max(stretches(one, two, folded.pen), key=lambda s: s.area, default=None)
+    one, two = sides
+    return max(stretches(one.land_line, two.land_line, folded.pen), key=lambda s: s.area, default=None)
 
 
 def _higher(sides: Sequence[HalfProfile], apart: Stretch) -> HalfProfile:
@@ -318,7 +324,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
 
 def _of_one_half(folded: Folded, side: HalfProfile) -> list[Finding]:
     """What is odd at places of one half."""
-    open_at = left_open(folded, from_outside(lands(side.turned.profile, side.turned.recesses)), side.sign)
+    open_at = left_open(folded, side.land_line, side.sign)
     metal = side.half.material
     places = [
         (DrawingCode.OUTLINE_UNCLEAR, (*side.turned.blind, *side.overhangs)),

@@ -5,13 +5,13 @@ an end face it is tipped over so that depth into the face counts as height; the 
 they stand.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 
-from extractor.finding import Point
 from extractor.geometry.curves import rounded
 from extractor.geometry.profile import Piece, Profile, joined, points, tidy
 from extractor.part import Shape
@@ -60,14 +60,14 @@ def _open(profile: Profile, found: Sequence[Recess], fine: float) -> list[Recess
     if all(piece.run <= fine for piece in profile):
         return list(found)
     seen = list(pairwise(from_outside(points(profile))))
-    return [recess for recess in found if any(_bare(recess, profile, a, b, fine) for a, b in seen)]
-
-
-def _bare(recess: Recess, profile: Profile, near: Point, far: Point, fine: float) -> bool:
-    """True if a stretch of what is seen from above lies in a recess and below its mouth."""
-    ends = [z for piece in profile[recess.near.last : recess.far.first] for z, _ in piece.ends]
-    z, height = (near[0] + far[0]) / 2, (near[1] + far[1]) / 2
-    return near[0] - far[0] > fine and min(ends) < z < max(ends) and height < recess.mouth - fine
+    back = [-(near[0] + far[0]) / 2 for near, far in seen]
+    kept = []
+    for recess in found:
+        ends = [z for piece in profile[recess.near.last : recess.far.first] for z, _ in piece.ends]
+        over = seen[bisect_right(back, -max(ends)) : bisect_left(back, -min(ends))]
+        if any(near[0] - far[0] > fine and (near[1] + far[1]) / 2 < recess.mouth - fine for near, far in over):
+            kept.append(recess)
+    return kept
 
 
 def _whole(sized: Sequence[tuple[Recess, Measured]], fine: float) -> tuple[tuple[Recess, Measured], ...]:

@@ -38,8 +38,11 @@ class Axis:
 
     def fold(self, xy: Floats) -> Floats:
         """Points (n, 2) on the sheet as (along, across)."""
-        d = np.asarray(xy) - np.array(self.at)
-        return np.stack([d @ np.array(self.direction), d @ np.array(self.up)], axis=1)
+        (ux, uy), place = self.direction, np.asarray(xy)
+        dx, dy = place[:, 0] - self.at[0], place[:, 1] - self.at[1]
+        folded: Floats = np.empty((len(place), 2))
+        folded[:, 0], folded[:, 1] = dx * ux + dy * uy, dy * ux - dx * uy
+        return folded
 
     def unfold(self, along: float, across: float) -> Point:
         """The sheet point of a place along and across."""

@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
+from extractor.finding import Point
 from extractor.geometry.arcs import circular, length
 from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
 from extractor.geometry.noding import node
@@ -24,13 +26,17 @@ PARTNER = {True: 1e-2, False: 3e-3}
 """A point has a mirror image if a line runs within this share of the cluster's diagonal of it; more is allowed about
 an axis that is drawn, where the teeth of a thread stand half a pitch apart."""
 
+CLOSE_BY = 0.01
+"""A mirror image that is there at all mostly lies within this share of that distance."""
+
 
 @dataclass(frozen=True)
 class Cluster:
     """One connected component of the network.
 
     `edges` are its edge indices, `rim` those of its boundary (all if it encloses nothing), `samples` float (m, 2)
-    points along the rim with the length each stands for in `weights`, `box` float (4,) its bounds.
+    points along the rim with the length each stands for in `weights`, `box` float (4,) its bounds. `corners`, `nodes`:
+    the nodes of the rim and those of all edges, float (k, 2).
     """
 
     edges: tuple[int, ...]
@@ -39,8 +45,10 @@ class Cluster:
     samples: Floats
     weights: Floats
     box: Floats
+    corners: Floats
+    nodes: Floats
 
-    @property
+    @cached_property
     def diagonal(self) -> float:
         """Diagonal of the box."""
         return float(np.hypot(self.box[2] - self.box[0], self.box[3] - self.box[1]))
@@ -48,6 +56,18 @@ class Cluster:
     def holds(self, other: "Cluster") -> bool:
         """True if the other lies strictly within this one's box."""
         return bool((other.box[:2] > self.box[:2]).all() and (other.box[2:] < self.box[2:]).all())
+
+    @cached_property
+    def middle(self) -> Point:
+        """Middle of the box."""
+        x0, y0, x1, y1 = self.box.tolist()
+        return (x0 + x1) / 2, (y0 + y1) / 2
+
+    @cached_property
+    def boundary(self) -> Floats:
+        """Sample points and corners of its boundary."""
+        points: Floats = np.vstack([self.samples, self.corners])
+        return points
 
     @cached_property
     def plain(self) -> bool:
@@ -112,10 +132,24 @@ class Ink:
         images = shapely.points(axis.mirror(np.vstack([cluster.samples for cluster in clusters])))
         sizes = [len(cluster.samples) for cluster in clusters]
         within = PARTNER[bool(axis.drawn)] * np.repeat([cluster.diagonal for cluster in clusters], sizes)
-        met = np.zeros(len(images), dtype=bool)
-        met[self.tree.query(images, predicate="dwithin", distance=within)[0]] = True
-        found = np.split(met, np.cumsum(sizes)[:-1])
+        found = np.split(self._near_line(images, within), np.cumsum(sizes)[:-1])
         return [float(c.weights[near].sum() / c.weights.sum()) for c, near in zip(clusters, found, strict=True)]
+
+    def _near_line(self, points: npt.NDArray[np.object_], within: Floats) -> npt.NDArray[np.bool_]:
+        """Which points have a line within a distance of their own: looked for close by first, where most have theirs.
+
+        A long search finds every line of a long row about each of its points, and is the nearest one's instead.
+        """
+        met = np.zeros(len(points), dtype=bool)
+        met[self.tree.query(points, predicate="dwithin", distance=CLOSE_BY * within)[0]] = True
+        rest = np.flatnonzero(~met)
+        if len(rest):
+            most = float(within[rest].max())
+            (hit, _), gap = self.tree.query_nearest(
+                points[rest], max_distance=most, return_distance=True, all_matches=False
+            )
+            met[rest[hit]] = gap <= within[rest[hit]]
+        return met
 
 
 def prepare(roles: Roles, segments: Segments, *, set_aside: bool = True) -> Ink:
@@ -160,6 +194,7 @@ def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Clust
             )
             samples.append(at)
             weights.append(size)
-    xy = np.array(samples + [network.point(n) for k in outer for n in network.edges[k][:2]])
+    corners, nodes = (network.nodes[sorted({n for k in some for n in network.edges[k][:2]})] for some in (outer, edges))
+    xy = np.vstack([samples, corners])
     box = np.concatenate([xy.min(axis=0), xy.max(axis=0)])
-    return Cluster(tuple(edges), outer, bool(faces), np.array(samples), np.array(weights), box)
+    return Cluster(tuple(edges), outer, bool(faces), np.array(samples), np.array(weights), box, corners, nodes)

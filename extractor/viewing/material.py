@@ -7,7 +7,7 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.geometry.network import Face, Network, without_boxes
+from extractor.geometry.network import Face, Network, less, without_boxes
 from extractor.viewing.bores import bored, grouped
 from extractor.viewing.pockets import pockets
 from extractor.viewing.undercut_cells import undercut_cells
@@ -55,16 +55,16 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFac
     sole: list[Face] = []
     if shown.paired:
         others = shapely.STRtree([f.polygon for f in network.faces if f.inside[1] * side < 0])
-        sole = [f for f in mine if not _matched(f, others, shown.reach)]
+        sole = less(mine, _matched(mine, others, shown.reach))
         # A face on the axis is the part's body: then the other half is open there, and nothing may be left out.
         body = network.level_edges(1, 0.0, fine)
         pieces += [f for f in sole if f.edges & body]
-        mine = _less(mine, sole)
+        mine = less(mine, sole)
     empty = bored(network, mine, fine, shown.hidden, shown.hatched)
-    mine = _less(mine, empty.faces)
+    mine = less(mine, empty.faces)
     found = pockets(network, mine, fine)
-    mine = _less(mine, (*found.grooves, *found.long, *found.rings))
-    mine = _less(mine, undercut_cells(network, mine, fine))
+    mine = less(mine, (*found.grooves, *found.long, *found.rings))
+    mine = less(mine, undercut_cells(network, mine, fine))
     return MetalFaces(
         tuple(mine),
         _places(sole),
@@ -114,19 +114,14 @@ def _stretch(faces: Sequence[Face]) -> float:
     return high - low
 
 
-def _less(faces: Sequence[Face], without: Sequence[Face]) -> list[Face]:
-    """The faces but for some of them."""
-    drop = {id(f) for f in without}
-    return [f for f in faces if id(f) not in drop]
-
-
 def _places(faces: Sequence[Face]) -> tuple[Point, ...]:
     """A point (z, radius) within each face."""
     return tuple((f.inside[0], abs(f.inside[1])) for f in faces)
 
 
-def _matched(face: Face, others: shapely.STRtree, reach: float) -> bool:
-    """True if the other half reaches as far out as this face does, seen from the axis."""
-    z, r = face.inside
-    ray = shapely.LineString([(z, -r), (z, -np.sign(r) * 1.01 * max(reach, abs(r)))])
-    return len(others.query(ray, predicate="intersects")) > 0
+def _matched(faces: Sequence[Face], others: shapely.STRtree, reach: float) -> list[Face]:
+    """The faces as far out as which the other half reaches, seen from the axis."""
+    z, r = np.array([f.inside for f in faces]).reshape(-1, 2).T
+    ends = np.column_stack([z, -r, z, -np.sign(r) * 1.01 * np.maximum(reach, np.abs(r))])
+    met = others.query(shapely.linestrings(ends.reshape(-1, 2, 2)), predicate="intersects")[0]
+    return [faces[k] for k in np.unique(met).tolist()]

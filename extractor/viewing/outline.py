@@ -253,23 +253,23 @@ def _stretch(network: Network, chain: Chain) -> float:
 def _pieces(folded: Folded, chain: Chain, side: int) -> list[Piece]:
     """A chain as pieces in (z, radius), corners put where the drawn lines meet."""
     network, drawn = folded.network, folded.drawn
-    pieces, whole = [], []
+    pieces = []
     for k, forward in chain:
         edge = network.edges[k]
         p, q = network.point(edge.a), network.point(edge.b)
         bulge = edge.bulge * side
         piece = Piece((p[0], p[1] * side), (q[0], q[1] * side), bulge, drawn.sources[drawn.source[edge.label]].curve)
         pieces.append(piece if forward else piece.back())
-        whole.append(_whole(folded, edge.label, side))
+    whole = _whole(folded, [network.edges[k].label for k, _ in chain], side)
     return sharpen(pieces, whole, 50 * folded.fine)
 
 
-def _whole(folded: Folded, label: int, side: int) -> Piece:
-    """A drawn segment in (z, radius)."""
-    x0, y0, x1, y1 = folded.drawn.ends[label].tolist()
-    ends = folded.axis.fold(np.array([(x0, y0), (x1, y1)])) * (1.0, side)
-    (a, b), bulge = ends.tolist(), float(folded.drawn.bulge[label])
-    return Piece((a[0], a[1]), (b[0], b[1]), bulge * side)
+def _whole(folded: Folded, labels: Sequence[int], side: int) -> list[Piece]:
+    """Drawn segments in (z, radius)."""
+    ends = folded.axis.fold(folded.drawn.ends[labels].reshape(-1, 2)) * (1.0, side)
+    bulges = (folded.drawn.bulge[labels] * side).tolist()
+    rows = zip(ends.reshape(-1, 4).tolist(), bulges, strict=True)
+    return [Piece((z0, r0), (z1, r1), bulge) for (z0, r0, z1, r1), bulge in rows]
 
 
 def _within(other: Sequence[Piece], main: Sequence[Piece]) -> bool:

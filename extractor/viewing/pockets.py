@@ -5,12 +5,13 @@ reach the axis. A thread drawn by a second line looks the same where it lies bet
 longer than deep; hatching gives slanting cells, knurling a row of cells side by side. Those are told apart here.
 """
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely.affinity
 
-from extractor.geometry.network import Face, Network, rim
+from extractor.geometry.network import Face, Network, less, rim
 
 LONG = 6.0
 """A pocket longer than this many times its depth may be a thread as well as a groove."""
@@ -33,13 +34,14 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
     """The pockets among the faces of one half."""
     outer = rim(list(faces))
     found = [f for f in faces if _is_pocket(network, f, outer, fine)]
-    crowded = [f for f in found if any(o is not f and o.edges & f.edges for o in found)]
+    shared = Counter(k for f in found for k in f.edges)
+    crowded = [f for f in found if any(shared[k] > 1 for k in f.edges)]
     rows = crowded if len(crowded) > 2 else []
-    single = [f for f in found if f not in rows]
+    single = less(found, rows)
     long = [f for f in single if _long(f)]
     rings = [f for f in faces if _is_ring(network, f, outer, fine)]
-    rings += _behind(network, rings, [f for f in faces if f not in rings and not f.edges & outer], fine)
-    return Pockets(tuple(f for f in single if f not in long), tuple(rings), tuple(long), tuple(rows))
+    rings += _behind(network, rings, [f for f in less(faces, rings) if not f.edges & outer], fine)
+    return Pockets(tuple(less(single, long)), tuple(rings), tuple(long), tuple(rows))
 
 
 def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine: float) -> list[Face]:
@@ -47,7 +49,7 @@ def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine
     found: list[Face] = []
     reached = list(rings)
     while reached:
-        ring, left = reached.pop(), [f for f in faces if f not in found]
+        ring, left = reached.pop(), less(faces, found)
         low, high = ring.polygon.bounds[1] - fine, ring.polygon.bounds[3] + fine
         across = {k for k in ring.edges if _along_r(network, k, fine)}
         more = [f for f in left if f.edges & across and low <= f.polygon.bounds[1] and f.polygon.bounds[3] <= high]
@@ -93,7 +95,7 @@ def _is_ring(network: Network, face: Face, outer: set[int], fine: float) -> bool
         return False
     nodes = [n for k in mouth for n in network.edges[k][:2]]
     for tip in (n for n in nodes if nodes.count(n) == 1):
-        after = [k for k in outer - mouth if tip in network.edges[k][:2]]
+        after = [k for k in network.around[tip] if k in outer and k not in mouth]
         if not any(_along_r(network, k, fine) for k in after):
             return False
     inner = face.edges - mouth
@@ -126,7 +128,7 @@ def _no_mouth(network: Network, mouth: frozenset[int], outer: set[int], fine: fl
     level = abs(network.point(tips[0])[1]) if tips else 0.0
     rises = falls = 0
     for tip in tips:
-        after = [k for k in outer - mouth if tip in network.edges[k][:2]]
+        after = [k for k in network.around[tip] if k in outer and k not in mouth]
         beyond = [abs(network.point(n)[1]) for k in after for n in network.edges[k][:2]]
         rises += any(r > level + fine for r in beyond)
         falls += any(r < level - fine for r in beyond)

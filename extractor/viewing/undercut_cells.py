@@ -66,7 +66,7 @@ def _feet(
     beyond = {network.edges[k].label for k in face.edges - wall if network.edges[k].bulge}
     feet = {n for k in wall for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - low) <= fine}
     for n in feet:
-        for edge in (network.edges[k] for k in network.around[n] if k in outer - wall):
+        for edge in (network.edges[k] for k in network.around[n] if k in outer and k not in wall):
             ends = [network.point(edge.a), network.point(edge.b)]
             if abs(ends[0][1] - ends[1][1]) <= fine:
                 yield network.point(n)

@@ -15,7 +15,7 @@ import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
-from extractor.sheet import Floats, Ints
+from extractor.sheet import Floats
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.symmetry import same_line, symmetry_axes
@@ -200,22 +200,16 @@ def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
 
 def _member(ink: Ink, index: int, axis: Axis, share: float) -> _Member:
     """How a cluster lies about an axis, of which a share has its mirror image."""
-    folded = axis.fold(_boundary(ink, ink.clusters[index]))
+    folded = axis.fold(ink.clusters[index].boundary)
     low, least = folded.min(axis=0).tolist()
     high, most = folded.max(axis=0).tolist()
     return _Member(index, low, high, least, most, share)
 
 
-def _boundary(ink: Ink, cluster: Cluster) -> Floats:
-    """Sample points and corners of a cluster's boundary."""
-    points: Floats = np.vstack([cluster.samples, ink.network.nodes[_nodes(ink, cluster.rim)]])
-    return points
-
-
 def _could_be_symmetric(cluster: Cluster, axis: Axis) -> bool:
     """Cheap test: a cluster farther from the axis than ten of its diagonals is no half of a view on it."""
-    middle = (cluster.box[:2] + cluster.box[2:]) / 2
-    return abs(float(axis.fold(middle[None, :])[0, 1])) <= 10 * cluster.diagonal
+    (x, y), (ux, uy) = cluster.middle, axis.direction
+    return abs((y - axis.at[1]) * ux - (x - axis.at[0]) * uy) <= 10 * cluster.diagonal
 
 
 def _groups(members: list[_Member]) -> list[list[_Member]]:
@@ -259,7 +253,7 @@ def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
 def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
     """True if a cluster meets the axis near both its ends, or rests on it with more than half its length."""
     cluster = ink.clusters[m.index]
-    folded = axis.fold(_boundary(ink, cluster))
+    folded = axis.fold(cluster.boundary)
     on = folded[np.abs(folded[:, 1]) <= RESTS * cluster.diagonal, 0]
     return bool(len(on) and np.ptp(on) > 0.5 * (m.high - m.low))
 
@@ -272,20 +266,15 @@ def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Me
     members = []
     for k in big:
         cluster = ink.clusters[k]
-        folded = axis.fold(_boundary(ink, cluster)) * (1.0, side)
+        folded = axis.fold(cluster.boundary) * (1.0, side)
         low, least = folded.min(axis=0).tolist()
         high, most = folded.max(axis=0).tolist()
         margin = ONE_SIDE * cluster.diagonal
-        beyond = float((axis.fold(ink.network.nodes[_nodes(ink, cluster.edges)])[:, 1] * side).min())
+        beyond = float((axis.fold(cluster.nodes)[:, 1] * side).min())
         one_side = least >= -margin and most > margin and beyond > -STRAYS * most
         if one_side and (axis.stated or axis.drawn_within(low, high) >= 0.5):
             members.append(_Member(k, low, high, least, most, 1.0))
     return members
-
-
-def _nodes(ink: Ink, edges: Sequence[int]) -> Ints:
-    """The nodes of edges."""
-    return np.unique(np.array([n for k in edges for n in ink.network.edges[k][:2]], dtype=np.int64))
 
 
 def _overlap(one: _Member, two: _Member) -> bool:
