@@ -9,8 +9,6 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import shapely.affinity
-
 from extractor.geometry.network import Face, Network, less, rim
 
 LONG = 6.0
@@ -87,11 +85,12 @@ def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bo
 def _is_ring(network: Network, face: Face, outer: set[int], fine: float) -> bool:
     """True if a face is closed by an end face's line alone and stands on two walls along the axis."""
     mouth = face.edges & outer
+    if not mouth:
+        return False
     z = {network.point(n)[0] for k in mouth for n in network.edges[k][:2]}
-    low, lowest, high, _ = (
-        face.polygon.bounds if face.inside[1] > 0 else shapely.affinity.scale(face.polygon, 1, -1, origin=(0, 0)).bounds
-    )
-    if not mouth or max(z) - min(z) > fine or lowest <= 10 * fine or high - low <= fine:
+    low, lowest, high, highest = face.polygon.bounds
+    lowest = lowest if face.inside[1] > 0 else -highest
+    if max(z) - min(z) > fine or lowest <= 10 * fine or high - low <= fine:
         return False
     nodes = [n for k in mouth for n in network.edges[k][:2]]
     for tip in (n for n in nodes if nodes.count(n) == 1):
