@@ -132,10 +132,10 @@ class Ink:
         images = shapely.points(axis.mirror(np.vstack([cluster.samples for cluster in clusters])))
         sizes = [len(cluster.samples) for cluster in clusters]
         within = PARTNER[bool(axis.drawn)] * np.repeat([cluster.diagonal for cluster in clusters], sizes)
-        found = np.split(self._near_line(images, within), np.cumsum(sizes)[:-1])
+        found = np.split(self.near_line(images, within), np.cumsum(sizes)[:-1])
         return [float(c.weights[near].sum() / c.weights.sum()) for c, near in zip(clusters, found, strict=True)]
 
-    def _near_line(self, points: npt.NDArray[np.object_], within: Floats) -> npt.NDArray[np.bool_]:
+    def near_line(self, points: npt.NDArray[np.object_], within: Floats) -> npt.NDArray[np.bool_]:
         """Which points have a line within a distance of their own: looked for close by first, where most have theirs.
 
         A long search finds every line of a long row about each of its points, and is the nearest one's instead.

@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+import shapely
 from support.draw import Ink, full_outline, half_profile, shaft, sheet_of
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source
@@ -210,3 +211,14 @@ def test_a_half_counts_its_diameters_from_one_side():
     found = weigh(sheet, made, up, [line(5.0, 0.0, -65.0, 0.0)])
     assert "a diameter sign" in found.strong
     assert np.isclose(up.size, SIZE)
+
+
+@pytest.mark.parametrize("near", [0.01, 1.0, 30.0])
+def test_points_near_a_line_are_those_that_a_plain_measure_finds(near):
+    sheet = sheet_of(full_outline(shaft(), None))
+    made = prepare(assign(sheet), sheet.segments)
+    rng = np.random.default_rng(7)
+    points = shapely.points(np.vstack([rng.uniform(-80, 20, (200, 2)), made.clusters[0].samples + 0.4 * near]))
+    within = near * rng.uniform(0.5, 1.5, len(points))
+    lines = shapely.MultiLineString([made.network.line(e) for e in made.network.edges])
+    assert made.near_line(points, within).tolist() == (shapely.distance(points, lines) <= within).tolist()

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, mixed, sheet_of, shifted, side_view
 
-from extractor import ReadOptions, read_sheet, weighing
+from extractor import ReadOptions, placing, read_sheet, weighing
 from extractor.score import MARGINS, Aspect, Merit, decides
 from extractor.sheet import Circle, Dimension, DimensionKind, Segments, Source, Text
 from extractor.viewing import choice
@@ -290,3 +290,17 @@ def test_a_view_that_the_printed_sizes_fit_is_not_passed_over(words, asked):
     )
     for at, meant in zip(stop.spots, ((30, 50), (40, 60)), strict=True):
         assert size(read_sheet(sheet_of(two_views()), replace(MM, at=at))) == meant
+
+
+def test_what_one_reading_laid_the_next_takes_and_says_the_same(monkeypatch):
+    laid, lay_view = [], placing.lay_view
+    monkeypatch.setattr(placing, "lay_view", lambda *args: laid.append(args) or lay_view(*args))
+    sheet = sheet_of(pulley())
+    read_sheet(sheet, MM)
+    before = len(laid)
+    again = read_sheet(sheet, ReadOptions(units="in", accept=frozenset({"overhang"})))
+    assert len(laid) == before > 0, "units and what is accepted change nothing about the views"
+    turned = read_sheet(sheet, ReadOptions(units="mm", front="left"))
+    assert len(laid) > before, "another front does"
+    assert again == read_sheet(replace(sheet), ReadOptions(units="in", accept=frozenset({"overhang"})))
+    assert turned == read_sheet(replace(sheet), ReadOptions(units="mm", front="left"))
