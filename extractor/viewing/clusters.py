@@ -26,7 +26,7 @@ PARTNER = {True: 1e-2, False: 3e-3}
 """A point has a mirror image if a line runs within this share of the cluster's diagonal of it; more is allowed about
 an axis that is drawn, where the teeth of a thread stand half a pitch apart."""
 
-CLOSE_BY = 0.01
+CLOSE_BY = 0.001
 """A mirror image that is there at all mostly lies within this share of that distance."""
 
 
