@@ -32,7 +32,7 @@ class Source:
     `owner` is the kind of composite it was expanded from ("" for none): "INSERT", "DIMENSION", "HATCH",
     "LEADER" and so on. `curve` is true where an ellipse or spline was flattened to chords.
     `role` is what the layer's name says in one of several languages ("centre", "hidden", "dimension", "hatch",
-    "border", "text", "thread" or ""): weak evidence, never enough alone to drop a line.
+    "border", "text", "thread", "construction" or ""): weak evidence, never enough alone to drop a line.
     """
 
     handle: str

@@ -35,6 +35,10 @@ ROLES: tuple[tuple[str, re.Pattern[str]], ...] = (
         "border",
         re.compile(r"border|frame|title|rahmen|plankopf|schriftfeld|图框|标题|cartiglio|cartouche|ramka|рамк", re.I),
     ),
+    (
+        "construction",
+        re.compile(r"constr|konstr|hilfs|\baux|help|costruz|constru(cc|ç|c)|辅助|pomocn|вспомог", re.I),
+    ),
     ("text", re.compile(r"text|note|anno|schrift|文字|texte|testo|napis|текст|symbol|符号", re.I)),
 )
 """Layer names seen in drawings of several offices and languages (common practice, no source)."""

@@ -9,7 +9,7 @@ the table, each on what is left by those before it.
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, partial
 
 import numpy as np
 import numpy.typing as npt
@@ -36,7 +36,7 @@ DUST = 1e-9
 """Shorter than this share of all that is drawn is a dot, and a bulge rising less is none."""
 
 MOST_ON_LAYERS = 0.7
-"""Where more than this share of what is drawn lies on layers named for dimensions or texts, their names say nothing."""
+"""Where more than this share of what is drawn lies on layers named for one thing, their names say nothing."""
 
 
 class Role(StrEnum):
@@ -201,10 +201,10 @@ PENS: dict[Pen, tuple[Role, str]] = {
 }
 """What a pen says (ISO 128-2 lines 02, 04, 05; from memory)."""
 
-BORDER = "border"
-"""The role of a layer named for the frame of the sheet."""
+BORDER, CONSTRUCTION = "border", "construction"
+"""The roles of a layer named for the frame of the sheet, and for lines that helped to draw."""
 
-ASIDE = {"dimension": Role.DIMENSION, "text": Role.LETTER, BORDER: Role.FRAME}
+ASIDE = {"dimension": Role.DIMENSION, "text": Role.LETTER, BORDER: Role.FRAME, CONSTRUCTION: Role.MARK}
 """Roles of layers whose strokes are beside the matter."""
 
 
@@ -215,9 +215,22 @@ def _on_layers(desk: Desk, wanted: str) -> frozenset[int]:
     said = np.array([segments.sources[s].role for s in segments.source[strokes.label]], dtype=object)
     # A border is longer than all within it: it doesn't say that the other names are wrong.
     within = said != BORDER if wanted != BORDER else np.ones(len(said), dtype=bool)
-    if size[within & np.isin(said, list(ASIDE))].sum() > MOST_ON_LAYERS * size[within].sum():
+    kind = (wanted,) if wanted == CONSTRUCTION else tuple(name for name in ASIDE if name != CONSTRUCTION)
+    if size[within & np.isin(said, kind)].sum() > MOST_ON_LAYERS * size[within].sum():
         return frozenset()
     return frozenset(strokes.label[said == wanted].tolist())
+
+
+def _construction(desk: Desk) -> frozenset[int]:
+    """Straight strokes on layers named for construction that hang in the air at both ends, but for one another."""
+    named = _on_layers(desk, CONSTRUCTION)
+    mine = [k for k, label in enumerate(desk.strokes.label.tolist()) if label in named]
+    free = [
+        k
+        for k in mine
+        if all(desk.tips.straight(t) and desk.tips.hangs(t, frozenset(mine)) for t in (2 * k, 2 * k + 1))
+    ]
+    return frozenset(desk.strokes.label[free].tolist())
 
 
 TEXTURE = Rule(
@@ -231,6 +244,7 @@ RULES: tuple[Rule, ...] = (
     Rule(Role.MARK, SURE, "it is a side of an arrow head", lambda d: d.pointed.heads),
     Rule(Role.DIMENSION, SURE, "an arrow head ends it at either side", lambda d: d.pointed.lines),
     Rule(Role.HATCH, SURE, "four or more lines lean alike in even steps", lambda d: loose_hatching(d.strokes, d.near)),
+    Rule(Role.MARK, SURE, "its layer is named for construction lines and it hangs free at both ends", _construction),
     Rule(Role.EXTENSION, LIKELY, "a dimension line with heads ends at it", lambda d: d.pointed.extensions),
     Rule(
         Role.DIMENSION,
@@ -250,9 +264,10 @@ RULES: tuple[Rule, ...] = (
         "it leads from a text to a place",
         lambda d: frozenset(leaders(d.sheet.texts, d.tips, d.pointed.headed)),
     ),
-    Rule(Role.DIMENSION, LIKELY, "its layer is named for dimensions", lambda d: _on_layers(d, "dimension"), True),
-    Rule(Role.LETTER, LIKELY, "its layer is named for texts", lambda d: _on_layers(d, "text"), True),
-    Rule(Role.FRAME, LIKELY, "its layer is named for borders", lambda d: _on_layers(d, BORDER), True),
+    *(
+        Rule(role, LIKELY, f"its layer is named for {name} lines", partial(_on_layers, wanted=name), True)
+        for name, role in ASIDE.items()
+    ),
 )
 """The table. Heads and hatching go before what is likely: a leader's head or a hatch line would hide its other end."""
 

@@ -180,6 +180,7 @@ LAYERS = {
     "dimension": ["DIMENSIONS", "DIM", "dim", "Dimension (ISO)", "8.Dimension line", "标注", "7标注层", "Bemaßung"],
     "hatch": ["HATCH", "hatch_border", "7.Hatch", "5剖面线层", "Schraffur"],
     "border": ["BORDER", "frame", "Title Block", "Blattrahmen", "Zeichnungsrahmen", "Plankopf Rahmen"],
+    "construction": ["CONSTRUCTION", "Konstruktion", "HILFSLINIEN", "AUX", "constr_lines", "costruzione"],
     "": ["0", "OUTLINE", "Visible (ISO)", "1.Outline", "Body", "bolt", "1轮廓实线层", "Profil kontura", "101", "GEOM"],
 }
 

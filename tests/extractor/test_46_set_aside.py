@@ -4,26 +4,28 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from support.draw import Cut, Turned, full_outline, half_profile, section, sheet_of, side_view
+from support.draw import Cut, Ink, Turned, full_outline, half_profile, section, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet, whole
 from extractor.geometry.crowds import TooDenseError
 from extractor.sheet import Segments, Source
+from extractor.viewing.roles import assign
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
 SLEEVE = replace(RING, bore=10.0)
 WALLS = [(-10.0, -13.0, 34.0), (-30.0, -33.0, 34.0)]
 
 
-def read(ink, mine):
-    """The reading with those strokes on the dimensions' layer of which `mine` is true."""
+def read(ink, mine, role="dimension", **options):
+    """The reading with those strokes on a layer named for such a role of which `mine` is true."""
     sheet = sheet_of(ink)
     segments = sheet.segments
-    sources = (*segments.sources, Source("9", "LINE", "DIM", role="dimension"))
+    sources = (*segments.sources, Source("9", "LINE", "L9", role=role))
     rows = zip(segments.ends.tolist(), segments.source.tolist(), strict=True)
     which = np.array([len(segments.sources) if mine(*ends) else source for ends, source in rows])
     return read_sheet(
-        replace(sheet, segments=Segments(segments.ends, segments.bulge, which, sources)), ReadOptions(units="mm")
+        replace(sheet, segments=Segments(segments.ends, segments.bulge, which, sources)),
+        ReadOptions(units="mm", **options),
     )
 
 
@@ -54,6 +56,48 @@ def test_an_outline_that_closes_with_and_without_them_asks_which_is_meant():
     (stop,) = [f for f in reading.findings if f.stops]
     assert stop.code == "lines-unexplained"
     assert "one is 30 long, the other 60" in stop.message
+
+
+def test_lines_named_as_no_outline_may_be_answered_for():
+    ink = side_view(RING)
+    reading = read(
+        ink, lambda x0, y0, x1, y1: max(x0, x1) <= -30.0 and min(x0, x1) < -30.0, accept={"lines-unexplained"}
+    )
+    assert ([f.code for f in reading.findings if f.stops], reading.part.length) == ([], 30.0)
+
+
+def constructed(out, over=30.0):
+    """The ring under construction lines: through its walls, and along its land on both sides and a floor on one."""
+    ink = side_view(RING)
+    ink.solid += [(z, -over - 20, z, over + 20, 0.0) for z in (-10.0, -13.0, -30.0)]
+    ink.solid += [(over, y, -60 - over, y, 0.0) for y in (20.0, -20.0, 17.0)]
+    return read(ink, lambda x0, y0, x1, y1: max(abs(y0), abs(y1)) > 20 or max(x0, x1) > 0, role=out)
+
+
+def test_lines_on_a_layer_named_for_construction_that_run_over_everything_are_no_outline():
+    reading = constructed("construction")
+    assert (figures(reading), codes(reading)) == ((60.0, WALLS), [])
+    assert codes(constructed("")) != []
+
+
+@pytest.mark.parametrize("role", ["construction", "dimension"])
+def test_an_outline_on_a_layer_of_that_name_is_read_all_the_same(role):
+    """`KONSTRUKTION` may hold what is designed: what closes hangs free at no end."""
+    reading = read(side_view(RING), lambda *ends: True, role=role)
+    assert figures(reading) == (60.0, WALLS)
+
+
+@pytest.mark.parametrize(("rest", "heard"), [(301.0, True), (299.0, False)])
+def test_the_name_of_a_layer_says_nothing_where_it_holds_most_of_what_is_drawn(rest, heard):
+    """More than seven tenths of the length of all strokes: 700 beside 300."""
+    ink = Ink()
+    ink.solid += [(0.0, 0.0, rest, 0.0, 0.0), (0.0, 50.0, 700.0, 50.0, 0.0)]
+    sheet = sheet_of(ink)
+    segments = sheet.segments
+    sources = (*segments.sources, Source("9", "LINE", "L9", role="dimension"))
+    which = np.array([0, len(sources) - 1])
+    roles = assign(replace(sheet, segments=Segments(segments.ends, segments.bulge, which, sources)))
+    assert bool(roles.by_layer) is heard
 
 
 BESIDE = [(0.0, 10.0, 4.0, 10.0, 0.0), (0.0, -10.0, 4.0, -10.0, 0.0)]
