@@ -16,17 +16,23 @@ from extractor.front import FrontEnd
 class Aspect(StrEnum):
     """The parts of a score, the firmest first.
 
-    `PROJECTION`: a round end view as large as the part, or a diameter of its whole width, has the axis in its middle.
-    `PRINTED`: printed sizes that agree, less those that contradict. `LINES`: lines, signs and hidden lines as a turned
-    part has them. `HALVES`: the share of the boundary that is the same on both sides. `INK`: the share of what is
-    drawn at the view that is explained.
+    `FRAME`: -1 for a figure round words, that of a note or a table. `PROJECTION`: a round end view as large as the
+    part, or a diameter of its whole width, has the axis in its middle. `PRINTED`: printed sizes that agree, less those
+    that contradict. `STANDING`: how a view lies about its axis, and whether that is drawn. `AGAIN`: another view that
+    shows it is turned is as long and as high. `LINES`: lines, signs and hidden lines as a turned part has them.
+    `HALVES`: the share of the boundary that is the same on both sides. `INK`: the share of what is drawn at the view
+    that is explained. `ENDS`: minus the lines of the view that end in the air.
     """
 
+    FRAME = "frame"
     PROJECTION = "projection"
     PRINTED = "printed"
+    STANDING = "standing"
+    AGAIN = "again"
     LINES = "lines"
     HALVES = "halves"
     INK = "ink"
+    ENDS = "ends"
 
 
 MARGINS: dict[Aspect, float] = {
@@ -37,8 +43,12 @@ MARGINS: dict[Aspect, float] = {
 }
 """By how much one reading must lead another in a part for that part to decide.
 
-Unexplained ink decides nothing: it stops the reading that it touches (`extractor.left_over`).
+Unexplained ink and loose ends decide nothing: they stop the reading that they touch (`extractor.left_over`,
+`extractor.viewing.remainder`), and a frame is no view at all.
 """
+
+ORDER = (Aspect.PROJECTION, Aspect.STANDING, Aspect.AGAIN, Aspect.LINES)
+"""The parts that say which of two views is the better one, however little they lie apart: the first takes their ink."""
 
 
 @dataclass(frozen=True)
@@ -68,6 +78,11 @@ class Weighed:
     front: FrontEnd | None = None
     scale: float | None = None
     taken: bool = False
+
+
+def better_first(score: Score) -> tuple[float, ...]:
+    """A key that sorts scores by the parts of `ORDER`, the best first."""
+    return tuple(-score[aspect].figure for aspect in ORDER)
 
 
 def decides(one: Score, two: Score) -> tuple[Aspect, float] | None:

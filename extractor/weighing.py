@@ -150,7 +150,7 @@ def _with_all(best: Whole, made: Sequence[Whole]) -> tuple[Whole, tuple[Whole, .
 
     Strokes that only their layer makes something else are such outline if they stand at the part on both sides of its
     axis and the sheet reads without a stop with them, as another part. Without them such ink would stay unexplained,
-    so that reading can't lead; the other does if the printed sizes bear it out.
+    so that reading can't lead; the other does if the printed sizes bear it out and no second view comes with them.
     """
     at = _named_at_part(best)
     if at is None:
@@ -165,7 +165,7 @@ def _with_all(best: Whole, made: Sequence[Whole]) -> tuple[Whole, tuple[Whole, .
     told = difference(best.placed.found, again.placed.found)
     if told is None:
         return best, both
-    if _fits_better(again, best):
+    if _views_of(again) == _views_of(best) and _fits_better(again, best):
         return again.told(_let_in(again)), both
     return best.told(_either(told, at)), both
 

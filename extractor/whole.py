@@ -23,8 +23,8 @@ from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.undrawn import with_undrawn
 from extractor.sizing.units import UnitsAnswer, weigh_units
-from extractor.viewing.choice import Candidate, drawn_score
-from extractor.viewing.outline import Folded
+from extractor.viewing.choice import Candidate
+from extractor.viewing.outline import Folded, open_ends
 from extractor.viewing.roles import Roles
 from extractor.viewing.views import View
 
@@ -99,12 +99,15 @@ class Whole:
     def score(self) -> Score:
         """What speaks for it, part by part."""
         (part, _, _), candidate, ink = self.made, self.candidate, self.placed.ink
-        score: Mapping[Aspect, Merit] = {} if candidate is None else drawn_score(candidate)
+        score: Mapping[Aspect, Merit] = {} if candidate is None else candidate.score
         fits = borne_out(self.given.sheet, part) if part is not None else Merit(0.0, "no part that a size could fit")
         score = {**score, Aspect.PRINTED: fits}
         if ink is not None and ink.outline + ink.unexplained > 0:
             share = ink.outline / (ink.outline + ink.unexplained)
             score = {**score, Aspect.INK: Merit(share, f"{ink.unexplained:.4g} of drawn length unexplained")}
+        if self.placed.folded is not None:
+            loose = len(open_ends(self.placed.folded))
+            score = {**score, Aspect.ENDS: Merit(-float(loose), f"{loose} lines end in the air")}
         return score
 
     def rows(self, *, taken: bool) -> tuple[Weighed, ...]:
@@ -113,7 +116,7 @@ class Whole:
         if choice is None:
             return ()
         scale = answer.scale if part is not None else None
-        first, *others = [Weighed(*_place(c.view), self.way.set_aside, drawn_score(c)) for c in choice.candidates]
+        first, *others = [Weighed(*_place(c.view), self.way.set_aside, c.score) for c in choice.candidates]
         return replace(first, score=self.score, front=self.placed.front, scale=scale, taken=taken), *others
 
 

@@ -18,6 +18,12 @@ NUMBER = re.compile(r"\d{1,3}")
 SMALL = 0.15
 """A balloon is smaller than this share of the view."""
 
+WRITTEN = 1.2
+"""A balloon's number begins within so many radii of its middle: one of three figures begins at the rim."""
+
+AWAY = 2.0
+"""Its line ends farther off than so many radii: what is shorter is the circle's own centre line."""
+
 TOUCH = 1.1
 """A balloon's line begins within so many radii of its middle."""
 
@@ -32,7 +38,7 @@ def balloons(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
 def _number(sheet: Sheet, circle: Circle) -> int | None:
     """The number that alone stands in a circle."""
     x, y = circle.centre
-    inside = [t.text.strip() for t in sheet.texts if np.hypot(t.at[0] - x, t.at[1] - y) <= 1.2 * circle.radius]
+    inside = [t.text.strip() for t in sheet.texts if np.hypot(t.at[0] - x, t.at[1] - y) <= WRITTEN * circle.radius]
     return int(inside[0]) if len(inside) == 1 and NUMBER.fullmatch(inside[0]) else None
 
 
@@ -41,7 +47,7 @@ def _tip(sheet: Sheet, circle: Circle, view: View) -> Point | None:
     for start, end in ((0, 2), (2, 0)):
         tips, feet = sheet.segments.ends[:, start : start + 2], sheet.segments.ends[:, end : end + 2]
         away = np.hypot(*(tips - np.array(circle.centre)).T)
-        off = np.hypot(*(feet - np.array(circle.centre)).T) > 2 * circle.radius
+        off = np.hypot(*(feet - np.array(circle.centre)).T) > AWAY * circle.radius
         led = np.flatnonzero(off & (away <= TOUCH * circle.radius) & view.covering(feet))
         if len(led):
             x, y = feet[led[0]].tolist()

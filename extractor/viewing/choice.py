@@ -11,14 +11,14 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.score import Aspect, Merit, Score, decides
+from extractor.score import Aspect, Merit, Score, better_first, decides
 from extractor.sheet import Sheet
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import is_keyed, is_round
-from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
+from extractor.viewing.evidence import SAME, Evidence, is_plain, stray_lines, weigh
 from extractor.viewing.pictures import is_picture
-from extractor.viewing.views import View, apart, is_frame, rank
+from extractor.viewing.views import View, apart, is_frame, standing
 
 WHOLE = 0.95
 """Share of the boundary that must be symmetric where nothing but symmetry speaks for a turned part."""
@@ -28,6 +28,9 @@ WIRES = 0.1
 
 MOST_VIEWS = 24
 """Only so many of the best views are weighed."""
+
+NEAR_VIEW = 0.02
+"""A point within this share of a view's size of it is on it: what the user points at by hand."""
 
 LIKE = 0.02
 """Views that differ by no more than this share of their size in length and height may show one part."""
@@ -47,16 +50,40 @@ FILLS = 0.3
 SQUARE = 1.5
 """From this angle on, in radians, one axis is square to another."""
 
+ASLANT = 1e-3
+"""Sine of the angle by which a view that is read for its symmetry alone may lie off level or upright."""
+
+AS_LARGE = 0.4
+"""Figures of at least this share of a view's size count in a map or a diagram."""
+
+CENTRED = 0.02
+"""An end view has its middle where two axes cross, within this share of its own size."""
+
+CROSSES = 0.1
+"""Cosine up to which one centre line crosses another squarely: an end view has two (common practice, no source)."""
+
+ALL_ROUND = 1.2
+"""The boundary of an end view goes all round its middle: it leaves no gap of this angle, radians."""
+
+DENTED = 0.2
+"""And it stays within this share of one distance from there: a nut's corners stand out by less, a gear's teeth do."""
+
+NO_END = "nothing shows its end"
+
+END_SEEN = 2.0
+"""An end view that says of half a ring that it is a shaft weighs more than a diameter of the whole width."""
+
 CROWD = 5
-"""So many other closed shapes of like size make a map or a diagram of a sheet."""
+"""So many other closed shapes as large make a map or a diagram of a sheet."""
 
 
 @dataclass(frozen=True)
 class Candidate:
-    """A view and what speaks for it; `plain` if it is a bare rectangle."""
+    """A view, what speaks for it, and its score before it is laid; `plain` if it is a bare rectangle."""
 
     view: View
     evidence: Evidence
+    score: Score
     plain: bool = False
 
 
@@ -86,46 +113,58 @@ def choose(
     """
     pictures = {k for k in {k for v in found for k in v.members} if is_picture(ink, sheet.segments, ink.clusters[k])}
     found = [v for v in found if not pictures & set(v.members)]
-    weighed = [
-        Candidate(v, weigh(sheet, ink, v, centres), is_plain(ink, v))
-        for v in _without_end_views(ink, found, centres)[:MOST_VIEWS]
-    ]
-    every = list(weighed)
-    meant = [c for c in every if c.view.axis == about]
-    mine = {k for c in meant for k in c.view.members}
-    weighed = [c for c in weighed if c not in meant and not mine & set(c.view.members)]
-    weighed = [c for c in weighed if c.evidence.ringed or c.evidence.spanned or not is_frame(ink, c.view)]
-    weighed = [*meant, *weighed]
-    largest = max((c.view.size for c in weighed), default=0.0)
-    weighed = [c for c in weighed if c.view.size > BOX * largest or not (c.plain and _lettered(sheet, c.view))]
-    sure = [c.view.axis for c in weighed if c.evidence.ringed or c.evidence.spanned]
-    known = [c.view for c in weighed if c.evidence.turned]
-    weighed.sort(
-        key=lambda c: (c.view.axis not in sure, rank(c.view), not _again(c.view, known), not c.evidence.strong)
-    )
+    every = _weighed(sheet, ink, _without_end_views(ink, found, centres)[:MOST_VIEWS], centres)
+    meant = {k for c in every if c.view.axis == about for k in c.view.members}
+    weighed = [c for c in every if c.view.axis == about or not meant & set(c.view.members)]
+    weighed = [c for c in weighed if c.view.axis == about or c.score[Aspect.FRAME].figure >= 0]
+    weighed.sort(key=lambda c: better_first(c.score))
     kept = apart([c.view for c in weighed])
-    candidates = [c for c in weighed if c.view in kept]
-    beside: list[Candidate] = []
-    if at is not None:
-        chosen = _pointed_to(candidates, at)
-        if chosen is None:
-            words = f"No view of a turned part lies at {place_words(at)}; point --at inside one."
-            return _stop(DrawingCode.NOTHING_THERE, words, at)
-        beside = [c for c in candidates if c is not chosen]
-        candidates = [chosen]
-    turned = [c for c in candidates if c.evidence.turned or c.view.axis == about]
-    if turned:
-        made = _preferred(turned)
-        beside += [c for c in (*turned, *candidates) if c not in made.candidates]
-        made = replace(made, beside=tuple(dict.fromkeys(beside)))
-        return made if about is not None else _with_others(ink, made, turned, every)
-    shown = [c for c in beside if c.evidence.turned and _like(c.view, candidates[0].view)]
-    if shown:
-        told = (
-            replace(c, evidence=replace(c.evidence, strong=(*c.evidence.strong, "another view"))) for c in candidates
-        )
-        return ChosenViews(tuple(told), beside=tuple(beside))
-    return replace(_by_symmetry(ink, candidates), beside=tuple(beside))
+    listed = [c for c in weighed if c.view in kept]
+    pointed = listed if at is None else _pointed_to(listed, at)
+    if at is not None and not pointed:
+        words = f"No view of a turned part lies at {place_words(at)}; point --at inside one."
+        return _stop(DrawingCode.NOTHING_THERE, words, at)
+    turned = [c for c in pointed if c.evidence.turned or c.view.axis == about]
+    made = _preferred(turned) if turned else _by_another_view(pointed, listed) or _by_symmetry(ink, pointed)
+    taken = [c.view for c in made.candidates]
+    made = replace(made, beside=tuple(c for c in listed if c.view not in taken))
+    return made if about is not None or not turned else _with_others(ink, made, turned, every)
+
+
+def _by_another_view(pointed: Sequence[Candidate], listed: Sequence[Candidate]) -> ChosenViews | None:
+    """The view pointed to, where another one as long and as high shows that it is turned."""
+    if not any(c.evidence.turned and _like(c.view, pointed[0].view) for c in listed if c not in pointed):
+        return None
+    told = (replace(c, evidence=replace(c.evidence, strong=(*c.evidence.strong, "another view"))) for c in pointed)
+    return ChosenViews(tuple(told))
+
+
+def _weighed(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Axis]) -> list[Candidate]:
+    """The views with what speaks for them as drawn: what the others show is a part of that."""
+    rows = [(v, weigh(sheet, ink, v, centres), is_plain(ink, v)) for v in found]
+    clear = [e.ringed or e.spanned or not is_frame(ink, v) for v, e, _ in rows]
+    largest = max((v.size for (v, _, _), free in zip(rows, clear, strict=True) if free), default=0.0)
+    small = [plain and v.size <= BOX * largest and _lettered(sheet, v) for v, _, plain in rows]
+    framed = [box or not free for box, free in zip(small, clear, strict=True)]
+    shown = [row for row, frame in zip(rows, framed, strict=True) if not frame]
+    sure = [v.axis for v, e, _ in shown if e.ringed or e.spanned]
+    known = [v for v, e, _ in shown if e.turned]
+    return [
+        Candidate(v, seen, _score(v, seen, sure=v.axis in sure, again=_again(v, known), frame=frame), plain)
+        for (v, seen, plain), frame in zip(rows, framed, strict=True)
+    ]
+
+
+def _score(view: View, seen: Evidence, *, sure: bool, again: bool, frame: bool) -> Score:
+    """What speaks for a view as drawn; `sure`: an end view or a diameter has its axis in the middle."""
+    return {
+        Aspect.FRAME: Merit(-float(frame), "the frame of a note or a table" if frame else "no frame"),
+        Aspect.PROJECTION: Merit(float(sure), "an end view, or a diameter of the whole width" if sure else NO_END),
+        Aspect.STANDING: standing(view),
+        Aspect.AGAIN: Merit(float(again), "another view as large" if again else "no other view of it"),
+        Aspect.LINES: Merit(2.0 * view.axis.marked + bool(seen.strong), seen.words),
+        Aspect.HALVES: Merit(view.share if view.halves == "both" else 1.0, f"{view.halves} drawn"),
+    }
 
 
 def _with_others(ink: Ink, made: ChosenViews, turned: Sequence[Candidate], every: Sequence[Candidate]) -> ChosenViews:
@@ -141,10 +180,10 @@ def _lettered(sheet: Sheet, view: View) -> bool:
     return any(t.height >= FILLS * min(view.high - view.low, 2 * view.reach) for t in inside)
 
 
-def _pointed_to(candidates: Sequence[Candidate], at: Point) -> Candidate | None:
-    """The smallest view that covers a point."""
-    there = [c for c in candidates if c.view.covers(at, 0.02 * c.view.size)]
-    return min(there, key=lambda c: c.view.size, default=None)
+def _pointed_to(candidates: Sequence[Candidate], at: Point) -> list[Candidate]:
+    """The smallest view that covers a point, alone; nothing where none does."""
+    there = [c for c in candidates if c.view.covers(at, NEAR_VIEW * c.view.size)]
+    return sorted(there, key=lambda c: c.view.size)[:1]
 
 
 def pointer(view: View, others: Sequence[View]) -> Point:
@@ -152,7 +191,7 @@ def pointer(view: View, others: Sequence[View]) -> Point:
     along = [view.low + share * (view.high - view.low) for share in (0.5, 0.25, 0.75, 0.1, 0.9)]
     sides = {"both": (0.0, 0.4, -0.4), "up": (0.5, 0.9), "down": (-0.5, -0.9)}[view.halves]
     for at in (view.middle, *(view.axis.unfold(s, r * view.reach) for r in sides for s in along)):
-        if not any(o is not view and o.size <= view.size and o.covers(at, 0.02 * o.size) for o in others):
+        if not any(o is not view and o.size <= view.size and o.covers(at, NEAR_VIEW * o.size) for o in others):
             return at
     return view.middle
 
@@ -182,25 +221,14 @@ def _torn(ink: Ink, one: Candidate, two: Candidate) -> bool:
     """True if a view could as well be turned about the other line: both are centre lines and nothing parts them."""
     if not (one.view.axis.marked and two.view.axis.marked and two.evidence.turned):
         return False
-    return decides(drawn_score(one, end=_has_its_end(ink, one, two)), drawn_score(two)) is None
+    end = Merit(END_SEEN * _has_its_end(ink, one, two) + one.score[Aspect.PROJECTION].figure, "an end view")
+    return decides({**one.score, Aspect.PROJECTION: end}, two.score) is None
 
 
 def _has_its_end(ink: Ink, one: Candidate, two: Candidate) -> bool:
     """True if an end view says that half a ring clear of the line across is a shaft about its own axis."""
     seen = "an end-view circle" in one.evidence.strong
     return two.view.halves != "both" and (seen or _has_end_view(ink, one.view, two.view))
-
-
-def drawn_score(candidate: Candidate, *, end: bool = False) -> Score:
-    """What speaks for a view as drawn, before it is laid; `end`: an end view says that it is not about another line."""
-    view, seen = candidate.view, candidate.evidence
-    whole = seen.ringed or seen.spanned
-    round_end = "an end view, or a diameter of the whole width" if end or whole else "nothing shows its end"
-    return {
-        Aspect.PROJECTION: Merit(2.0 * end + whole, round_end),
-        Aspect.LINES: Merit(2.0 * view.axis.marked + bool(seen.strong), seen.words),
-        Aspect.HALVES: Merit(view.share if view.halves == "both" else 1.0, f"{view.halves} drawn"),
-    }
 
 
 def _taken(one: Candidate, others: Sequence[Candidate]) -> bool:
@@ -215,7 +243,7 @@ def _has_end_view(ink: Ink, view: View, other: View) -> bool:
         return False
     spot = np.array(view.axis.unfold(along / (along - across), 0.0))
     others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed]
-    return any(np.hypot(*((c.box[:2] + c.box[2:]) / 2 - spot)) <= 0.02 * c.diagonal for c in others)
+    return any(np.hypot(*((c.box[:2] + c.box[2:]) / 2 - spot)) <= CENTRED * c.diagonal for c in others)
 
 
 def _preferred(turned: list[Candidate]) -> ChosenViews:
@@ -242,9 +270,10 @@ def _aslant(one: View, two: View) -> bool:
     return min(turn, math.pi / 2 - turn) > ALONG
 
 
-def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> ChosenViews:
+def _by_symmetry(ink: Ink, candidates: Sequence[Candidate]) -> ChosenViews:
     """Where no view shows that it is turned: one stepped outline with nothing against it, read with a caution."""
-    plain = [c for c in candidates if _fair(ink, c)]
+    why = [_against_symmetry(ink, c) for c in candidates]
+    plain = [c for c, reason in zip(candidates, why, strict=True) if not reason]
     if plain:
         at = plain[0].view.axis.at
         words = (
@@ -253,13 +282,10 @@ def _by_symmetry(ink: Ink, candidates: list[Candidate]) -> ChosenViews:
         )
         return ChosenViews(tuple(plain), (Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at),))
     if candidates:
-        first = candidates[0]
-        holes = ("holes show in it",) if first.evidence.holed else ()
-        why = " and ".join(first.evidence.against or holes) or "nothing but its symmetry speaks for it"
-        at = first.view.axis.at
+        at = candidates[0].view.axis.at
         words = (
-            f"Nothing on the sheet is shown as a turned part: the view at {place_words(at)} is symmetric, but {why}; a "
-            "turned part needs a centre line along it or a diameter sign."
+            f"Nothing on the sheet is shown as a turned part: the view at {place_words(at)} is symmetric, but {why[0]}"
+            "; a turned part needs a centre line along it or a diameter sign."
         )
         return _stop(DrawingCode.NOT_TURNED, words, at)
     return _no_part(ink)
@@ -280,16 +306,22 @@ def _no_part(ink: Ink) -> ChosenViews:
     return _stop(DrawingCode.NO_TURNED_PART, words, ends[0])
 
 
-def _fair(ink: Ink, candidate: Candidate) -> bool:
-    """True if symmetry may speak for a view: whole, level or upright, stepped, and not one of many like clusters."""
+def _against_symmetry(ink: Ink, candidate: Candidate) -> str:
+    """Why symmetry may not speak for a view, "" where it may: whole, level or upright, stepped, not one of many."""
     view, evidence = candidate.view, candidate.evidence
-    if evidence.against or evidence.holed or is_plain(ink, view) or view.share < WHOLE:
-        return False
-    if stray_lines(ink, view) or _wired(ink, view):
-        return False
-    level = min(abs(view.axis.direction[0]), abs(view.axis.direction[1])) < 1e-3
+    if evidence.against:
+        return " and ".join(evidence.against)
     others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed and not c.plain]
-    return level and sum(c.diagonal > 0.4 * view.size for c in others) < CROWD
+    reasons = (
+        ("holes show in it", evidence.holed),
+        ("it is a plain rectangle", candidate.plain),
+        ("not all of it is", view.share < WHOLE),
+        ("it lies aslant", min(map(abs, view.axis.direction)) >= ASLANT),
+        ("figures as large lie beside it", sum(c.diagonal > AS_LARGE * view.size for c in others) >= CROWD),
+        ("lines in it stand away from its axis", stray_lines(ink, view)),
+        ("lines in it enclose nothing", _wired(ink, view)),
+    )
+    return next((reason for reason, holds in reasons if holds), "")
 
 
 def _wired(ink: Ink, view: View) -> bool:
@@ -323,7 +355,7 @@ def _without_end_views(ink: Ink, found: Sequence[View], centres: Sequence[Axis])
 def _has_its_axis_alone(view: View, centres: Sequence[Axis]) -> bool:
     """True if a centre line is drawn as the view's axis and none crosses it squarely within the view."""
     (ux, uy), marked = view.axis.direction, [c for c in centres if c.marked]
-    square = [c for c in marked if abs(c.direction[0] * ux + c.direction[1] * uy) < 0.1]
+    square = [c for c in marked if abs(c.direction[0] * ux + c.direction[1] * uy) < CROSSES]
     places = view.axis.fold(np.array([c.at for c in square]).reshape(-1, 2))[:, 0]
     return view.axis.marked and not bool(((places >= view.low) & (places <= view.high)).any())
 
@@ -338,14 +370,14 @@ def _is_round(ink: Ink, view: View) -> bool:
     along = along - (view.low + view.high) / 2
     reach = np.hypot(along, across)
     turns = np.sort(np.arctan2(across, along))
-    all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < 1.2
+    all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < ALL_ROUND
     if view.halves != "both" or not all_round:
         return False
     boundary = np.vstack([ink.boundary(ink.clusters[k]) for k in view.members])
     if is_round(boundary) or is_keyed(boundary):
         return True
-    if reach.min() <= 0.8 * reach.max():
+    if reach.min() <= (1 - DENTED) * reach.max():
         return False
     middle = view.axis.unfold((view.low + view.high) / 2, 0.0)
     crossing = Axis(middle, view.axis.up)
-    return all(share > 0.95 for share in ink.mirrored([ink.clusters[k] for k in view.members], crossing))
+    return all(share > SAME for share in ink.mirrored([ink.clusters[k] for k in view.members], crossing))

@@ -40,6 +40,19 @@ def leaders(texts: tuple[Text, ...], tips: Tips, headed: Set[int] = frozenset())
     return found
 
 
+def with_heads(tips: Tips, known: Set[int]) -> set[int]:
+    """Labels of the leaders among strokes that end in a head, `known`: their other end hangs free, or their shelf's."""
+    found: set[int] = set()
+    for k in (k for k, label in enumerate(tips.strokes.label.tolist()) if label in known):
+        for tip in (2 * k, 2 * k + 1):
+            shelf = tips.beside.get(tip, [])
+            if len(shelf) == 1 and tips.straight(shelf[0]) and tips.hangs(shelf[0] ^ 1):
+                found |= {k, shelf[0] // 2}
+            elif not shelf and tips.hangs(tip):
+                found.add(k)
+    return {int(tips.strokes.label[k]) for k in found}
+
+
 def _ends(text: Text) -> tuple[Point, Point]:
     """Where a line of text begins and, about, where it ends: it stands to the left of its leader as well."""
     turn, wide = math.radians(text.angle), LETTER * text.height * max(map(len, text.text.split("\n")))

@@ -21,7 +21,7 @@ from extractor.viewing.axis import NO_OUTLINE
 from extractor.viewing.exploded import Exploded, exploded
 from extractor.viewing.gaps import noding_distance
 from extractor.viewing.hatching import loose_hatching
-from extractor.viewing.leaders import leaders
+from extractor.viewing.leaders import leaders, with_heads
 from extractor.viewing.letters import without_letters
 from extractor.viewing.marks import texture_marks
 from extractor.viewing.tips import Tips
@@ -263,6 +263,12 @@ RULES: tuple[Rule, ...] = (
         LIKELY,
         "it leads from a text to a place",
         lambda d: frozenset(leaders(d.sheet.texts, d.tips, d.pointed.headed)),
+    ),
+    Rule(
+        Role.LEADER,
+        LIKELY,
+        "an arrow head ends it at one side, and it hangs free at the other",
+        lambda d: frozenset(with_heads(d.tips, d.pointed.headed - d.pointed.lines)),
     ),
     *(
         Rule(role, LIKELY, f"its layer is named for {name} lines", partial(_on_layers, wanted=name), True)

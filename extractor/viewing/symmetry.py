@@ -14,6 +14,9 @@ MOST_PAIRED = 20
 """Only so many of the largest clusters are tried in pairs."""
 
 
+PAIRED = 0.02
+"""Clusters whose diagonals differ by no more than this share may be the two halves of one section."""
+
 NEAR_TURN = 1e-3
 """Axes whose directions differ by less, radians, are parallel."""
 
@@ -34,7 +37,7 @@ def symmetry_axes(ink: Ink, big: Sequence[int]) -> list[Axis]:
     for cluster in closed:
         found += [_middle_line(cluster.samples, d) for d in _directions(ink, cluster)]
     for one, two in combinations(closed[:MOST_PAIRED], 2):
-        if abs(one.diagonal - two.diagonal) <= 0.02 * one.diagonal:
+        if abs(one.diagonal - two.diagonal) <= PAIRED * one.diagonal:
             both = np.vstack([one.samples, two.samples])
             found += [_middle_line(both, d) for d in _directions(ink, one)]
     return _fresh(found, ink.size)
@@ -65,7 +68,7 @@ def _directions(ink: Ink, cluster: Cluster) -> list[Point]:
     for a, b in ends[:6]:
         dx, dy = direction_of(a, b)
         for d in ((dx, dy), direction_of((0.0, 0.0), (-dy, dx))):
-            if all(abs(d[0] * e[1] - d[1] * e[0]) > 1e-3 for e in found):
+            if all(abs(d[0] * e[1] - d[1] * e[0]) > NEAR_TURN for e in found):
                 found.append(d)
     return found[:6]
 

@@ -15,6 +15,7 @@ import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
+from extractor.score import Merit
 from extractor.sheet import Floats
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
@@ -46,6 +47,9 @@ FITTED = 0.95
 
 RESTS = 2e-3
 """Share of a cluster's diagonal within which it stands on an axis."""
+
+MOSTLY = 0.5
+"""A half rests on an axis with more than this share of its length, and the axis is drawn along as much of it."""
 
 ONE_SIDE = 1e-3
 """Share of a cluster's diagonal by which a half may reach over its axis: a pen's error."""
@@ -136,7 +140,7 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
     axes += [a for a in symmetry_axes(ink, big) if not any(same_line(a, b, ink.size) for b in axes)]
     found = [v for axis in axes for v in _full_views(ink, big, axis)]
     found += [v for axis in given for v in _half_views(ink, big, axis)]
-    return sorted(found, key=lambda view: (rank(view), -(view.share**2) * view.size))
+    return sorted(found, key=lambda view: (-standing(view).figure, -(view.share**2) * view.size))
 
 
 def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
@@ -156,16 +160,20 @@ def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
     return all(within.contains(line) or not frame.intersects(line) for line in lines)
 
 
-def rank(view: View) -> int:
-    """A marked axis first, then halves that touch theirs, symmetry alone last."""
+def standing(view: View) -> Merit:
+    """How well a view lies about its axis: a marked axis first, then halves that touch theirs, symmetry alone last."""
+    named = "a centre line" if view.axis.marked else "a line"
     if not view.touches:
-        return (1 if _fits(view) else 5) if view.axis.marked else 7
+        fits = view.axis.marked and _fits(view)
+        place = 1 if fits else 5 if view.axis.marked else 7
+        return Merit(-place, f"a half clear of {named}")
     if view.joined:
-        return -2 if view.axis.marked else 3
+        return Merit(2 if view.axis.marked else -3, f"two halves drawn unlike about {named}")
     if view.halves != "both":
-        return -1 if view.axis.marked else 4
-    fair = 0 if view.share >= FAIR else 2
-    return fair + (0 if view.axis.marked else 1 if view.axis.drawn or view.axis.stated else 6)
+        return Merit(1 if view.axis.marked else -4, f"a half on {named}")
+    known = view.axis.drawn or view.axis.stated
+    place = (0 if view.share >= FAIR else 2) + (0 if view.axis.marked else 1 if known else 6)
+    return Merit(-place, f"both halves about {named}" if view.axis.marked or known else "both halves alike")
 
 
 def is_frame(ink: Ink, view: View) -> bool:
@@ -255,7 +263,7 @@ def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
     cluster = ink.clusters[m.index]
     folded = axis.fold(cluster.boundary)
     on = folded[np.abs(folded[:, 1]) <= RESTS * cluster.diagonal, 0]
-    return bool(len(on) and np.ptp(on) > 0.5 * (m.high - m.low))
+    return bool(len(on) and np.ptp(on) > MOSTLY * (m.high - m.low))
 
 
 def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Member]:
@@ -263,16 +271,17 @@ def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Me
 
     One that strays half as far to the other side is a whole view left open there, not a half.
     """
-    members = []
+    members, edges = [], ink.network.edges
     for k in big:
         cluster = ink.clusters[k]
         folded = axis.fold(cluster.boundary) * (1.0, side)
         low, least = folded.min(axis=0).tolist()
         high, most = folded.max(axis=0).tolist()
         margin = ONE_SIDE * cluster.diagonal
-        beyond = float((axis.fold(cluster.nodes)[:, 1] * side).min())
+        drawn = [n for e in cluster.edges if edges[e].label not in ink.aside for n in edges[e][:2]]
+        beyond = float((axis.fold(ink.network.nodes[drawn])[:, 1] * side).min()) if drawn else 0.0
         one_side = least >= -margin and most > margin and beyond > -STRAYS * most
-        if one_side and (axis.stated or axis.drawn_within(low, high) >= 0.5):
+        if one_side and (axis.stated or axis.drawn_within(low, high) >= MOSTLY):
             members.append(_Member(k, low, high, least, most, 1.0))
     return members
 

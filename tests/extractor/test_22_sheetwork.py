@@ -30,7 +30,7 @@ from extractor.viewing.evidence import says_diameter, weigh
 from extractor.viewing.hatching import hatch_shapes, is_hatched, loose_hatching
 from extractor.viewing.roles import assign
 from extractor.viewing.symmetry import symmetry_axes
-from extractor.viewing.views import apart, rank, views
+from extractor.viewing.views import apart, standing, views
 
 
 def prepare(sheet):
@@ -146,7 +146,7 @@ def test_each_style_makes_one_view(style, halves):
 def test_a_marked_axis_ranks_before_symmetry_alone():
     _, _, _, marked = seen(full_outline(shaft()))
     _, _, _, bare = seen(full_outline(shaft(), None))
-    assert rank(marked[0]) < rank(bare[0])
+    assert standing(marked[0]).figure > standing(bare[0]).figure
 
 
 def test_symmetry_axes_of_a_plain_box_are_its_middle_lines():

@@ -14,6 +14,7 @@ from extractor.geometry.noding import node
 from extractor.sheet import Circle, Source, Text
 from extractor.viewing.arrows import Arrows, arrows
 from extractor.viewing.links import links
+from extractor.viewing.roles import Role, assign
 from extractor.viewing.strays import without_strays
 
 MM = ReadOptions(units="mm")
@@ -132,6 +133,55 @@ def test_one_balloon_letters_and_numbers_beside_dimensions_don_t(other):
     reading = ballooned(balloon("1", -20.0, 10.0), balloon(other[0], -45.0, other[1]))
     assert found(reading) == GROOVES
     assert "assembly" not in {f.code for f in reading.findings}
+
+
+@pytest.mark.parametrize(("off", "stop"), [(3.59, True), (3.61, False)])
+def test_a_number_is_a_balloon_s_within_its_circle(off, stop):
+    """1.2 of its radius of 3."""
+    (ring, _, line), two = balloon("1", -20.0, 10.0), balloon("2", -45.0, 5.0)
+    assert bool(told_of(ballooned((ring, Text("1", (-20.0 - off, 40.0), 2.5), line), two))) is stop
+
+
+@pytest.mark.parametrize(("foot", "stop"), [(14.4, True), (14.6, False)])
+def test_a_balloon_s_line_is_longer_than_the_circle_s_own_centre_line(foot, stop):
+    """Over two radii; here the balloons stand at 20, just above the land."""
+    items = [balloon(str(k + 1), x, foot, y=20.5) for k, x in enumerate((-20.0, -45.0))]
+    assert bool(told_of(ballooned(*items))) is stop
+
+
+def told_of(reading):
+    return [f for f in reading.findings if "numbered balloons" in f.message]
+
+
+def leader(tip, knee, end, base=True, arrow=True):
+    """A leader of loose lines with its head at the tip, its text far off."""
+    turn = math.degrees(math.atan2(tip[1] - knee[1], tip[0] - knee[0]))
+    rows = [(*tip, *knee), (*knee, *end), *(head(*tip, turn, 2.5, base) if arrow else [])]
+    return [(*row, 0.0) for row in rows]
+
+
+@pytest.mark.parametrize("base", [True, False])
+def test_a_leader_with_a_head_leaves_a_half_view_what_it_is(base):
+    """It runs from a groove's floor across the axis: no line of another half."""
+    ink = half_profile(RING)
+    ink.solid += leader((-11.5, 17.0), (-16.0, -14.0), (-26.0, -14.0), base)
+    reading = read_sheet(sheet_of(ink), MM)
+    assert (found(reading), [f.code for f in reading.findings]) == (GROOVES, [])
+
+
+LED = {
+    "head and free end": ({}, (), True),
+    "no head": ({"arrow": False}, (), False),
+    "an end on a line": ({}, [(-30, -30, -20, -10, 0.0)], False),
+}
+
+
+@pytest.mark.parametrize(("how", "more", "led"), LED.values(), ids=LED)
+def test_a_leader_begins_in_a_head_and_ends_in_the_air(how, more, led):
+    ink = half_profile(RING)
+    ink.solid += [*leader((-11.5, 17.0), (-16.0, -14.0), (-22.0, -14.0), **how), *more]
+    claims = assign(sheet_of(ink)).claims
+    assert any(c.labels for c in claims if c.role is Role.LEADER) is led
 
 
 def test_the_user_may_say_that_the_numbers_are_those_of_no_parts():

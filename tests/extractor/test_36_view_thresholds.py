@@ -10,7 +10,7 @@ from extractor.viewing import views as marks
 from extractor.viewing.axis import Axis, centre_lines
 from extractor.viewing.clusters import prepare
 from extractor.viewing.roles import assign
-from extractor.viewing.views import View, apart, is_frame, rank, views
+from extractor.viewing.views import View, apart, is_frame, standing, views
 
 INSIDE, OUTSIDE = 0.97, 1.03
 BOTH = [(INSIDE, True), (OUTSIDE, False)]
@@ -65,7 +65,7 @@ def test_a_rectangle_that_a_centre_line_reaches_is_none(share, border):
 @pytest.mark.parametrize(("share", "whole"), [(1.001, True), (0.999, False)])
 def test_a_view_symmetric_to_most_of_its_boundary_ranks_first(share, whole):
     drawn = ((-65.0, 5.0),)
-    assert (rank(view(share=marks.FAIR * share, drawn=drawn)) == 0) is whole
+    assert (standing(view(share=marks.FAIR * share, drawn=drawn)).figure == 0) is whole
 
 
 @pytest.mark.parametrize(("share", "fits"), BOTH)

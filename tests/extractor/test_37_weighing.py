@@ -192,10 +192,14 @@ SHORT = Turned(((30.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
 WHOLE = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
 
 
-def on_two_layers(*dimensions, words=()):
-    """All behind the second groove's near wall lies on a layer named for dimensions: 30 long without it, else 60."""
+def on_two_layers(*dimensions, words=(), other=None):
+    """All behind the second groove's near wall lies on a layer named for dimensions: 30 long without it, else 60.
+
+    So does all of an `other` view.
+    """
     texts = tuple(Text(line, (90.0, 60.0 + 8.0 * k), 2.5) for k, line in enumerate(words))
-    sheet = sheet_of(side_view(WHOLE), dimensions=dimensions, texts=texts)
+    ink = mixed(side_view(WHOLE), *([other.map(shifted(-200, 0))] if other else []))
+    sheet = sheet_of(ink, dimensions=dimensions, texts=texts)
     segments = sheet.segments
     ends = segments.ends
     named = (ends[:, ::2].max(axis=1) <= -30.0) & (ends[:, ::2].min(axis=1) < -30.0)
@@ -214,6 +218,12 @@ def test_sizes_choose_between_strokes_set_aside_and_let_in():
     assert [(w.set_aside, w.taken) for w in read_in.weighed] == [(True, False), (False, True)]
 
 
+def test_strokes_let_in_that_bring_a_second_view_with_them_are_asked_about():
+    """The sizes fit the longer part; with another view of it more is open than what they say."""
+    lengths = [along(0.0 - b, 0.0 - a, f"{b - a:g}") for a, b in ((33.0, 60.0), (0.0, 33.0), (30.0, 33.0))]
+    assert codes(on_two_layers(*lengths, other=side_view(WHOLE, None))) == ["lines-unexplained"]
+
+
 def test_a_reading_that_unexplained_ink_touches_never_leads():
     """Sizes that only the shorter part has: what lies on the other layer still stands at it."""
     lengths = [along(-30.0, -13.0, "17"), along(-30.0, -10.0, "20"), along(-30.0, 0.0, "30")]
@@ -224,7 +234,7 @@ def test_a_reading_that_unexplained_ink_touches_never_leads():
 def test_the_other_line_lies_square_across(turn, across):
     """Within four degrees: a view drawn freehand is about as square."""
     lines = (Axis((0.0, 0.0), (math.cos(t), math.sin(t))) for t in (0.0, turn))
-    one, two = (Candidate(View(a, -9.0, 0.0, 5.0, "both", 1.0, (0,)), Evidence(True, (), ())) for a in lines)
+    one, two = (Candidate(View(a, -9.0, 0.0, 5.0, "both", 1.0, (0,)), Evidence(True, (), ()), {}) for a in lines)
     assert choice._across(one, two) is across
 
 

@@ -18,7 +18,7 @@ from support.draw import (
     with_centre,
 )
 
-from extractor import ReadOptions, read_sheet
+from extractor import ReadOptions, read_sheet, weighing
 from extractor.finding import Level
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
 
@@ -311,15 +311,31 @@ def test_figures_on_one_axis_that_a_size_goes_across_are_pieces_of_one_part(span
     assert told(read(both, dimensions=(*across, *([overall] if spanned else [])))) == [code]
 
 
-def test_views_that_differ_do_so_about_any_axis():
-    """Wider than long, so that it could be turned about the line across it as well, with printed sizes that fit one."""
-    one, two = Turned(((20.0, 26.0),), (Cut(-8.0, 1.3, 24.0), Cut(-12.5, 2.0, 24.0))), Turned(((20.0, 20.0),))
-    sizes = (
-        Dimension(DimensionKind.LINEAR, ((0.0, 13.0), (-20.0, 13.0)), 0.0, 20.0, None),
-        Dimension(DimensionKind.LINEAR, ((-18.0, 13.0), (-18.0, -13.0)), 90.0, 26.0, "\u00d826"),
+ONE_VIEW = {"_views_of": lambda _: (1, 0)}
+CURABLE = {"INCURABLE": frozenset()}
+
+
+@pytest.mark.parametrize(
+    ("without", "stop"),
+    [({}, ["several-parts"]), (ONE_VIEW, ["several-parts"]), (CURABLE, ["several-parts"]), (ONE_VIEW | CURABLE, [])],
+    ids=["both", "views", "stops", "neither"],
+)
+def test_views_that_differ_do_so_about_any_axis(monkeypatch, without, stop):
+    """Wider than long, so that it could be turned about the line across it as well, with printed sizes that fit one.
+
+    That two views were read holds it back, and so does the stop that they differ; without either it would be misread.
+    """
+    for name, less in without.items():
+        monkeypatch.setattr(weighing, name, less)
+    one = Turned(((20.0, 26.0),), (Cut(-8.0, 1.3, 24.0), Cut(-12.5, 2.0, 24.0)), chamfer=1.0)
+    two = Turned(((20.0, 20.0),), chamfer=1.0)
+    sizes = tuple(
+        Dimension(DimensionKind.LINEAR, ends, 0.0, abs(ends[0][0] - ends[1][0]), None)
+        for ends in (((0.0, 12.0), (-20.0, 13.0)), ((0.0, 12.0), (-8.0, 13.0)), ((-8.0, -13.0), (-9.3, -13.0)))
     )
+    sizes += (Dimension(DimensionKind.LINEAR, ((-20.0, 13.0), (-20.0, -13.0)), 90.0, 26.0, "\u00d826"),)
     both = mixed(side_view(one), side_view(two).map(shifted(0, -68)))
-    assert told(read(both, dimensions=sizes)) == ["several-parts"]
+    assert told(read(both, dimensions=sizes)) == stop
 
 
 HANGING = {
