@@ -107,7 +107,7 @@ class Whole:
             score = {**score, Aspect.INK: Merit(share, f"{ink.unexplained:.4g} of drawn length unexplained")}
         if self.placed.folded is not None:
             loose = len(open_ends(self.placed.folded))
-            score = {**score, Aspect.ENDS: Merit(-float(loose), f"{loose} lines end in the air")}
+            score = {**score, Aspect.ENDS: Merit(-float(loose), f"lines that end in the air: {loose}")}
         return score
 
     def rows(self, *, taken: bool) -> tuple[Weighed, ...]:
