@@ -127,7 +127,7 @@ class DrawingCode(Code):
     )
     IN_PIECES = Registered("in-pieces", STOP, "Draw one part alone, or close the outline between the pieces.")
     LINES_UNEXPLAINED = Registered(
-        "lines-unexplained", STOP | CAUTION, "Take away the lines that do not belong to the part.", ("accept",)
+        "lines-unexplained", STOP | CAUTION, "Take away the lines that do not belong to the part."
     )
     GAPS_CLOSED = Registered(
         "gaps-closed", NOTE | CAUTION, "See that the outline is meant to be closed there, and close it in the drawing."

@@ -28,7 +28,6 @@ ACCEPTED: dict[str, str] = {
     PlanCode.RECESS_NOT_PLANNED: "leave it to another tool",
     PlanCode.CORNER_SMALLER: "take the corners that the insert leaves",
     DrawingCode.OVERHANG: "leave it to another tool",
-    DrawingCode.LINES_UNEXPLAINED: "the lines named are no edges of the part",
     DrawingCode.ASSEMBLY: "all that is shown is one part",
 }
 """What it means to answer for a stop, where that can be said better than by "go on all the same"."""
