@@ -5,7 +5,7 @@ Where one view could be turned about either of two lines, the choice hands out b
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -79,11 +79,14 @@ CROWD = 5
 
 @dataclass(frozen=True)
 class Candidate:
-    """A view, what speaks for it, and its score before it is laid; `plain` if it is a bare rectangle."""
+    """A view, what speaks for it, and its score before it is laid; `plain` if it is a bare rectangle.
+
+    The score follows from the rest and the other views: candidates of one sheet are told apart without it.
+    """
 
     view: View
     evidence: Evidence
-    score: Score
+    score: Score = field(compare=False)
     plain: bool = False
 
 
