@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, half_profile, section, sheet_of, side_view
 
-from extractor import ReadOptions, read_sheet, whole
+from extractor import ReadOptions, placing, read_sheet
 from extractor.geometry.crowds import TooDenseError
 from extractor.sheet import Segments, Source
 from extractor.viewing.roles import assign
@@ -111,8 +111,8 @@ def test_a_second_reading_that_is_too_dense_leaves_the_first(monkeypatch):
             raise TooDenseError
         return placed(*given)
 
-    placed = whole.place
-    monkeypatch.setattr(whole, "place", crowded)
+    placed = placing.Groundwork.place
+    monkeypatch.setattr(placing.Groundwork, "place", crowded)
     ink = side_view(RING)
     ink.solid += BESIDE
     reading = read(ink, lambda x0, y0, x1, y1: max(x0, x1) > 0.0)
