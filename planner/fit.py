@@ -47,14 +47,19 @@ class Misfit:
     reason: str
 
 
-def fit(groove: Groove, tool: Tool, part: Part, shop: Shop, aims: Aims | None = None) -> Fit | Misfit:
-    """Hold one insert against one groove; `aims` are the groove's, for a caller who holds many inserts against it."""
+def fit(
+    groove: Groove, tool: Tool, part: Part, shop: Shop, aims: Aims | None = None, *, to_limits: bool = False
+) -> Fit | Misfit:
+    """Hold one insert against one groove; `aims` are the groove's, for a caller who holds many inserts against it.
+
+    `to_limits`: the insert may be as wide as the groove's limits allow, where no other does.
+    """
     if tool.where != groove.where or tool.edge != FORMS.get(groove.shape, "square"):
         return Misfit(tool, "kind")
     if groove.shape in FORMS:
         return _fit_form(groove, tool, part, shop)
     aims, side = aims or aims_of(groove, shop.machine.tolerance), groove.side
-    wide = as_wide(tool, groove, aims, shop)
+    wide = as_wide(tool, groove, aims, shop, to_limits=to_limits)
     if side.along * tool.width > aims.width.aim and not wide:
         return Misfit(tool, "width")
     if tool.corner_radius > greatest_corner(groove, shop) + EPS:
@@ -93,8 +98,8 @@ def _fit_form(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfi
 
 
 def bore_at(groove: Groove, part: Part) -> float:
-    """The narrowest bore on the way to an inside groove."""
-    return -ground_of(part, groove).highest(groove.far, groove.near)
+    """The narrowest bore on the way to an inside groove; a bottom or a step just behind it is not on the way."""
+    return -ground_of(part, groove).within(groove.far, groove.near)
 
 
 def bore_needed(tool: Tool, shop: Shop) -> float:
@@ -114,15 +119,22 @@ def greatest_corner(groove: Groove, shop: Shop) -> float:
 
 
 def highest_beside(groove: Groove, tool: Tool, part: Part) -> float:
-    """The highest land (a height) that the holder meets while the insert is at the groove's walls."""
-    unknown, side = UNKNOWN_HOLDER[part.units], groove.side
-    near = side.along * (unknown if tool.holder_near is None else tool.holder_near)
-    far = side.along * (unknown if tool.holder_far is None else tool.holder_far)
+    """The highest land (a height) that the holder meets, or touches, while the insert is at the groove's walls."""
+    side = groove.side
+    near, far = (side.along * holder_beside(own, part.units) for own in (tool.holder_near, tool.holder_far))
     return max(groove.mouth, ground_of(part, groove).highest(groove.far - far, groove.near + near))
 
 
-def as_wide(tool: Tool, groove: Groove, aims: Aims, shop: Shop) -> bool:
-    """True if one plunge makes the width: as drawn within the shop's tolerance, or well within the drawing's own."""
+def holder_beside(own: float | None, units: Units) -> float:
+    """How far a holder stands out on one side, as its tool says or as is taken where it doesn't."""
+    return UNKNOWN_HOLDER[units] if own is None else own
+
+
+def as_wide(tool: Tool, groove: Groove, aims: Aims, shop: Shop, *, to_limits: bool) -> bool:
+    """True if one plunge makes the width: as drawn within the shop's tolerance, or well within the drawing's own.
+
+    `to_limits`: or just within the drawing's own.
+    """
     width = groove.side.along * tool.width
     drawn = abs(width - (groove.near - groove.far)) <= shop.machine.tolerance + EPS
-    return (drawn and aims.width.holds(width)) or aims.width.inner.holds(width)
+    return (drawn and aims.width.holds(width)) or (aims.width if to_limits else aims.width.inner).holds(width)

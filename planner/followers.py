@@ -61,8 +61,6 @@ def _able(groove: Groove, part: Part, shop: Shop) -> Iterator[Tool]:
                 peck=0.0,
                 retract=0.0,
                 where=groove.where,
-                holder_near=0.0,
-                holder_far=0.0,
             )
             if isinstance(follows(groove, tool, part, shop), Fit):
                 yield tool

@@ -138,19 +138,24 @@ def _plain(groove: Groove, setting: Setting) -> tuple[list[Fit], Finding | None]
         return [], finding
     aims = aims_of(groove, shop.machine.tolerance)
     answers = [_answer(groove, drawn, tool, setting, aims) for tool in shop.tools]
+    if not any(isinstance(answer, Fit) for answer in answers):
+        # Rather an insert whose width lies near a limit than none.
+        answers = [_answer(groove, drawn, tool, setting, aims, to_limits=True) for tool in shop.tools]
     finding = refusal(groove, answers, part, shop)
     fitting = [answer for answer in answers if isinstance(answer, Fit)]
     return rounded(groove, fitting, part.units) if fitting else ([], finding)
 
 
-def _answer(groove: Groove, drawn: Groove, tool: Tool, setting: Setting, aims: Aims | None = None) -> Fit | Misfit:
+def _answer(
+    groove: Groove, drawn: Groove, tool: Tool, setting: Setting, aims: Aims | None = None, *, to_limits: bool = False
+) -> Fit | Misfit:
     """One insert held against a groove, or against the core of one with slopes, whose aims may be given."""
     part, shop = setting.part, setting.shop
     if not bears(drawn, groove, tool):
         return Misfit(tool, "slope")
     if not leaves_corners(drawn, tool, shop.machine.tolerance):
         return Misfit(tool, "round")
-    return fit(groove, tool, part, shop, aims)
+    return fit(groove, tool, part, shop, aims, to_limits=to_limits)
 
 
 def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[Fit], Finding | None]:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from extractor.limits import EPS, aims_of
 from extractor.part import Part
 from planner.blade import blade_reasons
+from planner.cuts.beside import Beside
 from planner.cuts.chamfers import CORNER_SHARE, cuttable, rounded_off
 from planner.cuts.contour import Contour
 from planner.cuts.contouring import allowance_of
@@ -144,12 +145,13 @@ def _start(row: Placed, start_x: int, setting: Setting) -> Iterator[str]:
     """Where X begins."""
     units, length = setting.part.units, setting.increments.length
     clearance, side = setting.shop.machine.clearance, row.side
-    low, high = length(row.lowest) - clearance / 2, length(row.places[0] + row.width) + clearance / 2
-    land = side.sign * row.ground.beside(low, high)
+    beside = Beside(row, setting)
+    land = side.sign * (length(beside.start) - side.up * clearance)
     where, what = ("inside", "narrowest bore") if side.hollow else ("above", "highest land")
+    how = "passes or stands beside" if beside.start == beside.high else "comes down on, off the face beside it"
     yield (
         f"X starts at {figure(length(start_x), units)}: {size(clearance, units)} a side {where} "
-        f"{figure(land, units)}, the {what} that the insert passes or stands beside."
+        f"{figure(land, units)}, the {what} that the insert {how}."
     )
 
 

@@ -7,10 +7,11 @@ from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE
 from planner.codes import PlanCode
-from planner.cuts.form import FORMS, form_needed, greatest_nose
+from planner.cuts.form import FORMS, form_needed, greatest_nose, round_needed
 from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
-from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
+from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner
+from planner.reach import reach_needed, thinner_holder, too_deep
 from planner.shop import Shop, Tool
 from planner.words import size
 
@@ -83,7 +84,7 @@ def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: S
     reasons = {misfit.reason for misfit in misfits}
     why = next((reason for reason in CODES if reason in reasons), "kind")
     tools = [misfit.tool for misfit in misfits if misfit.reason == why]
-    message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, tools, part, shop)}"
+    message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, tools, part, shop, why)}"
     if why in ("kind", "form", "slope", "round") and (
         groove.side != OUTSIDE or groove.shape not in ("rectangular", "relief")
     ):
@@ -99,13 +100,7 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
         wide, narrowest = size(groove.width, units), min(tool.width for tool in tools)
         return f"{who} is {wide} wide and the narrowest insert is {size(narrowest, units)}"
     if why == "reach":
-        best = max(tools, key=lambda tool: tool.max_depth)
-        depth = _reach(groove, best, part)
-        beside = "" if depth <= groove.depth + EPS else ", measured from the higher land beside it,"
-        return (
-            f"{who} is {size(depth, units)} deep{beside} and the insert that would fit "
-            f"({best.name}, {size(best.width, units)} wide) reaches {size(best.max_depth, units)}"
-        )
+        return too_deep(groove, tools, part, shop)
     if why == "corner":
         least = min(tool.corner_radius for tool in tools)
         drawn = "sharp" if groove.corner_radius <= EPS else f"{size(groove.corner_radius, units)} round"
@@ -137,21 +132,21 @@ def faces_front(groove: Groove, part: Part, tolerance: float) -> bool:
     return max(planes) <= groove.mouth + tolerance and groove.floor < min(planes)
 
 
-def _reach(groove: Groove, tool: Tool, part: Part) -> float:
-    """The reach that a tool like this needs: down from the highest land that its holder meets."""
-    return (highest_beside(groove, tool, part) - groove.floor) / groove.side.up
-
-
-def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> str:
+def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop, why: str) -> str:
     """The insert that the groove would take; `tools` are those nearest to it."""
     units = part.units
     if groove.shape in FORMS:
-        least = size(groove.width, units)
+        least = f"{size(groove.width, units)} wide or more"
+        if groove.shape == "round":
+            least = f"{size(2 * round_needed(groove), units)} wide"
         nose = size(greatest_nose(groove, shop.machine.tolerance), units)
         tip = f", a nose radius up to {nose} (a larger one shows)" if groove.shape == "vee" else ""
-        return f"{form_needed(groove)}, {least} wide or more{tip} and a reach of {size(groove.depth, units)} is needed"
+        return f"{form_needed(groove)}, {least}{tip} and a reach of {size(groove.depth, units)} is needed"
     width = max(groove.width, aims_of(groove, 0.0).width.high / groove.side.along)
-    reach = min((_reach(groove, tool, part) for tool in tools if tool.where == groove.where), default=groove.depth)
+    own = [tool for tool in tools if tool.where == groove.where]
+    if why == "reach" and (thin := thinner_holder(groove, own, part, shop)):
+        return thin
+    reach = min((reach_needed(groove, tool, part, shop) for tool in own), default=groove.depth)
     corner = greatest_corner(groove, shop)
     return (
         f"an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "

@@ -69,7 +69,8 @@ def _wide(tool: Tool, groove: Groove) -> float:
         radius = tool.width / 2
         below = max(0.0, radius - groove.depth)
         return abs(sqrt(radius**2 - below**2) - half)
-    return abs(edge_height(tool, half) - groove.depth) / max(_rise(tool, half), EPS)
+    short = half - tool.width / 2  # Beyond its sides the insert has no flank, however its line would go on.
+    return max(short, abs(edge_height(tool, half) - groove.depth) / max(_rise(tool, half), EPS))
 
 
 def _off(tool: Tool, aside: float, height: float) -> float:
@@ -90,6 +91,17 @@ def _rise(tool: Tool, aside: float) -> float:
     return (edge_height(tool, aside + step) - edge_height(tool, max(0.0, aside - step))) / (2 * step)
 
 
+def round_needed(groove: Groove) -> float:
+    """The radius of the round edge that leaves a round recess; deeper than that its walls stand upright above it.
+
+    >>> sizes = dict(id=1, where="outside", shape="round", z_near=-10.0, z_far=-14.0, mouth_diameter=40.0)
+    >>> [round_needed(Groove(**sizes, floor_diameter=floor)) for floor in (32.0, 36.0, 38.0)]
+    [2.0, 2.0, 2.5]
+    """
+    deep, half = groove.depth, groove.width / 2
+    return half if deep > half else (deep**2 + half**2) / (2 * deep)
+
+
 def form_needed(groove: Groove) -> str:
     """The form that a vee or round recess asks for, as words.
 
@@ -99,7 +111,7 @@ def form_needed(groove: Groove) -> str:
     """
     deep, half = groove.depth, groove.width / 2
     if groove.shape == "round":
-        return f"a round insert of radius {(deep**2 + half**2) / (2 * deep):.3f}"
+        return f"a round insert of radius {round_needed(groove):.3f}"
     nose = groove.corner_radius
     if nose <= EPS:
         return f"a vee insert of {2 * degrees(atan(half / deep)):.1f} degrees"

@@ -11,7 +11,10 @@ from math import inf
 from extractor.limits import EPS
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.side import Side
-from planner.cuts.clearance import highest_land
+from planner.cuts.clearance import SAME_PLANE, highest_land
+
+# So far off a plane a place is not in it.
+JUST_OFF = 2 * SAME_PLANE
 
 
 @dataclass(frozen=True)
@@ -28,6 +31,10 @@ class Ground:
     def highest(self, low: float, high: float) -> float:
         """The highest land, as h, over a closed stretch of u; inside, the way in from the front belongs to it."""
         return self.beside(low, max(high, 0.0) if self.side.hollow else high)
+
+    def within(self, low: float, high: float) -> float:
+        """The same over an open stretch: a shoulder at its very end doesn't count."""
+        return self.highest(low + JUST_OFF, high - JUST_OFF)
 
     def beside(self, low: float, high: float) -> float:
         """The highest land, as h, over a closed stretch of u and nowhere else."""
@@ -62,13 +69,19 @@ def ground_of(part: Part, groove: Groove) -> Ground:
 
 
 def _filled(bore: ProfilePoints, part: Part) -> ProfilePoints:
-    """The bore without its grooves: what lies below a groove's mouth is left out, so lines run straight over it."""
+    """The bore without its grooves: instead of what lies below a groove's mouth, a line over it at that height.
+
+    A wall may go on beyond the mouth, as at the bottom of a blind bore: so both ends of that line are points.
+    """
     grooves = [groove for groove in part.grooves if groove.side.hollow]
-    return tuple(
-        (z, height)
-        for z, height in bore
-        if not any(g.far - EPS <= z <= g.near + EPS and height < g.mouth / 2 - EPS for g in grooves)
-    )
+    points: list[tuple[float, float]] = []
+    for z, height in bore:
+        below = next((g for g in grooves if g.far - EPS <= z <= g.near + EPS and height < g.mouth / 2 - EPS), None)
+        if below is None:
+            points.append((z, height))
+        elif points[-1:] != [(below.far, below.mouth / 2)]:
+            points += [(below.near, below.mouth / 2), (below.far, below.mouth / 2)]
+    return tuple(points)
 
 
 def _from_front(part: Part) -> ProfilePoints:

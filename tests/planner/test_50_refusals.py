@@ -63,6 +63,66 @@ def test_a_flush_holder_passes_a_shoulder_only_within_the_reach():
     assert not stops(part, TOOL + "holder_far = 0.5\n")
 
 
+@pytest.mark.parametrize(("reach", "able"), [(3.0, False), (3.014, False), (3.015, True), (3.016, True)])
+def test_the_reach_named_is_what_the_limits_ask_for_at_least(reach, able):
+    # Floor 34 -0.03/-0.08 in 40: at least 33.97 across, 3.015 deep (by hand).
+    part = part_of([(-10, -13, 34, {"tolerances": {"floor_diameter": (-0.08, -0.03)}})])
+    text = TOOL.replace("max_depth = 6.0", f"max_depth = {reach}")
+    if able:
+        assert not stops(part, text)
+        return
+    code, message, _ = only(part, text)
+    assert code == "groove-too-deep"
+    assert "Groove 1 is 3.015 mm deep at least and the insert" in message
+    assert "with a reach of 3.015 mm" in message
+
+
+BAR = TOOL + 'where = "inside"\nmin_bore = 18.0\n'
+
+
+def blind(gap):
+    """A bore of 24 to Z-30 with a groove 3 wide, 2 deep that ends so far before its bottom."""
+    far = -30.0 + gap
+    part = part_of([(far + 3, far, 28, {"where": "inside", "mouth_diameter": 24.0})], bore=24.0)
+    ends = [(far, 12.0)] if gap else []
+    wall = [(0.0, 12.0), (far + 3, 12.0), (far + 3, 14.0), (far, 14.0), *ends]
+    return replace(part, bore=(*wall, *([(-30.0, 12.0)] if gap else []), (-30.0, 0.0)))
+
+
+@pytest.mark.parametrize(("holder", "able"), [("", False), ("0.51", False), ("0.49", True)])
+def test_a_groove_before_the_bottom_of_a_bore_asks_for_a_thinner_holder(holder, able):
+    text = BAR + (f"holder_far = {holder}\n" if holder else "")
+    if able:
+        assert not stops(blind(0.5), text)
+        return
+    code, message, _ = only(blind(0.5), text)
+    assert code == "groove-too-deep"
+    stands = "stands out 0.510" if holder else "is taken to stand out 2.000"
+    assert message == (
+        "Groove 1 ends 0.500 mm before the bottom or a step of the bore, and the holder of the insert that would fit "
+        f"(T0303, 2.000 mm wide) {stands} mm beyond it there; one that stands out less than 0.500 mm on the chuck "
+        "side (holder_far) is needed."
+    )
+
+
+def test_a_groove_at_the_bottom_of_a_bore_lies_behind_the_whole_bore():
+    code, message, _ = only(blind(0.0), BAR)
+    assert code == "groove-too-deep"
+    assert "Groove 1 ends 0.000 mm before the bottom" in message
+    assert message.endswith("no holder has room there: program it by hand.")
+    # The bore of 24 with room for a clearance of 1 takes a bar of 23.
+    assert only(blind(0.0), BAR.replace("18.0", "23.0"))[0] == "groove-too-deep"
+    code, message, _ = only(blind(0.0), BAR.replace("18.0", "23.1"))
+    assert code == "bore-too-small"
+    assert "lies behind a bore of 24.000 mm and the smallest bar that would do it needs 24.100 mm" in message
+
+
+def test_an_insert_that_reaches_too_little_before_a_bottom_is_told_its_own_reach():
+    _, message, _ = only(blind(0.5), BAR.replace("max_depth = 6.0", "max_depth = 1.5"))
+    assert "Groove 1 is 2.000 mm deep and the insert" in message
+    assert "with a reach of 2.000 mm" in message
+
+
 def test_a_corner_drawn_smaller_than_the_insert_s():
     code, message, _ = only(part_of([(-10, -13, 36, {"corner_radius": 0.1})]))
     assert code == "corner-too-sharp"
@@ -88,6 +148,22 @@ def test_an_insert_within_the_width_s_tolerance_is_not_too_wide():
     assert only(part_of([(-10, -12, 36)]), text)[0] == "groove-too-narrow"
     # H13 of 2 mm: +0.14/0, ISO 286.
     assert not stops(part_of([(-10, -12, 36, {"tolerances": {"width": (0.0, 0.14)}})]), text)
+
+
+@pytest.mark.parametrize(("width", "able"), [(2.99, True), (3.0, True), (3.002, False)])
+def test_an_insert_at_the_limit_of_the_width_is_taken_where_no_other_is(width, able):
+    # 12.86 less 10 is a hair below 2.86, so its upper limit is one below 3.
+    part = part_of([(-10, -12.86, 36, {"tolerances": {"width": (0.0, 0.14)}})])
+    text = TOOL.replace("width = 2.0", f"width = {width}")
+    if not able:
+        assert only(part, text)[0] == "groove-too-narrow"
+        return
+    plan = plan_part(part, parse_shop(text, "s", "mm"))
+    assert not plan.stopped
+    assert "width-near-limit" in {finding.code for finding in plan.findings}
+    # A narrower one that widens the groove to its middle comes first.
+    both = plan_part(part, parse_shop(text + "[[tools]]\nstation = 5\nwidth = 2.0\nmax_depth = 6.0\n", "s", "mm"))
+    assert [operation.tool.station for operation in both.operations] == [5]
 
 
 def test_a_recess_with_a_point_is_refused_by_name():

@@ -11,7 +11,7 @@ from support.recorder import run_of
 
 from extractor.part import Groove, Part
 from planner import default_shop, parse_shop, plan_part
-from planner.cuts.form import edge_height, form_needed
+from planner.cuts.form import edge_height, form_needed, makes
 from planner.cuts.ground import ground_of
 from planner.shop import Tool
 from planner.steps import Cut, GrooveCycle, Rapid, Spindle
@@ -263,6 +263,20 @@ class TestForms:
         code, message = stop(part_of([(-10, -12, 38, {"shape": "vee"})]), shop(vee(angle)))
         assert code == "recess-not-planned"
         assert "a vee insert of 90.0 degrees, 2.000 mm wide or more" in message
+
+    @pytest.mark.parametrize(("width", "plain"), [(1.5, False), (1.96, False), (1.97, True), (2.0, True)])
+    def test_one_plunge_takes_an_insert_as_wide_as_the_vee(self, width, plain):
+        # A drawn point may be off 0.02 and a tenth is left for rounding: 2 less 2 x 0.018 is 1.964 wide (by hand).
+        groove = part_of([(-10, -12, 38, {"shape": "vee"})]).grooves[0]
+        part = part_of([(-10, -12, 38, {"shape": "vee"})])
+        (tool,) = shop(vee(width=width)).tools
+        assert makes(tool, groove, ground_of(part, groove), 0.02) is plain
+
+    def test_a_round_floor_below_upright_walls_asks_for_half_its_width(self):
+        deep = {"id": 1, "where": "outside", "shape": "round", "z_near": -10.0, "z_far": -14.0, "mouth_diameter": 40.0}
+        for floor, radius in ((32.0, "2.000"), (36.2, "2.003"), (38.0, "2.500")):
+            # Below half its width an arc: (d2 + 4) / 2 d of its depth d (chord and sagitta, by hand).
+            assert form_needed(Groove(**deep, floor_diameter=floor)) == f"a round insert of radius {radius}"
 
     def test_a_nose_that_shows(self):
         assert (
