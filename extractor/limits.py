@@ -5,11 +5,11 @@ for general tolerances, else the shop's own tolerance about nominal. The middle 
 practice, no source). ISO 14405-1 (from memory): a linear size has an upper and a lower limit, nominal plus deviation.
 
 A wall that a distance names keeps its place, and what the width may grow goes to the other wall. Where the sheet names
-neither, the groove grows about its middle. Everything is in the frame of the groove's side (`extractor.side`), in
-drawing units; nothing is rounded here.
+neither, a wall that is a shoulder's face as well keeps its place; else the groove grows about its middle. Everything is
+in the frame of the groove's side (`extractor.side`), in drawing units; nothing is rounded here.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -210,10 +210,24 @@ def _spots(groove: Groove, places: Sequence[Placing], tolerance: float) -> dict[
         for spot, field in fields:
             if free or _prints(groove, field):
                 found.setdefault(spot, []).append(_about(float(getattr(groove, field)), shop, "shop"))
+    elif not groove.places and not found:
+        found = {spot: [_about(getattr(groove, spot), shop, "shop")] for spot in _shoulders(groove, tolerance)}
     for place in places:
         limits = _about(place.aim, place.deviations or shop, place.source)
         found.setdefault(place.spot, []).append(limits.to(place.aim))
     return {spot: _together(limits) for spot, limits in found.items()}
+
+
+def _shoulders(groove: Groove, tolerance: float) -> Iterator[Spot]:
+    """The wall that is a shoulder's face as well: moved with the width, it would move the shoulder.
+
+    A step that the shop's tolerance hardly tells from none is no shoulder.
+    """
+    side = groove.side
+    lands: tuple[tuple[Spot, float], ...] = (("near", groove.near_land_diameter), ("far", groove.far_land_diameter))
+    for spot, across in lands:
+        if across and side.sign * across > groove.mouth + side.up * tolerance:
+            yield spot
 
 
 def _together(limits: Sequence[Limits]) -> Limits:

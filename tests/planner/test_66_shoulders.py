@@ -1,10 +1,13 @@
 """Rows over a shoulder: one cycle while the air it feeds through is little, one on either side where it is much."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from support.parts import part_of, row
 
+from extractor.limits import aims_of
 from planner import default_shop, plan_part
 from planner.shoulders import AIR_SHARE
 from planner.steps import GrooveCycle
@@ -12,6 +15,7 @@ from postproc import Heading, compare_program, dialects, write_program
 
 SHOP = default_shop("mm")
 HEADING = Heading("part.dxf", "0" * 64)
+WIDENED = {"tolerances": {"width": (0.2, 0.4)}}
 
 
 def over(collar, count=2, pitch=40, depth=3, cycles="full", **more):
@@ -115,3 +119,36 @@ def test_parted_rows_compare_right_in_every_dialect(name):
         assert len(pecks) == 2, (
             "one plunge for either groove, no deeper than the insert is wide, and none in the air above"
         )
+
+
+class TestAWallThatIsAFaceToo:
+    """A groove 3 +0.4/+0.2 wide is cut 3.3 wide: 0.3 goes to the wall that no shoulder stands on (by hand)."""
+
+    @pytest.mark.parametrize(
+        ("steps", "near", "far"),
+        [
+            ([(0, 40), (-20, 30)], -20.0, -23.3),
+            ([(0, 30), (-23, 40)], -19.7, -23.0),
+            ([(0, 30)], -19.85, -23.15),
+            # A step on the radius of 0.019 is within the shop's 0.02, one of 0.021 is not.
+            ([(0, 30.038), (-20, 30)], -19.85, -23.15),
+            ([(0, 30.042), (-20, 30)], -20.0, -23.3),
+        ],
+    )
+    def test_it_stays_where_it_is_drawn(self, steps, near, far):
+        (groove,) = part_of([(-20, -23, 26, WIDENED)], steps=steps).grooves
+        aims = aims_of(groove, 0.02)
+        assert (aims.near.aim, aims.far.aim) == pytest.approx((near, far))
+
+    def test_a_wall_that_the_sheet_names_goes_first(self):
+        (groove,) = part_of([(-20, -23, 26, WIDENED)], steps=[(0, 40), (-20, 30)]).grooves
+        placed = replace(groove, tolerances={**groove.tolerances, "z_far": (-0.05, 0.05)})
+        assert aims_of(placed, 0.02).near.aim == pytest.approx(-19.7)
+
+    @pytest.mark.parametrize(("off", "state"), [(0.0, "matches"), (0.02, "matches"), (0.03, "position")])
+    def test_a_program_that_moves_it_is_told(self, off, state):
+        part = part_of([(-20, -23, 26, WIDENED)], steps=[(0, 40), (-20, 30)])
+        moved = part_of([(-20 + off, -23.3 + off, 26)], steps=[(0, 40), (-20 + off, 30)])
+        text = write_program(plan_part(moved, SHOP), dialects()["plunge"], HEADING).text
+        (match,) = compare_program(part, text, SHOP, dialects()["plunge"]).matches
+        assert match.state == state
