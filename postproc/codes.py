@@ -167,6 +167,7 @@ class ProgramCode(Code):
     )
     ZERO_BESIDE_PART = Registered("zero-beside-part", STOP, "Move the tool to the place, rather than setting it there.")
     INTO_JAWS = Registered("into-jaws", STOP, "Clamp the part farther out, or cut farther from the jaws.")
+    BAR_STRIKES = Registered("bar-strikes", STOP, "Stay nearer to the wall that is cut, or take a thinner bar.")
     INTO_TAILSTOCK = Registered("into-tailstock", STOP, "Stay above the tailstock's centre in front of the part.")
     BEYOND_REACH = Registered("beyond-reach", STOP, "Take an insert with a longer reach.")
     REACH_UNKNOWN = Registered(

@@ -34,6 +34,7 @@ class Room:
         self._far = self._farthest()
         self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
         self._touch = 2 * max(1, bench.increments.count(machine.tolerance))
+        self._struck: set[int] = set()
         self._lands = {side: Metal(part_pieces(bench.part, bench.increments, SIDES[side])) for side in bench.metal}
 
     def _farthest(self) -> tuple[int, int]:
@@ -149,8 +150,31 @@ class Room:
             f"X{self.notebook.length(across)}; stay above it in front of the part.",
         )
 
+    def _bar(self, motion: Motion, tool: Tool, insert: Insert) -> None:
+        """The back of a bar must clear the wall across the bore: it lies `min_bore` from the edge."""
+        ends = [(motion.x1, motion.z1), *([(motion.x0, motion.z0)] if motion.x0_known and motion.z0_known else [])]
+        # A plane that the insert may just touch is not on its way.
+        edge = insert.left + self._touch
+        within = [(x, z) for x, z in ends if z + edge < 0]
+        if not tool.min_bore or not within or motion.station in self._struck:
+            return
+        lowest = max(min(z for _, z in within) + edge, self.bench.increments.count(-self.bench.part.length))
+        bore = -self._lands[insert.where].highest(lowest, 0)
+        x, least = min(x for x, _ in within), 2 * self.bench.increments.count(tool.min_bore) - bore
+        if x < least - self._touch:
+            self._struck.add(motion.station)
+            self.notebook.stop(
+                ProgramCode.BAR_STRIKES,
+                motion.line,
+                f"{tool.name} comes to {self.notebook.end(motion)} in a bore of X{self.notebook.length(bore)}, and the "
+                f"back of a bar for {tool.min_bore:g} would strike the wall across it; stay above "
+                f"X{self.notebook.length(least)}.",
+            )
+
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
-        """Jaws behind and tailstock before the part, for tools that work outside."""
+        """Jaws behind and tailstock before the part, for tools that work outside; the wall across for a bar."""
+        if insert.side.hollow and insert.where in self._lands:
+            self._bar(motion, tool, insert)
         if tool.side != OUTSIDE:
             return
         machine, count = self.machine, self.bench.increments.count

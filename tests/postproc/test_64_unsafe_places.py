@@ -108,3 +108,18 @@ def test_a_corner_that_is_too_big_is_told_for_its_groove():
     (finding,) = compared(RIGHT, SHARPER).findings
     assert (finding.level, finding.code, finding.groove) == (Level.STOP, "corner-radius", 1)
     assert "leaves a corner radius of 0.2, the drawing has 0.1" in finding.message
+
+
+# From the edge to the back of a bar for a bore of 18 it is 18, so in a bore of 24 the edge may come to 18 - 12 = 6 from
+# the axis, X12 (by hand); the judge takes 0.04 on the diameter for nothing.
+@pytest.mark.parametrize(
+    ("x", "bar", "safe"),
+    [("22.", 18.0, True), ("12.", 18.0, True), ("11.97", 18.0, True), ("11.9", 18.0, False), ("8.", 0.0, True)],
+)
+def test_the_back_of_a_bar_clears_the_wall_across(x, bar, safe):
+    part = part_of([(-10, -13, 28, {"where": "inside", "mouth_diameter": 24.0})], bore=24.0)
+    text = HEAD + f"G0 X22. Z5.\nZ-13.\nG1 X28. F.05\nG0 X{x}\nG0 X22.\nZ5.\n" + TAIL
+    inside = shop(tool(corner_radius=0.2, where="inside", min_bore=bar), sharp_corner=0.2)
+    found = [f for f in compare_program(part, text, inside).findings if f.code == "bar-strikes"]
+    assert [f.line for f in found] == ([] if safe else [10])
+    assert all("stay above X12" in f.message for f in found)
