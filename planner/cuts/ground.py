@@ -81,7 +81,7 @@ def _filled(bore: ProfilePoints, part: Part) -> ProfilePoints:
             points.append((z, height))
         elif points[-1:] != [(below.far, below.mouth / 2)]:
             points += [(below.near, below.mouth / 2), (below.far, below.mouth / 2)]
-    return tuple(points)
+    return tuple(point for k, point in enumerate(points) if points[k - 1 : k] != [point])
 
 
 def _from_front(part: Part) -> ProfilePoints:
