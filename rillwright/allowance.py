@@ -1,8 +1,8 @@
 """How much time and memory one drawing or program may take, so that no file can eat the machine.
 
-The limits are held in the process itself: an alarm rings again and again, and each time the time and the memory taken
-are looked at. Where the system has no such alarm, a thread interrupts the work as Ctrl-C does. A limit of the address
-space is for workers alone: libraries that are refused memory may end the whole process without a word.
+The limits are held in the process itself: an alarm goes off at short intervals, and each time the time and memory used
+are checked. Where the system has no such alarm, a thread interrupts the work as Ctrl-C does. A limit on the address
+space is for workers alone: a library that is refused memory may end the whole process without a word.
 """
 
 import _thread
@@ -39,7 +39,7 @@ class Allowance:
 
 
 class TooMuchError(RillwrightError):
-    """The task would need more time or memory than it may have."""
+    """The task needs more time or memory than it is allowed."""
 
     def __init__(self, allowance: Allowance, *, memory: bool) -> None:
         """Say which of both, and how to allow more."""
@@ -61,7 +61,7 @@ class _AlarmError(BaseException):
 
 @contextlib.contextmanager
 def within(allowance: Allowance | None) -> Iterator[None]:
-    """Run what is in the block under an allowance, or without one; TooMuchError where it needs more."""
+    """Run the block under an allowance, or without one; TooMuchError if it needs more."""
     if allowance is None:
         yield
         return
@@ -77,7 +77,7 @@ def within(allowance: Allowance | None) -> Iterator[None]:
 
 
 def is_memory(error: BaseException) -> bool:
-    """True for a fault that says the memory ran out, also where a library says it in its own words."""
+    """True for an error that says memory ran out, even if a library says so in its own words."""
     return isinstance(error, MemoryError) or "bad_alloc" in str(error)
 
 
@@ -165,7 +165,7 @@ def _told_by_library() -> int:
 
 
 def limit_memory(mebibytes: int) -> None:
-    """Allow so much address space on top of what is reserved already, where the system can; for workers."""
+    """Allow this much address space on top of what is already reserved, where the system can; for workers."""
     if sys.platform == "win32":
         return
     try:

@@ -1,4 +1,4 @@
-"""Asking at the terminal: one question after another, and what was answered written beside the drawing."""
+"""Asks at the terminal, one question after another, and writes the answers beside the drawing."""
 
 from dataclasses import replace
 from pathlib import Path

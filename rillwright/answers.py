@@ -1,6 +1,6 @@
-"""Answers files: what a person would say by options about a drawing, said in a file beside it.
+"""Answers files: what a person would say about a drawing with options, kept in a file beside it.
 
-`ring.answers.toml` answers for `ring.dxf` and names the SHA-256 of the drawing that was asked about: for another one
+`ring.answers.toml` answers for `ring.dxf` and names the SHA-256 of the drawing that was asked about: for any other
 the answers are not used. A folder's `answers.toml` holds units, front and grooved for all drawings in it. An option of
 the command line comes first, then the drawing's file, then the folder's.
 """
@@ -32,7 +32,7 @@ class _FaultError(ValueError):
 
 @dataclass(frozen=True)
 class Answered:
-    """Settings with the answers in them, where each came from, and what is to be said of the files.
+    """Settings with the answers in them, where each came from, and what there is to say about the files.
 
     `told`: option -> (value as in the file, name of the file).
     """

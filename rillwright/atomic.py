@@ -1,6 +1,6 @@
 """Files that are whole or not there: temporary file in the same folder, fsync, rename, fsync of the folder.
 
-Whatever goes wrong on the way, the temporary file is taken away again; only a killed process can leave one, and its
+Whatever goes wrong on the way, the temporary file is removed; only a killed process can leave one behind, and its
 name starts with `TEMPORARY` so that a later run can sweep it up.
 """
 
@@ -32,10 +32,10 @@ def write_atomic(path: Path, data: bytes) -> None:
 
 @contextmanager
 def staged(files: Iterable[tuple[Path, bytes]]) -> Iterator[Callable[[], None]]:
-    """Write files beside their places; in the block the answer puts all of them in place, in their order.
+    """Write files beside their places; the function that the block is given puts all in place, in order.
 
-    A full disk is met before the block, where nothing has been changed yet. What is not in place by the end of the
-    block is taken away again. OSError where something can't be written.
+    A full disk shows before the block begins, while nothing has changed yet. What is not in place by the end of the
+    block is removed. OSError if something can't be written.
     """
     ready: list[tuple[Path, Path]] = []
     try:
@@ -66,7 +66,7 @@ def _put(ready: list[tuple[Path, Path]]) -> None:
 
 
 def make_folder(folder: Path) -> None:
-    """Make a folder and those above it that are not there yet, so that they outlast a power cut."""
+    """Make a folder, and any missing ones above it, so that they survive a power cut."""
     if folder.is_dir():
         return
     missing = [one for one in (folder, *folder.parents) if not one.exists()]
@@ -82,7 +82,7 @@ def _write_all(descriptor: int, data: bytes) -> None:
 
 
 def sync_folder(folder: Path) -> None:
-    """Make renames in the folder outlast a power cut, where the file system can do that."""
+    """Make renames in the folder survive a power cut, where the file system can do that."""
     with suppress(OSError):
         descriptor = os.open(folder, os.O_RDONLY)
         try:

@@ -35,7 +35,7 @@ COMMENT = re.compile(r"\([^)]*\)|;.*")
 
 
 def read_program(path: Path) -> str:
-    """The text of a program file; ProgramError where it can't be had or can't be one."""
+    """The text of a program file; ProgramError if it can't be read or can't be a program."""
     try:
         with path.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
@@ -63,7 +63,7 @@ def looks_like_program(text: str) -> bool:
 
 @dataclass(frozen=True)
 class Comparison:
-    """A drawing and a program held against each other. `text` is the program's; `stock` the bar's diameter or None.
+    """A drawing and a program held against each other. `text` is the program's, `stock` the bar's diameter or None.
 
     `beside`: inserts that the record beside the program names. `front`: which end of the drawn part is Z0.
     """

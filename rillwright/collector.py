@@ -1,7 +1,7 @@
 """How often Python looks for garbage that refers to itself: seldom, as a run makes a million things and drops few.
 
-A program of a hundred thousand blocks or a large drawing is made of small values that hold no cycles; to go over all
-of them each time that a few more have come takes longer than to make them. What a drawing leaves behind is cleared
+A program of a hundred thousand blocks, or a large drawing, is made of small values that hold no cycles; going over all
+of them each time a few more arrive takes longer than making them. What a drawing leaves behind is cleared
 away when it is done.
 """
 

@@ -236,7 +236,7 @@ def _face(z_near: float, z_far: float, outer: float, inner: float) -> str:
 
 
 def difference_in_words(match: Match, groove: Groove | None) -> str:
-    """What is off and which way."""
+    """What is off, and which way."""
     if match.state in (State.MISSING, State.EXTRA, State.MATCHES) or groove is None:
         words = {State.MISSING: "not cut", State.EXTRA: "not drawn"}
         return words.get(match.state, _largest(match.difference))

@@ -183,7 +183,7 @@ def print_plan(plan: RecordedPlan, units: Units) -> None:
 
 
 def together(findings: Iterable[RecordedFinding]) -> list[RecordedFinding]:
-    """Findings that say the same of several grooves as one, which names the others at its end."""
+    """Findings that say the same of several grooves merged into one, which names the other grooves at its end."""
     first: dict[tuple[Level, str, str], RecordedFinding] = {}
     others: dict[tuple[Level, str, str], list[int]] = {}
     for one in findings:
@@ -199,7 +199,7 @@ def together(findings: Iterable[RecordedFinding]) -> list[RecordedFinding]:
 
 
 def tell_unused(accepted: Iterable[str], findings: Iterable[RecordedFinding]) -> None:
-    """Say of accepted codes that there was nothing of the kind to accept: they may be misspelt."""
+    """Say which accepted codes had nothing to accept: they may be misspelt."""
     for code in sorted(set(accepted) - {one.code for one in findings}):
         click.echo(clean(f"--accept {code}: there is no finding of that code here; was another meant?"), err=True)
 

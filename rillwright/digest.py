@@ -1,4 +1,4 @@
-"""The bytes of files: the hash by which they are told apart, and a program's as text."""
+"""The bytes of files: the hash that tells them apart, and a program's bytes as text."""
 
 import hashlib
 from pathlib import Path

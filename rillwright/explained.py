@@ -1,4 +1,4 @@
-"""An explanation for the eye, and as JSON."""
+"""An explanation of a program, printed for people and as JSON."""
 
 from collections.abc import Iterator
 from itertools import groupby

@@ -1,7 +1,7 @@
 """Pages that ship with the tool, and the tables in them that are made from the code's own.
 
 A page holds such a table between two marks, `<!-- NAME -->` and `<!-- end -->`. The tests hold the text there to what
-`tables` makes, so that a page never tells of a key or a finding that is not there, nor leaves one out.
+`tables` makes, so that a page never names a key or a finding that does not exist, nor leaves one out.
 """
 
 import re
@@ -40,7 +40,7 @@ def page(topic: str) -> str:
 
 
 def renewed(text: str) -> str:
-    """A page with its tables made anew."""
+    """A page with its tables made afresh."""
     made = tables()
     return MADE.sub(lambda found: found.group(1) + made[found.group(2)] + found.group(3), text)
 

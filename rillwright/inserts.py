@@ -15,7 +15,7 @@ STATIONS = 100
 
 
 def recorded_inserts(program: Path, units: Units) -> tuple[Tool, ...]:
-    """The tools in the record (.json) of the very name beside a program; none where there is no such record.
+    """The tools in the record (.json) of the same name beside a program; none where there is no such record.
 
     A record in other units, or one that is damaged or of another program, says nothing.
     """

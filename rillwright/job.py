@@ -33,8 +33,8 @@ from rillwright.settings import Settings
 def make_drawing(drawing: Path, out: Path | None, settings: Settings, now: datetime | None = None) -> Record:
     """Make one drawing into `out` (None: beside it) and answer its record.
 
-    Where another drawing of the name was made there, it is refused and nothing is written. SettingsError where the
-    settings are at fault, OSError where a file can't be written; nothing is half written.
+    If another drawing of that name was made there, it is refused and nothing is written. SettingsError if the
+    settings are at fault, OSError if a file can't be written; nothing is left half written.
     """
     outputs, told = outputs_for(drawing, out, settings.form), beside(drawing, settings)
     other = other_drawing(drawing, outputs)
@@ -160,7 +160,7 @@ def write_outputs(outputs: Outputs, record: Record, program: str | None, before:
 def rendered(outputs: Outputs, record: Record, program: str | None) -> list[tuple[Path, bytes]]:
     """Every file of one drawing with its bytes, in the order in which they are to be written.
 
-    An edited program that stands is shown on the sheet and not written over.
+    An edited program that stands is shown on the sheet and not overwritten.
     """
     from rillwright.jobsheet.sheet import render_sheet
 
@@ -174,7 +174,7 @@ def rendered(outputs: Outputs, record: Record, program: str | None) -> list[tupl
 
 
 def sweep_up(made: Iterable[Outputs]) -> None:
-    """Take away what killed runs left half written in the folders of these results, as far as that may be done."""
+    """Remove what killed runs left half written in the folders of these results, as far as that is permitted."""
     for record in {one.folder: one.record for one in made}.values():
         with suppress(OSError):
             sweep(record.parent, record)
@@ -183,7 +183,7 @@ def sweep_up(made: Iterable[Outputs]) -> None:
 def write_index(folder: Path, records: Sequence[tuple[str, Record]]) -> bool:
     """Put a page in the folder that shows every part of a batch; (name without ending, record) of each.
 
-    False where it can't have that name: one of the drawings is itself called index, or somebody's own page is there.
+    False if the name is taken: one of the drawings is itself called index, or somebody's own page is there.
     """
     from rillwright.jobsheet.index import is_free, render_index
 

@@ -1,6 +1,6 @@
 """Typed values as JSON and back, by the fields of their dataclasses: one way out, one checked way in.
 
-A field is a key of its name, without a trailing underscore (`from_`). Keys that nobody knows are passed over when a
+A field becomes a key of its name, without a trailing underscore (`from_`). Unknown keys are passed over when a
 document is read, and a field with a default may be missing, so that what another version wrote is read as well.
 """
 
@@ -22,7 +22,7 @@ LARGEST = 1e12
 
 
 class FormError(ValueError):
-    """A document does not have the form of a value: where in it, and what is wrong there."""
+    """A document does not have the form of a value; says where in it, and what is wrong there."""
 
     def __init__(self, words: str, place: str = "") -> None:
         """Take both apart, so that whoever reads what is round it can put its own name before the place."""

@@ -97,7 +97,7 @@ def lying_by_record(outputs: Outputs) -> Lying:
 
 
 def kept_beside(outputs: Outputs) -> tuple[str, ...]:
-    """Names of the edited programs of a drawing that had to make room, the first first."""
+    """Names of a drawing's edited programs that had to make room, oldest first."""
     ending = re.compile(re.escape(outputs.program.stem) + KEPT.pattern)
     try:
         names = [found for name in os.listdir(outputs.folder) if (found := ending.fullmatch(name))]
@@ -107,7 +107,7 @@ def kept_beside(outputs: Outputs) -> tuple[str, ...]:
 
 
 def edited_name(before: Lying) -> str:
-    """The name that an edited program is kept by when it has to make room."""
+    """The name under which an edited program is kept when it has to make room."""
     taken = {int(found[1]) for name in before.kept if (found := KEPT.search(name))}
     number = next(n for n in range(1, len(taken) + 2) if n not in taken)
     return f"{before.program.stem}.edited-{number}{before.program.suffix}"

@@ -48,7 +48,7 @@ class Call:
 
 @dataclass(frozen=True)
 class Crew:
-    """Workers: how they are started, how many there are, and what a call raises whose worker died while others live."""
+    """Workers: how they are started, how many there are, and what a call raises if its worker died and others live."""
 
     start: Start
     count: int
@@ -112,7 +112,7 @@ def _died(call: Call) -> Record:
 
 
 def made_by(calls: Sequence[Call], jobs: int, scheduler: str | None) -> Iterator[Record]:
-    """The record of each call in its order, by so many processes or by a cluster; one call alone is made right here.
+    """The record of each call, in order, by this many processes or by a cluster; a single call is made right here.
 
     Raises SettingsError as `cluster`, and what `make_drawing` raises.
     """
@@ -123,7 +123,7 @@ def made_by(calls: Sequence[Call], jobs: int, scheduler: str | None) -> Iterator
 
 
 def processes(count: int) -> Crew:
-    """So many processes of this machine, started afresh on every system and loaded before their first call."""
+    """A crew of `count` processes on this machine, started afresh on any system and loaded before their first call."""
 
     def start() -> Executor:
         """The processes."""

@@ -17,7 +17,7 @@ DIGITS = 4
 def number_in(drawing: Path, rule: NumberRule) -> tuple[int, str]:
     """The number in a drawing's name, or 0 and a sentence that says why there is none.
 
-    One of four digits counts before shorter ones; what is longer is no program number.
+    A run of four digits counts before shorter runs; a longer run is no program number.
 
     >>> number_in(Path("ring 0042 rev 3.dxf"), NumberRule("name", 1, 9999))
     (42, '')
@@ -67,5 +67,5 @@ def _named(
 
 
 def both(drawings: Sequence[str], number: int) -> str:
-    """What is said of drawings whose names give one number."""
+    """The sentence about two drawings whose names give the same number."""
     return f"{' and '.join(drawings)} give the same program number, {number}."

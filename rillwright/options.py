@@ -15,7 +15,7 @@ class InputType(click.Path):
     """A file to be read."""
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
-        """The path; a folder is answered with what takes one."""
+        """The path; for a folder, the error names the commands that take one."""
         if Path(os.fsdecode(value)).is_dir():
             self.fail(f"{value!r} is a folder: give the files in it, or have it watched with watch", param, ctx)
         return super().convert(value, param, ctx)
@@ -201,7 +201,7 @@ def _settings(
 
 
 def for_batch(settings: Any, pieces: int | None, prefer: str | None = None) -> Any:
-    """The settings with the size of the batch and what is to be spared, which are keys of the shop file as well."""
+    """The settings with the size of the batch and what to save on, which are keys of the shop file as well."""
     from dataclasses import replace
 
     more = [] if pieces is None else [f"machine.batch={pieces}"]

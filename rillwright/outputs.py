@@ -1,6 +1,6 @@
 """Where the files of one drawing go: program, job sheet and record, all beside one another.
 
-`ring.dxf` becomes `ring.nc` (or what the dialect has files of programs called), `ring.html`, `ring.json`. A name too
+`ring.dxf` becomes `ring.nc` (or what the dialect calls program files), `ring.html`, `ring.json`. A name too
 long to take the longest ending is cut and told apart by a hash.
 """
 
@@ -83,12 +83,12 @@ def program_file(form: str, stem: str) -> str:
 
 
 def own_name(form: str) -> bool:
-    """True if a form names the file after the drawing, so that no two drawings of a folder have one."""
+    """True if a form names the file after the drawing, so that no two drawings in a folder share one."""
     return "{name}" in form
 
 
 def form_of(file: str) -> str:
-    """The form that gives just one name of a file.
+    """The form that gives exactly this file name.
 
     >>> program_file(form_of("a{name}.nc"), "ring")
     'a{name}.nc'
@@ -164,7 +164,7 @@ INPUT_ENDINGS = frozenset({".dxf", ".dwg", ".nc", ".toml", ".json", ".html"})
 
 
 def refuse_overwriting(option: str, out: Path, made_from: Iterable[Path], ending: str = "", own: bytes = b"") -> None:
-    """SettingsError where a file to be written would take the place of one that is no earlier one of its kind.
+    """SettingsError if a file to be written would replace anything but an earlier one of its kind.
 
     `made_from` are the files that it is made from. `ending` is that of its kind, and `own` what each file of its kind
     holds, where that can be told.
@@ -181,7 +181,7 @@ def refuse_overwriting(option: str, out: Path, made_from: Iterable[Path], ending
 
 
 def new_in(folder: Path, file: str) -> Path:
-    """A file that is to be new in a folder; SettingsError where its name, which nobody chose, is taken."""
+    """A file that must be new in its folder; SettingsError if its name, which nobody chose, is already taken."""
     if os.path.lexists(folder / file):
         raise SettingsError(f"{show(folder / file)} is there already: give --out a file, or another folder.")
     return folder / file
@@ -195,6 +195,6 @@ def _same(one: Path, other: Path) -> bool:
 
 
 def show(path: Path) -> str:
-    """A path on one line, whatever its name holds."""
+    """A path on one line, whatever characters it holds."""
     text = str(path)
     return text if text.isprintable() else ascii(text)[1:-1]

@@ -1,4 +1,4 @@
-"""A plan for the eye: what `make` would do with a drawing, and how two shops compare at it."""
+"""A plan as printed: what `make` would do with a drawing, and how two shops compare on it."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

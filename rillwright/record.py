@@ -32,7 +32,7 @@ class StartPoint:
 
 @dataclass(frozen=True, kw_only=True)
 class RecordedRestart:
-    """The blocks by which an operation is taken up at one of its grooves."""
+    """The blocks from which an operation is restarted at one of its grooves."""
 
     groove: int
     blocks: tuple[str, ...]
@@ -42,7 +42,7 @@ class RecordedRestart:
 class RecordedOperation:
     """One run of one tool: its word, why it is so, and which edge of the insert its places are told by.
 
-    `contour`: it goes along the groove's line and not just in. `restarts` has one for each groove, of a program made.
+    `contour`: it follows the groove's line and does not just plunge. `restarts`: one a groove, if a program was made.
     """
 
     grooves: tuple[int, ...]
@@ -102,7 +102,7 @@ class RecordedMatch:
 
 @dataclass(frozen=True, kw_only=True)
 class ProgramFinding(RecordedFinding):
-    """A finding about a program, which always says its line, even where that is none."""
+    """A finding about a program; it always carries its line, even if that is None."""
 
     line: int | None = None
 
@@ -231,7 +231,7 @@ class HeldProgram:
 
 @dataclass(frozen=True, kw_only=True)
 class Record:
-    """Everything about one drawing; what a refused one did not get to is nothing.
+    """Everything about one drawing; what a refused one did not get to is None.
 
     `drawn` is there for a refused drawing only, `source` is the way from the results to the drawing, `changes` what
     differs from the revision before.

@@ -221,7 +221,7 @@ def _frozen(value: Any) -> AnswerValue:
 
 
 def time_text(now: datetime) -> str:
-    """An aware time in UTC to the second; ValueError for one without a zone, which means no moment."""
+    """An aware time in UTC to the second; ValueError for one without a zone, which names no moment."""
     if now.tzinfo is None:
         raise ValueError("the time of making needs its time zone")
     return now.astimezone(UTC).isoformat(timespec="seconds")

@@ -1,4 +1,4 @@
-"""What one run is told beside the drawing: how to read it, shop file and changes to it, dialect, program number."""
+"""What one run is told besides the drawing: how to read it, shop file and changes to it, dialect, program number."""
 
 import hashlib
 from dataclasses import dataclass, field, replace
@@ -29,7 +29,7 @@ class AnswerFile:
 
 @dataclass(frozen=True)
 class NumberRule:
-    """How programs get their numbers: `by` is "fixed", "name", "count", or None where nobody said; within the range."""
+    """How programs get their numbers, within the range: `by` is "fixed", "name", "count", or None if nobody said."""
 
     by: str | None
     first: int
@@ -90,9 +90,9 @@ class Settings:
 
     @cached_property
     def form(self) -> str:
-        """The name of a program's file as the dialect has it, {name} for the drawing's; else the usual one.
+        """The form of a program's file name as the dialect has it, {name} for the drawing's; else the usual one.
 
-        Where there is no number there will be no program, and no other drawing's file may be taken for it.
+        Without a number there will be no program, and no other drawing's file may be taken for it.
         """
         try:
             frame = self.spoken(self.shop("mm")).frame
@@ -144,7 +144,7 @@ class Settings:
 
 
 def read_shop_file(path: Path) -> str:
-    """The text of a shop file; SettingsError where it can't be had."""
+    """The text of a shop file; SettingsError if it can't be read."""
     try:
         with path.open("rb") as stream:
             data = stream.read(MOST_SHOP_BYTES + 1)

@@ -1,7 +1,7 @@
 """Tables for an office spreadsheet: text that it opens with every cell as meant.
 
-UTF-8 with a byte order mark, by which a spreadsheet knows the encoding; lines as RFC 4180 has them. Where numbers are
-written with a comma, cells are parted by a semicolon, as spreadsheets of such a locale expect (common practice, no
+UTF-8 with a byte order mark, which tells a spreadsheet the encoding; lines as in RFC 4180. Where numbers are
+written with a comma, cells are separated by a semicolon, as spreadsheets in such a locale expect (common practice, no
 source). A text that a spreadsheet would take for a formula or a date is led by an
 apostrophe.
 """
@@ -45,7 +45,7 @@ class ShownFigure(str):
 
 
 def figure(value: float | None, decimals: int) -> ShownFigure:
-    """A number with so many decimals; an empty cell for none."""
+    """A number with this many decimals; an empty cell for None."""
     return ShownFigure("" if value is None else f"{value + 0.0:.{decimals}f}")
 
 

@@ -17,7 +17,7 @@ Dot = tuple[float, float]
 def tag(name: str, *inside: str, **attributes: object) -> Markup:
     """One element; text inside and every attribute are escaped, None leaves an attribute out.
 
-    A trailing underscore of an attribute's name is dropped (`class_`), the others become hyphens.
+    A trailing underscore in an attribute's name is dropped (`class_`), other underscores become hyphens.
 
     >>> tag("text", "<3>", x=1.50, class_="t")
     Markup('<text x="1.5" class="t">&lt;3&gt;</text>')
@@ -39,7 +39,7 @@ def _plain(value: object) -> str:
 
 
 def joined(parts: Iterable[str]) -> Markup:
-    """Markup of several elements in a row."""
+    """The markup of several elements, one after the other."""
     return Markup("").join(parts)
 
 
@@ -91,7 +91,7 @@ def arrow(tip: Dot, towards: Dot) -> Markup:
 
 
 def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = (0.0, -8.0), more: str = "") -> Markup:
-    """A dimension between two points of a level or upright line: stroke, heads, and its text beside the middle.
+    """A dimension between two points of a horizontal or vertical line: stroke, heads, and its text beside the middle.
 
     Where the two lie too near for heads inside, the heads stand outside and point in. `more` are further classes.
     """

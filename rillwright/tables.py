@@ -33,7 +33,7 @@ def clean(text: str) -> str:
 
 
 def say(sentence: str | Text, style: str = "", indent: int = 0) -> None:
-    """One sentence: folded between words on a terminal, and further lines indented; whole anywhere else."""
+    """Print one sentence: on a terminal wrapped between words, further lines indented; on one line anywhere else."""
     text = sentence if isinstance(sentence, Text) else Text(clean(sentence), style=style)
     out = console()
     if not out.is_terminal:
@@ -58,11 +58,11 @@ class TextTable:
 
     @property
     def width(self) -> int:
-        """Columns of a terminal that it takes."""
+        """How many columns of a terminal it takes."""
         return sum(self._widths()) + len(GAP) * (len(self.names) - 1)
 
     def lines(self) -> Iterator[Text]:
-        """Its lines, that of the names first."""
+        """Its lines, the column names first."""
         widths = self._widths()
         for row in (tuple(Text(name, style="bold") for name in self.names), *self.rows):
             line = Text()
@@ -85,7 +85,7 @@ GAP = "  "
 
 @dataclass(frozen=True)
 class Sentence:
-    """One sentence, and by how many blanks its further lines are indented where a terminal folds it."""
+    """One sentence, and how many blanks indent its further lines where a terminal wraps it."""
 
     text: Text
     indent: int = 0
@@ -101,7 +101,7 @@ def table(*columns: str) -> TextTable:
 
 
 def add_row(to: TextTable, *cells: object) -> None:
-    """A row of whatever the cells print as."""
+    """Add a row; each cell is what its value prints as."""
     to.rows.append(tuple(cell if isinstance(cell, Text) else Text(clean(str(cell))) for cell in cells))
 
 
@@ -119,7 +119,7 @@ def print_table(shown: TextTable) -> None:
 
 
 def print_said(said: Iterable[Said]) -> None:
-    """Sentences and tables in their order."""
+    """Print sentences and tables in their order."""
     for one in said:
         if isinstance(one, TextTable):
             print_table(one)

@@ -24,7 +24,7 @@ def is_file(given: str) -> bool:
 
 
 def read_file(path: Path) -> tuple[str, str]:
-    """Name and text of a dialect file; SettingsError where it can't be had. Its name is the file's without `.toml`."""
+    """Name and text of a dialect file; SettingsError if it can't be read. Its name is the file's without `.toml`."""
     try:
         with path.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
@@ -39,7 +39,7 @@ def read_file(path: Path) -> tuple[str, str]:
 
 
 def beside_shop(shop_text: str, shop: Path) -> Texts:
-    """The dialect files of the folder that a shop file names by `dialects`, from where that file lies."""
+    """The dialect files in the folder that a shop file names under `dialects`, relative to that file."""
     try:
         folder = tomllib.loads(shop_text).get("dialects")
     except (tomllib.TOMLDecodeError, RecursionError, ValueError):
@@ -67,7 +67,7 @@ def at_hand(texts: Texts) -> Mapping[str, Dialect]:
 
 
 def spoken(name: str, texts: Texts = ()) -> Dialect:
-    """The dialect of a name. Raises SettingsError for an unknown one, with the nearest, or a file at fault."""
+    """The dialect of this name. SettingsError for an unknown one, with the nearest name, or for a file at fault."""
     text = dict(texts).get(name)
     return find_dialect(name) if text is None else _made(name, text)
 

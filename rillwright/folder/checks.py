@@ -1,6 +1,6 @@
 """The other direction: a program dropped beside a drawing of the same name is held against it, the verdict written.
 
-What is a program is told by what is in it, not by its ending. A verdict is due again when the program, the drawing,
+A program is told by what is in it, not by its ending. A verdict is due again when the program, the drawing,
 the settings or the tool change.
 """
 
@@ -113,7 +113,7 @@ class Checks:
         self.log.event("check", program=str(job.found.name), agree=judged.agree, reason=judged.reason)
 
     def again(self, program: InboxFile) -> None:
-        """Let a program whose verdict could not be written come round again, but not for ever."""
+        """Let a program whose verdict could not be written be judged again, but not for ever."""
         tries = self.tries[program.name] = self.tries.get(program.name, 0) + 1
         if tries < MOST_TRIES:
             self.handled.pop(program.name, None)

@@ -304,7 +304,7 @@ class Ledger:
         return dict(self._base.execute("SELECT drawing, number FROM numbers WHERE shop = ?", (shop,)))
 
     def number_of(self, drawing: bytes) -> tuple[str, int] | None:
-        """A drawing's program number behind the name of the shop file that it was given by."""
+        """A drawing's program number, after the name of the shop file that gave it."""
         row = self._base.execute("SELECT shop, number FROM numbers WHERE drawing = ?", (drawing,)).fetchone()
         return None if row is None else (str(row[0]), int(row[1]))
 
@@ -317,7 +317,7 @@ class Ledger:
         self._base.execute("DELETE FROM numbers WHERE drawing = ?", (drawing,))
 
     def renamed(self, drawing: bytes, new: bytes) -> None:
-        """Hand the program number of a drawing over to its new name, unless that has one."""
+        """Hand a drawing's program number over to its new name, unless that already has one."""
         if self.number_of(new) is None:
             self._base.execute("UPDATE numbers SET drawing = ? WHERE drawing = ?", (new, drawing))
 

@@ -15,7 +15,7 @@ from rillwright.settings import NumberRule, Settings
 
 
 def numbered(ledger: Ledger, drawing: bytes, settings: Settings, latest: Mapping[bytes, Result]) -> Settings:
-    """The settings with the drawing's program number, or with why it has none; counted where nobody said how."""
+    """The settings with the drawing's program number, or why it has none; counted if no rule is given."""
     rule = settings.numbers
     if rule.by == "fixed":
         return _with_file(drawing, replace(settings, number=rule.first), latest)

@@ -1,7 +1,7 @@
 """The pages over everything that a watch has made: `index.html` in the folder of results, renewed while it works.
 
 They are drawn from the ledger and what lies there. Thousands of drawings that arrive together must not be slowed by it:
-it is renewed at most so often that it takes a small share of the time. Older results stand on `index.2.html` and so on.
+it is renewed only so often that it takes a small share of the time. Older results stand on `index.2.html` and so on.
 """
 
 import sqlite3
@@ -62,7 +62,7 @@ class Overview:
         self.waiting, self.trouble = tuple(waiting), tuple(trouble)
 
     def end(self) -> None:
-        """Say on the page that the watch was stopped now."""
+        """Say on the page that the watch has now stopped."""
         self.stopped, self.due = _now(), True
 
     def wait(self, now: float) -> float | None:
@@ -72,7 +72,7 @@ class Overview:
         return max(0.0, self._beat + self._every - now) if self.since else None
 
     def renew(self, ledger: Ledger, *, at_once: bool = False) -> None:
-        """Bring it up to date if it is time, or at once; that it can't be written is told once and stops nothing."""
+        """Bring it up to date if it is time, or at once; failure to write it is reported once and stops nothing."""
         began = self.clock()
         beat = bool(self.since) and began >= self._beat + self._every
         if not (self.due or beat) or (began < self.not_before and not at_once):

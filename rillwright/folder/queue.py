@@ -36,7 +36,7 @@ class Waiting:
         return iter(self._all)
 
     def push(self, found: InboxFile) -> None:
-        """Add a drawing, or take its newer signature; its place in the row of those that wait stays."""
+        """Add a drawing, or take its newer signature; it keeps its place in the queue."""
         new = found.name not in self._all
         self._all[found.name] = found
         if new:
@@ -48,7 +48,7 @@ class Waiting:
         self._all.pop(name, None)
 
     def pop(self, big_allowed: bool = True) -> InboxFile | None:
-        """The next one, None if there is none; without `big_allowed`, none that could hold up the last free worker."""
+        """The next drawing, or None; without `big_allowed`, none that could hold up the last free worker."""
         self._starts += 1
         chosen = self._longest_waiting(big_allowed) if self._starts % TURN == 0 else self._first(big_allowed)
         return self._all.pop(chosen) if chosen is not None else None

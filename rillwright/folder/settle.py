@@ -1,6 +1,6 @@
 """When a file has arrived: it has stopped changing for a while and its end looks like an end.
 
-Time is monotonic seconds handed in by the caller, so that a clock that is set back or forth changes nothing.
+Time is monotonic seconds handed in by the caller, so that setting the clock back or forward changes nothing.
 """
 
 from dataclasses import dataclass, field

@@ -38,14 +38,14 @@ class StandingPrograms:
         self.settling = Settling(self.wait)
 
     def load(self, ledger: Ledger) -> None:
-        """Take over what the ledger knows."""
+        """Take in what the ledger knows."""
         self.latest = {one.drawing: one for one in ledger.newest()}
         self.underneath, self._folders = ledger.underneath(), ledger.folders()
         self._programs.clear()
         self._seen.clear()
 
     def entered(self, result: Result, ledger: Ledger) -> None:
-        """Take over a new result."""
+        """Take in a new result."""
         self.latest[result.drawing] = result
         self.renew(result.drawing, ledger)
 

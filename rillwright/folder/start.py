@@ -47,6 +47,6 @@ def _resolved(given: Folders) -> Folders:
 
 
 def sweep_all(out: Path) -> int:
-    """Remove what a killed watch left half written in the folder and below; how many files."""
+    """Remove what a killed watch left half written in the folder and below it; returns how many files."""
     folders = [Path(folder) for folder, _, _ in os.walk(out)]
     return sum(sweep(folder) for folder in folders)

@@ -1,4 +1,4 @@
-"""Wakes the watch when something happens in the inbox or a stop is asked for; a hint only, the looking is done anew.
+"""Wakes the watch when something happens in the inbox or a stop is asked for; only a hint, the watch looks for itself.
 
 Where the system can't tell of changes (network shares), or the folder is gone, looking at intervals has to do.
 """
@@ -49,7 +49,7 @@ class Waker:
         self.wake()
 
     def watch(self, inbox: Path) -> None:
-        """Start telling of changes below the inbox, in a thread of its own."""
+        """Start reporting changes below the inbox, in a thread of its own."""
         threading.Thread(target=self._tell, args=(inbox,), daemon=True).start()
 
     def _tell(self, inbox: Path) -> None:
@@ -63,7 +63,7 @@ class Waker:
             self._end.wait(10)
 
     def close(self) -> None:
-        """Stop telling."""
+        """Stop reporting changes, and close the sockets."""
         self._end.set()
         self.reader.close()
         self._writer.close()

@@ -269,7 +269,7 @@ class Watch:
         return self.tries.get(name, 0) >= len(RETRY_AFTER)
 
     def wait_for_something(self) -> None:
-        """Sleep until a worker has ended, a file may have arrived, something was told of, or it is time to look."""
+        """Sleep until a worker has ended, a file may have arrived, a change was reported, or it is time to look."""
         now = self.clock()
         times = [self.pace.poll, *(job.worker.deadline - time.monotonic() for job in self.jobs if job.worker)]
         settled = None if self.waker.stopping else self.settling.next_look(now)
@@ -364,7 +364,7 @@ class Watch:
             self.standing.load(open_now)
 
     def all_done(self) -> bool:
-        """True if nothing that is there is left to be done in this run."""
+        """True if nothing in the inbox is left to be done in this run."""
         if self.gone:
             return True
         waiting = [name for name in self.sight.drawings if name not in self.handled and not self._given_up(name)]

@@ -59,7 +59,7 @@ CLAUSES = re.compile(r"[;:] |, or |\. ")
 
 
 def says_cure(message: str) -> bool:
-    """True if a message says itself what to do, in a clause of its own.
+    """True if a message itself says what to do, in a clause of its own.
 
     >>> says_cure("The outline does not close; join its lines there."), says_cure("Groove 1 is too narrow.")
     (True, False)

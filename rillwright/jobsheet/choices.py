@@ -1,6 +1,6 @@
 """The questions of a refused drawing on its sheet: each choice is a file to be saved beside the drawing.
 
-No server is needed: the link holds the whole answers file, which the browser saves under the name that it must have.
+No server is needed: the link holds the whole answers file, and the browser saves it under the right name.
 """
 
 import base64

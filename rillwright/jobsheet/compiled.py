@@ -1,7 +1,7 @@
-"""Compiled templates, kept where Python keeps compiled modules: to compile them takes longer than to draw a sheet.
+"""Compiled templates, kept where Python keeps compiled modules: compiling them takes longer than drawing a sheet.
 
-As with modules: what is kept holds for one text of a template and for what compiled it, one that is damaged is made
-anew, and where nothing may be written nothing is kept.
+As with modules: what is kept holds for one text of a template and one compiler of it, a damaged one is made
+afresh, and where nothing may be written nothing is kept.
 """
 
 import hashlib

@@ -47,7 +47,7 @@ WORDS_TOP, WORDS_FOOT = 26.0, 86.0
 
 @dataclass(frozen=True)
 class CloseUp:
-    """One operation's first groove as seen from near.
+    """One operation's first groove, seen close up.
 
     `land` is the radius that the start point must clear (on a face its z); `down` is +1 where the tool cuts downward
     in the picture (outside), -1 where upward.
@@ -182,7 +182,7 @@ def _figures(close: CloseUp) -> Markup:
 
 
 def face_figures(close: CloseUp) -> Markup:
-    """The same for a groove of a face: both walls, the depth, and how far before the face the tool starts."""
+    """The same for a groove in a face: both walls, the depth, and how far in front of the face the tool starts."""
     view, units, first = close.view, close.scene.units, close.first
     x, y = view.dot(close.run.start.z, close.run.start.x / 2)
     face, floor = view.x(first.z_near), view.x(first.z_far)

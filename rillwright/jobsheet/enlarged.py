@@ -2,7 +2,7 @@
 
 One groove of each set that needs it has a thin ring with the letter of its set, and the same letter stands at the
 detail beside the picture (ISO 128-3, views at a larger scale, from memory). A letter lies neither on a line nor on
-hatching: it goes to the nearest place round its ring where nothing else is, with a leader where that is farther off.
+hatching: it goes to the nearest clear place round its ring, with a leader where that is farther off.
 """
 
 import math

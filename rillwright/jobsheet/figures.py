@@ -1,4 +1,4 @@
-"""The set-up as the sheet tells it: the figures at its head, the turret stations, machine and material.
+"""The set-up as the sheet shows it: the figures at its head, the turret stations, machine and material.
 
 Nothing here is markup: the templates escape it all.
 """

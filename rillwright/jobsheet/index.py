@@ -26,12 +26,12 @@ MARK = b'<p class="mark">Rillwright job sheets</p>'
 
 
 def is_free(page: Path) -> bool:
-    """True if a page over several sheets may go there: there is none, or one of ours, which is then replaced."""
+    """True if a page over several sheets may go there: nothing is there yet, or one of ours, which is then replaced."""
     return not page.exists() or (page.is_file() and MARK in page.read_bytes())
 
 
 def thumbnail(scene: Scene) -> Markup:
-    """The part small: its outline and its grooves in the colours of their sets."""
+    """The part drawn small: its outline, and its grooves in the colours of their sets."""
     margin = 10.0
     tall = scene.outer_diameter
     scale = min((WIDTH - 2 * margin) / scene.length, (HEIGHT - 2 * margin) / tall)

@@ -39,7 +39,7 @@ class Entry:
 
     @property
     def time(self) -> str:
-        """When, by the clock on the wall."""
+        """When it finished, in local time."""
         return local_time(self.finished)
 
 
@@ -57,12 +57,12 @@ class Life:
 
     @property
     def words(self) -> str:
-        """In one sentence."""
+        """The same in one sentence."""
         return f"The watch {'is at work' if self.at_work else 'was stopped'} since {local_time(self.since)}."
 
     @property
     def lost(self) -> str:
-        """What is true once nothing was written for too long."""
+        """What the page says once nothing has been written for too long."""
         return (
             f"No sign of life since {local_time(self.sign)}: load the page again; if this stays, the watch has ended."
         )
@@ -78,7 +78,7 @@ class OverviewPage:
     """What one page over a watched folder shows.
 
     `counts`: drawings by state. `edited`: programs that somebody changed or took away. `kept`: programs that no drawing
-    stands for. `untaken`: files of the inbox that nothing is made of, with the reason. `waiting`: drawings in line.
+    stands for. `untaken`: files in the inbox that nothing is made from, with the reason. `waiting`: drawings in line.
     `trouble`: what holds the watch up. `pages`: (name, address), the address empty for this one.
     """
 
@@ -95,7 +95,7 @@ class OverviewPage:
 
 
 def local_time(iso: str) -> str:
-    """A UTC time by the clock on the wall; what is no time stays as it is."""
+    """A UTC time in local time; a text that is no time stays as it is."""
     try:
         return f"{datetime.fromisoformat(iso).astimezone():%Y-%m-%d %H:%M:%S}"
     except ValueError:
@@ -103,7 +103,7 @@ def local_time(iso: str) -> str:
 
 
 def zone() -> str:
-    """By how much the clock on the wall is ahead of UTC now."""
+    """How far local time is ahead of UTC now."""
     return f"{datetime.now().astimezone():%z}"
 
 

@@ -35,7 +35,7 @@ NONE = Markup("")
 
 
 def set_class(index: int | None) -> str:
-    """The style class of a set's colour and pattern; they pair anew after each round, so 30 sets look different.
+    """The style class of a set's colour and pattern; after each round they pair differently, so 30 sets look different.
 
     >>> set_class(0), set_class(6), set_class(None)
     ('set-1 pat-1', 'set-1 pat-2', 'set-none')
@@ -175,7 +175,7 @@ def _axis(stage: Stage) -> Markup:
 
 
 def trail_path(stage: Stage, moves: Sequence[Sequence[int]], per_length: int, feed: int) -> str:
-    """Path data of all moves of one kind, each stretch once however often it is travelled."""
+    """Path data of all moves of one kind, each stretch drawn once however often it is travelled."""
     seen: dict[tuple[int, ...], None] = {}
     for _, _, kind, x0, z0, x1, z1 in moves:
         if kind == feed:

@@ -52,7 +52,7 @@ def arc_points(segment: Sequence[float], steps: int = 12) -> list[Dot]:
 
 
 def box_of(drawn: DrawnLines, spots: Iterable[Point]) -> Box | None:
-    """Smallest and greatest x and y of all that is to be seen."""
+    """Smallest and greatest x and y of everything shown."""
     points = [*spots, *(p for s in drawn.segments for p in ((s[0], s[1]), (s[2], s[3])))]
     for x, y, r in drawn.circles:
         points += [(x - r, y - r), (x + r, y + r)]

@@ -49,7 +49,7 @@ UNSHOWN = re.compile(f"[{''.join(map(chr, (*TURNS, *CONTROLS)))}]")
 
 
 def shown(value: Any) -> Any:
-    """A text without hidden turns of direction and control characters; anything else as it is.
+    """A text without control characters or hidden changes of writing direction; anything else as it is.
 
     >>> shown("ring\u202efxd.dxf") == "ring\ufffdfxd.dxf"
     True
@@ -62,7 +62,7 @@ TORN = re.compile(r"(\S{0,12}-\d\S{0,12})")
 
 
 def whole(sentence: str) -> Markup:
-    """A sentence whose places such as Z-4.5 are not torn at their minus by the end of a line.
+    """A sentence as markup, in which no place such as Z-4.5 is broken at its minus by a line end.
 
     >>> print(whole("From Z-4 to <b>."))
     From <span class="keep">Z-4</span> to &lt;b&gt;.
@@ -135,7 +135,7 @@ LONGEST_FOOT, ITS_END = 90, 20
 
 
 def middle_out(name: str) -> str:
-    """A name that fits the foot of a page: of a longer one its beginning and its end.
+    """A name that fits the foot of a page: a longer one is cut to its beginning and its end.
 
     >>> len(middle_out("a" * 200)), middle_out("ring.dxf")
     (90, 'ring.dxf')
@@ -146,7 +146,7 @@ def middle_out(name: str) -> str:
 
 
 def foot_style(file: str) -> Markup:
-    """The line at the foot of every printed page: whose it is, and which of how many."""
+    """The line at the foot of every printed page: its file, and which page of how many."""
     name, count = css_string(middle_out(str(shown(file)))), '"page " counter(page) " of " counter(pages)'
     boxes = f"@bottom-left{{content:{name}}}@bottom-right{{content:{count}}}"
     return Markup(f"@media print{{@page{{font:8pt sans-serif;{boxes}}}}}")

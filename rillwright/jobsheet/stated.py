@@ -1,4 +1,4 @@
-"""A part again from what a record states of it, as far as the limits of its grooves need it."""
+"""A part rebuilt from its record, as far as the limits of its grooves need it."""
 
 from extractor.distance import Distance, Place
 from extractor.part import Groove, Part

@@ -18,7 +18,7 @@ def length_text(value: float | None, units: str | None) -> str:
 
 
 def place_text(value: float, units: str | None) -> str:
-    """A place along Z, never as a minus nothing.
+    """A place along Z, never as minus zero.
 
     >>> place_text(-0.00001, "mm"), place_text(-13, "mm")
     ('0.000', '-13.000')
@@ -54,7 +54,7 @@ def time_text(seconds: float | None) -> str:
 
 
 def list_text(values: Sequence[float]) -> str:
-    """Feeds or pecks in a row, in their shortest spelling.
+    """Feeds or pecks one after the other, in their shortest spelling.
 
     >>> list_text([0.08, 0.05])
     '0.08 / 0.05'

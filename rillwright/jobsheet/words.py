@@ -17,7 +17,7 @@ MOST_LINES = 4_000
 def explained(text: str, dialect: str, units: Units | None) -> tuple[Meanings, Sentences]:
     """Meanings of words by line and column, and of blocks by line.
 
-    Both are empty where the dialect is not at hand, the text holds no program, or it is so long that the page would
+    Both are empty if the dialect is not at hand, the text holds no program, or it is so long that the page would
     be a burden: the listing stands without them.
     """
     if text.count("\n") > MOST_LINES:
