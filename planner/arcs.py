@@ -6,8 +6,8 @@ behind the centre line). Lengths are counts; x on the diameter outside this file
 An arc by its radius goes through both its ends, whatever they were rounded to: of the two circles of that radius
 through them the turn chooses one. So whole counts never leave an end beside the circle; what they move is its centre,
 by up to half a count over the cosine of half the turn. Up to a third of a turn that is a count or two. Toward half a
-turn the centre hangs on the last digit (by the square root of radius times the error), so let no planned arc turn
-further than a third: part it, and both halves are true. `joining_radius` gives the whole radius to write.
+turn the centre depends on the last digit (by the square root of radius times the error), so let no planned arc turn
+further than a third: split it, and both halves are true. `joining_radius` gives the whole radius to write.
 """
 
 import math
@@ -17,7 +17,7 @@ SAGITTA = 0.25
 
 
 class ArcFault(ValueError):
-    """The arc can't exist; the message says why in a fragment of a sentence."""
+    """The arc can't exist; the message gives the reason as a sentence fragment."""
 
 
 def joins(start: tuple[int, int], end: tuple[int, int], radius: int) -> bool:
@@ -77,7 +77,7 @@ def by_centre(
 
 
 def off_circle(start: tuple[int, int], end: tuple[int, int], offset: tuple[int, int]) -> float:
-    """How far the end of an arc about a centre lies beside the circle through its start, in counts."""
+    """How far the end of an arc about a centre lies off the circle through its start, in counts."""
     centre = (offset[1], offset[0])
     return abs(math.hypot(*centre) - math.dist((end[1] - start[1], (end[0] - start[0]) / 2), centre))
 
@@ -85,7 +85,7 @@ def off_circle(start: tuple[int, int], end: tuple[int, int], offset: tuple[int, 
 def half_turn_radius(
     start: tuple[int, int], end: tuple[int, int], offset: tuple[int, int], clockwise: bool
 ) -> int | None:
-    """The whole radius that says an arc about a centre again; None where it turns further than half round."""
+    """The whole radius that also describes an arc about a centre; None if it turns through more than half a circle."""
     (out, along), dz, dr = offset, end[1] - start[1], (end[0] - start[0]) / 2
     side = along * dr - out * dz
     # On the way clockwise by less than half a turn the centre lies to the right of the chord.

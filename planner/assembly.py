@@ -1,4 +1,4 @@
-"""Rows to operations: the way there, the cuts, the time and the reasons; framed by the way from home and back."""
+"""Rows to operations: approach, cuts, time and reasons; framed by the moves from home and back."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace

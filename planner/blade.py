@@ -1,7 +1,7 @@
-"""How far the blade under an outside insert gives: as a figure where the shop describes it, and as a limit.
+"""How far the blade under an outside insert bends: as a figure where the shop describes the blade, and as a limit.
 
-A blade is taken for a plate fixed where it leaves its holder and loaded at its end: down by the cutting force it gives
-4 F L^3 / (E t h^3), aside by a force on one side 4 F L^3 / (E h t^3), with L how far it stands out, h its height and t
+A blade is taken as a plate fixed where it leaves its holder and loaded at its end. The cutting force bends it down by
+4 F L^3 / (E t h^3), a force on one side bends it aside by 4 F L^3 / (E h t^3), L how far it stands out, h its height, t
 its thickness (a beam of rectangular section, I = t h^3 / 12; any text on the strength of materials).
 """
 
@@ -40,7 +40,7 @@ class Give(NamedTuple):
 
 
 def plate(force: float, reach: float, height: float, thickness: float) -> float:
-    """How far a plate of steel gives at its end along its height, in mm: N, mm.
+    """How far a steel plate gives at its end along its height, in mm; force in N, lengths in mm.
 
     >>> round(1000 * plate(500, 30, 26, 2.4), 1), round(1000 * plate(50, 30, 2.4, 26), 1)
     (6.1, 71.5)
@@ -73,7 +73,7 @@ def allowed_on_walls(groove: Groove, setting: Setting) -> float:
 
 
 def stiff(tool: Tool, shop: Shop) -> bool:
-    """True if an insert stays near enough to the centre's height; of the reach only where the shop file gives it."""
+    """True if an insert stays near enough to centre height; its reach counts only where the shop file gives it."""
     reach_said = f"{tool.name} max_depth" not in shop.unsaid
     return tool.side != OUTSIDE or not reach_said or blade_gives(tool, shop).down <= BELOW_CENTRE[shop.units] + EPS
 
@@ -89,7 +89,7 @@ def blade_reasons(row: Placed, setting: Setting) -> Iterator[str]:
 
 
 def blade_findings(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
-    """The blade that gives most for what it may, if that is too much; aside only where the shop file describes it."""
+    """The blade that bends most for what is allowed, if too much; aside only if the shop file describes it."""
     units, worst = setting.part.units, dict[float, tuple[Placed, str]]()
     for row in (row for row in rows if row.side == OUTSIDE):
         give, tool = blade_gives(row.tool, setting.shop), row.tool

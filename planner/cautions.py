@@ -55,7 +55,7 @@ class RowRemark(NamedTuple):
 
 
 def cautions(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
-    """Everything worth a look about these rows; what is true of several is said once, with the worst figure."""
+    """Every caution and note on these rows; what is true of several is said once, with the worst figure."""
     part = setting.part
     along = [row for row in rows if row.side.axial]
     said: dict[tuple[Level, PlanCode, str], dict[RowRemark, list[int]]] = {}

@@ -1,8 +1,8 @@
-"""Which insert for which groove: the least time for a piece, with tool changes, set-up and edges worn, or as is wished.
+"""Which insert for which groove: the least time a piece, with tool changes, set-up and worn edges, or as preferred.
 
-One more tool costs its change in every piece, and where the inserts are built-in ones also its setting up, shared over
-the batch. Some set of tools with the fewest members is found first; from there tools are added, dropped and exchanged
-as long as that is better.
+One more tool costs a tool change in every piece and, where the inserts are built-in ones, its setting up, shared over
+the batch. A set with the fewest tools is found first; from there tools are added, dropped and exchanged
+as long as that improves it.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -58,7 +58,7 @@ class _Kind:
 
 
 class Chooser:
-    """Grooves with the fits of each, and how dear each fit is."""
+    """Grooves with the fits of each, and what each fit costs."""
 
     def __init__(self, grooves: Sequence[Groove], fits: Mapping[int, Sequence[Fit]], setting: Setting) -> None:
         """Every groove must have at least one fit."""
@@ -81,7 +81,7 @@ class Chooser:
             self.kind_of[groove.id] = key
 
     def best(self) -> Choice:
-        """The best choice of all that were looked at."""
+        """The best of all the choices tried."""
         able = [frozenset(kind.seconds) for kind in self.kinds.values()]
         names = min(_fewest_tools(able), key=self._order)
         while (other := min(self._near(names, able), key=self._order, default=names)) != names:
@@ -175,7 +175,7 @@ class Chooser:
 
 
 def saves(choice: Choice, more: Choice | None, shop: Shop) -> tuple[Finding, ...]:
-    """A note where one tool more would save time worth a word: what, for which grooves, and how much."""
+    """A note if one tool more would save a worthwhile amount of time: which tool, for which grooves, and how much."""
     saved = choice.seconds - more.seconds if more else 0.0
     pieces = shop.machine.batch
     if more is None or saved < WORTH or saved * max(1, pieces) < WORTH_A_BATCH * bool(pieces):

@@ -1,4 +1,4 @@
-"""Floor corners drawn rounder than an insert leaves them: metal that the print has would be cut away.
+"""Floor corners drawn rounder than an insert leaves them: metal that the print keeps would be cut away.
 
 A sharper corner is a notch where a shaft breaks, so it is the user's to answer for once it is plainly sharper. Within
 ALLOWED it passes with a caution: general tolerances on radii are of that size (ISO 2768-1, 0.2 mm up to 3 mm).

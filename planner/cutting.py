@@ -59,7 +59,7 @@ def feed_seconds(length: float, feed: float, speed: float) -> float:
 
 
 def dwell_seconds(turns: float, speed: float) -> float:
-    """Time of so many turns of the spindle: 60 k / n (common practice: 1 to 3 turns at the floor)."""
+    """Time of k turns of the spindle: 60 k / n (common practice: 1 to 3 turns at the floor)."""
     return 60 * turns / speed
 
 

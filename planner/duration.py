@@ -65,7 +65,7 @@ class Clock:
         return 0.0
 
     def rapid(self, x: int | None, z: int | None) -> float:
-        """A rapid: both axes at once, the longer way counts; X moves half its diameter."""
+        """A rapid: both axes move at once and the longer way counts; X moves half its diameter."""
         dx = abs((x if x is not None else self.x or 0) - (self.x if self.x is not None else x or 0)) / 2
         dz = abs((z if z is not None else self.z or 0) - (self.z if self.z is not None else z or 0))
         self.x = self.x if x is None else x
@@ -74,7 +74,7 @@ class Clock:
         return 60 * self.increments.length(1) * max(dx, dz) / rate
 
     def cut(self, feed: int, x: int | None, z: int | None) -> float:
-        """A straight cut; along a slope each bit of way takes as long as its share of X does."""
+        """A straight cut; along a slope each stretch takes as long as its share of X does."""
         x0, z0 = self.x or 0, self.z or 0
         x1, z1 = x0 if x is None else x, z0 if z is None else z
         self.x, self.z = x1, z1
@@ -91,7 +91,7 @@ class Clock:
         return seconds * way / radial
 
     def arc(self, arc: Arc) -> float:
-        """An arc by the very chords that a program is run in; straight where no arc can join them."""
+        """An arc, by the same chords in which a program is run; straight where no arc can join its ends."""
         start, end = (self.x or 0, self.z or 0), (arc.x, arc.z)
         chords = by_radius(start, end, arc.radius, arc.clockwise) if joins(start, end, arc.radius) else (end,)
         return sum(self.cut(arc.feed, x, z) for x, z in chords)

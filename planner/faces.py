@@ -1,4 +1,4 @@
-"""Face grooves in words: why each is cut as it is, and what a person must look at beside what holds on all sides."""
+"""Face grooves in words: why each is cut as it is, and what a person must look at besides what holds on all sides."""
 
 from collections.abc import Iterator
 
@@ -73,7 +73,7 @@ def _ends(row: Placed, setting: Setting) -> Iterator[str]:
 
 
 def face_remarks(row: Placed, setting: Setting) -> Iterator[tuple[Level, PlanCode, str, float]]:
-    """What is worth a look about a face groove alone: level, code, sentence, and how bad it is of its kind."""
+    """What to look at in a face groove alone: level, code, sentence, and how bad it is of its kind."""
     tool, units = row.tool, setting.part.units
     if not tool.face_max:
         message = f"{tool.name} has no face_min and face_max, so see that its curve clears the groove's outer wall."

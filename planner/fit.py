@@ -1,6 +1,6 @@
-"""Which insert cuts which groove, in how many plunges; or what stands in the way, with the insert that would be needed.
+"""Which insert cuts which groove, and in how many plunges; or what stands in the way, and which insert would be needed.
 
-An insert no wider than the groove's width allows and no narrower is one plunge. A narrower one takes overlapping
+An insert as wide as the groove's width allows needs one plunge. A narrower one takes overlapping
 plunges whose ends meet both walls; two neighbours overlap by at least both corner radii, so that the floor comes out
 flat. The reach is measured from the highest land that the holder would meet.
 """
@@ -50,7 +50,7 @@ class Misfit:
 def fit(
     groove: Groove, tool: Tool, part: Part, shop: Shop, aims: Aims | None = None, *, to_limits: bool = False
 ) -> Fit | Misfit:
-    """Hold one insert against one groove; `aims` are the groove's, for a caller who holds many inserts against it.
+    """Whether and how one insert cuts one groove; `aims` are the groove's, for a caller who tries many inserts.
 
     `to_limits`: the insert may be as wide as the groove's limits allow, where no other does.
     """
@@ -109,7 +109,7 @@ def bore_needed(tool: Tool, shop: Shop) -> float:
 
 
 def greatest_corner(groove: Groove, shop: Shop) -> float:
-    """Greatest insert corner radius that the groove bears: as drawn with its tolerance.
+    """Greatest insert corner radius that the groove allows: as drawn, with its tolerance.
 
     A corner drawn sharp is nearly always just not drawn: then the shop's `sharp_corner` is the limit.
     """

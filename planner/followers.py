@@ -1,4 +1,4 @@
-"""Refused recesses that an insert might follow with its edge: which ones are tried, and which insert would do.
+"""Refused recesses that an insert might still follow with its edge: which ones are tried, and which insert would do.
 
 What would do is found by trying common sizes in the same way as the shop's own inserts, so the sentence is no guess.
 """
@@ -24,7 +24,7 @@ RADII: dict[Units, tuple[float, ...]] = {"mm": (0.2, 0.1, 0.0), "in": (0.008, 0.
 
 
 def may_follow(groove: Groove, finding: Finding) -> bool:
-    """True if a groove that was refused so may still be made by a finishing path."""
+    """True if a groove refused for this reason may still be made by a finishing path."""
     tried = (PlanCode.RECESS_NOT_PLANNED, PlanCode.CORNER_SMALLER, PlanCode.NO_TOOL)
     return groove.side.axial and (finding.code in tried or groove.shape == "tapered")
 

@@ -1,6 +1,6 @@
 """Rows that are written out plunge by plunge and lie between each other: one run from the front to the chuck.
 
-A pitch saves blocks by a cycle alone. Where none is written, grooves of several pitches would send the tool back and
+A pitch saves blocks only with a cycle. Where none is written, grooves of several pitches would send the tool back and
 forth over the part for nothing.
 """
 
@@ -14,7 +14,7 @@ from planner.cuts.strokes import written_out
 
 
 def front_on(rows: Iterable[Placed], setting: Setting) -> list[Placed]:
-    """The rows, those joined that are cut alike and reach into each other."""
+    """The rows, with those joined that are cut alike and reach into each other."""
     kept: list[Placed] = []
     for row in sorted(rows, key=lambda one: -one.places[0]):
         for place, other in enumerate(kept):

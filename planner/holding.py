@@ -1,4 +1,4 @@
-"""How the part is held: what is left in the jaws, how far it stands out, and how far a cut pushes it aside.
+"""How the part is held: how much is left in the jaws, how far it stands out, and how far a cut pushes it aside.
 
 Rules of thumb, each with its source beside its figure. A part in jaws alone bends as a beam fixed at one end, with a
 centre as one that is propped at the other (any text on the strength of materials; the jaws are taken for rigid, so the
@@ -37,7 +37,7 @@ MODULUS = {"P": 205e3, "M": 193e3, "K": 100e3, "N": 70e3, "S": 114e3, "H": 205e3
 
 
 def holding_findings(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
-    """What is worth a look about how the part is held."""
+    """Findings about how the part is held."""
     yield from _grip(setting)
     yield from _overhang(setting, rows)
     yield from _bends(setting, rows)
@@ -92,7 +92,7 @@ def _overhang(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
 
 
 def deflection(force: float, at: float, reach: float, stiffness: float, *, centre: bool) -> float:
-    """How far a beam gives under a force, in mm: N, mm from the jaws, mm of its whole length, E I in N mm2.
+    """How far a beam gives under a force, in mm: force in N, its place in mm from the jaws, length in mm, E I in N mm2.
 
     Jaws alone: F a^3 / (3 E I). With a centre at the end, b = L - a: F a^3 b^2 (4 L - a) / (12 E I L^3).
 
@@ -156,7 +156,7 @@ def _bends(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
 
 
 def bearable(fits: Mapping[int, Sequence[Fit]], setting: Setting) -> dict[int, list[Fit]]:
-    """The fits without those that power, their blade or the part's stiffness doesn't bear, where others are left."""
+    """The fits that power, blade and the stiffness of the part can bear; all of them if none would be left."""
     return {number: _borne(setting.part.grooves[number - 1], some, setting) for number, some in fits.items()}
 
 

@@ -6,7 +6,7 @@
   part would hang on that neck while it is cut.
 - last: everything else comes before such a groove too, if no tool has to come back for it.
 
-All grooves of a row are equally deep, so fins alone never ask for two rows before each other, but at stepped lands.
+All grooves of a row are equally deep, so fins alone never ask for two rows before each other, except at stepped lands.
 """
 
 from collections.abc import Iterator, Sequence
@@ -44,7 +44,7 @@ def needs(rows: Sequence[Placed], part: Part) -> list[Need]:
 
 
 def share_left(groove: Groove, part: Part) -> float:
-    """What an outside groove leaves across over what was there, measured on the wall where the part is hollow."""
+    """The share that an outside groove leaves of what was there across, or of the wall where the part is hollow."""
     hole = hole_at(groove, part)
     return (groove.floor_diameter - hole) / (groove.mouth_diameter - hole) if hole < groove.mouth_diameter else 0.0
 

@@ -1,6 +1,6 @@
 """The order of rows: from the free end toward the chuck, tool by tool, each row after those that must come before it.
 
-Face grooves come first, while the part is whole. Then each tool does all that can be done before it goes: as few tool
+Face grooves come first, while the part is whole. Then each tool does all it can before it is changed: as few tool
 changes as the needs of the part allow (planner.needs), and among those the tools as they are first needed from the
 front, inside tools after outside ones. Where needs run in a circle, a thin land gives way, and a caution says so.
 """

@@ -29,7 +29,7 @@ class GrooveSet:
 
 @dataclass(frozen=True)
 class Restart:
-    """How to go on from one groove of an operation: all that must be said where nothing is known of what stood before.
+    """How to go on from one groove of an operation: everything that must be said when nothing before it counts.
 
     `steps` bring the tool out, call it, start the spindle, and cut that groove and those of the operation after it.
     """
@@ -43,7 +43,7 @@ class Operation:
     """One run of one tool over some grooves, start to retreat.
 
     `start_x` (diameter) and `start_z` are counts of the place where the first cut begins. `seconds` is the time it
-    takes. `why` says in a sentence each what was decided. `restarts`: how to go on from each of its grooves.
+    takes. `why` says what was decided, one sentence each. `restarts`: how to go on from each of its grooves.
     """
 
     grooves: tuple[int, ...]
@@ -81,7 +81,7 @@ class Plan:
         return self.before + inner + self.after
 
     def hours(self, pieces: int, handling: float = 0.0) -> float:
-        """Hours for a batch, with so many seconds of handling for each piece."""
+        """Hours for a batch, with the given seconds of handling for each piece."""
         return pieces * (self.seconds + handling) / 3600
 
     @property

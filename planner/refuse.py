@@ -35,7 +35,7 @@ SHAPES = {"vee": "a vee recess", "round": "a round recess", "tapered": "a recess
 def not_programmed(groove: Groove, drawn: Groove, part: Part, tolerance: float) -> Finding | None:
     """A stop for a recess of a kind that no plan is made for, by name; None for the others.
 
-    A recess with sloping walls comes as its core, which is then another than what is drawn.
+    A recess with sloping walls comes as its core, which then differs from what is drawn.
     """
     if min(drawn.width, drawn.depth) < LEAST_SIZE * tolerance:
         return _too_small(drawn, part, tolerance)
@@ -76,7 +76,7 @@ def _left_out(groove: Groove, what: str) -> Finding:
 def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: Shop) -> Finding | None:
     """The stop for a groove that nothing fits, or None: what is in the way of the best insert, and what it would take.
 
-    A recess that needs a kind of tool which the shop hasn't at all may be left out.
+    A recess that needs a kind of tool that the shop doesn't have at all may be left out.
     """
     misfits = [answer for answer in answers if isinstance(answer, Misfit)]
     if len(misfits) < len(answers):

@@ -1,4 +1,4 @@
-"""Room for the tool: jaws at one end, a centre at the other, the turret above; with the figure that is needed."""
+"""Room for the tool: jaws at one end, a centre at the other, the turret above; with the distance that is needed."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
@@ -27,7 +27,7 @@ def room_findings(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ..
 
 
 def turret_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
-    """A stop where the turret's face would meet the part before the insert is at the floor, for tools that say more.
+    """A stop if the turret's face would meet the part before the insert reaches the floor, for tools with an overhang.
 
     The turret is taken to pass over the whole part, because nothing says how wide it is.
     """
@@ -77,7 +77,7 @@ def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
 
 
 def jaw_findings(rows: Iterable[Placed], setting: Setting) -> Iterator[Finding]:
-    """A stop where an insert comes too near to the jaws, with how much more must stick out for the worst of them."""
+    """A stop if an insert comes too near the jaws, with how much more must stick out for the worst of them."""
     shop, machine, outside = setting.shop, setting.shop.machine, [row for row in rows if row.side == OUTSIDE]
     comes = {row.grooves: _lowest(row, setting) for row in outside}
     if machine.stick_out is None:

@@ -39,7 +39,7 @@ class Machine:
     `work_offset`: which one the program calls, by its order, 0 none. `grip_diameter`, `grip_length`: what the jaws
     hold, 0 as the drawing leaves it. `block_numbers`: which blocks have an N word, None as the dialect has it.
     `optional_stops`: one between operations. `remarks`: a comment before each operation. `numbers`: how
-    programs get their numbers, None where nobody said, within `number_first` and `number_last`.
+    programs get their numbers, from `number_first` to `number_last`, None where nobody said.
     """
 
     dialect: str

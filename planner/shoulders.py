@@ -2,7 +2,7 @@
 
 A cycle starts above the highest land that it passes, so at every groove it feeds down to the metal through air, peck by
 peck. One cycle is kept as long as that takes less than a stated share of what the cutting itself takes. Where the
-control has no cycle nothing is saved by one, and every peck in air is a block: there the row is parted at any shoulder.
+control has no cycle there is nothing to save, and every peck in air is a block: there the row is split at any shoulder.
 """
 
 from collections.abc import Iterator, Sequence
@@ -23,7 +23,7 @@ HARDLY = 0.05
 
 
 def parted(row: Placed, setting: Setting) -> list[Placed]:
-    """The row, or the rows on either side of the shoulders that it isn't worth going over; with the reason."""
+    """The row, or the rows on either side of shoulders that are not worth going over; with the reason."""
     rows = list(_shares(row, setting))
     if len(rows) == 1:
         return [replace(row, notes=tuple(_why_kept(row, setting)))]

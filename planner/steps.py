@@ -61,7 +61,7 @@ class Arc:
     """Move at feed per revolution on an arc of at most half a turn to a place, from wherever the tool is.
 
     `radius` counts in length, above 0. `clockwise` as seen in the plane of the turning axis, z to the right and x up.
-    The radius rules: a control lays its circle through both ends, so no end can miss it; `planner.arcs` has the way.
+    The radius decides: a control lays its circle through both ends, so no end can miss it; see `planner.arcs`.
     """
 
     feed: int
@@ -73,7 +73,7 @@ class Arc:
 
 @dataclass(frozen=True)
 class Dwell:
-    """Stand still for so many milliseconds."""
+    """Stand still for this many milliseconds."""
 
     milliseconds: int
 
@@ -116,7 +116,7 @@ class Gear:
 
 @dataclass(frozen=True)
 class OwnSwitch:
-    """A switch of the machine's own, by what it does: the words of a person who knows the machine, in small letters."""
+    """A switch of the machine's own, by what it does, in the words of a person who knows the machine, in lower case."""
 
     does: str
 
@@ -145,7 +145,7 @@ class Standing:
 
 @dataclass(frozen=True)
 class FeedMode:
-    """Mean feeds per minute from here on, or per revolution again; a program begins per revolution."""
+    """Feeds are per minute from here on, or per revolution again; a program begins per revolution."""
 
     per_minute: bool
 

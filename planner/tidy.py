@@ -59,7 +59,7 @@ class _Kept:
 
 
 def tidied(parts: Parts) -> list[tuple[Step, ...]]:
-    """The same parts without needless rapids."""
+    """The same lists of steps without needless rapids."""
     walk = _Kept()
     for number, steps in enumerate(parts):
         for step in steps:

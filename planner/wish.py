@@ -1,6 +1,6 @@
 """What an insert that the shop doesn't have would save, where the ones it has take many plunges.
 
-Of the built-in list of standard widths that insert is named which saves most, at the feed of the one that is used now.
+Of the built-in list of standard widths, the insert that saves most is named, at the feed of the one in use now.
 """
 
 from collections.abc import Callable, Sequence
@@ -26,7 +26,7 @@ Holds = Callable[[Groove, Tool], Fit | None]
 
 
 def wished(choice: Choice, grooves: Sequence[Groove], setting: Setting, holds: Holds) -> tuple[Finding, ...]:
-    """A note that names the insert that would save most, if that is worth a word."""
+    """A note that names the insert that would save most, if the saving is worth mentioning."""
     if "tools" in setting.shop.built_in:
         return ()
     kinds = _kinds([groove for groove in grooves if _many(choice.fits[groove.id])], choice)

@@ -1,4 +1,4 @@
-"""Numbers and lists as a sentence says them."""
+"""Numbers and lists as they are written in a sentence."""
 
 from collections.abc import Iterable, Sequence
 
@@ -24,7 +24,7 @@ def figure(length: float, units: Units) -> str:
 
 
 def spell(seconds: float) -> str:
-    """A time as one says it: seconds, from two minutes on minutes.
+    """A time as people say it: in seconds, from two minutes on in minutes.
 
     >>> spell(12.4), spell(119.0), spell(1753.0)
     ('12 s', '119 s', '29 min')
@@ -46,7 +46,7 @@ def numbers(grooves: Sequence[int]) -> str:
 
 
 def spans(numbers: Iterable[int], to: str = " to ") -> str:
-    """Numbers in a list, runs of three and more drawn together.
+    """Numbers in a list, runs of three or more given as a range.
 
     >>> spans([5, 1, 2, 3, 7, 8]), spans([1, 2, 3], "\u2013")
     ('1 to 3, 5, 7, 8', '1\u20133')

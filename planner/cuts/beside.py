@@ -59,7 +59,7 @@ class Beside:
         return self._above(spot, spot + self.placed.width, BESIDE) > self.start
 
     def free(self, spot: int) -> int | None:
-        """The nearest place off every face, on this side or that of a place; None where there is none."""
+        """The nearest place clear of every face, on either side of a place; None if there is none."""
         for way in (0, 1, -1):
             moved = spot + way * self.aside
             if self._above(moved, moved + self.placed.width, BESIDE) <= self.low:

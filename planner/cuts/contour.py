@@ -1,4 +1,4 @@
-"""A recess that no plain plunge leaves as drawn: roughed by plunges, then a finishing path of the insert's edge.
+"""A recess that plain plunges can't leave as drawn: roughed by plunges, then finished along a path of the edge.
 
 The path is the lowest place that the true profile permits the insert at every z (`planner.cuts.field`), so it is offset
 for corner radius, nose or round edge by itself. It goes down from the near wall over the floor, out, down from the far
@@ -88,7 +88,7 @@ class Contour:
 
 @lru_cache(maxsize=512)
 def contour_of(hollow: Hollow, tool: Tool, increments: Increments, bounds: Bounds) -> Contour | Obstacle:
-    """How a tool cuts a recess, or why it can't: no room, another form left, too much metal from the side.
+    """How a tool cuts a recess, or why it can't: no room, a different form left, too much metal taken sideways.
 
     The hollow's floor is a whole count of the diameter.
     """

@@ -1,4 +1,4 @@
-"""Which insert can follow a recess with its edge, and rows of like recesses that are cut so.
+"""Which insert can follow a recess with its edge, and rows of like recesses that are cut that way.
 
 Fit and placing work out the same contour from the same aims, so what fits is what gets planned.
 """
@@ -27,7 +27,7 @@ ALIKE = 1.0
 
 
 def follows(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
-    """Hold one insert against a recess that it would cut by roughing and a finishing path."""
+    """Whether one insert can cut a recess by roughing and a finishing path."""
     increments, ground = Increments.of(part.units), ground_of(part, groove)
     if tool.where != groove.where:
         return Misfit(tool, "kind")
@@ -137,7 +137,7 @@ def bounds_of(groove: Groove, tool: Tool, shop: Shop, increments: Increments) ->
 
 
 def allowance_of(tool: Tool, increments: Increments) -> int:
-    """Counts of metal that the roughing leaves for the path."""
+    """Counts of metal that roughing leaves for the finishing path."""
     return max(1, increments.count(tool.finish or ALLOWANCE[increments.units]))
 
 

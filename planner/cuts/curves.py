@@ -1,4 +1,4 @@
-"""Arcs found again in an outline that shows them as chords, and drawn finer.
+"""Finds the arcs in an outline that shows them as chords, and draws them finer.
 
 A chord of an arc lies inside it by r (1 - cos(a / 2)), a the angle of the chord: 0.02 mm for 7.5 degrees of a radius of
 10, as much as a shop holds. A run of points counts as an arc if they lie on one circle as exactly as chords of a true

@@ -46,7 +46,7 @@ class InsertEdge:
 
 @lru_cache(maxsize=64)
 def edge_of(tool: Tool, increments: Increments) -> InsertEdge:
-    """The edge of a tool's insert, corners, nose or round."""
+    """The cutting edge of a tool's insert: with its corners, its nose, or round."""
     width, per = increments.count(tool.width), increments.per_length
     ends = np.array([_height(tool, k / per) * per for k in range(width + 1)])
     low, high = np.minimum(ends[:-1], ends[1:]), np.maximum(ends[:-1], ends[1:])
@@ -86,7 +86,7 @@ def raster(line: Sequence[tuple[float, float]], start: int, cells: int) -> Heigh
 
 
 def sliding_max(values: Floats, count: int) -> Floats:
-    """Greatest of every `count` neighbours; as many fewer values."""
+    """Greatest of every `count` neighbours; `count` - 1 values fewer."""
     done, out = 1, values
     while 2 * done <= count:
         out = np.maximum(out[:-done], out[done:])
@@ -96,7 +96,7 @@ def sliding_max(values: Floats, count: int) -> Floats:
 
 
 def sliding_min(values: Floats, count: int) -> Floats:
-    """Least of every `count` neighbours; as many fewer values."""
+    """Least of every `count` neighbours; `count` - 1 values fewer."""
     return -sliding_max(-values, count)
 
 
@@ -116,7 +116,7 @@ def least_place(drawn: Heights, edge: InsertEdge) -> float:
 
 
 def lowest_places(standing: Floats, edge: Floats) -> Floats:
-    """How low an insert may go at each place of its far flank: greatest of what stands less its edge over it."""
+    """How low an insert may go at each place of its far flank: the greatest of what stands, less the edge above it."""
     size = len(standing) - len(edge) + 1
     found = np.full(size, -np.inf)
     for first, height, count in _level_runs(edge):
@@ -159,7 +159,7 @@ def spread(values: Floats, reach: int) -> tuple[Floats, Floats]:
 
 
 def closed(standing: Floats, radius: float) -> Floats:
-    """The heights with every hollow corner filled up to a radius in counts: what a corner so round may leave."""
+    """The heights with every hollow corner filled to a radius in counts: what a corner of that radius may leave."""
     half = ceil(radius)
     if radius < 1:
         return standing

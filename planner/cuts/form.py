@@ -1,4 +1,4 @@
-"""Vee and round recesses: cut in one plunge by an insert of just that form, held against the outline point by point."""
+"""Vee and round recesses: cut in one plunge by an insert of that form, checked against the outline point by point."""
 
 from collections.abc import Sequence
 from math import asin, atan, atan2, cos, degrees, hypot, radians, sin, sqrt, tan
@@ -20,7 +20,7 @@ FOOT = 1e-4
 
 
 def edge_height(tool: Tool, aside: float) -> float:
-    """How far the cutting edge lies above its lowest point, so far aside of its middle; radial.
+    """How far the cutting edge lies above its lowest point, at a distance to the side of its middle; radial.
 
     A vee of half angle a with nose radius r: the arc up to r cos a aside, then the flank. A round edge is half a circle
     of the width (geometry of tangent arcs).
@@ -103,7 +103,7 @@ def round_needed(groove: Groove) -> float:
 
 
 def form_needed(groove: Groove) -> str:
-    """The form that a vee or round recess asks for, as words.
+    """The form of insert that a vee or round recess asks for, in words.
 
     >>> sizes = dict(z_near=-10.0, z_far=-12.0, mouth_diameter=40.0, floor_diameter=38.0)
     >>> form_needed(Groove(id=1, where="outside", shape="vee", **sizes))

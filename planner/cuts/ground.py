@@ -1,4 +1,4 @@
-"""The ground that a tool works in: one side of a part as heights over u, so that one way of thinking serves all sides.
+"""The ground that a tool works in: one side of a part as heights over u, so that the same rules serve every side.
 
 On every side the tool comes from above, the land is high, the floor is low, and a shoulder is a higher land
 (`extractor.side` has the frame). Lines hold u and a height as a length: a radius, negative in a bore, or z on a face.

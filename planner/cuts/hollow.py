@@ -55,7 +55,7 @@ class Hollow:
         return max(_climbs(heights[low:]), _climbs(heights[: low + 1][::-1])) <= 1.0
 
     def aimed(self, width: int, floor: float) -> "Hollow":
-        """The same with its walls so far apart and its deepest place at a height; the mouth keeps its heights."""
+        """The same, its walls at a given width and its deepest place at a given height; the mouth keeps its heights."""
         moved = self.width - width
         heights = deepened(self.line, min(self.tops), floor - self.floor, self.lowest)
         places = np.maximum.accumulate([z + (moved if z <= self.lowest else 0.0) for z, _ in self.line])
@@ -65,10 +65,10 @@ class Hollow:
 
 
 def deepened(points: Sequence[Point], mouth: float, by: float, lowest: float) -> list[float]:
-    """The heights of a line with its deepest place moved by so much, lands and mouth kept.
+    """The heights of a line with its deepest place moved by a given amount, lands and mouth kept.
 
     A side with an upright wall takes what is below the wall along as it is; another side is stretched evenly. `lowest`
-    parts the sides.
+    divides the sides.
     """
     deep = mouth - min(height for _, height in points)
     shares = [0.0] * len(points)

@@ -1,6 +1,6 @@
 """Placed rows to steps: how the tool comes, cuts and goes, always clear of the lands.
 
-Coming and from set to set: X to a height above everything on the way, then Z, then X down to the start. At the end X
+In, and from set to set: X to a height above everything on the way, then Z, then X down to the start. At the end X
 out before Z back. Where a row begins is worked out in `planner.cuts.beside`.
 """
 

@@ -81,7 +81,7 @@ class Placed:
         return Rapid(x=x, z=z)
 
     def cut(self, feed: int, far_edge: int | None = None, height: int | None = None) -> Cut:
-        """A cut to there."""
+        """A cut of the insert's far edge to a count along u, of its edge to a height, or both."""
         x, z = self._machine(far_edge, height)
         return Cut(feed, x=x, z=z)
 
@@ -136,7 +136,7 @@ def placed_rows(
 
 
 def same_limits(grooves: Sequence[Groove], tolerance: float, increments: Increments) -> list[list[Groove]]:
-    """Share like grooves out so that one width and one floor lie well within the limits of every groove of a group."""
+    """Divide like grooves into groups in which one width and one floor lie well within the limits of every groove."""
     groups: list[tuple[Bands, list[Groove]]] = []
     step = increments.length(1) * (1 - EPS)
     for groove in grooves:
@@ -159,10 +159,10 @@ def _bands(aims: Aims) -> Bands:
 def spot_of(
     groove: Groove, aims: Aims, cut: float, width: int, shop: Shop, increments: Increments, middle: bool = False
 ) -> tuple[Window, float]:
-    """The window and the true place, rising toward the chuck, of the first plunge's far edge for a cut so wide.
+    """The window and the true place, rising toward the chuck, of the first plunge's far edge for a cut of this width.
 
     `middle`: an insert of the recess's own form comes down in its middle, and the walls are as drawn.
-    Where the sheet names no wall, the centre may be off by the tolerance less half of what the width is off.
+    Where the sheet names no wall, the centre may be off by the tolerance less half the error of the width.
     """
     per, insert = increments.per_length, width / increments.per_length
     cut = groove.width if middle else cut

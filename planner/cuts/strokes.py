@@ -1,4 +1,4 @@
-"""The cuts of one placed row, from its start point: cycles for the roughing, then what a cycle can't do.
+"""The cuts of one placed row, from its start point: cycles for roughing, then whatever a cycle can't do.
 
 Every stroke begins and ends at the start height, which stands above every land of the row; between strokes the tool
 moves along Z there, and beside a shoulder `planner.cuts.beside` puts in a way round. A finishing pass goes down the
@@ -157,7 +157,7 @@ def _cycle(placed: Placed, run: PlungeRun, setting: Setting) -> GrooveCycle:
 
 
 def peck_of(placed: Placed, setting: Setting) -> int:
-    """Counts of a peck: the tool's own; 0 where one reaches the floor, or a material needs none to so little depth."""
+    """Counts of a peck: the tool's own; 0 where one reaches the floor, or the material needs none at this depth."""
     tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
     # What is truly cut counts, down to where the floor is aimed.
     mouth = max(increments.count(groove.mouth) for groove in setting.part.grooves if groove.id in numbers)
@@ -222,7 +222,7 @@ def slow_part(placed: Placed, setting: Setting) -> int:
 
 
 def pauses(placed: Placed, setting: Setting, far_edge: int | None = None) -> tuple[Dwell, ...]:
-    """The dwell at a floor whose tolerance the drawing gives, where the tool has one.
+    """The dwell at a floor that the drawing gives a tolerance, where the tool has a dwell.
 
     `far_edge`: the plunge of a face groove meant, the first one where none is named.
     """

@@ -1,4 +1,4 @@
-"""Where a face insert may come down first: its body is curved to pass the walls of the ring that it cuts.
+"""Where a face insert may plunge first: its body is curved to clear the walls of the ring that it cuts.
 
 A plunge into solid metal needs an outer diameter between the insert's own limits (`face_min`, `face_max`). So the first
 one is at the outer wall if that lies between them, else at the inner wall, and the others follow beside it. Full

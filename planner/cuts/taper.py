@@ -74,7 +74,7 @@ def _as_drawn(groove: Groove, ground: Ground, near: float, far: float, tolerance
 
 
 def corner_shift(tool: Tool, run: float, deep: float) -> float:
-    """How much farther along z the sharp corner goes than the slope, `run` wide and `deep` high (radial)."""
+    """How much farther along z the sharp corner goes than the slope, which is `run` wide and `deep` high (radial)."""
     lean = atan(run / deep)
     return tool.corner_radius * (cos(lean) + sin(lean) - 1) / cos(lean)
 
@@ -82,7 +82,7 @@ def corner_shift(tool: Tool, run: float, deep: float) -> float:
 def leaves_corners(drawn: Groove, tool: Tool, tolerance: float) -> bool:
     """True if the corner radius left between slope and floor is that drawn, within half a tolerance square to it.
 
-    Two radii in one corner lie at most so far apart as in a square one: (R - r) (sqrt 2 - 1). Corners drawn sharp are
+    Two radii in one corner lie at most as far apart as in a square one: (R - r) (sqrt 2 - 1). Corners drawn sharp are
     another matter (`planner.fit`).
     """
     apart = abs(drawn.corner_radius - tool.corner_radius) * (sqrt(2) - 1)

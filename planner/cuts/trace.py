@@ -1,7 +1,7 @@
-"""A line of heights over z made into few moves: straight ones and arcs that keep within an error of all of it.
+"""A line of heights over z made into few moves: straight ones and arcs that stay within an error of the whole line.
 
 z and x are whole counts, x the diameter on a side where the tool comes from above; errors are measured square to the
-way with x as radius. From each place the move goes that reaches farthest; an arc is taken where two straight moves
+way with x as radius. From each place the move that reaches farthest is taken; an arc is taken where two straight moves
 would not reach as far, and turns by no more than a third of a turn (`planner.arcs`). Then the places where moves meet
 are shifted to where both fit best, which is where the drawing has them.
 """

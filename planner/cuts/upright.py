@@ -1,6 +1,6 @@
 """Is a recess square as drawn? Walls upright, floor level, nothing in it but corner radii and mouth chamfers.
 
-The shape that a groove is said to have is held against the outline itself, because a square insert makes nothing else.
+The shape read for a groove is held against the outline itself, because a square insert makes nothing else.
 """
 
 from collections.abc import Iterator
@@ -16,7 +16,7 @@ SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
 
 
 def is_square(groove: Groove, ground: Ground, tolerance: float) -> bool:
-    """True if the outline within a groove is square within a tolerance; also where the outline shows nothing.
+    """True if the outline within a groove is square within a tolerance, or if the outline shows nothing there.
 
     >>> from extractor.side import OUTSIDE
     >>> vee = ((0.0, 20.0), (-10.0, 20.0), (-11.5, 17.0), (-13.0, 20.0), (-30.0, 20.0))

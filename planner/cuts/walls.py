@@ -1,4 +1,4 @@
-"""Where the walls of a cut go: by all places of the groove that the sheet names, or the middle of the groove drawn."""
+"""Where the walls of a cut go: by all places of the groove that the sheet names, or its middle as drawn."""
 
 from extractor.distance import Spot
 from extractor.limits import Aims
@@ -6,7 +6,7 @@ from extractor.part import Groove
 
 
 def near_wall(groove: Groove, aims: Aims, cut: float, tolerance: float) -> tuple[float, float, float]:
-    """Where the near wall of a cut so wide may lie and should: least, aim, greatest.
+    """Where the near wall of a cut of this width may lie, and where it should: least, aim, greatest.
 
     All places that the sheet names are kept, with a share of their limits free if there is room for that. Where they
     can't all be, one with deviations comes before one that is only named.

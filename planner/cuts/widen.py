@@ -1,6 +1,6 @@
 """Grooves wider than the insert: where the plunges go, in what order, and what is left for a finishing pass.
 
-Plunges overlap so that their flat parts meet. Where it takes no more of them, full plunges come first with ribs
+Plunges overlap so that their flat parts meet. Where it takes no more plunges, full ones come first with ribs
 between them, then the ribs: so both corners of the insert carry the same load. A rib is never thinner than a quarter of
 the insert, because a thin one bends away (common practice: ribs 0.6 to 0.8 of the width). Everything in counts along u.
 """
@@ -109,7 +109,7 @@ def _with_finish(span: int, finish: int, tool: Tool, increments: Increments, alo
 
 
 def common_count(limits: Sequence[Limits], aim: float, increments: Increments) -> int:
-    """The aim's count kept an increment inside all limits where there is room; the nearest where nothing fits."""
+    """The aim's count, kept an increment inside all limits where there is room; the nearest count if nothing fits."""
     per = increments.per_length
     low = math.ceil(max(one.low for one in limits) * per - EPS * per)
     high = math.floor(min(one.high for one in limits) * per + EPS * per)

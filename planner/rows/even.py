@@ -1,4 +1,4 @@
-"""Even rows: which grooves lie at one pitch, told on whole numbers.
+"""Even rows: which grooves lie at one pitch, decided in whole numbers.
 
 Every groove gives a window, the least and greatest count at which its place is still within tolerance. Some of them
 form a row if there is a start and a shift with start + k * shift inside the k-th window for every k. For a given shift
@@ -31,7 +31,7 @@ class GrowingRow:
     high: int = 10**12
 
     def extended(self, window: Window) -> "GrowingRow | None":
-        """The chain with one window more, or None if no shift is left."""
+        """The row with one window more, or None if no shift is left."""
         low, high, place = self.low, self.high, len(self.windows)
         for index, (before_low, before_high) in enumerate(self.windows):
             steps = place - index
@@ -60,7 +60,7 @@ class ShiftBounds:
         self._lows: list[Window] = []
 
     def add(self, window: Window) -> bool:
-        """Take one window more; False if no shift is left."""
+        """Add one window; False if no shift is left."""
         low, high, place = self.low, self.high, self.count
         for before, count in self._highs:
             low = max(low, -((count - window[0]) // (place - before)))

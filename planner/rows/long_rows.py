@@ -2,8 +2,8 @@
 
 Differences between near neighbours vote for pitches. For each of the favourites every groove is linked to the one a
 pitch farther on; the longest chains that are even rows on the grid are taken. Chains only get shorter as grooves go, so
-a pitch whose last count can't beat the best one isn't counted again. When a share of the grooves is gone the vote is
-held anew. What lies in no chain of a favourite is looked through for any three at one pitch, and the rest is paired.
+a pitch whose last count can't beat the best one isn't counted again. When a share of the grooves is gone, the vote is
+taken again. What lies in no chain of a favourite is searched for any three at one pitch, and the rest is paired.
 """
 
 from collections.abc import Iterable, Sequence

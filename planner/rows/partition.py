@@ -3,7 +3,7 @@
 Exact for up to EXACT_UP_TO grooves: every row that fits is listed, and a depth-first search with growing budget finds
 the least number of rows that take every groove once; it begins from a greedy answer and only looks for a smaller one.
 Lower bound: a groove whose longest row has n members can't cost less than 1/n of a row.
-Beyond that `planner.rows.long_rows` answers: good and fast. Up to BETTERED_UP_TO its rows are gone over once more: the
+Beyond that `planner.rows.long_rows` answers: good and fast. Up to BETTERED_UP_TO its rows are improved once more: the
 grooves of some short rows at a time are shared out anew, exactly.
 """
 
@@ -22,7 +22,7 @@ Members = tuple[int, ...]
 
 
 def fewest_rows(windows: Sequence[Window], aims: Sequence[float]) -> tuple[EvenRow, ...]:
-    """Share all out into the fewest rows. `windows` rise toward the chuck; `aims` are the true places in counts.
+    """Divide all into the fewest rows. `windows` rise toward the chuck; `aims` are the true places in counts.
 
     >>> [r.members for r in fewest_rows([(0, 0), (30, 30), (50, 50), (100, 100)], [0, 30, 50, 100])]
     [(0, 2, 3), (1,)]

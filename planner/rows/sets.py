@@ -1,8 +1,8 @@
 """Like grooves and their evenly pitched sets, as `read` shows them: no shop, no tool, no grid of the control.
 
 Two grooves are alike if side of the part, shape, width, floor, mouth, both lands, corner radius and chamfer agree
-within LIKE_WITHIN. Plunged by one insert they are cut alike whatever corner and chamfer are drawn, and where their
-walls are upright, whatever width and floor, if their limits have some in common. A set holds like grooves whose centres
+within LIKE_WITHIN. Plunged by one insert, they are cut alike whatever corner and chamfer are drawn and, where their
+walls are upright, whatever width and floor, if their limits overlap. A set holds like grooves whose centres
 lie within the same figure of one pitch.
 """
 
@@ -30,7 +30,7 @@ def group_grooves(part: Part) -> tuple[GrooveSet, ...]:
 
 
 def like_groups(grooves: Sequence[Groove], tolerance: float, as_cut: bool = False) -> list[list[Groove]]:
-    """Share the grooves out by likeness; each joins the first group whose first member is like it."""
+    """Group the grooves by likeness; each joins the first group whose first member is like it."""
     groups: list[list[Groove]] = []
     for groove in grooves:
         home = next((group for group in groups if alike(group[0], groove, tolerance, as_cut)), None)

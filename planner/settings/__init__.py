@@ -1,1 +1,1 @@
-"""The shop file: TOML text to a checked `Shop`, with what stands in where it is silent."""
+"""The shop file: TOML text to a checked `Shop`, with the defaults where it is silent."""

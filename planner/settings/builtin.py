@@ -2,7 +2,7 @@
 
 Widths: the groove widths m of DIN 471 (1.1 to 4.15 mm) and round ones between; in inch the groove widths for
 retaining rings and fractions (common practice, no source). Reach: about 3 to 7 times the width, common practice.
-Stations are the place in this list: no turret is set up so, and the plan says so.
+A station is the insert's place in this list: no turret is set up like that, and the plan says so.
 """
 
 from extractor.part import Units
@@ -150,7 +150,7 @@ def built_in_tools(units: Units) -> tuple[Tool, ...]:
 
 
 def usual_retract(peck: float, units: Units) -> float:
-    """How far a tool backs off after a peck where the shop doesn't say; to the digits that a control takes.
+    """How far a tool backs off after a peck if the shop doesn't say; to the digits that a control takes.
 
     >>> usual_retract(1.0, "mm"), usual_retract(0.2, "mm"), usual_retract(4.0, "mm"), usual_retract(0.04, "in")
     (0.2, 0.1, 0.5, 0.008)

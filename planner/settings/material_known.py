@@ -1,4 +1,4 @@
-"""What a material's name says: the family and which material of it, or that it says nothing that is known here.
+"""What a material's name says: the family and the material within it, or that the name is unknown here.
 
 A name is taken apart into words; runs of words without their blanks and hyphens are looked up, the longest first. A
 name that says two things which can't both be true is not known, and neither is a plain word beside an unknown number.
@@ -61,7 +61,7 @@ class NamedMaterial:
     may_be: frozenset[str]
 
     def agrees(self, other: "NamedMaterial") -> bool:
-        """True if both may mean one material; hard metal is none of the soft ones."""
+        """True if both may mean one material; hardened metal never matches a soft one."""
         if (self.family.key == HARDENED) is not (other.family.key == HARDENED):
             return False
         if self.names and other.names:
@@ -80,7 +80,7 @@ class _Hit:
 
 
 def known(name: str) -> NamedMaterial | None:
-    """What a material's name says, None where it is not known.
+    """What a material's name says; None if the name is unknown.
 
     >>> known("Edelstahl 1.4571").family.key, known("100Cr6, hardened 60+4 HRC").family.group
     ('austenitic stainless steel', 'H')

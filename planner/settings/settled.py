@@ -1,4 +1,4 @@
-"""Which material a job is planned for: the shop file's and the drawing's held together, and what nobody said.
+"""Which material a job is planned for: the shop file's and the drawing's compared, and what neither says.
 
 A name that stands in the shop file is the shop's; else the drawing's is taken; else the built-in one, with a caution. A
 name that is not known gets no figures: there the plan stops, unless the shop file gives speed and force itself.
@@ -32,7 +32,7 @@ def round_feed(feed: float, units: Units) -> float:
 
 
 def settled(shop: Shop, notes: Sequence[MaterialNote] = ()) -> tuple[Shop, tuple[Finding, ...]]:
-    """The shop with the material that a job is planned for, and what is to be said of it; once settled it stays so."""
+    """The shop with the material that a job is planned for, and the findings about it; once settled it stays so."""
     told = shop.told
     if told is None:
         return shop, ()
@@ -132,5 +132,5 @@ def _unknown(what: str) -> Finding:
 
 
 def shown(name: str) -> str:
-    """A name of somebody else's on one line, of bounded length."""
+    """A name from outside, on one line and of bounded length."""
     return "".join(c if c.isprintable() else " " for c in name)[:60].strip()

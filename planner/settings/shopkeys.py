@@ -1,4 +1,4 @@
-"""Which keys a shop file knows, what each may hold, and what stands in where it is not given.
+"""Which keys a shop file knows, what each may hold, and its default where it is not given.
 
 One row a key: adding one here and a field of the same name in `planner.shop` is all that a new key needs.
 Lengths and speeds are converted to the drawing's units; a default is a round figure in each system, never converted.
@@ -30,7 +30,7 @@ class ShopKey:
     choices: tuple[str, ...] = ()
 
     def default(self, units: Units) -> Value:
-        """What stands in where the key is not given."""
+        """The value used where the key is not given."""
         return self.mm if units == "mm" or self.inch is None else self.inch
 
 
