@@ -1,6 +1,6 @@
 """Which insert cuts which groove, and in how many plunges; or what stands in the way, and which insert would be needed.
 
-An insert as wide as the groove's width allows needs one plunge. A narrower one takes overlapping
+An insert within the limits of the groove's width needs one plunge. A narrower one takes overlapping
 plunges whose ends meet both walls; two neighbours overlap by at least both corner radii, so that the floor comes out
 flat. The reach is measured from the highest land that the holder would meet.
 """

@@ -1,7 +1,7 @@
 """Whether a dialect reads what it writes: every kind of step, in both units, written and read back.
 
-Each row stands in a small program of its own, behind a place at which the tool is. What the dialect can't say is told
-with the reason; what it says and does not read back as the very same step is a fault of the dialect.
+Each row stands in a small program of its own, after a move that places the tool. What the dialect can't say is reported
+with the reason; what it says but does not read back as the very same step is a fault of the dialect.
 """
 
 from dataclasses import dataclass

@@ -72,7 +72,7 @@ class Dialect:
         return {**self.g_words, **others}
 
     def switch(self, number: int) -> Switch | None:
-        """What an M number asks for; one of no table is the machine's own unless it may send the program elsewhere."""
+        """What an M number asks for; one in no table is the machine's own, unless it may send the program elsewhere."""
         own = number in self.own_switches or (number in OWN_SWITCHES and number not in ELSEWHERE)
         return self.m_words.get(number, Switch.OWN if own else None)
 
@@ -98,7 +98,7 @@ class Dialect:
         return f"M{numbers[0]:02d}"
 
     def written(self, asked: Act | Switch, nth: int = 1) -> str:
-        """The word for something as a sentence names it, or what it asks for where the dialect has no such word."""
+        """The word for something as a sentence names it, or what it asks for if the dialect has no such word."""
         try:
             return self.m(asked, nth) if isinstance(asked, Switch) else self.g(asked, nth)
         except KeyError:
@@ -151,7 +151,7 @@ class Dialect:
 
     @cached_property
     def renamed(self) -> Mapping[str, str]:
-        """Addresses that stand for one of the trade's: what the reader takes them for."""
+        """Addresses that stand for a usual one: what the reader takes them for."""
         usual = {"feed": "F", "speed": "S", "rpm": "S", "radius": "R", "station": "T", "i": "I", "k": "K"}
         usual |= {"x": "X", "z": "Z"}
         found: dict[str, str] = {}
@@ -174,9 +174,9 @@ class Dialect:
         return frozenset(address for pattern in patterns for address in pattern.addresses if address.endswith("="))
 
     def spell(self, step: Step, increments: Increments) -> tuple[str, ...] | None:
-        """The blocks of a step that no table can say; None where the tables are to say it."""
+        """The blocks of a step that no table can say; None to leave it to the tables."""
         return None
 
     def respell(self, line: str) -> str:
-        """A line of a program as the tables would have it: the way back of `spell`."""
+        """A line of a program as the tables would have it: the reverse of `spell`."""
         return line

@@ -1,8 +1,8 @@
-"""What the heading of a program says of its inserts: one table by which the comments are written and read again.
+"""What the heading of a program says of its inserts: one table by which the comments are written and read back.
 
-Only the very sentences that the writer writes are taken, before the first block, all of those about an insert and
-together with the one that names the units. Whatever else a comment says, by whomever, says nothing here. Blanks and
-capitals don't count, since transfers change them.
+Only the exact sentences that the writer writes are taken, before the first block, all of those about an insert and
+together with the one that names the units. Anything else in a comment, whoever wrote it, counts for nothing. Blanks and
+capitals don't matter, since transfers change them.
 """
 
 import re
@@ -81,7 +81,7 @@ def material_texts(shop: Shop) -> Iterator[str]:
 
 
 def said_inserts(parsed: ParsedProgram) -> tuple[SaidInsert, ...]:
-    """The inserts that our heading names in full and once, in their order; none where the heading isn't ours."""
+    """The inserts that our heading names in full and once, in their order; none if the heading isn't ours."""
     comments = list(_unfolded(list(_heading(parsed))))
     units: list[Units] = [u for _, said in comments for u, text in UNIT_TEXTS.items() if said.startswith(_bare(text))]
     if len(units) != 1:

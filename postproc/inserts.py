@@ -33,10 +33,10 @@ SAME_WIDTH: Mapping[Units, float] = {"mm": 0.06, "in": 0.003}
 
 @dataclass(frozen=True)
 class KnownInserts:
-    """The inserts that a program is to be cut with, in the units asked for, and what is to be said of them.
+    """The inserts that a program is to be cut with, in the units asked for, and the findings about them.
 
     `reach_unsaid`: names of those whose reach nobody gave. `unknown`: a stop for each station that cuts with an insert
-    of which nothing is known, where nothing is known of any.
+    of which nothing is known, if nothing is known of any.
     """
 
     tools: tuple[Tool, ...]
@@ -85,7 +85,7 @@ def known_inserts(
 
 
 def contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], units: Units) -> tuple[Finding, ...]:
-    """A stop for each insert of which the heading, or a remark, says something else than the shop file."""
+    """A stop for each insert of which the heading, or a remark, says something other than the shop file."""
     return tuple(_contradictions(parsed, run, tools, units))
 
 

@@ -54,7 +54,7 @@ class Match:
 
 @dataclass(frozen=True)
 class Followed:
-    """How many moves of a program were followed, how many were not, and how many of the first as a tool's point alone.
+    """How many moves of a program were followed, how many were not, and how many of the former only as a tool's point.
 
     A block that could not be run counts as one move that was not.
     """

@@ -1,7 +1,7 @@
 """The steps of a run as another dialect can say them: kept, put in other words, or refused with the line.
 
 A cycle that the other dialect can't say is written out move by move; a last short shift becomes a groove of its own;
-a way to the reference point becomes one to the shop's own place where the other dialect has no word for it.
+a move to the reference point becomes one to the shop's own place where the other dialect has no word for it.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -51,7 +51,7 @@ class Carrying:
     _cycles: int = 0
 
     def carry(self) -> None:
-        """Every step with the motions that it makes."""
+        """Carry over every step, with the motions that it makes."""
         run = self.run
         ends = (*run.step_motions[1:], len(run.motions))
         for motion in run.motions[: run.step_motions[0] if run.step_motions else len(run.motions)]:

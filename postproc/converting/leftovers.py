@@ -36,7 +36,7 @@ Told = tuple[bool, str]
 
 
 def leftovers(parsed: ParsedProgram, source: Dialect) -> Iterator[Told]:
-    """What is to be said of the words of a program, each once for its line."""
+    """The notes and refusals about a program's words, each once a line."""
     meanings = Meanings(source, parsed)
     numbered = sum(1 for block in parsed.blocks if block.number is not None)
     if numbered:
@@ -70,7 +70,7 @@ def _idle(words: Sequence[tuple[Word, int]]) -> str:
 
 
 def asking(parsed: ParsedProgram, source: Dialect) -> Callable[[int, Act | Switch], str]:
-    """What gives the word of a line that asks for something, empty where none of that line does."""
+    """A function that gives the word on a line that asks for something, "" if none on that line does."""
     meanings = Meanings(source, parsed)
     blocks = {block.line: block.words for block in parsed.blocks}
 

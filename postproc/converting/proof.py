@@ -1,7 +1,7 @@
 """What two runs do, side by side: every cut with all that rules it, every wait, every rapid between.
 
-Rapids along one line one after another count as one: splitting a row of grooves makes such. Between two cuts where a
-way to the reference point was put otherwise, rapids are not compared; nothing is cut there. What the other dialect's
+Successive rapids along one line count as one: splitting a row of grooves makes such. Between two cuts where a
+move to the reference point was replaced, rapids are not compared; nothing is cut there. What the other dialect's
 own lines do at head and end is no part of what was carried over; a cut among them would be.
 """
 
@@ -27,7 +27,7 @@ class Deed:
 
 
 def difference(one: Run, other: Run, *, homeless: bool, own: Framed | None = None) -> str:
-    """What the other run does otherwise, as a sentence fragment with a line of the first; empty where all is equal.
+    """What the other run does differently, as a sentence fragment with a line of the first; empty if all is equal.
 
     `own`: what the lines of the other's dialect do by themselves.
     """

@@ -1,6 +1,6 @@
 """What the corner radii of the inserts leave: the profile cut with rounded edges, once the cutting is done.
 
-Cutting with sharp corners is exact and fast, and tells all that happens on the way. At the end the same cuts are made
+Cutting with sharp corners is exact and fast, and shows all that happens on the way. At the end the same cuts are made
 again with the corner radius RE: what then stands between overlapping plunges is what a gauge would find.
 Only cuts that reach the final sharp profile are made again; a peck above the floor leaves nothing.
 """

@@ -1,6 +1,6 @@
 """The insert as the metal sees it: the convex lower side of its cutting edge, in whole increments.
 
-A cut is looked at in a frame of its own, so that one simulation serves every side of the part (`extractor.side`).
+A cut is worked out in its side's own frame, so that one simulation serves every side of the part (`extractor.side`).
 
 Everything above the cutting edge goes with it (insert and holder follow), so a cut leaves a height over u.
 Curved edges are chords whose error stays under one increment.
@@ -61,7 +61,7 @@ class Insert:
         return self.side.frame
 
     def underside(self, u0: int, h0: int, u1: int, h1: int) -> list[Piece]:
-        """The lower boundary of all that the edge sweeps on a straight move.
+        """The lower boundary of everything that the edge sweeps on a straight move.
 
         A convex edge moved along a straight line sweeps the convex hull of its two ends.
         """

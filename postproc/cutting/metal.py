@@ -93,7 +93,7 @@ class Metal:
         self.top = max(*self._a, *self._b)
 
     def copy(self) -> "Metal":
-        """The metal as it stands, to be cut apart from this one."""
+        """A copy of the metal as it stands, to be cut on its own."""
         twin = Metal(())
         twin._u, twin._a, twin._b = self._u[:], self._a[:], self._b[:]
         twin._line, twin._way, twin.top = self._line[:], self._way[:], self.top
@@ -138,7 +138,7 @@ class Metal:
         return total
 
     def cut(self, piece: Piece, line: int) -> bool:
-        """Take away all metal above a straight piece; True if there was any."""
+        """Remove all metal above a straight piece; True if there was any."""
         u0, h0, u1, h1 = piece
         i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
         starts, ends = self._a[i:j], self._b[i:j]

@@ -129,11 +129,11 @@ class Bench:
         return tuple(tool for tool in self._tools.values() if tool.where == where)
 
     def tool(self, motion: Motion) -> Tool | None:
-        """The tool at work in a motion; that of the station where the offset is none of the shop's."""
+        """The tool at work in a motion; the station's own if the shop has no such offset."""
         return self.tool_at(motion.station, motion.offset)
 
     def tool_at(self, station: int, offset: int) -> Tool | None:
-        """The tool of a station and offset; the station's only one where the offset is none of the shop's."""
+        """The tool of a station and offset; the station's only one if the shop has no such offset."""
         return self._tools.get((station, offset)) or self._only.get(station)
 
     def knows_offset(self, motion: Motion) -> bool:
@@ -141,7 +141,7 @@ class Bench:
         return (motion.station, motion.offset) in self._tools
 
     def insert(self, motion: Motion) -> Insert | None:
-        """The sharp insert at work in a motion, None where the shop has no tool there or no lathe goes so far."""
+        """The sharp insert at work in a motion; None if the shop has no tool there, or no lathe travels that far."""
         tool = self.tool(motion)
         return None if tool is None or beyond(motion) else self.insert_for(tool)
 
@@ -150,9 +150,9 @@ class Bench:
         return self._inserts.get(id(tool)) or insert_of(tool, self.increments)
 
     def turn(self, piece: Piece, line: int) -> list[Piece]:
-        """Take off a bar what the point of another tool passes below, down to the drawn lands and no further.
+        """Take off a bar whatever the point of another tool passes below, down to the drawn lands and no further.
 
-        The pieces that it took come back. A part whose outside is turned already has nothing to take.
+        Returns the pieces it took. A part whose outside is already turned has nothing to take.
         """
         if self._lands is None:
             return []
@@ -163,11 +163,11 @@ class Bench:
         return taken
 
     def cut(self, motion: Motion, insert: Insert) -> bool:
-        """Take away what a move sweeps; True if there was metal."""
+        """Remove what a move sweeps; True if there was metal."""
         return self.cut_into(self.metal[insert.where], motion, insert)
 
     def cut_into(self, metal: Metal, motion: Motion, insert: Insert) -> bool:
-        """Take away what a move sweeps from some other metal of the insert's side; True if there was any."""
+        """Remove what a move sweeps from some other metal on the insert's side; True if there was any."""
         gone = False
         for piece in swept(motion, insert):
             gone = metal.cut(piece, motion.line) or gone
@@ -195,7 +195,7 @@ def height_at(piece: Piece, u: int) -> int:
 
 
 def beyond(motion: Motion) -> bool:
-    """True if a motion leaves every lathe."""
+    """True if a motion goes farther than any lathe travels."""
     return max(abs(motion.x0), abs(motion.z0), abs(motion.x1), abs(motion.z1)) > FARTHEST
 
 

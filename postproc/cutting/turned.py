@@ -1,6 +1,6 @@
-"""What tools that the shop file doesn't have turn and bore: each followed as its point, which takes all above its way.
+"""What tools missing from the shop file turn and bore: each followed as its point, which takes all above its path.
 
-A point is outside the part or in its bore. Which, is told by where it comes in at the front face: nearer to the bore or
+A point is outside the part or in its bore. Where it comes in at the front face tells which: nearer to the bore or
 nearer to the outside. Nothing is known of the tool's shape, so what its nose radius or width leaves is not here.
 """
 
@@ -52,7 +52,7 @@ class Turned:
         return motion.x0 + (motion.x1 - motion.x0) * motion.z0 / (motion.z0 - motion.z1)
 
     def cut(self, motion: Motion) -> None:
-        """Take away what a feed move of a point passes below; straight in or out it takes nothing."""
+        """Remove what a feed move of a point passes below; straight in or out it takes nothing."""
         for piece in way(motion, self.at.inside):
             (self.bore if self.at.inside else self.outside).cut(piece, motion.line)
 
@@ -62,7 +62,7 @@ class Turned:
 
 
 def way(motion: Motion, inside: bool) -> list[Piece]:
-    """The way of a point along Z as a piece in the frame of its side; none straight in or out."""
+    """The path of a point along Z as a piece in the frame of its side; no piece for a move straight in or out."""
     sign = -1 if inside else 1
     ends = sorted(((motion.z0, sign * motion.x0), (motion.z1, sign * motion.x1)))
     return [(*ends[0], *ends[1])] if ends[0][0] < ends[1][0] else []

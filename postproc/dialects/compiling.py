@@ -18,7 +18,7 @@ Table = dict[str, Any]
 
 
 def compiled(table: Table, name: str, faults: Faults) -> Dialect | None:
-    """The dialect of a whole table, or None where `faults` got more."""
+    """The dialect of a whole table, or None if faults were added to `faults`."""
     before = len(faults.found)
     g_words = _numbered("words", table.get("words", {}), WORDS, faults)
     others = _numbered("other_words", table.get("other_words", {}), WORDS, faults)

@@ -1,4 +1,4 @@
-"""What is wrong with a dialect file, gathered so that all is told at once, each with its line."""
+"""What is wrong with a dialect file, gathered so that every fault is reported at once, each with its line."""
 
 from collections.abc import Mapping
 
@@ -12,7 +12,7 @@ class Faults:
         self.found: list[str] = []
 
     def add(self, place: str, what: str) -> None:
-        """Note a fault of a dotted key; of one that stands in the base alone there is no line to name."""
+        """Note a fault of a dotted key; a key that stands only in the base has no line to name."""
         line = self._line(place)
         where = f"line {line}: " if line else ""
         told = f"{where}{place} {what}" if place else what
@@ -28,5 +28,5 @@ class Faults:
         return None
 
     def sentence(self) -> str:
-        """All of them."""
+        """All faults as one sentence."""
         return "; ".join(self.found)

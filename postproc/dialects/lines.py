@@ -8,7 +8,7 @@ _KEY = re.compile(r"""\s*((?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')(?:\s*\.\s*(?:[A-Za-
 
 
 def key_lines(text: str) -> Mapping[str, int]:
-    r"""Lines by dotted key, tables too, counted from 1; of one that stands twice the first.
+    r"""Lines by dotted key, tables too, counted from 1; the first line of a key that stands twice.
 
     >>> dict(key_lines('title = "x"\n[numbers.F]\ndecimals = 3'))
     {'title': 1, 'numbers.F': 2, 'numbers.F.decimals': 3}

@@ -52,8 +52,8 @@ class ExplainedBlock:
 class Explanation:
     """A whole program in words.
 
-    `plunges` are its straight cuts; `grooves` what they leave, empty without tools. `changes` say how to have one
-    groove more, `findings` what is wrong with the text.
+    `plunges` are its straight cuts; `grooves` what they leave, empty without tools. `changes` say how to get one
+    more groove, `findings` what is wrong with the text.
     """
 
     dialect: str

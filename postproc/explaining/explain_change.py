@@ -1,4 +1,4 @@
-"""What to change in a program to have one groove more: the smallest change of the text, worked out for each row.
+"""What to change in a program to get one more groove: the smallest change to the text, worked out for each row.
 
 Several calls of the cycle can cut one row, side by side, where grooves are wider than the insert; they change together.
 A row whose shift is less than the insert's width is one wide groove; where it is not known, the sentence says so.
@@ -18,7 +18,7 @@ Row = tuple[BlockScene, CycleCall, CycleForm]
 
 
 def one_more(scenes: Sequence[BlockScene], widths: Mapping[int, int]) -> tuple[str, ...]:
-    """A sentence for each row that the text rules by a number.
+    """A sentence for each row that a number in the text governs.
 
     `widths`: the insert's width in counts by station, where it is known. Where every groove is written out, one
     sentence says so.

@@ -15,7 +15,7 @@ SAID = {
 
 
 def macro_sentence(text: str) -> str:
-    """What a statement does; one with words has its own sentence, and none where a value is not known.
+    """What a statement does, as one clause; a statement that can't be worked out is said to be one.
 
     >>> macro_sentence("IF [#110 LT 40.8] THEN #110=40.8")
     'if #110 is less than 40.8, variable #110 becomes 40.8'

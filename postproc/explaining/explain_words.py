@@ -1,4 +1,4 @@
-"""What single words mean, with the numbers worked out, for whoever learns to read a grooving program."""
+"""What single words mean, with the numbers worked out, for anyone learning to read a grooving program."""
 
 from postproc.explaining.explain_cycles import in_cycle
 from postproc.explaining.scene import ACTS, BlockScene, axis_way

@@ -153,18 +153,18 @@ class BlockScene:
 
     @property
     def over_a_place(self) -> bool:
-        """True if a block names a place on the way to the reference point, or a way that is not nothing."""
+        """True if a block names a place on the way to the reference point, or a distance other than zero."""
         words = [word for word in self.block.words if word.address in "XZUW"]
         return any((word.address in "XZ" and not self.incremental) or self.counts(word) for word in words)
 
     @property
     def goes_on(self) -> bool:
-        """True if a place in this block is a move, and of no motion that the block names itself."""
+        """True if a place in this block is a move by a motion in force, as the block names none itself."""
         own = {Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO, Act.GROOVE, Act.FACE, *MOTIONS}
         return self.acts.isdisjoint(own)
 
     def switched(self, switch: Switch) -> str:
-        """What a switch of the block does; of the machine's own what the dialect's file says of it as well."""
+        """What a switch of the block does; for one of the machine's own, also what the dialect's file says of it."""
         words = [word for word, event in self.events.items() if event is switch is Switch.OWN]
         said = [does for word in words if (does := self.dialect.own_switches.get(word.whole or 0))]
         return f"{SWITCHES[switch]} ({', '.join(said)})" if said else SWITCHES[switch]

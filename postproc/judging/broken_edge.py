@@ -1,4 +1,4 @@
-"""Edges at a groove's mouth that a program breaks with the insert's corner where the drawing draws them sharp.
+"""Edges at a groove's mouth that a program breaks with the insert's corner, although they are drawn sharp.
 
 Prints ask for broken edges in a note and draw none, so the walls count where they stand upright. The measure is that of
 the sharp edge: what the program's numbers say, a little more than the corner radius leaves.

@@ -1,4 +1,4 @@
-"""Where a program's zero lies: cuts that are all in front of the front face were most likely meant from elsewhere."""
+"""Where a program's zero lies: if all cuts are in front of the front face, another zero was most likely meant."""
 
 from collections.abc import Iterable
 

@@ -34,7 +34,7 @@ def edge_remarks(
 
 
 def joined(remarks: Sequence[tuple[int, GrooveRemark]]) -> tuple[Finding, ...]:
-    """Findings from remarks on grooves, grooves with the same remark in one."""
+    """Findings from remarks on grooves; grooves with the same remark share one."""
     groups: dict[GrooveRemark, list[int]] = {}
     for groove, remark in remarks:
         groups.setdefault(remark, []).append(groove)

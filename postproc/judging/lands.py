@@ -1,8 +1,8 @@
 """The lands that a program turns and bores itself, held against the drawn ones: metal left on them, or taken from them.
 
-Only stretches that a point has gone along are looked at, off their ends by what a nose radius may leave there. A
-drawing's limits of a diameter that is no groove are not read, so the general tolerance of the fine class stands in:
-within it the difference is told, beyond it the program can't agree.
+Only stretches that a point has gone along are checked, short of their ends by what a nose radius may leave there. A
+drawing's limits on a diameter that is no groove are not read, so the general tolerance of the fine class stands in:
+within it the difference is reported, beyond it the program can't agree.
 """
 
 from bisect import bisect_left
@@ -37,7 +37,7 @@ def general(across: int, increments: Increments) -> int:
 
 
 def land_findings(part: Part, turned: Turned, increments: Increments, touch: int, notebook: Notebook) -> None:
-    """Note each land that the points leave otherwise than drawn, once a land and side."""
+    """Note each land that the points leave different from the drawing, once a land and side."""
     for side in (OUTSIDE, INSIDE) if part.bore else (OUTSIDE,):
         inside, profile = side.hollow, turned.profile(side.hollow)
         for near, far, across in _lands(part, side, increments):

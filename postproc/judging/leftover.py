@@ -1,6 +1,6 @@
 """Metal against metal: all that is drawn on a side against all that is left, beyond the grooves that were read.
 
-A recess that is drawn and that no groove of the reading names must be gone, or named as left to others. A low land that
+A drawn recess that no groove of the reading names must have been cut, or be named as left to others. A low land that
 is left to turning may be uncut; a program that cuts it must make all of it.
 """
 

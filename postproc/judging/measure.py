@@ -1,7 +1,7 @@
 """Measuring one cut recess against the groove of the drawing that it was matched with.
 
 Walls are measured twice, at the land (less a drawn chamfer) and half-way down (above a drawn corner radius), and the
-worse one counts: so a mouth cut too wide shows as well as a wall that leans. Edges that are broken a little
+worse one counts: so a mouth cut too wide shows, and so does a wall that leans. Edges that are broken a little
 (`postproc.judging.broken_edge`) leave the walls where they stand upright. The floor is measured between the corners,
 at its lowest and its highest.
 """

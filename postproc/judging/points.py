@@ -1,7 +1,7 @@
 """Tools of a program that the shop file doesn't have: a drill, a turning tool or an insert nobody named.
 
 Each is followed as its point. It may turn the outside, make the bore and the axis, and cut a thread no deeper than one
-of its lead; where it comes further into the part, what it leaves can't be judged. At rapid it must meet no metal, as
+of its lead; if it goes further into the part, what it leaves can't be judged. At rapid it must meet no metal, like
 any other tool.
 """
 
@@ -63,7 +63,7 @@ class Points:
         return self.turned.at.station == motion.station and self.turned.at.inside
 
     def look(self, motion: Motion) -> list[Piece]:
-        """Look at a move of such a tool and make it; the pieces that it takes off the bar come back."""
+        """Check a move of such a tool and make it; returns the pieces that it takes off the bar."""
         inside = self.turned.follow(motion)
         if motion.kind == "rapid":
             self._rapid(motion, inside)
@@ -102,7 +102,7 @@ class Points:
         )
 
     def close(self) -> None:
-        """Tell of the tools that stayed out of the way, and of the lands that they leave."""
+        """Report the tools that stayed out of the way, and the lands that they leave."""
         for station, line in self._passed.items():
             if station not in self._stopped:
                 self.notebook.caution(

@@ -1,4 +1,4 @@
-"""Distances from groove to groove: held as the sheet prints them, whichever place the first of the two came out at.
+"""Distances from groove to groove: held as the sheet prints them, wherever the first of the two came out.
 
 Each spacing of a row is a distance of its own, so deviations add up along the row (ISO 129-1, from memory).
 """

@@ -41,7 +41,7 @@ class Target:
         return self.square and self.groove.shape in ("rectangular", "relief")
 
     def height(self, along: int) -> int:
-        """As much in height as a length along u."""
+        """The height, in h counts, that is as long as a length along u."""
         return along * self.groove.side.up // self.groove.side.along
 
     @property

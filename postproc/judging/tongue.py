@@ -1,4 +1,4 @@
-"""Which control's tongue a program is read in, and what is to be said where nobody named it."""
+"""Which control's dialect a program is read in, and the findings where nobody named it."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -21,7 +21,7 @@ POINTLESS = ProgramCode.NO_DECIMAL_POINT
 
 
 def guessed_note(verdict: Verdict) -> Finding:
-    """The note that says in which dialect a program was read whose control nobody named: by its own words, or usual."""
+    """The note on the dialect that a program was read in when nobody named its control: told by its words, or usual."""
     by = "by its own words" if verdict.told else "as nothing in it tells"
     message = (
         f"Nobody named the control: the program was read as {verdict.spoken}, {by}; say --dialect if it is another."
@@ -32,7 +32,7 @@ def guessed_note(verdict: Verdict) -> Finding:
 def other_tongue(
     parsed: ParsedProgram, run: Run, spoken: Dialect, units: Units, whole_numbers: WholeNumbers | None
 ) -> Iterator[Finding]:
-    """A stop where another tongue reads the program as well as the one guessed, and cuts something else."""
+    """A stop if another dialect reads the program as well as the one guessed, and cuts something else."""
     used = parsed.uses("G", DOUBTFUL)
     if not used or run.lost or bool(parsed.uses("G", TRADE_ALONE)) is not bool(parsed.uses("G", ISO_ALONE)):
         return

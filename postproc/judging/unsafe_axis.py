@@ -1,4 +1,4 @@
-"""What goes wrong at the axis: fed far past it, an unbounded spindle on the way there, a part that is already off.
+"""What goes wrong at the axis: feeding far past it, an unlimited spindle on the way there, a part that is already off.
 
 Common practice, no source: the cutting speed is nothing at the axis, so under constant surface speed the spindle runs
 up to its clamp; beyond the axis the work runs against the back of the edge; what is parted off lies in the tray.
@@ -21,7 +21,7 @@ PAST_AXIS: dict[Units, float] = {"mm": 5.0, "in": 0.2}
 
 
 def check_axis(motions: Iterable[Motion], bench: Bench, shop: Shop, notebook: Notebook) -> None:
-    """Look at every move in its order; each thing is told once."""
+    """Check every move in order; each kind of fault is reported once."""
     axis = PartedAxis(bench, shop, notebook)
     for motion in motions:
         axis.past(motion)
@@ -30,7 +30,7 @@ def check_axis(motions: Iterable[Motion], bench: Bench, shop: Shop, notebook: No
 
 
 class PartedAxis:
-    """Keeps in mind where the part was parted, and which lines ran before that."""
+    """Remembers where the part was parted off, and which lines ran before that."""
 
     def __init__(self, bench: Bench, shop: Shop, notebook: Notebook) -> None:
         """Nothing is parted yet."""
@@ -46,7 +46,7 @@ class PartedAxis:
         self._told: set[ProgramCode] = set()
 
     def look(self, motion: Motion) -> None:
-        """Look at one move at feed."""
+        """Check one move at feed."""
         if self.bench.tool(motion) is None and motion.surface and motion.turning:
             self._spindle(motion)
         if self._parted is None:
@@ -76,7 +76,7 @@ class PartedAxis:
         )
 
     def past(self, motion: Motion) -> None:
-        """A way from outside that runs on to the other side."""
+        """Note a cut from outside that runs past the axis to the other side."""
         if motion.x0_known and motion.x0 > 0 and motion.x1 < -self._past:
             self._tell(
                 ProgramCode.PAST_AXIS,

@@ -38,7 +38,7 @@ def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, no
 def check_span(call: CycleCall, width: int, right: bool, notebook: Notebook) -> None:
     """Note a span that is no whole number of shifts, where each shift is a groove of its own.
 
-    `right`: all grooves came out as drawn, so it is meant.
+    `right`: all grooves came out as drawn, so it is intended.
     """
     if not call.left_over or call.shift is None or call.shift <= width:
         return

@@ -37,7 +37,7 @@ class Feeds:
         self._curve_told: set[str] = set()
 
     def look(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
-        """Look at one cut into metal as it stands."""
+        """Check one cut against the metal as it stands."""
         self._start(motion, insert, metal)
         self._side(motion, tool, insert, metal)
         self._reach(motion, tool, insert, metal)
@@ -193,7 +193,7 @@ class Feeds:
         )
 
     def compensated(self, motion: Motion, tool: Tool) -> None:
-        """Name a cut whose way hangs on a nose radius that only the machine knows."""
+        """Name a cut whose path depends on a nose radius that only the machine knows."""
         self.notebook.stop(
             ProgramCode.RADIUS_COMPENSATION,
             motion.line,

@@ -1,6 +1,6 @@
 """Rapids into metal, onto it, or past it on a way that may bend.
 
-What is thinner than the shop's tolerance counts as touched, not as hit.
+Metal thinner than the shop's tolerance counts as touched, not as hit.
 """
 
 from collections.abc import Sequence
@@ -35,7 +35,7 @@ class Rapids:
         self._land = {side: Metal(pieces) for side, pieces in bench.pieces.items()}
 
     def look(self, motion: Motion, insert: Insert, metal: Metal) -> Sequence[Piece]:
-        """A rapid must stay clear of all metal, and so must one that bends; what it ran through comes back."""
+        """Check a rapid: it must stay clear of all metal, even if it bends on the way; returns what it ran through."""
         whole = _whole(motion, insert)
         pieces = swept(_sure(motion, whole), insert)
         box = _box(whole, insert)

@@ -1,4 +1,4 @@
-"""Room around the tool: the jaws behind, the tailstock before, and space for the turret to index."""
+"""Room around the tool: the jaws behind, the tailstock in front, and space for the turret to index."""
 
 from extractor.part import Units
 from extractor.side import OUTSIDE, SIDES
@@ -25,7 +25,7 @@ SURELY = 10
 
 
 class Room:
-    """Notes moves that come too near to the machine, and tool changes too near to the part."""
+    """Notes moves that come too near the machine, and tool changes too near the part."""
 
     def __init__(self, bench: Bench, machine: Machine, notebook: Notebook) -> None:
         """Look at moves over a bench on a machine."""
@@ -47,7 +47,7 @@ class Room:
         return self.bench.increments.count(far_x), self.bench.increments.count(far_z)
 
     def place(self, line: int, x: int | None, z: int | None) -> None:
-        """A place that a line went to, so far out that a digit or a point must have slipped; None where unknown."""
+        """Note a place so far out that a digit or a point must have slipped; None for an axis of unknown place."""
         for axis, count, far in (("X", x, self._far[0]), ("Z", z, self._far[1])):
             if count is None or abs(count) <= far:
                 continue
@@ -116,7 +116,7 @@ class Room:
             )
 
     def point(self, motion: Motion, inside: bool) -> None:
-        """The point of a tool that the shop file doesn't have, outside the part: jaws behind, tailstock before."""
+        """Check the point of a tool missing from the shop file, outside the part: jaws behind, tailstock in front."""
         if inside or motion.home:
             return
         self._point_at_tailstock(motion)
@@ -172,7 +172,7 @@ class Room:
             )
 
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
-        """Jaws behind and tailstock before the part, for tools that work outside; the wall across for a bar."""
+        """Check jaws and tailstock on either side of the part for tools outside it, the wall across a bore for a bar."""
         if insert.side.hollow and insert.where in self._lands:
             self._bar(motion, tool, insert)
         if tool.side != OUTSIDE:

@@ -22,7 +22,7 @@ SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 
 
 def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
-    """A cutting speed far from the shop's own; where the material is only a built-in guess, one that nothing bears."""
+    """Note a speed far from the shop's own; if the material is only a built-in guess, one that no material bears."""
     tool, units = bench.tool(motion), bench.increments.units
     usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
     if not motion.turning or motion.speed <= 0:
@@ -81,7 +81,7 @@ def _clamped_hard(motion: Motion, shop: Shop) -> bool:
 
 
 def plain(value: float, digits: int = 3) -> str:
-    """A number as a setter writes it: plain decimals, `digits` of them at most.
+    """A number as a setter writes it: plain decimals, at most `digits` of them.
 
     >>> plain(0.000088), plain(300000.0), plain(0.25)
     ('less than 0.001', '300000', '0.25')

@@ -1,6 +1,6 @@
-"""The watch over a program while it is cut: every move is looked at in its order, then made.
+"""The watch over a program while it is cut: every move is checked in order, then made.
 
-What a rapid ran into doesn't count as cut, but it isn't told again either: one mistake is one finding.
+What a rapid ran into doesn't count as cut, but it isn't reported again either: one mistake is one finding.
 """
 
 from collections.abc import Collection, Iterable, Sequence
@@ -60,7 +60,7 @@ class MotionWatch:
         self._compensated: set[int] = set()
 
     def run(self, motions: Iterable[Motion]) -> set[int]:
-        """Make every move; the lines of those that cut metal come back."""
+        """Make every move; returns the lines of those that cut metal."""
         cutting: set[int] = set()
         before: Motion | None = None
         for number, motion in enumerate(motions):

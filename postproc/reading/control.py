@@ -1,6 +1,6 @@
 """What is in force while a program runs: the state of the control, and what lies in it.
 
-What a bare place would do is the `Mode`; all else stands where it belongs: the tool's place, the feed, the spindle, the
+What a bare place would do is the `Mode`; the rest is kept where it belongs: the tool's place, feed, spindle, the
 cycles. What changes it is said by `postproc.reading.table`.
 """
 
@@ -147,5 +147,5 @@ class Control:
     compensated: bool = False
 
     def copy(self) -> "Control":
-        """What is in force now, to be put back later."""
+        """A copy of what is in force now, to be restored later."""
         return deepcopy(self)

@@ -1,4 +1,4 @@
-"""Where in the blocks of its file a run is: the block that comes next, and the callers to return to."""
+"""Where a run is in the blocks of its file: the block that comes next, and the callers to return to."""
 
 from dataclasses import dataclass, field
 
@@ -42,14 +42,14 @@ class Course:
         return self.callers[-1].first if self.callers else self.sections.main
 
     def enter(self, first: int, times: int) -> None:
-        """Into a subprogram, so many times."""
+        """Enter a subprogram, to run it a given number of times."""
         self.called.add(first)
         if times:
             self.callers.append(Caller(self.at, first, times))
             self.at = first
 
     def leave(self) -> None:
-        """From its end: round again, or back to the caller."""
+        """Leave a subprogram at its end: round again, or back to the caller."""
         caller = self.callers[-1]
         caller.left -= 1
         self.at = caller.first if caller.left else caller.back

@@ -42,15 +42,15 @@ MOST_DEEP = 20
 
 
 class Unknown(Exception):
-    """A formula that has no value; its text says why."""
+    """A formula that has no value; its message says why."""
 
 
 class Broken(Exception):
-    """A text that is no formula and no statement; its text says what was looked for."""
+    """A text that is neither a formula nor a statement; its message says what was expected."""
 
 
 def tokens(text: str) -> tuple[str, ...]:
-    """A statement taken apart; raises Broken where a character belongs to nothing.
+    """The tokens of a statement; raises Broken if a character belongs to none.
 
     >>> tokens("WHILE[#110GT40.8]DO1")
     ('WHILE', '[', '#', '110', 'GT', '40.8', ']', 'DO', '1')
@@ -119,7 +119,7 @@ class Formula:
         return self.sum()
 
     def sum(self) -> float:
-        """Terms added, taken away, or joined bit by bit."""
+        """Terms added, subtracted, or joined bit by bit."""
         value = self._product()
         while self.next in ("+", "-", "OR", "XOR"):
             sign, other = self.take(), self._product()

@@ -22,7 +22,7 @@ _TONGUE = frozenset(
 
 
 def read_in(text: str, dialect: Dialect | None, usual: str = "two-block") -> tuple[ParsedProgram, Dialect, bool]:
-    """A program taken apart in a dialect, or in the one that its words tell, else the usual one; True if it was told.
+    """A program parsed in the given dialect, or the one its words tell, else the usual one; False for the usual one.
 
     Raises ProgramError as `parse_program` does.
     """

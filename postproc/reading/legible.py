@@ -1,6 +1,6 @@
 """Whether a text is a program at all: a drawing, a letter or a list given by mistake is refused in one sentence.
 
-A program with a few odd words stays a program whose oddities are named one by one; here only the whole text counts.
+A program with a few odd words is still a program, its oddities named one by one; here only the whole text counts.
 """
 
 import re
@@ -23,7 +23,7 @@ def check_no_drawing(text: str) -> None:
 
 
 def check_legible(lines: Iterable[str]) -> None:
-    """Raise ProgramError where the lines that a control reads are mostly no words."""
+    """Raise ProgramError if the lines that a control reads are mostly not words."""
     if strangeness(lines) > MOST_STRANGE:
         raise ProgramError("Most of this text is no words of a lathe program; give the file of the program.")
 

@@ -63,12 +63,12 @@ class Log:
             self.findings.append(replace(finding, message="There are more places like these from here on."))
 
     def lose(self, code: Code, message: str) -> None:
-        """Note what hides the way from here on: all that would be told after it only follows from it."""
+        """Note what hides the path from here on: anything reported after it would only follow from it."""
         self.stop(code, message)
         self.lost = True
 
     def halt(self, what: str, optional: bool = False) -> None:
-        """Note that the machine stands still here till somebody starts it."""
+        """Note that the machine stands still here until somebody starts it."""
         self.halts.append(Standstill(self.line, len(self.motions), what, optional))
 
     def step(self, step: Step) -> None:
@@ -78,7 +78,7 @@ class Log:
         self.step_motions.append(len(self.motions))
 
     def index(self, control: Control, station: int) -> None:
-        """Note that the turret turns to a station, unless it is there already or stood nowhere before."""
+        """Note that the turret turns to a station, unless it is already there or no station was called before."""
         if control.station and station and station != control.station:
             self.indexings.append(Indexing(self.line, len(self.motions), control.place.known))
 

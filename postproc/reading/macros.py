@@ -2,7 +2,7 @@
 
     #101=42.    X[#101-2.]    WHILE [..] DO1 ... END1    IF [..] GOTO 100    IF [..] THEN #1=..    GOTO 100
 
-What no value is known of ends what can be said of the program: one stop, and nothing that only follows from it.
+Where a value is not known, nothing more can be said of the program: one stop, and nothing that only follows from it.
 """
 
 from collections import Counter
@@ -46,7 +46,7 @@ class Macros:
         self._rounds: Counter[int] = Counter()
 
     def run(self, at: int) -> Effect:
-        """Run the statement of a block; where it can't be, what follows is lost, and the block is left out."""
+        """Run the statement of a block; if that can't be done, what follows is lost, and the block is left out."""
         block = self._blocks[at]
         try:
             return self._statement(at, Formula(tokens(block.macro), self._values))

@@ -44,7 +44,7 @@ class Meanings:
         self.g_words: Mapping[int, Act] = words
 
     def of(self, word: Word, block: Sequence[Word]) -> Act | Switch | None:
-        """What a G or M word of a block asks for, None if nothing known, as for all other words."""
+        """What a G or M word of a block asks for; None if unknown, and for any other word."""
         if word.address not in "GM":
             return None
         number = word.whole

@@ -1,4 +1,4 @@
-"""Where findings about a program are put down while it runs: one of each code for a line, in the order of the lines."""
+"""Where findings about a program are noted while it runs: one of each code for a line, in the order of the lines."""
 
 from collections.abc import Mapping
 
@@ -20,15 +20,15 @@ class Notebook:
         self._found: dict[tuple[Code, int | None], Finding] = {}
 
     def stop(self, code: Code, line: int | None, message: str) -> None:
-        """Put down something unsafe: no user can answer for it."""
+        """Note something unsafe: no user can answer for it."""
         self._put(Finding(Level.STOP, code, message, line=line))
 
     def caution(self, code: Code, line: int | None, message: str) -> None:
-        """Put down something that a person must look at."""
+        """Note something that a person must look at."""
         self._put(Finding(Level.CAUTION, code, message, line=line))
 
     def note(self, code: Code, line: int | None, message: str) -> None:
-        """Put down something that is worth knowing."""
+        """Note something that is worth knowing."""
         self._put(Finding(Level.NOTE, code, message, line=line))
 
     def has(self, code: Code, line: int | None) -> bool:
@@ -41,7 +41,7 @@ class Notebook:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """All of them, by line; those of no line last."""
+        """All findings by line; those without a line last."""
         return tuple(sorted(self._found.values(), key=lambda f: f.line if f.line is not None else 1 << 60))
 
     def word(self, asked: Act | Switch) -> str:

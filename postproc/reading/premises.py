@@ -1,4 +1,4 @@
-"""What must be plain of a program before it is run: its units, one program for each number."""
+"""What must be clear about a program before it is run: its units, and one program for each number."""
 
 from collections.abc import Mapping
 
@@ -30,7 +30,7 @@ def check_premises(
     dialect: Dialect,
     log: Log,
 ) -> None:
-    """Note what is not plain; `said` are the program's own units, `asked` those that its reader gives."""
+    """Note what is not clear; `said` are the program's own units, `asked` those that its reader gives."""
     if said is None:
         log.line = parsed.blocks[0].line
         _no_units(asked, dialect, log)

@@ -1,6 +1,6 @@
-"""The words of a dialect's own as the trade's: what its patterns call by another name gets its usual address here.
+"""A dialect's own words as the trade's: whatever its patterns call by another name gets its usual address here.
 
-Behind this the reader knows one set of addresses. A call of the grooving cycle that is no G word (a subprogram of the
+After this the reader knows one set of addresses. A call of the grooving cycle that is no G word (a subprogram of the
 control, values given before it) becomes the act that it stands for.
 """
 

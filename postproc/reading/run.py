@@ -54,7 +54,7 @@ class CycleCall:
 
     @property
     def left_over(self) -> int:
-        """What the span is over a whole number of shifts: not 0 means one groove more than the pitch asks for."""
+        """What is left of the span after whole shifts: other than 0 means one groove more than the pitch asks for."""
         return abs(self.end_z - self.start_z) % self.shift if self.shift else 0
 
     @property

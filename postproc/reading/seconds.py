@@ -3,7 +3,7 @@
 At feed f per turn the time is the way over f n. Under constant surface speed v the speed on diameter d is
 n = 1000 v / (pi d), 12 v / (pi d) in feet and inches, and never above the clamp; on a straight move d changes evenly,
 so the integral has a closed form in two pieces, below the clamp and at it. A cycle whose retract the control sets backs
-off by the machine's `cycle_retract`: its moves are none of the program's, but they take their time.
+off by the machine's `cycle_retract`: those moves are not in the program, but they take their time.
 """
 
 from collections.abc import Iterator
@@ -21,7 +21,7 @@ PER_SPEED_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 
 
 def run_seconds(run: Run, machine: Machine) -> float:
-    """Seconds of a whole run; `machine` must be in the run's units. Rapids count nothing where no rate is known."""
+    """Seconds of a whole run; `machine` must be in the run's units. Rapids count for nothing if no rate is known."""
     motions = (*run.motions, *_unsaid_retracts(run, run.increments.count(machine.cycle_retract)))
     moves = sum(motion_seconds(motion, run.increments, machine) for motion in motions)
     dwells = sum(step.milliseconds / 1000 for step in run.steps if isinstance(step, Dwell))

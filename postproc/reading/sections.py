@@ -43,7 +43,7 @@ class Sections:
         return Sections(main, first, frozenset(starts), again)
 
     def begins(self, index: int, running: int) -> bool:
-        """True if another program than the one that began at `running` begins at a block."""
+        """True if a program other than the one that began at `running` begins at a block."""
         return index != running and index in self.starts
 
     def numbered(self, blocks: Sequence[Block], number: int, at: int) -> int | None:

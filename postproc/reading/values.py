@@ -1,4 +1,4 @@
-"""The words of one block as values: taken one by one, so that what nobody took is noticed at the end."""
+"""The words of one block as values: taken one by one, so that any left over is noticed at the end."""
 
 import math
 from fractions import Fraction
@@ -86,7 +86,7 @@ class BlockWords:
         return list(self._left.values())
 
     def amount(self, word: Word | None, whole: bool = False, times: int = 1) -> int | None:
-        """Counts of a length word, so many times what it says (2 makes a diameter of a radius).
+        """Counts of a length word, multiplied (2 makes a diameter of a radius).
 
         `whole`: least increments are meant, and a point is what is wrong with it.
         """
@@ -139,7 +139,7 @@ class BlockWords:
         return None if x is None else (x - start[0]) // 2, None if z is None else z - start[1]
 
     def times(self, gap: Gap) -> int:
-        """What makes a diameter of what a gap along X holds; 1 for all others."""
+        """The factor that makes a diameter of what a gap along X holds; 1 for any other gap."""
         along_x = gap.field in DIAMETERS
         on_diameter = gap.measure == "diameter" or (not gap.measure and self.dialect.diameter_x)
         return 2 if along_x and not on_diameter else 1

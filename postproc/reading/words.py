@@ -115,7 +115,7 @@ class ParsedProgram:
 def parse_program(text: str, assigned: frozenset[str] = frozenset()) -> ParsedProgram:
     """Take a program apart; `assigned` are the assignment words of its dialect, each with its "=".
 
-    Raises ProgramError if there is not one word in it, or hardly anything else than what is none (a drawing, a
+    Raises ProgramError if there is not one word in it, or hardly anything that is one (a drawing, a
     letter); all else that is wrong is a finding.
 
     >>> [str(word) for word in parse_program("n10 g1x-.5 (in) F0.08").blocks[0].words]

@@ -12,7 +12,7 @@ from postproc.vocabulary.acts import Act
 
 
 def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], usual: str, log: Log) -> None:
-    """Say which work offset is used where it isn't the usual one, and stop where there are two.
+    """Say which work offset is used if it isn't the usual one, and stop if there are two.
 
     `usual` is the word of the first, which is in force where a program names none (common practice).
     """

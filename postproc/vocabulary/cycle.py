@@ -1,4 +1,4 @@
-"""The grooving cycle as moves: peck, back off, peck on, out to the start, shift, and home to the start at the end.
+"""The grooving cycle as moves: peck, back off, peck on, out to the start, shift, and at the end back to the start.
 
 One place works this out, for a cycle read from a program and for one that is written out peck by peck. Common
 practice: the last peck and the last shift are whatever remains, so that the floor and the end are met exactly; the

@@ -1,7 +1,7 @@
 """How the number behind an address is written: its point, its digits, its least count; both ways exact.
 
-A value is a fraction of the unit (mm, inch, or what a word counts), never a binary number. What a figure can't say
-without rounding it doesn't say at all.
+A value is a fraction of the unit (mm, inch, or what a word counts), never a binary float. What a figure can't say
+without rounding, it doesn't say at all.
 """
 
 from collections.abc import Mapping

@@ -102,7 +102,7 @@ class ToolForm:
 
 @dataclass(frozen=True)
 class BlockNumbers:
-    """N words: at no block, at the first of an operation or at all; a comment never has one."""
+    """N words: on no block, on the first of each operation, or on all; a comment never has one."""
 
     every: Every = "none"
     first: int = 10
@@ -151,7 +151,7 @@ class ProgramFrame:
 
     @property
     def remark(self) -> tuple[str, str]:
-        """What stands before the text of a comment, and what behind it."""
+        """What stands before the text of a comment, and what stands after it."""
         before, _, behind = self.comment.partition("{text}")
         return before.strip(), behind.strip()
 

@@ -69,7 +69,7 @@ class Pattern:
 
     @cached_property
     def fixed(self) -> tuple[str, ...]:
-        """The words that are always the same: half of what a block of this pattern is known by."""
+        """The words that are always the same: half of what identifies a block of this pattern."""
         return tuple(word.fixed for word in self.words if word.fixed)
 
     @cached_property

@@ -30,7 +30,7 @@ def frame_lines(lines: Iterable[str], dialect: Dialect, words: Mapping[str, str]
 
 @dataclass
 class Numbering:
-    """Puts N words before blocks: at none, at the first of each operation, or at all; comments and O lines get none."""
+    """Puts N words before blocks: none, the first of each operation, or all; comments and O lines get none."""
 
     frame: ProgramFrame
     _next: int | None = None

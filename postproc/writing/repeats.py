@@ -1,8 +1,8 @@
 """Like grooves at odd places in fewer blocks, where a dialect can: by its cycle that stands, or by a subprogram.
 
-Cycle that stands: after a call, a place alone cuts one groove more there. Subprogram: blocks that move along X alone
-are the same at every groove, so they are written once behind the program and called at each place. Either way the
-reader finds the very steps again that stood here.
+Cycle that stays in force: after a call, a place alone cuts one more groove there. Subprogram: blocks that move only X
+are the same at every groove, so they are written once after the program and called at each place. Either way the
+reader finds exactly the steps that stood here.
 """
 
 from collections import Counter

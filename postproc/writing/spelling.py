@@ -1,7 +1,7 @@
 """Spelling: one step becomes the blocks of a dialect, by its patterns; what no pattern can say is refused.
 
-A `Speller` walks along, since some words depend on what stands before: a depth counts from the start, a word that
-stands until changed is not said again. Values are exact fractions of the unit until a `Figure` writes them.
+A `Speller` keeps track, since some words depend on what came before: a depth counts from the start, a word that
+stays in force until changed is not repeated. Values are exact fractions of the unit until a `Figure` writes them.
 """
 
 import math
@@ -45,7 +45,7 @@ Values = dict[str, Fraction | int | str]
 
 
 class Unsayable(Exception):
-    """A step that the dialect can't say; the message says what of it, `lacks` what it has no word for."""
+    """A step that the dialect can't say; the message says which part of it, `lacks` what it has no word for."""
 
     def __init__(self, message: str, lacks: Act | Switch | None = None) -> None:
         """Say what can't be said."""
@@ -71,7 +71,7 @@ class Speller:
         return self.increments.units
 
     def forget(self) -> None:
-        """Say everything again in the next block, whatever stands: blocks are entered here from elsewhere."""
+        """Say everything again in the next block, whatever is in force: blocks are entered here from elsewhere."""
         self._motion = self._feed = None
         self._set = ()
 
@@ -89,11 +89,11 @@ class Speller:
         return blocks
 
     def skip(self, step: Step) -> None:
-        """Go along with a step that can't be said, so that those after it are spelled from the right place."""
+        """Follow a step that can't be said, so that those after it are spelled from the right place."""
         self._go(step)
 
     def again(self, z: int) -> str:
-        """The place alone where a cycle that stands cuts once more."""
+        """The block that names only a place, where a cycle in force cuts once more."""
         self.z = z
         gap = self.dialect.blocks["rapid"].gaps["z"]
         return gap.address + self._text(gap, self._length(z))

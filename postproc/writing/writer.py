@@ -62,7 +62,7 @@ def write_steps(
 
 
 def restart_blocks(plan: Plan, restart: Restart, dialect: Dialect) -> tuple[str, ...]:
-    """The blocks that take an operation up at one of its grooves, after a control that knows nothing of the program.
+    """The blocks that restart an operation at one of its grooves, on a control that knows nothing of the program.
 
     They stand for the operation's own blocks; the program goes on with the next operation. Raises ProgramError.
     """

@@ -1,4 +1,4 @@
-"""Reading an arc: by R, or by its centre, as the chords that it is run in, its step, and what is wrong with it."""
+"""Reading an arc, by R or by its centre: the chords in which it is run, its step, and what is wrong with it."""
 
 from extractor.part import Units
 from planner.arcs import ArcFault, by_centre, by_radius, half_turn_radius, joins, off_circle
@@ -18,7 +18,7 @@ UNSEEN = 2
 
 
 def run_arc(lathe: Lathe, clockwise: bool) -> Places:
-    """The places (x, z) that an arc goes through, its end the last; the end alone, with a stop, where it can't be."""
+    """The places (x, z) that an arc goes through, its end last; only the end, with a stop, if there is no such arc."""
     words, place, log = lathe.words, lathe.control.place, lathe.log
     start, end = (place.x, place.z), words.target(place)
     radius, centre = words.radius(), words.centre(start)

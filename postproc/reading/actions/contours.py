@@ -1,4 +1,4 @@
-"""The cycles that rough along a contour, as moves: pass by pass, then once along it with the allowance left on.
+"""The cycles that rough along a contour, as moves: pass by pass, then once along it, leaving the allowance.
 
 One place works them out in one frame, whichever way they cut: a level that goes down by the depth of a pass, and the
 way along it till the contour comes up to that level (common practice). Places are (x, z) in counts, x on the diameter;
@@ -35,8 +35,8 @@ class Corner(NamedTuple):
 def passes(start: Place, contour: Sequence[Corner], axis: int, depth: int, back: int) -> Iterator[Way]:
     """The passes of a roughing cycle from its start, whose levels lie along `axis`, then once along the contour.
 
-    The contour has its allowances on. It may lie on either side of the start, as in a bore. With a depth of 0 there is
-    the way along the contour alone.
+    The contour includes its allowances. It may lie on either side of the start, as in a bore. At a depth of 0 there is
+    only the pass along the contour.
     """
     side = 1 if start[axis] >= contour[0][axis] else -1
     line = [(side * corner[axis], corner[1 - axis]) for corner in contour]
@@ -61,14 +61,14 @@ def passes(start: Place, contour: Sequence[Corner], axis: int, depth: int, back:
 
 
 def along(start: Place, contour: Sequence[Corner]) -> Iterator[Way]:
-    """Once along a contour from a start, and at rapid back to it."""
+    """Once along a contour from a start, and back to the start at rapid."""
     for corner in contour:
         yield Way("rapid" if corner.rapid else "feed", corner.x, corner.z)
     yield Way("rapid", *start)
 
 
 def beside(start: Place, contour: Sequence[Corner], aside: Place, times: int) -> Iterator[Way]:
-    """The cycle that goes along the whole contour so many times, at first `aside` of it and nearer each time."""
+    """The cycle that runs the whole contour a number of times, at first offset by `aside` and nearer each time."""
     for left in range(times - 1, -1, -1):
         share = left / (times - 1) if times > 1 else 0.0
         moved = shifted(contour, (round(aside[0] * share), round(aside[1] * share)))
@@ -76,7 +76,7 @@ def beside(start: Place, contour: Sequence[Corner], aside: Place, times: int) ->
 
 
 def shifted(contour: Sequence[Corner], aside: Place) -> tuple[Corner, ...]:
-    """A contour with its allowances on."""
+    """A contour moved out by its allowances."""
     return tuple(Corner(corner.x + aside[0], corner.z + aside[1], corner.rapid) for corner in contour)
 
 

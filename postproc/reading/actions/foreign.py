@@ -105,7 +105,7 @@ def thread(lathe: Lathe, event: Event) -> None:
 
 
 def drilling(lathe: Lathe, event: Event) -> None:
-    """G83 and the like: to the end of the hole at feed and back; the pecks of it take nothing more."""
+    """G83 and the like: to the end of the hole at feed and back; the pecks remove nothing more."""
     start = lathe.control.place.x, lathe.control.place.z
     x, z = lathe.words.target(lathe.control.place)
     lathe.words.drop()

@@ -24,7 +24,7 @@ LEAST_MEANT = 100
 
 
 def read_settings(lathe: Lathe, block: Pattern) -> Mapping[str, Word]:
-    """The words of a block that only sets values for the calls after it; what they are worth is in force from here."""
+    """The words of a block that only sets values for the calls after it; the values are in force from here."""
     said = {}
     for name, gap in block.gaps.items():
         word = lathe.words.take(gap.address) if name != "g" else None
@@ -262,7 +262,7 @@ def _weigh(call: CycleCall, form: CycleForm, log: Log) -> None:
 
 
 def run_face(lathe: Lathe, form: CycleForm) -> None:
-    """The cycle along the axis: pecks in Z by the word that shifts across the other way round, over diameters in X."""
+    """The cycle along the axis: its peck in Z is the word that is the shift of the cycle across; it shifts along X."""
     words, place, log = lathe.words, lathe.control.place, lathe.log
     if not words.says("Z"):
         log.stop(ProgramCode.CYCLE_WORD_MISSING, "The cycle along Z has no Z, where its floor lies; give it.")

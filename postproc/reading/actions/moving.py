@@ -23,7 +23,7 @@ def cut(lathe: Lathe, event: Event) -> None:
 
 
 def ask_feed_mode(lathe: Lathe) -> None:
-    """Say once that nothing tells how feeds are meant; lathes start with feed per revolution (common practice)."""
+    """Say once that nothing sets the feed mode; lathes start with feed per revolution (common practice)."""
     if not lathe.control.feed.said:
         lathe.control.feed.said = True
         message = (
@@ -90,7 +90,7 @@ def _arc(lathe: Lathe, clockwise: bool) -> None:
 
 
 def home(lathe: Lathe, event: Event) -> None:
-    """G28, G30: at rapid over the place named to the reference point, only along the axes named."""
+    """G28, G30: at rapid through the place named to the reference point, only along the axes named."""
     axes = [axis for axis in "XZ" if lathe.words.says(axis)]
     lathe.words.take("P")
     if not axes:

@@ -1,6 +1,6 @@
 """Roughing and finishing along a contour that the program's own blocks give: G71, G72, G73 and G70 with P and Q.
 
-The blocks from P to Q are run once to learn the contour, and what they move is taken back; then the cycle is cut. The
+The blocks from P to Q are run once to learn the contour, and their moves are undone; then the cycle is cut. The
 finishing runs them for good (common practice: depth and retract in a block before, allowances beside P and Q).
 """
 

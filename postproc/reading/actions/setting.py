@@ -20,7 +20,7 @@ def nothing(lathe: Lathe, event: Event) -> None:
 
 
 def units(lathe: Lathe, event: Event) -> None:
-    """G20, G21: may be said again, not changed."""
+    """G20, G21: may be repeated, not changed."""
     lathe.words.late_units = False
     said: Units = "mm" if event is Act.METRIC else "in"
     if said != lathe.increments.units:
@@ -37,7 +37,7 @@ def distance(lathe: Lathe, event: Event) -> None:
 
 
 def compensation(lathe: Lathe, event: Event) -> None:
-    """G40, G41, G42; whether it matters depends on the tool, so it is told where a tool is judged."""
+    """G40, G41, G42; whether it matters depends on the tool, so it is reported where a tool is judged."""
     lathe.control.compensated = event is Act.COMPENSATED
 
 

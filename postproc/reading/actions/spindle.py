@@ -45,7 +45,7 @@ def gear(lathe: Lathe, event: Event) -> None:
 
 
 def turn_wet(lathe: Lathe, event: Event) -> None:
-    """M13, M14: spindle and coolant in one, on machines that keep to the old code."""
+    """M13, M14: spindle and coolant in one, on machines that keep to the older code."""
     clockwise, says = event is Switch.CLOCKWISE_WET, lathe.dialect.written
     lathe.log.caution(
         ProgramCode.SPINDLE_WITH_COOLANT,
@@ -57,7 +57,7 @@ def turn_wet(lathe: Lathe, event: Event) -> None:
 
 
 def orient(lathe: Lathe, event: Event) -> None:
-    """M19: the spindle stops at an angle, which R or, taken before, S may give."""
+    """M19: the spindle stops at an angle, which R may give, or S, taken before."""
     lathe.words.take("R")
     lathe.control.spindle.clockwise, lathe.control.spindle.told = None, True
 

@@ -7,7 +7,7 @@ from postproc.vocabulary.acts import Switch
 
 
 def call(lathe: Lathe, event: Event) -> None:
-    """M98: into a subprogram of the same file, so many times."""
+    """M98: into a subprogram of the same file, a given number of times."""
     words, course = lathe.words, lathe.course
     found = course.sections.called(words.take("P"), words.take("L"))
     fault = found if isinstance(found, str) else course.endless(found[0])
@@ -18,13 +18,13 @@ def call(lathe: Lathe, event: Event) -> None:
 
 
 def go_back(lathe: Lathe, event: Event) -> None:
-    """M99 of a subprogram: round again, or back to the caller."""
+    """M99 in a subprogram: round again, or back to the caller."""
     _alone(lathe)
     lathe.course.leave()
 
 
 def start_over(lathe: Lathe, event: Event) -> None:
-    """M99 of the main program: from the start for ever."""
+    """M99 in the main program: back to the start, for ever."""
     back = _alone(lathe)
     message = f"{back} in the main program starts it over without end; one pass was followed."
     lathe.log.caution(ProgramCode.ENDLESS, message)
