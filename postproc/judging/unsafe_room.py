@@ -172,7 +172,7 @@ class Room:
             )
 
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
-        """Check jaws and tailstock on either side of the part for tools outside it, the wall across a bore for a bar."""
+        """Check jaws behind and tailstock in front, for tools outside the part; the wall across the bore, for a bar."""
         if insert.side.hollow and insert.where in self._lands:
             self._bar(motion, tool, insert)
         if tool.side != OUTSIDE:
