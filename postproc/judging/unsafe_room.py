@@ -1,7 +1,7 @@
 """Room around the tool: the jaws behind, the tailstock in front, and space for the turret to index."""
 
 from extractor.part import Units
-from extractor.side import OUTSIDE, SIDES
+from extractor.side import SIDES
 from planner.shop import Machine, Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert
@@ -34,7 +34,7 @@ class Room:
         self._far = self._farthest()
         self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
         self._touch = 2 * max(1, bench.increments.count(machine.tolerance))
-        self._struck: set[int] = set()
+        self._told: set[tuple[int, ProgramCode]] = set()
         self._lands = {side: Metal(part_pieces(bench.part, bench.increments, SIDES[side])) for side in bench.metal}
 
     def _farthest(self) -> tuple[int, int]:
@@ -156,13 +156,13 @@ class Room:
         # A plane that the insert may just touch is not on its way.
         edge = insert.left + self._touch
         within = [(x, z) for x, z in ends if z + edge < 0]
-        if not tool.min_bore or not within or motion.station in self._struck:
+        if not tool.min_bore or not within or (motion.station, ProgramCode.BAR_STRIKES) in self._told:
             return
         lowest = max(min(z for _, z in within) + edge, self.bench.increments.count(-self.bench.part.length))
         bore = -self._lands[insert.where].highest(lowest, 0)
         x, least = min(x for x, _ in within), 2 * self.bench.increments.count(tool.min_bore) - bore
         if x < least - self._touch:
-            self._struck.add(motion.station)
+            self._told.add((motion.station, ProgramCode.BAR_STRIKES))
             self.notebook.stop(
                 ProgramCode.BAR_STRIKES,
                 motion.line,
@@ -171,16 +171,38 @@ class Room:
                 f"X{self.notebook.length(least)}.",
             )
 
+    def _behind(self, motion: Motion, insert: Insert) -> None:
+        """A bar that comes out behind a bored part is in the spindle, and beside its bore in the jaws."""
+        back = self.bench.increments.count(-self.bench.part.length)
+        if motion.home or motion.z1 + insert.left >= back - self._near:
+            return
+        bore = -self._lands[insert.where].highest(back, back + 2)
+        across = max([motion.x1, *([motion.x0] if motion.x0_known else [])])
+        code = ProgramCode.INTO_JAWS if across > bore + self._touch else ProgramCode.FAR_PLACE
+        if (motion.station, code) in self._told:
+            return
+        self._told.add((motion.station, code))
+        comes = f"The tool comes to {self.notebook.end(motion)}"
+        if code is ProgramCode.INTO_JAWS:
+            message = (
+                f"{comes}, behind the part and outside its bore, where the jaws and the chuck are; bring it out in "
+            )
+            self.notebook.stop(code, motion.line, f"{message}front of the part.")
+        else:
+            message = f"{comes}, out of the back of the part, and nothing says what stands there; check its Z."
+            self.notebook.caution(code, motion.line, message)
+
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
-        """Check jaws behind and tailstock in front, for tools outside the part; the wall across the bore, for a bar."""
-        if insert.side.hollow and insert.where in self._lands:
-            self._bar(motion, tool, insert)
-        if tool.side != OUTSIDE:
+        """Check jaws behind and tailstock in front; for a bar the wall across the bore and what is behind the part."""
+        if insert.side.hollow:
+            if insert.where in self._lands:
+                self._bar(motion, tool, insert)
+                self._behind(motion, insert)
             return
         machine, count = self.machine, self.bench.increments.count
+        left, right = (insert.left - count(tool.holder_far or 0.0), insert.right) if insert.side.axial else (0, 0)
         if machine.stick_out is not None:
-            aside = insert.left - count(tool.holder_far or 0.0)
-            lowest, came = motion.z1 + aside, motion.z0 + aside
+            lowest, came = motion.z1 + left, motion.z0 + left
             room = count(machine.jaw_gap - machine.stick_out)
             if lowest < room - 1 and (came >= room - 1 or not motion.z0_known):
                 self.notebook.stop(
@@ -190,5 +212,5 @@ class Room:
                     f"Z{self.notebook.length(room)}: stick out {self.notebook.length(room - lowest)} more.",
                 )
         across = count(machine.tailstock)
-        if across and min(motion.x0, motion.x1) < across and max(motion.z0, motion.z1) + insert.right > 0:
+        if across and min(motion.x0, motion.x1) < across and max(motion.z0, motion.z1) + right > 0:
             self._into_tailstock(motion, across)

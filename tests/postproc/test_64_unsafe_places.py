@@ -123,3 +123,31 @@ def test_the_back_of_a_bar_clears_the_wall_across(x, bar, safe):
     found = [f for f in compare_program(part, text, inside).findings if f.code == "bar-strikes"]
     assert [f.line for f in found] == ([] if safe else [10])
     assert all("stay above X12" in f.message for f in found)
+
+
+# The part is 60 long with a bore of 24 right through; a bar may come out behind it by the room of an index, 10 mm.
+@pytest.mark.parametrize(
+    ("moves", "told"),
+    [
+        ("G0 Z-69.\nZ5.\n", []),
+        ("G0 Z-71.\nZ5.\n", [("far-place", 12)]),
+        ("G0 Z-71.\nX200.\n", [("far-place", 12), ("into-jaws", 13)]),
+        ("G0 X200. Z-71.\n", [("into-jaws", 12)]),
+        ("G0 Z5.\nX200.\nZ-71.\n", [("into-jaws", 14)]),
+    ],
+)
+def test_a_bar_that_leaves_the_bore_behind_the_part_is_told(moves, told):
+    part = part_of([(-10, -13, 28, {"where": "inside", "mouth_diameter": 24.0})], bore=24.0, length=60)
+    text = HEAD + "G0 X22. Z5.\nZ-13.\nG1 X28. F.05\nG0 X22.\nZ-12.\n" + moves + TAIL
+    found = compare_program(part, text, shop(tool(corner_radius=0.2, where="inside"), sharp_corner=0.2)).findings
+    assert sorted((f.code, f.line) for f in found if f.code in ("far-place", "into-jaws")) == told
+
+
+@pytest.mark.parametrize(("z", "safe"), [(-15.0, True), (-17.1, False)])
+def test_a_face_insert_keeps_clear_of_the_jaws_as_well(z, safe):
+    """20 stick out, 3 mm of gap before the jaws: Z-17."""
+    part = part_of([(0, -3, 24, {"where": "face", "mouth_diameter": 30.0})])
+    text = HEAD + f"G0 X60. Z5.\nZ{z}\nZ5.\n" + TAIL
+    inserts = tool(corner_radius=0.2, where="face", face_max=90.0)
+    found = compare_program(part, text, shop(inserts, sharp_corner=0.2, stick_out=20.0)).findings
+    assert [f.line for f in found if f.code == "into-jaws"] == ([] if safe else [8])
