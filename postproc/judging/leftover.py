@@ -64,14 +64,17 @@ def turned_lands(
         return
     increments = bench.increments
     whole = Metal(unturned_pieces(part, increments, side))
-    metal = whole.copy()
+    metal, flat = whole.copy(), whole.copy()
     for motion in motions:
         insert = bench.insert(motion)
         if motion.kind == "feed" and insert is not None and insert.side == side:
             bench.cut_into(metal, motion, insert)
+            if motion.x0 == motion.x1 or motion.z0 == motion.z1:
+                bench.cut_into(flat, motion, insert)
     ends = [_ends(one, increments) for one in lands]
     domain = min(end[0] for end in ends), max(end[1] for end in ends)
-    left = Overlay.of(whole.profile(), metal.profile(), *domain)
+    # A slanting stroke to a chamfer goes through the air above a turned land.
+    left = Overlay.of(whole.profile(), flat.profile(), *domain)
     drawn = Overlay.of(drawn_metal(part, increments, side).profile(), metal.profile(), *domain)
     grooves = [_wide(target, drop) for target in targets]
     for one, stretch in zip(lands, ends, strict=True):

@@ -105,6 +105,13 @@ def test_a_groove_in_a_low_land_is_no_cut_of_the_land():
     assert codes(stepped((-28, -31, 30)), Moves().plunge(-31, 30)) == []
 
 
+@pytest.mark.parametrize(("moves", "told"), [("slanting", False), ("straight", True)])
+def test_a_stroke_to_a_chamfer_is_no_cut_of_the_land_above_it(moves, told):
+    """It slants through the air above the turned land; straight in beside the groove it would be a cut."""
+    way = Moves().plunge(-31, 30).rapid(41, -28.5 if told else -29.0).feed(36, -28.5 if told else -31.5).rapid(44)
+    assert ("land-partly-cut" in codes(stepped((-28, -31, 30)), way)) is told
+
+
 def test_a_low_land_cut_too_deep_is_told():
     assert "land-partly-cut" in codes(stepped((-5, -8, 34)), wide_cut(-23, -40, 35.9).plunge(-8, 34))
 
