@@ -241,7 +241,7 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
         words = {State.MISSING: "not cut", State.EXTRA: "not drawn"}
         return words.get(match.state, _largest(match.difference))
     if not groove.side.axial:
-        return _face_difference(match.difference)
+        return _face_difference(match.difference, groove)
     near, far = match.difference["z_near"], match.difference["z_far"]
     floor = match.difference["floor_diameter"]
     if match.state is State.POSITION:
@@ -250,7 +250,9 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
     if match.state is State.WIDTH:
         wall = "at both walls" if abs(abs(near) - abs(far)) < 0.1 * abs(near - far) else ""
         wall = wall or f"at the {'front' if abs(near) > abs(far) else 'chuck'} wall"
-        return f"{length(abs(near - far))} too {'wide' if near > far else 'narrow'} {wall}"
+        wide = _outward(near - far, groove, "width")
+        return f"{length(abs(wide))} too {'wide' if wide > 0 else 'narrow'} {wall}"
+    floor = _outward(floor, groove, "floor_diameter")
     shallow = (floor > 0) is (not groove.side.hollow)
     return (
         f"{length(abs(floor))} too {'shallow' if shallow else 'deep'} on the diameter"
@@ -259,12 +261,23 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
     )
 
 
-def _face_difference(difference: Mapping[str, float]) -> str:
+def _outward(off: float, groove: Groove, name: str) -> float:
+    """A difference from the drawn size; where both limits lie beyond the cut on one side, that from the nearer limit.
+
+    Of a floor drawn 26 and allowed to be 25.99 to 25.995 one of 25.996 is too shallow, though it is less than 26.
+    """
+    low, high = groove.tolerances.get(name, (0.0, 0.0))
+    beyond = off - high if off > high else off - low if off < low else off
+    return off if off * beyond > 0 else beyond
+
+
+def _face_difference(difference: Mapping[str, float], groove: Groove) -> str:
     """What is off in a face groove: its walls are diameters, its floor lies along z."""
     words = []
     for name, wall in (("mouth_diameter", "outer"), ("floor_diameter", "inner")):
         value = difference.get(name, 0.0)
         if value:
+            value = _outward(value, groove, name)
             words.append(f"{wall} wall {length(abs(value))} too {'large' if value > 0 else 'small'} on the diameter")
     floor = difference.get("z_far", 0.0)
     if floor:

@@ -1,5 +1,7 @@
 """What compare prints: rows, words, the closing sentence; and its JSON."""
 
+from dataclasses import replace
+
 import pytest
 from support.forms import form
 from support.moves import Moves, shop, tool
@@ -110,6 +112,26 @@ def test_differences_in_words(state, near, far, floor, words):
         drawing=1, program=CutGroove(z_near=-10.0, z_far=-13.0, floor_diameter=34.0), state=state, difference=difference
     )
     assert difference_in_words(match, PART.grooves[0]) == words
+
+
+@pytest.mark.parametrize(
+    ("state", "far", "floor", "words"),
+    [
+        (State.DEPTH, 0.0, -0.004, "0.001 too shallow on the diameter"),
+        (State.DEPTH, 0.0, -0.012, "0.012 too deep on the diameter"),
+        (State.DEPTH, 0.0, 0.004, "0.004 too shallow on the diameter"),
+        (State.WIDTH, -0.1, 0.0, "0.1 too narrow at the chuck wall"),
+        (State.WIDTH, -0.45, 0.0, "0.45 too wide at the chuck wall"),
+        (State.WIDTH, 0.1, 0.0, "0.1 too narrow at the chuck wall"),
+    ],
+)
+def test_where_both_limits_lie_on_one_side_of_the_drawn_size_the_words_go_by_them(state, far, floor, words):
+    """Floor 34 -0.005/-0.01, width 3 +0.4/+0.2: by hand."""
+    limits = {"floor_diameter": (-0.01, -0.005), "width": (0.2, 0.4)}
+    difference = {"z_near": 0.0, "z_far": far, "floor_diameter": floor}
+    cut = CutGroove(z_near=-10.0, z_far=-13.0 + far, floor_diameter=34.0 + floor)
+    match = Match(drawing=1, program=cut, state=state, difference=difference)
+    assert difference_in_words(match, replace(PART.grooves[0], tolerances=limits)) == words
 
 
 def test_an_inside_floor_is_shallow_the_other_way():
