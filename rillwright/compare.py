@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from rich.text import Text
 
 from extractor.finding import Code
+from extractor.limits import deviations
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE, Side
 from planner.words import spans
@@ -266,7 +267,7 @@ def _outward(off: float, groove: Groove, name: str) -> float:
 
     Of a floor drawn 26 and allowed to be 25.99 to 25.995 one of 25.996 is too shallow, though it is less than 26.
     """
-    low, high = groove.tolerances.get(name, (0.0, 0.0))
+    low, high = deviations(groove).get(name, (0.0, 0.0))
     beyond = off - high if off > high else off - low if off < low else off
     return off if off * beyond > 0 else beyond
 
