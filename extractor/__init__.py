@@ -2,7 +2,7 @@
 
 Hands out `read_drawing`, the values it returns, and `write_overlay`. Words used in this room:
 
-    sheet          all that the DXF holds that matters: segments, circles, dimensions, texts
+    sheet          everything in the DXF that matters: segments, circles, dimensions, texts
     stroke         a segment that may be outline; strokes are noded into a network of nodes and edges
     cluster        what hangs together on the sheet: a view, half a section, a border, a letter
     turning axis   the line about which the part turns; a view is symmetric about it

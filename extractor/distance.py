@@ -1,4 +1,4 @@
-"""Printed distances between places of a part: what says where a groove lies, with or without deviations.
+"""Printed distances between places of a part, which say where a groove lies, with or without deviations.
 
 A distance is positive and measured along the groove's bottom: along z for grooves outside and inside, along the radius
 for a face groove. A size of one groove (width, floor, depth) is no distance; it stands in the groove's `tolerances`.

@@ -44,7 +44,7 @@ logging.getLogger("ezdxf").addHandler(logging.NullHandler())
 def load_sheet(path: Path) -> Sheet:
     """Read a DXF file of any version, text or binary.
 
-    Raises `DrawingError` where there is no such file or it can't be read as a drawing.
+    Raises `DrawingError` if there is no such file or it can't be read as a drawing.
     """
     name = clean(path.name)
     data = _bytes_of(path, name)

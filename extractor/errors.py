@@ -1,12 +1,12 @@
 """The one exception tree of the tool, with the blame in the name.
 
-    RillwrightError            never raised itself
+    RillwrightError            the base, never raised itself
     ├── DrawingError           the drawing can't be read at all (missing, not a DXF, empty)
     ├── SettingsError          the shop file or an option is wrong
     ├── ProgramError           a program can't be read, or a dialect can't say what is planned
     └── InternalFault          we are wrong: a check on our own work failed
 
-Whatever is merely odd about a drawing or a program is a `Finding`, not an exception.
+Anything merely odd about a drawing or a program is a `Finding`, not an exception.
 The message of each is one plain sentence: what is wrong, where, and what to do.
 """
 

@@ -1,7 +1,7 @@
 """Findings: what the reader, the planner or the comparison noticed, each with a code and a place.
 
 A finding says one thing in one sentence. `stop` means that no program may leave the tool,
-`caution` that a person must look, `note` that something was done which is worth knowing.
+`caution` that a person must look, `note` that something was done that is worth knowing.
 Its code is a member of its room's register, `codes.py`, which says what may be done about it.
 """
 
@@ -27,7 +27,7 @@ OPTIONS: dict[Answer, str] = {
 
 
 class Level(StrEnum):
-    """How much a finding weighs."""
+    """How grave a finding is."""
 
     STOP = "stop"
     CAUTION = "caution"
@@ -42,7 +42,7 @@ NOTE = frozenset({Level.NOTE})
 
 @dataclass(frozen=True)
 class Registered:
-    """What a register says of one code: the levels that it is made with, what the user can do, what answers it."""
+    """What a register says of one code: the levels that it may have, what the user can do, what answers it."""
 
     code: str
     levels: frozenset[Level]
@@ -58,7 +58,7 @@ class Registered:
 
 
 class Code(StrEnum):
-    """The code of a finding, which is and compares as its string; the members stand in the `codes.py` of each room."""
+    """The code of a finding, a string that compares as one; the members stand in the `codes.py` of each room."""
 
     _value_: str
     row: Registered
@@ -72,7 +72,7 @@ class Code(StrEnum):
 
     @property
     def levels(self) -> frozenset[Level]:
-        """The levels that it may have; a stop that was accepted is a caution."""
+        """The levels that it may have; an accepted stop becomes a caution."""
         return self.row.levels | CAUTION if self.acceptable else self.row.levels
 
     @property
@@ -129,7 +129,7 @@ class Finding:
 
     @property
     def stops(self) -> bool:
-        """True if no program may be written while this finding stands."""
+        """True if no program may be written because of this finding."""
         return self.level is Level.STOP
 
     @property
@@ -139,7 +139,7 @@ class Finding:
 
 
 def accept(findings: Iterable[Finding], codes: Iterable[str], *, part: bool = True) -> tuple[Finding, ...]:
-    """Turn the stops whose codes the user answers for into cautions; of those that can't be accepted say so.
+    """Turn the stops whose codes the user answers for into cautions; say so of those that can't be accepted.
 
     `part`: whether a part was read. Without one there is nothing to cut that a user could answer for.
     """

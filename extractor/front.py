@@ -1,4 +1,4 @@
-"""Which end of the drawn part is the finished front face, Z0, and what says so: value and words for all rooms."""
+"""Which end of the drawn part is the finished front face, Z0, and what says so: value and wording for all rooms."""
 
 from dataclasses import dataclass
 from typing import Literal
@@ -29,7 +29,7 @@ BY_WORDS: dict[FrontBy, str] = {
 class FrontEnd:
     """The end of the drawn part that is the finished front face, and what says so.
 
-    `by`: words on the sheet, the place where its lengths begin, an option or an answer of the user; else assumed.
+    `by`: words on the sheet, the place where its lengths begin, or the user's option or answer; else assumed.
 
     >>> FrontEnd("left", "words").words
     'the left-hand end as drawn, as words there say'
@@ -40,5 +40,5 @@ class FrontEnd:
 
     @property
     def words(self) -> str:
-        """End and reason as a sentence carries them."""
+        """End and reason, worded for use in a sentence."""
         return f"the {END_WORDS[self.end]} as drawn, {BY_WORDS[self.by]}"

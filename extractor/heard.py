@@ -22,7 +22,7 @@ TELLING: tuple[FrontBy, ...] = ("words", "dimensions")
 
 @dataclass(frozen=True)
 class Heard:
-    """What says of one view which end is the front, where that view lies, and whether the view read begins there."""
+    """What tells of one view which end is the front, where that view lies, and whether the view read begins there."""
 
     by: FrontBy
     at: Point
@@ -30,7 +30,7 @@ class Heard:
 
 
 def agreed(first: LaidView, heard: Iterable[Heard], turn: Callable[[Front], LaidView]) -> LaidView:
-    """The view read as the views say together; `turn` lays it from another end."""
+    """The view, read as all the views together say; `turn` lays it from another end."""
     end, rows = first.front, list(heard)
     if end is None or end.by == "option" or not any(h.by == "words" for h in rows):
         return first

@@ -1,4 +1,4 @@
-"""The value of the ledger of ink, which the record and the overlay carry."""
+"""The ledger of ink as a value, which the record and the overlay carry."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -17,5 +17,5 @@ class InkLedger:
 
     @property
     def total(self) -> float:
-        """All that is drawn."""
+        """Length of all that is drawn."""
         return self.outline + sum(self.explained.values()) + self.unexplained

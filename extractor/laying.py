@@ -1,4 +1,4 @@
-"""One view laid along z: turned to its front face, centred on its halves, recognised."""
+"""One view laid along z: turned to its front face, centred between its halves, recognised."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -66,12 +66,12 @@ class LaidView:
     choice: ChosenViews | None = None
 
     def with_findings(self, *more: Finding) -> "LaidView":
-        """The same with more to say about it."""
+        """The same view with more findings."""
         return replace(self, findings=(*self.findings, *more))
 
 
 def no_view(code: DrawingCode, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> LaidView:
-    """No view, and why."""
+    """A view that could not be laid, with the reason."""
     return LaidView(None, None, (*before, Finding(Level.STOP, code, words, at)))
 
 
@@ -187,14 +187,14 @@ def _numbered(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
 
 
 def numbers_in(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
-    """The numbers that point into a view, in balloons or bare; fewer than two are nobody's list."""
+    """The numbers that point into a view, in balloons or bare; fewer than two are no list."""
     rings = balloons(sheet, view)
     items = rings if len(rings) >= ITEMS else _numbered(sheet, view)
     return items if len(items) >= ITEMS else ()
 
 
 def at_grooves(items: Sequence[LedNumber], folded: Folded, found: Found) -> bool:
-    """True if every number points into a recess of its own: then grooves are numbered, not the parts of an assembly."""
+    """True if every number points into a recess of its own: then it is grooves that are numbered, not parts."""
     met = [_recess_at(b, folded, found) for b in items]
     return None not in met and len(set(met)) == len(met)
 

@@ -1,7 +1,7 @@
 """Lines and arcs that nothing explains and that stand at the part on both sides of its axis: outline left over.
 
-A mark, a letter or a leader stands on one side. What has its mirror image about the axis and begins at the part that
-was read is of a part: a piece behind a missing wall, another part. Lines within the part are told by `recess.ghosts`.
+A mark, a letter or a leader stands on one side. What has a mirror image about the axis and begins at the part that
+was read belongs to a part: a piece behind a missing wall, or another part. Lines within it: see `recess.ghosts`.
 """
 
 from collections.abc import Iterable, Sequence
@@ -44,7 +44,7 @@ def half_way(line: Sequence[Point]) -> Point:
 
 
 def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
-    """A place on the longest of the lines that stand at the part on both sides, None where they are specks at most.
+    """A place on the longest of the lines that stand at the part on both sides, None if they are no more than specks.
 
     `lines` is float (n, 6), ends and middle of each on the sheet.
     """

@@ -1,10 +1,10 @@
 """What is allowed and aimed at for one groove: the only place that turns printed deviations into limits.
 
-Rules. A size has the limits that the drawing gives it: deviations printed beside it, else those of the sheet's class
-for general tolerances, else the shop's own tolerance about nominal. The middle of the limits is aimed at (common
+Rules: a size has the limits that the drawing gives it: deviations printed beside it, else those of the sheet's class
+for general tolerances, else the shop's own tolerance about nominal. The aim is the middle of the limits (common
 practice, no source). ISO 14405-1 (from memory): a linear size has an upper and a lower limit, nominal plus deviation.
 
-A wall that a distance names keeps its place, and what the width may grow goes to the other wall. Where the sheet names
+A wall that a distance names keeps its place, and any growth in width goes to the other wall. Where the sheet names
 neither, a wall that is a shoulder's face as well keeps its place; else the groove grows about its middle. Everything is
 in the frame of the groove's side (`extractor.side`), in drawing units; nothing is rounded here.
 """
@@ -46,12 +46,12 @@ class Limits:
         return min(self.aim - self.low, self.high - self.aim)
 
     def holds(self, value: float, slack: float = EPS) -> bool:
-        """True if the value is allowed, give or take what rounding moves it."""
+        """True if the value is allowed, give or take rounding."""
         return self.low - slack <= value <= self.high + slack
 
     @cached_property
     def inner(self) -> "Limits":
-        """The limits with a share kept free at either end, larger where the drawing gives none: that is for nominal."""
+        """The limits with a share kept free at either end, larger if the drawing gives none, to keep near nominal."""
         share = KEPT_FREE if self.given else KEPT_FOR_NOMINAL
         return replace(
             self, low=self.low + share * (self.aim - self.low), high=self.high - share * (self.high - self.aim)
@@ -67,7 +67,7 @@ class Limits:
 
 
 def overlap(limits: Sequence[Limits]) -> Limits | None:
-    """What all of several limits allow, aimed at its middle; None where they have nothing in common.
+    """What several limits allow in common, aimed at its middle; None if they have nothing in common.
 
     The shop's tolerance counts as limits like the drawing's. The source is the drawing's if any is.
 
@@ -152,7 +152,7 @@ def with_deviations(groove: Groove, found: Mapping[str, Deviation], source: Sour
 
 
 def without_deviations(groove: Groove, names: Iterable[str]) -> Groove:
-    """The groove with some deviations taken out, as its core has other walls than the groove itself."""
+    """The groove without some of its deviations, since its core has different walls from the groove itself."""
     gone = frozenset(names)
     kept = {name: pair for name, pair in groove.tolerances.items() if name not in gone}
     return replace(groove, tolerances=kept, general=groove.general - gone)

@@ -31,8 +31,8 @@ class ReadOptions:
     """What the user answers for before reading: units, front face, view, sheet scale, accepted stops.
 
     `scale` R: the view is drawn R times its true size. `at`: a point on the view meant, in sheet coordinates.
-    `grooved`: wide low lands between higher ones are grooves, not turned journals. `answered`: names of those that an
-    answers file gave, not the call.
+    `grooved`: wide low lands between higher ones are grooves, not turned journals. `answered`: the options that an
+    answers file gave and not the call.
     """
 
     units: Units | None = None
@@ -184,7 +184,7 @@ class LeftToOthers:
 
 @dataclass(frozen=True)
 class MaterialNote:
-    """A material as the sheet names it, in its own words, and where that stands; None where the place is on paper."""
+    """A material as the sheet names it, in its own words, and where it stands; None if that is on paper space."""
 
     text: str
     at: Point | None = None

@@ -1,7 +1,7 @@
-"""Printed distances to the places of walls: every groove where the sheet's distances want it, in the middle of them.
+"""From printed distances to the places of walls: every groove where the sheet's distances want it, mid-tolerance.
 
-Each distance says that two places lie so far apart, give or take. All of one part are met at once by least squares,
-each weighed by how narrow it is, so that a chain, a pitch and a place from the end share what they leave open. What one
+Each distance says that two places lie so far apart, give or take. All of one part are fitted at once by least squares,
+each weighted by how narrow it is, so a chain, a pitch and a place from the end share what they leave open. What one
 distance leaves beside its neighbours is shared by both its ends where both are grooves. A place without deviations
 keeps to its nominal. ISO 129-1 and ISO 14405-2 (from memory): distances of a chain add up, and so do their deviations.
 

@@ -69,7 +69,7 @@ class _Seen:
 
 @dataclass(frozen=True, eq=False)
 class Groundwork:
-    """What all readings of a sheet stand on: its lines with their roles. What one reading works out, the next finds."""
+    """What all readings of a sheet share: its lines with their roles. What one reading works out, the next reuses."""
 
     sheet: Sheet
     roles: Roles

@@ -1,6 +1,6 @@
 """Reading a drawing from end to end: sheet, view, outline, recesses, units, part, dimensions.
 
-`read_drawing` is the door of this room. Whatever is odd becomes a finding; only a file that is no drawing at all
+`read_drawing` is the entry to this room. Anything odd becomes a finding; only a file that is no drawing at all
 raises.
 """
 

@@ -1,4 +1,4 @@
-"""How far arithmetic with floats may be off; nothing that is drawn or meant is as small."""
+"""How far floating-point arithmetic may be off; nothing drawn or intended is that small."""
 
 ROUNDING = 1e-9
 """As a share of the sizes at hand, or in drawing units."""

@@ -1,7 +1,7 @@
 """How readings of one sheet are weighed against one another: the parts of a score, and when one reading leads.
 
-The parts stay apart: no sum hides what speaks for a reading. Two readings are held against one another part by part,
-the firmest first. The first part in which they lie apart by its margin decides, and is the fact that parts them; less
+The parts are kept separate: no sum hides what speaks for a reading. Two readings are compared part by part,
+the firmest first. The first part in which they differ by its margin decides, and is the fact that separates them; less
 than the margin says nothing. If no part decides, neither leads and the user is asked.
 """
 
@@ -65,7 +65,7 @@ Score = Mapping[Aspect, Merit]
 
 @dataclass(frozen=True)
 class Weighed:
-    """One reading that was weighed: a place on its view, its axis, front and scale, and what speaks for it.
+    """One weighed reading: a place on its view, its axis, front and scale, and what speaks for it.
 
     `axis` is a unit vector on the sheet, `set_aside` whether strokes that are likely no outline were left out of it,
     `taken` whether it is the one that was answered with, or stopped at. `scale` is None where no part was read.
@@ -86,7 +86,7 @@ def better_first(score: Score) -> tuple[float, ...]:
 
 
 def decides(one: Score, two: Score) -> tuple[Aspect, float] | None:
-    """The part that parts two readings, and by how much the first leads in it (below 0: trails); None where none does.
+    """The part that separates two readings, and by how much the first leads in it (below 0: trails); None if none does.
 
     >>> agree, odd = ({Aspect.PRINTED: Merit(n, "sizes")} for n in (3.0, 2.0))
     >>> decides(agree, odd) is None

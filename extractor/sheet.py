@@ -1,4 +1,4 @@
-"""What a DXF file holds that matters to a reader of turned parts: segments, dimensions, texts, units.
+"""What matters in a DXF file to a reader of turned parts: segments, dimensions, texts, units.
 
 The one module that opens a DXF fills a `Sheet`; everything behind it works on the arrays here and never
 sees a DXF entity. Coordinates are as drawn, in drawing units.
@@ -135,7 +135,7 @@ class Sheet:
     """Everything of one drawing that the reader uses. `insunits` and `measurement` are the header's codes or None.
 
     `around` holds the texts of layouts around a part in model space: the title block; their places are on paper.
-    A sheet is equal only to itself: what was worked out on it is known by it.
+    A sheet is equal only to itself, so that what was worked out about it can be stored under it.
     """
 
     file: str

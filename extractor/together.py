@@ -1,4 +1,4 @@
-"""Several views of one part read together: what each shows of it, and in what they differ.
+"""Several views of one part read together: what each shows of it, and where they differ.
 
 Views of one part agree in every place of the outside that both show (ISO 5456-2, from memory: each projection shows
 the whole part); a section also answers for the bore. So the outsides are held against one another along the whole
@@ -35,7 +35,7 @@ class Difference:
 
     @property
     def words(self) -> str:
-        """What each of them shows, for a sentence."""
+        """What each of the two shows, worded for a sentence."""
         if self.near == self.far:
             return f"one is {self.one:.6g} long, the other {self.two:.6g}"
         stretch = f"at Z{0.0 - self.near:.4g} to Z{0.0 - self.far:.4g}"
@@ -106,7 +106,7 @@ def _moved(m: Measured, by: float) -> Measured:
 
 
 def best_of(base: Found, ways: Sequence[Found]) -> tuple[int, Difference | None]:
-    """Which of several ways to lay a view is most like another view, and in what they still differ."""
+    """Which of several ways to lay a view is most like another view, and where they still differ."""
     told = [difference(base, way) for way in ways]
     best = int(np.argmin([0.0 if d is None else d.total for d in told]))
     return best, told[best]

@@ -1,6 +1,6 @@
-"""Which of the readings that a sheet allows is answered with: the one that leads the others, or a question.
+"""Which of a sheet's possible readings is the answer: the one that leads the others, or else a question.
 
-Most sheets allow one. Another is made only where evidence that costs nothing leaves one open: a view as likely turned
+Most sheets allow one. Another is made only where cheap evidence leaves one open: a view as likely turned
 about the line across its axis, a reading that ends in a stop while the ink could be turned about another line, an
 outline that may lie on a layer of another name. What the sheet prints then decides, or the user is asked.
 """
@@ -37,7 +37,7 @@ INCURABLE = frozenset(
 
 
 def weigh(given: Given) -> tuple[Whole, tuple[Whole, ...]]:
-    """The reading to answer with, and all that were made, it among them. Raises TooDenseError."""
+    """The reading to answer with, and all that were made, including it. Raises TooDenseError."""
     refused = _nothing_to_read(given)
     if refused is not None:
         return refused, ()

@@ -1,4 +1,4 @@
-"""One whole reading of a sheet: a way to read it, the view laid so, the part at true size, and what speaks for it."""
+"""One whole reading of a sheet: how it is read, the view as laid, the part at true size, and what speaks for it."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -44,7 +44,7 @@ class Given:
 
     @property
     def sheet(self) -> Sheet:
-        """The sheet, dimensions that lay in pieces put together."""
+        """The sheet, with dimensions that lay in pieces put together."""
         return self.groundwork.sheet
 
     @property
@@ -75,7 +75,7 @@ class Whole:
         return replace(self, placed=LaidView(None, None, (finding,)))
 
     def told(self, *more: Finding) -> "Whole":
-        """The same with more to say about it."""
+        """The same reading with more findings."""
         return replace(self, placed=self.placed.with_findings(*more))
 
     @property
@@ -85,7 +85,7 @@ class Whole:
 
     @cached_property
     def made(self) -> tuple[Part | None, UnitsAnswer, tuple[Finding, ...]]:
-        """The part at true size, or None, its units and scale, and all that is to be said of the reading."""
+        """The part at true size, or None, its units and scale, and all findings of the reading."""
         findings = list(self.placed.findings)
         folded, found = self.placed.folded, self.placed.found
         if folded is None or found is None:

@@ -1,4 +1,4 @@
-"""Shared geometry: what finding the view and measuring the part both stand on. It knows nothing of either.
+"""Shared geometry, on which finding the view and measuring the part both rest. It knows nothing of either.
 
     bulge      tangent of a quarter of an arc's angle, positive counter-clockwise, 0 for a straight line
     strokes    straight and arc segments of a sheet as arrays, each with the label of what it was drawn as

@@ -87,7 +87,7 @@ def length(a: Point, b: Point, bulge: float) -> float:
 
 
 def meet_line_arc(a: Point, b: Point, arc: Circular, near: float) -> list[Point]:
-    """Where the line through `a` and `b` meets the full circle of `arc`; one point where it grazes within `near`."""
+    """Where the line through `a` and `b` meets the full circle of `arc`; one point if it grazes it within `near`."""
     span = distance(a, b)
     ux, uy = (b[0] - a[0]) / span, (b[1] - a[1]) / span
     along = (arc.centre[0] - a[0]) * ux + (arc.centre[1] - a[1]) * uy
@@ -102,7 +102,7 @@ def meet_line_arc(a: Point, b: Point, arc: Circular, near: float) -> list[Point]
 
 
 def meet_arcs(one: Circular, two: Circular, near: float) -> list[Point]:
-    """Where two full circles meet; nothing for circles that are the same or share a centre."""
+    """Where two full circles meet; nothing for circles that share a centre or are the same."""
     gap = distance(one.centre, two.centre)
     if gap <= near or gap > one.radius + two.radius + near or gap < abs(one.radius - two.radius) - near:
         return []

@@ -1,4 +1,4 @@
-"""Counting before a blow-up: how many pairs a search among points would find, at least, without finding them."""
+"""A count before a costly search: how many pairs of points it would find, at least, without finding them."""
 
 import numpy as np
 
@@ -12,7 +12,7 @@ MOST_CELLS = 2**31
 
 
 class TooDenseError(Exception):
-    """So much lies on one another that working it out would take minutes."""
+    """So much lies on top of one another that working it out would take minutes."""
 
 
 def cells(points: Floats, size: float) -> tuple[Ints, Ints, Ints]:

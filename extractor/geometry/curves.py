@@ -1,7 +1,7 @@
 """Arcs that were drawn as chords or flattened from splines, made arcs again.
 
-A run of short lines that all turn the same way is an arc if its corners lie on one circle. Corners of a true polygon do
-so too, so plain lines must turn by little at each corner and there must be several; pieces known to come from a curve
+A run of short lines that all turn the same way is an arc if its corners lie on one circle. So do the corners of a true
+polygon, so plain lines must turn little at each corner, and there must be several; pieces known to come from a curve
 need fewer. The circle is the algebraic least-squares one (Kasa 1976).
 """
 

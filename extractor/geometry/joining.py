@@ -1,4 +1,4 @@
-"""Which of many things hang together, told from pairs of them, and which pairs alone hold things together."""
+"""Which of many things are connected, given pairs of them, and which single pairs hold things together."""
 
 from collections.abc import Iterable, Iterator, Sequence
 

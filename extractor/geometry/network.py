@@ -38,7 +38,7 @@ class Strokes:
         return Strokes(self.ends[which], self.bulge[which], self.label[which])
 
     def with_line(self, a: Point, b: Point, label: int) -> "Strokes":
-        """The strokes and one straight one more."""
+        """The strokes and one more, a straight one."""
         return Strokes(
             np.vstack([self.ends, [[*a, *b]]]), np.append(self.bulge, 0.0), np.append(self.label, np.int64(label))
         )
@@ -62,7 +62,7 @@ class Network:
 
     @cached_property
     def places(self) -> list[Point]:
-        """The nodes as plain numbers, which single ones are taken from in far less time."""
+        """The nodes as plain numbers, from which a single one is taken far faster."""
         return [(x, y) for x, y in self.nodes.tolist()]
 
     def point(self, node: int) -> Point:
@@ -88,7 +88,7 @@ class Network:
 
     @property
     def loose(self) -> list[int]:
-        """Nodes that one edge ends on and nothing else."""
+        """Nodes on which a single edge ends, and nothing else."""
         return [n for n, edges in self.around.items() if len(edges) == 1]
 
     @cached_property
@@ -98,7 +98,7 @@ class Network:
         return ends, np.array([e.bulge == 0 for e in self.edges], dtype=bool)
 
     def level_edges(self, axis: int, at: float, fine: float) -> set[int]:
-        """Indices of edges that keep one distance `at` within `fine`: from the axis (1), or along it (0)."""
+        """Indices of edges that stay at one distance `at` within `fine`: from the axis (1), or along it (0)."""
         ends, straight = self._table
         places = np.abs(self.nodes[:, axis]) if axis else self.nodes[:, axis]
         near = (np.abs(places[ends] - at) <= fine).all(axis=1)
@@ -187,6 +187,6 @@ def without_boxes(network: Network, faces: Sequence[Face], aside: Set[int]) -> l
 
 
 def less(faces: Sequence[Face], without: Sequence[Face]) -> list[Face]:
-    """The faces but for some of them, told apart by what they are and not by what they look like."""
+    """The faces without some of them, compared by identity and not by shape."""
     drop = {id(f) for f in without}
     return [f for f in faces if id(f) not in drop]

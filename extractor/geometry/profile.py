@@ -62,7 +62,7 @@ class Piece:
         return circular(self.start, self.end, self.bulge)
 
     def back(self) -> "Piece":
-        """The same piece run the other way."""
+        """The same piece, run the other way."""
         return replace(self, start=self.end, end=self.start, bulge=-self.bulge)
 
 
@@ -82,7 +82,7 @@ def points(profile: Sequence[Piece], step: float = math.pi / 24) -> ProfilePoint
 def joined(profile: Iterable[Piece], fine: float) -> list[Piece]:
     """Join pieces that carry on from one another on one line or circle.
 
-    `fine` is the length below which two places are the same.
+    `fine` is the length below which two places are taken as the same.
     """
     row: list[Piece] = []
     for piece in profile:

@@ -1,1 +1,1 @@
-"""The file: DXF bytes to the strokes, texts and dimensions of a `Sheet`."""
+"""Opening the file: from DXF bytes to the strokes, texts and dimensions of a `Sheet`."""

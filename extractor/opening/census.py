@@ -1,6 +1,6 @@
 """Counts the drawn entities that a DXF text names, so that none is lost in silence on the way to a document.
 
-Rules: a reader library drops or merges entities of a damaged file without a word; a groove less would look right. Only
+Rules: a reader library silently drops or merges entities of a damaged file; a part short of a groove looks right. Only
 plain kinds that draw outlines are counted, over entities and blocks alike.
 """
 

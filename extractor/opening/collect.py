@@ -1,4 +1,4 @@
-"""Sorts what a walk over the sheet hands out: strokes, dimensions, texts, and kinds that no outline can use."""
+"""Sorts what a walk over the sheet yields: strokes, dimensions, texts, and kinds that are of no use to an outline."""
 
 import contextlib
 import math

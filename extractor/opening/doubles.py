@@ -1,7 +1,7 @@
-"""Doubles leave first: ink drawn twice is ink drawn once, and thousands of lines on one another stop every reader.
+"""Doubles go first: ink drawn twice counts once, and thousands of lines on top of one another stop any reader.
 
-A segment drawn again by the same pen on the same layer, either way round, is dropped. Where lines crowd on one carrier
-as no draughtsman draws them, those that lie wholly within another go too. What is seen stays what it was.
+A segment drawn again by the same pen on the same layer, either way round, is dropped. Where lines crowd on one straight
+as no draughtsman draws them, those that lie wholly within another go too. What is seen does not change.
 """
 
 import numpy as np

@@ -55,7 +55,7 @@ def needed(entity: Any, name: str) -> Any:
 
 
 def flat(point: Vec3) -> Point:
-    """The sheet point below a point in space."""
+    """The point on the sheet under a point in space."""
     return float(point.x), float(point.y)
 
 
@@ -78,7 +78,7 @@ TURN_DIGITS = 2e-5
 
 
 def after(start: float, end: float) -> float:
-    """The end parameter above the start by up to one turn; a turn written with few digits is a whole one.
+    """The end parameter, above the start by at most one turn; a turn written with few digits is a whole one.
 
     >>> after(0.0, 6.283186) == after(0.0, 6.28318) == 2 * math.pi
     True

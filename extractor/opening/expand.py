@@ -1,6 +1,6 @@
 """Walks a layout and the blocks it refers to, and hands out each entity with its way to the sheet.
 
-Rules: what is not to be seen or plotted is left out and counted by cause; block references are resolved here and only
+Rules: what is invisible or not plotted is left out and counted by cause; block references are resolved here and only
 here; entities are counted before anything is expanded, so that blocks which multiply each other cost nothing.
 """
 

@@ -1,6 +1,6 @@
 """Tells from a file's bytes why it can't be read as a DXF, in words that say what to do, and mends what is harmless.
 
-Rules: pure bytes in, words out; no file is touched here. Damage that could change a number is never mended: a decimal
+Rules: bytes in, words out; no file is touched here. Damage that could change a number is never mended: a decimal
 comma read as a point's end would turn 2,5 into 2.
 """
 

@@ -1,4 +1,4 @@
-"""Boundaries of hatches as strokes: in sections the outline is sometimes drawn by them alone.
+"""Boundaries of hatches as strokes: in sections they are sometimes all that draws the outline.
 
 Rules: every boundary path is kept, polyline or edge by edge; the pattern inside is not drawn. Arc and ellipse edges are
 held counter-clockwise by the reader library, whatever their direction in the file.

@@ -1,4 +1,4 @@
-"""From strokes to the segment arrays and circles of a sheet; here the chord error is chosen and said."""
+"""From strokes to the segment arrays and circles of a sheet; the chord error is chosen and reported here."""
 
 import math
 from collections import Counter
@@ -103,7 +103,7 @@ def box(stroke: Stroke) -> tuple[float, float, float, float]:
 
 
 def reach(stroke: Stroke) -> float:
-    """Largest coordinate of a stroke, infinite where any is no number."""
+    """Largest coordinate of a stroke, infinite if any is not a number."""
     numbers: list[float] = list(box(stroke))
     if isinstance(stroke, Chain):
         numbers = [c for p in stroke.points for c in p] + list(stroke.bulges)

@@ -1,6 +1,6 @@
-"""Splines: evaluated, told apart into lines, arcs and true curves, and cut into chords.
+"""Splines: evaluated, sorted into lines, arcs and true curves, and cut into chords.
 
-Rules: a spline is its control points at sheet coordinates, since an affine map of them is that of the curve. What is
+Rules: a spline is its control points in sheet coordinates, since an affine map of the points maps the curve. What is
 really a straight line or a circular arc, as a whole or between two knots, becomes one; the rest becomes chords within
 the error asked for.
 """

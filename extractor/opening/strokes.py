@@ -1,6 +1,6 @@
-"""Plane strokes that entities are made of, and their way to straight and arc segments.
+"""Plane strokes that entities are made of, and how they become straight and arc segments.
 
-Rules: everything here is flat and at sheet coordinates already. A conic is the affine image of a circle, so a circle
+Rules: everything here is already flat and in sheet coordinates. A conic is the affine image of a circle, so a circle
 seen through a stretched or tilted block stays exact until it is cut into segments; one that is still a circle becomes
 an arc, one seen edge-on becomes a straight line, the rest chords.
 """
@@ -61,7 +61,7 @@ class Conic:
 
 
 def conic_pieces(conic: Conic, chord_error: float) -> tuple[list[Piece], bool]:
-    """Segments of a conic and whether they are chords instead of exact."""
+    """Segments of a conic, and whether they are chords rather than exact."""
     cross = conic.u[0] * conic.v[1] - conic.u[1] * conic.v[0]
     if conic.radius is not None:
         return list(arc_pieces(conic, 1.0 if cross > 0 else -1.0)), False

@@ -17,7 +17,7 @@ LONGEST = 4000
 
 
 def clean(text: str) -> str:
-    """Printable text: bytes that no encoding claimed are read as Windows-1252, control characters dropped.
+    """Printable text: bytes that fit no encoding are read as Windows-1252, control characters are dropped.
 
     >>> clean("a" + chr(0xDCB0) + "b")
     'a°b'

@@ -1,6 +1,6 @@
 """Gives entities the subclass markers (group 100) that small programs leave out, so that they can be loaded.
 
-Rules: pure bytes in, bytes out. Nothing but markers and an entity's own groups once more is added: every number stays
+Rules: bytes in, bytes out. Only markers are added, and an entity's own groups repeated: every number stays
 as it was. Kinds and markers: DXF reference, R2000 and later.
 """
 
@@ -33,7 +33,7 @@ Pair = tuple[bytes, bytes]
 def remarked(data: bytes) -> tuple[bytes, str]:
     r"""The text with its missing markers, and how many entities needed one ("" for none).
 
-    Windows of an old layout without their own data (group 1001) can't be loaded either; they draw nothing and go.
+    Windows of an old layout without their own data (group 1001) can't be loaded either; they draw nothing, so they go.
 
     >>> remarked(b"0\nSPLINE\n8\n0\n70\n8\n0\nEOF\n")[1]
     'SPLINE without its subclass marker'

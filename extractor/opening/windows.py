@@ -1,7 +1,7 @@
 """What stands on the layouts around a part drawn in model space: dimensions seen through windows, title-block texts.
 
 Rules: a dimension on a layout is brought to model space through the window (VIEWPORT) that holds both its ends; the
-size that it measures is the model's. Windows that look aslant, show nothing or are the sheet itself are none.
+size that it measures is the model's. Windows that look on at a slant, show nothing or are the sheet itself don't count.
 """
 
 import math
@@ -72,7 +72,7 @@ def around(
 ) -> tuple[Around, tuple[Finding, ...]]:
     """Dimensions and texts of the layouts, with a caution where dimensions could not be brought to model space.
 
-    `loose` finds those that were taken to pieces, and gives None where too much lies there to find any.
+    `loose` finds those that were exploded, and gives None where too much lies there to find any.
     """
     found = Around()
     for layout in layouts:

@@ -1,1 +1,1 @@
-"""The part: a folded profile to lands, bores and recesses, each classified and measured."""
+"""The part: from a folded profile to lands, bores and recesses, each classified and measured."""

@@ -40,7 +40,7 @@ class _Measures:
 
 @dataclass(frozen=True)
 class Recesses:
-    """What is to be made of all recesses of a view, by their side; faces have no low lands."""
+    """How all recesses of a view are treated, by their side; faces have no low lands."""
 
     sides: tuple[tuple[Where, Sorted], ...]
     faces: tuple[FaceRecess, ...]

@@ -3,8 +3,8 @@
 Where one is drilled square to the axis, the silhouette dips between its walls. One drilled along the axis, beside it,
 shows in a face as a groove would, but has a centre line of its own (ISO 128-2 line 04, from memory).
 
-At a height R a hole of radius a takes the silhouette down to sqrt(R^2 - (a^2 - z^2)), z from the hole's middle, so it
-is deepest in the middle, by R - sqrt(R^2 - a^2). A recess of just that width and depth is a hole, not a groove.
+At a height R, a hole of radius a lowers the silhouette to sqrt(R^2 - (a^2 - z^2)), z from the hole's middle, so it
+is deepest in the middle, by R - sqrt(R^2 - a^2). A recess of exactly that width and depth is a hole, not a groove.
 """
 
 import math
@@ -40,7 +40,7 @@ def is_cross_hole(m: Measured, fine: float) -> bool:
 
 
 def split_holes(row: Sequence[Measured], fine: float) -> tuple[tuple[Measured, ...], tuple[Measured, ...]]:
-    """The recesses that are none, and the cross holes; what lies within one goes with it."""
+    """The recesses that are not cross holes, and the cross holes; what lies within one goes with it."""
     holes = [m for m in row if is_cross_hole(m, fine)]
     within = [m for m in row if any(h.z_near + fine >= m.z_near and m.z_far >= h.z_far - fine for h in holes)]
     return tuple(m for m in row if m not in within), tuple(holes)

@@ -1,10 +1,10 @@
 """Lines within the outline that the part read does not explain: another outline under it, or another part in it.
 
-Where two outlines lie on one another the outer one of either is read, and the rest is left over as lines in the metal.
+Where two outlines lie on one another, the outer one at each place is read, and the rest is left as lines in the metal.
 Most lines in the metal are explained: an edge right across stands at a corner of the outline; a line along the axis is
 the root of a thread if it is long against its depth under one land (ISO 6410-1, from memory). What is left betrays
 another outline where a floor or a land runs on into the metal, where a line runs along below a groove's floor, or where
-an edge stands across a land that has no corner there. Metal that is hatched round metal on the axis that is not is one
+an edge stands across a land that has no corner there. Hatched metal round unhatched metal on the axis is one
 part round another.
 """
 
@@ -47,7 +47,7 @@ class Seen:
 
     @cached_property
     def covered(self) -> list[tuple[float, float]]:
-        """Stretches along z (low, high) in which lines have their reason in teeth or a hole."""
+        """Stretches along z (low, high) in which teeth or a hole account for lines."""
         teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in self.threads]
         return teeth + [(m.z_far, m.z_near) for m in self.holes]
 
@@ -145,7 +145,7 @@ def _nearest(places: Sequence[float], z: float) -> float:
 
 
 def explained(folded: Folded, seen: Seen) -> set[int]:
-    """Edges of one half that are outline, bore, or have their reason within the metal."""
+    """Edges of one half that are outline or bore, or are otherwise accounted for within the metal."""
     network, near, faces = folded.network, folded.close, list(seen.half.material.faces)
     inner = _inner(folded, faces)
     told = [r for _, r in seen.half.material.inner]

@@ -20,7 +20,7 @@ ONE_HEIGHT = 1e-3
 def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -> bool:
     """True for a valley that is a turned diameter; `m` is as drawn, `scale` the drawn length of one true unit.
 
-    `grooved`: the user, or a size of it as of a groove, wants it taken for one.
+    `grooved`: the user says it is a groove, or it is sized like one.
 
     >>> walls = dict(z_near=-10.0, z_far=-30.0, near_land=20.0, far_land=20.0)
     >>> is_journal(Measured(shape="rectangular", **walls, mouth=20.0, floor=18.0), "mm", 1.0)
@@ -36,5 +36,5 @@ def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -
 
 
 def is_chamber(m: Measured, units: Units, scale: float, grooved: bool = False) -> bool:
-    """True for a wide low land of a bore with grooves in its floor: it is bored, and they are grooved."""
+    """True for a wide low land in a bore with grooves in its floor: it is bored, and they are grooved."""
     return m.inner > 0 and is_journal(m, units, scale, grooved)

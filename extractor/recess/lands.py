@@ -32,7 +32,7 @@ def lands(profile: Profile, found: Sequence[Recess]) -> ProfilePoints:
 
 
 def outermost(found: Sequence[Recess]) -> list[Recess]:
-    """Recesses that lie in no other."""
+    """Recesses that lie within no other."""
     held, reached = set[int](), -1
     for recess in sorted(found, key=lambda r: (r.near.last, -r.far.first)):
         if recess.far.first <= reached:

@@ -1,4 +1,4 @@
-"""Both halves held against each other: a ring groove stands in both, a notch or keyway in one.
+"""Both halves compared: a ring groove stands in both, a notch or keyway in only one.
 
 Where both halves are drawn, a recess is a groove of the part only if the other half shows the same one; its measures
 are then the mean of the two, so an axis drawn a little off centre shifts no diameter.
@@ -156,5 +156,5 @@ def mean(one: Measured, two: Measured) -> Measured:
 
 
 def offset(one: Sequence[tuple[float, float]], two: Sequence[tuple[float, float]]) -> float:
-    """Half the difference of the greatest radii of two halves: how far the axis is off centre."""
+    """Half the difference between the greatest radii of two halves: how far the axis is off centre."""
     return (max(r for _, r in one) - max(r for _, r in two)) / 2

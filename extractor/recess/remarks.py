@@ -101,7 +101,7 @@ def rack(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
 
 
 def lopsided(folded: Folded, apart: float) -> Finding:
-    """Two halves that end at other places."""
+    """Two halves that end at different places."""
     view = folded.view
     spot = view.axis.unfold((view.low + view.high) / 2, 0.0)
     return Finding(
@@ -114,14 +114,14 @@ def lopsided(folded: Folded, apart: float) -> Finding:
 
 
 def unlike_lands(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
-    """Lands that the two halves show at two heights, or with a shoulder at two places; `front` is z of the front."""
+    """Lands at different heights in the two halves, or shoulders at different places; `front` is z of the front."""
     words = _apart(folded, sign, front, "the outside", apart)
     cure = "draw both alike, or accept it if a flat is cut there after turning."
     return Finding(Level.STOP, DrawingCode.LANDS_DISAGREE, f"{words[1]}: {cure}", words[0])
 
 
 def unlike_bores(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
-    """A bore that the two halves in section show unlike."""
+    """A bore that the two halves in section show differently."""
     words = _apart(folded, sign, front, "the bore", apart)
     return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, f"{words[1]}: draw both alike.", words[0])
 
@@ -137,7 +137,7 @@ def _apart(folded: Folded, sign: int, front: float, where: str, apart: Stretch) 
 
 
 def unlike_faces(folded: Folded, sign: int, front: float, one: FaceRecess, two: FaceRecess) -> Finding:
-    """A recess in a face that the other half shows with other sizes; `front` is z of the front face."""
+    """A recess in a face that the other half shows with different sizes; `front` is z of the front face."""
     spot, words = _spot(folded, sign, (one.z_floor, (one.outer + one.inner) / 2))
     here, there = (
         f"{front - f.z_face:.6g} to {front - f.z_floor:.6g} behind the front face, {f.inner:.6g} to {f.outer:.6g} from "
@@ -193,7 +193,7 @@ def _plain(m: Measured) -> str:
 
 
 def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
-    """A recess that either half shows in a shape of its own."""
+    """A recess that the two halves show in different shapes."""
     spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
     return Finding(
         Level.STOP,
@@ -204,7 +204,7 @@ def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding
 
 
 def crossing(folded: Folded, sign: int, front: float, one: Measured, two: Measured) -> Finding:
-    """A recess that the other half shows at another place or with another floor; `front` is z of the front face."""
+    """A recess with a different place or floor in the other half; `front` is z of the front face."""
     spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
     here, there = (
         f"{front - m.z_near:.6g} to {front - m.z_far:.6g} behind the front face, {m.floor:.6g} from the axis"
@@ -219,7 +219,7 @@ def crossing(folded: Folded, sign: int, front: float, one: Measured, two: Measur
 
 
 def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
-    """Like recesses that stand between one another on the two sides."""
+    """Like recesses that alternate on the two sides: a helix."""
     spot, words = _spot(folded, sign, (row[0].z_near, row[0].mouth))
     return Finding(
         Level.CAUTION,
@@ -266,7 +266,7 @@ def face_hole(folded: Folded, sign: int, f: FaceRecess) -> Finding:
 
 
 def slip(folded: Folded, sign: int, at: Point, depth: float) -> Finding:
-    """A dip (z, radius) that is no deeper than the pen errs."""
+    """A dip (z, radius) no deeper than the pen's error."""
     spot, words = _spot(folded, sign, at)
     return Finding(
         Level.CAUTION,

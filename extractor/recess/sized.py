@@ -21,12 +21,12 @@ Wanted = Callable[[Measured], bool]
 
 
 def none_wanted(_: Measured) -> bool:
-    """No low land is wanted as a groove."""
+    """Takes no low land for a groove."""
     return False
 
 
 def all_wanted(_: Measured) -> bool:
-    """Every low land is wanted as a groove."""
+    """Takes every low land for a groove."""
     return True
 
 

@@ -1,6 +1,6 @@
-"""Dips no deeper than the pen errs: a line a hair off, or a wall a hair out of square, is no recess.
+"""Dips no deeper than the pen's error: a line a hair off, or a wall a hair out of square, is no recess.
 
-What tells two halves apart tells a floor from its land: nobody grooves as little as a hand draws wrong.
+The error that tells two halves apart also tells a floor from its land: no groove is as shallow as a drawing slip.
 """
 
 from collections.abc import Sequence
@@ -14,7 +14,7 @@ R = TypeVar("R", Measured, FaceRecess)
 
 
 def without_slips(row: Sequence[R], pen: float) -> tuple[R, ...]:
-    """The recesses that are deeper than the pen errs; all lengths in drawing units."""
+    """The recesses that are deeper than the pen's error; all lengths in drawing units."""
     return tuple(recess for recess in row if _depth(recess) > pen)
 
 

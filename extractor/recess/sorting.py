@@ -1,4 +1,4 @@
-"""What is to be made of the recesses of one side: grooves, low lands that are turned, and what another tool makes.
+"""How the recesses of one side are treated: as grooves, as low lands that are turned, or as left to another tool.
 
 Rules: a recess that holds others is one groove with them, of no plain shape, unless it is a journal: then those in its
 floor stand for themselves. A recess that is not open straight along the tool's way is no groove, nor is one that holds

@@ -52,7 +52,7 @@ class Thread:
 
 
 def split_threads(row: Sequence[Measured], fine: float) -> tuple[tuple[Measured, ...], tuple[Thread, ...]]:
-    """The recesses that are no thread, and the threads."""
+    """The recesses that belong to no thread, and the threads."""
     row = sorted(row, key=lambda m: -m.z_near)
     threads: list[Thread] = []
     kept: list[Measured] = []

@@ -1,4 +1,4 @@
-"""The three looks at a profile: the outside, the bore and the end faces, all by the same search for recesses.
+"""Three views of a profile, outside, bore and end faces, all by the same search for recesses.
 
 The search knows heights over a line that runs from the front back. For the bore the profile is turned inside out, for
 an end face it is tipped over so that depth into the face counts as height; the measures come back in (z, radius) as

@@ -1,1 +1,1 @@
-"""The figures: units, sheet scale, printed sizes, tolerances, and the grooves that they belong to."""
+"""The figures on the sheet: units, scale, printed sizes, tolerances, and the grooves that they belong to."""

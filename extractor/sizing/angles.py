@@ -1,7 +1,7 @@
-"""Angles that dimensions print, held against what they measure: those of the walls of a groove, or of a cone.
+"""Printed angles held against what they measure: those of the walls of a groove, or of a cone.
 
-A dimension of an angle holds two points on each of its legs, or the tip and one on each: the angle between the lines,
-or the other beside it, is what it may say.
+An angular dimension holds two points on each of its legs, or the tip and one on each. It may print the angle between
+the lines, or the other one beside it.
 """
 
 import math
@@ -21,7 +21,7 @@ PEN = 0.02
 
 
 def angle_findings(dimensions: Iterable[Dimension], features: Features) -> Iterator[Finding]:
-    """A stop for each dimension at the view that prints another angle than it measures."""
+    """A stop for each dimension at the view that prints an angle other than the one it measures."""
     for dimension in dimensions:
         said = ANGLE.match(normalised(dimension.text or ""))
         if dimension.kind is not DimensionKind.ANGULAR or said is None or len(dimension.points) < 4:

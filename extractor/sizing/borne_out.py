@@ -1,4 +1,4 @@
-"""What the printed sizes say for a reading: how many it bears out, and how many are nowhere on it."""
+"""What the printed sizes say of a reading: how many agree with it, and how many are nowhere on it."""
 
 from extractor.part import Part
 from extractor.score import Merit
@@ -9,10 +9,10 @@ from extractor.sizing.ties import Features, tie_of
 
 
 def borne_out(sheet: Sheet, part: Part) -> Merit:
-    """Printed sizes that agree with the part, each once, less the printed diameters that it has nowhere.
+    """Count of printed sizes that agree with the part, each once, less the printed diameters that it has nowhere.
 
-    A length or a height agrees if it is measured between two places of the part. One that isn't may be another view's
-    and says nothing; whether it contradicts is told as a stop.
+    A length or a height agrees if it is measured between two places of the part. Any other may belong to another view
+    and says nothing; a contradiction is reported as a stop.
     """
     if part.frame is None:
         return Merit(0.0, "no place on the sheet")

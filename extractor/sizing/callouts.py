@@ -1,8 +1,8 @@
-"""Call-outs of standard grooves held against the groove at their leader: `DIN 509`, `DIN 76`, `DIN 471`, `DIN 472`.
+"""Call-outs of standard grooves, held against the groove at their leader: `DIN 509`, `DIN 76`, `DIN 471`, `DIN 472`.
 
 DIN 471 and 472 name the ring: shaft or bore d1 by thickness s. Source: an open library's data file and an open fastener
 library, which agree on the rows kept here; the width m is s and 0.1 or 0.15 more in all rows of both (H13). DIN 76-1,
-external threads: from memory; the pitch isn't called out, so that of any row may be meant.
+external threads: from memory; the pitch isn't called out, so any row's may be meant.
 """
 
 import re
@@ -58,7 +58,7 @@ class Ring:
 
 
 def called_out(text: str) -> Faults | None:
-    """What holds a groove against a call-out: gives what doesn't fit, in words; None for any other text.
+    """The check of a groove against a call-out, which gives what doesn't fit in words; None for any other text.
 
     >>> called_out("DIN 471 - 50x2") is None, called_out("4 WIDE") is None
     (False, True)

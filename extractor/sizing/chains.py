@@ -92,7 +92,7 @@ def along(dimension: Dimension, part: Part) -> bool:
 
 
 def sum_wrong(chain: PitchChain) -> str:
-    """In words that the sum is not what it should be, "" if it is."""
+    """A sentence fragment saying that the sum is wrong, "" if it is right."""
     n, p = chain.count, chain.pitch.value
     if abs(chain.product - chain.total.value) > 0.5 * 10.0**-chain.total.places + n * _rounding(chain.pitch) + SLACK:
         return f"{n} times {p:g} is {chain.product:g}, not {chain.total.value:g}"
@@ -144,7 +144,7 @@ def _rounding(pitch: PrintedFigure) -> float:
 
 
 def row_of(chain: PitchChain, dimension: Dimension, part: Part, features: Features) -> tuple[list[Groove], int] | None:
-    """The like grooves that a spacing spans and how many are at its places, None where it spans something else."""
+    """The like grooves that a spacing spans, and how many lie at its places; None if it spans something else."""
     start, end = (features.frame.on_part(p)[0] for p in dimension.points[:2])
     for spot in ("z_near", "z_far", "middle"):
         ends = [[g for g in part.grooves if features.near(z, _at(g, spot))] for z in (start, end)]

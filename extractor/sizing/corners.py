@@ -1,7 +1,7 @@
-"""Radius notes at groove corners: `R0.2 MAX` on a leader or for all grooves, whose corners are often drawn sharp.
+"""Radius notes for groove corners, which are often drawn sharp: `R0.2 MAX` on a leader, or for all grooves.
 
 Rules: "MAX" allows anything from a sharp corner to the size named, so it becomes deviations of the drawn corner radius.
-A radius without it that isn't drawn is a caution: sharp corners were read, and the person at the machine must know.
+A radius without "MAX" that isn't drawn is a caution: sharp corners were read, and the person at the machine must know.
 """
 
 import math

@@ -1,4 +1,4 @@
-"""Details drawn larger: held against the view at the ring they are of, and their dimensions heard there.
+"""Details drawn larger: held against the view at the ring that they enlarge, and their dimensions applied there.
 
 Rules: a heading names a detail's letter and scale (`DETAIL Z (5:1)`), the same letter stands at a ring round a place of
 the view (ISO 128-3, from memory). The walls and levels within the ring must be in the detail, that many times as far
@@ -51,7 +51,7 @@ SHORT = 0.05
 
 @dataclass(frozen=True)
 class Detail:
-    """A detail: its heading, how many times the view it is drawn, and the ring on the view that it is of."""
+    """A detail: its heading, how many times larger than the view it is drawn, and the ring on the view it enlarges."""
 
     heading: Text
     letter: str
@@ -60,7 +60,7 @@ class Detail:
 
     @property
     def reach(self) -> float:
-        """How far from the heading what belongs to the detail lies, at most."""
+        """The farthest that anything belonging to the detail lies from the heading."""
         return REACH * self.times * self.ring.radius
 
 

@@ -1,4 +1,4 @@
-"""Ties the sheet's dimensions to the grooves they measure: tolerances and distances in, contradictions out.
+"""Ties the sheet's dimensions to the grooves they measure: tolerances and distances go in, contradictions come out.
 
 Rules: what dimensions say comes first, then radius notes at corners, then what like grooves share. General tolerances
 fill in last, marked: first the sizes that are printed, then those that nothing else settles. They limit the place of

@@ -1,6 +1,6 @@
-"""Is the right outline read? The diameters that the sheet prints held against those of the part.
+"""Was the right outline read? The printed diameters held against those of the part.
 
-Rules: a part wider than every printed diameter, of whose own diameter nothing on the sheet speaks, and which has the
+Rules: a part wider than every printed diameter, whose own diameter nothing on the sheet mentions, and which has the
 largest printed diameter nowhere, is most likely not the part that is dimensioned. Where a dimension measures that
 diameter, or several are printed and none is on the part, it is a stop; a leader or a bare text may name a hole, so one
 alone is a caution. Where no printed diameter is on the part, but one is its length or the thickness of its wall, the
@@ -28,7 +28,7 @@ LONGEST = 40
 
 
 def doubt(sheet: Sheet, part: Part) -> Finding | None:
-    """A stop or a caution where what is printed belongs to another outline than the one read, else None."""
+    """A stop or a caution if what is printed belongs to an outline other than the one read, else None."""
     scale = part.frame.scale if part.frame is not None else 1.0
     diameters = [*_dimensioned(sheet, scale), *_named(sheet)]
     if not diameters:

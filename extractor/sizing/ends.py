@@ -1,4 +1,4 @@
-"""Both ends of a laid part, and what may say which of them is the finished front face.
+"""Both ends of a laid part, and the evidence for which of them is the finished front face.
 
 Rules: z is 0 at the end taken for the front and negative toward the other, in drawn lengths. Nothing here decides; a
 `EndMark` is one piece of evidence with its place, for the end taken or against it.
@@ -13,7 +13,7 @@ from extractor.part import Frame
 
 @dataclass(frozen=True, kw_only=True)
 class Ends:
-    """A laid part as far as its ends go: its frame as drawn (scale 1), its length, its greatest radius.
+    """What matters of a laid part for its ends: its frame as drawn (scale 1), its length, its greatest radius.
 
     `walls`: z of the walls of its grooves, for lengths that say where a groove lies.
     """
@@ -44,7 +44,7 @@ class EndMark:
     """One piece of evidence: `taken` if it says that the end taken is the front, else the other end.
 
     `words` is what the sheet says, `spot` the end it points to, `at` where it stands on the sheet. `sure` is false for
-    words that a front may bear, and an end that is only done already as well.
+    words that may stand at a front, but also at an end that is merely finished already.
     """
 
     taken: bool

@@ -1,7 +1,7 @@
 """Which end of the drawn part is the finished front face: words, lengths and the user's own answer weighed.
 
 Rules: words turn the reading, lengths alone never do. Words that disagree with one another or with all lengths are a
-stop that only `--front` answers; where `--front` is given it rules, and words against it are a caution.
+stop that only `--front` answers; if `--front` is given it decides, and words against it are a caution.
 
     words      lengths begin    read as         by            finding
     -          nowhere, both    end taken       assumed       -
@@ -11,8 +11,8 @@ stop that only `--front` answers; where `--front` is given it rules, and words a
     one end    all against      end taken       words         stop front-conflict
     both ends  any              end taken       assumed       stop front-conflict
 
-Words for a finished face are no answer: that end may be Z0, or the one that is done and held now. At the end taken they
-change nothing; at the other alone they stop.
+Words for a finished face are no answer: that end may be Z0, or the end already done and now held. At the end taken they
+change nothing; if only at the other, they are a stop.
 """
 
 from collections.abc import Sequence
@@ -35,7 +35,7 @@ class FrontAnswer:
 
 
 def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: FrontBy | None) -> FrontAnswer:
-    """Weigh all evidence; `given` is how the user told the end taken, None where they did not."""
+    """Weigh all evidence; `given` is how the user named the end taken, None if they did not."""
     finished, marks = [m for m in marks if not m.sure], [m for m in marks if m.sure]
     against = [m for m in marks if not m.taken]
     if given is not None:

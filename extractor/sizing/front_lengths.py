@@ -2,7 +2,7 @@
 
 Rules: a length counts that has one end on an end face and the other somewhere along the part. The overall length, a
 groove's width, a chain's inner links begin nowhere. One length that reaches no groove is a shoulder's or a bore's and
-too little to go by. Running dimensions drawn as bare figures count where each stands as far from its nought as it says.
+too little to go by. Running dimensions drawn as bare figures count if each stands as far from its zero as it says.
 """
 
 import math
@@ -37,7 +37,7 @@ LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED, DimensionKind.ORDINATE)
 
 @dataclass(frozen=True, kw_only=True)
 class Begins:
-    """Where the lengths are that begin at the end taken and at the other; `placed`: how many of each reach a groove."""
+    """Where lengths stand that begin at the end taken, and at the other; `placed`: how many of each reach a groove."""
 
     taken: tuple[Point, ...]
     other: tuple[Point, ...]

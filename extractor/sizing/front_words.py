@@ -82,7 +82,7 @@ PLAINLY = 3.0
 
 
 def meaning(words: str, *, led: bool) -> Meaning | None:
-    """What a text says of the end that it is at, `led` there by a leader or standing beside it.
+    """What a text says of the end where it is, `led` there by a leader or standing beside it.
 
     >>> meaning("FRONT FACE", led=True), meaning("CLAMP HERE", led=True), meaning("FRONT VIEW", led=False)
     ('front', 'chuck', None)
@@ -100,7 +100,7 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
 
 
 def may_tell(words: str) -> bool:
-    """True for a text that may say which end is the front; the figures in a nought's row are wanted with it."""
+    """True for a text that may say which end is the front, and for the figures in the row of a zero."""
     return FIGURE.fullmatch(words) is not None or meaning(words, led=True) is not None
 
 

@@ -46,7 +46,7 @@ WORD_CLASSES = {
 
 
 def general_class(notes: Iterable[str]) -> str | None:
-    """The tolerance class (f, m, c or v) that the sheet's notes call up, None where none or more than one is named.
+    """The tolerance class (f, m, c or v) that the sheet's notes call up, None if they name none or more than one.
 
     >>> general_class(["General tolerances ISO 2768-mK"]), general_class(["ISO 2768-m", "ISO 2768-f"])
     ('m', None)

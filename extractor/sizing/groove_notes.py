@@ -1,7 +1,7 @@
 """What a note at a groove says: `4 WIDE x 2 DEEP`, `4x2`, `3 WIDE Ø34`, `12 GROOVES 3 WIDE EQUALLY SPACED`, `DIN 509`.
 
-Rules: a note is taken apart whole or not at all; one odd word and it is no groove's. `4x2` is width by radial depth
-(common practice, no source), but may as well count four of 2, so every reading that the words allow is kept, the
+Rules: a note is parsed whole or not at all; one odd word and it is no groove note. `4x2` is width by radial depth
+(common practice, no source), but may also mean four of 2, so every reading that the words allow is kept, the
 likelier one first; the drawing shows which holds. DIN 509 call-outs: form, then radius by depth, as two published
 extracts have it.
 """
@@ -114,7 +114,7 @@ def undercut_of(text: str) -> Undercut | None:
 
 
 def groove_note(text: str, field: str = "width") -> GrooveNote | None:
-    """Take a note at a groove apart, None where it is none; `field` is what a counted bare size may be.
+    """Parse a note at a groove, None if it isn't one; `field` is what a counted bare size may be.
 
     >>> [m.sizes[0][0] for m in groove_note("4 WIDE x 2 DEEP").meanings], groove_note("M20x1.5")
     (['width'], None)

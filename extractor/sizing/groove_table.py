@@ -1,8 +1,8 @@
-"""A table of grooves, whose rows are numbered as balloons at the grooves are: its sizes held against those drawn.
+"""A table of grooves, its rows numbered like the balloons at the grooves: its sizes held against those drawn.
 
 Rules: a row of headings names at least two of width, depth, floor diameter and distance, beside the numbers; under it
 (or over it) stands a row for each number. A distance may be that to the near wall, the middle or the far wall, but the
-same one in every row. What can't be tied to a groove or read as a bare size is said, not held.
+same one in every row. What can't be tied to a groove or read as a bare size is reported, not checked.
 """
 
 import re
@@ -55,7 +55,7 @@ class Row:
 
 
 def table_findings(sheet: Sheet, part: Part, numbers: Sequence[LedNumber]) -> Iterator[Finding]:
-    """What a table of grooves contradicts, and what of it was not held; `numbers` are those at the grooves."""
+    """What a table of grooves contradicts, and what in it was not checked; `numbers` are those at the grooves."""
     rows = _table(sheet)
     if not rows and not numbers:
         return

@@ -1,7 +1,7 @@
 """The places of a part that dimensions run between: its ends, the walls and middles of its grooves, other corners.
 
 Rules: a wall or the middle of a groove is known by name, and so are the ends and the axis. Any other corner is turned
-elsewhere than in the groove: it is taken to lie at its nominal, so that a distance from it says as much of the groove
+in another operation: it is taken to lie at its nominal, so that a distance from it says as much of the groove
 as one from the front face. Where several lie at one place, the one beside which the dimension ends is meant.
 """
 

@@ -1,4 +1,4 @@
-"""Like grooves of which one carries the tolerance: drafters dimension one of five.
+"""Like grooves of which only one carries the tolerance: drafters dimension one of five.
 
 Rules: grooves are alike on one side, in one form, of one drawn width and floor. The deviations of a size go over to
 the like grooves that no dimension gives that size; one that has a size of its own keeps it. Two different tolerances
@@ -37,7 +37,7 @@ def alike(one: Groove, two: Groove) -> bool:
 def carry(
     grooves: Sequence[Groove], tolerances: dict[int, dict[str, Deviation]], sized: Mapping[int, set[str]]
 ) -> Iterable[Finding]:
-    """Give like grooves the deviations that one of them prints, in `tolerances`; what was done, in words.
+    """Give like grooves the deviations printed at one of them, in `tolerances`; returns what was done, in words.
 
     `sized` has the fields that dimensions give each groove, with deviations or without.
     """

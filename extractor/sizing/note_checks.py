@@ -1,8 +1,8 @@
 """Notes at grooves held against the grooves that they are tied to: by a leader's tip, else by where they stand.
 
-Rules: a note that can be read so that it fits what is drawn says no more. One that fits in no reading is a stop with
+Rules: a note with a reading that fits what is drawn raises nothing. One that fits in no reading is a stop with
 both figures, and so is a count that no set of like grooves has. Depth is radial, below either land. Widths are held for
-grooves with straight walls alone: at others nobody can tell where the width is taken.
+grooves with straight walls only: at others nobody can tell where the width is taken.
 """
 
 from collections.abc import Iterator
@@ -91,7 +91,7 @@ def _over(note: PointedNote, part: Part) -> bool:
 
 
 def hold(note: GrooveNote, groove: Groove, part: Part) -> tuple[str, ...]:
-    """What of a note doesn't fit a groove, in words; empty where one of its readings fits."""
+    """What in a note doesn't fit a groove, in words; empty if one of its readings fits."""
     tried = [faults_of(meaning, groove, part) for meaning in note.meanings]
     turned = next((m for m in note.meanings if _reversed(m) and not faults_of(_reversed(m) or m, groove, part)), None)
     # `2x4` is no count of two where two grooves happen to be 4 wide and 2 deep: it is written as width by depth is.
@@ -113,7 +113,7 @@ def _reversed(meaning: Meaning) -> Meaning | None:
 
 
 def faults_of(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
-    """What of one reading doesn't fit a groove."""
+    """What in one reading doesn't fit a groove."""
     found = []
     for name, figure in meaning.sizes:
         drawn = _drawn(name, groove)

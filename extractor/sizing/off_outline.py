@@ -1,4 +1,4 @@
-"""Sizes that measure the part from a point off the outline that was read: a line of it is missing, or was read as none.
+"""Sizes that measure the part from a point off the outline read: a line of it is missing, or wasn't taken as outline.
 
 Rules: an end of a length beyond the part's end stops, if its other end is a place of the part and neither lies far out
 as another view's would. So does an end within the part where the outline has no corner and no line ends. A diameter

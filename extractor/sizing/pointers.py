@@ -1,7 +1,7 @@
-"""What the notes of a sheet point to: a text with the tip of its leader, be that an entity or drawn as loose lines.
+"""What the notes of a sheet point to: a text with the tip of its leader, whether an entity or loose lines.
 
 Rules: a leader of loose lines begins at its text with an end that hangs free, runs through three straight strokes at
-most, and ends in the air, on a line or in an arrow head. A text without one points to nothing; where it stands tells.
+most, and ends in the air, on a line or in an arrow head. A text without one points to nothing; only its place counts.
 """
 
 import math
@@ -67,7 +67,7 @@ class LedNumber:
 
 
 def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[PointedNote, ...]:
-    """The notes of a sheet whose words are `wanted`: one for each leader of a text, and the texts without one."""
+    """The notes of a sheet whose words are `wanted`: one for each leader of a text, and those without a leader."""
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
     texts = [_with_count(t, sheet.texts) for t in sheet.texts if wanted(t.text)]
     own = [(t, [d for d in leaders if _belongs(d, t)]) for t in texts]
@@ -135,7 +135,7 @@ def _of_leader(leader: Dimension) -> PointedNote:
 
 
 def box_of(text: Text) -> shapely.Polygon:
-    """The area a text takes up, about: from its first line's begin, half a height below and one and a half above."""
+    """Roughly the area of a text: from the start of its first line, half a height below and one and a half above."""
     lines = text.text.split("\n")
     width, height = LETTER * text.height * max(map(len, lines)), text.height
     low = -(len(lines) - 1) * LINE * height - (0.2 if len(lines) == 1 else 1.2) * height

@@ -1,4 +1,4 @@
-r"""What a dimension prints, taken apart: sign, count, size, deviations, tolerance class, unit.
+r"""What a dimension prints, parsed: sign, count, size, deviations, tolerance class, unit.
 
 Rules: nothing is guessed. A text that doesn't parse has no size and no deviations; sizes that could be meant (as in
 `3 x 2`) are all kept, so that a contradiction is only called where none of them fits. Grammar (ISO 129-1, common
@@ -75,12 +75,12 @@ class Printed:
     unread: bool = False
 
     def rounded(self, size: float) -> float:
-        """Half of the last printed digit as a share of a size, a five either way; none of a measured one."""
+        """Half of the last printed digit as a share of a size, as a five may round either way; 0 for a measured one."""
         return 0.0 if self.measured or size <= 0 else 0.5 * 10.0**-self.decimals / size + DUST
 
 
 def normalised(text: str) -> str:
-    """One line, decimal points, one kind of minus and of plus-minus.
+    """The text on one line, with decimal points and one kind of minus and plus-minus.
 
     >>> normalised("40,5 +/- 0,1")
     '40.5 ± 0.1'
@@ -91,7 +91,7 @@ def normalised(text: str) -> str:
 
 
 def parse(text: str | None) -> Printed:
-    """Take a dimension text apart; None is the measured size.
+    """Parse a dimension text; None stands for the measured size.
 
     >>> p = parse("4x Ø36 -0.05/-0.15")
     >>> (p.size, p.sign, p.count, p.deviations)

@@ -1,8 +1,8 @@
-"""Running dimensions that an export took to pieces: a row of bare figures, each at the end of its extension line.
+"""Running dimensions that an export exploded: a row of bare figures, each at the end of its extension line.
 
-Rules: a row begins with a nought. Every figure stands as the nought does to its own line, and the line begins at what
+Rules: a row begins with a zero. Every figure stands to its own line as the zero does, and the line begins at what
 is measured; so a figure can be held against the drawing to the last digit. A row counts if most of its figures say how
-far their lines lie from the nought's (ISO 129-1, running dimensioning, from memory).
+far their lines lie from the zero's (ISO 129-1, running dimensioning, from memory).
 """
 
 import math
@@ -37,7 +37,7 @@ class Foot(NamedTuple):
 
 
 def running_sizes(sheet: Sheet, part: Part) -> tuple[Dimension, ...]:
-    """The figures of every row along the axis as ordinate dimensions from the nought's line."""
+    """The figures of every row along the axis as ordinate dimensions from the line of the zero."""
     frame = part.frame
     figures = [t for t in sheet.texts if t.height > 0 and FIGURE.fullmatch(t.text)]
     noughts = [t for t in figures if ZERO.fullmatch(t.text)]

@@ -2,7 +2,7 @@
 
 Rules: the drawn geometry is the nominal; a dimension adds deviations or, where it prints another number, a stop. It
 speaks for the groove it measures, for others only where its text counts them. Deviations of a distance stay those of
-the distance. A size in brackets is for information and gives nothing. A tolerance that comes to nothing is a caution.
+the distance. A size in brackets is for information and gives nothing. A tolerance that applies to nothing is a caution.
 """
 
 from collections.abc import Iterable
@@ -52,7 +52,7 @@ class SaidSoFar:
         self.findings: list[Finding] = []
 
     def dimensions(self, dimensions: Iterable[Dimension], texts: Iterable[Text]) -> None:
-        """Hear all dimensions and bare texts: those with a count after the others, those that fit several last."""
+        """Take in all dimensions and bare texts: those with a count after the others, those that fit several last."""
         ties = [(one, tie) for one in dimensions if (tie := tie_of(one, self.features)) is not None]
         ties += [found for text in texts if (found := self._bare(text)) is not None]
         read = [(dimension, parse(dimension.text), tie) for dimension, tie in ties]
@@ -120,7 +120,7 @@ class SaidSoFar:
         return printed.reference
 
     def keep(self, number: int, field: str, given: Deviation | None, *, general: bool = False) -> None:
-        """A size of a groove with its deviations, None for a size without; what was kept first stays."""
+        """Keep a size of a groove with its deviations, None for a size without; what was kept first stays."""
         self.sized.setdefault(number, set()).add(field)
         if given is not None and field not in self.given.setdefault(number, {}):
             self.given[number][field] = given

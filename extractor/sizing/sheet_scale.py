@@ -37,7 +37,7 @@ OTHER_UNIT = (INCH, 1 / INCH)
 
 
 def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) -> tuple[float, tuple[Finding, ...]]:
-    """Drawn length of one printed unit, with a stop where it is not 1."""
+    """Drawn length of one printed unit, with a stop if it is not 1."""
     ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(d, diameter)]
     findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
     true = sum(1 for r in ratios if _like(r, 1.0))

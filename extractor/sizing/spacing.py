@@ -2,7 +2,7 @@
 
 Rules: deviations are of the distance as printed, whichever way z runs. `3x 7` names three spacings of 7: over one of
 them, with the others found beside it, or over all three. Its deviations hold for each spacing, so they add up along
-the row (ISO 129-1 for `n x`, from memory; that they add up is common practice, no source). A corner turned elsewhere
+the row (ISO 129-1 for `n x`, from memory; that they add up is common practice, no source). A corner turned separately
 is taken to lie at its nominal: a distance from a shoulder becomes one from the front face with the same spread.
 """
 

@@ -73,7 +73,7 @@ class Features:
         return [(z, r) for z, r in corners if any(low < z < high for low, high in spans)]
 
     def near(self, a: float, b: float) -> bool:
-        """True if two places along or across the axis are one."""
+        """True if two places along or across the axis are the same."""
         return abs(a - b) <= self.snap
 
     def in_view(self, z: float, r: float) -> bool:
@@ -224,7 +224,7 @@ def _at_tip(z: float, r: float, features: Features) -> Tie | None:
 
 
 def tie_by_value(diameter: float, features: Features) -> Tie | None:
-    """A diameter dimension elsewhere (an end view): tied where one kind of feature has just this diameter."""
+    """A diameter dimension elsewhere (an end view): tied if only one kind of feature has this diameter."""
     slack = BY_VALUE * diameter
     found = _of_diameter(features, diameter, slack)
     lands = any(abs(2 * r - diameter) <= slack for _, r in features.part.lands)

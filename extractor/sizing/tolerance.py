@@ -2,7 +2,7 @@
 
 Rules: deviations written in the text beat the dimension variables, and those beat a tolerance class. Sizes and
 deviations are brought to the true units of the part here, also where a text is in the other unit. A class without a
-seen table gives no deviations and a caution, never a guess; nor do deviations that stand by another size of the text.
+known table gives no deviations and a caution, never a guess; so do deviations beside another size in the text.
 """
 
 from dataclasses import dataclass
@@ -59,7 +59,7 @@ def unit_factor(printed: Printed, dimension: Dimension, true: float) -> float:
 
 
 def true_print(dimension: Dimension) -> float:
-    """The measured size as it is printed."""
+    """The measured size as the dimension prints it."""
     return dimension.measured * dimension.factor
 
 
@@ -79,7 +79,7 @@ def agrees(printed: Printed, true: float, factor: float, units: Units, scale: fl
 
 
 def is_print(size: float, places: int, true: float, factor: float, units: Units, scale: float) -> bool:
-    """True if a size printed with so many places is the true one, off by half of the last at most."""
+    """True if a size printed to so many places is the true one, within half of the last place."""
     rounding = min(0.5 * 10.0**-places * factor, COARSEST_ROUNDING[units])
     return abs(size * factor - true) <= max(rounding, FILE_ROUNDING / scale) + DUST * max(1.0, true)
 
@@ -137,7 +137,7 @@ def _class_unknown(name: str, nominal: float, dimension: Dimension) -> Finding:
 
 
 def unread(dimension: Dimension) -> Finding:
-    """The caution for what looks like a tolerance and was given to nothing."""
+    """The caution for something that looks like a tolerance and was applied to nothing."""
     words = f'"{dimension.text}" looks like a size with a tolerance that is not read here: read it yourself.'
     return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, " ".join(words.split()), at=dimension.points[0])
 

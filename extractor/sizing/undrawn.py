@@ -1,7 +1,7 @@
-"""Grooves that a spacing counts and that are not drawn: of `5x 8 (=40)` the first and the last are often drawn alone.
+"""Grooves that a spacing counts but that are not drawn: of `5x 8 (=40)` often only the first and the last are drawn.
 
-Rules: they are made only where nothing speaks against them. The sum is that of the spacings, the drawn distance is the
-sum, just the first and the last of the row are drawn, alike, plain, on one land, and nothing else is drawn between
+Rules: they are added only if nothing speaks against them. The sum is that of the spacings, the drawn distance is the
+sum, only the first and the last of the row are drawn, alike, plain, on one land, and nothing else is drawn between
 them. Each gets a caution; whatever differs is left to `chains`, which stops.
 
 Source: ISO 129-1 as course pages quote it: first to last reads n x p (= n*p).

@@ -39,7 +39,7 @@ LARGE, SMALL = ((8.0, 0.5), (12.0, 1.1), (24.0, 0.4)), ((4.0, 0.5), (1.6, 1.5))
 
 @dataclass(frozen=True)
 class Vote:
-    """One piece of evidence: for which unit, how heavy, written by somebody or only likely, and its words."""
+    """One piece of evidence: for which unit, its weight, whether somebody wrote it or it is only likely, its words."""
 
     units: Units
     weight: float
@@ -176,7 +176,7 @@ def is_ratio(value: float, ratio: float, off: float = 0.0) -> bool:
 
 
 def size_votes(diameter: float) -> Iterable[Vote]:
-    """What the drawn diameter makes likely on a small lathe."""
+    """Which unit the drawn diameter makes likely on a small lathe."""
     across = f"the part is {diameter:.4g} across"
     if large := sum(weight for least, weight in LARGE if diameter > least):
         yield Vote("mm", large, False, across)

@@ -1,4 +1,4 @@
-"""Millimetres or inches, and at which scale: everything on the sheet that speaks of it is weighed together.
+"""Millimetres or inches, and at which scale: all the evidence on the sheet is weighed together.
 
 Rules: what the user says settles it. An outright statement with nothing against it is enough; one against the balance,
 or a lead too small, is a conflict; nothing but likelihood is no answer. The weights: `extractor.sizing.unit_evidence`.

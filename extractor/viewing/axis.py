@@ -1,4 +1,4 @@
-"""Turning axes: the lines about which a view may be symmetric, and folding about them.
+"""Turning axes: the lines about which a view may be symmetric, and how to fold about them.
 
 Candidates come from centre lines (told by their pen; a layer name is only weak evidence) and from symmetry. A centre
 line may be one piece or many, stick out at either end or only beyond one face, and not every centre line is the axis of
@@ -61,7 +61,7 @@ class Axis:
         return math.asin(min(1.0, abs(cross)))
 
     def drawn_within(self, low: float, high: float) -> float:
-        """How much of the stretch low..high the drawn line covers, as a share."""
+        """The share of the stretch low..high that the drawn line covers."""
         covered = sum(max(0.0, min(b, high) - max(a, low)) for a, b in self.drawn)
         return covered / (high - low) if high > low else 0.0
 

@@ -1,8 +1,8 @@
 """Bores that the lines of a view close off: which faces about the axis are empty.
 
-A face on the axis is part of a bore if nothing but the end face of the part bounds it outside, and it hangs together
+A face on the axis is part of a bore if nothing but the end face of the part bounds it outside, and it is connected
 with one that opens in an end face. In a plain side view a thread's second line looks just like that, so it counts as a
-bore only where something says section: hatching above it, steps of the outside that no edge line carries down to it,
+bore only where something shows a section: hatching above it, steps of the outside that no edge line carries down to it,
 or steps of its own.
 """
 
@@ -33,7 +33,7 @@ def bored(
 ) -> Bored:
     """The faces of one half that are bores.
 
-    `hidden` are the labels of hidden lines, which say bore by themselves; `hatched` what is hatched, laid along z.
+    `hidden` are the labels of hidden lines, which by themselves mean a bore; `hatched` what is hatched, laid along z.
     """
     floor = network.level_edges(1, 0.0, fine)
     outer = rim(list(faces)) - floor

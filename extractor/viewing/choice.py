@@ -1,4 +1,4 @@
-"""Choice of the view that is read: one that shows a turned part, the one pointed to, or a stop that says why not.
+"""Choice of the view to read: the one that shows a turned part, the one pointed to, or a stop that says why none.
 
 Where one view could be turned about either of two lines, the choice hands out both: whole readings are weighed then.
 """
@@ -96,7 +96,7 @@ class ChosenViews:
 
     `beside` are views that were not chosen and may show the same part; `others` are chosen ones about the line across
     their axis, the likeliest first, and `torn` is true if nothing on the sheet says which of the two lines is meant.
-    `passed` are views that were led by those chosen.
+    `passed` are views passed over, since the chosen ones lead.
     """
 
     candidates: tuple[Candidate, ...]
@@ -190,7 +190,7 @@ def _pointed_to(candidates: Sequence[Candidate], at: Point) -> list[Candidate]:
 
 
 def pointer(view: View, others: Sequence[View]) -> Point:
-    """A place that `--at` takes for this view and for none of the others."""
+    """A place by which `--at` picks this view and none of the others."""
     along = [view.low + share * (view.high - view.low) for share in (0.5, 0.25, 0.75, 0.1, 0.9)]
     sides = {"both": (0.0, 0.4, -0.4), "up": (0.5, 0.9), "down": (-0.5, -0.9)}[view.halves]
     for at in (view.middle, *(view.axis.unfold(s, r * view.reach) for r in sides for s in along)):
@@ -343,7 +343,7 @@ def _stop(code: DrawingCode, words: str, at: Point | None) -> ChosenViews:
 
 
 def place_words(at: Point) -> str:
-    """A sheet point in words."""
+    """A point on the sheet, in words."""
     return f"X{at[0]:.4g} Y{at[1]:.4g}"
 
 

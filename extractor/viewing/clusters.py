@@ -1,4 +1,4 @@
-"""Clusters: what hangs together on the sheet, and what each looks like about a line.
+"""Clusters: what is connected on the sheet, and what each looks like about a line.
 
 The strokes that may be outline are noded once; each connected component is a cluster: a view, a half of a section, a
 border with its title block, a letter. Telling them apart is the business of `views`.
@@ -97,7 +97,7 @@ class Ink:
 
     @cached_property
     def links(self) -> frozenset[int]:
-        """The edges that join figures which have nothing to do with one another."""
+        """The edges that join otherwise unrelated figures."""
         return links(self.network, self.aside)
 
     @cached_property

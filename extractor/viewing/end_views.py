@@ -58,7 +58,7 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
 
 
 def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: ProfilePoints) -> Finding | None:
-    """What an end view of circles shows otherwise than the view laid, `outline` and `bore` as drawn; None if nothing.
+    """Where an end view of circles differs from the view laid, `outline` and `bore` as drawn; None if nowhere.
 
     A circle that no edge seen from an end has, near a land seen from there that has no circle, is that land's: an end
     view may leave out a step and show a hole that the view hides, but it draws no land with another diameter, nor the

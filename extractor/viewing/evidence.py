@@ -80,7 +80,7 @@ HIDDEN_RUN = 0.02
 
 @dataclass(frozen=True)
 class Evidence:
-    """What speaks for a turned part and what against, in words fit for a sentence.
+    """What speaks for a turned part and what against, worded for a sentence.
 
     `holed`: circles show in it; `ringed`: a circle about its axis is as large as the part; `spanned`: a diameter sign
     stands on a dimension of its whole width.
@@ -95,7 +95,7 @@ class Evidence:
 
     @property
     def turned(self) -> bool:
-        """True if the view shows that it is turned."""
+        """True if the view shows that the part is turned."""
         return bool(self.strong) or (self.centre_line and not self.against)
 
     @property
@@ -106,7 +106,7 @@ class Evidence:
 
     @property
     def words(self) -> str:
-        """What was found, for a sentence."""
+        """What was found, worded for a sentence."""
         return ", ".join((["a centre line"] if self.centre_line else []) + list(self.strong)) or "symmetry alone"
 
 

@@ -1,4 +1,4 @@
-"""Dimensions that an export took to lines, arrow heads and a bare text: the one place that puts them together again.
+"""Dimensions that an export exploded into lines, arrow heads and a bare text: the one place that reassembles them.
 
 What makes a straight line the dimension line of the text beside it, one row for each way:
 

@@ -5,7 +5,7 @@ Ends that meet exactly are never touched, so small chamfers and radii stay what 
 below 0 (centre lines), though others may end on them. The tolerance grows with
 the drawing: a thousandth of the diagonal of the group of strokes the end lies in, or one and a half of the last
 decimal place the drawing is written to where that is not far more (a grid of whole millimetres is no rounding); and
-never more than a quarter of the stroke that moves (common practice, no source). What was closed is told, with its
+never more than a quarter of the stroke that moves (common practice, no source). What was closed is reported, with its
 place.
 """
 
@@ -71,7 +71,7 @@ def decimal_step(ends: Floats) -> float:
 
 
 def noding_distance(strokes: Strokes) -> float:
-    """Within this distance two places are one, in drawing units: the frame round a drawing doesn't change it."""
+    """The distance, in drawing units, within which two places are one; a frame round the drawing doesn't change it."""
     length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
     framed = _of_frames(strokes)
     size = typical_size(strokes if framed.all() else strokes.pick(~framed))
@@ -92,7 +92,7 @@ def _of_frames(strokes: Strokes) -> npt.NDArray[np.bool_]:
 
 
 def typical_size(strokes: Strokes) -> float:
-    """Diagonal of the group that the middle of all that is drawn lies in, by length of stroke."""
+    """The median diagonal of the strokes' groups, weighted by the length of the strokes."""
     length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
     sizes = group_sizes(strokes)
     order = np.argsort(sizes)

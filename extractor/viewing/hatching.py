@@ -1,4 +1,4 @@
-"""Hatching: loose lines that must not cut the outline up, and what both kinds of hatching say about a section.
+"""Hatching: loose lines that must not cut up the outline, and what both kinds of hatching say about a section.
 
 Loose hatch lines are told from the slanting lines of an outline by their ends: they stop in the middle of other lines,
 while a chamfer or a vee's wall meets its neighbours end to end. At least four of one slant, evenly spaced, make a

@@ -1,4 +1,4 @@
-"""Leaders drawn as loose lines: a line that carries a text and ends in the air, and one that leads to a place."""
+"""Leaders drawn as loose lines: a line that carries a text and ends in the air, or one that leads to a place."""
 
 import math
 from collections.abc import Set

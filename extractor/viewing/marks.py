@@ -2,7 +2,7 @@
 
 ISO 1302 (from memory) gives the symbol: both legs lean 60 degrees to the surface, so 60 to one another; the longer one
 ends in the air or carries a line that does; a bar may close the shorter one off to a triangle. No outline has two lines
-that meet so and end in the air. The longer leg may be drawn in two pieces that join at the bar.
+that meet like that and end in the air. The longer leg may be drawn in two pieces that join at the bar.
 """
 
 import math

@@ -18,7 +18,7 @@ PIECE = 0.02
 
 @dataclass(frozen=True)
 class MetalFaces:
-    """The metal faces of one half, and places (z, radius) of what was told apart.
+    """The metal faces of one half, and places (z, radius) of what was set apart.
 
     `beside`: faces that only this half has; `pieces`: others that hang together with none of the rest; `inner`: lines
     that may be a bore or a thread; `mouths`: grooves whose mouth line runs on; `long`: the same, but maybe a thread;
@@ -38,7 +38,7 @@ class MetalFaces:
 class Shown:
     """What is known of a view: whether both halves are drawn, and how far it reaches.
 
-    `aside` and `hidden` are the labels of strokes beside the matter and of hidden lines, `hatched` what is hatched.
+    `aside` and `hidden` are the labels of strokes that are no outline and of hidden lines, `hatched` what is hatched.
     """
 
     paired: bool

@@ -51,7 +51,7 @@ AXIS = -1
 class Half:
     """One half as drawn: the outer chain from the front face back, and the bore's from the front face back.
 
-    A bore that ends in the part runs in to the axis and out of it again. `loose` are places (z, radius) of other
+    The line of a bore that ends in the part runs in to the axis and out again. `loose` are places (z, radius) of other
     chains, `material` what was metal and what not.
     """
 

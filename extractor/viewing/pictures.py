@@ -1,4 +1,4 @@
-"""Pictures of a part seen aslant: its circles are ellipses of one shape and one lie, one behind the other.
+"""Pictures of a part seen at a slant: its circles are ellipses of one shape and direction, one behind the other.
 
 All parallel circles are seen alike in a parallel projection (ISO 5456-3, from memory), whatever their size. A cam or an
 oval tube seen from its end has ellipses about one middle; a picture has those of its steps along its axis.
@@ -42,14 +42,14 @@ class SeenCircle:
     angle: float
 
     def behind(self, other: "SeenCircle") -> bool:
-        """True if both are circles of one part seen aslant, in two places along it."""
+        """True if both are circles of one part seen at a slant, at two places along it."""
         turn = abs((self.angle - other.angle + np.pi / 2) % np.pi - np.pi / 2)
         alike = abs(self.ratio - other.ratio) <= ONE_SHAPE and turn <= ONE_SHAPE
         return bool(alike and np.hypot(*(self.middle - other.middle)) > BEHIND * max(self.half, other.half))
 
 
 def is_picture(ink: Ink, segments: Segments, cluster: Cluster) -> bool:
-    """True if a figure holds two ellipses of one shape and lie, one behind the other, as edges of a body are seen.
+    """True if a figure holds two ellipses of one shape and direction, one behind the other, as edges of a body appear.
 
     The edge of a body runs from its outline into it; the profile of an oval end or groove is outline all along.
     """

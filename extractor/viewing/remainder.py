@@ -1,4 +1,4 @@
-"""What a view draws beyond the outline that was found: an outline left open there, if it looks like one.
+"""What a view draws beyond the outline that was found, and whether it looks like an outline left open there.
 
 Marks and leaders lie beyond an outline too. Where both halves are drawn, only lines that stand on both sides count;
 where one is, only lines along the axis or square to it that go on at both ends, and only if some are square to it.

@@ -1,4 +1,4 @@
-"""What each stroke of a sheet is drawn as: rules that claim strokes for a role, each with a weight and a reason.
+"""The role of each stroke of a sheet: rules claim strokes for a role, each with a weight and a reason.
 
 Nothing is thrown away. A stroke that no rule claims may be outline. One claimed for sure can't be: it is left out of
 every view. One that is likely something else stays where it is drawn but closes nothing by itself, and if the outline
@@ -84,7 +84,7 @@ class Desk:
         return Tips(self.strokes, self.near)
 
     def without(self, labels: frozenset[int]) -> "Desk":
-        """The desk with some strokes taken off it."""
+        """The desk without some of its strokes."""
         if not labels:
             return self
         left = self.strokes.pick(~np.isin(self.strokes.label, list(labels)))
@@ -114,13 +114,13 @@ class Roles:
 
     @cached_property
     def aside(self) -> frozenset[int]:
-        """Segments likely to be something else than outline, which are still among the strokes."""
+        """Segments that are probably not outline but are still among the strokes."""
         mine = set(self.strokes.label.tolist())
         return frozenset(k for claim in self.claims for k in claim.labels if k in mine)
 
     @cached_property
     def by_layer(self) -> frozenset[int]:
-        """Segments of which nothing but the name of their layer says that they are no outline."""
+        """Segments that only the name of their layer marks as no outline."""
         named = {k for claim in self.claims if claim.by_layer for k in claim.labels}
         return frozenset(named - {k for claim in self.claims if not claim.by_layer for k in claim.labels})
 
@@ -297,7 +297,7 @@ def _picked(segments: Segments, fit: npt.NDArray[np.bool_]) -> Strokes:
 
 
 def cleaned(strokes: Strokes) -> Strokes:
-    """The strokes without dots; arcs that rise by next to nothing are straight."""
+    """The strokes without dots, arcs that rise by next to nothing made straight."""
     if not len(strokes):
         return strokes
     dust = DUST * diagonal(strokes)

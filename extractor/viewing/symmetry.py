@@ -25,7 +25,7 @@ NEAR_LINE = 1e-5
 
 
 def same_line(one: Axis, two: Axis, size: float) -> bool:
-    """True if two axes are one line as near as makes no difference."""
+    """True if two axes are the same line, near enough to make no difference."""
     off = abs(float(one.fold(np.array([two.at]))[0, 1]))
     return bool(one.angle_to(two.direction) < NEAR_TURN and off <= NEAR_LINE * size)
 

@@ -1,4 +1,4 @@
-"""The ends of strokes and which of them lie at one place: an outline's lines meet end to end, others don't."""
+"""The ends of strokes, and which of them lie at one place: lines of an outline meet end to end, others don't."""
 
 from collections.abc import Set
 from dataclasses import dataclass

@@ -312,7 +312,7 @@ def _joined(up: View, down: View) -> View | None:
 
 
 def apart(found: Sequence[View]) -> list[View]:
-    """Of views that share clusters or lie on one another keep the first.
+    """Keep the first of any views that share clusters or lie on one another.
 
     A half clear of its axis falls away if another view stands on that axis, or if it is small beside a view on its own
     centre line and lies along none of its own length: then it is a table, or a note's or a tolerance's frame.
