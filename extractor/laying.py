@@ -219,7 +219,7 @@ def _put_together(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
     kind = "item numbers" if at == items[0].tip else "numbered balloons"
     words = (
         f"{len(items)} {kind}, the first at X{at[0]:.4g} Y{at[1]:.4g}, point into the view: it "
-        "shows several parts put together; send the drawing of the one part, or accept it if they number no parts."
+        "shows several parts put together; send the drawing of the one part, or accept it if they are not part numbers."
     )
     return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, at)]
 

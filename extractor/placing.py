@@ -324,7 +324,7 @@ def _differs(view: View, told: Difference, inside: int) -> Finding:
     words = f"Another view of the part, at {place_words(view.middle)}, differs from the one read: {told.words}"
     if inside > 0:
         alone = "a recess" if inside == 1 else f"{inside} recesses"
-        words += f"; it alone shows {alone} in the bore, which the part that was read has not"
+        words += f"; it alone shows {alone} in the bore, which the part that was read lacks"
     return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}.", view.middle)
 
 

@@ -41,7 +41,7 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
     units, length = setting.part.units, setting.increments.length
     blocks = times(len(runs(row)), "cycle")
     if row.even:
-        yield f"{numbers(row.grooves)} are alike; with no cycle to gain by a pitch they are cut from the front on."
+        yield f"{numbers(row.grooves)} are alike; an even pitch saves nothing here, so they are cut from the front on."
     elif row.shift:
         apart = size(length(row.shift), units)
         all_of_them = "both" if len(row.places) == 2 else f"all {len(row.places)}"

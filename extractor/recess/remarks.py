@@ -26,7 +26,7 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     # Closed lines on the part's axis that don't hang together with the rest.
     DrawingCode.IN_PIECES: (
         Level.STOP,
-        "What is drawn at {place} lies on the part's axis but doesn't hang together with the rest of it: "
+        "What is drawn at {place} lies on the part's axis but isn't connected with the rest of it: "
         "two parts on one axis, or an outline left open between them; draw one part alone, or close it.",
     ),
     # Closed lines that one half alone shows, or that hang loose beside the outline.
@@ -171,7 +171,7 @@ def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     return Finding(
         Level.CAUTION,
         DrawingCode.HALVES_UNLIKE,
-        f"The two halves show the recess at {words} a little unlike; the one with {_plain(m)} was read.",
+        f"The two halves show the recess at {words} a little differently; the one with {_plain(m)} was read.",
         spot,
     )
 
@@ -271,7 +271,7 @@ def slip(folded: Folded, sign: int, at: Point, depth: float) -> Finding:
     return Finding(
         Level.CAUTION,
         DrawingCode.PEN_SLIP,
-        f"The dip at {words} is drawn {depth:.2g} deep, no more than a drawing errs, and was not read as a groove; "
+        f"The dip at {words} is drawn {depth:.2g} deep, within the error of a drawing; it was not read as a groove: "
         "check whether one is meant.",
         spot,
     )

@@ -49,7 +49,7 @@ def diameters_printed(sheet: Sheet, scale: float) -> Iterator[float]:
 def _other_axis(part: Part, size: float) -> Finding:
     """The stop where a printed diameter is a length of the part read."""
     words = (
-        f"The diameter {size:g} printed is a length on the part read, {part.outer_diameter:.5g} across and "
+        f"The printed diameter {size:g} is a length of the part as read, {part.outer_diameter:.5g} across and "
         f"{part.length:.5g} long, and none of its diameters: the turning axis may be another; leave it as the only "
         "centre line of the view."
     )

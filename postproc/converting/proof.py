@@ -38,7 +38,7 @@ def difference(one: Run, other: Run, *, homeless: bool, own: Framed | None = Non
             return f"line {was.line}: {_said(was)} became {_said(now)} in line {now.line}"
     if len(first) != len(second):
         longer = (first if len(first) > len(second) else second)[min(len(first), len(second))]
-        return f"line {longer.line}: {_said(longer)} is in one program alone"
+        return f"line {longer.line}: {_said(longer)} is in only one of the two programs"
     return ""
 
 

@@ -154,7 +154,7 @@ def _cycle(made: Dialect, form: CycleForm) -> Iterator[Doubt]:
         yield "cycle.blocks", "has no word that calls the cycle: begin the last block with {g} or with the very words"
     for number, block in enumerate(form.blocks[:-1]):
         if not call.needed - block.addresses:
-            yield "cycle.blocks", f"can't be told apart: all that {call.text!r} must have stands in {block.text!r} too"
+            yield "cycle.blocks", f"can't be told apart: all that {call.text!r} needs stands in {block.text!r} too"
         if any(block.needed == other.needed for other in form.blocks[:number]):
             yield "cycle.blocks", f"can't be told apart: {block.text!r} has the words of a block before it"
         bare = "g" not in block.gaps and not all(address.endswith("=") for address in block.addresses)

@@ -69,7 +69,7 @@ def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
         return
     if motion.surface and not motion.clamp:
         surface = notebook.word(Act.SURFACE)
-        given = "no spindle clamp" if motion.clamp is None else "a spindle clamp of 0, which is none"
+        given = "no spindle clamp" if motion.clamp is None else "a spindle clamp of 0, which clamps nothing"
         notebook.stop(
             ProgramCode.NO_CLAMP,
             motion.line,

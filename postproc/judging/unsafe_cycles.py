@@ -173,7 +173,7 @@ def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> N
         return
     deep = abs(call.start_x - call.floor_x) // 2
     if call.peck < deep and (retract == 0 or retract > max(deep, MOST_RETRACT * usual)):
-        what = "backs off not at all" if retract == 0 else f"backs off {notebook.length(retract)}"
+        what = "does not back off at all" if retract == 0 else f"backs off {notebook.length(retract)}"
         notebook.caution(
             ProgramCode.RETRACT_UNUSUAL,
             call.line,

@@ -92,7 +92,7 @@ class Room:
             self.notebook.stop(
                 ProgramCode.ZERO_BESIDE_PART,
                 motion.line,
-                f"The program takes the tool to stand at {place}, beside the part, where none of its moves brought it; "
+                f"The program says the tool stands at {place}, beside the part, where none of its moves brought it; "
                 "move there instead.",
             )
 

@@ -148,7 +148,7 @@ class MotionWatch:
     def _too_far(self, motion: Motion) -> None:
         """A place that no lathe has; nothing of the move is made."""
         self.notebook.stop(
-            ProgramCode.TOO_FAR, motion.line, "The tool would leave every lathe; check the digits of X, Z, U and W."
+            ProgramCode.TOO_FAR, motion.line, "No lathe travels as far as this move; check the digits of X, Z, U and W."
         )
 
     def _cycle(self, motion: Motion, tool: Tool) -> None:

@@ -107,7 +107,7 @@ class Formula:
         self.take("]")
         if left is None or right is None:
             if sign not in ("EQ", "NE"):
-                raise Unknown("nothing in the program gives a value to the variable that it reckons with")
+                raise Unknown("nothing in the program gives a value to the variable that it compares")
             return (left is right) is (sign == "EQ")
         return COMPARISONS[sign](left, right)
 

@@ -25,7 +25,7 @@ def check_no_drawing(text: str) -> None:
 def check_legible(lines: Iterable[str]) -> None:
     """Raise ProgramError if the lines that a control reads are mostly not words."""
     if strangeness(lines) > MOST_STRANGE:
-        raise ProgramError("Most of this text is no words of a lathe program; give the file of the program.")
+        raise ProgramError("Most of this text is not words of a lathe program; give the file of the program.")
 
 
 def strangeness(lines: Iterable[str]) -> float:

@@ -303,7 +303,7 @@ def _tape(line: int) -> Finding:
 
 def _behind_semicolon(line: int, column: int) -> Finding:
     """The caution about words that are a remark here and a block of their own at some controls."""
-    message = f"What follows the ; at column {column} was taken as a remark, but it has the form of a block; see to it."
+    message = f"What follows the ; at column {column} was taken as a remark, but it has the form of a block; check it."
     return Finding(Level.CAUTION, ProgramCode.WORDS_IN_REMARK, message, line=line)
 
 

@@ -71,7 +71,7 @@ def restart_blocks(plan: Plan, restart: Restart, dialect: Dialect) -> tuple[str,
     try:
         blocks = [block for step in lower(restart.steps, dialect) for block in speller.spell(step)]
     except Unsayable as fault:
-        raise ProgramError(f"The way to go on can't be written in {dialect.name}: {fault}.") from fault
+        raise ProgramError(f"The restart can't be written in {dialect.name}: {fault}.") from fault
     return (*opening, *blocks)
 
 

@@ -49,7 +49,7 @@ def turn_wet(lathe: Lathe, event: Event) -> None:
     clockwise, says = event is Switch.CLOCKWISE_WET, lathe.dialect.written
     lathe.log.caution(
         ProgramCode.SPINDLE_WITH_COOLANT,
-        f"{says(Switch(event))} was read as {event}; some machines mean another spindle by it, so see to it or "
+        f"{says(Switch(event))} was read as {event}; some machines mean another spindle by it, so check that or "
         f"write {says(Switch.CLOCKWISE if clockwise else Switch.COUNTER)} and {says(Switch.COOLANT_ON)}.",
     )
     lathe.control.spindle.clockwise, lathe.control.wet, lathe.control.spindle.told = clockwise, True, True
