@@ -129,7 +129,7 @@ class Finding:
 
     @property
     def stops(self) -> bool:
-        """True if no program may be written because of this finding."""
+        """True if this finding keeps a program from being written."""
         return self.level is Level.STOP
 
     @property

@@ -156,7 +156,7 @@ def _bends(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
 
 
 def bearable(fits: Mapping[int, Sequence[Fit]], setting: Setting) -> dict[int, list[Fit]]:
-    """The fits that power, blade and the stiffness of the part can bear; all of them if none would be left."""
+    """The fits without those that power, blade or the stiffness of the part can't bear, as long as others are left."""
     return {number: _borne(setting.part.grooves[number - 1], some, setting) for number, some in fits.items()}
 
 

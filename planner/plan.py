@@ -29,7 +29,7 @@ class GrooveSet:
 
 @dataclass(frozen=True)
 class Restart:
-    """How to go on from one groove of an operation: everything that must be said when nothing before it counts.
+    """How to go on from one groove of an operation: everything to be said when nothing is known of what came before.
 
     `steps` bring the tool out, call it, start the spindle, and cut that groove and those of the operation after it.
     """

@@ -26,9 +26,9 @@ def shaped(line: str, assigned: frozenset[str] = frozenset()) -> bool:
 
 
 class OwnLines:
-    """Puts the lines of a program in one dialect as the reader knows them.
+    """Rewrites the lines of a program in one dialect as the reader knows them.
 
-    A comment in a form of the dialect's own is one at the start of a line or behind a blank only: what begins it may be
+    A comment in a form of the dialect's own counts only at the start of a line or after a blank: what begins it may be
     the sign of a formula elsewhere.
     """
 

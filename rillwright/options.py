@@ -15,7 +15,7 @@ class InputType(click.Path):
     """A file to be read."""
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
-        """The path; for a folder, the error names the commands that take one."""
+        """The path; for a folder, the error says what takes one."""
         if Path(os.fsdecode(value)).is_dir():
             self.fail(f"{value!r} is a folder: give the files in it, or have it watched with watch", param, ctx)
         return super().convert(value, param, ctx)

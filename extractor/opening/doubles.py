@@ -1,6 +1,6 @@
 """Doubles go first: ink drawn twice counts once, and thousands of lines on top of one another stop any reader.
 
-A segment drawn again by the same pen on the same layer, either way round, is dropped. Where lines crowd on one straight
+A segment drawn again by the same pen on the same layer, either way round, is dropped. Where many lines lie on one line,
 as no draughtsman draws them, those that lie wholly within another go too. What is seen does not change.
 """
 

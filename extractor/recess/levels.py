@@ -3,7 +3,7 @@
 A level is a stretch where the radius stands still (a land or a floor) or a point where it turns round (the bottom of
 a vee, the crest of a thread). Between two levels the radius only rises or only falls. A level lower than both its
 neighbours is the floor of a recess; filling it up to the lower neighbour and looking again finds the wide necks that
-hold other recesses. So nothing that lies below both its neighbours is passed over, however it is shaped.
+hold other recesses. So nothing that lies below both its neighbours is missed, whatever its shape.
 """
 
 from bisect import bisect_left

@@ -2,7 +2,7 @@
 
 Rules: a recess that holds others is one groove with them, of no plain shape, unless it is a journal: then those in its
 floor stand for themselves. A recess that is not open straight along the tool's way is no groove, nor is one that holds
-such a recess: an insert that comes down can't reach under what stands over it.
+such a recess: an insert that comes straight down can't reach under an overhang.
 """
 
 from collections.abc import Callable, Sequence

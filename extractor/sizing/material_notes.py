@@ -2,7 +2,7 @@
 
 A label is a text that is only such a word ("Werkstoff", "MATERIAL:"). Its value stands to the right of it on the same
 line, or below it. Where something stands at both, the one in larger letters counts; else what is below at the label's
-own margin is the next label of a column. What is written is handed on in its own words: whether it is known is decided
+own margin is the next label in a column. What is written is passed on word for word: whether it is known is decided
 where the figures are. Distances are in heights of the larger of both texts.
 """
 

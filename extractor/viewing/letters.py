@@ -1,6 +1,6 @@
 """Letters drawn stroke by stroke: on a large sheet they are most of what is drawn, and none of it is outline.
 
-What hangs together by its ends and is tiny against the largest such piece is a letter, unless it touches something that
+A piece joined by its ends and tiny against the largest such piece is a letter, unless it touches something that
 is none (the walls of a small groove may end in the middle of a long line) or a centre line (a small part).
 """
 

@@ -38,7 +38,7 @@ class MetalFaces:
 class Shown:
     """What is known of a view: whether both halves are drawn, and how far it reaches.
 
-    `aside` and `hidden` are the labels of strokes that are no outline and of hidden lines, `hatched` what is hatched.
+    `aside` and `hidden` are the labels of strokes set aside and of hidden lines, `hatched` what is hatched.
     """
 
     paired: bool

@@ -1,4 +1,4 @@
-"""Cells beside a recess's wall that are empty: what widens below its mouth, behind an edge line.
+"""Empty cells beside a recess's wall: where it widens below its mouth, behind an edge line.
 
 Behind the cut of a section, and in a side view with hidden lines, the edges of the mouth run down across such a recess.
 They cut off what lies under the metal: a cell that stands on the end of the floor, closed by the mouth's edge on the

@@ -67,7 +67,7 @@ class Hollow:
 def deepened(points: Sequence[Point], mouth: float, by: float, lowest: float) -> list[float]:
     """The heights of a line with its deepest place moved by a given amount, lands and mouth kept.
 
-    A side with an upright wall takes what is below the wall along as it is; another side is stretched evenly. `lowest`
+    On a side with an upright wall, all below it moves along unchanged; another side is stretched evenly. `lowest`
     divides the sides.
     """
     deep = mouth - min(height for _, height in points)

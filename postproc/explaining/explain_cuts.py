@@ -1,4 +1,4 @@
-"""What a program cuts by itself, with no drawing to hold it to: plunges, and grooves where the inserts are known."""
+"""What a program cuts, with no drawing to hold it to: plunges, and grooves where the inserts are known."""
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence

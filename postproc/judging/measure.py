@@ -3,7 +3,7 @@
 Walls are measured twice, at the land (less a drawn chamfer) and half-way down (above a drawn corner radius), and the
 worse one counts: so a mouth cut too wide shows, and so does a wall that leans. Edges that are broken a little
 (`postproc.judging.broken_edge`) leave the walls where they stand upright. The floor is measured between the corners,
-at its lowest and its highest.
+at its lowest and its highest point.
 """
 
 from dataclasses import dataclass

@@ -39,7 +39,7 @@ class Events:
     def of(self, words: Sequence[Word]) -> Sequence[Event]:
         """The events of a block, each once and in the order in which they take effect.
 
-        There is no move where one of its words is unknown. Of plain moves, which nearly all blocks are, the events are
+        No move is made if one of its words is unknown. For plain moves, which nearly all blocks are, the events are
         found once for each form.
         """
         form = "" if self._after_cycle else self._form(words)

@@ -47,7 +47,7 @@ class Sections:
         return index != running and index in self.starts
 
     def numbered(self, blocks: Sequence[Block], number: int, at: int) -> int | None:
-        """The block that bears a number in the program round `at`: the first behind it, else the first at all."""
+        """The block that bears a number in the program round `at`: the first after it, else the first of all."""
         begin = max((start for start in self.starts if start <= at), default=0)
         end = min((start for start in self.starts if start > at), default=len(blocks))
         found = [index for index in range(begin, end) if blocks[index].number == number]

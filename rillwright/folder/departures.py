@@ -15,7 +15,7 @@ from rillwright.outputs import show
 
 
 def see_off(folders: Folders, standing: StandingPrograms, sight: Sight, ledger: Ledger, now: float) -> Iterator[Result]:
-    """Put away what was made of each drawing that is gone; the entries."""
+    """Put away what was made of each drawing that is gone; returns the entries."""
     gone = standing.gone(sight, ledger, now)
     new = _digests_of_new(folders.inbox, standing, sight) if gone else {}
     orphaned = [standing.latest[one] for one in standing.due if standing.latest[one].state == "orphaned"]

@@ -18,8 +18,8 @@ TAIL = 256
 class Settling:
     """Files under watch and since when each has looked the same. `wait`: seconds without a change.
 
-    `late` are those still found changing, or not to be opened, after `longest`: a run that is to end leaves them. It
-    is told by what a look finds and never by time alone, since a busy machine may look seldom.
+    `late` are those still changing, or that can't be opened, after `longest`: a run that is to end leaves them. That
+    is decided by what a look finds and never by time alone, since a busy machine may look seldom.
     """
 
     wait: float

@@ -61,7 +61,7 @@ class StandingPrograms:
     def changed(self, ledger: Ledger, now: float, ready: Callable[[bytes], bool]) -> list[tuple[bytes, str]]:
         """Drawings whose program is not what the ledger says, each with the hash of what lies there, "" for nothing.
 
-        Those that are not `ready`, for a new program may be on its way, are left for a later look.
+        Those that are not `ready`, since a new program may be on its way, are left for a later look.
         """
         found = []
         self._later = {name for name, one in self.latest.items() if one.state != "removed" and not ready(name)}
@@ -90,7 +90,7 @@ class StandingPrograms:
         return not (self._moving or self._absent or self._later)
 
     def wanted(self, drawing: bytes, signature: Signature) -> bool:
-        """True if a drawing is to be made again: its program changed, or was taken away and the drawing came anew."""
+        """True if a drawing is to be made again: its program changed, or was taken away and the drawing came again."""
         found = self.underneath.get(drawing)
         away = found is not None and not found.sha256 and found.state not in ("", str(signature))
         return drawing in self.due or away
@@ -113,9 +113,9 @@ class StandingPrograms:
         return self._programs[drawing]
 
     def next_look(self, now: float, *, busy: bool) -> float | None:
-        """Seconds until a changed program may be still, or a drawing that is away has been so for long enough.
+        """Seconds until a changed program may have settled, or a drawing that is away has been away for long enough.
 
-        Where nobody is `busy` with what is to come, programs left for a later look have theirs at once.
+        Where nobody is `busy` with what is to come, programs left for a later look get it at once.
         """
         waits = [] if busy or not self._later else [0.0]
         waits += [self.wait - (now - since) for since in self._absent.values()]

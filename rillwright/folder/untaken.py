@@ -34,7 +34,7 @@ class Untaken:
     _alone: dict[Path, Signature] = field(default_factory=dict)
 
     def look(self, sight: Sight) -> dict[Path, str]:
-        """Take note of a look; those that are new since the last one."""
+        """Take note of a look; returns the files that are new since the last one."""
         drawings = {(name.parent, name.stem.casefold()) for name in sight.drawings}
         others = {n: f.signature for n, f in sight.others.items() if (n.parent, n.stem.casefold()) not in drawings}
         said = {
