@@ -26,7 +26,7 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     # Closed lines on the part's axis that don't hang together with the rest.
     DrawingCode.IN_PIECES: (
         Level.STOP,
-        "What is drawn at {place} lies on the part's axis but isn't connected with the rest of it: "
+        "What is drawn at {place} lies on the part's axis but isn't connected to the rest of it: "
         "two parts on one axis, or an outline left open between them; draw one part alone, or close it.",
     ),
     # Closed lines that one half alone shows, or that hang loose beside the outline.

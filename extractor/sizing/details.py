@@ -51,7 +51,7 @@ SHORT = 0.05
 
 @dataclass(frozen=True)
 class Detail:
-    """A detail: its heading, how many times larger than the view it is drawn, and the ring on the view it enlarges."""
+    """A detail: its heading, its scale against the view, and the ring on the view that it enlarges."""
 
     heading: Text
     letter: str

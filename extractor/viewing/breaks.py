@@ -1,6 +1,6 @@
 """Break lines: a long part drawn shortened, its middle left out between two wavy or zigzag lines, or at one.
 
-No line of a turned part crosses its axis at a slant and ends on both sides at one place and one radius, for every such
+No line of a turned part crosses its axis at a slant and comes out on both sides at one place and radius, for every such
 line is its own mirror image. A break line does (ISO 128-3, interrupted views; from memory).
 """
 

@@ -1,4 +1,4 @@
-"""Lines that are the only join between two closed figures, such as a leader between a part and a tolerance frame.
+"""Lines that alone join two closed figures: a leader from a part to a tolerance frame, or from a frame to a border.
 
 An outline is closed, so no piece of it is the only way from one closed figure to another; what is lies between figures
 that have nothing to do with one another. Ends that hang in the air and outlines that are open altogether are no links.
