@@ -94,6 +94,6 @@ def _stop(name: str, head: Text, rows: int) -> Finding:
     at = head.at
     words = (
         f"The table at X{at[0]:.4g} Y{at[1]:.4g} gives {rows} values for the size {name}: the drawing stands for "
-        "several parts; make one drawing for each, with its own sizes, or take the table away if it is none of parts."
+        "several parts; make one drawing for each, with its own sizes, or take the table away if it is not about parts."
     )
     return Finding(Level.STOP, DrawingCode.VARIANTS, words, at)
