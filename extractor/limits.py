@@ -221,7 +221,7 @@ def _spots(groove: Groove, places: Sequence[Placing], tolerance: float) -> dict[
 def _shoulders(groove: Groove, tolerance: float) -> Iterator[Spot]:
     """The wall that is a shoulder's face as well: moved with the width, it would move the shoulder.
 
-    A step that the shop's tolerance hardly tells from none is no shoulder.
+    A step that the shop's tolerance can hardly tell from none is no shoulder.
     """
     side = groove.side
     lands: tuple[tuple[Spot, float], ...] = (("near", groove.near_land_diameter), ("far", groove.far_land_diameter))

@@ -69,7 +69,7 @@ def _unsaid_retract(plan: Plan, setting: Setting) -> tuple[Finding, ...]:
         return ()
     taken = size(setting.shop.machine.cycle_retract, setting.part.units)
     message = (
-        f"The control sets how far its cycle backs off after a peck; the time is reckoned with {taken}, because "
+        f"The control sets how far its cycle backs off after a peck; the time was worked out with {taken}, because "
         "the shop file gives no cycle_retract."
     )
     return (Finding(Level.NOTE, PlanCode.CYCLE_RETRACT_UNKNOWN, message),)

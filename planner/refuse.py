@@ -58,7 +58,7 @@ def _too_small(groove: Groove, part: Part, tolerance: float) -> Finding:
     deep, wide, units = groove.depth, groove.width, part.units
     what = f"{size(deep, units)} deep" if deep <= wide else f"{size(wide, units)} wide"
     message = (
-        f"Groove {groove.id} is {what}, which a tolerance of {size(tolerance, units)} hardly tells from none; "
+        f"Groove {groove.id} is {what}, which a tolerance of {size(tolerance, units)} can hardly tell from none; "
         "give a smaller tolerance in the shop file, or correct the drawing."
     )
     return Finding(Level.STOP, PlanCode.GROOVE_TOO_SMALL, message, groove=groove.id)
@@ -108,7 +108,7 @@ def _fault(groove: Groove, why: str, tools: Sequence[Tool], part: Part, shop: Sh
     if why == "bore":
         least = min(bore_needed(tool, shop) for tool in tools)
         bore = size(bore_at(groove, part), units)
-        return f"{who} lies behind a bore of {bore} and the smallest bar that would do it needs {size(least, units)}"
+        return f"{who} lies behind a bore of {bore} and the smallest bar that would cut it needs {size(least, units)}"
     if why == "sweep":
         across = size(groove.mouth_diameter, units)
         return f"{who} is {across} across outside and no face insert may begin there or at its inner wall"

@@ -81,7 +81,7 @@ class ProgramCode(Code):
     TOOL_NOT_FOLLOWED = Registered(
         "tool-not-followed",
         CAUTION,
-        "See for yourself to the shape of this tool, for it was followed as a point.",
+        "Check the shape of this tool yourself: it was followed as a point only.",
     )
     INSERT_UNKNOWN = Registered(
         "insert-unknown",

@@ -37,7 +37,7 @@ def record_in(data: bytes, name: str) -> Record:
     try:
         return from_json(Record, document)
     except FormError as error:
-        raise SettingsError(f"{name} is no whole record: {error}; make the drawing again.") from None
+        raise SettingsError(f"{name} is not a complete record: {error}; make the drawing again.") from None
 
 
 def record_beside(path: Path) -> Record | None:

@@ -182,7 +182,7 @@ def leaning(folded: Folded, sign: int, m: Measured) -> Finding:
     return Finding(
         Level.STOP,
         DrawingCode.HALVES_DISAGREE,
-        f"One half shows the recess at {words} with upright walls and the other with leaning ones; draw both alike.",
+        f"One half shows the recess at {words} with radial walls and the other with sloping ones; draw both alike.",
         spot,
     )
 

@@ -41,6 +41,6 @@ def in_two(folded: Folded, sign: int, at: Point) -> Finding:
     spot = folded.place(at[0], sign * at[1])
     words = (
         f"At X{spot[0]:.4g} Y{spot[1]:.4g} the bore is as wide as the outside, so nothing holds the part together: "
-        "it may be one part put on another; send the drawing of the one part."
+        "it may be two parts, one on the other; send a drawing of one part alone."
     )
     return Finding(Level.STOP, DrawingCode.IN_PIECES, words, spot)

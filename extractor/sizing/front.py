@@ -82,7 +82,9 @@ def _two_words(ends: Ends, one: EndMark, two: EndMark) -> Finding:
 
 
 def _finished(ends: Ends, mark: EndMark) -> Finding:
-    words = f"{_quoted(mark)}: Z0 may be there, or that end is done already and held; {_question(ends)}"
+    words = (
+        f"{_quoted(mark)}: Z0 may be there, or that end is already finished and is held in the jaws; {_question(ends)}"
+    )
     return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, mark.at)
 
 

@@ -257,7 +257,7 @@ def _odd(tool: Tool) -> list[str]:
     if tool.finish > bears:
         faults.append(f"finish {tool.finish:g} is more than the insert bears sideways, {bears:g}")
     if 0 < tool.peck < tool.width / 200:
-        faults.append(f"peck {tool.peck:g} is hardly anything: give 0 for none, or at least {tool.width / 200:g}")
+        faults.append(f"peck {tool.peck:g} is next to nothing: give 0 for none, or at least {tool.width / 200:g}")
     if tool.face_max and tool.face_max <= tool.face_min:
         faults.append("face_max must be more than face_min")
     if tool.retract > 0 and tool.peck > 0 and tool.retract >= 10 * tool.peck:

@@ -106,7 +106,7 @@ def _fields(place: str, made: Pattern, needed: frozenset[str], known: frozenset[
     if missing:
         faults.add(place, f"lacks {{{'}, {'.join(sorted(missing))}}}")
     if strange:
-        faults.add(place, f"has {{{'}, {'.join(sorted(strange))}}}, which such a block doesn't know")
+        faults.add(place, f"has {{{'}, {'.join(sorted(strange))}}}, which this kind of block doesn't have")
     for name, gap in made.gaps.items():
         if gap.measure and name not in DIAMETERS | RADII:
             faults.add(place, f"has {{{name}:{gap.measure}}}, and {name} is neither radius nor diameter")

@@ -33,7 +33,7 @@ def groove_changes(before: Sequence[RecordedGroove], after: Sequence[RecordedGro
     kept = {old.id for old in pairs.values()}
     for old in before:
         if old.id not in kept:
-            sentences.append(f"Groove {old.id} of before, at Z{_show(old.z_near)}, was taken away.")
+            sentences.append(f"The earlier groove {old.id} at Z{_show(old.z_near)} is gone.")
     if len(sentences) > MOST_SENTENCES:
         left = len(sentences) - MOST_SENTENCES
         sentences = [*sentences[:MOST_SENTENCES], f"And {left} changes more."]

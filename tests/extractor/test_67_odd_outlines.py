@@ -76,7 +76,7 @@ def test_halves_of_which_one_plainly_leans_are_a_stop(by, upper_is_true):
     pair = (RING, leaning(by)) if upper_is_true else (leaning(by), RING)
     (finding,) = [f for f in read(halves(*pair)).findings if f.stops]
     assert (finding.code, finding.at) == ("halves-disagree", (-11.5, 17.0))
-    assert "recess at X-11.5 Y17 with upright walls and the other with leaning ones; draw both alike" in finding.message
+    assert "recess at X-11.5 Y17 with radial walls and the other with sloping ones; draw both alike" in finding.message
 
 
 # How far the lower half's groove is off in place, in width and in its floor's radius.

@@ -114,7 +114,7 @@ def test_a_groove_at_the_bottom_of_a_bore_lies_behind_the_whole_bore():
     assert only(blind(0.0), BAR.replace("18.0", "23.0"))[0] == "groove-too-deep"
     code, message, _ = only(blind(0.0), BAR.replace("18.0", "23.1"))
     assert code == "bore-too-small"
-    assert "lies behind a bore of 24.000 mm and the smallest bar that would do it needs 24.100 mm" in message
+    assert "lies behind a bore of 24.000 mm and the smallest bar that would cut it needs 24.100 mm" in message
 
 
 def test_an_insert_that_reaches_too_little_before_a_bottom_is_told_its_own_reach():
@@ -198,7 +198,7 @@ def test_a_rectangular_groove_that_isn_t_square_in_the_outline():
 def test_a_groove_that_the_tolerance_can_t_tell_from_none(spot, what):
     code, message, _ = only(part_of([spot]))
     assert code == "groove-too-small"
-    assert f"Groove 1 is {what}, which a tolerance of 0.020 mm hardly tells from none" in message
+    assert f"Groove 1 is {what}, which a tolerance of 0.020 mm can hardly tell from none" in message
 
 
 def test_no_groove_at_all():

@@ -109,7 +109,7 @@ class TestInside:
     def test_a_bar_too_thick_for_the_bore(self):
         code, message = stop(self.part((-10, -13, 26), bore=16.5), shop(BAR))
         assert code == "bore-too-small"
-        assert "a bore of 16.500 mm and the smallest bar that would do it needs 17.000 mm" in message
+        assert "a bore of 16.500 mm and the smallest bar that would cut it needs 17.000 mm" in message
 
     def test_no_inside_tool(self):
         code, message = stop(self.part((-10, -13, 26)), shop({"width": 3.0}))

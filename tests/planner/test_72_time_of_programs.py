@@ -86,7 +86,7 @@ class TestTheRetractOfTheControl:
         notes = [
             f for f in plan_part(self.PART, silent, cycles="own retract").findings if f.code == "cycle-retract-unknown"
         ]
-        assert "the time is reckoned with 0.500 mm, because the shop file gives no cycle_retract" in notes[0].message
+        assert "the time was worked out with 0.500 mm, because the shop file gives no cycle_retract" in notes[0].message
         told = parse_shop('units="mm"\n[machine]\ncycle_retract=0.3\n', "s", "mm")
         for shop, cycles in ((silent, "full"), (silent, "none"), (told, "own retract")):
             codes = {f.code for f in plan_part(self.PART, shop, cycles=cycles).findings}

@@ -26,7 +26,7 @@ FAULTS = [
     ('[numbers]\ndecimals = { mm = 3 }', "must be whole numbers like"),
     ('[numbers.P]\npoints = "never"', "line 2: numbers.P.points is not a key of a dialect (did you mean point?)"),
     ('[blocks]\ncut = "{g} X{x}? Z{z}?"', "line 2: blocks.cut lacks {feed}"),
-    ('[blocks]\ncut = "{g} X{x}? Z{z}? F{feed} Q{peck}"', "has {peck}, which such a block doesn't know"),
+    ('[blocks]\ncut = "{g} X{x}? Z{z}? F{feed} Q{peck}"', "has {peck}, which this kind of block doesn't have"),
     ('[blocks]\ncut = "{g} X{x}? X{z}? F{feed}"', "has the address X twice"),
     ('[blocks]\ncut = "{g} U{x}? Z{z}? F{feed}"', "must have its places as X{x} and Z{z}"),
     ('[blocks]\ncut = "{g} X{x}? Z{z}? S{feed}"', "and S is already rpm"),

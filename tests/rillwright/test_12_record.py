@@ -1,4 +1,4 @@
-"""The record as a value: it comes back from its file as it was made, and what is no whole record is one plain error."""
+"""The record as a value: it comes back from its file as it was made, and an incomplete one is one plain error."""
 
 import copy
 import hashlib
@@ -130,7 +130,7 @@ def put(document, path, value):
 def test_damage_is_told_by_its_place(record, path, value, words):
     assert refusal_of(record) is None
     told = refusal_of(put(record, path, value))
-    assert told.startswith(f"x.json is no whole record: {words}")
+    assert told.startswith(f"x.json is not a complete record: {words}")
     assert told.endswith("; make the drawing again.")
 
 

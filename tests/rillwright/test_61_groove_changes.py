@@ -21,14 +21,14 @@ def test_the_same_grooves_give_no_sentence():
     ("after", "sentences"),
     [
         ([(-10, -13, 34), (-20, -23, 34), (-30, -33, 34)], ("Groove 3 was added at Z-30, 3 wide.",)),
-        ([(-10, -13, 34)], ("Groove 2 of before, at Z-20, was taken away.",)),
+        ([(-10, -13, 34)], ("The earlier groove 2 at Z-20 is gone.",)),
         ([(-10, -13, 34), (-20.5, -23.5, 34)], ("Groove 2 moved by 0.5 toward the chuck.",)),
         ([(-9, -12, 34), (-20, -23, 34)], ("Groove 1 moved by 1 toward the front face.",)),
         ([(-10, -13, 33), (-20, -23, 34)], ("Groove 1 was resized: floor diameter 34 is now 33.",)),
         ([(-10, -13, 34), (-20, -24, 34)],
          ("Groove 2 moved by 0.5 toward the chuck.", "Groove 2 was resized: width 3 is now 4.")),
         ([(-5, -8, 34), (-10, -13, 34), (-20, -23, 34)], ("Groove 1 was added at Z-5, 3 wide.",)),
-        ([], ("Groove 1 of before, at Z-10, was taken away.", "Groove 2 of before, at Z-20, was taken away.")),
+        ([], ("The earlier groove 1 at Z-10 is gone.", "The earlier groove 2 at Z-20 is gone.")),
     ],
 )  # fmt: skip
 def test_each_kind_of_change_is_one_sentence(after, sentences):

@@ -57,6 +57,6 @@ def _weigh_centre(beside: float, increments: Increments, log: Log) -> None:
         shown = f"{increments.length(round(beside)):g} {increments.units}"
         log.caution(
             ProgramCode.ARC_OFF_CIRCLE,
-            f"The end of this arc lies {shown} beside the circle about its centre; some controls take that and others "
+            f"The end of this arc lies {shown} off the circle about its centre; some controls take that and others "
             "alarm, so give I and K more digits, or R.",
         )

@@ -256,7 +256,7 @@ def _weigh(call: CycleCall, form: CycleForm, log: Log) -> None:
         log.caution(ProgramCode.PECK_NOT_SAID, message)
     if form.retract and call.retract is None:
         message = (
-            f"No {form.retract} block before this cycle sets the retract, so the control takes what it has; give it."
+            f"No {form.retract} block before this cycle sets the retract, so the control uses the stored one; give it."
         )
         log.caution(ProgramCode.RETRACT_NOT_SAID, message)
 

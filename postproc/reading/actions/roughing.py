@@ -41,7 +41,9 @@ def rough(lathe: Lathe, event: Event) -> None:
 def _weigh(lathe: Lathe, event: Event, settings: RoughSettings, rising: bool) -> None:
     """What controls take differently."""
     if not settings.depth:
-        message = "No block gives the depth of a pass, so the control takes what it has; give it before the cycle."
+        message = (
+            "No block gives the depth of a pass, so the control uses what it has stored; give it before the cycle."
+        )
         lathe.log.caution(ProgramCode.DEPTH_NOT_SAID, message)
     if not rising:
         message = (

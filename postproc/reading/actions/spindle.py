@@ -72,7 +72,7 @@ def tell_spindle(lathe: Lathe) -> None:
     elif spindle.told and spindle.clockwise is not None:
         lathe.log.caution(
             ProgramCode.SPEED_NOT_SAID,
-            "The spindle turns with no S for its mode, so the control takes what it has; give S.",
+            "The spindle turns with no S for its mode, so the control uses what it has stored; give S.",
         )
     spindle.told = False
 
