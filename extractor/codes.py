@@ -98,8 +98,8 @@ class DrawingCode(Code):
     VARIANTS = Registered(
         "variants",
         STOP,
-        "Make one drawing for each part of the table, with its own sizes, or take the table away if it is none of "
-        "parts.",
+        "Make one drawing for each part of the table, with its own sizes, or take the table away if it is not "
+        "about parts.",
     )
     NOTHING_THERE = Registered("nothing-there", STOP, "Point with --at X,Y inside the view that is meant.", ("at",))
     FRONT_IMPOSSIBLE = Registered(

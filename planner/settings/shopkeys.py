@@ -1,6 +1,6 @@
 """Which keys a shop file knows, what each may hold, and its default where it is not given.
 
-One row a key: adding one here and a field of the same name in `planner.shop` is all that a new key needs.
+One row a key. A new one needs a field of the same name in `planner.shop` and its phrase in `planner.settings.meanings`.
 Lengths and speeds are converted to the drawing's units; a default is a round figure in each system, never converted.
 """
 

@@ -145,7 +145,7 @@ def test_an_end_a_little_beside_its_circle_is_a_caution_and_more_a_stop():
     assert codes(arc("G02 X36. Z-12. I0 K-2.001")[0]) == []
     run, path = arc("G02 X36. Z-12. I0 K-2.01")
     assert codes(run) == [("arc-off-circle", 6)]
-    assert "0.01 mm beside the circle" in run.findings[0].message
+    assert "0.01 mm off the circle" in run.findings[0].message
     assert path[-1] == (-12, 18)
     assert codes(arc("G02 X36. Z-12. I0 K-2.05")[0]) == [("arc", 6)]
 
