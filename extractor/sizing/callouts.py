@@ -1,8 +1,9 @@
 """Call-outs of standard grooves, held against the groove at their leader: `DIN 509`, `DIN 76`, `DIN 471`, `DIN 472`.
 
 DIN 471 and 472 name the ring: shaft or bore d1 by thickness s. Source: an open library's data file and an open fastener
-library, which agree on the rows kept here; the width m is s and 0.1 or 0.15 more in all rows of both (H13). DIN 76-1,
-external threads: from memory; the pitch isn't called out, so any row's may be meant.
+library, which agree on the rows kept here; the width m is s and 0.1 or 0.15 more in all rows of both (H13). Of other
+diameters the width is held and the floor is not. DIN 76-1, external threads: from memory; the pitch isn't called out,
+so any row's may be meant.
 """
 
 import re
@@ -37,13 +38,21 @@ ROOM = {False: 0.1, True: 0.15}
 """By how much a ring's groove is wider than it, mm."""
 BESIDE = 0.25
 """How far a land's diameter may lie from the ring's, mm: more than a shaft or bore is toleranced there."""
-REACH = {
-    "A": ((1.6, 2.1, 3.5), (2.0, 2.7, 4.4), (2.3, 3.2, 5.2), (2.6, 3.9, 6.1), (3.0, 4.5, 7.0), (3.6, 5.6, 8.7),
-          (4.4, 6.7, 10.5), (5.0, 7.7, 12.0)),
-    "B": ((1.6, 1.1, 2.5), (2.0, 1.5, 3.2), (2.3, 1.8, 3.8), (2.6, 2.1, 4.3), (3.0, 2.5, 5.0), (3.6, 3.2, 6.3),
-          (4.4, 3.7, 7.5), (5.0, 4.7, 9.0)),
+REACH: dict[str, dict[float, tuple[float, float, float]]] = {
+    "A": {
+        0.5: (0.8, 1.1, 1.75), 0.6: (1.0, 1.2, 2.1), 0.7: (1.1, 1.5, 2.45), 0.75: (1.2, 1.6, 2.6), 0.8: (1.3, 1.7, 2.8),
+        1: (1.6, 2.1, 3.5), 1.25: (2.0, 2.7, 4.4), 1.5: (2.3, 3.2, 5.2), 1.75: (2.6, 3.9, 6.1), 2: (3.0, 4.5, 7.0),
+        2.5: (3.6, 5.6, 8.7), 3: (4.4, 6.7, 10.5), 3.5: (5.0, 7.7, 12.0), 4: (5.7, 9.0, 14.0), 4.5: (6.4, 10.5, 16.0),
+        5: (7.0, 11.5, 17.5), 5.5: (7.7, 12.5, 19.0), 6: (8.3, 14.0, 21.0),
+    },
+    "B": {
+        0.5: (0.8, 0.5, 1.25), 0.6: (1.0, 0.6, 1.5), 0.7: (1.1, 0.8, 1.75), 0.75: (1.2, 0.9, 1.9), 0.8: (1.3, 0.9, 2.0),
+        1: (1.6, 1.1, 2.5), 1.25: (2.0, 1.5, 3.2), 1.5: (2.3, 1.8, 3.8), 1.75: (2.6, 2.1, 4.3), 2: (3.0, 2.5, 5.0),
+        2.5: (3.6, 3.2, 6.3), 3: (4.4, 3.7, 7.5), 3.5: (5.0, 4.7, 9.0), 4: (5.7, 5.5, 10.0), 4.5: (6.4, 6.0, 11.0),
+        5: (7.0, 6.5, 12.5), 5.5: (7.7, 7.5, 14.0), 6: (8.3, 8.0, 15.0),
+    },
 }  # fmt: skip
-"""Of the pitches 1 to 3.5 how far the floor lies below the thread's diameter, and the least and the greatest width."""
+"""By pitch how far the floor lies below the thread's diameter, and the least and the greatest width."""
 ABOUT = 0.05
 """How far off values may be that are rounded in the table, mm."""
 
@@ -105,7 +114,7 @@ def _thread_faults(form: str, groove: Groove, part: Part) -> tuple[str, ...]:
     if groove.side != OUTSIDE or not lands:
         return ()
     floor, width, across = groove.floor_diameter * unit, groove.width * unit, min(lands)
-    for below, least, most in REACH[form]:
+    for below, least, most in REACH[form].values():
         deep = across - below - floor
         lower = tolerance_grade(across - below, 13) or 0.0
         if -ABOUT <= deep <= lower + ABOUT and least - ABOUT <= width <= most + ABOUT:

@@ -52,11 +52,11 @@ def note_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
 
 def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
     """What one note contradicts."""
-    faults_of, sizes = called_out(note.words), groove_note(note.words)
+    check, sizes = called_out(note.words), groove_note(note.words)
     at = note.tip or note.at
-    grooves = _tied(note, part, sure=faults_of is not None or (sizes is not None and sizes.sure))
-    if faults_of is not None:
-        faults = [faults_of(g, part) for g in grooves]
+    grooves = _tied(note, part, sure=check is not None or (sizes is not None and sizes.sure))
+    if check is not None:
+        faults = [check(g, part) for g in grooves]
         if faults and all(faults):
             yield note_stop(normalised(note.words), faults[0], grooves[0], at)
         elif not grooves and note.tip is not None and _on_part(note.tip, part):
@@ -64,7 +64,7 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
     elif sizes is None:
         yield from (_unread(normalised(note.words), g, at) for g in grooves if note.tip is not None)
     elif sizes.every:
-        wrong = next(((hold(sizes, g, part), g) for g in part.grooves if hold(sizes, g, part)), None)
+        wrong = next(((odd, g) for g in part.grooves if (odd := hold(sizes, g, part))), None)
         yield from () if wrong is None else (note_stop(sizes.words, *wrong, at),)
     elif grooves:
         faults = [hold(sizes, g, part) for g in grooves]

@@ -2,7 +2,7 @@
 
     target     a groove of the drawing in whole counts: walls, floor and what they may be (`target`)
     cut        a recess that the program leaves in the metal; match: which target it is (`matching`)
-    state      of a match: matches, width, depth, position, shape, missing, extra
+    state      of a match: missing, extra, position, width, depth or matches
     overlay    drawn and cut profile on common breakpoints; left over: metal that should be gone
     line       the drawn line of a recess that no plain plunge makes (`line`, held by `form`)
     land       a diameter that the program turns itself, or leaves to others (`lands`, `leftover`)

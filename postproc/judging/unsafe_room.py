@@ -24,6 +24,15 @@ PART_TIMES, HOME_TIMES = 5.0, 2.0
 SURELY = 10
 
 
+# A bar may come so far out of the back of a through bore, to groove near its end (common practice, no source).
+OUT_OF_THE_BACK: dict[Units, float] = {"mm": 10.0, "in": 0.4}
+
+
+def _ends(motion: Motion) -> list[tuple[int, int]]:
+    """The places (x, z) that a move is known to touch: its end, and its start where that was said."""
+    return [(motion.x1, motion.z1), *([(motion.x0, motion.z0)] if motion.x0_known and motion.z0_known else [])]
+
+
 class Room:
     """Notes moves that come too near the machine, and tool changes too near the part."""
 
@@ -137,7 +146,7 @@ class Room:
     def _point_at_tailstock(self, motion: Motion) -> None:
         """A point that comes to where the tailstock's centre stands."""
         across = self.bench.increments.count(self.machine.tailstock)
-        ends = [(motion.x1, motion.z1), *([(motion.x0, motion.z0)] if motion.x0_known and motion.z0_known else [])]
+        ends = _ends(motion)
         if across and min(x for x, _ in ends) < across and max(z for _, z in ends) > 0:
             self._into_tailstock(motion, across)
 
@@ -152,10 +161,9 @@ class Room:
 
     def _bar(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """The back of a bar must clear the wall across the bore: it lies `min_bore` from the edge."""
-        ends = [(motion.x1, motion.z1), *([(motion.x0, motion.z0)] if motion.x0_known and motion.z0_known else [])]
         # A plane that the insert may just touch is not on its way.
         edge = insert.left + self._touch
-        within = [(x, z) for x, z in ends if z + edge < 0]
+        within = [(x, z) for x, z in _ends(motion) if z + edge < 0]
         if not tool.min_bore or not within or (motion.station, ProgramCode.BAR_STRIKES) in self._told:
             return
         lowest = max(min(z for _, z in within) + edge, self.bench.increments.count(-self.bench.part.length))
@@ -173,11 +181,12 @@ class Room:
 
     def _behind(self, motion: Motion, insert: Insert) -> None:
         """A bar that comes out behind a bored part is in the spindle, and beside its bore in the jaws."""
-        back = self.bench.increments.count(-self.bench.part.length)
-        if motion.home or motion.z1 + insert.left >= back - self._near:
+        count = self.bench.increments.count
+        back = count(-self.bench.part.length)
+        if motion.home or motion.z1 + insert.left >= back - count(OUT_OF_THE_BACK[self.bench.increments.units]):
             return
         bore = -self._lands[insert.where].highest(back, back + 2)
-        across = max([motion.x1, *([motion.x0] if motion.x0_known else [])])
+        across = max(x for x, _ in _ends(motion))
         code = ProgramCode.INTO_JAWS if across > bore + self._touch else ProgramCode.FAR_PLACE
         if (motion.station, code) in self._told:
             return
@@ -198,7 +207,8 @@ class Room:
             if insert.where in self._lands:
                 self._bar(motion, tool, insert)
                 self._behind(motion, insert)
-            return
+            if min(x for x, _ in _ends(motion)) < self.bench.outside.top:
+                return
         machine, count = self.machine, self.bench.increments.count
         left, right = (insert.left - count(tool.holder_far or 0.0), insert.right) if insert.side.axial else (0, 0)
         if machine.stick_out is not None:

@@ -5,6 +5,7 @@ A work gives the function to be timed, after its imports and its input are made.
 """
 
 import json
+import os
 import resource
 import subprocess
 import sys
@@ -13,6 +14,7 @@ import warnings
 from collections.abc import Callable
 from contextlib import nullcontext, redirect_stdout, suppress
 from dataclasses import replace
+from functools import partial
 from io import StringIO
 from pathlib import Path
 
@@ -89,17 +91,23 @@ def make_batch(folder: Path, n: int) -> Work:
 
 def import_libraries(folder: Path, n: int) -> Work:
     """A cold process with the libraries that no reading can do without."""
-    return lambda: [
-        subprocess.run([sys.executable, "-c", "import ezdxf, shapely, numpy"], check=True) for _ in range(n)
-    ]
+    return _cold(folder, ["-c", "import ezdxf, shapely, numpy"], n)
 
 
 def make_cold(folder: Path, n: int) -> Work:
     """A cold process that makes one small drawing."""
     path, out = inputs.small(folder), folder / "made"
     code = "from rillwright.cli import main; main()"
-    call = [sys.executable, "-c", code, "make", str(path), "--out", str(out)]
-    return lambda: [subprocess.run(call, check=True, capture_output=True) for _ in range(n)]
+    return _cold(folder, ["-c", code, "make", str(path), "--out", str(out)], n)
+
+
+def _cold(folder: Path, arguments: list[str], n: int) -> Work:
+    """New processes of Python, with compiled modules as an installed package has them, whatever this machine says."""
+    env = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    env["PYTHONPYCACHEPREFIX"] = str(folder / "compiled")
+    call = partial(subprocess.run, [sys.executable, *arguments], check=True, capture_output=True, env=env)
+    call()
+    return lambda: [call() for _ in range(n)]
 
 
 def peer_words(folder: Path, n: int) -> Work:

@@ -9,7 +9,7 @@ from support.draw import Cut, Ink, Turned, sheet_of, side_view
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.sheet import Segments, Sheet, Source, Text
-from extractor.viewing.arrows import arrows
+from extractor.viewing.arrows import OUTSIDE, SQUARE, arrows
 from extractor.viewing.roles import MOST_ON_LAYERS, assign
 from extractor.viewing.tips import CLEAR
 
@@ -72,6 +72,21 @@ def test_heads_beside_one_another_or_looking_away_are_no_pair():
     for rows in (beside, away):
         feet = [extension(0, 20, 5), extension(3, 20, 5), extension(30, 20, 5)]
         assert arrows(strokes(*rows, *feet), 1e-6).facing == ()
+
+
+@pytest.mark.parametrize(
+    ("apart", "beside", "known"),
+    [
+        (0.99 * OUTSIDE * SIZE, 0.0, True),
+        (1.01 * OUTSIDE * SIZE, 0.0, False),
+        (3.0, 2.9 * SQUARE, True),
+        (3.0, 3.1 * SQUARE, False),
+    ],
+)
+def test_heads_outside_stand_near_one_another_and_in_line(apart, beside, known):
+    rows = [(-7, 20, 0, 20), *head(0, 20, 0), (apart + 7, 20 + beside, apart, 20 + beside)]
+    rows += [*head(apart, 20 + beside, 180), extension(0, 20, 5), extension(apart, 20 + beside, 5)]
+    assert bool(arrows(strokes(*rows), 1e-6).facing) is known
 
 
 def row_of_widths(side):

@@ -12,6 +12,7 @@ from support.ties import HERE, across, along, bar, frame, span, tied
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.callouts import REACH
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.groove_notes import groove_note, undercut_of
 from extractor.sizing.undercuts import corner_drawn
@@ -390,6 +391,26 @@ def test_a_bore_s_ring_groove_is_as_its_call_out_has_it(d1, d2, m, s, wider, dee
 def test_a_thread_s_undercut_is_that_of_some_pitch(words, width, floor, alarm):
     part = ringed(20.0, floor, width)
     assert bool(stops(led(words, z=-10.5, r=floor / 2), part=part)) is alarm
+
+
+@pytest.mark.parametrize(
+    ("across", "pitch", "below"), [(4.0, 0.7, 1.1), (8.0, 0.75, 1.2), (42.0, 4.5, 6.4), (64.0, 6.0, 8.3)]
+)
+def test_fine_and_coarse_threads_have_undercuts_as_well(across, pitch, below):
+    """ISO 261 pitches and the floors of DIN 76-1, from memory; the widest undercut is 3.5 pitches wide."""
+    floor = across - below
+    led_to = led("DIN 76-A", z=-10.5, r=floor / 2)
+    assert stops(led_to, part=ringed(across, floor, 3.4 * pitch)) == []
+    assert stops(led_to, part=ringed(across, floor - 2.5 * pitch, 3.4 * pitch)) == ["note-contradicts"]
+
+
+@pytest.mark.parametrize("pitch", sorted(REACH["A"]))
+def test_the_rows_of_thread_undercuts_leave_the_thread_free(pitch):
+    """Thread geometry: the core lies 1.2269 pitches below the diameter; widths by the rules of 3.5 and 2.5 pitches."""
+    (below, least, most), (same, short, shortest) = REACH["A"][pitch], REACH["B"][pitch]
+    assert below == same > 1.2269 * pitch
+    assert (most, shortest) == (pytest.approx(3.5 * pitch, rel=0.03), pytest.approx(2.5 * pitch, rel=0.03))
+    assert short < least < shortest < most
 
 
 @pytest.mark.parametrize(

@@ -143,6 +143,17 @@ def test_a_bar_that_leaves_the_bore_behind_the_part_is_told(moves, told):
     assert sorted((f.code, f.line) for f in found if f.code in ("far-place", "into-jaws")) == told
 
 
+@pytest.mark.parametrize(("x", "z", "safe"), [(60, -15.0, True), (60, -20.1, False), (22, -20.1, True)])
+def test_a_bar_outside_the_part_keeps_clear_of_the_jaws_too(x, z, safe):
+    """20 stick out, 3 mm of gap before the jaws: Z-17; in the bore it may go on."""
+    part = part_of([(-10, -13, 28, {"where": "inside", "mouth_diameter": 24.0})], bore=24.0, length=60)
+    text = HEAD + f"G0 X{x}. Z5.\nZ{z}\nZ5.\n" + TAIL
+    inside = shop(tool(corner_radius=0.2, where="inside"), sharp_corner=0.2, stick_out=20.0)
+    assert [f.line for f in compare_program(part, text, inside).findings if f.code == "into-jaws"] == (
+        [] if safe else [8]
+    )
+
+
 @pytest.mark.parametrize(("z", "safe"), [(-15.0, True), (-17.1, False)])
 def test_a_face_insert_keeps_clear_of_the_jaws_as_well(z, safe):
     """20 stick out, 3 mm of gap before the jaws: Z-17."""
