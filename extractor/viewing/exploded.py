@@ -42,6 +42,8 @@ OVERSHOOT = 1.0
 """Letter heights that an extension line runs on beyond its dimension line, at most."""
 CLEARLY = 0.3
 """Letter heights by which a text stands nearer to its own line than to the next; else nobody can tell whose it is."""
+AT_END = 1e-4
+"""Share of a line's length within which another passes its end, or an image of it: places have four decimals."""
 SQUARE = 1e-3
 """Cosine below which two lines are square to one another."""
 LIKE = 6e-3
@@ -243,7 +245,7 @@ class _StrokeIndex:
 
     def _mirrored(self, k: int) -> bool:
         """True if a stroke runs along a centre line and another one is its mirror image across it."""
-        far = 1e-4 * float(self.size[k])
+        far = AT_END * float(self.size[k])
         for along, height in self._heights(k):
             if np.ptp(height) > SQUARE * self.size[k]:
                 continue
@@ -273,7 +275,7 @@ class _StrokeIndex:
 
     def _square(self, line: _Line, end: int) -> list[int]:
         """The strokes that pass through an end of a line square to it."""
-        close = [int(j) for j in self.tips.near_by(line.ends[end], 1e-4 * line.size) if int(j) not in line.strokes]
+        close = [int(j) for j in self.tips.near_by(line.ends[end], AT_END * line.size) if int(j) not in line.strokes]
         return [j for j in close if self.straight[j] and abs(self._toward(j, line.along)) <= SQUARE]
 
     def _ticked(self, tip: int) -> bool:

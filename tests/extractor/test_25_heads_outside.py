@@ -10,7 +10,8 @@ from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.sheet import Segments, Sheet, Source, Text
 from extractor.viewing.arrows import OUTSIDE, SQUARE, arrows
-from extractor.viewing.roles import MOST_ON_LAYERS, assign
+from extractor.viewing.exploded import AT_END
+from extractor.viewing.roles import MOST_ON_LAYERS, assign, with_loose
 from extractor.viewing.tips import CLEAR
 
 MM = ReadOptions(units="mm")
@@ -144,6 +145,16 @@ def test_a_border_does_not_say_that_the_names_of_the_other_layers_are_wrong(bord
     for length, named in ((0.99 * inside, True), (1.01 * inside, False)):
         roles = assign(on_layers(length, border))
         assert (1 in roles.by_layer) is named
+
+
+@pytest.mark.parametrize(("share", "reached"), [(0.9, True), (1.1, False)])
+def test_an_extension_line_passes_the_end_of_its_dimension_line(share, reached):
+    """One beside the end is none of it, and the dimension then begins at the line itself."""
+    beside = share * AT_END * 20
+    rows = [(0, 30, 20, 30), *head(0, 30, 180), *head(20, 30, 0), (beside, 10, beside, 32), (20, 10, 20, 32)]
+    laid = sheet_of(Ink([(*row, 0.0) for row in rows]), texts=(Text("20", (8, 30.8), SIZE),))
+    (told,) = with_loose(laid).dimensions
+    assert told.points[0][1] == (10 if reached else 30)
 
 
 @pytest.mark.parametrize("size", [0.9, 3.0])

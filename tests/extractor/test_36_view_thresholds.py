@@ -157,3 +157,13 @@ def test_a_centre_line_drawn_beside_the_middle_by_a_pens_error_bounds_no_bore(be
     reading = read_sheet(sheet_of(ink), ReadOptions(units="mm"))
     assert [g.floor_diameter for g in reading.part.grooves] == [34.0]
     assert (reading.part.bore is not None) is bored
+
+
+@pytest.mark.parametrize(("share", "seen"), [(0.99, False), (1.01, True)])
+def test_a_half_is_one_where_the_axis_is_drawn_along_most_of_it(share, seen):
+    """The shaft is 60 long. What is seen as a half is asked about; where none is seen there is no view at all."""
+    ink = half_profile(shaft())
+    ink.solid = [stroke for stroke in ink.solid if stroke[1] or stroke[3]]
+    ink.centre = [(0.0, 0.0, -60.0 * marks.MOSTLY * share, 0.0, 0.0)]
+    told = read_sheet(sheet_of(ink), ReadOptions(units="mm")).findings
+    assert [f.code for f in told] == (["not-turned"] if seen else ["no-turned-part"])

@@ -384,6 +384,8 @@ def test_a_bore_s_ring_groove_is_as_its_call_out_has_it(d1, d2, m, s, wider, dee
         ("DIN 76-B", 8.7, 16.4, True),
         ("DIN 76-A", 14.0, 16.4, True),
         ("DIN 76-A", 8.7, 12.0, True),
+        ("DIN 76-A", 8.7, 16.445, False),  # values of the table are rounded to tenths
+        ("DIN 76-A", 8.7, 16.455, True),
         ("DIN 76-A", 3.5, 18.4, False),  # M20x1
         ("DIN 76-A", 3.5, 19.4, True),
     ],

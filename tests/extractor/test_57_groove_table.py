@@ -9,6 +9,7 @@ from support.draw import Cut, Turned, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source, Text
+from extractor.sizing.groove_table import ROW
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 LAYER = Source("1", "CIRCLE", "0")
@@ -16,8 +17,8 @@ HEAD = ("NO", "WIDTH", "DIA", "FROM FACE")
 ROWS = [("1", "3", "34", "10"), ("2", "4", "Ø34", "25")]
 
 
-def read(rows, head=HEAD, tips=((-11.5, 18.0), (-27.0, 17.0)), gap=6.0, **options):
-    """The ring with a balloon for each tip and a table beside it, its rows `gap` apart."""
+def read(rows, head=HEAD, tips=((-11.5, 18.0), (-27.0, 17.0)), gap=6.0, sunk=0.0, **options):
+    """The ring with a balloon for each tip and a table beside it, rows `gap` apart, all but their numbers `sunk`."""
     ink, circles, texts = side_view(RING), [], []
     for k, (z, r) in enumerate(tips):
         at = z - 10.0 * k
@@ -25,7 +26,7 @@ def read(rows, head=HEAD, tips=((-11.5, 18.0), (-27.0, 17.0)), gap=6.0, **option
         texts.append(Text(str(k + 1), (at - 0.8, 43.8), 2.5))
         ink.solid.append((at, 42.0, z, r, 0.0))
     for k, row in enumerate([head, *rows]):
-        texts += [Text(cell, (40.0 + 22 * c, 60.0 - gap * k), 2.5) for c, cell in enumerate(row)]
+        texts += [Text(cell, (40.0 + 22 * c, 60.0 - gap * k - sunk * bool(c)), 2.5) for c, cell in enumerate(row)]
     return read_sheet(sheet_of(ink, circles=tuple(circles), texts=tuple(texts)), ReadOptions(units="mm", **options))
 
 
@@ -111,3 +112,8 @@ def test_numbers_that_point_elsewhere_are_those_of_parts(tips):
 def test_a_table_without_balloons_is_said_to_be_unheld():
     reading = read(ROWS, tips=())
     assert told(reading) == ["groove-table"]
+
+
+@pytest.mark.parametrize(("share", "whole"), [(0.98, True), (1.02, False)])
+def test_cells_of_a_row_stand_on_one_line(share, whole):
+    assert ("groove-table" not in told(read(ROWS, sunk=share * ROW * 2.5))) is whole
