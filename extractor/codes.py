@@ -86,7 +86,7 @@ class DrawingCode(Code):
         ("at",),
     )
     READ_TOGETHER = Registered(
-        "read-together", NOTE, "Nothing, unless the other view shows another part; take it away then."
+        "read-together", NOTE, "Nothing, unless the other view shows another part; if it does, take it away."
     )
     VIEWS_DIFFER = Registered(
         "views-differ", CAUTION, "See which view is right, and point to it with --at X,Y.", ("at",)
@@ -107,7 +107,7 @@ class DrawingCode(Code):
     )
     FRONT_BY_WORDS = Registered("front-by-words", NOTE, "Give --front, if the other end is the front.", ("front",))
     FRONT_ASSUMED = Registered("front-assumed", CAUTION, "See which end is Z0, and give --front.", ("front",))
-    FRONT_OVERRIDDEN = Registered("front-overridden", CAUTION, "See that the --front given is right.", ("front",))
+    FRONT_OVERRIDDEN = Registered("front-overridden", CAUTION, "Check that the --front you gave is right.", ("front",))
     FRONT_CONFLICT = Registered("front-conflict", STOP, "Ask which end is Z0, and give --front.", ("front",))
     BROKEN_VIEW = Registered("broken-view", STOP, "Draw the part at its full length, without breaks.", ("accept",))
     NOT_ROUND = Registered(
@@ -132,10 +132,12 @@ class DrawingCode(Code):
     GAPS_CLOSED = Registered(
         "gaps-closed", NOTE | CAUTION, "See that the outline is meant to be closed there, and close it in the drawing."
     )
-    LEFT_OUT = Registered("left-out", CAUTION, "See that the lines at the place named are no part of the outline.")
+    LEFT_OUT = Registered("left-out", CAUTION, "See that the lines at the place named are not part of the outline.")
 
     # The recesses.
-    PEN_SLIP = Registered("pen-slip", CAUTION, "See that no groove is meant there; draw it as deep as it is to be.")
+    PEN_SLIP = Registered(
+        "pen-slip", CAUTION, "See that no groove is meant there; draw it at its full depth, if one is."
+    )
     ONE_SIDED = Registered(
         "one-sided",
         CAUTION,
@@ -165,7 +167,7 @@ class DrawingCode(Code):
         "Take away the line that closes it if it is a groove, or its floor line if it is a thread.",
         ("accept",),
     )
-    KNURL = Registered("knurl", CAUTION, "See that it is a knurl; program the grooves by hand, if they are some.")
+    KNURL = Registered("knurl", CAUTION, "See that it is a knurl; program them by hand, if they are grooves.")
     JOURNAL = Registered(
         "journal", CAUTION, "Turn the low land first, or give --grooved to have it grooved.", ("grooved",)
     )
@@ -188,7 +190,7 @@ class DrawingCode(Code):
     UNITS_OVERRIDDEN = Registered(
         "units-overridden",
         CAUTION,
-        "See that the --units given is right.",
+        "Check that the --units you gave are right.",
         ("units",),
     )
     SHEET_SCALE = Registered(
@@ -214,7 +216,7 @@ class DrawingCode(Code):
     CLASS_UNKNOWN = Registered(
         "class-unknown",
         CAUTION,
-        "Read the deviations of the class from its standard, and check the groove against them.",
+        "Look up the deviations of the class in its standard, and check the groove against them.",
     )
     CORNER_NOT_DRAWN = Registered(
         "corner-not-drawn", CAUTION, "Draw the corner radius, or check the corner against the print."

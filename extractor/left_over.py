@@ -100,7 +100,7 @@ def _of_a_size(lines: Floats, near: float) -> np.ndarray:
 
 def _stop(at: Point) -> Finding:
     words = (
-        f"The line at X{at[0]:.4g} Y{at[1]:.4g} and its mirror image stand at the part and are no edge of it as it was "
-        "read: a line between may be missing, or they may be another part; close the outline, or take them away."
+        f"The line at X{at[0]:.4g} Y{at[1]:.4g} and its mirror image touch the part and are not edges of it as it was "
+        "read: a line between them may be missing, or they may be another part; close the outline, or take them away."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)

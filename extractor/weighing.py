@@ -189,7 +189,7 @@ def _meant(best: Whole, other: Whole, at: Point) -> Finding:
     spots = (at, other.way.at or at)
     words = (
         f"The printed sizes fit the view at {place_words(spots[1])}{_sizes(other)}, not the one at {place_words(at)}"
-        f"{_sizes(best)}, which speaks more for a turned part as drawn: point to the part with --at X,Y."
+        f"{_sizes(best)}, which looks more like a turned part as drawn: point to the part with --at X,Y."
     )
     return Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, at, spots=spots)
 
@@ -212,7 +212,7 @@ def _either(told: Difference | None, at: Point) -> Finding:
         "on both sides of its axis"
     )
     if told is None:
-        words = f"{where}; with them no part can be read, so they were left out: look whether they belong to it."
+        words = f"{where}; with them no part can be read, so they were left out: check whether they belong to it."
         return Finding(Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, words, at)
     words = f"{where}: with and without them {told.words}; put the outline on a layer of its own."
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)

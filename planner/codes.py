@@ -138,7 +138,7 @@ class PlanCode(Code):
         "cycle-retract-unknown", NOTE, "Give cycle_retract in the shop file, if the time matters."
     )
     TOOL_SAVES = Registered(
-        "tool-saves", NOTE, "Give --prefer time, or a batch in the shop file, if the tool is worth its setting up."
+        "tool-saves", NOTE, "Give --prefer time, or a batch in the shop file, if the tool is worth setting up."
     )
     INSERT_SAVES = Registered(
         "insert-saves", NOTE, "Put such an insert into the shop file, if the time is worth its price."

@@ -50,7 +50,7 @@ def _set(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[str]
     elif not row.notes and any(_kin(row, other, setting.part) for other in rows if other is not row):
         yield f"{numbers(row.grooves)} lies off the pitch of those like it, so it is cut by itself."
     elif not row.notes and len(rows) > 1:
-        yield f"No other groove is cut to the size of groove {row.grooves[0]}, so it is cut by itself."
+        yield f"No other groove has the size of groove {row.grooves[0]}, so it is cut by itself."
     yield from row.notes
     if row.shift and row.error > length(1) / 2 + EPS:
         yield f"The pitch puts a groove up to {size(row.error, units)} off its true place, which its tolerance allows."

@@ -33,9 +33,9 @@ class ProgramCode(Code):
     NEGATIVE_RETRACT = Registered("negative-retract", STOP, "Write the retract without a sign.")
     SMALL_RETRACT = Registered("small-retract", CAUTION, "Write the decimal point, if a longer retract is meant.")
     CODE_SYSTEMS_MIXED = Registered(
-        "code-systems-mixed", CAUTION, "See in the manual of the control that it takes the word."
+        "code-systems-mixed", CAUTION, "Check in the control's manual that it takes the word."
     )
-    OWN_SWITCH = Registered("own-switch", CAUTION, "See in the manual of the machine what the word does.")
+    OWN_SWITCH = Registered("own-switch", CAUTION, "Look up in the machine's manual what the word does.")
     CORNER_WORD = Registered(
         "corner-word", STOP | CAUTION, "Write each line and each arc as a block of its own with its end."
     )
@@ -114,7 +114,7 @@ class ProgramCode(Code):
     SPEED_TOO_GREAT = Registered(
         "speed-too-great", STOP, "Check the digits of S, and the cutting speed in the shop file."
     )
-    SPEED_UNUSUAL = Registered("speed-unusual", CAUTION, "See that the cutting speed is meant.")
+    SPEED_UNUSUAL = Registered("speed-unusual", CAUTION, "Check that this cutting speed is what you want.")
     OVER_SPEED = Registered(
         "over-speed", STOP | CAUTION, "Lower S or its clamp, and give the max_rpm of the machine in the shop file."
     )
@@ -126,7 +126,7 @@ class ProgramCode(Code):
         "feed-per-minute", STOP, "Write the word for feed per revolution, or give F per minute."
     )
     FEED_TOO_GREAT = Registered("feed-too-great", STOP, "Check the feed mode and the decimal point of F.")
-    FEED_UNUSUAL = Registered("feed-unusual", CAUTION, "See that the feed is meant.")
+    FEED_UNUSUAL = Registered("feed-unusual", CAUTION, "Check that this feed is what you want.")
     FEED_SWINGS = Registered("feed-swings", CAUTION, "Give the feed per revolution.")
     DWELL = Registered("dwell", STOP, "Give the time of the dwell.")
     DWELL_LONG = Registered("dwell-long", CAUTION, "See whether a dwell is meant, or a move.")
@@ -144,9 +144,9 @@ class ProgramCode(Code):
     START_BELOW_LAND = Registered("start-below-land", STOP, "Start above the highest metal nearby.")
     PECK_NOT_SAID = Registered("peck-not-said", CAUTION, "Give the cycle the depth of a peck.")
     PECK_OUT_BY_TEN = Registered("peck-out-by-ten", STOP, "Check the digits of the peck.")
-    NO_PECKS = Registered("no-pecks", CAUTION, "Give the plunge pecks, if its chips are long.")
+    NO_PECKS = Registered("no-pecks", CAUTION, "Cut the plunge in pecks, if its chips are long.")
     RETRACT_NOT_SAID = Registered("retract-not-said", CAUTION, "Give the block that sets the retract before the cycle.")
-    RETRACT_UNUSUAL = Registered("retract-unusual", CAUTION, "See that the retract is meant.")
+    RETRACT_UNUSUAL = Registered("retract-unusual", CAUTION, "Check that this retract is what you want.")
     SPAN_NOT_WHOLE = Registered("span-not-whole", STOP | CAUTION, "Correct the end of the cycle or its shift.")
     SHIFT_OUT_BY_TEN = Registered("shift-out-by-ten", STOP, "Check the digits of the shift.")
     ARC = Registered("arc", STOP, "Correct the end of the arc, its R or its centre.")
@@ -165,7 +165,9 @@ class ProgramCode(Code):
     INDEX_NEAR_PART = Registered(
         "index-near-part", STOP | CAUTION, "Move clear of the part before the turret is indexed."
     )
-    ZERO_BESIDE_PART = Registered("zero-beside-part", STOP, "Move the tool to the place, rather than setting it there.")
+    ZERO_BESIDE_PART = Registered(
+        "zero-beside-part", STOP, "Move the tool there, rather than telling the control that it is there."
+    )
     INTO_JAWS = Registered("into-jaws", STOP, "Clamp the part farther out, or cut farther from the jaws.")
     BAR_STRIKES = Registered("bar-strikes", STOP, "Stay nearer to the wall that is cut, or take a thinner bar.")
     INTO_TAILSTOCK = Registered("into-tailstock", STOP, "Stay above the tailstock's centre in front of the part.")
@@ -187,7 +189,7 @@ class ProgramCode(Code):
     FORM = Registered("form", STOP, "Correct the path, or take the insert that the groove is drawn for.")
     CORNER_RADIUS = Registered("corner-radius", STOP | CAUTION, "Take an insert with a smaller corner radius.")
     CORNER_SHARPER = Registered(
-        "corner-sharper", NOTE, "See that a sharper corner does where the drawing has a round one."
+        "corner-sharper", NOTE, "See that a sharper corner will do where the drawing has a round one."
     )
     EDGE_BROKEN = Registered(
         "edge-broken", CAUTION, "See that the broken edges are allowed where the drawing has sharp ones."
@@ -198,15 +200,17 @@ class ProgramCode(Code):
     # Turning, threading and drilling, and what was left open.
     DEPTH_NOT_SAID = Registered("depth-not-said", CAUTION, "Give the depth of a pass in the block before the cycle.")
     CONTOUR_TURNS_BACK = Registered(
-        "contour-turns-back", CAUTION, "See in the manual of the control how it cuts such a contour."
+        "contour-turns-back", CAUTION, "Look up in the control's manual how it cuts such a contour."
     )
     DIRECTIVE = Registered("directive", CAUTION, "Take the line out before the program is run.")
     DIALECT_GUESSED = Registered(
-        "dialect-guessed", NOTE, "Name the control with --dialect or in the shop file, if it is another."
+        "dialect-guessed",
+        NOTE,
+        "Name the control with --dialect or in the shop file, if it was taken for the wrong one.",
     )
     TONGUE_UNCLEAR = Registered("tongue-unclear", STOP, "Name the control with --dialect or in the shop file.")
     FIRST_MOVE_ALONG_Z = Registered(
-        "first-move-along-z", CAUTION, "Say X before Z, or go to the reference point first."
+        "first-move-along-z", CAUTION, "Move X before Z, or go to the reference point first."
     )
     ZERO_SLIP = Registered(
         "zero-slip",
@@ -221,7 +225,7 @@ class ProgramCode(Code):
     THREAD_SPEED = Registered("thread-speed", STOP, "Cut the thread at a fixed spindle speed.")
     THREAD_TOO_DEEP = Registered("thread-too-deep", STOP, "Check X, Z and F of the thread.")
     DRILL_OFF_AXIS = Registered("drill-off-axis", STOP, "Drill at X0, or call the tool that was meant.")
-    DRILL_SPEED = Registered("drill-speed", STOP, "Say a fixed spindle speed for a tool that works along the axis.")
+    DRILL_SPEED = Registered("drill-speed", STOP, "Use a fixed spindle speed for a tool that works along the axis.")
     PAST_AXIS = Registered("past-axis", STOP, "Check the digits and the sign of X.")
     CUT_AFTER_PARTING = Registered("cut-after-parting", STOP, "Part off after all other cuts.")
     THREAD_LEAD = Registered("thread-lead", STOP, "Check F of the thread, and its X.")
@@ -230,4 +234,4 @@ class ProgramCode(Code):
     LAND_LEFT = Registered("land-left", STOP, "Turn the land to the diameter drawn, or finish it.")
     LAND_DIFFERS = Registered("land-differs", CAUTION, "See that the drawing allows the diameter.")
     SPEED_TOO_SMALL = Registered("speed-too-small", STOP, "Check the digits of S and of the clamp.")
-    SPEED_MODE = Registered("speed-mode", STOP, "Say constant surface speed where S is one.")
+    SPEED_MODE = Registered("speed-mode", STOP, "Call for constant surface speed, if S is a surface speed.")

@@ -137,12 +137,12 @@ def parsed(file: AnswerFile) -> dict[str, Any]:
     try:
         found = tomllib.loads(file.text)
     except tomllib.TOMLDecodeError as error:
-        raise _FaultError(f"{file.name} is no answers file: {' '.join(str(error).split())}.") from None
+        raise _FaultError(f"{file.name} is not an answers file: {' '.join(str(error).split())}.") from None
     known = FOR_FOLDER if file.name.lower() == FOLDER_FILE else FOR_DRAWING
     faults = [_unknown(key, known) for key in found if key not in known]
     faults += [words for key, value in found.items() if key in known and (words := _wrong(key, value))]
     if "drawing" in known and "drawing" not in found:
-        faults.append("drawing is missing, the SHA-256 of the drawing that is answered for")
+        faults.append("drawing is missing: the SHA-256 of the drawing that it answers for")
     if faults:
         raise _FaultError(f"{file.name} can't be used: {'; '.join(faults)}.")
     return found
@@ -153,7 +153,7 @@ def _unknown(key: str, known: tuple[str, ...]) -> str:
     if key in FOR_DRAWING:
         return f"{key} can only be answered for one drawing, not for a folder"
     near = difflib.get_close_matches(key, known, 1)
-    return f"{key} is no key{f', {near[0]} is' if near else ''}"
+    return f"{key} is not a key{f', {near[0]} is' if near else ''}"
 
 
 def _wrong(key: str, value: Any) -> str:

@@ -44,7 +44,7 @@ def read_program(path: Path) -> str:
     if len(data) > MOST_BYTES:
         raise ProgramError(f"{show(path)} is too big for a program: more than {MOST_BYTES // 1_000_000} MB.")
     if b"\0" in data.strip(b"\0"):
-        raise ProgramError(f"{show(path)} is no text, so it is no program that can be read.")
+        raise ProgramError(f"{show(path)} is not text, so it can't be read as a program.")
     return data.decode("latin-1").strip("\0")
 
 

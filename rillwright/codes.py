@@ -36,7 +36,7 @@ class JobCode(Code):
         "program-set-aside", CAUTION, "See whether the program under the other name is still needed."
     )
     PROGRAM_EDITED = Registered(
-        "program-edited", CAUTION, "Take the edited program away and make the drawing again, to have it as it was."
+        "program-edited", CAUTION, "Take the edited program away and make the drawing again, to get it back as it was."
     )
     OTHER_DRAWING = Registered("other-drawing", STOP, "Give each drawing a folder of its own with --out.")
     DRAWING_CHANGED = Registered(

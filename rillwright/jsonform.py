@@ -102,10 +102,10 @@ def _reader(kind: Any) -> Read:
 
 
 SCALARS: Mapping[Any, tuple[Callable[[Any], bool], str]] = {
-    str: (lambda document: isinstance(document, str), "is no text"),
+    str: (lambda document: isinstance(document, str), "is not text"),
     bool: (lambda document: isinstance(document, bool), "is neither true nor false"),
-    int: (lambda document: type(document) is int and abs(document) < LARGEST, "is no whole number"),
-    float: (lambda document: type(document) in (int, float) and abs(document) < LARGEST, "is no number"),
+    int: (lambda document: type(document) is int and abs(document) < LARGEST, "is not a whole number"),
+    float: (lambda document: type(document) in (int, float) and abs(document) < LARGEST, "is not a number"),
 }
 
 
@@ -139,7 +139,7 @@ def _member(kind: type[Enum], document: Any) -> Enum:
 
 def _rows(read_one: Read, document: Any) -> tuple[Any, ...]:
     """Any number of values of one type."""
-    _want(document, list, "is no list")
+    _want(document, list, "is not a list")
     found: list[Any] = []
     try:
         # A path has ten thousands of rows: nothing more than this is done for each.
@@ -152,7 +152,7 @@ def _rows(read_one: Read, document: Any) -> tuple[Any, ...]:
 
 def _row(readers: list[Read], document: Any) -> tuple[Any, ...]:
     """So many values, each of its type."""
-    _want(document, list, "is no list")
+    _want(document, list, "is not a list")
     if len(document) != len(readers):
         raise FormError(f"has {len(document)} values for {len(readers)}")
     return tuple(read_one(one) for read_one, one in zip(readers, document, strict=True))
@@ -160,13 +160,13 @@ def _row(readers: list[Read], document: Any) -> tuple[Any, ...]:
 
 def _mapping(read_one: Read, document: Any) -> Json:
     """Values of one type by name."""
-    _want(document, dict, "is no object")
+    _want(document, dict, "is not an object")
     return {name: _named(read_one, name, one) for name, one in document.items()}
 
 
 def _of_class(kind: Any, parts: "tuple[tuple[Field[Any], str, Read], ...]", own: frozenset[str], document: Any) -> Any:
     """A dataclass, by its fields with their keys, all of which are `own`; what it refuses is the document's fault."""
-    _want(document, dict, "is no object")
+    _want(document, dict, "is not an object")
     values = {}
     for one, key, read_one in parts:
         if one.metadata.get("open"):

@@ -37,7 +37,7 @@ class PointType(click.ParamType[tuple[float, float]]):
         try:
             x, y = (_finite(word) for word in str(value).split(","))
         except ValueError:
-            self.fail(f"{value!r} is no point: write X,Y as on the sheet, for instance 120,85.5", param, ctx)
+            self.fail(f"{value!r} is not a point: write X,Y as on the sheet, for instance 120,85.5", param, ctx)
         return x, y
 
 
@@ -54,7 +54,7 @@ class RatioType(click.ParamType[float]):
             if ratio <= 0:
                 raise ValueError
         except (ValueError, ZeroDivisionError):
-            self.fail(f"{value!r} is no scale: write 2 or 2:1 for a view drawn twice its true size", param, ctx)
+            self.fail(f"{value!r} is not a scale: write 2 or 2:1 for a view drawn twice its true size", param, ctx)
         return ratio
 
 
@@ -94,7 +94,7 @@ READING = (
         "--accept", metavar="CODE,...", multiple=True, help="Stop findings of the drawing that you answer for."
     ),
     click.option(
-        "--grooved", is_flag=True, help="Take wide low lands between higher ones for grooves, not for turned journals."
+        "--grooved", is_flag=True, help="Treat wide low lands between higher ones as grooves, not as turned journals."
     ),
 )
 SHOP_FILE = click.option("--shop", type=DRAWING, metavar="FILE", help="Machine, tools and material (TOML).")
@@ -122,7 +122,7 @@ PREFER = click.option(
     "--prefer",
     type=click.Choice(["time", "blocks", "tools"]),
     default=None,
-    help="What the choice of inserts is to spare first: time (else as the shop file says), blocks, or tools.",
+    help="What the choice of inserts saves first: time, blocks or tools; else as the shop file says.",
 )
 DECIMAL = click.option(
     "--decimal",

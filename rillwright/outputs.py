@@ -140,7 +140,7 @@ def outputs_for_all(drawings: Iterable[Path], out: Path | None, form: str = FORM
 
 
 def programs_apart(outputs: Mapping[Path, Outputs]) -> None:
-    """SettingsError where two drawings would have one program file, as by a dialect that names files by number."""
+    """SettingsError where two drawings would share one program file, as by a dialect that names files by number."""
     taken: dict[str, Path] = {}
     for drawing, one in outputs.items():
         before = taken.setdefault(_key(one.program), drawing)

@@ -28,7 +28,7 @@ def record_in(data: bytes, name: str) -> Record:
     except (ValueError, RecursionError):
         document = None
     if not isinstance(document, dict) or "status" not in document or not isinstance(document.get("part"), dict):
-        raise SettingsError(f"{name} is no record: give the .json that make wrote.")
+        raise SettingsError(f"{name} is not a record: give the .json that make wrote.")
     if document.get("schema") != SCHEMA:
         raise SettingsError(
             f"{name} is a record of schema {document.get('schema')!r} and this version reads {SCHEMA}: "

@@ -55,7 +55,7 @@ def fault_of(data: bytes) -> str:
         if start.startswith(mark):
             return words
     if b"SECTION" not in data:
-        return "is no DXF or only a fragment of one: no SECTION in it; save the whole drawing as DXF."
+        return "is not a DXF, or only a fragment of one: it has no SECTION; save the whole drawing as DXF."
     return "" if is_binary(data) else _text_fault(data)
 
 

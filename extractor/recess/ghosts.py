@@ -262,8 +262,8 @@ def _place(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
 def _another(folded: Folded, sign: int, at: Point) -> Finding:
     spot, words = _place(folded, sign, at)
     sentence = (
-        f"The line at {words} lies in the metal of the part and is no edge of it: another outline may lie under the "
-        "one read, or another part in it; take away what does not belong to the part."
+        f"The line at {words} lies in the metal of the part and is not an edge of it: another outline may lie under "
+        "the one read, or another part in it; take away what does not belong to the part."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, sentence, spot)
 

@@ -32,7 +32,7 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     # Closed lines that one half alone shows, or that hang loose beside the outline.
     DrawingCode.LEFT_OUT: (
         Level.CAUTION,
-        "Closed lines at {place} belong to no turned outline and were left out; check there.",
+        "Closed lines at {place} belong to no turned outline and were left out; check that place.",
     ),
     # Lines along the axis that may be a bore or a thread.
     DrawingCode.INNER_LINES: (
@@ -160,7 +160,7 @@ def face_of_one_half(folded: Folded, sign: int, front: float, f: FaceRecess) -> 
         DrawingCode.LANDS_DISAGREE,
         f"One half shows a recess in a face at {words}, {front - f.z_face:.6g} to {front - f.z_floor:.6g} behind the "
         f"front face and {f.inner:.6g} to {f.outer:.6g} from the axis; the other shows none: draw both alike, hatch "
-        "the half that is in section, or accept it if it is no ring; it is left out then.",
+        "the half that is in section, or accept it if it is not a ring, and it is left out.",
         spot,
     )
 

@@ -67,8 +67,8 @@ def _wider(
         return None
     many = len({size for size, _ in diameters}) > 1
     words = (
-        f"Nothing printed says {across:.5g} across; the largest diameter printed, {largest:g}, is nowhere on the part "
-        "read: another outline may be meant, --at X,Y points to it."
+        f"No printed size says {across:.5g} across; the largest diameter printed, {largest:g}, is nowhere on the part "
+        "as read: another outline may be meant; point to it with --at X,Y."
     )
     at = part.frame.origin if part.frame is not None else None
     return Finding(

@@ -65,8 +65,8 @@ def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator
 
 def _ring(at: Point, floor: float) -> Finding:
     words = (
-        f"A diameter of {floor:.6g} is measured across the recess at X{at[0]:.4g} Y{at[1]:.4g}, which one half alone "
-        "shows: draw it in both halves if it goes round, or give its size as that of a notch."
+        f"A diameter of {floor:.6g} is measured across the recess at X{at[0]:.4g} Y{at[1]:.4g}, which only one "
+        "half shows: draw it in both halves if it goes round, or give its size as that of a notch."
     )
     return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, at)
 
@@ -89,7 +89,7 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
         if beyond
         else f"{place}, where nothing ends"
     )
-    words = f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; check there."
+    words = f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; check that place."
     return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
 
 

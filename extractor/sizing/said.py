@@ -201,7 +201,7 @@ class SaidSoFar:
         """The groove a dimension measures, or all of that size where `4x` counts them or it is typical of them.
 
         A size that fits several grooves by value alone is for those without a dimension of their own, if they are
-        all alike; else it says of none which it means.
+        all alike; else it does not say which it means.
         """
         kin = self._kin(tie)
         if printed.typical:
@@ -287,8 +287,8 @@ def _which(dimension: Dimension, tie: Tie) -> Finding:
     """The caution for a tolerance that fits several grooves which are not alike."""
     numbers = ", ".join(map(str, sorted(set(tie.grooves))))
     words = (
-        f'The tolerance of "{dimension.text}" fits grooves {numbers} and says of none which it means: it was given to '
-        "no groove; read it yourself."
+        f'The tolerance of "{dimension.text}" fits grooves {numbers} and does not say which it means: it was given to '
+        "none; read it yourself."
     )
     return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, " ".join(words.split()), at=middle(dimension))
 

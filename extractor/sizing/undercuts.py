@@ -39,7 +39,7 @@ def undercut_faults(undercut: Undercut, groove: Groove, part: Part) -> tuple[str
         found.append(f"is {undercut.depth:g} deep where the drawing measures {depth:.4g}")
     width, drawn = WIDTHS.get((undercut.radius, undercut.depth)), groove.width * unit
     if width is None:
-        found.append("is no size of that standard's table")
+        found.append("is not in that standard's table")
     elif undercut.form in "EF" and not width - SLACK <= drawn <= width + WIDER + SLACK:
         found.append(f"is {width:g} wide where the drawing measures {drawn:.4g}")
     radius = corner_drawn(groove, part) * unit

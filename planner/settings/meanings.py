@@ -8,7 +8,7 @@ MACHINE = {
     "dialect": "the control's way of writing; see the command dialects",
     "form": '"cycle": by the control\'s own cycle; "plunges": every plunge written out; else as the dialect can',
     "whole_numbers": 'what a length without a point counts when a program is read: "increments" or "units"',
-    "prefer": 'what the choice of inserts spares first: "time", "blocks" or "tools"',
+    "prefer": 'what the choice of inserts saves first: "time", "blocks" or "tools"',
     "retreat": 'where tools change: "place" (home_x, home_z) or "reference" (the machine\'s reference point)',
     "work_offset": "the work offset that the program calls, by its order; 0: none",
     "block_numbers": 'N words: "none", "operation" (at the first block of each), "all"; else as the dialect has it',

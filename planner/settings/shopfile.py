@@ -91,7 +91,7 @@ class _Reader:
             if not equals or not tables:
                 near = get_close_matches(parts[-1], [k.name for keys in TABLES.values() for k in keys], n=1)
                 hint = f" (did you mean {near[0]}?)" if equals and near and near[0] != parts[-1] else ""
-                words = f"{_show(setting)} is no setting{hint}: write KEY=VALUE with a key of the shop file"
+                words = f"{_show(setting)} is not a setting{hint}: write KEY=VALUE with a key of the shop file"
                 self.faults.append(words)
                 continue
             value, key = _word_value(word.strip()), next(k for k in TABLES[tables[0]] if k.name == parts[-1])

@@ -101,7 +101,7 @@ def _load(entry: EntryPoint) -> Dialect:
     except (Exception, SystemExit) as fault:  # an outside package may fail in any way; the user must know which did
         raise SettingsError(f"The dialect {entry.name} ({entry.value}) can't be loaded: {fault!r}.") from fault
     if not isinstance(dialect, Dialect) or not dialect.name:
-        raise SettingsError(f"The entry {entry.name} ({entry.value}) is no instance of Dialect with a name.")
+        raise SettingsError(f"The entry {entry.name} ({entry.value}) is not an instance of Dialect with a name.")
     return dialect
 
 

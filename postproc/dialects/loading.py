@@ -60,7 +60,7 @@ def whole_table(text: str, name: str, bases: Callable[[str], Table | None]) -> t
         wanted = data.get("base", BASE)
         found = bases(wanted) if isinstance(wanted, str) else None
         if found is None:
-            faults.add("base", f"is {wanted!r}, which is no dialect at hand")
+            faults.add("base", f"is {wanted!r}, which is not a dialect at hand")
         base = found or {}
     return (base if faults.found else _laid_over(base, data)), faults
 

@@ -90,7 +90,7 @@ def _fields(made: Dialect, lines: Mapping[str, tuple[str, ...]]) -> Iterator[Dou
         if name not in words:
             near = get_close_matches(name, [*words, *FRAME_FIELDS[key]], n=1)
             hint = f" (did you mean {{{near[0]}}}?)" if near else ""
-            yield place, f"has {{{name}}}, which is no field of such a line and no word{hint}"
+            yield place, f"has {{{name}}}, which is neither a field of such a line nor a word{hint}"
         elif words[name] not in (*made.g_words.values(), *made.m_words.values()):
             table = "words" if isinstance(words[name], Act) else "switches"
             yield place, f"has {{{name}}}, and {table}.{name} is missing"
@@ -104,7 +104,7 @@ def _words(made: Dialect, lines: Mapping[str, tuple[str, ...]]) -> Iterator[Doub
         if key in _BLOCKS and not shaped(text, made.assigned):
             yield (
                 f"program.{key}",
-                f"has {line!r}, which is no block: only the first and the last lines may be any text",
+                f"has {line!r}, which is not a block: only the first and the last lines may be any text",
             )
         for letter, digits in _WORD.findall(_REMARK.sub("", text)):
             known = made.g_words if letter == "G" else made.m_words

@@ -110,7 +110,7 @@ def _alone(scene: BlockScene, call: CycleCall, form: CycleForm, widths: Mapping[
     old, new = _end(scene, call)
     if call.left_over:
         return (
-            f"the end {old} is no whole number of shifts from the start, so the last of the {number} plunges comes "
+            f"the end {old} is not a whole number of shifts from the start, so the last of the {number} plunges comes "
             f"early; {new} would put it a whole shift after the one before"
         )
     if width is not None and call.shift < width:

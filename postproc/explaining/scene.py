@@ -179,10 +179,10 @@ def axis_way(address: str, count: int, scene: BlockScene) -> str:
     if address == "U" or (address == "X" and scene.incremental):
         way = "outward" if count > 0 else "inward"
         radial = count // 2 if scene.diameter_x else count
-        return f"{scene.length(abs(radial))} {way}, measured on the radius" if count else "no way at all"
+        return f"{scene.length(abs(radial))} {way}, measured on the radius" if count else "no distance at all"
     if address == "W" or (address == "Z" and scene.incremental):
         way = "away from the chuck" if count > 0 else "toward the chuck"
-        return f"{scene.length(abs(count))} {way}" if count else "no way at all"
+        return f"{scene.length(abs(count))} {way}" if count else "no distance at all"
     return axis_place(address, count * (1 if scene.diameter_x or address == "Z" else 2), scene)
 
 

@@ -23,6 +23,6 @@ def check_datum(motions: Iterable[Motion], bench: Bench, notebook: Notebook) -> 
         notebook.stop(
             ProgramCode.BEFORE_THE_FACE,
             first,
-            "Every cut lies in front of the front face (Z0), where there is no metal: a minus sign of Z is missing, or "
-            "Z0 was meant at the other end.",
+            "Every cut lies in front of the front face (Z0), where there is no metal: Z lacks its minus sign, or Z0 "
+            "was meant to be at the other end.",
         )

@@ -108,8 +108,8 @@ class Points:
                 self.notebook.caution(
                     ProgramCode.TOOL_NOT_FOLLOWED,
                     line,
-                    f"The tool in station {station} is no grooving insert of the shop file: it was followed as a point "
-                    "alone, so look at its shape and its holder yourself.",
+                    f"The tool in station {station} is not a grooving insert of the shop file: it was followed as a "
+                    "point alone, so look at its shape and its holder yourself.",
                 )
         self._shallow_threads()
         land_findings(self.bench.part, self.turned, self.bench.increments, self.touch, self.notebook)

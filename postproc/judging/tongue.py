@@ -23,9 +23,8 @@ POINTLESS = ProgramCode.NO_DECIMAL_POINT
 def guessed_note(verdict: Verdict) -> Finding:
     """The note on the dialect that a program was read in when nobody named its control: told by its words, or usual."""
     by = "by its own words" if verdict.told else "as nothing in it tells"
-    message = (
-        f"Nobody named the control: the program was read as {verdict.spoken}, {by}; say --dialect if it is another."
-    )
+    read = f"the program was read as {verdict.spoken}, {by}"
+    message = f"Nobody named the control: {read}; give --dialect if it is for another."
     return Finding(Level.NOTE, ProgramCode.DIALECT_GUESSED, message)
 
 

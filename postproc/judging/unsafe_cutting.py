@@ -98,8 +98,8 @@ def _sense(motion: Motion, tool: Tool | None, notebook: Notebook) -> None:
         notebook.caution(
             ProgramCode.SPINDLE_REVERSE,
             motion.line,
-            f"Metal is cut while the spindle turns counter-clockwise ({notebook.word(Switch.COUNTER)}): right only for "
-            "an insert mounted for it, on any other the work runs against its back; make sure.",
+            f"Metal is cut while the spindle turns counter-clockwise ({notebook.word(Switch.COUNTER)}), which is right "
+            "only for an insert mounted for it: with any other the work runs against its back; check it.",
         )
 
 
@@ -132,7 +132,7 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
             ProgramCode.FEED_TOO_GREAT,
             motion.line,
             f"{what}: that is {each}, the shop file gives {tool.name} {tool.feed:g}; "
-            "check the feed mode and the point.",
+            "check the feed mode and the decimal point.",
         )
     elif motion.per_minute and feed < LEAST_FEED[units]:
         notebook.stop(

@@ -36,14 +36,14 @@ def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, no
 
 
 def check_span(call: CycleCall, width: int, right: bool, notebook: Notebook) -> None:
-    """Note a span that is no whole number of shifts, where each shift is a groove of its own.
+    """Note a span that is not a whole number of shifts, where each shift is a groove of its own.
 
     `right`: all grooves came out as drawn, so it is intended.
     """
     if not call.left_over or call.shift is None or call.shift <= width:
         return
     message = (
-        f"From Z{notebook.length(call.start_z)} to Z{notebook.length(call.end_z)} is no whole number of shifts of "
+        f"From Z{notebook.length(call.start_z)} to Z{notebook.length(call.end_z)} is not a whole number of shifts of "
         f"{notebook.length(call.shift)}: the last groove comes only {notebook.length(call.left_over)} after the one "
         "before; correct the end or the shift."
     )

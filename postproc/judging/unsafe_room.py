@@ -63,10 +63,12 @@ class Room:
             told = f"{axis}{self.notebook.length(count)}"
             if abs(count) > SURELY * far:
                 self.notebook.stop(
-                    ProgramCode.TOO_FAR, line, f"No lathe goes to {told}; check its digits and its point."
+                    ProgramCode.TOO_FAR, line, f"No lathe goes to {told}; check its digits and its decimal point."
                 )
             else:
-                message = f"The tool goes to {told}, far from any part like this; check its digits and its point."
+                message = (
+                    f"The tool goes to {told}, far from any part like this; check its digits and its decimal point."
+                )
                 self.notebook.caution(ProgramCode.FAR_PLACE, line, message)
 
     def index(self, before: Motion, line: int, inside: bool = False) -> None:

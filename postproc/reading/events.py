@@ -181,8 +181,8 @@ class Events:
             self._own.add(word.whole)
             does = self._words.own_switch
             message = (
-                f"{word} at column {word.column} is this machine's own{does and f' ({does})'} and was not checked; see "
-                "in the machine's manual what it does."
+                f"{word} at column {word.column} is this machine's own{does and f' ({does})'} and was not checked; "
+                "look up in the machine's manual what it does."
             )
             self._log.caution(ProgramCode.OWN_SWITCH, message)
 

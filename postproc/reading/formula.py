@@ -187,7 +187,7 @@ class Formula:
         """The number of a variable, a block or a loop."""
         value = self.factor()
         if not math.isfinite(value) or value != int(value) or value < 0:
-            raise Broken(f"{value:g} is no number of a variable or a block")
+            raise Broken(f"{value:g} is not the number of a variable or a block")
         return int(value)
 
 

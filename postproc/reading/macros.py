@@ -163,7 +163,7 @@ class Macros:
         if not abs(value) <= MOST_VALUE:
             raise Broken(f"{address} would have a greater value than any word holds")
         if address in NAMES and abs(value - round(value)) > WHOLE_WITHIN:
-            raise Broken(f"{address} would be {value:g}, which is no whole number")
+            raise Broken(f"{address} would be {value:g}, which is not a whole number")
         if address in WHOLE:
             return str(round(value))
         places = self._places + 2 * (address == "F")

@@ -62,7 +62,7 @@ class Sections:
         if number is None or number.whole is None:
             return "The call names no subprogram; give P with its number."
         if repeats is not None and repeats.whole is None:
-            return f"{repeats} is no number of repeats; write it whole, without sign or point."
+            return f"{repeats} is not a number of repeats; write a whole number, without sign or point."
         times = 1 if repeats is None else repeats.whole or 0
         wanted = number.whole
         if wanted not in self.first and repeats is None and wanted > 9999:

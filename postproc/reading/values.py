@@ -51,7 +51,8 @@ class BlockWords:
         self._left = {w.address: w for w in words}
         if len(self._left) < len(words):
             twice = next(w for w in words if self._left[w.address] is not w)
-            message = f"{twice.address} stands twice in the block, and a control takes one of them or alarms; keep one."
+            either = "a control takes one of them or stops with an alarm"
+            message = f"{twice.address} stands twice in the block, and {either}; keep one."
             self._log.stop(ProgramCode.REPEATED_WORD, message)
 
     def has(self, address: str) -> bool:

@@ -258,7 +258,8 @@ def _macro(number: int, line: str, m: re.Match[str], words: list[Word], findings
 def _directive(line: int, text: str) -> Finding:
     """The caution about a line that is none of the control's."""
     shown = text[:30].encode("ascii", "backslashreplace").decode()
-    message = f"{shown} is a directive of another program, which a control may alarm at; take it out before it is run."
+    what = "a directive of another program, at which a control may stop with an alarm"
+    message = f"{shown} is {what}; take it out before the program is run."
     return Finding(Level.CAUTION, ProgramCode.DIRECTIVE, message, line=line)
 
 
@@ -290,7 +291,7 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
     return _stop(
         ProgramCode.UNKNOWN_CHARACTER,
         line,
-        f"Column {column} ({shown}) is no word of a program; correct it or take it out.",
+        f"Column {column} ({shown}) is not a word of a program; correct it or take it out.",
     )
 
 
@@ -303,7 +304,7 @@ def _tape(line: int) -> Finding:
 
 def _behind_semicolon(line: int, column: int) -> Finding:
     """The caution about words that are a remark here and a block of their own at some controls."""
-    message = f"What follows the ; at column {column} was taken as a remark, but it has the form of a block; check it."
+    message = f"What follows the ; at column {column} was taken as a remark, but it looks like a block; check it."
     return Finding(Level.CAUTION, ProgramCode.WORDS_IN_REMARK, message, line=line)
 
 

@@ -132,7 +132,7 @@ def _word(part: str) -> PatternWord:
     found = _WORD.fullmatch(text)
     if not found:
         raise PatternFault(
-            f"has {part!r}, which is no word: write an address with its field, like X{{floor}}, or a word like M08"
+            f"has {part!r}, which is not a word: write an address with its field, like X{{floor}}, or a word like M08"
         )
     address = found["address"]
     gaps = tuple(_gap(one, address) for one in re.findall(r"\{[^{}]*\}", found["gaps"]))
@@ -145,7 +145,9 @@ def _gap(text: str, address: str) -> Gap:
     """One gap with what is told of it."""
     found = _GAP.fullmatch(text)
     if not found:
-        raise PatternFault(f"has {text}, which is no field: write {{name}}, {{name#}}, {{name:02}} or {{name:radius}}")
+        raise PatternFault(
+            f"has {text}, which is not a field: write {{name}}, {{name#}}, {{name:02}} or {{name:radius}}"
+        )
     told: dict[str, str | int] = {}
     for word in filter(None, found[2].split(":")):
         if word.isdigit():

@@ -69,7 +69,7 @@ class _Lowering:
         span = abs(step.end_z - self.z)
         if span and (step.shift <= 0 or span % step.shift):
             self.faults.append(
-                f"a grooving cycle whose span of {span} increments is no whole number of shifts of {step.shift}"
+                f"a grooving cycle whose span of {span} increments is not a whole number of shifts of {step.shift}"
             )
             return
         depth = -(-abs(self.x - step.floor_x) // 2)

@@ -11,7 +11,7 @@ from rillwright.options import ALLOWANCE, DRAWING, OUT_ANY, SHOP_FILE, options
 @click.command()
 @click.argument("program", type=DRAWING)
 @click.option("--to", "to", required=True, metavar="DIALECT", help="The dialect to write: a name, or a dialect file.")
-@click.option("--from", "source", metavar="DIALECT", help="The dialect of PROGRAM; else its own words tell it.")
+@click.option("--from", "source", metavar="DIALECT", help="The dialect of PROGRAM; otherwise told by its own words.")
 @click.option("--out", type=OUT_ANY, metavar="OUT", help="File or folder of the program; else to standard output.")
 @options(SHOP_FILE, ALLOWANCE)
 def convert(program: Path, to: str, source: str | None, shop: Path | None, out: Path | None, settings: Any) -> None:

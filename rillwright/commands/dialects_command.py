@@ -53,7 +53,7 @@ def _print_new(name: str) -> None:
     from postproc.dialects import blank_text
 
     if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9_-]{0,40}", name):
-        raise click.UsageError(f"{name!r} is no name for a dialect: use letters, digits and hyphens.")
+        raise click.UsageError(f"{name!r} is not a name for a dialect: use letters, digits and hyphens.")
     click.echo(blank_text(name), nl=False)
 
 

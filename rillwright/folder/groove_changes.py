@@ -36,7 +36,7 @@ def groove_changes(before: Sequence[RecordedGroove], after: Sequence[RecordedGro
             sentences.append(f"The earlier groove {old.id} at Z{_show(old.z_near)} is gone.")
     if len(sentences) > MOST_SENTENCES:
         left = len(sentences) - MOST_SENTENCES
-        sentences = [*sentences[:MOST_SENTENCES], f"And {left} changes more."]
+        sentences = [*sentences[:MOST_SENTENCES], f"And {left} more changes."]
     return tuple(sentences)
 
 

@@ -49,7 +49,7 @@ def _with_file(drawing: bytes, settings: Settings, latest: Mapping[bytes, Result
         alike = other.program_file is not None and spelling(other.program_file) == file and other.drawing != drawing
         if alike and other.state != "removed" and Path(other.name).parent == folder:
             names = f"{show(Path(other.name))} and {show(Path(os.fsdecode(drawing)))}"
-            return replace(settings, number_fault=f"{names} would have one program file, {settings.form}.")
+            return replace(settings, number_fault=f"{names} would share one program file, {settings.form}.")
     return settings
 
 

@@ -11,15 +11,15 @@ ENDINGS = {
     **dict.fromkeys(MODELS, "a model is not read; drop a 2D view of the part as DXF"),
     **dict.fromkeys(PICTURES, "a picture is not read; drop the drawing as DXF"),
     **dict.fromkeys(ARCHIVES, "an archive is not opened; unpack it here"),
-    ".toml": "it is no shop.toml and no answers file; see its name",
+    ".toml": "it is neither a shop.toml nor an answers file; check its name",
 }
 """Why a file of such an ending is not taken."""
 
 LINK = "a link or no plain file; put the file itself here"
-ALONE = "no drawing of its name lies beside it, so it is held against none"
+ALONE = "there is no drawing of that name beside it to hold it against"
 
 
-UNANSWERED = "no drawing of its name lies beside it, so it answers for none"
+UNANSWERED = "there is no drawing of that name beside it to answer for"
 
 
 @dataclass

@@ -47,7 +47,7 @@ def test_a_dimension_that_measures_another_size_than_it_prints_is_a_caution():
 
 def test_the_sentence_names_both_diameters():
     (stop,) = tied(bar(), elsewhere(12, "Ø12"))[1]
-    assert "Nothing printed says 40 across; the largest diameter printed, 12," in stop.message
+    assert "No printed size says 40 across; the largest diameter printed, 12," in stop.message
 
 
 RIGHT = {

@@ -409,7 +409,7 @@ def test_every_operation_says_why():
     assert any("one insert cuts the whole part" in why for why in first.why)
     assert any("ribs" in why for why in second.why)
     assert any("kW, 15 Nm on 40.000 and 11 Nm on 30.000" in why for why in second.why)
-    assert "No other groove is cut to the size of groove 5, so it is cut by itself." in second.why
+    assert "No other groove has the size of groove 5, so it is cut by itself." in second.why
 
 
 def test_an_insert_within_the_width_s_tolerance_is_told_as_such():

@@ -76,7 +76,7 @@ OWN = Own(**vars(read_dialect("", "own-words")))
 @pytest.mark.parametrize("thing", [NAMELESS, 3, Dialect])
 def test_what_is_no_dialect_is_named_and_left_out(thing):
     assert list(dialects([Finder(thing)])) == list(BUILT_IN)
-    assert "no instance of Dialect" in broken([Finder(thing)])["outside"]
+    assert "not an instance of Dialect" in broken([Finder(thing)])["outside"]
 
 
 def test_a_name_twice_is_named_and_left_out():

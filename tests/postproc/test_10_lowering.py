@@ -66,7 +66,7 @@ def test_what_can_not_be_lowered_is_named_all_at_once(dialect):
     with pytest.raises(ProgramError) as caught:
         lower([good, Rapid(*START), uneven], dialect)
     assert "before any block has said where it starts" in str(caught.value)
-    assert "15001 increments is no whole number of shifts of 5000" in str(caught.value)
+    assert "15001 increments is not a whole number of shifts of 5000" in str(caught.value)
     assert dialect.name in str(caught.value)
 
 

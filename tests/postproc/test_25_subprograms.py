@@ -55,7 +55,7 @@ def test_a_move_in_the_block_of_the_call_comes_first():
         ("M98 P1000.", "names no subprogram"),
         ("M98 P1000 L10000", "is to run 10000 times"),
         ("M98 P1000 L99999999", "is to run 99999999 times"),
-        ("M98 P1000 L-1", "L-1 is no number of repeats"),
+        ("M98 P1000 L-1", "L-1 is not a number of repeats"),
         ("M98 P1", "calls itself without end"),
     ],
 )

@@ -95,7 +95,7 @@ def test_one_groove_more_in_each_form():
         "add Z with the place of that groove and Q with the distance between the grooves in least increments" in single
     )
     (early,) = explain(f"{head}G75 R.5\nG75 X34. Z-27. P1000 Q5000 F.08\nM30").changes
-    assert "Z-27. is no whole number of shifts" in early
+    assert "Z-27. is not a whole number of shifts" in early
     assert "Z-28. would put it a whole shift after the one before" in early
     (repeats,) = explain(f"{head}M98 P7 L4\nM30\nO7\nG01 X34. F.08\nG00 X42.\nW-5.\nM99").changes
     assert "change L4 to L5" in repeats

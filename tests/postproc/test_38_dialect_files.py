@@ -36,7 +36,7 @@ FAULTS = [
     ('[blocks]\narc = "{g} X{x} Z{z} R{radius} I{i} F{feed}"', "must have one of {radius}"),
     ('[blocks]\nrapid = "G00?"', "only a word with a field can be left out"),
     ('[blocks]\nrapid = "{g} X{x:wide}"', "is none of radius, diameter"),
-    ('[blocks]\nrapid = "go to X"', "'go', which is no word"),
+    ('[blocks]\nrapid = "go to X"', "'go', which is not a word"),
     (CYCLE + '"{g} X{floor} F{feed}"]', "must say a row by {shift}"),
     (CYCLE + '"{g} X{floor} Z{end} Q{shift} F{feed}"]', "must always say {peck} and {feed}"),
     (CYCLE + '"{g} X{floor} Z{end}? P{peck} Q{shift} F{feed}"]', "leaves out only one of {shift} and the end"),
@@ -66,7 +66,7 @@ FAULTS = [
     ('[own_switches]\nM68 = "x"\nM068 = "y"', "line 3: own_switches.M068 stands for x as well"),
     ('[switches]\ngear = "M68"\n[own_switches]\nM68 = "x"', "own_switches.M68 stands for gear of the spindle as well"),
     ('[own_switches]\nM30 = "door"\nM02 = "lamp"', "program.end has {end}, and switches.end is missing"),
-    ('base = "no-such"', "line 1: base is 'no-such', which is no dialect at hand"),
+    ('base = "no-such"', "line 1: base is 'no-such', which is not a dialect at hand"),
     ("title = ", "not valid TOML"),
     ('words = "G00"', "line 1: words must be a table"),
 ]  # fmt: skip

@@ -149,13 +149,13 @@ def test_a_cut_in_such_lines_is_one(line):
 
 FAULTS = [
     # lines of [program], what the sentence says
-    ('end = ["{nonsense}"]', "line 2: program.end has {nonsense}, which is no field of such a line and no word"),
+    ('end = ["{nonsense}"]', "line 2: program.end has {nonsense}, which is neither a field of such a line nor a word"),
     ('end = ["{pauze} {end}"]', "(did you mean {pause}?)"),
     ('opening = ["{absolute} {units}"]', "line 2: program.opening has {absolute}, and words.absolute is missing"),
     ('opening = ["G90 {units}"]', "line 2: program.opening has G90, which [words] gives no meaning"),
     ('opening = ["{per_rev}"]', "line 2: program.opening must say the units by {units}"),
     ('opening = ["G21 {units}"]', "must say the units by {units}"),
-    ('opening = ["BEGIN", "{units}"]', "has 'BEGIN', which is no block"),
+    ('opening = ["BEGIN", "{units}"]', "has 'BEGIN', which is not a block"),
     ('end = ["{spindle_off}"]', "line 2: program.end has no word that ends the program: write {end}"),
     ('comment = "(text)"', "must have {text} once"),
     ('comment = "({text}"', "begins with a parenthesis, and must be ({text}) then"),

@@ -97,22 +97,22 @@ def refusal_of(document):
 
 
 DAMAGE = [
-    (("part", "grooves", 0, "width"), "wide", "part.grooves[0].width is no number"),
-    (("part", "grooves", 0, "width"), math.nan, "part.grooves[0].width is no number"),
-    (("part", "grooves", 0, "width"), True, "part.grooves[0].width is no number"),
+    (("part", "grooves", 0, "width"), "wide", "part.grooves[0].width is not a number"),
+    (("part", "grooves", 0, "width"), math.nan, "part.grooves[0].width is not a number"),
+    (("part", "grooves", 0, "width"), True, "part.grooves[0].width is not a number"),
     (("part", "grooves", 0, "where"), "above", "part.grooves[0].where is none of ('outside', 'inside', 'face')"),
     (("part", "grooves", 0, "tolerances"), {"width": [0.1]}, "part.grooves[0].tolerances.width has 1 values for 2"),
-    (("part", "grooves"), {}, "part.grooves is no list"),
+    (("part", "grooves"), {}, "part.grooves is not a list"),
     (("part", "sets", 0, "grooves"), [], "part.sets[0] can't be: a set has a groove"),
-    (("part", "sets", 0, "count"), 1.5, "part.sets[0].count is no whole number"),
-    (("plan",), [], "plan is no object"),
+    (("part", "sets", 0, "count"), 1.5, "part.sets[0].count is not a whole number"),
+    (("plan",), [], "plan is not an object"),
     (("verification", "grooves", 0, "state"), "fine", "verification.grooves[0].state is none of ('missing', "),
     (("verification", "agree"), 1, "verification.agree is neither true nor false"),
     (("program",), None, "can't be: a program that was made has a name"),
-    (("setup", "tools", 0, "width"), None, "setup.tools[0].width is no number"),
+    (("setup", "tools", 0, "width"), None, "setup.tools[0].width is not a number"),
     (("picture", "lands"), [[0, 1]], "picture can't be: a profile has two points or more"),
     (("path", "moves", 0, 1), 9, "path can't be: a move is of one of the tools"),
-    (("made_at",), 7, "made_at is no text"),
+    (("made_at",), 7, "made_at is not text"),
 ]  # fmt: skip
 
 
@@ -210,5 +210,5 @@ def test_a_value_left_out_and_one_that_is_nothing_are_told_apart():
 
 
 def test_a_form_error_names_its_place_alone():
-    with pytest.raises(FormError, match=r"^is no object$"):
+    with pytest.raises(FormError, match=r"^is not an object$"):
         from_json(Record, [])

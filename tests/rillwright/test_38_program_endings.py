@@ -202,7 +202,7 @@ def test_in_a_watched_folder_no_two_drawings_have_one_program_file(tmp_path, oth
         told = numbered(ledger, b"b.dxf", fixed, latest)
         assert last_outputs(ledger, other, tmp_path).program.name == other.program_file
         assert numbered(ledger, b"b.dxf", replace(fixed, tongues=named("{name}").tongues), latest).number_fault == ""
-    assert told.number_fault == ("a.dxf and b.dxf would have one program file, O0001.cut." if taken else "")
+    assert told.number_fault == ("a.dxf and b.dxf would share one program file, O0001.cut." if taken else "")
     assert told.form == ("{name}.cut" if taken else "O0001.cut")
 
 

@@ -61,7 +61,7 @@ def test_what_is_written_is_read():
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("unit = 'mm'\n", "unit is no key, units is"),
+        ("unit = 'mm'\n", "unit is not a key, units is"),
         ("units = 'cm'\n", 'units must be "mm" or "in"'),
         ("front = 1\n", 'front must be "right", "left", "top" or "bottom"'),
         ("grooved = 1\n", "grooved must be true or false"),
@@ -72,7 +72,7 @@ def test_what_is_written_is_read():
         ("accept = 'all'\n", "accept must be a list of codes"),
         ("drawing = 'x'\n", "drawing must be 64 digits of a SHA-256"),
         ("front = 'left'\n", "drawing is missing"),
-        ("front =\n", "ring.answers.toml is no answers file"),
+        ("front =\n", "ring.answers.toml is not an answers file"),
     ],
 )
 def test_every_fault_is_named_and_stops(text, words):
@@ -144,7 +144,7 @@ def test_a_faulty_file_refuses_the_drawing_and_says_why(unitless):
     for words in (["read", unitless], ["compare", unitless, unitless]):
         told = CliRunner().invoke(main, [str(word) for word in words])
         assert (told.exit_code, told.output.count("\n")) == (2, 1)
-        assert "unit is no key, units is" in told.output
+        assert "unit is not a key, units is" in told.output
 
 
 def test_each_choice_of_units_says_what_it_would_read(unitless):
@@ -247,7 +247,9 @@ def test_to_answer_for_a_stop_is_offered_in_words_and_only_where_there_is_a_part
     assert questions(sheet, [stop], ReadOptions(units="mm"), part=False) == ()
 
 
-@pytest.mark.parametrize(("size", "words"), [(MOST_BYTES, "is no answers file"), (MOST_BYTES + 1, "it is longer than")])
+@pytest.mark.parametrize(
+    ("size", "words"), [(MOST_BYTES, "is not an answers file"), (MOST_BYTES + 1, "it is longer than")]
+)
 def test_a_file_too_long_to_be_one_is_told(unitless, size, words):
     unitless.with_name("ring.answers.toml").write_text("x" * size)
     (fault,) = [f for f in make_drawing(unitless, None, Settings())["findings"] if f["level"] == "stop"]

@@ -44,7 +44,7 @@ def test_a_row_that_moves_by_less_than_its_pitch_is_no_row_taken_away_and_added(
 def test_many_changes_are_cut_off_and_counted():
     told = groove_changes([], grooves(*row(200, -10, 5, 3, 34)))
     assert len(told) == MOST_SENTENCES + 1
-    assert told[-1] == "And 150 changes more."
+    assert told[-1] == "And 150 more changes."
 
 
 @given(st.sets(st.integers(0, 30), min_size=1), st.sets(st.integers(0, 30)))

@@ -106,7 +106,7 @@ def test_a_week(shop):
 
     ring.rename(shop.inbox / "bolt.dxf")
     assert shop.look()["removed"]["reason"] == "The drawing is bolt.dxf now; its program was set aside."
-    assert "ring.answers.toml no drawing of its name lies beside it" in shop.page("index.html")
+    assert "ring.answers.toml there is no drawing of that name beside it" in shop.page("index.html")
     (shop.inbox / "ring.answers (1).toml").rename(shop.inbox / "bolt.answers.toml")
     assert "made" in shop.look("bolt.nc")
 

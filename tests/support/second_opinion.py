@@ -96,7 +96,7 @@ class Control:
         if self.feed < 0:
             raise Lost(f"line {self.line}: a feed below nought")
         if "T" in given and not given["T"].isdigit():
-            raise Lost(f"line {self.line}: a tool word that is no whole number")
+            raise Lost(f"line {self.line}: a tool word that is not a whole number")
         if "T" in given and int(given["T"]) % 100:
             self.tool = int(given["T"]) // 100
 

@@ -47,7 +47,7 @@ def _weigh_radius(start: tuple[int, int], end: tuple[int, int], radius: int, log
         log.caution(
             ProgramCode.ARC_RADIUS_SHORT,
             "The ends of this arc are a hair further apart than twice its R; some controls cut half a turn and "
-            "others alarm, so make R a little longer.",
+            "others stop with an alarm, so make R a little longer.",
         )
 
 

@@ -27,7 +27,8 @@ def ask_feed_mode(lathe: Lathe) -> None:
     if not lathe.control.feed.said:
         lathe.control.feed.said = True
         message = (
-            "No word before this cut says feed per revolution or per minute; it was read as per revolution, so say it."
+            "No word before this cut says feed per revolution or per minute; it was read as per revolution, so write "
+            "the word."
         )
         lathe.log.caution(ProgramCode.FEED_MODE_NOT_SAID, message)
 
@@ -65,7 +66,9 @@ def _ask_place(lathe: Lathe) -> None:
     place = lathe.control.place
     if not place.known:
         unknown = [axis for axis, known in (("X", place.x_known), ("Z", place.z_known)) if not known]
-        message = f"This cut is made at {' and '.join(unknown)} that the program never gave; give it in a block before."
+        message = (
+            f"This cut is made at {' and '.join(unknown)} that the program never gave; give it in an earlier block."
+        )
         lathe.log.stop(ProgramCode.PLACE_UNKNOWN, message)
 
 

@@ -48,7 +48,7 @@ def _weigh(lathe: Lathe, event: Event, settings: RoughSettings, rising: bool) ->
     if not rising:
         message = (
             "The contour goes back toward the axis on its way; some controls cut such a hollow pass by pass, some "
-            "in one cut and some alarm: see which yours does."
+            "in one cut, and some stop with an alarm: look up what yours does."
         )
         lathe.log.caution(ProgramCode.CONTOUR_TURNS_BACK, message)
 

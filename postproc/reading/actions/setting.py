@@ -56,7 +56,7 @@ def feed(lathe: Lathe, event: Event) -> None:
     if word is not None:
         count = lathe.words.feed(word, lathe.control.feed.per_minute)
         if count <= 0:
-            lathe.log.stop(ProgramCode.NO_FEED, f"{word} at column {word.column} is no feed; give one above 0.")
+            lathe.log.stop(ProgramCode.NO_FEED, f"{word} at column {word.column} is not a feed; give one above 0.")
         lathe.control.feed.count = count if count > 0 else None
 
 
@@ -65,7 +65,7 @@ def work_offset(lathe: Lathe, event: Event) -> None:
     lathe.log.step(WorkOffset(lathe.words.offset))
     place = lathe.control.place
     if not place.zero_said and any(motion.kind == "feed" for motion in lathe.log.motions):
-        message = "A work offset is first said here, after cuts whose zero nothing names; say it before the first move."
+        message = "The first work offset comes here, after cuts made with none; put it before the first move."
         lathe.log.stop(ProgramCode.ZERO_SHIFT, message)
     place.zero_said = True
 
@@ -95,7 +95,7 @@ def _set_zero(lathe: Lathe) -> None:
         )
     if not lathe.log.zeros and any(motion.kind == "feed" for motion in lathe.log.motions):
         message = (
-            "The program first says where the tool stands here, after cuts whose zero it did not set so; say it "
+            "The program first sets where the tool stands here, after cuts that were made without it; put it "
             "before the first move."
         )
         lathe.log.stop(ProgramCode.ZERO_SHIFT, message)
@@ -128,7 +128,7 @@ def tool(lathe: Lathe, event: Event) -> None:
         written = "of two digits with an offset of two digits; write T0303"
         if not lathe.dialect.tool.joined:
             written = f"by its station alone; write T3 {lathe.dialect.tool.offset.address}3"
-        lathe.log.stop(ProgramCode.TOOL_WORD, f"{word} is no tool {written}.")
+        lathe.log.stop(ProgramCode.TOOL_WORD, f"{word} is not a tool {written}.")
         return
     station, offset = numbers
     if lathe.dialect.tool.joined and len(word.text) < 3:
@@ -145,7 +145,7 @@ def _tool_with_offset(lathe: Lathe, word: Word | None, offset: Word) -> None:
     if station is None or offset.whole is None or station > MOST_TOOL or offset.whole > MOST_TOOL:
         said = " ".join(str(one) for one in (word, offset) if one is not None)
         lathe.log.stop(
-            ProgramCode.TOOL_WORD, f"{said} is no station with an offset; write whole numbers up to {MOST_TOOL}."
+            ProgramCode.TOOL_WORD, f"{said} is not a station with an offset; write whole numbers up to {MOST_TOOL}."
         )
         return
     _call_tool(lathe, station, offset.whole)
