@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING
 
 from extractor.errors import SettingsError
 from extractor.part import ReadOptions, Units
+from planner import parse_shop
 from planner.shop import Shop
 from rillwright.allowance import Allowance
 from rillwright.outputs import FORM, show
 
+# The dialects are imported where one is asked for: a drawing is read without any, and loading them takes a while.
 if TYPE_CHECKING:
     from postproc.dialect import Dialect
 
@@ -65,7 +67,6 @@ class Settings:
 
     def shop(self, units: Units) -> Shop:
         """The shop in the drawing's units; SettingsError names every fault in the shop file, or an unknown dialect."""
-        from planner import parse_shop
         from rillwright.tongues import at_hand, spoken
 
         cycles = {name: dialect.cycles for name, dialect in at_hand(self.tongues).items()}
@@ -75,6 +76,11 @@ class Settings:
             raise SettingsError(
                 f'{self.shop_name} can\'t be used: form is "cycle", and the dialect {dialect.name} has no grooving '
                 "cycle; leave form out, or name another dialect."
+            )
+        if shop.machine.retreat == "reference" and not self.dialect and "home" not in dialect.blocks:
+            raise SettingsError(
+                f'{self.shop_name} can\'t be used: retreat is "reference", and the dialect {dialect.name} has no block '
+                'for the reference point; give retreat = "place", or name another dialect.'
             )
         return replace(shop, machine=replace(shop.machine, dialect=dialect.name))
 
@@ -121,8 +127,6 @@ class Settings:
     def numbers(self) -> NumberRule:
         """By what rule programs get their numbers; SettingsError where the shop file is at fault."""
         machine = self.shop("mm").machine
-        if machine.number_first > machine.number_last:
-            raise SettingsError(f"{self.shop_name} can't be used: number_first is greater than number_last.")
         return NumberRule(machine.numbers, machine.number_first, machine.number_last)
 
     @cached_property

@@ -4,7 +4,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from extractor import read_drawing
-from extractor.errors import DrawingError
+from extractor.errors import DrawingError, SettingsError
+from planner.settings.settled import settled
 from rillwright.allowance import within
 from rillwright.answers import answered_or_refused, beside
 from rillwright.digest import file_digest
@@ -18,11 +19,14 @@ from rillwright.tongues import beside_shop
 def check_shop(file: Path, drawing: Path | None, settings: Settings) -> None:
     """Say what a shop file gives, and which grooves of the drawing each tool can cut, if there is one.
 
-    SettingsError names every fault of the file.
+    SettingsError names every fault of the file, or says that its material is not known and has no figures.
     """
     text = read_shop_file(file)
     settings = replace(settings, shop_text=text, shop_name=show(file), tongues=beside_shop(text, file))
     shop = settings.shop("mm")
+    for finding in settled(shop)[1]:
+        if finding.stops:
+            raise SettingsError(finding.message)
     count = len(shop.tools)
     tools = (
         "no tools, so the built-in ones stand in" if "tools" in shop.built_in else f"{count} tool{'s' * (count != 1)}"

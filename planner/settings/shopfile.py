@@ -1,26 +1,34 @@
 """The shop file: TOML text -> Shop, checked whole, every fault named at once, converted once to the drawing's units."""
 
 import math
+import re
 import tomllib
 from collections.abc import Collection, Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any
 
 from extractor.errors import SettingsError
-from extractor.limits import EPS
 from extractor.part import Units
-from extractor.rounding import ROUNDING
 from planner.settings.builtin import built_in_tools, usual_retract
+from planner.settings.contradictions import clashes, contradictions
 from planner.settings.materials import FEET_PER_METRE
 from planner.settings.settled import material_of
 from planner.settings.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, ShopKey, Value
-from planner.shop import SIDE_SHARE, Machine, Shop, Told, Tool
+from planner.shop import Machine, Shop, Told, Tool
 
 MM_PER_INCH = 25.4
 FILLED_IN = ("max_depth", "feed")
 """Keys of a tool of which the shop remembers that the file did not give them."""
 # The corner radius of most grooving inserts, no more than a fifth of the width (common practice, no source).
 COMMON_RADIUS = {"mm": 0.2, "in": 0.008}
+HEADS = {"machine": "[machine]", "material": "[material]", "tools": "[[tools]]"}
+# Slips that TOML has no words of its own for, by the line that they stand in.
+SLIPS = (
+    (re.compile(r"=\s*[-+]?\d+,\d"), "write a decimal point, like 3.0, where there is a comma"),
+    (re.compile(r"=\s*[-+]?\.\d"), "write a digit before the point, like 0.08"),
+    (re.compile(r"=\s*[-+]?\d+\.(?!\d)"), "write a digit after the point, like 3.0"),
+    (re.compile(r"=\s*(?!true|false|inf|nan)[A-Za-z]"), 'write text in quotes, like "C45"'),
+)
 Table = Mapping[str, Any]
 
 
@@ -66,7 +74,7 @@ class _Reader:
         try:
             data = tomllib.loads(text)
         except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
-            self.faults.append(f"it is not valid TOML ({_one_line(str(error))})")
+            self.faults.append(_not_toml(text, str(error)))
             return {}
         unit_word = data.pop("units", None)
         if unit_word in ("mm", "in"):
@@ -123,14 +131,16 @@ class _Reader:
         for key in table:
             if key not in known:
                 near = get_close_matches(key, list(known), n=1)
+                homes = [HEADS[name] for name, keys in TABLES.items() if any(one.name == key for one in keys)]
                 hint = f" (did you mean {near[0]}?)" if near else ""
-                self.faults.append(f"{place}{_one_line(key)} is not a key of the shop file{hint}")
+                words = f"belongs under {' or '.join(homes)}" if homes else f"is not a key of the shop file{hint}"
+                self.faults.append(f"{place}{_one_line(key)} {words}")
 
     def shop(self, data: dict[str, Any]) -> Shop | None:
         """All tables into a Shop, or None where a fault keeps one from being built."""
         built_in = frozenset({"tools"} if "tools" not in data or data.pop("tools built in", False) else set())
-        machine = self.table(data.get("machine", {}), MACHINE, "[machine] ")
-        material = self.table(data.get("material", {}), MATERIAL, "[material] ")
+        machine, _ = self.table(data.get("machine", {}), MACHINE, "[machine] ")
+        material, _ = self.table(data.get("material", {}), MATERIAL, "[material] ")
         tools = self.tools(data["tools"]) if "tools" in data else built_in_tools(self.units)
         if self.faults:
             return None
@@ -152,30 +162,32 @@ class _Reader:
             return ()
         if not entries:
             self.faults.append("tools is empty: give at least one [[tools]] table, or leave the key out")
-        tools = [self.tool(entry, f"[[tools]] {number}: ") for number, entry in enumerate(entries, start=1)]
-        built = [tool for tool in tools if tool is not None]
-        self.faults += _clashes(built)
-        return tuple(built)
+        read = [self.table(entry, TOOL, f"[[tools]] {number}: ") for number, entry in enumerate(entries, start=1)]
+        self.faults += clashes([sound for _, sound in read])
+        return () if self.faults else tuple(self.tool(*one) for one in zip(entries, (v for v, _ in read), strict=True))
 
-    def tool(self, entry: Table, place: str) -> Tool | None:
-        """One tool, or None where it is at fault."""
-        before = len(self.faults)
-        values = self.table(entry, TOOL, place)
-        if len(self.faults) > before:
-            return None
+    def tool(self, entry: Table, values: dict[str, Any]) -> Tool:
+        """One tool of values that are sound."""
         _fill(values, self.units)
         tool = Tool(**values)
         self.without |= {f"{tool.name} {key}" for key in FILLED_IN if key not in entry}
-        self.faults += [place + fault for fault in _odd(tool)]
         return tool
 
-    def table(self, table: object, keys: tuple[ShopKey, ...], place: str) -> dict[str, Any]:
-        """All keys of one table with their defaults filled in."""
+    def table(self, table: object, keys: tuple[ShopKey, ...], place: str) -> tuple[dict[str, Any], dict[str, Any]]:
+        """All keys of one table with their defaults, converted; and the sound ones among them in the file's units."""
         if not isinstance(table, dict):
             self.faults.append(f"{place.strip()} must be a table")
-            return {}
+            return {}, {}
         self.unknown(table, {key.name: key for key in keys}, place)
-        return {key.name: self.value(table, key, place) for key in keys}
+        values: dict[str, Any] = {}
+        sound: dict[str, Any] = {}
+        for key in keys:
+            before = len(self.faults)
+            values[key.name] = self.value(table, key, place)
+            if len(self.faults) == before:
+                sound[key.name] = table.get(key.name, key.default(self.given or self.units))
+        self.faults += [place + fault for fault in contradictions(sound)]
+        return values, sound
 
     def value(self, table: Table, key: ShopKey, place: str) -> Value:
         """One value, checked and converted; its default where it isn't given."""
@@ -246,37 +258,6 @@ def _fill(values: dict[str, Any], units: Units) -> None:
         values["cutting_speed"] = 0.0
 
 
-def _odd(tool: Tool) -> list[str]:
-    """What can't be true of one insert."""
-    faults = []
-    if 2 * tool.corner_radius > tool.width * (1 + ROUNDING):
-        faults.append(f"corner_radius {tool.corner_radius:g} is more than half of the width {tool.width:g}")
-    if tool.edge == "vee" and not tool.angle:
-        faults.append("a vee insert needs its angle in degrees")
-    bears = tool.side_depth or SIDE_SHARE * tool.width
-    if tool.finish > bears:
-        faults.append(f"finish {tool.finish:g} is more than the insert bears sideways, {bears:g}")
-    if 0 < tool.peck < tool.width / 200:
-        faults.append(f"peck {tool.peck:g} is next to nothing: give 0 for none, or at least {tool.width / 200:g}")
-    if tool.face_max and tool.face_max <= tool.face_min:
-        faults.append("face_max must be more than face_min")
-    if tool.retract > 0 and tool.peck > 0 and tool.retract >= 10 * tool.peck:
-        faults.append(f"retract {tool.retract:g} is ten times the peck {tool.peck:g}")
-    return faults
-
-
-def _clashes(tools: Sequence[Tool]) -> list[str]:
-    """Two inserts that claim one place: the same tool word twice, or one station with two inserts."""
-    faults = []
-    for index, tool in enumerate(tools):
-        for other in tools[:index]:
-            if tool.name == other.name:
-                faults.append(f"{tool.name} is given twice")
-            elif tool.station == other.station and abs(tool.width - other.width) > EPS:
-                faults.append(f"station {tool.station} holds inserts of two widths")
-    return faults
-
-
 def _as_table(tool: Tool) -> dict[str, Any]:
     """A tool as the shop file would give it, without the keys that it leaves open."""
     values = {key.name: getattr(tool, key.name) for key in TOOL}
@@ -297,5 +278,20 @@ def _one_line(text: str) -> str:
 
 
 def _show(value: object) -> str:
-    """A value as a reader of the message may recognise it."""
-    return f'"{_one_line(value)}"' if isinstance(value, str) else _one_line(str(value))
+    """A value as it stands in the file."""
+    if isinstance(value, str):
+        return f'"{_one_line(value)}"' if value else '""'
+    return str(value).lower() if isinstance(value, bool) else _one_line(str(value))
+
+
+def _not_toml(text: str, error: str) -> str:
+    """The fault of text that is no TOML: its line and what to write there if that is plain, else the parser says."""
+    found = re.search(r"at line (\d+)", error)
+    lines = text.splitlines()
+    if not found or int(found[1]) > len(lines):
+        return f"it is not valid TOML ({_one_line(error)})"
+    line = lines[int(found[1]) - 1]
+    again = "give each key of a table once" if "overwrite" in error else ""
+    cure = again or next((words for slip, words in SLIPS if slip.search(line)), "")
+    told = f"line {found[1]}, {_one_line(line)}"
+    return f"it is not valid TOML ({told}): {cure}" if cure else f"it is not valid TOML ({told}: {_one_line(error)})"

@@ -128,7 +128,7 @@ def test_a_narrow_insert_is_not_given_a_large_corner():
         ("[machine]\nmaxrpm = 3000", ["maxrpm is not a key", "did you mean max_rpm?"]),
         ("machines = 1", ["machines is not a key", "did you mean machine?"]),
         ("[machine]\nmax_rpm = 2.5", ["[machine] max_rpm is 2.5", "a whole number from 10 to 100000"]),
-        ("[machine]\nmax_rpm = true", ["max_rpm is True", "whole number"]),
+        ("[machine]\nmax_rpm = true", ["max_rpm is true", "whole number"]),
         ("[machine]\ncoolant = 1", ["coolant is 1", "true or false"]),
         ("[machine]\ndialect = 3", ["dialect is 3", "some text"]),
         ('units = "cm"', ['units is "cm"', '"mm" or "in"']),
@@ -156,7 +156,10 @@ def test_a_narrow_insert_is_not_given_a_large_corner():
             'units="mm"\n[[tools]]\nstation=1\nwidth=3\nface_min=30\nface_max=20',
             ["face_max must be more than face_min"],
         ),
-        ('units="mm"\n[[tools]]\nstation=1\nwidth=3\npeck=0.1\nretract=1', ["ten times the peck"]),
+        (
+            'units="mm"\n[[tools]]\nstation=1\nwidth=3\npeck=0.1\nretract=1',
+            ["retract 1 is at least ten times the peck 0.1"],
+        ),
         ("tools = 3", ["tools must be a list"]),
         ("tools = []", ["tools is empty"]),
         ("machine = 3", ["[machine] must be a table"]),
@@ -186,6 +189,67 @@ def test_every_fault_is_named_at_once():
         '2: feed is "x"',
     ):
         assert part in str(caught.value)
+
+
+TOOL = "[[tools]]\nstation = 1\nwidth = 3\n"
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "fault"),
+    [
+        ("edge = 'vee'\nangle = 60", "angle = 60", 'angle 60 is that of a vee insert, and edge is "square"'),
+        ("corner_radius = 1.5", "corner_radius = 1.501", "corner_radius 1.501 is more than half of the width 3"),
+        ("side_depth = 3", "side_depth = 3.001", "side_depth 3.001 is more than the width 3"),
+        ("side_depth = 0.5\nfinish = 0.5", "side_depth = 0.5\nfinish = 0.51", "finish 0.51 is more than"),
+        ("peck = 0.015", "peck = 0.0149", "peck 0.0149 is next to nothing"),
+        ("peck = 0.5\nretract = 4.9", "peck = 0.5\nretract = 5", "retract 5 is at least ten times the peck 0.5"),
+        ("[machine]\nstick_out = 3.1", "[machine]\nstick_out = 3", "stick_out 3 is no more than jaw_gap 3"),
+        (
+            "[machine]\nnumber_first = 9\nnumber_last = 9",
+            "[machine]\nnumber_first = 10\nnumber_last = 9",
+            "number_last 9",
+        ),
+    ],
+)
+def test_what_can_t_be_true_together(right, wrong, fault):
+    parse_shop(f'units = "mm"\n{TOOL}{right}', "s", "mm")
+    for units in ("mm", "in"):
+        with pytest.raises(SettingsError) as caught:
+            parse_shop(f'units = "mm"\n{TOOL}{wrong}', "s", units)
+        assert fault in str(caught.value), "with the figures of the file, whatever the drawing's units"
+
+
+def test_what_can_t_be_true_together_is_named_beside_values_that_are_wrong_alone():
+    second = TOOL + "corner_radius = 2\nedge = 'vee'\npeck = -1"
+    with pytest.raises(SettingsError) as caught:
+        parse_shop(f'units = "mm"\n{TOOL}{second}', "s", "mm")
+    for part in ("peck is -1", "T0101 is given twice", "2: corner_radius 2 is more", "2: a vee insert needs its angle"):
+        assert part in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("width = 3,0", "(line 4, width = 3,0): write a decimal point, like 3.0, where there is a comma"),
+        ("width = .8", "write a digit before the point"),
+        ("width = 3.", "write a digit after the point"),
+        ("edge = round", "(line 4, edge = round): write text in quotes"),
+        ("width = 3\nwidth = 2", "(line 5, width = 2): give each key of a table once"),
+        ("width =", "(line 4, width =: Invalid value"),
+    ],
+)
+def test_a_slip_in_the_text_is_told_with_its_line(line, words):
+    with pytest.raises(SettingsError) as caught:
+        parse_shop(f'units = "mm"\n[[tools]]\nstation = 1\n{line}\n', "s", "mm")
+    assert words in str(caught.value)
+
+
+def test_a_key_of_another_table_is_told_where_it_belongs():
+    with pytest.raises(SettingsError) as caught:
+        parse_shop("max_rpm = 900\n[material]\nholder_near = 1\nname = ''\n[machine]\ncutting_speed = 9", "s", "mm")
+    for part in ("max_rpm belongs under [machine]", "[material] holder_near belongs under [[tools]]", 'name is ""'):
+        assert part in str(caught.value)
+    assert "cutting_speed belongs under [material] or [[tools]]" in str(caught.value)
 
 
 def test_a_file_without_lengths_needs_no_units():

@@ -73,7 +73,7 @@ def test_make_does_not_count_unless_told_where_to_begin():
 
 def test_a_range_the_wrong_way_round_is_a_fault_of_the_shop_file():
     shop("count", 5, 5).check()
-    with pytest.raises(SettingsError, match="number_first is greater than number_last"):
+    with pytest.raises(SettingsError, match=r"\[machine\] number_first 6 is greater than number_last 5"):
         shop("count", 6, 5).check()
 
 
