@@ -167,7 +167,7 @@ class DrawingCode(Code):
         "Take away the line that closes it if it is a groove, or its floor line if it is a thread.",
         ("accept",),
     )
-    KNURL = Registered("knurl", CAUTION, "See that it is a knurl; program them by hand, if they are grooves.")
+    KNURL = Registered("knurl", CAUTION | NOTE, "See that it is a knurl; program them by hand, if they are grooves.")
     JOURNAL = Registered(
         "journal", CAUTION, "Turn the low land first, or give --grooved to have it grooved.", ("grooved",)
     )

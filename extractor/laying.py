@@ -10,6 +10,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import Front, FrontEnd
+from extractor.geometry.network import rim
 from extractor.ink import InkLedger
 from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
@@ -19,12 +20,14 @@ from extractor.sizing.front import FrontAnswer, decide_front
 from extractor.sizing.front_lengths import begins
 from extractor.sizing.front_words import front_marks, may_tell
 from extractor.sizing.pointers import LedNumber, said
+from extractor.twins import Twin
 from extractor.viewing.axis import Axis
 from extractor.viewing.balloons import NUMBER, balloons
 from extractor.viewing.breaks import broken
-from extractor.viewing.choice import Candidate, ChosenViews
+from extractor.viewing.choice import Candidate, ChosenViews, place_words
 from extractor.viewing.clusters import Ink
 from extractor.viewing.gaps import Closed, decimal_step
+from extractor.viewing.knurls import says_knurl
 from extractor.viewing.outline import Folded, lay, open_ends
 from extractor.viewing.views import Halves, View
 
@@ -54,7 +57,9 @@ class LaidView:
     """A view laid along z and what it shows, or None where that failed, and the findings on the way.
 
     `front` says which end is the front face and `ink` what explains the drawn lines, None where there is no view;
-    `gaps` are those closed in the outline, their widths as drawn; `choice` is that of the view among those found.
+    `gaps` are those closed by moving lines of the outline, their widths as drawn; `choice` is that of the view among
+    those found; `twins` are other views of the part that was read, `headed` its scale if one of them is at another
+    and a heading says so.
     """
 
     folded: Folded | None
@@ -64,6 +69,8 @@ class LaidView:
     ink: InkLedger | None = None
     gaps: tuple[Closed, ...] = ()
     choice: ChosenViews | None = None
+    twins: tuple[Twin, ...] = ()
+    headed: float | None = None
 
     def with_findings(self, *more: Finding) -> "LaidView":
         """The same view with more findings."""
@@ -93,9 +100,10 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
         return LaidView(None, None, (Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, at, spots=tuple(ends[1:])),))
     cut = broken(folded)
     findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded, found)]
-    findings += _hardly_turned(chosen, found)
+    findings += [*_hardly_turned(chosen, found), *_knurled(sheet, folded)]
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
-    return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(gaps))
+    mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}
+    return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(c for c in gaps if c.labels & mine))
 
 
 def gap_findings(gaps: Sequence[Closed], units: Units, scale: float) -> list[Finding]:
@@ -114,6 +122,18 @@ def gap_findings(gaps: Sequence[Closed], units: Units, scale: float) -> list[Fin
         return [Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, f"{words}.", widest.at)]
     words += "; see that no broken edge or radius is missing there."
     return [Finding(Level.CAUTION, DrawingCode.GAPS_CLOSED, words, widest.at)]
+
+
+def _knurled(sheet: Sheet, folded: Folded) -> list[Finding]:
+    """What is said of lines that were set aside as a knurl: a note where the sheet names one, else a caution."""
+    if not folded.texture.stretches:
+        return []
+    low, high = folded.texture.stretches[0]
+    at = folded.place((low + high) / 2, 0.0)
+    where = f"The lines on the land at {place_words(at)} were read as a knurl, which is not cut here"
+    if says_knurl(sheet.texts):
+        return [Finding(Level.NOTE, DrawingCode.KNURL, f"{where}.", at)]
+    return [Finding(Level.CAUTION, DrawingCode.KNURL, f"{where}; no note names one: see what they are.", at)]
 
 
 def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
@@ -246,12 +266,13 @@ def _turned(view: View, axis: Axis) -> View:
 def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
     fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
-    folded = lay(ink, sheet.segments, view, view.axis, fine, inch=sheet.insunits == INCH)
+    inch, knurled = sheet.insunits == INCH, says_knurl(sheet.texts)
+    folded = lay(ink, sheet.segments, view, view.axis, fine, inch=inch, knurled=knurled)
     found = recognise(folded)
     if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
         return folded, found
     moved = replace(view, axis=replace(view.axis, at=view.axis.unfold(0.0, found.off)))
-    folded = lay(ink, sheet.segments, moved, moved.axis, fine, inch=sheet.insunits == INCH)
+    folded = lay(ink, sheet.segments, moved, moved.axis, fine, inch=inch, knurled=knurled)
     return folded, recognise(folded) or found
 
 

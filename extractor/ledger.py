@@ -5,7 +5,7 @@ explains is counted on the view that was read; other views of the part, end view
 are. Circles drawn whole are end views, holes or balloons and are not counted.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 
 import numpy as np
 
@@ -30,7 +30,12 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
     sizes = [_length(segments, k) for k in range(len(segments))]
     said = [str(role) if role else "" for role in roles.of(len(segments))]
     drawn, part_of = _outline(folded, found)
-    beside = [*_beside(ink, others), (Role.FRAME, _frames(ink)), (Role.OUTLINE, _doubles(segments, ink, folded, drawn))]
+    beside = [
+        *_beside(ink, others),
+        (Role.MARK, folded.texture.labels),
+        (Role.FRAME, _frames(ink)),
+        (Role.OUTLINE, _doubles(segments, ink, folded, drawn)),
+    ]
     for name, labels in beside:
         for k in labels:
             said[k] = said[k] or str(name)
@@ -64,7 +69,7 @@ def _outline(folded: Folded, found: Found) -> tuple[dict[int, float], dict[int, 
     return whole, part
 
 
-def _beside(ink: Ink, others: Iterable[View]) -> list[tuple[str, set[int]]]:
+def _beside(ink: Ink, others: Iterable[View]) -> list[tuple[str, Set[int]]]:
     """The strokes of other views of the part."""
     members = {k for view in others for k in view.members}
     return [(VIEW, {ink.network.edges[e].label for k in members for e in ink.clusters[k].edges})]

@@ -15,7 +15,8 @@ from extractor.ledger import ledger
 from extractor.left_over import left_over
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
-from extractor.together import Difference, best_of, with_bore
+from extractor.together import Difference, best_of, drawn_so_large, with_bore
+from extractor.twins import SAME, Twin, as_large, heading, scale_of, times_as_large, times_said
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, ChosenViews, choose, place_words, pointer
 from extractor.viewing.clusters import Ink, prepare
@@ -24,9 +25,6 @@ from extractor.viewing.evidence import says_diameter
 from extractor.viewing.flat_words import said_flat
 from extractor.viewing.roles import Roles
 from extractor.viewing.views import View, views
-
-SAME = 0.02
-"""Views whose length and height differ by more than this share show no one part; others are laid to see."""
 
 IN_LINE = 0.01
 """Views that are drawn in line with one another lie so within this share of their size, and this angle, radians."""
@@ -129,6 +127,9 @@ def _placed(desk: _Desk) -> LaidView:
     if len(laid) > 1 and cut is not None:
         return LaidView(None, None, (*choice.findings, cut), choice=choice)
     laid, passed = _without_drafts(laid)
+    larger = [c.view for c, _ in laid if times_said(desk.sheet, laid[0][0].view, c.view) != 1.0]
+    if larger and scale_of(desk.sheet, laid[0][0].view, larger[0]) != 1.0:
+        laid.sort(key=lambda row: row[0].view not in larger)
     laid[0] = laid[0][0], _with_words(desk, laid, choice.beside)
     placed = replace(_one_part(desk, laid), choice=choice)
     if placed.found is None:
@@ -166,12 +167,13 @@ def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> LaidVie
     if not any((p.front and p.front.by == "words") or _torn(p) for p in (first, *(p for _, p in telling))):
         return first
     for other, way in telling:
-        told, found = _held_against(desk, first.found, other, way)
-        odd, same = _torn(way), told is None or told.total <= DETAIL * candidate.view.size**2
+        held = _held_against(desk, first.found, candidate.view, other, way)
+        same = held.told is None or held.told.total <= DETAIL * candidate.view.size**2
+        odd = _torn(way)
         if same and odd:
             return first.with_findings(*odd)
         if same and way.front is not None:
-            heard.append(Heard(way.front.by, other.view.middle, same=found is way.found))
+            heard.append(Heard(way.front.by, other.view.middle, same=held.way == way))
     return agreed(first, heard, lambda end: desk.turned(candidate, end))
 
 
@@ -187,12 +189,13 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
         return first
     if first.found is None:
         return _several(laid, None)
-    whole, from_others = first.found, list[Candidate]()
+    whole, from_others, twins = first.found, list[Candidate](), list[Twin]()
     for candidate, other in laid[1:]:
         if other.found is None:
             return _several(laid, None)
-        told, way = _held_against(desk, whole, candidate, other)
         pair = laid[0][0].view, candidate.view
+        held = _held_against(desk, whole, pair[0], candidate, other)
+        told = held.told
         if told is not None and _on_one_axis(*pair):
             if _bridged(desk.sheet, *pair):
                 return _pieces("A size is measured from the figure at {} to that at {} on the same axis", *pair)
@@ -200,8 +203,9 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
                 return _pieces("Lines hang on both sides of the axis between the figures at {} and {}", *pair)
         if told is not None:
             return _several([laid[0], (candidate, other)], told, len(laid))
-        whole, from_others = _more(whole, way, candidate, from_others)
-    return replace(first, found=whole).with_findings(_again(laid, from_others))
+        whole, from_others = _more(whole, held.found, candidate, from_others)
+        twins += held.twins(candidate)
+    return replace(first, found=whole, twins=tuple(twins)).with_findings(_again(laid, from_others))
 
 
 def _on_one_axis(one: View, two: View) -> bool:
@@ -243,33 +247,54 @@ def _more(whole: Found, way: Found, candidate: Candidate, known: list[Candidate]
     return both, known if both == whole else [*known, candidate]
 
 
-def _held_against(desk: _Desk, base: Found, candidate: Candidate, laid: LaidView) -> tuple[Difference | None, Found]:
-    """In what a view differs from the first, laid from whichever of its ends is more like it, and that way."""
-    ways = [laid.found] if laid.found else []
+@dataclass(frozen=True)
+class _Held:
+    """A view held against the first: in what it differs, as laid, and what it shows at the scale of the first."""
+
+    told: Difference | None
+    way: LaidView
+    found: Found
+    times: float
+
+    def twins(self, candidate: Candidate) -> list[Twin]:
+        """The view as one of the same part."""
+        if self.way.folded is None:
+            return []
+        front = self.times * self.found.outline[0][0]
+        return [Twin(candidate.view, self.way.folded.axis, front, self.times)]
+
+
+def _held_against(desk: _Desk, base: Found, first: View, candidate: Candidate, laid: LaidView) -> _Held:
+    """A view held against the first, laid from whichever of its ends is more like it."""
+    ways = [laid]
     if laid.front is not None:
-        turned = desk.turned(candidate, OPPOSITE[laid.front.end])
-        ways += [turned.found] if turned.found else []
-    best, told = best_of(base, ways)
-    return told, ways[best]
+        ways.append(desk.turned(candidate, OPPOSITE[laid.front.end]))
+    times = times_said(desk.sheet, first, candidate.view)
+    rows = [(way, drawn_so_large(way.found, 1 / times)) for way in ways if way.found is not None]
+    best, told = best_of(base, [found for _, found in rows])
+    return _Held(told, *rows[best], times)
 
 
 def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView) -> LaidView:
     """The part with what views show of it that were not chosen themselves, and what else stands in line with it."""
     findings = list(choice.findings)
     whole = placed.found
-    used: list[Candidate] = []
+    used, twins = list[Candidate](), list(placed.twins)
     alike = list(choice.candidates)
     for candidate in (c for c in choice.beside if whole is not None and _may_show(view, c.view)):
+        if not (as_large(view, candidate.view) or candidate.evidence.turned):
+            continue
         other = desk.lay(candidate)
         if other.found is None or whole is None:
             continue
-        told, way = _held_against(desk, whole, candidate, other)
-        if told is None:
+        held = _held_against(desk, whole, view, candidate, other)
+        if held.told is None:
             alike.append(candidate)
-            whole, used = _more(whole, way, candidate, used)
+            twins += held.twins(candidate)
+            whole, used = _more(whole, held.found, candidate, used)
             findings = [f for f in findings if f.code != DrawingCode.PASSED_OVER or f.at != candidate.view.middle]
         else:
-            findings.append(_differs(candidate.view, told, len(way.inside) - len(whole.inside)))
+            findings.append(_differs(candidate.view, held.told, len(held.found.inside) - len(whole.inside)))
     findings += [_joined(c.view) for c in used]
     # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
@@ -285,16 +310,22 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
         count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
         loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
         findings += [loose] if loose is not None else []
-    return replace(placed, found=whole, findings=(*findings, *placed.findings), ink=count)
+    findings += placed.findings
+    headed = next((heading(desk.sheet, view, t.view) for t in twins if t.times != 1.0), None)
+    return replace(placed, found=whole, findings=tuple(findings), ink=count, twins=tuple(twins), headed=headed)
 
 
 def _may_show(one: View, two: View) -> bool:
-    """True if two views may show one part: as long, and as high or in line with one another, neither drawn aslant."""
+    """True if two views may show one part: as long, and as high or in line with one another, neither drawn aslant.
+
+    Or one is the other so many times as large.
+    """
     turn = one.axis.angle_to(two.axis.direction)
     if min(turn, math.pi / 2 - turn) > IN_LINE:
         return False
-    long = abs((one.high - one.low) - (two.high - two.low)) <= SAME * one.size
-    return long and (abs(one.reach - two.reach) <= SAME * one.size or _in_line(one, two))
+    if not as_large(one, two):
+        return times_as_large(one, two) != 1.0
+    return abs(one.reach - two.reach) <= SAME * one.size or _in_line(one, two)
 
 
 def _in_line(one: View, two: View) -> bool:

@@ -15,6 +15,7 @@ from extractor.geometry.stretches import stretches
 from extractor.part import ProfilePoints
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
+from extractor.recess.turnings import FaceRecess
 
 ALIKE = 1e-3
 """Views of one part differ by no more than this share of its greater size: each was drawn with the pen's error."""
@@ -102,7 +103,67 @@ def with_bore(base: Found, other: Found) -> Found:
 
 def _moved(m: Measured, by: float) -> Measured:
     """A recess moved along the axis."""
-    return replace(m, z_near=m.z_near + by, z_far=m.z_far + by, foot=(m.foot[0] + by, m.foot[1] + by))
+    (a, b), (c, d) = m.foot, m.reach
+    return replace(m, z_near=m.z_near + by, z_far=m.z_far + by, foot=(a + by, b + by), reach=(c + by, d + by))
+
+
+def drawn_so_large(found: Found, times: float) -> Found:
+    """What `together` asks of a view as it would be drawn so many times as large."""
+    if times == 1.0:
+        return found
+    return replace(
+        found,
+        outline=_larger(found.outline, times),
+        bore=found.bore and _larger(found.bore, times),
+        across=times * found.across,
+        inside=tuple(_recess(m, times) for m in found.inside),
+        faces=tuple(_ring(f, times) for f in found.faces),
+    )
+
+
+def _larger(line: ProfilePoints, times: float) -> ProfilePoints:
+    return tuple((times * z, times * r) for z, r in line)
+
+
+def _recess(m: Measured, times: float) -> Measured:
+    """A recess so many times as large."""
+    return Measured(
+        shape=m.shape,
+        z_near=times * m.z_near,
+        z_far=times * m.z_far,
+        mouth=times * m.mouth,
+        floor=times * m.floor,
+        near_land=times * m.near_land,
+        far_land=times * m.far_land,
+        inner=m.inner,
+        level=m.level,
+        overhang=m.overhang,
+        bevels=m.bevels,
+        corners=_pair(m.corners, times),
+        chamfers=_pair(m.chamfers, times),
+        foot=_pair(m.foot, times),
+        reach=_pair(m.reach, times),
+    )
+
+
+def _ring(f: FaceRecess, times: float) -> FaceRecess:
+    """A recess in a face so many times as large."""
+    return FaceRecess(
+        shape=f.shape,
+        z_face=times * f.z_face,
+        z_floor=times * f.z_floor,
+        outer=times * f.outer,
+        inner=times * f.inner,
+        corner=times * f.corner,
+        chamfer=times * f.chamfer,
+        bevelled=f.bevelled,
+        overhang=f.overhang,
+        reach=_pair(f.reach, times),
+    )
+
+
+def _pair(two: tuple[float, float], times: float) -> tuple[float, float]:
+    return times * two[0], times * two[1]
 
 
 def best_of(base: Found, ways: Sequence[Found]) -> tuple[int, Difference | None]:

@@ -15,7 +15,7 @@ from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.recess.sized import all_wanted, sized_as_grooves
 from extractor.score import Aspect, Merit, Score, Weighed
-from extractor.sheet import Dimension, Sheet
+from extractor.sheet import Sheet
 from extractor.sizing.borne_out import borne_out
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.groove_table import table_findings
@@ -23,16 +23,11 @@ from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.undrawn import with_undrawn
 from extractor.sizing.units import UnitsAnswer, weigh_units
+from extractor.twins import dimensions_at, heard_at_all
 from extractor.viewing.choice import Candidate
 from extractor.viewing.outline import Folded, open_ends
 from extractor.viewing.roles import Roles
 from extractor.viewing.views import View
-
-IN_VIEW = 0.02
-"""Share of a view by which a place may miss it and is still its own."""
-
-BESIDE = 0.1
-"""The same for both ends of a dimension in pieces: extension lines begin a gap beside the view (ISO 129-1)."""
 
 
 @dataclass(frozen=True)
@@ -91,7 +86,8 @@ class Whole:
         if folded is None or found is None:
             return None, UnitsAnswer(None, 1.0), tuple(findings)
         options = replace(self.given.options, scale=self.way.scale)
-        part, answer = _part_of(self.given.sheet, options, folded, found, findings)
+        sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
+        part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings += gap_findings(self.placed.gaps, part.units, answer.scale)
         return part, answer, tuple(findings)
 
@@ -126,10 +122,10 @@ def _place(view: View) -> tuple[Point, Point]:
 
 
 def _part_of(
-    sheet: Sheet, options: ReadOptions, folded: Folded, found: Found, findings: list[Finding]
+    sheet: Sheet, options: ReadOptions, folded: Folded, found: Found, headed: float | None, findings: list[Finding]
 ) -> tuple[Part, UnitsAnswer]:
     """The part at true size, with units, tolerances and the findings on them."""
-    answer = weigh_units(sheet, found.across, options, _dimensions_of(sheet, folded.view))
+    answer = weigh_units(sheet, found.across, options, dimensions_at(sheet.dimensions, folded.view), headed)
     findings += answer.findings
     wanted = all_wanted if options.grooved else sized_as_grooves(sheet.dimensions, folded)
     part, undrawn = with_undrawn(sheet, build(folded, found, answer.units or "mm", answer.scale, wanted))
@@ -158,13 +154,3 @@ def _at_odds(one: Distance) -> Finding:
         "drawing prints; correct the drawing."
     )
     return Finding(Level.STOP, DrawingCode.PLACES_CONTRADICT, words, groove=number)
-
-
-def _dimensions_of(sheet: Sheet, view: View) -> tuple[Dimension, ...]:
-    """The dimensions that measure something in the view: one place of them lies in it, or both ends just beside it."""
-    near, beside = IN_VIEW * view.size, BESIDE * view.size
-    own = (
-        any(view.covers(p, near) for p in d.points) or all(view.covers(p, beside) for p in d.points[:2])
-        for d in sheet.dimensions
-    )
-    return tuple(d for d, mine in zip(sheet.dimensions, own, strict=True) if d.points and mine)

@@ -36,13 +36,15 @@ OTHER_UNIT = (INCH, 1 / INCH)
 """Ratios of sizes that are printed in the other unit than drawn."""
 
 
-def drawn_scale(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float) -> tuple[float, tuple[Finding, ...]]:
-    """Drawn length of one printed unit, with a stop if it is not 1."""
+def drawn_scale(
+    sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, headed: float | None = None
+) -> tuple[float, tuple[Finding, ...]]:
+    """Drawn length of one printed unit, with a stop if it is not 1; `headed` is the scale in the view's own heading."""
     ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(d, diameter)]
     findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
     true = sum(1 for r in ratios if _like(r, 1.0))
     ratio, count = _shared(r for r in ratios if not _like(r, 1.0) and r not in OTHER_UNIT)
-    noted = scale_of_notes(sheet)
+    noted = headed or scale_of_notes(sheet)
     scale, sized = _usual(1 / ratio) if ratio is not None else (1.0, "")
     said = noted is not None and _like(noted, scale)
     sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or said)

@@ -42,12 +42,15 @@ def weigh_units(
     diameter_drawn: float,
     options: ReadOptions,
     dimensions: Sequence[Dimension],
+    headed: float | None = None,
 ) -> UnitsAnswer:
     """Weigh units and sheet scale of the view that is `diameter_drawn` across as drawn.
 
-    `dimensions` are those that belong to the view.
+    `dimensions` are those that belong to the view, `headed` is the scale in its own heading.
     """
-    scale, scale_findings = (options.scale, ()) if options.scale else drawn_scale(sheet, dimensions, diameter_drawn)
+    scale, scale_findings = drawn_scale(sheet, dimensions, diameter_drawn, headed)
+    if options.scale:
+        scale, scale_findings = options.scale, ()
     across = diameter_drawn / scale
     cast = votes(sheet, dimensions, across, scale)
     if options.units is not None:

@@ -51,10 +51,11 @@ SHARE = 1e-3
 
 @dataclass(frozen=True)
 class Closed:
-    """One gap that was closed: where, and how wide it was."""
+    """One gap that was closed: where, how wide it was, and the labels of the strokes whose ends were moved."""
 
     at: Point
     width: float
+    labels: frozenset[int] = frozenset()
 
 
 def decimal_step(ends: Floats) -> float:
@@ -177,7 +178,7 @@ def close(strokes: Strokes, near: float) -> tuple[Strokes, tuple[Closed, ...]]:
     reach = np.minimum(reach, size / 4)
     moved = strokes.ends.copy()
     closed: list[Closed] = []
-    left = _join_ends(moved, loose, reach, closed)
+    left = _join_ends(strokes, moved, loose, reach, closed)
     _join_strokes(strokes, moved, left, reach, closed)
     return Strokes(moved, strokes.bulge, strokes.label), tuple(closed)
 
@@ -198,7 +199,7 @@ def _loose_ends(strokes: Strokes, near: float) -> list[tuple[int, int]]:
 
 
 def _join_ends(
-    moved: Floats, loose: list[tuple[int, int]], reach: Floats, closed: list[Closed]
+    strokes: Strokes, moved: Floats, loose: list[tuple[int, int]], reach: Floats, closed: list[Closed]
 ) -> list[tuple[int, int]]:
     """Bring loose ends that lie near each other to one point; returns the ends still loose."""
     at = np.array([moved[s, e : e + 2] for s, e in loose])
@@ -216,7 +217,8 @@ def _join_ends(
             s, e = loose[m]
             moved[s, e : e + 2] = spot
         width = max(distance(tuple(at[m]), tuple(spot)) for m in members)
-        closed.append(Closed((float(spot[0]), float(spot[1])), width))
+        labels = frozenset(int(strokes.label[loose[m][0]]) for m in members)
+        closed.append(Closed((float(spot[0]), float(spot[1])), width, labels))
     joined = {k for pair in pairs for k in pair}
     return [end for k, end in enumerate(loose) if k not in joined]
 
@@ -262,7 +264,7 @@ def _join_strokes(
                 best = distance(foot, tip), foot
         if best:
             moved[s, e : e + 2] = best[1]
-            closed.append(Closed(tip, best[0]))
+            closed.append(Closed(tip, best[0], frozenset((int(strokes.label[s]),))))
 
 
 def _foot(strokes: Strokes, k: int, s: int, tip: Point) -> Point | None:

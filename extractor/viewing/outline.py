@@ -20,8 +20,9 @@ from extractor.sheet import Pen, Segments
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.hatching import hatch_shapes
+from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
 from extractor.viewing.material import MetalFaces, Shown, material, on_axis
-from extractor.viewing.strays import without_strays
+from extractor.viewing.strays import without_strays, without_texture
 from extractor.viewing.views import View
 
 INSIDE = 2e-3
@@ -66,7 +67,7 @@ class Folded:
     """A view laid along z: its noded strokes, z falling from the front end, not yet shifted to z 0 at the front.
 
     `fine` is the length below which all is drawing noise, the one tolerance that what reads the view goes by; `near` is
-    that of noding. `inch`: the file says that its units are inches.
+    that of noding. `inch`: the file says that its units are inches; `texture`: the knurls that were set aside.
     """
 
     axis: Axis
@@ -80,6 +81,7 @@ class Folded:
     hidden: Strokes | None = None
     near: float = 0.0
     inch: bool = False
+    texture: Knurls = NO_KNURL
 
     @property
     def close(self) -> float:
@@ -96,8 +98,13 @@ class Folded:
         return self.axis.unfold(z, r)
 
 
-def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float, *, inch: bool = False) -> Folded:
-    """Lay the strokes of a view along z; `axis` is the view's, turned to the front. `inch`: the file is in inches."""
+def lay(
+    ink: Ink, segments: Segments, view: View, axis: Axis, fine: float, *, inch: bool = False, knurled: bool = False
+) -> Folded:
+    """Lay the strokes of a view along z; `axis` is the view's, turned to the front.
+
+    `inch`: the file is in inches; `knurled`: a note of the sheet names a knurl.
+    """
     labels = _labels(ink, view)
     strokes = ink.strokes.pick(np.isin(ink.strokes.label, list(labels)))
     a = axis.fold(strokes.ends[:, :2])
@@ -108,9 +115,12 @@ def lay(ink: Ink, segments: Segments, view: View, axis: Axis, fine: float, *, in
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
     hidden = _hidden_strokes(segments, view, axis)
-    network = without_strays(laid, ink.near, ink.aside)
+    texture = knurls(laid, hatched, ink.near, said=knurled)
+    plain = without_texture(laid, texture.labels, ink.near)
+    texture = texture if plain is not laid or not texture.labels else NO_KNURL
+    network = without_strays(plain, ink.near, ink.aside)
     left = laid.pick(np.isin(laid.label, [e.label for e in network.edges]))
-    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), left, hidden, ink.near, inch)
+    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), left, hidden, ink.near, inch, texture)
 
 
 def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:

@@ -47,6 +47,15 @@ def without_strays(laid: Strokes, near: float, aside: frozenset[int]) -> Network
     return network
 
 
+def without_texture(laid: Strokes, texture: frozenset[int], near: float) -> Strokes:
+    """The strokes without those of a knurl, or all of them if something would be open then."""
+    if not texture:
+        return laid
+    network, less = node(laid, near), _less(laid, texture, near)
+    plain = _lost(network, less, texture, frozenset(), near) <= CRUMBS
+    return laid.pick(~np.isin(laid.label, list(texture))) if plain else laid
+
+
 def _less(laid: Strokes, labels: Set[int], near: float) -> Network:
     """The network of the strokes but for some."""
     return node(laid.pick(~np.isin(laid.label, list(labels))), near)

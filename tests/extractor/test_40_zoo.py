@@ -454,6 +454,16 @@ def test_a_gap_that_could_hold_an_edge_break_is_a_caution(gap, level):
     assert "gaps-closed" in codes(read(Ink(gaping, tidy.centre)), level)
 
 
+@pytest.mark.parametrize("ends", [[(-30.0, 20.05)], [(-30.0, 20.05), (-40.0, 20.03)], [(0.05, 19.0)]])
+def test_lines_that_begin_a_hair_beside_the_outline_leave_no_gap_in_it(ends):
+    """Extension lines begin so (ISO 129-1, from memory); an end of the outline's own moved to meet them is one."""
+    ink = full_outline(shaft())
+    out = [(x, y, x + 20.0 * (x > 0), y + 20.0 * (x < 0), 0.0) for x, y in ends]
+    reading = read(Ink([*ink.solid, *out], ink.centre))
+    assert_three(reading)
+    assert "gaps-closed" not in [f.code for f in reading.findings]
+
+
 def test_outline_pieces_on_a_dimension_layer_still_count():
     from dataclasses import replace as changed
 

@@ -20,6 +20,7 @@ from support.draw import (
 
 from extractor import ReadOptions, read_sheet, weighing
 from extractor.finding import Level
+from extractor.limits import deviations
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
@@ -90,6 +91,83 @@ def test_a_section_without_a_centre_line_of_its_own_is_no_second_part():
     assert grooves(reading) == [*OUTSIDE, WITHIN]
     assert "passed-over" not in told(reading, Level.CAUTION)
     assert told(reading, Level.NOTE) == ["read-together"]
+
+
+def larger(times, dy):
+    """The section drawn so many times as large, `dy` away."""
+    return in_section().map(lambda x, y: (times * x, times * y + dy))
+
+
+HEADED = Text("A-A (2:1)", (-80.0, 190.0), 5.0)
+
+
+def width(z, r, dy=0.0, times=1.0, text=None, tall=3.0):
+    """A dimension of a length from z on, with its printed size, as it stands at a view."""
+    ends = ((times * z, times * r + dy), (times * (z - tall), times * r + dy))
+    return Dimension(DimensionKind.LINEAR, ends, 0.0, times * tall, text, 1 / times)
+
+
+@pytest.mark.parametrize("at", [None, (-40.0, 5.0)])
+@pytest.mark.parametrize(
+    ("times", "note", "sizes", "one_part"),
+    [
+        (2.0, HEADED, (), True),
+        (2.0, Text("SECTION A-A  M 2 : 1", (-80.0, 190.0), 5.0), (), True),
+        (2.0, Text("A-A (5:1)", (-80.0, 190.0), 5.0), (), False),
+        (2.0, Text("A-A (2:1)", (-30.0, -22.0), 5.0), (), False),  # the heading of the other view
+        (2.0, None, (width(-10.0, 20, 100, 2.0), width(0.0, 20, 100, 2.0, tall=10.0)), True),
+        (2.0, None, (), False),
+        (2.0, Text("DATE 02:01", (-80.0, 190.0), 5.0), (), False),
+    ],
+)
+def test_a_section_at_another_scale_that_the_sheet_names_is_the_same_part(at, times, note, sizes, one_part):
+    """By its heading or by sizes printed true; else it is asked which is meant, and either tells of the other."""
+    sheet = mixed(side_view(RING), larger(times, 100))
+    texts = () if note is None else (note,)
+    reading = read(sheet, ReadOptions(units="mm", at=at), texts=texts, dimensions=sizes)
+    if one_part:
+        assert (told(reading), grooves(reading)) == ([], [*OUTSIDE, WITHIN])
+    elif at is None:
+        assert told(reading) == ["several-parts"]
+    else:
+        (caution,) = [f for f in reading.findings if f.code == "views-differ"]
+        assert (grooves(reading), "it alone shows a recess in the bore" in caution.message) == (OUTSIDE, True)
+
+
+@pytest.mark.parametrize(("times", "one_part"), [(2.0018, True), (2.0022, False)])
+def test_a_section_is_drawn_at_the_scale_that_its_heading_names(times, one_part):
+    """A thousandth of the size is the pen's error: what is longer by more, at that scale, is another part."""
+    reading = read(mixed(side_view(RING), larger(times, 100)), texts=(HEADED,))
+    assert told(reading) == ([] if one_part else ["several-parts"])
+
+
+def test_a_view_at_true_size_answers_before_one_drawn_larger():
+    """Pointed to, the larger one asks for its scale, and reads the same with it."""
+    sizes = (width(-10.0, 20, 100, 2.0), width(0.0, 20, 100, 2.0, tall=10.0), width(-10.0, 20))
+    sheet = mixed(larger(2.0, 100), side_view(RING))
+    for more in ({"dimensions": sizes}, {"texts": (HEADED,)}):
+        assert (told(read(sheet, **more)), grooves(read(sheet, **more))) == ([], [*OUTSIDE, WITHIN])
+        pointed = ReadOptions(units="mm", at=(-80.0, 105.0))
+        assert told(read(sheet, pointed, **more)) == ["sheet-scale"]
+        reading = read(sheet, ReadOptions(units="mm", at=pointed.at, scale=2.0), **more)
+        assert (told(reading), grooves(reading)) == ([], [*OUTSIDE, WITHIN])
+
+
+@pytest.mark.parametrize("at", [None, (-40.0, 5.0), (-40.0, 105.0)])
+@pytest.mark.parametrize("turned", [False, True])
+@pytest.mark.parametrize(("dy", "z", "r"), [(0.0, -10.0, 20.0), (100.0, -10.0, 20.0), (100.0, -30.0, 10.0)])
+def test_what_is_printed_at_any_view_holds_for_the_part(at, turned, dy, z, r):
+    """A width of 3 that prints 4 contradicts, at whichever view it stands; a tolerance is the groove's."""
+    where = rotated(180, -60, 100) if turned else shifted(0, 100)
+    sheet = mixed(side_view(RING), in_section().map(where))
+    places = tuple((where if dy else shifted(0, 0))(x, r) for x in (z, z - 3.0))
+    for text, stops, limits in (("4", ["dimension-contradicts"], ()), ("3 +0.1/0", [], (0.0, 0.1))):
+        size = Dimension(DimensionKind.LINEAR, places, 0.0, 3.0, text)
+        reading = read(sheet, ReadOptions(units="mm", at=at), dimensions=(size,))
+        assert told(reading) == stops
+        assert [deviations(g)["width"] for g in reading.part.grooves if "width" in deviations(g)] == (
+            [limits] if limits else []
+        )
 
 
 STEPPED = Turned(((20.0, 30.0), (40.0, 40.0)), (Cut(-30.0, 3.0, 34.0),))

@@ -1,0 +1,140 @@
+"""Other views of the part that was read: at which scale each is drawn, and what is measured there.
+
+Views of one part are as large as one another, or one is drawn larger by a scale that its heading or its sizes tell
+(ISO 5455, from memory: another scale than the sheet's stands at the view). What is printed at any of them holds for the
+part.
+"""
+
+import math
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from extractor.finding import Point
+from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sizing.sheet_scale import drawn_scale
+from extractor.viewing.axis import Axis
+from extractor.viewing.views import View
+
+SAME = 0.02
+"""Views whose length and height differ by more than this share are not drawn alike at one scale; others are laid."""
+
+IN_VIEW = 0.02
+"""Share of a view by which a place may miss it and is still its own."""
+
+BESIDE = 0.1
+"""The same for both ends of a dimension in pieces: extension lines begin a gap beside the view (ISO 129-1)."""
+
+SAID = 5e-3
+"""Two scales are one within this share: sizes are printed rounded."""
+
+NUMBER = r"([1-9]\d*(?:[.,]\d+)?)"
+RATIO = re.compile(rf"(?<![\d:.,])(?:{NUMBER}\s*:\s*1|1\s*:\s*{NUMBER})(?![\d:.,])")
+"""A scale as it is printed (ISO 5455, from memory: n:1 or 1:n)."""
+
+
+@dataclass(frozen=True)
+class Twin:
+    """Another view of the part, as laid.
+
+    `axis` points to its front, `front` is the front face along it; it is drawn `times` as large as the view that was
+    read.
+    """
+
+    view: View
+    axis: Axis
+    front: float
+    times: float = 1.0
+
+    def owns(self, dimension: Dimension) -> bool:
+        """True if a dimension measures something in this view."""
+        if dimension.kind is DimensionKind.LEADER:
+            return self.view.covers(dimension.points[0], IN_VIEW * self.view.size)
+        return bool(dimensions_at([dimension], self.view))
+
+    def brought(self, dimension: Dimension, axis: Axis, front: float) -> Dimension:
+        """A dimension of this view as it would stand at the one that was read, laid along `axis` from `front`."""
+        places = (self.axis.fold(np.array(dimension.points)) - (self.front, 0.0)) / self.times
+        (ux, uy), (vx, vy) = self.axis.direction, axis.direction
+        turn = math.degrees(math.atan2(ux * vy - uy * vx, ux * vx + uy * vy))
+        return replace(
+            dimension,
+            points=tuple(axis.unfold(front + z, r) for z, r in places.tolist()),
+            angle=dimension.angle + turn,
+            measured=dimension.measured / (1.0 if dimension.kind is DimensionKind.ANGULAR else self.times),
+            factor=dimension.factor * self.times,
+        )
+
+
+def dimensions_at(dimensions: Iterable[Dimension], view: View) -> tuple[Dimension, ...]:
+    """The dimensions that measure something in a view: one place of them lies in it, or both ends just beside it."""
+    near, beside = IN_VIEW * view.size, BESIDE * view.size
+    return tuple(
+        d
+        for d in dimensions
+        if d.points
+        and (any(view.covers(p, near) for p in d.points) or all(view.covers(p, beside) for p in d.points[:2]))
+    )
+
+
+def as_large(one: View, two: View) -> bool:
+    """True if two views are as long as one another."""
+    return abs((one.high - one.low) - (two.high - two.low)) <= SAME * one.size
+
+
+def times_as_large(one: View, two: View) -> float:
+    """How many times as large the second view is drawn; 1.0 for views as long as one another, and for unlike ones."""
+    times = (two.high - two.low) / (one.high - one.low)
+    alike = abs(times * one.reach - two.reach) <= SAME * two.size
+    return times if alike and not as_large(one, two) else 1.0
+
+
+def scale_of(sheet: Sheet, view: View, other: View) -> float:
+    """The drawn length of one true unit in a view, as its sizes have it, or else the heading that stands nearest."""
+    sized = drawn_scale(sheet, dimensions_at(sheet.dimensions, view), 2 * view.reach)[0]
+    return sized if sized != 1.0 else heading(sheet, view, other) or 1.0
+
+
+def times_said(sheet: Sheet, one: View, two: View) -> float:
+    """How many times as large the second view is, where it is so drawn and the sheet says so; else 1.0."""
+    drawn = times_as_large(one, two)
+    said = scale_of(sheet, two, one) / scale_of(sheet, one, two) if drawn != 1.0 else 1.0
+    return said if abs(drawn / said - 1) <= SAID else 1.0
+
+
+def heading(sheet: Sheet, view: View, other: View) -> float | None:
+    """The scale printed nearer to one view than to the other, None where none is or several are."""
+    found = {
+        match.group(0): match
+        for text in sheet.texts
+        if (match := RATIO.search(text.text)) and _nearer(text.at, view, other)
+    }
+    if len(found) != 1:
+        return None
+    larger, smaller = next(iter(found.values())).groups()
+    number = float((larger or smaller).replace(",", "."))
+    return number if larger else 1 / number
+
+
+def _nearer(at: Point, view: View, other: View) -> bool:
+    return _away(view, at) < _away(other, at)
+
+
+def _away(view: View, at: Point) -> float:
+    """How far a place lies from a view's box."""
+    corners = np.array(view.corners())
+    low, high = corners.min(axis=0), corners.max(axis=0)
+    return float(np.hypot(*np.maximum(0.0, np.maximum(low - at, np.array(at) - high))))
+
+
+def heard_at_all(sheet: Sheet, axis: Axis, front: float, twins: Sequence[Twin]) -> Sheet:
+    """The sheet with the dimensions of other views of the part as they would stand at the view that was read."""
+    if not twins:
+        return sheet
+    dimensions = list[Dimension]()
+    for d in sheet.dimensions:
+        twin = next((t for t in twins if d.points and t.owns(d)), None)
+        dimensions.append(d if twin is None else twin.brought(d, axis, front))
+    return replace(sheet, dimensions=tuple(dimensions))
