@@ -1,7 +1,8 @@
 """Lines and arcs that nothing explains and that stand at the part on both sides of its axis: outline left over.
 
 A mark, a letter or a leader stands on one side. What has a mirror image about the axis and begins at the part that
-was read belongs to a part: a piece behind a missing wall, or another part. Lines within it: see `recess.ghosts`.
+was read belongs to a part: a piece behind a missing wall, or another part. A line in the air of a recess is a wall or
+floor drawn twice. Lines within the metal: see `recess.ghosts`.
 """
 
 from collections.abc import Iterable, Sequence
@@ -11,7 +12,9 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
+from extractor.geometry.profile import points
 from extractor.ink import InkLedger
+from extractor.part import ProfilePoints
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.recognise import Found
 from extractor.sheet import Floats
@@ -27,8 +30,12 @@ drawn to the face runs out of the chamfer."""
 
 def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None:
     """The stop for lines and arcs at the part that nothing explains, None where there are none."""
-    at = at_part(lines_of(ledger.left), folded, found)
-    return None if at is None else _stop(at)
+    lines = lines_of(ledger.left)
+    at = at_part(lines, folded, found)
+    if at is not None:
+        return _stop(at)
+    within = in_recess(lines, folded, found)
+    return None if within is None else _second(within)
 
 
 def lines_of(strokes: Iterable[Sequence[Point]]) -> Floats:
@@ -50,10 +57,8 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     """
     if folded.view.halves != "both" or not len(lines):
         return None
-    lines = np.hstack([folded.axis.fold(lines[:, k : k + 2]) for k in (0, 2, 4)])
-    filled = from_outside(lands(found.main.profile, found.main.recesses))
-    part = shapely.Polygon([*filled, *((z, -r) for z, r in reversed(filled))]).buffer(0.0)
-    shapes = shapely.linestrings(lines[:, [0, 1, 4, 5, 2, 3]].reshape(-1, 3, 2))
+    lines, shapes = _laid(lines, folded)
+    part = _both_sides(lands(found.main.profile, found.main.recesses))
     outside = shapely.length(shapely.difference(shapes, part.buffer(folded.close)))
     fit = (shapely.distance(shapes, part) <= NEXT * folded.view.size) & (outside > 0)
     rows = np.flatnonzero(fit)
@@ -66,6 +71,36 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     if float(size.sum()) <= ENOUGH * folded.view.size:
         return None
     return folded.axis.unfold(*lines[size.argmax(), 4:].tolist())
+
+
+def in_recess(lines: Floats, folded: Folded, found: Found) -> Point | None:
+    """A place on a line in the air of a recess, from floor or wall to mouth or to the other wall, with its image.
+
+    A wall or floor that was left when the recess was changed lies so. Other things end elsewhere: a dimension line goes
+    on out of the recess, and nothing is seen behind it.
+    """
+    if folded.view.halves != "both" or not len(lines):
+        return None
+    lines, shapes = _laid(lines, folded)
+    part = _both_sides(points(found.main.profile))
+    air = shapely.difference(_both_sides(lands(found.main.profile, found.main.recesses)), part)
+    inside = shapely.length(shapely.intersection(shapes, air.buffer(-folded.close)))
+    ends = [shapely.distance(shapely.points(lines[:, k : k + 2]), air.boundary) <= folded.close for k in (0, 2)]
+    rows = np.flatnonzero(ends[0] & ends[1] & (inside > 0))
+    rows = rows[_mirrored(lines[rows], folded.close)] if len(rows) else rows
+    return folded.axis.unfold(*lines[rows[inside[rows].argmax()], 4:].tolist()) if len(rows) else None
+
+
+def _laid(lines: Floats, folded: Folded) -> tuple[Floats, np.ndarray]:
+    """Lines float (n, 6) laid along z, and as shapes through their middles."""
+    laid = np.hstack([folded.axis.fold(lines[:, k : k + 2]) for k in (0, 2, 4)])
+    return laid, shapely.linestrings(laid[:, [0, 1, 4, 5, 2, 3]].reshape(-1, 3, 2))
+
+
+def _both_sides(line: ProfilePoints) -> shapely.Geometry:
+    """The area between an outline as seen from outside and its image about the axis."""
+    seen = from_outside(line)
+    return shapely.Polygon([*seen, *((z, -r) for z, r in reversed(seen))]).buffer(0.0)
 
 
 def _mirrored(lines: Floats, near: float) -> np.ndarray:
@@ -96,6 +131,14 @@ def _of_a_size(lines: Floats, near: float) -> np.ndarray:
         found |= on
         found[k] |= on.any()
     return found
+
+
+def _second(at: Point) -> Finding:
+    words = (
+        f"The line at X{at[0]:.4g} Y{at[1]:.4g} and its mirror image stand in a recess and are no edge of it as it was "
+        "read: a wall or a floor may be drawn twice; take away the one that is not meant."
+    )
+    return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
 
 
 def _stop(at: Point) -> Finding:

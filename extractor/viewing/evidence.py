@@ -71,6 +71,9 @@ AS_LARGE = 2e-3
 OFF_AXIS = 0.1
 """A hole beside the axis is off it by more than this share of its own radius, whatever the view's size."""
 
+ROW = 2
+"""So many holes along an axis are a plate's: one may be a cross hole, or a centre hole seen from an end."""
+
 HIDDEN_PAIR = 2e-3
 """Share of the view's size within which two hidden lines stand at one distance from the axis."""
 
@@ -121,13 +124,18 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
     }
     along = any(_along(c, view) for c in centres)
+    across = not along and any(_crosses(c, view) for c in centres)
     if is_plain(ink, view) and not along:
         strong = {"a diameter sign": strong["a diameter sign"]}
+    # Edges of teeth run right across a rack or a comb, whose centre line runs along them.
+    strong["edge lines right across"] = strong.get("edge lines right across", False) and not across
     against = {
         "a centre line that crosses it shows it the same from both sides": any(
             view.halves == "both" and _crosses(c, view) and _same_about(ink, view, c) for c in centres
         ),
         "holes lie beside its axis": any(_beside(c, view) and _clear_inside(ink, c) for c in sheet.circles),
+        "its centre lines run across it": across,
+        "holes lie along its axis and no diameter is printed": _in_a_row(sheet, ink, view),
     }
     return Evidence(
         along,
@@ -269,6 +277,16 @@ def _beside(circle: Circle, view: View) -> bool:
     """True for a circle within the view whose centre is off the axis."""
     _, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
     return view.covers(circle.centre) and abs(across) > max(ON_AXIS * view.size, OFF_AXIS * circle.radius)
+
+
+def _in_a_row(sheet: Sheet, ink: Ink, view: View) -> bool:
+    """True for round holes along the axis of a view, on a sheet without a diameter: those of a plate."""
+    holes = [c for c in sheet.circles if view.covers(c.centre) and not _as_large(c, view) and _clear_inside(ink, c)]
+    if len({c.centre for c in holes}) < ROW:
+        return False
+    written = (*(t.text for t in sheet.texts), *(d.text or "" for d in sheet.dimensions))
+    round_sizes = (DimensionKind.DIAMETER, DimensionKind.RADIUS)
+    return not any(map(says_diameter, written)) and not any(d.kind in round_sizes for d in sheet.dimensions)
 
 
 def _section(ink: Ink, view: View) -> bool:

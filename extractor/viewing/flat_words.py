@@ -13,11 +13,19 @@ from extractor.sizing.printed import NUMBER, normalised
 from extractor.viewing.evidence import says_diameter
 
 _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00c9|E)P|SPESSORE|SP|ESPESOR|ESP)\b\.?"
-_METAL = r"(?:(?:BLECH|T(?:\u00d4|O)LE|LAMIERA|CHAPA|FLACH)\b[\s,]*(?:T\s*=)?|(?:PLATE|PLATTE)\b[\s,]*T\s*=)"
+_METAL = (
+    r"(?:(?:SHEET\s+METAL|BLECH|T(?:\u00d4|O)LE|LAMIERA|CHAPA|FLACH)\b[\s,]*(?:T\s*=)?|(?:PLATE|PLATTE)\b[\s,]*T\s*=)"
+)
 FLAT = re.compile(
-    rf"\b(?:{_WORD}|{_METAL})\s*[:=]?\s*({NUMBER})|^\W*T\s*=\s*({NUMBER})\W*$|({NUMBER})\s*(?:MM)?\s*(?:THICK|THK|DICK)\b",
+    rf"\b(?:{_WORD}|{_METAL})\s*[:=]?\s*({NUMBER})|^\W*T\s*=\s*({NUMBER})\W*$|({NUMBER})\s*(?:MM)?\s*(?:THICK|THK|DICK)\b"
+    rf"|\bSHEET\s+({NUMBER})\s*(?:MM|IN)\b",
     re.I,
 )
+BAR = re.compile(
+    rf"\b(?:FLAT\s*(?:BAR|STEEL|STOCK)|FLACH(?:STAHL|EISEN)|FER\s+PLAT|PIATTO|PLETINA)\b\W*{NUMBER}\s*X\s*({NUMBER})",
+    re.I,
+)
+"""A flat bar is named by its width and its thickness."""
 OF_A_LAYER = re.compile(
     r"PLATED|PLATING|ZINC|NICKEL|CHROM|COPPER|CADMIUM|ANODI|COAT|LAYER|SCHICHT|VERZINK|PHOSPH|WALL|WAND|CASE|\u00b5|\u03bc",
     re.I,
@@ -35,7 +43,7 @@ def said_flat(sheet: Sheet, length: float) -> Finding | None:
         return None
     for text in sheet.texts:
         line = normalised(text.text)
-        found = FLAT.search(line)
+        found = FLAT.search(line) or BAR.search(line)
         if found is None or OF_A_LAYER.search(line):
             continue
         thick = float(next(g for g in found.groups() if g))

@@ -19,6 +19,7 @@ from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
 from extractor.viewing.arrows import Arrows, arrows
 from extractor.viewing.axis import NO_OUTLINE
 from extractor.viewing.exploded import Exploded, exploded
+from extractor.viewing.freehand import freehand
 from extractor.viewing.gaps import noding_distance
 from extractor.viewing.hatching import loose_hatching
 from extractor.viewing.leaders import leaders, with_heads
@@ -245,6 +246,12 @@ RULES: tuple[Rule, ...] = (
     Rule(Role.DIMENSION, SURE, "an arrow head ends it at either side", lambda d: d.pointed.lines),
     Rule(Role.HATCH, SURE, "four or more lines lean alike in even steps", lambda d: loose_hatching(d.strokes, d.near)),
     Rule(Role.MARK, SURE, "its layer is named for construction lines and it hangs free at both ends", _construction),
+    Rule(
+        Role.MARK,
+        LIKELY,
+        "it sways freehand from one line to another",
+        lambda d: freehand(d.sheet.segments, d.tips),
+    ),
     Rule(Role.EXTENSION, LIKELY, "a dimension line with heads ends at it", lambda d: d.pointed.extensions),
     Rule(
         Role.DIMENSION,

@@ -7,7 +7,7 @@ import pytest
 import shapely
 from support.draw import Ink, full_outline, half_profile, shaft, sheet_of
 
-from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
 from extractor.viewing import evidence
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import prepare
@@ -79,6 +79,23 @@ def test_a_ring_that_an_outline_touches_is_no_hole(share, touched):
     """The shaft's outline is 10 away from the ring's middle."""
     radius = 10.0 / (1 + (evidence.CLEAR - 1) * share)
     assert seen(circles=[((-45.0, 10.0), radius)]).holed is not touched
+
+
+@pytest.mark.parametrize(("x", "note", "row"), [(-50.0, "", True), (-45.0, "", False), (-50.0, "%%c40 h6", False)])
+def test_holes_along_the_axis_of_a_sheet_without_a_diameter_are_a_plates(x, note, row):
+    """Two circles about one place are one hole."""
+    found = seen(circles=[((-45.0, 0.0), 2.0), ((x, 0.0), 1.5)], texts=(Text(note, (10.0, 30.0), 2.5),))
+    assert ("holes lie along its axis and no diameter is printed" in found.against) is row
+
+
+@pytest.mark.parametrize(
+    ("drawn", "across"), [([], False), ([(-30.0, 25.0)], True), ([(-30.0, 25.0), (5.0, 0.0)], False)]
+)
+def test_edges_right_across_say_nothing_where_the_centre_lines_run_across_too(drawn, across):
+    """The edges of a rack's teeth do; a centre line along the axis is another matter."""
+    centres = [line(x, y, x if y else -65.0, -y) for x, y in drawn]
+    found = seen(walls_with(6), centres=centres)
+    assert ("its centre lines run across it" in found.against, found.turned) == (across, not across)
 
 
 @pytest.mark.parametrize("sign", [1, -1])

@@ -467,6 +467,7 @@ def test_a_frame_round_a_text_under_the_view_is_no_edge():
 
 
 THICK = ["PLATE, 8 THICK", "THICKNESS 6", "BLECH t=4", "DICKE: 10", "\u00c9p. 5", "t = 4", "SPESSORE 3,5"]
+THICK += ["FLAT BAR 50x6", "Flachstahl 50 x 6", "SHEET 3 mm", "SHEET METAL 3"]
 NOT_THICK = [
     "WALL THICKNESS 3",
     "NICKEL PLATED, 8 THICK",
@@ -474,6 +475,8 @@ NOT_THICK = [
     "PLATE 4711 REV",
     "WANDDICKE 3",
     "THICKNESS 60",
+    "SHEET 1 OF 2",
+    "FLAT BAR 40x60",
 ]
 
 

@@ -41,6 +41,23 @@ def test_an_older_outline_under_the_new_one_stops(older, draw):
     assert stops(answered) == [stop.code], "the grooves of two outlines are nobody's part"
 
 
+AIR = {
+    "a second wall": ([(-12.6, 17.0, -12.6, 20.0)], True),
+    "that falls just short of the mouth": ([(-12.6, 17.0, -12.6, 19.987)], True),
+    "that ends in the air": ([(-12.6, 17.0, -12.6, 19.98)], False),
+    "a second floor": ([(-10.0, 17.5, -13.0, 17.5)], True),
+}
+
+
+@pytest.mark.parametrize(("drawn", "stop"), AIR.values(), ids=AIR)
+@pytest.mark.parametrize("sides", [(1, -1), (1,)])
+def test_a_line_across_the_air_of_a_groove_is_a_wall_or_floor_drawn_twice(drawn, stop, sides):
+    """In both halves; what stands in one alone is a mark. Near is 0.0144, ten times a share of 2e-5 of the view."""
+    ink = side_view(NEW)
+    ink.solid += [(a, side * b, c, side * d, 0.0) for a, b, c, d in drawn for side in sides]
+    assert (stops(read(ink)) == ["lines-unexplained"]) is (stop and len(sides) > 1)
+
+
 @pytest.mark.parametrize("draw", [side_view, full_outline, section])
 def test_a_part_drawn_twice_over_in_one_place_is_one_part(draw):
     part = Turned(NEW.steps, NEW.cuts, bore=16.0) if draw is section else NEW

@@ -1,0 +1,79 @@
+"""Freehand lines round a part broken out in section: no edge of the part, whatever they enclose."""
+
+import math
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from support.draw import Cut, Turned, full_outline, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
+from extractor.sheet import Pen, Source
+from extractor.viewing.freehand import freehand
+from extractor.viewing.tips import Tips
+
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
+FREE = Source("F", "SPLINE", "THIN", Pen.SOLID, curve=True)
+
+
+def swaying(start, end, sway=1.5, times=3.0, count=60):
+    """A line between two places that turns from side to side, in chords."""
+    (ax, ay), (bx, by) = start, end
+    size = math.hypot(bx - ax, by - ay)
+    ux, uy = (bx - ax) / size, (by - ay) / size
+    t = np.linspace(0.0, 1.0, count + 1)
+    off = sway * np.sin(times * math.pi * t)
+    at = np.column_stack([ax + t * size * ux - off * uy, ay + t * size * uy + off * ux]).tolist()
+    return [(*a, *b, 0.0) for a, b in pairwise(at)]
+
+
+def sheet_with(*lines, part=RING, draw=side_view):
+    """The ring with free curves."""
+    ink = draw(part)
+    plain = len(ink.solid)
+    sheet = sheet_of(replace(ink, solid=[*ink.solid, *(piece for line in lines for piece in line)]))
+    source, sources = sheet.segments.source.copy(), [*sheet.segments.sources]
+    for line in lines:
+        source[plain : plain + len(line)] = len(sources)
+        sources.append(replace(FREE, handle=f"F{len(sources)}"))
+        plain += len(line)
+    return replace(sheet, segments=replace(sheet.segments, source=source, sources=tuple(sources)))
+
+
+def claimed(*lines, **more):
+    segments = sheet_with(*lines, **more).segments
+    strokes = Strokes(segments.ends, segments.bulge, np.arange(len(segments)))
+    return len(freehand(segments, Tips(strokes, 1e-3)))
+
+
+ROUND_A_HOLE = swaying((0.0, 15.0), (-20.0, 20.0))
+HOLE = [(0.0, 3.0, -15.0, 3.0, 0.0), (-15.0, 3.0, -15.0, -3.0, 0.0), (-15.0, -3.0, 0.0, -3.0, 0.0)]
+
+
+@pytest.mark.parametrize("draw", [side_view, full_outline])
+def test_a_part_broken_out_round_a_hole_is_read(draw):
+    ink = draw(RING)
+    reading = read_sheet(
+        sheet_with(ROUND_A_HOLE, draw=lambda part: replace(ink, solid=[*ink.solid, *HOLE])), ReadOptions(units="mm")
+    )
+    assert [f.code for f in reading.findings if f.stops] == []
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-25, -29, 34)]
+
+
+@pytest.mark.parametrize(
+    ("line", "free"),
+    [
+        (ROUND_A_HOLE, True),
+        (swaying((0.0, 15.0), (-20.0, 20.0), times=1.0), False),  # one bow
+        (swaying((0.0, 15.0), (-20.0, 20.0), times=2.0), False),  # an S
+        (swaying((0.0, 15.0), (-20.0, 20.0), sway=0.15), False),  # turns of 7 degrees
+        (swaying((0.0, 20.0), (-20.0, 20.0)), False),  # from a corner
+        (swaying((0.0, 15.0), (-20.0, 18.0)), False),  # ends in the air
+        (swaying((-35.0, 20.0), (-35.0, -20.0)), False),  # right across the part, as a break line
+        (swaying((-35.0, 20.0), (-55.0, 20.0), sway=-2.0), True),  # back to the land
+    ],
+)
+def test_what_sways_from_the_middle_of_one_line_to_another_is_drawn_freehand(line, free):
+    assert claimed(line, draw=full_outline) == len(line) * free
