@@ -46,7 +46,7 @@ def _sways(ends: Floats) -> bool:
     turn = np.arctan2(d[:-1, 0] * d[1:, 1] - d[:-1, 1] * d[1:, 0], (d[:-1] * d[1:]).sum(axis=1))
     ways = np.split(turn, np.flatnonzero(np.diff(np.sign(turn))) + 1)
     clear = [np.sign(way.sum()) for way in ways if abs(way.sum()) > TURN]
-    return sum(one != two for one, two in pairwise(clear)) >= SWAYS
+    return sum(bool(one != two) for one, two in pairwise(clear)) >= SWAYS
 
 
 def _stands(tips: Tips, row: "np.ndarray[tuple[int], np.dtype[np.int64]]") -> bool:

@@ -30,16 +30,19 @@ def same_line(one: Axis, two: Axis, size: float) -> bool:
     return bool(one.angle_to(two.direction) < NEAR_TURN and off <= NEAR_LINE * size)
 
 
-def symmetry_axes(ink: Ink, big: Sequence[int]) -> list[Axis]:
-    """Middle lines of the clusters `big` (indices) and of pairs of them."""
+def symmetry_axes(ink: Ink, big: Sequence[int], least: float) -> list[Axis]:
+    """Middle lines of the clusters `big` (indices) and of pairs of them, about which one has its mirror image.
+
+    `least` is the share of its boundary that must have one.
+    """
     found: list[Axis] = []
     closed = [ink.clusters[k] for k in big if ink.clusters[k].closed]
-    for cluster in closed:
-        found += [_middle_line(cluster.samples, d) for d in _directions(ink, cluster)]
-    for one, two in combinations(closed[:MOST_PAIRED], 2):
-        if abs(one.diagonal - two.diagonal) <= PAIRED * one.diagonal:
-            both = np.vstack([one.samples, two.samples])
-            found += [_middle_line(both, d) for d in _directions(ink, one)]
+    pairs = combinations(closed[:MOST_PAIRED], 2)
+    alike = [(one, two) for one, two in pairs if abs(one.diagonal - two.diagonal) <= PAIRED * one.diagonal]
+    for some in (*((cluster,) for cluster in closed), *alike):
+        samples = np.vstack([cluster.samples for cluster in some])
+        axes = [_middle_line(samples, d) for d in _directions(ink, some[0])]
+        found += [axis for axis in axes if ink.mirrored(some[:1], axis)[0] >= least]
     return _fresh(found, ink.size)
 
 

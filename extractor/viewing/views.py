@@ -30,6 +30,15 @@ SYMMETRIC = 0.75
 LETTER_SIZE = 0.01
 """A cluster with no more than this share of the largest one's diagonal is a letter or an arrow head."""
 
+LETTERS = 20
+"""So many small clusters of one height are letters, whatever they look like: views do not come by the dozen."""
+
+ONE_HEIGHT = 0.01
+"""Letters of one text are as high as one another within this share."""
+
+SMALL = 0.1
+"""And smaller than this share of the largest cluster: a sheet of small parts has no larger one."""
+
 FRAMED = 0.03
 """A border stands round something with more than this share of its own diagonal."""
 
@@ -137,7 +146,7 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
     axes = list(centres)
     axes += [a for a in stated if not any(same_line(a, b, ink.size) for b in axes)]
     given = list(axes)
-    axes += [a for a in symmetry_axes(ink, big) if not any(same_line(a, b, ink.size) for b in axes)]
+    axes += [a for a in symmetry_axes(ink, big, SYMMETRIC) if not any(same_line(a, b, ink.size) for b in axes)]
     found = [v for axis in axes for v in _full_views(ink, big, axis)]
     found += [v for axis in given for v in _half_views(ink, big, axis)]
     return sorted(found, key=lambda view: (-standing(view).figure, -(view.share**2) * view.size))
@@ -145,8 +154,23 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
 
 def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
     """Indices of the clusters worth a try: not letters, not borders."""
-    clusters = [(k, c) for k, c in enumerate(ink.clusters) if not _is_border(ink, c, centres)][:MOST_CLUSTERS]
+    rows = _in_rows(ink)
+    some = [(k, c) for k, c in enumerate(ink.clusters) if k not in rows]
+    clusters = [(k, c) for k, c in some if not _is_border(ink, c, centres)][:MOST_CLUSTERS]
     return [k for k, c in clusters if c.diagonal > LETTER_SIZE * clusters[0][1].diagonal]
+
+
+def _in_rows(ink: Ink) -> set[int]:
+    """Clusters that are small and as high, or as wide, as many others: letters drawn as outlines."""
+    small = [k for k, c in enumerate(ink.clusters) if c.diagonal < SMALL * ink.clusters[0].diagonal]
+    found: set[int] = set()
+    for side in (0, 1):
+        sizes = np.array([float(np.ptp(ink.clusters[k].box[side::2])) for k in small])
+        order = np.argsort(sizes)
+        ends = np.searchsorted(sizes[order], sizes * (1 + ONE_HEIGHT), side="right")
+        starts = np.searchsorted(sizes[order], sizes * (1 - ONE_HEIGHT))
+        found |= {k for k, many in zip(small, ends - starts >= LETTERS, strict=True) if many}
+    return found
 
 
 def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:

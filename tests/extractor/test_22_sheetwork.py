@@ -151,7 +151,7 @@ def test_a_marked_axis_ranks_before_symmetry_alone():
 
 def test_symmetry_axes_of_a_plain_box_are_its_middle_lines():
     made = prepare(sheet_of(box(0, 0, 40, 20)))
-    middles = {tuple(round(abs(x), 6) for x in a.direction) for a in symmetry_axes(made, [0])}
+    middles = {tuple(round(abs(x), 6) for x in a.direction) for a in symmetry_axes(made, [0], 0.75)}
     assert middles == {(1.0, 0.0), (0.0, 1.0)}
 
 

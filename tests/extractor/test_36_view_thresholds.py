@@ -41,6 +41,29 @@ def test_letters_are_no_views(share, left_out):
     assert (len(seen) == 1) is left_out
 
 
+SMALL = marks.SMALL * math.hypot(60.0, 40.0)
+
+
+@pytest.mark.parametrize(
+    ("count", "side", "off", "letters"),
+    [
+        (20, 2.0, 0.0, True),
+        (19, 2.0, 0.0, False),
+        (20, 2.0, 0.0199, True),
+        (20, 2.0, 0.021, False),
+        (20, 0.97 * SMALL / math.sqrt(2), 0.0, True),
+        (20, 1.03 * SMALL / math.sqrt(2), 0.0, False),
+    ],
+)
+def test_a_score_of_small_figures_of_one_height_are_letters(count, side, off, letters):
+    """One of them is higher and wider by `off`."""
+    sides = [side + off, *[side] * (count - 1)]
+    figures = [box(10.0 * k, 40.0, 10.0 * k + size, 40.0 + size) for k, size in enumerate(sides)]
+    sheet = sheet_of(mixed(full_outline(shaft(), None), *figures))
+    made = prepare(assign(sheet), sheet.segments)
+    assert len(marks._in_rows(made)) == (count if letters else 0)
+
+
 @pytest.mark.parametrize(("share", "border"), [(OUTSIDE, True), (INSIDE, False)])
 def test_a_rectangle_round_a_figure_is_a_border(share, border):
     """The border's diagonal is 500; the figure within it is just so large."""
