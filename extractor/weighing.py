@@ -17,6 +17,7 @@ from extractor.left_over import at_part, lines_of
 from extractor.placing import WayToRead
 from extractor.score import MARGINS, Aspect, decides
 from extractor.together import Difference, difference
+from extractor.twins import as_large
 from extractor.viewing.choice import place_words, pointer
 from extractor.viewing.variants import variants
 from extractor.whole import Given, Whole
@@ -49,7 +50,8 @@ def weigh(given: Given) -> tuple[Whole, tuple[Whole, ...]]:
         made = (*made, *more)
     elif not _stopped(best):
         best, made = _with_all(best, made)
-    return _views(best, made)
+    best, made = _views(best, made)
+    return _beside(best, made) if _torn_open(best) else (best, made)
 
 
 def _nothing_to_read(given: Given) -> Whole | None:
@@ -182,6 +184,40 @@ def _views(best: Whole, made: tuple[Whole, ...]) -> tuple[Whole, tuple[Whole, ..
         if _printed(other) - _printed(best) >= MARGINS[Aspect.PRINTED]:
             return best.stopped(_meant(best, other, pointer(choice.candidates[0].view, every))), made
     return best, made
+
+
+def _torn_open(whole: Whole) -> Finding | None:
+    """The stop of a view that was read although not all of it hangs together, None where there is none."""
+    open_at = (DrawingCode.OUTLINE_OPEN, DrawingCode.IN_PIECES)
+    found = whole.placed.found is not None and whole.way.at is None
+    return next((f for f in whole.placed.findings if f.stops and f.code in open_at), None) if found else None
+
+
+def _beside(best: Whole, made: tuple[Whole, ...]) -> tuple[Whole, tuple[Whole, ...]]:
+    """A view that doesn't hang together held against those beside it that may show the part: one may read."""
+    choice, torn = best.placed.choice, _torn_open(best)
+    if choice is None or torn is None:
+        return best, made
+    every = [c.view for c in (*choice.candidates, *choice.beside)]
+    first = choice.candidates[0].view
+    others = [c for c in choice.beside if c.evidence.turned or as_large(first, c.view)]
+    for candidate in others[:MOST_OTHERS]:
+        spot = pointer(candidate.view, every)
+        other = best.given.read(replace(best.way, about=None, at=spot))
+        made = (*made, other)
+        if other.placed.found is not None and not _stopped(other):
+            return best.stopped(_closed(other, spot, pointer(first, every), torn)), made
+    return best, made
+
+
+def _closed(other: Whole, spot: Point, at: Point, torn: Finding) -> Finding:
+    """The question where the view that leads is open and another one reads."""
+    place = place_words(torn.at or at)
+    words = (
+        f"The view at {place_words(at)} does not hang together, see {place}; the one at {place_words(spot)} reads"
+        f"{_sizes(other)}: close the outline, or point to the part with --at X,Y."
+    )
+    return Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, torn.at, spots=(spot, at))
 
 
 def _meant(best: Whole, other: Whole, at: Point) -> Finding:

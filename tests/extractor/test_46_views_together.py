@@ -600,3 +600,17 @@ def test_the_frame_round_a_letter_is_no_view(height, alone):
 def test_words_at_both_ends_of_any_view_are_a_conflict(y, more):
     words = [word(-60.0, y), word(0.0, y), *([word(0.0, -300.0 - y)] if more else [])]
     assert "front-conflict" in told(fronts(*words, away=-300.0))
+
+
+@pytest.mark.parametrize("beside", [True, False])
+def test_a_view_left_open_asks_for_one_beside_it_that_closes(beside):
+    """The front view has lost its end face; the section has no centre line of its own, so that the front view leads."""
+    front, cut = side_view(RING), in_section()
+    front.solid = [e for e in front.solid if not e[0] == e[2] == -60.0]
+    cut.centre.clear()
+    sheet = mixed(front, cut.map(shifted(0, 90))) if beside else front
+    (stop, *_) = [f for f in read(sheet).findings if f.stops]
+    assert stop.code == ("several-parts" if beside else "outline-open")
+    if beside:
+        reading = read(sheet, ReadOptions(units="mm", at=stop.spots[0]))
+        assert (told(reading), grooves(reading)) == ([], [*OUTSIDE, WITHIN])
