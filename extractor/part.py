@@ -26,6 +26,10 @@ ProfilePoints = tuple[tuple[float, float], ...]
 """z and radius of the breakpoints from front to back, z never rising; a wall is two points of one z."""
 
 
+SCALES = (1e-4, 1e4)
+"""Least and greatest scale that can be given: ISO 5455 ends at 1:10 000 (from memory); none enlarges so far."""
+
+
 @dataclass(frozen=True)
 class ReadOptions:
     """What the user answers for before reading: units, front face, view, sheet scale, accepted stops.

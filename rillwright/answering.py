@@ -55,7 +55,14 @@ def _answer(question: Question) -> tuple[str, Any] | None:
     for number, choice in enumerate(question.choices, 1):
         click.echo(f"  {number}  {choice.label}: {choice.reads}")
     click.echo("  0  leave it open")
-    picked = click.prompt("Which", default="0", value_proc=lambda typed: _picked(typed, question))
+    try:
+        picked = click.prompt("Which", default="0", value_proc=lambda typed: _picked(typed, question))
+    except click.Abort as ended:
+        # Where nobody can type, all is left open; an interrupt ends the call.
+        if not isinstance(ended.__context__, EOFError):
+            raise
+        click.echo("")
+        picked = 0
     if not picked:
         return None
     chosen = question.choices[picked - 1]

@@ -15,7 +15,7 @@ from typing import Any
 from extractor.errors import SettingsError
 from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE
-from extractor.part import ReadOptions
+from extractor.part import SCALES, ReadOptions
 from rillwright.codes import JobCode
 from rillwright.settings import AnswerFile, Settings
 
@@ -163,7 +163,10 @@ def _wrong(key: str, value: Any) -> str:
         "front": (value in OPPOSITE if isinstance(value, str) else False, '"right", "left", "top" or "bottom"'),
         "grooved": (isinstance(value, bool), "true or false"),
         "at": (_numbers(value, 2), "[X, Y] as on the sheet"),
-        "scale": (_numbers([value], 1) and value > 0, "a number above 0"),
+        "scale": (
+            _numbers([value], 1) and SCALES[0] <= value <= SCALES[1],
+            "a number from {:g} to {:g}".format(*SCALES),
+        ),
         "accept": (isinstance(value, list) and all(isinstance(one, str) for one in value), "a list of codes"),
         "drawing": (isinstance(value, str) and bool(re.fullmatch("[0-9a-f]{64}", value)), "64 digits of a SHA-256"),
     }

@@ -42,7 +42,11 @@ def staged(files: Iterable[tuple[Path, bytes]]) -> Iterator[Callable[[], None]]:
         for path, data in files:
             # A name of its own length would not do: the target's may be as long as the file system allows.
             temporary = path.parent / f"{TEMPORARY}{secrets.token_hex(8)}.tmp"
-            descriptor = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | BINARY, 0o666)
+            try:
+                descriptor = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | BINARY, 0o666)
+            except OSError as error:
+                error.filename = str(path)  # that is the name that the user knows
+                raise
             ready.append((temporary, path))
             try:
                 _write_all(descriptor, data)

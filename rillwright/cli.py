@@ -19,6 +19,7 @@ from typing import Any
 import click
 
 from rillwright.collector import seldom
+from rillwright.stops import STOPS
 
 COMMANDS = {
     "make": ("rillwright.commands.make_command:make", "Drawing -> program, job sheet and record."),
@@ -44,7 +45,9 @@ COMMANDS = {
 NOT_WRITABLE = frozenset({errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOENT, errno.ENOTDIR})
 """What the system says of a place where nothing can be written; what is read was found to be there before."""
 
-NOT_IN_ORDER, WRONG_CALL, INTERRUPTED, TERMINATED = 1, 2, 130, 143
+NOT_IN_ORDER, WRONG_CALL, INTERRUPTED = 1, 2, 130
+SIGNALLED = 128
+"""What is added to the number of a signal that ended the process, as shells do."""
 
 
 class Commands(click.Group):
@@ -114,23 +117,25 @@ def _own_home() -> Iterator[None]:
 
 @contextmanager
 def _stopped_tidily() -> Iterator[None]:
-    """Let a stop asked for by SIGTERM take away what is half written, as an interrupt from the keyboard does."""
-    usual = threading.current_thread() is threading.main_thread() and signal.getsignal(signal.SIGTERM) == signal.SIG_DFL
-    if usual:
-        signal.signal(signal.SIGTERM, _terminated)
+    """Let a stop from outside (STOPS) take away what is half written, as an interrupt from the keyboard does."""
+    usual = [one for one in STOPS if signal.getsignal(one) == signal.SIG_DFL]
+    if threading.current_thread() is not threading.main_thread():
+        usual = []
+    for one in usual:
+        signal.signal(one, _ended)
     try:
         yield
     finally:
-        if usual:
-            signal.signal(signal.SIGTERM, signal.SIG_DFL)
+        for one in usual:
+            signal.signal(one, signal.SIG_DFL)
 
 
-def _terminated(*_: object) -> None:
+def _ended(number: int, _: object) -> None:
     """End the process from where it is."""
     # Not by way of the stream, in whose midst this may be.
     with suppress(OSError):
         os.write(2, b"Stopped.\n")
-    raise SystemExit(TERMINATED)
+    raise SystemExit(SIGNALLED + number)
 
 
 def _take_any_text() -> None:

@@ -47,11 +47,13 @@ class RatioType(click.ParamType[float]):
     name = "R"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
-        """A positive ratio."""
+        """A ratio that a drawing may have."""
+        from extractor.part import SCALES
+
         try:
             drawn, _, true = str(value).partition(":")
             ratio = _finite(drawn) / _finite(true or "1")
-            if ratio <= 0:
+            if not SCALES[0] <= ratio <= SCALES[1]:
                 raise ValueError
         except (ValueError, ZeroDivisionError):
             self.fail(f"{value!r} is not a scale: write 2 or 2:1 for a view drawn twice its true size", param, ctx)

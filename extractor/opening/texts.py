@@ -17,11 +17,16 @@ LONGEST = 4000
 
 
 def clean(text: str) -> str:
-    """Printable text: bytes that fit no encoding are read as Windows-1252, control characters are dropped.
+    r"""Printable text on one line: bytes that fit no encoding are read as Windows-1252, control characters dropped.
 
-    >>> clean("a" + chr(0xDCB0) + "b")
-    'a°b'
+    >>> clean("a" + chr(0xDCB0) + "\nb")
+    'a° b'
     """
+    return _printable(text).replace("\n", " ")
+
+
+def _printable(text: str) -> str:
+    """The same, line ends kept."""
     raw = "".join(_rescued(c) for c in text[:LONGEST])
     return "".join(c for c in raw if c.isprintable() or c == "\n")
 
@@ -56,7 +61,7 @@ def plain_paragraphs(text: str) -> str:
     """
     prepared = STACK.sub(_spelt_stack, unescaped(text[:LONGEST]))
     words = "".join(_token_text(token.type, token.data) for token in MTextParser(prepared))
-    return re.sub(" +", " ", clean(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
+    return re.sub(" +", " ", _printable(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
 
 
 STACK = re.compile(r"(?<!\\)\\S((?:\\.|[^;\\])*);")

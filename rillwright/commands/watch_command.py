@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from rillwright.options import ALLOWANCE, PREFER, READING, SHOP, for_batch, limit, options, out_folder
+from rillwright.stops import STOPS
 
 INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 
@@ -39,7 +40,9 @@ def watch(
     the command history tells it all. Ends with 0; with --once as make.
     """
     # A stop that comes while the libraries are still being loaded ends it just as well.
-    signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
+    for one in STOPS:
+        if signal.getsignal(one) != signal.SIG_IGN:
+            signal.signal(one, lambda *_: sys.exit(0))
     from dataclasses import replace
 
     from rillwright.collector import as_usual

@@ -10,6 +10,8 @@ from contextlib import suppress
 from pathlib import Path
 from types import FrameType
 
+from rillwright.stops import STOPS
+
 
 class Waker:
     """A pair of sockets of which `reader` becomes readable when there is a reason to look.
@@ -38,9 +40,10 @@ class Waker:
             return True
 
     def on_signals(self) -> None:
-        """Let SIGTERM and SIGINT ask for a stop; a second SIGINT interrupts at once."""
-        signal.signal(signal.SIGTERM, self._stop)
-        signal.signal(signal.SIGINT, self._stop)
+        """Let SIGINT and a stop from outside (STOPS) ask for a stop; a second SIGINT interrupts at once."""
+        for one in (signal.SIGINT, *STOPS):
+            if one == signal.SIGINT or signal.getsignal(one) != signal.SIG_IGN:
+                signal.signal(one, self._stop)
 
     def _stop(self, number: int, _: FrameType | None) -> None:
         if self.stopping and number == signal.SIGINT:

@@ -19,6 +19,7 @@ from typing import Any
 
 from rillwright.allowance import Allowance, is_memory, limit_memory
 from rillwright.codes import JobCode
+from rillwright.stops import STOPS
 
 PRELOAD = ["rillwright.folder.warm"]
 GRACE = 5
@@ -116,8 +117,8 @@ def _end_after(seconds: int) -> None:
 def _work(task: Callable[[], Any], limits: Allowance, sender: Connection) -> None:
     """In the worker: run under the limits and send the answer."""
     # A stop of the whole group must let the drawing in hand be finished.
-    signal.signal(signal.SIGTERM, signal.SIG_IGN)
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    for one in (signal.SIGINT, *STOPS):
+        signal.signal(one, signal.SIG_IGN)
     _end_after(int(limits.seconds + GRACE) + 1)
     limit_memory(limits.mebibytes)
     try:

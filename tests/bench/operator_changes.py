@@ -1,20 +1,24 @@
 """Changes one operator or constant at a time in the modules of a room, and says which no test notices.
 
     PYTHONPATH=.:tests python tests/bench/operator_changes.py ROOM [--count 80] [--seed 1] [--seconds S] [--map FILE]
-                                                              [--module FILE ...] [--line N ...]
+                                                              [--within S] [--module FILE ...] [--line N ...]
 
 Nothing is written into the tree: the tests of the room are collected once, and each change is made in the memory of a
 process of its own, which runs the tests that pass through the changed function, the quickest first, until one fails.
-Which tests pass through which function is found by running them all once; `--map` keeps that in a file for the next.
-`--seconds`: begin no change after so long; the figures are of those that were made. `--line`: changes on these lines
-alone, all of them. EQUIVALENT holds those that were looked at and change nothing that could be seen.
+Which tests pass through which function is found by running them all once, each function with a mark at its head;
+`--map` keeps that in a file for the next run, which goes on where the last one ended. `--seconds`: look through tests
+for half of it, and begin no change after all of it; the figures are of the changes that were made. `--within`: a change
+counts as not noticed after so many seconds of tests, even if slower tests would see it. `--line`: changes on these
+lines alone, all of them. EQUIVALENT holds those that were looked at and change nothing that could be seen.
 """
 
 import argparse
 import ast
+import builtins
 import contextlib
 import functools
 import gc
+import importlib
 import math
 import os
 import pickle
@@ -23,44 +27,15 @@ import resource
 import sys
 import time
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from pathlib import Path
 from types import CodeType, FunctionType
 from typing import Any
 
 import pytest
+from operator_rooms import EQUIVALENT, ROOMS
 
 HERE = Path.cwd()
-ROOMS = {
-    "judging": (
-        "postproc/judging/*.py",
-        "tests/postproc/test_5[0-8]*.py tests/postproc/test_6[0-8]*.py tests/postproc/test_70*.py",
-    ),
-    "limits": (
-        "extractor/limits.py extractor/distance.py extractor/places.py extractor/side.py extractor/sizing/spacing.py",
-        "tests/extractor/test_57_distances.py tests/extractor/test_6[0-9]_places.py "
-        "tests/extractor/test_60_tol*.py tests/planner/test_15_values.py tests/test_89_printed_limits.py",
-    ),
-    "interpreter": (
-        "postproc/reading/*.py",
-        "tests/postproc/test_2[1-9]*.py tests/postproc/test_16*.py tests/postproc/test_38_unsaid*.py "
-        "tests/postproc/test_67*.py tests/postproc/test_31*.py",
-    ),
-    "placing": (
-        "extractor/placing.py extractor/laying.py extractor/together.py",
-        "tests/extractor/test_46_views*.py tests/extractor/test_49*.py tests/extractor/test_56_front.py "
-        "tests/extractor/test_36*.py tests/extractor/test_45*.py tests/extractor/test_54*.py "
-        "tests/extractor/test_40*.py",
-    ),
-    "folder": (
-        "rillwright/folder/placing.py rillwright/atomic.py rillwright/job.py",
-        "tests/rillwright/test_10*.py tests/rillwright/test_63_watch*.py tests/rillwright/test_24*.py "
-        "tests/rillwright/test_66_watch_faults_by*.py tests/rillwright/test_20*.py",
-    ),
-}
-"""Modules and tests of each room."""
-EQUIVALENT: dict[tuple[str, str, str, str], str] = {}
-"""File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""
 SWAPS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "+": "-", "-": "+", "*": "+", "/": "*", "and": "or", "or": "and"}
 SWAPS |= {"==": "!=", "!=": "==", "is": "is not", "min": "max", "max": "min", "in": "not in"}
 PATIENCE, SLOWER = 10.0, 4.0
@@ -150,11 +125,18 @@ class _Bench:
         """Make the changes and print what came of each."""
         self.items = {item.nodeid: item for item in session.items}
         told, began = self.told, time.monotonic()
-        touched = self._kept() or _in_child(lambda: self._look(session))
-        if not isinstance(touched, dict):
-            raise pytest.UsageError(f"These fail before anything is changed: {touched}")
+        touched = self._kept()
+        new = _in_child(lambda: self._look(session, [one for one in session.items if one.nodeid not in touched]))
+        if not isinstance(new, dict):
+            raise pytest.UsageError("These fail before anything is changed:\n" + "\n".join(new))
+        touched |= new
         if told.map:
             Path(told.map).write_bytes(pickle.dumps(touched))
+        print(f"{len(touched)} of {len(session.items)} tests looked through", flush=True)
+        # Looked for once, not by each child; and no child goes through what it shares with this process.
+        _caches(), _functions()
+        gc.collect()
+        gc.freeze()
         found = [(name, *one) for name in sorted(self.modules) for one in changes(HERE / name)]
         found = [one for one in found if not told.line or one[1] in told.line]
         count = len(found) if told.line else min(told.count, len(found))
@@ -171,20 +153,20 @@ class _Bench:
         print(f"{self.told.room}: {made} changes of {len(found)}; {same} change nothing, {len(left)} not noticed")
         return True
 
-    def _kept(self) -> Touched | None:
+    def _kept(self) -> Touched:
         """What was found out before, where it was kept."""
         path = Path(self.told.map) if self.told.map else None
-        return pickle.loads(path.read_bytes()) if path is not None and path.exists() else None
+        return pickle.loads(path.read_bytes()) if path is not None and path.exists() else {}
 
-    def _look(self, session: pytest.Session) -> Touched | list[str]:
-        """Run every test once and note what it passes through; the names of those that fail, where any do."""
+    def _look(self, session: pytest.Session, items: Sequence[Any]) -> Touched | list[str]:
+        """Run tests once and note what they pass through; the names of those that fail, where any do."""
+        until = time.monotonic() + self.told.seconds / 2
         found: Touched = {}
         failed: list[str] = []
-        passed: set[CodeType] = set()
-        shared: dict[str, set[CodeType]] = {}
-
-        def trace(frame: Any, *_: object) -> None:
-            passed.add(frame.f_code)
+        passed: set[Place] = set()
+        shared: dict[str, set[Place]] = {}
+        for name in self.modules:
+            _mark(name, passed)
 
         class Fixtures:
             """Notes what is passed through on behalf of every test that shares a fixture."""
@@ -200,15 +182,14 @@ class _Bench:
                     passed.update(before)
 
         session.config.pluginmanager.register(Fixtures())
-        for item, following in zip(session.items, [*session.items[1:], None], strict=True):
+        for item, following in zip(items, [*items[1:], None], strict=True):
+            if time.monotonic() > until:
+                break
             passed.clear()
             _forget(self.modules)
             began = time.process_time()
-            sys.settrace(trace)
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
-            sys.settrace(None)
-            codes = passed.union(*(shared.get(name, ()) for name in getattr(item, "fixturenames", ())))
-            places = {_place(*at) for code in codes if (at := _within(code))[0] in self.modules}
+            places = passed.union(*(shared.get(name, ()) for name in getattr(item, "fixturenames", ())))
             found[item.nodeid] = time.process_time() - began, frozenset(places)
             if session.testsfailed > len(failed):
                 failed.append(item.nodeid)
@@ -222,7 +203,10 @@ class _Bench:
             for name, (took, places) in touched.items()
             if name in self.items and (place in places or (place[1] == 0 and any(p[0] == place[0] for p in places)))
         ]
-        items = [self.items[name] for _, name in sorted(through)]
+        through.sort()
+        spent = [*accumulate(took for took, _ in through)]
+        through = [one for one, so_far in zip(through, spent, strict=True) if so_far <= self.told.within]
+        items = [self.items[name] for _, name in through]
 
         def run() -> bool:
             """True if a test fails."""
@@ -236,6 +220,11 @@ class _Bench:
             return False
 
         return bool(_in_child(run, PATIENCE + SLOWER * sum(took for took, _ in through)))
+
+
+def _module(name: str) -> str:
+    """The module that a file holds."""
+    return name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
 
 
 def _within(code: CodeType) -> tuple[str, int]:
@@ -258,6 +247,47 @@ def _caches() -> list[Any]:
     return [one for one in gc.get_objects() if isinstance(one, kind) and isinstance(one.__wrapped__, FunctionType)]
 
 
+def _mark(name: str, passed: set[Place]) -> None:
+    """Have every function of a module note its place when it is entered.
+
+    A trace of all calls would do too, but it makes tests so slow that random ones are refused for that alone.
+    """
+    tree = ast.parse((HERE / name).read_text())
+    for node in ast.walk(tree):
+        if isinstance(node, ast.FunctionDef | ast.Lambda):
+            note = ast.parse(f"_passed(({name!r}, {_place(name, node.lineno)[1]}))", mode="eval").body
+            if isinstance(node, ast.FunctionDef):
+                node.body.insert(0, ast.Expr(note))
+            else:
+                node.body = ast.Subscript(ast.Tuple([note, node.body], ast.Load()), ast.Constant(1), ast.Load())
+            for one in ast.walk(note):
+                ast.copy_location(one, node)
+    builtins._passed = passed.add  # type: ignore[attr-defined]
+    _put(name, {_key(c): c for c in _outermost(compile(ast.fix_missing_locations(tree), str(HERE / name), "exec"))})
+
+
+def _key(code: CodeType) -> tuple[str, int]:
+    """What tells the functions of a module apart."""
+    return code.co_qualname, code.co_firstlineno
+
+
+def _put(name: str, new: dict[tuple[str, int], CodeType]) -> None:
+    """Give the functions of a module other code, wherever they hang."""
+    for function in _functions().get(str(HERE / name), ()):
+        if _key(function.__code__) in new:
+            function.__code__ = new[_key(function.__code__)]
+
+
+@functools.cache
+def _functions() -> dict[str, list[FunctionType]]:
+    """All functions that are about, by their files."""
+    found: dict[str, list[FunctionType]] = {}
+    for one in gc.get_objects():
+        if isinstance(one, FunctionType):
+            found.setdefault(one.__code__.co_filename, []).append(one)
+    return found
+
+
 def _patch(change: Change) -> bool:
     """Make a change in the memory of this process; False if the changed module can't even be loaded."""
     name = change[0]
@@ -266,18 +296,15 @@ def _patch(change: Change) -> bool:
         after = compile(_changed(change), str(HERE / name), "exec")
     except SyntaxError:
         return False
-    new = {(c.co_qualname, c.co_firstlineno): c for c in _outermost(after)}
-    differ = {key for c in _outermost(before) if new[key := (c.co_qualname, c.co_firstlineno)] != c}
-    for function in [one for one in gc.get_objects() if isinstance(one, FunctionType)]:
-        code = function.__code__
-        if code.co_filename == str(HERE / name) and (code.co_qualname, code.co_firstlineno) in differ:
-            function.__code__ = new[code.co_qualname, code.co_firstlineno]
+    new = {_key(c): c for c in _outermost(after)}
+    differ = {_key(c): new[_key(c)] for c in _outermost(before) if new[_key(c)] != c}
+    _put(name, differ)
     return bool(differ) or _values(name, after)
 
 
 def _values(name: str, code: CodeType) -> bool:
     """Give the values of a module, wherever they were imported, what the changed module makes of them."""
-    module = sys.modules[name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")]
+    module = sys.modules[_module(name)]
     made: dict[str, Any] = {"__name__": module.__name__, "__package__": module.__package__, "__file__": name}
     try:
         exec(code, made)
@@ -332,11 +359,16 @@ def main() -> None:
     parser.add_argument("--module", action="append")
     parser.add_argument("--line", type=int, action="append")
     parser.add_argument("--seconds", type=float, default=float("inf"))
+    parser.add_argument("--within", type=float, default=60.0)
     parser.add_argument("--map")
     told = parser.parse_args()
     modules, tests = (
         sorted(str(path) for one in words.split() for path in Path().glob(one)) for words in ROOMS[told.room]
     )
+    # Loaded before their doctests are collected: a package that is met by way of one of its modules has that module
+    # made twice, and values of the two are never equal.
+    for path in modules:
+        importlib.import_module(_module(path))
     # Each change meets the same random examples; see tests/conftest.py.
     os.environ["CI"] = "true"
     quiet = ["-q", "-n", "0", "-p", "no:cacheprovider", "-s"]

@@ -8,7 +8,7 @@ from extractor.codes import DrawingCode
 from extractor.geometry.crowds import MOST_PAIRS, TooDenseError, cells, refuse_crowds
 from extractor.opening.collect import Collected
 from extractor.opening.doubles import CROWD, SAME_LINE, without_doubles
-from extractor.opening.segments import MOST_PIECES, segments_of
+from extractor.opening.segments import MANY, MOST_PIECES, OVER, THIN, diagonal, fills, segments_of
 from extractor.opening.strokes import Chain
 from extractor.part import ReadOptions
 from extractor.reading import read_drawing, read_sheet
@@ -102,3 +102,33 @@ def test_a_sheet_of_more_pieces_than_are_read_is_refused_before_they_are_looked_
     assert (len(found), [f.code for f in said]) == (
         (0, [DrawingCode.TOO_MANY_ENTITIES]) if stopped else (20 * size, [])
     )
+
+
+def zigzag(count, wide, tall=20.0, at=(0.0, 60.0)):
+    """A line of so many points up and down beside the part."""
+    points = tuple((at[0] + wide * k / count, at[1] + tall * (k % 2)) for k in range(count))
+    return Chain(points, (0.0,) * (count - 1))
+
+
+@pytest.mark.parametrize(("share", "filled"), [(0.95, True), (1.05, False)])
+def test_a_line_that_draws_a_surface_full_three_times_over_is_no_outline(share, filled):
+    # So many strokes 20 high with a pen of 0.01 are as broad as 100 strokes a unit.
+    wide = 10_000 * 0.01 / 3 * share
+    assert fills(zigzag(10_000, wide), 0.01) is filled
+
+
+def test_a_line_over_itself_is_no_surface_until_it_is_drawn_four_times():
+    for times, filled in ((1, False), (3, False), (4, True)):
+        points = tuple((60.0 * (k % 2), 0.0) for k in range(times + 1))
+        assert fills(Chain(points, (0.0,) * times), 0.01) is filled
+
+
+@pytest.mark.parametrize(("more", "left_out"), [(0, True), (-1, False)])
+def test_a_long_line_that_fills_a_surface_is_left_out_and_said(more, left_out):
+    outline = Chain(((0.0, 0.0), (0.0, 15.0), (-60.0, 15.0), (-60.0, 0.0)), (0.0,) * 3)
+    filling = zigzag(MANY + more, 2.0)
+    assert fills(filling, THIN * diagonal([outline, filling])), OVER
+    strokes = [(one, Source(str(k), "LWPOLYLINE", "0")) for k, one in enumerate((outline, filling))]
+    segments, _, said = segments_of(Collected(strokes))
+    assert len(segments) == (3 if left_out else 3 + len(filling.bulges))
+    assert [f.code for f in said] == ([DrawingCode.LEFT_OUT] if left_out else [])

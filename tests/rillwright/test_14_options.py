@@ -21,12 +21,15 @@ def test_anything_else_is_no_point(text):
         PointType().convert(text, None, None)
 
 
-@pytest.mark.parametrize(("text", "ratio"), [("2", 2.0), ("2:1", 2.0), ("1:2", 0.5), ("2.6:1", 2.6), ("0.5", 0.5)])
+@pytest.mark.parametrize(
+    ("text", "ratio"),
+    [("2", 2.0), ("2:1", 2.0), ("1:2", 0.5), ("2.6:1", 2.6), ("0.5", 0.5), ("1:10000", 1e-4), ("10000", 1e4)],
+)
 def test_a_scale_is_written_as_drawings_do(text, ratio):
     assert RatioType().convert(text, None, None) == pytest.approx(ratio)
 
 
-@pytest.mark.parametrize("text", ["", "0", "-1", "1:0", "x", "nan", "inf", "1:2:3"])
+@pytest.mark.parametrize("text", ["", "0", "-1", "1:0", "x", "nan", "inf", "1:2:3", "1:10001", "10001", "1e300"])
 def test_anything_else_is_no_scale(text):
     with pytest.raises(click.BadParameter, match="2:1"):
         RatioType().convert(text, None, None)

@@ -246,14 +246,37 @@ def test_an_interrupt_ends_quietly(desk, monkeypatch):
     assert "Traceback" not in result.output
 
 
-def test_a_stop_from_outside_takes_away_what_is_half_written_and_says_so(desk, tmp_path, monkeypatch, capfd):
-    usual = signal.getsignal(signal.SIGTERM)
-    monkeypatch.setattr(os, "replace", lambda *_: os.kill(os.getpid(), signal.SIGTERM))
-    result = run("make", desk / "ring.dxf", "--out", tmp_path)
-    assert result.exit_code == 143
+@pytest.mark.parametrize(("way", "status"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129)])
+def test_a_stop_from_outside_takes_away_what_is_half_written_and_says_so(
+    desk, tmp_path, monkeypatch, capfd, way, status
+):
+    monkeypatch.setattr(os, "replace", lambda *_: os.kill(os.getpid(), way))
+    # Whoever runs the tests may have had a closed terminal ignored.
+    before = signal.signal(way, signal.SIG_DFL)
+    try:
+        result = run("make", desk / "ring.dxf", "--out", tmp_path)
+        assert signal.getsignal(way) is signal.SIG_DFL
+    finally:
+        signal.signal(way, before)
+    assert result.exit_code == status
     assert list(tmp_path.iterdir()) == []
     assert capfd.readouterr().err == "Stopped.\n"
-    assert signal.getsignal(signal.SIGTERM) is usual
+
+
+def test_what_steers_a_terminal_is_not_said_of_a_line_that_can_t_be_converted(tmp_path):
+    (tmp_path / "x.nc").write_bytes(b"G21 G18 G40 G99\nT0303\nG97 S900 M03\nG00 Z\x9b31m.\nG01 X34. F0.08\nM30\n")
+    result = run("convert", tmp_path / "x.nc", "--to", "plunge")
+    assert (result.exit_code, "31m" in result.stderr) == (1, True), result.stderr
+    assert all(line.isprintable() for line in result.stderr.splitlines())
+
+
+def test_a_name_of_two_lines_is_said_on_one(tmp_path):
+    (tmp_path / "two\nlines.dxf").write_bytes(b"0\nSECTION\n2\nENTITIES\n0\nLINE\n5\n?\n10\nx\n0\nENDSEC\n0\nEOF\n")
+    for command in ("read", "make"):
+        result = run(command, tmp_path / "two\nlines.dxf")
+        assert result.exit_code in (1, 2), result.output
+        assert "our fault" not in result.output
+        assert "two lines.dxf" in result.output
 
 
 def test_a_reader_that_goes_away_ends_it_without_a_word(desk):

@@ -68,7 +68,8 @@ def test_what_is_written_is_read():
         ("at = [1]\n", "at must be [X, Y] as on the sheet"),
         ("at = [1, inf]\n", "at must be [X, Y] as on the sheet"),
         ("at = [true, 2]\n", "at must be [X, Y] as on the sheet"),
-        ("scale = 0\n", "scale must be a number above 0"),
+        ("scale = 0\n", "scale must be a number from 0.0001 to 10000"),
+        ("scale = 10001\n", "scale must be a number from 0.0001 to 10000"),
         ("accept = 'all'\n", "accept must be a list of codes"),
         ("drawing = 'x'\n", "drawing must be 64 digits of a SHA-256"),
         ("front = 'left'\n", "drawing is missing"),
@@ -188,8 +189,9 @@ def test_ask_asks_until_nothing_is_open_and_make_needs_no_option(tmp_path):
     assert (again.exit_code, again.output) == (0, "Read: 24 across, 40 long, 2 grooves.\n")
 
 
-def test_what_is_left_open_is_said_and_nothing_written(unitless):
-    told = CliRunner().invoke(main, ["ask", str(unitless)], input="0\n")
+@pytest.mark.parametrize("typed", ["0\n", ""])
+def test_what_is_left_open_is_said_and_nothing_written(unitless, typed):
+    told = CliRunner().invoke(main, ["ask", str(unitless)], input=typed)
     assert told.exit_code == 1
     assert "Still open:" in told.output
     assert not unitless.with_name("ring.answers.toml").exists()

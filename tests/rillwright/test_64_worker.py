@@ -69,7 +69,7 @@ def test_a_worker_that_nobody_stops_ends_by_its_own_alarm():
     assert worker.result().code == "worker-timeout"
 
 
-@pytest.mark.parametrize("way", [signal.SIGTERM, signal.SIGINT])
+@pytest.mark.parametrize("way", [signal.SIGTERM, signal.SIGINT, signal.SIGHUP])
 def test_a_stop_of_the_whole_group_lets_the_drawing_in_hand_be_finished(way):
     assert outcome(partial(_survive, int(way))) == "done"
 

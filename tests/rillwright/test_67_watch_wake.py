@@ -19,6 +19,7 @@ from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.wake import Waker
 from rillwright.settings import Settings
+from rillwright.stops import STOPS
 
 
 @pytest.fixture
@@ -50,18 +51,32 @@ def test_a_folder_that_is_not_there_is_no_fault(waker, tmp_path):
     assert not wait([waker.reader], 1)
 
 
-def test_a_signal_asks_for_a_stop_and_a_second_interrupt_insists(waker):
-    before = [signal.getsignal(one) for one in (signal.SIGTERM, signal.SIGINT)]
+@pytest.mark.parametrize("way", STOPS)
+def test_a_signal_asks_for_a_stop_and_a_second_interrupt_insists(waker, way):
+    before = {one: signal.getsignal(one) for one in (signal.SIGINT, *STOPS)}
     try:
+        signal.signal(way, signal.SIG_DFL)
         waker.on_signals()
-        os.kill(os.getpid(), signal.SIGTERM)
+        os.kill(os.getpid(), way)
         assert wait([waker.reader], 1)
         assert waker.stopping
         with pytest.raises(KeyboardInterrupt):
             os.kill(os.getpid(), signal.SIGINT)
     finally:
-        signal.signal(signal.SIGTERM, before[0])
-        signal.signal(signal.SIGINT, before[1])
+        for one, handler in before.items():
+            signal.signal(one, handler)
+
+
+def test_a_watch_that_a_closed_terminal_is_to_leave_alone_goes_on(waker):
+    before = {one: signal.getsignal(one) for one in (signal.SIGINT, *STOPS)}
+    try:
+        signal.signal(signal.SIGHUP, signal.SIG_IGN)
+        waker.on_signals()
+        os.kill(os.getpid(), signal.SIGHUP)
+        assert not waker.stopping
+    finally:
+        for one, handler in before.items():
+            signal.signal(one, handler)
 
 
 def shops_of(tmp_path, **files):

@@ -1,0 +1,52 @@
+"""The rooms of `operator_changes.py`: their modules, the tests that judge them, and what changes nothing."""
+
+ROOMS = {
+    "judging": (
+        "postproc/judging/*.py",
+        "tests/postproc/test_5[0-8]*.py tests/postproc/test_6[0-8]*.py tests/postproc/test_70*.py",
+    ),
+    "limits": (
+        "extractor/limits.py extractor/distance.py extractor/places.py extractor/side.py extractor/sizing/spacing.py",
+        "tests/extractor/test_57_distances.py tests/extractor/test_6[0-9]_places.py tests/extractor/test_69_edges.py "
+        "tests/extractor/test_60_tol*.py tests/planner/test_15_values.py tests/test_89_printed_limits.py",
+    ),
+    "interpreter": (
+        "postproc/reading/*.py",
+        "tests/postproc/test_2[0-9]*.py tests/postproc/test_16*.py tests/postproc/test_3[17]*.py "
+        "tests/postproc/test_38_unsaid*.py tests/postproc/test_39_own*.py tests/postproc/test_43*.py "
+        "tests/postproc/test_67*.py",
+    ),
+    "placing": (
+        "extractor/placing.py extractor/laying.py extractor/together.py",
+        "tests/extractor/test_46_views*.py tests/extractor/test_49*.py tests/extractor/test_56_front.py "
+        "tests/extractor/test_36*.py tests/extractor/test_45*.py tests/extractor/test_54*.py "
+        "tests/extractor/test_40*.py",
+    ),
+    "folder": (
+        "rillwright/folder/placing.py rillwright/atomic.py rillwright/job.py",
+        "tests/rillwright/test_10*.py tests/rillwright/test_63_watch*.py tests/rillwright/test_24*.py "
+        "tests/rillwright/test_66_watch_faults_by*.py tests/rillwright/test_20*.py",
+    ),
+}
+"""Modules and tests of each room."""
+_SIGN = "a sign is 1 or -1"
+EQUIVALENT: dict[tuple[str, str, str, str], str] = {
+    ("extractor/side.py", "return self.sign < 0", "<", "<="): _SIGN,
+    ("extractor/side.py", "return self.sign < 0", "0", "1"): _SIGN,
+    ("extractor/places.py", "if way * _sign(part, one) < 0:", "<", "<="): _SIGN,
+    ("extractor/places.py", "if way * _sign(part, one) < 0:", "0", "1"): _SIGN,
+    (
+        "extractor/places.py",
+        "LOOSE = 1e3",
+        "1e3",
+        "2000.0",
+    ): "so much looser than any size that nothing moves by a micron",
+    ("extractor/places.py", "ROUNDS = 60", "60", "120"): "more rounds are run only where no round meets all",
+    (
+        "extractor/places.py",
+        "LEAST_WEIGHT = 1e-9",
+        "1e-9",
+        "2e-09",
+    ): "either is as good as nothing beside a weight of 1",
+}
+"""File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""

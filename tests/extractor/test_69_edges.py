@@ -1,0 +1,252 @@
+"""Limits and places at their edges: each comparison just inside and just outside, each rule where only it decides.
+
+The values are worked out by hand beside each test, from the rules of `extractor.limits` and `extractor.places`; those
+of the fits are common geometry: in least squares each wish gives way by its share of the miss, its spread squared.
+"""
+
+import math
+from dataclasses import replace
+
+import pytest
+from support.parts import part_of
+from support.ties import along, bar, tied
+
+from extractor.distance import Distance, Place, Placing
+from extractor.limits import EPS, Limits, aims_of, common_aim, corner_limits, is_limited, overlap
+from extractor.part import Groove
+from extractor.places import contradictions, with_distances
+
+FRONT, AXIS = Place(groove=0, spot="front"), Place(groove=0, spot="axis")
+GROOVE = Groove(
+    id=1, where="outside", shape="rectangular", z_near=-10.0, z_far=-13.0, mouth_diameter=40.0, floor_diameter=34.0
+)
+INSIDE = replace(GROOVE, where="inside", mouth_diameter=20.0, floor_diameter=26.0)
+FACE = Groove(id=1, where="face", shape="rectangular", z_near=0.0, z_far=-4.0, mouth_diameter=36.0, floor_diameter=30.0)
+
+
+def limits(low, aim, high, source="dimension"):
+    return Limits(low=low, aim=aim, high=high, source=source)
+
+
+def numbers(one):
+    return one.low, one.aim, one.high
+
+
+def at(groove, spot):
+    return Place(groove=groove, spot=spot)
+
+
+def printed(start, end, nominal, *deviations):
+    source = "dimension" if deviations else "shop"
+    return Distance(start=start, end=end, nominal=nominal, deviations=deviations or None, source=source)
+
+
+class TestLimits:
+    def test_a_value_on_a_limit_with_its_slack_is_allowed_and_one_beyond_is_not(self):
+        held = limits(1.0, 1.5, 2.0)
+        assert [held.holds(v, 0.5) for v in (0.499, 0.5, 2.5, 2.501)] == [False, True, True, False]
+
+    def test_the_spread_is_to_the_nearer_limit(self):
+        assert (limits(0.0, 1.0, 3.0).spread, limits(0.0, 2.0, 3.0).spread) == (1.0, 1.0)
+
+    def test_three_quarters_are_kept_to_nominal_where_the_shop_sets_the_limits(self):
+        assert numbers(limits(0.0, 4.0, 8.0, "shop").inner) == (3.0, 4.0, 5.0)
+
+    def test_limits_that_miss_each_other_by_rounding_alone_have_a_value_in_common(self):
+        below = limits(-1.0, -0.5, 0.0)
+        touching = overlap([below, limits(EPS, 0.5, 1.0)])
+        assert touching is not None
+        assert (touching.low, touching.high) == (EPS, EPS)
+        assert overlap([below, limits(1.5e-6, 0.5, 1.0)]) is None
+
+    def test_aims_that_differ_by_rounding_alone_are_one(self):
+        wide = limits(-1.0, 0.0, 3.0)
+        assert common_aim([wide, limits(-1.0, EPS, 3.0)]) == pytest.approx(EPS / 2, abs=1e-9)
+        assert common_aim([wide, limits(-1.0, 1.5e-6, 3.0)]) == 1.0
+
+    def test_who_limits_a_size(self):
+        by_depth = replace(GROOVE, tolerances={"depth": (0.0, 0.1)})
+        assert [is_limited(by_depth, field) for field in ("floor_diameter", "width", "depth")] == [True, False, True]
+        assert not is_limited(GROOVE, "floor_diameter")
+
+    def test_no_radius_is_aimed_below_nothing(self):
+        tight = replace(GROOVE, corner_radius=0.1, tolerances={"corner_radius": (-0.5, 0.0)})
+        assert numbers(corner_limits(tight, 0.02)) == pytest.approx((0.0, 0.0, 0.1))
+
+
+class TestWalls:
+    @pytest.mark.parametrize(("land", "stays"), [(40.2, False), (40.5, False), (40.6, True), (42.0, True)])
+    def test_a_step_that_the_tolerance_can_hardly_tell_is_no_shoulder(self, land, stays):
+        # 0.25 of the shop is half of it on a diameter.
+        spots = aims_of(replace(GROOVE, near_land_diameter=40.0, far_land_diameter=land), 0.25).spots
+        assert set(spots) == ({"far"} if stays else set())
+
+    def test_no_land_is_no_shoulder(self):
+        assert not aims_of(INSIDE, 0.02).spots
+
+    def test_a_shoulder_says_nothing_where_a_place_or_a_wall_is_printed(self):
+        stepped = replace(GROOVE, near_land_diameter=40.0, far_land_diameter=50.0)
+        named = replace(stepped, places=(Placing(spot="near", aim=-10.0),))
+        assert set(aims_of(named, 0.02).spots) == {"near"}
+        assert set(aims_of(replace(stepped, tolerances={"z_near": (-0.1, 0.1)}), 0.02).spots) == {"near"}
+
+    def test_limits_of_the_drawing_come_before_the_shop_s_at_one_place(self):
+        wide = replace(GROOVE, tolerances={"z_near": (0.0, 0.2)}, places=(Placing(spot="near", aim=-9.9),))
+        assert numbers(aims_of(wide, 0.02).near) == pytest.approx((-10.0, -9.9, -9.8))
+
+    def test_two_limits_of_one_place_are_kept_both_and_the_last_one_s_aim_stays(self):
+        place = Placing(spot="near", aim=-9.95, deviations=(-0.1, 0.1), source="dimension")
+        both = replace(GROOVE, tolerances={"z_near": (0.0, 0.2)}, places=(place,))
+        assert numbers(aims_of(both, 0.02).spots["near"]) == pytest.approx((-10.0, -9.95, -9.85))
+
+    def test_of_two_limits_with_nothing_in_common_the_first_counts(self):
+        place = Placing(spot="near", aim=-11.0, deviations=(-0.1, 0.1), source="dimension")
+        torn = replace(GROOVE, tolerances={"z_near": (0.0, 0.2)}, places=(place,))
+        assert numbers(aims_of(torn, 0.02).spots["near"]) == pytest.approx((-10.0, -9.9, -9.8))
+
+    @pytest.mark.parametrize(
+        ("width", "wanted"),
+        [
+            ((-0.2, 0.05), (3.0, 3.0, 3.05)),
+            ((0.05, 0.5), (3.05, 3.2, 3.2)),
+            ((0.1, 0.12), (3.1, 3.11, 3.12)),
+            ((0.3, 0.5), (3.3, 3.3, 3.2)),
+        ],
+    )
+    def test_a_width_between_two_limited_walls_is_held_by_all_three(self, width, wanted):
+        # The walls alone leave 3.0 to 3.2.
+        held = replace(GROOVE, tolerances={"z_near": (0.0, 0.1), "z_far": (-0.1, 0.0), "width": width})
+        assert numbers(aims_of(held, 0.02).width) == pytest.approx(wanted)
+
+    def test_one_limited_wall_of_a_face_groove_and_a_bare_one_make_the_width(self):
+        # Outer wall 36.0 to 36.2, inner one 30 with the shop's 0.02: from 5.98 to 6.22 across.
+        aims = aims_of(replace(FACE, tolerances={"mouth_diameter": (0.0, 0.2)}), 0.02)
+        assert numbers(aims.width) == pytest.approx((5.98, 6.1, 6.22))
+        assert aims.width.source == "dimension"
+
+    def test_a_width_with_limits_beside_one_limited_wall_stays_its_own(self):
+        tolerances = {"mouth_diameter": (0.0, 0.2), "width": (0.1, 0.2)}
+        aims = aims_of(replace(FACE, tolerances=tolerances, printed=frozenset({"floor_diameter"})), 0.02)
+        assert numbers(aims.width) == pytest.approx((6.2, 6.3, 6.4)), "twice along u"
+        # The limited wall stays at its middle, 36.1; the bare one lies the width from it, and the shop's about there.
+        assert (aims.near.aim, aims.far.aim) == pytest.approx((36.1, 29.8))
+        assert (aims.far.low, aims.far.high) == pytest.approx((29.78, 29.82))
+        tolerances = {"floor_diameter": (-0.2, 0.0), "width": (0.1, 0.2)}
+        aims = aims_of(replace(FACE, tolerances=tolerances, printed=frozenset({"mouth_diameter"})), 0.02)
+        assert (aims.near.aim, aims.far.aim) == pytest.approx((36.2, 29.9))
+
+    def test_a_bore_s_floor_is_turned_round(self):
+        floor = aims_of(replace(INSIDE, tolerances={"floor_diameter": (0.1, 0.3)}), 0.02).floor
+        assert numbers(floor) == pytest.approx((-26.3, -26.2, -26.1))
+
+
+class TestDistances:
+    def test_a_distance_lies_between_two_places(self):
+        assert printed(FRONT, at(1, "near"), 0.5).nominal == 0.5
+        for start, end, nominal in ((FRONT, at(1, "near"), 0.0), (at(1, "near"), at(1, "near"), 1.0)):
+            with pytest.raises(ValueError, match="between two places"):
+                printed(start, end, nominal)
+
+    def test_deviations_may_be_one_number_and_never_the_wrong_way_round(self):
+        assert printed(FRONT, at(1, "near"), 1.0, 0.1, 0.1).deviations == (0.1, 0.1)
+        with pytest.raises(ValueError, match="wrong way round"):
+            printed(FRONT, at(1, "near"), 1.0, 0.1, 0.09)
+
+    def test_only_the_shop_gives_none(self):
+        for deviations, source in ((None, "class"), ((0.0, 0.1), "shop")):
+            with pytest.raises(ValueError, match="never by the shop"):
+                Distance(start=FRONT, end=at(1, "near"), nominal=1.0, deviations=deviations, source=source)
+
+    def test_an_end_belongs_to_no_groove_and_a_wall_to_one(self):
+        for groove, spot in ((1, "front"), (0, "near")):
+            with pytest.raises(ValueError, match="no such place"):
+                Place(groove=groove, spot=spot)
+
+
+class TestPlaces:
+    FACED = ((-10, -13, 34), (0, -4, 22, {"where": "face", "mouth_diameter": 30}))
+
+    @pytest.mark.parametrize(
+        ("start", "end", "places"),
+        [
+            (FRONT, ("outside", "near"), True),
+            (AXIS, ("face", "near"), True),
+            (FRONT, ("face", "near"), False),
+            (AXIS, ("outside", "near"), False),
+            (("outside", "near"), ("face", "near"), False),
+        ],
+    )
+    def test_a_distance_places_what_lies_along_its_own_line_alone(self, start, end, places):
+        part = part_of(self.FACED)
+        number = {g.where: g.id for g in part.grooves}
+        start, end = (p if isinstance(p, Place) else at(number[p[0]], p[1]) for p in (start, end))
+        placed = with_distances(part, [printed(start, end, 10.0 if start == FRONT else 15.0)])
+        assert any(g.places for g in placed.grooves) is places
+        assert len(placed.distances) == 1
+
+    def test_least_squares_by_hand(self):
+        # The wall 10 +0.2/0 (10.1 give or take 0.1), the middle 11.5 and the width 3, each give or take 0.1: 0.1 too
+        # little, shared as 1 : 1 : 1/2 of 1 + 1 + 1/4.
+        part = part_of([(-10, -13, 34, {"tolerances": {"width": (-0.1, 0.1)}})])
+        told = [printed(FRONT, at(1, "near"), 10.0, 0.0, 0.2), printed(FRONT, at(1, "centre"), 11.5, -0.1, 0.1)]
+        places = {p.spot: p.aim for p in with_distances(part, told).grooves[0].places}
+        assert places["near"] == pytest.approx(-10.1 + 0.1 / 2.25, abs=1e-6)
+        assert places["centre"] == pytest.approx(-11.5 - 0.1 / 2.25, abs=1e-6)
+
+    def test_a_place_without_deviations_weighs_as_one_within_a_thousandth(self):
+        # 10 and 17, bare, and 7.0024 give or take 0.002 between: shares of 1, 1 and 4 of 0.0024.
+        part = part_of([(-10, -12, 34), (-17, -19, 34)])
+        told = [
+            printed(FRONT, at(1, "near"), 10.0),
+            printed(FRONT, at(2, "near"), 17.0),
+            printed(at(1, "near"), at(2, "near"), 7.0, 0.0004, 0.0044),
+        ]
+        one, two = (g.places[0].aim for g in with_distances(part, told).grooves)
+        assert (one, two) == pytest.approx((-9.9996, -17.0004), abs=2e-5)
+
+    @pytest.mark.parametrize(("least", "told"), [(0.0098, False), (0.00991, False), (0.00997, True)])
+    def test_a_thousandth_of_the_deviations_must_be_left_for_cutting(self, least, told):
+        # 0.005 + 0.005 + 0.05 of room for `least` + 0.05: all used up at 0.01, all but a thousandth at 0.00994.
+        part = part_of([(-10, -12, 34), (-17, -19, 34)])
+        distances = [
+            printed(FRONT, at(1, "near"), 10.0, -0.005, 0.005),
+            printed(FRONT, at(2, "near"), 17.0, -0.005, 0.005),
+            printed(at(1, "near"), at(2, "near"), 7.0, least, least + 0.1),
+        ]
+        assert bool(contradictions(with_distances(part, distances))) is told
+
+    def test_a_place_s_deviations_hold_where_it_is_aimed_at_though_its_distance_can_t_be_kept(self):
+        part = part_of([(-10, -12, 34), (-17, -19, 34)])
+        told = [
+            printed(FRONT, at(1, "near"), 10.0, -0.005, 0.005),
+            printed(FRONT, at(2, "near"), 17.0, -0.005, 0.005),
+            printed(at(1, "near"), at(2, "near"), 7.0, 0.5, 0.6),
+        ]
+        pairs = [p.deviations for g in with_distances(part, told).grooves for p in g.places]
+        assert len(pairs) == 4
+        assert all(low <= 0.0 <= high for low, high in pairs)
+
+    def test_both_walls_with_places_and_a_width_keep_the_width_s_middle(self):
+        # Walls 8 and 11 +0.2/0, width 3, each with its spread: all give way by the square of theirs.
+        part = part_of([(-8, -11, 34, {"tolerances": {"width": (-0.05, 0.05)}})])
+        told = [
+            printed(FRONT, at(1, "near"), 8.0, -0.1, 0.1),
+            printed(FRONT, at(1, "far"), 11.0, 0.0, 0.2),
+        ]
+        near, far = (p.aim for p in with_distances(part, told).grooves[0].places)
+        # 0.1 too much: shares 0.01 : 0.01 : 0.0025 of 0.0225.
+        share = 0.1 / 0.0225
+        assert (near, far) == pytest.approx((-8.0 - 0.01 * share, -11.1 + 0.01 * share), abs=1e-6)
+
+
+def test_no_deviation_is_less_than_nothing_in_a_document():
+    """-0.0 is 0 to a machine and a puzzle to a reader."""
+    for text, ends in (("10 +0.2/0", (0, -10)), ("10 0/-0.2", (0, -10)), ("47 0/-0.2", (-60, -13))):
+        part, _ = tied(bar(), along(*ends, text))
+        found = [*part.distances[0].deviations, *(v for pair in part.grooves[0].tolerances.values() for v in pair)]
+        assert all(math.copysign(1.0, value) > 0 for value in found if value == 0), text
+    # From a shoulder they turn round.
+    for groove, a, b in (((-40, -43, 42), -30, -40), ((-20, -23, 34), -20, -30)):
+        for text in ("10 +0.2/0", "10 0/-0.2"):
+            part, _ = tied(bar(groove, steps=[(0, 40), (-30, 50)], length=60), along(a, b, text, r=25))
+            assert all(math.copysign(1.0, v) > 0 for v in part.distances[0].deviations if v == 0), text
