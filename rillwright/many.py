@@ -9,11 +9,13 @@ import gc
 import importlib
 import multiprocessing
 import signal
+import sys
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from multiprocessing import resource_tracker
 from pathlib import Path
 
 from extractor.errors import SettingsError
@@ -22,6 +24,7 @@ from rillwright.collector import NEVER, YOUNG, clear
 from rillwright.job import make_drawing, refuse_drawing
 from rillwright.record import Record
 from rillwright.settings import Settings
+from rillwright.stops import unheard
 
 Start = Callable[[], Executor]
 
@@ -127,6 +130,8 @@ def processes(count: int) -> Crew:
 
     def start() -> Executor:
         """The processes."""
+        if sys.platform != "win32":
+            unheard(resource_tracker.ensure_running)
         return ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), initializer=_load)
 
     return Crew(start, count)

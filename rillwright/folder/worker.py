@@ -14,12 +14,13 @@ import time
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
+from multiprocessing import forkserver
 from multiprocessing.connection import Connection
 from typing import Any
 
 from rillwright.allowance import Allowance, is_memory, limit_memory
 from rillwright.codes import JobCode
-from rillwright.stops import STOPS
+from rillwright.stops import STOPS, unheard
 
 PRELOAD = ["rillwright.folder.warm"]
 GRACE = 5
@@ -40,6 +41,7 @@ def context() -> Any:
         return multiprocessing.get_context("spawn")
     made = multiprocessing.get_context("forkserver")
     made.set_forkserver_preload(PRELOAD)
+    unheard(forkserver.ensure_running)
     return made
 
 

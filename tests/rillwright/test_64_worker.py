@@ -89,3 +89,18 @@ def test_a_drawing_that_can_not_be_opened_is_failed_and_says_so(tmp_path):
     record = json.loads(dict(draft.files)[tmp_path / "out" / "gone.json"])
     assert [one["code"] for one in record["findings"]] == ["cannot-open"]
     assert record["status"] == "refused"
+
+
+def _hears_a_closed_terminal():
+    with open(f"/proc/{os.getppid()}/status") as status:
+        ignored = next(int(line.split()[1], 16) for line in status if line.startswith("SigIgn"))
+    return not ignored >> (signal.SIGHUP - 1) & 1
+
+
+def test_the_process_that_starts_the_workers_hears_no_closed_terminal():
+    before = signal.signal(signal.SIGHUP, signal.SIG_DFL)
+    try:
+        assert outcome(_hears_a_closed_terminal) is False
+        assert signal.getsignal(signal.SIGHUP) is signal.SIG_DFL
+    finally:
+        signal.signal(signal.SIGHUP, before)

@@ -26,8 +26,6 @@ from rillwright.folder.wake import Waker
 from rillwright.settings import Settings
 
 EDITED = b"%\nO0001 (EDITED BY HAND)\nM30\n%\n"
-GONE = b""
-"""In place of a drawing: it is taken out of the inbox."""
 DROPPED = b"%\nO0001\nG0 X42. Z-13.\nG1 X34. F0.1\nM30\n%\n"
 NARROW, DEEP = ((-10, -13, 34),), ((-10, -13, 32),)
 
@@ -36,7 +34,6 @@ SITUATIONS = {
     "revised": (["narrow"], "deep"),
     "edited, then refused": (["narrow", EDITED], "unitless"),
     "a program dropped beside it": (["narrow"], DROPPED),
-    "taken away": (["narrow"], GONE),
 }
 
 
@@ -106,8 +103,6 @@ def drop(home, drawings, what):
         (home / "out" / "ring.nc").write_bytes(what)
     elif what == DROPPED:
         (home / "inbox" / "ring.nc").write_bytes(what)
-    elif what == GONE:
-        (home / "inbox" / "ring.dxf").unlink()
     else:
         (home / "inbox" / "ring.dxf").write_bytes(drawings[what])
 
@@ -198,8 +193,6 @@ def mended(now, new):
 
 
 def status_of(folder):
-    """What the record says, None where there is none."""
-    if "ring.json" not in folder:
-        return None
+    """What the record says."""
     record = json.loads(folder["ring.json"])
     return record["status"], record["program"]
