@@ -150,6 +150,8 @@ class _Bench:
             elif not self._noticed(session, touched, change):
                 left.append(change)
                 print(f"  NOT: {_words(change)}", flush=True)
+            if not made % 10:
+                print(f"  {made} made", flush=True)
         print(f"{self.told.room}: {made} changes of {len(found)}; {same} change nothing, {len(left)} not noticed")
         return True
 

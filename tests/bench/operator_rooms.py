@@ -41,6 +41,12 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1e3",
         "2000.0",
     ): "so much looser than any size that nothing moves by a micron",
+    (
+        "extractor/sizing/spacing.py",
+        "if deviations is not None and nominal < abs(one.at):",
+        "<",
+        "<=",
+    ): "nothing is printed between two places at one place",
     ("extractor/places.py", "ROUNDS = 60", "60", "120"): "more rounds are run only where no round meets all",
     (
         "extractor/places.py",
