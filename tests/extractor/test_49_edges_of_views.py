@@ -14,7 +14,17 @@ from support.weighing import NO_SEGMENTS
 from extractor.codes import DrawingCode
 from extractor.finding import Level
 from extractor.laying import LaidView, _even, _grain, _hardly_turned, _toward_front, _turned, gap_findings
-from extractor.placing import _again, _bridged, _differs, _in_line, _may_show, _on_one_axis, _several, _without_drafts
+from extractor.placing import (
+    _again,
+    _bridged,
+    _differs,
+    _in_line,
+    _may_show,
+    _on_one_axis,
+    _several,
+    _torn_off,
+    _without_drafts,
+)
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.together import Difference, best_of, difference
 from extractor.viewing.axis import Axis
@@ -96,6 +106,41 @@ class TestBridged:
     def test_a_size_of_nothing_says_nothing(self):
         assert not self.bridged((10, 40), (210, 40), measured=0.0)
         assert self.bridged((10, 40), (210, 40), measured=0.5)
+
+
+class TestTornOff:
+    """Ends of lines between a view that ends at 60 and one that begins at 200, on one axis."""
+
+    @staticmethod
+    def torn(*ends, aside=()):
+        edges = [SimpleNamespace(label=k) for k in range(len(ends))]
+        network = SimpleNamespace(
+            loose=range(len(ends)), edges=edges, around=[(k,) for k in range(len(ends))], point=lambda n: ends[n]
+        )
+        return _torn_off(SimpleNamespace(network=network, aside=frozenset(aside)), view(), view(x=200, reach=10))
+
+    @pytest.mark.parametrize(
+        ("one", "two", "told"),
+        [
+            ((100, 5), (100, -5), True),
+            ((100, 5), (100.09, -5.09), True),
+            ((100, 5), (100.11, -5), False),
+            ((100, 5), (100, -5.11), False),
+            ((100, 5), (100, 5), False),
+            ((59.95, 5), (59.95, -5), True),
+            ((59.85, 5), (59.85, -5), False),
+            ((200.05, 5), (200.05, -5), True),
+            ((200.15, 5), (200.15, -5), False),
+            ((100, 0.09), (100, -0.09), False),
+            ((100, 0.11), (100, -0.11), True),
+        ],
+    )
+    def test_lines_hang_on_both_sides_alike(self, one, two, told):
+        assert self.torn(one, two) is told
+
+    def test_what_is_set_aside_hangs_on_nothing(self):
+        assert not self.torn((100, 5), (100, -5), aside=[1])
+        assert not self.torn()
 
 
 @pytest.mark.parametrize(("share", "passed"), [(0.89, False), (0.91, True)])
