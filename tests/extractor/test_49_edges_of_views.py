@@ -47,8 +47,10 @@ class TestMayShow:
         ("other", "may"),
         [
             (view(y=200), True),
-            (view(y=200, long=61.9), True),
-            (view(y=200, long=62.1), False),
+            (view(y=200, long=61.9, reach=36), True),
+            (view(y=200, long=62.1, reach=36), False),
+            (view(y=200, long=120, reach=83.9), True),
+            (view(y=200, long=120, reach=84.3), False),
             (view(x=3, y=200, reach=41.9), True),
             (view(x=3, y=200, reach=42.1), False),
             (view(x=0.9, y=200, reach=30), True),
@@ -65,7 +67,7 @@ class TestMayShow:
         ],
     )
     def test_as_long_and_as_high_or_in_line_and_not_aslant(self, other, may):
-        # 2 in a hundred of the size are 2, 1 in a hundred is 1 or 0.57 degrees.
+        # 2 in a hundred of the size are 2, 1 in a hundred is 1 or 0.57 degrees; twice as large, 2 in a hundred are 4.1.
         assert _may_show(view(), other) is may
 
     def test_in_line_needs_one_direction(self):
