@@ -15,7 +15,6 @@ from pathlib import Path
 from ezdxf import recover
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import dxf_stream_info
-from ezdxf.filemanagement import read as read_text
 from ezdxf.layouts.base import BaseLayout
 from ezdxf.lldxf.tagger import binary_tags_loader
 
@@ -27,6 +26,7 @@ from extractor.opening.census import census, lost
 from extractor.opening.collect import Collected, collect
 from extractor.opening.expand import MOST_ENTITIES, Walk
 from extractor.opening.fileform import LARGEST, fault_of, is_binary, mended
+from extractor.opening.loading import document_of
 from extractor.opening.segments import segments_of
 from extractor.opening.texts import clean
 from extractor.opening.unmarked import remarked
@@ -155,7 +155,7 @@ def _plain(data: bytes) -> Drawing:
         return Drawing.load(binary_tags_loader(data, errors="surrogateescape"))
     info = dxf_stream_info(io.StringIO(data.decode("ascii", "replace"), newline=None))
     encoding = "utf-8" if info.version >= UTF8_SINCE or _is_utf8(data) else info.encoding
-    return read_text(io.StringIO(data.decode(encoding, "surrogateescape"), newline=None))
+    return document_of(data.decode(encoding, "surrogateescape"), info.version)
 
 
 def _is_utf8(data: bytes) -> bool:

@@ -6,11 +6,10 @@ plain kinds that draw outlines are counted, over entities and blocks alike.
 
 from collections import Counter
 from dataclasses import dataclass
-from itertools import islice
 
 from ezdxf.document import Drawing
 
-from extractor.opening.fileform import LINE_END, is_binary
+from extractor.opening.fileform import is_binary, lines_of
 
 COUNTED = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "LWPOLYLINE", "POLYLINE", "INSERT"})
 SINGLE = frozenset({b"LINE", b"ARC", b"CIRCLE", b"ELLIPSE"})
@@ -29,21 +28,25 @@ def census(data: bytes) -> Census | None:
     """What a DXF text names; None for the binary form."""
     if is_binary(data):
         return None
-    lines = LINE_END.split(data)
-    named: Counter[str] = Counter()
+    lines = lines_of(data)
+    codes, values = lines[::2], lines[1::2]
+    meant = {code: code.strip() for code in set(codes)}
+    starts, places = ({code for code, plain in meant.items() if plain == group} for group in (b"0", b"10"))
+    looked_at = starts | places
+    named: Counter[bytes] = Counter()
     merged: list[int] = []
     kind, points = b"", 0
-    pairs = zip(islice(lines, 0, None, 2), islice(lines, 1, None, 2), strict=False)
-    for number, (code, value) in enumerate(pairs):
-        code = code.strip()
-        if code == b"0":
+    for number, (code, value) in enumerate(zip(codes, values, strict=False)):
+        if code not in looked_at:
+            continue
+        if code in starts:
             kind, points = value.strip(), 0
-            named[kind.decode("ascii", "replace")] += 1
-        elif code == b"10" and kind in SINGLE:
+            named[kind] += 1
+        elif kind in SINGLE:
             points += 1
             if points == 2:
                 merged.append(2 * number + 1)
-    return Census(Counter({k: n for k, n in named.items() if k in COUNTED}), tuple(merged))
+    return Census(Counter({kind: named[kind.encode()] for kind in COUNTED if kind.encode() in named}), tuple(merged))
 
 
 def lost(counted: Census, doc: Drawing) -> Counter[str]:

@@ -34,7 +34,13 @@ BINARY_MARK = b"\r\n\x1a\x00"
 COMMA = re.compile(rb"[\r\n][ \t]*(?:1[0-9]|2[0-9]|3[0-9]|4[0-9]|5[0-9])[ \t]*[\r\n]+[ \t]*-?\d+,\d+[ \t]*[\r\n]")
 """A coordinate or size (groups 10 to 59) written with a decimal comma."""
 END = re.compile(rb"[\r\n][ \t]*0[ \t]*[\r\n]+[ \t]*EOF\b")
-LINE_END = re.compile(rb"\r\n|\r|\n")
+END_MARK, AT_THE_END = b"EOF", 20
+"""The end mark, and within how many bytes before it its group code is looked for first."""
+
+
+def lines_of(data: bytes) -> list[bytes]:
+    """The lines of a text; each may end as Unix, Windows or old systems end them."""
+    return data.replace(b"\r\n", b"\n").replace(b"\r", b"\n").split(b"\n")
 
 
 def is_binary(data: bytes) -> bool:
@@ -64,13 +70,18 @@ def _text_fault(data: bytes) -> str:
     mark = data.find(b"\n<<<<<<< ")
     if mark >= 0 and b"\n>>>>>>> " in data:
         return f"holds merge-conflict markers, the first in line {_line(data, mark + 1)}; take one version whole."
-    comma = COMMA.search(data)
+    comma = COMMA.search(data) if b"," in data else None
     if comma:
         line = _line(data, comma.end() - 1)
         return f"writes numbers with decimal commas, the first in line {line}; export it again with decimal points."
-    if not END.search(data) and not _ends_a_section(data):
+    if not _has_end(data) and not _ends_a_section(data):
         return f"breaks off in line {_line(data, len(data))}, before its end; copy or export the file again."
     return ""
+
+
+def _has_end(data: bytes) -> bool:
+    """True if an end mark stands in a line of its own; it is looked for at the end of the file first."""
+    return bool(END.search(data, max(0, data.rfind(END_MARK) - AT_THE_END)) or END.search(data))
 
 
 def _ends_a_section(data: bytes) -> bool:
@@ -80,7 +91,7 @@ def _ends_a_section(data: bytes) -> bool:
 
 def _line(data: bytes, place: int) -> int:
     """Number of the line that a byte stands in, from 1."""
-    return len(LINE_END.findall(data[:place])) + 1
+    return len(lines_of(data[:place]))
 
 
 def mended(data: bytes) -> tuple[bytes, str]:
@@ -97,7 +108,7 @@ def mended(data: bytes) -> tuple[bytes, str]:
     if data[:1] in (b"\r", b"\n") or not data[:6].strip():
         data = data.lstrip()
         done.append("empty lines stood before the start")
-    if not END.search(data):
+    if not _has_end(data):
         data = data.rstrip() + b"\r\n  0\r\nEOF\r\n"
         done.append("the end mark (EOF) was missing")
     return data, ", ".join(done)

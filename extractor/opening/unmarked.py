@@ -6,7 +6,7 @@ as it was. Kinds and markers: DXF reference, R2000 and later.
 
 from collections.abc import Iterable, Iterator
 
-from extractor.opening.fileform import LINE_END, is_binary
+from extractor.opening.fileform import is_binary, lines_of
 
 MARKERS = {
     b"LWPOLYLINE": b"AcDbPolyline",
@@ -40,7 +40,7 @@ def remarked(data: bytes) -> tuple[bytes, str]:
     """
     if is_binary(data):
         return data, ""
-    lines = LINE_END.split(data)
+    lines = lines_of(data)
     pairs = [(code.strip(), value) for code, value in zip(lines[::2], lines[1::2], strict=False)]
     made: list[Pair] = []
     mended: list[str] = []

@@ -1,0 +1,171 @@
+"""Loads the text of a DXF through the reader library, which sees one of each run of like plain entities.
+
+Rules: the document is the one that the library would give. A line, arc, circle or ellipse whose groups are all its own
+plain ones (no extra data, no second layout) is made here from its numbers; the first of a run goes the library's way,
+and the others are put in behind it, where it was placed. Whatever is odd sends the whole text to the library alone.
+"""
+
+import io
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from ezdxf.document import Drawing
+from ezdxf.entities import Arc, Circle, Ellipse, Line
+from ezdxf.filemanagement import read as read_text
+from ezdxf.lldxf.types import POINT_CODES, TYPE_TABLE, DXFTag
+from ezdxf.math import Vec3
+
+PLAIN: dict[str, type[Any]] = {kind.DXFTYPE: kind for kind in (Line, Arc, Circle, Ellipse)}
+"""Kinds that are no more than their numbers."""
+HANDLE, STYLE_HANDLE, OWNER, MARKER, PAPER, COMMENT = 5, 105, 330, 100, 67, 999
+START, END = 0, "EOF"
+STRUCTURE = frozenset({"SECTION", "ENDSEC", "TABLE", "ENDTAB", "CLASS", "ACDSRECORD", "ACDSSCHEMA", END})
+"""What needs no handle. The library numbers all else that lacks one, which takes all handles that there are."""
+MARKED_SINCE = "AC1015"
+"""First DXF version in which every entity has a handle and the library takes its groups as they stand (R2000)."""
+
+
+@dataclass(frozen=True)
+class _Form:
+    """How a plain entity with certain groups is made: names of its single values, their places and types; points."""
+
+    kind: type[Any]
+    handle: int
+    owner: int | None
+    singles: tuple[tuple[str, int, type[Any]], ...]
+    points: tuple[tuple[str, int, int], ...]
+
+    def made(self, values: list[str], at: int, doc: Drawing) -> Any:
+        """The entity whose groups begin at a place; raises `ValueError` where a number is none."""
+        entity = self.kind()
+        entity.doc = doc
+        held = {name: typed(values[at + k]) for name, k, typed in self.singles}
+        held |= {name: Vec3(*map(float, values[at + k : at + k + size])) for name, k, size in self.points}
+        held["handle"] = values[at + self.handle]
+        vars(entity.dxf).update(held)
+        return entity
+
+
+@dataclass
+class _Run:
+    """Plain entities one after the other with one owner: where the groups of each begin, and its form."""
+
+    owner: str
+    first: str
+    behind: list[tuple[int, _Form]] = field(default_factory=list)
+
+
+def document_of(text: str, version: str) -> Drawing:
+    """The document in a text of some DXF version; raises what the library raises on damaged text."""
+    if version >= MARKED_SINCE:
+        try:
+            codes, values = _tags(text)
+            runs: list[_Run] = []
+            doc = Drawing.load(_without_runs(codes, values, runs))
+            if _put_behind(doc, values, runs):
+                return doc
+        except _OddError:
+            pass
+    return read_text(io.StringIO(text, newline=None))
+
+
+class _OddError(Exception):
+    """The text is none that can be looked through here."""
+
+
+def _tags(text: str) -> tuple[list[int], list[str]]:
+    """Group codes and values; lines end as the library has them end."""
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    codes, values = lines[::2], lines[1::2]
+    try:
+        number = {code: int(code) for code in set(codes[: len(values)])}
+    except ValueError as error:
+        raise _OddError from error
+    return [number[code] for code, _ in zip(codes, values, strict=False)], values
+
+
+def _without_runs(codes: list[int], values: list[str], runs: list[_Run]) -> Iterator[DXFTag]:
+    """All tags to the end mark, without the entities that are listed in `runs` as those behind the first of one."""
+    forms: dict[tuple[str, tuple[int, ...]], _Form | None] = {}
+    starts = [k for k, code in enumerate(codes) if code == START]
+    run = None
+    for k, (start, end) in enumerate(zip(starts, [*starts[1:], len(codes)], strict=True)):
+        look = (values[start], tuple(codes[start:end]))
+        if look not in forms:
+            forms[look] = _form(*look)
+        form = forms[look]
+        if form is None:
+            if not {HANDLE, STYLE_HANDLE}.intersection(look[1]) and values[start] not in STRUCTURE:
+                raise _OddError
+            run = None
+        else:
+            owner = "" if form.owner is None else values[start + form.owner]
+            if run is not None and run.owner == owner:
+                run.behind.append((start, form))
+                continue
+            run = _Run(owner, values[start + form.handle])
+            runs.append(run)
+        for at in range(start if k else 0, end):
+            if codes[at] != COMMENT:
+                yield DXFTag(codes[at], values[at])
+        if values[start] == END:
+            return
+
+
+def _form(name: str, codes: tuple[int, ...]) -> _Form | None:
+    """How an entity with these groups is made, None if it is for the library."""
+    kind = PLAIN.get(name)
+    if kind is None or codes.count(HANDLE) != 1 or codes.count(OWNER) > 1:
+        return None
+    names = dict(kind.DXFATTRIBS.build_group_code_items())
+    singles, points, k = [], [], 1
+    while k < len(codes):
+        code, size = codes[k], 1
+        if code in POINT_CODES and code in names:
+            size = 3 if codes[k + 1 : k + 3] == (code + 10, code + 20) else 2
+            if codes[k + 1 : k + 2] != (code + 10,):
+                return None
+            points.append((names[code], k, size))
+        elif code not in (HANDLE, OWNER, MARKER):
+            if code not in names or code == PAPER:
+                return None
+            singles.append((names[code], k, TYPE_TABLE.get(code, str)))
+        k += size
+    marker = codes.index(MARKER) if MARKER in codes else len(codes)
+    handle, owner = codes.index(HANDLE), codes.index(OWNER) if OWNER in codes else None
+    if max(handle, owner or 0) > marker:
+        return None
+    return _Form(kind, handle, owner, tuple(singles), tuple(points))
+
+
+def _put_behind(doc: Drawing, values: list[str], runs: Iterable[_Run]) -> bool:
+    """Put the entities of each run behind its first; False where the library holds the first ones otherwise."""
+    waiting = {run.first: run for run in runs if run.behind}
+    placed, listed = 0, sum(bool(run.behind) for run in runs)
+    for record in doc.block_records if waiting else ():
+        space = record.entity_space
+        found: list[Any] = []
+        for entity in space.entities:
+            found.append(entity)
+            run = waiting.get(entity.dxf.handle)
+            if run is not None:
+                placed += 1
+                found += _made(doc, values, run, entity)
+        space.entities = found
+    return placed == listed == len(waiting)
+
+
+def _made(doc: Drawing, values: list[str], run: _Run, first: Any) -> Iterator[Any]:
+    """The entities behind the first of a run, with what its layout gave it."""
+    given = {name: vars(first.dxf)[name] for name in ("owner", "paperspace") if name in vars(first.dxf)}
+    for at, form in run.behind:
+        try:
+            entity = form.made(values, at, doc)
+            vars(entity.dxf).update(given)
+            if entity.dxf.handle in doc.entitydb:
+                raise _OddError
+            doc.entitydb.add(entity)
+        except ValueError as error:
+            raise _OddError from error
+        yield entity
