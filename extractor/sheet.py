@@ -6,6 +6,7 @@ sees a DXF entity. Coordinates are as drawn, in drawing units.
 
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -25,8 +26,7 @@ class Pen(StrEnum):
     PHANTOM = "phantom"
 
 
-@dataclass(frozen=True)
-class Source:
+class Source(NamedTuple):
     """The entity a segment came from: its DXF handle, type, layer and what its linetype says.
 
     `owner` is the kind of composite it was expanded from ("" for none): "INSERT", "DIMENSION", "HATCH",

@@ -5,7 +5,7 @@ from start to end, 0 for a straight one (the DXF meaning). Angles are in radians
 """
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from extractor.finding import Point
 
@@ -15,8 +15,7 @@ def distance(a: Point, b: Point) -> float:
     return math.hypot(b[0] - a[0], b[1] - a[1])
 
 
-@dataclass(frozen=True)
-class Circular:
+class Circular(NamedTuple):
     """Centre, radius, start angle and signed sweep of an arc segment."""
 
     centre: Point

@@ -5,10 +5,10 @@ turned parts, and nothing here decides what touches: that is `noding`.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence, Set
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
+from itertools import chain
 from typing import NamedTuple
 
 import numpy as np
@@ -125,11 +125,24 @@ class Network:
     def faces(self) -> tuple["Face", ...]:
         """The faces that the edges enclose, each with the indices of its edges (of its holes too)."""
         lines = [self.line(e) for e in self.edges]
-        home = {frozenset(chord): i for i, line in enumerate(lines) for chord in pairwise(line)}
         index = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
         points = np.array([p for line in lines for p in line]).reshape(-1, 2)
         found = shapely.get_parts(shapely.polygonize(shapely.linestrings(points, indices=index)))
-        return tuple(_face(polygon, home) for polygon in found)
+        if not len(found):
+            return ()
+        rings, face = shapely.get_rings(found, return_index=True)
+        corners, ring = shapely.get_coordinates(rings, return_index=True)
+        names = np.unique(np.vstack([points, corners]).view(np.complex128), return_inverse=True)[1].reshape(-1)
+        home = dict(_chords(names[: len(points)], index, len(names)))
+        of_ring: list[list[int]] = [[] for _ in rings]
+        for chord, k in _chords(names[len(points) :], ring, len(names)):
+            if chord in home:
+                of_ring[k].append(home[chord])
+        of_face: list[list[list[int]]] = [[] for _ in found]
+        for k, edges in zip(face.tolist(), of_ring, strict=True):
+            of_face[k].append(edges)  # the outer ring comes first
+        rows = zip(found, of_face, strict=True)
+        return tuple(Face(polygon, frozenset(chain(*edges)), frozenset(edges[0])) for polygon, edges in rows)
 
 
 @dataclass(frozen=True)
@@ -147,19 +160,11 @@ class Face:
         return float(p.x), float(p.y)
 
 
-def _face(polygon: shapely.Polygon, home: dict[frozenset[Point], int]) -> Face:
-    """A face from its polygon and the edge of each chord."""
-    outer = _edges_of([polygon.exterior], home)
-    return Face(polygon, outer | _edges_of(polygon.interiors, home), outer)
-
-
-def _edges_of(rings: Iterable[shapely.LinearRing], home: dict[frozenset[Point], int]) -> frozenset[int]:
-    """Indices of the edges whose chords make up rings."""
-    found = set()
-    for ring in rings:
-        points = list(ring.coords)
-        found |= {home[frozenset(pair)] for pair in pairwise(points) if frozenset(pair) in home}
-    return frozenset(found)
+def _chords(names: Ints, line: Ints, count: int) -> Iterator[tuple[int, int]]:
+    """The chords between points named below `count`: a number for each, whichever way it runs, and its line."""
+    on = np.flatnonzero(line[1:] == line[:-1])
+    low, high = np.minimum(names[on], names[on + 1]), np.maximum(names[on], names[on + 1])
+    return zip((low * count + high).tolist(), line[on].tolist(), strict=True)
 
 
 def rim(faces: list[Face]) -> set[int]:

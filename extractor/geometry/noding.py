@@ -4,7 +4,7 @@ Two ends touch if they are within `near`; an end within `near` of another stroke
 Lines and arcs stay lines and arcs. `near` only absorbs the last digits of a file: real gaps are `gaps` of viewing.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import numpy as np
 import shapely
@@ -192,29 +192,21 @@ def _assemble(strokes: Strokes, cuts: _Cuts, near: float) -> Network:
     stroke, share, at = np.concatenate(cuts.stroke), np.concatenate(cuts.share), np.vstack(cuts.at)
     names, nodes = _merge(at, near)
     order = np.lexsort((share, stroke))
-    edges: dict[tuple[int, int, float], Edge] = {}
-    bulges, labels, places = strokes.bulge.tolist(), strokes.label.tolist(), nodes.tolist()
-    rows = zip(stroke[order].tolist(), share[order].tolist(), names[order].tolist(), strict=True)
-    last_stroke, last_share, last_node = -1, 0.0, -1
-    for k, t, n in rows:
-        if k == last_stroke and n != last_node:
-            bulge = part_of(bulges[k], max(0.0, last_share), min(1.0, t)) if bulges[k] else 0.0
-            _keep(edges, places, Edge(last_node, n, bulge, labels[k]), near)
-        if k != last_stroke or n != last_node:
-            last_stroke, last_share, last_node = k, t, n
-    return Network(nodes, tuple(edges.values()))
-
-
-def _keep(
-    edges: dict[tuple[int, int, float], Edge], places: Sequence[Sequence[float]], edge: Edge, near: float
-) -> None:
-    """Keep an edge unless the same one, either way round, is there already."""
-    rise = 0.0
-    if edge.bulge:
-        (ax, ay), (bx, by) = places[edge.a], places[edge.b]
-        rise = edge.bulge * distance((ax, ay), (bx, by)) / (2 if edge.a < edge.b else -2)
-    key = (min(edge.a, edge.b), max(edge.a, edge.b), round(rise / (20 * near)))
-    edges.setdefault(key, edge)
+    stroke, share, names = stroke[order], share[order], names[order]
+    fresh = np.append(True, (stroke[1:] != stroke[:-1]) | (names[1:] != names[:-1]))
+    stroke, share, names = stroke[fresh], share[fresh], names[fresh]
+    on = np.flatnonzero(stroke[1:] == stroke[:-1])
+    a, b, bulge, label = names[on], names[on + 1], strokes.bulge[stroke[on]] + 0.0, strokes.label[stroke[on]]
+    rise = np.zeros(len(on), dtype=np.int64)
+    for k in np.flatnonzero(bulge).tolist():
+        bulge[k] = part_of(float(bulge[k]), max(0.0, float(share[on[k]])), min(1.0, float(share[on[k] + 1])))
+        (ax, ay), (bx, by) = nodes[[a[k], b[k]]].tolist()
+        rise[k] = round(float(bulge[k]) * distance((ax, ay), (bx, by)) / (2 if a[k] < b[k] else -2) / (20 * near))
+    heights, height = np.unique(rise, return_inverse=True)
+    same = (np.minimum(a, b) * len(nodes) + np.maximum(a, b)) * len(heights) + height
+    kept = np.sort(np.unique(same, return_index=True)[1])  # the same edge, either way round, once
+    columns = (column[kept].tolist() for column in (a, b, bulge, label))
+    return Network(nodes, tuple(map(Edge, *columns)))
 
 
 def _merge(at: Floats, near: float) -> tuple[Ints, Floats]:

@@ -7,8 +7,8 @@ beside it had to be brought together.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import NamedTuple
 
 from extractor.finding import Point
 from extractor.geometry.arcs import Circular, chords, circular, distance, part_of
@@ -27,8 +27,7 @@ FIVE_DEGREES = 0.087
 """Sine of the angle below which two lines are too near to parallel for their ends to say where they cross."""
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(NamedTuple):
     """A line or arc of the profile from front to back: ends (z, radius), bulge, and whether chords of a curve."""
 
     start: Point
@@ -63,7 +62,7 @@ class Piece:
 
     def back(self) -> "Piece":
         """The same piece, run the other way."""
-        return replace(self, start=self.end, end=self.start, bulge=-self.bulge)
+        return Piece(self.end, self.start, -self.bulge, self.curve)
 
 
 Profile = tuple[Piece, ...]
@@ -89,7 +88,7 @@ def joined(profile: Iterable[Piece], fine: float) -> list[Piece]:
         if piece.size <= fine * SPECK:
             continue
         if row and _carries_on(row[-1], piece, fine):
-            row[-1] = replace(row[-1], end=piece.end, bulge=_both(row[-1], piece))
+            row[-1] = row[-1]._replace(end=piece.end, bulge=_both(row[-1], piece))
         else:
             row.append(piece)
     return row
@@ -137,7 +136,7 @@ def _monotone(piece: Piece, fine: float) -> list[Piece]:
     places = [piece.start, *(arc.at(c) for c in cuts), piece.end]
     spans = pairwise(ends)
     return [
-        replace(piece, start=p, end=q, bulge=part_of(piece.bulge, t, u))
+        piece._replace(start=p, end=q, bulge=part_of(piece.bulge, t, u))
         for (t, u), (p, q) in zip(spans, pairwise(places), strict=True)
     ]
 
@@ -155,8 +154,8 @@ def sharpen(profile: Sequence[Piece], drawn: Sequence[Piece], reach: float) -> l
             continue
         corner = _crossing(one, two)
         if corner and distance(corner, result[k].end) <= reach:
-            result[k] = replace(result[k], end=corner)
-            result[k + 1] = replace(result[k + 1], start=corner)
+            result[k] = result[k]._replace(end=corner)
+            result[k + 1] = result[k + 1]._replace(start=corner)
     return result
 
 

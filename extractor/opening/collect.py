@@ -4,7 +4,7 @@ import contextlib
 import math
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any
 
 from ezdxf.lldxf.const import DXFError
@@ -76,7 +76,7 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
     elif kind in ("MULTILEADER", "MLEADER"):
         found.dimensions += multileader(item.entity, item.matrix, item.source.handle)
     elif kind in ("HATCH", "MPOLYGON"):
-        source = replace(item.source, owner="HATCH")
+        source = item.source._replace(owner="HATCH")
         found.strokes += [(stroke, source) for stroke in hatch_strokes(item.entity, item.matrix)]
     elif kind in UNREADABLE_KINDS:
         found.unreadable[kind] += 1

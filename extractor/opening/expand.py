@@ -7,8 +7,8 @@ here; entities are counted before anything is expanded, so that blocks which mul
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
-from typing import Any
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
 
 from ezdxf.document import Drawing
 from ezdxf.entities.dxfentity import DXFEntity
@@ -30,8 +30,7 @@ OVERLAY_PREFIX = "RILLWRIGHT-"
 """Layers that an overlay of ours adds; never part of a drawing."""
 
 
-@dataclass(frozen=True)
-class Drawn:
+class Drawn(NamedTuple):
     """An entity, the matrix from its own coordinates to the sheet, and where it came from."""
 
     entity: Any
@@ -58,7 +57,7 @@ class Walk:
     doc: Drawing
     skipped: Counter[tuple[str, str]] = field(default_factory=Counter)
     _weights: dict[str, int] = field(default_factory=dict)
-    _layers: dict[str, tuple[str, str, Pen]] = field(default_factory=dict)
+    _layers: dict[str, tuple[str, str, Pen, str]] = field(default_factory=dict)
     _pens: dict[str, Pen] = field(default_factory=dict)
 
     def drawn(self, layout: Iterable[DXFEntity]) -> Iterator[Drawn]:
@@ -96,8 +95,9 @@ class Walk:
 
     def _walk(self, entities: Iterable[DXFEntity], context: Context) -> Iterator[Drawn]:
         for entity in entities:
-            source = self._source(entity, context)
-            if self._hidden(entity, source, context):
+            layer = effective_layer(entity, context)
+            source = self._source(entity, layer, context)
+            if self._hidden(entity, layer, source):
                 continue
             if entity.dxftype() == "INSERT":
                 yield from self._insert(entity, source, context)
@@ -110,7 +110,7 @@ class Walk:
         """What a block reference shows: its attributes and, for each copy of an array, the block."""
         for attribute in insert.attribs:
             if not attribute.is_invisible:
-                yield Drawn(attribute, context.matrix, replace(source, kind="ATTRIB"))
+                yield Drawn(attribute, context.matrix, source._replace(kind="ATTRIB"))
         name = str(insert.dxf.get("name", ""))
         block = self.doc.blocks.get(name)
         if block is None or name.lower() in context.trail or len(context.trail) > DEEPEST:
@@ -143,23 +143,22 @@ class Walk:
             inner = Context(at * context.matrix, source.layer, source.pen, "TABLE", source.handle, trail)
             yield from self._walk(block, inner)
 
-    def _source(self, entity: Any, context: Context) -> Source:
-        layer = effective_layer(entity, context)
-        _, role, layer_pen = self._layer(layer)
+    def _source(self, entity: Any, layer: str, context: Context) -> Source:
+        _, role, layer_pen, name = self._layer(layer)
         linetype = attribute(entity, "linetype", "BYLAYER")
         pen = {"bylayer": layer_pen, "byblock": context.pen}.get(linetype.lower())
         return Source(
             handle=context.handle or str(entity.dxf.handle or ""),
             kind=entity.dxftype(),
-            layer=clean(layer),
+            layer=name,
             pen=self.pen(linetype) if pen is None else pen,
             owner=context.owner,
             role=role,
         )
 
-    def _hidden(self, entity: Any, source: Source, context: Context) -> bool:
+    def _hidden(self, entity: Any, layer: str, source: Source) -> bool:
         """True if the entity is not to be seen; a block on a layer switched off still shows what lies on others."""
-        state = self._layer(effective_layer(entity, context))[0]
+        state = self._layer(layer)[0]
         if attribute(entity, "invisible", "0") not in ("0", ""):
             self.skipped["invisible", "entity"] += 1
             return True
@@ -168,12 +167,11 @@ class Walk:
             return True
         return False
 
-    def _layer(self, name: str) -> tuple[str, str, Pen]:
-        """State ("" where it shows), role and pen of a layer."""
-        key = name.lower()
-        if key not in self._layers:
-            self._layers[key] = self._look_up_layer(name)
-        return self._layers[key]
+    def _layer(self, name: str) -> tuple[str, str, Pen, str]:
+        """State ("" where it shows), role and pen of a layer, and its name as it is shown."""
+        if name not in self._layers:
+            self._layers[name] = (*self._look_up_layer(name), clean(name))
+        return self._layers[name]
 
     def _look_up_layer(self, name: str) -> tuple[str, str, Pen]:
         role = role_of_layer(name)

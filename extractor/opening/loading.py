@@ -11,7 +11,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ezdxf.document import Drawing
-from ezdxf.entities import Arc, Circle, Ellipse, Line
+from ezdxf.entities.arc import Arc
+from ezdxf.entities.circle import Circle
+from ezdxf.entities.ellipse import Ellipse
+from ezdxf.entities.line import Line
 from ezdxf.filemanagement import read as read_text
 from ezdxf.lldxf.types import POINT_CODES, TYPE_TABLE, DXFTag
 from ezdxf.math import Vec3

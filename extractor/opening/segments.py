@@ -68,7 +68,7 @@ class _Build:
         pieces, chords = self._cut(stroke)
         if chords:
             self.curved += 1
-            source = _curved(source)
+            source = source._replace(curve=True)
         if not self._sources or self._sources[-1] != source:
             self._sources.append(source)
         self._pieces += pieces
@@ -92,12 +92,6 @@ class _Build:
         table = np.array(self._pieces, dtype=np.float64).reshape(-1, 5)
         index = np.array(self._index, dtype=np.int64)
         return without_doubles(Segments(table[:, :4].copy(), table[:, 4].copy(), index, tuple(self._sources)))
-
-
-def _curved(source: Source) -> Source:
-    return Source(
-        source.handle, source.kind, source.layer, source.pen, owner=source.owner, curve=True, role=source.role
-    )
 
 
 def box(stroke: Stroke) -> tuple[float, float, float, float]:

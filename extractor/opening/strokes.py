@@ -7,8 +7,8 @@ an arc, one seen edge-on becomes a straight line, the rest chords.
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 import numpy as np
 
@@ -24,16 +24,14 @@ Piece = tuple[float, float, float, float, float]
 """One segment: start x, start y, end x, end y, bulge."""
 
 
-@dataclass(frozen=True)
-class Chain:
+class Chain(NamedTuple):
     """Points joined by straight or bulged edges; `bulges` has one value per edge."""
 
     points: tuple[Point, ...]
     bulges: tuple[float, ...]
 
 
-@dataclass(frozen=True)
-class Conic:
+class Conic(NamedTuple):
     """The points centre + u cos t + v sin t for t from `start` to `end` (radians, end above start)."""
 
     centre: Point

@@ -8,13 +8,13 @@ hold other recesses. So nothing that lies below both its neighbours is missed, w
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from extractor.geometry.profile import Piece
 
 
-@dataclass(frozen=True)
-class LevelStretch:
+class LevelStretch(NamedTuple):
     """A stretch of the profile at one height: vertices `first` to `last`, and the recesses filled to make it."""
 
     first: int
@@ -62,7 +62,7 @@ def levels(profile: Sequence[Piece], fine: float) -> list[LevelStretch]:
         trend = turn
     if trend != 0:
         found.append(LevelStretch(len(profile), len(profile), profile[-1].end[1]))
-    return _merged([replace(level, radius=_height(profile, level)) for level in found], fine)
+    return _merged([level._replace(radius=_height(profile, level)) for level in found], fine)
 
 
 def _height(profile: Sequence[Piece], level: LevelStretch) -> float:
@@ -102,7 +102,7 @@ def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
     while (k := _lowest(row, fine, begin)) is not None:
         near, floor, far = row[k - 1 : k + 2]
         back = bisect_left(backward, near.first) < bisect_left(backward, far.last)
-        near_alone, floor_alone, far_alone = (replace(level, filled=()) for level in (near, floor, far))
+        near_alone, floor_alone, far_alone = (level._replace(filled=()) for level in (near, floor, far))
         recess = Recess(near_alone, floor_alone, far_alone, floor.filled, back)
         del backward[bisect_left(backward, near.last) : bisect_left(backward, far.first)]
         found.append(recess)

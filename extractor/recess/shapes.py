@@ -13,7 +13,7 @@ and up: a corner at the floor is then an arc that turns left, a rim at the mouth
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
@@ -139,7 +139,7 @@ def _foot(profile: Sequence[Piece], recess: Recess, near: float, far: float) -> 
 def _mirrored(piece: Piece) -> Piece:
     """The piece with z turned round."""
     (z0, r0), (z1, r1) = piece.start, piece.end
-    return replace(piece, start=(-z0, r0), end=(-z1, r1), bulge=-piece.bulge)
+    return Piece((-z0, r0), (-z1, r1), -piece.bulge, piece.curve)
 
 
 def _level(near: Sequence[Piece], far: Sequence[Piece], mouth: float, fine: float) -> tuple[Climb, Climb]:

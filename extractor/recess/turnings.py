@@ -112,7 +112,7 @@ def inside(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:
 def _inverted(piece: Piece) -> Piece:
     """The piece with its radius negative, so that a bore's recesses lie low."""
     (z0, r0), (z1, r1) = piece.start, piece.end
-    return replace(piece, start=(z0, -r0), end=(z1, -r1), bulge=-piece.bulge)
+    return Piece((z0, -r0), (z1, -r1), -piece.bulge, piece.curve)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -148,10 +148,12 @@ def face_recesses(turned: TurnedProfile, fine: float) -> tuple[FaceRecess, ...]:
     top = max(range(len(chain)), key=lambda k: chain[k].end[1])
     front = [_tipped(p) for p in chain[: top + 1]]
     back = [_tipped(_looked_at_from_behind(p)) for p in reversed(chain[top + 1 :])]
-    rows = [[at for p in chain[r.near.last : r.far.first] for at in p.ends] for r in turned.recesses]
-    corners = [(np.min(row, axis=0) - fine, np.max(row, axis=0) + fine) for row in rows if row]
     found = [_face(m, 1.0) for m in _sorted(front, fine)] if front else []
     found += [_face(m, -1.0) for m in _sorted(back, fine)] if back else []
+    if not found:
+        return ()
+    rows = [[at for p in chain[r.near.last : r.far.first] for at in p.ends] for r in turned.recesses]
+    corners = [(np.min(row, axis=0) - fine, np.max(row, axis=0) + fine) for row in rows if row]
     return tuple(f for f in found if not any(_within(f, *box) for box in corners))
 
 
@@ -169,13 +171,13 @@ def _sorted(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:
 def _tipped(piece: Piece) -> Piece:
     """The piece turned a quarter, so that z is the height and the way goes outward."""
     (z0, r0), (z1, r1) = piece.start, piece.end
-    return replace(piece, start=(-r0, z0), end=(-r1, z1))
+    return Piece((-r0, z0), (-r1, z1), piece.bulge, piece.curve)
 
 
 def _looked_at_from_behind(piece: Piece) -> Piece:
     """The piece run the other way with z turned round."""
     (z0, r0), (z1, r1) = piece.start, piece.end
-    return replace(piece, start=(-z1, r1), end=(-z0, r0), bulge=piece.bulge)
+    return Piece((-z1, r1), (-z0, r0), piece.bulge, piece.curve)
 
 
 def _face(m: Measured, sign: float) -> FaceRecess:

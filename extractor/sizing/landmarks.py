@@ -6,15 +6,14 @@ as one from the front face. Where several lie at one place, the one beside which
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import groupby
+from typing import NamedTuple
 
 from extractor.distance import Place, Spot
 from extractor.part import Groove, Part, ProfilePoints
 
 
-@dataclass(frozen=True, kw_only=True)
-class Landmark:
+class Landmark(NamedTuple):
     """One place: `at` its z, or where not `along` its radius, in drawing units.
 
     `place` is its name, None for a corner without one. `floor`: the face groove whose floor it is, else 0. `beside`:

@@ -6,6 +6,7 @@ across the axis by the radii it spans and the place it stands at. What measures 
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 from extractor.finding import Point
 from extractor.part import Frame, Groove, Part
@@ -54,15 +55,23 @@ class Features:
     part: Part
     frame: Frame
     snap: float
-    along: tuple[Landmark, ...]
-    across: tuple[Landmark, ...]
 
     @classmethod
     def of(cls, part: Part, frame: Frame) -> "Features":
         """Features of a part; ends snap within a share of its size, less where grooves are finer."""
         fine = [min(g.width, g.depth) for g in part.grooves]
         snap = min([SNAP_SHARE * max(part.length, part.outer_diameter), *(FINE_SHARE * f for f in fine)])
-        return cls(part, frame, snap, along_axis(part), across_axis(part))
+        return cls(part, frame, snap)
+
+    @cached_property
+    def along(self) -> tuple[Landmark, ...]:
+        """The places along the axis."""
+        return along_axis(self.part)
+
+    @cached_property
+    def across(self) -> tuple[Landmark, ...]:
+        """The places along the radius."""
+        return across_axis(self.part)
 
     @property
     def steps(self) -> list[tuple[float, float]]:

@@ -16,6 +16,9 @@ from extractor.viewing.outline import Folded
 ENOUGH = {"both": 0.008, "up": 0.03, "down": 0.03}
 """Lines beyond the outline longer together than this share of the view's size leave it open."""
 
+AT_ONCE = 1_000_000
+"""Pairs of lines that are held against one another at once."""
+
 
 def left_open(folded: Folded, outline: ProfilePoints, side: int) -> Point | None:
     """A place (z, radius) on the longest line of an outline left open beyond the one found, None if there is none."""
@@ -76,9 +79,12 @@ def _mirrored(mids: Floats, margin: float) -> npt.NDArray[np.bool_]:
     """True for places that have another at the same z as far on the other side of the axis."""
     order = np.argsort(mids[:, 0])
     found = np.zeros(len(mids), dtype=bool)
-    z = mids[order, 0]
-    across = mids[order, 1]
-    lows, highs = (np.searchsorted(z, mids[:, 0] + off).tolist() for off in (-margin, margin))
-    for k, r in enumerate(mids[:, 1].tolist()):
-        found[k] = bool((np.abs(across[lows[k] : highs[k]] + r) <= margin).any())
+    z, across = mids[order].T
+    lows, highs = (np.searchsorted(z, mids[:, 0] + off) for off in (-margin, margin))
+    before = np.append(0, np.cumsum(highs - lows))
+    for start in range(0, before[-1], AT_ONCE):  # the pairs of places at the same z, so many at once
+        pair = np.arange(start, min(start + AT_ONCE, before[-1]))
+        one = np.searchsorted(before, pair, side="right") - 1
+        other = lows[one] + pair - before[one]
+        found[one[np.abs(across[other] + mids[one, 1]) <= margin]] = True
     return found
