@@ -5,7 +5,7 @@ An outside package registers an instance of a `Dialect`, or the text of a dialec
 """
 
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from difflib import get_close_matches
 from functools import cache
 from importlib.metadata import EntryPoint, entry_points
@@ -42,7 +42,31 @@ def _whole(name: str) -> dict[str, Any] | None:
     return None if text is None else whole_table(text, name, _whole)[0]
 
 
-BUILT_IN: Mapping[str, Dialect] = {name: load_dialect(text_of(name) or "", name, _whole) for name in OURS}
+@cache
+def _ours(name: str) -> Dialect:
+    """One of ours."""
+    return load_dialect(text_of(name) or "", name, _whole)
+
+
+class _BuiltIn(Mapping[str, Dialect]):
+    """Ours by name, each loaded when it is asked for: a run needs one of them."""
+
+    def __getitem__(self, name: str) -> Dialect:
+        if name not in OURS:
+            raise KeyError(name)
+        return _ours(name)
+
+    def __contains__(self, name: object) -> bool:
+        return name in OURS
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(OURS)
+
+    def __len__(self) -> int:
+        return len(OURS)
+
+
+BUILT_IN: Mapping[str, Dialect] = _BuiltIn()
 
 
 def blank_text(name: str) -> str:
