@@ -65,6 +65,11 @@ class Network:
         """The nodes as plain numbers, from which a single one is taken far faster."""
         return [(x, y) for x, y in self.nodes.tolist()]
 
+    def labelled(self, labels: Ints) -> "Network":
+        """The same network where each label is a number in `labels`, and becomes what stands there."""
+        names = labels.tolist()
+        return Network(self.nodes, tuple(Edge(a, b, bulge, names[k]) for a, b, bulge, k in self.edges))
+
     def point(self, node: int) -> Point:
         """Where a node lies."""
         return self.places[node]

@@ -15,7 +15,6 @@ import shapely
 from extractor.finding import Point
 from extractor.geometry.arcs import circular, length
 from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
-from extractor.geometry.noding import node
 from extractor.sheet import Floats, Segments
 from extractor.viewing.axis import Axis
 from extractor.viewing.gaps import Closed, close
@@ -28,6 +27,8 @@ an axis that is drawn, where the teeth of a thread stand half a pitch apart."""
 
 CLOSE_BY = 0.001
 """A mirror image that is there at all mostly lies within this share of that distance."""
+SAMPLED = (0.1, 0.5, 0.9)
+"""The places along an edge, as shares of it, that stand for it."""
 
 
 @dataclass(frozen=True)
@@ -163,9 +164,9 @@ def prepare(roles: Roles, segments: Segments, *, set_aside: bool = True) -> Ink:
     beside = roles.aside if set_aside else frozenset[int]()
     # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
     order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")
-    every, closed = close(_with_centre_lines(strokes.pick(order), segments), near)
+    every, closed, network = close(_with_centre_lines(strokes.pick(order), segments), near)
     solid = every.pick(every.label >= 0)
-    return Ink(solid, node(every, near), near, roles.size, closed, beside, roles.hatching)
+    return Ink(solid, network, near, roles.size, closed, beside, roles.hatching)
 
 
 def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:
@@ -183,18 +184,17 @@ def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Clust
     """A cluster from its edges and the faces that they enclose, with the help of centre lines or not."""
     mine = frozenset(edges)
     outer = tuple(k for k in rim(faces) if k in mine) or tuple(edges)
-    samples, weights = [], []
-    for k in outer:
-        edge = network.edges[k]
-        a, b = network.point(edge.a), network.point(edge.b)
-        size = length(a, b, edge.bulge) / 3
-        for t in (0.1, 0.5, 0.9):
-            at = (
-                circular(a, b, edge.bulge).at(t) if edge.bulge else (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
-            )
-            samples.append(at)
-            weights.append(size)
+    edged = [network.edges[k] for k in outer]
+    a, b = (network.nodes[np.array([e[side] for e in edged])][:, None] for side in (0, 1))
+    along = a + np.array(SAMPLED)[None, :, None] * (b - a)
+    sizes = []
+    for k, e in enumerate(edged):
+        start, end = network.point(e.a), network.point(e.b)
+        sizes.append(length(start, end, e.bulge) / len(SAMPLED))
+        if e.bulge:
+            along[k] = [circular(start, end, e.bulge).at(t) for t in SAMPLED]
+    samples, weights = along.reshape(-1, 2), np.repeat(sizes, len(SAMPLED))
     corners, nodes = (network.nodes[sorted({n for k in some for n in network.edges[k][:2]})] for some in (outer, edges))
     xy = np.vstack([samples, corners])
     box = np.concatenate([xy.min(axis=0), xy.max(axis=0)])
-    return Cluster(tuple(edges), outer, bool(faces), np.array(samples), np.array(weights), box, corners, nodes)
+    return Cluster(tuple(edges), outer, bool(faces), samples, weights, box, corners, nodes)

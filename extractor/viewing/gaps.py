@@ -19,7 +19,7 @@ import shapely
 from extractor.finding import Point
 from extractor.geometry.arcs import circular, distance
 from extractor.geometry.joining import components, groups
-from extractor.geometry.network import Strokes
+from extractor.geometry.network import Network, Strokes
 from extractor.geometry.noding import node
 from extractor.sheet import Floats, Ints
 
@@ -73,29 +73,37 @@ def decimal_step(ends: Floats) -> float:
 
 def noding_distance(strokes: Strokes) -> float:
     """The distance, in drawing units, within which two places are one; a frame round the drawing doesn't change it."""
-    length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    framed = _of_frames(strokes)
-    size = typical_size(strokes if framed.all() else strokes.pick(~framed))
-    return float(min(NEAR * size, OF_A_CHORD * np.quantile(length, SHORT)))
+    lengths, groups = _lengths(strokes), _grouped(strokes)
+    framed = _of_frames(*groups)
+    if framed.any() and not framed.all():
+        rest = strokes.pick(~framed)
+        size = _typical_size(_lengths(rest), *_grouped(rest))
+    else:
+        size = _typical_size(lengths, *groups)
+    return float(min(NEAR * size, OF_A_CHORD * np.quantile(lengths, SHORT)))
 
 
-def _of_frames(strokes: Strokes) -> npt.NDArray[np.bool_]:
+def _lengths(strokes: Strokes) -> Floats:
+    """Chord lengths."""
+    lengths: Floats = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    return lengths
+
+
+def _of_frames(home: Ints, least: Floats, most: Floats) -> npt.NDArray[np.bool_]:
     """Which strokes hang together as large figures round most of the others: a border with its title block."""
-    home, least, most = _grouped(strokes)
     size = np.hypot(*(most - least).T)
     whole = np.hypot(*(most.max(axis=0) - least.min(axis=0)))
     count = np.bincount(home)
     framed = np.zeros(len(size), dtype=bool)
     for k in np.flatnonzero(size >= FRAME * whole).tolist():
         within = ((least > least[k]) & (most < most[k])).all(axis=1)
-        framed[k] = count[within].sum() > (len(strokes) - count[k]) / 2
+        framed[k] = count[within].sum() > (len(home) - count[k]) / 2
     return framed[home]
 
 
-def typical_size(strokes: Strokes) -> float:
-    """The median diagonal of the strokes' groups, weighted by the length of the strokes."""
-    length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    sizes = group_sizes(strokes)
+def _typical_size(length: Floats, home: Ints, least: Floats, most: Floats) -> float:
+    """The median diagonal of groups of strokes, weighted by the length of the strokes."""
+    sizes = np.hypot(*(most - least).T)[home]
     order = np.argsort(sizes)
     middle = np.searchsorted(np.cumsum(length[order]), length.sum() / 2)
     return float(sizes[order][min(int(middle), len(order) - 1)])
@@ -103,18 +111,12 @@ def typical_size(strokes: Strokes) -> float:
 
 def tolerances(strokes: Strokes) -> Floats:
     """The gap tolerance at each stroke, float (n,): by the size of the group it lies in and the last decimal place."""
-    sizes = group_sizes(strokes)
+    home, least, most = _grouped(strokes)
+    sizes = np.hypot(*(most - least).T)[home]  # of the group that each stroke lies in
     step = decimal_step(strokes.ends)
     rounding = np.where(1.5 * step <= 2 * SHARE * sizes, 1.5 * step, 0.0)
     tolerance: Floats = np.maximum(SHARE * sizes, rounding)
     return tolerance
-
-
-def group_sizes(strokes: Strokes) -> Floats:
-    """Diagonal of the group of strokes near one another that each stroke belongs to, float (n,)."""
-    home, least, most = _grouped(strokes)
-    sizes: Floats = np.hypot(*(most - least).T)
-    return sizes[home]
 
 
 def _grouped(strokes: Strokes) -> tuple[Ints, Floats, Floats]:
@@ -134,8 +136,7 @@ def _groups(strokes: Strokes, cell: float) -> Ints:
     origin = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:]).min(axis=0)
     wide, tall = np.ceil((strokes.ends.reshape(-1, 2) - origin).max(axis=0) / cell).astype(np.int64) + 4
     grid = np.zeros(int(wide * tall), dtype=bool)
-    length = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    count = np.ceil(length / cell).astype(np.int64) + 1
+    count = np.ceil(_lengths(strokes) / cell).astype(np.int64) + 1
     batch = np.cumsum(count) // PLACES
     for k in np.unique(batch).tolist():
         grid[_passed(strokes.ends[batch == k], count[batch == k], origin, cell, int(wide))] = True
@@ -162,31 +163,29 @@ def _passed(ends: Floats, count: Ints, origin: Floats, cell: float, wide: int) -
     return passed
 
 
-def close(strokes: Strokes, near: float) -> tuple[Strokes, tuple[Closed, ...]]:
+def close(strokes: Strokes, near: float) -> tuple[Strokes, tuple[Closed, ...], Network]:
     """Join loose ends within the tolerance of their group.
 
     `near` is the noding distance. Returns the strokes with their loose ends moved (same order and labels, so the
-    drawn ones can still be looked up) and what was closed.
+    drawn ones can still be looked up), what was closed, and the network of the strokes returned.
     """
-    if not len(strokes):
-        return strokes, ()
-    loose = _loose_ends(strokes, near)
+    numbered = node(Strokes(strokes.ends, strokes.bulge, np.arange(len(strokes), dtype=np.int64)), near)
+    loose = _loose_ends(strokes, numbered)
     if not loose:
-        return strokes, ()
-    reach = tolerances(strokes)
-    size = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    reach = np.minimum(reach, size / 4)
+        return strokes, (), numbered.labelled(strokes.label)
+    reach = np.minimum(tolerances(strokes), _lengths(strokes) / 4)
     moved = strokes.ends.copy()
     closed: list[Closed] = []
     left = _join_ends(strokes, moved, loose, reach, closed)
     _join_strokes(strokes, moved, left, reach, closed)
-    return Strokes(moved, strokes.bulge, strokes.label), tuple(closed)
+    if not closed:
+        return strokes, (), numbered.labelled(strokes.label)
+    joined = Strokes(moved, strokes.bulge, strokes.label)
+    return joined, tuple(closed), node(joined, near)
 
 
-def _loose_ends(strokes: Strokes, near: float) -> list[tuple[int, int]]:
-    """Ends (stroke, 0 start or 2 finish) that meet nothing."""
-    numbered = Strokes(strokes.ends, strokes.bulge, np.arange(len(strokes), dtype=np.int64))
-    network = node(numbered, near)
+def _loose_ends(strokes: Strokes, network: Network) -> list[tuple[int, int]]:
+    """Ends (stroke, 0 start or 2 finish) that meet nothing in the network of the strokes, labelled by their number."""
     loose = []
     for n in network.loose:
         (key,) = network.around[n]

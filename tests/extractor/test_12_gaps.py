@@ -25,13 +25,13 @@ def box(gap=0.0, short=0.0):
 
 
 def faces(rows):
-    closed, found = close(rows, NEAR)
+    closed, found, _ = close(rows, NEAR)
     return len(node(closed, NEAR).faces), found
 
 
 def test_nothing_is_done_to_a_tidy_box():
     rows = strokes(*box())
-    closed, found = close(rows, NEAR)
+    closed, found, _ = close(rows, NEAR)
     assert found == ()
     assert np.array_equal(closed.ends, rows.ends)
 
@@ -59,7 +59,7 @@ def test_two_strokes_that_hardly_lean_to_one_another_meet_end_to_end(slope, meet
     """Where their lines cross if they lean enough, else at the end of the first."""
     rise = slope / math.sqrt(1 - slope**2)
     rows = strokes((0, 0, 10, 0), (10.008, 0.003 * rise, 30, 19.995 * rise))
-    closed, _ = close(rows, NEAR)
+    closed, _, _ = close(rows, NEAR)
     assert closed.ends[:, [2, 0]].diagonal().tolist() == pytest.approx([meets, meets], abs=1e-9)
 
 
@@ -72,14 +72,14 @@ def test_an_end_short_of_an_arc_is_brought_to_it():
 
 def test_a_small_chamfer_that_meets_exactly_is_never_bridged():
     rows = strokes((0, 0, 39.97, 0), (39.97, 0, 40, 0.03), (40, 0.03, 40, 20), (40, 20, 0, 20), (0, 20, 0, 0))
-    closed, found = close(rows, NEAR)
+    closed, found, _ = close(rows, NEAR)
     assert found == ()
     assert len(node(closed, NEAR).edges) == 5
 
 
 def test_centre_lines_never_move_but_others_may_end_on_them():
     rows = strokes((5, 0, 5, 10), (6, 0, 6, 10), (0, 0, 20, 0), labels=[0, 1, -1])
-    closed, found = close(rows, NEAR)
+    closed, found, _ = close(rows, NEAR)
     assert found == ()
     assert closed.ends[2].tolist() == [0, 0, 20, 0]
 
@@ -115,7 +115,7 @@ def test_groups_are_sized_each_for_itself():
 def test_walls_meet_where_their_lines_cross_and_none_is_tilted(short):
     """A corner at (40, 20) of which both lines, or one, stop short."""
     side, top = short
-    closed, found = close(strokes((0, 0, 40, 0), (40, 0, 40, 20 - side), (40 - top, 20, 0, 20), (0, 20, 0, 0)), NEAR)
+    closed, found, _ = close(strokes((0, 0, 40, 0), (40, 0, 40, 20 - side), (40 - top, 20, 0, 20), (0, 20, 0, 0)), NEAR)
     assert len(found) == 1
     for x0, y0, x1, y1 in closed.ends.tolist():
         assert min(abs(x1 - x0), abs(y1 - y0)) == pytest.approx(0.0, abs=1e-12)
@@ -123,7 +123,7 @@ def test_walls_meet_where_their_lines_cross_and_none_is_tilted(short):
 
 
 def test_an_end_meets_a_slanting_line_without_leaving_its_own():
-    closed, found = close(strokes(*box(), (10, 0, 30, 20), (0, 8, 17.98, 8)), NEAR)
+    closed, found, _ = close(strokes(*box(), (10, 0, 30, 20), (0, 8, 17.98, 8)), NEAR)
     assert [round(c.width, 6) for c in found] == [0.02]
     assert closed.ends[5].tolist() == pytest.approx([0, 8, 18, 8])
 
@@ -131,6 +131,6 @@ def test_an_end_meets_a_slanting_line_without_leaving_its_own():
 @pytest.mark.parametrize(("lean", "joined"), [(0.0, False), (0.19, False), (2.0, True)])
 def test_a_stroke_is_not_joined_to_its_own_double(lean, joined):
     """A second line over 10 of the box's bottom, level or nearly so; one that leans by a fifth is another line."""
-    closed, found = close(strokes(*box(), (10, 0.005 + lean, 20, 0.005)), NEAR)
+    closed, found, _ = close(strokes(*box(), (10, 0.005 + lean, 20, 0.005)), NEAR)
     assert bool(found) == joined
     assert (closed.ends[4].tolist() != [10, 0.005 + lean, 20, 0.005]) == joined
