@@ -7,6 +7,6 @@
     census     how many entities the text names, so that none is lost in silence
     doubles    ink that is drawn more than once
 
-In the order of the work: `fileform`, `unmarked`, `census`, `expand`, `entities` (with `splines`, `hatches`), `collect`,
-`doubles`, `segments`; `texts`, `dimension_entities` and `leaders` for what is written; `windows` for layouts.
+In the order of the work: `fileform`, `unmarked`, `loading`, `census`, `expand`, `entities` (with `splines`, `hatches`),
+`collect`, `doubles`, `segments`; `texts`, `dimension_entities` and `leaders` for what is written; `windows`: layouts.
 """
