@@ -43,15 +43,16 @@ def tilted(entity: Any, matrix: Matrix44) -> bool:
     """True for a line that rises out of the sheet by more than a thousandth of its length, as in a wire model."""
     if entity.dxftype() != "LINE":
         return False
-    run = matrix.transform(Vec3(entity.dxf.end)) - matrix.transform(Vec3(entity.dxf.start))
+    run = matrix.transform_direction(Vec3(entity.dxf.end) - Vec3(entity.dxf.start))
     return bool(abs(run.z) > OFF_THE_SHEET * run.magnitude)
 
 
 def needed(entity: Any, name: str) -> Any:
     """An attribute that the entity can't be drawn without; a default of the reader library would be a guess."""
-    if not entity.dxf.hasattr(name):
+    value = vars(entity.dxf).get(name)
+    if value is None:
         raise ValueError(f"{entity.dxftype()} without {name}")
-    return entity.dxf.get(name)
+    return value
 
 
 def flat(point: Vec3) -> Point:

@@ -73,14 +73,11 @@ def decimal_step(ends: Floats) -> float:
 
 def noding_distance(strokes: Strokes) -> float:
     """The distance, in drawing units, within which two places are one; a frame round the drawing doesn't change it."""
-    lengths, groups = _lengths(strokes), _grouped(strokes)
+    groups = _grouped(strokes)
     framed = _of_frames(*groups)
-    if framed.any() and not framed.all():
-        rest = strokes.pick(~framed)
-        size = _typical_size(_lengths(rest), *_grouped(rest))
-    else:
-        size = _typical_size(lengths, *groups)
-    return float(min(NEAR * size, OF_A_CHORD * np.quantile(lengths, SHORT)))
+    some = framed.any() and not framed.all()
+    size = typical_size(strokes.pick(~framed)) if some else typical_size(strokes, groups)
+    return float(min(NEAR * size, OF_A_CHORD * np.quantile(_lengths(strokes), SHORT)))
 
 
 def _lengths(strokes: Strokes) -> Floats:
@@ -101,9 +98,9 @@ def _of_frames(home: Ints, least: Floats, most: Floats) -> npt.NDArray[np.bool_]
     return framed[home]
 
 
-def _typical_size(length: Floats, home: Ints, least: Floats, most: Floats) -> float:
-    """The median diagonal of groups of strokes, weighted by the length of the strokes."""
-    sizes = np.hypot(*(most - least).T)[home]
+def typical_size(strokes: Strokes, groups: tuple[Ints, Floats, Floats] | None = None) -> float:
+    """The median diagonal of the strokes' groups (found here unless given), weighted by the length of the strokes."""
+    length, sizes = _lengths(strokes), group_sizes(strokes, groups)
     order = np.argsort(sizes)
     middle = np.searchsorted(np.cumsum(length[order]), length.sum() / 2)
     return float(sizes[order][min(int(middle), len(order) - 1)])
@@ -111,12 +108,18 @@ def _typical_size(length: Floats, home: Ints, least: Floats, most: Floats) -> fl
 
 def tolerances(strokes: Strokes) -> Floats:
     """The gap tolerance at each stroke, float (n,): by the size of the group it lies in and the last decimal place."""
-    home, least, most = _grouped(strokes)
-    sizes = np.hypot(*(most - least).T)[home]  # of the group that each stroke lies in
+    sizes = group_sizes(strokes)
     step = decimal_step(strokes.ends)
     rounding = np.where(1.5 * step <= 2 * SHARE * sizes, 1.5 * step, 0.0)
     tolerance: Floats = np.maximum(SHARE * sizes, rounding)
     return tolerance
+
+
+def group_sizes(strokes: Strokes, groups: tuple[Ints, Floats, Floats] | None = None) -> Floats:
+    """Diagonal of the group of strokes near one another that each stroke belongs to, float (n,)."""
+    home, least, most = _grouped(strokes) if groups is None else groups
+    sizes: Floats = np.hypot(*(most - least).T)
+    return sizes[home]
 
 
 def _grouped(strokes: Strokes) -> tuple[Ints, Floats, Floats]:
