@@ -15,6 +15,7 @@ from pathlib import Path
 from ezdxf import recover
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import dxf_stream_info
+from ezdxf.filemanagement import read as read_text
 from ezdxf.layouts.base import BaseLayout
 from ezdxf.lldxf.tagger import binary_tags_loader
 
@@ -91,14 +92,15 @@ def _bytes_of(path: Path, name: str) -> bytes:
     return data
 
 
-def open_document(data: bytes, name: str) -> tuple[Drawing, tuple[Finding, ...]]:
+def open_document(data: bytes, name: str, *, whole: bool = False) -> tuple[Drawing, tuple[Finding, ...]]:
     """The document, through recovery where plain reading fails, with a finding that says what was repaired.
 
+    `whole`: with all that hangs on its entities (groups of them), as for a document that is written again.
     `data` has passed `fault_of`. Raises `DrawingError` where nothing can be recovered.
     """
     data, done = mended(data)
     try:
-        return _plain(data), (_repair_finding(done, exact=True),) if done else ()
+        return _plain(data, whole), (_repair_finding(done, exact=True),) if done else ()
     except MemoryError:
         raise
     except LOAD_FAULTS:
@@ -106,7 +108,7 @@ def open_document(data: bytes, name: str) -> tuple[Drawing, tuple[Finding, ...]]
     if marked is not data:
         data, done = marked, ", ".join(filter(None, (done, more)))
         with contextlib.suppress(*LOAD_FAULTS):
-            return _plain(data), (_repair_finding(done, exact=True),) if done else ()
+            return _plain(data, whole), (_repair_finding(done, exact=True),) if done else ()
     try:
         doc, auditor = recover.read(io.BytesIO(data))
     except MemoryError:
@@ -149,13 +151,14 @@ def _losses(data: bytes, doc: Drawing) -> Iterable[Finding]:
         yield Finding(Level.STOP, DrawingCode.ENTITIES_LOST, sentence)
 
 
-def _plain(data: bytes) -> Drawing:
+def _plain(data: bytes, whole: bool) -> Drawing:
     """Plain reading, from memory so that what was hashed is what was read."""
     if is_binary(data):
         return Drawing.load(binary_tags_loader(data, errors="surrogateescape"))
     info = dxf_stream_info(io.StringIO(data.decode("ascii", "replace"), newline=None))
     encoding = "utf-8" if info.version >= UTF8_SINCE or _is_utf8(data) else info.encoding
-    return document_of(data.decode(encoding, "surrogateescape"), info.version)
+    text = data.decode(encoding, "surrogateescape")
+    return read_text(io.StringIO(text, newline=None)) if whole else document_of(text, info.version)
 
 
 def _is_utf8(data: bytes) -> bool:
@@ -210,7 +213,7 @@ def _loose(paper: Collected) -> tuple[Dimension, ...] | None:
 def open_layout(path: Path) -> tuple[Drawing, BaseLayout]:
     """The document and the layout that `load_sheet` reads, for the writer of overlays."""
     name = clean(path.name)
-    doc, _ = open_document(_bytes_of(path, name), name)
+    doc, _ = open_document(_bytes_of(path, name), name, whole=True)
     return doc, _layouts(doc, Walk(doc))[1]
 
 

@@ -1,8 +1,9 @@
 """Loads the text of a DXF through the reader library, which sees one of each run of like plain entities.
 
-Rules: the document is the one that the library would give. A line, arc, circle or ellipse whose groups are all its own
-plain ones (no extra data, no second layout) is made here from its numbers; the first of a run goes the library's way,
-and the others are put in behind it, where it was placed. Whatever is odd sends the whole text to the library alone.
+Rules: its layouts and blocks hold what the library would put there; what else hangs on an entity (a group of them) may
+lack it, so a document that is written again is loaded whole. A line, arc, circle or ellipse whose groups are all its
+own plain ones (no extra data, no second layout) is made here from its numbers; the first of a run goes the library's
+way, and the others are put in behind it, where it was placed. Whatever is odd sends the whole text to the library.
 """
 
 import io

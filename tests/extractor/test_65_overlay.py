@@ -50,6 +50,16 @@ def on_layer(doc, name, kind="*"):
     return list(doc.modelspace().query(f'{kind}[layer=="{OVERLAY_PREFIX}{name}"]'))
 
 
+def test_a_group_of_the_drawings_lines_stays_whole(tmp_path):
+    doc = blank("R2010")
+    lines = [doc.modelspace().add_line((0, k), (60, k)) for k in range(4)]
+    doc.groups.new("EDGES").extend(lines)
+    doc.saveas(tmp_path / "grouped.dxf")
+    write_overlay(tmp_path / "grouped.dxf", reading_of(bar()), SETS, tmp_path / "out.dxf")
+    (group,) = [group for _, group in ezdxf.readfile(tmp_path / "out.dxf").groups]
+    assert {one.dxf.handle for one in group} == {line.dxf.handle for line in lines}
+
+
 @pytest.mark.parametrize("version", ["R12", "R2000", "R2010", "R2018"])
 def test_the_drawings_own_entities_are_untouched(tmp_path, version):
     doc = overlaid(tmp_path, reading_of(bar()), version)
