@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from difflib import get_close_matches
 from typing import Any
 
 from extractor.part import Units
@@ -105,8 +106,10 @@ def _fields(place: str, made: Pattern, needed: frozenset[str], known: frozenset[
     missing, strange = needed - set(made.gaps), set(made.gaps) - known
     if missing:
         faults.add(place, f"lacks {{{'}, {'.join(sorted(missing))}}}")
-    if strange:
-        faults.add(place, f"has {{{'}, {'.join(sorted(strange))}}}, which this kind of block doesn't have")
+    for one in sorted(strange):
+        near = get_close_matches(one, known, n=1)
+        hint = f" (did you mean {{{near[0]}}}?)" if near else ""
+        faults.add(place, f"has {{{one}}}, which this kind of block doesn't have{hint}")
     for name, gap in made.gaps.items():
         if gap.measure and name not in DIAMETERS | RADII:
             faults.add(place, f"has {{{name}:{gap.measure}}}, and {name} is neither radius nor diameter")
@@ -123,9 +126,11 @@ def _cycle(table: Table | None, faults: Faults) -> CycleForm | None:
     blocks = tuple(one for one in made if one is not None)
     if table is None or not texts or len(blocks) < len(texts):
         return None
+    before = len(faults.found)
     for block in blocks:
         _fields("cycle.blocks", block, frozenset(), CYCLE_FIELDS, faults)
-    for fault in _cycle_faults(CycleForm(blocks)):
+    # A field that is misspelt is told as such, not as one that is missing.
+    for fault in _cycle_faults(CycleForm(blocks)) if len(faults.found) == before else ():
         faults.add("cycle.blocks", fault)
     return CycleForm(blocks, table.get("leaves", "start"), table.get("ended_by", ""))
 

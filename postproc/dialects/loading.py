@@ -11,6 +11,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from extractor.errors import SettingsError
+from extractor.rounding import ROUNDING
 from postproc.dialect import Dialect
 from postproc.dialects.compiling import compiled
 from postproc.dialects.faults import Faults
@@ -44,14 +45,14 @@ def load_dialect(text: str, name: str, bases: Callable[[str], Table | None], sho
     Raises SettingsError whose one sentence names every fault with its line. `shown` is the file's name in it.
     """
     table, faults = whole_table(text, name, bases)
-    made = None if faults.found else compiled(table, name, faults)
+    made = compiled(table, name, faults) if table else None
     if made is None or faults.found:
         raise SettingsError(f"{shown or name} can't be used as a dialect: {faults.sentence()}.")
     return made
 
 
 def whole_table(text: str, name: str, bases: Callable[[str], Table | None]) -> tuple[Table, Faults]:
-    """The table of a dialect text laid over its bases, and what is wrong with it."""
+    """The table of a dialect text laid over its bases, and what is wrong with it; none where the base isn't known."""
     faults = Faults(key_lines(text))
     data = _parsed(text, faults)
     _check(data, faults)
@@ -61,8 +62,9 @@ def whole_table(text: str, name: str, bases: Callable[[str], Table | None]) -> t
         found = bases(wanted) if isinstance(wanted, str) else None
         if found is None:
             faults.add("base", f"is {wanted!r}, which is not a dialect at hand")
-        base = found or {}
-    return (base if faults.found else _laid_over(base, data)), faults
+            return {}, faults
+        base = found
+    return _laid_over(base, faults.without(data)), faults
 
 
 def _parsed(text: str, faults: Faults) -> Table:
@@ -177,7 +179,7 @@ def _wrong_by_units(value: object, key: DialectKey) -> str:
 
 def _power(value: object) -> bool:
     """True for 1, 0.1, 0.01 and so on down to a millionth."""
-    return type(value) in (int, float) and any(abs(float(str(value)) * 10**n - 1) < 1e-6 for n in range(7))
+    return type(value) in (int, float) and any(abs(float(str(value)) * 10**n - 1) < ROUNDING for n in range(7))
 
 
 def _check_word(place: str, value: object, letter: str, faults: Faults) -> None:

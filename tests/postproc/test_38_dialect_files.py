@@ -80,6 +80,19 @@ def test_each_fault_is_told_with_its_line(text, told):
     assert told in str(caught.value)
 
 
+def test_keys_and_patterns_at_fault_are_told_at_once_and_a_slip_in_a_field_as_what_it_is():
+    text = 'titel = "x"\n[words]\nrapid = "X1"\n[blocks]\ndwell = "{g} P{mss}"\n[numbers]\ndecimals = "many"\n'
+    cycle = '[cycle]\nblocks = ["{g} X{flor} Z{end}? P{peck#} Q{shift#}? F{feed}"]\n'
+    with pytest.raises(SettingsError) as caught:
+        read_dialect(text + cycle, "own")
+    told = str(caught.value)
+    for part in ("titel is not a key", "words.rapid has 'X1'", "has {mss}, which", "(did you mean {ms}?)"):
+        assert part in told
+    assert "line 7: numbers.decimals is 'many'" in told
+    assert "line 9: cycle.blocks has {flor}, which this kind of block doesn't have (did you mean {floor}?)" in told
+    assert "must" not in told.partition("cycle.blocks")[2]
+
+
 def test_a_word_claimed_for_one_thing_is_no_longer_another():
     with pytest.raises(SettingsError, match=r"words\.feed is missing"):
         read_dialect('[words]\nrapid = "G01"', "own")
