@@ -1,6 +1,7 @@
 """The house rules that a machine can hold: imports run one way, between the rooms and between their inner rooms."""
 
 import ast
+import importlib
 import re
 import tomllib
 from graphlib import CycleError, TopologicalSorter
@@ -71,6 +72,26 @@ def test_the_circle_check_can_fail():
     assert imported_inner_rooms("from extractor import recess", "extractor") == {"recess"}
     with pytest.raises(CycleError):
         list(TopologicalSorter({"viewing": {"recess"}, "recess": {"viewing"}}).static_order())
+
+
+DOORS = ("extractor", "planner", "postproc", "postproc.dialects")
+
+
+def through_doors(source: str) -> set[tuple[str, str]]:
+    """(room, name) of what a source text imports from a room itself, its modules left out."""
+    found = {(n.module, a.name) for n in nodes(source) if isinstance(n, ast.ImportFrom) and n.module for a in n.names}
+    return {(r, n) for r, n in found if r in DOORS and not list(ROOT.glob(f"{r.replace('.', '/')}/{n}*"))}
+
+
+def test_each_door_hands_out_just_what_it_names():
+    handed = {(room, name) for room in DOORS for name in importlib.import_module(room).__all__}
+    used = {one for path in FILES for one in through_doors(text(path)) if one[0].replace(".", "/") != path.parent.name}
+    assert used <= handed
+    assert all(hasattr(importlib.import_module(room), name) for room, name in handed)
+
+
+def test_the_check_of_doors_can_fail():
+    assert through_doors("from planner import plan_part, choose") == {("planner", "plan_part")}
 
 
 LIMITS = "extractor/limits.py"
