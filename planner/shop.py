@@ -19,6 +19,8 @@ Sense = Literal["cw", "ccw"]
 Retreat = Literal["place", "reference"]
 # Deepest sideways cut as a share of the width where none is given (tool catalogues: 0.75 to 0.8).
 SIDE_SHARE = 0.75
+# Included angle of a vee whose angle nobody told, degrees (the usual one of grooving and threading inserts).
+USUAL_ANGLE = 60.0
 
 
 @dataclass(frozen=True, kw_only=True)

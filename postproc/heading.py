@@ -13,7 +13,7 @@ from typing import TypeVar, cast
 from extractor.part import Units
 from extractor.side import SIDES, Where
 from planner.increment import Increments
-from planner.shop import Edge, Reference, Shop, Tool
+from planner.shop import USUAL_ANGLE, Edge, Reference, Shop, Tool
 from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.numbers import decimal
 
@@ -35,8 +35,8 @@ MOST_FOLDS = 12
 """Comments that one of our forms may be folded over: the longest has 60 characters, a comment 8 at least."""
 LONGEST_NAME = 30
 """Letters of a material's name in the heading: too few to pass for a sentence about an insert."""
-DEFAULT_ANGLE = 60.0
-"""Degrees of a vee whose shop file gives none, as the simulation takes it."""
+HALF_OFF = 0.001
+"""By what share twice a radius may be more than its width: both are written rounded."""
 
 
 @dataclass(frozen=True)
@@ -68,7 +68,7 @@ def insert_texts(tool: Tool, increments: Increments) -> Iterator[str]:
     size = SIZE.format(kind=KINDS[tool.where], form=FORMS[tool.edge], width=width, radius=radius)
     yield f"{tool.name} {size}"
     if tool.edge == "vee":
-        yield f"{tool.name} {ANGLE.format(angle=f'{tool.angle or DEFAULT_ANGLE:g}')}"
+        yield f"{tool.name} {ANGLE.format(angle=f'{tool.angle or USUAL_ANGLE:g}')}"
     yield f"{tool.name} {EDGES[tool.side.axis, tool.reference]}"
     yield f"{tool.name} {SENSES[tool.spindle == 'ccw']}"
 
@@ -131,7 +131,7 @@ def _said(name: str, texts: Sequence[tuple[int, str]], units: Units) -> SaidInse
     kind, form = _key(KINDS, size["kind"]), _key(FORMS, size["form"])
     width, radius = float(size["width"]), float(size["radius"])
     (axis, reference), vee = edges[0], form == "vee"
-    if axis != SIDES[kind].axis or len(angles) != vee or not width > 0 or 2 * radius > width * 1.001:
+    if axis != SIDES[kind].axis or len(angles) != vee or not width > 0 or 2 * radius > width * (1 + HALF_OFF):
         return None
     return SaidInsert(
         int(name[1:3]),

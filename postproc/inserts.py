@@ -29,6 +29,8 @@ OURS = "CORNER RADIUS"
 """Words of our own heading, which is read in full elsewhere."""
 SAME_WIDTH: Mapping[Units, float] = {"mm": 0.06, "in": 0.003}
 """Widths nearer to each other than this are one: remarks are rounded (common practice)."""
+SAME_COUNTS, SAME_ANGLE = 1.5, 0.01
+"""Sizes of a heading that are less than so many increments apart are one, and angles less than so many degrees."""
 
 
 @dataclass(frozen=True)
@@ -170,10 +172,10 @@ def _tool(said: SaidInsert, units: Units) -> Tool:
 def _same(said: SaidInsert, tool: Tool, units: Units) -> bool:
     """True if a tool is the said insert, to one increment of the units that are said."""
     mine = _tool(said, units)
-    fine = 1.5 / Increments.of(units).per_length
+    fine = SAME_COUNTS / Increments.of(units).per_length
     forms = (mine.reference, mine.where, mine.edge) == (tool.reference, tool.where, tool.edge)
     near = abs(mine.width - tool.width) < fine and abs(mine.corner_radius - tool.corner_radius) < fine
-    return forms and near and (tool.edge != "vee" or abs(mine.angle - (tool.angle or mine.angle)) < 0.01)
+    return forms and near and (tool.edge != "vee" or abs(mine.angle - (tool.angle or mine.angle)) < SAME_ANGLE)
 
 
 def _words(tool: Tool, units: Units) -> str:

@@ -21,12 +21,15 @@ from postproc.reading.guess import read_in
 from postproc.verdict import State, Verdict
 from rillwright.answers import answered_or_refused
 from rillwright.codes import JobCode
+from rillwright.compare import verdict_said
 from rillwright.digest import file_digest
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.outputs import show
+from rillwright.picture import comparison_picture
 from rillwright.record import Verification
 from rillwright.recording import program_findings
 from rillwright.settings import Settings
+from rillwright.tables import plain_text
 
 MOST_BYTES = 20_000_000
 LEAST_SHARE = 0.7
@@ -143,17 +146,12 @@ def _not_there(left_out: Collection[int], verdict: Verdict) -> Iterator[Finding]
 
 def comparison_text(made: Comparison) -> str:
     """What compare prints, as plain text."""
-    from rillwright.compare import verdict_said
-    from rillwright.tables import plain_text
-
     names = show(Path(made.drawing.name)), show(Path(made.program.name))
     return plain_text(verdict_said(made.part, made.verdict, *names))
 
 
 def comparison_svg(made: Comparison) -> str:
     """Both profiles over each other, as a picture."""
-    from rillwright.picture import comparison_picture
-
     run, shop = made.verdict.run, made.verdict.shop
     if run is None or shop is None:
         parsed, spoken, _ = read_in(made.text, made.dialect, made.shop.machine.dialect)

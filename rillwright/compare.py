@@ -29,6 +29,10 @@ NOT_JUDGED: Mapping[Code, str] = {
     ProgramCode.RUNAWAY: "Not judged: this program runs on without an end.",
 }
 """Codes of stops after which nothing can be held against the drawing, and what is then said."""
+ONE_SIDED = 0.1
+"""A groove too wide by the same at either wall, to this share of it, is so at both; else the worse wall is named."""
+UNSEEN = 0.5e-4
+"""A difference that prints as 0 in the finest figures, of an inch."""
 MOST_ROWS = 16
 """With more grooves than this, neighbours that match share one row, and so do extra cuts of one cause."""
 MOST_ALIKE = 4
@@ -249,7 +253,7 @@ def difference_in_words(match: Match, groove: Groove | None) -> str:
         shift = min(near, far, key=abs) if near * far > 0 else max(near, far, key=abs)
         return f"{length(abs(shift))} too far to the {'front' if shift > 0 else 'chuck'}"
     if match.state is State.WIDTH:
-        wall = "at both walls" if abs(abs(near) - abs(far)) < 0.1 * abs(near - far) else ""
+        wall = "at both walls" if abs(abs(near) - abs(far)) < ONE_SIDED * abs(near - far) else ""
         wall = wall or f"at the {'front' if abs(near) > abs(far) else 'chuck'} wall"
         wide = _outward(near - far, groove, "width")
         return f"{length(abs(wide))} too {'wide' if wide > 0 else 'narrow'} {wall}"
@@ -290,7 +294,7 @@ def _largest(difference: Mapping[str, float]) -> str:
     """The greatest difference that tolerance allows, with the measure that it is of."""
     name, value = max(difference.items(), key=lambda item: abs(item[1]), default=("", 0.0))
     sign = "-" if value < 0 else "+"
-    return f"{NAMES[name]} {sign}{length(abs(value))}, allowed" if abs(value) >= 0.00005 else "none"
+    return f"{NAMES[name]} {sign}{length(abs(value))}, allowed" if abs(value) >= UNSEEN else "none"
 
 
 def _lines(lines: Sequence[int]) -> str:

@@ -17,6 +17,7 @@ from extractor.part import Units
 from extractor.side import OUTSIDE
 from planner.words import spans
 from postproc.conformance import Conformance
+from rillwright.jsonform import as_json, dump
 from rillwright.record import Record, RecordedPlan
 from rillwright.record_part import RecordedFinding, RecordedGroove, RecordedPart
 from rillwright.tables import Sentence, TextTable, add_row, clean, print_said, print_table, say, table
@@ -32,8 +33,6 @@ MOST_REASONS = 3
 
 def print_json(document: Any) -> None:
     """One JSON document on standard output; values of the record are put into their form."""
-    from rillwright.jsonform import as_json, dump
-
     click.echo(dump(as_json(document)), nl=False)
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from extractor.part import Units
 from planner.shop import Shop, Tool
+from postproc.heading import HALF_OFF
 from rillwright.record_file import record_beside
 
 LARGEST = 10_000
@@ -37,7 +38,7 @@ def _possible(tool: Tool) -> bool:
     """True for an insert that can exist."""
     sizes = [value for value in astuple(tool) if isinstance(value, int | float)]
     fine = all(0 <= size < LARGEST for size in sizes) and max(tool.station, tool.offset) < STATIONS
-    return fine and tool.width > 0 and 2 * tool.corner_radius <= 1.001 * tool.width
+    return fine and tool.width > 0 and 2 * tool.corner_radius <= (1 + HALF_OFF) * tool.width
 
 
 def with_told_inserts(shop: Shop, changes: Iterable[str]) -> Shop:

@@ -20,6 +20,8 @@ from rillwright.answers import answered, beside
 from rillwright.atomic import make_folder, staged, sweep, write_atomic
 from rillwright.codes import JobCode
 from rillwright.digest import file_digest, program_text
+from rillwright.jobsheet.index import is_free, render_index
+from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jsonform import as_json, dump
 from rillwright.lying import Lying, clear_spellings, lying_by_record, make_room, other_drawing, with_edits
 from rillwright.outcome import Outcome, unreadable, work_out
@@ -162,8 +164,6 @@ def rendered(outputs: Outputs, record: Record, program: str | None) -> list[tupl
 
     An edited program that stands is shown on the sheet and not overwritten.
     """
-    from rillwright.jobsheet.sheet import render_sheet
-
     held = record.edited is not None
     sheet = render_sheet(record, program_text(outputs.program) if held else program)
     files = [
@@ -185,8 +185,6 @@ def write_index(folder: Path, records: Sequence[tuple[str, Record]]) -> bool:
 
     False if the name is taken: one of the drawings is itself called index, or somebody's own page is there.
     """
-    from rillwright.jobsheet.index import is_free, render_index
-
     path = folder / "index.html"
     if any(stem.casefold() == "index" for stem, _ in records) or not is_free(path):
         return False

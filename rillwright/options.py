@@ -3,6 +3,7 @@
 import functools
 import os
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -182,6 +183,7 @@ def _settings(
     time_limit: float | None = None,
     memory_limit: int = 0,
 ) -> Any:
+    # Imported only now, as in the commands: what is behind these takes longer to load than a help page may take.
     from extractor.errors import SettingsError
     from extractor.part import ReadOptions
     from rillwright.allowance import Allowance
@@ -204,8 +206,6 @@ def _settings(
 
 def for_batch(settings: Any, pieces: int | None, prefer: str | None = None) -> Any:
     """The settings with the size of the batch and what to save on, which are keys of the shop file as well."""
-    from dataclasses import replace
-
     more = [] if pieces is None else [f"machine.batch={pieces}"]
     more += [] if prefer is None else [f"machine.prefer={prefer}"]
     return replace(settings, changes=(*settings.changes, *more))

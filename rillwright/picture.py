@@ -4,6 +4,7 @@ The whole part lies on top, front face at the right as on the lathe; below it ev
 enlarged, with the figure that is off.
 """
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 from types import MappingProxyType
@@ -29,6 +30,8 @@ LONGEST = 150
 """Letters in a line of small print."""
 ROWS = 3
 """Lines of labels over the part."""
+HALF_LETTER = 4.0
+"""About half the width of a letter of a label."""
 TITLE = "What the program leaves, over the drawing"
 ALONE: Mapping[str, Overlay] = MappingProxyType({})
 """No side but the outside."""
@@ -121,9 +124,9 @@ def _labels(part: Part, verdict: Verdict, window: PictureWindow, increments: Inc
         x = window.at(increments.count(sum(_span(match, part)) / 2), 0)[0]
         bad = match.state is not State.MATCHES
         placed.append((x, bad, f"{match.drawing or ''} {match.state.value if bad else ''}".strip()))
-    ends = [-1e9] * ROWS
+    ends = [-math.inf] * ROWS
     for x, bad, words in sorted(placed):
-        half = 4.0 * len(words)
+        half = HALF_LETTER * len(words)
         row = next((row for row in range(ROWS) if ends[row] <= x - half), None)
         if row is None or (row and not bad):
             continue

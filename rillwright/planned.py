@@ -15,6 +15,9 @@ from rillwright.recording import recorded_findings, recorded_part, recorded_plan
 from rillwright.settings import Settings
 from rillwright.tables import add_row, print_table, table
 
+SAME_TIME = 0.05
+"""Seconds that print as none: two times nearer than this are the same."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class PlannedRecord:
@@ -95,8 +98,8 @@ def answer(plans: Sequence[PlannedRecord]) -> str:
     shorter, faster = f"needs {counted(blocks, 'block')} fewer", f"takes {seconds:.1f} s less"
     if not blocks:
         same = "Both need as many blocks"
-        return f"{same}, and {fastest[0]} {faster}." if seconds >= 0.05 else f"{same} and take as long."
-    if seconds < 0.05:
+        return f"{same}, and {fastest[0]} {faster}." if seconds >= SAME_TIME else f"{same} and take as long."
+    if seconds < SAME_TIME:
         return f"{fewest[0]} {shorter}, and both take as long."
     if fewest is fastest:
         return f"{fewest[0]} {shorter} and {faster}."

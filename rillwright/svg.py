@@ -83,14 +83,21 @@ def outline(points: Sequence[Dot], closed: bool = False) -> str:
     return f"M{steps}{'Z' if closed else ''}" if steps else ""
 
 
+HEAD, LONG = (-0.3, 0.3), 11
+"""Where an arrow head's wings lie beside its shaft, in radians, and how long they are."""
+
+OVER = (0.0, -8.0)
+"""From the middle of a dimension line to the text over it."""
+
+
 def arrow(tip: Dot, towards: Dot) -> Markup:
     """A filled arrow head at `tip`, pointing away from `towards`."""
     angle = math.atan2(tip[1] - towards[1], tip[0] - towards[0])
-    wings = [(tip[0] - 11 * math.cos(angle + turn), tip[1] - 11 * math.sin(angle + turn)) for turn in (-0.3, 0.3)]
+    wings = [(tip[0] - LONG * math.cos(angle + turn), tip[1] - LONG * math.sin(angle + turn)) for turn in HEAD]
     return tag("path", d=outline([tip, *wings], closed=True), class_="dim-head")
 
 
-def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = (0.0, -8.0), more: str = "") -> Markup:
+def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = OVER, more: str = "") -> Markup:
     """A dimension between two points of a horizontal or vertical line: stroke, heads, and its text beside the middle.
 
     Where the two lie too near for heads inside, the heads stand outside and point in. `more` are further classes.

@@ -14,7 +14,7 @@ from math import acos, ceil, cos, pi, radians, sin, tan
 
 from extractor.side import SIDES, Side, Where
 from planner.increment import Increments
-from planner.shop import Tool
+from planner.shop import USUAL_ANGLE, Tool
 
 Corner = tuple[int, int]
 """u and h of a corner of the edge, from the point that the offset sets."""
@@ -109,7 +109,7 @@ def _edge(tool: Tool, increments: Increments, rounded: bool) -> list[tuple[float
     """Points of the lower side in counts of length, from the left flank, the lowest at 0."""
     width, radius = tool.width * increments.per_length, tool.corner_radius * increments.per_length
     if tool.edge == "vee":
-        return _vee(width, radius, radians(tool.angle or 60.0) / 2)
+        return _vee(width, radius, radians(tool.angle or USUAL_ANGLE) / 2)
     if tool.edge == "round":
         radius = width / 2
     radius = min(radius, width / 2) if rounded or tool.edge == "round" else 0.0

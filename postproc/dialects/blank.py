@@ -20,6 +20,10 @@ CYCLE_EXAMPLE = """\
 """
 OWN_EXAMPLE = """\
 # M68 = "chuck clamps"  # for example; convert carries a word over where both dialects say the same of one"""
+DIGITS = {"mm": 3, "in": 4}
+STEPS = {"mm": 0.001, "in": 0.0001}
+"""What a key holds that has a value for each system of units: digits behind the point, or the least count."""
+
 EXAMPLES: Mapping[str, str] = {
     "groove": "G75",
     "absolute": "G90",
@@ -82,7 +86,7 @@ def _line(key: str, known: DialectKey, values: Mapping[str, Any]) -> str:
         case "whole":
             value = known.usual
         case "by units":
-            value = {"mm": 3, "in": 4} if known.high else {"mm": 0.001, "in": 0.0001}
+            value = DIGITS if known.high else STEPS
     choices = f" ({', '.join(known.choices)})" if known.choices else ""
     return f"{key} = {_toml(value)}  # {known.about}{choices}"
 

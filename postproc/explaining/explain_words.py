@@ -49,7 +49,7 @@ def _dwell(word: Word, scene: BlockScene) -> str:
         value = word.value / 1000 if gap.field == "ms" else float(figure.read(word.text, scene.increments.units))
         return f"for {abs(value):g} s"
     if gap is not None or word.address in "PXU":
-        return f"for {abs(word.value) * (1 if word.pointed else 0.001):g} s"
+        return f"for {abs(word.value) / (1 if word.pointed else 1000):g} s"
     return ""
 
 

@@ -12,6 +12,8 @@ from rillwright.record_part import RecordedGroove
 SAME = 1e-6
 SIZES = ("width", "floor_diameter", "mouth_diameter", "corner_radius", "edge_chamfer")
 MOST_SENTENCES = 50
+NARROWEST = 1e-3
+"""What a groove with no width is taken as, so that it is paired with one at its own place."""
 
 
 def groove_changes(before: Sequence[RecordedGroove], after: Sequence[RecordedGroove]) -> tuple[str, ...]:
@@ -49,7 +51,7 @@ def _pair(before: Sequence[RecordedGroove], after: Sequence[RecordedGroove]) -> 
     for old in old_left:
         for new in new_left:
             reach = _distance(old, new)
-            if old.where == new.where and reach < 2 * max(old.width, new.width, 1e-3):
+            if old.where == new.where and reach < 2 * max(old.width, new.width, NARROWEST):
                 graph.add_edge(("old", old.id), ("new", new.id), weight=reach)
     by_number = {old.id: old for old in old_left}
     for one, other in nx.min_weight_matching(graph) if graph else ():

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from extractor.errors import DrawingError, ProgramError, SettingsError
 from extractor.finding import Finding, Level
+from rillwright.check import compare_files, comparison_text, unjudged
 from rillwright.codes import JobCode
 from rillwright.console import why_refused
 from rillwright.digest import file_digest
@@ -116,8 +117,6 @@ class CheckTask:
 
     def __call__(self) -> Judgement:
         """Judge it."""
-        from rillwright.check import compare_files, comparison_text, unjudged
-
         try:
             made = compare_files(self.drawing, self.program, self.settings)
         except (DrawingError, ProgramError, SettingsError) as error:

@@ -47,6 +47,9 @@ RETRY_AFTER = (10.0, 60.0, 600.0)
 BUSY_AFTER = (2.0, 10.0, 60.0)
 """Seconds until a drawing is tried again whose results could not be written; the last one for good."""
 
+SOONEST, SHORTEST_WAIT = 0.2, 0.02
+"""Least seconds from one look to the next, and those that it sleeps, so that no core is kept busy for nothing."""
+
 BUSY = (OSError, sqlite3.Error)
 """What a full disk, a lost permission or a share that is gone looks like."""
 
@@ -119,7 +122,7 @@ class Watch:
         """Look at the inbox if there is a reason to, and put what has arrived in line."""
         now = self.clock()
         # A folder of many thousands must not be listed all the time.
-        if now - self.looked < max(0.2, 4 * self.look_took):
+        if now - self.looked < max(SOONEST, 4 * self.look_took):
             return
         self.looked = now
         try:
@@ -279,7 +282,7 @@ class Watch:
         behind = self.overview.wait(now)
         times += [behind] if behind is not None else []
         connections = [job.worker.connection for job in self.jobs if job.worker]
-        wait([self.waker.reader, *connections], max(0.02, min(times)))
+        wait([self.waker.reader, *connections], max(SHORTEST_WAIT, min(times)))
         self.waker.quiet()
 
     def collect(self) -> None:

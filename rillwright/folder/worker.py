@@ -26,6 +26,9 @@ PRELOAD = ["rillwright.folder.warm"]
 GRACE = 5
 """Seconds after the time limit at which a worker that nobody stopped ends itself."""
 
+LAST_WAIT = 0.2
+"""Seconds that a worker which has sent its answer may take to end before it is killed."""
+
 
 @dataclass(frozen=True)
 class Failure:
@@ -85,7 +88,7 @@ class Worker:
 
     def _end(self) -> None:
         self.connection.close()
-        self._process.join(0.2)
+        self._process.join(LAST_WAIT)
         if self._process.is_alive():
             self._process.kill()
             self._process.join(5)

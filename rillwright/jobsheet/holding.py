@@ -37,6 +37,12 @@ def _jaws(scene: Scene, stage: Stage) -> Markup:
 UNDER, DROP = 26.0, 7.0
 """Picture units from a line down to the base line of a text below it, and of one beside it."""
 
+# Of the break in a shortened bar: how far its zigzag goes aside, and at which quarters of its height.
+ASIDE = 8
+ZIGZAG = ((0, 0.0), (0, 1.0), (-ASIDE, 1.5), (ASIDE, 2.5), (0, 3.0), (0, 4.0))
+# A jaw is drawn at least so wide and so tall, and as tall as this share of what it holds on.
+LEAST_WIDE, LEAST_TALL, JAW_SHARE = 20.0, 30.0, 0.45
+
 LETTER = 11.0
 """Picture units that a letter of a dimension's text takes across, at most on the whole."""
 
@@ -74,8 +80,8 @@ def _bar(scene: Scene, stage: Stage) -> Markup:
         x = stage.view.x((back + stage.jaw_z) / 2)
         top, bottom = stage.view.y(r) - 8, stage.view.y(low) + 8
         rise = (bottom - top) / 4
-        zigzag = [(x, top), (x, top + rise), (x - 8, top + 1.5 * rise), (x + 8, top + 2.5 * rise), (x, top + 3 * rise)]
-        parts.append(tag("path", d=outline([*zigzag, (x, bottom)]), class_="break"))
+        zigzag = [(x + aside, top + quarters * rise) for aside, quarters in ZIGZAG]
+        parts.append(tag("path", d=outline(zigzag), class_="break"))
     return group(*parts)
 
 
@@ -84,8 +90,8 @@ def _jaw_blocks(stage: Stage) -> list[Markup]:
     assert stage.jaw_z is not None
     left, right = stage.left, stage.view.x(stage.jaw_z)
     grip = stage.view.y(stage.jaw_radius)
-    tall = min(max(30.0, 0.45 * stage.jaw_radius * stage.view.scale), max(30.0, grip - stage.top - 4))
+    tall = max(LEAST_TALL, min(JAW_SHARE * stage.jaw_radius * stage.view.scale, grip - stage.top - 4))
     tops = [grip - tall] if stage.half else [grip - tall, stage.view.y(-stage.jaw_radius)]
-    width = max(right - left, 20.0)
+    width = max(right - left, LEAST_WIDE)
     blocks = [tag("rect", x=right - width, y=top, width=width, height=tall, class_="jaw") for top in tops]
     return [*blocks, label((right - width / 2, grip - tall - 8), "jaws", "ts")]

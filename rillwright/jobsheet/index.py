@@ -21,6 +21,7 @@ WIDTH, HEIGHT = 260.0, 140.0
 
 Json = dict[str, Any]
 
+THUMB_MARGIN = 10.0
 MARK = b'<p class="mark">Rillwright job sheets</p>'
 """What is in every page over several sheets, and hardly in a page that somebody else put there."""
 
@@ -32,7 +33,7 @@ def is_free(page: Path) -> bool:
 
 def thumbnail(scene: Scene) -> Markup:
     """The part drawn small: its outline, and its grooves in the colours of their sets."""
-    margin = 10.0
+    margin = THUMB_MARGIN
     tall = scene.outer_diameter
     scale = min((WIDTH - 2 * margin) / scene.length, (HEIGHT - 2 * margin) / tall)
     view = PictureScale(scale, (WIDTH + scene.length * scale) / 2, HEIGHT / 2)

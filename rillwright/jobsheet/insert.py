@@ -20,8 +20,8 @@ def insert_shape(insert: PicturedInsert, scale: float, reach: float, **attribute
     edge = [(u * scale, -h * scale) for u, h in insert.edge]
     left, right = edge[0][0], edge[-1][0]
     width, far = right - left, insert.reference == "far"
-    mark = max(2.5, min(7.0, width * 0.16))
-    tall = min(reach * 0.62, max(width * 0.9, reach * 0.35))
+    mark = max(MARK_SIZES[0], min(MARK_SIZES[1], width * MARK_SHARE))
+    tall = min(reach * TIP_TALL[1], max(width * TIP_WIDE, reach * TIP_TALL[0]))
     inner = group(
         tag("path", d=_holder(left, width, reach), class_="holder"),
         tag("path", d=outline([(left, -tall), *edge, (right, -tall)], closed=True), class_="insert"),
@@ -31,13 +31,19 @@ def insert_shape(insert: PicturedInsert, scale: float, reach: float, **attribute
     return group(inner, **attributes)
 
 
+# Proportions of the picture, no dimensions of an insert: the mark of the reference edge, the tip, and how far the blade
+# stands back from either flank.
+MARK_SIZES, MARK_SHARE = (2.5, 7.0), 0.16
+TIP_TALL, TIP_WIDE = (0.35, 0.62), 0.9
+BLADE_BACK = 0.08
+
 TURNS = {INSIDE.where: "scale(1 -1)", FACE.where: "rotate(90) scale(-1 1)"}
 """How the shape for outside grooves is turned for another side."""
 
 
 def _holder(left: float, width: float, reach: float) -> str:
     """The blade behind the tip, a little narrower."""
-    near, far = left + 0.08 * width, left + 0.92 * width
+    near, far = left + BLADE_BACK * width, left + (1 - BLADE_BACK) * width
     return outline([(near, -width * 0.5), (near, -reach), (far, -reach), (far, -width * 0.5)], closed=True)
 
 

@@ -296,7 +296,7 @@ def gauge_for(key: str, groove: Groove, units: str) -> str:
     if key == "floor_diameter" and side.hollow:
         return "inside groove gauge"
     if key == "floor_diameter":
-        wide = groove.width > BLADE.get(units, 0.8)
+        wide = groove.width > BLADE.get(units, BLADE["mm"])
         return "blade-anvil micrometer" if wide else "projector (narrower than a blade anvil)"
     if key == "depth" and side.axial:
         return "groove depth gauge, or from both diameters"

@@ -22,6 +22,9 @@ from rillwright.svg import Dot, PictureScale, group, joined, label, line, outlin
 FINGER = 12.0
 """Least width of the field by which a groove is touched."""
 
+FRAME = 16.0
+"""How far the field for what moves reaches below the stage, twice over."""
+
 BALLOON, ZERO, START = 16.0, 9.0, 4.0
 """Half heights of a number's ring, of the mark of the zero point and of a start point."""
 
@@ -249,8 +252,7 @@ def part_picture(
 
     `rings` are those of what is drawn larger.
     """
-    margin = 16.0
-    box = tag("rect", x=4, y=stage.top - 4, width=WIDTH - 8, height=stage.bottom - stage.top + 2 * margin)
+    box = tag("rect", x=4, y=stage.top - 4, width=WIDTH - 8, height=stage.bottom - stage.top + 2 * FRAME)
     metal = group(
         body(stage.view, scene.outline, scene.bore, not stage.half, class_="finished"),
         body(stage.view, scene.lands, scene.bore, not stage.half, class_="blank", id=LAYERS["blank"]),

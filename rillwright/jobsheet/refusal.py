@@ -17,6 +17,13 @@ from rillwright.record import DrawnLines
 from rillwright.svg import Dot, PictureScale, group, label, outline, picture, tag
 
 WIDTH, MOST_TALL, MARGIN = 1000.0, 640.0, 46.0
+LOW = 0.6
+"""How tall the enlarged window is for its width."""
+RING, TAG, BASELINE = 26.0, 15.0, 6.5
+"""Radii of the ring round a spot and of the one that holds its number; how far below its middle a number stands."""
+LEAST_TALL = 160.0
+NO_EXTENT = 1e-9
+"""What stands for the width or height of a window that has none, so that nothing is divided by 0."""
 MAGNIFIED = 6.0
 """How much nearer the enlarged picture looks."""
 
@@ -93,7 +100,7 @@ def close_picture(drawn: DrawnLines | None, rows: Sequence[FindingRow]) -> Marku
     reach = max(box[2] - box[0], box[3] - box[1]) / MAGNIFIED / 2
     if not reach:
         return None
-    window = (x - reach, y - 0.6 * reach, x + reach, y + 0.6 * reach)
+    window = (x - reach, y - LOW * reach, x + reach, y + LOW * reach)
     return _framed(drawn, spots[:1], window, f"Around place {spots[0].mark}, enlarged")
 
 
@@ -116,9 +123,9 @@ def _lines(drawn: DrawnLines, view: PictureScale) -> Markup:
 
 def _framed(drawn: DrawnLines, spots: Sequence[RingedSpot], box: Box, title: str) -> Markup:
     """Everything inside a window of the sheet."""
-    wide, tall = max(box[2] - box[0], 1e-9), max(box[3] - box[1], 1e-9)
+    wide, tall = max(box[2] - box[0], NO_EXTENT), max(box[3] - box[1], NO_EXTENT)
     scale = min((WIDTH - 2 * MARGIN) / wide, (MOST_TALL - 2 * MARGIN) / tall)
-    height = max(160.0, tall * scale + 2 * MARGIN)
+    height = max(LEAST_TALL, tall * scale + 2 * MARGIN)
     spare = WIDTH - wide * scale
     view = PictureScale(scale, spare / 2 - box[0] * scale, height - (height - tall * scale) / 2 + box[1] * scale)
     rings = [_ring(view.dot(*one.at), one) for one in spots]
@@ -131,9 +138,9 @@ def _ring(at: Dot, spot: RingedSpot) -> Markup:
     x, y = at
     return group(
         tag("title", spot.message),
-        tag("circle", cx=x, cy=y, r=26.0, class_="ring-halo"),
-        tag("circle", cx=x, cy=y, r=26.0, class_="ring"),
-        tag("circle", cx=x + 26, cy=y - 26, r=15.0, class_="ring-tag"),
-        label((x + 26, y - 19.5), spot.mark, "t ring-text"),
+        tag("circle", cx=x, cy=y, r=RING, class_="ring-halo"),
+        tag("circle", cx=x, cy=y, r=RING, class_="ring"),
+        tag("circle", cx=x + RING, cy=y - RING, r=TAG, class_="ring-tag"),
+        label((x + RING, y - RING + BASELINE), spot.mark, "t ring-text"),
         class_=f"spot {spot.kind}",
     )

@@ -11,6 +11,12 @@ from rillwright.jobsheet.scene import PicturedGroove, Scene, between
 from rillwright.svg import PictureScale
 
 WIDTH = 1000.0
+# Shares of the part's radius: room for the holder over it, below the axis of a half, below a whole view, and for jaws.
+HOLDER_ROOM, BELOW_AXIS, BELOW_PART, BELOW_JAWS = 0.3, 0.12, 1.02, 0.2
+# Room in front of the part, and how stout it is where half of it is drawn, as shares of its length.
+IN_FRONT, STOUT = 0.06, 0.75
+# The ring about a number of two digits, and what each digit more adds to it.
+BALLOON, DIGIT = 32.0, 12.0
 LEFT, RIGHT, ABOVE, BELOW = 26.0, 100.0, 14.0, 104.0
 """Margins in picture units: left and right of the work, above the groove numbers, below for dimensions."""
 
@@ -97,7 +103,7 @@ def _jaws(scene: Scene) -> tuple[float | None, float, bool]:
 def _headroom(scene: Scene, radius: float) -> float:
     """Radial room above the part for the insert at its highest start and a piece of its holder."""
     highest = max((run.start.x / 2 for run in scene.runs), default=radius)
-    return max(0.0, min(highest, 2 * radius) - radius) + 0.3 * radius
+    return max(0.0, min(highest, 2 * radius) - radius) + HOLDER_ROOM * radius
 
 
 def balloon_width(number: int) -> float:
@@ -106,7 +112,7 @@ def balloon_width(number: int) -> float:
     >>> balloon_width(7), balloon_width(1000)
     (32.0, 56.0)
     """
-    return 32.0 + 12.0 * max(0, len(str(number)) - 2)
+    return BALLOON + DIGIT * max(0, len(str(number)) - 2)
 
 
 def stage_of(scene: Scene) -> Stage:
@@ -114,12 +120,13 @@ def stage_of(scene: Scene) -> Stage:
     radius = scene.outer_diameter / 2
     jaw_z, grip, shortened = _jaws(scene)
     length = max(scene.length, 0.0 if jaw_z is None else -jaw_z)
-    z_left, z_right = -(1 + BEHIND) * length, 0.06 * length
+    z_left, z_right = -(1 + BEHIND) * length, IN_FRONT * length
     if jaw_z is not None:
         z_left = min(z_left, jaw_z - JAWS * length)
-    half = 2 * radius > 0.75 * length
+    half = 2 * radius > STOUT * length
     r_top = radius + _headroom(scene, radius)
-    r_bottom = -0.12 * radius if half else -1.02 * radius - (0.2 * radius if jaw_z is not None else 0.0)
+    below = BELOW_AXIS if half else BELOW_PART + (BELOW_JAWS if jaw_z is not None else 0.0)
+    r_bottom = -below * radius
     room = WIDTH - LEFT - RIGHT
     scale = min(room / (z_right - z_left), MOST_TALL / (r_top - r_bottom))
     spare = room - scale * (z_right - z_left)

@@ -45,7 +45,7 @@ def time_text(seconds: float | None) -> str:
     """
     if seconds is None:
         return "–"
-    if seconds < 59.95:
+    if round(seconds, 1) < 60:
         return f"{seconds:.1f} s"
     whole = round(seconds)
     if whole < 3600:

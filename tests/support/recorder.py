@@ -3,8 +3,6 @@
 The plan's steps are written out in single moves and each becomes a `Motion` whose line is its number in the list.
 """
 
-from collections.abc import Sequence
-
 from planner.arcs import by_radius
 from planner.plan import Plan
 from planner.steps import Arc, Cut, Rapid, Spindle, SpindleClamp, Step, ToolCall
@@ -55,8 +53,3 @@ def _changed(step: Step) -> dict[str, object]:
 def run_of(plan: Plan) -> Run:
     """The plan as if a program had been read back."""
     return Run(dialect="plunge", units=plan.increments.units, increments=plan.increments, motions=motions_of(plan))
-
-
-def cuts_of(steps: Sequence[Step]) -> list[Cut]:
-    """The cuts among some steps."""
-    return [step for step in steps if isinstance(step, Cut)]

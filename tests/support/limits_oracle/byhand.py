@@ -1,6 +1,5 @@
 """Small drawings put together by hand: one piece, its printed sizes, one shop."""
 
-from dataclasses import replace
 from pathlib import Path
 
 from . import pen
@@ -109,7 +108,3 @@ def turned(path: list[Vertex], edges: dict[float, float], units: str = "mm") -> 
     lines += [("OUTLINE", s) for s in across]
     lines.append(("CENTER", Line((4.0, 0.0), (path[-1][0] - 4.0, 0.0))))
     return Sheet(units=units, drawn=tuple(lines), marks=())
-
-
-def with_marks(sheet: Sheet, marks: list[Mark]) -> Sheet:
-    return replace(sheet, marks=tuple(marks))

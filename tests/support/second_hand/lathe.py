@@ -127,12 +127,6 @@ class Lathe:
             self.chamfer(chamfer, True)
         return self
 
-    def fillet_step(self, r: float, radius: float) -> "Lathe":
-        """A rising shoulder with a fillet at its foot."""
-        self.land(0.0)
-        self.to(self.z - radius, self.r + radius, -QUARTER)
-        return self.to(self.z, r)
-
     def _where(self) -> str:
         return "inside" if self.inside else "outside"
 
