@@ -12,7 +12,7 @@ from postproc.dialect import Dialect
 from postproc.reading.guess import read_in
 from rillwright.check import read_program
 from rillwright.outputs import output_stem, program_file, show
-from rillwright.settings import read_shop_file
+from rillwright.settings import read_toml_file
 from rillwright.tongues import beside_shop, named_or_file
 
 
@@ -21,7 +21,7 @@ def converted(program: Path, to: str, source: str | None, shop: Path | None) -> 
 
     Raises ProgramError for what can't be read, SettingsError for an unknown dialect or a shop file at fault.
     """
-    texts = beside_shop(read_shop_file(shop), shop) if shop else ()
+    texts = beside_shop(read_toml_file(shop), shop) if shop else ()
     text, target = read_program(program), named_or_file(to, texts)
     _, spoken, _ = read_in(text, named_or_file(source, texts) if source else None)
     made = convert(text, spoken, target, _means(text, spoken, shop))
@@ -34,7 +34,7 @@ def _means(text: str, spoken: Dialect, shop: Path | None) -> Means:
     if shop is None:
         return Means()
     units = interpret(parse_as(text, spoken), spoken, "mm").units
-    told = read_shop_file(shop)
+    told = read_toml_file(shop)
     machine = parse_shop(told, show(shop), units).machine
     said = tomllib.loads(told).get("machine", {})
     count = Increments.of(units).count

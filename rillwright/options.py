@@ -188,14 +188,14 @@ def _settings(
     from extractor.part import ReadOptions
     from rillwright.allowance import Allowance
     from rillwright.outputs import show
-    from rillwright.settings import Settings, read_shop_file
+    from rillwright.settings import Settings, read_toml_file
     from rillwright.tongues import beside_shop, is_file, read_file
 
     codes = frozenset(code.strip() for group in accept for code in group.split(",") if code.strip())
     if accept and not codes:
         raise SettingsError("--accept needs the code of a finding, as read prints it.")
     reading = ReadOptions(units, front, at, scale, codes, grooved)
-    text, name = ("", "built-in shop") if shop is None else (read_shop_file(shop), show(shop))
+    text, name = ("", "built-in shop") if shop is None else (read_toml_file(shop), show(shop))
     tongues = () if shop is None else beside_shop(text, shop)
     if dialect is not None and is_file(dialect):
         own = read_file(Path(dialect))

@@ -156,6 +156,12 @@ class RecordedTool:
     spindle: Spindle | None = None
     clamp: int | None = None
 
+    @property
+    def edge(self) -> ProfilePoints:
+        """The same points; of one whose edge is not told those of a plain square one."""
+        left = 0.0 if self.insert.reference == "far" else -self.insert.width
+        return self.edge_points or ((left, 0.0), (left + self.insert.width, 0.0))
+
 
 @dataclass(frozen=True, kw_only=True)
 class GrippedBar:

@@ -7,7 +7,7 @@ field with a default may be missing from what is read.
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from extractor.distance import Source, Spot
+from extractor.distance import Place, Source
 from extractor.finding import Level, Point
 from extractor.front import FrontEnd
 from extractor.part import Deviation, MaterialNote, Shape, Units
@@ -103,19 +103,11 @@ class RecordedSet:
 
 
 @dataclass(frozen=True, kw_only=True)
-class RecordedPlace:
-    """A wall or the middle of a groove; groove 0 is the part itself."""
-
-    groove: int
-    spot: Spot
-
-
-@dataclass(frozen=True, kw_only=True)
 class RecordedDistance:
     """A printed distance between two places."""
 
-    from_: RecordedPlace
-    to: RecordedPlace
+    from_: Place
+    to: Place
     nominal: float
     deviations: Deviation | None = None
     source: Source = "shop"

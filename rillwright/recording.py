@@ -40,7 +40,6 @@ from rillwright.record_part import (
     RecordedGroove,
     RecordedInk,
     RecordedPart,
-    RecordedPlace,
     RecordedSet,
     RecordedWeighed,
 )
@@ -99,7 +98,7 @@ def recorded_groove(groove: Groove) -> RecordedGroove:
 
 def recorded_distance(one: Distance) -> RecordedDistance:
     """One printed distance between places of grooves and ends."""
-    return _copied(RecordedDistance, one, from_=_copied(RecordedPlace, one.start), to=_copied(RecordedPlace, one.end))
+    return _copied(RecordedDistance, one, from_=one.start, to=one.end)
 
 
 def recorded_ink(ink: InkLedger) -> RecordedInk:

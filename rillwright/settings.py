@@ -17,7 +17,7 @@ from rillwright.outputs import FORM, show
 if TYPE_CHECKING:
     from postproc.dialect import Dialect
 
-MOST_SHOP_BYTES = 1_000_000
+MOST_BYTES = 1_000_000
 
 
 @dataclass(frozen=True)
@@ -147,16 +147,15 @@ class Settings:
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 
 
-def read_shop_file(path: Path) -> str:
-    """The text of a shop file; SettingsError if it can't be read."""
+def read_toml_file(path: Path, kind: str = "shop") -> str:
+    """The text of a shop or dialect file; SettingsError if it can't be read."""
     try:
         with path.open("rb") as stream:
-            data = stream.read(MOST_SHOP_BYTES + 1)
-    except OSError as error:
-        raise SettingsError(f"The shop file {show(path)} can't be read: {error.strerror or error}.") from error
-    if len(data) > MOST_SHOP_BYTES:
-        raise SettingsError(f"{show(path)} is too big for a shop file: give the TOML file of one machine.")
-    try:
+            data = stream.read(MOST_BYTES + 1)
+        if len(data) > MOST_BYTES:
+            raise SettingsError(f"{show(path)} is too big for a {kind} file: give the TOML file of one {kind}.")
         return data.decode("utf-8-sig")
+    except OSError as error:
+        raise SettingsError(f"The {kind} file {show(path)} can't be read: {error.strerror or error}.") from error
     except UnicodeDecodeError as error:
-        raise SettingsError(f"The shop file {show(path)} is not UTF-8 text: save it as such.") from error
+        raise SettingsError(f"The {kind} file {show(path)} is not UTF-8 text: save it as such.") from error

@@ -10,7 +10,7 @@ from rillwright.allowance import within
 from rillwright.answers import answered_or_refused, beside
 from rillwright.digest import file_digest
 from rillwright.outputs import show
-from rillwright.settings import Settings, read_shop_file
+from rillwright.settings import Settings, read_toml_file
 from rillwright.shop_text import able_lines
 from rillwright.tables import say
 from rillwright.tongues import beside_shop
@@ -21,7 +21,7 @@ def check_shop(file: Path, drawing: Path | None, settings: Settings) -> None:
 
     SettingsError names every fault of the file, or says that its material is not known and has no figures.
     """
-    text = read_shop_file(file)
+    text = read_toml_file(file)
     settings = replace(settings, shop_text=text, shop_name=show(file), tongues=beside_shop(text, file))
     shop = settings.shop("mm")
     for finding in settled(shop)[1]:

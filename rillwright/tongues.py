@@ -10,8 +10,8 @@ from postproc import dialects
 from postproc.dialect import Dialect
 from postproc.dialects import find_dialect, read_dialect
 from rillwright.outputs import show
+from rillwright.settings import read_toml_file
 
-MOST_BYTES = 1_000_000
 MOST_FILES = 200
 
 Texts = tuple[tuple[str, str], ...]
@@ -25,17 +25,7 @@ def is_file(given: str) -> bool:
 
 def read_file(path: Path) -> tuple[str, str]:
     """Name and text of a dialect file; SettingsError if it can't be read. Its name is the file's without `.toml`."""
-    try:
-        with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
-        text = data.decode("utf-8-sig")
-    except OSError as error:
-        raise SettingsError(f"The dialect file {show(path)} can't be read: {error.strerror or error}.") from error
-    except UnicodeDecodeError as error:
-        raise SettingsError(f"{show(path)} is not UTF-8 text: save it as such.") from error
-    if len(data) > MOST_BYTES:
-        raise SettingsError(f"{show(path)} is too big for a dialect file.")
-    return path.name.removesuffix(".toml"), text
+    return path.name.removesuffix(".toml"), read_toml_file(path, "dialect")
 
 
 def beside_shop(shop_text: str, shop: Path) -> Texts:

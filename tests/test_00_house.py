@@ -95,8 +95,8 @@ def test_the_check_of_doors_can_fail():
 
 
 LIMITS = "extractor/limits.py"
-HOLDERS = {"extractor/part.py", "rillwright/jobsheet/stated.py", "rillwright/console.py"}
-"""What checks a groove when it is built, what builds one again from a record, and what prints those of a record."""
+HOLDERS = {"extractor/part.py", "rillwright/console.py"}
+"""What checks a groove when it is built, and what prints those of a record."""
 
 
 def limits_read(source: str) -> bool:

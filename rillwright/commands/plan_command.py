@@ -47,7 +47,7 @@ def plan(
     from rillwright.console import print_json, tell_unused
     from rillwright.outputs import refuse_overwriting, show
     from rillwright.planned import planned, planned_record, print_comparison, print_planned
-    from rillwright.settings import read_shop_file
+    from rillwright.settings import read_toml_file
 
     settings = for_batch(settings, pieces, prefer)
     settings.check()
@@ -59,7 +59,7 @@ def plan(
         _write_table(table, outcome, decimal)
     shown = [planned_record(outcome, settings)]
     if against is not None:
-        other = replace(settings, shop_text=read_shop_file(against), shop_name=show(against))
+        other = replace(settings, shop_text=read_toml_file(against), shop_name=show(against))
         other.check()
         with within(settings.allowance):
             shown.append(planned_record(planned(drawing, other), other))

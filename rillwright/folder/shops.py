@@ -8,7 +8,7 @@ from rillwright.answers import load
 from rillwright.folder.scan import SHOP_FILE, InboxFile, Sight, Signature, shop_file_of
 from rillwright.folder.settle import Settling
 from rillwright.folder.untaken import shop_fault
-from rillwright.settings import AnswerFile, Settings, read_shop_file
+from rillwright.settings import AnswerFile, Settings, read_toml_file
 from rillwright.tongues import beside_shop
 
 
@@ -85,7 +85,7 @@ class Shops:
 
     def _load(self, path: Path) -> Ruling:
         try:
-            text = read_shop_file(self.inbox / path)
+            text = read_toml_file(self.inbox / path)
         except SettingsError as error:
             return Ruling(replace(self.base, shop_text=f"# {error}", shop_name=str(path)), str(error))
         settings = replace(self.base, shop_text=text, shop_name=str(path))

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from planner.shop import Tool
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.picture import body, recess_points, set_class
-from rillwright.jobsheet.scene import PicturedGroove, PicturedInsert, Scene, between
+from rillwright.jobsheet.scene import PicturedGroove, Scene, between
 from rillwright.jobsheet.text import length_text, place_text
-from rillwright.record import RecordedOperation
+from rillwright.record import RecordedOperation, RecordedTool
 from rillwright.svg import PictureScale, dimension, group, label, line, outline, picture, tag
 
 WIDTH, HEIGHT = 560.0, 420.0
@@ -55,7 +56,7 @@ class CloseUp:
 
     scene: Scene
     run: RecordedOperation
-    insert: PicturedInsert
+    tool: RecordedTool
     first: PicturedGroove
     view: PictureScale
     land: float
@@ -67,51 +68,49 @@ def detail_pictures(scene: Scene) -> dict[int, Markup]:
     found: dict[int, Markup] = {}
     for number, run in enumerate(scene.runs[:MOST], start=1):
         recesses = [r for r in (scene.recess(n) for n in run.grooves) if r]
-        insert = scene.inserts.get(run.tool)
-        if recesses and insert:
+        tool = scene.inserts.get(run.tool)
+        if recesses and tool:
             close = (
-                _close_up(scene, run, insert, recesses) if insert.side.axial else _on_face(scene, run, insert, recesses)
+                _close_up(scene, run, tool, recesses)
+                if tool.insert.side.axial
+                else _on_face(scene, run, tool, recesses)
             )
             found[number] = _drawn(close, number)
     return found
 
 
-def _close_up(
-    scene: Scene, run: RecordedOperation, insert: PicturedInsert, recesses: Sequence[PicturedGroove]
-) -> CloseUp:
+def _close_up(scene: Scene, run: RecordedOperation, tool: RecordedTool, recesses: Sequence[PicturedGroove]) -> CloseUp:
     """Choose scale and place so that groove, start point and a stub of the tool fill the frame."""
     first = min(recesses, key=lambda r: abs(r.z_far - run.start.z))
-    low = insert_left(insert, run.start.z)
+    low = insert_left(tool, run.start.z)
     near, far = max(r.z_near for r in recesses), min(r.z_far for r in recesses)
-    inside = insert.side.hollow
+    inside = tool.insert.side.hollow
     profile = scene.bore if inside and scene.bore else scene.lands
-    crossed = [r for _, r in between(profile, max(near, low + insert.width), min(far, low))]
+    crossed = [r for _, r in between(profile, max(near, low + tool.insert.width), min(far, low))]
     land = (min if inside else max)(crossed, default=first.mouth_diameter / 2)
-    left, right = min(first.z_far, low), max(first.z_near, low + insert.width)
+    left, right = min(first.z_far, low), max(first.z_near, low + tool.insert.width)
     deep = max(abs(run.start.x / 2 - first.floor_diameter / 2), LEAST_DEPTH)
     scale = min(ACROSS * WIDTH / (right - left), DOWN * HEIGHT / deep)
-    middle = (MIDDLE_RIGHT if insert.reference == "far" else MIDDLE_LEFT) * WIDTH
+    middle = (MIDDLE_RIGHT if tool.insert.reference == "far" else MIDDLE_LEFT) * WIDTH
     floor = (FLOOR_HIGH if inside else FLOOR_LOW) * HEIGHT
     view = PictureScale(scale, middle - (left + right) / 2 * scale, floor + first.floor_diameter / 2 * scale)
-    return CloseUp(scene, run, insert, first, view, land, -1 if inside else 1)
+    return CloseUp(scene, run, tool, first, view, land, -1 if inside else 1)
 
 
-def _on_face(
-    scene: Scene, run: RecordedOperation, insert: PicturedInsert, recesses: Sequence[PicturedGroove]
-) -> CloseUp:
+def _on_face(scene: Scene, run: RecordedOperation, tool: RecordedTool, recesses: Sequence[PicturedGroove]) -> CloseUp:
     """The same for a groove of a face: its depth lies along the picture, its width upward."""
     first = min(recesses, key=lambda r: abs(r.floor_diameter - run.start.x))
     deep = max(run.start.z - first.z_far, LEAST_DEPTH)
-    wide = max((first.mouth_diameter - first.floor_diameter) / 2, insert.width)
+    wide = max((first.mouth_diameter - first.floor_diameter) / 2, tool.insert.width)
     scale = min(ACROSS * WIDTH / deep, DOWN_A_FACE * HEIGHT / wide)
     middle = (first.mouth_diameter + first.floor_diameter) / 4
     view = PictureScale(scale, FACE_START * WIDTH - run.start.z * scale, FACE_MIDDLE * HEIGHT + middle * scale)
-    return CloseUp(scene, run, insert, first, view, first.z_near, 1)
+    return CloseUp(scene, run, tool, first, view, first.z_near, 1)
 
 
-def insert_left(insert: PicturedInsert, z: float) -> float:
+def insert_left(tool: RecordedTool, z: float) -> float:
     """Where the chuck-side edge of an insert is when its reference edge stands at z."""
-    return z if insert.reference == "far" else z - insert.width
+    return z if tool.insert.reference == "far" else z - tool.insert.width
 
 
 def _drawn(close: CloseUp, number: int) -> Markup:
@@ -119,16 +118,16 @@ def _drawn(close: CloseUp, number: int) -> Markup:
     frame = f"near-{number}"
     clip = tag("clipPath", tag("rect", x=0, y=0, width=WIDTH, height=HEIGHT, rx=6), id=frame)
     x, y = close.view.dot(close.run.start.z, close.run.start.x / 2)
-    face = not close.insert.side.axial
+    face = not close.tool.insert.side.axial
     reach = 20 + (WIDTH - x if face else y if close.down > 0 else HEIGHT - y)
-    tool = insert_shape(close.insert, close.view.scale, reach, transform=f"translate({x:.2f} {y:.2f})")
+    shape = insert_shape(close.tool, close.view.scale, reach, transform=f"translate({x:.2f} {y:.2f})")
     title = f"Operation {number}: the insert at its start point, enlarged"
     return picture(
         WIDTH,
         HEIGHT,
         title,
         tag("defs", clip),
-        group(metal_within(close.scene, close.view, WIDTH, close.run.grooves), tool, clip_path=f"url(#{frame})"),
+        group(metal_within(close.scene, close.view, WIDTH, close.run.grooves), shape, clip_path=f"url(#{frame})"),
         face_figures(close) if face else _figures(close),
         class_="detail",
     )
@@ -155,7 +154,7 @@ def _figures(close: CloseUp) -> Markup:
     x, y = view.dot(close.run.start.z, close.run.start.x / 2)
     land, floor = view.y(close.land), view.y(first.floor_diameter / 2)
     near, far = view.x(first.z_near), view.x(first.z_far)
-    side, anchor = (-1, "end") if close.insert.reference == "far" else (1, "start")
+    side, anchor = (-1, "end") if close.tool.insert.reference == "far" else (1, "start")
     gap_x, down = x + side * 46, close.down
     gap = abs(close.run.start.x / 2 - close.land)
     # Beside a short dimension the text would lie on the edge of the metal: it stands clear of it.
@@ -206,7 +205,7 @@ def face_figures(close: CloseUp) -> Markup:
     )
 
 
-def _edge_words(insert: PicturedInsert) -> tuple[str, str]:
+def _edge_words(insert: Tool) -> tuple[str, str]:
     """The axis that the offset sets, and which edge of the insert it sets."""
     if not insert.side.axial:
         return "X", "toward the axis" if insert.reference == "far" else "away from the axis"
@@ -216,7 +215,7 @@ def _edge_words(insert: PicturedInsert) -> tuple[str, str]:
 def _start_words(close: CloseUp, at: float, anchor: str) -> Markup:
     """What is keyed in for the start point, and which edge it is; beside the tool, out of the metal."""
     units, run = close.scene.units, close.run
-    axis, edge = _edge_words(close.insert)
+    axis, edge = _edge_words(close.tool.insert)
     words = (
         (f"start X{length_text(run.start.x, units)}", "t strong", 24),
         (f"Z{place_text(run.start.z, units)}", "t strong", 26),

@@ -74,7 +74,7 @@ def enlarged(scene: Scene, stage: Stage, stopped: Collection[int] = ()) -> tuple
 
 def _ringed(stage: Stage, recess: PicturedGroove, letter: str) -> Enlarged:
     """The detail of a groove, its ring below the axis where that half is drawn: no tool is in the way there."""
-    across = float(f"{ROUND_IT * max(recess.across, recess.deep):.2g}")
+    across = float(f"{ROUND_IT * max(recess.width, recess.depth):.2g}")
     middle = (recess.mouth_diameter + recess.floor_diameter) / 4 * (1 if stage.half else -1)
     ring = stage.view.dot((recess.z_near + recess.z_far) / 2, middle)
     return Enlarged(
@@ -181,7 +181,7 @@ def _figures(recess: PicturedGroove, units: str) -> str:
     floor, mouth = (length_text(d, units) for d in (recess.floor_diameter, recess.mouth_diameter))
     if not recess.side.axial:
         return f"inner wall ⌀{floor}, outer wall ⌀{mouth}, depth {length_text(recess.z_near - recess.z_far, units)}"
-    return f"width {length_text(recess.across, units)}, floor ⌀{floor}"
+    return f"width {length_text(recess.width, units)}, floor ⌀{floor}"
 
 
 def _drawn(scene: Scene, one: Enlarged) -> Markup:

@@ -7,26 +7,26 @@ translation: (0, 0) is the end of the reference edge at the cutting edge.
 from markupsafe import Markup
 
 from extractor.side import FACE, INSIDE
-from rillwright.jobsheet.scene import PicturedInsert
+from rillwright.record import RecordedTool
 from rillwright.svg import group, outline, tag
 
 
-def insert_shape(insert: PicturedInsert, scale: float, reach: float, **attributes: object) -> Markup:
+def insert_shape(tool: RecordedTool, scale: float, reach: float, **attributes: object) -> Markup:
     """The insert at `scale` picture units per length, `reach` picture units tall.
 
     Outside: the tip looks down to the axis, chuck to the left. Inside: it looks up. On a face: it looks to the left,
     and "far" is its edge nearer the axis.
     """
-    edge = [(u * scale, -h * scale) for u, h in insert.edge]
+    edge = [(u * scale, -h * scale) for u, h in tool.edge]
     left, right = edge[0][0], edge[-1][0]
-    width, far = right - left, insert.reference == "far"
+    width, far = right - left, tool.insert.reference == "far"
     mark = max(MARK_SIZES[0], min(MARK_SIZES[1], width * MARK_SHARE))
     tall = min(reach * TIP_TALL[1], max(width * TIP_WIDE, reach * TIP_TALL[0]))
     inner = group(
         tag("path", d=_holder(left, width, reach), class_="holder"),
         tag("path", d=outline([(left, -tall), *edge, (right, -tall)], closed=True), class_="insert"),
         tag("path", d=_edge_mark(left if far else right, mark, reach, far), class_="edge-mark"),
-        transform=TURNS.get(insert.side.where),
+        transform=TURNS.get(tool.insert.side.where),
     )
     return group(inner, **attributes)
 

@@ -208,12 +208,12 @@ def _inserts(scene: Scene, stage: Stage) -> Markup:
     reach = max(SHORTEST, min(LONGEST, HOLDER * scene.outer_diameter / 2 * stage.view.scale))
     shapes = []
     first = scene.runs[0].tool if scene.runs else None
-    for name, insert in scene.inserts.items():
+    for name, tool in scene.inserts.items():
         run = next((r for r in scene.runs if r.tool == name), None)
         if run is None:
             continue
         x, y = stage.view.dot(run.start.z, run.start.x / 2)
-        shape = insert_shape(insert, stage.view.scale, reach)
+        shape = insert_shape(tool, stage.view.scale, reach)
         hidden = None if name == first else "display:none"
         shapes.append(
             group(shape, class_="tool", data_tool=name, transform=f"translate({x:.2f} {y:.2f})", style=hidden)

@@ -11,61 +11,23 @@ from itertools import pairwise
 
 from extractor.codes import DrawingCode
 from extractor.part import ProfilePoints
-from extractor.side import Side
 from rillwright.record import Record, RecordedMatch, RecordedOperation, RecordedTool
-from rillwright.record_part import RecordedPart
+from rillwright.record_part import RecordedGroove, RecordedPart
 
 COLOURS = 6
 """How many colours and how many patterns the style sheet has for sets; beyond that they are paired anew."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class PicturedGroove:
-    """One groove as pictured: its numbers, and which set (index from 0) it belongs to, None for one left uncut.
+class PicturedGroove(RecordedGroove):
+    """A groove of the record as pictured: which set (index from 0) it belongs to, None for one left uncut.
 
     `drawn` is false for one that the drawing counts and does not show.
     """
 
-    id: int
-    side: Side
-    z_near: float
-    z_far: float
-    mouth_diameter: float
-    floor_diameter: float
     set_index: int | None
     lines: tuple[int, ...] = ()
     drawn: bool = True
-
-    @property
-    def across(self) -> float:
-        """How wide it is at its mouth: along the axis, or on a face along the radius."""
-        return self._sizes[0]
-
-    @property
-    def deep(self) -> float:
-        """How deep it is from its mouth: along the radius, or in a face along the axis."""
-        return self._sizes[1]
-
-    @property
-    def _sizes(self) -> tuple[float, float]:
-        """Width and depth."""
-        along, radial = self.z_near - self.z_far, abs(self.mouth_diameter - self.floor_diameter) / 2
-        return (along, radial) if self.side.axial else (radial, along)
-
-
-@dataclass(frozen=True)
-class PicturedInsert:
-    """One insert at its station: width, the edge that its offset sets, what side it cuts, and its lower side.
-
-    `edge` runs from the lower flank to the upper one, along the width and above the cutting edge, counted from the
-    point that the offset sets.
-    """
-
-    name: str
-    width: float
-    reference: str
-    side: Side
-    edge: ProfilePoints
 
 
 @dataclass(frozen=True)
@@ -88,7 +50,7 @@ class Scene:
     in_jaws: float = 0.0
     grip_diameter: float = 0.0
     tailstock: float = 0.0
-    inserts: Mapping[str, PicturedInsert] = field(default_factory=dict)
+    inserts: Mapping[str, RecordedTool] = field(default_factory=dict)
     runs: tuple[RecordedOperation, ...] = ()
 
     def __post_init__(self) -> None:
@@ -119,7 +81,7 @@ def scene_of(record: Record) -> Scene | None:
         in_jaws=setup.in_jaws.length if setup and setup.in_jaws else 0.0,
         grip_diameter=machine.grip_diameter if machine else 0.0,
         tailstock=machine.tailstock if machine else 0.0,
-        inserts={one.name: _insert(one) for one in setup.tools} if setup else {},
+        inserts={one.name: one for one in setup.tools} if setup else {},
         runs=record.operations,
     )
 
@@ -149,24 +111,11 @@ def _recesses(record: Record) -> Iterable[PicturedGroove]:
     undrawn = {one.groove for one in record.part.findings if one.code == DrawingCode.GROOVE_UNDRAWN}
     for groove in record.part.grooves:
         yield PicturedGroove(
-            id=groove.id,
-            side=groove.side,
-            z_near=groove.z_near,
-            z_far=groove.z_far,
-            mouth_diameter=groove.mouth_diameter,
-            floor_diameter=groove.floor_diameter,
+            **vars(groove),
             set_index=None if groove.id in uncut else sets.get(groove.id),
             lines=lines.get(groove.id, ()),
             drawn=groove.id not in undrawn,
         )
-
-
-def _insert(one: RecordedTool) -> PicturedInsert:
-    """An insert that the set-up lists; one whose edge is not told has a plain square one."""
-    tool = one.insert
-    left = 0.0 if tool.reference == "far" else -tool.width
-    square = ((left, 0.0), (left + tool.width, 0.0))
-    return PicturedInsert(one.name, tool.width, tool.reference, tool.side, one.edge_points or square)
 
 
 def _backward(point: tuple[float, float]) -> float:

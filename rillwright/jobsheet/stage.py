@@ -73,7 +73,7 @@ class Stage:
 
     def fine(self, recess: PicturedGroove) -> bool:
         """True for a groove that is too narrow to be seen well."""
-        return recess.across * self.view.scale < FINE
+        return recess.width * self.view.scale < FINE
 
     @property
     def left(self) -> float:
@@ -135,7 +135,7 @@ def stage_of(scene: Scene) -> Stage:
     rows = place_labels(middles, balloon_width(max((r.id for r in scene.recesses), default=1)) + 2)
     above = ABOVE + ROW * (1 + max((r for r in rows if r is not None), default=-1))
     view = PictureScale(scale, x_front, above + r_top * scale)
-    shelf = SHELF if not half and any(r.across * scale < FINE for r in scene.recesses) else 0.0
+    shelf = SHELF if not half and any(r.width * scale < FINE for r in scene.recesses) else 0.0
     height = above + BELOW + shelf + scale * (r_top - r_bottom)
     return Stage(
         view=view,

@@ -1,9 +1,14 @@
 """A part rebuilt from its record, as far as the limits of its grooves need it."""
 
-from extractor.distance import Distance, Place
+from dataclasses import fields
+
+from extractor.distance import Distance
 from extractor.part import Groove, Part
 from extractor.places import with_distances
-from rillwright.record_part import RecordedDistance, RecordedGroove, RecordedPart, RecordedPlace
+from rillwright.record_part import RecordedGroove, RecordedPart
+
+KEPT = {one.name for one in fields(RecordedGroove)} & {one.name for one in fields(Groove)}
+"""What a record holds of a groove under the groove's own names."""
 
 
 def stated_part(stated: RecordedPart) -> Part | None:
@@ -15,34 +20,15 @@ def stated_part(stated: RecordedPart) -> Part | None:
     line = ((0.0, across / 2), (-length, across / 2))
     units = stated.units or "mm"
     part = Part(units=units, outer_diameter=across, length=length, grooves=grooves, outline=line, lands=line)
-    return with_distances(part, [_distance(one) for one in stated.distances])
+    distances = [
+        Distance(start=one.from_, end=one.to, nominal=one.nominal, deviations=one.deviations, source=one.source)
+        for one in stated.distances
+    ]
+    return with_distances(part, distances)
 
 
 def _groove(stated: RecordedGroove) -> Groove:
     """A groove of a record again."""
-    return Groove(
-        id=stated.id,
-        where=stated.where,
-        shape=stated.shape,
-        z_near=stated.z_near,
-        z_far=stated.z_far,
-        mouth_diameter=stated.mouth_diameter,
-        floor_diameter=stated.floor_diameter,
-        corner_radius=stated.corner_radius,
-        edge_chamfer=stated.edge_chamfer,
-        tolerances=stated.tolerances,
-        general=frozenset(stated.general_tolerances),
-        printed=frozenset(stated.printed),
-    )
-
-
-def _distance(stated: RecordedDistance) -> Distance:
-    """A distance of a record again."""
-    start, end = _place(stated.from_), _place(stated.to)
-    given = stated.deviations
-    return Distance(start=start, end=end, nominal=stated.nominal, deviations=given, source=stated.source)
-
-
-def _place(stated: RecordedPlace) -> Place:
-    """A place of a record again."""
-    return Place(groove=stated.groove, spot=stated.spot)
+    kept = {name: value for name, value in vars(stated).items() if name in KEPT}
+    kept |= {"general": frozenset(stated.general_tolerances), "printed": frozenset(stated.printed)}
+    return Groove(**kept)

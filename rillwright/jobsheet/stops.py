@@ -76,8 +76,8 @@ def stepping(record: Record, scene: Scene, stage: Stage, text: str) -> Json | No
 
 def _tool_json(scene: Scene, stage: Stage, name: str | None) -> Json | None:
     """Name, side and lower side (in picture units) of one insert; None for one that the set-up doesn't list."""
-    insert = scene.inserts.get(name) if name else None
-    if insert is None:
+    tool = scene.inserts.get(name) if name else None
+    if tool is None:
         return None
-    edge = [[round(v * stage.view.scale, 3) for v in point] for point in insert.edge]
-    return {"name": insert.name, "side": insert.side.where, "edge": edge}
+    edge = [[round(v * stage.view.scale, 3) for v in point] for point in tool.edge]
+    return {"name": tool.name, "side": tool.insert.side.where, "edge": edge}

@@ -6,7 +6,7 @@ import pytest
 
 from extractor.errors import SettingsError
 from extractor.part import ReadOptions
-from rillwright.settings import Settings, read_shop_file
+from rillwright.settings import Settings, read_toml_file
 
 SHOP = 'units = "mm"\n[machine]\ndialect = "one-block"\nmax_rpm = 2000\n'
 
@@ -62,7 +62,7 @@ def test_the_digest_changes_with_all_that_decides_and_nothing_else():
 def test_a_shop_file_is_read_with_or_without_a_mark_of_its_encoding(tmp_path):
     path = tmp_path / "shop.toml"
     path.write_bytes(b"\xef\xbb\xbf" + SHOP.encode())
-    assert read_shop_file(path) == SHOP
+    assert read_toml_file(path) == SHOP
 
 
 @pytest.mark.parametrize(
@@ -73,4 +73,4 @@ def test_a_file_that_is_no_shop_file_is_told_so(tmp_path, data, sentence):
     if data is not None:
         path.write_bytes(data)
     with pytest.raises(SettingsError, match=sentence):
-        read_shop_file(path)
+        read_toml_file(path)
