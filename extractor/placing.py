@@ -300,7 +300,8 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
     known = frozenset(k for c in sides for k in c.view.members)
     odd = odd_end(desk.ink, desk.sheet, placed.folded.view, known) if placed.folded else None
-    odd = odd or (said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0]) if whole is not None else None)
+    if odd is None and whole is not None:
+        odd = said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0], whole.across)
     if odd is None and whole is not None and placed.folded is not None:
         odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, whole.bore or ())
     findings += [odd] if odd is not None else []

@@ -93,12 +93,37 @@ def ghost(folded: Folded, halves: Sequence[Seen]) -> Finding | None:
     around = [place for seen in halves for place in _around(folded, seen)[:1]]
     if around and len(around) == len(halves):
         return _assembly(folded, halves[0].sign, around[0])
+    wrapped = [place for seen in halves for place in _wrapped(folded, seen)]
+    if wrapped and len(wrapped) == len(halves):
+        return _doubtful(folded, halves[0].sign, wrapped[0])
     rows = [[*_left_over(folded, seen), *_patched(folded, seen)] for seen in halves]
     near = folded.close
     for z, r in rows[0] if rows else []:
         if all(any(abs(z - a) <= near and abs(r - b) <= near for a, b in row) for row in rows[1:]):
             return _another(folded, halves[0].sign, (z, r))
     return None
+
+
+def _wrapped(folded: Folded, seen: Seen) -> list[Point]:
+    """A place on a bore that visible lines show where nothing is hatched and the rest is seen from outside, if so.
+
+    From outside edges run right across at walls; in section the metal has none. The bore is then the true outline,
+    and what is round it another.
+    """
+    faces, bore = seen.half.material.faces, [p for piece in seen.half.bore for p in piece.ends if p[1] > folded.close]
+    if not bore or any(is_hatched(f.polygon, folded.hatched) for f in faces):
+        return []
+    network, near = folded.network, folded.close
+    low, high = min(z for z, _ in bore), max(z for z, _ in bore)
+    front, back = seen.outline[0][0], seen.outline[-1][0]
+    upright = [p for p in seen.profile if p.bulge == 0 and abs(p.run) <= near < abs(p.rise)]
+    walls = [(p.start[0], min(r for _, r in p.ends)) for p in upright]
+    walls = [(z, r) for z, r in walls if not low - near <= z <= high + near and back + near < z < front - near]
+    ends = np.array([[network.point(n) for n in network.edges[k][:2]] for k in _inner(folded, faces)]).reshape(-1, 2, 2)
+    ends = ends[np.abs(ends[:, 0, 0] - ends[:, 1, 0]) <= folded.fine]
+    rises = np.abs(ends[:, 0, 1] - ends[:, 1, 1])
+    across = any(float(rises[np.abs(ends[:, 0, 0] - z) <= near].sum()) >= r - near for z, r in walls)
+    return [max(bore, key=lambda p: p[1])] if across else []
 
 
 def _inner(folded: Folded, faces: Sequence[Face]) -> list[int]:
@@ -266,6 +291,15 @@ def _another(folded: Folded, sign: int, at: Point) -> Finding:
         "the one read, or another part in it; take away what does not belong to the part."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, sentence, spot)
+
+
+def _doubtful(folded: Folded, sign: int, at: Point) -> Finding:
+    spot, words = _place(folded, sign, at)
+    sentence = (
+        f"Visible lines show a bore at {words} in a view that is seen from outside, where nothing is hatched: another "
+        "outline may lie round the true one; take away the lines that are not meant, or accept it if it is a bore."
+    )
+    return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, sentence, spot)
 
 
 def _assembly(folded: Folded, sign: int, at: Point) -> Finding:

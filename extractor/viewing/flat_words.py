@@ -1,4 +1,4 @@
-"""Notes that give a part's thickness: a plate about a centre line looks like a turned part, but is not one.
+"""Words that say a part is flat or square: a plate about a centre line looks like a turned part, but is not one.
 
 A sheet that prints a diameter anywhere is left alone, and so is a thickness that is the length of the part: that of a
 ring. How a plate's thickness is written is common practice, no source.
@@ -7,7 +7,7 @@ ring. How a plate's thickness is written is common practice, no source.
 import re
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, Point
 from extractor.sheet import DimensionKind, Sheet
 from extractor.sizing.printed import NUMBER, normalised
 from extractor.viewing.evidence import says_diameter
@@ -26,6 +26,12 @@ BAR = re.compile(
     re.I,
 )
 """A flat bar is named by its width and its thickness."""
+SQUARE = re.compile(
+    rf"(?:\b(?:SQ|SQUARE|4\s*-?\s*KT|VIERKANT|CARR(?:\u00c9|E)|QUADRO|CUADRADO)\b(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)({NUMBER})"
+    rf"|^\W*({NUMBER})\s*X\s*\2\W*$",
+    re.I,
+)
+"""A square bar by its side, or by both of them."""
 OF_A_LAYER = re.compile(
     r"PLATED|PLATING|ZINC|NICKEL|CHROM|COPPER|CADMIUM|ANODI|COAT|LAYER|SCHICHT|VERZINK|PHOSPH|WALL|WAND|CASE|\u00b5|\u03bc",
     re.I,
@@ -35,26 +41,31 @@ LIKE = 5e-3
 """Share by which a thickness may differ from the length and still be it: printed sizes are rounded."""
 
 
-def said_flat(sheet: Sheet, length: float) -> Finding | None:
-    """The stop for a note that gives the thickness of a plate; `length` is the part's as drawn."""
-    written = [t.text for t in sheet.texts] + [d.text for d in sheet.dimensions if d.text]
+def said_flat(sheet: Sheet, length: float, across: float) -> Finding | None:
+    """The stop for words that make the part a plate or a bar; `length` and `across` are the part's as drawn."""
+    said = [(t.text, t.at) for t in sheet.texts] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
     round_sizes = (DimensionKind.DIAMETER, DimensionKind.RADIUS)
-    if any(map(says_diameter, written)) or any(d.kind in round_sizes for d in sheet.dimensions):
+    if any(says_diameter(text) for text, _ in said) or any(d.kind in round_sizes for d in sheet.dimensions):
         return None
-    for text in sheet.texts:
-        line = normalised(text.text)
-        found = FLAT.search(line) or BAR.search(line)
-        if found is None or OF_A_LAYER.search(line):
+    for text, at in said:
+        line = normalised(text)
+        flat, square = FLAT.search(line) or BAR.search(line), SQUARE.search(line)
+        if OF_A_LAYER.search(line):
             continue
-        thick = float(next(g for g in found.groups() if g))
-        if abs(thick - length) > LIKE * length:
-            return _stop(line, text.at)
+        if flat and abs(_figure(flat) - length) > LIKE * length:
+            return _stop(
+                f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at
+            )
+        if square and abs(_figure(square) - across) <= LIKE * across:
+            return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
     return None
 
 
-def _stop(line: str, at: tuple[float, float]) -> Finding:
-    words = (
-        f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate; give the diameters '
-        "their sign if it is a turned part."
-    )
+def _figure(found: re.Match[str]) -> float:
+    """The number in what was found."""
+    return float(next(g for g in found.groups() if g))
+
+
+def _stop(why: str, at: Point) -> Finding:
+    words = f"{why}; give the diameters their sign if it is a turned part."
     return Finding(Level.STOP, DrawingCode.NOT_ROUND, words, at)

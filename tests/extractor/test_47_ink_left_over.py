@@ -334,3 +334,30 @@ def test_a_diameter_that_nobody_can_read_is_no_piece_of_the_part(over, stop):
     ink = side_view(NEW)
     ink.solid += [(-60.5, s * 20.0, -72.0 - over, s * 20.0, 0.0) for s in (1, -1)] + [(-72.0, 20.0, -72.0, -20.0, 0.0)]
     assert ("lines-unexplained" in stops(read(ink))) is stop
+
+
+SHRUNK = Turned(((20.0, 30.0), (60.0, 40.0)), (Cut(-8.0, 2.0, 28.0), Cut(-40.0, 3.0, 34.0), Cut(-60.0, 3.0, 34.0)))
+OLD_LAND = [(0.0, 15.0, 0.0, 15.5, 0.0), (0.0, 15.5, -20.0, 15.5, 0.0)]
+
+
+@pytest.mark.parametrize(("edges", "stop"), [(4, True), (1, True), (0, False)])
+def test_an_older_land_round_the_true_one_makes_no_bore_of_it(edges, stop):
+    """Seen from outside, with edges right across at walls behind it: in section the metal has none."""
+    ink = side_view(SHRUNK)
+    without = (-40.0, -43.0, -60.0, -63.0)[edges:]
+    ink.solid = [e for e in ink.solid if not (e[0] == e[2] in without and e[1] * e[3] < 0)]
+    ink.solid += [(a, s * b, c, s * d, e) for a, b, c, d, e in OLD_LAND for s in (1, -1)]
+    assert ("outline-doubtful" in stops(read(ink))) is stop
+
+
+def test_a_blind_bore_in_section_is_one():
+    """Nothing is hatched, but no edge runs across the metal."""
+    half = [(0.0, 9.0), (0.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-13.0, 17.0), (-13.0, 20.0), (-40.0, 20.0)]
+    back = [(-40.0, 17.0), (-43.0, 17.0), (-43.0, 20.0), (-60.0, 20.0), (-60.0, 0.0)]
+    ink = Ink().chain([(z, r, 0.0) for z, r in [*half, *back]])
+    ink.chain([(z, r, 0.0) for z, r in [(0.0, 9.0), (-15.0, 9.0), (-15.0, 12.0), (-18.0, 12.0), (-18.0, 9.0)]])
+    ink.chain([(-18.0, 9.0, 0.0), (-30.0, 9.0, 0.0), (-30.0, 0.0, 0.0)])
+    ink = mixed(ink, ink.map(lambda x, y: (x, -y)))
+    ink.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
+    reading = read(ink)
+    assert (stops(reading), [g.where for g in reading.part.grooves]) == ([], ["outside", "inside", "outside"])
