@@ -53,12 +53,14 @@ def drawn_scale(
         if said and not true and len(sizes) >= BORNE_OUT:
             return scale, (*findings, _scale_note(scale, sized, len(sizes)))
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
-        return scale, (*findings, _scale_stop(scale, sized, why))
+        # A display factor says what is meant outright: to read such a sheet as drawn is no choice.
+        others = () if _has_factor(dimensions, ratio) else (1.0,)
+        return scale, (*findings, _scale_stop(scale, sized, why, others))
     if true or ratios or _diameter_printed(sheet, diameter):
         return 1.0, tuple(findings)
     if noted is None or _like(noted, 1.0):
         return 1.0, tuple(findings)
-    return noted, (*findings, _scale_stop(noted, "", "a note says so and no printed size contradicts it"))
+    return noted, (*findings, _scale_stop(noted, "", "a note says so and no printed size contradicts it", (1.0,)))
 
 
 def _ratio(dimension: Dimension) -> float | None:
@@ -128,9 +130,19 @@ def _factor_caution(dimension: Dimension) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.DISPLAY_FACTOR, words, at=dimension.points[0])
 
 
-def _scale_stop(scale: float, sized: str, why: str) -> Finding:
+def scale_overridden(told: float, scale: float, findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """A caution where the scale that the user gives is not the one that the sheet was found to be drawn at."""
+    if not any(f.code == DrawingCode.SHEET_SCALE for f in findings) or _like(told, scale):
+        return ()
+    words = (
+        f"Read at {ratio_words(told)} as told, although the sheet says that the view is drawn at {ratio_words(scale)}."
+    )
+    return (Finding(Level.CAUTION, DrawingCode.SHEET_SCALE, words),)
+
+
+def _scale_stop(scale: float, sized: str, why: str, others: tuple[float, ...]) -> Finding:
     words = f"The view is drawn at {ratio_words(scale)}{sized}: {why}; --scale {scale:.6g} accepts it."
-    return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, scales=(scale, 1.0))
+    return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, scales=(scale, *others))
 
 
 def _scale_note(scale: float, sized: str, sizes: int) -> Finding:

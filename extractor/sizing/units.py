@@ -11,7 +11,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import ReadOptions, Units
 from extractor.sheet import Dimension, Sheet
-from extractor.sizing.sheet_scale import drawn_scale
+from extractor.sizing.sheet_scale import drawn_scale, scale_overridden
 from extractor.sizing.unit_evidence import Vote, votes
 
 OUTRIGHT = 3.0
@@ -50,7 +50,7 @@ def weigh_units(
     """
     scale, scale_findings = drawn_scale(sheet, dimensions, diameter_drawn, headed)
     if options.scale:
-        scale, scale_findings = options.scale, ()
+        scale, scale_findings = options.scale, scale_overridden(options.scale, scale, scale_findings)
     across = diameter_drawn / scale
     cast = votes(sheet, dimensions, across, scale)
     if options.units is not None:

@@ -27,11 +27,11 @@ BAR = re.compile(
 )
 """A flat bar is named by its width and its thickness."""
 SQUARE = re.compile(
-    rf"(?:\b(?:SQ|SQUARE|4\s*-?\s*KT|VIERKANT|CARR(?:\u00c9|E)|QUADRO|CUADRADO)\b(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)({NUMBER})"
-    rf"|^\W*({NUMBER})\s*X\s*\2\W*$",
+    r"(?:\b(?:SQ|SQUARE|4\s*-?\s*KT|VIERKANT|CARR(?:\u00c9|E)|QUADRO|CUADRADO)\b(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)"
+    rf"{NUMBER}|^\W*({NUMBER})\s*X\s*\1\W*$",
     re.I,
 )
-"""A square bar by its side, or by both of them."""
+"""A square bar by its side in words; by both of them only where that is how high the view is."""
 OF_A_LAYER = re.compile(
     r"PLATED|PLATING|ZINC|NICKEL|CHROM|COPPER|CADMIUM|ANODI|COAT|LAYER|SCHICHT|VERZINK|PHOSPH|WALL|WAND|CASE|\u00b5|\u03bc",
     re.I,
@@ -52,18 +52,13 @@ def said_flat(sheet: Sheet, length: float, across: float) -> Finding | None:
         flat, square = FLAT.search(line) or BAR.search(line), SQUARE.search(line)
         if OF_A_LAYER.search(line):
             continue
-        if flat and abs(_figure(flat) - length) > LIKE * length:
+        if flat and abs(float(next(g for g in flat.groups() if g)) - length) > LIKE * length:
             return _stop(
                 f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at
             )
-        if square and abs(_figure(square) - across) <= LIKE * across:
+        if square and (square[1] is None or abs(float(square[1]) - across) <= LIKE * across):
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
     return None
-
-
-def _figure(found: re.Match[str]) -> float:
-    """The number in what was found."""
-    return float(next(g for g in found.groups() if g))
 
 
 def _stop(why: str, at: Point) -> Finding:

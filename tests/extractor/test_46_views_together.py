@@ -468,7 +468,7 @@ def test_a_frame_round_a_text_under_the_view_is_no_edge():
 
 THICK = ["PLATE, 8 THICK", "THICKNESS 6", "BLECH t=4", "DICKE: 10", "\u00c9p. 5", "t = 4", "SPESSORE 3,5"]
 THICK += ["FLAT BAR 50x6", "Flachstahl 50 x 6", "SHEET 3 mm", "SHEET METAL 3"]
-THICK += ["SQ 40", "4KT 40", "Vierkant 40", "40x40", "SQUARE BAR 40", "[] 40", "\u25a1 40"]
+THICK += ["SQ 40", "4-KT 17", "Vierkant 40", "40x40", "SQUARE BAR 40", "[] 40", "\u25a1 40"]
 NOT_THICK = [
     "WALL THICKNESS 3",
     "NICKEL PLATED, 8 THICK",
@@ -478,7 +478,7 @@ NOT_THICK = [
     "THICKNESS 60",
     "SHEET 1 OF 2",
     "FLAT BAR 40x60",
-    "SQ 17",
+    "SQUARE TO A",
     "1x1",
     "40x45",
 ]

@@ -54,6 +54,15 @@ def test_a_sheet_scale_is_named(dims, scale, ratio):
 
 
 @pytest.mark.parametrize(("dims", "scale", "ratio"), SCALED.values(), ids=SCALED)
+def test_to_read_it_as_drawn_is_no_choice_against_a_display_factor_and_never_without_a_word(dims, scale, ratio):
+    (stop,) = [f for f in weigh(sheet_of(4, 1, (), dims)).findings if f.stops]
+    assert (1.0 in stop.scales) is not any(len(one) > 2 for one in dims)
+    (caution,) = weigh(sheet_of(4, 1, (), dims), scale=1.0, units="mm").findings
+    assert (caution.level, caution.code) == ("caution", "sheet-scale")
+    assert ratio in caution.message
+
+
+@pytest.mark.parametrize(("dims", "scale", "ratio"), SCALED.values(), ids=SCALED)
 def test_the_user_accepts_it(dims, scale, ratio):
     answer = weigh(sheet_of(4, 1, (), dims), scale=scale)
     assert answer.scale == scale
