@@ -195,7 +195,7 @@ class DrawingCode(Code):
     )
     SHEET_SCALE = Registered(
         "sheet-scale",
-        STOP | NOTE,
+        STOP | CAUTION | NOTE,
         "Give --scale R, R being how many times its true size the view is drawn.",
         ("scale", "accept"),
     )
