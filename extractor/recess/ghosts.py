@@ -105,25 +105,46 @@ def ghost(folded: Folded, halves: Sequence[Seen]) -> Finding | None:
 
 
 def _wrapped(folded: Folded, seen: Seen) -> list[Point]:
-    """A place on a bore that visible lines show where nothing is hatched and the rest is seen from outside, if so.
+    """A place on a bore that visible lines show where nothing is hatched and all is seen from outside, if it is so.
 
-    From outside edges run right across at walls; in section the metal has none. The bore is then the true outline,
-    and what is round it another.
+    From outside edges run right across at walls behind a bore, where a section has metal, and at walls within it, where
+    nobody sees one. The bore is then the true outline, and what is round it another.
     """
-    faces, bore = seen.half.material.faces, [p for piece in seen.half.bore for p in piece.ends if p[1] > folded.close]
+    faces = seen.half.material.faces
+    bore = [p for p in seen.half.bore if min(r for _, r in p.ends) > folded.close]
     if not bore or any(is_hatched(f.polygon, folded.hatched) for f in faces):
         return []
-    network, near = folded.network, folded.close
-    low, high = min(z for z, _ in bore), max(z for z, _ in bore)
-    front, back = seen.outline[0][0], seen.outline[-1][0]
-    upright = [p for p in seen.profile if p.bulge == 0 and abs(p.run) <= near < abs(p.rise)]
-    walls = [(p.start[0], min(r for _, r in p.ends)) for p in upright]
-    walls = [(z, r) for z, r in walls if not low - near <= z <= high + near and back + near < z < front - near]
-    ends = np.array([[network.point(n) for n in network.edges[k][:2]] for k in _inner(folded, faces)]).reshape(-1, 2, 2)
-    ends = ends[np.abs(ends[:, 0, 0] - ends[:, 1, 0]) <= folded.fine]
-    rises = np.abs(ends[:, 0, 1] - ends[:, 1, 1])
-    across = any(float(rises[np.abs(ends[:, 0, 0] - z) <= near].sum()) >= r - near for z, r in walls)
-    return [max(bore, key=lambda p: p[1])] if across else []
+    low, high = min(z for p in bore for z, _ in p.ends), max(z for p in bore for z, _ in p.ends)
+    front, back, near = seen.outline[0][0], seen.outline[-1][0], folded.close
+    within = [(z, r) for z, r in _walls(bore, near) if low + near < z < high - near]
+    behind = [
+        (z, r) for z, r in _walls(seen.profile, near) if back + near < z < low - near or high + near < z < front - near
+    ]
+    lines = _upright(folded, seen.sign)
+    seen_across = [any(_covers(lines, z, r, near) for z, r in walls) for walls in (within, behind)]
+    return [max((at for p in bore for at in p.ends), key=lambda at: at[1])] if all(seen_across) else []
+
+
+def _walls(pieces: Iterable[Piece], near: float) -> list[Point]:
+    """Where along z walls square to the axis stand, and the radius that they begin at."""
+    upright = (p for p in pieces if p.bulge == 0 and abs(p.run) <= near < abs(p.rise))
+    return [(p.start[0], min(r for _, r in p.ends)) for p in upright]
+
+
+def _upright(folded: Folded, sign: int) -> Floats:
+    """The view's own edges square to the axis on one half: z, inner and outer radius, float (n, 3)."""
+    network = folded.network
+    own = (e for e in network.edges if e.label >= 0 and e.label not in folded.aside and not e.bulge)
+    pairs = [(network.point(e.a), network.point(e.b)) for e in own]
+    rows = [(a[0], *sorted((sign * a[1], sign * b[1]))) for a, b in pairs if abs(a[0] - b[0]) <= folded.fine]
+    found = np.array(rows, dtype=float).reshape(-1, 3)
+    return found[found[:, 1] >= -folded.fine]
+
+
+def _covers(lines: Floats, z: float, r: float, near: float) -> bool:
+    """True if edges at a place along z run from the axis to a radius."""
+    here = (np.abs(lines[:, 0] - z) <= near) & (lines[:, 1] < r - near)
+    return bool((np.minimum(lines[here, 2], r) - lines[here, 1]).sum() >= r - near)
 
 
 def _inner(folded: Folded, faces: Sequence[Face]) -> list[int]:
