@@ -141,8 +141,17 @@ def _rows(lines: _Lines, *, said: bool) -> list[Ints]:
     if said:
         mine = np.flatnonzero(lines.upright & alone & (lines.side == 0) & (np.ptp(lines.r, axis=1) <= lines.near))
         rows = _alike(mine, lines.r[mine], lines.near)
-        found += [row for row in rows if _stepped(np.sort(lines.z[row, 0]), lines.near)]
+        found += [_with_led(lines, row) for row in rows if _stepped(np.sort(lines.z[row, 0]), lines.near)]
     return found
+
+
+def _with_led(lines: _Lines, row: Ints) -> Ints:
+    """A row of lines right across with those between that a leader's tip touches."""
+    places = np.sort(lines.z[row, 0])
+    alike = lines.upright & (lines.side == 0) & (np.abs(lines.r - lines.r[row[0]]) <= lines.near).all(axis=1)
+    steps = (lines.z[:, 0] - places[0]) / np.median(np.diff(places))
+    between = (lines.z[:, 0] > places[0]) & (lines.z[:, 0] < places[-1]) & (np.abs(steps - np.round(steps)) <= OFF_STEP)
+    return np.union1d(row, np.flatnonzero(alike & between))
 
 
 def _stepped(places: Floats, near: float) -> bool:
@@ -185,10 +194,11 @@ def _parted(row: Ints, places: Floats, near: float) -> list[Ints]:
 
 
 def _even(places: Floats, near: float) -> bool:
-    """True if places in rising order stand in even steps."""
+    """True if places in rising order stand in even steps, or whole ones: a line may be missing."""
     gaps = np.diff(places)
     gaps = gaps[gaps > 2 * near]
-    return len(gaps) >= LEAST - 1 and bool((np.abs(gaps / np.median(gaps) - 1) <= OFF_STEP).all())
+    steps = gaps / np.median(gaps) if len(gaps) >= LEAST - 1 else np.zeros(1)
+    return bool((np.abs(steps - np.maximum(np.round(steps), 1.0)) <= OFF_STEP).all())
 
 
 def _leaning(loose: Floats, near: float) -> list[tuple[float, float]]:

@@ -95,6 +95,7 @@ def test_a_knurl_that_the_sheet_names_needs_no_caution():
 
 ROWS = {
     "even lines right across": across(*(-32 - 1.5 * k for k in range(16))),
+    "one with a leader at it": [*across(*(-32 - 1.5 * k for k in range(16))), (-42.5, 20.0, -38.0, 30.0, 0.0)],
     "and their border": across(*(-32 - 1.5 * k for k in range(16)), -55.1),
     "one slant": [*slanting(30, ways=(1,)), *BORDER],
     "strips that don't cross": [
