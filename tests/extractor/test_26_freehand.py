@@ -37,7 +37,7 @@ def sheet_with(*lines, part=RING, draw=side_view):
     source, sources = sheet.segments.source.copy(), [*sheet.segments.sources]
     for line in lines:
         source[plain : plain + len(line)] = len(sources)
-        sources.append(replace(FREE, handle=f"F{len(sources)}"))
+        sources.append(FREE._replace(handle=f"F{len(sources)}"))
         plain += len(line)
     return replace(sheet, segments=replace(sheet.segments, source=source, sources=tuple(sources)))
 
