@@ -6,6 +6,7 @@ the settings or the tool change.
 
 import hashlib
 import os
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -19,7 +20,7 @@ from rillwright.digest import file_digest
 from rillwright.folder.jobs import CheckJob, Folders
 from rillwright.folder.ledger import Ledger
 from rillwright.folder.log import WatchLog
-from rillwright.folder.scan import InboxFile, Sight, Signature
+from rillwright.folder.scan import InboxFile, Sight, Signature, pair_key
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.task import CheckTask, Judgement
@@ -50,9 +51,9 @@ class Checks:
         """Each program that has arrived and has no verdict yet, with its drawing and the settings that rule it."""
         if not sight.others:
             return
-        drawings = {_key(name): found for name, found in sight.drawings.items()}
+        drawings = _paired(sight)
         for name, found in sight.others.items():
-            drawing = drawings.get(_key(name))
+            drawing = drawings.get(pair_key(name))
             ruling = self.shops.ruling(drawing.name, sight, now) if drawing else None
             if drawing is None or ruling is None or found.size > MOST_BYTES:
                 continue
@@ -71,18 +72,18 @@ class Checks:
         """True if a program beside a drawing was not yet looked at as it is now; not for one that grows for ever."""
         if not sight.others:
             return False
-        drawings = {_key(name): name for name in sight.drawings}
+        drawings = _paired(sight)
         return any(
             self.handled.get(name, (None,))[0] != found.signature and not self._given_up(name, drawings, sight)
             for name, found in sight.others.items()
         )
 
-    def _given_up(self, program: Path, drawings: Mapping[Key, Path], sight: Sight) -> bool:
+    def _given_up(self, program: Path, drawings: Mapping[Key, InboxFile], sight: Sight) -> bool:
         """True for what is never judged: too large, beside no drawing, or one of the two never stops changing."""
-        drawing = drawings.get(_key(program))
+        drawing = drawings.get(pair_key(program))
         if drawing is None or sight.others[program].size > MOST_BYTES:
             return True
-        return bool(self.settling.late & {program, drawing}) or self.shops.late(drawing, sight)
+        return bool(self.settling.late & {program, drawing.name}) or self.shops.late(drawing.name, sight)
 
     def start(self, due: tuple[InboxFile, InboxFile, Settings], ledger: Ledger, limits: Allowance) -> CheckJob | None:
         """Give a program to a worker; None if it is no program, or has its verdict in the ledger."""
@@ -119,5 +120,7 @@ class Checks:
             self.handled.pop(program.name, None)
 
 
-def _key(name: Path) -> Key:
-    return name.parent, name.stem.casefold()
+def _paired(sight: Sight) -> dict[Key, InboxFile]:
+    """The drawing that programs of its name are held against; none where several drawings have the name."""
+    count = Counter(map(pair_key, sight.drawings))
+    return {pair_key(name): found for name, found in sight.drawings.items() if count[pair_key(name)] == 1}

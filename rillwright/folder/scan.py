@@ -143,3 +143,8 @@ def shop_file_of(name: Path, shops: dict[Path, InboxFile]) -> Path | None:
     """
     by_folder = {path.parent: path for path in shops}
     return next((by_folder[folder] for folder in name.parents if folder in by_folder), None)
+
+
+def pair_key(name: Path) -> tuple[Path, str]:
+    """What a drawing and a program that belongs to it have in common: folder and name, whatever the letters' case."""
+    return name.parent, name.stem.casefold()

@@ -1,9 +1,10 @@
 """What lies in an inbox and is not taken, and what to do about each: nobody waits for a result that never comes."""
 
+from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from rillwright.folder.scan import ARCHIVES, MODELS, PICTURES, SHOP_FILE, Sight, Signature
+from rillwright.folder.scan import ARCHIVES, MODELS, PICTURES, SHOP_FILE, Sight, Signature, pair_key
 
 ENDINGS = {
     ".dwg": "a DWG is not read; save the drawing as DXF",
@@ -17,6 +18,7 @@ ENDINGS = {
 
 LINK = "a link or no plain file; put the file itself here"
 ALONE = "there is no drawing of that name beside it to hold it against"
+SEVERAL = "several drawings have its name, so it is held against none; give each a name of its own"
 
 
 UNANSWERED = "there is no drawing of that name beside it to answer for"
@@ -35,8 +37,8 @@ class Untaken:
 
     def look(self, sight: Sight) -> dict[Path, str]:
         """Take note of a look; returns the files that are new since the last one."""
-        drawings = {(name.parent, name.stem.casefold()) for name in sight.drawings}
-        others = {n: f.signature for n, f in sight.others.items() if (n.parent, n.stem.casefold()) not in drawings}
+        drawings = Counter(map(pair_key, sight.drawings))
+        others = {name: found.signature for name, found in sight.others.items() if drawings[pair_key(name)] != 1}
         said = {
             one.name: one.signature
             for (folder, whose), files in sight.answers.items()
@@ -47,7 +49,9 @@ class Untaken:
         unanswered = [name for name, signature in said.items() if self._alone.get(name) == signature]
         self._alone = others | said
         now = dict.fromkeys(sight.odd, LINK) | {name: ENDINGS[name.suffix.lower()] for name in sight.unread}
-        now |= dict.fromkeys(alone, ALONE) | dict.fromkeys(unanswered, UNANSWERED)
+        now |= {name: SEVERAL if drawings[pair_key(name)] else ALONE for name in alone} | dict.fromkeys(
+            unanswered, UNANSWERED
+        )
         new = {name: why for name, why in now.items() if name not in self.reasons}
         self.reasons = now
         return new

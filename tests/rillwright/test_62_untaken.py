@@ -2,15 +2,19 @@
 
 import os
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from support.drawings import draw_ring
 from support.inboxes import programs_of, watch_once
 
+from rillwright.folder.checks import Checks
+from rillwright.folder.jobs import Folders
+from rillwright.folder.log import WatchLog
 from rillwright.folder.scan import UNREAD, InboxFile, Sight, look
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
-from rillwright.folder.untaken import ALONE, ENDINGS, LINK, UNANSWERED, Untaken
+from rillwright.folder.untaken import ALONE, ENDINGS, LINK, SEVERAL, UNANSWERED, Untaken
 from rillwright.settings import Settings
 
 
@@ -35,6 +39,22 @@ def test_each_file_is_told_once_and_a_lone_program_only_when_it_stays(tmp_path):
     draw_ring(tmp_path / "old.dxf")
     assert untaken.look(look(tmp_path)) == {}
     assert "old.nc" not in map(str, untaken.reasons)
+
+
+def test_a_program_that_may_belong_to_several_drawings_is_held_against_none(tmp_path):
+    for name in ("part.dxf", "PART.DXF", "one.dxf"):
+        draw_ring(tmp_path / name)
+    for name in ("part.mpf", "one.mpf"):
+        (tmp_path / name).write_text("G0 X1.\nG1 X2.\n")
+    untaken, sight = Untaken(), look(tmp_path)
+    untaken.look(sight)
+    assert untaken.look(sight) == {Path("part.mpf"): SEVERAL}
+    shops = Shops(tmp_path, Settings(), Settling(0.0))
+    checks = Checks(Folders(tmp_path, tmp_path / "out"), shops, shops.settling, WatchLog(terminal=False))
+    due = [found.name for at in (0.0, 1.0) for found, _, _ in checks.due(sight, at)]
+    assert due == [Path("one.mpf")]
+    (tmp_path / "PART.DXF").unlink()
+    assert Path("part.mpf") in [found.name for at in (2.0, 3.0) for found, _, _ in checks.due(look(tmp_path), at)]
 
 
 @pytest.mark.parametrize("kind", ["link", "dead link", "pipe", "folder"])
