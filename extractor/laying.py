@@ -1,5 +1,6 @@
 """One view laid along z: turned to its front face, centred between its halves, recognised."""
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -19,10 +20,10 @@ from extractor.sizing.ends import Ends, end_named
 from extractor.sizing.front import FrontAnswer, decide_front
 from extractor.sizing.front_lengths import begins
 from extractor.sizing.front_words import front_marks, may_tell
-from extractor.sizing.pointers import LedNumber, said
+from extractor.sizing.pointers import LedLabel, said
 from extractor.twins import Twin
 from extractor.viewing.axis import Axis
-from extractor.viewing.balloons import NUMBER, balloons
+from extractor.viewing.balloons import LETTER, NUMBER, balloons
 from extractor.viewing.breaks import broken
 from extractor.viewing.choice import Candidate, ChosenViews, place_words
 from extractor.viewing.clusters import Ink
@@ -193,33 +194,40 @@ def _reversed(axis: Axis) -> Axis:
     return replace(axis, direction=(-dx, -dy))
 
 
-def _numbered(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
-    """Bare numbers from 1 on, one for each item, that are led into a view: item numbers without their circles.
+def _bare(sheet: Sheet, view: View, kind: re.Pattern[str]) -> tuple[LedLabel, ...]:
+    """Bare numbers from 1 on, or letters from A on, that are led into a view: labels without their circles.
 
-    A number has one leader: of two lines that begin beside it neither need be its own.
+    A label has one leader: of two lines that begin beside it neither need be its own.
     """
     sizes = {d.text for d in sheet.dimensions if d.measured > 0}
-    notes = said(sheet, lambda words: bool(NUMBER.fullmatch(words)) and words not in sizes)
+    notes = said(sheet, lambda words: bool(kind.fullmatch(words)) and words not in sizes)
     lines = Counter(note.at for note in notes)
-    led = [LedNumber(int(n.words), n.tip, n.tip) for n in notes if n.tip is not None and lines[n.at] == 1]
-    inside = {b.number: b for b in led if view.covers(b.tip)}
-    return tuple(inside[k] for k in sorted(inside)) if sorted(inside) == list(range(1, len(inside) + 1)) else ()
+    led = [LedLabel(n.words, n.tip, n.tip) for n in notes if n.tip is not None and lines[n.at] == 1]
+    inside = {b.label: b for b in led if view.covers(b.tip)}
+    rows = [[str(k + 1) for k in range(len(inside))], [chr(ord("A") + k) for k in range(len(inside))]]
+    return tuple(inside[label] for row in rows if set(row) == set(inside) for label in row)
 
 
-def numbers_in(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
-    """The numbers that point into a view, in balloons or bare; fewer than two are no list."""
-    rings = balloons(sheet, view)
-    items = rings if len(rings) >= ITEMS else _numbered(sheet, view)
-    return items if len(items) >= ITEMS else ()
+def _labels_in(sheet: Sheet, view: View, kind: re.Pattern[str]) -> tuple[LedLabel, ...]:
+    """The labels of one kind that point into a view, in balloons or bare; of one alone only that in a balloon."""
+    rings = tuple(b for b in balloons(sheet, view) if kind.fullmatch(b.label))
+    bare = _bare(sheet, view, kind) if len(rings) < ITEMS else ()
+    return bare if len(bare) >= ITEMS else rings
 
 
-def at_grooves(items: Sequence[LedNumber], folded: Folded, found: Found) -> bool:
-    """True if every number points into a recess of its own: then it is grooves that are numbered, not parts."""
+def labels_at_grooves(sheet: Sheet, folded: Folded, found: Found) -> tuple[LedLabel, ...]:
+    """The numbers and the letters that point into grooves, each into one of its own."""
+    lists = [_labels_in(sheet, folded.view, kind) for kind in (NUMBER, LETTER)]
+    return tuple(b for items in lists if _at_grooves(items, folded, found) for b in items)
+
+
+def _at_grooves(items: Sequence[LedLabel], folded: Folded, found: Found) -> bool:
+    """True if every label points into a recess of its own: then it is grooves that are numbered, not parts."""
     met = [_recess_at(b, folded, found) for b in items]
     return None not in met and len(set(met)) == len(met)
 
 
-def _recess_at(balloon: LedNumber, folded: Folded, found: Found) -> int | None:
+def _recess_at(balloon: LedLabel, folded: Folded, found: Found) -> int | None:
     """Which recess a number's line ends in."""
     z, r = folded.axis.fold(np.array([balloon.tip]))[0].tolist()
     for k, m in enumerate((*found.outside, *found.inside)):
@@ -232,8 +240,8 @@ def _recess_at(balloon: LedNumber, folded: Folded, found: Found) -> int | None:
 
 def _put_together(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
     """A stop for a view that item numbers point into."""
-    items = numbers_in(sheet, folded.view)
-    if not items or at_grooves(items, folded, found):
+    items = _labels_in(sheet, folded.view, NUMBER)
+    if len(items) < ITEMS or _at_grooves(items, folded, found):
         return []
     at = items[0].at
     kind = "item numbers" if at == items[0].tip else "numbered balloons"

@@ -7,7 +7,7 @@ from functools import cached_property
 from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.finding import Finding, Level, Point
-from extractor.laying import LaidView, at_grooves, gap_findings, numbers_in
+from extractor.laying import LaidView, gap_findings, labels_at_grooves
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
 from extractor.placing import Groundwork, WayToRead
@@ -137,8 +137,7 @@ def _part_of(
     # A diameter that is that of a recess of one half says nothing of another outline.
     findings += [f for f in tied if not (rings and f.code == DrawingCode.OUTLINE_DOUBTFUL)]
     findings += rings
-    items = numbers_in(sheet, folded.view)
-    findings += table_findings(sheet, part, items if at_grooves(items, folded, found) else ())
+    findings += table_findings(sheet, part, labels_at_grooves(sheet, folded, found))
     part = replace(with_distances(part, part.distances), materials=material_notes(sheet))
     findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer

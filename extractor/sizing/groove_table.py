@@ -1,8 +1,9 @@
-"""A table of grooves, its rows numbered like the balloons at the grooves: its sizes held against those drawn.
+"""A table of grooves, its rows labelled like the balloons at the grooves: its sizes held against those drawn.
 
-Rules: a row of headings names at least two of width, depth, floor diameter and distance, beside the numbers; under it
-(or over it) stands a row for each number. A distance may be that to the near wall, the middle or the far wall, but the
-same one in every row. What can't be tied to a groove or read as a bare size is reported, not checked.
+Rules: a row of headings names at least two of width, depth, floor diameter and distance, beside the labels; under it
+(or over it) stands a row for each label. A distance may be that to the near wall, the middle or the far wall, but the
+same one in every row; `D` may be a diameter or a depth, and is the same in every row too. What can't be tied to a
+groove or read as a bare size is reported, not checked.
 """
 
 import re
@@ -17,19 +18,26 @@ from extractor.part import Groove, Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_notes import Meaning, PrintedFigure
 from extractor.sizing.note_checks import agrees_with, areas, faults_of
-from extractor.sizing.pointers import LedNumber
+from extractor.sizing.pointers import LedLabel
 from extractor.sizing.printed import normalised
 
 HEADINGS = {
-    "number": r"NO|NR|N°|N|#|POS|GROOVE(?: NO)?|NUT|EINSTICH|RILLE|GORGE|GOLA|RANURA",
+    "label": r"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|GROOVE(?: NO)?|NUT|EINSTICH|RILLE|GORGE|GOLA|RANURA",
     "width": r"(?:GROOVE )?WIDTH|WIDE|W|B|BREITE|NUTBREITE|LARGEUR|LARGHEZZA|ANCHO|ANCHURA",
     "depth": r"(?:GROOVE )?DEPTH|DEEP|T|TIEFE|NUTTIEFE|PROFONDEUR|PROFONDIT(?:À|A)|PROFUNDIDAD",
     "floor_diameter": r"Ø|DIA(?:METER)?|D|(?:FLOOR|ROOT|BOTTOM|GROOVE|GRUND|FOND) ?-?(?:Ø|DIA(?:METER)?)"
     r"|NUTGRUND|DURCHMESSER|DIAM(?:È|E)TRE|DIAMETRO|DIÁMETRO",
-    "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|DISTANZA|DISTANCIA",
+    "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|L|POSITION|DISTANZA"
+    r"|DISTANCIA",
 }
 """How the columns are headed, in English, German, French, Italian and Spanish (common practice, no source)."""
-SIZES = frozenset(HEADINGS) - {"number"}
+SIZES = frozenset(HEADINGS) - {"label"}
+BEHIND = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\s+\(?[A-Z]\d?\)?$")
+"""What may follow a heading: its unit, or the letter of the size."""
+EITHER = re.compile(r"[DØ]")
+"""A heading that may stand for the floor's diameter or for the depth."""
+LABEL = re.compile(r"\d{1,3}|[A-Z]\d{0,2}")
+"""How a row is labelled: by a number or a letter."""
 FEWEST = 2
 """So many columns of sizes make a table of grooves of a table with numbers."""
 ROW = 0.5
@@ -43,9 +51,9 @@ SPOTS = {"near wall": (1.0, 0.0), "middle": (0.5, 0.5), "far wall": (0.0, 1.0)}
 
 @dataclass(frozen=True)
 class Row:
-    """One row of a table: its number, the sizes by column (None for a cell that is no bare size), its place."""
+    """One row of a table: its label, the sizes by column (None for a cell that is no bare size), its place."""
 
-    number: int
+    label: str
     cells: Mapping[str, PrintedFigure | None]
     at: Point
 
@@ -54,27 +62,35 @@ class Row:
         return self.cells.get(name)
 
 
-def table_findings(sheet: Sheet, part: Part, numbers: Sequence[LedNumber]) -> Iterator[Finding]:
-    """What a table of grooves contradicts, and what in it was not checked; `numbers` are those at the grooves."""
-    rows = _table(sheet)
-    if not rows and not numbers:
+def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iterator[Finding]:
+    """What a table of grooves contradicts, and what in it was not checked; `labels` are those at the grooves."""
+    heads, rows = groove_table(sheet)
+    names = {row.label for row in rows}
+    numbers = [b for b in labels if b.label.isdigit()]
+    labels = [b for b in labels if b.label in names or (b in numbers and len(numbers) > 1)]
+    if not rows and not labels:
         return
-    tied = {b.number: g for b in numbers if (g := _at_tip(b, part)) is not None}
-    held = [(row, tied[row.number]) for row in rows if row.number in tied]
+    tied = {b.label: g for b in labels if (g := _at_tip(b, part)) is not None}
+    held = [(row, tied[row.label]) for row in rows if row.label in tied]
+    either = "floor_diameter" in heads and "depth" not in heads and EITHER.fullmatch(heads["floor_diameter"].text)
+    ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
+    yield from min((list(_sizes(held, way, part)) for way in ways), key=len)
+    yield from _distances(held, part)
+    bare = len(held) < max(len(rows), len(labels)) or any(f is None for row, _ in held for f in row.cells.values())
+    if bare:
+        yield _not_held(len(held), rows, labels)
+
+
+def _sizes(held: Sequence[tuple[Row, Groove]], way: Mapping[str, str], part: Part) -> Iterator[Finding]:
+    """What the columns of sizes contradict; `way`: the fields that they stand for, where not those of their names."""
     for row, groove in held:
-        sizes = tuple(
-            (n, f) for n, f in row.cells.items() if f is not None and n in ("width", "depth", "floor_diameter")
-        )
-        faults = faults_of(Meaning(sizes=sizes), groove, part)
+        figures = ((way.get(n, n), f) for n, f in row.cells.items() if f is not None and n != "distance")
+        faults = faults_of(Meaning(sizes=tuple(figures)), groove, part)
         if faults:
             yield _contradicts(row, faults, groove)
-    yield from _distances(held, part)
-    bare = len(held) < max(len(rows), len(numbers)) or any(f is None for row, _ in held for f in row.cells.values())
-    if bare:
-        yield _not_held(len(held), rows, numbers)
 
 
-def _at_tip(balloon: LedNumber, part: Part) -> Groove | None:
+def _at_tip(balloon: LedLabel, part: Part) -> Groove | None:
     """The groove that a balloon's line ends in."""
     if part.frame is None:
         return None
@@ -98,27 +114,37 @@ def _distances(held: Sequence[tuple[Row, Groove]], part: Part) -> Iterator[Findi
 
 
 def _contradicts(row: Row, faults: tuple[str, ...], groove: Groove) -> Finding:
-    words = f"No. {row.number} of the table of grooves {' and '.join(faults)} (groove {groove.id}): ask which is meant."
+    words = f"No. {row.label} of the table of grooves {' and '.join(faults)} (groove {groove.id}): ask which is meant."
     return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, row.at, groove=groove.id)
 
 
-def _not_held(count: int, rows: Sequence[Row], numbers: Sequence[LedNumber]) -> Finding:
+def _not_held(count: int, rows: Sequence[Row], labels: Sequence[LedLabel]) -> Finding:
     """The caution for a table that was not held in every cell, or for numbers without a table."""
-    at = rows[0].at if rows else numbers[0].at
-    what = f"{count} of {len(rows)} rows of the table of grooves" if rows else f"{len(numbers)} numbers at grooves"
+    at = rows[0].at if rows else labels[0].at
+    what = f"{count} of {len(rows)} rows of the table of grooves" if rows else f"{len(labels)} numbers at grooves"
     why = "could be held, and not every cell" if rows else "stand for sizes in no table that could be read"
     words = f"{what} {why}: compare the grooves with what the sheet says of them."
     return Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, at)
 
 
-def _table(sheet: Sheet) -> list[Row]:
-    """The rows of the first table of grooves on a sheet, in the order of their numbers."""
+def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
+    """The headings and the rows of the first table of grooves on a sheet, both empty where there is none."""
     lines = _lines([t for t in sheet.texts if t.height > 0 and t.text.strip()])
     for k, line in enumerate(lines):
-        heads = {name: t for t in line if (name := _heading(t.text))}
-        if "number" in heads and len(SIZES & heads.keys()) >= FEWEST:
-            return max(_rows(heads, lines[k + 1 :]), _rows(heads, lines[:k][::-1]), key=len)
-    return []
+        heads = _headings(line)
+        if "label" in heads and len(SIZES & heads.keys()) >= FEWEST:
+            return heads, max(_rows(heads, lines[k + 1 :]), _rows(heads, lines[:k][::-1]), key=len)
+    return {}, []
+
+
+def _headings(line: Sequence[Text]) -> dict[str, Text]:
+    """The columns that a line of texts heads; the second `POS` of a line heads the distances."""
+    heads: dict[str, Text] = {}
+    for text in line:
+        name = _heading(text.text)
+        heads.setdefault("distance" if name in heads and text.text.strip(" .:").upper() == "POS" else name, text)
+    heads.pop("", None)
+    return heads
 
 
 def _lines(texts: Sequence[Text]) -> list[list[Text]]:
@@ -134,25 +160,29 @@ def _lines(texts: Sequence[Text]) -> list[list[Text]]:
 
 def _heading(text: str) -> str:
     """The column that a text heads, "" for others."""
-    words = normalised(text).upper().strip(" .:")
+    words = BEHIND.sub("", normalised(text).upper()).strip(" .:")
     return next((name for name, form in HEADINGS.items() if re.fullmatch(form, words)), "")
 
 
 def _rows(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]]) -> list[Row]:
-    """The rows that follow a row of headings, as long as each begins with a number."""
+    """The rows that follow a row of headings, as long as each begins with a label."""
     found: list[Row] = []
-    last = heads["number"]
+    last = heads["label"]
     for line in lines:
         beside = [(text, _nearest(heads, text)) for text in line]
         cells = {name: text for text, name in reversed(beside) if name}
-        number = cells.pop("number", None)
+        label = cells.pop("label", None)
         if not cells:
             continue
-        if number is None or not number.text.strip().isdigit() or abs(number.at[1] - last.at[1]) > APART * last.height:
+        if (
+            label is None
+            or not LABEL.fullmatch(label.text.strip())
+            or abs(label.at[1] - last.at[1]) > APART * last.height
+        ):
             break
         figures = {name: _figure(text.text) for name, text in cells.items() if name in SIZES}
-        found.append(Row(int(number.text.strip()), figures, number.at))
-        last = number
+        found.append(Row(label.text.strip(), figures, label.at))
+        last = label
     return found
 
 
@@ -168,4 +198,4 @@ def _figure(text: str) -> PrintedFigure | None:
     return PrintedFigure(value=float(found[1]), places=len(found[1].partition(".")[2])) if found else None
 
 
-__all__ = ["Row", "table_findings"]
+__all__ = ["Row", "groove_table", "table_findings"]

@@ -58,10 +58,10 @@ class PointedNote:
 
 
 @dataclass(frozen=True)
-class LedNumber:
-    """A number that a line leads into a view, as from a balloon: where it stands, and the line's tip."""
+class LedLabel:
+    """A number or a letter that a line leads into a view, as from a balloon: where it stands, and the line's tip."""
 
-    number: int
+    label: str
     at: Point
     tip: Point
 
@@ -195,4 +195,4 @@ class LooseLeaders:
         return None
 
 
-__all__ = ["LedNumber", "LooseLeaders", "PointedNote", "box_of", "led_sizes", "said"]
+__all__ = ["LedLabel", "LooseLeaders", "PointedNote", "box_of", "led_sizes", "said"]

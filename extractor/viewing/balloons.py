@@ -1,4 +1,4 @@
-"""Balloons: numbered circles whose lines end in a view, for the items of an assembly or for the grooves of a table.
+"""Balloons: circles with a label whose lines end in a view, for items of an assembly or grooves of a table.
 
 Numbers beside the dimensions, as inspectors write them, have no line into the view.
 """
@@ -9,11 +9,14 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Circle, Sheet
-from extractor.sizing.pointers import LedNumber
+from extractor.sizing.pointers import LedLabel
 from extractor.viewing.views import View
 
 NUMBER = re.compile(r"\d{1,3}")
 """What stands in a balloon: a part's number in the list of items (common practice, no source)."""
+
+LETTER = re.compile(r"[A-Z]\d{0,2}")
+"""The same for a row of a table of grooves (common practice, no source)."""
 
 SMALL = 0.15
 """A balloon is smaller than this share of the view."""
@@ -28,18 +31,18 @@ TOUCH = 1.1
 """A balloon's line begins within so many radii of its middle."""
 
 
-def balloons(sheet: Sheet, view: View) -> tuple[LedNumber, ...]:
-    """The numbered circles whose lines end in a view, in the order of the file."""
+def balloons(sheet: Sheet, view: View) -> tuple[LedLabel, ...]:
+    """The labelled circles whose lines end in a view, in the order of the file."""
     small = [c for c in sheet.circles if c.radius < SMALL * view.size and not view.covers(c.centre)]
-    made = ((c, _number(sheet, c), _tip(sheet, c, view)) for c in small)
-    return tuple(LedNumber(number, c.centre, tip) for c, number, tip in made if number is not None and tip is not None)
+    made = ((c, ringed(sheet, c), _tip(sheet, c, view)) for c in small)
+    return tuple(LedLabel(label, c.centre, tip) for c, label, tip in made if label and tip is not None)
 
 
-def _number(sheet: Sheet, circle: Circle) -> int | None:
-    """The number that alone stands in a circle."""
+def ringed(sheet: Sheet, circle: Circle) -> str:
+    """The label that alone stands in a circle, "" where there is none."""
     x, y = circle.centre
     inside = [t.text.strip() for t in sheet.texts if np.hypot(t.at[0] - x, t.at[1] - y) <= WRITTEN * circle.radius]
-    return int(inside[0]) if len(inside) == 1 and NUMBER.fullmatch(inside[0]) else None
+    return inside[0] if len(inside) == 1 and (NUMBER.fullmatch(inside[0]) or LETTER.fullmatch(inside[0])) else ""
 
 
 def _tip(sheet: Sheet, circle: Circle, view: View) -> Point | None:

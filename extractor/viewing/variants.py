@@ -5,12 +5,15 @@ it, at least two of them. A row begins with its letter, for tables are read from
 the parts, or only one of them, and no size can be trusted.
 """
 
+import math
 import re
 from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.sheet import Sheet, Text
+from extractor.sizing.groove_table import groove_table
+from extractor.viewing.balloons import ringed
 
 LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
 """A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
@@ -43,12 +46,13 @@ APART = 8.0
 def variants(sheet: Sheet) -> Finding | None:
     """The stop for a drawing whose sizes stand in a table, None where there is none."""
     named = {name for d in sheet.dimensions if d.text and (name := _letter(d.text))}
+    grooves = _of_grooves(sheet)
     texts = [t for t in (*sheet.texts, *sheet.around) if t.height > 0]
     numbers = [t for t in texts if NUMBER.fullmatch(t.text.strip())]
     heads: dict[str, list[Text]] = {}
     for text in texts:
         name = _letter(text.text)
-        if name:
+        if name and name not in grooves:
             heads.setdefault(name, []).append(text)
     planes = {(found[1] or found[2]).upper() for t in texts if (found := PLANE.search(t.text))}
     for name, places in sorted(heads.items()):
@@ -58,6 +62,17 @@ def variants(sheet: Sheet) -> Finding | None:
         if tables and (name in named or others > 0):
             return _stop(name, tables[0], max(_rows(head, numbers) for head in tables))
     return None
+
+
+def _of_grooves(sheet: Sheet) -> set[str]:
+    """The letters of a table of grooves: its labels, and its headings where the labels stand in circles elsewhere.
+
+    A table of variants has no such labels: its rows are parts.
+    """
+    heads, rows = groove_table(sheet)
+    labels, places = {row.label for row in rows}, [row.at for row in rows]
+    rings = {ringed(sheet, c) for c in sheet.circles if all(math.dist(c.centre, at) > 2 * c.radius for at in places)}
+    return labels | {_letter(text.text) for text in heads.values()} if labels <= rings else labels
 
 
 def _letter(text: str) -> str:

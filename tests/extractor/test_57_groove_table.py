@@ -17,13 +17,13 @@ HEAD = ("NO", "WIDTH", "DIA", "FROM FACE")
 ROWS = [("1", "3", "34", "10"), ("2", "4", "Ø34", "25")]
 
 
-def read(rows, head=HEAD, tips=((-11.5, 18.0), (-27.0, 17.0)), gap=6.0, sunk=0.0, **options):
-    """The ring with a balloon for each tip and a table beside it, rows `gap` apart, all but their numbers `sunk`."""
-    ink, circles, texts = side_view(RING), [], []
+def read(rows, head=HEAD, tips=((-11.5, 18.0), (-27.0, 17.0)), gap=6.0, sunk=0.0, labels="12", more=(), **options):
+    """The ring with a balloon for each tip and a table beside it, rows `gap` apart, all but their labels `sunk`."""
+    ink, circles, texts = side_view(RING), [], list(more)
     for k, (z, r) in enumerate(tips):
         at = z - 10.0 * k
         circles.append(Circle((at, 45.0), 3.0, LAYER))
-        texts.append(Text(str(k + 1), (at - 0.8, 43.8), 2.5))
+        texts.append(Text(labels[k], (at - 0.8, 43.8), 2.5))
         ink.solid.append((at, 42.0, z, r, 0.0))
     for k, row in enumerate([head, *rows]):
         texts += [Text(cell, (40.0 + 22 * c, 60.0 - gap * k - sunk * bool(c)), 2.5) for c, cell in enumerate(row)]
@@ -41,6 +41,8 @@ def told(reading):
         ("NR.", "BREITE", "Ø", "ABSTAND"),
         ("GROOVE", "W", "FLOOR DIA", "Z"),
         ("N°", "LARGHEZZA", "DIAMETRO", "DISTANZA"),
+        ("ID", "WIDTH B", "Ø (mm)", "L [mm]"),
+        ("NR", "B", "D", "POS"),
     ],
     ids=lambda head: head[1],
 )
@@ -63,6 +65,30 @@ def test_one_wrong_value_stops_with_both_figures(row, words):
     (stop,) = [f for f in reading.findings if f.stops]
     assert (stop.code, stop.groove) == ("note-contradicts", 1)
     assert words in stop.message
+
+
+LETTERED = [("A", "3", "34", "10"), ("B", "4", "34", "25")]
+
+
+def test_letters_may_label_the_grooves_and_head_the_columns():
+    """And stand elsewhere on the sheet as well: the labels in the balloons say that no part numbers are meant."""
+    more = [Text(letter, (60.0, -40.0 - 9 * k), 2.5) for k, letter in enumerate("WDZ")]
+    assert told(read(LETTERED, ("POS", "W", "D", "Z"), labels="AB", more=more)) == []
+    wrong = [(*LETTERED[0][:3], "11"), LETTERED[1]]
+    assert "note-contradicts" in told(read(wrong, ("POS", "W", "D", "Z"), labels="AB", more=more))
+    assert told(read(LETTERED, ("POS", "W", "D", "Z"), labels="AB", more=more, tips=())) == ["variants"]
+
+
+def test_a_letter_d_heads_diameters_or_depths_but_one_of_them_alone():
+    deep = [(row[0], row[1], "3", row[3]) for row in ROWS]
+    assert told(read(deep, ("NO", "W", "D", "Z"))) == []
+    assert "note-contradicts" in told(read([ROWS[0], deep[1]], ("NO", "W", "D", "Z")))
+
+
+def test_one_balloon_alone_is_held_if_a_row_has_its_label():
+    one = ((-11.5, 18.0),)
+    assert "note-contradicts" in told(read([("1", "3.5", "34", "10")], tips=one))
+    assert told(read([], tips=one)) == []
 
 
 @pytest.mark.parametrize(("places", "stop"), [(("13", "29"), False), (("11.5", "27"), False), (("13", "27"), True)])
