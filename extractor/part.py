@@ -98,6 +98,8 @@ class Groove:
     `general` names those of them that come from the sheet's general tolerances, not from a dimension. `printed` names
     the sizes that dimensions give, with deviations or without.
     `places` are the walls and middles that printed distances name, put there by `extractor.places`.
+    `edge_chamfer` is the size of what breaks the edges at its mouth, which is a radius where they are `rounded`.
+    `from_back`: a face groove is cut into metal that looks to the back.
     `bevelled`: of a face groove, whether the outer and the inner rim are known to have the chamfer, at 45 degrees.
     `near_land_diameter` and `far_land_diameter` are the diameters just beside the mouth on either side.
     """
@@ -118,6 +120,8 @@ class Groove:
     printed: frozenset[str] = frozenset()
     places: tuple[Placing, ...] = ()
     bevelled: tuple[bool, bool] = (False, False)
+    from_back: bool = False
+    rounded: bool = False
 
     def __post_init__(self) -> None:
         """Refuse a groove that can't exist: no width, no depth, nonsense deviations."""
@@ -157,6 +161,11 @@ class Groove:
     def mouth(self) -> float:
         """The mouth's height h in its side's frame."""
         return self.side.sign * float(getattr(self, self.side.land))
+
+    @property
+    def floor_field(self) -> str:
+        """Of a face groove the field that holds the z of its floor."""
+        return "z_near" if self.from_back else "z_far"
 
     @property
     def width(self) -> float:

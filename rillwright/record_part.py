@@ -17,6 +17,9 @@ from rillwright.jsonform import SPARE
 
 SCHEMA = 1
 
+TURNED_ENDS = {"z_near": "z_far", "z_far": "z_near"}
+"""The fields that a record names the other way round for a groove in the back face."""
+
 AnswerValue = bool | float | str | tuple[float, float] | tuple[str, ...]
 """What an option or an answers file may say."""
 
@@ -63,7 +66,11 @@ class RecordedFinding:
 
 @dataclass(frozen=True, kw_only=True)
 class RecordedGroove:
-    """A groove as `extractor.part.Groove` has it; `general_tolerances` names those that come from a general note."""
+    """A groove as `extractor.part.Groove` has it; `general_tolerances` names those that come from a general note.
+
+    The edges at its mouth have a chamfer or a radius. Of a face groove `z_near` is its mouth and `z_far` its floor,
+    which in the back face lies nearer the front.
+    """
 
     id: int
     where: Where
@@ -76,6 +83,7 @@ class RecordedGroove:
     depth: float
     corner_radius: float = 0.0
     edge_chamfer: float = 0.0
+    edge_radius: float = field(default=0.0, metadata=SPARE)
     tolerances: Mapping[str, Deviation] = field(default_factory=dict)
     outer_wall_diameter: float | None = field(default=None, metadata=SPARE)
     inner_wall_diameter: float | None = field(default=None, metadata=SPARE)
@@ -86,6 +94,11 @@ class RecordedGroove:
     def side(self) -> Side:
         """The side that it is cut into."""
         return SIDES[self.where]
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """The z of both ends, the one nearer the front face first."""
+        return max(self.z_near, self.z_far), min(self.z_near, self.z_far)
 
 
 @dataclass(frozen=True, kw_only=True)

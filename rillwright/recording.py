@@ -33,6 +33,7 @@ from rillwright.record import (
 )
 from rillwright.record_extra import drawn_lines, path_of, profile_of, recorded_operation, setup_of
 from rillwright.record_part import (
+    TURNED_ENDS,
     AnswerValue,
     DrawingFile,
     RecordedDistance,
@@ -88,12 +89,19 @@ def recorded_findings(findings: Iterable[Finding]) -> tuple[RecordedFinding, ...
 
 
 def recorded_groove(groove: Groove) -> RecordedGroove:
-    """One groove of a part, of a face groove with the diameters of its walls by name as well."""
-    own: dict[str, Any] = {"tolerances": _printed(dict(sorted(deviations(groove).items())))}
+    """One groove of a part, of a face groove with its walls by name as well, and its mouth as the near end."""
+    names = TURNED_ENDS if groove.from_back else {}
+    given = {names.get(name, name): both for name, both in deviations(groove).items()}
+    own: dict[str, Any] = {name: number(getattr(groove, held)) for held, name in names.items()}
+    own["tolerances"] = _printed(dict(sorted(given.items())))
+    for name, those in (("general_tolerances", groove.general), ("printed", groove.printed)):
+        own[name] = tuple(sorted(names.get(one, one) for one in those))
+    if groove.rounded:
+        own |= {"edge_chamfer": 0.0, "edge_radius": number(groove.edge_chamfer)}
     if not groove.side.axial:
         own["outer_wall_diameter"] = number(groove.mouth_diameter)
         own["inner_wall_diameter"] = number(groove.floor_diameter)
-    return _copied(RecordedGroove, groove, general_tolerances=tuple(sorted(groove.general)), **own)
+    return _copied(RecordedGroove, groove, **own)
 
 
 def recorded_distance(one: Distance) -> RecordedDistance:

@@ -17,6 +17,7 @@ from extractor.opening.expand import Drawn
 from extractor.opening.hatches import hatch_strokes
 from extractor.opening.leaders import Leader, leader_dimensions, leader_of, multileader
 from extractor.opening.splines import Stroke
+from extractor.opening.stacked import with_deviations
 from extractor.opening.texts import plain_line, plain_paragraphs
 from extractor.sheet import LETTER, Dimension, Source, Text
 
@@ -57,6 +58,7 @@ def collect(drawn: Iterable[Drawn]) -> Collected:
             place = _place(item)
             if place is not None:
                 found.damaged.setdefault(kind, place)
+    found.texts = with_deviations(found.texts)
     found.dimensions += leader_dimensions(found.leaders, found.texts)
     return found
 

@@ -1,11 +1,14 @@
 """From a DIMENSION or leader entity to a `Dimension`: what it measures, what it prints, what its variables say.
 
 Rules: the size is measured between the definition points, never taken from the drawn text. Overrides of the entity
-beat its style. DIMTM holds the lower deviation with its sign turned (0.05 means -0.05); DIMTOL on switches DIMLIM off.
+beat its style. Where nothing is typed, the number in its own picture is what everybody reads: one that is no rounding
+of the measured size stands for a text that was typed. DIMTM holds the lower deviation with its sign turned (0.05 means
+-0.05); DIMTOL on switches DIMLIM off.
 `text` keeps "<>" where the measured size is printed inside other words.
 """
 
 import math
+import re
 from typing import Any
 
 from ezdxf.lldxf.const import DXFError
@@ -33,6 +36,13 @@ POINTS = {
     DimensionKind.ANGULAR: ("defpoint2", "defpoint3", "defpoint4", "defpoint"),
     DimensionKind.ORDINATE: ("defpoint", "defpoint2"),
 }
+NUMBER = re.compile(r"\d+\.?\d*|\.\d+")
+OTHERWISE = re.compile(r"[/'\"\u00b0#]|\[")
+"""In the picture of a dimension: fractions, feet, a second unit, which are printed in other ways."""
+COARSEST = 0.05
+"""A printed number is rounded by no more than this."""
+DUST = 1e-6
+"""Share of a size by which numbers that are the same may differ."""
 ORDINATE_IN_X = 64
 """Bit of the dimension type (group 70) set where an ordinate dimension measures x."""
 
@@ -48,12 +58,18 @@ def dimension_of(entity: Any, matrix: Matrix44, handle: str) -> Dimension | None
         return None
     angle = _angle(entity, kind, points, matrix)
     style = _Variables(entity)
+    measured, text = (
+        _measured(kind, points, angle),
+        printed_text(str(entity.dxf.get("text", "")), str(style.value("dimpost", ""))),
+    )
+    if kind is not DimensionKind.ANGULAR and (text is None or "<>" in text):
+        text = _other_number(entity, measured * style.factor()) or text
     return Dimension(
         kind=kind,
         points=points,
         angle=angle,
-        measured=_measured(kind, points, angle),
-        text=printed_text(str(entity.dxf.get("text", "")), str(style.value("dimpost", ""))),
+        measured=measured,
+        text=text,
         factor=style.factor(),
         deviations=style.deviations(),
         handle=handle,
@@ -84,6 +100,19 @@ def _measured(kind: DimensionKind, points: tuple[Point, ...], angle: float) -> f
         turn = math.radians(angle)
         return abs(dx * math.cos(turn) + dy * math.sin(turn))
     return 0.0 if kind is DimensionKind.ANGULAR else math.hypot(dx, dy)
+
+
+def _other_number(entity: Any, measured: float) -> str:
+    """The text in a dimension's own picture if no number in it is the measured size, rounded as printed."""
+    block = entity.get_geometry_block()
+    texts = [e for e in block or () if e.dxftype() in ("TEXT", "MTEXT")]
+    shown = "".join(plain_paragraphs(e.text if e.dxftype() == "MTEXT" else str(e.dxf.get("text", ""))) for e in texts)
+    line = shown.replace(",", ".")
+    numbers = NUMBER.findall(line)
+    if len(texts) != 1 or not numbers or OTHERWISE.search(line):
+        return ""
+    off = min(abs(float(n) - measured) - min(0.5 * 10.0 ** -len(n.partition(".")[2]), COARSEST) for n in numbers)
+    return shown if off > DUST * max(1.0, measured) else ""
 
 
 def printed_text(override: str, postfix: str) -> str | None:

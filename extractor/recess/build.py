@@ -173,7 +173,8 @@ def _groove(true: _Measures, m: Measured, where: Where) -> Groove:
         mouth_diameter=true.length(2 * m.mouth),
         floor_diameter=true.length(2 * m.floor),
         corner_radius=true.length(min(m.corners)),
-        edge_chamfer=true.length(max(m.chamfers)),
+        edge_chamfer=true.length(m.rim[0]),
+        rounded=m.rim[1],
         near_land_diameter=true.length(2 * m.near_land),
         far_land_diameter=true.length(2 * m.far_land),
     )
@@ -192,6 +193,8 @@ def _face_groove(true: _Measures, f: FaceRecess) -> Groove:
         corner_radius=true.length(f.corner),
         edge_chamfer=true.length(f.chamfer),
         bevelled=f.bevelled,
+        rounded=f.rounded,
+        from_back=f.z_face < f.z_floor,
     )
 
 

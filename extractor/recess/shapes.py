@@ -46,6 +46,7 @@ class Measured:
     """A recess with its measures; radii, not diameters.
 
     `chamfers` is the rim at the near and far mouth, `bevels` whether either one is a straight line at 45 degrees,
+    `bends` whether it is an arc,
     `inner` how many recesses lie in it, `level` whether its floor is a land rather than a point, `overhang` whether it
     widens below its mouth, `foot` the z of its floor's ends with the corners taken as square, `reach` the z between
     which all of it lies.
@@ -65,6 +66,7 @@ class Measured:
     overhang: bool = False
     foot: tuple[float, float] = (0.0, 0.0)
     bevels: tuple[bool, bool] = (False, False)
+    bends: tuple[bool, bool] = (False, False)
     reach: tuple[float, float] = (0.0, 0.0)
 
     @property
@@ -77,6 +79,11 @@ class Measured:
         """Radial depth below the lower land."""
         return self.mouth - self.floor
 
+    @property
+    def rim(self) -> tuple[float, bool]:
+        """The larger of both rims, and whether it is an arc."""
+        return max(zip(self.chamfers, self.bends, strict=True))
+
 
 @dataclass(frozen=True)
 class Climb:
@@ -88,6 +95,7 @@ class Climb:
     corner: float = 0.0
     rim: float = 0.0
     bevel: bool = False
+    bend: bool = False
 
 
 def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured | None:
@@ -118,6 +126,7 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         overhang=recess.back,
         foot=_foot(profile, recess, near.corner, far.corner),
         bevels=(near.bevel, far.bevel),
+        bends=(near.bend, far.bend),
         reach=_reach(profile[recess.near.last : recess.far.first]),
     )
 
@@ -148,6 +157,7 @@ def _level(near: Sequence[Piece], far: Sequence[Piece], mouth: float, fine: floa
     A slanting line above a short wall may be a chamfer of the edge or a conical land that begins there. A cone that
     begins below the mouth (the lower of the levels on either side) is no land: it lies in the recess.
     """
+    near, far = _off_cone(near, far, fine), _off_cone(far, near, fine)
     ways: list[tuple[Conical, Conical]] = [("flat", "flat"), ("flat", "any"), ("any", "flat"), ("any", "any")]
     climbs = [(climb(near, fine, a), climb(far, fine, b)) for a, b in ways]
     chosen = next((c for c in climbs if abs(c[0].land - c[1].land) <= fine), climbs[0])
@@ -156,6 +166,16 @@ def _level(near: Sequence[Piece], far: Sequence[Piece], mouth: float, fine: floa
         for side, taken in zip((near, far), chosen, strict=True)
     )
     return first, last
+
+
+def _off_cone(side: Sequence[Piece], other: Sequence[Piece], fine: float) -> Sequence[Piece]:
+    """One side without the line at its mouth if that runs toward the other mouth: both are cut into one cone."""
+    (z0, r0), (z1, r1) = side[-1].ends if side else ((0.0, 0.0), (0.0, 0.0))
+    run, rise = z1 - z0, r1 - r0
+    if len(side) < 2 or not other or side[-1].bulge or run <= 0 or abs(run - abs(rise)) <= BEVEL * abs(rise):
+        return side
+    z, r = other[-1].end
+    return side[:-1] if abs(r0 + rise * (-z - z0) / run - r) <= fine else side
 
 
 def climb(side: Sequence[Piece], fine: float, conical: Conical = "any") -> Climb:
@@ -176,7 +196,7 @@ def climb(side: Sequence[Piece], fine: float, conical: Conical = "any") -> Climb
     if kind != "straight" and rim and last.bulge == 0:
         rim, kind, bevel = 0.0, "mixed", False
     wall = (rest[0].start[0] + rest[0].end[0]) / 2 if kind == "straight" else pieces[-1].end[0]
-    return Climb(kind, wall, land, corner, rim, bevel)
+    return Climb(kind, wall, land, corner, rim, bevel, bend=bool(rim) and last.bulge < 0)
 
 
 def _is_cone(last: Piece, wall: Piece, fine: float, conical: Conical) -> bool:

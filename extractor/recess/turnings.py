@@ -119,8 +119,8 @@ def _inverted(piece: Piece) -> Piece:
 class FaceRecess:
     """A recess in an end face or shoulder: z of the face and of the floor, radii of outer and inner wall.
 
-    `bevelled`: whether the outer and the inner rim have the chamfer, straight at 45 degrees. `overhang`: it widens
-    below its mouth. `reach`: the radii between which all of it lies, the outer one first.
+    `bevelled`: whether the outer and the inner rim have the chamfer, straight at 45 degrees; `rounded`: whether it is
+    an arc. `overhang`: it widens below its mouth. `reach`: the radii between which all of it lies, the outer one first.
     """
 
     shape: Shape
@@ -131,6 +131,7 @@ class FaceRecess:
     corner: float
     chamfer: float
     bevelled: tuple[bool, bool]
+    rounded: bool = False
     overhang: bool = False
     reach: tuple[float, float] = (0.0, 0.0)
 
@@ -182,7 +183,7 @@ def _looked_at_from_behind(piece: Piece) -> Piece:
 
 def _face(m: Measured, sign: float) -> FaceRecess:
     """A recess found on a tipped profile, told in (z, radius); `sign` -1 for a face that looks to the back."""
-    leg = max(m.chamfers)
+    leg, bend = m.rim
     inner, outer = (bevel and rim > FULL_LEG * leg for bevel, rim in zip(m.bevels, m.chamfers, strict=True))
     return FaceRecess(
         shape=m.shape,
@@ -193,6 +194,7 @@ def _face(m: Measured, sign: float) -> FaceRecess:
         corner=min(m.corners),
         chamfer=leg,
         bevelled=(outer, inner),
+        rounded=bend,
         overhang=m.overhang,
         reach=(-m.reach[1], -m.reach[0]),
     )

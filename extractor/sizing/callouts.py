@@ -20,7 +20,13 @@ from extractor.sizing.undercuts import SLACK, undercut_faults
 from extractor.sizing.unit_evidence import INCH
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
-RING = re.compile(rf"\bDIN\s*(471|472)\s*[-:]?\s*({NUMBER})\s*[X×]\s*({NUMBER})\s*$", re.I)
+SIZE = rf"({NUMBER})\s*[X×]\s*({NUMBER})"
+RING = re.compile(
+    rf"\bDIN\s*(?P<before>471|472)\s*[-:]?\s*{SIZE}\s*$|{SIZE}[\s,-]*\bDIN\s*(?P<behind>471|472)\s*$"
+    rf"|\b(?:CIRCLIP|RETAINING\s+RING|SICHERUNGSRING)\s+{SIZE}\s*$",
+    re.I,
+)
+"""A ring by its standard, or by its name alone: then it is that of the shaft or the bore that the groove is in."""
 THREAD = re.compile(r"\bDIN\s*76(?:-1)?\s*-?\s*([AB])?\s*$", re.I)
 FLOORS: dict[str, dict[float, float]] = {
     "471": {
@@ -59,7 +65,7 @@ ABOUT = 0.05
 
 @dataclass(frozen=True, kw_only=True)
 class Ring:
-    """A retaining ring: its standard, the diameter d1 of shaft or bore, and its thickness, mm."""
+    """A retaining ring: its standard or "", the diameter d1 of shaft or bore, and its thickness, mm."""
 
     standard: str
     across: float
@@ -76,7 +82,9 @@ def called_out(text: str) -> Faults | None:
     if undercut is not None:
         return partial(undercut_faults, undercut)
     if ring := RING.search(words):
-        return partial(_ring_faults, Ring(standard=ring[1], across=float(ring[2]), thick=float(ring[3])))
+        across, thick = (float(one) for one in ring.groups() if one and one not in ("471", "472"))
+        standard = ring["before"] or ring["behind"] or ""
+        return partial(_ring_faults, Ring(standard=standard, across=across, thick=thick))
     thread = THREAD.search(words)
     return partial(_thread_faults, (thread[1] or "A").upper()) if thread else None
 
@@ -89,7 +97,9 @@ def _lands(groove: Groove, unit: float) -> list[float]:
 def _ring_faults(ring: Ring, groove: Groove, part: Part) -> tuple[str, ...]:
     """What of a ring's groove isn't so."""
     unit, found = (1.0 if part.units == "mm" else INCH), []
-    side = OUTSIDE if ring.standard == "471" else INSIDE
+    sides = {"471": OUTSIDE, "472": INSIDE}
+    side = sides.get(ring.standard, groove.side)
+    standard = next((name for name, one in sides.items() if one == side), "")
     lands = _lands(groove, unit)
     if groove.side != side or not any(abs(d - ring.across) <= BESIDE for d in lands):
         what = "shaft" if side == OUTSIDE else "bore"
@@ -98,7 +108,7 @@ def _ring_faults(ring: Ring, groove: Groove, part: Part) -> tuple[str, ...]:
     width = ring.thick + ROOM[ring.thick > THICK]
     if not width - SLACK <= groove.width * unit <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
         found.append(f"asks for the width {width:g} where the drawing measures {groove.width * unit:.6g}")
-    floor, drawn = FLOORS[ring.standard].get(round(ring.across, 3)), groove.floor_diameter * unit
+    floor, drawn = FLOORS.get(standard, {}).get(round(ring.across, 3)), groove.floor_diameter * unit
     if floor is not None:
         grade = next(grade for most, grade in GRADES if ring.across <= most)
         deeper = side.sign * (floor - drawn)

@@ -12,7 +12,6 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
-from extractor.sizing.landmarks import floor_field
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
 from extractor.sizing.ties import SNAP_SHARE, Features, tie_of
 from extractor.sizing.tolerance import Size, agrees, deviations_of, unit_factor, unread
@@ -81,7 +80,7 @@ def _cornered(dimension: Dimension, features: Features) -> Groove | None:
 def _floor_corners(groove: Groove, features: Features) -> tuple[Point, Point]:
     """Where floor and walls would meet without a corner radius (z, radius)."""
     if not groove.side.axial:
-        floor = getattr(groove, floor_field(groove, features.part))
+        floor = getattr(groove, groove.floor_field)
         return (floor, groove.mouth_diameter / 2), (floor, groove.floor_diameter / 2)
     return (groove.z_near, groove.floor_diameter / 2), (groove.z_far, groove.floor_diameter / 2)
 

@@ -20,7 +20,7 @@ from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
-from extractor.sizing.off_outline import off_outline
+from extractor.sizing.off_outline import off_outline, said_length
 from extractor.sizing.pointers import led_sizes
 from extractor.sizing.printed import parse
 from extractor.sizing.running import running_sizes
@@ -69,7 +69,12 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
     findings = [*unlike, *said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
-    findings += (*note_findings(sheet, part), *chain_findings(sheet, part), *off_outline(sheet, part))
+    findings += (
+        *note_findings(sheet, part),
+        *chain_findings(sheet, part),
+        *off_outline(sheet, part),
+        *said_length(sheet, part),
+    )
     findings += angle_findings(sheet.dimensions, features)
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)

@@ -1,6 +1,7 @@
 """What a note at a groove says: `4 WIDE x 2 DEEP`, `4x2`, `3 WIDE Ø34`, `12 GROOVES 3 WIDE EQUALLY SPACED`, `DIN 509`.
 
-Rules: a note is parsed whole or not at all; one odd word and it is no groove note. `4x2` is width by radial depth
+Rules: every figure of a note must be understood, or it is no groove note; strange words are passed over in one that
+names a groove, a width or a depth (`note_words` has the words). `4x2` is width by radial depth
 (common practice, no source), but may also mean four of 2, so every reading that the words allow is kept, the
 likelier one first; the drawing shows which holds. DIN 509 call-outs: form, then radius by depth, as two published
 extracts have it.
@@ -8,49 +9,31 @@ extracts have it.
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from extractor.sizing.printed import NUMBER, fractions, normalised
+from extractor.sizing.note_words import (
+    ABOUT_ONE,
+    ACROSS,
+    BEHIND,
+    BRACKETS,
+    COUNTED,
+    ELSEWHERE,
+    EVERY,
+    ITEM,
+    LETTERS,
+    LIMITS,
+    NO_GROOVE,
+    NUMERALS,
+    PITCH,
+    ROMANCE,
+    SPACED,
+    TOKEN,
+    TOLERANCE,
+    UNDERCUT,
+)
+from extractor.sizing.printed import fractions, normalised
 
-WIDE = r"(?:WIDE|WIDTH|BROAD|BREITE?|LARG(?:[EOA]|HEZZA|EUR|H?\.)?|ANCH(?:[OA]|URA|\.))"
-DEEP = r"(?:DEEP|DEPTH|TIEFE?|PROFONDEUR|PROFONDIT[A\u00c0]'?|PROFONDE|PROFOND[OA]?|PROFUNDIDAD|PROFUND[OA]|PROF\.?)"
-LETTERS = re.compile(r"\b[BTWD](?:\s*=|(?=\d))|(?<=\d)\s*[WD](?!\w)")
-"""Width and depth by their letters, `b=3 t=2`, `b3 x t2` or `3W x 2D`: of a note that names a groove or gives both;
-`t=4` is a plate's."""
-ACROSS = re.compile(r"\bD\s*=")
-"""What may be a diameter as well as a depth."""
-GROOVE = (
-    r"(?:GROOVES?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|SCANALATUR[AE]|RANURAS?|RECESS(?:ES)?|NECKS?"
-    r"|SLOTS?|UNDERCUTS?|U/CUTS?)"
-)
-PLACES = r"(?:PLACES?|PLCS?\.?|PLS?\.?|POS(?:ITIONS?|N)?\.?|STELLEN|POSTI|PUNTI|ENDROITS|LUGARES)"
-ALL = r"\b(?:ALLE?|TOUTES|TUTTE|TODAS)\b"
-"""Of a note that names grooves: it is about every one."""
-TOKEN = re.compile(
-    rf"(?P<diameter>(?:Ø|DIA(?:METER)?\.?)\s*(?P<d>{NUMBER}))|(?P<wide>(?P<w>{NUMBER})\s*(?:{WIDE}|W)(?!\w)|(?:{WIDE}\s*=?|\bW\s*=|\bB\s*=?)\s*(?P<w2>{NUMBER}))"
-    rf"|(?P<deep>(?P<t>{NUMBER})\s*(?:{DEEP}|D)(?!\w)|(?:{DEEP}\s*=?|\bD\s*=|\bT\s*=?)\s*(?P<t2>{NUMBER}))"
-    rf"|(?P<groove>{GROOVE}\b)|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.Ø]))|(?P<gap>[\s,;]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON)\b|{ALL})",
-)
-SPACED = re.compile(
-    r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
-    r"|\b(?:É|E)QUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
-)
-COUNTED = re.compile(
-    rf"^\s*(\d+)\s*(?:[X×]|OFF|PCS\.?|STK\.?)?\s*(?={GROOVE}\b)|^\s*\(\s*(\d+)\s*[X×]\s*\)|^\s*(\d+)\s*{PLACES}\s+(?=[\d.Ø])"
-)
-BEHIND = re.compile(rf"[,\s(]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$")
-TOLERANCE = re.compile(
-    rf"\s*±\s*{NUMBER}|\s*[+-]\s*{NUMBER}(?:\s*[/^]?\s*[+-]?\s*{NUMBER})?|(?<=[\d.])\s*(?:JS|[A-HJKM-NPR-U])\d{{1,2}}(?![\d.])"
-    rf"|[,\s]*\bR\s*{NUMBER}(?:\s*MAX\.?)?",
-)
-LIMITS = re.compile(rf"(?<![+\-\d.]){NUMBER}\s*/\s*{NUMBER}|\d[-^]{NUMBER}")
-"""Two limits of one size, which are for dimensions to read."""
-UNDERCUT = re.compile(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
-ABOUT_ONE = re.compile(rf"\b(?:{GROOVE}|{WIDE}|{DEEP})(?!\w)|\bW\s*=|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d")
-"""What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
-NO_GROOVE = re.compile(r"°|\bM\s*\d|\b(?:HOLES?|BOHR|THREAD|GEWINDE|UNC|UNF|KEYWAY|PASSFEDER|CHAMFER|FASE)", re.I)
-"""Chamfers, threads, holes and keyways, which have such figures too."""
-LONGEST = 60
+LONGEST = 90
 """Letters of a note at most."""
 
 
@@ -69,7 +52,10 @@ class PrintedFigure:
 
 @dataclass(frozen=True, kw_only=True)
 class Meaning:
-    """One way to read a note: sizes by groove field (`width`, `depth`, `floor_diameter`), and a count."""
+    """One way to read a note: sizes by groove field, and a count.
+
+    Besides fields there are `pitch`, from each groove to the next, and `across`, a diameter at the groove.
+    """
 
     sizes: tuple[tuple[str, PrintedFigure], ...]
     count: int | None = None
@@ -120,27 +106,50 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     (['width'], None)
     """
     line = fractions(normalised(text))[0].upper()
-    letters = LETTERS.findall(line)
-    if not line or len(line) > LONGEST or line.count("=") > len(letters) or "°" in line or LIMITS.search(line):
+    if not line or len(line) > LONGEST or NO_GROOVE.search(line) or LIMITS.search(line):
         return None
+    line, pitch = _pitch(ELSEWHERE.sub("", _plainer(line)))
     spaced = bool(SPACED.search(line))
-    line, count = _counted(TOLERANCE.sub("", SPACED.sub("", line)))
+    line, count = _counted(SPACED.sub("", line))
+    line = TOLERANCE.sub("", line)
     tokens = _tokens(line)
-    if tokens is None:
+    kinds = [kind for kind, _ in tokens or ()]
+    named = bool({"groove", "wide", "deep"} & set(kinds))
+    own = bool({"groove", "wide"} & set(kinds))
+    hole = {"diameter", "deep"} <= set(kinds) and not own
+    if tokens is None or hole or ("word" in kinds and not own and not {"by", "deep"} <= set(kinds)):
         return None
-    kinds = [kind for kind, _ in tokens]
-    if letters and "groove" not in kinds and not {"wide", "deep"} <= set(kinds):
+    if LETTERS.search(line) and "groove" not in kinds and not {"wide", "deep"} <= set(kinds):
         return None
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     counting = bool(re.match(r"\s*\d+[X×*]\s", line))
-    meanings = tuple(_meanings(tokens, count, field))
+    meanings = tuple(_meanings([token for token in tokens if token[0] != "word"], count, field, pitch))
     if ACROSS.search(line):
         meanings += tuple(_across(m) for m in meanings)
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
-    sure = count is not None or bool({"groove", "wide", "deep"} & set(kinds))
-    every = "groove" in kinds and re.search(ALL, line) is not None
-    words = normalised(text)
+    every = "groove" in kinds and EVERY.search(line) is not None
+    words, sure = normalised(text), count is not None or named
     return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every) if meanings else None
+
+
+def _plainer(line: str) -> str:
+    """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
+    line = ITEM.sub(lambda found: found[1] or "", BRACKETS.sub(r"\1", line))
+    line = NUMERALS.sub(lambda found: str(COUNTS.index(found[0]) + 2), line)
+    return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if ROMANCE.search(line) else line
+
+
+COUNTS = ("TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN", "ELEVEN", "TWELVE")
+"""The numbers from two on that notes spell out."""
+
+
+def _pitch(line: str) -> tuple[str, PrintedFigure | None]:
+    """The line without the pitch of its grooves, and that pitch."""
+    found = PITCH.search(line)
+    if found is None:
+        return line, None
+    number = next(number for number in found.groups() if number)
+    return line[: found.start()] + " " + line[found.end() :], PrintedFigure.of(number)
 
 
 def like_a_note(text: str) -> bool:
@@ -149,7 +158,7 @@ def like_a_note(text: str) -> bool:
     >>> like_a_note("GROOVE W2 DP1"), like_a_note("A3 x B1"), like_a_note("2x45°"), like_a_note("M20x1.5")
     (True, True, False, False)
     """
-    line = normalised(text).upper()
+    line = TOLERANCE.sub("", ELSEWHERE.sub("", normalised(text).upper()))
     return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
 
 
@@ -177,7 +186,7 @@ Token = tuple[str, PrintedFigure | None]
 
 
 def _tokens(line: str) -> list[Token] | None:
-    """The pieces of a note, gaps left out; None where a word is strange."""
+    """The pieces of a note, gaps left out; None where a piece is neither a figure nor a word."""
     found: list[Token] = []
     at = 0
     while at < len(line):
@@ -185,38 +194,47 @@ def _tokens(line: str) -> list[Token] | None:
         if match is None or match.end() == at:
             return None
         at = match.end()
-        if match.lastgroup != "gap" and match["gap"] is None:
-            number = next((g for g in (match[k] for k in ("d", "w", "w2", "t", "t2", "n")) if g), None)
-            kind = next(k for k in ("diameter", "wide", "deep", "groove", "number", "by") if match[k] is not None)
+        if match["gap"] is None:
+            number = next((g for g in (match[k] for k in ("l", "d", "d2", "w", "w2", "t", "t2", "n")) if g), None)
+            kind = next(k for k in KINDS if match[k] is not None)
             found.append((kind, PrintedFigure.of(number) if number else None))
     return found
 
 
-FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth"}
+KINDS = ("land", "diameter", "wide", "deep", "groove", "number", "by", "word")
+FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth", "land": "across"}
 
 
-def _meanings(tokens: list[Token], count: int | None, field: str) -> Iterator[Meaning]:
+def _meanings(tokens: list[Token], count: int | None, field: str, pitch: PrintedFigure | None) -> Iterator[Meaning]:
     """Every way to read the pieces of a note."""
+    spaced = (("pitch", pitch),) if pitch is not None else ()
     named = [(FIELDS[kind], figure) for kind, figure in tokens if kind in FIELDS and figure]
     bare = [figure for kind, figure in tokens if kind == "number" and figure]
-    fields = [name for name, _ in named]
-    if len(set(fields)) < len(fields) or len(bare) > 3 or not (named or bare):
+    fields, grooved = [name for name, _ in named], any(kind == "groove" for kind, _ in tokens)
+    if len(set(fields)) < len(fields) or len(bare) > 3:
         return
     if not bare:
-        if len(named) > 1 or count is not None or fields != ["floor_diameter"]:
-            yield Meaning(sizes=tuple(named), count=count)
+        # A diameter alone is a dimension's text, or that of a groove: its floor's or its land's.
+        alone = fields == ["floor_diameter"] and count is None and not spaced
+        if named and not alone:
+            yield Meaning(sizes=(*named, *spaced), count=count)
+        elif spaced and not grooved and count is not None:
+            # Of `3 x 10 PITCH` nobody can tell whether 3 counts the grooves or the steps between them.
+            yield from (Meaning(sizes=spaced, count=count + more) for more in (0, 1))
+        elif spaced or (grooved and (named or count is not None)):
+            yield Meaning(sizes=(*(("across", figure) for _, figure in named), *spaced), count=count)
         return
     if not any(kind == "by" for kind, _ in tokens) and len(bare) + len(named) > 1:
         return
     leading = tokens[0][0] == "number"
     for sizes, number in _bare(bare, fields, count, field if leading else None):
-        yield Meaning(sizes=(*sizes, *named), count=number)
+        yield Meaning(sizes=(*sizes, *named, *spaced), count=number)
 
 
 def _across(meaning: Meaning) -> Meaning:
     """The same with the floor's diameter for the depth."""
     sizes = tuple(("floor_diameter" if name == "depth" else name, figure) for name, figure in meaning.sizes)
-    return Meaning(sizes=sizes, count=meaning.count)
+    return replace(meaning, sizes=sizes)
 
 
 def _bare(
@@ -224,11 +242,14 @@ def _bare(
 ) -> Iterator[tuple[tuple[tuple[str, PrintedFigure], ...], int | None]]:
     """What the numbers without a word may be beside those with one; `field` None where the first can be no count."""
     free = [name for name in ("width", "depth") if name not in named]
+    named = [name for name in named if name != "across"]
     if "floor_diameter" in named and "width" in free:
         free = ["width"]
     if len(bare) <= len(free) and (len(bare) + len(named) > 1):
         yield tuple(zip(free, bare, strict=False)), count
-    first = bare[0]
+    first, last = bare[0], bare[-1]
+    if count is None and len(bare) == len(free) + 1 == 3 and last.places == 0:
+        yield tuple(zip(free, bare, strict=False)), int(last.value)
     if field is not None and count is None and first.places == 0 and first.value >= 2:
         rest = [field] if len(bare) == 2 and not named else free
         if len(bare) - 1 <= len(rest) and (len(bare) > 1 or named):

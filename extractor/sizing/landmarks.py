@@ -49,7 +49,7 @@ def along_axis(part: Part) -> tuple[Landmark, ...]:
         Landmark(at=-part.length, place=Place(groove=0, spot="back"), beside=across, rank=END),
     ]
     for groove in part.grooves:
-        found += _of_turned(groove) if groove.side.axial else _of_face(groove, part)
+        found += _of_turned(groove) if groove.side.axial else _of_face(groove)
     for line in (part.outline, part.bore or ()):
         found += _corners(line)
     return tuple(found)
@@ -69,20 +69,15 @@ def _of_turned(groove: Groove) -> Iterator[Landmark]:
         yield Landmark(at=at, place=place, beside=(low, high), rank=CENTRE if spot == "centre" else WALL)
 
 
-def _of_face(groove: Groove, part: Part) -> Iterator[Landmark]:
+def _of_face(groove: Groove) -> Iterator[Landmark]:
     """Floor and mouth of a face groove; its mouth is a corner that others turn."""
-    floor, beside = floor_field(groove, part), (groove.floor_diameter / 2, groove.mouth_diameter / 2)
+    beside = (groove.floor_diameter / 2, groove.mouth_diameter / 2)
     for field in ("z_near", "z_far"):
         at = groove.z_near if field == "z_near" else groove.z_far
-        if field == floor:
+        if field == groove.floor_field:
             yield Landmark(at=at, place=None, beside=beside, rank=WALL, floor=groove.id)
         else:
             yield Landmark(at=at, place=None, beside=beside, rank=CORNER)
-
-
-def floor_field(groove: Groove, part: Part) -> str:
-    """The field that holds the z of a face groove's floor: `z_near` where it is cut into the back face."""
-    return "z_near" if abs(groove.z_far + part.length) <= 1e-6 * part.length else "z_far"
 
 
 def _corners(line: ProfilePoints) -> Iterator[Landmark]:

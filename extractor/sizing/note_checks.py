@@ -5,6 +5,7 @@ both figures, and so is a count that no set of like grooves has. Depth is radial
 grooves with straight walls only: at others nobody can tell where the width is taken.
 """
 
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -17,6 +18,7 @@ from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
 from extractor.sizing.groove_notes import GrooveNote, Meaning, PrintedFigure, groove_note, like_a_note
 from extractor.sizing.like import alike, same
+from extractor.sizing.note_words import DEEP, GROOVE, WIDE
 from extractor.sizing.pointers import PointedNote, said
 from extractor.sizing.printed import normalised
 from extractor.sizing.tolerance import FILE_ROUNDING, is_print
@@ -32,7 +34,9 @@ STRAIGHT = frozenset({"rectangular", "relief"})
 """Shapes whose width is that between two walls."""
 COUNTS = "counts"
 """How a fault of a count begins."""
-NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter"}
+NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})", re.I)
+"""What says of a text without a leader that it sizes the groove where it stands."""
+NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter", "across": "diameter", "pitch": "pitch"}
 
 
 def is_note(words: str) -> bool:
@@ -62,7 +66,11 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
         elif not grooves and note.tip is not None and _on_part(note.tip, part):
             yield _not_read(normalised(note.words), at)
     elif sizes is None:
-        yield from (_unread(normalised(note.words), g, at) for g in grooves if note.tip is not None)
+        yield from (
+            _unread(normalised(note.words), g, at)
+            for g in grooves[:1]
+            if note.tip is not None or NAMED.search(note.words)
+        )
     elif sizes.every:
         wrong = next(((odd, g) for g in part.grooves if (odd := hold(sizes, g, part))), None)
         yield from () if wrong is None else (note_stop(sizes.words, *wrong, at),)
@@ -109,14 +117,15 @@ def _reversed(meaning: Meaning) -> Meaning | None:
     sizes = dict(meaning.sizes)
     if "width" not in sizes or "depth" not in sizes:
         return None
-    return Meaning(sizes=(("width", sizes["depth"]), ("depth", sizes["width"])), count=meaning.count)
+    turned = {**sizes, "width": sizes["depth"], "depth": sizes["width"]}
+    return Meaning(sizes=tuple(turned.items()), count=meaning.count)
 
 
 def faults_of(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
     """What in one reading doesn't fit a groove."""
     found = []
     for name, figure in meaning.sizes:
-        drawn = _drawn(name, groove)
+        drawn = _drawn(name, groove, part)
         if drawn and not any(agrees_with(figure, size, part) for size in drawn):
             found.append(f"prints {NAMES[name]} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
     if meaning.count is not None and not found:
@@ -126,13 +135,17 @@ def faults_of(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _drawn(name: str, groove: Groove) -> list[float]:
+def _drawn(name: str, groove: Groove, part: Part) -> list[float]:
     """The sizes of a groove that a printed one may be; none where that can't be told."""
     if name == "width":
         return [groove.width] if groove.shape in STRAIGHT else []
     if name == "floor_diameter":
         return [groove.floor_diameter]
+    if name == "pitch":
+        return _steps(groove, part)
     lands = [d for d in (groove.near_land_diameter, groove.far_land_diameter) if d and groove.side.axial]
+    if name == "across":
+        return [groove.floor_diameter, groove.mouth_diameter, *lands]
     return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
 
 
@@ -145,6 +158,7 @@ def agrees_with(figure: PrintedFigure, true: float, part: Part) -> bool:
 
 def like(groove: Groove, fields: list[str], part: Part) -> set[int]:
     """How many grooves share the sizes named with one, and how many are like it altogether."""
+    fields = [name for name in fields if hasattr(groove, name)]
     beside = [g for g in part.grooves if g.where == groove.where]
     equal = [g for g in beside if all(same(getattr(g, f), getattr(groove, f)) for f in fields)]
     return {len(equal), sum(alike(g, groove) for g in equal)}
@@ -152,13 +166,16 @@ def like(groove: Groove, fields: list[str], part: Part) -> set[int]:
 
 def _uneven(groove: Groove, part: Part) -> tuple[str, ...]:
     """What is uneven about the grooves like one."""
-    places = sorted(
-        (g.z_near for g in part.grooves if g.where == groove.where and same(g.width, groove.width)), reverse=True
-    )
-    steps = [a - b for a, b in pairwise(places)]
+    steps = _steps(groove, part)
     if not steps or max(steps) - min(steps) <= EVEN * max(steps) + FILE_ROUNDING:
         return ()
     return (f"says evenly spaced, but the pitch of these grooves is {min(steps):.6g} to {max(steps):.6g}",)
+
+
+def _steps(groove: Groove, part: Part) -> list[float]:
+    """The distances from groove to groove of those as wide as one."""
+    beside = (g.z_near for g in part.grooves if g.where == groove.where and same(g.width, groove.width))
+    return [a - b for a, b in pairwise(sorted(beside, reverse=True))]
 
 
 def _tied(note: PointedNote, part: Part, *, sure: bool) -> list[Groove]:

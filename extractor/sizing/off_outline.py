@@ -3,10 +3,11 @@
 Rules: an end of a length beyond the part's end stops, if its other end is a place of the part and neither lies far out
 as another view's would. So does an end within the part where the outline has no corner and no line ends. A diameter
 wider than the part about its axis stops. Lengths to sharp corners of chamfers and roundings end in line with a face or
-shoulder, those to centre lines, threads and holes where some line ends.
+shoulder, those to centre lines, threads and holes where some line ends. A text that names another length stops as well.
 """
 
 import math
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -18,7 +19,7 @@ from extractor.part import Notch, Part
 from extractor.sheet import Dimension, DimensionKind, Floats, Sheet
 from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.note_checks import agrees_with
-from extractor.sizing.printed import Printed, parse
+from extractor.sizing.printed import NUMBER, Printed, normalised, parse
 from extractor.sizing.ties import STRAIGHT, Features
 
 OUT = 0.1
@@ -29,6 +30,15 @@ PICKED = 5e-3
 """Share of the part's size by which the end of a dimension with a typed text may be picked beside its place."""
 NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT"})
 """Composites whose strokes are none of the part's."""
+TOTAL = re.compile(
+    rf"\W*(?:(?P<sure>(?:OVERALL|TOTAL|FINISHED|FERTIG|GESAMT)[- ]*(?:LENGTH|L(?:Ä|AE)NGE)"
+    rf"|LONGUEUR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)|L|LENGTH|L(?:Ä|AE)NGE)"
+    rf"\s*[=:]?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
+    re.I,
+)
+"""A text that names the length of the part; of stock and raw parts it says so."""
+ABOUT = 0.1
+"""A bare `L = 105` is the part's length if it is so within this share of it, else that of something on it."""
 LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
 
 
@@ -47,6 +57,24 @@ def off_outline(sheet: Sheet, part: Part) -> Iterator[Finding]:
         if off is not None and round(off / view.features.snap) not in told:
             told.add(round(off / view.features.snap))
             yield _stop(dimension, part, off, along=along)
+
+
+def said_length(sheet: Sheet, part: Part) -> Iterator[Finding]:
+    """A stop for a text that names another length of the part than was read, unless another text names that."""
+    dimensioned = {d.text for d in sheet.dimensions}
+    told = [
+        (t, found) for t in sheet.texts if t.text not in dimensioned and (found := TOTAL.fullmatch(normalised(t.text)))
+    ]
+    lengths = [(t, PrintedFigure.of(found["size"]), bool(found["sure"])) for t, found in told]
+    if any(agrees_with(figure, part.length, part) for _, figure, _ in lengths):
+        return
+    for text, figure, sure in lengths:
+        if sure or abs(figure.value - part.length) <= ABOUT * part.length:
+            words = (
+                f'The sheet says "{normalised(text.text)}", but the part was read {part.length:.6g} long: a line of it '
+                "may be missing; ask which is meant."
+            )
+            yield Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, text.at)
 
 
 def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator[Finding]:

@@ -24,10 +24,14 @@ NEXT = 2.2
 """Letter heights from one line of a note to the next, at most, where each is a text of its own."""
 REACH = 3.0
 """Letter heights between a text and the end of its loose leader, at most: nobody knows how wide its letters are."""
+IN_LINE = 5.0
+"""The same for one that begins in line with the text, as a shelf does; such a one is its own before any other."""
 CARRIED = 4.0
 """The same for a leader that holds the text as well, and so is drawn with it: its shelf may stand off."""
 BESIDE = 0.5
 """Letter heights by which a second leader of a text may begin farther off than the first."""
+UNDER = 0.5
+"""Letter heights below or above a text within which a shelf is in line with it."""
 STROKES = 3
 """Strokes of a leader at most: shelf, leg, and a knee between them."""
 SHORTEST = 1.0
@@ -145,6 +149,14 @@ def box_of(text: Text) -> shapely.Polygon:
     return shapely.Polygon([(text.at[0] + x * c - y * s, text.at[1] + x * s + y * c) for x, y in corners])
 
 
+def _level(text: Text, at: Floats) -> bool:
+    """True for a place in line with one of a text's lines, or right under it."""
+    turn = math.radians(text.angle)
+    up = (at[1] - text.at[1]) * math.cos(turn) - (at[0] - text.at[0]) * math.sin(turn)
+    low = -(len(text.text.split("\n")) - 1) * LINE * text.height
+    return bool(low - UNDER * text.height <= up <= (1.0 + UNDER) * text.height)
+
+
 class LooseLeaders:
     """The straight strokes of a sheet that may be leaders, looked up by their ends."""
 
@@ -168,9 +180,11 @@ class LooseLeaders:
         if not len(self.ends) or text.height <= 0:
             return ()
         box = box_of(text)
-        close: Ints = self._tree.query(box, predicate="dwithin", distance=REACH * text.height)
+        close: Ints = self._tree.query(box, predicate="dwithin", distance=IN_LINE * text.height)
         points = self.ends.reshape(-1, 2)
         free = {int(k): float(box.distance(shapely.Point(points[k]))) for k in close if not self._beside(int(k))}
+        level = {k: off for k, off in free.items() if _level(text, points[k])}
+        free = level or {k: off for k, off in free.items() if off <= REACH * text.height}
         nearest = min(free.values(), default=0.0)
         tips = (self._followed(k, text.height) for k, off in free.items() if off <= nearest + BESIDE * text.height)
         return tuple(dict.fromkeys(tip for tip in tips if tip is not None and box.distance(shapely.Point(tip)) > 0))

@@ -21,7 +21,8 @@ SIGN = re.compile(r"Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*
 MARKED = re.compile(rf"(?:Ø|(?<![a-z])dia(?:meter)?\.?)\s*(?={NUMBER}|<>)", re.I)
 """A diameter sign before its number: the size of a text that holds others too, as `3 WIDE Ø34` does."""
 CLASS = re.compile(
-    r"(?<=[\d.>)\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])(\d{1,2})(?![\d.])(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
+    r"(?<=[\d.>)(\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])((?:(?<=[\d.>(][HhFfGg])\s)?\d{1,2})(?![\d.])"
+    r"(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
 )
 PLUS_MINUS = re.compile(rf"±\s*({NUMBER})")
 PAIR = re.compile(rf"(?<![\d.])({SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))({SIGNED})(?![\d.])")
@@ -236,7 +237,7 @@ def _class(tail: str) -> tuple[str | None, str]:
     if match is None or int(match.group(2)) > HIGHEST_GRADE:
         return None, tail
     both = f"/{match.group(3)}" if match.group(3) else ""
-    return f"{match.group(1)}{match.group(2)}{both}", tail[: match.start()] + " " + tail[match.end() :]
+    return f"{match.group(1)}{match.group(2).strip()}{both}", tail[: match.start()] + " " + tail[match.end() :]
 
 
 def _likely(deviations: Deviation | None, size: float | None, share: float) -> Deviation | None:

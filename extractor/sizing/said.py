@@ -6,18 +6,18 @@ the distance. A size in brackets is for information and gives nothing. A toleran
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.distance import Distance, Source
 from extractor.finding import Finding, Level, Point
-from extractor.part import Deviation, Groove
+from extractor.part import Deviation, Groove, Part
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note
-from extractor.sizing.landmarks import floor_field
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_checks import COUNTS, hold, note_stop
 from extractor.sizing.printed import Printed, parse
@@ -72,6 +72,7 @@ class SaidSoFar:
         """Hold one dimension against what it measures, and keep what it gives."""
         if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension):
             return
+        tie = self._as_read(printed, tie)
         note = _note_of(dimension, tie)
         counted = any(len(kin) == printed.count for kin in self._kin(tie))
         if note is not None and self._noted(dimension, note, tie, counted=counted):
@@ -135,6 +136,15 @@ class SaidSoFar:
         shaft = _is_shaft(groove, tie.field)
         return Size(true=tie.true, feature=feature, units=part.units, shaft=shaft, half=tie.half, scale=scale)
 
+    def _as_read(self, printed: Printed, tie: Tie) -> Tie:
+        """The tie with the size read from the outline if that is printed: its ends may have been picked by eye."""
+        part, scale = self.features.part, self.features.frame.scale
+        read = _size_read(tie, part)
+        if printed.measured or tie.half or tie.loose or read is None:
+            return tie
+        fits = [agrees(printed, true, 1.0, part.units, scale) for true in (tie.true, read)]
+        return replace(tie, true=read) if fits == [False, True] else tie
+
     def _contradicts(self, dimension: Dimension, printed: Printed, tie: Tie, each: float) -> bool:
         """True, with a finding, if a dimension prints another size than it measures; `each`: one spacing of several."""
         if not printed.sizes or printed.measured:
@@ -185,7 +195,7 @@ class SaidSoFar:
         """Keep a distance, and the deviations of z that one from an end gives."""
         floor = next((m.floor for m in pair if m.floor), 0)
         if floor:
-            field = floor_field(self.features.part.grooves[floor - 1], self.features.part)
+            field = self.features.part.grooves[floor - 1].floor_field
             turned = None if given is None else of_floor(pair, given)
             self.keep(floor, field, turned, general=source == "class")
             return
@@ -242,6 +252,15 @@ class SaidSoFar:
             feature = tie.field.replace("_", " ")
             words = f"A dimension says {printed.count} times, but {counts[0]} grooves of that {feature} were read."
             yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, at=middle(dimension), groove=tie.grooves[0])
+
+
+def _size_read(tie: Tie, part: Part) -> float | None:
+    """The size of what a dimension measures as it was read from the outline."""
+    if tie.field == "length":
+        return part.length
+    if tie.ends is not None:
+        return drawn(tie.ends) * (2.0 if tie.twice else 1.0)
+    return float(getattr(part.grooves[tie.grooves[0] - 1], tie.field)) if len(tie.grooves) == 1 else None
 
 
 def _note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:

@@ -11,7 +11,7 @@ from functools import cached_property
 from extractor.finding import Point
 from extractor.part import Frame, Groove, Part
 from extractor.sheet import Dimension, DimensionKind
-from extractor.sizing.landmarks import Landmark, across_axis, along_axis, floor_field, gap, nearest
+from extractor.sizing.landmarks import Landmark, across_axis, along_axis, gap, nearest
 
 STRAIGHT = 0.9999
 """Cosine from which a direction counts as along or across the axis (0.8 degrees)."""
@@ -142,7 +142,7 @@ def _between(one: Landmark, two: Landmark, true: float, part: Part) -> Tie:
         return Tie("length", (), true)
     floor = one.floor or two.floor
     if floor:
-        return Tie(floor_field(part.grooves[floor - 1], part), (floor,), true, ends=(one, two))
+        return Tie(part.grooves[floor - 1].floor_field, (floor,), true, ends=(one, two))
     if spots in (("front", "near"), ("front", "far")):
         return Tie(f"z_{spots[1]}", (two.groove,), true, ends=(one, two))
     return Tie("distance", (), true, ends=(one, two))

@@ -30,6 +30,11 @@ PLANE = re.compile(
 PLANE_ENDS = 2
 """So often does the letter of a section stand on the sheet for itself: once at each end of its plane."""
 
+FRAMED = re.compile(r"[\u00d8\u2300]?\s*0?[.,]\d+")
+CELL = 10.0
+"""A tolerance frame's value begins so many letter heights before its datum at most; the datum's letter stands on the
+sheet once more, at the datum."""
+
 NUMBER = re.compile(r"[Ø⌀]?\s*\d+(?:[.,]\d+)?")
 """A size in the table."""
 
@@ -55,10 +60,11 @@ def variants(sheet: Sheet) -> Finding | None:
         if name and name not in grooves:
             heads.setdefault(name, []).append(text)
     planes = {(found[1] or found[2]).upper() for t in texts if (found := PLANE.search(t.text))}
+    datums = {name for t in texts if (name := _letter(t.text)) and any(_framed(t, n) for n in numbers)}
     for name, places in sorted(heads.items()):
         tables = [head for head in places if _rows(head, numbers) >= ROWS]
         # The letter itself must stand at a dimension as well; taken to pieces, that is one more text.
-        others = len(places) - len(tables) - (PLANE_ENDS if name in planes else 0)
+        others = len(places) - len(tables) - (PLANE_ENDS if name in planes | datums else 0)
         if tables and (name in named or others > 0):
             return _stop(name, tables[0], max(_rows(head, numbers) for head in tables))
     return None
@@ -73,6 +79,13 @@ def _of_grooves(sheet: Sheet) -> set[str]:
     labels, places = {row.label for row in rows}, [row.at for row in rows]
     rings = {ringed(sheet, c) for c in sheet.circles if all(math.dist(c.centre, at) > 2 * c.radius for at in places)}
     return labels | {_letter(text.text) for text in heads.values()} if labels <= rings else labels
+
+
+def _framed(letter: Text, number: Text) -> bool:
+    """True for the letter of a datum behind the value in a tolerance frame (ISO 1101, from memory)."""
+    off, level = letter.at[0] - number.at[0], abs(letter.at[1] - number.at[1])
+    small = FRAMED.fullmatch(number.text.strip()) is not None
+    return small and 0 < off <= CELL * letter.height and level <= IN_LINE * letter.height
 
 
 def _letter(text: str) -> str:

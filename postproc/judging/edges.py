@@ -84,10 +84,11 @@ def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[GrooveRemark
 
 
 def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[GrooveRemark]:
-    """A drawn edge chamfer that the program leaves out."""
+    """A drawn edge chamfer or radius that the program leaves out."""
     if target.chamfer <= 2 * drop:
         return
     mouth = cut.below(target.mouth - drop, recess)
     if not mouth or mouth[0][0] > target.u0 - drop or mouth[-1][1] < target.u1 + drop:
-        sentence = f"the edge chamfers of {target.groove.edge_chamfer:g} that the drawing has are not cut here."
+        what = "radii" if target.groove.rounded else "chamfers"
+        sentence = f"the edge {what} of {target.groove.edge_chamfer:g} that the drawing has are not cut here."
         yield GrooveRemark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, sentence)

@@ -10,7 +10,7 @@ import networkx as nx
 from rillwright.record_part import RecordedGroove
 
 SAME = 1e-6
-SIZES = ("width", "floor_diameter", "mouth_diameter", "corner_radius", "edge_chamfer")
+SIZES = ("width", "floor_diameter", "mouth_diameter", "corner_radius", "edge_chamfer", "edge_radius")
 MOST_SENTENCES = 50
 NARROWEST = 1e-3
 """What a groove with no width is taken as, so that it is paired with one at its own place."""

@@ -113,7 +113,8 @@ class _Sought:
             limits = aims.corner if aims.corner.given else None
             yield self._row(groove, "corner_radius", "corner radius", groove.corner_radius, limits)
         if groove.edge_chamfer:
-            yield self._row(groove, "edge_chamfer", "edge chamfer", groove.edge_chamfer, None)
+            name = "edge radius" if groove.rounded else "edge chamfer"
+            yield self._row(groove, name.replace(" ", "_"), name, groove.edge_chamfer, None)
 
     def _walls(self, groove: Groove, aims: Aims) -> Iterator[Characteristic]:
         """The width of a groove along the axis."""
@@ -302,7 +303,7 @@ def gauge_for(key: str, groove: Groove, units: str) -> str:
         return "groove depth gauge, or from both diameters"
     if key in ("place", "z_near", "z_far", "depth"):
         return "depth micrometer and gauge block"
-    return "radius gauges or projector" if key == "corner_radius" else "projector"
+    return "radius gauges or projector" if key in ("corner_radius", "edge_radius") else "projector"
 
 
 COLUMNS = (

@@ -20,7 +20,7 @@ COLOURS = 6
 
 @dataclass(frozen=True, kw_only=True)
 class PicturedGroove(RecordedGroove):
-    """A groove of the record as pictured: which set (index from 0) it belongs to, None for one left uncut.
+    """A groove of the record as pictured, its ends in order from the front: which set (index from 0) it belongs to, None for one left uncut.
 
     `drawn` is false for one that the drawing counts and does not show.
     """
@@ -110,8 +110,9 @@ def _recesses(record: Record) -> Iterable[PicturedGroove]:
     sets, lines, uncut = set_of_each(record.part), lines_of_each(record.matches), left_out(record)
     undrawn = {one.groove for one in record.part.findings if one.code == DrawingCode.GROOVE_UNDRAWN}
     for groove in record.part.grooves:
+        near, far = groove.ends
         yield PicturedGroove(
-            **vars(groove),
+            **{**vars(groove), "z_near": near, "z_far": far},
             set_index=None if groove.id in uncut else sets.get(groove.id),
             lines=lines.get(groove.id, ()),
             drawn=groove.id not in undrawn,

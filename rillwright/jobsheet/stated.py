@@ -5,7 +5,7 @@ from dataclasses import fields
 from extractor.distance import Distance
 from extractor.part import Groove, Part
 from extractor.places import with_distances
-from rillwright.record_part import RecordedGroove, RecordedPart
+from rillwright.record_part import TURNED_ENDS, RecordedGroove, RecordedPart
 
 KEPT = {one.name for one in fields(RecordedGroove)} & {one.name for one in fields(Groove)}
 """What a record holds of a groove under the groove's own names."""
@@ -28,7 +28,12 @@ def stated_part(stated: RecordedPart) -> Part | None:
 
 
 def _groove(stated: RecordedGroove) -> Groove:
-    """A groove of a record again."""
-    kept = {name: value for name, value in vars(stated).items() if name in KEPT}
-    kept |= {"general": frozenset(stated.general_tolerances), "printed": frozenset(stated.printed)}
-    return Groove(**kept)
+    """A groove of a record again; in the back face a record has mouth and floor the other way round."""
+    behind = stated.z_near < stated.z_far
+    names = TURNED_ENDS if behind else {}
+    kept = {names.get(name, name): value for name, value in vars(stated).items() if name in KEPT}
+    kept["tolerances"] = {names.get(name, name): given for name, given in stated.tolerances.items()}
+    for name, those in (("general", stated.general_tolerances), ("printed", stated.printed)):
+        kept[name] = frozenset(names.get(one, one) for one in those)
+    kept["edge_chamfer"] = stated.edge_chamfer or stated.edge_radius
+    return Groove(**kept, from_back=behind, rounded=stated.edge_radius > 0)

@@ -4,7 +4,10 @@ import pytest
 from ezdxf.enums import TextEntityAlignment
 from support.sheets import blank, drawn, read_back
 
+from extractor.opening import stacked
+from extractor.opening.stacked import with_deviations
 from extractor.opening.texts import clean, plain_line, plain_paragraphs
+from extractor.sheet import LETTER, Text
 
 # Control codes %%c, %%d, %%p and \U+XXXX: DXF reference, group codes of TEXT and MTEXT.
 LINES = [
@@ -105,3 +108,61 @@ def test_hidden_texts_and_attribute_definitions_say_nothing():
 
 def test_an_empty_text_is_kept_empty():
     assert [t.text for t in drawn(lambda m: m.add_text("")).texts] in ([], [""])
+
+
+def loose(*texts):
+    """The texts left of some: words, place, height."""
+    return [t.text for t in with_deviations([Text(words, at, height) for words, at, height in texts])]
+
+
+UPPER, LOWER = ("+0.1", (4.5, 1.2), 1.8), ("0", (4.5, -1.0), 1.8)
+SIZE = ("2", (0.0, 0.0), 3.0)
+
+
+def test_deviations_that_lie_loose_behind_a_number_are_its_own():
+    """As they lie when a dimension with a tolerance is taken to pieces."""
+    assert loose(SIZE, UPPER, LOWER) == ["2 +0.1^0"]
+    assert loose(LOWER, UPPER, SIZE, ("NOTE", (4.5, 3.0), 3.0)) == ["2 +0.1^0", "NOTE"]
+    assert loose(SIZE, ("%%p0.1", (4.5, 0.0), 3.0)) == ["2 %%p0.1"]
+
+
+@pytest.mark.parametrize(
+    "texts",
+    [
+        (SIZE, ("0.1", UPPER[1], 1.8), LOWER),
+        (("A", SIZE[1], 3.0), UPPER, LOWER),
+        (SIZE, ("+0.1", (4.5, 1.2), 3.1), ("0", (4.5, -1.0), 3.1)),
+    ],
+    ids=["no sign", "no number", "larger than the number"],
+)
+def test_other_figures_stay_where_they_are(texts):
+    assert len(loose(*texts)) == 3
+
+
+MOST = stacked.BEHIND[1] * LETTER * 3.0 + stacked.GAP * 3.0
+LEAST = stacked.BEHIND[0] * LETTER * 3.0
+
+
+@pytest.mark.parametrize(
+    ("place", "taken"),
+    [
+        ((LEAST + 0.01, 1.2, -1.0), True),
+        ((LEAST - 0.01, 1.2, -1.0), False),
+        ((MOST - 0.01, 1.2, -1.0), True),
+        ((MOST + 0.01, 1.2, -1.0), False),
+        ((4.5, 3.59, 1.6), True),
+        ((4.5, 3.61, 1.6), False),
+    ],
+    ids=["just behind", "over it", "near", "too far", "level", "above"],
+)
+def test_how_far_off_deviations_may_stand(place, taken):
+    """Of a number of one letter, 3 high: within LEVEL heights over its line and GAP heights behind it."""
+    x, up, low = place
+    assert (loose(SIZE, ("+0.1", (x, up), 1.8), ("0", (x, low), 1.8)) == ["2 +0.1^0"]) is taken
+
+
+@pytest.mark.parametrize(("apart", "aside", "taken"), [(3.95, 0.89, True), (3.97, 0.0, False), (2.0, 0.91, False)])
+def test_how_two_deviations_stand_to_one_another(apart, aside, taken):
+    """Deviations 1.8 high stand within 2.2 heights of one another, and begin within half a height."""
+    texts = SIZE, ("+0.1", (4.5, 2.0), 1.8), ("0", (4.5 + aside, 2.0 - apart), 1.8)
+    assert (loose(*texts) == ["2 +0.1^0"]) is taken

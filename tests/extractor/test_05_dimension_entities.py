@@ -200,3 +200,37 @@ def test_a_multileader_carries_its_text():
     (dimension,) = drawn(draw).dimensions
     assert (dimension.kind, dimension.text) == ("leader", "Ø34 h11")
     assert dimension.points[0] == pytest.approx((10, 17))
+
+
+@pytest.mark.parametrize(
+    ("picture", "text"),
+    [
+        ("3.5", "3.5"),
+        ("Ø3,5 h11", "Ø3,5 h11"),
+        ("13", None),
+        ("13.00 +0.1", None),
+        ("12.99", None),
+        ("1/2", None),
+        ("", None),
+    ],
+)
+def test_the_number_in_its_picture_is_what_everybody_reads(picture, text):
+    """Where it is no rounding of the 13 measured; fractions are printed in many ways and are left alone."""
+    assert pictured(picture) == text
+
+
+@pytest.mark.parametrize(("measured", "text"), [(13.049, None), (13.051, "13")])
+def test_a_picture_may_round_by_half_a_tenth(measured, text):
+    assert pictured("13", measured) == text
+
+
+def pictured(picture, size=13):
+    """The text of a linear dimension whose own block shows another."""
+
+    def draw(m):
+        dimension = m.add_linear_dim(base=(0, 20), p1=(0, 0), p2=(size, 0), **STANDARD).render().dimension
+        for shown in dimension.get_geometry_block().query("MTEXT TEXT"):
+            dimension.get_geometry_block().delete_entity(shown)
+        dimension.get_geometry_block().add_mtext(picture, dxfattribs={"char_height": 2.5})
+
+    return one(draw).text

@@ -137,6 +137,13 @@ def test_a_groove_in_a_cone_is_measured_up_to_its_lower_rim():
     assert (m.near_land, m.far_land) == pytest.approx((11, 11.2))
 
 
+@pytest.mark.parametrize(("shift", "rims"), [(0.0, (0, 0)), (0.6 * FINE, (0, 0)), (0.8 * FINE, (0, 6))])
+def test_a_wide_groove_in_a_cone_has_no_broken_edge(shift, rims):
+    """The line beside one mouth, 6 long, runs on to the other, 3 off, within FINE; moved at its foot, by half more."""
+    (m,) = found((0, 15), (-8, 15), (-11, 15.75), (-11, 13.5), (-14, 13.5), (-14, 16.5 + shift), (-20, 18), (-30, 18))
+    assert (m.shape, m.chamfers) == ("rectangular", pytest.approx(rims))
+
+
 @pytest.mark.parametrize(("foot", "lands"), [(20 - FINE / 2, (20, 20 - FINE / 2)), (20 - 2 * FINE, (20, 20.5))])
 def test_a_cone_that_begins_below_the_mouth_lies_in_the_recess(foot, lands):
     """What lies between the cone and the mouth would else be nobody's: it is no land, and no groove reaches it."""

@@ -361,3 +361,11 @@ def test_a_blind_bore_in_section_is_one():
     ink.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
     reading = read(ink)
     assert (stops(reading), [g.where for g in reading.part.grooves]) == ([], ["outside", "inside", "outside"])
+
+
+@pytest.mark.parametrize(("value", "off", "stop"), [("0.02", 24.9, False), ("0.02", 25.1, True), ("20", 14.0, True)])
+def test_the_letter_of_a_datum_is_no_size(value, off, stop):
+    """Behind the value in a tolerance frame, with other sizes in line, and at the datum (ISO 1101, from memory)."""
+    texts = [Text("A", (-40.0, 30.0), 2.5), Text(value, (-40.0 - off, 30.0), 2.5), Text("A", (-10.0, -30.0), 2.5)]
+    texts += [Text(size, (x, 30.0), 2.5) for size, x in (("34", -30.0), ("40", -20.0))]
+    assert ("variants" in stops(read(side_view(NEW), texts=tuple(texts)))) is stop

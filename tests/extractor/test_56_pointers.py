@@ -23,10 +23,17 @@ def tips(*lines, owner=""):
     return LooseLeaders(Sheet("x.dxf", "0" * 64, segments)).tips(Text(WORDS, (0.0, 0.0), HEIGHT))
 
 
-@pytest.mark.parametrize(("gap", "found"), [(5.9, 1), (6.1, 0)])
-def test_a_leader_begins_within_three_letter_heights_of_its_text(gap, found):
-    start = RIGHT + gap
-    assert tips((start, 1.0, start + 10.0, 9.0)) == ((start + 10.0, 9.0),) * found
+@pytest.mark.parametrize(
+    ("gap", "y", "found"), [(5.9, 4.0, 1), (6.1, 4.0, 0), (9.9, 2.9, 1), (10.1, 2.9, 0), (6.1, 3.1, 0), (6.1, -1.1, 0)]
+)
+def test_a_leader_begins_within_three_letter_heights_of_its_text_and_in_line_with_it_within_five(gap, y, found):
+    """In line is what lies half a height under the text to half a height over it; its box ends at 2.4."""
+    start = RIGHT + (gap if y <= 2.4 else (gap**2 - (y - 2.4) ** 2) ** 0.5)
+    assert tips((start, y, start + 10.0, 9.0)) == ((start + 10.0, 9.0),) * found
+
+
+def test_what_begins_in_line_with_a_text_is_its_leader_before_anything_nearer():
+    assert tips((RIGHT + 6.0, 1.0, 20.0, 9.0), (RIGHT, 4.0, 20.0, -9.0)) == ((20.0, 9.0),)
 
 
 @pytest.mark.parametrize(("more", "found"), [(0.9, 2), (1.1, 1)])

@@ -51,6 +51,17 @@ RIGHT = [
     "3 WIDE\n4 PLACES EQUALLY SPACED", "GROOVE OF 3 WIDTH", "GROOVE W=3 D=3", "GROOVE W=3 D=34", "3W x 3D", "b3 x t3",
     "3 WIDE TO Ø34",
     "U/CUT 3 x 3 DEEP", "UNDERCUT 3 x 3", "3 BROAD x 3 DEEP", "SLOT 3 WIDE x 3 DEEP",
+    "3 mm WIDE x 3 mm DEEP", "3mm WIDE GROOVE, 3mm DEEP", "GRV 3W X 3DP", "4 GRVS 3 WIDE", "4 No. GROOVES 3 WIDE",
+    "4 GROOVES 3 WIDE x 3 DEEP AT 10 PITCH", "4x GROOVES 3 x 3, 10 APART", "4 EQUAL GROOVES 3 x 3", "PITCH 10",
+    "4 x 10 PITCH", "3 x 10 PITCH", "4 GROOVES EQUALLY SPACED AT 10", "FOUR GROOVES 3 WIDE", "3 x 3 GROOVES x 4",
+    "3 x 3 - 4 PLACES", "4 PLACES: 3 x 3", "3 x 3 TYP 4", "3 X 3 X 4", "(4) 3 x 3", "GROOVE (4X) 3 WIDE",
+    "4-GROOVES 3 x 3", "O-RING GROOVE 3 x 3", "CIRCLIP GROOVE 3 WIDE Ø34", "THREAD RELIEF 3 x Ø34",
+    "GROOVE Ø40", "GROOVE ROOT DIA 34 x 3 WIDE", "3 WIDE x 3 DEEP ON Ø40", "TURN GROOVE 3 WIDE",
+    "WIDTH OF GROOVES 3", "NUTBREITE 3", "GROOVE DIAMETER 34",
+    "GROOVE WIDTH = 3", "3 x 3 DEEP ALL ROUND", "GROOVE 3 WIDE FOR O-RING 34 x 2.65", "1. GROOVE 3 WIDE x 3 DEEP",
+    "GROOVE A: 3 x 3", "RAINURE DE 3 DE LARGE ET 3 DE PROFONDEUR", "GOLA L=3 P=3", "W3 D3", "3 (W) x 3 (D)", "3/Ø34",
+    "3 WIDE - 3 DEEP", "[3 x 3]", "3 WIDE x 3 DEEP, BREAK EDGES 0.2", "GROOVE 3 x 3 R0.2 BOTH CORNERS", "4 GROOVES",
+    "3 +0.1 WIDE AND 3 DEEP", "GROOVES 3 WIDE UNLESS OTHERWISE STATED",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
 
@@ -89,6 +100,26 @@ WRONG = {
     "3 PL 3 WIDE x Ø34": ("count-differs", "counts 3", "where 4"),
     "5 GROOVES 3 WIDE EQ SP": ("count-differs", "counts 5", "where 4"),
     "3 WIDE\n5 PLACES EQ. SP.": ("count-differs", "counts 5", "where 4"),
+    "4 mm WIDE x 3 mm DEEP": ("note-contradicts", "width 4", "measures 3"),
+    "GRV 3W X 2DP": ("note-contradicts", "depth 2", "measures 3"),
+    "5 GROOVES": ("count-differs", "counts 5", "where 4"),
+    "FIVE GROOVES 3 WIDE": ("count-differs", "counts 5", "where 4"),
+    "3 x 3 - 5 PLACES": ("count-differs", "counts 5", "where 4"),
+    "3 x 3 GROOVES x 5": ("count-differs", "counts 5", "where 4"),
+    "5 PLACES: 3 x 3": ("count-differs", "counts 5", "where 4"),
+    "(5) 3 x 3": ("count-differs", "counts 5", "where 4"),
+    "6 x 10 PITCH": ("count-differs", "counts 6", "where 4"),
+    "PITCH 9": ("note-contradicts", "pitch 9", "measures 10"),
+    "4 GROOVES 3 WIDE AT 11 PITCH": ("note-contradicts", "pitch 11", "measures 10"),
+    "GROOVE DIAMETER 33": ("note-contradicts", "diameter 33", "measures 34"),
+    "3 WIDE x 3 DEEP ON Ø42": ("note-contradicts", "diameter 42", "measures 34"),
+    "NUTBREITE 4": ("note-contradicts", "width 4", "measures 3"),
+    "3 x 2 DEEP ALL ROUND": ("note-contradicts", "depth 2", "measures 3"),
+    "3 WIDE - 2 DEEP": ("note-contradicts", "depth 2", "measures 3"),
+    "4 WIDE GROOVE FOR O-RING 34 x 2.65": ("note-contradicts", "width 4", "measures 3"),
+    "THREAD UNDERCUT 4 x 3": ("note-contradicts", "width 4", "measures 3"),
+    "GOLA L=4 P=3": ("note-contradicts", "width 4", "measures 3"),
+    "3.5/Ø34": ("note-contradicts", "width 3.5", "measures 3"),
     "4x Ø33 TYP": ("note-contradicts", "floor diameter 33", "measures 34"),
 }
 
@@ -235,6 +266,13 @@ NO_NOTES = [
     "Rz 6.3",
     "A-A",
     "",
+    "NITRIDED 0.3 DEEP",
+    "Ø5 x 10 DEEP",
+    "THREAD M40 x 1.5 x 12 DEEP",
+    "GROOVE FOR O-RING 34 x 2.65",
+    "GROOVES Ra 3.2",
+    "GROOVE NO. 2",
+    "GROOVE ACC. TO ISO 3601-2",
 ]
 
 
@@ -247,6 +285,16 @@ def test_a_note_that_points_to_no_groove_is_a_caution():
     findings = tied(bar(*ROW), led("GROOVE 3 WIDE", z=-50.0, r=20.0))[1]
     assert [(f.level, f.code) for f in findings] == [("caution", "note-without-groove")]
     assert tied(bar(*ROW), led("GROOVE 3 WIDE", z=50.0, r=20.0))[1] == ()
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [("GROOVE 3-4 x 3", "note-unread"), ("3-4 x 3", ""), ("GROOVES Ra 3.2", ""), ("GROOVE NO. 2", "")],
+)
+def test_a_note_that_stands_over_its_groove_and_is_not_understood_is_a_caution(words, code):
+    """If it names a groove, a width or a depth: other figures may stand there for other things."""
+    assert [f.code for f in standing(words, bar(*ROW))] == ([code] if code else [])
+    assert [f.code for f in standing("4 x 30 x 6 GROOVES 2", bar(*ROW), z=-50.0)] == []
 
 
 @pytest.mark.parametrize(
@@ -361,6 +409,16 @@ def ringed(d1, d2, m, *, inside=False):
 def test_a_shaft_s_ring_groove_is_as_its_call_out_has_it(d1, d2, m, s, wider, lower, ring, alarm):
     part = ringed(d1 + ring, d2 - lower, m + wider)
     assert bool(stops(led(f"DIN 471 - {d1}x{s}", z=-10.5, r=d2 / 2), part=part)) is alarm
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["DIN 471 - 20x1.2", "NUT FÜR SICHERUNGSRING 20 x 1,2 DIN 471", "CIRCLIP 20 x 1.2", "RETAINING RING 20x1.2"],
+)
+def test_a_ring_is_called_out_by_its_standard_or_by_its_name(words):
+    assert stops(led(words, z=-10.5, r=9.5), part=ringed(20, 19, 1.3)) == []
+    assert stops(led(words, z=-10.5, r=9.0), part=ringed(20, 18, 1.3)) == ["note-contradicts"]
+    assert stops(led(words, z=-10.5, r=11.0), part=ringed(21, 22, 1.1, inside=True)) == ["note-contradicts"]
 
 
 @pytest.mark.parametrize(("d1", "d2", "m", "s"), BORES)

@@ -138,7 +138,7 @@ def test_the_floor_from_elsewhere():
 
 
 def test_a_groove_in_the_back_face_has_its_floor_before_its_mouth():
-    back = face((-26, -30, 30, FACE))
+    back = face((-26, -30, 30, {**FACE, "from_back": True}))
     assert one(along(-26, -30, "4 +0.2/0"), part=back) == {"depth": (0, 0.2)}
     assert one(along(0, -26, "26 +0.2/0"), part=back) == {"z_near": (-0.2, 0)}
 

@@ -140,3 +140,22 @@ def test_a_scaled_view_is_held_at_true_size():
     ]
     codes = [[f.code for f in read_sheet(sheet_of(scaled, dimensions=(d,)), told).findings if f.stops] for d in dims]
     assert codes == [[], ["off-outline"]]
+
+
+@pytest.mark.parametrize(
+    ("notes", "alarm"),
+    [
+        (["OVERALL LENGTH 61"], True),
+        (["GESAMTLÄNGE: 61,0 mm"], True),
+        (["OVERALL LENGTH 60"], False),
+        (["OVERALL LENGTH 61", "TOTAL LENGTH 60"], False),
+        (["L = 65.9"], True),
+        (["L = 66.1"], False),
+        (["RAW LENGTH 62"], False),
+        (["OVERALL LENGTH 90"], True),
+        (["OVERALL LENGTH 60.04"], True),
+    ],
+)
+def test_a_text_that_names_the_length_is_held_against_the_part(notes, alarm):
+    """Words that say whose it is at any size; a bare L within a tenth of the length of 60."""
+    assert [f.code for f in tied(bar(), notes=notes)[1]] == ["overall-differs"] * alarm

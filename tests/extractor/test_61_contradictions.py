@@ -1,7 +1,7 @@
 """A text that prints another number than the drawing measures is a stop that names both; rounding is none."""
 
 import pytest
-from support.ties import across, along, bar, frame, half, span, tied
+from support.ties import across, along, bar, frame, half, span, tied, tolerances
 
 from extractor.sheet import Dimension, DimensionKind
 
@@ -139,3 +139,11 @@ def test_a_diameter_that_stands_elsewhere_is_a_floor_s_within_a_ten_thousandth(o
     size = Dimension(DimensionKind.DIAMETER, ((400.0, 400.0), (434.0, 400.0)), 0.0, 34 * (1 + off), "Ø<> h11")
     part, _ = tied(bar((-10, -13, 34)), size)
     assert ("floor_diameter" in part.grooves[0].tolerances) is tied_to
+
+
+def test_points_picked_beside_the_corners_are_no_contradiction_where_the_outline_is_as_printed():
+    """Ends 0.029 off lie at the corners of a part 60 long, and what they measure, 0.058 less, is printed nowhere."""
+    loose = [along(-0.029, -59.971, "60"), along(-10.029, -12.971, "3"), along(-0.029, -12.971, "13 ±0.1")]
+    assert stops(*loose) == []
+    assert tolerances(bar((-10, -13, 34)), along(-10.029, -12.971, "3 +0.1/0")) == [{"width": (0, 0.1)}]
+    assert len(stops(along(-0.029, -59.971, "59.5"))) == 1

@@ -6,6 +6,7 @@ dict of keys and forms in which every key must be there. Further keys are allowe
 
 import json
 
+import ezdxf
 import pytest
 from click.testing import CliRunner
 from support.drawings import DIALECTS, SAMPLES, draw_ring
@@ -128,6 +129,41 @@ def test_read_of_what_is_no_part_prints_nulls(tmp_path):
     part = printed("read", path, "--json")
     assert faults(PART, part) == []
     assert part["units"] is None
+
+
+def outlined(path, upper, bore):
+    """A sheet with both halves of a section as closed polylines of (z, radius, bulge), and its centre line."""
+    doc = ezdxf.new("R2010", units=4)
+    space = doc.modelspace()
+    for side in (1, -1):
+        halves = [*upper, *((z, bore, 0.0) for z in (upper[-1][0], upper[0][0]))]
+        space.add_lwpolyline([(z, side * r, side * b) for z, r, b in halves], format="xyb", close=True)
+    doc.linetypes.add("CENTER", [2.0, 1.25, -0.25, 0.25, -0.25])
+    space.add_line((-45, 0), (5, 0), dxfattribs={"linetype": "CENTER"})
+    doc.saveas(path)
+    return path
+
+
+@pytest.mark.parametrize("behind", [False, True])
+def test_a_face_groove_has_its_mouth_near_and_its_floor_far(behind, tmp_path):
+    """In the back face too, where the floor lies nearer the front."""
+    rim = [(0, 30), (0, 25), (-4, 25), (-4, 20), (0, 20), (0, 10)]
+    half = [(z, r, 0.0) for z, r in [*rim, (-40, 10), (-40, 30)]]
+    half = [*half[-1:], *half[:-2], (-40, 10, 0.0)]
+    if behind:
+        half = [(-40 - z, r, b) for z, r, b in half[::-1]]
+    (groove,) = printed("read", outlined(tmp_path / "face.dxf", half, 10), "--json")["grooves"]
+    assert (groove["z_near"], groove["z_far"], groove["depth"]) == ((-40, -36, 4) if behind else (0, -4, 4))
+    assert (groove["outer_wall_diameter"], groove["inner_wall_diameter"]) == (50, 40)
+
+
+@pytest.mark.parametrize(("bulge", "broken"), [(0.0, (0.5, 0.0)), (0.41421356, (0.0, 0.5))])
+def test_a_rounded_mouth_is_no_chamfer(bulge, broken, tmp_path):
+    """A quarter circle has the bulge tan(90 / 4 degrees)."""
+    half = [(0, 20, 0), (-9.5, 20, bulge), (-10, 19.5, 0), (-10, 17, 0), (-13, 17, 0), (-13, 19.5, bulge)]
+    half += [(-13.5, 20, 0), (-40, 20, 0)]
+    (groove,) = printed("read", outlined(tmp_path / "rim.dxf", half, 5), "--json")["grooves"]
+    assert (groove["edge_chamfer"], groove.get("edge_radius", 0.0)) == broken
 
 
 def test_make_and_compare_print_the_contracts_forms(tmp_path):

@@ -1,0 +1,80 @@
+"""Deviations that stand as texts of their own behind a size: what is left of a dimension that was taken to pieces.
+
+Rules: two small figures one above the other, one of them signed, or one signed figure, just behind a number on its line
+are that number's deviations; the number takes them in as `+0.1^0`, and they are texts no longer.
+"""
+
+import math
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from extractor.finding import Point
+from extractor.sheet import LETTER, Text
+
+SIZE = re.compile(r"\(?(?:\d+\s*[x\u00d7X]\s*)?(?:\u00d8|R)?\s*\d*[.,]?\d+\)?")
+"""A number that may have deviations behind it."""
+SIGNED = re.compile(r"(?:[+-]|\u00b1|%%p)\s*\d*[.,]?\d+")
+"""A deviation with its sign, which nothing else on a drawing is written like."""
+ZERO = re.compile(r"0+(?:[.,]0*)?")
+"""The other one of two, which needs no sign."""
+APART = 2.2
+"""Letter heights from one deviation down to the other, at most."""
+IN_LINE = 0.5
+"""Letter heights by which they may begin otherwise."""
+BEHIND = 0.6, 1.8
+"""Shares of a number's length, as its letters are counted, at which deviations may begin: letters differ in width."""
+GAP = 1.5
+"""Letter heights by which they may stand farther behind it."""
+LEVEL = 1.2
+"""Letter heights by which they may stand above or below its line."""
+
+
+def with_deviations(texts: Sequence[Text]) -> list[Text]:
+    """The texts of a sheet, with loose deviations put behind the numbers that they stand at."""
+    signed = [t for t in texts if SIGNED.fullmatch(t.text.strip())]
+    if not signed:
+        return list(texts)
+    sizes = [t for t in texts if t.height > 0 and SIZE.fullmatch(t.text.strip())]
+    whole: dict[int, Text] = {}
+    gone: set[int] = set()
+    for stack in _stacks(signed, texts):
+        own = min((t for t in sizes if _behind(stack, t)), key=lambda t: math.dist(t.at, stack[0].at), default=None)
+        if own is not None and id(own) not in whole and not gone & {id(t) for t in stack}:
+            whole[id(own)] = replace(own, text=f"{own.text} {'^'.join(t.text.strip() for t in stack)}")
+            gone |= {id(t) for t in stack}
+    return [whole.get(id(t), t) for t in texts if id(t) not in gone]
+
+
+def _stacks(signed: Sequence[Text], texts: Sequence[Text]) -> Iterator[tuple[Text, ...]]:
+    """Each signed figure with the figure under or over it, the upper one first."""
+    figures = [t for t in texts if SIGNED.fullmatch(t.text.strip()) or ZERO.fullmatch(t.text.strip())]
+    for one in signed:
+        others = [t for t in figures if t is not one and t.angle == one.angle and _stacked(one, t)]
+        other = min(others, key=lambda t: math.dist(t.at, one.at), default=None)
+        pair = (one,) if other is None else (one, other)
+        yield tuple(sorted(pair, key=lambda t: _seen_from(one, t.at)[1], reverse=True))
+
+
+def _stacked(one: Text, other: Text) -> bool:
+    """True for two texts one above the other."""
+    along, up = _seen_from(one, other.at)
+    return abs(along) <= IN_LINE * one.height and 0 < abs(up) <= APART * one.height
+
+
+def _behind(stack: Sequence[Text], size: Text) -> bool:
+    """True if deviations stand just behind a number."""
+    if size in stack or size.angle != stack[0].angle or max(t.height for t in stack) > size.height:
+        return False
+    places = [_seen_from(size, t.at) for t in stack]
+    length = LETTER * size.height * len(size.text)
+    low, high = BEHIND[0] * length, BEHIND[1] * length + GAP * size.height
+    level = LEVEL * size.height
+    return all(low <= along <= high and abs(up) <= level for along, up in places)
+
+
+def _seen_from(text: Text, at: Point) -> Point:
+    """A place as seen from the beginning of a text: along its line, and above it."""
+    turn = math.radians(text.angle)
+    x, y = at[0] - text.at[0], at[1] - text.at[1]
+    return x * math.cos(turn) + y * math.sin(turn), y * math.cos(turn) - x * math.sin(turn)

@@ -1,0 +1,94 @@
+"""The words of notes at grooves, in English, German, French, Italian and Spanish, as patterns of upper-case lines.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+
+from extractor.sizing.printed import NUMBER
+
+WIDE = (
+    r"(?:WIDE|WIDTH|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|EUR|HEZZA|H)?|ANCH(?:[OA]|URA))\.?"
+    r"(?!\w)"
+)
+DEEP = (
+    r"(?:DEEP|DEPTH|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE?|TF|PROFONDEUR|PROFONDIT[A\u00c0]'?|PROFONDE|PROFOND[OA]?"
+    r"|PROFUNDIDAD|PROFUND[OA]|PROF)\.?(?!\w)"
+)
+PURPOSE = (
+    r"(?:O[- ]?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF|THREAD|SICHERUNGSRING|GEWINDE)"
+)
+"""What a groove may be for; these words alone name a ring or a thread, not a groove."""
+GROOVE = (
+    rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]"
+    r"|RANURAS?|RECESS(?:ES)?|NECKS?|SLOTS?|UNDERCUTS?|U/CUTS?|RELIEFS?|FREISTICHE?|RUN-?OUTS?)\.?(?!\w))"
+)
+ROMANCE = re.compile(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
+"""Grooves in languages that write L and P for width and depth."""
+PLACES = r"(?:PLACES?|PLCS?\.?|PLS?\.?|POS(?:ITIONS?|N)?\.?|STELLEN|POSTI|PUNTI|ENDROITS|LUGARES)"
+EVERY = re.compile(r"\b(?:ALLE?|TOUTES|TUTTE|TODAS|UNLESS|U\.?O\.?S)\b")
+"""Of a note that names grooves: it is about every one."""
+LETTERS = re.compile(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
+"""Width and depth by their letters, `b=3 t=2`, `b3 x t2` or `3W x 2D`: of a note that names a groove or gives both;
+`t=4` is a plate's."""
+ACROSS = re.compile(r"\bD\s*=?\s*(?=\d)")
+"""What may be a diameter as well as a depth."""
+TOKEN = re.compile(
+    rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
+    rf"|(?P<diameter>(?:Ø|DIA(?:METER|M)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*(?:MM\s*)?DIA(?:METER|M)?\b\.?)"
+    rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:MM\s*)?(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
+    rf"|(?:\b{WIDE}(?:\s+(?:OF|DER)\s+{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
+    rf"|(?P<deep>(?P<t>{NUMBER})\s*(?:MM\s*)?(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
+    rf"|(?:\b{DEEP}(?:\s+(?:OF|DER)\s+{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
+    rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
+    r"|(?P<gap>[\s,;:.&/()-]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
+    r"|(?P<word>[A-Z\u00c0-\u00d6][A-Z\u00c0-\u00d6\u00d9-\u00dd.'/-]*(?![\w=]))"
+)
+SPACED = re.compile(
+    r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
+    r"|\b(?:É|E)QUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
+)
+PITCH = re.compile(
+    rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|TEILUNG|PASSO|PAS|PASO|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
+    rf"|[,\s]*\bP\s*=\s*({NUMBER})"
+    rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:MM\s*)?(?:PITCH|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
+)
+COUNTED = re.compile(
+    rf"^\s*(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|EQUAL)?\s*(?={GROOVE})"
+    rf"|\(\s*(\d+)\s*[X×]\s*\)|^\s*\(\s*(\d+)\s*\)"
+    rf"|^\s*(?:TYP(?:ICAL)?\.?\s*)?(\d+)\s*(?:{PLACES}|OFF|EA\.?)[:\s]+(?=[\d.Ø])"
+)
+BEHIND = re.compile(
+    rf"[,\s(:-]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\bTYP\.?\s*(\d+)\s*$|(?<=GROOVES)\s*[X×]\s*(\d+)\s*$"
+    r"|\s\(\s*(\d+)\s*\)\s*$"
+)
+NUMERALS = re.compile(
+    rf"\b(?:TWO|THREE|FOUR|FIVE|SIX|SEVEN|EIGHT|NINE|TEN|ELEVEN|TWELVE)\b(?=\s+(?:EQUAL\s+)?(?:{GROOVE}|{PLACES}))"
+)
+ITEM = re.compile(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
+"""The number of a note in a list, or the name of the groove that it is about."""
+BRACKETS = re.compile(r"^\s*[(\[<\"']([^()\[\]<>\"']*)[)\]>\"']\s*$")
+TOLERANCE = re.compile(
+    rf"\s*±\s*{NUMBER}|(?!\s*-\s(?>{NUMBER})\s*(?:{WIDE}|{DEEP}))\s*[+-]\s*{NUMBER}(?:\s*[/^]?\s*[+-]?\s*{NUMBER})?|(?<=[\d.])\s*(?:JS|[A-HJKM-NPR-U])\d{{1,2}}(?![\d.])"
+    rf"|[,\s]*\b(?:R|RAD(?:IUS)?\.?)\s*{NUMBER}(?:\s*MAX\.?)?|[,\s]*\bBREAK\s+(?:ALL\s+)?(?:SHARP\s+)?EDGES\s*{NUMBER}"
+)
+"""Tolerances, radii and broken edges, which are for dimensions to read."""
+ELSEWHERE = re.compile(
+    rf"\s*\b(?:FOR|F(?:Ü|UE)R|TO\s+SUIT|POUR|PER|PARA)\b.*|\bR[AZ]\s*{NUMBER}|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE)\s*[\d-]+"
+    rf"|(?<=GROOVE)\s+(?:NO\.?\s*)?\d+\s*$",
+    re.S,
+)
+"""What a note says of other things: what a groove is for, finish, standards, the number of a groove."""
+LIMITS = re.compile(rf"(?<![+\-\d.]){NUMBER}\s*/\s*{NUMBER}|\d[-^]{NUMBER}")
+"""Two limits of one size, which are for dimensions to read as well."""
+UNDERCUT = re.compile(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
+ABOUT_ONE = re.compile(
+    rf"\b(?:{GROOVE}|{WIDE}|{DEEP})|\b[WB]\s*=|\bPITCH\b|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d|\d\s*/\s*Ø"
+)
+"""What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
+NO_GROOVE = re.compile(
+    r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CHAMFER|FASE|KNURL|R(?:Ä|AE)NDEL)"
+    r"|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|NUT|RILLE|FREISTICH))",
+    re.I,
+)
+"""Chamfers, threads, holes and keyways, which have such figures too."""
