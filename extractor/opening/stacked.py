@@ -1,7 +1,8 @@
 """Deviations that stand as texts of their own behind a size: what is left of a dimension that was taken to pieces.
 
 Rules: two small figures one above the other, one of them signed, or one signed figure, just behind a number on its line
-are that number's deviations; the number takes them in as `+0.1^0`, and they are texts no longer.
+are that number's deviations, and a tolerance class is its own. The number takes them in as `+0.1^0`, and they are
+texts no longer.
 """
 
 import math
@@ -16,6 +17,8 @@ SIZE = re.compile(r"\(?(?:\d+\s*[x\u00d7X]\s*)?(?:\u00d8|R)?\s*\d*[.,]?\d+\)?")
 """A number that may have deviations behind it."""
 SIGNED = re.compile(r"(?:[+-]|\u00b1|%%p)\s*\d*[.,]?\d+")
 """A deviation with its sign, which nothing else on a drawing is written like."""
+CLASS = re.compile(r"\(?(?:[d-hD-HkKmMnN]|js|JS)(?:[5-9]|1[0-4])\)?")
+"""A tolerance class of those that grooves have; it stands alone."""
 ZERO = re.compile(r"0+(?:[.,]0*)?")
 """The other one of two, which needs no sign."""
 APART = 2.2
@@ -32,7 +35,7 @@ LEVEL = 1.2
 
 def with_deviations(texts: Sequence[Text]) -> list[Text]:
     """The texts of a sheet, with loose deviations put behind the numbers that they stand at."""
-    signed = [t for t in texts if SIGNED.fullmatch(t.text.strip())]
+    signed = [t for t in texts if SIGNED.fullmatch(t.text.strip()) or CLASS.fullmatch(t.text.strip())]
     if not signed:
         return list(texts)
     sizes = [t for t in texts if t.height > 0 and SIZE.fullmatch(t.text.strip())]
@@ -50,7 +53,8 @@ def _stacks(signed: Sequence[Text], texts: Sequence[Text]) -> Iterator[tuple[Tex
     """Each signed figure with the figure under or over it, the upper one first."""
     figures = [t for t in texts if SIGNED.fullmatch(t.text.strip()) or ZERO.fullmatch(t.text.strip())]
     for one in signed:
-        others = [t for t in figures if t is not one and t.angle == one.angle and _stacked(one, t)]
+        alone = CLASS.fullmatch(one.text.strip()) is not None
+        others = [t for t in figures if not alone and t is not one and t.angle == one.angle and _stacked(one, t)]
         other = min(others, key=lambda t: math.dist(t.at, one.at), default=None)
         pair = (one,) if other is None else (one, other)
         yield tuple(sorted(pair, key=lambda t: _seen_from(one, t.at)[1], reverse=True))

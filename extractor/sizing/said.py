@@ -23,7 +23,7 @@ from extractor.sizing.note_checks import COUNTS, hold, note_stop
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
 from extractor.sizing.ties import Features, Tie, tie_by_value, tie_of
-from extractor.sizing.tolerance import Size, agrees, deviations_of, unit_factor, unread
+from extractor.sizing.tolerance import Size, agrees, as_shown, deviations_of, unit_factor, unread
 from extractor.sizing.unit_evidence import INCH
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
@@ -147,6 +147,7 @@ class SaidSoFar:
 
     def _contradicts(self, dimension: Dimension, printed: Printed, tie: Tie, each: float) -> bool:
         """True, with a finding, if a dimension prints another size than it measures; `each`: one spacing of several."""
+        printed = as_shown(printed, dimension)
         if not printed.sizes or printed.measured:
             return False
         part, scale = self.features.part, self.features.frame.scale

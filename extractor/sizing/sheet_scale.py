@@ -15,6 +15,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.printed import parse
+from extractor.sizing.tolerance import LIBRARY_FACTORS
 from extractor.sizing.unit_evidence import INCH, is_ratio, printed_sizes
 
 SCALE_WORD = r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|МАСШТАБ|比例)"
@@ -117,10 +118,9 @@ def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
 
 def _default_factor(dimension: Dimension, diameter: float) -> bool:
     """True for a power of ten that makes an impossible part: a library's default style shows metres as centimetres."""
-    powers = (100.0, 1000.0)
-    return (
-        dimension.factor in powers and parse(dimension.text).measured and diameter * dimension.factor > LARGEST_ACROSS
-    )
+    if dimension.factor not in LIBRARY_FACTORS or not parse(dimension.text).measured:
+        return False
+    return diameter * dimension.factor > LARGEST_ACROSS
 
 
 def _factor_caution(dimension: Dimension) -> Finding:

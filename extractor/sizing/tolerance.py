@@ -5,7 +5,7 @@ deviations are brought to the true units of the part here, also where a text is 
 known table gives no deviations and a caution, never a guess; so do deviations beside another size in the text.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
@@ -19,6 +19,10 @@ COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
 """A typed size may be rounded, but never by more than this."""
 OF_A_FIT = 1.6
 """Times their span by which two limits may lie off the nominal that is drawn: f6 of 30 to 50 lies 1.56 off."""
+LIBRARY_FACTORS = (100.0, 1000.0)
+"""Display factors of a library's default style, which shows metres as centimetres or millimetres."""
+SHOWN_PLACES = 4
+"""Decimals to which a size shown by a factor is the one meant."""
 FILE_ROUNDING = 1e-4
 """Difference of equal sizes in a file that writes four decimals: each end is off by half of the last one."""
 
@@ -61,6 +65,14 @@ def unit_factor(printed: Printed, dimension: Dimension, true: float) -> float:
 def true_print(dimension: Dimension) -> float:
     """The measured size as the dimension prints it."""
     return dimension.measured * dimension.factor
+
+
+def as_shown(printed: Printed, dimension: Dimension) -> Printed:
+    """What is printed, a size that a display factor makes as if it were typed; a library's default is passed over."""
+    if not printed.measured or dimension.factor in (1.0, *LIBRARY_FACTORS):
+        return printed
+    shown = true_print(dimension)
+    return replace(printed, measured=False, size=shown, sizes=(shown,), decimals=SHOWN_PLACES)
 
 
 def agrees(printed: Printed, true: float, factor: float, units: Units, scale: float = 1.0) -> bool:

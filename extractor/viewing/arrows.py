@@ -4,7 +4,7 @@ A head is two strokes of one length that leave the end of a line at a small angl
 across them or with ends in the air. A line with a head at both ends is a dimension line; the lines that end at or just
 beyond its ends and are square to it are its extension lines. Heads of a narrow dimension stand outside and point at one
 another from beyond its ends, each on a tail or on none (ISO 129-1, from memory): without tails they count where both
-ends have one, and with tails the line between may be left out.
+ends have one, and with tails the line between may be left out. One line may run through from tail to tail.
 
             |    |
     ----->--|----|--<-----  4
@@ -14,6 +14,7 @@ ends have one, and with tails the line between may be left out.
 import math
 from collections.abc import Mapping, Set
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -92,6 +93,14 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
             lines |= row
             feet |= one | two
             facing.append(Facing(frozenset(label[k] for k in row), (_place(tips, pair[0]), _place(tips, pair[1]))))
+    for through in _through(tips):
+        row = {through.line, *through.heads}
+        one, two = (_feet_at(tips, np.array(at), through.along, through.size, known | row) for at in through.ends)
+        if one and two:
+            used |= through.heads
+            lines.add(through.line)
+            feet |= one | two
+            facing.append(Facing(frozenset({label[through.line]}), through.ends))
     rows = (used, lines - used, feet - used - lines, {t // 2 for t in heads})
     named = [frozenset(label[k] for k in row) for row in rows]
     return Arrows(named[0], named[1], named[2], named[3], tuple(facing))
@@ -177,6 +186,48 @@ def _point_at_another(tips: Tips, one: int, two: int) -> bool:
     return in_line and -float(across @ back) > 2 * tips.near * size and float(other @ back) < 0
 
 
+class Through(NamedTuple):
+    """A line that runs through two heads from outside: its stroke and theirs, its direction, their size, the tips."""
+
+    line: int
+    heads: frozenset[int]
+    along: Floats
+    size: float
+    ends: tuple[Point, Point]
+
+
+def _through(tips: Tips) -> list[Through]:
+    """The lines that run through two closed heads which point at one another, each between its own ends."""
+    rows: dict[int, list[tuple[float, bool, set[int], float, Point]]] = {}
+    for one, two in ((i, j) for i, j in tips.pairs.T.tolist() if i < j and tips.straight(i) and tips.straight(j)):
+        head, size = _closed(tips, one, two), max(_length(tips, one), _length(tips, two))
+        place = _place(tips, one)
+        for k in tips.near_by(place, 2 * tips.near).tolist() if head else ():
+            run, off = tips.line(2 * k), tips.at[one] - tips.at[2 * k]
+            at, body = float(run @ off) / float(run @ run), tips.line(one) + tips.line(two)
+            level = abs(math.sin(_turn(run, body))) <= math.sin(LIKE[1])
+            if k not in head and tips.straight(2 * k) and level and 0.0 < at < 1.0:
+                rows.setdefault(k, []).append((at, float(run @ body) > 0, head, size, place))
+    found = []
+    for k, row in rows.items():
+        length, along = _length(tips, 2 * k), tips.line(2 * k) / _length(tips, 2 * k)
+        for one_head, other in pairwise(sorted(row, key=lambda head: head[0])):
+            size, apart = max(one_head[3], other[3]), (other[0] - one_head[0]) * length
+            if other[1] and not one_head[1] and 2 * tips.near < apart <= OUTSIDE * size:
+                found.append(Through(k, frozenset(one_head[2] | other[2]), along, size, (one_head[4], other[4])))
+    return found
+
+
+def _closed(tips: Tips, one: int, two: int) -> set[int]:
+    """The three strokes of a closed head whose sides leave one place, none for others."""
+    a, b = tips.line(one), tips.line(two)
+    sizes = float(np.hypot(*a)), float(np.hypot(*b))
+    if not 2 * HALF[0] <= abs(_turn(a, b)) <= 2 * HALF[1] or abs(sizes[0] - sizes[1]) > LIKE[0] * max(sizes):
+        return set()
+    base = {t // 2 for t in tips.beside.get(one ^ 1, ())} & {t // 2 for t in tips.beside.get(two ^ 1, ())}
+    return {one // 2, two // 2, *base} if base else set()
+
+
 def _between(tips: Tips, one: int, two: int) -> set[int]:
     """The straight strokes that run from one of two tips to the other."""
     first, last = ({t // 2 for t in tips.beside.get(tip, ()) if tips.straight(t)} for tip in (one, two))
@@ -189,10 +240,14 @@ def _feet(tips: Tips, tip: int, head: float, known: Set[int]) -> set[int]:
     There they meet nothing but heads and dimension lines, `known`, and others in line with them, which end elsewhere: a
     wall that an arrow points to meets a groove's floor.
     """
-    ends, at = tips.strokes.ends, tips.at[tip]
+    return _feet_at(tips, tips.at[tip], tips.line(tip) / _length(tips, tip), head, known)
+
+
+def _feet_at(tips: Tips, at: Floats, along: Floats, head: float, known: Set[int]) -> set[int]:
+    """The same at a place of a dimension line, `along` its direction."""
+    ends = tips.strokes.ends
     d = ends[:, 2:] - ends[:, :2]
     size = np.hypot(*d.T)
-    along = tips.line(tip) / _length(tips, tip)
     square = (tips.strokes.bulge == 0) & (np.abs(d @ along) <= SQUARE * size)
     one, two = np.hypot(*(ends[:, :2] - at).T), np.hypot(*(ends[:, 2:] - at).T)
     off = np.abs((at - ends[:, :2]) @ along)

@@ -124,6 +124,7 @@ def test_deviations_that_lie_loose_behind_a_number_are_its_own():
     assert loose(SIZE, UPPER, LOWER) == ["2 +0.1^0"]
     assert loose(LOWER, UPPER, SIZE, ("NOTE", (4.5, 3.0), 3.0)) == ["2 +0.1^0", "NOTE"]
     assert loose(SIZE, ("%%p0.1", (4.5, 0.0), 3.0)) == ["2 %%p0.1"]
+    assert loose(SIZE, ("H13", (4.5, 0.0), 3.0), ("M8", (4.5, -3.0), 3.0)) == ["2 H13", "M8"]
 
 
 @pytest.mark.parametrize(

@@ -61,6 +61,51 @@ def test_two_heads_that_point_at_one_another_over_two_extension_lines_are_a_dime
     assert sorted(math.dist(p, (0, 0)) for p in facing.ends) == pytest.approx([20, math.hypot(3, 20)])
 
 
+def through(left, right, y, tail=7.0, reach=0.0):
+    """Heads outside on one line that runs from tail to tail, or that ends at `reach` beyond each tip."""
+    return [(right + (reach or tail), y, left - (reach or tail), y), *head(right, y, 180), *head(left, y, 0)]
+
+
+@pytest.mark.parametrize("turn", [0, 37, 90])
+def test_one_line_may_run_through_both_heads(turn):
+    c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    rows = [*through(0, 3, 20), extension(0, 20, 5), extension(3, 20, 5), (-20, 5, 20, 5)]
+    told = arrows(strokes(*[(c * a - s * b, s * a + c * b, c * d - s * e, s * d + c * e) for a, b, d, e in rows]), 1e-6)
+    assert (told.lines, told.heads, told.extensions) == ({0}, frozenset(range(1, 7)), {7, 8})
+    (facing,) = told.facing
+    assert sorted(math.dist(p, (0, 0)) for p in facing.ends) == pytest.approx([20, math.hypot(3, 20)])
+
+
+FEET = [extension(0, 20, 5), extension(3, 20, 5)]
+NO_THROUGH = {
+    "looking away": [(10, 20, -7, 20), *head(3, 20, 0), *head(0, 20, 180), *FEET],
+    "no extension line": [*through(0, 3, 20), FEET[0]],
+    "room for both between": [
+        *through(-OUTSIDE * SIZE * 1.02, 3, 20),
+        extension(-OUTSIDE * SIZE * 1.02, 20, 5),
+        FEET[1],
+    ],
+    "beside the line": [(10, 20.1, -7, 20.1), *through(0, 3, 20)[1:], *FEET],
+    "open": [row for k, row in enumerate(through(0, 3, 20)) if k not in (3, 6)] + FEET,
+}
+
+
+@pytest.mark.parametrize("name", NO_THROUGH)
+def test_what_is_no_line_through_two_heads(name):
+    assert arrows(strokes(*NO_THROUGH[name]), 1e-6).facing == ()
+
+
+def test_a_width_on_one_line_through_is_held_against_the_groove():
+    """Printed 4 on a groove 3 wide; the number stands over the line."""
+    ink = side_view(RING)
+    ink.solid += [*[(*row, 0.0) for row in through(-13, -10, -32)], *[(x, -21, x, -33.4, 0.0) for x in (-13, -10)]]
+    stops = [
+        [f.code for f in read_sheet(sheet_of(ink, texts=(Text(words, (-12.5, -31.0), 2.5),)), MM).findings if f.stops]
+        for words in ("3", "4")
+    ]
+    assert stops == [[], ["dimension-contradicts"]]
+
+
 @pytest.mark.parametrize("rows", [[], [extension(0, 20, 5)]])
 def test_two_leaders_that_point_at_one_another_are_none(rows):
     told = arrows(strokes(*outside(0, 3, 20, drawn=False), *rows), 1e-6)

@@ -147,3 +147,18 @@ def test_points_picked_beside_the_corners_are_no_contradiction_where_the_outline
     assert stops(*loose) == []
     assert tolerances(bar((-10, -13, 34)), along(-10.029, -12.971, "3 +0.1/0")) == [{"width": (0, 0.1)}]
     assert len(stops(along(-0.029, -59.971, "59.5"))) == 1
+
+
+@pytest.mark.parametrize(
+    ("factor", "alarm"), [(2.0, True), (1.1, True), (1.0, False), (1000.0, False), (100.0, False), (1 / 25.4, False)]
+)
+def test_a_size_that_a_display_factor_makes_is_held_as_if_it_were_typed(factor, alarm):
+    """A library's default factors, and the other unit, say nothing of the size."""
+    assert bool(stops(along(-10, -13, None, factor=factor))) is alarm
+    assert bool(stops(across(34, "Ø<>", factor=factor))) is alarm
+
+
+@pytest.mark.parametrize(("factor", "alarm"), [(1.000015, False), (1.00005, True)])
+def test_a_shown_size_is_held_to_its_fourth_decimal(factor, alarm):
+    """Of 3 the fourth decimal is half of 1e-4 / 3 of it, and a file rounds by as much again."""
+    assert bool(stops(along(-10, -13, None, factor=factor))) is alarm
