@@ -96,7 +96,7 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
     for through in _through(tips):
         row = {through.line, *through.heads}
         one, two = (_feet_at(tips, np.array(at), through.along, through.size, known | row) for at in through.ends)
-        if one and two:
+        if one and two and not through.heads & used:  # a tail may run on over the heads of the next dimension
             used |= through.heads
             lines.add(through.line)
             feet |= one | two

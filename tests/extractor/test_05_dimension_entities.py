@@ -209,7 +209,7 @@ def test_a_multileader_carries_its_text():
         ("Ø3,5 h11", "Ø3,5 h11"),
         ("13", None),
         ("13.00 +0.1", None),
-        ("12.99", None),
+        ("12.99", "12.99"),
         ("1/2", None),
         ("", None),
     ],

@@ -477,7 +477,7 @@ def test_the_rows_of_thread_undercuts_leave_the_thread_free(pitch):
     ("words", "told"),
     [
         ("GROOVE 3 QQ 3", ["note-unread"]),
-        ("3 WIDE FOR SEAL 12", ["note-unread"]),
+        ("3 WIDE FOR SEAL 12", []),
         ("A3 x B3", ["note-unread"]),
         ("FOR SEAL 12", []),
         ("2 x 45°", []),
