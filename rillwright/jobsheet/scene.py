@@ -20,7 +20,9 @@ COLOURS = 6
 
 @dataclass(frozen=True, kw_only=True)
 class PicturedGroove(RecordedGroove):
-    """A groove of the record as pictured, its ends in order from the front: which set (index from 0) it belongs to, None for one left uncut.
+    """A groove of the record as pictured: which set (index from 0) it belongs to, None for one left uncut.
+
+    Its ends are in order from the front.
 
     `drawn` is false for one that the drawing counts and does not show.
     """
