@@ -32,7 +32,7 @@ def _groove(stated: RecordedGroove) -> Groove:
     behind = stated.z_near < stated.z_far
     names = TURNED_ENDS if behind else {}
     kept = {names.get(name, name): value for name, value in vars(stated).items() if name in KEPT}
-    kept["tolerances"] = {names.get(name, name): given for name, given in stated.tolerances.items()}
+    kept["tolerances"] = {names.get(name, name): given for name, given in kept["tolerances"].items()}
     for name, those in (("general", stated.general_tolerances), ("printed", stated.printed)):
         kept[name] = frozenset(names.get(one, one) for one in those)
     kept["edge_chamfer"] = stated.edge_chamfer or stated.edge_radius
