@@ -47,6 +47,12 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "<",
         "<=",
     ): "nothing is printed between two places at one place",
+    (
+        "postproc/reading/macros.py",
+        'if formula.next == "N" and len(formula.found) > 2 and formula.found[1].isdigit():',
+        ">",
+        ">=",
+    ): "a block number alone is no statement",
     ("extractor/places.py", "ROUNDS = 60", "60", "120"): "more rounds are run only where no round meets all",
     (
         "extractor/places.py",

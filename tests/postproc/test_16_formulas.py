@@ -121,6 +121,11 @@ def test_a_loop_runs_while_it_holds():
     assert stops(run) == []
 
 
+def test_a_loop_with_nothing_in_it_is_one_too():
+    run = run_of("#1=5\nWHILE[#1 LT 3]DO1\nEND1\nG00 Z#1")
+    assert (places(run)[1:], stops(run)) == ([(60.0, 5.0)], [])
+
+
 def test_loops_stand_inside_one_another():
     body = "#1=0\nWHILE[#1 LT 2]DO1\n#2=0\nWHILE[#2 LT 2]DO2\nG00 Z[#1*10.+#2]\n#2=#2+1\nEND2\n#1=#1+1\nEND1"
     assert [z for _, z in places(run_of(body))[1:]] == [0.0, 1.0, 10.0, 11.0]

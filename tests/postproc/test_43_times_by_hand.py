@@ -99,6 +99,14 @@ def test_dwells_and_tool_changes_count():
     assert run_seconds(run, still) == pytest.approx(1.0 + 1.5 + 3 * 7.0 + 1.0 + 0.25)
 
 
+def test_a_feed_without_a_point_counts_least_increments():
+    # Common practice, no source: F8 where points are needed is 8 ten-thousandths of a millimetre.
+    run = run_of(*HEAD, "G01 X40. F8")
+    assert run.motions[-1].feed == 8
+    (stop,) = [f for f in run.findings if f.code == "no-decimal-point"]
+    assert "0.0008 mm" in stop.message
+
+
 def test_a_cycle_whose_retract_the_control_sets_backs_off_between_its_pecks():
     # 4 mm in pecks of 1 mm: three times back by half a millimetre at 10 mm a second and down again at 1.
     run = run_of(*HEAD, "G75 X34. I1. F0.1", dialect="one-block")
