@@ -113,7 +113,7 @@ def set_aside(path: Path) -> Path | None:
 
 def _alike(one: Path, other: Path) -> bool:
     try:
-        return one.read_bytes() == other.read_bytes()
+        return one.is_file() and other.is_file() and one.read_bytes() == other.read_bytes()
     except OSError:
         return False
 

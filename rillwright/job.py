@@ -81,10 +81,10 @@ def draft(
 def _from(folder: Path, drawing: Path) -> str:
     """The way from the results to the drawing, so that the two may be moved together."""
     try:
-        return Path(os.path.relpath(drawing.resolve(), folder.resolve())).as_posix()
+        return Path(os.path.relpath(os.path.realpath(drawing), os.path.realpath(folder))).as_posix()
     except ValueError:
         # Another drive, where there are drives.
-        return str(drawing.resolve())
+        return os.path.realpath(drawing)
 
 
 def _worked(drawing: Path, settings: Settings) -> tuple[Outcome, Sheet | None, tuple[Question, ...]]:

@@ -150,7 +150,7 @@ def programs_apart(outputs: Mapping[Path, Outputs]) -> None:
 
 def _key(path: Path) -> str:
     """A path, folded because a shop's share may not tell capital letters from small ones."""
-    return spelling(str(path.parent.resolve() / path.name))
+    return spelling(str(Path(os.path.realpath(path.parent), path.name)))
 
 
 def _two(before: Path, drawing: Path, path: Path, what: str) -> SettingsError:
@@ -191,7 +191,8 @@ def _same(one: Path, other: Path) -> bool:
     try:
         return one.samefile(other)
     except OSError:
-        return one.resolve() == other.resolve()
+        # Unlike Path.resolve it takes a link that leads back to itself for a file of its own.
+        return os.path.realpath(one) == os.path.realpath(other)
 
 
 def show(path: Path) -> str:

@@ -43,6 +43,7 @@ def record_in(data: bytes, name: str) -> Record:
 def record_beside(path: Path) -> Record | None:
     """The record in a file, None where there is none that can be read."""
     try:
-        return read_record(path)
+        # A pipe of that name would be waited for.
+        return read_record(path) if path.is_file() else None
     except (OSError, SettingsError):
         return None

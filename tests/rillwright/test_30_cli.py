@@ -2,6 +2,7 @@
 
 import json
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -268,6 +269,16 @@ def test_what_steers_a_terminal_is_not_said_of_a_line_that_can_t_be_converted(tm
     result = run("convert", tmp_path / "x.nc", "--to", "plunge")
     assert (result.exit_code, "31m" in result.stderr) == (1, True), result.stderr
     assert all(line.isprintable() for line in result.stderr.splitlines())
+
+
+@pytest.mark.parametrize("put", [lambda path: path.symlink_to(path), os.mkfifo], ids=["links to themselves", "pipes"])
+def test_what_is_no_file_where_results_belong_is_neither_waited_for_nor_our_fault(desk, tmp_path, put):
+    shutil.copy(desk / "ring.dxf", tmp_path)
+    for ending in ("nc", "nc.stale", "html", "json"):
+        put(tmp_path / f"ring.{ending}")
+    result = run("make", tmp_path / "ring.dxf")
+    assert "our fault" not in result.output
+    assert len(result.stderr.splitlines()) <= 1, result.stderr
 
 
 def test_a_name_of_two_lines_is_said_on_one(tmp_path):
