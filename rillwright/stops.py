@@ -9,15 +9,17 @@ STOPS = tuple(getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr
 
 
 def unheard(start: Callable[[], object]) -> None:
-    """Start a helper process, by a function that does nothing where it runs, so that it hears no SIGHUP.
+    """Start a helper process, by a function that does nothing where it runs, deaf to what a terminal sends.
 
-    It ends with the last process that it serves. Taken down with the whole group before them, it is missed loudly.
+    It ends with the last process that it serves. Taken down with the whole group before them, it is missed loudly, and
+    an interrupt while it loads would be a traceback.
     """
-    if not hasattr(signal, "SIGHUP") or threading.current_thread() is not threading.main_thread():
-        start()
-        return
-    before = signal.signal(signal.SIGHUP, signal.SIG_IGN)
+    heard = [getattr(signal, name) for name in ("SIGINT", "SIGHUP") if hasattr(signal, name)]
+    if threading.current_thread() is not threading.main_thread():
+        heard = []
+    before = {one: signal.signal(one, signal.SIG_IGN) for one in heard}
     try:
         start()
     finally:
-        signal.signal(signal.SIGHUP, before)
+        for one, handler in before.items():
+            signal.signal(one, handler)
