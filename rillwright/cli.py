@@ -83,15 +83,16 @@ class Commands(click.Group):
     ) -> Any:
         """Run, and turn whatever goes wrong into a sentence and an exit status."""
         _take_any_text()
-        with _own_home(), seldom(), _stopped_tidily():
-            if not standalone_mode:
+        if not standalone_mode:
+            with _own_home(), seldom(), _stopped_tidily():
                 return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+        status: Any = INTERRUPTED
+        # An interrupt once all is done, or while a sentence about another is said, ends it no otherwise.
+        with suppress(KeyboardInterrupt), _own_home(), seldom(), _stopped_tidily():
             try:
                 status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
             except Exception as error:
                 status = _status_of(error)
-            except KeyboardInterrupt:
-                status = INTERRUPTED
         sys.exit(status if isinstance(status, int) else 0)
 
 

@@ -6,6 +6,7 @@ import shutil
 import signal
 import subprocess
 import sys
+from contextlib import contextmanager
 
 import pytest
 from click.testing import CliRunner
@@ -233,6 +234,19 @@ def test_a_fault_of_our_own_is_one_sentence(desk, monkeypatch):
     assert len(result.stderr.splitlines()) == 1
     monkeypatch.setenv("RILLWRIGHT_DEBUG", "1")
     assert isinstance(run("dialects").exception, ZeroDivisionError)
+
+
+@contextmanager
+def _interrupted_at_the_end():
+    yield
+    raise KeyboardInterrupt
+
+
+@pytest.mark.parametrize(("call", "status"), [("dialects", 0), ("nonsense", 2)])
+def test_an_interrupt_once_all_is_done_changes_nothing(monkeypatch, call, status):
+    monkeypatch.setattr(cli, "seldom", _interrupted_at_the_end)
+    result = run(call)
+    assert (result.exit_code, "Traceback" in result.output) == (status, False)
 
 
 def test_an_interrupt_ends_quietly(desk, monkeypatch):
