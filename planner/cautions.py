@@ -21,7 +21,6 @@ from planner.cuts.place import Placed
 from planner.faces import face_remarks
 from planner.fit import bore_at
 from planner.holding import holding_findings
-from planner.load import tool_power
 from planner.needs import hole_at, share_left
 from planner.words import numbers, size
 
@@ -96,7 +95,7 @@ def _row_remarks(grooves: Sequence[Groove], row: Placed, setting: Setting) -> It
 
 
 def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
-    """What the shop file left open, and the power of the heaviest cut."""
+    """What the shop file left open, and a speed that looks like a slip."""
     part, shop = setting.part, setting.shop
     if "tools" in shop.built_in:
         yield _caution(
@@ -112,14 +111,6 @@ def _of_shop(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:
         )
         yield Finding(Level.NOTE, PlanCode.STARTING_VALUES, message)
     yield from _too_fast(setting, rows)
-    heaviest = max(rows, key=lambda row: tool_power(row.tool, setting))
-    power = tool_power(heaviest.tool, setting)
-    if shop.machine.power and power > shop.machine.power:
-        message = (
-            f"{heaviest.tool.name} needs about {power:.1f} kW and the machine has {shop.machine.power:.1f} kW: "
-            "lower its feed, or the cutting speed."
-        )
-        yield Finding(Level.STOP, PlanCode.POWER, message, groove=heaviest.grooves[0])
 
 
 def _too_fast(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding]:

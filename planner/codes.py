@@ -15,6 +15,11 @@ class PlanCode(Code):
     GROOVE_TOO_SMALL = Registered(
         "groove-too-small", STOP, "Give a smaller tolerance in the shop file, or put the drawing right."
     )
+    LIMITS_TOO_FINE = Registered(
+        "limits-too-fine",
+        STOP,
+        "Ask for limits that a step of the control lies between, or program the groove by hand.",
+    )
     GROOVE_TOO_DEEP = Registered("groove-too-deep", STOP, "Put an insert of the reach named into the shop file.")
     GROOVE_TOO_NARROW = Registered("groove-too-narrow", STOP, "Put an insert of the width named into the shop file.")
     CORNER_TOO_SHARP = Registered(

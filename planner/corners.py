@@ -7,11 +7,12 @@ ALLOWED it passes with a caution: general tolerances on radii are of that size (
 from collections.abc import Sequence
 
 from extractor.finding import Finding, Level
-from extractor.limits import EPS, corner_limits
+from extractor.limits import corner_limits
 from extractor.part import Groove, Units
 from planner.codes import PlanCode
 from planner.cuts.form import FORMS
 from planner.fit import Fit
+from planner.increment import dust
 from planner.words import size
 
 ALLOWED: dict[Units, float] = {"mm": 0.3, "in": 0.012}
@@ -25,7 +26,7 @@ def rounded(groove: Groove, fits: Sequence[Fit], units: Units) -> tuple[list[Fit
         return list(fits), None
     limits = corner_limits(groove, 0.0)
     least = limits.low if limits.given else groove.corner_radius - ALLOWED[units]
-    near = [fit for fit in fits if fit.tool.corner_radius > least - EPS]
+    near = [fit for fit in fits if fit.tool.corner_radius > least - dust(units)]
     if near or not fits:
         return near, None
     best = size(max(fit.tool.corner_radius for fit in fits), units)

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 
 from extractor.limits import EPS, Aims, aims_of, corner_limits
 from extractor.part import Groove, Part, Units
+from planner.counts import missed
 from planner.cuts.form import FORMS, makes
 from planner.cuts.ground import ground_of
 from planner.cuts.sweep import layout_of
 from planner.cuts.widen import gaps_for
-from planner.increment import Increments
+from planner.increment import Increments, dust
 from planner.shop import Shop, Tool
 
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
@@ -40,7 +41,8 @@ class Fit:
 class Misfit:
     """What keeps an insert from cutting a groove: "kind", "form", "width", "reach", "corner", "bore", or as follows.
 
-    "slope": a slope too flat; "round": other corners under a slope; "load": too much metal from the side.
+    "slope": a slope too flat; "round": other corners under a slope; "load": too much metal from the side; "count": no
+    step of the control lies between the limits of the width.
     """
 
     tool: Tool
@@ -62,13 +64,15 @@ def fit(
     wide = as_wide(tool, groove, aims, shop, to_limits=to_limits)
     if side.along * tool.width > aims.width.aim and not wide:
         return Misfit(tool, "width")
-    if tool.corner_radius > greatest_corner(groove, shop) + EPS:
+    if tool.corner_radius > greatest_corner(groove, shop) + dust(part.units):
         return Misfit(tool, "corner")
-    if side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
+    if side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + dust(part.units):
         return Misfit(tool, "bore")
     deepest = highest_beside(groove, tool, part) - side.up * tool.max_depth
-    if deepest > aims.floor.high + EPS:
+    if deepest > aims.floor.high + dust(part.units):
         return Misfit(tool, "reach")
+    if not wide and missed(aims.width, Increments.of(part.units)):
+        return Misfit(tool, "count")
     gaps, _ = (0, False) if wide else gaps_for(aims.width.aim / side.along - tool.width, tool)
     if not gaps and not wide:
         return Misfit(tool, "width")
@@ -91,10 +95,10 @@ def _fit_form(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfi
     """Hold an insert of the right kind against a vee or round recess."""
     if not makes(tool, groove, ground_of(part, groove), shop.machine.tolerance):
         return Misfit(tool, "form")
-    if groove.side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
+    if groove.side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + dust(part.units):
         return Misfit(tool, "bore")
     deepest = highest_beside(groove, tool, part) - groove.side.up * tool.max_depth
-    return Misfit(tool, "reach") if deepest > groove.floor + EPS else Fit(tool, 1, deepest)
+    return Misfit(tool, "reach") if deepest > groove.floor + dust(part.units) else Fit(tool, 1, deepest)
 
 
 def bore_at(groove: Groove, part: Part) -> float:
@@ -137,4 +141,7 @@ def as_wide(tool: Tool, groove: Groove, aims: Aims, shop: Shop, *, to_limits: bo
     """
     width = groove.side.along * tool.width
     drawn = abs(width - (groove.near - groove.far)) <= shop.machine.tolerance + EPS
-    return (drawn and aims.width.holds(width)) or (aims.width if to_limits else aims.width.inner).holds(width)
+    slack = dust(shop.units)
+    return (drawn and aims.width.holds(width, slack)) or (aims.width if to_limits else aims.width.inner).holds(
+        width, slack
+    )

@@ -22,16 +22,19 @@ WIDTHS: dict[Units, tuple[float, ...]] = {
 }
 RADII: dict[Units, tuple[float, ...]] = {"mm": (0.2, 0.1, 0.0), "in": (0.008, 0.004, 0.0)}
 
+TOLD = (PlanCode.RECESS_NOT_PLANNED, PlanCode.CORNER_SMALLER, PlanCode.NO_TOOL)
+"""Refusals that an insert which follows the line is told for; the others name the plain insert that is missing."""
+
 
 def may_follow(groove: Groove, finding: Finding) -> bool:
-    """True if a groove refused for this reason may still be made by a finishing path."""
-    tried = (PlanCode.RECESS_NOT_PLANNED, PlanCode.CORNER_SMALLER, PlanCode.NO_TOOL)
-    return groove.side.axial and (finding.code in tried or groove.shape == "tapered")
+    """True if a groove that plunges don't make may still be made by a finishing path."""
+    return groove.side.axial and finding.code not in (PlanCode.LIMITS_TOO_FINE, PlanCode.GROOVE_TOO_SMALL)
 
 
 def with_followers(finding: Finding, groove: Groove, part: Part, shop: Shop) -> Finding:
     """The refusal, with an insert that would follow the recess where there is one."""
-    able = next(_able(groove, part, shop), None)
+    asked = groove.shape == "tapered" or finding.code in TOLD
+    able = next(_able(groove, part, shop), None) if asked else None
     if able is None:
         return finding
     reach = size((highest_beside(groove, able, part) - groove.floor) / groove.side.up, part.units)

@@ -6,8 +6,19 @@ X is counted on the diameter, Z along the axis, pecks on the radius, all in the 
 """
 
 from dataclasses import dataclass
+from math import ceil, floor
 
+from extractor.limits import EPS
 from extractor.part import Units
+
+
+def dust(units: Units) -> float:
+    """A length that is none to a control: half a count, as is left where a shop file is in the other system of units.
+
+    >>> dust("mm"), dust("in")
+    (0.0005, 5e-05)
+    """
+    return 0.5 / Increments.of(units).per_length
 
 
 @dataclass(frozen=True)
@@ -32,6 +43,15 @@ class Increments:
     def count(self, length: float) -> int:
         """Nearest whole count of a length in drawing units."""
         return round(length * self.per_length)
+
+    def within(self, low: float, high: float) -> range:
+        """The whole counts from one length to another, none where no count lies there.
+
+        >>> [*Increments.of("mm").within(33.9988, 34.0012)], [*Increments.of("mm").within(33.9993, 33.9997)]
+        ([33999, 34000, 34001], [])
+        """
+        off = EPS * self.per_length
+        return range(ceil(low * self.per_length - off), floor(high * self.per_length + off) + 1)
 
     def length(self, count: int) -> float:
         """Length in drawing units of a count."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from extractor.finding import Finding, Level, accept, stopped
 from extractor.limits import Aims, aims_of
@@ -11,6 +12,7 @@ from planner.cautions import cautions
 from planner.choose import Choice, Chooser, saves
 from planner.codes import PlanCode
 from planner.corners import rounded
+from planner.counts import between_counts
 from planner.cuts.contouring import follows, place_paths
 from planner.cuts.form import FORMS
 from planner.cuts.ground import ground_of
@@ -25,12 +27,25 @@ from planner.increment import Increments
 from planner.order import in_order
 from planner.plan import Cycles, Plan
 from planner.refuse import not_programmed, refusal
-from planner.room import room_findings
+from planner.room import hindered, room_findings
 from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.settings.settled import settled
 from planner.shop import Shop, Tool
 from planner.shoulders import parted
 from planner.wish import wished
+
+Way = tuple[int, str, bool]
+"""One way to cut a groove: its number, the name of the tool, and whether by a finishing path."""
+
+
+class _Cut(NamedTuple):
+    """A choice of inserts, the setting that its rows are cut in, and what is found about their room and power."""
+
+    chooser: Chooser
+    choice: Choice
+    setting: Setting
+    rows: list[Placed]
+    found: tuple[Finding, ...]
 
 
 def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles: Cycles = "full") -> Plan:
@@ -44,22 +59,16 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
         raise ValueError("the shop must be in the part's units")
     shop, said = settled(shop, part.materials)
     setting = Setting(cored(part, shop), shop, Increments.of(part.units), part, cycles)
-    fits, findings = _fits(setting, accepted)
-    findings = (*said, *findings)
-    if stopped(findings) or not fits:
+    fits, told = _fits(setting, accepted)
+    if stopped(findings := (*said, *told)) or not fits:
         return _empty(setting, findings if stopped(findings) else (*findings, _nothing(_without_grooves(part))))
-    fits = bearable(fits, setting)
-    chooser = Chooser([groove for groove in part.grooves if groove.id in fits], fits, setting)
-    choice = chooser.best()
-    chosen = dict(choice.fits)
-    findings += saves(choice, chooser.with_one_more(choice), shop) or _wished(choice, setting)
-    setting = _as_cut(setting, chosen)
-    rows = front_on((share for row in _rows(chosen, setting) for share in parted(row, setting)), setting)
-    findings += accept((*room_findings(setting, rows), *cautions(setting, rows)), accepted)
+    cut, told = _with_room(fits, told, setting, accepted)
+    found = accept((*cut.found, *cautions(cut.setting, cut.rows)), accepted)
+    findings = (*said, *told, *_saved(cut, setting), *found)
     if stopped(findings):
-        return _empty(setting, findings)
-    plan = assembled(setting, in_order(rows, part), findings)
-    return replace(plan, left_out=tuple(groove.id for groove in part.grooves if groove.id not in chosen))
+        return _empty(cut.setting, findings)
+    plan = assembled(cut.setting, in_order(cut.rows, part), findings)
+    return replace(plan, left_out=tuple(groove.id for groove in part.grooves if groove.id not in cut.choice.fits))
 
 
 def inserts_for(part: Part, shop: Shop) -> tuple[dict[int, tuple[str, ...]], tuple[Finding, ...]]:
@@ -67,6 +76,61 @@ def inserts_for(part: Part, shop: Shop) -> tuple[dict[int, tuple[str, ...]], tup
     shop, _ = settled(shop, part.materials)
     fits, findings = _fits(Setting(cored(part, shop), shop, Increments.of(part.units), part), ())
     return {number: tuple(one.tool.name for one in found) for number, found in fits.items()}, findings
+
+
+def _with_room(
+    fits: Mapping[int, Sequence[Fit]], told: tuple[Finding, ...], setting: Setting, accepted: Collection[str]
+) -> tuple[_Cut, tuple[Finding, ...]]:
+    """The best choice, without what jaws, centre, turret or power forbid if every groove can be cut otherwise.
+
+    `told`: what is to be said of the fits; it comes back as it is of those chosen among.
+    """
+    cut, barred = _best(fits, setting), frozenset[Way]()
+    while ways := _hindered(cut):
+        barred |= ways
+        others, then = _fits(setting, accepted, barred)
+        if others.keys() != fits.keys() or stopped(then):
+            break
+        cut, told = _best(others, setting), then
+    return cut, told
+
+
+def _best(fits: Mapping[int, Sequence[Fit]], setting: Setting) -> _Cut:
+    """The best choice among some fits, and its rows."""
+    fits = bearable(fits, setting)
+    chooser = Chooser([groove for groove in setting.part.grooves if groove.id in fits], fits, setting)
+    return _cut(chooser, chooser.best(), setting)
+
+
+def _cut(chooser: Chooser, choice: Choice, setting: Setting) -> _Cut:
+    """The rows of a choice; where a row together has no room, groove by groove, each as well as it can be placed."""
+    chosen = choice.fits
+    setting = _as_cut(setting, chosen)
+    rows = front_on((share for row in _rows(chosen, setting) for share in parted(row, setting)), setting)
+    found = room_findings(setting, rows)
+    if stopped(found):
+        bad = hindered(rows, setting)
+        alone = [setting.part.grooves[number - 1] for row in bad for number in row.grooves]
+        rows = [row for row in rows if row not in bad]
+        rows += [row for groove in alone for row in _placed([groove], [chosen[groove.id]], setting)]
+        found = room_findings(setting, rows)
+    return _Cut(chooser, choice, setting, rows, found)
+
+
+def _hindered(cut: _Cut) -> frozenset[Way]:
+    """The ways in which grooves can't be cut as they were chosen to be."""
+    bad = hindered(cut.rows, cut.setting) if stopped(cut.found) else []
+    fits = cut.choice.fits
+    return frozenset((number, fits[number].tool.name, fits[number].path) for row in bad for number in row.grooves)
+
+
+def _saved(cut: _Cut, setting: Setting) -> tuple[Finding, ...]:
+    """What one tool more would save, if there is room for it, or one that the shop doesn't have."""
+    more = cut.chooser.with_one_more(cut.choice)
+    notes = saves(cut.choice, more, setting.shop)
+    if more and notes and stopped(_cut(cut.chooser, more, setting).found):
+        notes = ()
+    return notes or _wished(cut.choice, setting)
 
 
 def _wished(choice: Choice, setting: Setting) -> tuple[Finding, ...]:
@@ -109,15 +173,17 @@ def _empty(setting: Setting, findings: tuple[Finding, ...]) -> Plan:
     return Plan(setting.increments, setting.shop, group_grooves(setting.drawn), (), (), (), 0.0, findings)
 
 
-def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
+def _fits(
+    setting: Setting, accepted: Collection[str], barred: Collection[Way] = ()
+) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
     """The inserts that fit every groove, and a finding for each groove that none fits; no groove at all is none."""
     part = setting.part
     fits: dict[int, list[Fit]] = {}
     refused: list[Finding] = []
     for groove in part.grooves:
-        fitting, finding = _plain(groove, setting)
+        fitting, finding = _plain(groove, setting, barred)
         if finding is not None:
-            paths, finding = _followed(setting.drawn.grooves[groove.id - 1], finding, setting)
+            paths, finding = _followed(setting.drawn.grooves[groove.id - 1], finding, setting, barred)
             fitting = paths or fitting
         if fitting:
             fits[groove.id] = fitting
@@ -129,18 +195,19 @@ def _fits(setting: Setting, accepted: Collection[str]) -> tuple[dict[int, list[F
     return fits, found
 
 
-def _plain(groove: Groove, setting: Setting) -> tuple[list[Fit], Finding | None]:
+def _plain(groove: Groove, setting: Setting, barred: Collection[Way]) -> tuple[list[Fit], Finding | None]:
     """The inserts that make a groove by plunges, chamfers and slopes alone, and what is to be said where none does."""
     part, shop = setting.part, setting.shop
     drawn = setting.drawn.grooves[groove.id - 1]
-    finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
-    if finding is not None:
-        return [], finding
     aims = aims_of(groove, shop.machine.tolerance)
-    answers = [_answer(groove, drawn, tool, setting, aims) for tool in shop.tools]
+    finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
+    if finding := finding or between_counts(groove, aims, setting.increments):
+        return [], finding
+    tools = [tool for tool in shop.tools if (groove.id, tool.name, False) not in barred]
+    answers = [_answer(groove, drawn, tool, setting, aims) for tool in tools]
     if not any(isinstance(answer, Fit) for answer in answers):
         # Rather an insert whose width lies near a limit than none.
-        answers = [_answer(groove, drawn, tool, setting, aims, to_limits=True) for tool in shop.tools]
+        answers = [_answer(groove, drawn, tool, setting, aims, to_limits=True) for tool in tools]
     finding = refusal(groove, answers, part, shop)
     fitting = [answer for answer in answers if isinstance(answer, Fit)]
     return rounded(groove, fitting, part.units) if fitting else ([], finding)
@@ -158,11 +225,13 @@ def _answer(
     return fit(groove, tool, part, shop, aims, to_limits=to_limits)
 
 
-def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[Fit], Finding | None]:
+def _followed(
+    groove: Groove, finding: Finding, setting: Setting, barred: Collection[Way]
+) -> tuple[list[Fit], Finding | None]:
     """The inserts that make a refused groove by a finishing path, else the finding with what would do."""
     if not may_follow(groove, finding):
         return [], finding
-    tools = setting.shop.tools
+    tools = [tool for tool in setting.shop.tools if (groove.id, tool.name, True) not in barred]
     # A round edge is for round forms; elsewhere a square one bears the plunges better and reaches corners.
     square = [tool for tool in tools if tool.edge == "square"]
     for some in (tools,) if groove.shape in FORMS else (square, [tool for tool in tools if tool not in square]):
@@ -170,10 +239,10 @@ def _followed(groove: Groove, finding: Finding, setting: Setting) -> tuple[list[
         found = [answer for answer in answers if isinstance(answer, Fit)]
         if found:
             return found, None
-    return [], with_followers(finding, groove, setting.drawn, setting.shop)
+    return [], finding if barred else with_followers(finding, groove, setting.drawn, setting.shop)
 
 
-def _rows(fits: dict[int, Fit], setting: Setting) -> list[Placed]:
+def _rows(fits: Mapping[int, Fit], setting: Setting) -> list[Placed]:
     """All rows of grooves."""
     part, shop, increments = setting.part, setting.shop, setting.increments
     groups: dict[tuple[str, int, float, bool], list[Groove]] = {}

@@ -9,7 +9,7 @@ from extractor.part import Groove, Part
 from planner.cuts.form import FORMS
 from planner.cuts.ground import JUST_OFF, ground_of
 from planner.fit import bore_needed, highest_beside, holder_beside
-from planner.increment import Increments
+from planner.increment import Increments, dust
 from planner.shop import Shop, Tool
 from planner.words import size
 
@@ -33,7 +33,7 @@ def too_deep(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> s
     """That no insert reaches the floor, or that the holder of the one that does meets what lies behind."""
     tool, units = max(tools, key=lambda one: one.max_depth), part.units
     depth, insert = reach_needed(groove, tool, part, shop), f"({tool.name}, {size(tool.width, units)} wide)"
-    if depth <= tool.max_depth + EPS:
+    if depth <= tool.max_depth + dust(part.units):
         stands = "is taken to stand" if tool.holder_far is None else "stands"
         room, out = room_behind(groove, tool, part), holder_beside(tool.holder_far, units)
         return (
@@ -53,12 +53,28 @@ def too_deep(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> s
 def thinner_holder(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> str | None:
     """What it takes where only the holder is in the way at the end of a bore; None elsewhere."""
     tool = max(tools, key=lambda one: one.max_depth)
-    if reach_needed(groove, tool, part, shop) > tool.max_depth + EPS:
+    if reach_needed(groove, tool, part, shop) > tool.max_depth + dust(part.units):
         return None
     room = room_behind(groove, tool, part)
     if room < 1 / Increments.of(part.units).per_length:
         return "no holder has room there: program it by hand"
     return f"one that stands out less than {size(room, part.units)} on the chuck side (holder_far) is needed"
+
+
+def assumed_holder(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop) -> str:
+    """The keys to give where a holder meets a higher land only as far as it is taken to stand out; else nothing."""
+    tool = max(tools, key=lambda one: one.max_depth)
+    flush = replace(tool, holder_near=tool.holder_near or 0.0, holder_far=tool.holder_far or 0.0)
+    land = _land(groove, flush, part, shop)
+    sides = (("holder_near", replace(flush, holder_near=None)), ("holder_far", replace(flush, holder_far=None)))
+    given = {"holder_near": tool.holder_near, "holder_far": tool.holder_far}
+    keys = [key for key, out in sides if given[key] is None and _land(groove, out, part, shop) > land + EPS]
+    if not keys:
+        return ""
+    out = size(holder_beside(None, part.units), part.units)
+    return (
+        f"give {' and '.join(keys)} in the shop file if the holder stands out less than the {out} assumed there, else "
+    )
 
 
 def room_behind(groove: Groove, tool: Tool, part: Part) -> float:

@@ -7,11 +7,13 @@ from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE
 from planner.codes import PlanCode
+from planner.counts import between_counts
 from planner.cuts.form import FORMS, form_needed, greatest_nose, round_needed
 from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
 from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner
-from planner.reach import reach_needed, thinner_holder, too_deep
+from planner.increment import Increments
+from planner.reach import assumed_holder, reach_needed, thinner_holder, too_deep
 from planner.shop import Shop, Tool
 from planner.words import size
 
@@ -20,6 +22,7 @@ CODES: dict[str, PlanCode] = {
     "reach": PlanCode.GROOVE_TOO_DEEP,
     "bore": PlanCode.BORE_TOO_SMALL,
     "corner": PlanCode.CORNER_TOO_SHARP,
+    "count": PlanCode.LIMITS_TOO_FINE,
     "width": PlanCode.GROOVE_TOO_NARROW,
     "sweep": PlanCode.FACE_CURVE,
     "form": PlanCode.RECESS_NOT_PLANNED,
@@ -83,6 +86,8 @@ def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: S
         return None
     reasons = {misfit.reason for misfit in misfits}
     why = next((reason for reason in CODES if reason in reasons), "kind")
+    if why == "count":
+        return between_counts(groove, aims_of(groove, shop.machine.tolerance), Increments.of(part.units), width=True)
     tools = [misfit.tool for misfit in misfits if misfit.reason == why]
     message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, tools, part, shop, why)}"
     if why in ("kind", "form", "slope", "round") and (
@@ -148,7 +153,8 @@ def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop, why: 
         return thin
     reach = min((reach_needed(groove, tool, part, shop) for tool in own), default=groove.depth)
     corner = greatest_corner(groove, shop)
+    first = assumed_holder(groove, own, part, shop) if why == "reach" else ""
     return (
-        f"an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "
+        f"{first}an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "
         f"and a corner radius up to {size(corner, units)} is needed"
     )

@@ -1,8 +1,11 @@
-"""Room for the tool: jaws at one end, a centre at the other, the turret above; with the distance that is needed."""
+"""What stops a row with the insert chosen: jaws at one end, a centre at the other, the turret above, too little power.
+
+Each says the distance or the power that is needed. Another insert may do where one of these is in the way.
+"""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, stopped
 from extractor.limits import EPS
 from extractor.part import Part
 from extractor.side import OUTSIDE
@@ -10,20 +13,39 @@ from planner.codes import PlanCode
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
 from planner.cuts.strokes import cutting_steps
-from planner.increment import Increments
+from planner.increment import Increments, dust
+from planner.load import tool_power
 from planner.shop import Shop
 from planner.steps import Arc, Cut, Rapid
 from planner.words import figure, numbers, size
 
 
 def room_findings(setting: Setting, rows: Sequence[Placed]) -> tuple[Finding, ...]:
-    """What is in the way at either end of the part, and above it."""
+    """What is in the way at either end of the part and above it, and power that is not there."""
     part, shop, increments = setting.part, setting.shop, setting.increments
     return (
         *jaw_findings(rows, setting),
         *centre_findings(part, rows, shop, increments),
         *turret_findings(part, rows, shop, increments),
+        *power_findings(rows, setting),
     )
+
+
+def hindered(rows: Sequence[Placed], setting: Setting) -> list[Placed]:
+    """Those of the rows that can't be cut with the insert chosen."""
+    return [row for row in rows if stopped(room_findings(setting, [row]))]
+
+
+def power_findings(rows: Sequence[Placed], setting: Setting) -> Iterator[Finding]:
+    """A stop if the heaviest cut asks for more power than the machine has."""
+    heaviest = max(rows, key=lambda row: tool_power(row.tool, setting))
+    power, most = tool_power(heaviest.tool, setting), setting.shop.machine.power
+    if most and power > most:
+        message = (
+            f"{heaviest.tool.name} needs about {power:.1f} kW and the machine has {most:.1f} kW: "
+            "lower its feed, or the cutting speed."
+        )
+        yield Finding(Level.STOP, PlanCode.POWER, message, groove=heaviest.grooves[0])
 
 
 def turret_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
@@ -34,7 +56,7 @@ def turret_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
     for row in rows:
         tool, floor = row.tool, increments.length(row.floor_across)
         needed = (part.outer_diameter - floor) / 2 + shop.machine.clearance
-        if row.side == OUTSIDE and tool.overhang and needed > tool.overhang + EPS:
+        if row.side == OUTSIDE and tool.overhang and needed > tool.overhang + dust(part.units):
             yield Finding(
                 Level.STOP,
                 PlanCode.TURRET,
@@ -84,7 +106,7 @@ def jaw_findings(rows: Iterable[Placed], setting: Setting) -> Iterator[Finding]:
         yield Finding(Level.CAUTION, PlanCode.STICK_OUT_UNKNOWN, _unchecked(outside, comes, shop))
         return
     short = {row.grooves[-1]: -machine.stick_out + machine.jaw_gap - comes[row.grooves] for row in outside}
-    near = {number: room for number, room in short.items() if room > EPS}
+    near = {number: room for number, room in short.items() if room > dust(shop.units)}
     if near:
         worst = next(row for row in outside if row.grooves[-1] == max(near, key=lambda number: near[number]))
         face, lowest = figure(-machine.stick_out + machine.jaw_gap, shop.units), comes[worst.grooves]

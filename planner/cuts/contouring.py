@@ -6,8 +6,9 @@ Fit and placing work out the same contour from the same aims, so what fits is wh
 from collections.abc import Sequence
 from dataclasses import replace
 
-from extractor.limits import EPS, Aims, aims_of, common_aim
+from extractor.limits import Aims, aims_of, common_aim
 from extractor.part import Groove, Part, Units
+from planner.counts import missed
 from planner.cuts.contour import Bounds, Contour, Obstacle, contour_of
 from planner.cuts.form import FORMS
 from planner.cuts.ground import Ground, ground_of
@@ -15,7 +16,7 @@ from planner.cuts.hollow import Hollow, hollow_of
 from planner.cuts.place import Placed, common_floor, placed_rows, spot_of
 from planner.cuts.widen import Layout, common_count
 from planner.fit import Fit, Misfit, bore_at, bore_needed, greatest_corner, highest_beside
-from planner.increment import Increments
+from planner.increment import Increments, dust
 from planner.shop import SIDE_SHARE, Shop, Tool
 
 # What the roughing leaves for the path where the tool's `finish` says nothing (common practice, no source).
@@ -31,16 +32,20 @@ def follows(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     increments, ground = Increments.of(part.units), ground_of(part, groove)
     if tool.where != groove.where:
         return Misfit(tool, "kind")
-    if groove.side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + EPS:
+    if groove.side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + dust(part.units):
         return Misfit(tool, "bore")
     if tool.width > groove.width + 2 * groove.edge_chamfer:
         return Misfit(tool, "width")
+    if groove.shape == "rectangular" and tool.corner_radius > greatest_corner(groove, shop) + dust(part.units):
+        return Misfit(tool, "corner")
     aims = aims_of(groove, shop.machine.tolerance)
+    if groove.shape not in FORMS and missed(aims.width, increments):
+        return Misfit(tool, "count")
     # At the mouth the insert stands over the lands by as much as its corner or its round reaches in.
     over = tool.corner_radius if tool.edge == "square" else tool.width / 2
     swept = replace(groove, z_near=groove.z_near + over, z_far=groove.z_far - over)
     deepest = highest_beside(swept, tool, part) - 2 * tool.max_depth
-    if deepest > aims.floor.high + EPS:
+    if deepest > aims.floor.high + dust(part.units):
         return Misfit(tool, "reach")
     found = _contour([groove], [aims], tool, deepest, ground, shop, increments)
     if isinstance(found, Contour):

@@ -9,11 +9,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from extractor.limits import EPS, aims_of
+from extractor.limits import aims_of
 from extractor.part import Groove
 from planner.cuts.walls import near_wall
 from planner.cuts.widen import Layout, layout
-from planner.increment import Increments
+from planner.increment import Increments, dust
 from planner.shop import Tool
 
 
@@ -44,12 +44,12 @@ def _ends(
     cut = found.span / increments.per_length + grooves[0].side.along * tool.width
     outer = [near_wall(groove, aims_of(groove, tolerance), cut, tolerance)[1] for groove in grooves]
     first, last = (
-        all(_allows(tool, wall - increments.length(offset)) for wall in outer)
+        all(_allows(tool, wall - increments.length(offset), dust(increments.units)) for wall in outer)
         for offset in (found.offsets[0], found.offsets[-1])
     )
     return first, last
 
 
-def _allows(tool: Tool, outer: float) -> bool:
-    """True if the insert may plunge into solid metal with its outer edge on a diameter."""
-    return tool.face_min - EPS <= outer <= (tool.face_max or math.inf) + EPS
+def _allows(tool: Tool, outer: float, off: float) -> bool:
+    """True if the insert may plunge into solid metal with its outer edge on a diameter, give or take `off`."""
+    return tool.face_min - off <= outer <= (tool.face_max or math.inf) + off

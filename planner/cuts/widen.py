@@ -110,11 +110,9 @@ def _with_finish(span: int, finish: int, tool: Tool, increments: Increments, alo
 
 def common_count(limits: Sequence[Limits], aim: float, increments: Increments) -> int:
     """The aim's count, kept an increment inside all limits where there is room; the nearest count if nothing fits."""
-    per = increments.per_length
-    low = math.ceil(max(one.low for one in limits) * per - EPS * per)
-    high = math.floor(min(one.high for one in limits) * per + EPS * per)
+    inside = increments.within(max(one.low for one in limits), min(one.high for one in limits))
     nearest = increments.count(aim)
-    if low > high:
+    if not inside:
         return nearest
-    spare = min(1, (high - low) // 2)
-    return min(max(nearest, low + spare), high - spare)
+    spare = min(1, (len(inside) - 1) // 2)
+    return min(max(nearest, inside[0] + spare), inside[-1] - spare)

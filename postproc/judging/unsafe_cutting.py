@@ -47,12 +47,11 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
 
 
 def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:
-    """A cut without coolant, where the shop file wants it or the program had it on and went on cutting without."""
+    """A cut without coolant, where the shop file wants it or other cuts of the program have it on."""
     wanted = shop.machine.coolant and "coolant" not in shop.unsaid
-    wet = next((number for number, one in enumerate(cuts) if one.wet), len(cuts))
-    dry = next((one for one in (cuts if wanted else cuts[wet:]) if not one.wet), None)
-    if dry is not None:
-        why = "the shop file has coolant = true" if wanted else "cuts before it had it on"
+    dry = next((one for one in cuts if not one.wet), None)
+    if dry is not None and (wanted or any(one.wet for one in cuts)):
+        why = "the shop file has coolant = true" if wanted else "other cuts have it on"
         notebook.caution(
             ProgramCode.COOLANT_OFF, dry.line, f"Metal is cut while the coolant is off, and {why}: the insert may burn."
         )

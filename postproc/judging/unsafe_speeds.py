@@ -16,6 +16,8 @@ SLIPPED, ODD = 8.0, 3.0
 SLOW = 5.0
 # An S in rev/min this near to the usual cutting speed, as a share of it, was meant as one.
 MEANT = 0.3
+# So many times below the usual speed, such an S is worth a look; nearer, a shop may well turn so (common practice).
+WORTH_A_LOOK = 1.5
 # No groove is cut faster, whatever the material (common practice, no source; catalogues: 500 m/min in aluminium).
 GREATEST_SPEED: dict[Units, float] = {"mm": 1000.0, "in": 3300.0}
 SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
@@ -32,6 +34,9 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
         if asked > GREATEST_SPEED[units]:
             message = f"The cutting speed is {asked:.0f} {unit}, more than any groove is cut at: check the digits of S."
             notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
+        elif _meant(motion, asked, usual, ODD):
+            message = f"The cutting speed is {asked:.0f} {unit}: {_other_mode(motion, notebook)}."
+            notebook.caution(ProgramCode.SPEED_MODE, motion.line, message)
         return
     given = f"; the shop file gives {usual:g} for {shop.material.name}"
     if asked > SLIPPED * usual:
@@ -49,14 +54,26 @@ def _slow(motion: Motion, speed: float, usual: float, told: str, shop: Shop, not
     if speed * ODD < usual and _clamped_hard(motion, shop):
         why = f"the clamp of {motion.clamp} rev/min holds it; check its digits"
         notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: {why}.")
-    elif speed * ODD < usual and not motion.surface and abs(motion.speed - usual) <= MEANT * usual:
-        why = f"S{plain(motion.speed)} is read as rev/min ({notebook.word(Act.RPM)}) and looks like a surface speed"
-        why += f"; say {notebook.word(Act.SURFACE)}"
-        notebook.stop(ProgramCode.SPEED_MODE, motion.line, f"{message}: {why}.")
+    elif _meant(motion, speed, usual, WORTH_A_LOOK):
+        tell = notebook.stop if speed * ODD < usual else notebook.caution
+        tell(ProgramCode.SPEED_MODE, motion.line, f"{message}: {_other_mode(motion, notebook)}.")
     elif speed * SLIPPED < usual and (motion.speed * SLIPPED < usual or not motion.surface):
         notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: check the digits of S.")
     elif speed * SLOW < usual and (motion.speed * SLOW < usual or not motion.surface):
         notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"{message}.")
+
+
+def _meant(motion: Motion, speed: float, usual: float, times: float) -> bool:
+    """True if S in rev/min looks like a surface speed, and cuts so many times slower than one."""
+    return not motion.surface and speed * times < usual and abs(motion.speed - usual) <= MEANT * usual
+
+
+def _other_mode(motion: Motion, notebook: Notebook) -> str:
+    """That S was most likely meant as a surface speed."""
+    return (
+        f"S{plain(motion.speed)} is read as rev/min ({notebook.word(Act.RPM)}) and looks like a surface speed; "
+        f"say {notebook.word(Act.SURFACE)}"
+    )
 
 
 def _asked(motion: Motion, bench: Bench) -> float:

@@ -59,8 +59,17 @@ def test_the_reach_counts_from_the_higher_land_beside():
 
 def test_a_flush_holder_passes_a_shoulder_only_within_the_reach():
     part = part_of([(-20, -23, 36)], steps=[(0, 40), (-24, 60)])
-    assert only(part)[0] == "groove-too-deep"
+    code, message, _ = only(part)
+    assert code == "groove-too-deep"
+    assert (
+        "; give holder_far in the shop file if the holder stands out less than the 2.000 mm assumed there, else"
+        in message
+    )
     assert not stops(part, TOOL + "holder_far = 0.5\n")
+    # The land is in the way of a holder whose size is given, or of the insert itself.
+    for given in (part, part_of([(-20, -23, 36)], steps=[(0, 40), (-23, 60)])):
+        _, message, _ = only(given, TOOL + ("holder_far = 1.5\n" if given is part else ""))
+        assert "; an insert" in message
 
 
 @pytest.mark.parametrize(("reach", "able"), [(3.0, False), (3.014, False), (3.015, True), (3.016, True)])

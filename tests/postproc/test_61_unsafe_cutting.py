@@ -167,11 +167,11 @@ def test_a_cutting_speed_far_under_the_shops_is_a_caution():
         (True, False, {"coolant": True}, ("coolant",), 5),
         (True, False, {"coolant": False}, (), 5),
         (True, True, {"coolant": True}, (), None),
-        (None, True, {"coolant": True}, ("coolant",), None),
+        (None, True, {"coolant": True}, ("coolant",), 2),
         (None, True, {"coolant": True}, (), 2),
     ],
 )
-def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_was_on(first, second, machine, unsaid, line):
+def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_others_have_it(first, second, machine, unsaid, line):
     moves = Moves(wet=first).plunge(-13, 34)
     moves.fields["wet"] = second
     held = replace(shop(**machine), unsaid=frozenset(unsaid))

@@ -4,6 +4,8 @@ Cutting speeds: n = 1000 v / (pi d). ISO 2768-1 class f: 0.1 over 6 to 30 mm, 0.
 68-1 has 0.6134 of the pitch. The rest: common practice, no source.
 """
 
+from dataclasses import replace
+
 import pytest
 from support.moves import Moves, shop, tool
 from support.parts import part_of
@@ -195,6 +197,30 @@ def test_the_edges_of_what_counts_as_a_slip():
     assert speed_codes(surface=False, speed=157.0) == {"speed-unusual"}
     assert speed_codes(surface=False, speed=156.0) == {"speed-mode"}
     assert speed_codes(surface=False, speed=83.0) == {"speed-too-small"}
+
+
+@pytest.mark.parametrize(
+    ("across", "speed", "unsaid", "level"),
+    [
+        # One rev/min is 0.377 m/min on 120: 120 / 1.5 is 80, and 156 the greatest S that looks like 120.
+        (120.0, 120.0, (), "caution"),
+        (120.0, 156.0, (), "caution"),
+        (120.0, 157.0, (), None),
+        (210.0, 120.0, (), "caution"),
+        (214.0, 120.0, (), None),
+        # Where the shop file gives no speed, only a third of the usual one is told.
+        (40.0, 120.0, ("cutting_speed",), "caution"),
+        (104.0, 120.0, ("cutting_speed",), "caution"),
+        (108.0, 120.0, ("cutting_speed",), None),
+        (40.0, 60.0, ("cutting_speed",), None),
+    ],
+)
+def test_revolutions_that_look_like_a_surface_speed(across, speed, unsaid, level):
+    """The cut starts 2 above the land; pi D n / 1000 is the speed."""
+    part = part_of([(-10, -13, across - 6)], diameter=across)
+    moves = Moves(surface=False, speed=speed).plunge(-13, across - 6, start=across + 2)
+    found = judge(part, moves.run(), replace(shop(), unsaid=frozenset(unsaid))).findings
+    assert [f.level.value for f in found if f.code == "speed-mode"] == ([level] if level else [])
 
 
 def test_a_clamp_an_eighth_of_the_machines_is_a_slip_where_it_slows_the_cut():

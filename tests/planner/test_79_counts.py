@@ -1,0 +1,119 @@
+"""Limits and the steps of the control: a count that lies between them is taken, and where none does, that is a stop.
+
+The control's least input increment is 0.001 mm or 0.0001 in, of X on the diameter (common practice, no source).
+"""
+
+import pytest
+from support.parts import part_of
+
+from planner import parse_shop, plan_part
+from planner.steps import Cut, GrooveCycle
+
+SHOP = 'units = "{units}"\n[machine]\nmax_rpm = 3000\n[material]\nname = "C45"\n[[tools]]\nstation = 3\n{tool}\n'
+TOOL = "width = 3.0\nmax_depth = 12.0\ncorner_radius = 0.0"
+
+
+def planned(tolerances, floor=34.0, width=3.0, tool=TOOL, units="mm", bore=None, **extra):
+    """The plan of one groove in a bar, and the code of its stop or None."""
+    scale = 1.0 if units == "mm" else 0.1
+    spot = (-10 * scale, -10 * scale - width, floor, {"tolerances": tolerances, **extra})
+    part = part_of([spot], diameter=40 * scale, length=60 * scale, units=units, bore=bore)
+    plan = plan_part(part, parse_shop(SHOP.format(units=units, tool=tool), "s", units))
+    return plan, next((one for one in plan.findings if one.stops), None)
+
+
+def lowest_x(plan):
+    """The least X that is cut, in drawing units."""
+    cuts = [
+        one.floor_x if isinstance(one, GrooveCycle) else one.x
+        for one in plan.steps
+        if isinstance(one, Cut | GrooveCycle)
+    ]
+    return min(x for x in cuts if x is not None) / plan.increments.per_length
+
+
+@pytest.mark.parametrize(
+    ("floor", "tolerances", "made"),
+    [
+        (33.9995, {"floor_diameter": (-0.0004, 0.0004)}, None),
+        (33.9995, {"floor_diameter": (-0.0004, 0.0005)}, 34.0),
+        (33.9995, {"floor_diameter": (-0.0005, 0.0004)}, 33.999),
+        (34.0, {"floor_diameter": (0.0003, 0.0009)}, None),
+        (34.0, {"floor_diameter": (0.0003, 0.0012)}, 34.001),
+        # A depth counts twice in the diameter.
+        (34.0, {"depth": (0.00005, 0.00045)}, None),
+        (34.0, {"depth": (0.00005, 0.00055)}, 33.999),
+    ],
+)
+def test_the_floor_in_mm(floor, tolerances, made):
+    plan, stop = planned(tolerances, floor)
+    assert (stop.code if stop else lowest_x(plan)) == ("limits-too-fine" if made is None else made)
+
+
+@pytest.mark.parametrize(("high", "code"), [(0.00009, "limits-too-fine"), (0.0001, None)])
+def test_the_floor_in_inch(high, code):
+    plan, stop = planned(
+        {"floor_diameter": (0.00002, high)}, 3.4, 0.125, "width = 0.125\nmax_depth = 0.5\ncorner_radius = 0.0", "in"
+    )
+    assert (stop and stop.code) == code
+    assert code or lowest_x(plan) == pytest.approx(3.4001)
+
+
+@pytest.mark.parametrize(
+    ("tool", "tolerances", "code"),
+    [
+        # One plunge of an insert of that width asks for no step; two plunges do.
+        (TOOL, {"width": (-0.0004, 0.0004)}, None),
+        (TOOL.replace("3.0", "2.0"), {"width": (-0.0004, 0.0004)}, None),
+        (TOOL.replace("3.0", "2.0"), {"width": (0.0002, 0.0008)}, "limits-too-fine"),
+        (TOOL.replace("3.0", "2.0"), {"width": (0.0002, 0.001)}, None),
+        (TOOL.replace("3.0", "2.0"), {"z_near": (0.0002, 0.0008)}, "limits-too-fine"),
+        (TOOL.replace("3.0", "2.0"), {"z_near": (0.0002, 0.001)}, None),
+        (TOOL.replace("3.0", "2.0"), {"z_far": (-0.0008, -0.0002)}, "limits-too-fine"),
+        (TOOL.replace("3.0", "2.0"), {"z_far": (-0.001, -0.0002)}, None),
+    ],
+)
+def test_walls_and_width(tool, tolerances, code):
+    _, stop = planned(tolerances, tool=tool)
+    assert (stop and stop.code) == code
+
+
+def test_the_stop_says_limits_and_step():
+    _, stop = planned({"floor_diameter": (-0.0004, 0.0004)}, 33.9995)
+    assert stop.message == (
+        "Groove 1: its floor may lie from X33.9991 to 33.9999, and the control counts in steps of 0.001 mm, none of "
+        "which lies there; ask for wider limits, or program it by hand."
+    )
+    _, stop = planned({"width": (0.0002, 0.0008)}, tool=TOOL.replace("3.0", "2.0"))
+    assert "its width may be 3.0002 to 3.0008, and" in stop.message
+    inner = {"where": "inside", "mouth_diameter": 20.0}
+    tool = TOOL + '\nwhere = "inside"\nmin_bore = 10.0'
+    _, stop = planned({"floor_diameter": (0.0002, 0.0008)}, 26.0, tool=tool, bore=20.0, **inner)
+    assert "its floor may lie from X26.0002 to 26.0008, and" in stop.message
+
+
+@pytest.mark.parametrize(
+    ("keys", "off", "code"),
+    [
+        ("max_depth = {}", -0.0002, None),
+        ("max_depth = {}", -0.0003, "groove-too-deep"),
+        ("corner_radius = {}\nmax_depth = 12", 0.0004, None),
+        ("corner_radius = {}\nmax_depth = 12", 0.0006, "corner-too-sharp"),
+        ("overhang = {}\nmax_depth = 12", -0.0004, None),
+        ("overhang = {}\nmax_depth = 12", -0.0006, "turret"),
+    ],
+)
+def test_sizes_less_than_half_a_step_apart_are_one(keys, off, code):
+    """As a shop file in inch gives them: 0.11811 in is meant to be 3 mm. A reach counts twice across.
+
+    The floor is aimed at 33.995, so 3.0025 deep, and the turret keeps 1 off.
+    """
+    exact = {"max_depth": 3.0, "corner_radius": 0.2, "overhang": 4.0025}[keys.split()[0]]
+    _, stop = planned({"floor_diameter": (-0.01, 0.0)}, tool="width = 3.0\n" + keys.format(exact + off))
+    assert (stop and stop.code) == code
+
+
+@pytest.mark.parametrize(("width", "code"), [(3.0004, None), (3.0006, "groove-too-narrow")])
+def test_a_width_less_than_half_a_step_over_its_limit_is_at_the_limit(width, code):
+    _, stop = planned({"width": (-0.02, 0.0)}, tool=f"width = {width}\nmax_depth = 12.0\ncorner_radius = 0.0")
+    assert (stop and stop.code) == code
