@@ -91,4 +91,4 @@ def _top(area: shapely.Geometry, u0: float, u1: float) -> Sequence[Point]:
     turned = ring[first:] + ring[:first]
     if whole.exterior.is_ccw:
         turned = [turned[0], *turned[:0:-1]]
-    return [(u, h) for u, h in turned if u0 - 1e-6 <= u <= u1 + 1e-6 and h > low + 1]
+    return [(u, h) for u, h in turned if u0 - 1e-6 <= u <= u1 + 1e-6]

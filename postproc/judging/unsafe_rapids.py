@@ -53,10 +53,16 @@ class Rapids:
                 f"The rapid to {self.notebook.end(motion)} moves both axes past metal, and such rapids seldom run "
                 "straight; move one axis after the other.",
             )
+        elif over >= 0 and self._slides(whole, insert):
+            self.notebook.caution(
+                ProgramCode.NO_CLEARANCE,
+                motion.line,
+                f"The rapid to {self.notebook.end(motion)} slides along the metal; go higher over it.",
+            )
         elif (gap := self._gap(whole, insert)) is not None:
-            if over >= 0 and gap <= self.touch:
+            if gap <= self.touch:
                 what = "on the metal with no clearance; stay a little off it"
-            elif self.touch < gap < insert.side.up * self._clear:
+            elif gap < insert.side.up * self._clear:
                 told = self.notebook.height(gap, insert.side)
                 what = f"only {told} above metal that stands; stay as far off as the clearance"
             else:
@@ -79,6 +85,13 @@ class Rapids:
             f"The rapid from {start} to {self.notebook.end(motion)} runs {deep} "
             "deep into metal; go round it, or cut there at feed.",
         )
+
+    def _slides(self, motion: Motion, insert: Insert) -> bool:
+        """True if a rapid goes sideways on the highest land of its way."""
+        u0, h0 = insert.place(motion.x0, motion.z0)
+        u1, h1 = insert.place(motion.x1, motion.z1)
+        land = self._land[insert.where].highest(min(u0, u1) + insert.left, max(u0, u1) + insert.right)
+        return u0 != u1 and h0 == h1 and abs(h0 - land) <= self.touch
 
     def _gap(self, motion: Motion, insert: Insert) -> int | None:
         """How far above land that nothing has cut a rapid toward it ends, in h counts; None for any other rapid."""

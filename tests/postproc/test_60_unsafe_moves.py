@@ -83,6 +83,14 @@ def test_a_start_on_the_land_is_a_caution():
     assert not codes(PART, Moves().rapid(40, -13).feed(34).rapid(42))
 
 
+@pytest.mark.parametrize(("x", "told"), [(40, True), (40.03, False)])
+def test_a_rapid_that_slides_along_the_land_is_a_caution(x, told):
+    part = part_of([(-10, -13, 34), (-20, -23, 34)])
+    moves = Moves().rapid(42, -13).feed(34).rapid(x).rapid(None, -23).feed(34).rapid(42)
+    assert (("no-clearance", 4) in codes(part, moves, level="caution")) is told
+    assert not codes(part, moves)
+
+
 def test_a_hair_within_the_tolerance_is_touched_not_hit():
     assert not codes(PART, Moves().rapid(39.99, -13).feed(34).rapid(42))
     assert codes(PART, Moves().rapid(39.9, -13).feed(34).rapid(42)) == {("rapid-into-material", 1)}
@@ -151,6 +159,25 @@ def test_a_shoulder_near_by_is_a_caution_until_the_holder_is_known():
     assert codes(part, moves, level="caution") == {("holder-near-shoulder", 2)}
     assert not everything(part, moves, tool(holder_near=0.5, holder_far=0.5))
     assert codes(part, moves, tool(holder_near=0.5, holder_far=1.5)) == {("beyond-reach", 2)}
+
+
+@pytest.mark.parametrize(
+    ("steps", "told"),
+    [
+        # An unknown holder is taken to stand out 2 on either side, and an insert for 12 at 34 reaches up to 58.
+        ([(0, 40), (-30, 70)], True),
+        ([(0, 40), (-30.01, 70)], False),
+        ([(0, 70), (-23, 40)], True),
+        ([(0, 70), (-22.99, 40)], False),
+        ([(0, 40), (-30, 58.1)], True),
+        ([(0, 40), (-30, 58)], False),
+    ],
+)
+def test_how_near_and_how_high_a_shoulder_must_stand(steps, told):
+    part = part_of([(-25, -28, 34)], steps=steps)
+    moves = Moves().rapid(80).plunge(-28, 34, start=72.0).rapid(80)
+    assert bool(codes(part, moves, level="caution")) is told
+    assert not codes(part, moves)
 
 
 def test_in_the_middle_of_a_wide_groove_nothing_stands_beside_the_insert():

@@ -243,7 +243,8 @@ def test_a_stop_with_the_insert_in_the_groove(word, level):
 
 
 @pytest.mark.parametrize(
-    ("x", "code"), [(40.3, {"no-clearance"}), (40.66, {"no-clearance"}), (40.68, set()), (44.0, set())]
+    ("x", "code"),
+    [(40.01, {"no-clearance"}), (40.3, {"no-clearance"}), (40.664, {"no-clearance"}), (40.666, set()), (44.0, set())],
 )
 def test_a_rapid_that_ends_much_nearer_than_the_clearance(x, code):
     """The shop's clearance is 1 on the radius; a third of it is 0.33."""
