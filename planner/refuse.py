@@ -8,7 +8,7 @@ from extractor.part import Groove, Part
 from extractor.side import OUTSIDE
 from planner.codes import PlanCode
 from planner.counts import between_counts
-from planner.cuts.form import FORMS, form_needed, greatest_nose, round_needed
+from planner.cuts.form import FORMS, form_needed, greatest_nose, has_form, round_needed
 from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
 from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner
@@ -140,6 +140,8 @@ def faces_front(groove: Groove, part: Part, tolerance: float) -> bool:
 def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop, why: str) -> str:
     """The insert that the groove would take; `tools` are those nearest to it."""
     units = part.units
+    if groove.shape in FORMS and not has_form(groove, ground_of(part, groove), shop.machine.tolerance):
+        return f"no straight {groove.shape} insert leaves both its walls as drawn: program it by hand"
     if groove.shape in FORMS:
         least = f"{size(groove.width, units)} wide or more"
         if groove.shape == "round":
@@ -147,6 +149,9 @@ def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop, why: 
         nose = size(greatest_nose(groove, shop.machine.tolerance), units)
         tip = f", a nose radius up to {nose} (a larger one shows)" if groove.shape == "vee" else ""
         return f"{form_needed(groove)}, {least}{tip} and a reach of {size(groove.depth, units)} is needed"
+    if why == "sweep":
+        across = size(groove.mouth_diameter, units)
+        return f"a face insert with face_min up to {across} and face_max from {across} on is needed"
     width = max(groove.width, aims_of(groove, 0.0).width.high / groove.side.along)
     own = [tool for tool in tools if tool.where == groove.where]
     if why == "reach" and (thin := thinner_holder(groove, own, part, shop)):

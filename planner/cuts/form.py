@@ -1,7 +1,7 @@
 """Vee and round recesses: cut in one plunge by an insert of that form, checked against the outline point by point."""
 
 from collections.abc import Sequence
-from math import asin, atan, atan2, cos, degrees, hypot, radians, sin, sqrt, tan
+from math import asin, atan2, cos, degrees, hypot, radians, sin, sqrt, tan
 
 from numpy import interp
 
@@ -109,15 +109,29 @@ def form_needed(groove: Groove) -> str:
     >>> form_needed(Groove(id=1, where="outside", shape="vee", **sizes))
     'a vee insert of 90.0 degrees'
     """
-    deep, half = groove.depth, groove.width / 2
     if groove.shape == "round":
         return f"a round insert of radius {round_needed(groove):.3f}"
-    nose = groove.corner_radius
-    if nose <= EPS:
-        return f"a vee insert of {2 * degrees(atan(half / deep)):.1f} degrees"
-    # Flank tangent to the nose: half cos a - (deep - nose) sin a = nose.
-    way = hypot(half, deep - nose)
-    return f"a vee insert of {2 * degrees(_angle(half, deep - nose, nose, way)):.1f} degrees"
+    return f"a vee insert of {_angle(groove):.1f} degrees"
+
+
+def has_form(groove: Groove, ground: Ground, tolerance: float) -> bool:
+    """True if the insert that a vee or round recess asks for would leave it, because both its walls are alike."""
+    edge, wide = FORMS[groove.shape], 2 * round_needed(groove) if groove.shape == "round" else groove.width
+    tool = Tool(
+        station=1,
+        offset=1,
+        width=wide,
+        corner_radius=groove.corner_radius if edge == "vee" else 0.0,
+        max_depth=groove.depth,
+        reference="far",
+        feed=0.1,
+        peck=0.0,
+        retract=0.0,
+        where=groove.where,
+        edge=edge,
+        angle=_angle(groove) if edge == "vee" else 0.0,
+    )
+    return makes(tool, groove, ground, tolerance)
 
 
 def greatest_nose(groove: Groove, tolerance: float) -> float:
@@ -130,6 +144,11 @@ def greatest_nose(groove: Groove, tolerance: float) -> float:
     return groove.corner_radius + FOR_FORM * tolerance * cos(lean) / (1 - sin(lean))
 
 
-def _angle(half: float, rest: float, nose: float, way: float) -> float:
-    """Half the angle of a vee whose flanks touch its nose and end at the mouth's edges."""
-    return atan2(half, rest) - asin(min(1.0, nose / way))
+def _angle(groove: Groove) -> float:
+    """The angle, in degrees, of a vee whose flanks touch its nose and end at the mouth's edges.
+
+    Flank tangent to the nose: half cos a - (deep - nose) sin a = nose.
+    """
+    half, nose = groove.width / 2, groove.corner_radius
+    rest = groove.depth - nose
+    return 2 * degrees(atan2(half, rest) - asin(min(1.0, nose / hypot(half, rest))))

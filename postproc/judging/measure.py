@@ -71,7 +71,6 @@ def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop
     A chamfer is cut with the insert's corner, whose radius belongs to it: so a groove with one is measured rounded, and
     where chamfer and corner leave no upright wall between them, at its mouth alone.
     """
-    low, _ = cut.range(window)
     land = min(target.mouth, cut.top(window))
     top = land - target.chamfer - drop
     middle = max((target.floor + top) // 2, target.floor + target.rise + drop)
@@ -82,7 +81,7 @@ def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop
         found = [(min(rims[0] + target.broken, target.u0), max(rims[1] - target.broken, target.u1))]
         middle = max(middle, target.floor + target.height(corner))
     if middle <= top or not target.broken:
-        walls = cut.below(max(min(middle, top), low + 1), window)
+        walls = cut.below(min(middle, top), window)
         found.extend([_hull(walls)] if walls else [])
     u0 = max((u0 for u0, _ in found), key=lambda u: abs(u - target.u0))
     u1 = max((u1 for _, u1 in found), key=lambda u: abs(u - target.u1))

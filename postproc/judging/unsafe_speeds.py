@@ -55,8 +55,8 @@ def _slow(motion: Motion, speed: float, usual: float, told: str, shop: Shop, not
         why = f"the clamp of {motion.clamp} rev/min holds it; check its digits"
         notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: {why}.")
     elif _meant(motion, speed, usual, WORTH_A_LOOK):
-        tell = notebook.stop if speed * ODD < usual else notebook.caution
-        tell(ProgramCode.SPEED_MODE, motion.line, f"{message}: {_other_mode(motion, notebook)}.")
+        told = f"{message}: {_other_mode(motion, notebook)}."
+        (notebook.stop if speed * ODD < usual else notebook.caution)(ProgramCode.SPEED_MODE, motion.line, told)
     elif speed * SLIPPED < usual and (motion.speed * SLIPPED < usual or not motion.surface):
         notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: check the digits of S.")
     elif speed * SLOW < usual and (motion.speed * SLOW < usual or not motion.surface):

@@ -432,3 +432,20 @@ def test_a_rounded_mouth_is_no_chamfer():
     arc = [(-9.5 - 0.5 * sin(a * pi / 40), 19.5 + 0.5 * cos(a * pi / 40)) for a in range(21)]
     assert told(arc) == set(), "cut by an arc"
     assert told([(-9.5, 20.0), (-10.0, 19.5)]) == set()
+
+
+@pytest.mark.parametrize(
+    ("lowest", "cure"),
+    [
+        (-10.85, "; a vee insert of 53.1 degrees, 1.700 mm wide or more, "),
+        (-10.0, "; no straight vee insert leaves both its walls as drawn: program it by hand, or --accept"),
+    ],
+)
+def test_a_vee_that_no_straight_insert_leaves(lowest, cure):
+    """1.7 wide and 1.7 deep, its lowest point in the middle or under one wall: 2 atan (0.5) is 53.1 degrees."""
+    part = part_of([(-10, -11.7, 36.6, {"shape": "vee"})])
+    points = ((-10.0, 20.0), (lowest, 18.3), (-11.7, 20.0))
+    part = replace(part, outline=(part.outline[0], *points, part.outline[-1]))
+    code, message, _ = only(part)
+    assert code == "recess-not-planned"
+    assert cure in message
