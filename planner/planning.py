@@ -75,7 +75,9 @@ def inserts_for(part: Part, shop: Shop) -> tuple[dict[int, tuple[str, ...]], tup
     """The names of the tools that could cut each groove, and a finding for each groove that none can."""
     shop, _ = settled(shop, part.materials)
     fits, findings = _fits(Setting(cored(part, shop), shop, Increments.of(part.units), part), ())
-    return {number: tuple(one.tool.name for one in found) for number, found in fits.items()}, findings
+    stops = {one.groove for one in findings if one.stops}
+    names = {number: tuple(fit.tool.name for fit in found) for number, found in fits.items() if number not in stops}
+    return names, findings
 
 
 def _with_room(

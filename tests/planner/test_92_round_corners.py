@@ -3,7 +3,7 @@
 import pytest
 from support.parts import part_of
 
-from planner import default_shop, parse_shop, plan_part
+from planner import default_shop, inserts_for, parse_shop, plan_part
 
 TOOL = "[[tools]]\nstation = {}\nwidth = 3.0\nmax_depth = 9.0\ncorner_radius = {}\n"
 SHOP = 'units = "mm"\n[machine]\nstick_out = 100\n' + TOOL.format(3, 0.2)
@@ -33,6 +33,11 @@ def test_a_corner_plainly_sharper_is_refused_and_the_sentence_says_what_it_takes
         "line in a finishing path, or --accept corner-smaller if that does."
     )
     assert not plan.operations
+    # No insert is said to cut a groove that is refused.
+    assert [inserts_for(grooved(1.0), parse_shop(text, "s", "mm"))[0] for text in (SHOP, ROUND)] == [
+        {},
+        {1: ("T0505",)},
+    ]
 
 
 def test_the_user_can_answer_for_it():
