@@ -128,10 +128,10 @@ class Room:
 
     def point(self, motion: Motion, inside: bool) -> None:
         """Check the point of a tool missing from the shop file, outside the part: jaws behind, tailstock in front."""
-        if inside or motion.home:
+        if motion.home:
             return
-        self._point_at_tailstock(motion)
-        if self.machine.stick_out is None:
+        self._at_tailstock(motion, 0)
+        if inside or self.machine.stick_out is None:
             return
         room = self.bench.increments.count(self.machine.jaw_gap - self.machine.stick_out)
         held = max(room, self.bench.increments.count(-self.bench.part.length))
@@ -145,11 +145,14 @@ class Room:
                 f"begin at Z{self.notebook.length(room)}.",
             )
 
-    def _point_at_tailstock(self, motion: Motion) -> None:
-        """A point that comes to where the tailstock's centre stands."""
+    def _at_tailstock(self, motion: Motion, right: int) -> None:
+        """A tool that comes to where the tailstock's centre stands, a bar on its way into the bore too.
+
+        `right`: how far the tool reaches to the front of its place.
+        """
         across = self.bench.increments.count(self.machine.tailstock)
         ends = _ends(motion)
-        if across and min(x for x, _ in ends) < across and max(z for _, z in ends) > 0:
+        if across and min(x for x, _ in ends) < across and max(z for _, z in ends) + right > 0:
             self._into_tailstock(motion, across)
 
     def _into_tailstock(self, motion: Motion, across: int) -> None:
@@ -205,6 +208,7 @@ class Room:
 
     def look(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """Check jaws behind and tailstock in front; for a bar the wall across the bore and what is behind the part."""
+        self._at_tailstock(motion, insert.right if insert.side.axial else 0)
         if insert.side.hollow:
             if insert.where in self._lands:
                 self._bar(motion, tool, insert)
@@ -212,7 +216,7 @@ class Room:
             if min(x for x, _ in _ends(motion)) < self.bench.outside.top:
                 return
         machine, count = self.machine, self.bench.increments.count
-        left, right = (insert.left - count(tool.holder_far or 0.0), insert.right) if insert.side.axial else (0, 0)
+        left = insert.left - count(tool.holder_far or 0.0) if insert.side.axial else 0
         if machine.stick_out is not None:
             lowest, came = motion.z1 + left, motion.z0 + left
             room = count(machine.jaw_gap - machine.stick_out)
@@ -223,6 +227,3 @@ class Room:
                     f"The tool comes to Z{self.notebook.length(lowest)}; the jaws with their gap begin at "
                     f"Z{self.notebook.length(room)}: stick out {self.notebook.length(room - lowest)} more.",
                 )
-        across = count(machine.tailstock)
-        if across and min(motion.x0, motion.x1) < across and max(motion.z0, motion.z1) + right > 0:
-            self._into_tailstock(motion, across)

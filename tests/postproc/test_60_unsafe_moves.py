@@ -244,6 +244,16 @@ def test_into_the_jaws():
     assert codes(part, moves, tool(holder_far=2.0), stick_out=76.0) == {("into-jaws", 4)}
 
 
+@pytest.mark.parametrize(("across", "told"), [(27.9, False), (28.1, True)])
+def test_a_bar_on_its_way_into_the_bore_meets_the_tailstock(across, told):
+    """The centre stands in the front face; the bar passes it at 28 across, on its way in and out."""
+    inner = {"where": "inside", "mouth_diameter": 30.0}
+    part = part_of([(-15, -18, 36, inner)], diameter=60, bore=30.0)
+    moves = Moves(28, 100).rapid(None, -18).feed(36).rapid(28).rapid(None, 100)
+    found = {("into-tailstock", 1), ("into-tailstock", 4)} if told else set()
+    assert codes(part, moves, tool(where="inside"), tailstock=across) == found
+
+
 def test_into_the_tailstock():
     moves = Moves().rapid(42, -13).feed(34).rapid(42).rapid(None, 5).rapid(10)
     assert not codes(PART, moves)
