@@ -63,7 +63,7 @@ class PlanCode(Code):
         "Give cutting_speed and specific_cutting_force of the material in the shop file, or --set material.name=NAME "
         "with a name that is known.",
     )
-    POWER = Registered("power", STOP, "Lower the feed or the cutting speed in the shop file.")
+    POWER = Registered("power", STOP | CAUTION, "Lower the feed or the cutting speed in the shop file.")
 
     # What to look at.
     MATERIAL_ASSUMED = Registered(

@@ -4,10 +4,12 @@ from collections.abc import Iterable, Sequence
 from math import pi
 
 from extractor.part import Units
+from planner.codes import PlanCode
+from planner.cutting import cutting_force, cutting_power
 from planner.shop import Shop, Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
-from postproc.judging.unsafe_speeds import ODD, SLIPPED, SURFACE_UNIT, check_speed, plain
+from postproc.judging.unsafe_speeds import ODD, SLIPPED, SURFACE_UNIT, check_speed, per_turn, plain
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.vocabulary.acts import Act, Switch
@@ -44,6 +46,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
             _sense(motion, bench.tool(motion), notebook)
             check_speed(motion, bench, shop, notebook)
             _feed(motion, bench, notebook)
+            _power(motion, bench, shop, notebook)
 
 
 def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:
@@ -152,6 +155,30 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
             motion.line,
             f"F{plain(word, 6)} is a feed per minute under constant surface speed ({notebook.word(Act.SURFACE)}): what "
             "each turn takes changes with the diameter; give it per revolution.",
+        )
+
+
+def _power(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
+    """A full plunge must not ask for more power than the machine has; a cut beside the last one asks for less."""
+    tool, most, units = bench.tool(motion), shop.machine.power, bench.increments.units
+    if tool is None or not most or not motion.feed or motion.speed <= 0:
+        return
+    turns, material = _turns(motion, units, bench), shop.material
+    word = bench.increments.feed_length(motion.feed)
+    force = cutting_force(
+        material.specific_cutting_force,
+        material.force_exponent,
+        tool.width,
+        word / turns if motion.per_minute else word,
+        units,
+    )
+    power = cutting_power(force, per_turn(motion, bench) * turns, units)
+    if power > most:
+        notebook.caution(
+            PlanCode.POWER,
+            motion.line,
+            f"{tool.name} needs about {power:.1f} kW for a full cut here and the machine has {most:.1f} kW: lower F, "
+            "or the cutting speed.",
         )
 
 

@@ -78,15 +78,15 @@ def _other_mode(motion: Motion, notebook: Notebook) -> str:
 
 def _asked(motion: Motion, bench: Bench) -> float:
     """The cutting speed that S asks for, on the greatest diameter of a move."""
-    return motion.speed if motion.surface else _per_turn(motion, bench) * motion.speed
+    return motion.speed if motion.surface else per_turn(motion, bench) * motion.speed
 
 
 def _clamped(motion: Motion, bench: Bench, asked: float) -> float:
     """What a clamp leaves of it."""
-    return min(asked, _per_turn(motion, bench) * motion.clamp) if motion.surface and motion.clamp else asked
+    return min(asked, per_turn(motion, bench) * motion.clamp) if motion.surface and motion.clamp else asked
 
 
-def _per_turn(motion: Motion, bench: Bench) -> float:
+def per_turn(motion: Motion, bench: Bench) -> float:
     """Cutting speed for each turn a minute, on the greatest diameter of a move."""
     across = bench.increments.length(max(abs(motion.x0) if motion.x0_known else 0, abs(motion.x1)))
     return pi * across / SURFACE_UNIT[bench.increments.units]

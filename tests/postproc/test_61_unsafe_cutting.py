@@ -179,6 +179,13 @@ def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_others_have_it(firs
     assert [f.line for f in found if f.code == "coolant-off"] == ([] if line is None else [line])
 
 
+@pytest.mark.parametrize(("power", "told"), [(0.0, False), (1.88, True), (1.91, False)])
+def test_more_power_than_the_machine_has_is_told(power, told):
+    """Kienzle: 2100 x 3 x 0.08 ** 0.75 is 948 N, at 120 m/min 1.895 kW (formula and exponent as in test_20_cutting)."""
+    found = judge(PART, Moves().plunge(-13, 34).run(), shop(power=power)).findings
+    assert [(f.level.value, f.line) for f in found if f.code == "power"] == ([("caution", 2)] if told else [])
+
+
 @pytest.mark.parametrize(
     ("on", "off", "told"), [("M08", "", False), ("M08", "M09\n", True), ("M13", "", False), ("", "", True)]
 )
