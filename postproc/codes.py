@@ -163,7 +163,7 @@ class ProgramCode(Code):
     TOO_FAR = Registered("too-far", STOP, "Check the digits and the decimal point of the place.")
     FAR_PLACE = Registered("far-place", CAUTION, "Check the digits and the decimal point of the place.")
     INDEX_NEAR_PART = Registered(
-        "index-near-part", STOP | CAUTION, "Move clear of the part before the turret is indexed."
+        "index-near-part", STOP | CAUTION, "Move clear of the part before the turret is indexed or an offset cancelled."
     )
     ZERO_BESIDE_PART = Registered(
         "zero-beside-part", STOP, "Move the tool there, rather than telling the control that it is there."

@@ -71,8 +71,10 @@ class Room:
                 )
                 self.notebook.caution(ProgramCode.FAR_PLACE, line, message)
 
-    def index(self, before: Motion, line: int, inside: bool = False) -> None:
+    def index(self, before: Motion, line: int, inside: bool = False, what: str = "turret is indexed") -> None:
         """The turret must be indexed clear of the part: whatever sticks out of it swings round.
+
+        So must an offset be cancelled: the next move, or the word itself, goes off by all of it (common practice).
 
         `before` is the last move, which ended where the program has said; `line` calls the next station. `inside`: a
         tool that is followed as a point stands in the bore.
@@ -81,10 +83,10 @@ class Room:
         if inside or (insert is not None and insert.side.hollow):
             if before.z1 < 0:
                 place = self.notebook.end(before)
-                message = f"The turret is indexed at {place}, inside the part; bring the tool out of the bore first."
+                message = f"The {what} at {place}, inside the part; bring the tool out of the bore first."
                 self.notebook.stop(ProgramCode.INDEX_NEAR_PART, line, message)
             return
-        message = f"The turret is indexed at {self.notebook.end(before)}, beside the part; move clear of it first."
+        message = f"The {what} at {self.notebook.end(before)}, beside the part; move clear of it first."
         above = self._above(before.x1, before.z1, insert, self._near)
         if above <= 2 * self._clear:
             self.notebook.stop(ProgramCode.INDEX_NEAR_PART, line, message)

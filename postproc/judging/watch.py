@@ -128,7 +128,8 @@ class MotionWatch:
             return
         if turns:
             if turns[0].known:
-                self._room.index(before, turns[0].line, self._points.inside(before))
+                what = "offset is cancelled" if turns[0].cancels else "turret is indexed"
+                self._room.index(before, turns[0].line, self._points.inside(before), what)
         elif motion is not None and motion.station != before.station and motion.x0_known and motion.z0_known:
             self._room.index(before, motion.line, self._points.inside(before))
 

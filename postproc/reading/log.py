@@ -77,10 +77,14 @@ class Log:
         self.step_lines.append(self.line)
         self.step_motions.append(len(self.motions))
 
-    def index(self, control: Control, station: int) -> None:
-        """Note that the turret turns to a station, unless it is already there or no station was called before."""
-        if control.station and station and station != control.station:
-            self.indexings.append(Indexing(self.line, len(self.motions), control.place.known))
+    def index(self, control: Control, station: int, cancels: bool) -> None:
+        """Note that the turret turns to a station, unless it is already there or no station was called before.
+
+        `cancels`: the word takes the offset away, and its block moves nothing.
+        """
+        turns = bool(control.station and station and station != control.station)
+        if turns or (cancels and control.offset):
+            self.indexings.append(Indexing(self.line, len(self.motions), control.place.known, not turns))
 
     def move(self, motion: Motion) -> None:
         """Note a move. Raises Runaway when there are too many."""

@@ -66,11 +66,15 @@ class CycleCall:
 
 @dataclass(frozen=True)
 class Indexing:
-    """The turret turns to another station at `line`, after so many `motions`; `known`: X and Z were said by then."""
+    """The turret turns to another station at `line`, after so many `motions`; `known`: X and Z were said by then.
+
+    `cancels`: it stays, and a block without a move takes the offset away.
+    """
 
     line: int
     motions: int
     known: bool
+    cancels: bool = False
 
 
 @dataclass(frozen=True)

@@ -194,3 +194,27 @@ def test_coolant_words_of_a_program(on, off, told):
     text = f"{head}\n{on}\nG00 X42. Z-13.\nG01 X38. F0.08\n{off}X34.\nG00 X42.\nM30\n"
     found = compare_program(PART, text, replace(shop(), unsaid=frozenset())).findings
     assert ("coolant-off" in {f.code for f in found}) is told
+
+
+@pytest.mark.parametrize(
+    ("end", "level"),
+    [
+        ("T0300\nG00 X200. Z100.", "stop"),
+        ("G00 X50.\nT0300\nG00 X200. Z100.", "stop"),
+        ("G00 X50.2\nT0300\nG00 X200. Z100.", "caution"),
+        ("G00 X60.2\nT0300\nG00 X200. Z100.", None),
+        ("G00 X200. Z100. T0300", None),
+        ("G28 U0\nT0300\nG28 W0", None),
+        ("T0303\nG00 X200. Z100.", None),
+    ],
+)
+def test_an_offset_is_cancelled_clear_of_the_part(end, level):
+    """With the offset gone the next move is off by all of it; in the block of the way out it goes with that.
+
+    As near as a turret may be indexed: 5 on the radius is too near, 10 is clear.
+    """
+    text = (
+        "G21 G18 G40 G99\nG28 U0 W0\nT0303\nG50 S1500\nG96 S120 M03\nG00 X42. Z-13.\nG01 X38. F0.08\nX34.\nG00 X42.\n"
+    )
+    found = compare_program(PART, f"{text}{end}\nM30\n", shop()).findings
+    assert [f.level.value for f in found if f.code == "index-near-part"] == ([level] if level else [])

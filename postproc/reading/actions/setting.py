@@ -153,7 +153,7 @@ def _tool_with_offset(lathe: Lathe, word: Word | None, offset: Word) -> None:
 
 def _call_tool(lathe: Lathe, station: int, offset: int) -> None:
     """Turn to a station with its offset."""
-    lathe.log.index(lathe.control, station)
+    lathe.log.index(lathe.control, station, not offset and not lathe.words.has_axes)
     lathe.control.station, lathe.control.offset = station or lathe.control.station, offset
     lathe.log.step(ToolCall(station, offset))
 
