@@ -76,8 +76,8 @@ class PartedAxis:
         )
 
     def past(self, motion: Motion) -> None:
-        """Note a cut from outside that runs past the axis to the other side."""
-        if motion.x0_known and motion.x0 > 0 and motion.x1 < -self._past:
+        """Note a move from outside, or from a place that nobody said, that runs past the axis to the other side."""
+        if (motion.x0 > 0 or not motion.x0_known) and motion.x1 < -self._past:
             self._tell(
                 ProgramCode.PAST_AXIS,
                 motion,

@@ -42,6 +42,7 @@ def told(found, level="stop"):
         ("G96 S100\nG00 X44. Z4.\nG92 X39. Z-8. F1.5\n" + AWAY, "thread-speed"),
         ("G50 S2500\nG96 S120\nG00 X44. Z0.\nG01 X-5.1 F.1\nG00 Z5.\n" + AWAY, "past-axis"),
         ("G00 X44. Z4.\nG00 X-5.1\nX44.\n" + AWAY, "past-axis"),
+        ("G00 X-5.1 Z50.\nX44.\n" + AWAY, "past-axis"),
         ("G00 X0. Z-2.\nG01 Z-20. F.1\nG00 Z2.\n" + AWAY, "rapid-into-material"),
         ("G00 X0. Z2.\nG01 Z-20. F.1\nG00 Z-20.1\nZ2.\n" + AWAY, "rapid-into-material"),
         ("G00 X44. Z4.\nG92 X40.2 Z-8. F1.5\n" + AWAY, "thread-in-air"),
