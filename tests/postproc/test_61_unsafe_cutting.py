@@ -167,7 +167,7 @@ def test_a_cutting_speed_far_under_the_shops_is_a_caution():
         (True, False, {"coolant": True}, ("coolant",), 5),
         (True, False, {"coolant": False}, (), 5),
         (True, True, {"coolant": True}, (), None),
-        (None, True, {"coolant": True}, ("coolant",), 2),
+        (None, True, {"coolant": True}, ("coolant",), None),
         (None, True, {"coolant": True}, (), 2),
     ],
 )
@@ -177,6 +177,17 @@ def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_others_have_it(firs
     held = replace(shop(**machine), unsaid=frozenset(unsaid))
     found = judge(part_of([(-10, -13, 34), (-20, -23, 34)]), moves.plunge(-23, 34).run(), held).findings
     assert [f.line for f in found if f.code == "coolant-off"] == ([] if line is None else [line])
+
+
+@pytest.mark.parametrize("dry", [5, 3])
+def test_a_tool_that_cuts_dry_all_the_way_is_told_where_another_has_coolant(dry):
+    """Before or behind the wet one; a tool that has it on later is meant to begin dry."""
+    tools = tool(), tool(station=5, offset=5)
+    moves = Moves(station=5, offset=5, wet=dry != 5).plunge(-13, 34).rapid(200, 100)
+    moves.fields |= {"station": 3, "offset": 3, "wet": dry != 3}
+    moves.plunge(-23, 34)
+    found = judge(part_of([(-10, -13, 34), (-20, -23, 34)]), moves.run(), shop(*tools)).findings
+    assert [f.line for f in found if f.code == "coolant-off"] == [2 if dry == 5 else 6]
 
 
 @pytest.mark.parametrize(("power", "told"), [(0.0, False), (1.88, True), (1.91, False)])
