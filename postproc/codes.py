@@ -234,6 +234,4 @@ class ProgramCode(Code):
     LAND_LEFT = Registered("land-left", STOP, "Turn the land to the diameter drawn, or finish it.")
     LAND_DIFFERS = Registered("land-differs", CAUTION, "See that the drawing allows the diameter.")
     SPEED_TOO_SMALL = Registered("speed-too-small", STOP, "Check the digits of S and of the clamp.")
-    SPEED_MODE = Registered(
-        "speed-mode", STOP | CAUTION, "Call for constant surface speed, if S is a surface speed."
-    )
+    SPEED_MODE = Registered("speed-mode", STOP | CAUTION, "Call for constant surface speed, if S is a surface speed.")
