@@ -15,7 +15,7 @@ from planner.cuts.clearance import highest_land
 from planner.cuts.ground import ground_of
 from planner.cuts.sweep import _allows
 from planner.cuts.upright import is_square
-from planner.increment import Increments
+from planner.increment import Increments, dust
 from planner.words import figure, numbers, size, times
 
 GROOVE = Groove(
@@ -267,4 +267,9 @@ def test_a_face_is_seen_from_the_axis_or_the_bore_out():
 @pytest.mark.parametrize(("least", "most"), [(30.0, 36.0), (30.0, 0.0), (0.0, 36.0), (0.0, 0.0)])
 def test_a_face_insert_may_begin_between_its_two_diameters_ends_included(least, most):
     insert = tool(where="face", face_min=least, face_max=most)
-    assert [_allows(insert, across) for across in (29.999, 30.0, 36.0, 36.001)] == [not least, True, True, not most]
+    assert [_allows(insert, across, dust("mm")) for across in (29.999, 30.0, 36.0, 36.001)] == [
+        not least,
+        True,
+        True,
+        not most,
+    ]

@@ -83,7 +83,7 @@ def word(address, text):
         ("10002", None, (2, 1)),
         ("3", None, "Subprogram 3 is not in this file"),
         ("2.", None, "names no subprogram"),
-        ("2", "3.", "is no number of repeats"),
+        ("2", "3.", "is not a number of repeats"),
     ],
 )
 def test_what_a_call_runs(number, repeats, wanted):

@@ -29,7 +29,10 @@ def test_no_false_alarm():
     for made in PROGRAMS:
         found = compare_program(made.part, made.text, made.shop)
         assert found.agree, (made.name, made.text, found)
-        assert {f.code for f in found.findings} <= REMARKS, (made.name, made.text, found.findings)
+        # And one tool dry beside another that has coolant.
+        wet, tools = len(re.findall(r"(?i)M0?8\b", made.text)), len(re.findall(r"(?i)T\d{4}", made.text))
+        meant = REMARKS | {"coolant-off"} if 0 < wet < tools else REMARKS
+        assert {f.code for f in found.findings} <= meant, (made.name, made.text, found.findings)
 
 
 def test_every_way_is_met():

@@ -55,7 +55,7 @@ def test_our_own_program_is_one(ring):
 @pytest.mark.parametrize("data", [b"G0 X1.\0G1", b"\x7fELF\0\1"])
 def test_a_file_of_bytes_is_no_program(tmp_path, data):
     (tmp_path / "x.nc").write_bytes(data)
-    with pytest.raises(ProgramError, match="no text"):
+    with pytest.raises(ProgramError, match="not text"):
         read_program(tmp_path / "x.nc")
 
 
