@@ -135,8 +135,8 @@ def _of_a_size(lines: Floats, near: float) -> np.ndarray:
 
 def _second(at: Point) -> Finding:
     words = (
-        f"The line at X{at[0]:.4g} Y{at[1]:.4g} and its mirror image stand in a recess and are no edge of it as it was "
-        "read: a wall or a floor may be drawn twice; take away the one that is not meant."
+        f"The line at X{at[0]:.4g} Y{at[1]:.4g} and its mirror image stand in a recess and are not edges of it as it "
+        "was read: a wall or a floor may be drawn twice; take away the one that is not meant."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
 
