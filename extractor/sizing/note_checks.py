@@ -36,6 +36,8 @@ COUNTS = "counts"
 """How a fault of a count begins."""
 NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})", re.I)
 """What says of a text without a leader that it sizes the groove where it stands."""
+ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
+"""What a note names: a groove, a width, a depth."""
 NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter", "across": "diameter", "pitch": "pitch"}
 
 
@@ -65,7 +67,7 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
             yield note_stop(normalised(note.words), faults[0], grooves[0], at)
         elif not grooves and note.tip is not None and _on_part(note.tip, part):
             yield _not_read(normalised(note.words), at)
-    elif sizes is None:
+    elif sizes is None or _of_no_groove(sizes, part):
         yield from (
             _unread(normalised(note.words), g, at)
             for g in grooves[:1]
@@ -81,6 +83,25 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
         yield _not_read(sizes.words, at)
     elif note.tip is None and sizes.meanings[0].count and (sizes.sure or _over(note, part)):
         yield from _counted(sizes, part, at)
+
+
+def _of_no_groove(note: GrooveNote, part: Part) -> bool:
+    """True if no groove of the part can have what a note prints: `40 x 60` is stock, `WIDTH 60` a part's own size.
+
+    A note that names a groove, or its width and its depth, is held all the same: one of its figures is wrong then.
+    """
+    line = note.words.upper()
+    if ABOUT_GROOVE.search(line) or (ABOUT_WIDTH.search(line) and ABOUT_DEPTH.search(line)):
+        return False
+    return all(_beyond(meaning, part) for meaning in note.meanings)
+
+
+def _beyond(meaning: Meaning, part: Part) -> bool:
+    """True if grooves so wide are longer than the part, or both figures reach its axis; in mm, as others print more."""
+    unit, sizes = (1.0 if part.units == "mm" else INCH), dict(meaning.sizes)
+    width, depth = (sizes[name].value if name in sizes else 0.0 for name in ("width", "depth"))
+    long, deep = part.length * unit, part.outer_diameter * unit / 2
+    return width * (meaning.count or 1) >= long or min(width, depth) >= deep
 
 
 def _counted(note: GrooveNote, part: Part, at: Point) -> Iterator[Finding]:

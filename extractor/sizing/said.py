@@ -5,6 +5,7 @@ speaks for the groove it measures, for others only where its text counts them. D
 the distance. A size in brackets is for information and gives nothing. A tolerance that applies to nothing is a caution.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -20,6 +21,7 @@ from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_checks import COUNTS, hold, note_stop
+from extractor.sizing.note_words import DEEP
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
 from extractor.sizing.ties import Features, Tie, tie_by_value, tie_of
@@ -30,6 +32,14 @@ SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth",
 """Fields that one dimension can give to several grooves."""
 NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
 """Fields that a note at a groove prints."""
+DRILLED = 3.0
+"""A diameter with a depth, led to one more than so many times as large, is that of a hole drilled there."""
+OTHERS = re.compile(
+    r"\b(?:BAR|STOCK|BLANK|BILLET|ROHTEIL|HALBZEUG|STANGE|HOLES?|DRILL(?:ED)?|BOHR(?:UNG(?:EN)?)?|TROUS?|FORI|FORO)\b"
+    r"|\bTHR[OU]\b",
+    re.I,
+)
+"""What a diameter at a leader to the outside of a part is of, if its words say so: of stock, or of a hole across it."""
 LONGEST_NOTE = 40
 """Letters of a text that can be a dimension's."""
 
@@ -72,6 +82,8 @@ class SaidSoFar:
         """Hold one dimension against what it measures, and keep what it gives."""
         if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension):
             return
+        if dimension.kind is DimensionKind.LEADER and self._of_others(dimension.text or "", printed, tie):
+            return
         tie = self._as_read(printed, tie)
         note = _note_of(dimension, tie)
         counted = any(len(kin) == printed.count for kin in self._kin(tie))
@@ -93,6 +105,13 @@ class SaidSoFar:
         self.findings += () if note is not None else self._count_caution(dimension, printed, tie)
         for number in meant:
             self.keep(number, tie.field, given)
+
+    def _of_others(self, words: str, printed: Printed, tie: Tie) -> bool:
+        """True for words at a leader to the outside of the part that size stock, or a hole drilled there."""
+        if any(self.features.part.grooves[number - 1].side != OUTSIDE for number in tie.grooves):
+            return False
+        small = printed.size is not None and tie.true > DRILLED * printed.size
+        return OTHERS.search(words) is not None or (small and re.search(rf"\d\s*{DEEP}", words, re.I) is not None)
 
     def _noted(self, dimension: Dimension, note: GrooveNote, tie: Tie, *, counted: bool) -> bool:
         """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell.

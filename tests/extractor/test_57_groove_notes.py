@@ -491,3 +491,26 @@ def test_a_note_led_to_a_groove_that_nobody_understands_is_a_caution(words, told
     assert [f.code for f in findings if f.code == "note-unread"] == told
     assert not any(f.stops for f in findings)
     assert not any(f.code == "note-unread" for f in tied(bar(*ROW), led(words, z=-25.0, r=20.0))[1])
+
+
+OTHER_THINGS = [
+    "40 x 60", "40 x 50", "WIDTH 60", "60 WIDE", "BAR Ø45 x 65", "BAR 45 DIA x 65 LONG", "ROHTEIL Ø45",
+    "2 HOLES Ø5 THRO", "Ø5 THRU", "Ø5 x 10 DEEP", "Ø5 HOLE 10 DEEP", "HOLE Ø6 12 DEEP", "Ø11.3, 10 DEEP",
+]  # fmt: skip
+"""What stands at a groove of a bar 40 x 60 and sizes stock, the part or a hole (common practice, no source)."""
+ONE_FIGURE_OFF = [
+    "59.9 WIDE", "GROOVE 60 WIDE", "60 WIDE x 3 DEEP", "3 WIDE x 30 DEEP", "19.9 x 60", "3 x 30", "GROOVE 40 x 60",
+    "Ø11.4, 10 DEEP", "Ø33", "Ø3.4",
+]  # fmt: skip
+"""The nearest to these that may be the groove's, with a figure wrong."""
+
+
+@pytest.mark.parametrize("words", OTHER_THINGS)
+def test_sizes_of_stock_and_holes_stop_no_groove(words):
+    assert not stops(led(words))
+    assert not any(f.stops for f in standing(words, bar(*ROW)))
+
+
+@pytest.mark.parametrize("words", ONE_FIGURE_OFF)
+def test_figures_that_may_be_a_grooves_are_held(words):
+    assert stops(led(words))
