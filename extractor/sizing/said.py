@@ -12,7 +12,7 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.distance import Distance, Source
 from extractor.finding import Finding, Level, Point
-from extractor.part import Deviation, Groove, Part
+from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
@@ -158,7 +158,7 @@ class SaidSoFar:
     def _as_read(self, printed: Printed, tie: Tie) -> Tie:
         """The tie with the size read from the outline if that is printed: its ends may have been picked by eye."""
         part, scale = self.features.part, self.features.frame.scale
-        read = _size_read(tie, part)
+        read = _size_read(tie, self.features)
         if printed.measured or tie.half or tie.loose or read is None:
             return tie
         fits = [agrees(printed, true, 1.0, part.units, scale) for true in (tie.true, read)]
@@ -274,12 +274,16 @@ class SaidSoFar:
             yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, at=middle(dimension), groove=tie.grooves[0])
 
 
-def _size_read(tie: Tie, part: Part) -> float | None:
+def _size_read(tie: Tie, features: Features) -> float | None:
     """The size of what a dimension measures as it was read from the outline."""
+    part = features.part
     if tie.field == "length":
         return part.length
     if tie.ends is not None:
         return drawn(tie.ends) * (2.0 if tie.twice else 1.0)
+    if tie.field == "land_diameter":
+        lands = (2 * r for _, r in (*part.lands, *(part.bore or ())))
+        return min(lands, key=lambda across: abs(across - tie.true), default=None)
     return float(getattr(part.grooves[tie.grooves[0] - 1], tie.field)) if len(tie.grooves) == 1 else None
 
 

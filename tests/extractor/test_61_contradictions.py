@@ -147,6 +147,8 @@ def test_points_picked_beside_the_corners_are_no_contradiction_where_the_outline
     assert stops(*loose) == []
     assert tolerances(bar((-10, -13, 34)), along(-10.029, -12.971, "3 +0.1/0")) == [{"width": (0, 0.1)}]
     assert len(stops(along(-0.029, -59.971, "59.5"))) == 1
+    assert stops(across(39.95, "Ø40.00", z=-5.0)) == []
+    assert len(stops(across(39.95, "Ø39.90", z=-5.0))) == 1
 
 
 @pytest.mark.parametrize(
