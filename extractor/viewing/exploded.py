@@ -52,6 +52,14 @@ TICK = math.radians(25.0), math.radians(65.0)
 """Slant of an oblique tick against its dimension line: 45 degrees, give or take (ISO 129-1, from memory)."""
 TICK_AMID = 0.2
 """A tick's middle lies on the end of its line within this share of the tick."""
+BEAR_OUT = 3
+"""Marked dimensions at least that share a ratio of print to length, before it is taken for the scale of the sheet."""
+NEARLY = 1.1
+"""The greater of two limits over the lesser, at most; a size that was struck out for another differs by more mostly."""
+AMISS = 0.5
+"""Letter heights by which two limits may miss one another along their line."""
+APART = 2.2
+"""Letter heights from the middle of one limit to that of the other across their line, at most."""
 AMID = 0.2, 4.0
 """A bare number stands from the middle of its line by no more than this share of its length and so many heights."""
 
@@ -61,7 +69,7 @@ class Loose:
     """A dimension in pieces: labels of its line and of its extension lines, and the dimension that they make.
 
     `sure` if heads or ticks end its line; else only its number or the name of its layer says what it is. `says` if the
-    text prints the line's length, `away` is how far it stands from the middle of the line.
+    text prints the line's length, `away` is how far it stands from the middle of the line, whose ends are `ends`.
     """
 
     line: int
@@ -70,6 +78,7 @@ class Loose:
     sure: bool
     says: bool
     away: float
+    ends: tuple[Point, Point]
 
 
 @dataclass(frozen=True)
@@ -102,8 +111,23 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     if not sheet.texts or not len(strokes):
         return Exploded()
     desk = _StrokeIndex(sheet.segments, Tips(strokes, near), pointed)
-    every = {k: pieces for k, text in enumerate(sheet.texts) if (pieces := desk.pieces(text))}
-    clear = {k: pieces for k, pieces in every.items() if _lead(pieces, sheet.texts[k].height)}
+    every, whole = _assigned(desk, sheet.texts)
+    ratio = _ratio(whole.values())
+    if ratio != 1.0:
+        desk.ratio = ratio
+        every, whole = _assigned(desk, sheet.texts)
+    told = {k: _with_other_limit(k, piece, every, sheet.texts) for k, piece in whole.items()}
+    unclear = [sheet.texts[k] for k in every if k not in whole and _toleranced(parse(sheet.texts[k].text))]
+    return Exploded(tuple(desk.unneeded(list(told.values()))), tuple(unclear))
+
+
+Pieces = dict[int, list[Loose]]
+
+
+def _assigned(desk: "_StrokeIndex", texts: Sequence[Text]) -> tuple[Pieces, dict[int, Loose]]:
+    """By number of a text every dimension that it may be of, and the one that it is of."""
+    every = {k: pieces for k, text in enumerate(texts) if (pieces := desk.pieces(text))}
+    clear = {k: pieces for k, pieces in every.items() if _lead(pieces, texts[k].height)}
     rows = [(k, piece) for k, pieces in clear.items() for piece in pieces]
     rows.sort(key=lambda row: (not row[1].says, row[1].away))
     lines, whole = set[int](), dict[int, Loose]()
@@ -116,11 +140,47 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     for k in (k for k in every if k not in clear):
         # Where nobody could tell which of two lines a size is for, the other one may have its own by now.
         left = [piece for piece in every[k] if piece.line not in lines]
-        if left and left[0].sure and _lead(left, sheet.texts[k].height):
+        if left and left[0].sure and _lead(left, texts[k].height):
             lines.add(left[0].line)
             whole[k] = left[0]
-    unclear = [sheet.texts[k] for k in every if k not in whole and _toleranced(parse(sheet.texts[k].text))]
-    return Exploded(tuple(desk.unneeded(list(whole.values()))), tuple(unclear))
+    return every, whole
+
+
+def _ratio(pieces: Iterable[Loose]) -> float:
+    """Printed size over drawn length that most of the marked dimensions share, 1 where too few share one."""
+    printed = [(parse(piece.dimension.text).size, piece.dimension.measured) for piece in pieces if piece.sure]
+    ratios = [size / drawn for size, drawn in printed if size and drawn]
+    alike = [[one for one in ratios if abs(one - ratio) <= LIKE * ratio] for ratio in ratios]
+    most = max(alike, key=len, default=[])
+    shared = len(most) >= BEAR_OUT and 2 * len(most) > len(ratios)
+    ratio = sorted(most)[len(most) // 2] if shared else 1.0
+    return 1.0 if abs(ratio - 1.0) <= LIKE else ratio
+
+
+def _with_other_limit(k: int, piece: Loose, every: Pieces, texts: Sequence[Text]) -> Loose:
+    """A dimension with both limits for its text, where the other one stands alone on the far side of its line."""
+    for j, others in every.items():
+        over = piece.sure and j != k and any(one.line == piece.line for one in others)
+        if over and _are_limits(texts[k], texts[j], piece.ends):
+            return replace(piece, dimension=replace(piece.dimension, text=f"{texts[k].text}^{texts[j].text}"))
+    return piece
+
+
+def _are_limits(one: Text, other: Text, ends: tuple[Point, Point]) -> bool:
+    """True for two bare sizes that are nearly the same and stand over one another, a line between them."""
+    sizes = [parse(text.text) for text in (one, other)]
+    bare = [p.size for p in sizes if p.size and len(p.sizes) == 1 and not _toleranced(p) and not p.reference]
+    if len(bare) < 2 or sizes[0].sign != sizes[1].sign or not min(bare) < max(bare) <= NEARLY * min(bare):
+        return False
+    if one.height != other.height or one.angle != other.angle:
+        return False
+    turn = math.radians(one.angle)
+    up = np.array([-math.sin(turn), math.cos(turn)])
+    along = np.subtract(ends[1], ends[0]) / math.dist(*ends)
+    first, second = (np.array(_places(t)[1]) + t.height / 2 * up - ends[0] for t in (one, other))
+    level = abs(float((first - second) @ along)) <= AMISS * one.height
+    above, below = (float(at[1] * along[0] - at[0] * along[1]) for at in (first, second))
+    return level and above * below < 0 and abs(above - below) <= APART * one.height
 
 
 def _lead(pieces: Sequence[Loose], height: float) -> bool:
@@ -162,7 +222,7 @@ class _StrokeIndex:
     """The straight strokes of a sheet, looked up by place."""
 
     def __init__(self, segments: Segments, tips: Tips, pointed: Arrows) -> None:
-        self.tips, self.ends = tips, tips.strokes.ends
+        self.tips, self.ends, self.ratio = tips, tips.strokes.ends, 1.0
         self.size: Floats = np.hypot(*(self.ends[:, 2:] - self.ends[:, :2]).T)
         self.straight = (tips.strokes.bulge == 0) & (self.size > 0)
         centre = np.array([s.pen is Pen.CENTRE for s in segments.sources], dtype=bool)
@@ -215,8 +275,10 @@ class _StrokeIndex:
         """The dimension that a line makes, None where no row of the table fits."""
         k, feet = line.strokes[0], (self._square(line, 0), self._square(line, 1))
         sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
-        says = any(abs(line.size - size) <= LIKE * size for size in printed.sizes)
-        known = self.named[k] or (says and self._amid(k, text) and self.fit[k])
+        alike, says = (
+            any(abs(line.size * ratio - size) <= LIKE * size for size in printed.sizes) for ratio in (1.0, self.ratio)
+        )
+        known = self.named[k] or (alike and self._amid(k, text) and self.fit[k])
         edge = not sure and (self._mirrored(k) or self._face(k, feet))
         if not (sure or (all(feet) and known and not edge)) or (not says and self._turned_off(k, text)):
             return None
@@ -225,7 +287,7 @@ class _StrokeIndex:
         whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text)
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, line, text.height))
-        return Loose(int(label[k]), found, whole, sure, says, min(self._away(j, text) for j in line.strokes))
+        return Loose(int(label[k]), found, whole, sure, says, min(self._away(j, text) for j in line.strokes), line.ends)
 
     def _turned_off(self, k: int, text: Text) -> bool:
         """True for a turned text across a stroke: a number at the end of an extension line, as running sizes have it.

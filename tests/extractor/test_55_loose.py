@@ -161,3 +161,42 @@ def test_a_number_turned_across_a_line_is_that_of_a_running_size(turn, kept):
     bare = [m for m in exploded(WIDTH, 2.5) if not isinstance(m, Note)]
     number = Note((-11.5, 29.0), 2.5, "13", turned=turn)
     assert len(with_loose(sheet([], "BEMASSUNG", extra=[*bare, number])).dimensions) == kept
+
+
+@pytest.mark.parametrize(
+    ("upper", "lower", "up", "down", "aside", "text"),
+    [
+        ("3.05", "2.95", 1.0, -3.5, 0.0, "3.05^2.95"),
+        ("3.00", "3.10", 1.0, -3.5, 0.0, "3.00^3.10"),
+        ("3.29", "3.00", 1.0, -3.5, 0.0, "3.00^3.29"),  # NEARLY
+        ("3.31", "3.00", 1.0, -3.5, 0.0, "3.00"),
+        ("3.05", "2.95", 1.0, -4.4, 0.0, "3.05^2.95"),  # APART
+        ("3.05", "2.95", 1.0, -4.6, 0.0, "3.05"),
+        ("3.05", "2.95", 1.0, -3.5, 1.2, "3.05^2.95"),  # AMISS
+        ("3.05", "2.95", 1.0, -3.5, 1.3, "3.05"),
+        ("3.05", "2.95", 1.0, 4.0, 0.0, "3.05"),
+        ("3.05", "(2.95)", 1.0, -3.5, 0.0, "3.05"),
+    ],
+)
+def test_two_sizes_over_and_under_one_line_are_its_limits(upper, lower, up, down, aside, text):
+    """As an export leaves limits that are printed in place of a size (ISO 129-1, from memory)."""
+    bare = [m for m in exploded(WIDTH, 2.5) if not isinstance(m, Note)]
+    y = WIDTH.line[1]
+    notes = [Note((-14.0, y + up), 2.5, upper), Note((-14.0 + aside, y + down), 2.5, lower)]
+    (found,) = with_loose(sheet([], "BEMASSUNG", extra=[*bare, *notes])).dimensions
+    assert found.text == text
+
+
+@pytest.mark.parametrize(("others", "own"), [(2, True), (1, False)])
+def test_where_sizes_share_a_scale_each_number_goes_to_the_line_that_it_fits(others, own):
+    """Of two diameters at 1:2 both texts stand nearer to the first one's line; three sizes tell the scale, two not."""
+    texts = [Note((x, 0.0), 2.5, text) for x, text in ((-13.4, "%%c68"), (-12.6, "%%c80"))]
+    far = [Note((x + 0.5, 0.0), 2.5, f"%%c{4 * half:g}") for x, half in FAR[:others]]
+    ink = [*ticks(-11.5, 17.0), *ticks(-14.9, 20.0), *(one for x, half in FAR[:others] for one in ticks(x, half))]
+    drawn = sheet([], extra=[*ink, *texts, *far])
+    found = {(p.dimension.text, float(drawn.segments.ends[p.line][0])) for p in assign(drawn).told.pieces}
+    assert ({("Ø68", -11.5), ("Ø80", -14.9)} <= found) is own
+
+
+FAR = [(-25.0, 12.0), (-35.0, 11.0)]
+"""Places and half lengths of diameters that stand clear."""
