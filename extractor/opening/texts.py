@@ -54,13 +54,17 @@ def plain_line(text: str) -> str:
 
 
 def plain_paragraphs(text: str) -> str:
-    r"""Plain text of an MTEXT entity, line ends kept.
+    r"""Plain text of an MTEXT entity, line ends kept; what is struck out says nothing any more.
 
+    >>> plain_paragraphs(r"\K<>\k 2.9")
+    '2.9'
     >>> plain_paragraphs(r"{\fArial|b0;%%c36}\~{\H0.7x;\S-0.05^-0.15;}")
     'Ø36 -0.05^-0.15'
     """
     prepared = STACK.sub(_spelt_stack, unescaped(text[:LONGEST]))
-    words = "".join(_token_text(token.type, token.data) for token in MTextParser(prepared))
+    words = "".join(
+        _token_text(token.type, token.data) for token in MTextParser(prepared) if not token.ctx.strike_through
+    )
     return re.sub(" +", " ", _printable(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
 
 

@@ -16,9 +16,9 @@ from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
-from extractor.sizing.groove_notes import GrooveNote, Meaning, PrintedFigure, groove_note, like_a_note
+from extractor.sizing.groove_notes import LONGEST, GrooveNote, Meaning, PrintedFigure, groove_note, like_a_note
 from extractor.sizing.like import alike, same
-from extractor.sizing.note_words import DEEP, GROOVE, WIDE
+from extractor.sizing.note_words import DEEP, ELSEWHERE, GROOVE, TOLERANCE, TOLERANCE_ALONE, WIDE
 from extractor.sizing.pointers import PointedNote, said
 from extractor.sizing.printed import normalised
 from extractor.sizing.tolerance import FILE_ROUNDING, is_print
@@ -43,7 +43,16 @@ NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter",
 
 def is_note(words: str) -> bool:
     """True for a text that may be a groove's note."""
-    return like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
+    known = like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
+    return known or _of_tolerance(words)
+
+
+def _of_tolerance(words: str) -> bool:
+    """True for words that give grooves a tolerance and no size: `ALL GROOVE WIDTHS +0.1 -0`."""
+    line = ELSEWHERE.sub("", normalised(words).upper())
+    if len(line) > LONGEST or not (ABOUT_GROOVE.search(line) and TOLERANCE_ALONE.search(line)):
+        return False
+    return re.search(r"\d", TOLERANCE_ALONE.sub("", TOLERANCE.sub("", line))) is None
 
 
 def note_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
@@ -60,6 +69,9 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
     """What one note contradicts."""
     check, sizes = called_out(note.words), groove_note(note.words)
     at = note.tip or note.at
+    if _of_tolerance(note.words):
+        yield _tolerance_unread(normalised(note.words), at)
+        return
     grooves = _tied(note, part, sure=check is not None or (sizes is not None and sizes.sure))
     if check is not None:
         faults = [check(g, part) for g in grooves]
@@ -252,6 +264,12 @@ def _unread(words: str, groove: Groove, at: Point) -> Finding:
         "yourself."
     )
     return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=groove.id)
+
+
+def _tolerance_unread(words: str, at: Point) -> Finding:
+    """The caution for a note that gives grooves a tolerance, which is applied to none."""
+    message = f'The note "{words}" gives a tolerance to grooves; it was applied to none: read it yourself.'
+    return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, message, at)
 
 
 def _not_read(words: str, at: Point) -> Finding:

@@ -92,3 +92,7 @@ NO_GROOVE = re.compile(
     re.I,
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""
+TOLERANCE_ALONE = re.compile(
+    rf"±\s*{NUMBER}|\+\s*{NUMBER}|(?<![\w).])-\s*\d*\.\d|(?:WIDTHS?|BREITEN?|TOLERANCE)\W+H\d{{1,2}}\s*$"
+)
+"""A tolerance in a note that prints no size beside it."""

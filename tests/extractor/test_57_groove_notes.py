@@ -514,3 +514,23 @@ def test_sizes_of_stock_and_holes_stop_no_groove(words):
 @pytest.mark.parametrize("words", ONE_FIGURE_OFF)
 def test_figures_that_may_be_a_grooves_are_held(words):
     assert stops(led(words))
+
+
+TOLERANCES_ALONE = [
+    "TOLERANCE ON GROOVE WIDTHS +0.1/0", "ALL GROOVE WIDTHS +0.1 -0", "GROOVES ±0.05", "NUTEN ±0,1",
+    "GROOVE DEPTH -0.05", "GROOVE WIDTHS H13", "GROOVE WIDTH TOLERANCE H13",
+]  # fmt: skip
+NO_TOLERANCES = [
+    "GROOVES R0.2 MAX", "GROOVE - 4 PLACES", "GROOVE DIN 471-40", "GROOVE No. 2", "TOL. ±0.1", "GROOVE 3 +0.1 WIDE",
+    "GROOVES Ra 3.2", "DRW 12-0.5 GROOVE",
+]  # fmt: skip
+"""What looks a little like these and gives grooves no tolerance (both: common practice, no source)."""
+
+
+@pytest.mark.parametrize(
+    ("words", "told"), [*((w, True) for w in TOLERANCES_ALONE), *((w, False) for w in NO_TOLERANCES)]
+)
+def test_a_note_that_gives_grooves_a_tolerance_alone_is_told_wherever_it_stands(words, told):
+    found = standing(words, bar(*ROW), z=-30.0, r=150.0)
+    assert ("tolerance-unread" in [f.code for f in found]) is told
+    assert not any(f.stops for f in found)
