@@ -2,7 +2,7 @@
 
 For: a centre line along the axis, edge lines right across it, a diameter sign on a dimension across it, an end-view
 circle on it, a section in two halves, hidden lines on both sides. Against: centre lines that cross it, circles
-beside it.
+beside it, and circles or a long hole along it where no diameter is printed.
 """
 
 import re
@@ -14,11 +14,14 @@ import shapely
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Segments, Sheet
 from extractor.viewing.axis import Axis
-from extractor.viewing.clusters import Ink
+from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.views import View
 
 DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORECASE)
 """How a diameter is written; ISO 129-1 has the sign, the words are common practice."""
+
+THREAD = re.compile(r"\b(?:M|TR|G)\s?\d|\b(?:UN[CFS]|UNEF|NPTF?|BS[WF])\b")
+"""How a thread is written (ISO 261, ISO 2904, ISO 228-1, ASME B1.1, from memory)."""
 
 LEVEL = 0.01
 """Angle (radians) within which a centre line runs along the axis."""
@@ -73,6 +76,9 @@ OFF_AXIS = 0.1
 
 ROW = 2
 """So many holes along an axis are a plate's: one may be a cross hole, or a centre hole seen from an end."""
+
+ROUND_ENDED = 0.02
+"""Share of half a long hole's width within which its rim keeps one distance from its middle line."""
 
 HIDDEN_PAIR = 2e-3
 """Share of the view's size within which two hidden lines stand at one distance from the axis."""
@@ -136,6 +142,12 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         "holes lie beside its axis": any(_beside(c, view) and _clear_inside(ink, c) for c in sheet.circles),
         "its centre lines run across it": across,
         "holes lie along its axis and no diameter is printed": _in_a_row(sheet, ink, view),
+        "a long hole lies along its axis, it has no steps and no diameter is printed": (
+            any(_long_hole(c, view) for c in ink.clusters)
+            and not _stepped(ink, view)
+            and not _prints(sheet, DimensionKind.DIAMETER)
+            and not any(THREAD.search(text) for text in _written(sheet))
+        ),
     }
     return Evidence(
         along,
@@ -282,11 +294,41 @@ def _beside(circle: Circle, view: View) -> bool:
 def _in_a_row(sheet: Sheet, ink: Ink, view: View) -> bool:
     """True for round holes along the axis of a view, on a sheet without a diameter: those of a plate."""
     holes = [c for c in sheet.circles if view.covers(c.centre) and not _as_large(c, view) and _clear_inside(ink, c)]
-    if len({c.centre for c in holes}) < ROW:
+    return len({c.centre for c in holes}) >= ROW and not _prints(sheet, DimensionKind.DIAMETER, DimensionKind.RADIUS)
+
+
+def _long_hole(cluster: Cluster, view: View) -> bool:
+    """True for a figure on the axis, within the view, whose rim keeps one distance from a stretch of the axis."""
+    if not cluster.closed or view.halves != "both":
         return False
-    written = (*(t.text for t in sheet.texts), *(d.text or "" for d in sheet.dimensions))
-    round_sizes = (DimensionKind.DIAMETER, DimensionKind.RADIUS)
-    return not any(map(says_diameter, written)) and not any(d.kind in round_sizes for d in sheet.dimensions)
+    rim = view.axis.fold(cluster.boundary)
+    (low, _), (high, half) = rim.min(axis=0).tolist(), rim.max(axis=0).tolist()
+    within = view.low < low and high < view.high and 0 < half < view.reach
+    if not within or high - low <= 2 * half * (1 + ROUND_ENDED):
+        return False
+    beyond = rim[:, 0] - rim[:, 0].clip(low + half, high - half)
+    return bool(np.abs(np.hypot(beyond, rim[:, 1]) - half).max() <= ROUND_ENDED * half)
+
+
+def _stepped(ink: Ink, view: View) -> bool:
+    """True if the outline's last level stretch at either end lies lower than another, as on a shaft."""
+    fine = CROSSING * view.size
+    folded = view.axis.fold(ink.network.nodes).tolist()
+    edges = [ink.network.edges[e] for k in view.members for e in ink.clusters[k].rim]
+    ends = [sorted((folded[e.a], folded[e.b])) for e in edges if not e.bulge]
+    level = [(z0, z1, r0) for (z0, r0), (z1, r1) in ends if r0 > fine and abs(r0 - r1) <= fine < z1 - z0]
+    at_ends = (min(level)[2], max(level, key=lambda row: row[1])[2]) if level else ()
+    return any(r < max(row[2] for row in level) - fine for r in at_ends)
+
+
+def _prints(sheet: Sheet, *kinds: DimensionKind) -> bool:
+    """True if a diameter sign is printed anywhere on the sheet, or a dimension of one of these kinds."""
+    return any(map(says_diameter, _written(sheet))) or any(d.kind in kinds for d in sheet.dimensions)
+
+
+def _written(sheet: Sheet) -> tuple[str, ...]:
+    """All that is printed on the sheet."""
+    return (*(t.text for t in sheet.texts), *(d.text or "" for d in sheet.dimensions))
 
 
 def _section(ink: Ink, view: View) -> bool:

@@ -88,6 +88,46 @@ def test_holes_along_the_axis_of_a_sheet_without_a_diameter_are_a_plates(x, note
     assert ("holes lie along its axis and no diameter is printed" in found.against) is row
 
 
+LONG_HOLE = "a long hole lies along its axis, it has no steps and no diameter is printed"
+
+
+def slotted(steps=((60.0, 40.0),), half=4.0, bulged=1.0, length=20.0, off=0.0):
+    """A shaft with a long hole from -40 along its axis; its ends are `bulged` times as deep as round ones.
+
+    Those leave one distance by a quarter of what they are less deep, half-way round.
+    """
+    turn = np.linspace(-math.pi / 2, math.pi / 2, 33)
+    middle, reach = -40.0 + length / 2, length / 2 - half
+    right = [(middle + reach + half * bulged * math.cos(t), off + half * math.sin(t)) for t in turn]
+    rim = [*right, *((2 * middle - x, 2 * off - y) for x, y in right)]
+    part = shaft(steps=steps, cuts=()) if steps[1:] else shaft()
+    return full_outline(part, None).chain([(x, y, 0.0) for x, y in rim], close=True)
+
+
+@pytest.mark.parametrize(
+    ("change", "note", "flat"),
+    [
+        ({}, "", True),
+        ({"steps": ((20.0, 30.0), (40.0, 40.0))}, "", False),
+        ({"steps": ((40.0, 40.0), (20.0, 30.0))}, "", False),
+        ({"steps": ((20.0, 40.0), (20.0, 30.0), (20.0, 40.0))}, "", True),
+        ({}, "%%c40 h6", False),
+        ({}, "M40x1.5", False),
+        ({}, "MAT S235", True),
+        ({}, "4x R4", True),
+        ({"off": 1.0}, "", False),
+        ({"bulged": 1 - 3.7 * evidence.ROUND_ENDED}, "", True),
+        ({"bulged": 1 - 4.1 * evidence.ROUND_ENDED}, "", False),
+        ({"length": 8 * (1 + evidence.ROUND_ENDED * OUTSIDE)}, "", True),
+        ({"length": 8 * (1 + evidence.ROUND_ENDED * INSIDE)}, "", False),
+    ],
+)
+def test_a_long_hole_along_the_axis_is_a_straps_where_no_step_diameter_or_thread_says_otherwise(change, note, flat):
+    """A keyway looks the same; a shaft with one is dimensioned by its diameters (ISO 129-1, from memory)."""
+    found = seen(slotted(**change), centres=[line(-65.0, 0.0, 5.0, 0.0)], texts=(Text(note, (10.0, 30.0), 2.5),))
+    assert (LONG_HOLE in found.against, found.turned) == (flat, not flat)
+
+
 @pytest.mark.parametrize(
     ("drawn", "across"), [([], False), ([(-30.0, 25.0)], True), ([(-30.0, 25.0), (5.0, 0.0)], False)]
 )
