@@ -285,10 +285,10 @@ def _by_symmetry(ink: Ink, candidates: Sequence[Candidate]) -> ChosenViews:
         )
         return ChosenViews(tuple(plain), (Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at),))
     if candidates:
-        at = candidates[0].view.axis.at
+        at, lined = candidates[0].view.axis.at, candidates[0].evidence.centre_line
         words = (
             f"Nothing on the sheet is shown as a turned part: the view at {place_words(at)} is symmetric, but {why[0]}"
-            "; a turned part needs a centre line along it or a diameter sign."
+            f"; a turned part needs {'' if lined else 'a centre line along it or '}a diameter sign."
         )
         return _stop(DrawingCode.NOT_TURNED, words, at)
     return _no_part(ink)
