@@ -101,7 +101,7 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
         return LaidView(None, None, (Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, at, spots=tuple(ends[1:])),))
     cut = broken(folded)
     findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded, found)]
-    findings += [*_hardly_turned(chosen, found), *_knurled(sheet, folded)]
+    findings += [*_hardly_turned(chosen, found), *_knurled(sheet, folded), *_drilled(ink, folded)]
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}
     return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(c for c in gaps if c.labels & mine))
@@ -135,6 +135,21 @@ def _knurled(sheet: Sheet, folded: Folded) -> list[Finding]:
     if says_knurl(sheet.texts):
         return [Finding(Level.NOTE, DrawingCode.KNURL, f"{where}.", at)]
     return [Finding(Level.CAUTION, DrawingCode.KNURL, f"{where}; no note names one: see what they are.", at)]
+
+
+def _drilled(ink: Ink, folded: Folded) -> list[Finding]:
+    """What is said of holes drilled into one half: what lies there was read from the other half."""
+    return [
+        Finding(
+            Level.CAUTION,
+            DrawingCode.CROSS_HOLE,
+            f"The gap {hole.width:.4g} wide at {place_words(hole.at)} is in one half only and was read as a hole "
+            "drilled from the side, which is not cut here.",
+            hole.at,
+        )
+        for hole in ink.holes
+        if folded.view.covers(hole.at, folded.close)
+    ]
 
 
 def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:

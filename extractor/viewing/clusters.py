@@ -19,6 +19,7 @@ from extractor.sheet import Floats, Segments
 from extractor.viewing.axis import Axis
 from extractor.viewing.gaps import Closed, close
 from extractor.viewing.links import links
+from extractor.viewing.radial_holes import RadialHole, with_mouths
 from extractor.viewing.roles import Roles, centre_segments, cleaned
 
 PARTNER = {True: 1e-2, False: 3e-3}
@@ -86,7 +87,10 @@ class Cluster:
 
 @dataclass(frozen=True)
 class Ink:
-    """The strokes that may be outline, gaps closed, with their network, what was closed, what is aside, hatch lines."""
+    """The strokes that may be outline, gaps closed, with their network, what was closed, what is aside, hatch lines.
+
+    `holes`: those drilled into one half whose mouths were closed.
+    """
 
     strokes: Strokes
     network: Network
@@ -95,6 +99,7 @@ class Ink:
     closed: tuple[Closed, ...]
     aside: frozenset[int] = frozenset()
     hatching: frozenset[int] = frozenset()
+    holes: tuple[RadialHole, ...] = ()
 
     @cached_property
     def links(self) -> frozenset[int]:
@@ -164,15 +169,16 @@ def prepare(roles: Roles, segments: Segments, *, set_aside: bool = True) -> Ink:
     beside = roles.aside if set_aside else frozenset[int]()
     # Where a dimension's line lies on the outline the outline's own stroke must win: the noder keeps the first.
     order = np.argsort(np.isin(strokes.label, list(beside)), kind="stable")
-    every, closed, network = close(_with_centre_lines(strokes.pick(order), segments), near)
-    solid = every.pick(every.label >= 0)
-    return Ink(solid, network, near, roles.size, closed, beside, roles.hatching)
-
-
-def _with_centre_lines(strokes: Strokes, segments: Segments) -> Strokes:
-    """The strokes and the centre lines, these labelled below 0: halves that end on the axis are closed by it."""
     index = centre_segments(segments)
     lines = cleaned(Strokes(segments.ends[index], segments.bulge[index], -1 - index))
+    drawn, holes = with_mouths(strokes.pick(order), lines.ends, near)
+    every, closed, network = close(_with_centre_lines(drawn, lines), near)
+    solid = every.pick(every.label >= 0)
+    return Ink(solid, network, near, roles.size, closed, beside, roles.hatching, holes)
+
+
+def _with_centre_lines(strokes: Strokes, lines: Strokes) -> Strokes:
+    """The strokes and the centre lines, these labelled below 0: halves that end on the axis are closed by it."""
     return Strokes(
         np.vstack([strokes.ends, lines.ends]),
         np.append(strokes.bulge, lines.bulge),
