@@ -65,15 +65,17 @@ def turned_lands(
     increments = bench.increments
     whole = Metal(unturned_pieces(part, increments, side))
     metal, flat = whole.copy(), whole.copy()
+    level = max(increments.count(one.floor) for one in lands) + drop
     for motion in motions:
         insert = bench.insert(motion)
         if motion.kind == "feed" and insert is not None and insert.side == side:
             bench.cut_into(metal, motion, insert)
-            if motion.x0 == motion.x1 or motion.z0 == motion.z1:
+            (u0, h0), (u1, h1) = insert.place(motion.x0, motion.z0), insert.place(motion.x1, motion.z1)
+            if u0 == u1 or h0 == h1 <= level:
                 bench.cut_into(flat, motion, insert)
     ends = [_ends(one, increments) for one in lands]
     domain = min(end[0] for end in ends), max(end[1] for end in ends)
-    # A slanting stroke to a chamfer goes through the air above a turned land.
+    # A slanting stroke to a chamfer goes through the air above a turned land, and so does a way along it higher up.
     left = Overlay.of(whole.profile(), flat.profile(), *domain)
     drawn = Overlay.of(drawn_metal(part, increments, side).profile(), metal.profile(), *domain)
     grooves = [_wide(target, drop) for target in targets]
