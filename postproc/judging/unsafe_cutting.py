@@ -69,11 +69,10 @@ def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:
 def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:
     """The spindle must turn, clamped under constant surface speed, no faster than the machine allows."""
     if not motion.turning or motion.speed <= 0:
-        notebook.stop(
-            ProgramCode.SPINDLE_OFF,
-            motion.line,
-            f"Metal is cut while the spindle is stopped; start it with {notebook.word(Switch.CLOCKWISE)} and S first.",
-        )
+        what = f"is stopped; start it with {notebook.word(Switch.CLOCKWISE)} and S first"
+        if motion.turning:
+            what = "has no S for the mode in force; give S first"
+        notebook.stop(ProgramCode.SPINDLE_OFF, motion.line, f"Metal is cut while the spindle {what}.")
         return
     if motion.surface and not motion.clamp:
         surface = notebook.word(Act.SURFACE)
