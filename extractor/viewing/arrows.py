@@ -197,10 +197,10 @@ class Through(NamedTuple):
 
 
 def _through(tips: Tips) -> list[Through]:
-    """The lines that run through two closed heads which point at one another, each between its own ends."""
+    """The lines that run through two heads which point at one another, each between its own ends."""
     rows: dict[int, list[tuple[float, bool, set[int], float, Point]]] = {}
     for one, two in ((i, j) for i, j in tips.pairs.T.tolist() if i < j and tips.straight(i) and tips.straight(j)):
-        head, size = _closed(tips, one, two), max(_length(tips, one), _length(tips, two))
+        head, size = _lone_head(tips, one, two), max(_length(tips, one), _length(tips, two))
         place = _place(tips, one)
         for k in tips.near_by(place, 2 * tips.near).tolist() if head else ():
             run, off = tips.line(2 * k), tips.at[one] - tips.at[2 * k]
@@ -218,14 +218,15 @@ def _through(tips: Tips) -> list[Through]:
     return found
 
 
-def _closed(tips: Tips, one: int, two: int) -> set[int]:
-    """The three strokes of a closed head whose sides leave one place, none for others."""
+def _lone_head(tips: Tips, one: int, two: int) -> set[int]:
+    """The strokes of a closed or an open head whose sides leave one place, none for others."""
     a, b = tips.line(one), tips.line(two)
     sizes = float(np.hypot(*a)), float(np.hypot(*b))
     if not 2 * HALF[0] <= abs(_turn(a, b)) <= 2 * HALF[1] or abs(sizes[0] - sizes[1]) > LIKE[0] * max(sizes):
         return set()
     base = {t // 2 for t in tips.beside.get(one ^ 1, ())} & {t // 2 for t in tips.beside.get(two ^ 1, ())}
-    return {one // 2, two // 2, *base} if base else set()
+    open_ended = tips.free(one ^ 1) and tips.free(two ^ 1)
+    return {one // 2, two // 2, *base} if base or open_ended else set()
 
 
 def _between(tips: Tips, one: int, two: int) -> set[int]:

@@ -77,6 +77,14 @@ def test_one_line_may_run_through_both_heads(turn):
 
 
 FEET = [extension(0, 20, 5), extension(3, 20, 5)]
+
+
+def test_heads_on_a_line_through_both_may_be_open():
+    """ISO 129-1 (from memory): an arrowhead may be filled, closed or open."""
+    told = arrows(strokes(*[row for k, row in enumerate(through(0, 3, 20)) if k not in (3, 6)], *FEET), 1e-6)
+    assert (told.lines, told.heads, told.extensions) == ({0}, frozenset(range(1, 5)), {5, 6})
+
+
 NO_THROUGH = {
     "looking away": [(10, 20, -7, 20), *head(3, 20, 0), *head(0, 20, 180), *FEET],
     "no extension line": [*through(0, 3, 20), FEET[0]],
@@ -86,7 +94,7 @@ NO_THROUGH = {
         FEET[1],
     ],
     "beside the line": [(10, 20.1, -7, 20.1), *through(0, 3, 20)[1:], *FEET],
-    "open": [row for k, row in enumerate(through(0, 3, 20)) if k not in (3, 6)] + FEET,
+    "one side of a head": [row for k, row in enumerate(through(0, 3, 20)) if k not in (2, 3)] + FEET,
 }
 
 
