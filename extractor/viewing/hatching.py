@@ -196,10 +196,10 @@ def hatch_shapes(segments: Segments, loose: frozenset[int]) -> list[shapely.Geom
 
 def is_hatched(face: shapely.Polygon, shapes: Sequence[shapely.Geometry]) -> bool:
     """True if a face lies in a hatched polygon, or three loose hatch lines have their middle in it."""
-    inside = face.representative_point()
-    lines = 0
-    for shape in shapes:
-        if shape.geom_type == "Polygon" and shape.contains(inside):
-            return True
-        lines += shape.geom_type == "LineString" and face.contains(shape.interpolate(0.5, normalized=True))
-    return lines > 2
+    held = np.array(shapes, dtype=object)
+    kinds = shapely.get_type_id(held)
+    if shapely.contains(held[kinds == shapely.GeometryType.POLYGON], face.representative_point()).any():
+        return True
+    lines = held[kinds == shapely.GeometryType.LINESTRING]
+    shapely.prepare(face)
+    return bool(shapely.contains(face, shapely.line_interpolate_point(lines, 0.5, normalized=True)).sum() > 2)
