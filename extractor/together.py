@@ -8,6 +8,7 @@ length, and a bore that only one view shows is taken from it.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any, TypeVar
 
 import numpy as np
 
@@ -16,6 +17,8 @@ from extractor.part import ProfilePoints
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
+
+AnyRecess = TypeVar("AnyRecess", Measured, FaceRecess)
 
 ALIKE = 1e-3
 """Views of one part differ by no more than this share of its greater size: each was drawn with the pen's error."""
@@ -116,8 +119,8 @@ def drawn_so_large(found: Found, times: float) -> Found:
         outline=_larger(found.outline, times),
         bore=found.bore and _larger(found.bore, times),
         across=times * found.across,
-        inside=tuple(_recess(m, times) for m in found.inside),
-        faces=tuple(_ring(f, times) for f in found.faces),
+        inside=tuple(_as_large(m, times) for m in found.inside),
+        faces=tuple(_as_large(f, times) for f in found.faces),
     )
 
 
@@ -125,45 +128,15 @@ def _larger(line: ProfilePoints, times: float) -> ProfilePoints:
     return tuple((times * z, times * r) for z, r in line)
 
 
-def _recess(m: Measured, times: float) -> Measured:
-    """A recess so many times as large."""
-    return Measured(
-        shape=m.shape,
-        z_near=times * m.z_near,
-        z_far=times * m.z_far,
-        mouth=times * m.mouth,
-        floor=times * m.floor,
-        near_land=times * m.near_land,
-        far_land=times * m.far_land,
-        inner=m.inner,
-        level=m.level,
-        overhang=m.overhang,
-        bevels=m.bevels,
-        corners=_pair(m.corners, times),
-        chamfers=_pair(m.chamfers, times),
-        foot=_pair(m.foot, times),
-        reach=_pair(m.reach, times),
-    )
-
-
-def _ring(f: FaceRecess, times: float) -> FaceRecess:
-    """A recess in a face so many times as large."""
-    return FaceRecess(
-        shape=f.shape,
-        z_face=times * f.z_face,
-        z_floor=times * f.z_floor,
-        outer=times * f.outer,
-        inner=times * f.inner,
-        corner=times * f.corner,
-        chamfer=times * f.chamfer,
-        bevelled=f.bevelled,
-        overhang=f.overhang,
-        reach=_pair(f.reach, times),
-    )
-
-
-def _pair(two: tuple[float, float], times: float) -> tuple[float, float]:
-    return times * two[0], times * two[1]
+def _as_large(recess: AnyRecess, times: float) -> AnyRecess:
+    """A recess so many times as large: its real numbers, and pairs of them, are lengths, all else is kind and count."""
+    lengths = dict[str, Any]()
+    for name, value in vars(recess).items():
+        if isinstance(value, float):
+            lengths[name] = times * value
+        elif isinstance(value, tuple) and all(isinstance(v, float) for v in value):
+            lengths[name] = tuple(times * v for v in value)
+    return replace(recess, **lengths)
 
 
 def best_of(base: Found, ways: Sequence[Found]) -> tuple[int, Difference | None]:

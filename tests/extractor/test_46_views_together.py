@@ -134,6 +134,21 @@ def test_a_section_at_another_scale_that_the_sheet_names_is_the_same_part(at, ti
         assert (grooves(reading), "it alone shows a recess in the bore" in caution.message) == (OUTSIDE, True)
 
 
+@pytest.mark.parametrize("times", [1.0, 2.0])
+def test_a_section_at_another_scale_tells_of_its_edges_what_one_at_the_same_does(times):
+    """Grooves in the bore and in the face, their edges rounded by 0.5; a quarter turn bulges by tan 22.5."""
+    turn = math.tan(math.pi / 8)
+    ring = [(0, 12.5, turn), (-0.5, 13, 0.0), (-3, 13, 0.0), (-3, 17, 0.0), (-0.5, 17, turn), (0, 17.5, 0.0)]
+    groove = [(-33.5, 10, turn), (-33, 10.5, 0.0), (-33, 12, 0.0), (-30, 12, 0.0), (-30, 10.5, turn), (-29.5, 10, 0.0)]
+    half = Ink().chain([(0, 10, 0.0), *ring, *RING.half(), (-60, 10, 0.0), *groove], close=True)
+    cut = with_centre(mixed(half, half.map(lambda x, y: (x, -y))), RING, 5.0)
+    sheet = mixed(side_view(RING), cut.map(lambda x, y: (times * x, times * y + 100)))
+    reading = read(sheet, texts=(HEADED,) if times == 2.0 else ())
+    assert told(reading) == []
+    edges = {g.where: (g.rounded, round(g.edge_chamfer, 6)) for g in reading.part.grooves}
+    assert edges == {"outside": (False, 0.0), "inside": (True, 0.5), "face": (True, 0.5)}
+
+
 @pytest.mark.parametrize(("times", "one_part"), [(2.0018, True), (2.0022, False)])
 def test_a_section_is_drawn_at_the_scale_that_its_heading_names(times, one_part):
     """A thousandth of the size is the pen's error: what is longer by more, at that scale, is another part."""
