@@ -16,10 +16,11 @@ from functools import cached_property
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Point
 from extractor.geometry.network import Face, rim
 from extractor.geometry.profile import Piece, joined
 from extractor.part import ProfilePoints
+from extractor.recess import remarks
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
 from extractor.sheet import Floats
@@ -92,15 +93,15 @@ def ghost(folded: Folded, halves: Sequence[Seen]) -> Finding | None:
         return None
     around = [place for seen in halves for place in _around(folded, seen)[:1]]
     if around and len(around) == len(halves):
-        return _assembly(folded, halves[0].sign, around[0])
+        return remarks.told(folded, halves[0].sign, around[0], DrawingCode.ASSEMBLY)
     wrapped = [place for seen in halves for place in _wrapped(folded, seen)]
     if wrapped and len(wrapped) == len(halves):
-        return _doubtful(folded, halves[0].sign, wrapped[0])
+        return remarks.told(folded, halves[0].sign, wrapped[0], DrawingCode.OUTLINE_DOUBTFUL)
     rows = [[*_left_over(folded, seen), *_patched(folded, seen)] for seen in halves]
     near = folded.close
     for z, r in rows[0] if rows else []:
         if all(any(abs(z - a) <= near and abs(r - b) <= near for a, b in row) for row in rows[1:]):
-            return _another(folded, halves[0].sign, (z, r))
+            return remarks.told(folded, halves[0].sign, (z, r), DrawingCode.LINES_UNEXPLAINED)
     return None
 
 
@@ -298,35 +299,3 @@ def _around(folded: Folded, seen: Seen) -> list[Point]:
 def _height(folded: Folded, k: int) -> int:
     """The radius of an edge in steps."""
     return round(abs(folded.network.mid(folded.network.edges[k])[1]) / folded.close)
-
-
-def _place(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
-    spot = folded.place(at[0], sign * at[1])
-    return spot, f"X{spot[0]:.4g} Y{spot[1]:.4g}"
-
-
-def _another(folded: Folded, sign: int, at: Point) -> Finding:
-    spot, words = _place(folded, sign, at)
-    sentence = (
-        f"The line at {words} lies in the metal of the part and is not an edge of it: another outline may lie under "
-        "the one read, or another part in it; take away what does not belong to the part."
-    )
-    return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, sentence, spot)
-
-
-def _doubtful(folded: Folded, sign: int, at: Point) -> Finding:
-    spot, words = _place(folded, sign, at)
-    sentence = (
-        f"Visible lines show a bore at {words} in a view that is seen from outside, where nothing is hatched: another "
-        "outline may lie round the true one; take away the lines that are not meant, or accept it if it is a bore."
-    )
-    return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, sentence, spot)
-
-
-def _assembly(folded: Folded, sign: int, at: Point) -> Finding:
-    spot, words = _place(folded, sign, at)
-    sentence = (
-        f"The hatched metal at {words} lies round metal that is not hatched: one part put on another; send the drawing "
-        "of the one part, or accept it if all of it is one."
-    )
-    return Finding(Level.STOP, DrawingCode.ASSEMBLY, sentence, spot)

@@ -55,6 +55,24 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
         Level.CAUTION,
         "The row of closed cells at {place} was read as knurling, not as grooves.",
     ),
+    # A line within the metal that nothing explains.
+    DrawingCode.LINES_UNEXPLAINED: (
+        Level.STOP,
+        "The line at {place} lies in the metal of the part and is not an edge of it: another outline may lie under "
+        "the one read, or another part in it; take away what does not belong to the part.",
+    ),
+    # A bore in a view from outside.
+    DrawingCode.OUTLINE_DOUBTFUL: (
+        Level.STOP,
+        "Visible lines show a bore at {place} in a view that is seen from outside, where nothing is hatched: another "
+        "outline may lie round the true one; take away the lines that are not meant, or accept it if it is a bore.",
+    ),
+    # Metal in section round metal that is not.
+    DrawingCode.ASSEMBLY: (
+        Level.STOP,
+        "The hatched metal at {place} lies round metal that is not hatched: one part put on another; send the drawing "
+        "of the one part, or accept it if all of it is one.",
+    ),
 }
 
 
