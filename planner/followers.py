@@ -12,7 +12,7 @@ from extractor.part import Groove, Part, Units
 from planner.codes import PlanCode
 from planner.cuts.contouring import follows
 from planner.fit import Fit, highest_beside
-from planner.shop import Shop, Tool
+from planner.shop import Shop, Tool, shaped
 from planner.words import size
 
 # Widths and corner radii of inserts that most shops have or get (ranges seen in tool catalogues).
@@ -53,17 +53,6 @@ def _able(groove: Groove, part: Part, shop: Shop) -> Iterator[Tool]:
         return
     for width in WIDTHS[part.units]:
         for radius in RADII[part.units]:
-            tool = Tool(
-                station=1,
-                offset=1,
-                width=width,
-                corner_radius=radius,
-                max_depth=part.outer_diameter,
-                reference="far",
-                feed=0.1,
-                peck=0.0,
-                retract=0.0,
-                where=groove.where,
-            )
+            tool = shaped(where=groove.where, width=width, corner_radius=radius, max_depth=part.outer_diameter)
             if isinstance(follows(groove, tool, part, shop), Fit):
                 yield tool

@@ -167,6 +167,26 @@ class Tool:
         return f"T{self.station:02d}{self.offset:02d}"
 
 
+def shaped(
+    *, where: Where, width: float, corner_radius: float, max_depth: float, edge: Edge = "square", angle: float = 0.0
+) -> Tool:
+    """An insert of this shape that no shop file gives, to ask what it would make; its station and feed mean nothing."""
+    return Tool(
+        station=1,
+        offset=1,
+        width=width,
+        corner_radius=corner_radius,
+        max_depth=max_depth,
+        reference="far",
+        feed=0.1,
+        peck=0.0,
+        retract=0.0,
+        where=where,
+        edge=edge,
+        angle=angle,
+    )
+
+
 @dataclass(frozen=True)
 class Shop:
     """One lathe set up for one material.

@@ -9,7 +9,7 @@ from extractor.limits import EPS
 from extractor.part import Groove
 from planner.cuts.ground import Ground
 from planner.cuts.upright import drawn
-from planner.shop import Edge, Tool
+from planner.shop import Edge, Tool, shaped
 
 FORMS: dict[str, Edge] = {"vee": "vee", "round": "round"}
 FOR_FORM = 0.9
@@ -116,20 +116,14 @@ def form_needed(groove: Groove) -> str:
 
 def has_form(groove: Groove, ground: Ground, tolerance: float) -> bool:
     """True if the insert that a vee or round recess asks for would leave it, because both its walls are alike."""
-    edge, wide = FORMS[groove.shape], 2 * round_needed(groove) if groove.shape == "round" else groove.width
-    tool = Tool(
-        station=1,
-        offset=1,
-        width=wide,
-        corner_radius=groove.corner_radius if edge == "vee" else 0.0,
-        max_depth=groove.depth,
-        reference="far",
-        feed=0.1,
-        peck=0.0,
-        retract=0.0,
+    vee = groove.shape == "vee"
+    tool = shaped(
         where=groove.where,
-        edge=edge,
-        angle=_angle(groove) if edge == "vee" else 0.0,
+        width=groove.width if vee else 2 * round_needed(groove),
+        corner_radius=groove.corner_radius if vee else 0.0,
+        max_depth=groove.depth,
+        edge=FORMS[groove.shape],
+        angle=_angle(groove) if vee else 0.0,
     )
     return makes(tool, groove, ground, tolerance)
 
