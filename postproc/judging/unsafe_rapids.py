@@ -76,14 +76,16 @@ class Rapids:
         """Name a rapid that runs into metal: from a start below the land, or on its way."""
         if self.notebook.has(ProgramCode.START_BELOW_LAND, motion.line):
             return
-        deep = self.notebook.height(over, insert.side)
         known = motion.x0_known and motion.z0_known
         start = self.notebook.place(motion.x0, motion.z0) if known else "the reference point"
+        way = f"from {start} to {self.notebook.end(motion)}" if known or not motion.home else "to the reference point"
+        # A bar's way home out through the wall ends where nobody said, so its depth is not known.
+        no_end = motion.home and insert.side.hollow and (motion.x0 != motion.x1 or not motion.x0_known)
+        deep = "" if no_end else f"{self.notebook.height(over, insert.side)} deep "
         self.notebook.stop(
             ProgramCode.RAPID_INTO_MATERIAL,
             motion.line,
-            f"The rapid from {start} to {self.notebook.end(motion)} runs {deep} "
-            "deep into metal; go round it, or cut there at feed.",
+            f"The rapid {way} runs {deep}into metal; go round it, or cut there at feed.",
         )
 
     def _slides(self, motion: Motion, insert: Insert) -> bool:

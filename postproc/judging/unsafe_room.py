@@ -23,7 +23,6 @@ PART_TIMES, HOME_TIMES = 5.0, 2.0
 # So many times further no lathe at all goes.
 SURELY = 10
 
-
 # A bar may come so far out of the back of a through bore, to groove near its end (common practice, no source).
 OUT_OF_THE_BACK: dict[Units, float] = {"mm": 10.0, "in": 0.4}
 
@@ -44,6 +43,7 @@ class Room:
         self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
         self._touch = 2 * max(1, bench.increments.count(machine.tolerance))
         self._told: set[tuple[int, ProgramCode]] = set()
+        self._at_centre: tuple[int, int] | None = None
         self._lands = {side: Metal(part_pieces(bench.part, bench.increments, SIDES[side])) for side in bench.metal}
 
     def _farthest(self) -> tuple[int, int]:
@@ -150,21 +150,24 @@ class Room:
     def _at_tailstock(self, motion: Motion, right: int) -> None:
         """A tool that comes to where the tailstock's centre stands, a bar on its way into the bore too.
 
-        `right`: how far the tool reaches to the front of its place.
+        `right`: how far the tool reaches to the front of its place. A move that only leaves a place already told is
+        not told again.
         """
         across = self.bench.increments.count(self.machine.tailstock)
+        if not across:
+            return
         ends = _ends(motion)
-        if across and min(x for x, _ in ends) < across and max(z for _, z in ends) + right > 0:
-            self._into_tailstock(motion, across)
-
-    def _into_tailstock(self, motion: Motion, across: int) -> None:
-        """Name a move to where the tailstock's centre stands."""
-        self.notebook.stop(
-            ProgramCode.INTO_TAILSTOCK,
-            motion.line,
-            f"The tool comes to {self.notebook.end(motion)}, where the tailstock's centre stands at "
-            f"X{self.notebook.length(across)}; stay above it in front of the part.",
-        )
+        comes = motion.x1 < across and motion.z1 + right > 0
+        leaves = (motion.x0, motion.z0) == self._at_centre
+        self._at_centre = (motion.x1, motion.z1) if comes else None
+        if comes or (not leaves and min(x for x, _ in ends) < across and max(z for _, z in ends) + right > 0):
+            self.notebook.stop(
+                ProgramCode.INTO_TAILSTOCK,
+                motion.line,
+                f"The tool {'comes' if comes else 'moves'} to {self.notebook.end(motion)}, {'' if comes else 'past '}"
+                f"where the tailstock's centre stands at X{self.notebook.length(across)}; stay above it in front of "
+                "the part.",
+            )
 
     def _bar(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """The back of a bar must clear the wall across the bore: it lies `min_bore` from the edge."""

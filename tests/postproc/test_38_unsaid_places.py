@@ -37,3 +37,20 @@ def test_the_reference_point_is_named_and_not_numbered(blocks):
 def test_a_rapid_home_out_of_a_groove_says_where_it_goes():
     (hit,) = [f for f in compare_program(PART, f"{HEAD}G28 U0 W0\nM30", shop(tool())).findings if f.stops]
     assert "The rapid from X34. Z-13. to the reference point runs 3 deep into metal" in hit.message
+
+
+@pytest.mark.parametrize(
+    ("home", "line", "told"),
+    [
+        ("G28 W0", 7, "from X44. Z-13. to the reference point runs 3 deep into metal"),
+        ("G28 U0", 7, "from X44. Z-13. to the reference point runs into metal"),
+        ("G28 U0\nG28 W0", 8, "The rapid to the reference point runs into metal"),
+    ],
+)
+def test_a_bar_home_through_the_wall_is_given_no_depth_that_nobody_knows(home, line, told):
+    """Along the axis it stays 3 deep in the wall; outward nothing says how far it goes."""
+    part = part_of([(-10, -13, 44, {"where": "inside", "mouth_diameter": 38.0})], diameter=80, bore=38.0)
+    head = HEAD.replace("G00 Z-13.\nX42.\nG01 X34.", "G00 X36.\nZ-13.\nG01 X44.")
+    found = compare_program(part, f"{head}{home}\nM30", shop(tool(where="inside"))).findings
+    (message,) = [f.message for f in found if f.code == "rapid-into-material" and f.line == line]
+    assert told in message

@@ -246,12 +246,21 @@ def test_into_the_jaws():
 
 @pytest.mark.parametrize(("across", "told"), [(27.9, False), (28.1, True)])
 def test_a_bar_on_its_way_into_the_bore_meets_the_tailstock(across, told):
-    """The centre stands in the front face; the bar passes it at 28 across, on its way in and out."""
+    """The centre stands in the front face; the bar passes it at 28 across, on its way in and out.
+
+    The way up from where it came out is no fault of its own.
+    """
     inner = {"where": "inside", "mouth_diameter": 30.0}
     part = part_of([(-15, -18, 36, inner)], diameter=60, bore=30.0)
-    moves = Moves(28, 100).rapid(None, -18).feed(36).rapid(28).rapid(None, 100)
-    found = {("into-tailstock", 1), ("into-tailstock", 4)} if told else set()
-    assert codes(part, moves, tool(where="inside"), tailstock=across) == found
+    moves = Moves(28, 100).rapid(None, -18).feed(36).rapid(28).rapid(None, 100).rapid(100)
+    found = judge(part, moves.run(), shop(tool(where="inside"), tailstock=across)).findings
+    ways = {1: "moves to X28. Z-18., past where", 4: "comes to X28. Z100., where"} if told else {}
+    assert {f.line: ways[f.line] in f.message for f in found if f.stops} == dict.fromkeys(ways, True)
+
+
+def test_a_tool_that_goes_on_into_the_tailstock_is_told_again():
+    moves = Moves().rapid(42, -13).feed(34).rapid(42).rapid(None, 5).rapid(10).rapid(8).rapid(42)
+    assert codes(PART, moves, tailstock=20.0) == {("into-tailstock", 5), ("into-tailstock", 6)}
 
 
 def test_into_the_tailstock():
