@@ -20,10 +20,9 @@ from extractor.sizing.undercuts import SLACK, undercut_faults
 from extractor.sizing.unit_evidence import INCH
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
-SIZE = rf"({NUMBER})\s*[X×]\s*({NUMBER})"
 RING = re.compile(
-    rf"\bDIN\s*(?P<before>471|472)\s*[-:]?\s*{SIZE}\s*$|{SIZE}[\s,-]*\bDIN\s*(?P<behind>471|472)\s*$"
-    rf"|\b(?:CIRCLIP|RETAINING\s+RING|SICHERUNGSRING)\s+{SIZE}\s*$",
+    r"(?:\bDIN\s*(?P<before>471|472)\s*[-:]?\s*|(?P<name>\b(?:CIRCLIP|RETAINING\s+RING|SICHERUNGSRING))\s+)?"
+    rf"(?P<across>{NUMBER})\s*[X×]\s*(?P<thick>{NUMBER})(?:[\s,-]*\bDIN\s*(?P<behind>471|472))?\s*$",
     re.I,
 )
 """A ring by its standard, or by its name alone: then it is that of the shaft or the bore that the groove is in."""
@@ -81,9 +80,9 @@ def called_out(text: str) -> Faults | None:
     undercut, words = undercut_of(text), normalised(text)
     if undercut is not None:
         return partial(undercut_faults, undercut)
-    if ring := RING.search(words):
-        across, thick = (float(one) for one in ring.groups() if one and one not in ("471", "472"))
-        standard = ring["before"] or ring["behind"] or ""
+    ring = RING.search(words)
+    if ring and any(ring.group("before", "name", "behind")):
+        standard, across, thick = ring["before"] or ring["behind"] or "", float(ring["across"]), float(ring["thick"])
         return partial(_ring_faults, Ring(standard=standard, across=across, thick=thick))
     thread = THREAD.search(words)
     return partial(_thread_faults, (thread[1] or "A").upper()) if thread else None

@@ -421,6 +421,13 @@ def test_a_ring_is_called_out_by_its_standard_or_by_its_name(words):
     assert stops(led(words, z=-10.5, r=11.0), part=ringed(21, 22, 1.1, inside=True)) == ["note-contradicts"]
 
 
+@pytest.mark.parametrize("words", ["CIRCLIP 471 x 5", "DIN 471 - 471x5", "471 x 5 DIN 471"])
+def test_a_ring_may_be_as_large_as_its_standard_s_number(words):
+    part = ringed(471, 460, 5.15)
+    assert stops(led(words, z=-10.5, r=230.0), part=part) == []
+    assert stops(led(words.replace("x 5", "x 4").replace("x5", "x4"), z=-10.5, r=230.0), part=part)
+
+
 @pytest.mark.parametrize(("d1", "d2", "m", "s"), BORES)
 @pytest.mark.parametrize(
     ("wider", "deeper", "alarm"), [(0, 0, False), (0, 0.06, False), (0, -0.01, True), (0.2, 0, True)]
