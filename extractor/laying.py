@@ -93,7 +93,7 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
     told = _front(sheet, folded, found, front)
     if told.turn:
         folded, found = _centred(ink, sheet, _turned(chosen.view, _reversed(axis)))
-    gaps = [c for c in ink.closed if folded.view.covers(c.at, 0.01 * folded.view.size)]
+    gaps = _gaps_at(ink, folded.view)
     if found is None:
         ends = open_ends(folded)
         at = next(iter(ends), gaps[0].at if gaps else axis.at)
@@ -105,6 +105,11 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}
     return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(c for c in gaps if c.labels & mine))
+
+
+def _gaps_at(ink: Ink, view: View) -> list[Closed]:
+    """The closed gaps that lie on a view."""
+    return [gap for gap in ink.closed if view.covers(gap.at, AT_VIEW * view.size)]
 
 
 def gap_findings(gaps: Sequence[Closed], units: Units, scale: float) -> list[Finding]:
@@ -306,8 +311,14 @@ def _grain(ink: Ink, view: View) -> float:
     """
     lines = ink.strokes.ends[ink.strokes.bulge == 0]
     step = decimal_step(lines[view.covering(lines[:, :2]) & view.covering(lines[:, 2:])])
-    return 1.05 * step if step <= GRAIN * view.size else 0.0
+    return ROUNDED_APART * step if step <= GRAIN * view.size else 0.0
 
+
+AT_VIEW = 0.01
+"""Share of a view's size beyond its box within which a closed gap is one of its own: lines at its rim may stand off."""
+
+ROUNDED_APART = 1.05
+"""Last places by which equal coordinates may differ that were rounded each for itself: one, and the dust of a file."""
 
 GRAIN = 1e-4
 """Rounding is finer than this share of a view."""

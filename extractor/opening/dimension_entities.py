@@ -14,6 +14,7 @@ from typing import Any
 from ezdxf.lldxf.const import DXFError
 from ezdxf.math import OCS, Matrix44, Vec3
 
+from extractor.decimals import half_place, places_of
 from extractor.finding import Point
 from extractor.opening.entities import flat
 from extractor.opening.texts import plain_paragraphs
@@ -111,7 +112,7 @@ def _other_number(entity: Any, measured: float) -> str:
     numbers = NUMBER.findall(line)
     if len(texts) != 1 or not numbers or OTHERWISE.search(line):
         return ""
-    off = min(abs(float(n) - measured) - min(0.5 * 10.0 ** -len(n.partition(".")[2]), COARSEST) for n in numbers)
+    off = min(abs(float(n) - measured) - min(half_place(places_of(n)), COARSEST) for n in numbers)
     return shown if off > DUST * max(1.0, measured) else ""
 
 

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from extractor.codes import DrawingCode
+from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.printed import NUMBER, normalised
@@ -28,7 +29,7 @@ def angle_findings(dimensions: Iterable[Dimension], features: Features) -> Itera
             continue
         places = [features.frame.on_part(p) for p in dimension.points[:4]]
         drawn = list(_drawn(places))
-        slack = 0.5 * 10.0 ** -len(said[1].partition(".")[2]) + PEN
+        slack = half_place(places_of(said[1])) + PEN
         at_view = all(features.in_view(*p) for p in places[:3])
         if at_view and drawn and all(abs(float(said[1]) - angle) > slack for angle in drawn):
             words = (

@@ -10,8 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from extractor.codes import DrawingCode
+from extractor.decimals import half_place
 from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
+from extractor.rounding import ROUNDING
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.like import same
@@ -21,8 +23,8 @@ from extractor.sizing.ties import STRAIGHT, Features
 
 CHAIN = re.compile(rf"^\(?\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
 SUM_FIRST = re.compile(rf"^({NUMBER})\s*\(?\s*=\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*\)?\s*$")
-SLACK = 1e-9
-"""Dust of floating point."""
+ROUNDED_FROM = 2
+"""Places from which a printed pitch may be a rounded one: thirds and sevenths are printed to hundredths at least."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -94,7 +96,7 @@ def along(dimension: Dimension, part: Part) -> bool:
 def sum_wrong(chain: PitchChain) -> str:
     """A sentence fragment saying that the sum is wrong, "" if it is right."""
     n, p = chain.count, chain.pitch.value
-    if abs(chain.product - chain.total.value) > 0.5 * 10.0**-chain.total.places + n * _rounding(chain.pitch) + SLACK:
+    if abs(chain.product - chain.total.value) > half_place(chain.total.places) + n * _rounding(chain.pitch) + ROUNDING:
         return f"{n} times {p:g} is {chain.product:g}, not {chain.total.value:g}"
     return ""
 
@@ -139,8 +141,8 @@ def _span_wrong(chain: PitchChain, dimension: Dimension, part: Part, features: F
 
 
 def _rounding(pitch: PrintedFigure) -> float:
-    """By how much a printed pitch may be rounded: a whole number isn't."""
-    return 0.5 * 10.0**-pitch.places if pitch.places > 1 else 0.0
+    """By how much a printed pitch may be rounded: one of few places isn't."""
+    return half_place(pitch.places) if pitch.places >= ROUNDED_FROM else 0.0
 
 
 def row_of(chain: PitchChain, dimension: Dimension, part: Part, features: Features) -> tuple[list[Groove], int] | None:

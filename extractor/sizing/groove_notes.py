@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from extractor.decimals import places_of
 from extractor.sizing.note_words import (
     ABOUT_ONE,
     ACROSS,
@@ -47,7 +48,7 @@ class PrintedFigure:
     @classmethod
     def of(cls, number: str) -> "PrintedFigure":
         """A number as printed."""
-        return cls(value=float(number), places=len(number.partition(".")[2]))
+        return cls(value=float(number), places=places_of(number))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -195,7 +195,7 @@ def _nearest(heads: Mapping[str, Text], text: Text) -> str:
 def _figure(text: str) -> PrintedFigure | None:
     """A bare size."""
     found = FIGURE.fullmatch(normalised(text).strip())
-    return PrintedFigure(value=float(found[1]), places=len(found[1].partition(".")[2])) if found else None
+    return PrintedFigure.of(found[1]) if found else None
 
 
 __all__ = ["Row", "groove_table", "table_findings"]

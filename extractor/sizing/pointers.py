@@ -14,6 +14,7 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
+from extractor.rounding import ROUNDING
 from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
 from extractor.sizing.groove_notes import is_count
 from extractor.sizing.printed import normalised, parse
@@ -34,8 +35,14 @@ UNDER = 0.5
 """Letter heights below or above a text within which a shelf is in line with it."""
 STROKES = 3
 """Strokes of a leader at most: shelf, leg, and a knee between them."""
+MARGIN = 0.2
+"""Letter heights by which the area of a text reaches beyond its letters, above and below."""
+LINES_MARGIN = 1.2
+"""The same below several lines, whose distance is only roughly known."""
 SHORTEST = 1.0
 """Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
+MEET = 1e-6
+"""Share of the sheet's extent within which the ends of two strokes are one place."""
 BARE = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b|S?R\s*[\d.])", re.I)
 """How a bare size begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
 LONGEST = 24
@@ -139,13 +146,14 @@ def _of_leader(leader: Dimension) -> PointedNote:
 
 
 def box_of(text: Text) -> shapely.Polygon:
-    """Roughly the area of a text: from the start of its first line, half a height below and one and a half above."""
+    """Roughly the area of a text, which begins at the foot of its first line."""
     lines = text.text.split("\n")
     width, height = LETTER * text.height * max(map(len, lines)), text.height
-    low = -(len(lines) - 1) * LINE * height - (0.2 if len(lines) == 1 else 1.2) * height
+    low = -((len(lines) - 1) * LINE + (MARGIN if len(lines) == 1 else LINES_MARGIN)) * height
+    high = (1.0 + MARGIN) * height
     turn = math.radians(text.angle)
     c, s = math.cos(turn), math.sin(turn)
-    corners = [(0.0, low), (width, low), (width, 1.2 * height), (0.0, 1.2 * height)]
+    corners = [(0.0, low), (width, low), (width, high), (0.0, high)]
     return shapely.Polygon([(text.at[0] + x * c - y * s, text.at[1] + x * s + y * c) for x, y in corners])
 
 
@@ -168,7 +176,7 @@ class LooseLeaders:
         kept = (segments.bulge == 0) & (size > 0) & fit[segments.source] if len(segments) else np.zeros(0, dtype=bool)
         self.ends: Floats = segments.ends[kept]
         self.size: Floats = size[kept]
-        self.near = 1e-6 * float(np.ptp(segments.ends)) if len(segments) else 0.0
+        self.near = MEET * float(np.ptp(segments.ends)) if len(segments) else 0.0
 
     @cached_property
     def _tree(self) -> shapely.STRtree:
@@ -192,7 +200,7 @@ class LooseLeaders:
     def _beside(self, end: int) -> list[int]:
         """The ends of other strokes at the place of an end."""
         place = shapely.Point(self.ends.reshape(-1, 2)[end])
-        found: Iterable[int] = self._tree.query(place, predicate="dwithin", distance=max(self.near, 1e-9)).tolist()
+        found: Iterable[int] = self._tree.query(place, predicate="dwithin", distance=max(self.near, ROUNDING)).tolist()
         return [k for k in found if k // 2 != end // 2]
 
     def _followed(self, end: int, height: float) -> Point | None:

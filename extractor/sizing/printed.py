@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from extractor.decimals import half_place, places_of
 from extractor.part import Deviation, Units
 
 NUMBER = r"(?:\d+\.?\d*|\.\d+)"
@@ -77,7 +78,7 @@ class Printed:
 
     def rounded(self, size: float) -> float:
         """Half of the last printed digit as a share of a size, as a five may round either way; 0 for a measured one."""
-        return 0.0 if self.measured or size <= 0 else 0.5 * 10.0**-self.decimals / size + DUST
+        return 0.0 if self.measured or size <= 0 else half_place(self.decimals) / size + DUST
 
 
 def normalised(text: str) -> str:
@@ -201,7 +202,7 @@ def _between(
     """Two limits printed instead of size and deviations."""
     one, _, other = limits.groups()
     low, high = sorted((float(one), float(other)))
-    places = max(_places(one), _places(other))
+    places = max(places_of(one), places_of(other))
     off = (round(low - high, 9), 0.0)
     return Printed(high, (low, high), places, sign=sign, deviations=off, unit=unit, limits=True)
 
@@ -216,11 +217,7 @@ def _size(rest: str) -> tuple[float | None, int, str]:
     before = rest[: match.start()].rstrip()
     if before.endswith(("±", "+", "-")):
         return None, 0, ""
-    return float(match.group(0)), _places(match.group(0)), rest[match.end() - 1 :]
-
-
-def _places(number: str) -> int:
-    return len(number.partition(".")[2])
+    return float(match.group(0)), places_of(match.group(0)), rest[match.end() - 1 :]
 
 
 def _other_sizes(counted: re.Match[str] | None, tail: str) -> tuple[float, ...]:

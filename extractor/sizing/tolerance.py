@@ -8,6 +8,7 @@ known table gives no deviations and a caution, never a guess; so do deviations b
 from dataclasses import dataclass, replace
 
 from extractor.codes import DrawingCode
+from extractor.decimals import half_place
 from extractor.finding import Finding, Level
 from extractor.part import Deviation, Units
 from extractor.sheet import Dimension
@@ -92,7 +93,7 @@ def agrees(printed: Printed, true: float, factor: float, units: Units, scale: fl
 
 def is_print(size: float, places: int, true: float, factor: float, units: Units, scale: float) -> bool:
     """True if a size printed to so many places is the true one, within half of the last place."""
-    rounding = min(0.5 * 10.0**-places * factor, COARSEST_ROUNDING[units])
+    rounding = min(half_place(places) * factor, COARSEST_ROUNDING[units])
     return abs(size * factor - true) <= max(rounding, FILE_ROUNDING / scale) + DUST * max(1.0, true)
 
 

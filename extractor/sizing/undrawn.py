@@ -13,6 +13,7 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part, ProfilePoints
+from extractor.rounding import ROUNDING
 from extractor.sheet import Sheet
 from extractor.side import OUTSIDE
 from extractor.sizing.chains import PitchChain, along, chain_of, row_of, sum_wrong
@@ -68,7 +69,7 @@ def _filled(part: Part, first: Groove, last: Groove, count: int) -> tuple[Part, 
 
 def _outline(part: Part, first: Groove, offs: list[float]) -> ProfilePoints:
     """The outline with copies of a groove's corners behind it."""
-    dust = 1e-9 * part.length
+    dust = ROUNDING * part.length
     mine = [k for k, (z, _) in enumerate(part.outline) if first.z_far - dust <= z <= first.z_near + dust]
     corners = part.outline[mine[0] : mine[-1] + 1]
     copies = tuple((z + off, r) for off in offs for z, r in corners)

@@ -13,7 +13,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor.codes import DrawingCode
 from extractor.finding import Level
-from extractor.laying import LaidView, _even, _grain, _hardly_turned, _toward_front, _turned, gap_findings
+from extractor.laying import LaidView, _even, _gaps_at, _grain, _hardly_turned, _toward_front, _turned, gap_findings
 from extractor.placing import (
     _again,
     _bridged,
@@ -292,12 +292,22 @@ class TestTurning:
         assert _turned(one, one.axis) is one
 
 
-@pytest.mark.parametrize(("step", "grain"), [(0.01, 0.0105), (0.1, 0.0)])
-def test_rounding_to_a_place_is_a_grain_where_it_is_finer_than_the_view(step, grain):
-    # A ten-thousandth of 100 is 0.01: one place coarser is a grid that was drawn on.
+@pytest.mark.parametrize(
+    ("step", "scale", "grain"), [(0.01, 1.0, 0.0105), (0.01, 1.01, 0.0105), (0.01, 0.99, 0.0), (0.1, 1.0, 0.0)]
+)
+def test_rounding_to_a_place_is_a_grain_where_it_is_finer_than_the_view(step, scale, grain):
+    # A ten-thousandth of 100 is 0.01: coarser is a grid that was drawn on.
     ends = np.round(np.array([[1.23, 4.56, 7.89, 10.12], [3.31, 2.27, 9.93, 0.01]]) / step) * step
     ink = SimpleNamespace(strokes=SimpleNamespace(ends=ends, bulge=np.zeros(2)))
-    assert _grain(ink, view()) == pytest.approx(grain)
+    assert _grain(ink, view(long=60 * scale, reach=40 * scale)) == pytest.approx(grain)
+
+
+@pytest.mark.parametrize(
+    ("at", "own"), [((60.9, 0), True), ((61.1, 0), False), ((30, -40.9), True), ((30, 41.1), False)]
+)
+def test_a_gap_is_a_views_within_a_hundredth_of_its_size(at, own):
+    gap = SimpleNamespace(at=at)
+    assert _gaps_at(SimpleNamespace(closed=(gap,)), view()) == [gap] * own
 
 
 class TestTogether:

@@ -15,12 +15,12 @@ WORDS = "10"
 RIGHT = 2.8
 
 
-def tips(*lines, owner=""):
+def tips(*lines, owner="", words=WORDS):
     """Where the loose leaders of the text end that are drawn as these lines (x0, y0, x1, y1)."""
     ends = np.array(lines, dtype=float).reshape(-1, 4)
     source = np.zeros(len(ends), dtype=np.int64)
     segments = Segments(ends, np.zeros(len(ends)), source, (Source("1", "LINE", "0", Pen.SOLID, owner),))
-    return LooseLeaders(Sheet("x.dxf", "0" * 64, segments)).tips(Text(WORDS, (0.0, 0.0), HEIGHT))
+    return LooseLeaders(Sheet("x.dxf", "0" * 64, segments)).tips(Text(words, (0.0, 0.0), HEIGHT))
 
 
 @pytest.mark.parametrize(
@@ -30,6 +30,19 @@ def test_a_leader_begins_within_three_letter_heights_of_its_text_and_in_line_wit
     """In line is what lies half a height under the text to half a height over it; its box ends at 2.4."""
     start = RIGHT + (gap if y <= 2.4 else (gap**2 - (y - 2.4) ** 2) ** 0.5)
     assert tips((start, y, start + 10.0, 9.0)) == ((start + 10.0, 9.0),) * found
+
+
+@pytest.mark.parametrize(("words", "low"), [("10", -0.4), ("10\n20", -5.6)])
+@pytest.mark.parametrize(("gap", "found"), [(5.9, 1), (6.1, 0)])
+def test_a_text_reaches_a_fifth_of_a_letter_below_its_line_and_more_below_several(words, low, gap, found):
+    """A second line stands 1.6 letter heights lower, and the area ends 1.2 below it."""
+    assert len(tips((1.0, low - gap, 20.0, low - gap - 9.0), words=words)) == found
+
+
+@pytest.mark.parametrize(("off", "tip"), [(3.9e-5, 40.0), (4.1e-5, 20.0)])
+def test_strokes_of_a_leader_meet_within_a_millionth_of_the_sheet(off, tip):
+    """The sheet is 40 across."""
+    assert tips((RIGHT + 1.0, 0.0, 20.0, 9.0), (20.0 + off, 9.0, 40.0, 9.0)) == ((tip, 9.0),)
 
 
 def test_what_begins_in_line_with_a_text_is_its_leader_before_anything_nearer():

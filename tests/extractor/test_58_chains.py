@@ -8,7 +8,7 @@ from support.ties import HERE, along, bar, tied
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Sheet, Text
-from extractor.sizing.chains import chain_of
+from extractor.sizing.chains import chain_of, sum_wrong
 from extractor.sizing.dimensions import tie_dimensions
 
 FIVE = [(-8 - 8 * k, -11 - 8 * k, 34) for k in range(5)]
@@ -79,6 +79,11 @@ def test_thirds_may_be_rounded(total, alarm):
     """Three times 3.33 is 9.99; printed to hundredths each gap may be off by 0.005."""
     part = bar(*[(-8 - 10 / 3 * k, -9 - 10 / 3 * k, 34) for k in range(4)])
     assert bool(said(f"3 x 3.33 (= {total})", part, b=-18)) is alarm
+
+
+@pytest.mark.parametrize(("pitch", "wrong"), [("3.33", False), ("3.3", True)])
+def test_a_pitch_of_one_place_is_not_rounded(pitch, wrong):
+    assert bool(sum_wrong(chain_of(f"3 x {pitch} (= 10.0)"))) is wrong
 
 
 def test_it_may_span_something_else():
