@@ -5,13 +5,12 @@ up to its clamp; beyond the axis the work runs against the back of the edge; wha
 """
 
 from collections.abc import Iterable
-from math import pi
 
 from extractor.part import Units
+from planner.cutting import spindle_speed
 from planner.shop import Shop
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
-from postproc.judging.unsafe_speeds import SURFACE_UNIT
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.vocabulary.acts import Act
@@ -96,7 +95,7 @@ class PartedAxis:
             )
         least = 0 if motion.x0 * motion.x1 <= 0 else min(abs(motion.x0), abs(motion.x1))
         across = max(self.bench.increments.length(least), self.bench.increments.length(1))
-        turns = SURFACE_UNIT[self.bench.increments.units] * motion.speed / (pi * across)
+        turns = spindle_speed(motion.speed, across, None, self.bench.increments.units)
         surface = self.notebook.word(Act.SURFACE)
         if not motion.clamp and turns > self.shop.machine.max_rpm > 0:
             self._tell(

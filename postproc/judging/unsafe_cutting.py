@@ -1,15 +1,16 @@
 """What is wrong with how a program cuts: no feed, the wrong feed mode, a spindle that stands or has no clamp."""
 
 from collections.abc import Iterable, Sequence
-from math import pi
+from dataclasses import replace
 
 from extractor.part import Units
 from planner.codes import PlanCode
-from planner.cutting import cutting_force, cutting_power
+from planner.cutting import cutting_power, spindle_speed
+from planner.load import tool_force
 from planner.shop import Shop, Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
-from postproc.judging.unsafe_speeds import ODD, SLIPPED, SURFACE_UNIT, check_speed, per_turn, plain
+from postproc.judging.unsafe_speeds import ODD, SLIPPED, check_speed, cutting_speed, plain, widest
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.vocabulary.acts import Act, Switch
@@ -130,8 +131,7 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
     tool, units = bench.tool(motion), bench.increments.units
     if not motion.feed or tool is None or motion.speed <= 0:
         return
-    word = bench.increments.feed_length(motion.feed)
-    feed = word / _turns(motion, units, bench) if motion.per_minute else word
+    word, feed = bench.increments.feed_length(motion.feed), _each_turn(motion, bench)
     each = f"{plain(feed, 3 if units == 'mm' else 5)} {units} each turn"
     if feed > max(GREATEST_FEED[units], ODD * tool.feed) or feed > SLIPPED * tool.feed > 0:
         what = f"F{plain(word, 6)} is read per {'minute' if motion.per_minute else 'revolution'}"
@@ -168,16 +168,8 @@ def _power(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None
     tool, most, units = bench.tool(motion), shop.machine.power, bench.increments.units
     if tool is None or not most or not motion.feed or motion.speed <= 0:
         return
-    turns, material = _turns(motion, units, bench), shop.material
-    word = bench.increments.feed_length(motion.feed)
-    force = cutting_force(
-        material.specific_cutting_force,
-        material.force_exponent,
-        tool.width,
-        word / turns if motion.per_minute else word,
-        units,
-    )
-    power = cutting_power(force, per_turn(motion, bench) * turns, units)
+    force = tool_force(replace(tool, feed=_each_turn(motion, bench)), shop)
+    power = cutting_power(force, cutting_speed(motion, bench), units)
     if power > most:
         notebook.caution(
             PlanCode.POWER,
@@ -187,10 +179,9 @@ def _power(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None
         )
 
 
-def _turns(motion: Motion, units: Units, bench: Bench) -> float:
-    """Rev/min at the start of a motion; under constant surface speed n = 1000 v / (pi d), 12 v / (pi d) in inch."""
-    if not motion.surface:
-        return motion.speed
-    across = max(abs(bench.increments.length(max(motion.x0, motion.x1))), 0.001)
-    free = SURFACE_UNIT[units] * motion.speed / (pi * across)
-    return min(free, motion.clamp) if motion.clamp else free
+def _each_turn(motion: Motion, bench: Bench) -> float:
+    """Feed for each turn, on the greatest diameter of a motion where its feed is per minute."""
+    word, turns = bench.increments.feed_length(motion.feed or 0), motion.speed
+    if motion.surface:
+        turns = spindle_speed(motion.speed, widest(motion, bench), motion.clamp, bench.increments.units)
+    return word / turns if motion.per_minute else word

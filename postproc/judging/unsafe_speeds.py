@@ -3,6 +3,7 @@
 from math import pi
 
 from extractor.part import Units
+from planner.cutting import PER_SPEED_UNIT
 from planner.shop import Shop
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
@@ -20,7 +21,6 @@ MEANT = 0.3
 WORTH_A_LOOK = 1.5
 # No groove is cut faster, whatever the material (common practice, no source; catalogues: 500 m/min in aluminium).
 GREATEST_SPEED: dict[Units, float] = {"mm": 1000.0, "in": 3300.0}
-SURFACE_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 
 
 def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
@@ -45,7 +45,7 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
     elif asked > ODD * usual:
         notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"The cutting speed is {asked:.0f} {unit}{given}.")
     else:
-        _slow(motion, _clamped(motion, bench, asked), usual, f"{unit}{given}", shop, notebook)
+        _slow(motion, cutting_speed(motion, bench), usual, f"{unit}{given}", shop, notebook)
 
 
 def _slow(motion: Motion, speed: float, usual: float, told: str, shop: Shop, notebook: Notebook) -> None:
@@ -78,18 +78,23 @@ def _other_mode(motion: Motion, notebook: Notebook) -> str:
 
 def _asked(motion: Motion, bench: Bench) -> float:
     """The cutting speed that S asks for, on the greatest diameter of a move."""
-    return motion.speed if motion.surface else per_turn(motion, bench) * motion.speed
+    return motion.speed if motion.surface else _per_turn(motion, bench) * motion.speed
 
 
-def _clamped(motion: Motion, bench: Bench, asked: float) -> float:
-    """What a clamp leaves of it."""
-    return min(asked, per_turn(motion, bench) * motion.clamp) if motion.surface and motion.clamp else asked
+def cutting_speed(motion: Motion, bench: Bench) -> float:
+    """The same, as far as a clamp allows it."""
+    asked = _asked(motion, bench)
+    return min(asked, _per_turn(motion, bench) * motion.clamp) if motion.surface and motion.clamp else asked
 
 
-def per_turn(motion: Motion, bench: Bench) -> float:
+def _per_turn(motion: Motion, bench: Bench) -> float:
     """Cutting speed for each turn a minute, on the greatest diameter of a move."""
-    across = bench.increments.length(max(abs(motion.x0) if motion.x0_known else 0, abs(motion.x1)))
-    return pi * across / SURFACE_UNIT[bench.increments.units]
+    return pi * widest(motion, bench) / PER_SPEED_UNIT[bench.increments.units]
+
+
+def widest(motion: Motion, bench: Bench) -> float:
+    """The greatest diameter of a move, in drawing units; that of its end where the start was never said."""
+    return bench.increments.length(max(abs(motion.x0) if motion.x0_known else 0, abs(motion.x1)))
 
 
 def _clamped_hard(motion: Motion, shop: Shop) -> bool:

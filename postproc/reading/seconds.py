@@ -10,14 +10,12 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import hypot, pi
 
-from extractor.part import Units
+from planner.cutting import PER_SPEED_UNIT
 from planner.increment import Increments
 from planner.shop import Machine
 from planner.steps import Dwell
 from postproc.motion import Motion
 from postproc.reading.run import Run
-
-PER_SPEED_UNIT: dict[Units, float] = {"mm": 1000.0, "in": 12.0}
 
 
 def run_seconds(run: Run, machine: Machine) -> float:

@@ -198,6 +198,23 @@ def test_more_power_than_the_machine_has_is_told(power, told):
 
 
 @pytest.mark.parametrize(
+    ("fields", "feed", "needed"),
+    [
+        # On 42 across 955 rev/min are 126.01 m/min, 600 are 79.17 and 250 are 32.99.
+        ({"surface": False, "speed": 955.0, "clamp": None}, 0.08, 1.990),
+        ({"clamp": 600}, 0.08, 1.250),
+        ({"clamp": 600, "per_minute": True}, 48.0, 1.250),
+        ({"surface": False, "speed": 250.0, "clamp": None, "per_minute": True}, 20.0, 0.521),
+    ],
+)
+def test_the_power_asked_for_at_the_speed_that_the_spindle_has(fields, feed, needed):
+    """948 N, as above, times pi D n / 60,000,000."""
+    for power in (0.99 * needed, 1.01 * needed):
+        found = judge(PART, plunge(feed, **fields).run(), shop(power=power)).findings
+        assert ("power" in {f.code for f in found}) is (power < needed)
+
+
+@pytest.mark.parametrize(
     ("on", "off", "told"), [("M08", "", False), ("M08", "M09\n", True), ("M13", "", False), ("", "", True)]
 )
 def test_coolant_words_of_a_program(on, off, told):
