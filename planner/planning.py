@@ -241,6 +241,7 @@ def _followed(
         found = [answer for answer in answers if isinstance(answer, Fit)]
         if found:
             return found, None
+    # Where ways are barred the choice before stands, and nobody reads what else would do.
     return [], finding if barred else with_followers(finding, groove, setting.drawn, setting.shop)
 
 

@@ -7,6 +7,18 @@ from rillwright.jobsheet.stage import Stage
 from rillwright.jobsheet.text import length_text
 from rillwright.svg import Dot, dimension, group, label, line, outline, tag
 
+UNDER, DROP = 26.0, 7.0
+"""Picture units from a line down to the base line of a text below it, and of one beside it."""
+
+# The break in a shortened bar: how far its zigzag goes aside, and at which quarters of its height.
+ASIDE = 8
+ZIGZAG = ((0, 0.0), (0, 1.0), (-ASIDE, 1.5), (ASIDE, 2.5), (0, 3.0), (0, 4.0))
+# The least width and height of a jaw as drawn, and its usual height as a share of the radius that it holds.
+LEAST_WIDE, LEAST_TALL, JAW_SHARE = 20.0, 30.0, 0.45
+
+LETTER = 11.0
+"""Picture units that a letter of a dimension's text takes across, at most on the whole."""
+
 
 def holding(scene: Scene, stage: Stage) -> Markup:
     """Everything that the part is held by, as far as the record knows it."""
@@ -32,19 +44,6 @@ def _jaws(scene: Scene, stage: Stage) -> Markup:
     deep = {z0: 46, back: 8}
     parts += [line((x, stage.bottom + 8), (x, base + more), "extension") for x, more in deep.items()]
     return group(*parts, class_="holding")
-
-
-UNDER, DROP = 26.0, 7.0
-"""Picture units from a line down to the base line of a text below it, and of one beside it."""
-
-# Of the break in a shortened bar: how far its zigzag goes aside, and at which quarters of its height.
-ASIDE = 8
-ZIGZAG = ((0, 0.0), (0, 1.0), (-ASIDE, 1.5), (ASIDE, 2.5), (0, 3.0), (0, 4.0))
-# A jaw is drawn at least so wide and so tall, and as tall as this share of what it holds on.
-LEAST_WIDE, LEAST_TALL, JAW_SHARE = 20.0, 30.0, 0.45
-
-LETTER = 11.0
-"""Picture units that a letter of a dimension's text takes across, at most on the whole."""
 
 
 def _level(left: Dot, right: Dot, text: str, *, lowest: bool = False) -> Markup:

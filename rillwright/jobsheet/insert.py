@@ -10,6 +10,15 @@ from extractor.side import FACE, INSIDE
 from rillwright.record import RecordedTool
 from rillwright.svg import group, outline, tag
 
+# Proportions of the picture, not sizes of an insert: the mark of the reference edge, the tip, and how far the blade
+# stands back from either flank.
+MARK_SIZES, MARK_SHARE = (2.5, 7.0), 0.16
+TIP_TALL, TIP_WIDE = (0.35, 0.62), 0.9
+BLADE_BACK = 0.08
+
+TURNS = {INSIDE.where: "scale(1 -1)", FACE.where: "rotate(90) scale(-1 1)"}
+"""How the shape for outside grooves is turned for another side."""
+
 
 def insert_shape(tool: RecordedTool, scale: float, reach: float, **attributes: object) -> Markup:
     """The insert at `scale` picture units per length, `reach` picture units tall.
@@ -29,16 +38,6 @@ def insert_shape(tool: RecordedTool, scale: float, reach: float, **attributes: o
         transform=TURNS.get(tool.insert.side.where),
     )
     return group(inner, **attributes)
-
-
-# Proportions of the picture, no dimensions of an insert: the mark of the reference edge, the tip, and how far the blade
-# stands back from either flank.
-MARK_SIZES, MARK_SHARE = (2.5, 7.0), 0.16
-TIP_TALL, TIP_WIDE = (0.35, 0.62), 0.9
-BLADE_BACK = 0.08
-
-TURNS = {INSIDE.where: "scale(1 -1)", FACE.where: "rotate(90) scale(-1 1)"}
-"""How the shape for outside grooves is turned for another side."""
 
 
 def _holder(left: float, width: float, reach: float) -> str:
