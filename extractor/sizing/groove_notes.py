@@ -18,6 +18,7 @@ from extractor.sizing.note_words import (
     BEHIND,
     BRACKETS,
     COUNTED,
+    COUNTS,
     ELSEWHERE,
     EVERY,
     ITEM,
@@ -140,10 +141,6 @@ def _plainer(line: str) -> str:
     return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if ROMANCE.search(line) else line
 
 
-COUNTS = ("TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN", "ELEVEN", "TWELVE")
-"""The numbers from two on that notes spell out."""
-
-
 def _pitch(line: str) -> tuple[str, PrintedFigure | None]:
     """The line without the pitch of its grooves, and that pitch."""
     found = PITCH.search(line)
@@ -212,7 +209,7 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
     named = [(FIELDS[kind], figure) for kind, figure in tokens if kind in FIELDS and figure]
     bare = [figure for kind, figure in tokens if kind == "number" and figure]
     fields, grooved = [name for name, _ in named], any(kind == "groove" for kind, _ in tokens)
-    if len(set(fields)) < len(fields) or len(bare) > 3:
+    if len(set(fields)) < len(fields):
         return
     if not bare:
         # A diameter alone is a dimension's text, or that of a groove: its floor's or its land's.

@@ -32,7 +32,7 @@ HEADINGS = {
 }
 """How the columns are headed, in English, German, French, Italian and Spanish (common practice, no source)."""
 SIZES = frozenset(HEADINGS) - {"label"}
-BEHIND = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\s+\(?[A-Z]\d?\)?$")
+AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\s+\(?[A-Z]\d?\)?$")
 """What may follow a heading: its unit, or the letter of the size."""
 EITHER = re.compile(r"[DØ]")
 """A heading that may stand for the floor's diameter or for the depth."""
@@ -160,7 +160,7 @@ def _lines(texts: Sequence[Text]) -> list[list[Text]]:
 
 def _heading(text: str) -> str:
     """The column that a text heads, "" for others."""
-    words = BEHIND.sub("", normalised(text).upper()).strip(" .:")
+    words = AFTER_HEADING.sub("", normalised(text).upper()).strip(" .:")
     return next((name for name, form in HEADINGS.items() if re.fullmatch(form, words)), "")
 
 

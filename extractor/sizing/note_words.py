@@ -62,9 +62,9 @@ BEHIND = re.compile(
     rf"[,\s(:-]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\bTYP\.?\s*(\d+)\s*$|(?<=GROOVES)\s*[X×]\s*(\d+)\s*$"
     r"|\s\(\s*(\d+)\s*\)\s*$"
 )
-NUMERALS = re.compile(
-    rf"\b(?:TWO|THREE|FOUR|FIVE|SIX|SEVEN|EIGHT|NINE|TEN|ELEVEN|TWELVE)\b(?=\s+(?:EQUAL\s+)?(?:{GROOVE}|{PLACES}))"
-)
+COUNTS = ("TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN", "ELEVEN", "TWELVE")
+"""The numbers from two on that notes spell out."""
+NUMERALS = re.compile(rf"\b(?:{'|'.join(COUNTS)})\b(?=\s+(?:EQUAL\s+)?(?:{GROOVE}|{PLACES}))")
 ITEM = re.compile(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
 """The number of a note in a list, or the name of the groove that it is about."""
 BRACKETS = re.compile(r"^\s*[(\[<\"']([^()\[\]<>\"']*)[)\]>\"']\s*$")

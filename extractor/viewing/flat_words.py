@@ -38,7 +38,7 @@ OF_A_LAYER = re.compile(
 )
 """Words of what is put on a part, or of a wall: their thickness is not the part's."""
 LIKE = 5e-3
-"""Share by which a thickness may differ from the length and still be it: printed sizes are rounded."""
+"""Share by which a thickness may differ from the length, or a side from the height, and be it: sizes are rounded."""
 
 
 def said_flat(sheet: Sheet, length: float, across: float) -> Finding | None:

@@ -483,7 +483,17 @@ def test_a_frame_round_a_text_under_the_view_is_no_edge():
 
 THICK = ["PLATE, 8 THICK", "THICKNESS 6", "BLECH t=4", "DICKE: 10", "\u00c9p. 5", "t = 4", "SPESSORE 3,5"]
 THICK += ["FLAT BAR 50x6", "Flachstahl 50 x 6", "SHEET 3 mm", "SHEET METAL 3"]
-THICK += ["SQ 40", "4-KT 17", "Vierkant 40", "40x40", "SQUARE BAR 40", "[] 40", "\u25a1 40"]
+THICK += [
+    "THICKNESS 60.31",
+    "SQ 40",
+    "4-KT 17",
+    "Vierkant 40",
+    "40x40",
+    "40.19 x 40.19",
+    "SQUARE BAR 40",
+    "[] 40",
+    "\u25a1 40",
+]
 NOT_THICK = [
     "WALL THICKNESS 3",
     "NICKEL PLATED, 8 THICK",
@@ -491,17 +501,19 @@ NOT_THICK = [
     "PLATE 4711 REV",
     "WANDDICKE 3",
     "THICKNESS 60",
+    "THICKNESS 60.29",
     "SHEET 1 OF 2",
     "FLAT BAR 40x60",
     "SQUARE TO A",
     "1x1",
     "40x45",
+    "40.21 x 40.21",
 ]
 
 
 @pytest.mark.parametrize(("note", "flat"), [*((n, True) for n in THICK), *((n, False) for n in NOT_THICK)])
 def test_a_thickness_where_no_diameter_is_printed_is_a_plate_s(note, flat):
-    """The ring is 60 long."""
+    """The ring is 60 long and 40 across: 5 in a thousand of these are 0.3 and 0.2."""
     texts = (Text(note, (-30.0, -60.0), 2.5),)
     assert told(read(side_view(RING), texts=texts)) == (["not-round"] if flat else [])
     assert told(read(side_view(RING), texts=(*texts, Text("\u00d840", (20.0, 0.0), 2.5)))) == []

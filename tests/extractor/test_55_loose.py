@@ -187,12 +187,16 @@ def test_two_sizes_over_and_under_one_line_are_its_limits(upper, lower, up, down
     assert found.text == text
 
 
-@pytest.mark.parametrize(("others", "own"), [(2, True), (1, False)])
-def test_where_sizes_share_a_scale_each_number_goes_to_the_line_that_it_fits(others, own):
-    """Of two diameters at 1:2 both texts stand nearer to the first one's line; three sizes tell the scale, two not."""
+@pytest.mark.parametrize(("others", "odd", "own"), [(2, 0, True), (1, 0, False), (2, 2, True), (2, 3, False)])
+def test_where_sizes_share_a_scale_each_number_goes_to_the_line_that_it_fits(others, odd, own):
+    """Of two diameters at 1:2 both texts stand nearer to the first one's line.
+
+    Three sizes tell the scale and two do not, nor do three of six: they are no more than half.
+    """
     texts = [Note((x, 0.0), 2.5, text) for x, text in ((-13.4, "%%c68"), (-12.6, "%%c80"))]
-    far = [Note((x + 0.5, 0.0), 2.5, f"%%c{4 * half:g}") for x, half in FAR[:others]]
-    ink = [*ticks(-11.5, 17.0), *ticks(-14.9, 20.0), *(one for x, half in FAR[:others] for one in ticks(x, half))]
+    clear = [(x, half, 4 * half) for x, half in FAR[:others]] + ODD[:odd]
+    far = [Note((x + 0.5, 0.0), 2.5, f"%%c{size:g}") for x, _, size in clear]
+    ink = [*ticks(-11.5, 17.0), *ticks(-14.9, 20.0), *(one for x, half, _ in clear for one in ticks(x, half))]
     drawn = sheet([], extra=[*ink, *texts, *far])
     found = {(p.dimension.text, float(drawn.segments.ends[p.line][0])) for p in assign(drawn).told.pieces}
     assert ({("Ø68", -11.5), ("Ø80", -14.9)} <= found) is own
@@ -200,3 +204,5 @@ def test_where_sizes_share_a_scale_each_number_goes_to_the_line_that_it_fits(oth
 
 FAR = [(-25.0, 12.0), (-35.0, 11.0)]
 """Places and half lengths of diameters that stand clear."""
+ODD = [(-42.0, 12.0, 24.0), (-48.0, 11.0, 29.0), (-54.0, 10.0, 34.0)]
+"""The same of diameters that print 1, 1.3 and 1.7 times as much, with what they print."""

@@ -501,7 +501,7 @@ def test_a_note_led_to_a_groove_that_nobody_understands_is_a_caution(words, told
 
 
 OTHER_THINGS = [
-    "40 x 60", "40 x 50", "WIDTH 60", "60 WIDE", "BAR Ø45 x 65", "BAR 45 DIA x 65 LONG", "ROHTEIL Ø45",
+    "40 x 60", "40 x 50", "20 x 60", "WIDTH 60", "60 WIDE", "BAR Ø45 x 65", "BAR 45 DIA x 65 LONG", "ROHTEIL Ø45",
     "2 HOLES Ø5 THRO", "Ø5 THRU", "Ø5 x 10 DEEP", "Ø5 HOLE 10 DEEP", "HOLE Ø6 12 DEEP", "Ø11.3, 10 DEEP",
 ]  # fmt: skip
 """What stands at a groove of a bar 40 x 60 and sizes stock, the part or a hole (common practice, no source)."""
@@ -521,6 +521,25 @@ def test_sizes_of_stock_and_holes_stop_no_groove(words):
 @pytest.mark.parametrize("words", ONE_FIGURE_OFF)
 def test_figures_that_may_be_a_grooves_are_held(words):
     assert stops(led(words))
+
+
+@pytest.mark.parametrize(("r", "held"), [(79.0, True), (81.0, False)])
+def test_a_count_without_words_stands_over_the_view_within_two_diameters(r, held):
+    """The bar is 40 across; `5x 3` counts grooves where it stands over it and may be anything beyond."""
+    assert bool(standing("5x 3", bar(*ROW), z=-50.0, r=r)) is held
+
+
+@pytest.mark.parametrize(("letters", "read"), [(90, True), (91, False)])
+def test_a_note_has_ninety_letters_at_most(letters, read):
+    size, tolerance = (f"{words} {'A' * (letters - len(words) - 1)}" for words in ("GROOVE 4 WIDE", "GROOVES ±0.05"))
+    assert bool(stops(led(size))) is read
+    found = standing(tolerance, bar(*ROW), z=-30.0, r=150.0)
+    assert ("tolerance-unread" in [f.code for f in found]) is read
+
+
+def test_nobody_counts_one_groove():
+    assert stops(led("2 x 3"), part=bar(*ROW[:2])) == []
+    assert stops(led("1 x 3"), part=bar(ROW[0])) == ["note-contradicts"]
 
 
 TOLERANCES_ALONE = [

@@ -9,7 +9,6 @@ from support.draw import Cut, Turned, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source, Text
-from extractor.sizing.groove_table import ROW
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 LAYER = Source("1", "CIRCLE", "0")
@@ -140,6 +139,14 @@ def test_a_table_without_balloons_is_said_to_be_unheld():
     assert told(reading) == ["groove-table"]
 
 
-@pytest.mark.parametrize(("share", "whole"), [(0.98, True), (1.02, False)])
-def test_cells_of_a_row_stand_on_one_line(share, whole):
-    assert ("groove-table" not in told(read(ROWS, sunk=share * ROW * 2.5))) is whole
+@pytest.mark.parametrize(("sunk", "whole"), [(1.2, True), (1.3, False)])
+def test_cells_of_a_row_stand_on_one_line_within_half_a_letter(sunk, whole):
+    """Letters are 2.5 high."""
+    assert ("groove-table" not in told(read(ROWS, sunk=sunk))) is whole
+
+
+@pytest.mark.parametrize(("columns", "held"), [(2, False), (3, True)])
+def test_two_columns_of_sizes_make_a_table_of_grooves(columns, held):
+    """Beside the labels; a list with one may be of anything."""
+    rows = [("1", "3.5", "34")[:columns], ("2", "4", "34")[:columns]]
+    assert ("note-contradicts" in told(read(rows, HEAD[:columns]))) is held
