@@ -187,6 +187,22 @@ def test_two_sizes_over_and_under_one_line_are_its_limits(upper, lower, up, down
     assert found.text == text
 
 
+@pytest.mark.parametrize(
+    ("lower", "limits"),
+    [
+        (Note((-14.0, 24.5), 2.5, "2.95"), True),
+        (Note((-14.0, 24.5), 2.4, "2.95"), False),
+        (Note((-14.0, 24.5), 2.5, "2.95", turned=5.0), False),
+        (Note((-14.0, 24.5), 2.5, "%%c2.95"), False),
+    ],
+)
+def test_limits_are_written_alike(lower, limits):
+    """In letters of one height and one direction, and both with a sign or neither."""
+    bare = [m for m in exploded(WIDTH, 2.5) if not isinstance(m, Note)]
+    (found,) = with_loose(sheet([], "BEMASSUNG", extra=[*bare, Note((-14.0, 29.0), 2.5, "3.05"), lower])).dimensions
+    assert found.text == ("3.05^2.95" if limits else "3.05")
+
+
 @pytest.mark.parametrize(("others", "odd", "own"), [(2, 0, True), (1, 0, False), (2, 2, True), (2, 3, False)])
 def test_where_sizes_share_a_scale_each_number_goes_to_the_line_that_it_fits(others, odd, own):
     """Of two diameters at 1:2 both texts stand nearer to the first one's line.

@@ -33,7 +33,7 @@ def test_a_leader_begins_within_three_letter_heights_of_its_text_and_in_line_wit
 
 
 @pytest.mark.parametrize(("words", "low"), [("10", -0.4), ("10\n20", -5.6)])
-@pytest.mark.parametrize(("gap", "found"), [(5.9, 1), (6.1, 0)])
+@pytest.mark.parametrize(("gap", "found"), [(5.95, 1), (6.05, 0)])
 def test_a_text_reaches_a_fifth_of_a_letter_below_its_line_and_more_below_several(words, low, gap, found):
     """A second line stands 1.6 letter heights lower, and the area ends 1.2 below it."""
     assert len(tips((1.0, low - gap, 20.0, low - gap - 9.0), words=words)) == found
