@@ -32,7 +32,6 @@ from memory, the latter common practice, no source)."""
 LIKE = 0.05, math.radians(1.5)
 """The sides of a head differ by no more than this share of their length, and by this in angle."""
 
-
 SQUARE = 1e-3
 """Sine of the angle by which lines in line, or cosine by which lines square to one another, may be off."""
 
@@ -138,11 +137,17 @@ def _head(tips: Tips, tip: int, sides: list[int], way: int = 1) -> set[int]:
             lengths = _length(tips, one), _length(tips, two)
             if abs(a + b) > LIKE[1] or abs(lengths[0] - lengths[1]) > LIKE[0] * max(lengths):
                 continue
-            base = {t // 2 for t in tips.beside.get(one ^ 1, ())} & {t // 2 for t in tips.beside.get(two ^ 1, ())}
+            base = _base(tips, one, two)
             open_ended = tips.free(one ^ 1) and tips.free(two ^ 1) and max(lengths) <= _length(tips, tip)
             if base or (open_ended and way > 0):
                 return {one // 2, two // 2, *base}
     return set()
+
+
+def _base(tips: Tips, one: int, two: int) -> set[int]:
+    """The strokes that close a head: from the far end of one of its sides to that of the other."""
+    first, last = ({t // 2 for t in tips.beside.get(tip ^ 1, ())} for tip in (one, two))
+    return first & last
 
 
 def _turn(line: Floats, side: Floats) -> float:
@@ -224,7 +229,7 @@ def _lone_head(tips: Tips, one: int, two: int) -> set[int]:
     sizes = float(np.hypot(*a)), float(np.hypot(*b))
     if not 2 * HALF[0] <= abs(_turn(a, b)) <= 2 * HALF[1] or abs(sizes[0] - sizes[1]) > LIKE[0] * max(sizes):
         return set()
-    base = {t // 2 for t in tips.beside.get(one ^ 1, ())} & {t // 2 for t in tips.beside.get(two ^ 1, ())}
+    base = _base(tips, one, two)
     open_ended = tips.free(one ^ 1) and tips.free(two ^ 1)
     return {one // 2, two // 2, *base} if base or open_ended else set()
 

@@ -9,7 +9,7 @@ from support.draw import Cut, Ink, Turned, sheet_of, side_view
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.sheet import Segments, Sheet, Source, Text
-from extractor.viewing.arrows import OUTSIDE, SQUARE, arrows
+from extractor.viewing.arrows import HALF, LIKE, OUTSIDE, SQUARE, arrows
 from extractor.viewing.exploded import AT_END
 from extractor.viewing.roles import MOST_ON_LAYERS, assign, with_loose
 from extractor.viewing.tips import CLEAR
@@ -25,11 +25,10 @@ def strokes(*rows):
     return Strokes(data[:, :4], data[:, 4], np.arange(len(data), dtype=np.int64))
 
 
-def head(x, y, turn):
-    """A closed head whose tip lies on (x, y), pointing along `turn` degrees."""
-    ends = [
-        (x + SIZE * math.cos(t), y + SIZE * math.sin(t)) for t in (math.radians(turn + 180 + lean) for lean in (9, -9))
-    ]
+def head(x, y, turn, lean=9.0, shorter=0.0):
+    """A closed head whose tip lies on (x, y), pointing along `turn` degrees; one side is `shorter` by that share."""
+    sides = [(math.radians(turn + 180 + lean), SIZE), (math.radians(turn + 180 - lean), SIZE * (1 - shorter))]
+    ends = [(x + size * math.cos(t), y + size * math.sin(t)) for t, size in sides]
     return [(x, y, *ends[0]), (x, y, *ends[1]), (*ends[0], *ends[1])]
 
 
@@ -61,9 +60,9 @@ def test_two_heads_that_point_at_one_another_over_two_extension_lines_are_a_dime
     assert sorted(math.dist(p, (0, 0)) for p in facing.ends) == pytest.approx([20, math.hypot(3, 20)])
 
 
-def through(left, right, y, tail=7.0, reach=0.0):
-    """Heads outside on one line that runs from tail to tail, or that ends at `reach` beyond each tip."""
-    return [(right + (reach or tail), y, left - (reach or tail), y), *head(right, y, 180), *head(left, y, 0)]
+def through(left, right, y, turn=0.0, **more):
+    """Heads outside on one line that runs from tail to tail; the right one is turned out of it."""
+    return [(right + 7.0, y, left - 7.0, y), *head(right, y, 180 + turn, **more), *head(left, y, 0)]
 
 
 @pytest.mark.parametrize("turn", [0, 37, 90])
@@ -85,8 +84,33 @@ def test_heads_on_a_line_through_both_may_be_open():
     assert (told.lines, told.heads, told.extensions) == ({0}, frozenset(range(1, 5)), {5, 6})
 
 
+@pytest.mark.parametrize("side", [1, 2])
+def test_a_side_of_an_open_head_ends_in_the_air(side):
+    rows = [row for k, row in enumerate(through(0, 3, 20)) if k not in (3, 6)]
+    x, y = rows[side][2:]
+    for gap, known in ((0.0, False), (0.1, True)):
+        line = (x, y + gap, x + 2.0, y + 10.0)
+        assert bool(arrows(strokes(*rows, line, *FEET), 1e-6).facing) is known
+
+
+@pytest.mark.parametrize(
+    ("inside", "outside"),
+    [
+        ({"lean": math.degrees(HALF[0]) * 1.05}, {"lean": math.degrees(HALF[0]) * 0.95}),
+        ({"lean": math.degrees(HALF[1]) * 0.95}, {"lean": math.degrees(HALF[1]) * 1.05}),
+        ({"shorter": LIKE[0] * 0.9}, {"shorter": LIKE[0] * 1.1}),
+        ({"turn": math.degrees(LIKE[1]) * 0.9}, {"turn": math.degrees(LIKE[1]) * 1.1}),
+    ],
+)
+def test_how_a_head_on_a_line_through_both_is_drawn(inside, outside):
+    for more, known in ((inside, True), (outside, False)):
+        assert bool(arrows(strokes(*through(0, 3, 20, **more), *FEET), 1e-6).facing) is known
+
+
 NO_THROUGH = {
     "looking away": [(10, 20, -7, 20), *head(3, 20, 0), *head(0, 20, 180), *FEET],
+    "the right one looking away": [(10, 20, -7, 20), *head(3, 20, 0), *head(0, 20, 0), *FEET],
+    "the left one looking away": [(10, 20, -7, 20), *head(3, 20, 180), *head(0, 20, 180), *FEET],
     "no extension line": [*through(0, 3, 20), FEET[0]],
     "room for both between": [
         *through(-OUTSIDE * SIZE * 1.02, 3, 20),
