@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from extractor.sheet import Floats, Segments
+from extractor.sheet import Floats, Ints, Segments
 from extractor.viewing.tips import Tips
 
 SWAYS = 2
@@ -34,7 +34,7 @@ def freehand(segments: Segments, tips: Tips) -> frozenset[int]:
     return frozenset(found)
 
 
-def _chained(tips: Tips, row: "np.ndarray[tuple[int], np.dtype[np.int64]]") -> bool:
+def _chained(tips: Tips, row: Ints) -> bool:
     """True if strokes follow one another end to end."""
     ends = tips.strokes.ends[row]
     return bool((np.abs(ends[:-1, 2:] - ends[1:, :2]) <= tips.near).all())
@@ -49,7 +49,7 @@ def _sways(ends: Floats) -> bool:
     return sum(bool(one != two) for one, two in pairwise(clear)) >= SWAYS
 
 
-def _stands(tips: Tips, row: "np.ndarray[tuple[int], np.dtype[np.int64]]") -> bool:
+def _stands(tips: Tips, row: Ints) -> bool:
     """True if both ends stand on other lines, in the middle of them, that don't run along one another."""
     on: list[Floats] = []
     for tip in (2 * int(row[0]), 2 * int(row[-1]) + 1):
@@ -58,7 +58,7 @@ def _stands(tips: Tips, row: "np.ndarray[tuple[int], np.dtype[np.int64]]") -> bo
         if not tips.free(tip) or len(met) != 1:
             return False
         on.append(tips.strokes.ends[met[0]])
-    (a, b) = (line[2:] - line[:2] for line in on)
+    a, b = (line[2:] - line[:2] for line in on)
     beside = abs(a[0] * b[1] - a[1] * b[0]) <= ALONG * np.hypot(*a) * np.hypot(*b)
     gap = on[1][:2] - on[0][:2]
     in_line = abs(a[0] * gap[1] - a[1] * gap[0]) <= 2 * tips.near * np.hypot(*a)
