@@ -27,9 +27,6 @@ IN_VIEW = 0.02
 BESIDE = 0.1
 """The same for both ends of a dimension in pieces: extension lines begin a gap beside the view (ISO 129-1)."""
 
-SAID = 5e-3
-"""Two scales are one within this share: sizes are printed rounded."""
-
 NUMBER = r"([1-9]\d*(?:[.,]\d+)?)"
 RATIO = re.compile(rf"(?<![\d:.,])(?:{NUMBER}\s*:\s*1|1\s*:\s*{NUMBER})(?![\d:.,])")
 """A scale as it is printed (ISO 5455, from memory: n:1 or 1:n)."""
@@ -98,10 +95,8 @@ def scale_of(sheet: Sheet, view: View, other: View) -> float:
 
 
 def times_said(sheet: Sheet, one: View, two: View) -> float:
-    """How many times as large the second view is, where it is so drawn and the sheet says so; else 1.0."""
-    drawn = times_as_large(one, two)
-    said = scale_of(sheet, two, one) / scale_of(sheet, one, two) if drawn != 1.0 else 1.0
-    return said if abs(drawn / said - 1) <= SAID else 1.0
+    """How many times as large the sheet says that the second view is; 1.0 where it is not drawn like the first."""
+    return scale_of(sheet, two, one) / scale_of(sheet, one, two) if times_as_large(one, two) != 1.0 else 1.0
 
 
 def heading(sheet: Sheet, view: View, other: View) -> float | None:
