@@ -9,7 +9,7 @@ from support.draw import Cut, Ink, Turned, sheet_of, side_view
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.sheet import Segments, Sheet, Source, Text
-from extractor.viewing.arrows import HALF, LIKE, OUTSIDE, SQUARE, arrows
+from extractor.viewing.arrows import OUTSIDE, SQUARE, arrows
 from extractor.viewing.exploded import AT_END
 from extractor.viewing.roles import MOST_ON_LAYERS, assign, with_loose
 from extractor.viewing.tips import CLEAR
@@ -96,10 +96,10 @@ def test_a_side_of_an_open_head_ends_in_the_air(side):
 @pytest.mark.parametrize(
     ("inside", "outside"),
     [
-        ({"lean": math.degrees(HALF[0]) * 1.05}, {"lean": math.degrees(HALF[0]) * 0.95}),
-        ({"lean": math.degrees(HALF[1]) * 0.95}, {"lean": math.degrees(HALF[1]) * 1.05}),
-        ({"shorter": LIKE[0] * 0.9}, {"shorter": LIKE[0] * 1.1}),
-        ({"turn": math.degrees(LIKE[1]) * 0.9}, {"turn": math.degrees(LIKE[1]) * 1.1}),
+        ({"lean": 3.1}, {"lean": 2.9}),
+        ({"lean": 21.9}, {"lean": 22.1}),
+        ({"shorter": 0.045}, {"shorter": 0.055}),
+        ({"turn": 1.4}, {"turn": 1.6}),
     ],
 )
 def test_how_a_head_on_a_line_through_both_is_drawn(inside, outside):

@@ -11,7 +11,7 @@ from support.draw import Cut, Turned, full_outline, sheet_of, side_view
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.sheet import Pen, Segments, Source
-from extractor.viewing.freehand import ALONG, TURN, freehand
+from extractor.viewing.freehand import freehand
 from extractor.viewing.tips import Tips
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
@@ -29,10 +29,10 @@ def swaying(start, end, sway=1.5, times=3.0, count=60):
     return [(*a, *b, 0.0) for a, b in pairwise(at)]
 
 
-def zigzag(share):
-    """From the front face to the land in five straight lines that turn by that share of `TURN` to either side."""
+def zigzag(degrees):
+    """From the front face to the land in five straight lines that turn so far to either side."""
     (ax, ay), (bx, by) = (0.0, 15.0), (-20.0, 20.0)
-    ways = np.exp(1j * share * TURN * np.array([0, 1, 0, 1, 0]))
+    ways = np.exp(1j * math.radians(degrees) * np.array([0, 1, 0, 1, 0]))
     places = np.append(0, np.cumsum(ways)) / ways.sum() * complex(bx - ax, by - ay) + complex(ax, ay)
     return [(a.real, a.imag, b.real, b.imag, 0.0) for a, b in pairwise(places)]
 
@@ -82,18 +82,17 @@ def test_a_part_broken_out_round_a_hole_is_read(draw):
         (swaying((-35.0, 20.0), (-35.0, -20.0)), False),  # right across the part, as a break line
         (swaying((-35.0, 20.0), (-55.0, 20.0), sway=-2.0), True),  # back to the land
         (ROUND_A_HOLE[:20] + ROUND_A_HOLE[21:], False),  # with a gap in it
-        (zigzag(0.9), False),  # turns by 9 and 11 degrees
-        (zigzag(1.1), True),
+        (zigzag(9.0), False),
+        (zigzag(11.0), True),
     ],
 )
 def test_what_sways_from_the_middle_of_one_line_to_another_is_drawn_freehand(line, free):
     assert claimed(line, draw=full_outline) == len(line) * free
 
 
-@pytest.mark.parametrize(("share", "free"), [(0.9, False), (1.1, True)])
-def test_lines_on_which_it_stands_run_along_one_another(share, free):
-    """Two lines 20 apart, one of which leans."""
-    lean = share * ALONG * 10
+@pytest.mark.parametrize(("lean", "free"), [(0.18, False), (0.22, True)])
+def test_lines_on_which_it_stands_run_along_one_another(lean, free):
+    """Two lines 20 apart, one of which leans by that on 10."""
     line = swaying((0.0, 0.0), (0.0, 20.0))
     ends = np.array([*line, (-10, 0, 10, 0, 0), (-10, 20 - lean, 10, 20 + lean, 0)])[:, :4]
     source = np.array([0] * len(line) + [1, 1])
