@@ -73,16 +73,26 @@ def knurls(laid: Strokes, hatching: Sequence[shapely.Geometry], near: float, *, 
     straight = laid.pick((laid.bulge == 0) & (laid.label >= 0))
     lines = _Lines.of(straight, laid, near)
     rows = _rows(lines, said=said)
-    loose = np.array([np.ravel(g.coords) for g in hatching if g.geom_type == "LineString"]).reshape(-1, 4)
-    box = np.abs(laid.ends).max(axis=0, initial=0.0)
-    low, high = laid.ends[:, ::2].min(), laid.ends[:, ::2].max()
-    within = (loose[:, ::2] > low) & (loose[:, ::2] < high) & (np.abs(loose[:, 1::2]) <= max(box[1], box[3]) + near)
-    loose = loose[within.all(axis=1)]
-    crossed, stretches = _crossed(straight.ends, loose, near)
+    loose = _within(hatching, laid, near)
+    crossed, stretches = _crossed(straight.ends, loose)
     stretches += _leaning(loose, near) if said else []
-    spans = [(float(straight.ends[r][:, ::2].min()), float(straight.ends[r][:, ::2].max())) for r in rows]
+    spans = [_stretch(straight.ends[row]) for row in rows]
     labels = straight.label[np.concatenate([crossed, *rows])].tolist()
     return Knurls(frozenset(labels), (*spans, *(s for s in stretches if len(crossed) or lines.bounded(*s))))
+
+
+def _stretch(ends: Floats) -> tuple[float, float]:
+    """Where along z lines, float (n, 4), begin and end."""
+    return float(ends[:, ::2].min()), float(ends[:, ::2].max())
+
+
+def _within(hatching: Sequence[shapely.Geometry], laid: Strokes, near: float) -> Floats:
+    """The hatch lines that lie in a view, float (n, 4)."""
+    lines = np.array([np.ravel(g.coords) for g in hatching if g.geom_type == "LineString"]).reshape(-1, 4)
+    (low, high), reach = _stretch(laid.ends), float(np.abs(laid.ends[:, 1::2]).max()) + near
+    within = (lines[:, ::2] > low) & (lines[:, ::2] < high) & (np.abs(lines[:, 1::2]) <= reach)
+    found: Floats = lines[within.all(axis=1)]
+    return found
 
 
 @dataclass(frozen=True)
@@ -219,7 +229,7 @@ def _leaning(loose: Floats, near: float) -> list[tuple[float, float]]:
     return [span for span, lines in zip(spans, count, strict=True) if lines >= LEAST]
 
 
-def _crossed(ends: Floats, loose: Floats, near: float) -> tuple[Ints, list[tuple[float, float]]]:
+def _crossed(ends: Floats, loose: Floats) -> tuple[Ints, list[tuple[float, float]]]:
     """Which strokes, float (n, 4), cross others that lean the other way as far, and where such lines stand along z.
 
     `loose` float (m, 4) are hatch lines, which are set aside already.
@@ -227,7 +237,7 @@ def _crossed(ends: Floats, loose: Floats, near: float) -> tuple[Ints, list[tuple
     every = np.vstack([ends, loose])
     d = every[:, 2:] - every[:, :2]
     lean = np.mod(np.arctan2(d[:, 1], d[:, 0]) + math.pi / 2, math.pi) - math.pi / 2
-    slanted = (np.abs(lean) > SLANT) & (np.abs(lean) < math.pi / 2 - SLANT) & (np.hypot(*d.T) > 10 * near)
+    slanted = (np.abs(lean) > SLANT) & (np.abs(lean) < math.pi / 2 - SLANT)
     some = np.flatnonzero(slanted)
     if not 2 * LEAST <= len(some) <= MOST:
         return np.zeros(0, dtype=np.int64), []
@@ -243,5 +253,4 @@ def _crossed(ends: Floats, loose: Floats, near: float) -> tuple[Ints, list[tuple
     own = np.concatenate([np.zeros(0, dtype=np.int64), *fields])
     # A line near a corner of the field crosses few of the others; they are a knurl's by themselves.
     found = np.union1d(own, some[one[np.isin(some[two], own)]])
-    spans = [(float(every[f][:, ::2].min()), float(every[f][:, ::2].max())) for f in fields]
-    return found[found < len(ends)], spans
+    return found[found < len(ends)], [_stretch(every[f]) for f in fields]

@@ -117,6 +117,19 @@ def test_a_knurl_is_known_by_its_word():
     assert not any(knurls.says_knurl([Text(name, (0.0, 0.0), 3.0)]) for name in ("KNUT", "DIN 820", "ROUGH"))
 
 
+def test_an_edge_right_across_a_knurl_is_none_of_its_own():
+    assert told(read([*DRAWN["diamond of 30 degrees"], *across(-40.3)])) == ["lines-unexplained"]
+
+
+@pytest.mark.parametrize("bounded", [True, False])
+def test_hatch_lines_that_cross_are_a_knurl_where_a_line_right_across_ends_them(bounded):
+    """Two ways of hatch lines in a section are a material (ISO 128-3, from memory)."""
+    outline = [(-60, 20, 0, 20), (-60, -20, 0, -20), *((row[:4]) for row in BORDER if bounded)]
+    strokes = Strokes(np.array(outline, dtype=float), np.zeros(len(outline)), np.arange(len(outline)))
+    hatching = [shapely.LineString([row[:2], row[2:4]]) for row in slanting(30)]
+    assert bool(knurls.knurls(strokes, hatching, 1e-3, said=False).stretches) is bounded
+
+
 def test_a_groove_between_two_knurled_lands_is_read():
     part = Turned(RING.steps, (RING.cuts[0], Cut(-40.0, 3.0, 36.0)))
     for field in (level, lambda low, high: slanting(30, low, high)):
