@@ -1,13 +1,14 @@
 """Texts come out as they print: escapes, markup, stacked fractions and signs resolved."""
 
+from dataclasses import replace
+
 import pytest
 from ezdxf.enums import TextEntityAlignment
 from support.sheets import blank, drawn, read_back
 
-from extractor.opening import stacked
 from extractor.opening.stacked import with_deviations
 from extractor.opening.texts import clean, plain_line, plain_paragraphs
-from extractor.sheet import LETTER, Text
+from extractor.sheet import Text
 
 # Control codes %%c, %%d, %%p and \U+XXXX: DXF reference, group codes of TEXT and MTEXT.
 LINES = [
@@ -140,26 +141,36 @@ def test_other_figures_stay_where_they_are(texts):
     assert len(loose(*texts)) == 3
 
 
-MOST = stacked.BEHIND[1] * LETTER * 3.0 + stacked.GAP * 3.0
-LEAST = stacked.BEHIND[0] * LETTER * 3.0
-
-
 @pytest.mark.parametrize(
-    ("place", "taken"),
+    ("words", "place", "taken"),
     [
-        ((LEAST + 0.01, 1.2, -1.0), True),
-        ((LEAST - 0.01, 1.2, -1.0), False),
-        ((MOST - 0.01, 1.2, -1.0), True),
-        ((MOST + 0.01, 1.2, -1.0), False),
-        ((4.5, 3.59, 1.6), True),
-        ((4.5, 3.61, 1.6), False),
+        ("2", (1.27, 1.2, -1.0), True),
+        ("2", (1.25, 1.2, -1.0), False),
+        ("2", (8.27, 1.2, -1.0), True),
+        ("2", (8.29, 1.2, -1.0), False),
+        ("12.5", (5.05, 1.2, -1.0), True),
+        ("12.5", (5.03, 1.2, -1.0), False),
+        ("12.5", (19.61, 1.2, -1.0), True),
+        ("12.5", (19.63, 1.2, -1.0), False),
+        ("2", (4.5, 3.59, 1.6), True),
+        ("2", (4.5, 3.61, 1.6), False),
     ],
-    ids=["just behind", "over it", "near", "too far", "level", "above"],
 )
-def test_how_far_off_deviations_may_stand(place, taken):
-    """Of a number of one letter, 3 high: within LEVEL heights over its line and GAP heights behind it."""
+def test_how_far_off_deviations_may_stand(words, place, taken):
+    """Of a number 3 high, whose letters count as 2.1 each: from 0.6 of its length to 1.8 and 4.5 more, 3.6 over it."""
     x, up, low = place
-    assert (loose(SIZE, ("+0.1", (x, up), 1.8), ("0", (x, low), 1.8)) == ["2 +0.1^0"]) is taken
+    texts = (words, SIZE[1], 3.0), ("+0.1", (x, up), 1.8), ("0", (x, low), 1.8)
+    assert (loose(*texts) == [f"{words} +0.1^0"]) is taken
+
+
+def test_deviations_stand_as_their_number_does():
+    """Turned by a quarter, a class beside one deviation, and one deviation between two numbers' places."""
+    turned = [Text(words, (-y, x), height, angle=90.0) for words, (x, y), height in (SIZE, UPPER, LOWER)]
+    assert [t.text for t in with_deviations(turned)] == ["2 +0.1^0"]
+    for k in range(3):
+        odd = [replace(t, angle=0.0) if i == k else t for i, t in enumerate(turned)]
+        assert "2 +0.1^0" not in [t.text for t in with_deviations(odd)]
+    assert loose(SIZE, ("H13", (4.5, 1.2), 1.8), ("+0.1", (4.5, -1.0), 1.8)) == ["2 H13", "+0.1"]
 
 
 @pytest.mark.parametrize(("apart", "aside", "taken"), [(3.95, 0.89, True), (3.97, 0.0, False), (2.0, 0.91, False)])
