@@ -19,7 +19,7 @@ from typing import Any
 import click
 
 from rillwright.collector import seldom
-from rillwright.stops import STOPS
+from rillwright.signals import ENDING
 
 COMMANDS = {
     "make": ("rillwright.commands.make_command:make", "Drawing -> program, job sheet and record."),
@@ -118,8 +118,8 @@ def _own_home() -> Iterator[None]:
 
 @contextmanager
 def _stopped_tidily() -> Iterator[None]:
-    """Let a stop from outside (STOPS) take away what is half written, as an interrupt from the keyboard does."""
-    usual = [one for one in STOPS if signal.getsignal(one) == signal.SIG_DFL]
+    """Let a stop from outside (ENDING) take away what is half written, as an interrupt from the keyboard does."""
+    usual = [one for one in ENDING if signal.getsignal(one) == signal.SIG_DFL]
     if threading.current_thread() is not threading.main_thread():
         usual = []
     for one in usual:

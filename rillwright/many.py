@@ -24,7 +24,7 @@ from rillwright.collector import NEVER, YOUNG, clear
 from rillwright.job import make_drawing, refuse_drawing
 from rillwright.record import Record
 from rillwright.settings import Settings
-from rillwright.stops import unheard
+from rillwright.signals import unheard
 
 Start = Callable[[], Executor]
 

@@ -287,7 +287,7 @@ def _show(value: object) -> str:
 def _not_toml(text: str, error: str) -> str:
     """The fault of text that is no TOML: its line and what to write there if that is plain, else the parser says."""
     found = re.search(r"at line (\d+)", error)
-    lines = text.splitlines()
+    lines = text.split("\n")
     if not found or int(found[1]) > len(lines):
         return f"it is not valid TOML ({_one_line(error)})"
     line = lines[int(found[1]) - 1]

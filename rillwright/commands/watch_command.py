@@ -1,7 +1,6 @@
 """`rillwright watch`: a program for every drawing dropped into a folder."""
 
 import os
-import signal
 import sys
 from pathlib import Path
 from typing import Any
@@ -9,7 +8,7 @@ from typing import Any
 import click
 
 from rillwright.options import ALLOWANCE, PREFER, READING, SHOP, for_batch, limit, options, out_folder
-from rillwright.stops import STOPS
+from rillwright.signals import when_ending
 
 INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 
@@ -40,9 +39,7 @@ def watch(
     the command history tells it all. Ends with 0; with --once as make.
     """
     # A stop that comes while the libraries are still being loaded ends it just as well.
-    for one in STOPS:
-        if signal.getsignal(one) != signal.SIG_IGN:
-            signal.signal(one, lambda *_: sys.exit(0))
+    when_ending(lambda *_: sys.exit(0))
     from dataclasses import replace
 
     from rillwright.collector import as_usual

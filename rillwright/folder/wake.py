@@ -10,7 +10,7 @@ from contextlib import suppress
 from pathlib import Path
 from types import FrameType
 
-from rillwright.stops import STOPS
+from rillwright.signals import when_ending
 
 
 class Waker:
@@ -40,10 +40,9 @@ class Waker:
             return True
 
     def on_signals(self) -> None:
-        """Let SIGINT and a stop from outside (STOPS) ask for a stop; a second SIGINT interrupts at once."""
-        for one in (signal.SIGINT, *STOPS):
-            if one == signal.SIGINT or signal.getsignal(one) != signal.SIG_IGN:
-                signal.signal(one, self._stop)
+        """Let SIGINT and the signals from outside ask for a stop; a second SIGINT interrupts at once."""
+        signal.signal(signal.SIGINT, self._stop)
+        when_ending(self._stop)
 
     def _stop(self, number: int, _: FrameType | None) -> None:
         if self.stopping and number == signal.SIGINT:

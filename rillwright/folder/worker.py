@@ -20,7 +20,7 @@ from typing import Any
 
 from rillwright.allowance import Allowance, is_memory, limit_memory
 from rillwright.codes import JobCode
-from rillwright.stops import STOPS, unheard
+from rillwright.signals import ENDING, unheard
 
 PRELOAD = ["rillwright.folder.warm"]
 GRACE = 5
@@ -122,7 +122,7 @@ def _end_after(seconds: int) -> None:
 def _work(task: Callable[[], Any], limits: Allowance, sender: Connection) -> None:
     """In the worker: run under the limits and send the answer."""
     # A stop of the whole group must let the drawing in hand be finished.
-    for one in (signal.SIGINT, *STOPS):
+    for one in (signal.SIGINT, *ENDING):
         signal.signal(one, signal.SIG_IGN)
     _end_after(int(limits.seconds + GRACE) + 1)
     limit_memory(limits.mebibytes)

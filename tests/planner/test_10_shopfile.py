@@ -231,6 +231,10 @@ def test_what_can_t_be_true_together_is_named_beside_values_that_are_wrong_alone
     ("line", "words"),
     [
         ("width = 3,0", "(line 4, width = 3,0): write a decimal point, like 3.0, where there is a comma"),
+        (
+            "edge = 'vee'  # \u2028 breaks no line of TOML\nwidth = 3,0",
+            "(line 5, width = 3,0): write a",
+        ),
         ("width = .8", "write a digit before the point"),
         ("width = 3.", "write a digit after the point"),
         ("edge = round", "(line 4, edge = round): write text in quotes"),

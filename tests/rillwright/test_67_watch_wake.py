@@ -19,7 +19,7 @@ from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
 from rillwright.folder.wake import Waker
 from rillwright.settings import Settings
-from rillwright.stops import STOPS
+from rillwright.signals import ENDING
 
 
 @pytest.fixture
@@ -51,9 +51,9 @@ def test_a_folder_that_is_not_there_is_no_fault(waker, tmp_path):
     assert not wait([waker.reader], 1)
 
 
-@pytest.mark.parametrize("way", STOPS)
+@pytest.mark.parametrize("way", ENDING)
 def test_a_signal_asks_for_a_stop_and_a_second_interrupt_insists(waker, way):
-    before = {one: signal.getsignal(one) for one in (signal.SIGINT, *STOPS)}
+    before = {one: signal.getsignal(one) for one in (signal.SIGINT, *ENDING)}
     try:
         signal.signal(way, signal.SIG_DFL)
         waker.on_signals()
@@ -68,7 +68,7 @@ def test_a_signal_asks_for_a_stop_and_a_second_interrupt_insists(waker, way):
 
 
 def test_a_watch_that_a_closed_terminal_is_to_leave_alone_goes_on(waker):
-    before = {one: signal.getsignal(one) for one in (signal.SIGINT, *STOPS)}
+    before = {one: signal.getsignal(one) for one in (signal.SIGINT, *ENDING)}
     try:
         signal.signal(signal.SIGHUP, signal.SIG_IGN)
         waker.on_signals()

@@ -17,7 +17,7 @@ from click.testing import CliRunner
 from rillwright.cli import main
 from rillwright.digest import file_digest
 from rillwright.folder.ledger import Ledger
-from rillwright.stops import STOPS
+from rillwright.signals import ENDING
 from support.drawings import draw_ring
 
 TOOL = [sys.executable, "-c", "from rillwright.cli import main; main()"]
@@ -39,7 +39,7 @@ def load(inbox, count, seed=1):
 def watch_once(inbox, out, *options):
     """A whole run in this process, whose workers are forked as ever; what a finished process would answer."""
     call = ["watch", str(inbox), "--out", str(out), "--once", *FAST, *options]
-    before = {number: signal.getsignal(number) for number in (signal.SIGINT, *STOPS)}
+    before = {number: signal.getsignal(number) for number in (signal.SIGINT, *ENDING)}
     try:
         done = CliRunner().invoke(main, call)
     finally:

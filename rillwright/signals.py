@@ -3,9 +3,17 @@
 import signal
 import threading
 from collections.abc import Callable
+from types import FrameType
 
-STOPS = tuple(getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name))
+ENDING = tuple(getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name))
 """Not every system has them all. Who was started so that a closed terminal leaves it alone ignores SIGHUP already."""
+
+
+def when_ending(handler: Callable[[int, FrameType | None], None]) -> None:
+    """Have a function called at each of them that is not ignored."""
+    for one in ENDING:
+        if signal.getsignal(one) != signal.SIG_IGN:
+            signal.signal(one, handler)
 
 
 def unheard(start: Callable[[], object]) -> None:
