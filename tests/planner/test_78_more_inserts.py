@@ -74,6 +74,15 @@ def test_where_no_insert_has_room_the_stop_says_what_is_needed():
     assert (stop.code, stop.groove) == ("jaws", 2)
 
 
+def test_an_insert_that_asks_for_an_answer_does_not_take_the_place_of_one_without_room():
+    """The corner of the other one is smaller than drawn: the stop stays what it is with the first alone."""
+    part = part_of([(-10, -13, 34), (-30, -33, 34, {"corner_radius": 0.8})])
+    round_cornered = FAST + "corner_radius = 0.8\n"
+    for tools in ([NARROW, FAST, round_cornered], [NARROW, round_cornered]):
+        plan = plan_part(part, shop_of(tools, "stick_out = 36.5"))
+        assert {one.code for one in plan.findings if one.stops} == {"jaws"}
+
+
 def _some_part(dice):
     """A stepped bar of one to four grooves."""
     spots, z = [], -dice.uniform(3, 8)
