@@ -13,13 +13,14 @@ from contextlib import redirect_stdout
 from dataclasses import replace
 from datetime import UTC, datetime
 from io import StringIO
+from itertools import product
 from pathlib import Path
 
 import ezdxf
 import speed_inputs as inputs
+from support.independent.recipes import FAMILIES
+from support.offices import compose
 from support.plain import sheets
-from support.second_hand.cases import make as second_hand
-from support.second_hand.grading import pairs
 from support.wholes.by_others import OTHERS
 from support.wholes.houses import CONTROLS, HOUSES
 from support.wholes.pieces import random_piece
@@ -32,12 +33,12 @@ from rillwright.settings import Settings
 
 DRAWINGS = Path(__file__).parents[2] / "drawings"
 NOW = datetime(2026, 1, 1, tzinfo=UTC)
-OFFICES, OTHERS_HANDS, PIECES, ROWS = 28, 5, (2000,), (1, 40)
-"""Sheets of offices, one in so many of other hands, pieces whose programs are compared, rows of so many grooves."""
+OFFICES, OTHER_HANDS, PIECES, ROWS = 28, 4, (2000,), (1, 40)
+"""Sheets of offices, sheets of each family of other hands, pieces with programs, rows of so many grooves."""
 
 
 def drawings(folder: Path) -> Iterator[Path]:
-    """The drawings: samples, sheets of offices, of other systems and plain ones, long rows, other forms of the file."""
+    """The drawings: samples, sheets of offices, of other hands and plain ones, long rows, other forms of the file."""
     if folder.exists():
         yield from sorted(folder.glob("*.dxf"))
         return
@@ -47,9 +48,8 @@ def drawings(folder: Path) -> Iterator[Path]:
     yield from inputs.offices(folder, OFFICES)
     yield from (inputs.row_of_grooves(folder, count) for count in ROWS)
     yield from (sheets.draw(name, folder) for name in sorted(sheets.PARTS))
-    for number, (family, sheet) in enumerate(pairs()[::OTHERS_HANDS]):
-        path = folder / f"second-{family}-{sheet}.dxf"
-        path.write_bytes(second_hand(family, sheet, number).data)
+    for family, number in product(FAMILIES, range(OTHER_HANDS)):
+        compose(FAMILIES[family](number)).save(str(path := folder / f"other-{family}-{number}.dxf"))
         yield path
     for number, source in enumerate(sorted(DRAWINGS.glob("*.dxf"))):
         doc = ezdxf.readfile(source)

@@ -41,28 +41,6 @@ def _cases(family: str, first: int, count: int) -> list[tuple[str, object, Case]
     return [(str(recipe.seed), recipe, compose(recipe)) for recipe in chosen_recipes]
 
 
-def _second_hand(first: int, count: int, show: bool) -> None:
-    """Drawings as other systems export them, by kind of sheet: every family, `count` over all kinds."""
-    import tempfile
-
-    from support.second_hand.cases import make
-    from support.second_hand.grading import grade, pairs, tally
-
-    per = max(1, count // len(pairs()))
-    grades = collections.defaultdict(list)
-    with tempfile.TemporaryDirectory() as folder:
-        for family, sheet in pairs():
-            for number in range(first, first + per):
-                found = grade(make(family, sheet, number), Path(folder))
-                grades[sheet].append(found)
-                if show and found.word not in ("right", "refused rightly"):
-                    print(f"  {family}/{sheet}/{number}: {found.word}: {found.why[:300]}")
-    grades["second hand, all"] = [g for those in list(grades.values()) for g in those]
-    for sheet, those in grades.items():
-        shares = ", ".join(f"{word} {n} ({100 * n / len(those):.0f} %)" for word, n in tally(those).items() if n)
-        print(f"{sheet:18s} {shares}; slowest {max(g.seconds for g in those):.2f} s", flush=True)
-
-
 def _boil(recipe: Recipe, found: Outcome) -> Recipe:
     """The least recipe that fails in the same way."""
     same = lambda other: (o := outcome(compose(other))).word == found.word and o.codes[:1] == found.codes[:1]  # noqa: E731
@@ -82,15 +60,12 @@ def main() -> None:
     ask = argparse.ArgumentParser(description=__doc__)
     ask.add_argument("--count", type=int, default=40)
     ask.add_argument("--first", type=int, default=0)
-    ask.add_argument("--family", action="append", choices=[*FAMILIES, "traps", "negatives", "solids", "second_hand"])
+    ask.add_argument("--family", action="append", choices=[*FAMILIES, "traps", "negatives", "solids"])
     ask.add_argument("--show", action="store_true", help="print every sheet that was not read right")
     ask.add_argument("--boil", action="store_true", help="boil each of them down first")
     ask.add_argument("--keep", type=Path, help="save those sheets here")
     given = ask.parse_args()
-    for family in given.family or [*FAMILIES, "traps", "negatives", "solids", "second_hand"]:
-        if family == "second_hand":
-            _second_hand(given.first, given.count, given.show)
-            continue
+    for family in given.family or [*FAMILIES, "traps", "negatives", "solids"]:
         began, words, slowest = time.perf_counter(), collections.Counter[str](), 0.0
         for name, recipe, case in _cases(family, given.first, given.count):
             found = outcome(case)

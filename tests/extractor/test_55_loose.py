@@ -1,34 +1,91 @@
 """Dimensions taken to lines, arrow heads and a text are judged like whole ones; a number beside a land is none."""
 
 import math
+from typing import NamedTuple
 
 import pytest
-from support.second_hand.furniture import exploded
-from support.second_hand.lathe import Lathe, finish
-from support.second_hand.marks import Dim, Line, Note, Place, placed
-from support.second_hand.rawdxf import Document, Item, Spelling, Writer
-from support.second_hand.views import front_view, pieces_of
-from support.sheets import loaded, tags
+from support.draw import Cut, Turned, side_view
+from support.sheets import blank, read_back
 
 from extractor.reading import read_sheet
 from extractor.viewing.roles import assign, with_loose
 
-BAR = finish(Lathe(0.0, 0.0).step(20.0).land(10).ring(3.0, 3.0).land(47).to(-60.0, 0.0))
+BAR = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
+
+
+class Line(NamedTuple):
+    """A stroke."""
+
+    a: tuple
+    b: tuple
+
+
+class Note(NamedTuple):
+    """A text: place, height, words, angle."""
+
+    at: tuple
+    height: float
+    text: str
+    turned: float = 0.0
+
+
+class Dim(NamedTuple):
+    """A dimension between two points: a place on its line, its direction, its size and how that is lettered."""
+
+    a: tuple
+    b: tuple
+    line: tuple
+    angle: float
+    shown: float
+    text: str = "<>"
+
+
 LENGTH = Dim((-60.0, -20.0), (0.0, -20.0), (0.0, -34.0), 0.0, 60.0)
 ACROSS = Dim((0.0, -20.0), (0.0, 20.0), (14.0, 0.0), 90.0, 40.0, "%%c<>")
 WIDTH = Dim((-13.0, 20.0), (-10.0, 20.0), (-13.0, 28.0), 0.0, 3.0, "<> +0.1 0")
 FLOOR = Dim((-11.0, -17.0), (-11.0, 17.0), (-11.0, 0.0), 90.0, 34.0, "%%c<> h11")
 
 
+def strokes_of(dim, high=2.5):
+    """Its line, both extension lines, and the three sides of both arrow heads."""
+    (ax, ay), (bx, by), (lx, ly) = dim.a, dim.b, dim.line
+    p, q = ((ax, ly), (bx, ly)) if dim.angle == 0 else ((lx, ay), (lx, by))
+    made = [Line(p, q), Line(dim.a, p), Line(dim.b, q)]
+    for tip, other in ((p, q), (q, p)):
+        sx, sy = (other[0] > tip[0]) - (other[0] < tip[0]), (other[1] > tip[1]) - (other[1] < tip[1])
+        x, y, t = tip[0] + sx * high, tip[1] + sy * high, high / 5
+        one, two = (x + sy * t, y + sx * t), (x - sy * t, y - sx * t)
+        made += [Line(tip, one), Line(one, two), Line(two, tip)]
+    return made
+
+
+def exploded(dim, high=2.5):
+    """The same with its text above the middle of its line."""
+    (px, py), (qx, qy) = strokes_of(dim)[0]
+    text = dim.text.replace("<>", f"{dim.shown:g}")
+    return [*strokes_of(dim), Note(((px + qx) / 2, (py + qy) / 2 + high / 2), high, text, dim.angle)]
+
+
 def sheet(dims, layer="0", scale=1.0, extra=()):
     """A bar with dimensions taken to pieces, drawn at a scale, read as mm."""
-    view = [Item(m, "CENTER" if m.role == "centre" else "BODY") for m in pieces_of(front_view(BAR))]
-    marks = [m for d in dims for m in exploded(d, 2.5)]
-    loose = [Item(p, layer) for m in marks for p in pieces_of([m])] + [Item(m, layer) for m in extra]
-    place = Place(scale=scale)
-    items = [Item(placed([i.what], place)[0], i.layer) for i in (*view, *loose)]
-    doc = Document(layers={"CENTER": (1, "CENTER"), "BODY": (7, ""), layer: (3, "")}, model=items)
-    return loaded(tags(*Writer(Spelling(header=((9, "$INSUNITS"), (70, 4)))).file(doc)))
+    doc = blank("R2000")
+    space = doc.modelspace()
+    doc.layers.add("CENTER", linetype="CENTER")
+
+    def line(a, b, on):
+        ends = [(scale * x, scale * y) for x, y in (a, b)]
+        space.add_line(*ends, dxfattribs={"layer": on})
+
+    for strokes, on in ((BAR.solid, "BODY"), (BAR.centre, "CENTER")):
+        for x0, y0, x1, y1, _ in strokes:
+            line((x0, y0), (x1, y1), on)
+    for one in [*(m for d in dims for m in exploded(d)), *extra]:
+        if isinstance(one, Line):
+            line(one.a, one.b, layer)
+        else:
+            look = {"layer": layer, "rotation": one.turned, "insert": [scale * v for v in one.at]}
+            space.add_text(one.text, height=scale * one.height, dxfattribs=look)
+    return read_back(doc)
 
 
 @pytest.mark.parametrize("layer", ["0", "BEMASSUNG"])
@@ -69,9 +126,9 @@ def test_a_line_that_runs_past_its_end_is_not_its_extension_line():
 @pytest.mark.parametrize(("shift", "count"), [(0.0, 0), (1.2, 1)])
 def test_a_text_half_way_between_two_lines_belongs_to_none(shift, count):
     pair = [Dim((-40.0, -20.0), (-20.0, -20.0), (0.0, y), 0.0, 20.0) for y in (-30.0, -34.0)]
-    bare = [m for d in pair for m in exploded(d, 2.5) if not isinstance(m, Note)]
+    bare = [m for d in pair for m in strokes_of(d)]
     text = Note((-30.0, -32.0 + shift), 2.5, "20 H13")
-    found = with_loose(sheet([], "BEMASSUNG", extra=[*pieces_of(bare), text]))
+    found = with_loose(sheet([], "BEMASSUNG", extra=[*bare, text]))
     assert len(found.dimensions) == count
     cautions = [f for f in found.findings if f.code == "dimension-unclear"]
     assert len(cautions) == 1 - count
@@ -122,7 +179,7 @@ def test_long_notes_and_angles_are_none():
 
 def test_one_line_has_one_text():
     near, far = Note((-30.0, -33.0), 2.5, "60"), Note((-12.0, -36.0), 2.5, "7")
-    bare = [m for m in exploded(LENGTH, 2.5) if not isinstance(m, Note)]
+    bare = strokes_of(LENGTH)
     (found,) = with_loose(sheet([], "BEMASSUNG", extra=[far, *bare[:3], near])).dimensions
     assert found.text == "60"
 
@@ -158,7 +215,7 @@ def test_a_size_that_is_wrong_keeps_its_line_though_the_next_is_as_long_as_it_pr
 @pytest.mark.parametrize(("turn", "kept"), [(0.0, 1), (90.0, 0), (89.95, 0), (89.9, 1)])
 def test_a_number_turned_across_a_line_is_that_of_a_running_size(turn, kept):
     """It stands at the end of an extension line and tells how far that is from the origin (ISO 129-1, from memory)."""
-    bare = [m for m in exploded(WIDTH, 2.5) if not isinstance(m, Note)]
+    bare = strokes_of(WIDTH)
     number = Note((-11.5, 29.0), 2.5, "13", turned=turn)
     assert len(with_loose(sheet([], "BEMASSUNG", extra=[*bare, number])).dimensions) == kept
 
@@ -180,7 +237,7 @@ def test_a_number_turned_across_a_line_is_that_of_a_running_size(turn, kept):
 )
 def test_two_sizes_over_and_under_one_line_are_its_limits(upper, lower, up, down, aside, text):
     """As an export leaves limits that are printed in place of a size (ISO 129-1, from memory)."""
-    bare = [m for m in exploded(WIDTH, 2.5) if not isinstance(m, Note)]
+    bare = strokes_of(WIDTH)
     y = WIDTH.line[1]
     notes = [Note((-14.0, y + up), 2.5, upper), Note((-14.0 + aside, y + down), 2.5, lower)]
     (found,) = with_loose(sheet([], "BEMASSUNG", extra=[*bare, *notes])).dimensions
@@ -198,7 +255,7 @@ def test_two_sizes_over_and_under_one_line_are_its_limits(upper, lower, up, down
 )
 def test_limits_are_written_alike(lower, limits):
     """In letters of one height and one direction, and both with a sign or neither."""
-    bare = [m for m in exploded(WIDTH, 2.5) if not isinstance(m, Note)]
+    bare = strokes_of(WIDTH)
     (found,) = with_loose(sheet([], "BEMASSUNG", extra=[*bare, Note((-14.0, 29.0), 2.5, "3.05"), lower])).dimensions
     assert found.text == ("3.05^2.95" if limits else "3.05")
 
