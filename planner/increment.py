@@ -11,6 +11,10 @@ from math import ceil, floor
 from extractor.limits import EPS
 from extractor.part import Units
 
+ROUNDED = 0.501
+"""Counts by which a length may be off once it is a whole count: half of one (a drawing's thirds of an inch are no whole
+counts), and what binary fractions lose."""
+
 
 def dust(units: Units) -> float:
     """A length that is none to a control: half a count, as is left where a shop file is in the other system of units.
@@ -56,6 +60,15 @@ class Increments:
     def length(self, count: int) -> float:
         """Length in drawing units of a count."""
         return count / self.per_length
+
+    @property
+    def rounding(self) -> float:
+        """How far a length may lie from its whole count, in drawing units (ROUNDED).
+
+        >>> Increments.of("mm").rounding
+        0.000501
+        """
+        return ROUNDED / self.per_length
 
     def feed_count(self, feed: float) -> int:
         """Nearest whole count of a feed per revolution."""

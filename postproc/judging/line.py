@@ -23,6 +23,8 @@ Point = tuple[float, float]
 CHORD = 0.1
 # Straight pieces in a quarter of a circle that fills a corner.
 QUARTER = 32
+# Counts by which two places differ that are the same, after the arithmetic of shapes.
+SAME = 1e-6
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,4 +93,4 @@ def _top(area: shapely.Geometry, u0: float, u1: float) -> Sequence[Point]:
     turned = ring[first:] + ring[:first]
     if whole.exterior.is_ccw:
         turned = [turned[0], *turned[:0:-1]]
-    return [(u, h) for u, h in turned if u0 - 1e-6 <= u <= u1 + 1e-6]
+    return [(u, h) for u, h in turned if u0 - SAME <= u <= u1 + SAME]

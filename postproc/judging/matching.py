@@ -10,6 +10,10 @@ from dataclasses import dataclass
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 
+BESIDE = 1.5
+"""Widths of the wider of the two, from middle to middle, up to which a recess may be a groove that is out of its place;
+farther away the groove is missing and the recess extra. A choice of ours: a slip by one pitch is told as one."""
+
 
 @dataclass(frozen=True)
 class Pairing:
@@ -94,8 +98,8 @@ def _candidates(targets: Sequence[Target], recesses: Sequence[Stretch]) -> Itera
     widest = max((target.u1 - target.u0 for target in targets), default=0)
     most = max(widest, *(b - a for a, b in recesses), 0) if recesses else 0
     for r, recess in sorted(enumerate(recesses), key=lambda item: item[1]):
-        reach = 3 * max(widest, recess[1] - recess[0])
-        while first < len(order) and targets[order[first]].u0 < recess[0] - 3 * most:
+        reach = 2 * BESIDE * max(widest, recess[1] - recess[0])
+        while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:
             first += 1
         for t in order[first:]:
             if targets[t].u0 > recess[1] + reach:
@@ -105,11 +109,11 @@ def _candidates(targets: Sequence[Target], recesses: Sequence[Stretch]) -> Itera
 
 
 def _near(target: Target, recess: Stretch) -> bool:
-    """True if the two overlap, or their middles are within one width and a half."""
+    """True if the two overlap, or their middles are near enough (BESIDE)."""
     if target.u0 < recess[1] and recess[0] < target.u1:
         return True
     apart = abs(target.u0 + target.u1 - recess[0] - recess[1]) / 2
-    return apart <= 1.5 * max(target.u1 - target.u0, recess[1] - recess[0])
+    return apart <= BESIDE * max(target.u1 - target.u0, recess[1] - recess[0])
 
 
 def _sure(costs: dict[tuple[int, int], int], slack: int) -> list[tuple[int, int]]:

@@ -38,7 +38,7 @@ def _off(
     part: Part, cut: dict[int, CutGroove], increments: Increments, tolerance: float
 ) -> Iterator[tuple[Distance, Finding]]:
     """Distances between two grooves that were cut and lie too near or too far apart."""
-    slack = 0.501 / increments.per_length
+    slack = increments.rounding
     for one in part.distances:
         if one.start.groove not in cut or one.end.groove not in cut:
             continue

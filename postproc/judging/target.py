@@ -46,8 +46,8 @@ class Target:
 
     @property
     def slack(self) -> float:
-        """Half an increment: a drawing's thirds of an inch are no whole counts."""
-        return 0.501 / self.increments.per_length
+        """How far a measure may lie from its whole count."""
+        return self.increments.rounding
 
     def differences(self, u0: int, u1: int, floor: int) -> dict[str, float]:
         """Program minus drawing, by the drawing's field names, from a cut measured in increments."""

@@ -53,9 +53,10 @@ def test_a_row_off_by_the_insert_keeps_its_order():
     assert pair(drawn, cut, 20).pairs == ((0, 0), (1, 1), (2, 2), (3, 3))
 
 
-def test_far_away_is_missing_and_extra():
-    found = pair(targets((-10, -13)), [stretch(-40, -43)], 20)
-    assert (found.pairs, found.missing, found.extra) == ((), (0,), (0,))
+@pytest.mark.parametrize(("off", "paired"), [(4.5, True), (4.501, False), (30.0, False)])
+def test_farther_away_than_a_width_and_a_half_is_missing_and_extra(off, paired):
+    found = pair(targets((-10, -13)), [stretch(-10 - off, -13 - off)], 20)
+    assert (found.pairs, found.missing, found.extra) == ((((0, 0),), (), ()) if paired else ((), (0,), (0,)))
 
 
 def test_a_right_groove_is_never_given_away():
