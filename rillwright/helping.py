@@ -92,10 +92,10 @@ def _codes(codes: type[Code]) -> str:
     """The findings of one room."""
     rows = []
     for code in codes:
-        weights = ", ".join(sorted((str(level) for level in code.row.levels), key=["stop", "caution", "note"].index))
+        levels = ", ".join(sorted((str(level) for level in code.row.levels), key=["stop", "caution", "note"].index))
         answers = ", ".join(f"`{OPTIONS.get(answer, '--accept').split()[0]}`" for answer in code.answers)
-        rows.append((f"`{code}`", weights, code.remedy, answers or "–"))
-    return _table(("code", "weight", "what to do", "answered by"), rows)
+        rows.append((f"`{code}`", levels, code.remedy, answers or "–"))
+    return _table(("code", "level", "what to do", "answered by"), rows)
 
 
 def _dialects() -> str:

@@ -11,7 +11,9 @@ from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, READING, S
 @click.command()
 @click.argument("drawing", type=DRAWING)
 @click.argument("program", type=DRAWING)
-@click.option("--stock", type=click.FloatRange(0, min_open=True), metavar="D", help="Cut from a plain bar across D.")
+@click.option(
+    "--stock", type=click.FloatRange(0, min_open=True), metavar="D", help="Start from a plain bar of diameter D."
+)
 @click.option("--picture", type=OUT_FILE, metavar="OUT.svg", help="Both profiles over each other, differences marked.")
 @options(SHOP, READING, ALLOWANCE, AS_JSON)
 def compare(

@@ -15,9 +15,9 @@ from rillwright.options import ALLOWANCE, DRAWING, OUT_ANY, SHOP_FILE, options
 @click.option("--out", type=OUT_ANY, metavar="OUT", help="File or folder of the program; else to standard output.")
 @options(SHOP_FILE, ALLOWANCE)
 def convert(program: Path, to: str, source: str | None, shop: Path | None, out: Path | None, settings: Any) -> None:
-    """Say PROGRAM again in another dialect, and prove that it cuts the same.
+    """Write PROGRAM in another dialect, and prove that it cuts the same.
 
-    Of a --shop file cycle_retract, home_x and home_z are used. In a folder the file is called as the dialect has it.
+    Of a --shop file cycle_retract, home_x and home_z are used. In a folder the dialect gives the file its name.
     What was left out or said in other words goes to standard error. Ends with 0; 1 if something can't be said there,
     and then nothing is written; 2 if PROGRAM can't be read. Prove out the new program as any other: the control's and
     the machine's manuals, local rules and a qualified setter come first.

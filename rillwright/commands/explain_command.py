@@ -12,7 +12,7 @@ from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, SHOP, options, units
 @click.argument("program", type=DRAWING)
 @options(units_option("Units where the program has no unit word.", "asked"), SHOP, ALLOWANCE, AS_JSON)
 def explain(program: Path, asked: Any, settings: Any, as_json: bool) -> None:
-    """Say of each block of PROGRAM what it does, with the numbers worked out.
+    """Tell what each block of PROGRAM does, with the numbers worked out.
 
     Where the inserts are known the grooves get their walls: from --shop, the program's own heading or the record
     beside it. Ends with 0, or 2 if it can't be read.

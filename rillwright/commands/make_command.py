@@ -25,7 +25,7 @@ from rillwright.options import (
 @click.argument("drawings", type=DRAWING, nargs=-1, required=True, metavar="DRAWING...")
 @out_folder("Where the results go; beside each drawing if not given.")
 @click.option("--number", type=click.IntRange(1, 9999), help="Program number of the first, counted on.")
-@click.option("--explain", is_flag=True, help="Say for each operation why it is so.")
+@click.option("--explain", is_flag=True, help="Give the reasons for each operation.")
 @options(JOBS, SCHEDULER, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
 def make(
     drawings: tuple[Path, ...],

@@ -23,7 +23,10 @@ from rillwright.options import (
 @click.command()
 @click.argument("drawing", type=DRAWING)
 @click.option(
-    "--against", type=DRAWING, metavar="FILE", help="A second shop file: which needs fewer blocks, less time?"
+    "--against",
+    type=DRAWING,
+    metavar="FILE",
+    help="A second shop file, to see which of the two needs fewer blocks and less time.",
 )
 @click.option("--csv", "table", type=OUT_FILE, metavar="OUT.csv", help="Every plunge as a row of a table.")
 @options(DECIMAL, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
