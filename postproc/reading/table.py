@@ -5,11 +5,24 @@ message names word and state. A cell holds the action to take, a function of one
 that follows (None: the same). Actions never look at the state, and nothing but the cells changes it; after a contour
 was followed for a cycle the state before it is put back.
 
-    COLD ──G00──> RAPID <──> FEED <──> CLOCKWISE <──> COUNTER     (G00, G01, G02, G03 name the next state)
-    any of them <──> GROOVING                                     (where the cycle stands till a word ends it)
-    any of them <──> TURNING <──> FACING <──> THREADING <──> THREAD    (cycles of other tools that stay in force)
-    any of them ──a word of another code system──> COLD           (after it a place needs its motion word)
-    any of them ──M02, M30──> ENDED                               (nothing follows)
+    any state ──a word of another code system──> COLD
+    any state ──the end of a cycle that stands──> COLD
+    any state ──a grooving cycle that stands──> GROOVING
+    any state ──rapid──> RAPID
+    any state ──feed──> FEED
+    any state ──clockwise arc──> CLOCKWISE
+    any state ──counter-clockwise arc──> COUNTER
+    any state ──turning cycle──> TURNING
+    any state ──facing cycle──> FACING
+    any state ──threading cycle──> THREADING
+    any state ──threading cycle in many passes──> COLD
+    any state ──thread cut──> THREAD
+    any state ──drilling cycle──> COLD
+    any state ──a return of the main program──> ENDED
+    any state ──end of program──> ENDED
+
+A program begins in COLD, where a place without a motion word is an error; in ENDED every word is one. The tests draw
+these lines from the table.
 """
 
 from collections.abc import Callable, Mapping

@@ -11,6 +11,7 @@ from extractor.errors import SettingsError
 from postproc import dialects, find_dialect
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN, GROUP, broken, read_dialect
+from postproc.reading import table
 from postproc.reading.control import Mode
 from postproc.reading.table import ORDER, TABLE
 from postproc.vocabulary.acts import Act
@@ -128,6 +129,18 @@ def test_plunge_writes_only_numbers_that_iso_6983_assigns():
     written |= {Act.CLAMP_OR_ZERO: 92, Act.PER_MINUTE: 94, Act.PER_REV: 95, Act.SURFACE: 96, Act.RPM: 97}
     for act, number in written.items():
         assert dialect.g(act) == f"G{number:02d}"
+
+
+def diagram():
+    """The words that change the state, as lines of a drawing; each leads to one state, from whichever it is said in."""
+    leads = {(event, cell.then) for cells in TABLE.values() for event, cell in cells.items() if cell.then}
+    assert len(leads) == len(dict(leads))
+    order = sorted(leads, key=lambda lead: ORDER[lead[0]])
+    return "".join(f"    any state ──{event}──> {mode.name}\n" for event, mode in order)
+
+
+def test_the_diagram_of_the_states_is_that_of_the_table():
+    assert diagram() in table.__doc__
 
 
 def test_every_state_but_the_end_takes_every_word():
