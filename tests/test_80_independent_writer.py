@@ -8,9 +8,9 @@ import ezdxf
 import pytest
 from support.independent.ink import Arc, Circle, Dim, Hatch, Insert, Line, Look, Move, Note, bulge_arc
 from support.independent.ink import Path as Polyline
+from support.independent.offices import OFFICES, Recipe, compose
+from support.independent.plain_dxf import Style, Writer, exponent, fixed, terse
 from support.independent.recipes import FAMILIES
-from support.offices import OFFICES, Recipe, compose
-from support.plain_dxf import Style, Writer, exponent, fixed, terse
 
 SQUARE = ((0.0, 0.0, 0.0), (4.0, 0.0, 1.0), (4.0, 4.0, 0.0), (0.0, 4.0, 0.0))
 INK = [

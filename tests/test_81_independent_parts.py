@@ -9,9 +9,9 @@ from support.independent.ink import Arc, Line
 from support.independent.metal import before_grooving, half_section
 from support.independent.recipes import ALL_SHAPES
 from support.independent.solid_sheets import SolidRecipe, solid_case
+from support.independent.solids import VISIBLE, Cuts, Sight, project, quarter_cut, solid
 from support.independent.stock import Wishes, random_part
 from support.independent.views import Looks
-from support.solids import VISIBLE, Cuts, Sight, project, quarter_cut, solid
 
 SEEDS = range(25)
 

@@ -8,10 +8,10 @@ from collections import Counter
 import pytest
 from support.independent.more_traps import MORE
 from support.independent.negatives import KINDS, negative
+from support.independent.offices import compose
 from support.independent.outcomes import Outcome, outcome
 from support.independent.recipes import FAMILIES
 from support.independent.traps import TRAPS, trapped
-from support.offices import compose
 
 SHARE = 5  # sheets of each family
 NEVER = {"wrong", "warned", "crash"}

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 from support.independent.made import DIALECTS, made, plain_grooves
+from support.independent.offices import compose
 from support.independent.outcomes import outcome
-from support.offices import compose
 
 
 @pytest.mark.parametrize("family", ["base", "dressed", "placed", "scaled"])

@@ -18,8 +18,8 @@ from pathlib import Path
 
 import ezdxf
 import speed_inputs as inputs
+from support.independent.offices import compose
 from support.independent.recipes import FAMILIES
-from support.offices import compose
 from support.plain import sheets
 from support.wholes.by_others import OTHERS
 from support.wholes.houses import CONTROLS, HOUSES

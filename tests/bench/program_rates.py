@@ -13,9 +13,9 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from support.independent.made import DIALECTS, made, plain_grooves
+from support.independent.offices import compose
 from support.independent.outcomes import outcome
 from support.independent.recipes import FAMILIES
-from support.offices import compose
 
 
 def main() -> None:

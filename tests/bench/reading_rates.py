@@ -14,10 +14,10 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from support.independent.more_traps import MORE
 from support.independent.negatives import KINDS, negative
+from support.independent.offices import Case, Recipe, compose
 from support.independent.outcomes import Outcome, outcome
 from support.independent.recipes import FAMILIES, boiled_down
 from support.independent.traps import TRAPS, trapped
-from support.offices import Case, Recipe, compose
 
 
 def _cases(family: str, first: int, count: int) -> list[tuple[str, object, Case]]:

@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 
 from support.independent.ink import Circle, Dim, Ink, Line, Look, Move, Note, Path, strokes
 from support.independent.parts import TurnedPart
+from support.independent.plain_dxf import dimension_strokes
 from support.independent.tolerances import tolerance_text
-from support.plain_dxf import dimension_strokes
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,9 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from rillwright.cli import main
+from support.independent.offices import Case, Recipe
 from support.independent.programs import ACCEPTED, faults, shop_text
 from support.independent.recipes import FAMILIES
-from support.offices import Case, Recipe
 
 DIALECTS = ("two-block", "one-block", "plunge")
 

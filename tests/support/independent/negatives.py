@@ -9,10 +9,10 @@ from collections.abc import Callable
 
 from support.independent import views
 from support.independent.ink import Arc, Circle, Ink, Line, Look, Move, Note, Path, strokes
+from support.independent.offices import ENGLISH, PATTERNS, Case
+from support.independent.plain_dxf import Style, Writer
 from support.independent.stock import Wishes, random_part
 from support.independent.views import Looks
-from support.offices import ENGLISH, PATTERNS, Case
-from support.plain_dxf import Style, Writer
 
 OUTLINE, CENTRE = Look("OUTLINE"), Look("CENTER", "CENTER")
 

@@ -15,8 +15,8 @@ from pathlib import Path
 
 from extractor import ReadOptions, read_drawing
 from extractor.part import Groove, Part, Reading
+from support.independent.offices import Case
 from support.independent.parts import TrueGroove, TurnedPart
-from support.offices import Case
 
 CLOSE = {"mm": 0.002, "in": 0.0001}
 ROUND = {"mm": 0.02, "in": 0.001}

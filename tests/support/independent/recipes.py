@@ -4,8 +4,8 @@ import random
 from collections.abc import Callable
 from dataclasses import replace
 
+from support.independent.offices import EXTRAS, MESS, NUMBERS, OFFICES, VIEWS, Recipe
 from support.independent.stock import Wishes
-from support.offices import EXTRAS, MESS, NUMBERS, OFFICES, VIEWS, Recipe
 
 ALL_SHAPES = ("rectangular", "rectangular", "vee", "round", "tapered")
 BORED = ("section", "sectionpath", "halfsection")

@@ -2,10 +2,10 @@
 
 import random
 
+from support.independent.offices import OFFICES
 from support.independent.recipes import ALL_SHAPES
 from support.independent.solid_sheets import SolidRecipe
 from support.independent.stock import Wishes
-from support.offices import OFFICES
 
 
 def solid_recipe(seed: int) -> SolidRecipe:

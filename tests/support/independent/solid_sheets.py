@@ -7,11 +7,11 @@ from dataclasses import dataclass, field, replace
 from support.independent import sloppy, views
 from support.independent.dress import Dresser
 from support.independent.ink import Hatch, Ink, Look, Move
+from support.independent.offices import NUMBERS, OFFICES, PATTERNS, Case, Office, unseen
 from support.independent.parts import TurnedPart
+from support.independent.plain_dxf import Style, Writer
+from support.independent.solids import Cuts, Sight, project, quarter_cut, solid
 from support.independent.stock import Wishes, random_part
-from support.offices import NUMBERS, OFFICES, PATTERNS, Case, Office, unseen
-from support.plain_dxf import Style, Writer
-from support.solids import Cuts, Sight, project, quarter_cut, solid
 
 
 @dataclass(frozen=True)

@@ -11,11 +11,11 @@ from dataclasses import replace
 from support.independent import views
 from support.independent.dress import Dresser
 from support.independent.ink import Circle, Dim, Ink, Insert, Line, Look, Move, Note, Path, strokes
+from support.independent.offices import ENGLISH, PATTERNS, Case, unseen
 from support.independent.parts import Corner, TrueGroove, TurnedPart
+from support.independent.plain_dxf import Style, Writer
 from support.independent.stock import Wishes, random_part
 from support.independent.views import Looks
-from support.offices import ENGLISH, PATTERNS, Case, unseen
-from support.plain_dxf import Style, Writer
 
 LOOKS = ENGLISH.looks
 BODY, DIMS = LOOKS.outline, ENGLISH.dims

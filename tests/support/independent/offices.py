@@ -12,10 +12,10 @@ from support.independent import sloppy, views
 from support.independent.dress import Dresser, Words
 from support.independent.ink import Ink, Insert, Look, Move
 from support.independent.parts import TrueGroove, TurnedPart
+from support.independent.plain_dxf import Style, Writer, exponent, fixed, terse
 from support.independent.stock import Wishes, random_part
 from support.independent.tolerances import loosened
 from support.independent.views import Looks
-from support.plain_dxf import Style, Writer, exponent, fixed, terse
 
 VIEWS = ("side", "smooth", "outline", "path", "half", "halfpath", "openhalf", "section", "sectionpath", "halfsection")
 EXTRAS = ("border", "title", "overall", "measures", "exploded", "endview", "ontop", "leaders", "texture", "detail")
