@@ -5,8 +5,8 @@ Run as `python -m pytest tests/bench/mutants.py -s`; prints the figures.
 
 from dataclasses import replace
 
-from support.handstyle import HandProgram, hand_programs
-from support.mutants import Tally, tally
+from support.hands.mutants import Tally, tally
+from support.hands.style import HandProgram, hand_programs
 from support.tongues import FIVE
 
 from extractor.errors import ProgramError

@@ -1,7 +1,7 @@
 """Right programs in many hands are read without a stop and plunge exactly where they mean to."""
 
 import pytest
-from support.handstyle import hand_programs
+from support.hands.style import hand_programs
 
 from extractor.finding import stopped
 from postproc import find_dialect, guess_dialect, interpret, parse_program

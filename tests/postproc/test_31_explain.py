@@ -1,7 +1,7 @@
 """A program in plain sentences, with the numbers worked out."""
 
 import pytest
-from support.handstyle import hand_programs
+from support.hands.style import hand_programs
 from support.programs import EVERY_KIND, INSERT, plan_of
 
 from extractor.errors import ProgramError

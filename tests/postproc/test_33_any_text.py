@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from support.handstyle import hand_program
+from support.hands.style import hand_program
 
 from extractor.errors import ProgramError
 from extractor.finding import stopped

@@ -10,7 +10,7 @@ import random
 import re
 
 from support import second_opinion
-from support.handstyle import hand_programs
+from support.hands.style import hand_programs
 
 from extractor.finding import stopped
 from postproc import find_dialect, guess_dialect, interpret, parse_program

@@ -1,10 +1,10 @@
-"""One character of a right program changed: whatever then cuts otherwise is told.
+"""One character of a right program changed, or one slip made: whatever then cuts otherwise is told.
 
 Outside check: the slow simulation with polygons (shapely) says whether the mutant cuts otherwise. The full figure is
 `tests/bench/mutants.py`; here a seeded share of it.
 """
 
-from support.mutants import tally
+from support.hands.mutants import slipped, tally
 
 
 def test_every_mutant_that_cuts_otherwise_is_told():
@@ -13,6 +13,13 @@ def test_every_mutant_that_cuts_otherwise_is_told():
     assert found.told > 150
     assert found.left_out < 20
     assert found.harmless > 60
+
+
+def test_every_slip_that_cuts_otherwise_is_told():
+    found = tally(200, seed=9, most_moves=20_000, change=slipped)
+    assert found.missed == []
+    assert found.told > 90
+    assert found.harmless > 20
 
 
 def test_the_check_can_fail():

@@ -3,7 +3,7 @@
 import re
 from itertools import pairwise
 
-from support.handstyle import hand_programs
+from support.hands.style import hand_programs
 
 from postproc import compare_program, find_dialect
 

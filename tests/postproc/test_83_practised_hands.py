@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from support.habits import HABITS, practised_programs
+from support.hands.practised import HABITS, practised_programs
 from support.parts import part_of
 
 from extractor.finding import Level, stopped

@@ -4,10 +4,9 @@ import re
 from collections import Counter
 
 import pytest
-from support.handstyle import hand_programs
+from support.hands.style import hand_programs
 from support.journeymen import journeyman_programs
 from support.plain_reader import Lost, deeds
-from support.strategies import strategy_programs
 from support.tongues import FIVE
 
 from postproc import find_dialect, interpret, parse_program
@@ -22,9 +21,8 @@ HOME = {"mm": (200_000, 100_000), "in": (80_000, 40_000)}
 
 
 def strange_programs(hands, others):
-    """Right programs of three kinds of hands, each with its dialect and units."""
+    """Right programs of two kinds of hands, each with its dialect and units."""
     made = [(p.name, p.text, p.dialect, p.units) for p in hand_programs(hands, seed=15)]
-    made += [(p.name, p.text, "two-block", "mm") for p in strategy_programs(others, seed=15)]
     made += [(p.name, p.text, p.dialect, p.part.units) for p in journeyman_programs(others, seed=15)]
     return made
 
@@ -72,7 +70,7 @@ def outcomes(programs, targets):
 
 
 def test_programs_in_strange_hands_do_the_same_in_other_dialects():
-    came, lacking = outcomes(strange_programs(28, 26), 1)
+    came, lacking = outcomes(strange_programs(54, 26), 1)
     total = sum(came.values())
     assert total == 80
     assert came["equal"] >= 0.85 * total, (came, lacking)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from extractor.part import Part, Units
 from planner.shop import Machine, Material, Shop, Tool
-from support.handwriting import Hand
+from support.hands.writing import Hand
 from support.parts import part_of
 
 DRY = frozenset({"coolant"})
@@ -25,7 +25,7 @@ class HandProgram:
     """A right program: its text, what it is meant for, and what it must cut.
 
     `cuts`: x (diameter) and z of the reference edge at the floor of each plunge, in counts, in the order of the text.
-    `habits` names what `support.habits` has put in besides.
+    `habits` names what `support.hands.practised` has put in besides.
     """
 
     name: str

@@ -1,4 +1,4 @@
-"""Right programs of whole parts: what `support.handstyle` writes, with what people do round the grooves besides.
+"""Right programs of whole parts: what `support.hands.style` writes, with what people do round the grooves besides.
 
     for program in practised_programs(200, seed=1): ...
 
@@ -11,8 +11,8 @@ import random
 from collections.abc import Iterator
 from dataclasses import replace
 
-from support.handstyle import HandProgram, HandSheet, Job, Row, program_of, random_job
-from support.handwriting import Hand
+from support.hands.style import HandProgram, HandSheet, Job, Row, program_of, random_job
+from support.hands.writing import Hand
 
 HABITS = ("other-tool", "broken-edges", "parting-off", "clamp-after-speed", "stop-between")
 

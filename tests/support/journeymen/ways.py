@@ -1,4 +1,4 @@
-"""The ways to cut a groove of `support.journeymen`, one method each, written with a `support.pens.Pen`.
+"""The ways to cut a groove of `support.journeymen`, one method each, written with a `support.journeymen.pen.Pen`.
 
 Places are least increments; z is that of the insert's far flank while a way is worked out, and the reference edge when
 it is written. Every way begins and ends above all metal.
@@ -8,8 +8,8 @@ import random
 from collections.abc import Callable, Sequence
 from itertools import groupby, pairwise
 
-from support.journeymen import Bench, Cut
-from support.pens import Pen
+from support.journeymen.parts import Bench, Cut
+from support.journeymen.pen import Pen
 
 
 class Journey:

@@ -5,7 +5,7 @@
     pen.raw("M30")                          a block as it stands, in this hand's writing
     pen.text()
 
-Shares nothing with `support.handwriting`. Habits: common practice, no source.
+Shares nothing with `support.hands.writing`. Habits: common practice, no source.
 """
 
 import random

@@ -1,21 +1,14 @@
-"""Right programs by hands that know their trade: contours with arcs, finished walls, zigzags, rows by increments.
+"""The parts of `support.journeymen`: lands, grooves, some with rounded floor corners, and the shop for them.
 
-    for made in journeyman_programs(200, seed=1): ...
-
-A part is drawn first (lands, grooves, some with rounded floor corners), then for each groove or row a way to cut it,
-then the hand that writes it down. Right by construction: every way ends above all metal, and each was worked out here
-from the drawing's numbers. Ways and habits: common practice, no source. Shares nothing with `support.strategies`,
-`support.handstyle` or the tool's own writer.
+Lengths are least increments, across the part diameters.
 """
 
 import math
 import random
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from extractor.part import Groove, Part, Units
 from planner.shop import Machine, Material, Shop, Tool
-from support.pens import Pen
 
 DRY = frozenset({"coolant"})
 """These hands leave the coolant to the setter, and their shops say nothing of it."""
@@ -41,18 +34,6 @@ class Cut:
 
 
 @dataclass(frozen=True)
-class Made:
-    """A right program with what it was written for; `ways` are those that it uses."""
-
-    name: str
-    text: str
-    dialect: str
-    part: Part
-    shop: Shop
-    ways: frozenset[str]
-
-
-@dataclass(frozen=True)
 class Bench:
     """Units and inserts: `wide` and `slim` (widths in increments), the edge that each is set to."""
 
@@ -69,38 +50,7 @@ class Bench:
         return 1_000 if self.units == "mm" else 400
 
 
-def journeyman_programs(count: int, seed: int) -> Iterator[Made]:
-    """So many programs."""
-    for n in range(count):
-        yield journeyman_program(seed * 100_057 + n)
-
-
-def journeyman_program(seed: int) -> Made:
-    """The program of a seed."""
-    rng = random.Random(seed)
-    units: Units = rng.choice(["mm", "mm", "in"])
-    per_length = 1_000 if units == "mm" else 10_000
-    mm = 1_000 if units == "mm" else 400
-    bench = Bench(
-        units,
-        per_length,
-        rng.choice([3, 4, 5]) * mm,
-        rng.choice([3, 4]) * mm // 2,
-        rng.random() < 0.5,
-        rng.choice([0, mm // 5, mm // 5]),
-    )
-    lands, cuts, length = _draw(rng, bench)
-    dialect = rng.choice(["two-block", "two-block", "one-block", "plunge"])
-    from support.journeys import Journey
-
-    pen = Pen.random(rng, per_length, 10_000 if units == "mm" else 100_000)
-    journey = Journey(bench, dialect, pen, rng, max(across for _, across in lands))
-    text = journey.write(cuts)
-    return Made(f"journeyman-{seed}", text, dialect, _part(bench, lands, cuts, length), _shop(bench, length, dialect),
-                frozenset(journey.ways))  # fmt: skip
-
-
-def _draw(rng: random.Random, bench: Bench) -> tuple[list[tuple[int, int]], list[Cut], int]:
+def drawn(rng: random.Random, bench: Bench) -> tuple[list[tuple[int, int]], list[Cut], int]:
     """Lands (where each starts, diameter), grooves from the front back, and the length."""
     mm, grain = bench.mm, bench.mm // 20
     lands, cuts, z = [], [], 0
@@ -135,7 +85,7 @@ def _some(rng: random.Random, bench: Bench, cuts: list[Cut], z: int, across: int
     return cuts[-1].far - rng.randrange(2 * mm, 7 * mm, grain)
 
 
-def _part(bench: Bench, lands: list[tuple[int, int]], cuts: list[Cut], length: int) -> Part:
+def part_of(bench: Bench, lands: list[tuple[int, int]], cuts: list[Cut], length: int) -> Part:
     """The drawing's own numbers, rounded corners as chords."""
     at = bench.per_length
     ends = [start for start, _ in lands[1:]] + [-length]
@@ -181,7 +131,7 @@ def _recess(cut: Cut, at: int) -> list[tuple[float, float]]:
     return [(z / at, radius / at) for z, radius in dict.fromkeys(points)]
 
 
-def _shop(bench: Bench, length: int, dialect: str) -> Shop:
+def shop_of(bench: Bench, length: int, dialect: str) -> Shop:
     """The two inserts in a lathe with room for the part."""
     at, metric = bench.per_length, bench.units == "mm"
     scale = 1.0 if metric else 1 / 25.4
