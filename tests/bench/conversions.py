@@ -35,7 +35,7 @@ def tell(title: str, came: Counter[str], lacking: Counter[str]) -> None:
 
 if __name__ == "__main__":
     converted = loaded("test_90_convert")
-    programs = converted.strange_programs(135, 65)
+    programs = converted.strange_programs(160, 40)
     tell("as they are", *converted.outcomes(programs, len(converted.EIGHT)))
     own = {10: "steady closes", 11: "steady opens", 68: "chuck clamps", 69: "chuck opens"}
     converted.EIGHT = {name: replace(one, own_switches=own) for name, one in converted.EIGHT.items()}

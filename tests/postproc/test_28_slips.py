@@ -136,6 +136,18 @@ def test_lines_before_a_slip_move_its_place_and_nothing_else(text):
     assert [f.message for f in moved.findings] == [f.message for f in plain.findings]
 
 
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("P4000.", "P4000"), ("P4001.", "P4001000"), ("P100.", "P100"), ("P99.", "P99000"), ("P1.", "P1000")],
+)
+def test_a_point_too_many_is_told_with_the_number_that_fits_the_way(typed, meant):
+    """The way down is 4 mm on the radius, 4000 counts; below 100 counts nobody means a peck (common practice)."""
+    (stop,) = [
+        f for f in run_of(OVER + f"G75 R.5\nG75 X34. {typed} F.1\nM30\n").findings if f.code == "point-in-whole-word"
+    ]
+    assert f"write {meant} if that is meant" in stop.message
+
+
 def test_characters_of_a_tape_are_a_note():
     (note,) = run_of(HEAD + "G0 \x7fX42.\nM30\n").findings
     assert (note.level, note.code, note.line) == (Level.NOTE, "tape-character", 4)

@@ -70,7 +70,7 @@ def outcomes(programs, targets):
 
 
 def test_programs_in_strange_hands_do_the_same_in_other_dialects():
-    came, lacking = outcomes(strange_programs(54, 26), 1)
+    came, lacking = outcomes(strange_programs(64, 16), 1)
     total = sum(came.values())
     assert total == 80
     assert came["equal"] >= 0.85 * total, (came, lacking)
