@@ -12,7 +12,7 @@ from postproc.dialect import Dialect
 from postproc.reading.guess import read_in
 from rillwright.check import read_program
 from rillwright.outputs import output_stem, program_file, show
-from rillwright.settings import read_toml_file
+from rillwright.toml_file import read_toml_file
 from rillwright.tongues import beside_shop, named_or_file
 
 

@@ -188,7 +188,8 @@ def _settings(
     from extractor.part import ReadOptions
     from rillwright.allowance import Allowance
     from rillwright.outputs import show
-    from rillwright.settings import Settings, read_toml_file
+    from rillwright.settings import Settings
+    from rillwright.toml_file import read_toml_file
     from rillwright.tongues import beside_shop, is_file, read_file
 
     codes = frozenset(code.strip() for group in accept for code in group.split(",") if code.strip())

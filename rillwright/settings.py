@@ -4,20 +4,15 @@ import hashlib
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from extractor.errors import SettingsError
 from extractor.part import ReadOptions, Units
 from planner import parse_shop
 from planner.shop import Shop
+from postproc.dialect import Dialect
 from rillwright.allowance import Allowance
-from rillwright.outputs import FORM, show
-
-# The dialects are imported where one is asked for: a drawing is read without any, and loading them takes a while.
-if TYPE_CHECKING:
-    from postproc.dialect import Dialect
-
-MOST_BYTES = 1_000_000
+from rillwright.outputs import FORM
+from rillwright.tongues import at_hand, spoken
 
 
 @dataclass(frozen=True)
@@ -67,8 +62,6 @@ class Settings:
 
     def shop(self, units: Units) -> Shop:
         """The shop in the drawing's units; SettingsError names every fault in the shop file, or an unknown dialect."""
-        from rillwright.tongues import at_hand, spoken
-
         cycles = {name: dialect.cycles for name, dialect in at_hand(self.tongues).items()}
         shop = parse_shop(self.shop_text, self.shop_name, units, self.changes, cycles)
         dialect = spoken(self.dialect or shop.machine.dialect, self.tongues)
@@ -84,10 +77,8 @@ class Settings:
             )
         return replace(shop, machine=replace(shop.machine, dialect=dialect.name))
 
-    def spoken(self, shop: Shop) -> "Dialect":
+    def spoken(self, shop: Shop) -> Dialect:
         """The dialect to write a shop's programs in: with no cycle where the shop wants every plunge written out."""
-        from rillwright.tongues import spoken
-
         dialect = spoken(shop.machine.dialect, self.tongues)
         if shop.machine.block_numbers is not None:
             numbers = replace(dialect.frame.numbers, every=shop.machine.block_numbers)
@@ -106,10 +97,8 @@ class Settings:
             return FORM
         return f"{{name}}{frame.ending}" if self.number_fault else frame.file_form(self.number)
 
-    def named(self, shop: Shop) -> "Dialect | None":
+    def named(self, shop: Shop) -> Dialect | None:
         """The dialect by which a program is read where one was named: by option or in the shop file."""
-        from rillwright.tongues import spoken
-
         if self.dialect:
             return spoken(self.dialect, self.tongues)
         said = "dialect" not in shop.unsaid
@@ -145,17 +134,3 @@ class Settings:
             *self.answers,
         )
         return hashlib.sha256(repr(parts).encode()).hexdigest()
-
-
-def read_toml_file(path: Path, kind: str = "shop") -> str:
-    """The text of a shop or dialect file; SettingsError if it can't be read."""
-    try:
-        with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
-        if len(data) > MOST_BYTES:
-            raise SettingsError(f"{show(path)} is too big for a {kind} file: give the TOML file of one {kind}.")
-        return data.decode("utf-8-sig")
-    except OSError as error:
-        raise SettingsError(f"The {kind} file {show(path)} can't be read: {error.strerror or error}.") from error
-    except UnicodeDecodeError as error:
-        raise SettingsError(f"The {kind} file {show(path)} is not UTF-8 text: save it as such.") from error

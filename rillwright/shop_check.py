@@ -10,9 +10,10 @@ from rillwright.allowance import within
 from rillwright.answers import answered_or_refused, beside
 from rillwright.digest import file_digest
 from rillwright.outputs import show
-from rillwright.settings import Settings, read_toml_file
+from rillwright.settings import Settings
 from rillwright.shop_text import able_lines
 from rillwright.tables import say
+from rillwright.toml_file import read_toml_file
 from rillwright.tongues import beside_shop
 
 

@@ -10,7 +10,7 @@ from postproc import dialects
 from postproc.dialect import Dialect
 from postproc.dialects import find_dialect, read_dialect
 from rillwright.outputs import show
-from rillwright.settings import read_toml_file
+from rillwright.toml_file import read_toml_file
 
 MOST_FILES = 200
 

@@ -50,7 +50,7 @@ def plan(
     from rillwright.console import print_json, tell_unused
     from rillwright.outputs import refuse_overwriting, show
     from rillwright.planned import planned, planned_record, print_comparison, print_planned
-    from rillwright.settings import read_toml_file
+    from rillwright.toml_file import read_toml_file
 
     settings = for_batch(settings, pieces, prefer)
     settings.check()

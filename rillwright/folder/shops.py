@@ -8,7 +8,8 @@ from rillwright.answers import load
 from rillwright.folder.scan import SHOP_FILE, InboxFile, Sight, Signature, shop_file_of
 from rillwright.folder.settle import Settling
 from rillwright.folder.untaken import shop_fault
-from rillwright.settings import AnswerFile, Settings, read_toml_file
+from rillwright.settings import AnswerFile, Settings
+from rillwright.toml_file import read_toml_file
 from rillwright.tongues import beside_shop
 
 

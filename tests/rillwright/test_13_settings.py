@@ -6,7 +6,8 @@ import pytest
 
 from extractor.errors import SettingsError
 from extractor.part import ReadOptions
-from rillwright.settings import Settings, read_toml_file
+from rillwright.settings import Settings
+from rillwright.toml_file import read_toml_file
 
 SHOP = 'units = "mm"\n[machine]\ndialect = "one-block"\nmax_rpm = 2000\n'
 

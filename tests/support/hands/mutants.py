@@ -14,7 +14,7 @@ from support.hands.style import HandProgram, hand_programs
 from support.slow_cut import differs
 
 CHARACTERS = "0123456789.-+GXZUWFPQRIKSTMNO/ ();%\n"
-WORD = re.compile(r"(?i)([a-z])(-?)(\d*\.?\d+|\d+\.)")
+WORD = re.compile(r"(?i)([a-z])\s*([-+]?)(\d*\.?\d+|\d+\.)")
 OTHER = {"X": "ZU", "Z": "XW", "U": "X", "W": "Z", "P": "Q", "Q": "P", "I": "K", "K": "I"}
 """Addresses that are written for one another by mistake (common practice, no source)."""
 CODES = {"0": "1", "1": "0", "98": "99", "99": "98", "20": "21", "21": "20", "3": "5", "4": "3"}
@@ -47,7 +47,7 @@ def mutated(text: str, rng: random.Random) -> str:
 def slipped(text: str, rng: random.Random) -> str:
     """A text with one slip of a setter's: a word left out or wrong, a block left out, two blocks exchanged."""
     lines = text.split("\n")
-    at = rng.choice([n for n, line in enumerate(lines[:-1]) if re.search(r"(?i)[xzuw]-?\.?\d", line)])
+    at = rng.choice([n for n, line in enumerate(lines[:-1]) if re.search(r"(?i)[xzuw]\s*[-+]?\.?\d", line)])
     words = [found for found in WORD.finditer(lines[at].split("(")[0]) if found[1].upper() not in "NO"]
     how = rng.randrange(8) if words else rng.choice([6, 7])
     if how == 7:
