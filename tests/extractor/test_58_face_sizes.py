@@ -6,6 +6,7 @@ The part is 60 across and 30 long with a groove in its front face, walls at 40 a
 import pytest
 from support.draw import Ink, sheet_of, with_centre
 from support.forms import form as as_form
+from support.parts import groove_of
 from support.ties import across, along, bar, frame, half, span, tied, tolerances
 
 from extractor import ReadOptions, read_sheet
@@ -39,35 +40,11 @@ def test_width_lies_along_the_radius_and_depth_along_z():
 
 
 def test_the_record_names_both_walls_of_a_face_groove_alone():
-    form = as_form(
-        recorded_groove(
-            Groove(
-                id=1,
-                where="face",
-                shape="rectangular",
-                z_near=0.0,
-                z_far=-4.0,
-                mouth_diameter=40.0,
-                floor_diameter=30.0,
-            )
-        )
-    )
+    form = as_form(recorded_groove(groove_of(where="face", z_near=0.0, z_far=-4.0, floor_diameter=30.0)))
     expected = {"outer_wall_diameter": 40.0, "inner_wall_diameter": 30.0, "width": 5.0, "depth": 4.0}
     assert {name: form[name] for name in expected} == expected
     assert (form["mouth_diameter"], form["floor_diameter"], form["z_near"], form["z_far"]) == (40.0, 30.0, 0.0, -4.0)
-    plain = as_form(
-        recorded_groove(
-            Groove(
-                id=1,
-                where="outside",
-                shape="rectangular",
-                z_near=-10.0,
-                z_far=-13.0,
-                mouth_diameter=40.0,
-                floor_diameter=30.0,
-            )
-        )
-    )
+    plain = as_form(recorded_groove(groove_of(floor_diameter=30.0)))
     assert not {"outer_wall_diameter", "inner_wall_diameter"} & plain.keys()
 
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.moves import tool
-from support.parts import part_of
+from support.parts import groove_of, part_of
 
 from extractor.limits import Limits, aims_of, common_aim
 from extractor.part import Groove
@@ -82,16 +82,7 @@ class TestAims:
         assert (floor.low, floor.aim, floor.high) == pytest.approx((33.8, 33.9, 34.0))
 
     def test_depth_limits_of_an_inside_groove_don_t(self):
-        inside = Groove(
-            id=1,
-            where="inside",
-            shape="rectangular",
-            z_near=-10.0,
-            z_far=-13.0,
-            mouth_diameter=20.0,
-            floor_diameter=24.0,
-            tolerances={"depth": (0.0, 0.1)},
-        )
+        inside = groove_of(where="inside", mouth_diameter=20.0, floor_diameter=24.0, tolerances={"depth": (0.0, 0.1)})
         floor = aims_of(inside, 0.02).floor
         # As heights: the deeper, the lower.
         assert (floor.low, floor.aim, floor.high) == pytest.approx((-24.2, -24.1, -24.0))

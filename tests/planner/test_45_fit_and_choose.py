@@ -5,10 +5,10 @@ from itertools import combinations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from support.parts import part_of, row
+from support.moves import tool as usual_tool
+from support.parts import groove_of, part_of, row
 
 from extractor.limits import Limits
-from extractor.part import Groove
 from planner import default_shop, parse_shop, plan_part
 from planner.choose import EQUAL, Chooser
 from planner.cuts.ground import ground_of
@@ -17,24 +17,12 @@ from planner.cuts.place import place, same_limits
 from planner.cuts.widen import common_count, gaps_for, layout
 from planner.fit import Fit, Misfit, fit, greatest_corner
 from planner.increment import Increments
-from planner.shop import Tool
 
 MM = Increments.of("mm")
 
 
 def insert(width=3.0, radius=0.2, reach=12.0, station=1, **more):
-    return Tool(
-        station=station,
-        offset=station,
-        width=width,
-        corner_radius=radius,
-        max_depth=reach,
-        reference="far",
-        feed=0.08,
-        peck=1.0,
-        retract=0.5,
-        **more,
-    )
+    return usual_tool(station=station, offset=station, width=width, corner_radius=radius, max_depth=reach, **more)
 
 
 def held(tool, spot=(-10, -13, 34), text="", **part):
@@ -76,26 +64,9 @@ class TestFit:
 
     def test_the_greatest_corner(self):
         shop = default_shop("mm")
-        drawn = Groove(
-            id=1,
-            where="outside",
-            shape="rectangular",
-            z_near=-10.0,
-            z_far=-13.0,
-            mouth_diameter=40.0,
-            floor_diameter=34.0,
-            corner_radius=0.4,
-        )
+        drawn = groove_of(corner_radius=0.4)
         assert greatest_corner(drawn, shop) == pytest.approx(0.42)
-        sharp = Groove(
-            id=1,
-            where="outside",
-            shape="rectangular",
-            z_near=-10.0,
-            z_far=-13.0,
-            mouth_diameter=40.0,
-            floor_diameter=34.0,
-        )
+        sharp = groove_of()
         assert greatest_corner(sharp, shop) == 0.2
 
     def test_the_reach_allows_the_floor_only_so_deep(self):
@@ -207,17 +178,7 @@ class TestPlace:
     def test_the_near_edge(self):
         (found,) = self.placed(
             row(2, -10, 5, 3, 34),
-            Tool(
-                station=1,
-                offset=1,
-                width=3.0,
-                corner_radius=0.2,
-                max_depth=12.0,
-                reference="near",
-                feed=0.08,
-                peck=1.0,
-                retract=0.5,
-            ),
+            usual_tool(station=1, offset=1, corner_radius=0.2, reference="near"),
         )
         assert found.reference(found.places[0]) == -10_000
 

@@ -6,14 +6,14 @@ from dataclasses import replace
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from support.parts import part_of
+from support.moves import tool as usual_tool
+from support.parts import groove_of, part_of
 from support.recorder import run_of
 
 from extractor.part import Groove, Part
 from planner import default_shop, parse_shop, plan_part
 from planner.cuts.form import edge_height, form_needed, makes
 from planner.cuts.ground import ground_of
-from planner.shop import Tool
 from planner.steps import Cut, GrooveCycle, Rapid, Spindle
 from postproc import judge
 
@@ -70,10 +70,8 @@ class TestInside:
 
     def test_the_way_in_counts(self):
         # A neck of 16 before a chamber of 24: the tip starts inside the neck's 16, and the reach is counted from there.
-        groove = Groove(
-            id=1,
+        groove = groove_of(
             where="inside",
-            shape="rectangular",
             z_near=-20.0,
             z_far=-23.0,
             mouth_diameter=24.0,
@@ -348,19 +346,7 @@ class TestForms:
     @given(st.floats(20, 150), st.floats(0.01, 0.8), st.floats(-2, 2))
     @settings(max_examples=60)
     def test_the_edge_of_a_vee_is_smooth_and_symmetric(self, angle, nose, aside):
-        tool = Tool(
-            station=1,
-            offset=1,
-            width=4.0,
-            corner_radius=nose,
-            max_depth=5.0,
-            reference="far",
-            feed=0.1,
-            peck=0.0,
-            retract=0.0,
-            edge="vee",
-            angle=angle,
-        )
+        tool = usual_tool(width=4.0, corner_radius=nose, max_depth=5.0, edge="vee", angle=angle)
         assert edge_height(tool, aside) == edge_height(tool, -aside)
         assert edge_height(tool, 0) == pytest.approx(0.0, abs=1e-12)
         joint = nose * math.cos(math.radians(angle) / 2)
@@ -370,30 +356,9 @@ class TestForms:
     @example(42.75, 0.25, 1.0)
     @settings(max_examples=60)
     def test_the_form_asked_for_is_the_form_that_was_drawn(self, angle, nose, half):
-        tool = Tool(
-            station=1,
-            offset=1,
-            width=4.0,
-            corner_radius=nose,
-            max_depth=5.0,
-            reference="far",
-            feed=0.1,
-            peck=0.0,
-            retract=0.0,
-            edge="vee",
-            angle=angle,
-        )
+        tool = usual_tool(width=4.0, corner_radius=nose, max_depth=5.0, edge="vee", angle=angle)
         deep = edge_height(tool, half)
-        groove = Groove(
-            id=1,
-            where="outside",
-            shape="vee",
-            z_near=-10.0,
-            z_far=-10.0 - 2 * half,
-            mouth_diameter=40.0,
-            floor_diameter=40.0 - 2 * deep,
-            corner_radius=nose,
-        )
+        groove = groove_of(shape="vee", z_far=-10.0 - 2 * half, floor_diameter=40.0 - 2 * deep, corner_radius=nose)
         words = form_needed(groove).split()
         assert [*words[:4], words[5]] == ["a", "vee", "insert", "of", "degrees"]
         # One decimal: where the next is a five, the last digit of a float decides.

@@ -7,6 +7,8 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from support.moves import tool as usual_tool
+from support.parts import groove_of
 
 from extractor.part import Groove
 from extractor.side import OUTSIDE
@@ -27,24 +29,12 @@ from planner.cuts.hollow import Hollow, deepened, hollow_of
 from planner.cuts.roughing import rough_plunges
 from planner.cuts.trace import Move, along, traced
 from planner.increment import Increments
-from planner.shop import Tool
 
 MM = Increments.of("mm")
 
 
 def tool(width=3.0, radius=0.2, **more):
-    return Tool(
-        station=3,
-        offset=3,
-        width=width,
-        corner_radius=radius,
-        max_depth=9.0,
-        reference="far",
-        feed=0.08,
-        peck=1.0,
-        retract=0.5,
-        **more,
-    )
+    return usual_tool(width=width, corner_radius=radius, max_depth=9.0, **more)
 
 
 def circle(radius, first, last, count, centre=(0.0, 0.0)):
@@ -87,32 +77,9 @@ class TestCurves:
         assert filleted(square, 2.5, 1e-3) == square, "no room"
 
     def test_whose_radius_is_all_corners(self):
-        groove = Groove(
-            id=1,
-            where="outside",
-            shape="other",
-            z_near=-10.0,
-            z_far=-13.0,
-            mouth_diameter=40.0,
-            floor_diameter=34.0,
-            corner_radius=0.5,
-        )
+        groove = groove_of(shape="other", corner_radius=0.5)
         assert printed_radius(groove) == 0.0
-        assert (
-            printed_radius(
-                Groove(
-                    id=1,
-                    where="outside",
-                    shape="rectangular",
-                    z_near=-10.0,
-                    z_far=-13.0,
-                    mouth_diameter=40.0,
-                    floor_diameter=34.0,
-                    corner_radius=0.5,
-                )
-            )
-            == 0.5
-        )
+        assert printed_radius(groove_of(corner_radius=0.5)) == 0.5
 
 
 class TestField:

@@ -5,9 +5,9 @@ from math import atan, degrees, sqrt
 
 import pytest
 from support.moves import Moves, shop, tool
-from support.parts import part_of
+from support.parts import groove_of, part_of
 
-from extractor.part import Groove, Part
+from extractor.part import Part
 from planner.increment import Increments
 from postproc import judge
 from postproc.cutting.metal import Metal
@@ -72,17 +72,7 @@ def test_a_round_insert_in_a_round_groove():
 
 def test_a_tapered_groove_cut_along_its_walls():
     """Walls that slope 0.5 over 3 of depth; floor 2 wide, cut by a 1 mm insert wall by wall."""
-    groove = Groove(
-        id=1,
-        where="outside",
-        shape="tapered",
-        z_near=-10.0,
-        z_far=-13.0,
-        mouth_diameter=40.0,
-        floor_diameter=34.0,
-        near_land_diameter=40.0,
-        far_land_diameter=40.0,
-    )
+    groove = groove_of(shape="tapered", near_land_diameter=40.0, far_land_diameter=40.0)
     outline = ((0.0, 20.0), (-10.0, 20.0), (-10.5, 17.0), (-12.5, 17.0), (-13.0, 20.0), (-60.0, 20.0))
     part = Part(
         units="mm",
@@ -169,12 +159,9 @@ def test_the_ridge_between_two_plunges(radius, share):
 
 def test_a_vee_in_a_bore():
     """Three wide and 1.5 deep at 90 degrees, cut outward from a bore of 20."""
-    groove = Groove(
-        id=1,
+    groove = groove_of(
         where="inside",
         shape="vee",
-        z_near=-10.0,
-        z_far=-13.0,
         mouth_diameter=20.0,
         floor_diameter=23.0,
         near_land_diameter=20.0,

@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 from support.forms import form, typed
+from support.moves import tool as usual_tool
 from support.parts import part_of, row
 from support.records import made, refused
 
@@ -17,7 +18,6 @@ from extractor.errors import SettingsError
 from extractor.finding import Finding, Level
 from extractor.sheet import Circle, Segments, Sheet, Source
 from planner.increment import Increments
-from planner.shop import Tool
 from postproc.motion import Motion
 from rillwright.codes import JobCode
 from rillwright.jobsheet.file import rebuild_sheet
@@ -217,17 +217,7 @@ def test_a_long_path_is_bounded_and_says_so():
 
 
 def test_the_edge_of_an_insert_is_as_wide_as_it_is_and_round_at_its_corners():
-    tool = Tool(
-        station=3,
-        offset=3,
-        width=3.0,
-        corner_radius=0.4,
-        max_depth=12.0,
-        reference="near",
-        feed=0.08,
-        peck=1.0,
-        retract=0.5,
-    )
+    tool = usual_tool(corner_radius=0.4, reference="near")
     points = edge_points(tool, Increments.of("mm"))
     assert (points[0], points[-1]) == ((-3.0, 0.4), (0.0, 0.4))
     assert min(h for _, h in points) == 0

@@ -12,6 +12,7 @@ round and tapered ones come to a point in the middle.
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from extractor.part import Groove, Part, ProfilePoints, Units
@@ -47,6 +48,20 @@ def part_of(
         lands=lands,
         bore=None if bore is None else ((0.0, bore / 2), (-length, bore / 2)),
     )
+
+
+def groove_of(**fields: Any) -> Groove:
+    """A groove by itself: outside, rectangular, from Z-10 to Z-13 and from 40 down to 34, or what the fields say."""
+    usual = Groove(
+        id=1,
+        where="outside",
+        shape="rectangular",
+        z_near=-10.0,
+        z_far=-13.0,
+        mouth_diameter=40.0,
+        floor_diameter=34.0,
+    )
+    return replace(usual, **fields)
 
 
 def _groove(number: int, spot: Spot, steps: Steps, bore: float | None) -> Groove:
