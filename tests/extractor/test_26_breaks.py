@@ -1,4 +1,12 @@
-"""Views drawn shortened between break lines are refused; what only crosses the axis aslant is not taken for one."""
+r"""Views drawn shortened between break lines are refused; what only crosses the axis aslant is not taken for one.
+
+  ____________   ________           ______________
+ |           |   |       |         |      \       |
+ |            >  >       |         |       \      |      a straight line aslant: no break
+-+- - - - - -<- <- - - - +-       -+- - - - \ - - +-
+ |           |   |       |         |         \    |
+ |___________|   |_______|         |__________\___|
+"""
 
 import math
 

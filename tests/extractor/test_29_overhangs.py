@@ -1,7 +1,13 @@
-"""Recesses that are not open straight along the tool's way are a stop; accepted, another tool makes them.
+r"""Recesses that are not open straight along the tool's way are a stop; accepted, another tool makes them.
 
 Forms: dovetail and T-slot (common practice), and a relief that reaches into the shoulder's face as DIN 509 form F does
 (its proportions from memory).
+
+      dovetail          T-slot          L-slot        relief after form F
+    ____     ____    ____   ____     ____   ____            |
+        /   \           |   |           |   |               |
+       /     \        __|   |__         |   |__             |_    reaches in under
+      /_______\      |_________|        |______|      _______|    the shoulder
 """
 
 import pytest

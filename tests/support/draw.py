@@ -2,6 +2,15 @@
 
 It shares no code with the reader. A part is a list of steps (length, diameter) from the front face back, and grooves
 cut into it; z is 0 at the front face and falls toward the chuck. Drawn with the front face to the right unless turned.
+
+      half_profile      full_outline       side_view       section (bored)
+      ____   ____        ____   ____       ____   ____       ____   ____
+     |    |_|    |      |    |_|    |     |    |_|    |     |    |_|    |
+     |           |      |           |     |    | |    |     |___________|
+    -+- - - - - -+-    -+- - - - - -+-   -+- - + + - -+-   -+- - - - - -+-
+                        |     _     |     |    |_|    |      ___________
+                        |____| |____|     |____| |____|     |     _     |
+                                                            |____| |____|
 """
 
 import math
