@@ -43,7 +43,7 @@ def print_lines(lines: Iterable[str]) -> None:
 
 
 def finding_line(finding: RecordedFinding) -> Text:
-    """A finding as one line: its weight, its code, its sentence."""
+    """A finding as one line: its level, its code, its sentence."""
     place = f" at ({finding.at[0]:g}, {finding.at[1]:g})" if finding.at else ""
     line = f" line {finding.line}" if finding.line else ""
     head = Text(f"{finding.level:8}", style=COLOURS[finding.level])
