@@ -263,6 +263,48 @@ def test_grooves_drawn_as_closed_rectangles():
     assert_three(reading)
 
 
+CLOSED = {
+    "upright walls": (((-10, 20), (-10, 17), (-15, 17), (-15, 20)), True),
+    "one wall aslant": (((-10, 20), (-10, 17), (-12, 17), (-15, 20)), False),
+    "far edge broken by less than a quarter": (((-10, 20), (-10, 17), (-13.8, 17), (-13.8, 19), (-15, 20)), True),
+    "far edge broken by more": (((-10, 20), (-10, 17), (-13.7, 17), (-13.7, 19), (-15, 20)), False),
+    "near edge broken by less than a quarter": (((-10, 20), (-11.2, 19), (-11.2, 17), (-15, 17), (-15, 20)), True),
+    "near edge broken by more": (((-10, 20), (-11.3, 19), (-11.3, 17), (-15, 17), (-15, 20)), False),
+    "a vee that leans by less than a fiftieth": (((-10, 20), (-12.455, 17), (-15, 20)), True),
+    "a vee that leans by more": (((-10, 20), (-12.445, 17), (-15, 20)), False),
+}
+
+
+def closed(corners, *more):
+    """A bar with a recess under a line right across its mouth, and more level lines (z, z, radius) on both halves."""
+    ink = full_outline(Drawn(((0, 20), *corners, (-60, 20))))
+    ink.solid += [(z0, s * r, z1, s * r, 0.0) for z0, z1, r in ((-10, -15, 20), *more) for s in (1, -1)]
+    return read(ink)
+
+
+@pytest.mark.parametrize(("corners", "groove"), CLOSED.values(), ids=CLOSED)
+def test_what_a_mouth_line_closes_is_a_groove_or_stops(corners, groove):
+    reading = closed(corners)
+    assert codes(reading) == ([] if groove else ["not-turned"])
+    assert ("mouth-line" in codes(reading, "caution")) is groove
+
+
+def test_a_recess_under_a_mouth_line_whose_floor_runs_on_stops():
+    assert codes(closed(CLOSED["upright walls"][0], (-15, -25, 17))) == ["not-turned"]
+
+
+@pytest.mark.parametrize("outer", [(-4, 20), (-4, 18.8)])
+def test_a_groove_in_an_end_face_is_closed_by_the_line_of_that_face(outer):
+    """As a section shows it; a broken edge may take a quarter of its width."""
+    rim = [outer] if outer[1] == 20 else [outer, (-1, outer[1])]
+    corners = [(0, 6), (0, 15), (-4, 15), *rim, (0, 20), (0, 30), (-40, 30), (-40, 6)]
+    half = Ink().chain([(*corner, 0.0) for corner in corners], close=True)
+    half.solid.append((0, 15, 0, 20, 0.0))
+    reading = read(with_centre(mixed(half, half.map(lambda x, y: (x, -y))), Drawn(((0, 1), (-40, 1))), 5.0))
+    assert codes(reading) == []
+    assert spans(reading) == [("face", "rectangular", 0.0, -4.0, 30.0)]
+
+
 def test_a_long_strip_under_a_mouth_line_may_be_a_thread():
     body = side_view(Turned(((60.0, 40.0),)))
     strip = [box(-20, s * 19, -40, s * 20) for s in (1, -1)]
