@@ -187,3 +187,8 @@ def test_a_bar_ends_at_the_long_leg_or_a_little_beyond(reach, found):
 @pytest.mark.parametrize(("share", "found"), [(1.01, True), (0.99, False)])
 def test_a_bar_meets_the_long_leg_well_above_the_line(share, found):
     assert marked(mark(longer=2.0, bar_at=2.0 * marks.UP * share)) is found
+
+
+@pytest.mark.parametrize(("share", "found"), [(1 + 0.9e-3, True), (1 + 1.1e-3, False), (1.5, False)])
+def test_a_bar_meets_no_place_beyond_the_long_leg_s_end(share, found):
+    assert marked(mark(longer=2.0, bar_at=2.0 * share)) is found
