@@ -22,6 +22,8 @@ FOLDED = 0.95 * pi
 OFF = 1e-3
 # Chords of one arc are of one length but for rounding; by this share of it three of them may differ.
 LIKE_CHORDS = 1e-6
+# Chords that make an arc, if they are alike; of more than so many none need be.
+FEWEST = 3
 # Shapes whose corner radius is that of all their corners.
 ONE_RADIUS = ("rectangular", "relief", "tapered")
 
@@ -93,15 +95,28 @@ def _setbacks(points: Sequence[Point], radius: float) -> list[float]:
 
 def _run(points: ProfilePoints, first: int) -> tuple[int, Circle | None]:
     """The last point of the arc that begins at a point, and its circle; None where no arc begins."""
-    best: tuple[int, Circle | None] = (first, None)
-    for last in range(first + 3, len(points)):
-        circle = _on_circle(points[first : last + 1])
-        if circle is None:
-            break
-        lengths = [dist(a, b) for a, b in pairwise(points[first : last + 1])]
-        if len(lengths) > 3 or max(lengths) - min(lengths) <= LIKE_CHORDS * max(lengths):
-            best = (last, circle)
-    return best
+
+    def circle(chords: int) -> Circle | None:
+        end = first + chords
+        return _on_circle(points[first : end + 1]) if end < len(points) else None
+
+    # Twice as far each time, then halved: every part of an arc lies on its circle.
+    good, found = FEWEST, circle(FEWEST)
+    if found is None:
+        return first, None
+    while longer := circle(2 * good):
+        good, found = 2 * good, longer
+    bad = 2 * good
+    while bad - good > 1:
+        middle = (good + bad) // 2
+        if longer := circle(middle):
+            good, found = middle, longer
+        else:
+            bad = middle
+    lengths = [dist(a, b) for a, b in pairwise(points[first : first + good + 1])]
+    if good > FEWEST or max(lengths) - min(lengths) <= LIKE_CHORDS * max(lengths):
+        return first + good, found
+    return first, None
 
 
 def _on_circle(run: Sequence[Point]) -> Circle | None:

@@ -12,6 +12,7 @@ from extractor.finding import Finding, Level
 from extractor.limits import corner_limits, is_limited
 from planner.cuts.curves import filleted
 from postproc.codes import ProgramCode
+from postproc.cutting.metal import Ints
 from postproc.judging.line import CHORD, DrawnLine
 from postproc.judging.measure import MeasuredCut, state_of
 from postproc.judging.overlay import Overlay, Stretch
@@ -113,21 +114,20 @@ def _off(cut: Overlay, lines: tuple[DrawnLine, DrawnLine], window: Stretch, drop
     shifted = [line.places + way * by for line in lines for by in beside for way in (-1, 1)]
     places = np.unique(np.concatenate([*shifted, cut.u]))
     places = places[(places > window[0]) & (places < window[1])]
-    worst: tuple[int, int] | None = None
-    for place in places:
-        u = int(place)
-        up, aside = (_beyond(cut, least, most, u, along) for along in (0, drop))
-        if abs(up) > drop and abs(aside) > ROUNDING and (worst is None or abs(aside) > abs(worst[1])):
-            worst = (u, aside)
-    return worst
+    up, aside = (_beyond(cut, least, most, places, along) for along in (0, drop))
+    outside = (abs(up) > drop) & (abs(aside) > ROUNDING)
+    if not outside.any():
+        return None
+    worst = int(np.argmax(np.where(outside, abs(aside), 0)))
+    return int(places[worst]), int(aside[worst])
 
 
-def _beyond(cut: Overlay, least: DrawnLine, most: DrawnLine, u: int, along: int) -> int:
-    """How far the cut at a place lies above or below all that the lines reach within so much to either side."""
-    low, high = least.range(u - along, u + along)[0], most.range(u - along, u + along)[1]
-    cut_low, cut_high = cut.range((u - 1, u + 1), clip=True)
-    left, missing = round(cut_low - high), round(low - cut_high)
-    return max(left, 0) if left >= missing else -max(missing, 0)
+def _beyond(cut: Overlay, least: DrawnLine, most: DrawnLine, u: Ints, along: int) -> Ints:
+    """How far the cut at each place lies above or below all that the lines reach within so much to either side."""
+    low, high = least.ranges(u - along, u + along)[0], most.ranges(u - along, u + along)[1]
+    cut_low, cut_high = cut.beside(u)
+    left, missing = (np.rint(by).astype(np.int64) for by in (cut_low - high, low - cut_high))
+    return np.where(left >= missing, np.maximum(left, 0), -np.maximum(missing, 0))
 
 
 def _finding(target: Target, off: tuple[int, int], what: str = "form") -> Finding:

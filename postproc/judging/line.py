@@ -19,6 +19,7 @@ from planner.increment import Increments
 from postproc.cutting.metal import Ints
 
 Point = tuple[float, float]
+Places = Ints | Floats
 # Chords of the line lie off its arcs by no more than so many counts.
 CHORD = 0.1
 # Straight pieces in a quarter of a circle that fills a corner.
@@ -57,10 +58,17 @@ class DrawnLine:
 
     def range(self, u0: float, u1: float) -> tuple[float, float]:
         """Least and greatest height between two places."""
+        (low,), (high,) = self.ranges(np.array([u0]), np.array([u1]))
+        return float(low), float(high)
+
+    def ranges(self, u0: Places, u1: Places) -> tuple[Floats, Floats]:
+        """Least and greatest height between each pair of places: (n,), (n,)."""
         u, h = self._arrays
         first, last = np.searchsorted(u, u0, side="left"), np.searchsorted(u, u1, side="right")
-        heights = np.concatenate([h[first:last], np.interp([u0, u1], u, h)])
-        return float(heights.min()), float(heights.max())
+        ends = np.interp(np.stack([u0, u1]), u, h)
+        return np.fmin(ends.min(axis=0), _each(np.fmin, h, first, last)), np.fmax(
+            ends.max(axis=0), _each(np.fmax, h, first, last)
+        )
 
     def moved(self, walls: tuple[float, float], floor: float, mouth: float) -> "DrawnLine":
         """The line with its lower and upper half moved along u, and its deepest place in height; the mouth stays."""
@@ -82,6 +90,13 @@ class DrawnLine:
         metal = shapely.make_valid(shapely.Polygon([*upper, (u1 + wide, bottom), (u0 - wide, bottom)]))
         closed = metal.buffer(radius, quad_segs=QUARTER).buffer(-radius, quad_segs=QUARTER)
         return DrawnLine(tuple((u, 2 * h) for u, h in _top(closed.union(metal), u0, u1)))
+
+
+def _each(of: np.ufunc, heights: Floats, first: Ints, last: Ints) -> Floats:
+    """The least or greatest of each stretch of heights from `first` up to `last`, not a number where it is empty."""
+    bounds = np.stack([first, last], axis=1).ravel()
+    found: Floats = of.reduceat(np.append(heights, np.nan), bounds)[::2]
+    return np.where(first < last, found, np.nan)
 
 
 def _top(area: shapely.Geometry, u0: float, u1: float) -> Sequence[Point]:

@@ -74,15 +74,21 @@ class Overlay:
             return a, a + round((b - a) * start / (start - end))
         return a, b
 
-    def range(self, window: Stretch, clip: bool = False) -> Stretch:
-        """Lowest and highest point of the cut within a window; with `clip` sloping pieces count only inside it."""
-        inside = self._in(window)
-        part = self.cut[:, inside]
-        if clip and part.size and (part[0] != part[1]).any():
-            u = np.stack([self.u[:-1][inside], self.u[1:][inside]])
-            at = np.clip(u, window[0], window[1])
-            part = part[0] + np.rint((part[1] - part[0]) * ((at - u[0]) / (u[1] - u[0]))).astype(np.int64)
+    def range(self, window: Stretch) -> Stretch:
+        """Lowest and highest point of the pieces of the cut that reach into a window."""
+        part = self.cut[:, self._in(window)]
         return int(part.min()), int(part.max())
+
+    def beside(self, places: Ints) -> tuple[Ints, Ints]:
+        """Lowest and highest point of the cut within one count of each place: int (n,), (n,)."""
+        heights = []
+        for start, end in ((places - 1, places), (places, places + 1)):
+            # Breakpoints are whole counts, so what lies between two counts is one piece.
+            piece = np.clip(np.searchsorted(self.u, start, side="right") - 1, 0, len(self.line) - 1)
+            a, b, low = self.u[piece], self.u[piece + 1], self.cut[0][piece]
+            for at in (np.clip(start, a, b), np.clip(end, a, b)):
+                heights.append(low + np.rint((self.cut[1][piece] - low) * ((at - a) / (b - a))).astype(np.int64))
+        return np.min(heights, axis=0), np.max(heights, axis=0)
 
     def off(self, window: Stretch) -> Stretch:
         """The least and the greatest height of the cut over the land within a window."""

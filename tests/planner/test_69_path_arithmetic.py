@@ -69,6 +69,15 @@ class TestCurves:
         assert set(line) <= set(finer)
         assert len(finer) > len(line)
 
+    @pytest.mark.parametrize("count", range(4, 27))
+    def test_every_chord_of_an_arc_between_lines_becomes_finer(self, count):
+        arc = circle(9.0, 180, 180 + 5 * count, count)
+        away = tuple((arc[-1][0] + k, arc[-1][1] + 3 * k * k) for k in range(1, 4))
+        finer = smooth(((-9.0, 5.0), *arc, *away), 1e-3)
+        ends = [finer.index(point) for point in arc]
+        assert min(b - a for a, b in pairwise(ends)) > 1
+        assert finer[ends[-1] + 1 :] == away
+
     def test_a_printed_radius_goes_into_hollow_corners_alone(self):
         square = [(-9.0, 20.0), (-4.0, 20.0), (-4.0, 17.0), (0.0, 17.0), (0.0, 20.0), (5.0, 20.0)]
         line = filleted(square, 1.0, 1e-3)

@@ -3,6 +3,7 @@
 from itertools import pairwise
 from math import atan, degrees, sqrt
 
+import numpy as np
 import pytest
 from support.moves import Moves, shop, tool
 from support.parts import groove_of, part_of
@@ -232,6 +233,14 @@ class TestBand:
         profile = Metal(pieces).profile()
         overlay = Overlay.of(profile, profile, cut[0][0], cut[-1][0])
         return _off(overlay, (drawn, drawn), (line[0][0] + 100, line[-1][0] - 100), TestBand.DROP)
+
+    def test_the_cut_beside_a_place_is_looked_at_a_count_to_either_side(self):
+        """By hand: a slope of 3 in 1, a step of 40 at 20, a level; over the window's ends nothing is looked at."""
+        pieces = [(0, 0, 20, 60), (20, 100, 30, 100)]
+        profile = Metal(pieces).profile()
+        low, high = Overlay.of(profile, profile, 0, 30).beside(np.array([0, 1, 19, 20, 21, 30]))
+        assert low.tolist() == [0, 0, 54, 57, 100, 100]
+        assert high.tolist() == [3, 6, 60, 100, 100, 100]
 
     @pytest.mark.parametrize(("by", "told"), [(20, False), (-20, False), (21, True), (-21, True)])
     def test_a_level_line_in_height(self, by, told):
