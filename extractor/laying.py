@@ -40,6 +40,10 @@ MEANT_SHUT = {"mm": 0.05, "in": 0.002}
 """A gap no wider than this, in true units, is careless drawing; in a wider one an edge break may be missing. Common
 practice, no source: smaller breaks than this are not drawn."""
 
+STUB = 0.1
+"""An end stands on before its chamfer by at most this share of its diameter where it may be an older one; a short dog
+point is about a third of its own long (ISO 4028, from memory)."""
+
 EVEN_RINGS = 2
 """Face rings that are four slots of a comb: of one alone, two slots, nobody can say whether they are even."""
 
@@ -101,7 +105,8 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
         return LaidView(None, None, (Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, at, spots=tuple(ends[1:])),))
     cut = broken(folded)
     findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded, found)]
-    findings += [*_hardly_turned(chosen, found), *_knurled(sheet, folded), *_drilled(ink, folded)]
+    findings += [*_hardly_turned(chosen, found), *_hollow(chosen, folded, found), *_ended_twice(sheet, folded, found)]
+    findings += [*_knurled(sheet, folded), *_drilled(ink, folded)]
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}
     return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(c for c in gaps if c.labels & mine))
@@ -181,6 +186,67 @@ def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
         )
         return [Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)]
     return []
+
+
+def _hollow(chosen: Candidate, folded: Folded, found: Found) -> list[Finding]:
+    """A stop for a hollow drawn like an outside: neither hatched, nor dashed, nor with the edge of its mouth.
+
+    So the cross-section of a slide or a rail shows a dovetail or a slot; nothing lies behind it that has an edge.
+    """
+    if chosen.evidence.strong or found.bore is None or found.dashed or folded.hatched or folded.view.halves != "both":
+        return []
+    mouths = [z for z, r in (found.bore[0], found.bore[-1]) if r > folded.pen]
+    through = min(r for _, r in found.bore) > folded.pen  # two pieces about an axis are a section
+    if not mouths or through or any(_line_across(folded, z) for z in mouths):
+        return []
+    at = folded.place(mouths[0], 0.0)
+    words = (
+        f"The hollow at {place_words(at)} is drawn without hatching and without the edge of its mouth, as in the "
+        "cross-section of a bar, and nothing but its centre line or its symmetry says that the part is turned: give a "
+        "diameter sign or an end view."
+    )
+    return [Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)]
+
+
+def _line_across(folded: Folded, z: float) -> bool:
+    """True if a line square to the axis meets it at z."""
+    network, near = folded.network, folded.close
+    ends = ((network.point(e.a), network.point(e.b)) for e in network.edges if not e.bulge and e.label >= 0)
+    return any(
+        max(abs(p[0] - z), abs(q[0] - z)) <= near < abs(p[1] - q[1])
+        and min(p[1], q[1]) <= near
+        and max(p[1], q[1]) >= -near
+        for p, q in ends
+    )
+
+
+def _ended_twice(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
+    """A stop for an end whose face stands before a chamfer's edge, as an older face does that was left standing.
+
+    So does a short dog point; then a size of the sheet begins at its face.
+    """
+    for line in (found.outline, found.outline[::-1]):
+        face, side = line[0][0], [r for z, r in line if abs(z - line[0][0]) <= folded.close]
+        (z0, r0), (z1, r1) = line[len(side)], line[len(side) + 1] if len(line) > len(side) + 1 else line[-1]
+        long = abs(z0 - face)
+        foot = abs(r0 - side[-1]) <= folded.close < min(abs(z1 - z0), r1 - r0)
+        if not foot or long > STUB * 2 * r0 or not _line_across(folded, z0):
+            continue
+        if any(abs(z - face) <= folded.close for d in sheet.dimensions for z in _along(folded, d.points[:2])):
+            continue
+        at = folded.place((face + z0) / 2, 0.0)
+        words = (
+            f"The part ends at {place_words(at)} in a land {long:.4g} long as drawn that is no higher than the foot of "
+            "the chamfer behind it, and no size begins at its face: an older end face may have been left standing; "
+            "take it away, or accept it if it is meant."
+        )
+        return [Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at)]
+    return []
+
+
+def _along(folded: Folded, places: Sequence[Point]) -> list[float]:
+    """Where places lie along the axis."""
+    return folded.axis.fold(np.array(places).reshape(-1, 2))[:, 0].tolist()
 
 
 def _even(found: Found) -> bool:

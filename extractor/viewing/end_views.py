@@ -17,6 +17,7 @@ from extractor.part import ProfilePoints
 from extractor.sheet import Circle, Floats, Pen, Sheet
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.pictures import is_picture
+from extractor.viewing.roles import centre_segments
 from extractor.viewing.views import View
 
 LIKE = 0.02
@@ -30,6 +31,9 @@ IN_LINE = 2e-3
 
 SAME_RING = 5e-3
 """A circle is that of an edge within this share of its radius: each view was drawn by itself."""
+
+SQUARE = 0.995
+"""Centre lines cross where the sine of the angle between them is larger than this."""
 
 MISTAKEN = 0.2
 """A circle whose radius is off a land's by more than this share of it is a hole's, not that land drawn wrongly."""
@@ -63,12 +67,13 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: Profi
     A circle that no edge seen from an end has, near a land seen from there that has no circle, is that land's: an end
     view may leave out a step and show a hole that the view hides, but it draws no land with another diameter, nor the
     edge of a land's chamfer without the land. Which end it shows is not said: one with as many lands as there are
-    circles, else the one that fits better.
+    circles, else the one that fits better. Circles of which none fits are an end view where centre lines cross.
     """
     known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
     known |= {r for _, r in bore}
     for middle, rings in _concentric(sheet, view):
-        if not any(_one_size(ring, r) for ring in rings for r in known):
+        fits = any(_one_size(ring, r) for ring in rings for r in known)
+        if not fits and not _crossed(sheet, middle, IN_LINE * view.size):
             continue
         strange = [ring for ring in rings if not any(_one_size(ring, r) for r in known)]
         ends = [_seen_lands(line) for line in (outline, outline[::-1])]
@@ -100,6 +105,14 @@ def _concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:
             middle = round(circle.centre[0], 6) + 0.0, round(circle.centre[1], 6) + 0.0
             found.setdefault(middle, []).append(circle.radius)
     return list(found.items())
+
+
+def _crossed(sheet: Sheet, at: Point, near: float) -> bool:
+    """True if centre lines cross at a place, as they do in the middle of an end view."""
+    ends = sheet.segments.ends[centre_segments(sheet.segments)]
+    ends = ends[shapely.distance(shapely.linestrings(ends.reshape(-1, 2, 2)), shapely.Point(at)) <= near]
+    (x, y), size = (ends[:, 2:] - ends[:, :2]).T, np.hypot(*(ends[:, 2:] - ends[:, :2]).T)
+    return bool((np.abs(np.outer(x, y) - np.outer(y, x)) > SQUARE * np.outer(size, size)).any())
 
 
 def _one_size(one: float, two: float) -> bool:

@@ -2,17 +2,19 @@
 
 For: a centre line along the axis, edge lines right across it, a diameter sign on a dimension across it, an end-view
 circle on it, a section in two halves, hidden lines on both sides. Against: centre lines that cross it, circles
-beside it, and circles or a long hole along it where no diameter is printed.
+beside it, and circles or a long hole along it where no diameter is printed. The diameter of a hole that is drawn says
+nothing of the part: a plate's holes have theirs.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Segments, Sheet
+from extractor.sizing.printed import parse
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.views import View
@@ -77,6 +79,9 @@ OFF_AXIS = 0.1
 ROW = 2
 """So many holes along an axis are a plate's: one may be a cross hole, or a centre hole seen from an end."""
 
+OF_HOLE = 5e-3
+"""A printed diameter is that of a hole drawn within this share of it: sizes are rounded."""
+
 ROUND_ENDED = 0.02
 """Share of half a long hole's width within which its rim keeps one distance from its middle line."""
 
@@ -122,30 +127,36 @@ class Evidence:
 def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Evidence:
     """Weigh what speaks for and against a turned part in one view."""
     centres = list(centres)
+    holes = [c for c in sheet.circles if view.covers(c.centre) and _clear_inside(ink, c)]
+    slots = [half for half in (_long_hole(c, view) for c in ink.clusters) if half is not None]
+    bores = [2 * r for r in (*(c.radius for c in holes if not _as_large(c, view)), *slots)]
     strong = {
         "edge lines right across": _edges_across(ink, view),
-        "a diameter sign": _diameter_sign(sheet.dimensions, view),
+        "a diameter sign": _diameter_sign(sheet.dimensions, view, bores),
         "an end-view circle": any(_end_view(c, view) or _as_large(c, view) for c in sheet.circles),
         "a section in two halves": _section(ink, view) and not stray_lines(ink, view),
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
     }
     along = any(_along(c, view) for c in centres)
-    across = not along and any(_crosses(c, view) for c in centres)
+    across = any(_crosses(c, view) for c in centres)
     if is_plain(ink, view) and not along:
         strong = {"a diameter sign": strong["a diameter sign"]}
     # Edges of teeth run right across a rack or a comb, whose centre line runs along them.
-    strong["edge lines right across"] = strong.get("edge lines right across", False) and not across
+    strong["edge lines right across"] = strong.get("edge lines right across", False) and (along or not across)
     against = {
         "a centre line that crosses it shows it the same from both sides": any(
             view.halves == "both" and _crosses(c, view) and _same_about(ink, view, c) for c in centres
         ),
-        "holes lie beside its axis": any(_beside(c, view) and _clear_inside(ink, c) for c in sheet.circles),
-        "its centre lines run across it": across,
-        "holes lie along its axis and no diameter is printed": _in_a_row(sheet, ink, view),
-        "a long hole lies along its axis, it has no steps and no diameter is printed": (
-            any(_long_hole(c, view) for c in ink.clusters)
-            and not _stepped(ink, view)
-            and not _prints(sheet, DimensionKind.DIAMETER)
+        "holes lie beside its axis": any(_beside(c, view) for c in holes),
+        "its centre lines run across it": across and not along,
+        "another centre line runs right across it": along and any(_runs_through(c, view) for c in centres),
+        "holes lie along its axis and no diameter but a hole's is printed": (
+            len({c.centre for c in holes if not _as_large(c, view)}) >= ROW
+            and not _prints(sheet, bores, DimensionKind.DIAMETER, DimensionKind.RADIUS)
+        ),
+        "a long hole lies along its axis and no diameter but a hole's is printed": (
+            bool(slots)
+            and not _prints(sheet, bores, DimensionKind.DIAMETER)
             and not any(THREAD.search(text) for text in _written(sheet))
         ),
     }
@@ -153,9 +164,9 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         along,
         tuple(k for k, v in strong.items() if v),
         tuple(k for k, v in against.items() if v),
-        any(view.covers(c.centre) and _clear_inside(ink, c) for c in sheet.circles),
+        bool(holes),
         any(_as_large(c, view) for c in sheet.circles),
-        any(_spans(d, view) for d in sheet.dimensions),
+        any(_spans(d, view, bores) for d in sheet.dimensions),
     )
 
 
@@ -186,6 +197,15 @@ def _crosses(line: Axis, view: View) -> bool:
     folded = view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))
     inside = view.low < folded[:, 0].mean() < view.high
     return bool(inside and folded[:, 1].min() < -0.5 * view.reach and folded[:, 1].max() > 0.5 * view.reach)
+
+
+def _runs_through(line: Axis, view: View) -> bool:
+    """True for a centre line square to the axis that runs out of the view on both sides: the axis of another body."""
+    if not _crosses(line, view):
+        return False
+    across = view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))[:, 1]
+    out = (1 + RUNS_OUT) * view.reach
+    return bool(view.halves == "both" and across.min() < -out and across.max() > out)
 
 
 def _same_about(ink: Ink, view: View, line: Axis) -> bool:
@@ -239,9 +259,9 @@ def _radial(ink: Ink, view: View) -> tuple[list[tuple[int, float, float]], list[
     return rims, inner
 
 
-def _diameter_sign(dimensions: Iterable[Dimension], view: View) -> bool:
+def _diameter_sign(dimensions: Iterable[Dimension], view: View, holes: Sequence[float]) -> bool:
     """True if a dimension with a diameter sign measures square across the view's axis, or a leader in it says so."""
-    return any(_says_diameter(d, view) for d in dimensions)
+    return any(_says_diameter(d, view, holes) for d in dimensions)
 
 
 def says_diameter(text: str) -> bool:
@@ -249,9 +269,9 @@ def says_diameter(text: str) -> bool:
     return bool(DIAMETER.search(text))
 
 
-def _says_diameter(dimension: Dimension, view: View) -> bool:
-    """True for one dimension."""
-    if not DIAMETER.search(dimension.text or "") or not dimension.points:
+def _says_diameter(dimension: Dimension, view: View, holes: Sequence[float]) -> bool:
+    """True for one dimension, if it is not the diameter of one of these `holes`."""
+    if not DIAMETER.search(dimension.text or "") or not dimension.points or _of_hole(dimension, holes):
         return False
     if not view.covers(dimension.points[0], IN_VIEW * view.size):
         return False
@@ -263,9 +283,22 @@ def _says_diameter(dimension: Dimension, view: View) -> bool:
     return bool(spans and dimension.kind in (DimensionKind.LINEAR, DimensionKind.ALIGNED))
 
 
-def _spans(dimension: Dimension, view: View) -> bool:
+def _of_hole(dimension: Dimension, holes: Sequence[float]) -> bool:
+    """True if what a dimension prints or measures is the diameter of a hole that is drawn."""
+    printed = parse(dimension.text).size
+    measured = dimension.measured * (2 if dimension.kind is DimensionKind.RADIUS else 1)
+    return _is_one(measured if printed is None else printed, holes)
+
+
+def _is_one(size: float, holes: Sequence[float]) -> bool:
+    """True if a size is one of these, as rounded."""
+    return any(abs(size - hole) <= OF_HOLE * hole for hole in holes)
+
+
+def _spans(dimension: Dimension, view: View, holes: Sequence[float]) -> bool:
     """True for a dimension with a diameter sign from one side of a view to the other."""
-    if dimension.kind is DimensionKind.LEADER or not _says_diameter(dimension, view) or len(dimension.points) < 2:
+    told = dimension.kind is not DimensionKind.LEADER and _says_diameter(dimension, view, holes)
+    if not told or len(dimension.points) < 2:
         return False
     across = view.axis.fold(np.array(dimension.points[:2]))[:, 1]
     return bool(abs(float(np.ptp(across)) - 2 * view.reach) <= WHOLE_WIDTH * view.reach)
@@ -286,44 +319,29 @@ def _as_large(circle: Circle, view: View) -> bool:
 
 
 def _beside(circle: Circle, view: View) -> bool:
-    """True for a circle within the view whose centre is off the axis."""
+    """True for a circle of the view whose centre is off the axis."""
     _, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
-    return view.covers(circle.centre) and abs(across) > max(ON_AXIS * view.size, OFF_AXIS * circle.radius)
+    return abs(across) > max(ON_AXIS * view.size, OFF_AXIS * circle.radius)
 
 
-def _in_a_row(sheet: Sheet, ink: Ink, view: View) -> bool:
-    """True for round holes along the axis of a view, on a sheet without a diameter: those of a plate."""
-    holes = [c for c in sheet.circles if view.covers(c.centre) and not _as_large(c, view) and _clear_inside(ink, c)]
-    return len({c.centre for c in holes}) >= ROW and not _prints(sheet, DimensionKind.DIAMETER, DimensionKind.RADIUS)
-
-
-def _long_hole(cluster: Cluster, view: View) -> bool:
-    """True for a figure on the axis, within the view, whose rim keeps one distance from a stretch of the axis."""
+def _long_hole(cluster: Cluster, view: View) -> float | None:
+    """Half the width of a figure on the axis whose rim keeps one distance from a stretch of it, None for any other."""
     if not cluster.closed or view.halves != "both":
-        return False
+        return None
     rim = view.axis.fold(cluster.boundary)
     (low, _), (high, half) = rim.min(axis=0).tolist(), rim.max(axis=0).tolist()
     within = view.low < low and high < view.high and 0 < half < view.reach
     if not within or high - low <= 2 * half * (1 + ROUND_ENDED):
-        return False
+        return None
     beyond = rim[:, 0] - rim[:, 0].clip(low + half, high - half)
-    return bool(np.abs(np.hypot(beyond, rim[:, 1]) - half).max() <= ROUND_ENDED * half)
+    return float(half) if np.abs(np.hypot(beyond, rim[:, 1]) - half).max() <= ROUND_ENDED * half else None
 
 
-def _stepped(ink: Ink, view: View) -> bool:
-    """True if the outline's last level stretch at either end lies lower than another, as on a shaft."""
-    fine = CROSSING * view.size
-    folded = view.axis.fold(ink.network.nodes).tolist()
-    edges = [ink.network.edges[e] for k in view.members for e in ink.clusters[k].rim]
-    ends = [sorted((folded[e.a], folded[e.b])) for e in edges if not e.bulge]
-    level = [(z0, z1, r0) for (z0, r0), (z1, r1) in ends if r0 > fine and abs(r0 - r1) <= fine < z1 - z0]
-    at_ends = (min(level)[2], max(level, key=lambda row: row[1])[2]) if level else ()
-    return any(r < max(row[2] for row in level) - fine for r in at_ends)
-
-
-def _prints(sheet: Sheet, *kinds: DimensionKind) -> bool:
-    """True if a diameter sign is printed anywhere on the sheet, or a dimension of one of these kinds."""
-    return any(map(says_diameter, _written(sheet))) or any(d.kind in kinds for d in sheet.dimensions)
+def _prints(sheet: Sheet, holes: Sequence[float], *kinds: DimensionKind) -> bool:
+    """True if a diameter that is none of these `holes`' is printed on the sheet, by its sign or by such a dimension."""
+    told = [d for d in sheet.dimensions if d.kind in kinds or says_diameter(d.text or "")]
+    texts = [parse(t.text).size for t in sheet.texts if says_diameter(t.text)]
+    return any(not _of_hole(d, holes) for d in told) or any(s is None or not _is_one(s, holes) for s in texts)
 
 
 def _written(sheet: Sheet) -> tuple[str, ...]:

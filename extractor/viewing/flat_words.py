@@ -32,6 +32,12 @@ SQUARE = re.compile(
     re.I,
 )
 """A square bar by its side in words; by both of them only where that is how high the view is."""
+CUT_OUT = re.compile(
+    r"\b(?:LASER|PLASMA|WATER\s*-?\s*JET|FLAME)\s*-?\s*CUT|\b(?:LASER|PLASMA|BRENN)(?:TEIL|ZUSCHNITT|SCHNITT)\b"
+    r"|\bD(?:\u00c9|E)COUPE\s+LASER\b|\bTAGLIO\s+LASER\b|\bCORTE\s+L(?:\u00c1|A)SER\b",
+    re.I,
+)
+"""What is cut out of a plate is no turned part."""
 OF_A_LAYER = re.compile(
     r"PLATED|PLATING|ZINC|NICKEL|CHROM|COPPER|CADMIUM|ANODI|COAT|LAYER|SCHICHT|VERZINK|PHOSPH|WALL|WAND|CASE|\u00b5|\u03bc",
     re.I,
@@ -52,6 +58,8 @@ def said_flat(sheet: Sheet, length: float, across: float) -> Finding | None:
         flat, square = FLAT.search(line) or BAR.search(line), SQUARE.search(line)
         if OF_A_LAYER.search(line):
             continue
+        if CUT_OUT.search(line):
+            return _stop(f'"{line[:40]}" is said of a plate and no diameter is printed: the part is one', at)
         if flat and abs(float(next(g for g in flat.groups() if g)) - length) > LIKE * length:
             return _stop(
                 f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at

@@ -22,6 +22,9 @@ SLANT = math.radians(3.0)
 OUT = 0.1
 """Least share of its length that sticks out."""
 
+FAR_OUT = 0.02
+"""And least share of the length of the view: less is a line drawn on over its corner by hand."""
+
 FEW = 3
 """More lines than this that stick out are a way to draw."""
 
@@ -81,6 +84,7 @@ def _lost(network: Network, less: Network, labels: Set[int], strays: Set[int], n
 def _sticking_out(network: Network, laid: Strokes) -> set[int]:
     """Labels of slanting strokes that cross others and end in the air, outside everything closed."""
     tips: dict[int, int] = {}
+    least = FAR_OUT * float(np.ptp(laid.ends[:, ::2]))
     for n in network.loose:
         edge = network.edges[network.around[n][0]]
         if edge.label < 0 or edge.bulge:
@@ -88,7 +92,7 @@ def _sticking_out(network: Network, laid: Strokes) -> set[int]:
         run, rise = np.ptp(laid.ends[laid.label == edge.label][0].reshape(2, 2), axis=0).tolist()
         out = math.dist(network.point(edge.a), network.point(edge.b))
         size = math.hypot(run, rise)
-        if SLANT < math.atan2(rise, run) < math.pi / 2 - SLANT and OUT * size < out < 0.99 * size:
+        if SLANT < math.atan2(rise, run) < math.pi / 2 - SLANT and max(least, OUT * size) < out < 0.99 * size:
             tips[n] = edge.label
     if not tips:
         return set()

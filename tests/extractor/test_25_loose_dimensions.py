@@ -15,7 +15,7 @@ from extractor.sheet import Circle, Source, Text
 from extractor.viewing.arrows import Arrows, arrows
 from extractor.viewing.links import links
 from extractor.viewing.roles import Role, assign
-from extractor.viewing.strays import without_strays
+from extractor.viewing.strays import FAR_OUT, without_strays
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
@@ -102,6 +102,16 @@ def test_an_end_face_on_the_layer_of_the_dimensions_stays():
     assert sum(f.polygon.area for f in kept.faces) == pytest.approx(800)
     less = without_strays(laid, 1e-6, frozenset({3}))
     assert len(less.faces) == 1
+
+
+@pytest.mark.parametrize(("share", "strays"), [(1.03, True), (0.97, False)])
+def test_a_slanting_line_is_a_stray_only_if_it_sticks_out_far_enough_to_be_seen(share, strays):
+    """Lines drawn on over the corners of a chamfer by hand, each behind the other, leave the chamfer an edge."""
+    out = FAR_OUT * 45.0 * share / math.sqrt(2)  # 45: the length of what is laid, with its axis
+    chamfer = (-40 + 1 + out, 20 + out, -40 - out, 19 - out)
+    rows = [(0, 0, 0, 20), (0, 20, -40, 20), (-40, 19.5, -40, 0), (-39, 21, -39, 0), chamfer, (2.5, 0, -42.5, 0)]
+    kept = without_strays(strokes(*rows), 1e-6, frozenset())
+    assert (4 not in {e.label for e in kept.edges}) is strays
 
 
 LAYER = Source("1", "CIRCLE", "0")

@@ -85,10 +85,40 @@ def test_a_ring_that_an_outline_touches_is_no_hole(share, touched):
 def test_holes_along_the_axis_of_a_sheet_without_a_diameter_are_a_plates(x, note, row):
     """Two circles about one place are one hole."""
     found = seen(circles=[((-45.0, 0.0), 2.0), ((x, 0.0), 1.5)], texts=(Text(note, (10.0, 30.0), 2.5),))
-    assert ("holes lie along its axis and no diameter is printed" in found.against) is row
+    assert (ROW_OF_HOLES in found.against) is row
 
 
-LONG_HOLE = "a long hole lies along its axis, it has no steps and no diameter is printed"
+ROW_OF_HOLES = "holes lie along its axis and no diameter but a hole's is printed"
+LED, ACROSS, ROUND = DimensionKind.LEADER, DimensionKind.LINEAR, DimensionKind.DIAMETER
+
+
+@pytest.mark.parametrize(
+    ("size", "plate"),
+    [(4.0, True), (4.0 * (1 + 0.97 * evidence.OF_HOLE), True), (4.0 * (1 + 1.03 * evidence.OF_HOLE), False)],
+)
+@pytest.mark.parametrize("printed", ["text", LED, ACROSS, ROUND])
+def test_the_diameter_of_a_hole_that_is_drawn_says_nothing_of_the_part(printed, size, plate):
+    """A plate's two holes, each with its diameter: a leader's, a size from side to side, a diameter's or a text."""
+    words = f"2x %%c{size:.5g}"
+    told = {"texts": (Text(words, (10.0, 30.0), 2.5),)}
+    if printed != "text":
+        told = {"dimensions": (Dimension(printed, ((-45.0, -2.0), (-45.0, 2.0)), 90.0, 4.0, words),)}
+    found = seen(circles=[((-45.0, 0.0), 2.0), ((-50.0, 0.0), 2.0)], **told)
+    assert (ROW_OF_HOLES in found.against) is plate
+    assert found.turned is (not plate and printed in (LED, ACROSS))
+
+
+@pytest.mark.parametrize(("share", "through"), [(0.97, False), (1.03, True)])
+@pytest.mark.parametrize("side", [1, -1])
+def test_a_second_centre_line_that_runs_out_on_both_sides_is_another_bodys(share, through, side):
+    """A tee's branch; a groove's own middle line may run across within the outline."""
+    far, out = side * 20.0 * (1 + 5 * evidence.RUNS_OUT), 20.0 * (1 + evidence.RUNS_OUT * share)
+    crossing = line(-25.0, far, -25.0, -side * out)
+    found = seen(centres=[line(-65.0, 0.0, 5.0, 0.0), crossing])
+    assert ("another centre line runs right across it" in found.against, found.turned) == (through, not through)
+
+
+LONG_HOLE = "a long hole lies along its axis and no diameter but a hole's is printed"
 
 
 def slotted(steps=((60.0, 40.0),), half=4.0, bulged=1.0, length=20.0, off=0.0):
@@ -108,10 +138,11 @@ def slotted(steps=((60.0, 40.0),), half=4.0, bulged=1.0, length=20.0, off=0.0):
     ("change", "note", "flat"),
     [
         ({}, "", True),
-        ({"steps": ((20.0, 30.0), (40.0, 40.0))}, "", False),
-        ({"steps": ((40.0, 40.0), (20.0, 30.0))}, "", False),
+        ({"steps": ((20.0, 30.0), (40.0, 40.0))}, "", True),
+        ({"steps": ((40.0, 40.0), (20.0, 30.0))}, "", True),
         ({"steps": ((20.0, 40.0), (20.0, 30.0), (20.0, 40.0))}, "", True),
         ({}, "%%c40 h6", False),
+        ({}, "%%c8", True),
         ({}, "M40x1.5", False),
         ({}, "MAT S235", True),
         ({}, "4x R4", True),
@@ -122,8 +153,11 @@ def slotted(steps=((60.0, 40.0),), half=4.0, bulged=1.0, length=20.0, off=0.0):
         ({"length": 8 * (1 + evidence.ROUND_ENDED * INSIDE)}, "", False),
     ],
 )
-def test_a_long_hole_along_the_axis_is_a_straps_where_no_step_diameter_or_thread_says_otherwise(change, note, flat):
-    """A keyway looks the same; a shaft with one is dimensioned by its diameters (ISO 129-1, from memory)."""
+def test_a_long_hole_along_the_axis_is_a_straps_where_no_diameter_or_thread_says_otherwise(change, note, flat):
+    """A keyway looks the same; a shaft with one is dimensioned by its diameters (ISO 129-1, from memory).
+
+    A strap may have stepped ends.
+    """
     found = seen(slotted(**change), centres=[line(-65.0, 0.0, 5.0, 0.0)], texts=(Text(note, (10.0, 30.0), 2.5),))
     assert (LONG_HOLE in found.against, found.turned) == (flat, not flat)
 

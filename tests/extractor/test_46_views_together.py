@@ -296,6 +296,21 @@ def test_only_visible_circles_on_the_axis_are_an_end_view(off, pen, heard):
     assert ("views-differ" in told(read(side_view(STEPS), circles=tuple(rings)), Level.CAUTION)) is heard
 
 
+@pytest.mark.parametrize(("crossed", "d", "stop"), [(True, 43.0, True), (False, 43.0, False), (True, 49.0, False)])
+@pytest.mark.parametrize("turn", [90.0, 84.6, 84.0])
+def test_one_circle_where_centre_lines_cross_is_an_end_view_though_no_edge_fits(crossed, d, stop, turn):
+    """A shaft 40 across and a circle of 43; one 49 across is another thing, and so is one with one centre line.
+
+    Lines 84.3 degrees apart still cross squarely.
+    """
+    ring = Circle((60.0, 0.0), d / 2, Source("1", "CIRCLE", "0", Pen.SOLID))
+    ink = side_view(RING)
+    ink.centre.append((35.0, 0.0, 85.0, 0.0, 0.0))
+    c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    ink.centre += [(60 - 25 * c, -25 * s, 60 + 25 * c, 25 * s, 0.0)] if crossed else []
+    assert told(read(ink, circles=(ring,))) == (["outline-doubtful"] if stop and turn > 84.3 else [])
+
+
 ASLANT = [(0.0, True, False), (0.55, True, False), (0.6, True, True), (30.0, True, True), (89.4, True, True)]
 
 
@@ -481,7 +496,19 @@ def test_a_frame_round_a_text_under_the_view_is_no_edge():
     assert told(read(mixed(side_view(RING), box(-60, -50, 0, -42)), texts=(note,))) == []
 
 
-THICK = ["PLATE, 8 THICK", "THICKNESS 6", "BLECH t=4", "DICKE: 10", "\u00c9p. 5", "t = 4", "SPESSORE 3,5"]
+THICK = [
+    "LASER CUT, S235",
+    "PLASMA-CUT",
+    "Laserteil",
+    "d\u00e9coupe laser",
+    "PLATE, 8 THICK",
+    "THICKNESS 6",
+    "BLECH t=4",
+    "DICKE: 10",
+    "\u00c9p. 5",
+    "t = 4",
+    "SPESSORE 3,5",
+]
 THICK += ["FLAT BAR 50x6", "Flachstahl 50 x 6", "SHEET 3 mm", "SHEET METAL 3"]
 THICK += [
     "THICKNESS 60.31",
@@ -495,6 +522,7 @@ THICK += [
     "\u25a1 40",
 ]
 NOT_THICK = [
+    "LASER MARK 4711",
     "WALL THICKNESS 3",
     "NICKEL PLATED, 8 THICK",
     "NUT b=3 t=2",
