@@ -246,7 +246,7 @@ def _ended_twice(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
 
 def _along(folded: Folded, places: Sequence[Point]) -> list[float]:
     """Where places lie along the axis."""
-    return folded.axis.fold(np.array(places).reshape(-1, 2))[:, 0].tolist()
+    return [float(z) for z, _ in folded.axis.fold(np.array(places).reshape(-1, 2))]
 
 
 def _even(found: Found) -> bool:

@@ -321,7 +321,7 @@ def _as_large(circle: Circle, view: View) -> bool:
 def _beside(circle: Circle, view: View) -> bool:
     """True for a circle of the view whose centre is off the axis."""
     _, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
-    return abs(across) > max(ON_AXIS * view.size, OFF_AXIS * circle.radius)
+    return bool(abs(across) > max(ON_AXIS * view.size, OFF_AXIS * circle.radius))
 
 
 def _long_hole(cluster: Cluster, view: View) -> float | None:
