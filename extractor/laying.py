@@ -105,7 +105,10 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
         return LaidView(None, None, (Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, at, spots=tuple(ends[1:])),))
     cut = broken(folded)
     findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded, found)]
-    findings += [*_hardly_turned(chosen, found), *_hollow(chosen, folded, found), *_ended_twice(sheet, folded, found)]
+    findings += [
+        *(_hardly_turned(chosen, found) or _hollow(chosen, folded, found)),
+        *_ended_twice(sheet, folded, found),
+    ]
     findings += [*_knurled(sheet, folded), *_drilled(ink, folded)]
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}
@@ -194,6 +197,8 @@ def _hollow(chosen: Candidate, folded: Folded, found: Found) -> list[Finding]:
     So the cross-section of a slide or a rail shows a dovetail or a slot; nothing lies behind it that has an edge.
     """
     if chosen.evidence.strong or found.bore is None or found.dashed or folded.hatched or folded.view.halves != "both":
+        return []
+    if any(f.stops for f in found.findings):
         return []
     mouths = [z for z, r in (found.bore[0], found.bore[-1]) if r > folded.pen]
     through = min(r for _, r in found.bore) > folded.pen  # two pieces about an axis are a section
