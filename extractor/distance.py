@@ -5,8 +5,9 @@ for a face groove. A size of one groove (width, floor, depth) is no distance; it
 ISO 129-1 and ISO 14405-2 (from memory): a distance says how far apart two places lie, whichever way z runs.
 """
 
-from dataclasses import dataclass
 from typing import Literal
+
+from extractor.values import dataclass
 
 Spot = Literal["front", "back", "axis", "near", "far", "centre"]
 """`front`, `back`: the part's ends. `axis`: the turning axis. `near`, `far`, `centre`: a groove's walls and its middle;

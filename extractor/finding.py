@@ -6,9 +6,11 @@ Its code is a member of its room's register, `codes.py`, which says what may be 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from typing import Literal
+
+from extractor.values import dataclass
 
 Point = tuple[float, float]
 """x and y on the sheet, in drawing units as drawn."""

@@ -1,7 +1,8 @@
 """Which end of the drawn part is the finished front face, Z0, and what says so: value and wording for all rooms."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from extractor.values import dataclass
 
 Front = Literal["right", "left", "top", "bottom"]
 FrontBy = Literal["assumed", "words", "dimensions", "option", "answer"]

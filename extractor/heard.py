@@ -8,12 +8,13 @@ one end         the other                           stop front-conflict
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.front import END_WORDS, OPPOSITE, Front, FrontBy, FrontEnd
 from extractor.laying import LaidView
+from extractor.values import dataclass
 from extractor.viewing.choice import place_words
 
 TELLING: tuple[FrontBy, ...] = ("words", "dimensions")

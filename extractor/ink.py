@@ -1,9 +1,9 @@
 """The ledger of ink as a value, which the record and the overlay carry."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from extractor.finding import Point
+from extractor.values import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -22,6 +22,7 @@ from extractor.sizing.front_lengths import begins
 from extractor.sizing.front_words import front_marks, may_tell
 from extractor.sizing.pointers import LedLabel, said
 from extractor.twins import Twin
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.balloons import LETTER, NUMBER, balloons
 from extractor.viewing.breaks import broken

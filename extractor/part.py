@@ -5,7 +5,7 @@ at true size. A name says whether it holds a radius or a diameter.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import Literal
 
@@ -15,6 +15,7 @@ from extractor.front import Front, FrontEnd
 from extractor.ink import InkLedger
 from extractor.score import Weighed
 from extractor.side import SIDES, Side, Where
+from extractor.values import dataclass
 
 Units = Literal["mm", "in"]
 Shape = Literal["rectangular", "vee", "round", "tapered", "relief", "other"]

@@ -11,7 +11,7 @@ keeps to its nominal. ISO 129-1 and ISO 14405-2 (from memory): distances of a ch
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
@@ -20,6 +20,7 @@ from extractor.distance import Distance, Place, Placing, Spot
 from extractor.geometry.joining import groups
 from extractor.limits import EPS, deviations
 from extractor.part import Groove, Part, Units
+from extractor.values import dataclass
 
 FIRM = 1e-3
 """Weight in drawing units of a distance without deviations: narrower than any tolerance that is printed."""

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
 from extractor.together import Difference, best_of, drawn_so_large, with_bore
 from extractor.twins import SAME, Twin, as_large, heading, scale_of, times_as_large, times_said
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, ChosenViews, choose, place_words, pointer
 from extractor.viewing.clusters import Ink, prepare

@@ -6,11 +6,11 @@ than the margin says nothing. If no part decides, neither leads and the user is 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from extractor.finding import Point
 from extractor.front import FrontEnd
+from extractor.values import dataclass
 
 
 class Aspect(StrEnum):

@@ -4,7 +4,7 @@ The one module that opens a DXF fills a `Sheet`; everything behind it works on t
 sees a DXF entity. Coordinates are as drawn, in drawing units.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -12,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from extractor.finding import Finding, Point
+from extractor.values import dataclass
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]

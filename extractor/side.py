@@ -16,9 +16,10 @@ lies below h. The tool comes from above, the land is high and the floor is low.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
+
+from extractor.values import dataclass
 
 Where = Literal["outside", "inside", "face"]
 Axis = Literal["X", "Z"]

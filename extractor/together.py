@@ -7,7 +7,7 @@ length, and a bore that only one view shows is taken from it.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, TypeVar
 
 import numpy as np
@@ -17,6 +17,7 @@ from extractor.part import ProfilePoints
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
+from extractor.values import dataclass
 
 AnyRecess = TypeVar("AnyRecess", Measured, FaceRecess)
 

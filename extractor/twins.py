@@ -8,13 +8,14 @@ part.
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.sheet_scale import drawn_scale
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.views import View
 

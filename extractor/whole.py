@@ -1,7 +1,7 @@
 """One whole reading of a sheet: how it is read, the view as laid, the part at true size, and what speaks for it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from extractor.codes import DrawingCode
@@ -24,6 +24,7 @@ from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.undrawn import with_undrawn
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.twins import dimensions_at, heard_at_all
+from extractor.values import dataclass
 from extractor.viewing.choice import Candidate
 from extractor.viewing.outline import Folded, open_ends
 from extractor.viewing.roles import Roles

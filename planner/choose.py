@@ -6,12 +6,13 @@ as long as that improves it.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove
 from extractor.rounding import ROUNDING
+from extractor.values import dataclass
 from planner.codes import PlanCode
 from planner.cuts.moves import Setting
 from planner.cutting import plunge_seconds

@@ -5,11 +5,11 @@ X is counted on the diameter, Z along the axis, pecks on the radius, all in the 
 (0.001 mm or 0.0001 in, common practice); feeds per revolution in a finer one of their own.
 """
 
-from dataclasses import dataclass
 from math import ceil, floor
 
 from extractor.limits import EPS
 from extractor.part import Units
+from extractor.values import dataclass
 
 ROUNDED = 0.501
 """Counts by which a length may be off once it is a whole count: half of one (a drawing's thirds of an inch are no whole

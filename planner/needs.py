@@ -10,12 +10,12 @@ All grooves of a row are equally deep, so fins alone never ask for two rows befo
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 from extractor.part import Groove, Part
 from extractor.side import INSIDE, OUTSIDE
+from extractor.values import dataclass
 from planner.cuts.place import Placed
 
 # What is left across over what was there, below which a groove weakens the part (common practice, no source).

@@ -1,9 +1,9 @@
 """The plan: evenly pitched sets, operations and their steps, and what kept a groove from being planned."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from extractor.finding import Finding, stopped
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.shop import Shop, Tool
 from planner.steps import Step

@@ -4,12 +4,13 @@ Values only; `planner.settings.shopfile` reads the TOML text. Every length is in
 means "not given": what depends on it is then not checked, or worked out with the figure named beside it.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import Literal
 
 from extractor.part import Units
 from extractor.side import SIDES, Side, Where
+from extractor.values import dataclass
 
 Reference = Literal["near", "far"]
 Edge = Literal["square", "vee", "round"]

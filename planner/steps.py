@@ -4,8 +4,9 @@ All numbers are whole counts of the least input increment (`planner.increment`):
 axis, `peck` and `retract` on the radius, `feed` per revolution in feed counts. None leaves an axis where it is.
 """
 
-from dataclasses import dataclass
 from typing import Literal
+
+from extractor.values import dataclass
 
 
 @dataclass(frozen=True)

@@ -4,10 +4,9 @@ Each row stands in a small program of its own, after a move that places the tool
 with the reason; what it says but does not read back as the very same step is a fault of the dialect.
 """
 
-from dataclasses import dataclass
-
 from extractor.errors import ProgramError
 from extractor.part import Units
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.steps import (
     Arc,

@@ -5,10 +5,11 @@ say, a subclass in another package may: `spell` and `respell` are the two places
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 from extractor.part import Units
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.plan import Cycles
 from planner.steps import Step

@@ -7,11 +7,11 @@ capitals don't matter, since transfers change them.
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TypeVar, cast
 
 from extractor.part import Units
 from extractor.side import SIDES, Where
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.shop import USUAL_ANGLE, Edge, Reference, Shop, Tool
 from postproc.reading.words import ParsedProgram

@@ -5,11 +5,12 @@ The built-in list stands for no turret, so a program is never judged by what hap
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from extractor.finding import Finding, Level
 from extractor.part import Units
 from extractor.side import OUTSIDE
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.settings.builtin import built_in_tools
 from planner.shop import Shop, Tool

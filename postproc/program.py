@@ -1,10 +1,10 @@
 """A program as text, with what it was written for."""
 
 import hashlib
-from dataclasses import dataclass
 
 from extractor.front import FrontEnd
 from extractor.part import Units
+from extractor.values import dataclass
 
 
 @dataclass(frozen=True)

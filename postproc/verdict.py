@@ -1,11 +1,12 @@
 """The verdict: a program held against its drawing, groove by groove."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
 from extractor.finding import Finding, stopped
 from extractor.side import SIDES, Side, Where
+from extractor.values import dataclass
 from planner.shop import Shop
 from postproc.reading.run import Run
 

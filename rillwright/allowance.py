@@ -13,11 +13,11 @@ import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from types import FrameType
 
 from extractor.errors import RillwrightError
+from extractor.values import dataclass
 
 MIB = 1024 * 1024
 PAGE = os.sysconf("SC_PAGE_SIZE") if hasattr(os, "sysconf") else 4096

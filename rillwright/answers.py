@@ -8,7 +8,7 @@ the command line comes first, then the drawing's file, then the folder's.
 import difflib
 import re
 import tomllib
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +16,7 @@ from extractor.errors import SettingsError
 from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE
 from extractor.part import SCALES, ReadOptions
+from extractor.values import dataclass
 from rillwright.codes import JobCode
 from rillwright.settings import AnswerFile, Settings
 

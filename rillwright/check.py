@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from extractor import read_drawing
@@ -11,6 +11,7 @@ from extractor.finding import Finding, Level
 from extractor.front import OPPOSITE, FrontEnd
 from extractor.part import Part
 from extractor.side import FACE, INSIDE
+from extractor.values import dataclass
 from planner import plan_part, settled
 from planner.shop import Shop, Tool
 from postproc import compare_program, interpret, laid_over

@@ -5,7 +5,6 @@ The words carry the answer; colour only helps the eye. On a long part neighbours
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from rich.text import Text
 
@@ -13,6 +12,7 @@ from extractor.finding import Code
 from extractor.limits import deviations
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE, Side
+from extractor.values import dataclass
 from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict

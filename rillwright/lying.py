@@ -13,11 +13,12 @@ import json
 import os
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from extractor.errors import RillwrightError
 from extractor.finding import Finding, Level
+from extractor.values import dataclass
 from postproc.verdict import State
 from rillwright.atomic import STALE, set_aside, sync_folder
 from rillwright.check import compare_files

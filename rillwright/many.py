@@ -12,13 +12,14 @@ import signal
 import sys
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
+from concurrent import futures  # loads its processes when they are first asked for
+from concurrent.futures import BrokenExecutor, Executor, Future
 from contextlib import suppress
-from dataclasses import dataclass, replace
-from multiprocessing import resource_tracker
+from dataclasses import replace
 from pathlib import Path
 
 from extractor.errors import SettingsError
+from extractor.values import dataclass
 from rillwright.codes import JobCode
 from rillwright.collector import NEVER, YOUNG, clear
 from rillwright.job import make_drawing, refuse_drawing
@@ -131,8 +132,8 @@ def processes(count: int) -> Crew:
     def start() -> Executor:
         """The processes."""
         if sys.platform != "win32":
-            unheard(resource_tracker.ensure_running)
-        return ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), initializer=_load)
+            unheard(importlib.import_module("multiprocessing.resource_tracker").ensure_running)
+        return futures.ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), initializer=_load)
 
     return Crew(start, count)
 

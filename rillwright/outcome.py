@@ -4,7 +4,7 @@ No program leaves this module unless reading it back cuts the drawing within tol
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -15,6 +15,7 @@ from extractor.errors import DrawingError, ProgramError, RillwrightError
 from extractor.finding import Finding, Level, stopped
 from extractor.part import Part, Reading
 from extractor.sheet import Sheet
+from extractor.values import dataclass
 from planner import group_grooves, plan_part
 from planner.plan import GrooveSet, Plan
 from postproc import compare_program, write_program

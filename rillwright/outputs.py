@@ -8,10 +8,10 @@ import hashlib
 import os
 import unicodedata
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from extractor.errors import SettingsError
+from extractor.values import dataclass
 
 FORM = "{name}.nc"
 """The name of a program's file where the dialect gives no other."""

@@ -4,12 +4,12 @@ Outside and bore come as overlays of the cut over the drawing, in increments; he
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 from markupsafe import Markup
 
 from extractor.side import Side
+from extractor.values import dataclass
 from postproc.cutting.metal import Ints
 from postproc.judging.overlay import Overlay
 from rillwright import svg

@@ -1,10 +1,10 @@
 """A plan as printed: what `make` would do with a drawing, and how two shops compare on it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
+from extractor.values import dataclass
 from rillwright.answers import beside
 from rillwright.console import counted, print_findings, print_lines, print_plan
 from rillwright.digest import file_digest

@@ -4,7 +4,7 @@ Every choice is tried before it is offered: the sheet is read with it, and what 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +16,7 @@ from extractor.part import Part, Reading, ReadOptions
 from extractor.reading import read_sheet
 from extractor.sheet import Sheet
 from extractor.sizing.sheet_scale import ratio_words
+from extractor.values import dataclass
 from planner import group_grooves
 from planner.codes import PlanCode
 from planner.plan import GrooveSet

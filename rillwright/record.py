@@ -6,11 +6,12 @@ is read, so that older records are read too. `recording` makes these values, `re
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from extractor.part import Frame, ProfilePoints, Units
 from extractor.side import Where
+from extractor.values import dataclass
 from planner.plan import Form
 from planner.shop import Machine, Material, Reference, Tool
 from planner.steps import Spindle

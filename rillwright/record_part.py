@@ -5,7 +5,7 @@ field with a default may be missing from what is read.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from extractor.distance import Place, Source
 from extractor.finding import Level, Point
@@ -13,6 +13,7 @@ from extractor.front import FrontEnd
 from extractor.part import Deviation, MaterialNote, Shape, Units
 from extractor.score import Merit
 from extractor.side import SIDES, Side, Where
+from extractor.values import dataclass
 from rillwright.jsonform import SPARE
 
 SCHEMA = 1

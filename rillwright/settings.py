@@ -1,12 +1,13 @@
 """What one run is told besides the drawing: how to read it, shop file and changes to it, dialect, program number."""
 
 import hashlib
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from pathlib import Path
 
 from extractor.errors import SettingsError
 from extractor.part import ReadOptions, Units
+from extractor.values import dataclass
 from planner import parse_shop
 from planner.shop import Shop
 from postproc.dialect import Dialect

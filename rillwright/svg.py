@@ -6,9 +6,10 @@ that one drawing serves light, dark and paper. Picture units are roughly screen 
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from markupsafe import Markup, escape
+
+from extractor.values import dataclass
 
 Dot = tuple[float, float]
 """x and y in the picture, y downward."""

@@ -7,12 +7,14 @@ Where it isn't read on a terminal, a table is as wide as it needs to be.
 import sys
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import click
 from rich.cells import cell_len
 from rich.console import Console
 from rich.text import Text
+
+from extractor.values import dataclass
 
 WIDEST = 1000
 

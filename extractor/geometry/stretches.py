@@ -1,7 +1,7 @@
 """Where two lines of (z, radius) lie apart: two halves of a view, or two views of one part."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 import numpy as np
 import shapely
@@ -9,6 +9,7 @@ import shapely
 from extractor.part import ProfilePoints
 from extractor.rounding import LAST_DIGITS
 from extractor.sheet import Floats
+from extractor.values import dataclass
 
 DUST = 1e-9
 """Places along z are one to so many digits."""

@@ -5,11 +5,11 @@ plain kinds that draw outlines are counted, over entities and blocks alike.
 """
 
 from collections import Counter
-from dataclasses import dataclass
 
 from ezdxf.document import Drawing
 
 from extractor.opening.fileform import is_binary, lines_of
+from extractor.values import dataclass
 
 COUNTED = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "LWPOLYLINE", "POLYLINE", "INSERT"})
 SINGLE = frozenset({b"LINE", b"ARC", b"CIRCLE", b"ELLIPSE"})

@@ -7,7 +7,7 @@ here; entities are counted before anything is expanded, so that blocks which mul
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, NamedTuple
 
 from ezdxf.document import Drawing
@@ -18,6 +18,7 @@ from ezdxf.math import Matrix44, Vec3
 from extractor.opening.linetypes import pen_of, role_of_layer
 from extractor.opening.texts import clean
 from extractor.sheet import Pen, Source
+from extractor.values import dataclass
 
 MOST_ENTITIES = 100_000
 """Lines, vertices and curve points of one sheet at most; real sheets reach 20,000 where letters became strokes."""

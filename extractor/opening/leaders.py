@@ -6,7 +6,6 @@ MULTILEADER carries its text itself. The tip is the first point.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from ezdxf.math import Matrix44, Vec3
@@ -15,6 +14,7 @@ from extractor.finding import Point
 from extractor.opening.entities import flat
 from extractor.opening.texts import plain_paragraphs
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.values import dataclass
 
 REACH = 4.0
 """Letter heights between a leader's end and the text it belongs to, at most."""

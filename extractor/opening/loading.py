@@ -8,7 +8,7 @@ way, and the others are put in behind it, where it was placed. Whatever is odd s
 
 import io
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from ezdxf.document import Drawing
@@ -19,6 +19,8 @@ from ezdxf.entities.line import Line
 from ezdxf.filemanagement import read as read_text
 from ezdxf.lldxf.types import POINT_CODES, TYPE_TABLE, DXFTag
 from ezdxf.math import Vec3
+
+from extractor.values import dataclass
 
 PLAIN: dict[str, type[Any]] = {kind.DXFTYPE: kind for kind in (Line, Arc, Circle, Ellipse)}
 """Kinds that are no more than their numbers."""

@@ -7,7 +7,6 @@ the error asked for.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 import numpy as np
@@ -16,6 +15,7 @@ import numpy.typing as npt
 from extractor.opening.strokes import EXACT, MOST_CHORDS, Chain, Conic, Piece, straight_pieces
 from extractor.rounding import LAST_DIGITS, ROUNDING
 from extractor.sheet import Floats
+from extractor.values import dataclass
 
 SPAN_SAMPLES = 65
 """Samples between two knots to tell whether a spline is a line or an arc there."""

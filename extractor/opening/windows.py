@@ -6,7 +6,7 @@ size that it measures is the model's. Windows that look on at a slant, show noth
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from ezdxf.layouts.layout import Layout
@@ -19,6 +19,7 @@ from extractor.opening.entities import flat
 from extractor.opening.expand import MOST_ENTITIES, Walk
 from extractor.opening.texts import clean
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.values import dataclass
 
 THE_SHEET = 1
 """Number of the window that is the layout itself."""

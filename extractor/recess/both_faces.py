@@ -5,9 +5,9 @@ cut, or neither, each shows the same rings; what one shows alone is no ring, or 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from extractor.recess.turnings import FaceRecess
+from extractor.values import dataclass
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,7 @@
 """The part at true size: z moved to the front face, lengths divided by the sheet's scale, recesses numbered."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from extractor.codes import DrawingCode
@@ -15,6 +15,7 @@ from extractor.recess.sized import Wanted, none_wanted
 from extractor.recess.sorting import Sorted, sort_recesses
 from extractor.recess.turnings import FaceRecess
 from extractor.side import INSIDE, OUTSIDE, SIDES, Where
+from extractor.values import dataclass
 from extractor.viewing.outline import Folded
 
 

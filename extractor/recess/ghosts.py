@@ -10,7 +10,6 @@ part round another.
 
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -24,6 +23,7 @@ from extractor.recess import remarks
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
 from extractor.sheet import Floats
+from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
 from extractor.viewing.outline import Folded, Half
 

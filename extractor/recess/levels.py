@@ -8,10 +8,11 @@ hold other recesses. So nothing that lies below both its neighbours is missed, w
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from extractor.geometry.profile import Piece
+from extractor.values import dataclass
 
 
 class LevelStretch(NamedTuple):

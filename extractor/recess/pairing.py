@@ -6,10 +6,11 @@ are then the mean of the two, so an axis drawn a little off centre shifts no dia
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import helical
+from extractor.values import dataclass
 
 STRAIGHT = ("rectangular", "relief")
 """Shapes with upright walls."""

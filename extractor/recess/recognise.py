@@ -4,7 +4,7 @@ Everything here is in drawn lengths with z counted along the view; `reading` mov
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
@@ -25,6 +25,7 @@ from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
 from extractor.recess.walls import in_two, parted
+from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
 from extractor.viewing.outline import Folded, Half, half, with_hidden
 from extractor.viewing.remainder import left_open

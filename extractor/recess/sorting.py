@@ -6,9 +6,10 @@ such a recess: an insert that comes straight down can't reach under an overhang.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from extractor.recess.shapes import Measured
+from extractor.values import dataclass
 
 HELD = 1e-6
 """Share of its width by which a recess may reach beyond one that holds it: dust of two halves' means."""

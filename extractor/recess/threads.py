@@ -5,11 +5,11 @@ are like recesses that stand half a pitch apart on the two sides of the axis.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
 from extractor.recess.shapes import Measured
+from extractor.values import dataclass
 
 LEAST = 3
 """Fewest teeth that make a thread."""

@@ -7,7 +7,7 @@ they stand.
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -20,6 +20,7 @@ from extractor.recess.levels import Recess, recesses
 from extractor.recess.shapes import Measured, measure
 from extractor.recess.sorting import sort_recesses
 from extractor.sheet import Floats
+from extractor.values import dataclass
 
 JOIN = 1e-2
 """Share of `fine` within which pieces are joined before chords are made arcs: an arc's chords stay apart."""

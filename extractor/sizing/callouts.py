@@ -8,7 +8,6 @@ so any row's may be meant.
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 
 from extractor.part import Groove, Part
@@ -18,6 +17,7 @@ from extractor.sizing.iso286 import tolerance_grade
 from extractor.sizing.printed import NUMBER, normalised
 from extractor.sizing.undercuts import SLACK, undercut_faults
 from extractor.sizing.unit_evidence import INCH
+from extractor.values import dataclass
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
 RING = re.compile(

@@ -7,7 +7,6 @@ that is not n times p, a distance that is not the sum, or another number of groo
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place
@@ -20,6 +19,7 @@ from extractor.sizing.like import same
 from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import NUMBER, normalised
 from extractor.sizing.ties import STRAIGHT, Features
+from extractor.values import dataclass
 
 CHAIN = re.compile(rf"^\(?\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
 SUM_FIRST = re.compile(rf"^({NUMBER})\s*\(?\s*=\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*\)?\s*$")

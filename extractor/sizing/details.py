@@ -9,7 +9,7 @@ is another drawing of the same place, so one of the two is wrong.
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -21,6 +21,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.part import Frame, Part
 from extractor.sheet import Circle, Dimension, Floats, Sheet, Text
 from extractor.sizing.ties import SQUARE, Features
+from extractor.values import dataclass
 
 NAME = r"(?:D[ÉE]TAIL|EINZELHEIT|DETTAGLIO|PARTICOLARE|DETALLE|VIEW|ANSICHT|X?)"
 HEADING = re.compile(

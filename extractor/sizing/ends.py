@@ -4,11 +4,10 @@ Rules: z is 0 at the end taken for the front and negative toward the other, in d
 `EndMark` is one piece of evidence with its place, for the end taken or against it.
 """
 
-from dataclasses import dataclass
-
 from extractor.finding import Point
 from extractor.front import OPPOSITE, Front
 from extractor.part import Frame
+from extractor.values import dataclass
 
 
 @dataclass(frozen=True, kw_only=True)

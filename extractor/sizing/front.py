@@ -16,13 +16,13 @@ change nothing; if only at the other, they are a stop.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.front import END_WORDS, Front, FrontBy
 from extractor.sizing.ends import EndMark, Ends
 from extractor.sizing.front_lengths import Begins
+from extractor.values import dataclass
 
 
 @dataclass(frozen=True, kw_only=True)

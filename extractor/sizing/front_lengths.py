@@ -8,13 +8,13 @@ too little to go by. Running dimensions drawn as bare figures count if each stan
 import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from extractor.finding import Point
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.ends import Ends
 from extractor.sizing.pointers import PointedNote
+from extractor.values import dataclass
 
 STRAIGHT = 0.9999
 """Cosine from which a direction counts as along the axis (0.8 degrees)."""

@@ -6,10 +6,10 @@ Source: ISO 2768-1:1989 tables 1 (linear sizes) and 2 (radii and chamfers), as i
 import bisect
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from extractor.part import Deviation
 from extractor.sizing.printed import normalised
+from extractor.values import dataclass
 
 STEPS = (3, 6, 30, 120, 400, 1000, 2000, 4000)
 """Upper limits of the size steps in mm; below 0.5 mm a tolerance must stand at the size itself."""

@@ -9,7 +9,7 @@ extracts have it.
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from extractor.decimals import places_of
 from extractor.sizing.note_words import (
@@ -34,6 +34,7 @@ from extractor.sizing.note_words import (
     UNDERCUT,
 )
 from extractor.sizing.printed import fractions, normalised
+from extractor.values import dataclass
 
 LONGEST = 90
 """Letters of a note at most."""
@@ -186,9 +187,9 @@ Token = tuple[str, PrintedFigure | None]
 def _tokens(line: str) -> list[Token] | None:
     """The pieces of a note, gaps left out; None where a piece is neither a figure nor a word."""
     found: list[Token] = []
-    at = 0
+    token, at = re.compile(TOKEN), 0
     while at < len(line):
-        match = TOKEN.match(line, at)
+        match = token.match(line, at)
         if match is None or match.end() == at:
             return None
         at = match.end()

@@ -8,7 +8,6 @@ groove or read as a bare size is reported, not checked.
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import shapely
 
@@ -20,6 +19,7 @@ from extractor.sizing.groove_notes import Meaning, PrintedFigure
 from extractor.sizing.note_checks import agrees_with, areas, faults_of
 from extractor.sizing.pointers import LedLabel
 from extractor.sizing.printed import normalised
+from extractor.values import dataclass
 
 HEADINGS = {
     "label": r"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|GROOVE(?: NO)?|NUT|EINSTICH|RILLE|GORGE|GOLA|RANURA",

@@ -33,7 +33,7 @@ LETTERS = re.compile(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
 `t=4` is a plate's."""
 ACROSS = re.compile(r"\bD\s*=?\s*(?=\d)")
 """What may be a diameter as well as a depth."""
-TOKEN = re.compile(
+TOKEN = (
     rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
     rf"|(?P<diameter>(?:Ø|DIA(?:METER|M)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*(?:MM\s*)?DIA(?:METER|M)?\b\.?)"
     rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:MM\s*)?(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
@@ -44,6 +44,7 @@ TOKEN = re.compile(
     r"|(?P<gap>[\s,;:.&/()-]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
     r"|(?P<word>[A-Z\u00c0-\u00d6][A-Z\u00c0-\u00d6\u00d9-\u00dd.'/-]*(?![\w=]))"
 )
+"""What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
 SPACED = re.compile(
     r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
     r"|\b(?:É|E)QUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"

@@ -9,7 +9,6 @@ shoulder, those to centre lines, threads and holes where some line ends. A text 
 import math
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -21,6 +20,7 @@ from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
 from extractor.sizing.ties import STRAIGHT, Features
+from extractor.values import dataclass
 
 OUT = 0.1
 """Diameters beyond the outside within which a size's end still is one of this view: a loose extension line's gap."""

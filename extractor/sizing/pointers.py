@@ -7,7 +7,7 @@ most, and ends in the air, on a line or in an arrow head. A text without one poi
 import math
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
@@ -18,6 +18,7 @@ from extractor.rounding import ROUNDING
 from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
 from extractor.sizing.groove_notes import is_count
 from extractor.sizing.printed import normalised, parse
+from extractor.values import dataclass
 
 LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""

@@ -6,11 +6,12 @@ practice): [count x] [Ø|R|M] size [unit] [class] [± d | upper/lower | upper^lo
 """
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from extractor.decimals import half_place, places_of
 from extractor.part import Deviation, Units
+from extractor.values import dataclass
 
 NUMBER = r"(?:\d+\.?\d*|\.\d+)"
 SIGNED = rf"(?:[+-]\s*{NUMBER}|[+-]?(?:0+(?:\.0*)?|\.0+))"

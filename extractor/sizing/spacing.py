@@ -7,7 +7,6 @@ is taken to lie at its nominal: a distance from a shoulder becomes one from the 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from extractor.distance import Distance, Place, Source
@@ -17,6 +16,7 @@ from extractor.sizing.like import alike
 from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features
 from extractor.sizing.unit_evidence import INCH
+from extractor.values import dataclass
 
 Pair = tuple[Landmark, Landmark]
 FRONT, AXIS = Place(groove=0, spot="front"), Place(groove=0, spot="axis")

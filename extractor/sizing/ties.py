@@ -5,13 +5,13 @@ across the axis by the radii it spans and the place it stands at. What measures 
 """
 
 import math
-from dataclasses import dataclass
 from functools import cached_property
 
 from extractor.finding import Point
 from extractor.part import Frame, Groove, Part
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.landmarks import Landmark, across_axis, along_axis, gap, nearest
+from extractor.values import dataclass
 
 STRAIGHT = 0.9999
 """Cosine from which a direction counts as along or across the axis (0.8 degrees)."""

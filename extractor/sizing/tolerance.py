@@ -5,7 +5,7 @@ deviations are brought to the true units of the part here, also where a text is 
 known table gives no deviations and a caution, never a guess; so do deviations beside another size in the text.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place
@@ -15,6 +15,7 @@ from extractor.sheet import Dimension
 from extractor.sizing.iso286 import deviations as class_deviations
 from extractor.sizing.printed import DUST, Printed
 from extractor.sizing.unit_evidence import INCH, is_ratio
+from extractor.values import dataclass
 
 COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
 """A typed size may be rounded, but never by more than this."""

@@ -20,11 +20,11 @@ votes come from somebody who wrote something; size and the measurement flag only
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from extractor.part import Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.printed import FRACTION, Printed, normalised, parse
+from extractor.values import dataclass
 
 INCH = 25.4
 """Millimetres in one inch."""

@@ -5,7 +5,6 @@ or a lead too small, is a conflict; nothing but likelihood is no answer. The wei
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
@@ -13,6 +12,7 @@ from extractor.part import ReadOptions, Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.sheet_scale import drawn_scale, scale_overridden
 from extractor.sizing.unit_evidence import Vote, votes
+from extractor.values import dataclass
 
 OUTRIGHT = 3.0
 """Weight from which a vote is a statement."""

@@ -13,7 +13,6 @@ ends have one, and with tails the line between may be left out. One line may run
 
 import math
 from collections.abc import Mapping, Set
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -23,6 +22,7 @@ import shapely
 from extractor.finding import Point
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats
+from extractor.values import dataclass
 from extractor.viewing.tips import Tips
 
 HALF = math.radians(3.0), math.radians(22.0)

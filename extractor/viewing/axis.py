@@ -7,12 +7,12 @@ a part: symmetry decides.
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments
+from extractor.values import dataclass
 
 NO_OUTLINE = frozenset({"DIMENSION", "LEADER", "HATCH", "MLEADER", "MULTILEADER", "TEXT"})
 """Composites whose strokes are never outline."""

@@ -7,12 +7,12 @@ or steps of its own.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import shapely
 
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Face, Network, rim
+from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
 
 

@@ -5,7 +5,7 @@ Where one view could be turned about either of two lines, the choice hands out b
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.score import Aspect, Merit, Score, better_first, decides
 from extractor.sheet import Sheet
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import is_keyed, is_round

@@ -5,7 +5,6 @@ border with its title block, a letter. Telling them apart is the business of `vi
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -16,6 +15,7 @@ from extractor.finding import Point
 from extractor.geometry.arcs import circular, length
 from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
 from extractor.sheet import Floats, Segments
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.gaps import Closed, close
 from extractor.viewing.links import links

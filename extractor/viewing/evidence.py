@@ -8,13 +8,13 @@ nothing of the part: a plate's holes have theirs.
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Segments, Sheet
 from extractor.sizing.printed import parse
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.views import View

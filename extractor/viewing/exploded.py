@@ -17,7 +17,7 @@ end face has its middle on it, with lines that end just at its ends; extension l
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
@@ -27,6 +27,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
 from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
 from extractor.sizing.printed import Printed, parse
+from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.tips import Tips
 

@@ -10,7 +10,6 @@ place.
 """
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -22,6 +21,7 @@ from extractor.geometry.joining import components, groups
 from extractor.geometry.network import Network, Strokes
 from extractor.geometry.noding import node
 from extractor.sheet import Floats, Ints
+from extractor.values import dataclass
 
 CELLS = 700
 """Strokes that run within a cell or so of one another, of so many across the sheet, are one group."""

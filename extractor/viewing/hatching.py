@@ -7,7 +7,6 @@ hatching; a slant is measured against the direction that most of the drawing run
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -17,6 +16,7 @@ import shapely
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Segments
+from extractor.values import dataclass
 from extractor.viewing.tips import Tips
 
 LEAST = 4

@@ -9,7 +9,6 @@ edges of another outline under the one read look like them. Without these lines 
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -18,6 +17,7 @@ import shapely
 from extractor.geometry.joining import components
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Text
+from extractor.values import dataclass
 from extractor.viewing.tips import Tips
 
 WORD = re.compile(r"knurl|r(?:ä|ae?)ndel|kordel|molet|zigrin|godron|\bDIN\s*82\b|\bISO\s*13444\b", re.IGNORECASE)

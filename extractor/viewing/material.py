@@ -1,13 +1,13 @@
 """Which faces of a half are metal: not the bores, not the grooves under a mouth line, not boxes beside the part."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
 
 from extractor.finding import Point
 from extractor.geometry.network import Face, Network, less, without_boxes
+from extractor.values import dataclass
 from extractor.viewing.bores import bored, grouped
 from extractor.viewing.pockets import pockets
 from extractor.viewing.undercut_cells import undercut_cells

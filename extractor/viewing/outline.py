@@ -6,7 +6,7 @@ hatching and thread lines all lie inside and vanish.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -17,6 +17,7 @@ from extractor.geometry.network import Network, Strokes, rim
 from extractor.geometry.noding import node
 from extractor.geometry.profile import Piece, sharpen
 from extractor.sheet import Pen, Segments
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.hatching import hatch_shapes

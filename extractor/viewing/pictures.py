@@ -5,12 +5,12 @@ oval tube seen from its end has ellipses about one middle; a picture has those o
 """
 
 from collections import defaultdict
-from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
 
 from extractor.sheet import Floats, Segments
+from extractor.values import dataclass
 from extractor.viewing.clusters import Cluster, Ink
 
 LEAST_POINTS = 8

@@ -7,9 +7,9 @@ longer than deep; hatching gives slanting cells, knurling a row of cells side by
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from extractor.geometry.network import Face, Network, less, rim
+from extractor.values import dataclass
 
 LONG = 6.0
 """A pocket longer than this many times its depth may be a thread as well as a groove."""

@@ -6,13 +6,12 @@ walls are alike; the lands run away from it on both sides; and the other half ha
 Lengths are in drawing units.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from extractor.finding import Point
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 
 SQUARE = 1e-3

@@ -7,7 +7,7 @@ the table, each on what is left by those before it.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from functools import cached_property, partial
 
@@ -16,6 +16,7 @@ import numpy.typing as npt
 
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
+from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows, arrows
 from extractor.viewing.axis import NO_OUTLINE
 from extractor.viewing.exploded import Exploded, exploded

@@ -1,7 +1,6 @@
 """The ends of strokes, and which of them lie at one place: lines of an outline meet end to end, others don't."""
 
 from collections.abc import Set
-from dataclasses import dataclass
 from functools import cached_property
 
 import shapely
@@ -10,6 +9,7 @@ from extractor.finding import Point
 from extractor.geometry.crowds import refuse_crowds
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
+from extractor.values import dataclass
 
 CLEAR = 0.02
 """Letter heights by which a free end is clear of all else: less is a gap that a pen or a rounding left (ISO 129-1, from

@@ -7,11 +7,11 @@ wall goes on up to the land, down below the floor, or both, whatever hatching or
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import shapely
 
 from extractor.geometry.network import Face, Network, rim
+from extractor.values import dataclass
 
 
 def undercut_cells(network: Network, faces: Sequence[Face], fine: float) -> tuple[Face, ...]:

@@ -7,7 +7,6 @@ role here.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -17,6 +16,7 @@ import shapely
 from extractor.finding import Point
 from extractor.score import Merit
 from extractor.sheet import Floats
+from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.symmetry import same_line, symmetry_axes

@@ -8,9 +8,9 @@ shoulder __          From above, the tool comes down a clearance off the face at
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
+from extractor.values import dataclass
 from planner.cuts.moves import Setting, Spot
 from planner.cuts.paths import side_feed
 from planner.cuts.place import Placed

@@ -7,7 +7,6 @@ it is planned, and so is the metal that it would have to take from the side.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, cos, sin
 from typing import Literal, NamedTuple
@@ -15,6 +14,7 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from extractor.rounding import ROUNDING
+from extractor.values import dataclass
 from planner.cuts.field import (
     Floats,
     Heights,

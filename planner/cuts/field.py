@@ -6,7 +6,6 @@ line permits, give or take half a count of z where the line has a corner between
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, floor, sqrt
 from typing import NamedTuple
@@ -14,6 +13,7 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
+from extractor.values import dataclass
 from planner.cuts.form import edge_height
 from planner.increment import Increments
 from planner.shop import Tool

@@ -5,13 +5,14 @@ mouth the line runs over the lands, because grooves nearby may not be there yet.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from math import atan2
 
 import numpy as np
 
 from extractor.part import Groove, ProfilePoints
+from extractor.values import dataclass
 from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.field import Floats
 from planner.cuts.ground import Ground, stretch_of

@@ -5,7 +5,6 @@ out before Z back. Where a row begins is worked out in `planner.cuts.beside`.
 """
 
 import math
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
@@ -15,6 +14,7 @@ from extractor.limits import EPS
 from extractor.part import Part
 from extractor.rounding import ROUNDING
 from extractor.side import OUTSIDE, Side
+from extractor.values import dataclass
 from planner.cuts.field import Floats
 from planner.cuts.ground import Ground
 from planner.cuts.place import Placed

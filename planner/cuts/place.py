@@ -6,11 +6,11 @@ it toward lower u. Axes and the reference edge come in at the very end (`rapid`,
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from extractor.limits import EPS, Aims, aims_of, common_aim
 from extractor.part import Groove
 from extractor.side import Side
+from extractor.values import dataclass
 from planner.cuts.contour import Contour
 from planner.cuts.form import FORMS
 from planner.cuts.ground import Ground

@@ -5,12 +5,12 @@ side by side over the floor, full ones first with ribs between where that takes 
 either slope or corner as long as more than a share of the insert's width would be left for the finishing path.
 """
 
-from dataclasses import dataclass
 from math import ceil
 from typing import NamedTuple
 
 import numpy as np
 
+from extractor.values import dataclass
 from planner.cuts.field import Floats, spread, whole
 from planner.cuts.widen import gaps_for
 from planner.increment import Increments

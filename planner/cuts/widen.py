@@ -7,9 +7,9 @@ the insert, because a thin one bends away (common practice: ribs 0.6 to 0.8 of t
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from extractor.limits import EPS, Limits, common_aim
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.shop import Tool
 

@@ -7,8 +7,9 @@ if and only if a whole number is left between the bounds. Windows run toward the
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from extractor.values import dataclass
 
 Window = tuple[int, int]
 

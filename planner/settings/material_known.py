@@ -8,10 +8,10 @@ Metal that is said to be hardened, or harder than `HARD_FROM`, is never taken fo
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
+from extractor.values import dataclass
 from planner.settings.material_names import IRONS, PLAIN, STAINLESS, STEELS, same_rows
 from planner.settings.material_rules import by_rule
 from planner.settings.materials import FAMILIES, Family

@@ -63,7 +63,6 @@ RULES: tuple[tuple[str, str], ...] = (
     (r"(?:PEEK|POM|PET|PC|PPS|PVDF|PTFE|PP|ABS|PBT)[A-Z]?(?:[GC]F\d{1,2})?", "plastics"),
 )  # fmt: skip
 """Whole names by pattern, and the family; the first that fits counts."""
-COMPILED = tuple((re.compile(pattern), family) for pattern, family in RULES)
 CHROME = re.compile(r"X(\d{1,3})((?:AL|CR|CU|CO|MN|MO|NB|NI|PB|SE|SI|TA|TI|ZR|[BCNPSVW])+)(\d{1,2}(?:-\d{1,2})*)?")
 # EN 10088-1: a steel is stainless from 10.5 % chromium on; symbols round it.
 STAINLESS_FROM = 11
@@ -81,7 +80,7 @@ def by_rule(name: str) -> str | None:
     """
     if found := CHROME.fullmatch(name):
         return _high_alloy(int(found[1]), ELEMENT.findall(found[2]), [int(n) for n in (found[3] or "").split("-") if n])
-    return next((family for pattern, family in COMPILED if pattern.fullmatch(name)), None)
+    return next((family for pattern, family in RULES if re.fullmatch(pattern, name)), None)
 
 
 def _high_alloy(carbon: int, elements: list[str], shares: list[int]) -> str | None:

@@ -4,9 +4,9 @@ Groups are those of ISO 513, P M K N S H, and one of our own for plastics, which
 starting values: the insert's own data sheet comes first, and the plan says so wherever it uses one.
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
+from extractor.values import dataclass
 from planner.cutting import METRE_PER_FOOT
 
 Group = Literal["P", "M", "K", "N", "S", "H", "plastics"]

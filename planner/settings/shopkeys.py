@@ -4,10 +4,10 @@ One row a key. A new one needs a field of the same name in `planner.shop` and it
 Lengths and speeds are converted to the drawing's units; a default is a round figure in each system, never converted.
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
 from extractor.part import Units
+from extractor.values import dataclass
 
 Kind = Literal["length", "speed", "number", "whole", "flag", "text", "choice"]
 Value = str | int | float | bool | None

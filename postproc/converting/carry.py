@@ -5,8 +5,9 @@ a move to the reference point becomes one to the shop's own place where the othe
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from extractor.values import dataclass
 from planner.steps import Arc, Cut, GrooveCycle, Home, OwnSwitch, Rapid, Remark, Standing, Step
 from postproc.dialect import Dialect
 from postproc.motion import Motion

@@ -1,11 +1,11 @@
 """A program for another control: read, its steps carried over, written, read back, and proven to do the same."""
 
 import re
-from dataclasses import dataclass
 
 from extractor.errors import ProgramError
 from extractor.finding import Finding
 from extractor.part import Units
+from extractor.values import dataclass
 from postproc.converting.carry import Carrying, Means
 from postproc.converting.leftovers import HARMFUL, asking, leftovers
 from postproc.converting.proof import difference

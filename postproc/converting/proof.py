@@ -6,8 +6,8 @@ own lines do at head and end is no part of what was carried over; a cut among th
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from extractor.values import dataclass
 from planner.steps import Arc, Coolant, Dwell, Gear, Halt, OwnSwitch, SpindleStop, Standing, WorkOffset
 from postproc.framed import Framed
 from postproc.motion import Motion

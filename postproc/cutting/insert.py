@@ -7,12 +7,12 @@ Curved edges are chords whose error stays under one increment.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
 from math import acos, ceil, cos, pi, radians, sin, tan
 
 from extractor.side import SIDES, Side, Where
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.shop import USUAL_ANGLE, Tool
 

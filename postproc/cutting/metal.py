@@ -7,12 +7,12 @@ piece is split, the height at the split is rounded to the nearest increment; all
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
+from extractor.values import dataclass
 from postproc.cutting.insert import Piece
 
 Ints = npt.NDArray[np.int64]

@@ -4,10 +4,10 @@ A point is outside the part or in its bore. Where it comes in at the front face 
 nearer to the outside. Nothing is known of the tool's shape, so what its nose radius or width leaves is not here.
 """
 
-from dataclasses import dataclass
 from math import inf
 
 from extractor.part import Part
+from extractor.values import dataclass
 from planner.increment import Increments
 from postproc.cutting.insert import Piece
 from postproc.cutting.metal import CutProfile, Metal

@@ -1,9 +1,9 @@
 """Which keys a dialect file knows and what each may hold; one row a key, with the sentence that explains it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
 
+from extractor.values import dataclass
 from postproc.vocabulary.acts import Act, Switch
 
 Kind = Literal["text", "texts", "choice", "choices", "whole", "flag", "by units", "addresses", "table"]

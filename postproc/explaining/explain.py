@@ -5,11 +5,12 @@ control would come to. A block inside a subprogram is explained as it runs first
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Units
+from extractor.values import dataclass
 from planner.shop import Tool, WholeNumbers
 from postproc.dialect import Dialect
 from postproc.explaining.explain_change import one_more

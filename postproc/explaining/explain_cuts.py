@@ -2,10 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from extractor.part import Part
 from extractor.side import OUTSIDE, SIDES, Side
+from extractor.values import dataclass
 from planner.shop import Tool
 from postproc.cutting.metal import UNCUT, CutProfile
 from postproc.cutting.stock import cut_profile

@@ -1,10 +1,11 @@
 """One block as it is explained: its words, what was in force, what it did; and what acts and switches are in words."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from math import floor
 
+from extractor.values import dataclass
 from planner.increment import Increments
 from postproc.dialect import Dialect
 from postproc.motion import Motion

@@ -4,10 +4,9 @@ Prints ask for broken edges in a note and draw none, so the walls count where th
 the sharp edge: what the program's numbers say, a little more than the corner radius leaves.
 """
 
-from dataclasses import dataclass
-
 from extractor.finding import Level
 from extractor.part import Units
+from extractor.values import dataclass
 from postproc.codes import ProgramCode
 from postproc.judging.edges import GrooveRemark
 from postproc.judging.overlay import Overlay, Stretch

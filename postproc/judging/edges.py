@@ -4,9 +4,9 @@ Neither moves a wall or a floor, so neither changes the state of a groove; like 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from extractor.finding import Code, Finding, Level
+from extractor.values import dataclass
 from planner.codes import PlanCode
 from planner.fit import greatest_corner
 from planner.shop import Shop, Tool

@@ -4,13 +4,14 @@ u in counts, h on the diameter, in the frame of the side (`postproc.cutting.inse
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
 import shapely
 
 from extractor.part import Groove
+from extractor.values import dataclass
 from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.field import Floats
 from planner.cuts.ground import Ground, stretch_of

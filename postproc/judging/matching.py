@@ -5,8 +5,8 @@ farther away the groove is missing and the recess extra. Pairs are chosen so tha
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from extractor.values import dataclass
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 

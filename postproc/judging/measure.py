@@ -6,9 +6,8 @@ worse one counts: so a mouth cut too wide shows, and so does a wall that leans. 
 at its lowest and its highest point.
 """
 
-from dataclasses import dataclass
-
 from extractor.finding import Finding, Level
+from extractor.values import dataclass
 from postproc.codes import ProgramCode
 from postproc.judging.broken_edge import Mouth, broken_remark, chamfered_remark, find_mouth
 from postproc.judging.edges import GrooveRemark

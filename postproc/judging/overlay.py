@@ -4,11 +4,10 @@ All numbers are whole increments in the frame of the side (`postproc.cutting.ins
 breakpoints.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 import numpy.typing as npt
 
+from extractor.values import dataclass
 from postproc.cutting.metal import UNCUT, CutProfile, Ints
 
 Flags = npt.NDArray[np.bool_]

@@ -4,10 +4,9 @@ Everything is in the frame of the groove's side (`extractor.side`). A measure is
 drawing units, under the name of the drawing's own field.
 """
 
-from dataclasses import dataclass
-
 from extractor.limits import Aims, aims_of
 from extractor.part import Groove
+from extractor.values import dataclass
 from planner.increment import Increments
 
 

@@ -5,9 +5,10 @@ cycles. What changes it is said by `postproc.reading.table`.
 """
 
 from copy import deepcopy
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
+from extractor.values import dataclass
 from postproc.reading.run import CycleCall
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch

@@ -1,10 +1,11 @@
 """What a program does when a control runs it: every move, every cycle call, the steps and what was odd."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from extractor.finding import Finding
 from extractor.part import Units
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.steps import Step
 from postproc.motion import Motion

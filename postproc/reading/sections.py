@@ -4,8 +4,8 @@ The first is the main program, unless another one of the file calls it: then the
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from extractor.values import dataclass
 from postproc.reading.words import Block, Word
 
 MOST_REPEATS = 9999

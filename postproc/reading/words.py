@@ -12,12 +12,12 @@ business; here only its shape counts. Anything without a shape is a stop with li
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
 from extractor.errors import ProgramError
 from extractor.finding import Code, Finding, Level
+from extractor.values import dataclass
 from postproc.codes import ProgramCode
 from postproc.reading.legible import check_legible, check_no_drawing
 from postproc.reading.tokens import ALONE, BLANK, PLAIN, TOKEN, WORD, token_with

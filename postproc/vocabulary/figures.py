@@ -5,11 +5,12 @@ without rounding, it doesn't say at all.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from typing import Literal
 
 from extractor.part import Units
+from extractor.values import dataclass
 
 Point = Literal["needed", "optional", "never"]
 """Whether a number that is no whole count has its decimal point always, only where it has decimals, or never."""

@@ -6,10 +6,11 @@ holds which field, in what measure and with which sign.
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import Literal
 
+from extractor.values import dataclass
 from postproc.vocabulary.pattern import Gap, Pattern
 
 Leaves = Literal["start", "last"]

@@ -5,10 +5,10 @@ work on the digits themselves, so what is written is what was counted.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from extractor.part import Units
+from extractor.values import dataclass
 
 UNIT_NAMES: Mapping[Units, str] = {"mm": "millimetres", "in": "inches"}
 

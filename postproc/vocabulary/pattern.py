@@ -12,9 +12,10 @@ sign, {shift:signed} with the sign of its direction
 
 import re
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
+
+from extractor.values import dataclass
 
 Measure = Literal["", "radius", "diameter"]
 Sign = Literal["", "plus", "minus", "signed"]

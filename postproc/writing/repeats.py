@@ -7,9 +7,10 @@ reader finds exactly the steps that stood here.
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 
+from extractor.values import dataclass
 from planner.steps import Cut, Dwell, GrooveCycle, Rapid, Step
 from postproc.vocabulary.acts import Switch
 from postproc.writing.frames import OPERATION, frame_lines

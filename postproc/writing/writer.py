@@ -1,10 +1,10 @@
 """Writer: a plan becomes the text of a program in one dialect, or a refusal that names everything it can't say."""
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from extractor.errors import ProgramError
+from extractor.values import dataclass
 from planner.increment import Increments
 from planner.plan import Operation, Plan, Restart
 from planner.steps import Arc, Cut, Dwell, GrooveCycle, Rapid, Spindle, SpindleClamp, Step, ToolCall

@@ -1,9 +1,9 @@
 """What workers of a watch have in hand: a drawing to be made, or a program to be judged."""
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
 
+from extractor.values import dataclass
 from rillwright.allowance import Allowance
 from rillwright.folder.placing import ResultPlace
 from rillwright.folder.scan import InboxFile
@@ -46,7 +46,7 @@ class Pace:
     settle: float = 2.0
     poll: float = 5.0
     workers: int = CPUS
-    limits: Allowance = Allowance()  # noqa: RUF009 - frozen, so that one default serves all
+    limits: Allowance = Allowance()
 
 
 @dataclass(frozen=True)

@@ -14,11 +14,12 @@ import json
 import os
 import sqlite3
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Literal
 
 from extractor.errors import SettingsError
+from extractor.values import dataclass
 from rillwright.jsonform import FormError, as_json, from_json
 from rillwright.outputs import show, spelling
 from rillwright.record_part import RecordedGroove

@@ -6,10 +6,11 @@ aside as NAME.rN.nc.stale, N being its own revision. A drawing that is refused, 
 
 import os
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
+from extractor.values import dataclass
 from rillwright.atomic import STALE, make_folder, staged, sync_folder
 from rillwright.digest import file_digest
 from rillwright.folder.ledger import Cause, Ledger, Result, State, Underneath

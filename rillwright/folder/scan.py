@@ -5,9 +5,10 @@ Looks only at names and sizes; `rillwright.folder.settle` decides when a file ma
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 
+from extractor.values import dataclass
 from rillwright.answers import owner
 
 SHOP_FILE = "shop.toml"

@@ -1,9 +1,10 @@
 """Which settings rule a drawing in the inbox: those of the call, with the nearest shop.toml laid over them."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 
 from extractor.errors import SettingsError
+from extractor.values import dataclass
 from rillwright.answers import load
 from rillwright.folder.scan import SHOP_FILE, InboxFile, Sight, Signature, shop_file_of
 from rillwright.folder.settle import Settling

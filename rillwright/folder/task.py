@@ -1,12 +1,13 @@
 """What a worker does: make the results of a drawing, or judge a program, as bytes that the watch then puts in place."""
 
 import hashlib
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
 from extractor.errors import DrawingError, ProgramError, SettingsError
 from extractor.finding import Finding, Level
+from extractor.values import dataclass
 from rillwright.check import compare_files, comparison_text, unjudged
 from rillwright.codes import JobCode
 from rillwright.console import why_refused

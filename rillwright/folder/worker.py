@@ -13,11 +13,11 @@ import threading
 import time
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from multiprocessing import forkserver
 from multiprocessing.connection import Connection
 from typing import Any
 
+from extractor.values import dataclass
 from rillwright.allowance import Allowance, is_memory, limit_memory
 from rillwright.codes import JobCode
 from rillwright.signals import ENDING, unheard

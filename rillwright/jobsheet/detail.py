@@ -5,10 +5,10 @@ tool below, those of a face with the tool to the right.
 """
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from extractor.values import dataclass
 from planner.shop import Tool
 from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.picture import body, recess_points, set_class

@@ -7,11 +7,12 @@ hatching: it goes to the nearest clear place round its ring, with a leader where
 
 import math
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import shapely
 from markupsafe import Markup
 
+from extractor.values import dataclass
 from rillwright.jobsheet.detail import metal_within
 from rillwright.jobsheet.labels import set_letter
 from rillwright.jobsheet.picture import mirrored, recess_points, stop_rings

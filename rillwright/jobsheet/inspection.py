@@ -5,7 +5,7 @@ tolerance is used and named as such. A place is the distance from the front face
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
@@ -15,6 +15,7 @@ from extractor.limits import Aims, Limits, aims_of, deviations, is_limited
 from extractor.part import Groove, Part
 from extractor.places import apart, end_of
 from extractor.side import OUTSIDE, Side
+from extractor.values import dataclass
 from rillwright.jobsheet.stated import stated_part
 from rillwright.jobsheet.text import decimals, length_text, signed_text
 from rillwright.record import Record, RecordedCut

@@ -6,11 +6,12 @@ where it has none for a line.
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
+from extractor.values import dataclass
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.scene import lines_of_each, set_of_each
 from rillwright.record import Record, RecordedMatch

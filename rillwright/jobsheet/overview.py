@@ -1,9 +1,10 @@
 """The page over a watched folder's results: a line each, the newest first, with the way to sheet and program."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import datetime
 
+from extractor.values import dataclass
 from rillwright.jobsheet.sheet import page, page_parts
 
 WRONG = "edited, wrong"

@@ -6,11 +6,11 @@ is small beside the sheet, a second, enlarged picture of the worst one is given.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from extractor.finding import Point
+from extractor.values import dataclass
 from rillwright.jobsheet.choices import choices_on_sheet
 from rillwright.jobsheet.view import FindingRow
 from rillwright.record import DrawnLines

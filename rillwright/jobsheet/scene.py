@@ -6,11 +6,12 @@ that holds no profile has no scene, and its sheet no picture.
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 
 from extractor.codes import DrawingCode
 from extractor.part import ProfilePoints
+from extractor.values import dataclass
 from rillwright.record import Record, RecordedMatch, RecordedOperation, RecordedTool
 from rillwright.record_part import RecordedGroove, RecordedPart
 

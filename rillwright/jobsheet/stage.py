@@ -4,8 +4,7 @@ Both axes have one scale. A bar that sticks out of the jaws much further than th
 with a break, since its length would make the grooves too small to see; the figure beside it is the true one.
 """
 
-from dataclasses import dataclass
-
+from extractor.values import dataclass
 from rillwright.jobsheet.labels import place_labels
 from rillwright.jobsheet.scene import PicturedGroove, Scene, between
 from rillwright.svg import PictureScale

@@ -4,11 +4,11 @@ Nothing here is markup: the templates escape it all.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from extractor.finding import Level, Point
 from extractor.side import OUTSIDE
+from extractor.values import dataclass
 from postproc.verdict import State
 from rillwright.jobsheet.labels import set_letter, span_words
 from rillwright.jobsheet.picture import set_class
