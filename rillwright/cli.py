@@ -20,6 +20,7 @@ import click
 
 from rillwright.collector import seldom
 from rillwright.signals import ENDING
+from rillwright.version import TOOL_VERSION
 
 COMMANDS = {
     "make": ("rillwright.commands.make_command:make", "Drawing -> program, job sheet and record."),
@@ -198,7 +199,7 @@ def _say(sentence: str, status: int) -> int:
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
-@click.version_option(package_name="rillwright", prog_name="rillwright", message="%(prog)s %(version)s")
+@click.version_option(TOOL_VERSION, prog_name="rillwright", message="%(prog)s %(version)s")
 def main() -> None:
     """Read the drawing of a turned part, and write, check and explain the lathe's grooving program.
 

@@ -45,7 +45,7 @@ from rillwright.record_part import (
     RecordedWeighed,
 )
 from rillwright.settings import Settings
-from rillwright.version import tool_version
+from rillwright.version import TOOL_VERSION
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -212,7 +212,7 @@ def record_of(
         run=recorded_run(settings),
         answers={name: RecordedAnswer(value=_frozen(one), file=file) for name, (one, file) in outcome.told.items()},
         made_at=time_text(now),
-        tool_version=tool_version(),
+        tool_version=TOOL_VERSION,
         settings_sha256=settings.digest,
         picture=None if part is None else profile_of(part),
         setup=None if plan is None else setup_of(plan, part),

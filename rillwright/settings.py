@@ -13,7 +13,7 @@ from planner.shop import Shop
 from postproc.dialect import Dialect
 from rillwright.allowance import Allowance
 from rillwright.outputs import FORM
-from rillwright.tongues import at_hand, spoken
+from rillwright.tongues import Names, spoken
 
 
 @dataclass(frozen=True)
@@ -63,8 +63,7 @@ class Settings:
 
     def shop(self, units: Units) -> Shop:
         """The shop in the drawing's units; SettingsError names every fault in the shop file, or an unknown dialect."""
-        cycles = {name: dialect.cycles for name, dialect in at_hand(self.tongues).items()}
-        shop = parse_shop(self.shop_text, self.shop_name, units, self.changes, cycles)
+        shop = parse_shop(self.shop_text, self.shop_name, units, self.changes, Names(self.tongues))
         dialect = spoken(self.dialect or shop.machine.dialect, self.tongues)
         if shop.machine.form == "cycle" and dialect.cycle is None:
             raise SettingsError(

@@ -1,14 +1,14 @@
 """Dialect files: read from disk once, kept as text in the settings, and made into dialects where they are needed."""
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator
 from functools import cache
 from pathlib import Path
 
 from extractor.errors import SettingsError
 from postproc import dialects
 from postproc.dialect import Dialect
-from postproc.dialects import find_dialect, read_dialect
+from postproc.dialects import OURS, find_dialect, read_dialect
 from rillwright.outputs import show
 from rillwright.toml_file import read_toml_file
 
@@ -51,9 +51,21 @@ def _made(name: str, text: str) -> Dialect:
     return read_dialect(text, name, f"{name}.toml")
 
 
-def at_hand(texts: Texts) -> Mapping[str, Dialect]:
-    """All dialects by name: ours, those of other packages, those of files. SettingsError names a file at fault."""
-    return {**dialects(), **{name: _made(name, text) for name, text in texts}}
+class Names(Collection[str]):
+    """The names of all dialects: ours, those of files, and those of other packages, looked for when they are needed."""
+
+    def __init__(self, texts: Texts) -> None:
+        """Take files' names and texts; SettingsError names a file at fault."""
+        self.known = frozenset((*OURS, *(_made(name, text).name for name, text in texts)))
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.known or name in dialects()
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.known | dialects().keys())
+
+    def __len__(self) -> int:
+        return len(self.known | dialects().keys())
 
 
 def spoken(name: str, texts: Texts = ()) -> Dialect:

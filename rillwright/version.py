@@ -1,13 +1,3 @@
-"""The version of the tool, as it stands in records and in the ledger."""
+"""The version of the tool, as it stands in records, in the ledger and in the package."""
 
-from functools import cache
-from importlib.metadata import PackageNotFoundError, version
-
-
-@cache
-def tool_version() -> str:
-    """Version of the installed package, "0" where it runs from a folder that was never installed."""
-    try:
-        return version("rillwright")
-    except PackageNotFoundError:
-        return "0"
+TOOL_VERSION = "0.1.0"

@@ -205,7 +205,7 @@ class _Reader:
         """What the value must be, or nothing where it is right."""
         if key.kind == "flag":
             return "" if isinstance(value, bool) else "true or false"
-        if key.name == "dialect" and self.dialects and isinstance(value, str) and value not in self.dialects:
+        if key.name == "dialect" and isinstance(value, str) and value not in self.dialects and self.dialects:
             near = get_close_matches(value, list(self.dialects), n=1)
             hint = f" (did you mean {near[0]}?)" if near else ""
             return f"one of {', '.join(sorted(self.dialects))}{hint}"

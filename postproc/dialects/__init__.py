@@ -8,14 +8,16 @@ import sys
 from collections.abc import Iterable, Iterator, Mapping
 from difflib import get_close_matches
 from functools import cache
-from importlib.metadata import EntryPoint, entry_points
 from importlib.resources import files
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from extractor.errors import SettingsError
 from postproc.dialect import Dialect
 from postproc.dialects.blank import blank
 from postproc.dialects.loading import BASE, load_dialect, whole_table
+
+if TYPE_CHECKING:
+    from importlib.metadata import EntryPoint
 
 GROUP = "rillwright.dialects"
 OURS = (
@@ -81,7 +83,7 @@ def read_dialect(text: str, name: str, shown: str = "") -> Dialect:
     return load_dialect(text, name, _whole, shown)
 
 
-def dialects(outside: Iterable[EntryPoint] | None = None) -> Mapping[str, Dialect]:
+def dialects(outside: "Iterable[EntryPoint] | None" = None) -> Mapping[str, Dialect]:
     """All dialects by name, ours first; those of other packages that can't be loaded are left out.
 
     `outside`: entry points to use in place of the installed ones.
@@ -89,18 +91,20 @@ def dialects(outside: Iterable[EntryPoint] | None = None) -> Mapping[str, Dialec
     return _gathered(outside)[0]
 
 
-def broken(outside: Iterable[EntryPoint] | None = None) -> Mapping[str, str]:
+def broken(outside: "Iterable[EntryPoint] | None" = None) -> Mapping[str, str]:
     """The entry points that give no dialect, each with a sentence that says why."""
     return _gathered(outside)[1]
 
 
 @cache
-def _installed(path: tuple[str, ...]) -> tuple[EntryPoint, ...]:
-    """The entry points of what is installed along a path; looking for them takes some milliseconds."""
+def _installed(path: tuple[str, ...]) -> "tuple[EntryPoint, ...]":
+    """The entry points of what is installed along a path; looking for them takes some milliseconds, as loading this."""
+    from importlib.metadata import entry_points
+
     return tuple(entry_points(group=GROUP))
 
 
-def _gathered(outside: Iterable[EntryPoint] | None) -> tuple[dict[str, Dialect], dict[str, str]]:
+def _gathered(outside: "Iterable[EntryPoint] | None") -> tuple[dict[str, Dialect], dict[str, str]]:
     """The dialects at hand, and those that are not."""
     found, faults = dict(BUILT_IN), {}
     for entry in _installed(tuple(sys.path)) if outside is None else outside:
@@ -114,7 +118,7 @@ def _gathered(outside: Iterable[EntryPoint] | None) -> tuple[dict[str, Dialect],
     return found, faults
 
 
-def _load(entry: EntryPoint) -> Dialect:
+def _load(entry: "EntryPoint") -> Dialect:
     """The dialect behind an entry point, or a sentence that says why there is none."""
     try:
         dialect = entry.load()

@@ -27,7 +27,7 @@ from rillwright.folder.task import CheckTask, Judgement
 from rillwright.folder.worker import Failure, Worker
 from rillwright.outputs import fitted
 from rillwright.settings import Settings
-from rillwright.version import tool_version
+from rillwright.version import TOOL_VERSION
 
 ENDING = len(".verdict.json")
 MOST_TRIES = 3
@@ -95,7 +95,7 @@ class Checks:
         except ProgramError:
             return None
         path = self.folders.inbox / drawing.name
-        parts = (file_digest(program), file_digest(path), settings.digest, tool_version())
+        parts = (file_digest(program), file_digest(path), settings.digest, TOOL_VERSION)
         key = hashlib.sha256(" ".join(parts).encode()).hexdigest()
         if ledger.checked(os.fsencode(found.name)) == key:
             return None

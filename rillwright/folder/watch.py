@@ -39,7 +39,7 @@ from rillwright.folder.untaken import Untaken
 from rillwright.folder.wake import Waker
 from rillwright.folder.worker import Failure, Worker
 from rillwright.settings import Settings
-from rillwright.version import tool_version
+from rillwright.version import TOOL_VERSION
 
 RETRY_AFTER = (10.0, 60.0, 600.0)
 """Seconds until a failed drawing is tried again, the last one for good; a change or a restart tries at once."""
@@ -92,7 +92,7 @@ class Watch:
 
     def run(self) -> int:
         """Watch until stopped, or with `once` until all that is there is done; the exit status."""
-        self.log.event("start", inbox=str(self.folders.inbox), out=str(self.folders.out), version=tool_version())
+        self.log.event("start", inbox=str(self.folders.inbox), out=str(self.folders.out), version=TOOL_VERSION)
         while not self.waker.stopping:
             self.look_again()
             self.start_workers()
@@ -248,7 +248,7 @@ class Watch:
         path = self.folders.inbox / found.name
         told = ruling.settings
         settings = told if ruling.fault else numbered(self.ledger, drawing, told, self.standing.latest)
-        cause = Cause(file_digest(path), settings.digest, tool_version())
+        cause = Cause(file_digest(path), settings.digest, TOOL_VERSION)
         known = self.ledger.latest(drawing)
         if known is not None and known.cause == cause and not self._to_be_made(known, found):
             self.handled[found.name] = (found.signature, ruling.settings.digest)

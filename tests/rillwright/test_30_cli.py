@@ -322,12 +322,22 @@ def test_a_reader_that_goes_away_ends_it_without_a_word(desk):
     assert told == b""
 
 
-def test_help_loads_nothing_heavy():
-    code = "import sys\nfrom rillwright.cli import main\ntry:\n main(['--help'])\nexcept SystemExit:\n pass\n"
-    code += "print(sorted({'ezdxf', 'shapely', 'numpy', 'networkx', 'rich', 'jinja2'} & set(sys.modules)))"
+HEAVY = {
+    "--help": ("ezdxf", "shapely", "numpy", "networkx", "rich", "jinja2"),
+    # The processes of a batch, entry points of other packages, and any dialect but the one that is spoken.
+    "make": ("concurrent.futures.process", "importlib.metadata", "sqlite3"),
+}
+
+
+@pytest.mark.parametrize("command", HEAVY)
+def test_a_command_loads_nothing_heavy_that_it_does_not_need(tmp_path, command):
+    given = [command] if command == "--help" else [command, str(draw_ring(tmp_path / "ring.dxf"))]
+    code = f"import sys\nfrom rillwright.cli import main\ntry:\n main({given!r})\nexcept SystemExit:\n pass\n"
+    code += f"print(sorted(set({HEAVY[command]!r}) & set(sys.modules)))\n"
+    code += "loaded = sys.modules.get('postproc.dialects')\nprint(loaded and loaded._ours.cache_info().currsize)"
     env = os.environ | {"PYTHONWARNINGS": "error"}
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=env, check=True)
-    assert told.stdout.splitlines()[-1] == "[]"
+    assert told.stdout.splitlines()[-2:] == ["[]", "None" if command == "--help" else "1"]
 
 
 def test_read_prints_a_name_with_markup_and_line_breaks_as_it_is(tmp_path):
