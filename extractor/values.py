@@ -6,7 +6,7 @@ of the time in which the tool starts. Classes that aren't frozen go to the libra
 """
 
 import dataclasses
-from collections.abc import Callable
+from collections.abc import Callable, Set
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, NamedTuple, Never
 
@@ -26,7 +26,7 @@ else:
 class _Fields(NamedTuple):
     """What the shared methods need to know of a class's fields; `makers` make the defaults that no two values share."""
 
-    names: frozenset[str]
+    names: Set[str]
     defaults: dict[str, Any]
     makers: dict[str, Callable[[], Any]]
     shown: tuple[str, ...]
@@ -39,7 +39,7 @@ def _frozen(cls: type[Any], eq: bool, kw_only: bool) -> type[Any]:
     told, missing = dataclasses.fields(made), dataclasses.MISSING
     compared = [f.name for f in told if f.compare]
     made._fields_of_value = _Fields(
-        names=frozenset(f.name for f in told),
+        names=dict.fromkeys(f.name for f in told).keys(),
         defaults={f.name: f.default for f in told if f.default is not missing},
         makers={f.name: f.default_factory for f in told if f.default_factory is not missing},
         shown=tuple(f.name for f in told if f.repr),
@@ -57,16 +57,18 @@ def _nothing(_value: object) -> None:
 
 def _init(self: Any, /, *args: Any, **named: Any) -> None:
     """Set every field: those given, then defaults."""
-    known, places = self._fields_of_value, self.__match_args__
-    held = self.__dict__
+    known, held = self._fields_of_value, self.__dict__
     held.update(known.defaults)
-    held.update(zip(places, args, strict=False))
     held.update(named)
+    twice = False
+    if args:
+        places = self.__match_args__
+        twice = len(args) > len(places) or not named.keys().isdisjoint(places[: len(args)])
+        held.update(zip(places, args, strict=False))
     for name, maker in known.makers.items():
         if name not in held:
             held[name] = maker()
-    twice = args and not named.keys().isdisjoint(places[: len(args)])
-    if twice or len(args) > len(places) or held.keys() != known.names:
+    if twice or held.keys() != known.names:
         raise TypeError(f"{type(self).__qualname__}() takes each of {', '.join(sorted(known.names))} once")
     if hasattr(self, "__post_init__"):
         self.__post_init__()
