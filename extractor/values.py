@@ -79,12 +79,11 @@ def _repr(self: Any) -> str:
     return f"{type(self).__qualname__}({said})"
 
 
-def _eq(self: Any, other: Any) -> bool:
+def _eq(self: Any, other: Any) -> Any:
     if other.__class__ is not self.__class__:
         return NotImplemented
     compared = self._fields_of_value.compared
-    same: bool = compared(self) == compared(other)
-    return same
+    return compared(self) == compared(other)
 
 
 def _hash(self: Any) -> int:
