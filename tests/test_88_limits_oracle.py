@@ -11,13 +11,13 @@ from pressfit.tables import it_value
 from support.limits_oracle import plain
 from support.limits_oracle.byhand import Print, face, inside, outside, shaft, shop_with, wanted
 from support.limits_oracle.cases import random_case
-from support.limits_oracle.control import Control, Lost
 from support.limits_oracle.law import faults
 from support.limits_oracle.metal import Gauge, cut
 from support.limits_oracle.reading import limits, shown
 from support.limits_oracle.rival import Aims, rival
 from support.limits_oracle.standards import GRADES, STEPS, fit, general
 from support.limits_oracle.values import Insert, Mark
+from support.second_opinion import Lost, run
 
 # Limits by hand; where a class stands, from the tables of ISO 286 and ISO 2768-1.
 PRINTED = [
@@ -72,7 +72,7 @@ def test_a_class_steps_just_behind_its_end():
 
 
 def plunged(x: str, z: str, code: str = "G01") -> str:
-    return f"G71\nT0101\nG00 X60.\nG00 Z{z}\n{code} X{x} F0.1\nG00 X60.\n"
+    return f"G71\nT0101\nS500 M03\nG00 X60.\nG00 Z{z}\n{code} X{x} F0.1\nG00 X60.\n"
 
 
 @pytest.mark.parametrize(("reference", "walls"), [("far", (-8.0, -10.0)), ("near", (-10.0, -12.0))])
@@ -81,7 +81,7 @@ def test_a_plunge_leaves_the_insert(reference, walls):
         shaft(outside(8.0, 2.0, 34.0)),
         Insert(station=1, where="outside", width=2.0, corner=0.3, reference=reference),
     )
-    metal = cut(piece, Control("mm", "plunge").run(plunged("34.", "-10.")), (insert,), 1e-4).metal
+    metal = cut(piece, run(plunged("34.", "-10."), metal_alone=True), (insert,), 1e-4).metal
     gauge = Gauge(metal, outside(-walls[0], 2.0, 34.0, corner=0.3))
     assert gauge.walls(0.5) == pytest.approx(walls)
     assert gauge.floor(0.31) == pytest.approx((3.0, 3.0))
@@ -93,26 +93,26 @@ def test_cycles_and_plunges_leave_the_same_metal():
         shaft(outside(8.0, 6.0, 34.0)),
         Insert(station=1, where="outside", width=2.0, corner=0.0, reference="far"),
     )
-    start = "G21\nT0101\nG00 X50.\nG00 Z-10.\n"
-    two = Control("mm", "two-block").run(start + "G75 R0.5\nG75 X34. Z-14. P1000 Q1500 F0.1\n")
-    one = Control("mm", "one-block").run(start + "G75 X34. Z-14. I1. K1.5 F0.1\n")
-    places = [leg.z1 for leg in two if not leg.rapid]
+    start = "G21\nT0101\nS500 M03\nG00 X50.\nG00 Z-10.\n"
+    two = run(start + "G75 R0.5\nG75 X34. Z-14. P1000 Q1500 F0.1\n", metal_alone=True)
+    one = run(start + "G75 X34. Z-14. I1. K1.5 F0.1\n", metal_alone=True)
+    places = [leg.b[1] for leg in two if not leg.rapid]
     assert places == pytest.approx([-10.0, -11.5, -13.0, -14.0])
     assert [replace(leg, line=0) for leg in two] == [replace(leg, line=0) for leg in one]
     assert Gauge(cut(piece, two, (insert,), 1e-4).metal, piece.recesses[0]).walls(0.5) == pytest.approx((-8.0, -14.0))
 
 
 def test_an_arc_is_followed_by_centre_and_by_radius():
-    start = "T0101\nG00 X20.\nG00 Z0.\n"
-    for block in ("G03 X20. Z-10. I0. K-5.", "G03 X20. Z-10. R5."):
-        legs = Control("mm", "plunge").run(start + block)
-        assert max(leg.x1 for leg in legs) == pytest.approx(30.0, abs=0.01)
-        assert all(math.hypot(leg.z1 + 5, leg.x1 / 2 - 10) == pytest.approx(5.0) for leg in legs[2:])
+    start = "G21\nT0101\nS500 M03\nG00 X20.\nG00 Z0.\n"
+    for block in ("G03 X20. Z-10. I0. K-5. F0.1", "G03 X20. Z-10. R5. F0.1"):
+        legs = run(start + block)[2:]
+        assert max(leg.b[0] for leg in legs) == pytest.approx(15.0, abs=0.005)
+        assert all(math.hypot(leg.b[1] + 5, leg.b[0] - 10) == pytest.approx(5.0) for leg in legs)
 
 
 def test_an_unknown_block_is_not_followed():
     with pytest.raises(Lost):
-        Control("mm", "plunge").run("G00 X10.\nG83 Z-1.")
+        run("G21\nG00 X10.\nG83 Z-1.")
 
 
 @pytest.mark.parametrize("seed", [1, 5, 8, 11, 18, 28])

@@ -34,7 +34,10 @@ class Leg:
 
 @dataclass
 class Control:
-    """What a lathe control keeps in mind; `legs` are the moves so far. Radii inside, diameters in the text."""
+    """What a lathe control keeps in mind; `legs` are the moves so far. Radii inside, diameters in the text.
+
+    `metal_alone`: cycles cut without pecks, which change no metal, and in a bore outward as well.
+    """
 
     x: float = FAR_OUT
     z: float = FAR_OUT
@@ -47,6 +50,7 @@ class Control:
     clamp: bool = False
     legs: list[Leg] = field(default_factory=list)
     line: int = 0
+    metal_alone: bool = False
 
     def length(self, text: str) -> float:
         """A length word: with a point as it stands, without one in least increments."""
@@ -74,7 +78,7 @@ class Control:
                 self.metric = code in (21, 71)
             elif code in (0, 1, 2, 3, 75):
                 self.motion = code
-            elif code not in (4, 18, 28, 40, 50, 54, 80, 90, 92, 95, 96, 97, 98, 99):
+            elif code not in (4, 18, 28, 40, 50, 54, 80, 90, 92, 94, 95, 96, 97, 98, 99):
                 raise Lost(f"line {self.line}: G{code}")
         self.machine(codes, [int(v) for k, v in words if k == "M"], given)
         if 28 in codes:
@@ -106,26 +110,32 @@ class Control:
         if self.motion == 75:
             raise Lost(f"line {self.line}: a move while the cycle is modal")
         if self.motion in (2, 3):
-            self.arc(x, z, self.length(given["R"]) if "R" in given else 0.0)
+            self.arc(x, z, given)
         else:
             self.go(self.motion == 0, x, z)
 
-    def arc(self, x: float, z: float, radius: float) -> None:
-        """A minor arc in chords of three degrees; G02 is clockwise with x up and z to the right."""
-        dz, dx = z - self.z, x - self.x
-        far = math.hypot(dz, dx)
-        if not 0 < far <= 2 * radius + 1e-9:
-            raise Lost(f"line {self.line}: an arc whose R does not reach")
+    def arc(self, x: float, z: float, given: dict[str, str]) -> None:
+        """An arc in chords of a degree and a half; G02 is clockwise with x up and z to the right."""
         side = 1 if self.motion == 2 else -1
-        rise = side * math.sqrt(max(0.0, radius**2 - far**2 / 4)) / far
-        mid = (self.z + z) / 2 + dx * rise, (self.x + x) / 2 - dz * rise
+        mid = self.centre(x, z, self.length(given["R"]), side) if "R" in given else None
+        mid = mid or (self.z + self.length(given.get("K", "0.")), self.x + self.length(given.get("I", "0.")))
+        radius = math.hypot(self.z - mid[0], self.x - mid[1])
         begin = math.atan2(self.x - mid[1], self.z - mid[0])
-        turn = 2 * math.asin(min(1.0, far / 2 / radius))
-        parts = max(1, math.ceil(turn / math.radians(3)))
+        turn = side * (begin - math.atan2(x - mid[1], z - mid[0])) % math.tau
+        parts = max(1, math.ceil(turn / math.radians(1.5)))
         for k in range(1, parts):
             angle = begin - side * turn * k / parts
             self.go(False, mid[1] + radius * math.sin(angle), mid[0] + radius * math.cos(angle))
         self.go(False, x, z)
+
+    def centre(self, x: float, z: float, radius: float, side: int) -> XZ:
+        """z and radius of the centre of an arc of less than half a turn."""
+        dz, dx = z - self.z, x - self.x
+        far = math.hypot(dz, dx)
+        if not 0 < far <= 2 * radius + 1e-9:
+            raise Lost(f"line {self.line}: an arc whose R does not reach")
+        rise = side * math.sqrt(max(0.0, radius**2 - far**2 / 4)) / far
+        return (self.z + z) / 2 + dx * rise, (self.x + x) / 2 - dz * rise
 
     def cycle(self, given: dict[str, str]) -> None:
         if "X" not in given:
@@ -135,19 +145,19 @@ class Control:
         if "I" in given or ("P" not in given and "K" in given):
             back = self.length(given["R"]) if "R" in given else back
         floor, peck = self.length(given["X"]) / 2, self.length(radial or "0.")
-        if peck < 0 or self.length(shift or "0.") < 0 or back < 0 or self.x < floor:
+        if peck < 0 or self.length(shift or "0.") < 0 or back < 0 or (self.x < floor and not self.metal_alone):
             raise Lost(f"line {self.line}: a cycle that runs backward")
         end, pitch = self.length(given["Z"]) if "Z" in given else self.z, self.length(shift or "0.")
         start = (self.x, self.z)
         for z in stops(start[1], end, pitch):
             self.go(True, start[0], z)
-            self.peck(floor, peck, back)
+            self.peck(floor, 0.0 if self.metal_alone else peck, back)
         self.go(True, *start)
 
     def peck(self, floor: float, peck: float, back: float) -> None:
         """Down to the floor, backing off after each peck."""
         top = depth = self.x
-        while depth > floor + 1e-9:
+        while abs(depth - floor) > 1e-9:
             depth = max(floor, depth - peck) if peck else floor
             self.go(False, depth, self.z)
             if depth > floor + 1e-9:
@@ -166,9 +176,9 @@ def stops(first: float, last: float, pitch: float) -> list[float]:
     return places if abs(places[-1] - last) < 1e-7 else [*places, last]
 
 
-def run(text: str) -> list[Leg]:
+def run(text: str, metal_alone: bool = False) -> list[Leg]:
     """Every move that a program asks for."""
-    control = Control()
+    control = Control(metal_alone=metal_alone)
     for number, line in enumerate(text.splitlines(), 1):
         plain = re.sub(r"\([^()]*\)", "", line).strip()
         control.line = number

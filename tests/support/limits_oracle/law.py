@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from shapely import box, unary_union
 
-from .control import Control, Leg, Lost
+from support.second_opinion import Leg, Lost, run
+
 from .metal import Gauge, blank, cut
 from .reading import limits
 from .values import Limits, Mark, Measure, Piece, Recess, Shop, State
@@ -85,7 +86,7 @@ def greatest_corners(piece: Piece, wanted: list[Asked], shop: Shop) -> list[floa
 def faults(piece: Piece, wanted: list[Asked], shop: Shop, text: str) -> list[Fault]:
     """What a program breaks; nothing if the metal lies within every printed limit and no rapid goes through metal."""
     try:
-        legs = Control(piece.units, shop.dialect).run(text)
+        legs = run(text, metal_alone=True)
     except Lost as lost:
         return [Fault(f"can't be followed: {lost}", 0)]
     return faults_of(piece, wanted, shop, legs)

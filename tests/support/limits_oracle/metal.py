@@ -7,7 +7,8 @@ from shapely import LineString, MultiPoint, Point, Polygon, box, unary_union
 from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
-from .control import Leg
+from support.second_opinion import Leg
+
 from .values import Insert, Piece, Recess
 
 QUARTER = 16
@@ -56,7 +57,7 @@ def cut(piece: Piece, legs: list[Leg], inserts: tuple[Insert, ...], hair: float)
         edge = tips.get(leg.tool)
         if edge is None:
             continue
-        ends = [translate(edge, leg.z0, leg.x0 / 2), translate(edge, leg.z1, leg.x1 / 2)]
+        ends = [translate(edge, z, radius) for radius, z in (leg.a, leg.b)]
         swept = unary_union(ends).convex_hull
         if not swept.intersects(metal):
             continue

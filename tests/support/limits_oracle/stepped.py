@@ -3,8 +3,9 @@
 import re
 from pathlib import Path
 
+from support.second_opinion import run
+
 from .byhand import Print, outside, saved, shaft, turned, wanted
-from .control import Control
 from .door import Answer, compare, make
 from .law import Asked, faults
 from .metal import Gauge, cut
@@ -73,7 +74,7 @@ def both(wide: Piece, narrow: Piece, text: str) -> list[str]:
 
 
 def outer_walls(wide: Piece, text: str) -> list[str]:
-    metal = cut(wide, Control("mm", "plunge").run(text), SHOP.inserts, 1e-4).metal
+    metal = cut(wide, run(text, metal_alone=True), SHOP.inserts, 1e-4).metal
     walls = Gauge(metal, wide.recesses[0]).walls(0.5)
     if walls is None:
         return ["outer recess uncut"]
