@@ -36,7 +36,7 @@ def corner_tolerances(
     findings: list[Finding] = []
     for dimension in dimensions:
         printed = parse(dimension.text)
-        groove = _cornered(dimension, features) if printed.sign == "radius" and printed.size is not None else None
+        groove = _cornered(dimension, printed.size, features) if printed.sign == "radius" and printed.size else None
         if groove is None or printed.reference:
             continue
         agreed, deviation, finding = _at_corner(printed, groove, dimension, features)
@@ -61,8 +61,11 @@ def _up_to(size: float, groove: Groove) -> Deviation:
     return -groove.corner_radius, max(0.0, round(size - groove.corner_radius, 9))
 
 
-def _cornered(dimension: Dimension, features: Features) -> Groove | None:
-    """The groove whose floor corner a leader's tip touches, or a radius dimension with a greatest size measures."""
+def _cornered(dimension: Dimension, size: float, features: Features) -> Groove | None:
+    """The groove whose floor corner a leader's tip touches, or a radius dimension with a greatest size measures.
+
+    A tip that lies as far off as the radius is large may touch its arc, whether or not that is drawn.
+    """
     if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
         tie = tie_of(dimension, features)
         return features.part.grooves[tie.grooves[0] - 1] if tie is not None else None
@@ -72,7 +75,8 @@ def _cornered(dimension: Dimension, features: Features) -> Groove | None:
     reach = 2 * SNAP_SHARE * features.part.outer_diameter
     for groove in features.part.grooves:
         corners = _floor_corners(groove, features)
-        if any(math.hypot(z - a, abs(r) - b) <= reach + groove.corner_radius for a, b in corners):
+        room = max(groove.corner_radius, min(size, groove.width / 2))
+        if any(math.hypot(z - a, abs(r) - b) <= reach + room for a, b in corners):
             return groove
     return None
 

@@ -26,6 +26,7 @@ from extractor.sizing.printed import parse
 from extractor.sizing.running import running_sizes
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features, tie_of
+from extractor.sizing.unheard import unheard
 from extractor.sizing.unit_evidence import INCH
 
 ZONE = 3.0
@@ -74,6 +75,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *chain_findings(sheet, part),
         *off_outline(sheet, part),
         *said_length(sheet, part),
+        *unheard(replace(sheet, dimensions=(*sheet.dimensions, *heard_too)), part),
     )
     findings += angle_findings(sheet.dimensions, features)
     carry_depths(part.grooves, said.sized)

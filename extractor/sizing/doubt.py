@@ -14,6 +14,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sizing.note_words import OTHER_THING
 from extractor.sizing.printed import parse
 from extractor.sizing.unit_evidence import INCH
 
@@ -78,7 +79,7 @@ def _wider(
 
 def _dimensioned(sheet: Sheet, scale: float) -> Iterator[tuple[float, bool]]:
     """Sizes with a diameter sign on dimensions and leaders; True where the dimension measures what it prints."""
-    for dimension in sheet.dimensions:
+    for dimension in (d for d in sheet.dimensions if not OTHER_THING.search(d.text or "")):
         printed, measured = parse(dimension.text), dimension.measured / scale
         size = measured if printed.size is None else printed.size
         if printed.sign == "diameter" and size > 0:
@@ -88,7 +89,7 @@ def _dimensioned(sheet: Sheet, scale: float) -> Iterator[tuple[float, bool]]:
 def _named(sheet: Sheet) -> Iterator[tuple[float, bool]]:
     """Sizes with a diameter sign in short texts."""
     for text in sheet.texts:
-        printed = parse(text.text) if len(text.text) <= LONGEST else None
+        printed = parse(text.text) if len(text.text) <= LONGEST and not OTHER_THING.search(text.text) else None
         if printed is not None and printed.sign == "diameter" and printed.size:
             yield printed.size, False
 

@@ -18,9 +18,17 @@ from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
 from extractor.sizing.groove_notes import LONGEST, GrooveNote, Meaning, PrintedFigure, groove_note, like_a_note
 from extractor.sizing.like import alike, same
-from extractor.sizing.note_words import DEEP, ELSEWHERE, GROOVE, TOLERANCE, TOLERANCE_ALONE, WIDE
+from extractor.sizing.note_words import (
+    DEEP,
+    ELSEWHERE,
+    GROOVE,
+    OTHER_THING,
+    TOLERANCE,
+    TOLERANCE_ALONE,
+    WIDE,
+)
 from extractor.sizing.pointers import PointedNote, said
-from extractor.sizing.printed import normalised
+from extractor.sizing.printed import NUMBER, fractions, normalised
 from extractor.sizing.tolerance import FILE_ROUNDING, is_print
 from extractor.sizing.unit_evidence import INCH
 
@@ -38,13 +46,30 @@ NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})", re.I)
 """What says of a text without a leader that it sizes the groove where it stands."""
 ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
 """What a note names: a groove, a width, a depth."""
+GROOVES = re.compile(r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS)\b")
+"""Several grooves: a note that names them is about those of the part wherever it stands."""
+ANY_FIGURE = re.compile(rf"(?<![\d.+±]){NUMBER}")
+FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
+"""The figures of a note that nobody here understands: none of a name, a scale or an angle."""
+WORD = re.compile(r"[^\W\d_]{3,}")
+"""A word, as against signs and letters beside figures."""
+COULD = 3.0
+"""A figure up to so many times a groove's width or depth, or down to the same share of it, may be meant for it."""
+ACROSS = 0.8, 1.25
+"""The same of its diameters."""
 NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter", "across": "diameter", "pitch": "pitch"}
 
 
 def is_note(words: str) -> bool:
     """True for a text that may be a groove's note."""
     known = like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
-    return known or _of_tolerance(words)
+    return known or _of_tolerance(words) or _strange(words)
+
+
+def _strange(words: str) -> bool:
+    """True for words with figures that nothing here knows, in any language, and that may size a groove."""
+    line = normalised(words)
+    return len(line) <= LONGEST and bool(FIGURES.search(line) and WORD.search(line)) and not OTHER_THING.search(line)
 
 
 def _of_tolerance(words: str) -> bool:
@@ -80,11 +105,9 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
         elif not grooves and note.tip is not None and _on_part(note.tip, part):
             yield _not_read(normalised(note.words), at)
     elif sizes is None or _of_no_groove(sizes, part):
-        yield from (
-            _unread(normalised(note.words), g, at)
-            for g in grooves[:1]
-            if note.tip is not None or NAMED.search(note.words)
-        )
+        worded = note.tip is not None or WORD.search(note.words) or NAMED.search(note.words)
+        if worded and all(_may_size(note.words, g, part) for g in grooves):
+            yield from (_unread(normalised(note.words), g, at) for g in grooves[:1])
     elif sizes.every:
         wrong = next(((odd, g) for g in part.grooves if (odd := hold(sizes, g, part))), None)
         yield from () if wrong is None else (note_stop(sizes.words, *wrong, at),)
@@ -93,8 +116,30 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
         yield from () if not all(faults) else (note_stop(sizes.words, faults[0], grooves[0], at),)
     elif note.tip is not None and sizes.sure and _on_part(note.tip, part):
         yield _not_read(sizes.words, at)
-    elif note.tip is None and sizes.meanings[0].count and (sizes.sure or _over(note, part)):
-        yield from _counted(sizes, part, at)
+    elif note.tip is None and _of_all(sizes, over=_over(note, part)):
+        yield from _held_against_all(sizes, part, at)
+
+
+def _may_size(words: str, groove: Groove, part: Part) -> bool:
+    """True if a figure of words that nobody here understands may be meant for a size of a groove.
+
+    Where the words are in no language known here, so that nothing says what they size, it is none that is drawn there.
+    """
+    line = ELSEWHERE.sub("", fractions(normalised(words))[0].upper())
+    if OTHER_THING.search(line) and not ABOUT_GROOVE.search(line):
+        return False
+    lands = [d for d in (groove.near_land_diameter, groove.far_land_diameter, groove.mouth_diameter) if d]
+    small, across = (groove.width, groove.depth), (groove.floor_diameter, *lands)
+    figures = [PrintedFigure.of(n) for n in (ANY_FIGURE if like_a_note(words) else FIGURES).findall(line)]
+    if not like_a_note(words):
+        if figures and figures[0].value in like(groove, [], part) | like(groove, ["width"], part):
+            figures = figures[1:]
+        own = (*small, *across, groove.corner_radius, *_drawn("depth", groove, part), *_steps(groove, part))
+        figures = [f for f in figures if not any(agrees_with(f, size, part) for size in own)]
+    unit = 1.0 if part.units == "mm" else INCH
+    shares = [f.value / (size * k) for f in figures for size in small for k in (1.0, unit)]
+    about = [f.value / size for f in figures for size in across]
+    return any(1 / COULD <= one <= COULD for one in shares) or any(ACROSS[0] <= one <= ACROSS[1] for one in about)
 
 
 def _of_no_groove(note: GrooveNote, part: Part) -> bool:
@@ -116,8 +161,14 @@ def _beyond(meaning: Meaning, part: Part) -> bool:
     return width * (meaning.count or 1) >= long or min(width, depth) >= deep
 
 
-def _counted(note: GrooveNote, part: Part, at: Point) -> Iterator[Finding]:
-    """A count that stands at no groove, held against all: of words that name grooves, some must fit."""
+def _of_all(note: GrooveNote, *, over: bool) -> bool:
+    """True for a note that stands at no groove and is about some all the same: it counts or names them."""
+    counted = note.meanings[0].count is not None
+    return (counted and (note.sure or over)) or GROOVES.search(note.words.upper()) is not None
+
+
+def _held_against_all(note: GrooveNote, part: Part, at: Point) -> Iterator[Finding]:
+    """A note that stands at no groove, held against all: of words that name grooves, some must fit."""
     faults = [hold(note, g, part) for g in part.grooves]
     counts = [f for f in faults if f and f[0].startswith(COUNTS)]
     if faults and all(faults) and (counts or note.sure):

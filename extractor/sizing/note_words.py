@@ -93,6 +93,13 @@ NO_GROOVE = re.compile(
     re.I,
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""
+OTHER_THING = re.compile(
+    rf"{NO_GROOVE.pattern}|\b(?:HARD|NITRID|CASE\b|CARBURI|ENGRAV|MARK|STAMP|WELD|BEARING|LAGER|BUSH|BUCHSE|SEAL\b|O-?RING\b"
+    r"|KEY|SHAFT|WELLE|BAR\b|STOCK|BLANK|BILLET|ROHTEIL|HALBZEUG|STANGE|MATERIAL|WERKSTOFF|DRILL|TROUS?|FOR[IO]\b|THR[OU]\b"
+    r"|SCALE|MA(?:SS|ß)STAB|SECTION|SCHNITT|DETAIL|VIEW|REV|DRAWN|SHEET|BLATT|HRC|HV\b|HB\b|TAP\b|PCD|FLATS?\b|A/F\b|PAINT|QTY|HOLES?\b|BOHR)",
+    re.I,
+)
+"""What figures at a groove are for where the words name no groove: what is made there besides, or fits into it."""
 TOLERANCE_ALONE = re.compile(
     rf"±\s*{NUMBER}|\+\s*{NUMBER}|(?<![\w).])-\s*\d*\.\d|(?:WIDTHS?|BREITEN?|TOLERANCE)\W+H\d{{1,2}}\s*$"
 )

@@ -44,6 +44,10 @@ SHORTEST = 1.0
 """Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
 MEET = 1e-6
 """Share of the sheet's extent within which the ends of two strokes are one place."""
+LISTED = re.compile(r"\s*(?:\(?\d{1,2}[.):]|[-*\u2022])\s+\S")
+"""How a note of a list begins: with its number or a mark."""
+LEAST_LISTED = 2
+"""Notes that make a list, at least."""
 BARE = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b|S?R\s*[\d.])", re.I)
 """How a bare size begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
 LONGEST = 24
@@ -81,7 +85,7 @@ class LedLabel:
 def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[PointedNote, ...]:
     """The notes of a sheet whose words are `wanted`: one for each leader of a text, and those without a leader."""
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
-    texts = [_with_count(t, sheet.texts) for t in sheet.texts if wanted(t.text)]
+    texts = [_with_count(t, sheet.texts) for whole in sheet.texts for t in _notes_of(whole) if wanted(t.text)]
     own = [(t, [d for d in leaders if _belongs(d, t)]) for t in texts]
     if not own and not leaders:
         return ()
@@ -90,6 +94,23 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
     found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
     return (*found, *(_of_leader(d) for d in leaders if id(d) not in led))
+
+
+def _notes_of(text: Text) -> tuple[Text, ...]:
+    """The notes of a list, each where it stands and with the lines that go on it; any other text is one note."""
+    lines = text.text.split("\n")
+    heads = [k for k, line in enumerate(lines) if LISTED.match(line)]
+    if len(heads) < LEAST_LISTED:
+        return (text,)
+    turn, step = math.radians(text.angle), LINE * text.height
+    return tuple(
+        replace(
+            text,
+            text="\n".join(lines[k:end]),
+            at=(text.at[0] + k * step * math.sin(turn), text.at[1] - k * step * math.cos(turn)),
+        )
+        for k, end in zip(heads, [*heads[1:], len(lines)], strict=True)
+    )
 
 
 def _with_count(text: Text, texts: Sequence[Text]) -> Text:

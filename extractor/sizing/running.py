@@ -19,7 +19,7 @@ from extractor.sizing.front_lengths import FIGURE, ZERO
 from extractor.sizing.pointers import box_of
 from extractor.sizing.ties import SQUARE, Features
 
-REACH = 3.0
+REACH = 6.0
 """Letter heights between a figure and the end of its extension line, at most."""
 
 ALIKE = 0.25
@@ -30,10 +30,11 @@ LEAST = 2
 
 
 class Foot(NamedTuple):
-    """An extension line beside a figure: where it lies along the axis, and where it begins at the part."""
+    """An extension line beside a figure: its place along the axis, where it begins, how far from the figure it ends."""
 
     along: float
     begin: Point
+    off: float
 
 
 def running_sizes(sheet: Sheet, part: Part) -> tuple[Dimension, ...]:
@@ -67,7 +68,7 @@ def _feet(text: Text, lines: Floats, frame: Frame) -> list[Foot]:
     for k in near.tolist():
         a, b = lines[k].reshape(2, 2).tolist()
         x, y = b if off[k, 0] < off[k, 1] else a
-        feet.append(Foot(x * frame.axis[0] + y * frame.axis[1], (x, y)))
+        feet.append(Foot(x * frame.axis[0] + y * frame.axis[1], (x, y), float(off[k].min())))
     return feet
 
 
@@ -75,9 +76,11 @@ def _row(
     nought: Text, figures: Sequence[Text], feet: dict[int, list[Foot]], frame: Frame, snap: float
 ) -> Iterator[Dimension]:
     """The dimensions of the row that begins with a nought, none where its figures are not those of its lines."""
-    row = [t for t in figures if t is not nought and _level(t, nought, frame)]
+    row = [t for t in figures if t is not nought and t.angle == nought.angle]
     for zero in feet[id(nought)]:
-        found = [(t, foot) for t in row if (foot := _own(t, feet[id(t)], _middle(nought, frame) - zero.along, frame))]
+        own = [(t, foot) for t in row if (foot := _own(t, feet[id(t)], _middle(nought, frame) - zero.along, frame))]
+        # Figures that would meet stand in turn at lines of two lengths.
+        found = [(t, f) for t, f in own if abs(f.off - zero.off) <= t.height or _level(t, nought, frame)]
         right = [t for t, foot in found if abs(abs(foot.along - zero.along) - _value(t) * frame.scale) <= snap]
         if len(right) >= LEAST and 2 * len(right) > len(found):
             angle = math.degrees(math.atan2(frame.axis[1], frame.axis[0])) % 180
@@ -90,7 +93,7 @@ def _row(
 def _level(text: Text, nought: Text, frame: Frame) -> bool:
     """True for figures that begin at one height, end at one, or stand at one."""
     ends = zip(_heights(text, frame), _heights(nought, frame), strict=True)
-    return text.angle == nought.angle and any(abs(a - b) <= text.height for a, b in ends)
+    return any(abs(a - b) <= text.height for a, b in ends)
 
 
 def _heights(text: Text, frame: Frame) -> tuple[float, float]:

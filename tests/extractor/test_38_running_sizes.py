@@ -11,24 +11,25 @@ PLACES = (0.0, 10.0, 13.0, 40.0, 43.0, 60.0)
 HIGH = 2.5
 
 
-def row(figures=(), upright=True, gap=1.0, shift=None, nought="0", places=PLACES, lean=0.0, ended=False):
+def row(figures=(), upright=True, gap=1.0, shift=None, nought="0", places=PLACES, lean=0.0, ended=False, in_turn=0.0):
     """Extension lines down from the part and a figure at each: `figures` replaces some, `shift` moves some.
 
-    `ended`: upright ones end at the lines instead of beginning at one height.
+    `ended`: upright ones end at the lines instead of beginning at one height. `in_turn`: every other line and its
+    figure are so much longer.
     """
     shift = shift or {}
     lines, texts = [], []
     told = dict(zip(places, (f"{p:g}" for p in places), strict=True)) | dict(figures) | {0.0: nought}
-    for place in places:
-        x, words = -place, told[place]
-        lines.append((x, -21.0, x + 11 * lean, -32.0, 0.0))
+    for k, place in enumerate(places):
+        x, words, end = -place, told[place], -32.0 - (in_turn if k % 2 else 0.0)
+        lines.append((x, -21.0, x + 11 * lean, end, 0.0))
         wide = 0.7 * HIGH * len(words)
         x += shift.get(place, 0.0)
         if upright:
-            at = x + 0.5 * HIGH, -32.0 - gap * HIGH - (wide if ended else 6.0)
+            at = x + 0.5 * HIGH, end - gap * HIGH - (wide if ended else 6.0)
             texts.append(Text(words, at, HIGH, angle=90.0))
         else:
-            texts.append(Text(words, (x - wide / 2, -32.0 - (gap + 1.2) * HIGH), HIGH))
+            texts.append(Text(words, (x - wide / 2, end - (gap + 1.2) * HIGH), HIGH))
     return Ink(solid=lines), tuple(texts)
 
 
@@ -69,9 +70,12 @@ LIE = {10.0: "10.5"}
         ({"nought": "0,0"}, True),
         ({"nought": "\u00b10"}, True),
         ({"nought": "1"}, False),
-        # Three letter heights from the line's end to the figure.
-        ({"gap": 2.7, "upright": False}, True),
-        ({"gap": 3.2, "upright": False}, False),
+        # Six letter heights from the line's end to the figure.
+        ({"gap": 5.7, "upright": False}, True),
+        ({"gap": 6.2, "upright": False}, False),
+        # Every other line and its figure a letter height longer than the nought's, or more.
+        ({"in_turn": 0.9 * HIGH}, True),
+        ({"in_turn": 9 * HIGH}, True),
         # A quarter of a letter height, 0.625, beside the place that the nought has at its line.
         ({"shift": {10.0: 0.6}}, True),
         ({"shift": {10.0: 0.65}}, False),

@@ -183,6 +183,42 @@ def test_a_line_of_its_own_right_under_a_note_counts_its_grooves(down, along, jo
     assert found == (["count-differs"] if joined else [])
 
 
+LISTS = {
+    "NOTES:\n1. MATERIAL C45\n2. GROOVES {w} WIDE x 3 DEEP, 4 OFF\n3. TEST AT 40 BAR": True,
+    "NOTES:\n1. DEBURR\n2. 4 GROOVES: WIDTH {w},\nDEPTH 3\n3. PACK IN PAIRS": True,
+    "- GROOVES {w} WIDE\n- DEBURR": True,
+    "GROOVES {w} WIDE": True,
+    "1. MATERIAL C45\nGROOVES {w} WIDE": False,
+}
+"""Lists of notes, and whether the one about the grooves is held: of a list of one nobody knows where a note ends."""
+
+
+@pytest.mark.parametrize("words", LISTS)
+def test_each_note_of_a_list_is_held_wherever_the_list_stands(words):
+    def found(width):
+        return [f.code for f in standing(words.format(w=width), bar(*ROW), z=60.0, r=60.0) if f.stops]
+
+    assert (found("3"), found("3.5")) == ([], ["note-contradicts"] if LISTS[words] else [])
+
+
+STRANGE = [
+    "4 rowki szer. {w} gł. 3",
+    "4 drážky šířka {w} hloubka 3",
+    "4 паза шириной {w}",
+    "4 spår bredd {w}",
+    "uraa leveys {w}",
+]
+
+
+@pytest.mark.parametrize("words", STRANGE)
+@pytest.mark.parametrize("at", [led, lambda words: standing(words, bar(*ROW))])
+def test_words_of_no_known_language_at_a_groove_are_a_question_where_a_figure_may_be_its_size(words, at):
+    """The words for groove, width and depth in five languages: common practice, no source."""
+    found = [at(words.format(w=width)) for width in ("3", "3.5", "0.9", "9.1", "58")]
+    told = [f if isinstance(f, tuple) else tied(bar(*ROW), f)[1] for f in found]
+    assert [[f.code for f in row] for row in told] == [[], ["note-unread"], [], [], []]
+
+
 def test_width_by_depth_whose_reverse_alone_fits_stops():
     part = bar((-10, -14, 36), (-30, -34, 36))
     assert stops(led("4x2", r=18.0), part=part) == []

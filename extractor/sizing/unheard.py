@@ -1,0 +1,93 @@
+"""Bare sizes beside the part that no dimension and no leader took up: one that measures nothing drawn is asked about.
+
+Rules: a number in a circle is a label, and one of the preferred values of roughness a finish. What is any length of the
+part may be right, whatever it stands at; what has a diameter's sign must be one of its diameters.
+"""
+
+import re
+from collections.abc import Iterator
+from itertools import combinations
+
+import shapely
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.part import Part
+from extractor.sheet import Sheet, Text
+from extractor.sizing.groove_notes import PrintedFigure
+from extractor.sizing.landmarks import across_axis, along_axis
+from extractor.sizing.note_checks import agrees_with, is_note
+from extractor.sizing.pointers import box_of
+from extractor.sizing.printed import NUMBER, normalised, parse
+
+BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?", re.I)
+"""A text that is one size and nothing else."""
+FINISH = frozenset((0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0))
+"""Preferred values of roughness Ra (ISO 1302, from memory), which stand at their symbol without a word."""
+ROUND = 3.0
+"""Radius in letter heights of a circle round a label, at most."""
+LEAST = 0.2
+"""Share of the least length of the part below which a figure is no size but a tolerance of form in its frame."""
+PLACES = 6
+"""Decimals that tell one place of a part from another."""
+BESIDE = 1.0
+"""Share of the part's diameter beyond it within which its sizes stand."""
+
+
+def unheard(sheet: Sheet, part: Part) -> Iterator[Finding]:
+    """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
+    if part.frame is None:
+        return
+    carried = {d.text for d in sheet.dimensions}
+    loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
+    loose = [t for t in loose if not is_note(t.text) and _beside(t, part) and not _labelled(t, sheet)]
+    if not loose:
+        return
+    across = {2 * r for r in _radii(part)}
+    any_size = across | _lengths(part)
+    least = LEAST * min(size for size in any_size if size > 0)
+    for text in loose:
+        printed = parse(text.text)
+        drawn = across if printed.sign else any_size
+        finish = not printed.sign and printed.size in FINISH
+        figure = PrintedFigure(value=printed.size or 0.0, places=printed.decimals)
+        if figure.value >= least and not finish and not any(agrees_with(figure, size, part) for size in drawn):
+            yield _asked(text)
+
+
+def _beside(text: Text, part: Part) -> bool:
+    """True for a text that stands where the sizes of the part do."""
+    assert part.frame is not None
+    x, y = box_of(text).centroid.coords[0]
+    z, r = part.frame.on_part((x, y))
+    room = BESIDE * part.outer_diameter
+    return -part.length - room <= z <= room and abs(r) <= part.outer_diameter / 2 + room
+
+
+def _labelled(text: Text, sheet: Sheet) -> bool:
+    """True for a number within a circle."""
+    middle = box_of(text).centroid
+    return any(
+        c.radius <= ROUND * text.height and middle.distance(shapely.Point(c.centre)) <= c.radius for c in sheet.circles
+    )
+
+
+def _lengths(part: Part) -> set[float]:
+    """Every length between two places of a part, along its axis and along the radius, and the radii of its corners."""
+    along = {round(mark.at, PLACES) for mark in along_axis(part)}
+    rows = (along, _radii(part))
+    return {abs(b - a) for row in rows for a, b in combinations(row, 2)} | {g.corner_radius for g in part.grooves}
+
+
+def _radii(part: Part) -> set[float]:
+    """Every radius of a part about its axis."""
+    floors = {round(d / 2, PLACES) for g in part.grooves for d in (g.floor_diameter, g.mouth_diameter)}
+    return floors | {round(mark.at, PLACES) for mark in across_axis(part)}
+
+
+def _asked(text: Text) -> Finding:
+    words = (
+        f'"{normalised(text.text)}" stands beside the part, belongs to no dimension that was read, and is no size of '
+        "what is drawn: see what it sizes."
+    )
+    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at=text.at)

@@ -1,0 +1,87 @@
+"""Bare sizes beside the part that no dimension took up: a number that is no size of the part is asked about."""
+
+import math
+
+import numpy as np
+import pytest
+from support.ties import HERE, along, bar
+from support.weighing import NO_SEGMENTS
+
+from extractor.sheet import Circle, Pen, Sheet, Source, Text
+from extractor.sizing.dimensions import tie_dimensions
+
+PART = bar((-10, -13, 34), (-30, -33, 34))
+"""40 across and 60 long."""
+HIGH = 2.5
+
+
+def asked(words, z=-50.0, r=40.0, circle=None, dimensions=()):
+    """Codes of what is said of a text whose middle stands at a place; `circle` is the radius of one around it."""
+    x, y = HERE.on_sheet(z, r)
+    text = Text(words, (x - 0.35 * HIGH * len(words), y - 0.5 * HIGH), HIGH)
+    circles = () if circle is None else (Circle((x, y), circle, Source("1", "CIRCLE", "0", Pen.SOLID)),)
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, circles=circles, texts=(text,), dimensions=tuple(dimensions))
+    return [f.code for f in tie_dimensions(sheet, PART)[1] if f.code == "dimension-unclear"]
+
+
+TRUE = ["3", "10", "13", "17", "20", "27", "30", "47", "60", "Ø34", "Ø40", "(20)", "0", "0.1181", "1.339"]
+"""Lengths and diameters of the part, the last two in inches."""
+
+
+@pytest.mark.parametrize("words", TRUE)
+def test_what_is_a_size_of_the_part_is_no_question(words):
+    assert asked(words) == []
+
+
+@pytest.mark.parametrize("words", ["3.5", "21", "Ø33", "Ø35", "(61)", "1.175"])
+def test_what_is_none_is_asked_about(words):
+    assert asked(words) == ["dimension-unclear"]
+    assert asked(words, dimensions=[along(-10, -13, words)]) == []
+
+
+@pytest.mark.parametrize(
+    "words", ["3.2", "6.3", "12.5", "A", "R5", "M8", "1x45°", "SCALE 2", "+0.1", "5.5 kg", "REV 4"]
+)
+def test_finishes_and_other_texts_are_none(words):
+    """Roughness is printed in preferred values of Ra (ISO 1302, from memory)."""
+    assert asked(words) == []
+
+
+@pytest.mark.parametrize(("words", "told"), [("0.31", True), ("0.29", False), ("0.02", False)])
+def test_a_figure_far_below_every_length_of_the_part_is_a_tolerance_of_form(words, told):
+    """A fifth of the half width of the grooves, 1.5."""
+    assert bool(asked(words)) is told
+
+
+@pytest.mark.parametrize(("circle", "told"), [(7.4, False), (7.6, True)])
+def test_a_number_in_a_circle_is_a_label(circle, told):
+    """Three letter heights of 2.5."""
+    assert bool(asked("21", circle=circle)) is told
+
+
+@pytest.mark.parametrize(
+    ("z", "r", "told"),
+    [
+        (39.5, 0.0, True),
+        (40.5, 0.0, False),
+        (-99.5, 0.0, True),
+        (-100.5, 0.0, False),
+        (-5, 59.5, True),
+        (-5, 60.5, False),
+    ],
+)
+def test_sizes_stand_within_a_diameter_of_the_part(z, r, told):
+    assert bool(asked("21.7", z=z, r=r)) is told
+
+
+def test_the_lengths_are_those_between_any_two_places_of_an_oracle():
+    """Every figure up to the part's length in steps of a half, against the corners of the outline written down anew."""
+    along_z, radii = [0, 10, 11.5, 13, 30, 31.5, 33, 60], [0, 17, 20]
+    own = {abs(a - b) for row in (along_z, radii) for a in row for b in row} | {34, 40}
+    for figure in np.arange(0.5, 61.0, 0.5).tolist():
+        inch = any(
+            math.isclose(figure * 25.4, size, abs_tol=0.7) or math.isclose(figure / 25.4, size, abs_tol=0.03)
+            for size in own
+        )
+        if not inch and figure not in (12.5, 25.0, 50.0):
+            assert bool(asked(f"{figure:g}")) is (figure not in own), figure
