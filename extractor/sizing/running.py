@@ -30,11 +30,11 @@ LEAST = 2
 
 
 class Foot(NamedTuple):
-    """An extension line beside a figure: its place along the axis, where it begins, how far from the figure it ends."""
+    """An extension line beside a figure: its place along the axis, where it begins, and how high it ends."""
 
     along: float
     begin: Point
-    off: float
+    end: float
 
 
 def running_sizes(sheet: Sheet, part: Part) -> tuple[Dimension, ...]:
@@ -67,8 +67,8 @@ def _feet(text: Text, lines: Floats, frame: Frame) -> list[Foot]:
     feet = []
     for k in near.tolist():
         a, b = lines[k].reshape(2, 2).tolist()
-        x, y = b if off[k, 0] < off[k, 1] else a
-        feet.append(Foot(x * frame.axis[0] + y * frame.axis[1], (x, y), float(off[k].min())))
+        (x, y), (u, v) = (b, a) if off[k, 0] < off[k, 1] else (a, b)
+        feet.append(Foot(x * frame.axis[0] + y * frame.axis[1], (x, y), u * frame.up[0] + v * frame.up[1]))
     return feet
 
 
@@ -80,7 +80,7 @@ def _row(
     for zero in feet[id(nought)]:
         own = [(t, foot) for t in row if (foot := _own(t, feet[id(t)], _middle(nought, frame) - zero.along, frame))]
         # Figures that would meet stand in turn at lines of two lengths.
-        found = [(t, f) for t, f in own if abs(f.off - zero.off) <= t.height or _level(t, nought, frame)]
+        found = [(t, f) for t, f in own if any(_level(t, nought, frame, off) for off in (0.0, f.end - zero.end))]
         right = [t for t, foot in found if abs(abs(foot.along - zero.along) - _value(t) * frame.scale) <= snap]
         if len(right) >= LEAST and 2 * len(right) > len(found):
             angle = math.degrees(math.atan2(frame.axis[1], frame.axis[0])) % 180
@@ -90,10 +90,10 @@ def _row(
             return
 
 
-def _level(text: Text, nought: Text, frame: Frame) -> bool:
-    """True for figures that begin at one height, end at one, or stand at one."""
+def _level(text: Text, nought: Text, frame: Frame, off: float) -> bool:
+    """True for figures of which one begins or ends so far off the other."""
     ends = zip(_heights(text, frame), _heights(nought, frame), strict=True)
-    return any(abs(a - b) <= text.height for a, b in ends)
+    return any(abs(a - b - off) <= text.height for a, b in ends)
 
 
 def _heights(text: Text, frame: Frame) -> tuple[float, float]:
