@@ -29,8 +29,10 @@ FRONT = re.compile(
 )
 """Phrases for the finished front face, in English, German, French, Italian and Spanish."""
 CHUCK = re.compile(
-    r"\b(?:clamp(?:ed)?|grip(?:ped)?|hold|held|chuck(?:ed)?)\s+(?:it\s+)?(?:here|(?:(?:on|at)\s+)?(?:this\s+)?(?:side|end|area|zone)|on\s+this)\b|\b(?:back|rear)\s*(?:face|end|side)\b"
-    r"|\b(?:clamping|gripping|holding)\s+(?:surface|area|zone|side|end|length|dia(?:meter)?)\b"
+    r"\b(?:jaws?|(?:spann)?backen|futter|mandrin|mors|griffe|mandrino|garras|mordazas?|plato)"
+    r"\s+(?:here|hier|ici|qui|aqu(?:í|i))\b"
+    r"|\b(?:clamp(?:ed)?|grip(?:ped)?|hold|held|chuck(?:ed)?)\s+(?:it\s+)?(?:here|(?:(?:on|at)\s+)?(?:this\s+)?(?:side|end|area|zone)|on\s+this)\b|\b(?:back|rear)\s*(?:face|end|side)\b"
+    r"|\b(?:clamping|gripping|holding|chucking)\s+(?:surface|area|zone|side|end|length|dia(?:meter)?)\b"
     r"|\b(?:ein)?spann(?:stelle|seite|fl(?:ä|ae)che|bereich|ende|zone)\b|\bhier\s+(?:ein)?spannen\b|\bfutterseite\b"
     r"|\br(?:ü|ue)ckseite\b"
     r"|\b(?:serrer|serrage)\s+ici\b|\bzone\s+de\s+serrage\b|\bc(?:ô|o)t(?:é|e)\s+(?:mandrin|serrage)\b"
@@ -49,18 +51,18 @@ FINISHED = re.compile(
 )
 """Phrases for a face that is finished: Z0 is put there, or it was turned before and the part is held at it now."""
 ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
-    ("front", re.compile(r"front|vorne|avant|fronte|frente", re.I)),
+    ("front", re.compile(r"front|vorne|avant|fronte|frente|\+\s*[zx]|[zx]\s*\+", re.I)),
     (
         "chuck",
         re.compile(
-            r"(?:clamp|clamping|clamped|chuck|chucking|jaws?|gripp?|back|rear|spannen|spannung|einspannung|futter"
+            r"(?:clamp|clamping|clamped|chuck|chucking|(?:(?:chuck|soft)\s+)?jaws?|gripp?|back|rear|spannen|spannung|einspannung|futter"
             r"|spannfutter|backen|hinten|mandrin|serrage|mors|arri(?:è|e)re|mandrino|serraggio|griffe|presa"
             r"|plato|mordazas?|sujeci(?:ó|o)n|amarre)",
             re.I,
         ),
     ),
 )
-"""Single words that mean an end only where the text says nothing else."""
+"""Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
 VOID = re.compile(
     r"\b(?:not|don'?t|never|no|nicht|kein\w*|ne\s+pas|non|opposite|gegen(?:ü|ue)ber|oppos(?:é|e)e?|opposto|opuest[ao]"
     r"|view|elevation|ansicht|vue|vista|detail|einzelheit|section|schnitt|coupe|sezione|secci(?:ó|o)n)\b",

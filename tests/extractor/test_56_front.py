@@ -51,10 +51,11 @@ FRONT_WORDS = [
     "FRONT FACE", "Front End", "FINISHED FRONT FACE", "Z0", "Z = 0", "Z0.0", "Z 0,00", "X0 Z0", "Z0 (FRONT FACE)",
     "FRONT", "Work zero", "PART ZERO", "Vorderseite", "VORDERFLÄCHE", "Planseite", "PLANFLAECHE", "Werkstücknullpunkt",
     "vorne", "face avant", "ORIGINE PROGRAMME", "faccia anteriore", "zero pezzo", "cara frontal", "CERO PIEZA",
-    "0", "0,0",
+    "0", "0,0", "Z+", "+X",
 ]  # fmt: skip
 CHUCK_WORDS = [
     "CLAMPED HERE", "HELD HERE",
+    "JAWS HERE", "CHUCK JAWS", "BACKEN HIER", "mors ici", "CHUCKING END",
     "CLAMP HERE", "CLAMP THIS END", "CLAMP", "CHUCK SIDE", "Chuck", "GRIP HERE IN OP 10", "HOLD ON THIS Ø40",
     "CLAMPING AREA", "HOLD THIS END", "BACK FACE", "REAR END", "Spannstelle", "HIER SPANNEN", "Einspannung",
     "Futterseite", "Rückseite", "serrage", "côté mandrin", "SERRER ICI", "face arrière",
