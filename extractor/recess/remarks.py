@@ -44,11 +44,11 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
         Level.CAUTION,
         "The land's line runs on across the recess at {place}; it was read as a groove all the same.",
     ),
-    # A long shallow recess under a line: groove or thread.
+    # A long shallow recess under a line, or one half as deep as the part is thick: groove, thread or hexagon.
     DrawingCode.GROOVE_OR_THREAD: (
         Level.STOP,
-        "The long closed strip at {place} may be a groove with its land's line running on, or a thread's "
-        "second line; take the line away, or accept it as a groove.",
+        "The closed strip at {place} may be a groove with its land's line running on, a thread's second line, or the "
+        "faces of a hexagon; take the line away, or accept it as a groove.",
     ),
     # A row of cells under the outline.
     DrawingCode.KNURL: (

@@ -14,12 +14,23 @@ from extractor.values import dataclass
 LONG = 6.0
 """A pocket longer than this many times its depth may be a thread as well as a groove."""
 
+HALF_WAY = 0.01
+"""A floor at half the radius of its mouth, within this share of it, may be the edge of a hexagon seen over its corners:
+those two stand at the sine of 30 degrees."""
+
+BESIDE = 0.25
+"""Walls stand within this share of a mouth's width of its ends: broken edges and leaning walls lie between."""
+
+ALONE = 2
+"""So many cells in an end face may be grooves whose walls lean; more are hatching, or a knurl."""
+
 
 @dataclass(frozen=True)
 class Pockets:
     """Faces that are grooves under a mouth line, those that may be a thread as well, and those that are a knurl.
 
-    `rings` are grooves in an end face under the line of that face, which a section shows as a matter of course.
+    `rings` are grooves in an end face under the line of that face, which a section shows as a matter of course; `long`
+    may as well be a thread, or the faces of a hexagon.
     """
 
     grooves: tuple[Face, ...]
@@ -36,8 +47,10 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
     crowded = [f for f in found if any(shared[k] > 1 for k in f.edges)]
     rows = crowded if len(crowded) > 2 else []
     single = less(found, rows)
-    long = [f for f in single if _long(f)]
-    rings = [f for f in faces if _is_ring(network, f, outer, fine)]
+    long = [f for f in single if _long(f) or _half_way(f)]
+    cells = [f for f in faces if _in_face(network, f, outer, fine)]
+    walled = [f for f in cells if _between_walls(network, f, outer, fine)]
+    rings = cells if len(cells) - len(walled) <= ALONE else walled
     rings += _behind(network, rings, [f for f in less(faces, rings) if not f.edges & outer], fine)
     return Pockets(tuple(less(single, long)), tuple(rings), tuple(long), tuple(rows))
 
@@ -62,6 +75,12 @@ def _long(face: Face) -> bool:
     return bool(high - low > LONG * (top - bottom))
 
 
+def _half_way(face: Face) -> bool:
+    """True for a pocket as deep as half the radius of its mouth, where a hexagon has an edge."""
+    radii = [abs(r) for _, r in face.polygon.exterior.coords]
+    return bool(abs(min(radii) - max(radii) / 2) <= HALF_WAY * max(radii))
+
+
 def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bool:
     """True if a face is closed by a mouth line alone."""
     mouth = face.edges & outer
@@ -82,8 +101,8 @@ def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bo
     return _walls(network, face.edges - mouth, low, high, fine) or _triangle(face, fine)
 
 
-def _is_ring(network: Network, face: Face, outer: set[int], fine: float) -> bool:
-    """True if a face is closed by an end face's line alone and stands on two walls along the axis."""
+def _in_face(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if a face is closed by an end face's line alone, which goes on at both ends of it."""
     mouth = face.edges & outer
     if not mouth:
         return False
@@ -93,14 +112,17 @@ def _is_ring(network: Network, face: Face, outer: set[int], fine: float) -> bool
     if max(z) - min(z) > fine or lowest <= 10 * fine or high - low <= fine:
         return False
     nodes = [n for k in mouth for n in network.edges[k][:2]]
-    for tip in (n for n in nodes if nodes.count(n) == 1):
-        after = [k for k in network.around[tip] if k in outer and k not in mouth]
-        if not any(_along_r(network, k, fine) for k in after):
-            return False
-    inner = face.edges - mouth
-    walls = [abs(network.mid(network.edges[k])[1]) for k in inner if _along_z(network, k, fine)]
-    radii = [abs(network.point(n)[1]) for n in nodes]
-    margin = 0.25 * (max(radii) - min(radii))
+    tips = (n for n in nodes if nodes.count(n) == 1)
+    after = ([k for k in network.around[tip] if k in outer and k not in mouth] for tip in tips)
+    return all(any(_along_r(network, k, fine) for k in edges) for edges in after)
+
+
+def _between_walls(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if such a face stands on two walls along the axis."""
+    mouth = face.edges & outer
+    walls = [abs(network.mid(network.edges[k])[1]) for k in face.edges - mouth if _along_z(network, k, fine)]
+    radii = [abs(network.point(n)[1]) for k in mouth for n in network.edges[k][:2]]
+    margin = BESIDE * (max(radii) - min(radii))
     return any(r <= min(radii) + margin for r in walls) and any(r >= max(radii) - margin for r in walls)
 
 
@@ -160,7 +182,7 @@ def _walls(network: Network, inner: frozenset[int], low: float, high: float, fin
         (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
         if edge.bulge == 0 and abs(z0 - z1) <= fine and abs(r0 - r1) > fine:
             radial.append((z0 + z1) / 2)
-    margin = 0.25 * (high - low)
+    margin = BESIDE * (high - low)
     return any(z <= low + margin for z in radial) and any(z >= high - margin for z in radial)
 
 

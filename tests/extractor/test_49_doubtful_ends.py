@@ -9,6 +9,7 @@ from support.draw import Cut, Drawn, Turned, full_outline, mixed, sheet_of, side
 from extractor import ReadOptions, read_sheet
 from extractor.laying import STUB
 from extractor.sheet import Dimension, DimensionKind
+from extractor.viewing.pockets import ALONE, HALF_WAY
 
 MM = ReadOptions(units="mm")
 DOVETAIL = ((0.0, 14.0), (-8.0, 18.0), (-8.0, 0.0))
@@ -111,3 +112,51 @@ def test_corner_lines_drawn_on_beyond_their_corners_change_nothing(by):
     assert stops(reading) == []
     assert (groove.z_near, groove.z_far, groove.floor_diameter) == pytest.approx((-6.0, -9.0, 28.0), abs=1e-6)
     assert (reading.part.outer_diameter, reading.part.length) == pytest.approx((30.0, 28.0), abs=1e-6)
+
+
+def faced(half_way):
+    """A shaft 40 across with lines across at -10 and -22 and level ones between them at so much of its radius."""
+    ink = full_outline(Turned(((60.0, 40.0),)))
+    for side in (1, -1):
+        ink.solid += [(z, 0.0, z, 20.0 * side, 0.0) for z in (-10.0, -22.0)]
+        ink.solid.append((-10.0, 20.0 * half_way * side, -22.0, 20.0 * half_way * side, 0.0))
+    return ink
+
+
+@pytest.mark.parametrize(
+    ("share", "hexagon"), [(0.5, True), *((0.5 + s * HALF_WAY * e, e < 1) for s in (1, -1) for e in (0.97, 1.03))]
+)
+def test_a_strip_half_as_deep_as_the_radius_may_be_a_hexagons_faces(share, hexagon):
+    """Over its corners a hexagon's edges stand at half their radius: the sine of 30 degrees."""
+    assert ("groove-or-thread" in stops(read(faced(share)))) is hexagon
+
+
+def ringed(*cells):
+    """A disc with a bore in section, the line of its end face drawn across the mouth of each cell."""
+    upper = [(0.0, 6.0), *(place for cell in cells for place in cell), (0.0, 60.0), (-40.0, 60.0), (-40.0, 6.0)]
+    ink = mixed(full_outline(Turned(((1.0, 1.0),))))
+    ink.solid.clear()
+    ink.centre[:] = [(5.0, 0.0, -45.0, 0.0, 0.0)]
+    for side in (1, -1):
+        ink.chain([(z, side * r, 0.0) for z, r in upper], close=True)
+        ink.solid += [(0.0, side * cell[0][1], 0.0, side * cell[-1][1], 0.0) for cell in cells]
+    return ink
+
+
+def leaning(r):
+    """A groove 5 wide in an end face with one wall that leans."""
+    return ((0.0, r), (-4.0, r), (-4.0, r + 2.0), (0.0, r + 5.0))
+
+
+@pytest.mark.parametrize("count", [1, ALONE, ALONE + 1])
+def test_a_few_cells_in_an_end_face_are_grooves_though_a_wall_leans(count):
+    """More of them are cells of a hatching drawn by hand."""
+    reading = read(ringed(*(leaning(12.0 + 9 * k) for k in range(count))))
+    assert len([g for g in reading.part.grooves if g.where == "face"]) == (count if count <= ALONE else 0)
+
+
+@pytest.mark.parametrize("top", [18.8, 18.7])
+def test_a_groove_in_an_end_face_may_have_a_broken_edge_as_wide_as_it_likes(top):
+    cell = ((0.0, 15.0), (-4.0, 15.0), (-4.0, top), (top - 20.0, top), (0.0, 20.0))
+    (groove,) = read(ringed(cell)).part.grooves
+    assert (groove.where, groove.z_far) == ("face", -4.0)
