@@ -74,9 +74,12 @@ def loose_hatching(strokes: Strokes, near: float) -> frozenset[int]:
         row = _Row.of(strokes.ends[rows], turn)
         if len(rows) >= LEAST and _even(row, near):
             like = np.abs(np.mod(angle[loose] - turn + 1.0, math.pi) - 1.0) < lean
-            strays = straight[loose[like]]
+            rest = set(straight[loose[like]].tolist()) - set(rows.tolist())
+            while more := [k for k in rest if row.goes_on(_Row.of(strokes.ends[[k]], turn), near)]:
+                rest.difference_update(more)
+                rows = np.append(rows, more)
+                row = _Row.of(strokes.ends[rows], turn)
             found |= set(strokes.label[rows].tolist())
-            found |= {int(strokes.label[k]) for k in strays if row.goes_on(_Row.of(strokes.ends[[k]], turn), near)}
     return frozenset(found)
 
 

@@ -62,6 +62,15 @@ def test_three_lines_uneven_lines_and_upright_lines_are_no_hatching():
     assert loose_hatching(strokes(*FRAME, *[(k, 0, k, 20) for k in range(1, 9)]), 1e-6) == frozenset()
 
 
+@pytest.mark.parametrize(("x", "hatched"), [(26.0, True), (26.5, False)])
+def test_a_piece_at_a_corner_may_stand_beside_another_such_piece_alone(x, hatched):
+    """A corner of a section cuts off a hatch line, another one the next; the short one has no whole line beside it."""
+    row = [(k, 0, k + 10, 10) for k in (4, 7, 10, 13)]
+    corners = [(16, 0, 16, -5), (16, 0, 20, 0), (x + 0.5, 7.5, 40, 7.5), (x + 0.5, 7.5, x + 0.5, 0)]
+    drawn = strokes((0, -5, 60, -5), (0, -5, 0, 20), *corners, *row, (16, 0, 27, 11), (x + 0.5, 7.5, x + 1.5, 8.5))
+    assert loose_hatching(drawn, 1e-6) == frozenset([*range(6, 11), *([11] if hatched else [])])
+
+
 def test_what_is_hatched_is_told_by_polygon_or_by_lines():
     face = shapely.box(0, 0, 10, 10)
     assert is_hatched(face, [shapely.box(-5, -5, 20, 20)])
