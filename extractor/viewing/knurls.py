@@ -251,6 +251,8 @@ def _crossed(ends: Floats, loose: Floats) -> tuple[Ints, list[tuple[float, float
     fields = [some[home == k] for k in np.unique(home[one[keep]])]
     fields = [f for f in fields if min((lean[f] > 0).sum(), (lean[f] < 0).sum()) >= LEAST]
     own = np.concatenate([np.zeros(0, dtype=np.int64), *fields])
-    # A line near a corner of the field crosses few of the others; they are a knurl's by themselves.
-    found = np.union1d(own, some[one[np.isin(some[two], own)]])
+    # A line at the rim of the field crosses few of the others, and leans less where it was cut off by hand.
+    leaning = np.flatnonzero((np.abs(lean) > ONE_SLANT) & (np.abs(lean) < math.pi / 2 - ONE_SLANT))
+    field, rims = (shapely.linestrings(every[rows].reshape(-1, 2, 2)) for rows in (own, leaning))
+    found = np.union1d(own, leaning[shapely.STRtree(field).query(rims, predicate="crosses")[0]])
     return found[found < len(ends)], [_stretch(every[f]) for f in fields]

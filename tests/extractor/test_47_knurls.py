@@ -65,7 +65,9 @@ def box_of(heights, low=LOW, high=HIGH):
 
 ROUND = [20 * math.sin(math.radians(a)) for a in range(8, 90, 8)]
 BORDER = across(LOW, HIGH)
+RIM = [(LOW + 3, 18.0, HIGH - 3, 19.9, 0.0), (LOW + 3, 19.9, HIGH - 3, 18.0, 0.0)]
 DRAWN = {
+    "crossed, two lines at its rim that lean less": [*slanting(45), *BORDER, *RIM],
     "straight, bounded": [*level(), *BORDER],
     "straight, bounded on one side": [*level(-60), *across(HIGH)],
     "straight, as seen round the part": [*level(heights=ROUND), *BORDER],
