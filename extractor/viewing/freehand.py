@@ -1,8 +1,8 @@
 """Freehand lines round a part of a view that is broken out in section (ISO 128-2 line 01.1.18, from memory).
 
-Such a line is one curve that sways to and fro, and it begins and ends in the middle of other lines: a curve of the
-outline meets its neighbours end to end. One from a line to another along it cuts a view in two, as a break line does,
-and is left.
+Such a line is one curve, or one run of short chords, that sways to and fro, and it begins and ends in the middle of
+other lines: a curve of the outline meets its neighbours end to end. One from a line to another along it cuts a view in
+two, as a break line does, and is left.
 """
 
 from itertools import pairwise
@@ -18,6 +18,12 @@ SWAYS = 2
 TURN = np.radians(10.0)
 """And each way by more than this."""
 
+CHORDS = 8
+"""A freehand line in chords has at least so many: a groove with broken edges that is drawn as one line has five."""
+
+SOFT = np.radians(45.0)
+"""And most of its corners turn by no more than this: those of an outline are square."""
+
 ALONG = 0.02
 """Sine of the angle up to which two lines run along one another."""
 
@@ -26,10 +32,13 @@ def freehand(segments: Segments, tips: Tips) -> frozenset[int]:
     """Labels of the strokes of freehand lines."""
     label = tips.strokes.label
     source = segments.source[label]
-    curved = np.flatnonzero(np.array([s.curve for s in segments.sources], dtype=bool)[source])
     found: set[int] = set()
-    for row in np.split(curved, np.flatnonzero(np.diff(source[curved])) + 1):
-        if len(row) > SWAYS and _chained(tips, row) and _sways(tips.strokes.ends[row]) and _stands(tips, row):
+    for row in np.split(np.arange(len(source)), np.flatnonzero(np.diff(source)) + 1):
+        if len(row) <= SWAYS or not _chained(tips, row):
+            continue
+        turn = _turns(tips.strokes.ends[row])
+        drawn = segments.sources[source[row[0]]].curve or (len(row) >= CHORDS and np.median(np.abs(turn)) <= SOFT)
+        if drawn and _sways(turn) and _stands(tips, row):
             found |= {int(k) for k in label[row]}
     return frozenset(found)
 
@@ -40,10 +49,15 @@ def _chained(tips: Tips, row: Ints) -> bool:
     return bool((np.abs(ends[:-1, 2:] - ends[1:, :2]) <= tips.near).all())
 
 
-def _sways(ends: Floats) -> bool:
-    """True if a line turns from side to side."""
+def _turns(ends: Floats) -> Floats:
+    """By how much a line turns from each stroke to the next, signed."""
     d = ends[:, 2:] - ends[:, :2]
-    turn = np.arctan2(d[:-1, 0] * d[1:, 1] - d[:-1, 1] * d[1:, 0], (d[:-1] * d[1:]).sum(axis=1))
+    turn: Floats = np.arctan2(d[:-1, 0] * d[1:, 1] - d[:-1, 1] * d[1:, 0], (d[:-1] * d[1:]).sum(axis=1))
+    return turn
+
+
+def _sways(turn: Floats) -> bool:
+    """True if a line turns from side to side."""
     ways = np.split(turn, np.flatnonzero(np.diff(np.sign(turn))) + 1)
     clear = [np.sign(way.sum()) for way in ways if abs(way.sum()) > TURN]
     return sum(bool(one != two) for one, two in pairwise(clear)) >= SWAYS

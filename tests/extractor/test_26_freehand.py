@@ -56,6 +56,23 @@ def claimed(*lines, **more):
     return len(freehand(segments, Tips(strokes, 1e-3)))
 
 
+def in_chords(degrees, count=8):
+    """As many chords from the front face to the land that turn so far to either side, two by two."""
+    turns = np.tile([0, 1, 2, 1], count)[:count] * math.radians(degrees)
+    places = np.append(0, np.cumsum(np.exp(1j * turns)))
+    places = places / places[-1] * complex(-20.0, 5.0) + complex(0.0, 15.0)
+    return [(a.real, a.imag, b.real, b.imag, 0.0) for a, b in pairwise(places)]
+
+
+@pytest.mark.parametrize(
+    ("degrees", "count", "free"), [(44.0, 8, True), (46.0, 8, False), (44.0, 7, False), (44.0, 12, True)]
+)
+def test_a_run_of_short_chords_that_sways_is_drawn_freehand_too(monkeypatch, degrees, count, free):
+    """An export gives a free curve as one polyline; a groove drawn as one has fewer corners, and square ones."""
+    monkeypatch.setitem(globals(), "FREE", Source("F", "LWPOLYLINE", "THIN", Pen.SOLID))
+    assert (claimed(in_chords(degrees, count), draw=full_outline) == count) is free
+
+
 ROUND_A_HOLE = swaying((0.0, 15.0), (-20.0, 20.0))
 HOLE = [(0.0, 3.0, -15.0, 3.0, 0.0), (-15.0, 3.0, -15.0, -3.0, 0.0), (-15.0, -3.0, 0.0, -3.0, 0.0)]
 
