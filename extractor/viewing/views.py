@@ -174,13 +174,19 @@ def _in_rows(ink: Ink) -> set[int]:
 
 
 def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
-    """True for a plain rectangle round another cluster that no centre line reaches the edge of."""
+    """True for a plain rectangle round another cluster that no centre line of its own reaches the edge of.
+
+    Its own runs through its middle or along a side; that of an end view may run out of a border anywhere.
+    """
     some = [c for c in ink.clusters[:MOST_CLUSTERS] if c.diagonal > FRAMED * cluster.diagonal]
     if not cluster.plain or not any(cluster.holds(c) for c in some):
         return False
     frame = cluster.frame
-    within = frame.buffer(-BORDER * cluster.diagonal)
-    lines = [shapely.LineString([line.unfold(s, 0.0) for s in span]) for line in centres for span in line.drawn]
+    within, corners = frame.buffer(-BORDER * cluster.diagonal), shapely.get_coordinates(frame)[:4]
+    margin = RESTS * cluster.diagonal
+    away = [(line, line.fold(corners)[:, 1]) for line in centres]
+    own = [line for line, r in away if abs(r.mean()) <= margin or (np.abs(r) <= margin).sum() > 1]
+    lines = [shapely.LineString([line.unfold(s, 0.0) for s in span]) for line in own for span in line.drawn]
     return all(within.contains(line) or not frame.intersects(line) for line in lines)
 
 

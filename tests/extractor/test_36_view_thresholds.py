@@ -85,6 +85,18 @@ def test_a_rectangle_that_a_centre_line_reaches_is_none(share, border):
     assert marks._is_border(made, large, (line,)) is border
 
 
+@pytest.mark.parametrize(("share", "border"), [(OUTSIDE, True), (INSIDE, False)])
+@pytest.mark.parametrize("place", [0.0, 150.0, 300.0])
+def test_such_a_line_runs_through_its_middle_or_along_a_side(place, share, border):
+    """That of an end view may run out of a border anywhere."""
+    sheet = sheet_of(mixed(box(0, 0, 400, 300), box(100, 100, 300, 200)))
+    made = prepare(assign(sheet), sheet.segments)
+    (large,) = [c for c in made.clusters if c.diagonal > 400]
+    off = marks.RESTS * 500.0 * share
+    line = Axis((50.0, abs(place - off)), (1.0, 0.0), ((0.0, 400.0),), marked=True)
+    assert marks._is_border(made, large, (line,)) is border
+
+
 @pytest.mark.parametrize(("share", "whole"), [(1.001, True), (0.999, False)])
 def test_a_view_symmetric_to_most_of_its_boundary_ranks_first(share, whole):
     drawn = ((-65.0, 5.0),)
