@@ -301,7 +301,7 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
     known = frozenset(k for c in sides for k in c.view.members)
     odd = odd_end(desk.ink, desk.sheet, placed.folded.view, known) if placed.folded else None
-    if odd is None and whole is not None:
+    if odd is None and whole is not None and not choice.candidates[0].evidence.signed:
         odd = said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0], whole.across)
     if odd is None and whole is not None and placed.folded is not None:
         odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, whole.bore or ())

@@ -7,13 +7,15 @@ part.
 
 import math
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from extractor.finding import Point
-from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.note_checks import is_note
+from extractor.sizing.pointers import led_sizes, said
 from extractor.sizing.sheet_scale import drawn_scale
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis
@@ -126,11 +128,28 @@ def _away(view: View, at: Point) -> float:
 
 
 def heard_at_all(sheet: Sheet, axis: Axis, front: float, twins: Sequence[Twin]) -> Sheet:
-    """The sheet with the dimensions of other views of the part as they would stand at the view that was read."""
+    """The sheet with what is printed at other views of the part as it would stand at the view that was read.
+
+    Those are dimensions, and notes and sizes led there by loose lines, each as the leader that it is.
+    """
     if not twins:
         return sheet
+    led = [(text, leader) for text, leader in _led(sheet) if any(twin.owns(leader) for twin in twins)]
     dimensions = list[Dimension]()
-    for d in sheet.dimensions:
+    for d in (*sheet.dimensions, *(leader for _, leader in led)):
         twin = next((t for t in twins if d.points and t.owns(d)), None)
         dimensions.append(d if twin is None else twin.brought(d, axis, front))
-    return replace(sheet, dimensions=tuple(dimensions))
+    known = [text for text, _ in led]
+    texts = tuple(text for text in sheet.texts if text not in known)
+    return replace(sheet, dimensions=tuple(dimensions), texts=texts)
+
+
+def _led(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:
+    """The texts of groove notes and of sizes that loose lines lead to a place, each as the leader that it is."""
+    yield from led_sizes(sheet)
+    texts = {(text.at, text.text): text for text in sheet.texts}
+    own = {(d.text, d.points[0]) for d in sheet.dimensions if d.kind is DimensionKind.LEADER}
+    for note in said(sheet, is_note):
+        text = texts.get((note.at, note.words))
+        if text is not None and note.tip is not None and (note.words, note.tip) not in own:
+            yield text, Dimension(DimensionKind.LEADER, (note.tip, note.at), 0.0, 0.0, note.words)

@@ -97,7 +97,7 @@ class Evidence:
     """What speaks for a turned part and what against, worded for a sentence.
 
     `holed`: circles show in it; `ringed`: a circle about its axis is as large as the part; `spanned`: a diameter sign
-    stands on a dimension of its whole width.
+    stands on a dimension of its whole width; `signed`: a diameter that is no hole's is printed on the sheet.
     """
 
     centre_line: bool
@@ -106,6 +106,7 @@ class Evidence:
     holed: bool = False
     ringed: bool = False
     spanned: bool = False
+    signed: bool = False
 
     @property
     def turned(self) -> bool:
@@ -137,6 +138,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         "a section in two halves": _section(ink, view) and not stray_lines(ink, view),
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
     }
+    signed = _prints(sheet, bores)
     along = any(_along(c, view) for c in centres)
     across = any(_crosses(c, view) for c in centres)
     if is_plain(ink, view) and not along:
@@ -152,12 +154,11 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         "another centre line runs right across it": along and any(_runs_through(c, view) for c in centres),
         "holes lie along its axis and no diameter but a hole's is printed": (
             len({c.centre for c in holes if not _as_large(c, view)}) >= ROW
-            and not _prints(sheet, bores, DimensionKind.DIAMETER, DimensionKind.RADIUS)
+            and not signed
+            and not any(d.kind is DimensionKind.RADIUS for d in sheet.dimensions)
         ),
         "a long hole lies along its axis and no diameter but a hole's is printed": (
-            bool(slots)
-            and not _prints(sheet, bores, DimensionKind.DIAMETER)
-            and not any(THREAD.search(text) for text in _written(sheet))
+            bool(slots) and not signed and not any(THREAD.search(text) for text in _written(sheet))
         ),
     }
     return Evidence(
@@ -167,6 +168,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         bool(holes),
         any(_as_large(c, view) for c in sheet.circles),
         any(_spans(d, view, bores) for d in sheet.dimensions),
+        signed,
     )
 
 
@@ -337,9 +339,9 @@ def _long_hole(cluster: Cluster, view: View) -> float | None:
     return float(half) if np.abs(np.hypot(beyond, rim[:, 1]) - half).max() <= ROUND_ENDED * half else None
 
 
-def _prints(sheet: Sheet, holes: Sequence[float], *kinds: DimensionKind) -> bool:
-    """True if a diameter that is none of these `holes`' is printed on the sheet, by its sign or by such a dimension."""
-    told = [d for d in sheet.dimensions if d.kind in kinds or says_diameter(d.text or "")]
+def _prints(sheet: Sheet, holes: Sequence[float]) -> bool:
+    """True if a diameter that is none of these `holes`' is printed on the sheet, by its sign or by its dimension."""
+    told = [d for d in sheet.dimensions if d.kind is DimensionKind.DIAMETER or says_diameter(d.text or "")]
     texts = [parse(t.text).size for t in sheet.texts if says_diameter(t.text)]
     return any(not _of_hole(d, holes) for d in told) or any(s is None or not _is_one(s, holes) for s in texts)
 

@@ -1,16 +1,15 @@
 """Words that say a part is flat or square: a plate about a centre line looks like a turned part, but is not one.
 
-A sheet that prints a diameter anywhere is left alone, and so is a thickness that is the length of the part: that of a
-ring. How a plate's thickness is written is common practice, no source.
+A sheet that prints a diameter which is no hole's is left alone, and so is a thickness that is the length of the part:
+that of a ring. How a plate's thickness is written is common practice, no source.
 """
 
 import re
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.sheet import DimensionKind, Sheet
+from extractor.sheet import Sheet
 from extractor.sizing.printed import NUMBER, normalised
-from extractor.viewing.evidence import says_diameter
 
 _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00c9|E)P|SPESSORE|SP|ESPESOR|ESP)\b\.?"
 _METAL = (
@@ -32,12 +31,17 @@ SQUARE = re.compile(
     re.I,
 )
 """A square bar by its side in words; by both of them only where that is how high the view is."""
-CUT_OUT = re.compile(
+OF_STOCK = re.compile(
     r"\b(?:LASER|PLASMA|WATER\s*-?\s*JET|FLAME)\s*-?\s*CUT|\b(?:LASER|PLASMA|BRENN)(?:TEIL|ZUSCHNITT|SCHNITT)\b"
-    r"|\bD(?:\u00c9|E)COUPE\s+LASER\b|\bTAGLIO\s+LASER\b|\bCORTE\s+L(?:\u00c1|A)SER\b",
+    r"|\bD(?:\u00c9|E)COUPE\s+LASER\b|\bTAGLIO\s+LASER\b|\bCORTE\s+L(?:\u00c1|A)SER\b"
+    r"|\bFLAT\s+PATTERN\b|\bBEND\s+(?:LINE|UP|DOWN|RADIUS)\b|\bABWICKLUNG\b|\bBIEGE(?:LINIE|KANTE)\b"
+    r"|\b(?:FLAT\s*(?:BAR|STEEL)|FLACH(?:STAHL|EISEN))\b(?!\W*\d)|\bHEAT\s*SINK|\bK(?:\u00dc|UE)HLK(?:\u00d6|OE)RPER"
+    r"|\bEXTRU(?:SION|DED)\b|\bSTRANGPRESS",
     re.I,
 )
-"""What is cut out of a plate is no turned part."""
+"""What is cut out of a plate, bent from one or pressed to its section is no turned part."""
+LONG = re.compile(rf"({NUMBER})\s*(?:MM)?\s*(?:LONG|LG)\b", re.I)
+"""How the length of a bar is written beside its cross-section."""
 OF_A_LAYER = re.compile(
     r"PLATED|PLATING|ZINC|NICKEL|CHROM|COPPER|CADMIUM|ANODI|COAT|LAYER|SCHICHT|VERZINK|PHOSPH|WALL|WAND|CASE|\u00b5|\u03bc",
     re.I,
@@ -50,16 +54,17 @@ LIKE = 5e-3
 def said_flat(sheet: Sheet, length: float, across: float) -> Finding | None:
     """The stop for words that make the part a plate or a bar; `length` and `across` are the part's as drawn."""
     said = [(t.text, t.at) for t in sheet.texts] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
-    round_sizes = (DimensionKind.DIAMETER, DimensionKind.RADIUS)
-    if any(says_diameter(text) for text, _ in said) or any(d.kind in round_sizes for d in sheet.dimensions):
-        return None
+    sizes = [d.measured for d in sheet.dimensions]
     for text, at in said:
         line = normalised(text)
         flat, square = FLAT.search(line) or BAR.search(line), SQUARE.search(line)
         if OF_A_LAYER.search(line):
             continue
-        if CUT_OUT.search(line):
-            return _stop(f'"{line[:40]}" is said of a plate and no diameter is printed: the part is one', at)
+        if OF_STOCK.search(line):
+            return _stop(f'"{line[:40]}" and no printed diameter: the part is no turned one', at)
+        long = LONG.search(line)
+        if long and float(long[1]) > (1 + LIKE) * max(length, across, *sizes):
+            return _stop(f'"{line[:40]}" is longer than anything drawn and no diameter is printed: a bar is drawn', at)
         if flat and abs(float(next(g for g in flat.groups() if g)) - length) > LIKE * length:
             return _stop(
                 f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at

@@ -406,6 +406,16 @@ def test_words_at_a_view_that_differs_in_a_groove_are_heard(floor, by):
     assert (reading.front.by, reading.front.end) == (by, "left" if by == "words" else "right")
 
 
+@pytest.mark.parametrize("low", [0.0, -90.0])
+@pytest.mark.parametrize(("words", "stop"), [("3 WIDE x 3 DEEP", []), ("4 WIDE x 3 DEEP", ["note-contradicts"])])
+def test_a_note_that_a_loose_line_leads_to_a_groove_is_heard_at_any_view(low, words, stop):
+    """The part from the side, and again below; each of them with the note in turn."""
+    both = mixed(side_view(RING), side_view(RING).map(shifted(0, -90)))
+    both.solid.append((-11.5, 17.0 + low, -16.0, 30.0 + low, 0.0))
+    note = Text(words, (-16.0 - 0.7 * 2.5 * len(words), 30.0 + low), 2.5)
+    assert told(read(both, texts=(note,))) == stop
+
+
 @pytest.mark.parametrize(("spanned", "code"), [(True, "in-pieces"), (False, "several-parts")])
 def test_figures_on_one_axis_that_a_size_goes_across_are_pieces_of_one_part(spanned, code):
     """A groove whose walls are missing: neither piece is the part, so neither is offered."""
@@ -509,7 +519,17 @@ THICK = [
     "t = 4",
     "SPESSORE 3,5",
 ]
-THICK += ["FLAT BAR 50x6", "Flachstahl 50 x 6", "SHEET 3 mm", "SHEET METAL 3"]
+THICK += [
+    "HEAT SINK PROFILE",
+    "EXTRUSION",
+    "FLAT BAR",
+    "SLIDE 120 LONG",
+    "BAR 60.4 LG",
+    "FLAT BAR 50x6",
+    "Flachstahl 50 x 6",
+    "SHEET 3 mm",
+    "SHEET METAL 3",
+]
 THICK += [
     "THICKNESS 60.31",
     "SQ 40",
@@ -523,6 +543,8 @@ THICK += [
 ]
 NOT_THICK = [
     "LASER MARK 4711",
+    "BAR 60.2 LG",
+    "THREAD 20 LONG",
     "WALL THICKNESS 3",
     "NICKEL PLATED, 8 THICK",
     "NUT b=3 t=2",
