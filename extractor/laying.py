@@ -197,9 +197,8 @@ def _hollow(chosen: Candidate, folded: Folded, found: Found) -> list[Finding]:
 
     So the cross-section of a slide or a rail shows a dovetail or a slot; nothing lies behind it that has an edge.
     """
-    if chosen.evidence.strong or found.bore is None or found.dashed or folded.hatched or folded.view.halves != "both":
-        return []
-    if any(f.stops for f in found.findings):
+    told = chosen.evidence.strong or chosen.evidence.signed or any(f.stops for f in found.findings)
+    if told or found.bore is None or found.dashed or folded.hatched or folded.view.halves != "both":
         return []
     mouths = [z for z, r in (found.bore[0], found.bore[-1]) if r > folded.pen]
     through = min(r for _, r in found.bore) > folded.pen  # two pieces about an axis are a section

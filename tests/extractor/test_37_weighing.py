@@ -127,7 +127,7 @@ def test_the_question_names_what_the_view_is_about_either_line():
 @pytest.mark.parametrize(
     ("words", "meant", "stop"),
     [
-        ([], (24, 60), []),
+        ([], (24, 60), ["not-turned"]),
         (["Ø24"], (24, 60), []),
         (["Ø44"], None, ["axis-unclear"]),
         (["Ø44", "Ø60"], (60, 24), []),
@@ -137,7 +137,10 @@ def test_the_question_names_what_the_view_is_about_either_line():
     ],
 )
 def test_sizes_turn_a_reading_about_the_only_centre_line_or_ask(words, meant, stop):
-    """The stop of a printed diameter that is a length stays; what leads plainly is read, with a caution."""
+    """The stop of a printed diameter that is a length stays; what leads plainly is read, with a caution.
+
+    Without a size it looks like a bar's cross-section with a slot in either face.
+    """
     reading = read(pulley(), words)
     assert (size(reading), codes(reading)) == (meant, stop)
     assert ("axis-by-sizes" in codes(reading, "caution")) is (meant == (60, 24))
