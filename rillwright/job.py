@@ -98,7 +98,7 @@ def _worked(drawing: Path, settings: Settings) -> tuple[Outcome, Sheet | None, t
     try:
         with within(settings.allowance):
             outcome = _safely(drawing, settings)
-            if outcome.program is None:
+            if outcome.program is None and not outcome.in_vain:
                 sheet = outcome.sheet or _drawn(drawing)
                 asked = _asked(sheet, outcome, settings) if sheet is not None else ()
     except TooMuchError as error:

@@ -55,6 +55,11 @@ class Outcome:
         """The stops, each once."""
         return tuple(dict.fromkeys(f for f in self.findings if f.stops))
 
+    @property
+    def in_vain(self) -> bool:
+        """True if the file was read and gave no lines, so that nothing is to be had by reading it again."""
+        return any(f.code is JobCode.DRAWING_UNREADABLE for f in self.findings)
+
 
 def unreadable(drawing: Path, digest: str, code: JobCode, message: str) -> Outcome:
     """The outcome of a drawing that gave nothing at all."""

@@ -71,6 +71,17 @@ def test_a_refused_drawing_gets_a_record_and_a_sheet_but_no_program(tmp_path):
     assert record["part"]["drawing"]["sha256"] == file_digest(tmp_path / "ring.dxf")
 
 
+@pytest.mark.parametrize(("text", "code"), [(None, "units-unknown"), (b"no SECTION in it", "drawing-unreadable")])
+def test_a_refused_drawing_is_read_once(tmp_path, monkeypatch, text, code):
+    path, reads, read = tmp_path / "ring.dxf", [], outcome.load_sheet
+    draw_ring(path, insunits=0) if text is None else path.write_bytes(text)
+    for module in (job, outcome):
+        monkeypatch.setattr(module, "load_sheet", lambda one: reads.append(one) or read(one))
+    record = make_drawing(path, tmp_path / "out", Settings(), NOW)
+    assert code in {finding["code"] for finding in record["findings"]}
+    assert len(reads) == 1
+
+
 def test_an_older_program_of_a_refused_drawing_is_set_aside(tmp_path):
     (tmp_path / "ring.nc").write_bytes(b"old program")
     refused(tmp_path)
