@@ -13,7 +13,7 @@ from planner.cuts.form import FORMS, makes
 from planner.cuts.ground import ground_of
 from planner.cuts.sweep import layout_of
 from planner.cuts.widen import gaps_for
-from planner.increment import Increments, dust
+from planner.increment import dust
 from planner.shop import Shop, Tool
 
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
@@ -70,16 +70,13 @@ def fit(
     deepest = highest_beside(groove, tool, part) - side.up * tool.max_depth
     if deepest > aims.floor.high + dust(part.units):
         return Misfit(tool, "reach")
-    if not wide and missed(aims.width, Increments.of(part.units)):
+    if not wide and missed(aims.width.moved(-side.along * tool.width), shop.increments):
         return Misfit(tool, "count")
     gaps, _ = (0, False) if wide else gaps_for(aims.width.aim / side.along - tool.width, tool)
     if not gaps and not wide:
         return Misfit(tool, "width")
     # Along the axis an insert may begin anywhere.
-    if (
-        not side.axial
-        and layout_of([groove], tool, Increments.of(part.units), shop.machine.tolerance, wide=wide) is None
-    ):
+    if not side.axial and layout_of([groove], tool, shop.increments, shop.machine.tolerance, wide=wide) is None:
         return Misfit(tool, "sweep")
     return Fit(tool, 1 + gaps, deepest, corner_off(groove, tool, shop))
 

@@ -57,6 +57,14 @@ class Increments:
         off = EPS * self.per_length
         return range(ceil(low * self.per_length - off), floor(high * self.per_length + off) + 1)
 
+    def dropped(self, length: float) -> float:
+        """What a length is longer than its nearest whole count; shorter if negative.
+
+        >>> round(Increments("mm", 100, 10_000).dropped(1.984), 6)
+        0.004
+        """
+        return length - self.length(self.count(length))
+
     def length(self, count: int) -> float:
         """Length in drawing units of a count."""
         return count / self.per_length

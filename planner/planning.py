@@ -23,7 +23,6 @@ from planner.fit import Fit, Misfit, fit
 from planner.followers import may_follow, with_followers
 from planner.front_on import front_on
 from planner.holding import bearable
-from planner.increment import Increments
 from planner.order import in_order
 from planner.plan import Cycles, Plan
 from planner.refuse import not_programmed, refusal
@@ -58,10 +57,12 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     if part.units != shop.units:
         raise ValueError("the shop must be in the part's units")
     shop, said = settled(shop, part.materials)
-    setting = Setting(cored(part, shop), shop, Increments.of(part.units), part, cycles)
+    setting = Setting(cored(part, shop), shop, shop.increments, part, cycles)
     fits, told = _fits(setting, accepted)
-    if stopped(findings := (*said, *told)) or not fits:
-        return _empty(setting, findings if stopped(findings) else (*findings, _nothing(_without_grooves(part))))
+    if not fits and not stopped(findings := (*said, *told)):
+        return _empty(setting, (*findings, _nothing(_without_grooves(part))))
+    if stopped(findings := (*said, *told)):
+        return _empty(setting, (*findings, *_more_stops(fits, told, setting, accepted)))
     cut, told = _with_room(fits, told, setting, accepted)
     found = accept((*cut.found, *cautions(cut.setting, cut.rows)), accepted)
     findings = (*said, *told, *_saved(cut, setting), *found)
@@ -71,10 +72,21 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     return replace(plan, left_out=tuple(groove.id for groove in part.grooves if groove.id not in cut.choice.fits))
 
 
+def _more_stops(
+    fits: Mapping[int, Sequence[Fit]], told: tuple[Finding, ...], setting: Setting, accepted: Collection[str]
+) -> tuple[Finding, ...]:
+    """What stands in the way of the grooves that fit beside those refused, so that all is told at once.
+
+    Power hangs on a material that may be what is refused.
+    """
+    found = _with_room(fits, told, setting, accepted)[0].found if fits else ()
+    return tuple(one for one in found if one.stops and one.code != PlanCode.POWER)
+
+
 def inserts_for(part: Part, shop: Shop) -> tuple[dict[int, tuple[str, ...]], tuple[Finding, ...]]:
     """The names of the tools that could cut each groove, and a finding for each groove that none can."""
     shop, _ = settled(shop, part.materials)
-    fits, findings = _fits(Setting(cored(part, shop), shop, Increments.of(part.units), part), ())
+    fits, findings = _fits(Setting(cored(part, shop), shop, shop.increments, part), ())
     stops = {one.groove for one in findings if one.stops}
     names = {number: tuple(fit.tool.name for fit in found) for number, found in fits.items() if number not in stops}
     return names, findings
@@ -91,10 +103,15 @@ def _with_room(
     while ways := _hindered(cut):
         barred |= ways
         others, then = _fits(setting, accepted, barred)
-        if others.keys() != fits.keys() or stopped(then):
+        if others.keys() != fits.keys() or not _refused(then) <= _refused(told):
             break
         cut, told = _best(others, setting), then
     return cut, told
+
+
+def _refused(findings: Sequence[Finding]) -> set[int | None]:
+    """The grooves that findings stop at."""
+    return {one.groove for one in findings if one.stops}
 
 
 def _best(fits: Mapping[int, Sequence[Fit]], setting: Setting) -> _Cut:

@@ -9,7 +9,7 @@ from extractor.part import Groove, Part
 from planner.cuts.form import FORMS
 from planner.cuts.ground import JUST_OFF, ground_of
 from planner.fit import bore_needed, highest_beside, holder_beside
-from planner.increment import Increments, dust
+from planner.increment import dust
 from planner.shop import Shop, Tool
 from planner.words import size
 
@@ -25,7 +25,7 @@ def reach_needed(groove: Groove, tool: Tool, part: Part, shop: Shop) -> float:
     """
     floor = aims_of(groove, shop.machine.tolerance).floor
     least = floor.high if floor.given and groove.shape not in FORMS else groove.floor
-    per = Increments.of(part.units).per_length
+    per = shop.increments.per_length
     return ceil((_land(groove, tool, part, shop) - least) / groove.side.up * per - EPS * per) / per
 
 
@@ -56,7 +56,7 @@ def thinner_holder(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop
     if reach_needed(groove, tool, part, shop) > tool.max_depth + dust(part.units):
         return None
     room = room_behind(groove, tool, part)
-    if room < 1 / Increments.of(part.units).per_length:
+    if room < 1 / shop.increments.per_length:
         return "no holder has room there: program it by hand"
     return f"one that stands out less than {size(room, part.units)} on the chuck side (holder_far) is needed"
 

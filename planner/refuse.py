@@ -12,7 +12,6 @@ from planner.cuts.form import FORMS, form_needed, greatest_nose, has_form, round
 from planner.cuts.ground import ground_of
 from planner.cuts.upright import is_square
 from planner.fit import PROGRAMMED, Fit, Misfit, bore_at, bore_needed, greatest_corner
-from planner.increment import Increments
 from planner.reach import assumed_holder, reach_needed, thinner_holder, too_deep
 from planner.shop import Shop, Tool
 from planner.words import size
@@ -87,7 +86,7 @@ def refusal(groove: Groove, answers: Sequence[Fit | Misfit], part: Part, shop: S
     reasons = {misfit.reason for misfit in misfits}
     why = next((reason for reason in CODES if reason in reasons), "kind")
     if why == "count":
-        return between_counts(groove, aims_of(groove, shop.machine.tolerance), Increments.of(part.units), width=True)
+        return between_counts(groove, aims_of(groove, shop.machine.tolerance), shop.increments, width=True)
     tools = [misfit.tool for misfit in misfits if misfit.reason == why]
     message = f"{_fault(groove, why, tools, part, shop)}; {_needed(groove, tools, part, shop, why)}"
     if why in ("kind", "form", "slope", "round") and (

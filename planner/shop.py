@@ -11,6 +11,7 @@ from typing import Literal
 from extractor.part import Units
 from extractor.side import SIDES, Side, Where
 from extractor.values import dataclass
+from planner.increment import Increments
 
 Reference = Literal["near", "far"]
 Edge = Literal["square", "vee", "round"]
@@ -194,7 +195,8 @@ class Shop:
 
     `built_in` names what the shop file did not give and the built-in figures stand in for: "tools", "material".
     `unsaid` names what was filled in, so that a program isn't refused for it, or the plan says so: "max_rpm",
-    "cycle_retract", "material" (its name), "T0303 max_depth". `told`: what the file says of the material, None for a
+    "cycle_retract", "material" (its name), "T0303 max_depth". `grid`: the steps that the control takes for X and Z,
+    None for the usual ones. `told`: what the file says of the material, None for a
     shop whose material is settled (`planner.settings.settled`).
     """
 
@@ -205,3 +207,9 @@ class Shop:
     built_in: frozenset[str] = field(default_factory=frozenset)
     unsaid: frozenset[str] = field(default_factory=frozenset)
     told: Told | None = None
+    grid: Increments | None = None
+
+    @property
+    def increments(self) -> Increments:
+        """The steps in which a program for this shop's control is planned."""
+        return self.grid or Increments.of(self.units)

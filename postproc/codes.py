@@ -104,7 +104,7 @@ class ProgramCode(Code):
     SPINDLE_WITH_COOLANT = Registered("spindle-with-coolant", CAUTION, "Write spindle and coolant as two words.")
     COOLANT_OFF = Registered(
         "coolant-off",
-        CAUTION,
+        CAUTION | NOTE,
         "Switch the coolant on before the first cut, or give coolant = false in the shop file.",
     )
     SPINDLE_MODE_NOT_SAID = Registered(
@@ -158,7 +158,7 @@ class ProgramCode(Code):
     SIDEWAYS_IN_SOLID = Registered(
         "sideways-in-solid", STOP | CAUTION, "Plunge first, then take the floor in a shallow pass."
     )
-    RAPID_BENDS = Registered("rapid-bends", CAUTION, "Move one axis after the other.")
+    RAPID_BENDS = Registered("rapid-bends", STOP | CAUTION, "Move one axis after the other.")
     NO_CLEARANCE = Registered("no-clearance", CAUTION, "Stay a little off the metal.")
     TOO_FAR = Registered("too-far", STOP, "Check the digits and the decimal point of the place.")
     FAR_PLACE = Registered("far-place", CAUTION, "Check the digits and the decimal point of the place.")

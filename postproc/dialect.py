@@ -5,8 +5,9 @@ say, a subclass in another package may: `spell` and `respell` are the two places
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from functools import cached_property
+from math import gcd
 
 from extractor.part import Units
 from extractor.values import dataclass
@@ -16,10 +17,13 @@ from planner.steps import Step
 from postproc.vocabulary.acts import ELSEWHERE, FOREIGN, OWN_SWITCHES, Act, Switch
 from postproc.vocabulary.figures import Figure
 from postproc.vocabulary.forms import CycleForm, ProgramFrame, Repeat, Standing, ToolForm
-from postproc.vocabulary.pattern import Gap, Pattern
+from postproc.vocabulary.pattern import DIAMETERS, Gap, Pattern
 
 STEPS: Mapping[str, str] = {"X": "U", "Z": "W"}
 """The usual address of an incremental move along each axis (common practice)."""
+
+PLACES = DIAMETERS | {"z", "end", "start_z", "home_z", "centre_z", "shift", "length"}
+"""Fields of patterns that hold a place, or the distance of two along Z."""
 
 
 @dataclass(frozen=True)
@@ -120,6 +124,17 @@ class Dialect:
         if self.cycle is None:
             return "none"
         return "full" if self.cycle.retract else "own retract"
+
+    def grid(self, units: Units) -> Increments:
+        """The steps that every X (a diameter) and Z can be said in: the usual ones, or coarser."""
+        usual = Increments.of(units)
+        patterns = (*self.blocks.values(), *(self.cycle.blocks if self.cycle else ()))
+        per = usual.per_length
+        for gap in (gap for pattern in patterns for name, gap in pattern.gaps.items() if name in PLACES):
+            steps = self.figure(gap.address).steps(units, gap.whole)
+            radius = gap.field in DIAMETERS and (gap.measure or ("radius", "diameter")[self.diameter_x]) == "radius"
+            per = max(1, gcd(2 * per, steps) // 2 if radius else gcd(per, steps))
+        return replace(usual, per_length=per)
 
     def unit_word(self, units: Units) -> str:
         """The word that sets the units."""

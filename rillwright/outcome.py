@@ -17,8 +17,10 @@ from extractor.part import Part, Reading
 from extractor.sheet import Sheet
 from extractor.values import dataclass
 from planner import group_grooves, plan_part
+from planner.increment import Increments
 from planner.plan import GrooveSet, Plan
 from postproc import compare_program, write_program
+from postproc.codes import ProgramCode
 from postproc.motion import Motion
 from postproc.program import Heading, Program
 from postproc.verdict import State, Verdict
@@ -127,7 +129,7 @@ def _write_and_verify(
         message = f"This is our fault: the program could not be read back ({error}); please report the drawing."
         return planned(findings=(*findings, _stop(JobCode.VERIFICATION_FAILED, message)))
     if not verdict.agree:
-        failed = (*findings, _stop(JobCode.VERIFICATION_FAILED, _what_failed(verdict)))
+        failed = (*findings, *(_unread(verdict) or [_not_agreed(verdict, plan)]))
         return planned(verdict=verdict, motions=motions, findings=failed)
     return planned(program, verdict, motions, findings)
 
@@ -136,11 +138,24 @@ def _stop(code: JobCode, message: str) -> Finding:
     return Finding(Level.STOP, code, message)
 
 
-def _what_failed(verdict: Verdict) -> str:
+def _unread(verdict: Verdict) -> list[Finding]:
+    """Recesses that the drawing has and the reading doesn't, where nothing else is wrong: the drawing's fault."""
+    stops = [one for one in verdict.findings if one.stops]
+    right = all(match.state is State.MATCHES for match in verdict.matches)
+    return stops if right and {one.code for one in stops} == {ProgramCode.RECESS_LEFT} else []
+
+
+def _not_agreed(verdict: Verdict, plan: Plan) -> Finding:
+    """The stop where the program read back does not make the drawing: our fault, or the coarse steps of a control."""
     wrong = [m for m in verdict.matches if m.state is not State.MATCHES]
     parts = [f"groove {m.drawing or 'not drawn'}: {m.state}" for m in wrong[:3]]
     parts += [f"line {f.line}: {f.message}" for f in _first_stops(verdict.findings)]
-    return f"This is our fault: the program read back does not make the drawing ({'; '.join(parts)}); please report it."
+    what, increments = f"does not make the drawing ({'; '.join(parts)})", plan.increments
+    if increments != Increments.of(increments.units):
+        step = f"{increments.length(1):g} {increments.units}"
+        message = f"In the control's steps of {step} the program {what}; ask for wider limits, or program it by hand."
+        return _stop(JobCode.DIALECT_CANNOT_SAY, message)
+    return _stop(JobCode.VERIFICATION_FAILED, f"This is our fault: the program read back {what}; please report it.")
 
 
 def _first_stops(findings: Sequence[Finding]) -> list[Finding]:

@@ -64,7 +64,7 @@ def _recorded_tool(plan: Plan, tool: Tool) -> RecordedTool:
     return RecordedTool(
         insert=tool,
         name=tool.name,
-        edge_points=edge_points(tool, plan.increments),
+        edge_points=edge_points(tool, Increments.of(plan.increments.units)),
         grooves=tuple(sorted(g for one in plan.operations if one.tool == tool for g in one.grooves)),
         feeds=tuple(sorted(plan.increments.feed_length(feed) for feed in feeds)),
         spindle=next((s for s in steps if isinstance(s, Spindle)), None),

@@ -75,7 +75,7 @@ class Settings:
                 f'{self.shop_name} can\'t be used: retreat is "reference", and the dialect {dialect.name} has no block '
                 'for the reference point; give retreat = "place", or name another dialect.'
             )
-        return replace(shop, machine=replace(shop.machine, dialect=dialect.name))
+        return replace(shop, machine=replace(shop.machine, dialect=dialect.name), grid=dialect.grid(units))
 
     def spoken(self, shop: Shop) -> Dialect:
         """The dialect to write a shop's programs in: with no cycle where the shop wants every plunge written out."""

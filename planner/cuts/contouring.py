@@ -29,7 +29,7 @@ ALIKE = 1.0
 
 def follows(groove: Groove, tool: Tool, part: Part, shop: Shop) -> Fit | Misfit:
     """Whether one insert can cut a recess by roughing and a finishing path."""
-    increments, ground = Increments.of(part.units), ground_of(part, groove)
+    increments, ground = shop.increments, ground_of(part, groove)
     if tool.where != groove.where:
         return Misfit(tool, "kind")
     if groove.side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + dust(part.units):
@@ -57,7 +57,7 @@ def place_paths(grooves: Sequence[Groove], fits: Sequence[Fit], part: Part, shop
     """The fewest rows for recesses that one insert follows, front to back, those of one line together."""
     rows: list[Placed] = []
     groups: list[tuple[Hollow, list[int]]] = []
-    increments = Increments.of(part.units)
+    increments = shop.increments
     for k, (groove, fit) in enumerate(zip(grooves, fits, strict=True)):
         own = _hollow(groove, ground_of(part, groove), increments, fit.tool)
         if own is None:
@@ -74,16 +74,15 @@ def place_paths(grooves: Sequence[Groove], fits: Sequence[Fit], part: Part, shop
 
 def _rows(grooves: Sequence[Groove], fits: Sequence[Fit], part: Part, shop: Shop) -> list[Placed]:
     """The rows of recesses of one line; one by one where their tolerances leave no common path."""
-    increments, ground, tool = Increments.of(part.units), ground_of(part, grooves[0]), fits[0].tool
+    increments, ground, tool = shop.increments, ground_of(part, grooves[0]), fits[0].tool
     aims, deepest = [aims_of(groove, shop.machine.tolerance) for groove in grooves], max(fit.deepest for fit in fits)
     found = _contour(grooves, aims, tool, deepest, ground, shop, increments)
     if not isinstance(found, Contour):
         if len(grooves) == 1:
             raise ValueError(f"groove {grooves[0].id} fits but has no path")
         return [row for one, fit in zip(grooves, fits, strict=True) for row in _rows([one], [fit], part, shop)]
-    insert = increments.count(tool.width)
     cut = _width(grooves, aims, increments) / increments.per_length
-    spots = [spot_of(g, aim, cut, insert, shop, increments) for g, aim in zip(grooves, aims, strict=True)]
+    spots = [spot_of(g, aim, cut, tool, shop) for g, aim in zip(grooves, aims, strict=True)]
     slack = int(PLACE_SHARE * shop.machine.tolerance * increments.per_length)
     moved = []
     for (low, high), target in spots:

@@ -11,6 +11,7 @@ from math import atan2
 
 import numpy as np
 
+from extractor.limits import EPS
 from extractor.part import Groove, ProfilePoints
 from extractor.values import dataclass
 from planner.cuts.curves import filleted, printed_radius, smooth
@@ -109,7 +110,7 @@ def hollow_of(groove: Groove, ground: Ground, increments: Increments, reach: flo
     `reach` in drawing units. A corner radius that the sheet only prints is put into the corners drawn sharp.
     """
     per, low, high = increments.per_length, groove.z_far - reach, groove.z_near + reach
-    lines = (ground.outline, ground.lands)
+    lines = (_levelled(ground.outline), _levelled(ground.lands))
     outline, lands = (_counted(stretch_of(line, low, high), groove.z_near, per) for line in lines)
     outline = filleted(outline, printed_radius(groove) * per, CHORD)
     outline = list(smooth(tuple(outline), CHORD))
@@ -131,6 +132,16 @@ def hollow_of(groove: Groove, ground: Ground, increments: Increments, reach: flo
     return Hollow(
         (*before, *outline[far : near + 1], *after), ends, tops, leans, round(groove.width * per, DIGITS), lowest
     )
+
+
+def _levelled(line: ProfilePoints) -> ProfilePoints:
+    """A line without the end faces down which it goes: beyond the part its lands go on, where no insert need go."""
+    first, last = 0, len(line)
+    while last - first > 2 and line[first][0] - line[first + 1][0] <= EPS and line[first][1] < line[first + 1][1]:
+        first += 1
+    while last - first > 2 and line[last - 2][0] - line[last - 1][0] <= EPS and line[last - 1][1] < line[last - 2][1]:
+        last -= 1
+    return line[first:last]
 
 
 def _on_land(point: Point, lands: Sequence[Point]) -> bool:

@@ -99,14 +99,12 @@ def place(
     """The fewest rows for like grooves, front to back, that one insert cuts in the same number of plunges."""
     tool = fits[0].tool
     aims = [aims_of(groove, shop.machine.tolerance) for groove in grooves]
-    width = ground.side.along * increments.count(tool.width)
     plunges = layout_of(grooves, tool, increments, shop.machine.tolerance, wide=fits[0].plunges == 1)
     if plunges is None:
         raise ValueError(f"{tool.name} may begin at no wall of groove {grooves[0].id}")
-    cut = (width + plunges.span) / increments.per_length
+    cut = ground.side.along * tool.width + increments.length(plunges.span)
     spots = [
-        spot_of(groove, aim, cut, width, shop, increments, groove.shape in FORMS)
-        for groove, aim in zip(grooves, aims, strict=True)
+        spot_of(groove, aim, cut, tool, shop, groove.shape in FORMS) for groove, aim in zip(grooves, aims, strict=True)
     ]
     floor = common_floor(aims, max(f.deepest for f in fits), increments)
     return placed_rows(grooves, tool, spots, plunges, floor, ground, increments)
@@ -157,16 +155,19 @@ def _bands(aims: Aims) -> Bands:
 
 
 def spot_of(
-    groove: Groove, aims: Aims, cut: float, width: int, shop: Shop, increments: Increments, middle: bool = False
+    groove: Groove, aims: Aims, cut: float, tool: Tool, shop: Shop, middle: bool = False
 ) -> tuple[Window, float]:
     """The window and the true place, rising toward the chuck, of the first plunge's far edge for a cut of this width.
 
     `middle`: an insert of the recess's own form comes down in its middle, and the walls are as drawn.
     Where the sheet names no wall, the centre may be off by the tolerance less half the error of the width.
     """
-    per, insert = increments.per_length, width / increments.per_length
+    increments, insert = shop.increments, groove.side.along * tool.width
+    per = increments.per_length
     cut = groove.width if middle else cut
-    lead = (cut + insert) / 2 if middle else insert
+    # The place of a far edge that the reference edge tells is as far from it as the whole counts of the width.
+    counted = 0.0 if tool.reference == "far" else groove.side.along * increments.dropped(tool.width)
+    lead = ((cut + insert) / 2 if middle else insert) - counted
     low, target, high = near_wall(groove, aims, cut, shop.machine.tolerance)
     # Half a count less on either side, so that no later rounding can pass the limit.
     window = (math.ceil((lead - high) * per + 0.5 - EPS), math.floor((lead - low) * per - 0.5 + EPS))

@@ -79,14 +79,15 @@ def layout(
 
     `along`: how often a length counts along u. Even steps are for a cycle, which there is along Z alone.
     """
-    per, width = increments.per_length, along * increments.count(tool.width)
-    span = common_count(widths, common_aim(widths), increments) - width
+    per, width = increments.per_length, along * tool.width
+    spans = [one.moved(-width) for one in widths]
+    span = common_count(spans, common_aim(spans), increments)
     finish = increments.count(tool.finish)
     if finish:
         return _with_finish(span, finish, tool, increments, along, may_rib)
     gaps, ribs = gaps_for(increments.length(span) / along, tool, may_rib)
-    most_wide, least_wide = min(one.high for one in widths) * per, max(one.low for one in widths) * per
-    room = max(0.0, min(most_wide - span - width, span + width - least_wide) / 2)
+    most_wide, least_wide = min(one.high for one in spans) * per, max(one.low for one in spans) * per
+    room = max(0.0, min(most_wide - span, span - least_wide) / 2)
     even = round(span / gaps)
     if even and abs(even * gaps - span) <= (room if along == 1 else 0):
         return Layout(tuple(range(0, even * gaps + 1, even)), even * gaps, even, ribs)

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from extractor.rounding import ROUNDING
+from extractor.side import SIDES, Where
 from planner.shop import SIDE_SHARE
 
 Values = Mapping[str, Any]
@@ -17,6 +18,8 @@ Check = tuple[tuple[str, ...], Callable[..., str]]
 LEAST_PECK = 1 / 200
 # Who backs off so many pecks has mixed the two up.
 MOST_RETRACT = 10
+# A reach may be given as that of the insert alone, more than the bore has room for; so many times it is a slip.
+MOST_REACH = 4
 
 
 def contradictions(values: Values) -> Iterator[str]:
@@ -45,9 +48,18 @@ def _place(tool: Values) -> tuple[int, int]:
     return tool["station"], tool["offset"] or tool["station"]
 
 
-def _corner(width: float, radius: float | None) -> str:
+def _corner(width: float, edge: str, radius: float | None) -> str:
+    if radius and edge == "round" and abs(2 * radius - width) > width * ROUNDING:
+        return f"corner_radius {radius:g} is not that of a round edge, which is half its width: leave it out"
     if radius and 2 * radius > width * (1 + ROUNDING):
         return f"corner_radius {radius:g} is more than half of the width {width:g}"
+    return ""
+
+
+def _bar(where: Where, bore: float, reach: float | None) -> str:
+    if SIDES[where].hollow and reach and 0 < MOST_REACH * bore < reach:
+        times = f"{MOST_REACH} times min_bore {bore:g}"
+        return f"max_depth {reach:g} is more than {times}, and no such bar goes into such a bore"
     return ""
 
 
@@ -91,7 +103,8 @@ def _numbers(first: int, last: int) -> str:
 CHECKS: tuple[Check, ...] = (
     (("stick_out", "jaw_gap"), _room),
     (("number_first", "number_last"), _numbers),
-    (("width", "corner_radius"), _corner),
+    (("width", "edge", "corner_radius"), _corner),
+    (("where", "min_bore", "max_depth"), _bar),
     (("edge", "angle"), _angle),
     (("width", "side_depth", "finish"), _sideways),
     (("width", "peck", "retract"), _pecks),

@@ -64,7 +64,7 @@ PROGRAM: Mapping[str, DialectKey] = {
     "operation_start": DialectKey("texts", "blocks before each operation"),
     "operation_end": DialectKey("texts", "blocks after each operation"),
     "end": DialectKey("texts", "the last blocks"),
-    "subprogram": DialectKey("texts", "the first line of a subprogram, and its last"),
+    "subprogram": DialectKey("texts", "the first line of a subprogram, with its number as {program}, and its last"),
     "comment": DialectKey("text", "a comment with its {text}"),
     "comment_width": DialectKey("whole", "longest text of a comment", low=8, high=200, usual=60),
     "comment_without": DialectKey("text", "characters that a comment may not have"),

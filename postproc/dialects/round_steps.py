@@ -89,7 +89,8 @@ def _fields(made: Dialect, lines: Mapping[str, tuple[str, ...]]) -> Iterator[Dou
             continue
         if name not in words:
             near = get_close_matches(name, [*words, *FRAME_FIELDS[key]], n=1)
-            hint = f" (did you mean {{{near[0]}}}?)" if near else ""
+            fields = " and ".join(f"{{{one}}}" for one in sorted(FRAME_FIELDS[key]))
+            hint = f" (did you mean {{{near[0]}}}?)" if near else f" (it may have {fields})" if fields else ""
             yield place, f"has {{{name}}}, which is neither a field of such a line nor a word{hint}"
         elif words[name] not in (*made.g_words.values(), *made.m_words.values()):
             table = "words" if isinstance(words[name], Act) else "switches"

@@ -114,17 +114,21 @@ def compare_program(
     doubt = () if dialect else other_tongue(parsed, run, spoken, part.units, whole)
     findings = (*whole_numbers_said(verdict, judged), *doubt, *known.findings)
     verdict = replace(verdict, findings=_by_line(findings), run=run, shop=shop, spoken=spoken.name, told=told)
-    if not any(block.skip for block in parsed.blocks):
+    marked = next((block.line for block in parsed.blocks if block.skip), None)
+    return verdict if marked is None else _skipped(verdict, judged(skip=True), marked)
+
+
+def _skipped(verdict: Verdict, other: Verdict, line: int) -> Verdict:
+    """A verdict with what is said of the `other` one, that with the blocks marked / left out, the first in a line."""
+    worse = [one for one in other.findings if one.stops and one not in verdict.findings]
+    if not worse and other.agree == verdict.agree and other.matches == verdict.matches:
         return verdict
-    other = judged(skip=True)
-    if other.agree == verdict.agree and other.matches == verdict.matches:
-        return verdict
-    line = next(block.line for block in parsed.blocks if block.skip)
     what = "it no longer agrees with the drawing" if verdict.agree else "it cuts something else"
-    message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant."
-    return replace(
-        verdict, findings=(*verdict.findings, Finding(Level.CAUTION, ProgramCode.BLOCK_SKIP, message, line=line))
-    )
+    first = next((one for one in worse if one.line is not None), None)
+    told = "" if first is None else f". Line {first.line} then: {first.message.rstrip('.')}"
+    message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant{told}."
+    caution = Finding(Level.CAUTION, ProgramCode.BLOCK_SKIP, message, line=line)
+    return replace(verdict, findings=(*verdict.findings, caution))
 
 
 def laid_over(

@@ -50,7 +50,8 @@ def left_standing(
             places = f"{side.axis}{length(piece[1]):g} and {side.axis}{length(piece[0]):g}"
             words = (
                 f"The drawing goes down to {side.infeed}{side.sign * length(low):g} between {places}, no groove read "
-                "there does, and the program leaves the metal: compare drawing and reading."
+                "there does, and the program leaves the metal: see whether the outline folds back on itself there, and "
+                "compare drawing and reading."
             )
             yield Finding(Level.STOP, ProgramCode.RECESS_LEFT, words)
 

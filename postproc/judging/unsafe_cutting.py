@@ -53,7 +53,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
 def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:
     """A cut without coolant, where the shop file wants it, or earlier cuts or those of other tools have it on.
 
-    A tool that begins dry and has it on later is taken to be meant so.
+    A tool that begins dry and has it on later is taken to be meant so, and so is a program that switches it off first.
     """
     wanted = shop.machine.coolant and "coolant" not in shop.unsaid
     wet = next((number for number, one in enumerate(cuts) if one.wet), len(cuts))
@@ -65,6 +65,9 @@ def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:
         notebook.caution(
             ProgramCode.COOLANT_OFF, dry.line, f"Metal is cut while the coolant is off, and {why}: the insert may burn."
         )
+    elif dry is not None and dry.wet is None and shop.machine.coolant:
+        message = "No cut of this program has coolant, and the shop file doesn't say whether it should have."
+        notebook.note(ProgramCode.COOLANT_OFF, dry.line, message)
 
 
 def _spindle(motion: Motion, shop: Shop, notebook: Notebook) -> None:

@@ -47,12 +47,9 @@ class Rapids:
             self._hit(motion, insert, over)
             return pieces
         if whole.x0 != whole.x1 and whole.z0 != whole.z1 and metal.above(box) > self.touch:
-            self.notebook.caution(
-                ProgramCode.RAPID_BENDS,
-                motion.line,
-                f"The rapid to {self.notebook.end(motion)} moves both axes past metal, and such rapids seldom run "
-                "straight; move one axis after the other.",
-            )
+            bent = [piece for part in bent_way(whole) for piece in swept(part, insert)] if whole is motion else []
+            over = max((metal.above(piece) for piece in bent), default=0)
+            bends(self.notebook, motion, self.notebook.height(over, insert.side) if over > self.touch else None)
         elif over >= 0 and self._slides(whole, insert):
             self.notebook.caution(
                 ProgramCode.NO_CLEARANCE,
@@ -102,6 +99,24 @@ class Rapids:
         land = self._land[insert.where].highest(u + insert.left, u + insert.right)
         stands = self.bench.metal[insert.where].highest(u + insert.left, u + insert.right) >= land - self.touch
         return abs(h - land) if h0 > h >= land - self.touch and stands else None
+
+
+def bent_way(motion: Motion) -> list[Motion]:
+    """The way of a rapid whose axes both go at one speed, each till it is there (common practice, no source)."""
+    across, along = motion.x1 - motion.x0, motion.z1 - motion.z0
+    far = min(abs(across), 2 * abs(along))
+    x, z = motion.x0 + (far if across > 0 else -far), motion.z0 + (far if along > 0 else -far) // 2
+    return [motion._replace(x1=x, z1=z), motion._replace(x0=x, z0=z)]
+
+
+def bends(notebook: Notebook, motion: Motion, deep: str | None) -> None:
+    """Note a rapid of both axes past metal, which it meets so `deep` where it bends as most controls have it."""
+    words = f"The rapid to {notebook.end(motion)} moves both axes past metal, and such rapids seldom run straight"
+    if deep is None:
+        notebook.caution(ProgramCode.RAPID_BENDS, motion.line, f"{words}; move one axis after the other.")
+        return
+    message = f"{words}: with both axes at one speed it runs {deep} into metal; move one axis after the other."
+    notebook.stop(ProgramCode.RAPID_BENDS, motion.line, message)
 
 
 def _whole(motion: Motion, insert: Insert) -> Motion:

@@ -2,7 +2,6 @@
 
 from math import pi
 
-from extractor.part import Units
 from planner.cutting import PER_SPEED_UNIT
 from planner.shop import Shop
 from postproc.codes import ProgramCode
@@ -19,20 +18,21 @@ SLOW = 5.0
 MEANT = 0.3
 # So many times below the usual speed, such an S is worth a look; nearer, a shop may well turn so (common practice).
 WORTH_A_LOOK = 1.5
-# No groove is cut faster, whatever the material (common practice, no source; catalogues: 500 m/min in aluminium).
-GREATEST_SPEED: dict[Units, float] = {"mm": 1000.0, "in": 3300.0}
 
 
 def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
-    """Note a speed far from the shop's own; if the material is only a built-in guess, one that no material bears."""
+    """Note a speed far from the shop's own; where the material is only a built-in guess, it is never a stop."""
     tool, units = bench.tool(motion), bench.increments.units
     usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
     if not motion.turning or motion.speed <= 0:
         return
     asked, unit = _asked(motion, bench), "m/min" if units == "mm" else "ft/min"
     if "cutting_speed" in shop.unsaid or usual <= 0:
-        if asked > GREATEST_SPEED[units]:
-            message = f"The cutting speed is {asked:.0f} {unit}, more than any groove is cut at: check the digits of S."
+        if asked > ODD * usual:
+            message = (
+                f"The cutting speed is {asked:.0f} {unit}, and {usual:g} is usual for {shop.material.name}: check the "
+                "digits of S, or give the cutting speed in the shop file."
+            )
             notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
         elif _meant(motion, asked, usual, ODD):
             message = f"The cutting speed is {asked:.0f} {unit}: {_other_mode(motion, notebook)}."

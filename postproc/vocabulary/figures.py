@@ -62,6 +62,14 @@ class Figure:
         point = "." if fraction or self.point == "needed" else ""
         return f"{'-' if value < 0 else ''}{before}{point}{fraction}"
 
+    def steps(self, units: Units, whole: bool = False) -> int:
+        """How many numbers it can say from one unit to the next.
+
+        >>> Figure().steps("mm"), Figure(least={"mm": 100, "in": 1_000}).steps("in", whole=True)
+        (1000, 1000)
+        """
+        return self.least[units] if whole or self.point == "never" else 10 ** self.decimals[units]
+
     def read(self, text: str, units: Units, whole: bool = False) -> Fraction:
         """The value of a number: with a point in units, without one in least counts or units as the form has it.
 

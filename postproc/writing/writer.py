@@ -127,7 +127,7 @@ def _head(plan: Plan, dialect: Dialect, heading: Heading) -> Iterator[str]:
     ]
     tools = dict.fromkeys(operation.tool for operation in plan.operations)
     texts += material_texts(plan.shop)
-    texts += [text for tool in tools for text in insert_texts(tool, plan.increments)]
+    texts += [text for tool in tools for text in insert_texts(tool, Increments.of(units))]
     pecked = any(isinstance(step, GrooveCycle) and step.peck for step in plan.steps)
     if pecked and dialect.cycle is not None and dialect.cycle.retract is None:
         texts.append("RETRACT AFTER EACH PECK IS SET BY THE CONTROL, NOT HERE.")

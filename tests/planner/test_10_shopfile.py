@@ -199,6 +199,16 @@ TOOL = "[[tools]]\nstation = 1\nwidth = 3\n"
     [
         ("edge = 'vee'\nangle = 60", "angle = 60", 'angle 60 is that of a vee insert, and edge is "square"'),
         ("corner_radius = 1.5", "corner_radius = 1.501", "corner_radius 1.501 is more than half of the width 3"),
+        (
+            'edge = "round"\ncorner_radius = 1.5',
+            'edge = "round"\ncorner_radius = 1.4',
+            "corner_radius 1.4 is not that of a round edge, which is half its width: leave it out",
+        ),
+        (
+            'where = "inside"\nmin_bore = 3\nmax_depth = 12',
+            'where = "inside"\nmin_bore = 3\nmax_depth = 12.01',
+            "max_depth 12.01 is more than 4 times min_bore 3, and no such bar goes into such a bore",
+        ),
         ("side_depth = 3", "side_depth = 3.001", "side_depth 3.001 is more than the width 3"),
         ("side_depth = 0.5\nfinish = 0.5", "side_depth = 0.5\nfinish = 0.51", "finish 0.51 is more than"),
         ("peck = 0.015", "peck = 0.0149", "peck 0.0149 is next to nothing"),

@@ -223,6 +223,17 @@ def test_jaws_with_the_figure_needed():
     assert "would come to Z-49.000 and the jaws with their gap begin at Z-37.000; stick out 12.000 mm more." in message
 
 
+def test_all_that_stands_in_the_way_is_told_at_once():
+    """A groove that no insert fits hides nothing of the others, and an insert that has room for those is taken."""
+    text = TOOL.replace("stick_out = 100", "stick_out = 40\njaw_gap = 3\npower = 0.1")
+    part = part_of([(-10, -11, 36), (-46, -49, 36)])
+    assert [(code, groove) for code, _, groove in stops(part, text)] == [("groove-too-narrow", 1), ("jaws", 2)]
+    long = text + "holder_far = 5\n[[tools]]\nstation = 4\nwidth = 2.0\nmax_depth = 6.0\n"
+    part = part_of([(-10, -11, 36), (-32, -35, 36)])
+    assert [code for code, *_ in stops(part, long)] == ["groove-too-narrow"]
+    assert [code for code, *_ in stops(part, text + "holder_far = 5\n")] == ["groove-too-narrow", "jaws"]
+
+
 def test_just_clear_of_the_jaws():
     text = TOOL.replace("stick_out = 100", "stick_out = 40\njaw_gap = 3")
     assert not stops(part_of([(-34, -37, 36)]), text)

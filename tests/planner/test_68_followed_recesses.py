@@ -290,3 +290,13 @@ def test_what_is_planned_is_the_true_line(kind, seed):
     if any(o for o in plan.operations if any("finishing path" in why for why in o.why)):
         assert off_true(job, plan) <= 0.8 * the_shop.machine.tolerance
     assert len(true_line(job.line)) > 4
+
+
+@pytest.mark.parametrize("from_front", [True, False])
+@pytest.mark.parametrize(("land", "width"), [(0.4, 0.5), (0.3, 1.0), (1.0, 1.0)])
+def test_round_corners_beside_an_end_face_are_followed(from_front, land, width):
+    """Beyond the end face there is nothing to mind: a land narrower than the insert is no obstacle."""
+    shape = rounded(3.4, 2.3, 0.8)
+    more = {"first": -land} if from_front else {"behind": land}
+    plan = planned(shape, shop(square(width, 0.0)), **more)
+    assert any(isinstance(step, Arc) for step in cuts(plan))

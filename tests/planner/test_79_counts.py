@@ -3,10 +3,13 @@
 The control's least input increment is 0.001 mm or 0.0001 in, of X on the diameter (common practice, no source).
 """
 
+from dataclasses import replace
+
 import pytest
 from support.parts import part_of
 
 from planner import parse_shop, plan_part
+from planner.increment import Increments
 from planner.steps import Cut, GrooveCycle
 
 SHOP = 'units = "{units}"\n[machine]\nmax_rpm = 3000\n[material]\nname = "C45"\n[[tools]]\nstation = 3\n{tool}\n'
@@ -117,3 +120,57 @@ def test_sizes_less_than_half_a_step_apart_are_one(keys, off, code):
 def test_a_width_less_than_half_a_step_over_its_limit_is_at_the_limit(width, code):
     _, stop = planned({"width": (-0.02, 0.0)}, tool=f"width = {width}\nmax_depth = 12.0\ncorner_radius = 0.0")
     assert (stop and stop.code) == code
+
+
+COARSE = Increments("mm", 100, 10_000)
+
+
+def walls_and_floor(width, reference, tolerances, z_near=-10.0, wide=3.0, **extra):
+    """Near and far wall and floor that a plan in steps of 0.01 cuts with an insert so wide, by its steps."""
+    part = part_of([(z_near, z_near - wide, 34.0, {"tolerances": tolerances, **extra})])
+    tool = f'width = {width}\nmax_depth = 12.0\ncorner_radius = 0.0\nreference = "{reference}"'
+    shop = replace(parse_shop(SHOP.format(units="mm", tool=tool), "s", "mm"), grid=COARSE)
+    plan = plan_part(part, shop, cycles="none")
+    assert not plan.stopped, [one.message for one in plan.findings if one.stops]
+    z, cuts = 0.0, []
+    for step in plan.steps:
+        z = getattr(step, "z", None) if getattr(step, "z", None) is not None else z
+        if isinstance(step, Cut) and step.x is not None:
+            cuts.append((z / 100, step.x / 100))
+    over = width if reference == "near" else 0.0
+    places = [z - over for z, _ in cuts]
+    return max(places) + width, min(places), min(x for _, x in cuts)
+
+
+@pytest.mark.parametrize("reference", ["near", "far"])
+@pytest.mark.parametrize("width", [2.0, 1.984, 1.996])
+@pytest.mark.parametrize(
+    "tolerances",
+    [
+        {"width": (0.0, 0.02), "floor_diameter": (-0.045, -0.025)},
+        {"width": (-0.03, -0.015), "floor_diameter": (0.003, 0.018)},
+        {"z_near": (-0.02, 0.0), "width": (0.0, 0.03)},
+    ],
+)
+def test_a_control_of_coarse_steps_gets_places_within_the_limits(reference, width, tolerances):
+    """The true width of the insert counts, not the nearest step to it; limits by hand from the sizes drawn."""
+    near, far, floor = walls_and_floor(width, reference, tolerances)
+    low, high = tolerances["width"]
+    assert 3.0 + low - 1e-6 <= near - far <= 3.0 + high + 1e-6
+    low, high = tolerances.get("floor_diameter", (-0.04, 0.04))
+    assert 34.0 + low - 1e-6 <= floor <= 34.0 + high + 1e-6
+    low, high = tolerances.get("z_near", (-0.06, 0.06))
+    assert -10.0 + low - 1e-6 <= near <= -10.0 + high + 1e-6
+
+
+@pytest.mark.parametrize(("low", "made"), [(0.001, False), (0.0, True)])
+def test_limits_between_coarse_steps_are_refused(low, made):
+    part = part_of([(-10, -13, 34, {"tolerances": {"floor_diameter": (low, 0.009)}})])
+    shop = replace(parse_shop(SHOP.format(units="mm", tool=TOOL), "s", "mm"), grid=COARSE)
+    stops = [(one.code, one.message) for one in plan_part(part, shop).findings if one.stops]
+    if made:
+        assert not stops
+    else:
+        ((code, message),) = stops
+        assert code == "limits-too-fine"
+        assert "counts in steps of 0.01 mm" in message

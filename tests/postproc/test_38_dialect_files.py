@@ -156,3 +156,22 @@ def test_no_built_in_dialect_is_longer_than_forty_lines():
 def test_a_file_may_not_take_the_name_of_one_of_ours(name):
     with pytest.raises(SettingsError, match="has the name of a built-in dialect"):
         read_dialect("", name)
+
+
+@pytest.mark.parametrize(
+    ("numbers", "steps"),
+    [
+        ("", (1_000, 10_000)),
+        ("decimals = { mm = 2, in = 3 }", (100, 1_000)),
+        ("decimals = { mm = 5, in = 6 }", (1_000, 10_000)),
+        # Half of what X can say on the radius: an odd step of the diameter has no number.
+        ('x = "radius"', (500, 5_000)),
+        ('x = "radius"\ndecimals = { mm = 4, in = 5 }', (1_000, 10_000)),
+        ('point = "never"\nleast = { mm = 0.01, in = 0.001 }', (100, 1_000)),
+        # The shift of the cycle is a whole number of least steps, and so is every distance that it makes.
+        ("least = { mm = 0.01, in = 0.001 }", (100, 1_000)),
+    ],
+)
+def test_the_steps_that_a_control_takes_for_places(numbers, steps):
+    made = read_dialect(f'base = "two-block"\n[numbers]\n{numbers}', "own")
+    assert (made.grid("mm").per_length, made.grid("in").per_length) == steps

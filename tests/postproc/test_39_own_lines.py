@@ -151,6 +151,7 @@ FAULTS = [
     # lines of [program], what the sentence says
     ('end = ["{nonsense}"]', "line 2: program.end has {nonsense}, which is neither a field of such a line nor a word"),
     ('end = ["{pauze} {end}"]', "(did you mean {pause}?)"),
+    ('subprogram = ["O{nonsense}", "{return}"]', "nor a word (it may have {program})"),
     ('opening = ["{absolute} {units}"]', "line 2: program.opening has {absolute}, and words.absolute is missing"),
     ('opening = ["G90 {units}"]', "line 2: program.opening has G90, which [words] gives no meaning"),
     ('opening = ["{per_rev}"]', "line 2: program.opening must say the units by {units}"),

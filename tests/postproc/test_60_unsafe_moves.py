@@ -107,6 +107,27 @@ def test_a_rapid_that_may_bend_through_a_shoulder_is_a_caution():
     assert ("rapid-bends", 3) in codes(part, moves.feed(30).rapid(200), level="caution")
 
 
+@pytest.mark.parametrize(
+    ("start", "end", "level"),
+    [
+        # A collar of 60 before Z-30, the insert 3 wide and in front of its place: its front edge is free of the collar
+        # once Z is -33. From Z-22.9 that is 10.1 further, and X80 is X59.8 by then; from Z-23.1 it is X60.2.
+        ((80, -22.9), (41, -60), "stop"),
+        ((80, -23.1), (41, -60), "caution"),
+        # Up and out: 9.4 along to the collar, and X41 is X59.8 by then; 9.6 along, and it is X60.2.
+        ((41, -42.4), (200, 20), "stop"),
+        ((41, -42.6), (200, 20), "caution"),
+        # Higher than the collar all the way.
+        ((80, -20), (62, -60), None),
+    ],
+)
+def test_a_rapid_that_bends_into_a_shoulder_with_both_axes_at_one_speed_is_a_stop(start, end, level):
+    part = part_of([(-40, -43, 30)], steps=[(0, 60), (-30, 40)])
+    moves = Moves().rapid(80).rapid(None, start[1]).rapid(start[0]).rapid(*end)
+    for one in ("stop", "caution"):
+        assert (("rapid-bends", 4) in codes(part, moves, level=one)) is (one == level)
+
+
 def test_a_start_that_the_program_never_said_is_far_out_and_far_in_front():
     """From a reference point both axes at once: only the end is sure, and a part in between is worth a look."""
     moves = Moves(30, -20).rapid(42, -13, x0_known=False, z0_known=False).feed(34).rapid(42)

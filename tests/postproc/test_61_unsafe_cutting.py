@@ -130,8 +130,24 @@ def test_a_cutting_speed_far_over_the_shops_is_a_caution():
     assert codes(plunge(0.08, speed=500.0), level="caution") == {("speed-unusual", 2)}
     assert ("speed-unusual", 2) in codes(plunge(0.08, surface=False, speed=2900.0), level="caution")
     assert not codes(plunge(0.08, speed=300.0), level="caution")
+
+
+@pytest.mark.parametrize(
+    ("spindle", "told"),
+    [
+        ({"speed": 360.0}, False),
+        ({"speed": 361.0}, True),
+        ({"speed": 1000.0, "clamp": 990}, True),
+        # On 42 across one rev/min is 0.132 m/min: 360 are 2728 rev/min.
+        ({"speed": 2728.0, "surface": False}, False),
+        ({"speed": 2740.0, "surface": False}, True),
+    ],
+)
+def test_a_speed_far_over_what_is_usual_for_the_material_is_told_where_no_file_gives_one(spindle, told):
+    """Never as a stop: the figure for the material is the tool's own, 120 here, and three times that is told."""
     guess = replace(shop(), unsaid=frozenset({"cutting_speed"}))
-    assert not judge(PART, plunge(0.08, speed=500.0).run(), guess).findings
+    found = judge(PART, plunge(0.08, **spindle).run(), guess).findings
+    assert [(f.level.value, f.code, f.line) for f in found] == ([("caution", "speed-unusual", 2)] if told else [])
 
 
 def test_one_state_is_told_once_on_its_first_line():
@@ -162,7 +178,7 @@ def test_a_cutting_speed_far_under_the_shops_is_a_caution():
     [
         (None, None, {"coolant": True}, (), 2),
         (None, None, {"coolant": False}, (), None),
-        (None, None, {"coolant": True}, ("coolant",), None),
+        (None, None, {"coolant": True}, ("coolant",), "note"),
         (False, False, {"coolant": True}, ("coolant",), None),
         (True, False, {"coolant": True}, ("coolant",), 5),
         (True, False, {"coolant": False}, (), 5),
@@ -176,7 +192,9 @@ def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_others_have_it(firs
     moves.fields["wet"] = second
     held = replace(shop(**machine), unsaid=frozenset(unsaid))
     found = judge(part_of([(-10, -13, 34), (-20, -23, 34)]), moves.plunge(-23, 34).run(), held).findings
-    assert [f.line for f in found if f.code == "coolant-off"] == ([] if line is None else [line])
+    level, line = ("note", 2) if line == "note" else ("caution", line)
+    told = [(f.level.value, f.line) for f in found if f.code == "coolant-off"]
+    assert told == ([] if line is None else [(level, line)])
 
 
 @pytest.mark.parametrize("dry", [5, 3])
@@ -220,7 +238,7 @@ def test_the_power_asked_for_at_the_speed_that_the_spindle_has(fields, feed, nee
 def test_coolant_words_of_a_program(on, off, told):
     head = "G21 G18 G40 G99\nG28 U0 W0\nT0303\nG50 S1500\nG96 S120 M03"
     text = f"{head}\n{on}\nG00 X42. Z-13.\nG01 X38. F0.08\n{off}X34.\nG00 X42.\nM30\n"
-    found = compare_program(PART, text, replace(shop(), unsaid=frozenset())).findings
+    found = compare_program(PART, text, shop(coolant=True)).findings
     assert ("coolant-off" in {f.code for f in found}) is told
 
 

@@ -173,5 +173,11 @@ def test_block_skip_that_changes_what_is_cut_is_a_caution():
     assert found.agree
     (finding,) = [f for f in found.findings if f.code == "block-skip"]
     assert text.split("\n")[finding.line - 1].startswith("/")
+    assert finding.message.endswith("set the switch as meant.")
+    skipped = TEXTS["plunge"].replace("G00 X42.", "/G00 X42.")
+    lines = skipped.split("\n")
+    crash = next(n for n, line in enumerate(lines, 1) if "G00 Z" in line and n > finding.line)
+    (finding,) = [f for f in compare_program(PART, skipped, SHOP).findings if f.code == "block-skip"]
+    assert f"Line {crash} then: The rapid from" in finding.message
     harmless = TEXTS["plunge"].replace("M08", "/M08")
     assert not compare_program(PART, harmless, SHOP).findings

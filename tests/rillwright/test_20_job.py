@@ -144,6 +144,32 @@ def test_a_program_that_does_not_make_the_drawing_is_our_fault_and_not_written(r
     assert not (tmp_path / "ring.nc").exists()
 
 
+def test_a_recess_that_nobody_read_is_the_drawings_own_stop(ring, tmp_path, monkeypatch):
+    """Where nothing else is wrong; with a groove that doesn't match it may be our fault as well."""
+    left = Finding(Level.STOP, ProgramCode.RECESS_LEFT, "The drawing goes down between Z-2 and Z-8.")
+    cut = CutGroove(z_near=-10.0, z_far=-13.0, floor_diameter=34.0, lines=(9,))
+    for state, code in ((State.MATCHES, "recess-left"), (State.POSITION, "verification-failed")):
+        match = Match(
+            drawing=1, program=cut, state=state, difference={"z_near": 0.0, "z_far": 0.0, "floor_diameter": 0.0}
+        )
+        record = verdict_of(ring, monkeypatch, tmp_path, Verdict((match,), (left,)))
+        assert [one["code"] for one in record["findings"] if one["level"] == "stop"] == [code]
+        assert not (tmp_path / "ring.nc").exists()
+
+
+def test_a_program_that_fails_in_the_coarse_steps_of_a_control_says_so(ring, tmp_path, monkeypatch):
+    coarse = 'base = "two-block"\n[numbers]\ndecimals = { mm = 2, in = 3 }\nleast = { mm = 0.01, in = 0.001 }\n'
+    settings = Settings(dialect="coarse", tongues=(("coarse", coarse),))
+    wrong = Match(drawing=1, program=None, state=State.MISSING, difference={})
+    monkeypatch.setattr(outcome, "compare_program", lambda *_, **__: Verdict((wrong,)))
+    record = make_drawing(ring, tmp_path, settings, NOW)
+    (stop,) = [one for one in record["findings"] if one["level"] == "stop"]
+    assert stop["code"] == "dialect-cannot-say"
+    assert stop["message"].startswith(
+        "In the control's steps of 0.01 mm the program does not make the drawing (groove 1"
+    )
+
+
 def test_an_unsafe_move_refuses_as_well_and_can_not_be_accepted(ring, tmp_path, monkeypatch):
     unsafe = Verdict((), (Finding(Level.STOP, ProgramCode.RAPID_INTO_MATERIAL, "Rapid into metal.", line=12),))
     monkeypatch.setattr(outcome, "compare_program", lambda *_, **__: unsafe)

@@ -125,21 +125,36 @@ def _mirrored(run: Run) -> Run:
 KINDS = {f.__name__: f for f in (rounded, full_radius, arc, blunt_vee, tapered, lopsided)}
 
 
-def drawn(runs: Sequence[Run], mouth: float, units: str = "mm", where: str = "outside", gap: float = 6.0) -> Drawn:
+def drawn(
+    runs: Sequence[Run],
+    mouth: float,
+    units: str = "mm",
+    where: str = "outside",
+    gap: float = 6.0,
+    first: float = -8.0,
+    behind: float = 20.0,
+) -> Drawn:
     """A part with some recesses in the outside of this radius or in the bore of it, drawn and read."""
-    corners = placed(runs, mouth, where, gap)
+    corners = placed(runs, mouth, where, gap, first, behind)
     reading = read_sheet(draw.sheet_of(inked(corners, units, where)), ReadOptions(units=units))
     findings = tuple(f"{f.level}: {f.message}" for f in reading.findings)
     return Drawn(reading.part, findings, corners, units, where)
 
 
-def placed(runs: Sequence[Run], mouth: float, where: str = "outside", gap: float = 6.0) -> tuple[Corner, ...]:
-    """The corners of the outside or the bore from front to back, the first recess at Z-8."""
-    corners, z, sign = [Corner(0.0, mouth)], -8.0, 1 if where == "outside" else -1
+def placed(
+    runs: Sequence[Run],
+    mouth: float,
+    where: str = "outside",
+    gap: float = 6.0,
+    first: float = -8.0,
+    behind: float = 20.0,
+) -> tuple[Corner, ...]:
+    """The corners of the outside or the bore from front to back: where the first recess is, the land behind."""
+    corners, z, sign = [Corner(0.0, mouth)], first, 1 if where == "outside" else -1
     for run in runs:
         corners += [replace(c, z=z + c.z, r=mouth + sign * c.r, bulge=sign * c.bulge) for c in run]
         z += run[-1].z - gap
-    return (*corners, Corner(z - 14, mouth))
+    return (*corners, Corner(z + gap - behind, mouth))
 
 
 def inked(corners: Sequence[Corner], units: str, where: str) -> draw.Ink:

@@ -32,11 +32,8 @@ def tool(**fields: Any) -> Tool:
     return replace(usual, **fields)
 
 
-DRY = frozenset({"coolant"})
-
-
 def shop(*tools: Tool, units: Units = "mm", **machine: Any) -> Shop:
-    """A lathe with these tools, where nobody says whether cuts are wet."""
+    """A lathe with these tools, that cuts dry."""
     usual = Machine(
         dialect="two-block",
         max_rpm=3000,
@@ -46,8 +43,9 @@ def shop(*tools: Tool, units: Units = "mm", **machine: Any) -> Shop:
         tolerance=0.02 if units == "mm" else 0.001,
         home_x=200.0,
         home_z=100.0,
+        coolant=False,
     )
-    return Shop(units, replace(usual, **machine), Material("C45 steel", 120.0, 2100.0), tools or (tool(),), unsaid=DRY)
+    return Shop(units, replace(usual, **machine), Material("C45 steel", 120.0, 2100.0), tools or (tool(),))
 
 
 class Moves:

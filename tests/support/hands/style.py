@@ -16,9 +16,6 @@ from planner.shop import Machine, Material, Shop, Tool
 from support.hands.writing import Hand
 from support.parts import part_of
 
-DRY = frozenset({"coolant"})
-"""These hands leave the coolant to the setter, and their shops say nothing of it."""
-
 
 @dataclass(frozen=True)
 class HandProgram:
@@ -162,6 +159,7 @@ def _shop(job: Job, dialect: str) -> Shop:
         tolerance=0.02 if metric else 0.001,
         home_x=300.0,
         home_z=300.0,
+        coolant=False,
     )
     tool = Tool(
         station=job.station,
@@ -174,7 +172,7 @@ def _shop(job: Job, dialect: str) -> Shop:
         peck=job.peck / at,
         retract=0.5 * scale,
     )
-    return Shop(job.units, machine, Material("steel", 120 if metric else 400, 2000.0), (tool,), unsaid=DRY)
+    return Shop(job.units, machine, Material("steel", 120 if metric else 400, 2000.0), (tool,))
 
 
 class HandSheet:

@@ -10,9 +10,6 @@ from dataclasses import dataclass, replace
 from extractor.part import Groove, Part, Units
 from planner.shop import Machine, Material, Shop, Tool
 
-DRY = frozenset({"coolant"})
-"""These hands leave the coolant to the setter, and their shops say nothing of it."""
-
 
 @dataclass(frozen=True)
 class Cut:
@@ -144,6 +141,7 @@ def shop_of(bench: Bench, length: int, dialect: str) -> Shop:
         tolerance=0.02 if metric else 0.001,
         home_x=300.0,
         home_z=300.0,
+        coolant=False,
     )
     machine = replace(machine, sharp_corner=0.3 * scale)
     edge = "far" if bench.far else "near"
@@ -159,4 +157,4 @@ def shop_of(bench: Bench, length: int, dialect: str) -> Shop:
         retract=0.5 * scale,
     )
     slim = replace(wide, station=5, offset=5, width=bench.slim / at)
-    return Shop(bench.units, machine, Material("steel", 120 if metric else 400, 2000.0), (wide, slim), unsaid=DRY)
+    return Shop(bench.units, machine, Material("steel", 120 if metric else 400, 2000.0), (wide, slim))
