@@ -16,6 +16,7 @@ from postproc.cutting.metal import Metal
 from postproc.cutting.stock import Bench, part_pieces
 from postproc.cutting.turned import Turned, way
 from postproc.judging.lands import general, land_findings
+from postproc.judging.unsafe_rapids import bends, bent_way
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.vocabulary.acts import Act
@@ -132,9 +133,12 @@ class Points:
             if max(abs(motion.x0), abs(motion.x1)) <= self.touch:
                 return
         sign = -1 if inside else 1
-        ways = _ways((start[0], sign * start[1]), (motion.z1, sign * motion.x1))
-        over = min(metal.above(piece) for piece in ways)
-        if over > self.touch:
+        over = _over(metal, start, (motion.z1, motion.x1), sign)
+        bent = bent_way(motion) if known and motion.x0 != motion.x1 and motion.z0 != motion.z1 else []
+        deep = max((_over(metal, (part.z0, part.x0), (part.z1, part.x1), sign) for part in bent), default=0)
+        if self.touch >= over and deep > self.touch:
+            bends(self.notebook, motion, self.notebook.radial(deep))
+        elif over > self.touch:
             end = self.notebook.end(motion)
             self.notebook.stop(
                 ProgramCode.RAPID_INTO_MATERIAL,
@@ -250,6 +254,12 @@ class Points:
         if z0 != motion.z1 and x0 != motion.x1:
             return self._nose
         return max(self.touch, general(min(x0, motion.x1), self.bench.increments))
+
+
+def _over(metal: Metal, start: tuple[int, int], end: tuple[int, int], sign: int) -> int:
+    """How far metal stands over the way of a point between two places (z, x); `sign` is -1 in a bore."""
+    ways = _ways((start[0], sign * start[1]), (end[0], sign * end[1]))
+    return min(metal.above(piece) for piece in ways)
 
 
 def _ways(start: tuple[int, int], end: tuple[int, int]) -> list[Piece]:

@@ -85,6 +85,11 @@ CAUTIONS = {
         [("first-move-along-z", 4)],
         "say X first",
     ),
+    "a first move along Z after an increment": (
+        "G21 G99\nT0303\nG97 S500 M3\nG0 U8.\nZ-13.\nX42.\nM30\n",
+        [("first-move-along-z", 5)],
+        "no block has said at which X the tool stands",
+    ),
     "a corner rounded by a word": (
         OVER + "G1 X40. R.5 F.1\nZ-20.\nM30\n",
         [("corner-word", 5)],

@@ -128,6 +128,14 @@ def test_a_rapid_that_bends_into_a_shoulder_with_both_axes_at_one_speed_is_a_sto
         assert (("rapid-bends", 4) in codes(part, moves, level=one)) is (one == level)
 
 
+@pytest.mark.parametrize(("z", "told"), [(-29.9, False), (-30.1, True)])
+def test_a_tool_followed_as_a_point_bends_too(z, told):
+    """From X80 at Z-20 down: 10 along to where the collar of 60 ends, and the point is at X60 there."""
+    part = part_of([(-50, -53, 30)], steps=[(0, 60), (z, 40)])
+    moves = Moves(station=9, offset=9).rapid(80).rapid(None, -20).rapid(40.2, -60)
+    assert (("rapid-bends", 3) in codes(part, moves)) is told
+
+
 def test_a_start_that_the_program_never_said_is_far_out_and_far_in_front():
     """From a reference point both axes at once: only the end is sure, and a part in between is worth a look."""
     moves = Moves(30, -20).rapid(42, -13, x0_known=False, z0_known=False).feed(34).rapid(42)

@@ -58,7 +58,8 @@ def _ask_first_move(lathe: Lathe, has_x: bool, has_z: bool) -> None:
             "part or the jaws; say X first, or go to the reference point."
         )
         lathe.log.caution(ProgramCode.FIRST_MOVE_ALONG_Z, message)
-    place.x_home = True
+    # An increment along X before it tells no place.
+    place.x_home = place.x_home or has_z
 
 
 def _ask_place(lathe: Lathe) -> None:
