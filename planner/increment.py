@@ -2,7 +2,7 @@
 
 From the planner to the text everything is integer, so a written program says exactly what was planned.
 X is counted on the diameter, Z along the axis, pecks on the radius, all in the same increment
-(0.001 mm or 0.0001 in, common practice); feeds per revolution in a finer one of their own.
+(0.001 mm or 0.0001 in, common practice, where the control takes no coarser ones); feeds per revolution in a finer one.
 """
 
 from math import ceil, floor

@@ -251,10 +251,11 @@ def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
 def thread(folded: Folded, sign: int, t: Thread) -> Finding:
     """A thread drawn tooth by tooth."""
     spot, words = _spot(folded, sign, (t.z_near, t.crest))
+    _, end = _spot(folded, sign, (t.z_far, t.crest))
     return Finding(
         Level.CAUTION,
         DrawingCode.THREAD,
-        f"{t.count} like teeth of pitch {t.pitch:.4g} from {words} on are read as a thread, not as grooves.",
+        f"{t.count} like teeth of pitch {t.pitch:.4g} from {words} to {end} are read as a thread, not as grooves.",
         spot,
     )
 

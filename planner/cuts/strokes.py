@@ -235,4 +235,6 @@ def pauses(placed: Placed, setting: Setting, far_edge: int | None = None) -> tup
     x, _ = placed.side.machine(placed.reference(at), placed.floor)
     across, limit = increments.length(x), setting.shop.machine.max_rpm
     turning = spindle_speed(setting.surface_speed(tool), across, limit, increments.units)
-    return (Dwell(max(1, round(1000 * dwell_seconds(tool.dwell, turning)))),)
+    # A control of coarse steps may have no finer ones for seconds: the digits behind X are those of a length.
+    step = max(1, 1000 // increments.per_length)
+    return (Dwell(step * max(1, round(1000 * dwell_seconds(tool.dwell, turning) / step))),)

@@ -89,6 +89,9 @@ def _start(call: CycleCall, tool: Tool, bench: Bench, touch: int, notebook: Note
         )
 
 
+COARSE_STEP: dict[Units, float] = {"mm": 0.01, "in": 0.001}
+"""No control of a lathe counts in coarser steps (common practice, no source)."""
+
 SHORT = 1.5
 """A plunge no deeper than so many pecks is cut in one or two, however deep they may be."""
 
@@ -107,8 +110,10 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
     spelt = call.peck_text or f"A peck of {notebook.length(peck)}"
     pointed = "." in call.peck_text
     counted = "it is measured on the radius" if pointed else "without a point it counts least increments, on the radius"
-    # A cycle that can't say "no pecks" gives the whole way as one; in a groove no deeper than wide that is usual.
-    in_one_go = peck == -(-abs(call.start_x - call.floor_x) // 2) and deep <= width
+    # A cycle that can't say "no pecks" gives the whole way as one, up to the control's next step; in a groove no deeper
+    # than wide that is usual.
+    more = peck - -(-abs(call.start_x - call.floor_x) // 2)
+    in_one_go = 0 <= more <= count(COARSE_STEP[bench.increments.units]) and deep <= width
     if peck and usual and peck >= SLIPPED_PECK * usual and deep > SHORT * usual and not in_one_go:
         notebook.stop(
             ProgramCode.PECK_OUT_BY_TEN,

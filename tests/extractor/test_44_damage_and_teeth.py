@@ -1,5 +1,6 @@
 """What must not pass in silence: drawn lines that are damaged in the file, teeth that are no thread."""
 
+import re
 from itertools import pairwise
 
 import pytest
@@ -73,3 +74,4 @@ def test_the_teeth_of_a_hose_barb_are_listed_and_no_thread(rise):
 def test_sharp_teeth_with_like_flanks_are_a_thread_whatever_their_angle(rise):
     reading = read_sheet(sheet_of(full_outline(zigzag(rise))), ReadOptions(units="mm"))
     assert ([f.code for f in reading.findings], reading.part.grooves) == (["thread"], ())
+    assert re.search(r"from X0 Y-?8 to X-12 Y-?8 are read as a thread", reading.findings[0].message)

@@ -10,7 +10,7 @@ from support.parts import part_of
 
 from planner import parse_shop, plan_part
 from planner.increment import Increments
-from planner.steps import Cut, GrooveCycle
+from planner.steps import Cut, Dwell, GrooveCycle
 
 SHOP = 'units = "{units}"\n[machine]\nmax_rpm = 3000\n[material]\nname = "C45"\n[[tools]]\nstation = 3\n{tool}\n'
 TOOL = "width = 3.0\nmax_depth = 12.0\ncorner_radius = 0.0"
@@ -161,6 +161,18 @@ def test_a_control_of_coarse_steps_gets_places_within_the_limits(reference, widt
     assert 34.0 + low - 1e-6 <= floor <= 34.0 + high + 1e-6
     low, high = tolerances.get("z_near", (-0.06, 0.06))
     assert -10.0 + low - 1e-6 <= near <= -10.0 + high + 1e-6
+
+
+@pytest.mark.parametrize(("grid", "step"), [(COARSE, 10), (None, 1)])
+def test_a_dwell_has_no_more_digits_than_a_length(grid, step):
+    """Two turns at 120 m/min on 34 across are 0.10681 s (60 pi 34 2 / 120000)."""
+    part = part_of([(-10, -13, 34, {"tolerances": {"floor_diameter": (-0.05, 0.05)}})])
+    text = SHOP.format(units="mm", tool=f"{TOOL}\ndwell = 2").replace(
+        'name = "C45"', 'name = "C45"\ncutting_speed = 120'
+    )
+    plan = plan_part(part, replace(parse_shop(text, "s", "mm"), grid=grid))
+    (dwell,) = [one for one in plan.steps if isinstance(one, Dwell)]
+    assert dwell.milliseconds == {10: 110, 1: 107}[step]
 
 
 @pytest.mark.parametrize(("low", "made"), [(0.001, False), (0.0, True)])

@@ -220,6 +220,10 @@ def test_moves_of_nothing():
         ({"P": "111"}, "peck-out-by-ten", True),
         ({"P": "9000", "X": "37."}, "peck-out-by-ten", False),
         ({"P": "9000", "X": "36.998"}, "peck-out-by-ten", True),
+        # The whole way of 12 as one peck, up to the next hundredth, in a groove 3 wide.
+        ({"P": "12010", "X": "36.", "start": "X60. Z-13."}, "peck-out-by-ten", False),
+        ({"P": "12011", "X": "36.", "start": "X60. Z-13."}, "peck-out-by-ten", True),
+        ({"P": "11999", "X": "36.", "start": "X60. Z-13."}, "peck-out-by-ten", True),
         # Shifts of 5 % of the insert's 3 mm; twenty of them.
         ({"Z": "-20.", "Q": "150"}, "shift-out-by-ten", False),
         ({"Z": "-20.", "Q": "149"}, "shift-out-by-ten", True),
