@@ -117,6 +117,8 @@ def test_a_rapid_that_may_bend_through_a_shoulder_is_a_caution():
         # Up and out: 9.4 along to the collar, and X41 is X59.8 by then; 9.6 along, and it is X60.2.
         ((41, -42.4), (200, 20), "stop"),
         ((41, -42.6), (200, 20), "caution"),
+        # At one speed to the end of the shorter axis.
+        ((41, -42.4), (200, -30), "stop"),
         # Higher than the collar all the way.
         ((80, -20), (62, -60), None),
     ],
