@@ -185,9 +185,10 @@ def followed_jobs(draw):
     for station in range(1, rng.randint(1, 3) + 1):
         lines += ["[[tools]]", f"station = {station}", f'where = "{where}"', f"max_depth = {20 * k}"]
         lines += [f"width = {rng.choice([0.5, 0.8, 1.0, 1.6, 2.0, 3.0, 4.0]) * k}"]
-        lines += [f"corner_radius = {rng.choice([0.0, 0.1, 0.2, 0.2]) * k}"]
+        corner, edge = rng.choice([0.0, 0.1, 0.2, 0.2]), rng.choice(["square"] * 3 + ["round"])
+        lines += [f"corner_radius = {corner * k if edge == 'square' else 0.0}", f'edge = "{edge}"']
         lines += [f"finish = {rng.choice([0, 0, 0.1, 0.3]) * k}", f"peck = {rng.choice([0, 1.0]) * k}"]
-        lines += [f'reference = "{rng.choice(["near", "far"])}"', f'edge = "{rng.choice(["square"] * 3 + ["round"])}"']
+        lines += [f'reference = "{rng.choice(["near", "far"])}"']
         lines += [f"side_depth = {rng.choice([0, 0, 0.3]) * k}"]
     return part, parse_shop("\n".join(lines), "plain shop", units)
 
