@@ -150,6 +150,9 @@ def walls_and_floor(width, reference, tolerances, z_near=-10.0, wide=3.0, **extr
         {"width": (0.0, 0.02), "floor_diameter": (-0.045, -0.025)},
         {"width": (-0.03, -0.015), "floor_diameter": (0.003, 0.018)},
         {"z_near": (-0.02, 0.0), "width": (0.0, 0.03)},
+        # Just one step lies there, another for each edge and width.
+        {"width": (0.0, 0.01)},
+        {"z_near": (-0.011, -0.001), "width": (0.0, 0.03)},
     ],
 )
 def test_a_control_of_coarse_steps_gets_places_within_the_limits(reference, width, tolerances):
@@ -161,6 +164,15 @@ def test_a_control_of_coarse_steps_gets_places_within_the_limits(reference, widt
     assert 34.0 + low - 1e-6 <= floor <= 34.0 + high + 1e-6
     low, high = tolerances.get("z_near", (-0.06, 0.06))
     assert -10.0 + low - 1e-6 <= near <= -10.0 + high + 1e-6
+
+
+@pytest.mark.parametrize(("width", "made"), [(2.0, False), (1.996, True), (1.984, True)])
+def test_a_width_is_limited_by_what_steps_add_to_the_insert(width, made):
+    """From 3.002 to 3.009: 1.996 and 1.01 lie there, 1.984 and 1.02 too; 2 and 1.00 or 1.01 do not."""
+    part = part_of([(-10, -13, 34, {"tolerances": {"width": (0.002, 0.009)}})])
+    tool = TOOL.replace("3.0", str(width))
+    shop = replace(parse_shop(SHOP.format(units="mm", tool=tool), "s", "mm"), grid=COARSE)
+    assert [one.code for one in plan_part(part, shop).findings if one.stops] == ([] if made else ["limits-too-fine"])
 
 
 @pytest.mark.parametrize(("grid", "step"), [(COARSE, 10), (None, 1)])
