@@ -1,11 +1,20 @@
-"""A count before a costly search: how many pairs of points it would find, at least, without finding them."""
+"""A count before a costly search: how many pairs it would find, at least or at most, without finding them."""
+
+from collections.abc import Iterator
 
 import numpy as np
+import shapely
 
 from extractor.sheet import Floats, Ints
 
 MOST_PAIRS = 2_000_000
 """More neighbouring pairs than this are a picture, not a drawing of a part."""
+
+MOST_CROSSINGS = 250_000
+"""Most crossings of lines that are worked out: each takes some 20 microseconds and a kilobyte on its way to a part."""
+
+AT_ONCE = 2_000_000
+"""Most pairs that one query may find before they are counted."""
 
 MOST_CELLS = 2**31
 """Cells along one side of a grid that can be numbered; finer grids are made as coarse as this."""
@@ -44,4 +53,41 @@ def refuse_crowds(points: Floats, reach: float) -> None:
             raise TooDenseError
 
 
-__all__ = ["MOST_PAIRS", "TooDenseError", "cells", "refuse_crowds"]
+def most_overlaps(low: Floats, high: Floats) -> int:
+    """At most so many pairs of boxes, corners float (n, 2), overlap: those that do along one of the axes.
+
+    >>> most_overlaps(np.array([[0.0, 0.0], [1.0, 0.0], [5.0, 0.0]]), np.array([[2.0, 9.0], [3.0, 9.0], [6.0, 9.0]]))
+    1
+    """
+    beside = [int(np.searchsorted(np.sort(high[:, k]), low[:, k]).sum()) for k in (0, 1)]
+    return len(low) * (len(low) - 1) // 2 - max(beside)
+
+
+def overlapping(low: Floats, high: Floats, most: int = MOST_PAIRS) -> Iterator[Ints]:
+    """Pairs int (2, m) of boxes, corners float (n, 2), that overlap, each pair once, in batches.
+
+    Raises TooDenseError where there are more than `most`.
+    """
+    boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
+    tree = shapely.STRtree(boxes)
+    total = 0
+    step = max(1, AT_ONCE // max(1, len(boxes)))
+    for start in range(0, len(boxes), step):
+        one, two = tree.query(boxes[start : start + step])
+        one = one + start
+        found = np.vstack([one, two])[:, one < two].astype(np.int64)
+        total += found.shape[1]
+        if total > most:
+            raise TooDenseError
+        yield found
+
+
+__all__ = [
+    "MOST_CROSSINGS",
+    "MOST_PAIRS",
+    "TooDenseError",
+    "cells",
+    "most_overlaps",
+    "overlapping",
+    "refuse_crowds",
+]

@@ -11,14 +11,11 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import Circular, circular, distance, meet_arcs, meet_line_arc, part_of
-from extractor.geometry.crowds import MOST_PAIRS, TooDenseError
+from extractor.geometry.crowds import MOST_CROSSINGS, TooDenseError, overlapping
 from extractor.geometry.joining import components
 from extractor.geometry.network import Edge, Network, Strokes
 from extractor.rounding import ROUNDING
 from extractor.sheet import Floats, Ints
-
-AT_ONCE = 2_000_000
-"""Most pairs that one query may find before they are counted."""
 
 
 class _Cuts:
@@ -49,7 +46,7 @@ def node(strokes: Strokes, near: float) -> Network:
     if not len(strokes):
         return Network(np.zeros((0, 2)), ())
     cuts = _Cuts(strokes)
-    pairs = _neighbours(strokes, near)
+    pairs = np.hstack([np.zeros((2, 0), dtype=np.int64), *overlapping(*boxes(strokes, near))])
     curved = (strokes.bulge[pairs[0]] != 0) | (strokes.bulge[pairs[1]] != 0)
     _cut_lines(strokes, pairs[:, ~curved], near, cuts)
     _cut_curves(strokes, pairs[:, curved], near, cuts)
@@ -62,33 +59,12 @@ def _lengths(strokes: Strokes) -> Floats:
     return lengths
 
 
-def _boxes(strokes: Strokes, near: float) -> Floats:
-    """Bounding boxes float (n, 4): least x, least y, greatest x, greatest y (an arc's widened by its rise)."""
+def boxes(strokes: Strokes, near: float) -> tuple[Floats, Floats]:
+    """The least and the greatest corner of the box round each stroke, float (n, 2); an arc's is widened by its rise."""
     e = strokes.ends
     rise = np.abs(strokes.bulge) * _lengths(strokes) / 2
-    wide = np.where(np.abs(strokes.bulge) > 1, rise + _lengths(strokes), rise) + near
-    low = np.minimum(e[:, :2], e[:, 2:]) - wide[:, None]
-    high = np.maximum(e[:, :2], e[:, 2:]) + wide[:, None]
-    return np.hstack([low, high])
-
-
-def _neighbours(strokes: Strokes, near: float) -> Ints:
-    """Pairs int (2, m) of strokes whose boxes overlap, each pair once."""
-    b = _boxes(strokes, near)
-    boxes = shapely.box(b[:, 0], b[:, 1], b[:, 2], b[:, 3])
-    tree = shapely.STRtree(boxes)
-    found = []
-    total = 0
-    step = max(1, AT_ONCE // max(1, len(boxes)))
-    for start in range(0, len(boxes), step):
-        one, two = tree.query(boxes[start : start + step])
-        one = one + start
-        found.append(np.vstack([one, two])[:, one < two])
-        total += found[-1].shape[1]
-        if total > MOST_PAIRS:
-            raise TooDenseError
-    pairs: Ints = np.hstack(found).astype(np.int64) if found else np.zeros((2, 0), dtype=np.int64)
-    return pairs
+    wide = (np.where(np.abs(strokes.bulge) > 1, rise + _lengths(strokes), rise) + near)[:, None]
+    return np.minimum(e[:, :2], e[:, 2:]) - wide, np.maximum(e[:, :2], e[:, 2:]) + wide
 
 
 def _cut_lines(strokes: Strokes, pairs: Ints, near: float, cuts: _Cuts) -> None:
@@ -109,6 +85,8 @@ def _cut_lines(strokes: Strokes, pairs: Ints, near: float, cuts: _Cuts) -> None:
     t = (w[:, 0] * e[:, 1] - w[:, 1] * e[:, 0]) / cross
     u = (w[:, 0] * d[:, 1] - w[:, 1] * d[:, 0]) / cross
     inside = (t > 0) & (t < 1) & (u > 0) & (u < 1)
+    if inside.sum() > MOST_CROSSINGS:
+        raise TooDenseError
     i, j, t, u, p, d = i[inside], j[inside], t[inside], u[inside], p[inside], d[inside]
     at = p + t[:, None] * d
     cuts.add(i, t, at)

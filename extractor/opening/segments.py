@@ -10,6 +10,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.opening.collect import FARTHEST, Collected
 from extractor.opening.doubles import without_doubles
 from extractor.opening.entities import MAKERS
+from extractor.opening.meshes import without_meshes
 from extractor.opening.splines import Curve, Stroke, curve_pieces
 from extractor.opening.strokes import Chain, Conic, Piece, conic_pieces
 from extractor.sheet import Circle, Segments, Source
@@ -46,7 +47,8 @@ def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tup
         build.add(stroke, source)
         if build.count > MOST_PIECES:
             return _Build(0.0).segments(), (), (_too_many(),)
-    return build.segments(), tuple(build.circles), (*map(_filled, filled), *_findings(collected, far, build))
+    segments, meshes = without_meshes(build.segments())
+    return segments, tuple(build.circles), (*map(_filled, filled), *meshes, *_findings(collected, far, build))
 
 
 class _Build:
