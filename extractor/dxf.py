@@ -23,7 +23,7 @@ from extractor.codes import DrawingCode
 from extractor.errors import DrawingError
 from extractor.finding import Finding, Level
 from extractor.geometry.crowds import TooDenseError
-from extractor.opening.census import census, lost
+from extractor.opening.census import census, listed, lost
 from extractor.opening.collect import Collected, collect
 from extractor.opening.expand import MOST_ENTITIES, Walk
 from extractor.opening.fileform import LARGEST, fault_of, is_binary, mended
@@ -49,6 +49,9 @@ def load_sheet(path: Path) -> Sheet:
     """
     name = clean(path.name)
     data = _bytes_of(path, name)
+    digest = hashlib.sha256(data).hexdigest()
+    if (count := listed(data)) > MOST_ENTITIES:
+        return Sheet(name, digest, segments_of(Collected())[0], findings=(_too_many(count),))
     doc, findings = open_document(data, name)
     walk = Walk(doc)
     findings = (*findings, *_losses(data, doc))
@@ -56,7 +59,7 @@ def load_sheet(path: Path) -> Sheet:
     segments, circles, stroke_findings = segments_of(collected)
     return Sheet(
         file=name,
-        sha256=hashlib.sha256(data).hexdigest(),
+        sha256=digest,
         segments=segments,
         circles=circles,
         dimensions=tuple(collected.dimensions),
@@ -178,10 +181,7 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
     model = doc.modelspace()
     weight = walk.weight(model)
     if weight > MOST_ENTITIES:
-        count = "more than a million" if weight > 1_000_000 else f"about {weight:,}"
-        limit = f"at most {MOST_ENTITIES:,} are read: save the part alone."
-        sentence = f"The sheet holds {count} lines once its blocks are resolved; {limit}"
-        return Collected(), model, (Finding(Level.STOP, DrawingCode.TOO_MANY_ENTITIES, sentence),)
+        return Collected(), model, (_too_many(weight),)
     found = collect(walk.drawn(model))
     # Not by name: a damaged file may name a layout otherwise than the table it stands in.
     papers = sorted((one for one in doc.layouts if one.is_any_paperspace), key=lambda one: one.dxf.get("taborder", 0))
@@ -197,6 +197,14 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
                 note = f"Model space is empty, so layout {clean(layout.name)} was read; its scale may not be 1:1."
                 return paper, layout, (Finding(Level.CAUTION, DrawingCode.PAPER_SPACE, note),)
     return found, model, ()
+
+
+def _too_many(weight: int) -> Finding:
+    """The stop for more entities than are read."""
+    count = "more than a million" if weight > 1_000_000 else f"about {weight:,}"
+    limit = f"at most {MOST_ENTITIES:,} are read: save the part alone."
+    sentence = f"The sheet holds {count} lines once its blocks are resolved; {limit}"
+    return Finding(Level.STOP, DrawingCode.TOO_MANY_ENTITIES, sentence)
 
 
 def _loose(paper: Collected) -> tuple[Dimension, ...] | None:

@@ -1,6 +1,7 @@
 """A count before a costly search: how many pairs it would find, at least or at most, without finding them."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -14,7 +15,7 @@ MOST_CROSSINGS = 250_000
 """Most crossings of lines that are worked out: each takes some 20 microseconds and a kilobyte on its way to a part."""
 
 AT_ONCE = 2_000_000
-"""Most pairs that one query may find before they are counted."""
+"""Pairs that one query finds at most, or a single box with all others, before they are counted."""
 
 MOST_CELLS = 2**31
 """Cells along one side of a grid that can be numbered; finer grids are made as coarse as this."""
@@ -54,13 +55,22 @@ def refuse_crowds(points: Floats, reach: float) -> None:
 
 
 def most_overlaps(low: Floats, high: Floats) -> int:
-    """At most so many pairs of boxes, corners float (n, 2), overlap: those that do along one of the axes.
+    """At most so many pairs of boxes, corners float (n, 2), overlap: those that do along either axis.
 
     >>> most_overlaps(np.array([[0.0, 0.0], [1.0, 0.0], [5.0, 0.0]]), np.array([[2.0, 9.0], [3.0, 9.0], [6.0, 9.0]]))
     1
     """
-    beside = [int(np.searchsorted(np.sort(high[:, k]), low[:, k]).sum()) for k in (0, 1)]
-    return len(low) * (len(low) - 1) // 2 - max(beside)
+    return (int(_beside(low, high).sum()) - len(low)) // 2
+
+
+def _beside(low: Floats, high: Floats) -> Ints:
+    """For each box the fewer of those, itself among them, that it overlaps along one axis and along the other."""
+    count = [
+        np.searchsorted(np.sort(low[:, k]), high[:, k], "right") - np.searchsorted(np.sort(high[:, k]), low[:, k])
+        for k in (0, 1)
+    ]
+    fewer: Ints = np.minimum(*count).astype(np.int64)
+    return fewer
 
 
 def overlapping(low: Floats, high: Floats, most: int = MOST_PAIRS) -> Iterator[Ints]:
@@ -70,10 +80,10 @@ def overlapping(low: Floats, high: Floats, most: int = MOST_PAIRS) -> Iterator[I
     """
     boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
     tree = shapely.STRtree(boxes)
+    batch = np.cumsum(_beside(low, high)) // AT_ONCE
     total = 0
-    step = max(1, AT_ONCE // max(1, len(boxes)))
-    for start in range(0, len(boxes), step):
-        one, two = tree.query(boxes[start : start + step])
+    for start, end in pairwise([*np.flatnonzero(np.diff(batch, prepend=-1)).tolist(), len(boxes)]):
+        one, two = tree.query(boxes[start:end])
         one = one + start
         found = np.vstack([one, two])[:, one < two].astype(np.int64)
         total += found.shape[1]

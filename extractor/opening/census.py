@@ -4,6 +4,7 @@ Rules: a reader library silently drops or merges entities of a damaged file; a p
 plain kinds that draw outlines are counted, over entities and blocks alike.
 """
 
+import re
 from collections import Counter
 
 from ezdxf.document import Drawing
@@ -14,6 +15,22 @@ from extractor.values import dataclass
 COUNTED = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "LWPOLYLINE", "POLYLINE", "INSERT"})
 SINGLE = frozenset({b"LINE", b"ARC", b"CIRCLE", b"ELLIPSE"})
 """Kinds that have one point of group 10; two mean that an entity lost its start and ran into the one before."""
+
+ENTITIES = re.compile(rb"[\r\n][ \t]*2[ \t]*\r?\n[ \t]*ENTITIES[ \t]*(?=[\r\n])(.*?)[\r\n][ \t]*ENDSEC\b", re.S)
+ENTITY = re.compile(rb"[\r\n][ \t]*0[ \t]*\r?\n[ \t]*(?!VERTEX\b|SEQEND\b|ATTRIB\b)(?:3D)?[A-Z][A-Z0-9_]*")
+ON_PAPER = re.compile(rb"[\r\n][ \t]*67[ \t]*\r?\n[ \t]*1[ \t]*(?=[\r\n])")
+
+
+def listed(data: bytes) -> int:
+    r"""At least so many entities stand in the model space of a DXF text; 0 for the binary form.
+
+    >>> listed(b"  0\nSECTION\n  2\nENTITIES\n  0\nLINE\n  8\n0\n 10\n0\n  0\nTEXT\n 67\n     1\n  0\nENDSEC\n")
+    1
+    """
+    found = None if is_binary(data) else ENTITIES.search(data)
+    if found is None:
+        return 0
+    return sum(1 for _ in ENTITY.finditer(found[1])) - sum(1 for _ in ON_PAPER.finditer(found[1]))
 
 
 @dataclass(frozen=True)

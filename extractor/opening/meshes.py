@@ -7,6 +7,7 @@ a part, nor anything that belongs to one. A sheet of nothing else, or with other
 import contextlib
 
 import numpy as np
+import numpy.typing as npt
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
@@ -56,11 +57,12 @@ def _meeting(segments: Segments) -> Ints:
     return found[0]
 
 
-def _parted(line: Floats, other: Floats) -> Floats:
+def _parted(line: Floats, other: Floats) -> npt.NDArray[np.bool_]:
     """Where the ends of the other stroke do not both lie on one side of the line through a stroke."""
     d = line[:, 2:] - line[:, :2]
     sides = [d[:, 0] * (other[:, k + 1] - line[:, 1]) - d[:, 1] * (other[:, k] - line[:, 0]) for k in (0, 2)]
-    return sides[0] * sides[1] <= 0
+    parted: npt.NDArray[np.bool_] = sides[0] * sides[1] <= 0
+    return parted
 
 
 def _told(ends: Floats) -> Finding:

@@ -11,6 +11,7 @@ from extractor.opening.collect import FARTHEST, Collected
 from extractor.opening.doubles import without_doubles
 from extractor.opening.entities import MAKERS
 from extractor.opening.meshes import without_meshes
+from extractor.opening.patterns import THIN, box, without_patterns
 from extractor.opening.splines import Curve, Stroke, curve_pieces
 from extractor.opening.strokes import Chain, Conic, Piece, conic_pieces
 from extractor.sheet import Circle, Segments, Source
@@ -19,13 +20,6 @@ CHORD_SHARE = 2e-6
 """Chord error as a share of the drawing's diagonal: 0.001 mm on a sheet of 500 mm."""
 WIRE_SHARE = 0.1
 """Share of lines out of the plane from which a sheet is a wire model."""
-MANY = 10_000
-"""Points of one line from which on it may be too many to work with: lines of fewer cost little."""
-THIN = 5e-5
-"""Breadth of the thinnest pen as a share of the drawing's diagonal: 0.13 mm (ISO 128, from memory) on a sheet of A0 is
-twice that."""
-OVER = 3.0
-"""A line that would draw its own box full so often, with that pen, is a surface filled in; none is outline."""
 MOST_PIECES = 500_000
 """Straight lines and arcs that a sheet may come to once its curves are cut; more take over a gigabyte to go on with."""
 
@@ -39,16 +33,14 @@ def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tup
         else:
             far[source.kind] += 1
     across = diagonal([stroke for stroke, _ in near])
-    build, filled = _Build(CHORD_SHARE * across), list[Chain]()
+    near, said = without_patterns(near, THIN * across)
+    build = _Build(CHORD_SHARE * across)
     for stroke, source in near:
-        if isinstance(stroke, Chain) and len(stroke.points) >= MANY and fills(stroke, THIN * across):
-            filled.append(stroke)
-            continue
         build.add(stroke, source)
         if build.count > MOST_PIECES:
             return _Build(0.0).segments(), (), (_too_many(),)
     segments, meshes = without_meshes(build.segments())
-    return segments, tuple(build.circles), (*map(_filled, filled), *meshes, *_findings(collected, far, build))
+    return segments, tuple(build.circles), (*said, *meshes, *_findings(collected, far, build))
 
 
 class _Build:
@@ -96,18 +88,6 @@ class _Build:
         return without_doubles(Segments(table[:, :4].copy(), table[:, 4].copy(), index, tuple(self._sources)))
 
 
-def box(stroke: Stroke) -> tuple[float, float, float, float]:
-    """Smallest x, smallest y, largest x, largest y; generous for curves: a spline lies within its control points."""
-    if isinstance(stroke, Chain):
-        xs, ys = [p[0] for p in stroke.points], [p[1] for p in stroke.points]
-        return min(xs), min(ys), max(xs), max(ys)
-    if isinstance(stroke, Conic):
-        rx, ry = abs(stroke.u[0]) + abs(stroke.v[0]), abs(stroke.u[1]) + abs(stroke.v[1])
-        return stroke.centre[0] - rx, stroke.centre[1] - ry, stroke.centre[0] + rx, stroke.centre[1] + ry
-    low, high = stroke.control.min(axis=0), stroke.control.max(axis=0)
-    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
-
-
 def reach(stroke: Stroke) -> float:
     """Largest coordinate of a stroke, infinite if any is not a number."""
     numbers: list[float] = list(box(stroke))
@@ -125,24 +105,6 @@ def diagonal(strokes: list[Stroke]) -> float:
     boxes = np.array([box(stroke) for stroke in strokes])
     low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
     return float(np.hypot(*(high - low)))
-
-
-def fills(chain: Chain, pen: float) -> bool:
-    """True if a pen of that breadth would draw the box of a line full, `OVER` times over, in going along it."""
-    x0, y0, x1, y1 = box(chain)
-    length = float(np.hypot(*np.diff(np.array(chain.points), axis=0).T).sum())
-    return length * pen > OVER * (x1 - x0 + pen) * (y1 - y0 + pen)
-
-
-def _filled(chain: Chain) -> Finding:
-    """What is said of a line that fills a surface."""
-    x0, y0, x1, y1 = box(chain)
-    at = (x0 + x1) / 2, (y0 + y1) / 2
-    words = (
-        f"A line of {len(chain.points):,} points at X{at[0]:.4g} Y{at[1]:.4g} runs to and fro so closely that it fills "
-        "a surface; it was left out."
-    )
-    return Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words, at)
 
 
 def _too_many() -> Finding:

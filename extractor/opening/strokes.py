@@ -52,6 +52,17 @@ class Conic(NamedTuple):
         square = abs(self.u[0] * self.v[0] + self.u[1] * self.v[1])
         return ru if ru > 0 and abs(ru - rv) <= EXACT * ru and square <= EXACT * ru * rv else None
 
+    @property
+    def edge_on(self) -> bool:
+        """True for a circle or an ellipse whose plane is seen from the side."""
+        cross = self.u[0] * self.v[1] - self.u[1] * self.v[0]
+        return abs(cross) <= EXACT * (math.hypot(*self.u) ** 2 + math.hypot(*self.v) ** 2)
+
+    @property
+    def oval(self) -> bool:
+        """True for a closed ellipse that is neither a circle nor a line."""
+        return self.whole and self.radius is None and not self.edge_on
+
     def at(self, t: float) -> Point:
         """The point at parameter `t`."""
         c, s = math.cos(t), math.sin(t)
@@ -60,10 +71,10 @@ class Conic(NamedTuple):
 
 def conic_pieces(conic: Conic, chord_error: float) -> tuple[list[Piece], bool]:
     """Segments of a conic, and whether they are chords rather than exact."""
-    cross = conic.u[0] * conic.v[1] - conic.u[1] * conic.v[0]
     if conic.radius is not None:
+        cross = conic.u[0] * conic.v[1] - conic.u[1] * conic.v[0]
         return list(arc_pieces(conic, 1.0 if cross > 0 else -1.0)), False
-    if abs(cross) <= EXACT * (math.hypot(*conic.u) ** 2 + math.hypot(*conic.v) ** 2):
+    if conic.edge_on:
         return _edge_on(conic), False
     size = max(math.hypot(*conic.u), math.hypot(*conic.v))
     count = chord_count(size, conic.end - conic.start, chord_error)

@@ -37,6 +37,12 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ("extractor/places.py", "if way * _sign(part, one) < 0:", "0", "1"): _SIGN,
     (
         "extractor/places.py",
+        "return float(max(part.grooves[p.groove - 1].side.along for p in (one.start, one.end) if p.groove))",
+        "max",
+        "min",
+    ): "grooves at both ends of one distance lie along one line, where a length counts alike",
+    (
+        "extractor/places.py",
         "LOOSE = 1e3",
         "1e3",
         "2000.0",

@@ -8,7 +8,8 @@ from extractor.codes import DrawingCode
 from extractor.geometry.crowds import MOST_PAIRS, TooDenseError, cells, refuse_crowds
 from extractor.opening.collect import Collected
 from extractor.opening.doubles import CROWD, SAME_LINE, without_doubles
-from extractor.opening.segments import MANY, MOST_PIECES, OVER, THIN, diagonal, fills, segments_of
+from extractor.opening.patterns import MANY, OVER, THIN, fills
+from extractor.opening.segments import MOST_PIECES, diagonal, segments_of
 from extractor.opening.strokes import Chain
 from extractor.part import ReadOptions
 from extractor.reading import read_drawing, read_sheet

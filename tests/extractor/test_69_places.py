@@ -94,6 +94,12 @@ def test_places_that_pull_against_each_other_meet_between():
     assert 17 < two < 17.1
     assert 7.1 < two - one < 7.2
     assert not contradictions(part)
+    # Off its middle a place has more room on one side, and its limits are the printed ones all the same.
+    own = [next(p for p in groove.places if not p.relative) for groove in part.grooves]
+    assert [(p.aim + p.deviations[0], p.aim + p.deviations[1]) for p in own] == [
+        pytest.approx((-10.1, -9.9)),
+        pytest.approx((-17.1, -16.9)),
+    ]
 
 
 @pytest.mark.parametrize(("least", "told"), [(0.0, False), (0.0097, False), (0.0103, True), (0.05, True)])

@@ -54,6 +54,12 @@ def test_feed_modes():
     assert not stopped(run.findings)
 
 
+def test_a_feed_without_a_point_counts_least_increments_and_says_so():
+    run = after("G01 X34. F8")
+    assert run.motions[-1].feed == 8
+    assert "it counts least increments: 0.0008 mm; write the point" in run.findings[0].message
+
+
 def test_a_cut_with_no_feed_has_none():
     assert after("G01 X34.").motions[-1].feed is None
 

@@ -7,9 +7,13 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString
 from support.programs import codes, run_of
+from support.tongues import STORED_GROOVE
 
 from planner.arcs import ArcFault, by_centre, by_radius, half_turn_radius, joining_radius, joins, off_circle
 from planner.steps import Arc
+from postproc.dialects import read_dialect
+from postproc.reading.interpreter import interpret
+from postproc.reading.renaming import parse_as
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG01 F.1\n"
 
@@ -215,3 +219,12 @@ def test_an_arc_is_in_force_until_another_word():
     assert not run.findings
     assert (run.motions[-1].x1, run.motions[-1].z1) == (50_000, -14_000)
     assert len([m for m in run.motions if m.line == 7]) > 5
+
+
+def test_the_centre_of_an_arc_may_be_a_place():
+    """A quarter of radius 2 from X40 Z-13 about X40 Z-15, by words of a dialect of its own."""
+    dialect = read_dialect(STORED_GROOVE, "stored")
+    text = "G21 G99\nT0303\nG97 S800 M03\nG00 X40. Z-13.\nG02 X36. Z-15. CENX=40. CENZ=-15. FEED=0.1\nM30"
+    moves = interpret(parse_as(text, dialect), dialect, "mm").motions[1:]
+    assert all(abs(math.hypot(m.x1 / 2 - 20_000, m.z1 + 15_000) - 2_000) <= 1 for m in moves)
+    assert (moves[-1].x1, moves[-1].z1) == (36_000, -15_000)
