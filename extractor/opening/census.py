@@ -16,7 +16,7 @@ COUNTED = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "LWPOLYLINE",
 SINGLE = frozenset({b"LINE", b"ARC", b"CIRCLE", b"ELLIPSE"})
 """Kinds that have one point of group 10; two mean that an entity lost its start and ran into the one before."""
 
-ENTITIES = re.compile(rb"[\r\n][ \t]*2[ \t]*\r?\n[ \t]*ENTITIES[ \t]*(?=[\r\n])(.*?)[\r\n][ \t]*ENDSEC\b", re.S)
+ENTITIES = re.compile(rb"[\r\n][ \t]*2[ \t]*\r?\n[ \t]*ENTITIES[ \t]*(?=[\r\n])")
 ENTITY = re.compile(rb"[\r\n][ \t]*0[ \t]*\r?\n[ \t]*(?!VERTEX\b|SEQEND\b|ATTRIB\b)(?:3D)?[A-Z][A-Z0-9_]*")
 ON_PAPER = re.compile(rb"[\r\n][ \t]*67[ \t]*\r?\n[ \t]*1[ \t]*(?=[\r\n])")
 
@@ -30,7 +30,9 @@ def listed(data: bytes) -> int:
     found = None if is_binary(data) else ENTITIES.search(data)
     if found is None:
         return 0
-    return sum(1 for _ in ENTITY.finditer(found[1])) - sum(1 for _ in ON_PAPER.finditer(found[1]))
+    start, end = found.end(), data.find(b"ENDSEC", found.end())
+    names, papers = (pattern.finditer(data, start, max(end, start)) for pattern in (ENTITY, ON_PAPER))
+    return sum(1 for _ in names) - sum(1 for _ in papers)
 
 
 @dataclass(frozen=True)
