@@ -18,6 +18,7 @@ from planner.cuts.chamfers import cuttable, known, rounded_off
 from planner.cuts.form import FORMS
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed
+from planner.cuts.strokes import peck_of
 from planner.faces import face_remarks
 from planner.fit import bore_at
 from planner.holding import holding_findings
@@ -87,6 +88,7 @@ def _at_its_worst(said: Mapping[RowRemark, Sequence[int]]) -> Finding:
 def _row_remarks(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[RowRemark]:
     """What is true of all grooves of a row; how slender an insert is on a face, and what stands there, others say."""
     yield from _tight(grooves, row, setting)
+    yield from _pecking(row, setting)
     if row.side.axial:
         yield from _slender(grooves, row, setting.part)
         yield from _shoulder(grooves, row, setting.part)
@@ -163,6 +165,15 @@ def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator
             f"the insert's {size(width, setting.part.units)} lies near a limit of the width: measure the first one."
         )
         yield RowRemark(Level.NOTE, PlanCode.WIDTH_NEAR_LIMIT, message)
+
+
+def _pecking(row: Placed, setting: Setting) -> Iterator[RowRemark]:
+    """Pecks after which the tool stays in the cut."""
+    peck, back = peck_of(row, setting), setting.increments.count(row.tool.retract)
+    if row.contour is None and peck and not back and setting.cycles != "own retract":
+        far = size(setting.increments.length(peck), setting.part.units)
+        message = f"{row.tool.name} pecks by {far} with a retract of 0, so it frees no chip: give a retract, or peck 0."
+        yield RowRemark(Level.CAUTION, PlanCode.PECK_WITHOUT_RETRACT, message)
 
 
 def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[RowRemark]:

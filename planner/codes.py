@@ -127,6 +127,9 @@ class PlanCode(Code):
         CAUTION,
         "See that the insert clears the outer wall, and give its face_min and face_max in the shop file.",
     )
+    PECK_WITHOUT_RETRACT = Registered(
+        "peck-without-retract", CAUTION, "Give the insert a retract in the shop file, or peck = 0 if it needs none."
+    )
 
     # What is worth knowing.
     STARTING_VALUES = Registered(

@@ -57,6 +57,23 @@ def test_how_far_a_part_may_stand_out(across, tailstock, told):
     assert ("stick-out" in said(part, shop(f"tailstock = {tailstock}"))[1]) == told
 
 
+@pytest.mark.parametrize(
+    ("floor", "cuts", "told"),
+    [
+        (28, {"peck": 1.0, "retract": 0}, True),
+        (28, {"peck": 1.0, "retract": 0.001}, False),
+        (28, {"peck": 1.0}, False),
+        (28, {"peck": 0, "retract": 0}, False),
+        (34, {"peck": 3.0, "retract": 0}, False),
+    ],
+)
+def test_a_peck_after_which_the_tool_stays_in_the_cut_is_a_caution(floor, cuts, told):
+    """Six deep in pecks of one, with or without a way back; and three deep, which one peck reaches."""
+    _, found = said(part_of([(-10, -13, floor)]), shop(**cuts))
+    assert ("peck-without-retract" in found) is told
+    assert not told or "pecks by 1.000 mm with a retract of 0" in found["peck-without-retract"]
+
+
 def test_a_second_plunge_that_hardly_cuts_is_noted():
     part = part_of([(-10, -13, 34, {"tolerances": {"width": (0.01, 0.03)}})])
     _, found = said(part, shop())
