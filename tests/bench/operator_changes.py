@@ -1,13 +1,14 @@
 """Changes one operator or constant at a time in the modules of a room, and says which no test notices.
 
     PYTHONPATH=.:tests python tests/bench/operator_changes.py ROOM [--count 80] [--seed 1] [--seconds S] [--map FILE]
-                                                              [--within S] [--module FILE ...] [--line N ...]
+                                                              [--past N] [--within S] [--module FILE ...] [--line N ...]
 
 Nothing is written into the tree: the tests of the room are collected once, and each change is made in the memory of a
 process of its own, which runs the tests that pass through the changed function, the quickest first, until one fails.
 Which tests pass through which function is found by running them all once, each function with a mark at its head;
 `--map` keeps that in a file for the next run, which goes on where the last one ended. `--seconds`: look through tests
-for half of it, and begin no change after all of it; the figures are of the changes that were made. `--within`: a change
+for half of it, and begin no change after all of it; the figures are of the changes that were made, and `--past` goes on
+behind the first N of them. `--within`: a change
 counts as not noticed after so many seconds of tests, even if slower tests would see it. `--line`: changes on these
 lines alone, all of them. EQUIVALENT holds those that were looked at and change nothing that could be seen.
 """
@@ -44,8 +45,8 @@ that is noticed."""
 
 Change = tuple[str, int, int, str, str]
 """File, line, column, old and new text."""
-Place = tuple[str, int]
-"""File and first line of the function, method or lambda that hangs in no other; line 0: the module itself."""
+Place = tuple[str, str]
+"""File and name of the function, method or lambda that hangs in no other; no name: the module itself."""
 Touched = dict[str, tuple[float, frozenset[Place]]]
 """Seconds that a test takes and the places that it passes through, by its name."""
 
@@ -96,10 +97,13 @@ def _outermost(code: CodeType) -> Iterator[CodeType]:
 
 
 @functools.cache
-def _spans(name: str) -> list[tuple[int, int]]:
-    """First and last line of what `_outermost` gives for a file, decorators with it."""
+def _spans(name: str) -> list[tuple[int, int, str]]:
+    """First line, last line and name of what `_outermost` gives for a file, decorators with it."""
     code = compile((HERE / name).read_text(), name, "exec")
-    return [(one.co_firstlineno, max(filter(None, (row for _, _, row in _all_lines(one))))) for one in _outermost(code)]
+    return [
+        (one.co_firstlineno, max(filter(None, (row for _, _, row in _all_lines(one)))), one.co_qualname)
+        for one in _outermost(code)
+    ]
 
 
 def _all_lines(code: CodeType) -> Iterator[tuple[int, int, int | None]]:
@@ -111,7 +115,7 @@ def _all_lines(code: CodeType) -> Iterator[tuple[int, int, int | None]]:
 
 def _place(name: str, line: int) -> Place:
     """The place that a line belongs to."""
-    return name, max((first for first, last in _spans(name) if first <= line <= last), default=0)
+    return name, max(((first, key) for first, last, key in _spans(name) if first <= line <= last), default=(0, ""))[1]
 
 
 class _Bench:
@@ -141,7 +145,7 @@ class _Bench:
         found = [one for one in found if not told.line or one[1] in told.line]
         count = len(found) if told.line else min(told.count, len(found))
         left, same, made = [], 0, 0
-        for change in random.Random(told.seed).sample(found, count):
+        for change in random.Random(told.seed).sample(found, count)[told.past :]:
             if time.monotonic() - began > told.seconds:
                 break
             made += 1
@@ -203,7 +207,7 @@ class _Bench:
         through = [
             (took, name)
             for name, (took, places) in touched.items()
-            if name in self.items and (place in places or (place[1] == 0 and any(p[0] == place[0] for p in places)))
+            if name in self.items and (place in places or (not place[1] and any(p[0] == place[0] for p in places)))
         ]
         through.sort()
         spent = [*accumulate(took for took, _ in through)]
@@ -257,7 +261,7 @@ def _mark(name: str, passed: set[Place]) -> None:
     tree = ast.parse((HERE / name).read_text())
     for node in ast.walk(tree):
         if isinstance(node, ast.FunctionDef | ast.Lambda):
-            note = ast.parse(f"_passed(({name!r}, {_place(name, node.lineno)[1]}))", mode="eval").body
+            note = ast.parse(f"_passed(({name!r}, {_place(name, node.lineno)[1]!r}))", mode="eval").body
             if isinstance(node, ast.FunctionDef):
                 node.body.insert(0, ast.Expr(note))
             else:
@@ -360,6 +364,7 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--module", action="append")
     parser.add_argument("--line", type=int, action="append")
+    parser.add_argument("--past", type=int, default=0)
     parser.add_argument("--seconds", type=float, default=float("inf"))
     parser.add_argument("--within", type=float, default=60.0)
     parser.add_argument("--map")
