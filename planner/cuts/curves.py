@@ -97,6 +97,7 @@ def _run(points: ProfilePoints, first: int) -> tuple[int, Circle | None]:
     """The last point of the arc that begins at a point, and its circle; None where no arc begins."""
 
     def circle(chords: int) -> Circle | None:
+        """The circle of so many chords from the point, None where they have none or the line ends before."""
         end = first + chords
         return _on_circle(points[first : end + 1]) if end < len(points) else None
 
