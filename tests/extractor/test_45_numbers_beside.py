@@ -31,7 +31,9 @@ def test_a_bare_number_beside_the_outline_changes_nothing(draw, part, note):
     text, x, y = note
     told, bare = (read_sheet(sheet_of(draw(part), texts=texts), MM) for texts in ((Text(text, (x, y), 2.5),), ()))
     assert figures(told) == figures(bare)
-    assert [f.code for f in told.findings] == [f.code for f in bare.findings]
+    # A number that is no size of the part may size something: 27 is one of the ring and of the sleeve alone.
+    asked = ["dimension-unclear"] if text == "27" and part is STEP else []
+    assert [f.code for f in told.findings] == [f.code for f in bare.findings] + asked
 
 
 def ended(over, off=0.0, centre=True):
