@@ -6,7 +6,7 @@ does not close without it, the sheet is read once more with the likely ones let 
 the table, each on what is left by those before it.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import field
 from enum import StrEnum
 from functools import cached_property, partial
@@ -26,6 +26,7 @@ from extractor.viewing.hatching import loose_hatching
 from extractor.viewing.leaders import leaders, with_heads
 from extractor.viewing.letters import without_letters
 from extractor.viewing.marks import texture_marks
+from extractor.viewing.parted_lines import put_together
 from extractor.viewing.tips import Tips
 
 SURE = 1.0
@@ -72,13 +73,17 @@ class Claim:
 
 @dataclass(frozen=True)
 class Desk:
-    """The sheet, the strokes that are left, the noding distance, and what earlier rules found out."""
+    """The sheet, the strokes that are left, the noding distance, and what earlier rules found out.
+
+    `parted`: for a stroke that was taken for a whole line by its figure the label of the other piece.
+    """
 
     sheet: Sheet
     strokes: Strokes
     near: float
     pointed: Arrows = field(default_factory=Arrows)
     told: Exploded = field(default_factory=Exploded)
+    parted: Mapping[int, int] = field(default_factory=dict)
 
     @cached_property
     def tips(self) -> Tips:
@@ -90,7 +95,7 @@ class Desk:
         if not labels:
             return self
         left = self.strokes.pick(~np.isin(self.strokes.label, list(labels)))
-        return Desk(self.sheet, left, self.near, self.pointed, self.told)
+        return Desk(self.sheet, left, self.near, self.pointed, self.told, self.parted)
 
 
 @dataclass(frozen=True)
@@ -155,9 +160,11 @@ def assign(sheet: Sheet) -> Roles:
         return Roles(tuple(claims), kept, 0.0, 0.0, Exploded())
     desk = Desk(sheet, kept, noding_distance(kept))
     desk = desk.without(_claimed(TEXTURE, desk, claims))
-    pointed = arrows(desk.strokes, desk.near)
-    told = exploded(sheet, _measuring(segments), desk.near, pointed)
-    desk = Desk(sheet, desk.strokes, desk.near, pointed, told)
+    whole, rest = put_together(desk.strokes, sheet.texts, desk.near)
+    pointed = arrows(whole, desk.near)
+    measuring, more = put_together(_measuring(segments), sheet.texts, desk.near)
+    told = exploded(sheet, measuring, desk.near, pointed)
+    desk = Desk(sheet, desk.strokes, desk.near, pointed, told, rest | more)
     for rule in RULES:
         labels = _claimed(rule, desk, claims)
         if rule.weight >= SURE:
@@ -173,6 +180,7 @@ def with_loose(sheet: Sheet) -> Sheet:
 def _claimed(rule: Rule, desk: Desk, claims: list[Claim]) -> frozenset[int]:
     """What a rule claims; its claim is put with the others."""
     labels = rule.claims(desk)
+    labels |= {desk.parted[k] for k in labels & desk.parted.keys()}
     claims.append(Claim(rule.role, rule.weight, rule.reason, labels, rule.by_layer))
     return labels
 

@@ -1,0 +1,84 @@
+"""Dimension lines that their figure parts: two pieces, the figure in the gap (ISO 129-1 method 2, from memory)."""
+
+import math
+
+import numpy as np
+import pytest
+from support.draw import Cut, Turned, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
+from extractor.sheet import Text
+from extractor.viewing import parted_lines
+from extractor.viewing.parted_lines import AIR, ASIDE, IN_LINE, LONGEST
+
+HEIGHT, WIDE = 2.5, 0.7 * 2.5
+RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
+
+
+def strokes(*rows):
+    data = np.array([(*row, 0.0)[:5] for row in rows], dtype=float)
+    return Strokes(data[:, :4], data[:, 4], np.arange(len(data), dtype=np.int64))
+
+
+def parted(*rows, words="8", at=(0.0, 0.0)):
+    """Which pieces of these strokes are put together about a text."""
+    made, other = parted_lines.put_together(strokes(*rows), [Text(words, at, HEIGHT)], 1e-6)
+    return other if len(made) < len(rows) else {}
+
+
+LEFT, RIGHT = (-20.0, 1.0, -1.0, 1.0), (3.0, 1.0, 20.0, 1.0)
+
+
+@pytest.mark.parametrize(
+    ("rows", "words", "one"),
+    [
+        ((LEFT, RIGHT), "8", True),
+        ((LEFT, RIGHT), "A", False),
+        ((LEFT, RIGHT), "8" * LONGEST, True),
+        ((LEFT, RIGHT), "8" * (LONGEST + 1), False),
+        ((LEFT, RIGHT, (-1.0, 1.0, -1.0, 9.0)), "8", False),  # a corner
+        ((LEFT, RIGHT, (-20.0, 1.0, -0.5, 1.0)), "8", False),  # a choice
+        ((LEFT, (3.0, 1.0, 20.0, 1.0, 0.2)), "8", False),  # a bow
+        ((LEFT, (1.75, 3.0, 1.75, 20.0)), "8", False),  # square to it
+        (((-20.0, 1.0, -9.0, 1.0), (-8.0, 1.0, -1.0, 1.0)), "8", False),  # the text beside both
+    ],
+)
+def test_two_pieces_in_line_with_a_size_between_them_are_one_line(rows, words, one):
+    right = 0.7 * HEIGHT * (len(words) - 1)
+    moved = [
+        tuple(v + right * (v > 0 and k % 2 == 0) if r == 1 else v for k, v in enumerate(row))
+        for r, row in enumerate(rows)
+    ]
+    assert (parted(*(moved if len(words) > 1 else rows), words=words) == {0: 1}) is one
+
+
+@pytest.mark.parametrize(("share", "one"), [(0.97, True), (1.03, False)])
+def test_a_figure_stands_close_to_its_line_and_in_it(share, one):
+    air = AIR * HEIGHT * share
+    assert bool(parted((-20.0, 1.0, -air, 1.0), (WIDE + air / 2, 1.0, 20.0, 1.0))) is one
+    level = 1.25 + ASIDE * HEIGHT * share  # the middle of the figure, within the margins of its box
+    assert bool(parted((-20.0, level, -1.0, level), (3.0, level, 20.0, level))) is one
+    turn = math.asin(IN_LINE * share)
+    x, y = 17.0 * math.cos(turn), 17.0 * math.sin(turn)
+    assert bool(parted(LEFT, (3.0, 1.0, 3.0 + x, 1.0 + y))) is one
+
+
+def sized(words):
+    """The ring with the width of its first groove under it, ticks at the ends, its figure in the gap."""
+    ink = side_view(RING)
+    ends = (-13.0, -10.0)
+    ink.solid += [(x, -20.0, x, -42.0, 0.0) for x in ends]
+    ink.solid += [(-40.0, -20.0, -40.0, -42.0, 0.0), (0.0, -20.0, 0.0, -42.0, 0.0)]
+    ink.solid += [(-40.0, -40.0, -22.0, -40.0, 0.0), (-18.0, -40.0, 0.0, -40.0, 0.0)]
+    ink.solid += [(x - 1, -41.0, x + 1, -39.0, 0.0) for x in (-40.0, 0.0)]
+    text = Text(words, (-20.0 - WIDE * len(words) / 2, -41.2), HEIGHT)
+    return read_sheet(sheet_of(ink, texts=(text,)), ReadOptions(units="mm"))
+
+
+@pytest.mark.parametrize("words", ["40", "41"])
+def test_such_a_size_is_heard_and_its_lines_are_no_outline(words):
+    reading = sized(words)
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
+    assert [f.code for f in reading.findings if f.stops and "open" in f.code] == []
+    assert reading.ink.explained["dimension"] == pytest.approx(36.0)
