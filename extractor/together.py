@@ -55,9 +55,39 @@ def difference(one: Found, two: Found) -> Difference | None:
     if abs(_length(one.outline) - _length(two.outline)) > fine:
         return Difference(near=0.0, far=0.0, one=_length(one.outline), two=_length(two.outline), total=math.inf)
     outside = _widest(one.outline, two.outline, fine)
-    if outside is not None or not (one.bore and two.bore) or one.dashed != two.dashed:
+    if outside is not None or not (one.bore and two.bore):
         return outside
+    if one.dashed != two.dashed:
+        return _hidden_apart(one, two, fine)
     return _widest(_from(one.outline, one.bore), _from(two.outline, two.bore), fine)
+
+
+def _hidden_apart(one: Found, two: Found, fine: float) -> Difference | None:
+    """Where hidden lines show a recess in the bore that a section has otherwise, or not at all.
+
+    They may leave out what lies behind another line, so what the section alone shows says nothing.
+    """
+    hidden, cut = (one, two) if one.dashed else (two, one)
+    for m in hidden.inside:
+        rows = [_sides(n, cut) for n in cut.inside]
+        (near, far), floor = _sides(m, hidden)
+        if any(max(abs(near - n), abs(far - f), abs(floor - r)) <= fine for (n, f), r in rows):
+            continue
+        own = [(ends, r) for ends, r in rows if ends[0] > far and ends[1] < near]
+        (n, f), r = own[0] if own else ((near, far), m.mouth)
+        if own and abs(floor - r) <= fine:  # of two like floors that stand apart the stretch that only one has
+            near, far = (max(near, n), min(near, n)) if abs(near - n) > fine else (max(far, f), min(far, f))
+            r = m.mouth
+        shown = (2 * floor, 2 * r) if one.dashed else (2 * r, 2 * floor)
+        area = (near - far) * abs(floor - r)
+        return Difference(near=0.0 - near, far=0.0 - far, one=shown[0], two=shown[1], total=area)
+    return None
+
+
+def _sides(recess: Measured, found: Found) -> tuple[tuple[float, float], float]:
+    """Where a recess stands behind the front face, and the radius of its floor."""
+    front = found.outline[0][0]
+    return (recess.z_near - front, recess.z_far - front), recess.floor
 
 
 def _length(outline: ProfilePoints) -> float:

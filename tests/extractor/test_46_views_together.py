@@ -1,6 +1,7 @@
 """Several views of one part, end views, and what stands in line with them (ISO 5456-2 projection, from memory)."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from support.draw import (
@@ -64,6 +65,29 @@ def test_a_groove_that_only_the_section_shows_is_the_part_s(where, hidden):
     reading = read(mixed(front, in_section().map(where)))
     assert told(reading) == []
     assert grooves(reading) == [*OUTSIDE, WITHIN]
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "floor", "words"),
+    [
+        (-30.0, -33.0, 12.0, ""),
+        (-30.05, -33.05, 12.0, ""),
+        (-30.07, -33.0, 12.0, "at Z-30 to Z-30.07 20 24"),
+        (-30.0, -32.0, 12.0, "at Z-32 to Z-33 20 24"),
+        (-30.0, -33.0, 11.0, "at Z-30 to Z-33 22 24"),
+        (-40.0, -43.0, 12.0, "at Z-40 to Z-43 24 20"),
+    ],
+)
+def test_hidden_lines_of_a_bore_bear_the_section_out_or_the_views_differ(near, far, floor, words):
+    """They may leave out what lies behind another line, but what they show is there; within a thousandth of 60."""
+    front = side_view(RING)
+    line = [(0.0, 10.0), (near, 10.0), (near, floor), (far, floor), (far, 10.0), (-60.0, 10.0)]
+    for side in (1, -1):
+        front.hidden += [(a, side * r, b, side * q, 0.0) for (a, r), (b, q) in pairwise(line)]
+    reading = read(mixed(front, in_section().map(shifted(0, -90))))
+    assert told(reading) == (["several-parts"] if words else [])
+    stop = " ".join(f.message.replace(":", "").replace(",", "") for f in reading.findings if f.stops)
+    assert set(words.split()) <= set(stop.split())
 
 
 def test_a_section_seen_from_the_other_end_is_turned_to_fit():
