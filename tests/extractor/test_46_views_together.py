@@ -545,6 +545,8 @@ THICK = [
 ]
 THICK += [
     "HEAT SINK PROFILE",
+    "IPE 100",
+    "H-BEAM",
     "EXTRUSION",
     "FLAT BAR",
     "SLIDE 120 LONG",
