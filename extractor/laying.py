@@ -36,7 +36,6 @@ from extractor.viewing.views import Halves, View
 FINE = 2e-5
 """Lengths below this share of the view's diagonal are drawing noise."""
 
-
 MEANT_SHUT = {"mm": 0.05, "in": 0.002}
 """A gap no wider than this, in true units, is careless drawing; in a wider one an edge break may be missing. Common
 practice, no source: smaller breaks than this are not drawn."""
@@ -232,7 +231,9 @@ def _ended_twice(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
     """
     for line in (found.outline, found.outline[::-1]):
         face, side = line[0][0], [r for z, r in line if abs(z - line[0][0]) <= folded.close]
-        (z0, r0), (z1, r1) = line[len(side)], line[len(side) + 1] if len(line) > len(side) + 1 else line[-1]
+        if len(line) < len(side) + 2:  # a disc so thin that its other face is as near
+            continue
+        (z0, r0), (z1, r1) = line[len(side) : len(side) + 2]
         long = abs(z0 - face)
         foot = abs(r0 - side[-1]) <= folded.close < min(abs(z1 - z0), r1 - r0)
         if not foot or long > STUB * 2 * r0 or not _line_across(folded, z0):

@@ -85,6 +85,10 @@ def test_a_short_land_at_the_foot_of_a_chamfer_may_be_an_older_end(ink, doubtful
     assert ("outline-doubtful" in stops(read(ink))) is doubtful
 
 
+def test_a_disc_as_thin_as_a_line_has_no_stub():
+    assert "outline-doubtful" not in stops(read(full_outline(Turned(((0.01, 400.0),)))))
+
+
 @pytest.mark.parametrize(("x", "told"), [(1.5, False), (0.0, True)])
 def test_a_size_that_begins_at_the_face_bears_such_a_land_out(x, told):
     size = Dimension(DimensionKind.LINEAR, ((x, 18.5), (-60.0, 20.0)), 0.0, 60.0 + x, None)
