@@ -17,6 +17,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
@@ -77,6 +78,9 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
             heads[tip] = head
     beyond = {tip: head for tip, sides in _sides(tips, -1).items() if (head := _head(tips, tip, sides, -1))}
     heads |= {tip: head for tip, head in beyond.items() if tip ^ 1 in heads or tip ^ 1 in beyond}
+    through = _of_their_own(_through(tips, {k for head in heads.values() for k in head}), heads)
+    # Where one runs into the next, the heads at its ends are those of its neighbours.
+    heads = {tip: head for tip, head in heads.items() if tip // 2 not in {run.line for run, _ in through}}
     used = {k for head in heads.values() for k in head}
     sizes = {tip: max(_length(tips, 2 * s) for s in head) for tip, head in heads.items()}
     whole = [(tip, tip ^ 1) for tip in heads if tip % 2 == 0 and tip ^ 1 in heads]
@@ -92,14 +96,11 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
             lines |= row
             feet |= one | two
             facing.append(Facing(frozenset(label[k] for k in row), (_place(tips, pair[0]), _place(tips, pair[1]))))
-    for through in _through(tips):
-        row = {through.line, *through.heads}
-        one, two = (_feet_at(tips, np.array(at), through.along, through.size, known | row) for at in through.ends)
-        if one and two and not through.heads & used:  # a tail may run on over the heads of the next dimension
-            used |= through.heads
-            lines.add(through.line)
-            feet |= one | two
-            facing.append(Facing(frozenset({label[through.line]}), through.ends))
+    for run, ends in through:
+        used |= run.heads
+        lines.add(run.line)
+        feet |= ends
+        facing.append(Facing(frozenset({label[run.line]}), run.ends))
     rows = (used, lines - used, feet - used - lines, {t // 2 for t in heads})
     named = [frozenset(label[k] for k in row) for row in rows]
     return Arrows(named[0], named[1], named[2], named[3], tuple(facing))
@@ -201,7 +202,35 @@ class Through(NamedTuple):
     ends: tuple[Point, Point]
 
 
-def _through(tips: Tips) -> list[Through]:
+def _through(tips: Tips, heads: Set[int]) -> list[tuple[Through, set[int]]]:
+    """The lines that run through two heads which point at one another, each with the extension lines that end there.
+
+    An extension line may run on to the next dimension farther out.
+    """
+    found = []
+    for row in _run_through(tips):
+        known = {row.line, *row.heads, *heads}
+        met = [_square_to(tips, np.array(at), row.along) - known for at in row.ends]
+        feet = [_feet_at(tips, np.array(at), row.along, row.size, known) for at in row.ends]
+        if all(met):
+            found.append((row, feet[0] | feet[1]))
+    return found
+
+
+def _of_their_own(
+    through: list[tuple[Through, set[int]]], heads: Mapping[int, set[int]]
+) -> list[tuple[Through, set[int]]]:
+    """Those whose heads end no other line: a tail may run on over the heads of the next dimension."""
+    while True:
+        lines = {row.line for row, _ in through}
+        others = {k for tip, head in heads.items() if tip // 2 not in lines for k in head}
+        kept = [(row, feet) for row, feet in through if not row.heads & others]
+        if len(kept) == len(through):
+            return kept
+        through = kept
+
+
+def _run_through(tips: Tips) -> list[Through]:
     """The lines that run through two heads which point at one another, each between its own ends."""
     rows: dict[int, list[tuple[float, bool, set[int], float, Point]]] = {}
     for one, two in ((i, j) for i, j in tips.pairs.T.tolist() if i < j and tips.straight(i) and tips.straight(j)):
@@ -249,12 +278,22 @@ def _feet(tips: Tips, tip: int, head: float, known: Set[int]) -> set[int]:
     return _feet_at(tips, tips.at[tip], tips.line(tip) / _length(tips, tip), head, known)
 
 
+def _square(tips: Tips, along: Floats) -> npt.NDArray[np.bool_]:
+    """Which strokes are straight and square to a direction."""
+    run = tips.strokes.ends[:, 2:] - tips.strokes.ends[:, :2]
+    square: npt.NDArray[np.bool_] = (tips.strokes.bulge == 0) & (np.abs(run @ along) <= SQUARE * np.hypot(*run.T))
+    return square
+
+
+def _square_to(tips: Tips, at: Floats, along: Floats) -> set[int]:
+    """The straight strokes square to a direction that pass a place."""
+    square = _square(tips, along)
+    return {k for k in tips.near_by((float(at[0]), float(at[1])), 2 * tips.near).tolist() if square[k]}
+
+
 def _feet_at(tips: Tips, at: Floats, along: Floats, head: float, known: Set[int]) -> set[int]:
     """The same at a place of a dimension line, `along` its direction."""
-    ends = tips.strokes.ends
-    d = ends[:, 2:] - ends[:, :2]
-    size = np.hypot(*d.T)
-    square = (tips.strokes.bulge == 0) & (np.abs(d @ along) <= SQUARE * size)
+    ends, square = tips.strokes.ends, _square(tips, along)
     one, two = np.hypot(*(ends[:, :2] - at).T), np.hypot(*(ends[:, 2:] - at).T)
     off = np.abs((at - ends[:, :2]) @ along)
     square &= off <= 10 * tips.near

@@ -18,17 +18,17 @@ import math
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from typing import NamedTuple
 
 import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
-from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
 from extractor.sizing.printed import Printed, parse
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows
+from extractor.viewing.in_line import DimensionLine, InLine, places
 from extractor.viewing.tips import Tips
 
 LONGEST = 24
@@ -49,10 +49,6 @@ SQUARE = 1e-3
 """Cosine below which two lines are square to one another."""
 LIKE = 6e-3
 """Relative difference of a printed number and the length of the line it says, at most: printed sizes are rounded."""
-TICK = math.radians(25.0), math.radians(65.0)
-"""Slant of an oblique tick against its dimension line: 45 degrees, give or take (ISO 129-1, from memory)."""
-TICK_AMID = 0.2
-"""A tick's middle lies on the end of its line within this share of the tick."""
 BEAR_OUT = 3
 """Marked dimensions at least that share a ratio of print to length, before it is taken for the scale of the sheet."""
 NEARLY = 1.1
@@ -178,7 +174,7 @@ def _are_limits(one: Text, other: Text, ends: tuple[Point, Point]) -> bool:
     turn = math.radians(one.angle)
     up = np.array([-math.sin(turn), math.cos(turn)])
     along = np.subtract(ends[1], ends[0]) / math.dist(*ends)
-    first, second = (np.array(_places(t)[1]) + t.height / 2 * up - ends[0] for t in (one, other))
+    first, second = (np.array(places(t)[1]) + t.height / 2 * up - ends[0] for t in (one, other))
     level = abs(float((first - second) @ along)) <= AMISS * one.height
     above, below = (float(at[1] * along[0] - at[0] * along[1]) for at in (first, second))
     return level and above * below < 0 and abs(above - below) <= APART * one.height
@@ -195,30 +191,6 @@ def _toleranced(printed: Printed) -> bool:
     return printed.deviations is not None or printed.tolerance_class is not None
 
 
-def _places(text: Text) -> tuple[Point, Point]:
-    """Where a text begins, and about its middle: a size with a tolerance is far longer than a narrow groove is wide."""
-    half, turn = LETTER * text.height * len(text.text) / 2, math.radians(text.angle)
-    return text.at, (text.at[0] + half * math.cos(turn), text.at[1] + half * math.sin(turn))
-
-
-class _Line(NamedTuple):
-    """What may be a dimension line: its strokes (by index, the first stands for all), and its ends."""
-
-    strokes: tuple[int, ...]
-    ends: tuple[Point, Point]
-
-    @property
-    def size(self) -> float:
-        """Its length."""
-        return math.dist(*self.ends)
-
-    @property
-    def along(self) -> Floats:
-        """Its direction."""
-        along: Floats = np.subtract(self.ends[1], self.ends[0]) / self.size
-        return along
-
-
 class _StrokeIndex:
     """The straight strokes of a sheet, looked up by place."""
 
@@ -230,10 +202,13 @@ class _StrokeIndex:
         self.axes = segments.ends[centre[segments.source] & (segments.bulge == 0)]
         named = np.array([s.role == "dimension" for s in segments.sources], dtype=bool)
         self.named = named[segments.source[tips.strokes.label]]
+        self.rows = InLine(tips, self.size, self.straight, np.isin(tips.strokes.label, list(pointed.headed)))
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
         self.fit = np.isin(tips.strokes.label, list(pointed.headed)) if pointed.headed else self.straight
         rows = {label: k for k, label in enumerate(tips.strokes.label.tolist())}
-        facing = [_Line(tuple(sorted(rows[n] for n in one.lines if n in rows)), one.ends) for one in pointed.facing]
+        facing = [
+            DimensionLine(tuple(sorted(rows[n] for n in one.lines if n in rows)), one.ends) for one in pointed.facing
+        ]
         self.facing = {k: line for line in facing for k in line.strokes}
 
     def pieces(self, text: Text) -> list[Loose]:
@@ -242,7 +217,9 @@ class _StrokeIndex:
         printed = parse(text.text) if fit else None
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
             return []
-        beside = dict.fromkeys(self.facing.get(k) or self._plain(k) for k in self._beside(text))
+        near = self._beside(text)
+        beside = dict.fromkeys(self.rows.own(self.facing.get(k) or self._plain(k), text) for k in near)
+        beside |= dict.fromkeys(self.rows.in_two(near, text))
         lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or lines
@@ -251,7 +228,7 @@ class _StrokeIndex:
     def _beside(self, text: Text) -> list[int]:
         """The straight strokes beside a text that are long enough."""
         close = self.tips.near_by(text.at, BESIDE * text.height)
-        amid = [k for at in _places(text) for k in self.tips.near_by(at, AMID[1] * text.height)]
+        amid = [k for at in places(text) for k in self.tips.near_by(at, AMID[1] * text.height)]
         reach = {int(k) for k in close} | {int(k) for k in amid if self._amid(int(k), text)}
         return [k for k in sorted(reach) if self.straight[k] and self.size[k] > SHORTEST * text.height]
 
@@ -261,21 +238,17 @@ class _StrokeIndex:
 
     def _away(self, k: int, text: Text) -> float:
         """How far a text stands from the middle of a stroke: its beginning or its own middle, whichever is nearer."""
-        return min(math.dist(at, self._middle(k)) for at in _places(text))
+        return min(math.dist(at, self.rows.middle(k)) for at in places(text))
 
-    def _middle(self, k: int) -> Point:
-        x, y = ((self.ends[k, :2] + self.ends[k, 2:]) / 2).tolist()
-        return x, y
-
-    def _plain(self, k: int) -> _Line:
+    def _plain(self, k: int) -> DimensionLine:
         """A stroke as a line of its own."""
         x0, y0, x1, y1 = self.ends[k].tolist()
-        return _Line((k,), ((x0, y0), (x1, y1)))
+        return DimensionLine((k,), ((x0, y0), (x1, y1)))
 
-    def _piece(self, line: _Line, text: Text, printed: Printed) -> Loose | None:
+    def _piece(self, line: DimensionLine, text: Text, printed: Printed) -> Loose | None:
         """The dimension that a line makes, None where no row of the table fits."""
         k, feet = line.strokes[0], (self._square(line, 0), self._square(line, 1))
-        sure = bool(self.headed[k]) or (self._ticked(2 * k) and self._ticked(2 * k + 1))
+        sure = line.in_line or bool(self.headed[k]) or (self.rows.ticked(2 * k) and self.rows.ticked(2 * k + 1))
         alike, says = (
             any(abs(line.size * ratio - size) <= LIKE * size for size in printed.sizes) for ratio in (1.0, self.ratio)
         )
@@ -288,7 +261,8 @@ class _StrokeIndex:
         whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text)
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, line, text.height))
-        return Loose(int(label[k]), found, whole, sure, says, min(self._away(j, text) for j in line.strokes), line.ends)
+        away = 0.0 if line.in_line else min(self._away(j, text) for j in line.strokes)
+        return Loose(int(label[k]), found, whole, sure, says, away, line.ends)
 
     def _turned_off(self, k: int, text: Text) -> bool:
         """True for a turned text across a stroke: a number at the end of an extension line, as running sizes have it.
@@ -296,7 +270,7 @@ class _StrokeIndex:
         ISO 129-1 (from memory): a size stands along its line or level.
         """
         turn = math.radians(text.angle)
-        cosine = abs(self._toward(k, np.array([math.cos(turn), math.sin(turn)])))
+        cosine = abs(self.rows.toward(k, np.array([math.cos(turn), math.sin(turn)])))
         return abs(math.sin(turn)) > SQUARE and cosine <= SQUARE
 
     def _heights(self, k: int) -> Iterable[tuple[Floats, Floats]]:
@@ -327,7 +301,8 @@ class _StrokeIndex:
             return False
         close = SQUARE * float(self.size[k])
         return any(
-            abs(self._toward(k, along)) <= SQUARE and abs(height.sum()) <= close for along, height in self._heights(k)
+            abs(self.rows.toward(k, along)) <= SQUARE and abs(height.sum()) <= close
+            for along, height in self._heights(k)
         )
 
     def _spans(self, j: int, ends: Floats, far: float) -> bool:
@@ -336,37 +311,28 @@ class _StrokeIndex:
         off = [np.hypot(*(mine - way).T).max() for way in (ends, ends[::-1])]
         return bool(self.straight[j] and min(off) <= far)
 
-    def _square(self, line: _Line, end: int) -> list[int]:
+    def _square(self, line: DimensionLine, end: int) -> list[int]:
         """The strokes that pass through an end of a line square to it."""
         close = [int(j) for j in self.tips.near_by(line.ends[end], AT_END * line.size) if int(j) not in line.strokes]
-        return [j for j in close if self.straight[j] and abs(self._toward(j, line.along)) <= SQUARE]
-
-    def _ticked(self, tip: int) -> bool:
-        """True if a short slanting stroke has its middle at a tip: an oblique tick (ISO 129-1, from memory)."""
-        k, at = tip // 2, self.tips.at[tip]
-        along = self.tips.line(tip) / self.size[k]
-        for j in self.tips.near_by((float(at[0]), float(at[1])), 2 * self.tips.near).tolist():
-            slant = math.acos(min(1.0, abs(self._toward(j, along)))) if j != k and self.straight[j] else 0.0
-            amid = math.dist(self._middle(j), at.tolist()) <= TICK_AMID * self.size[j]
-            if TICK[0] <= slant <= TICK[1] and amid and float(self.size[j]) <= 2 * float(self.size[k]):
-                return True
-        return False
-
-    def _toward(self, j: int, along: Floats) -> float:
-        """Cosine between a stroke and a direction."""
-        return float((self.ends[j, 2:] - self.ends[j, :2]) @ along) / float(self.size[j])
+        return [j for j in close if self.straight[j] and abs(self.rows.toward(j, line.along)) <= SQUARE]
 
     def _begin(self, at: Point, square: Sequence[int], height: float) -> Point:
-        """Where the extension line at an end begins: its far end; between two edges of the view it needs none."""
+        """Where an extension line at an end begins: its far end, that at the axis where it runs on to the next size.
+
+        Between two edges of the view it needs none.
+        """
         sides = {j: sorted(self.ends[j].reshape(2, 2).tolist(), key=lambda e: math.dist(e, at)) for j in square}
         ending = [j for j in square if math.dist(sides[j][0], at) <= OVERSHOOT * height]
-        longest = max(ending, key=lambda j: float(self.size[j]), default=None)
+        longest = max(ending or square, key=lambda j: float(self.size[j]), default=None)
         if longest is None:
             return at
-        a, b = sides[longest][1]
-        return a, b
+        begin = sides[longest][1]
+        if not ending and len(self.axes):
+            heights = np.array([np.abs(height) for _, height in self._heights(longest)]).min(axis=0)
+            begin = self.ends[longest].reshape(2, 2)[int(heights.argmin())].tolist()
+        return begin[0], begin[1]
 
-    def _hangs(self, j: int, line: _Line, height: float) -> bool:
+    def _hangs(self, j: int, line: DimensionLine, height: float) -> bool:
         """True if a stroke square to a dimension line ends free or just at it; one that others meet is an edge."""
         at_tips = {t for k in line.strokes for tip in (2 * k, 2 * k + 1) for t in self.tips.beside.get(tip, ())}
         return any(self.tips.hangs(t, set(line.strokes), height) or t in at_tips for t in (2 * j, 2 * j + 1))

@@ -138,6 +138,63 @@ def test_a_width_on_one_line_through_is_held_against_the_groove():
     assert stops == [[], ["dimension-contradicts"]]
 
 
+def tick(x, y):
+    """An oblique tick on an end of a dimension line."""
+    return [(x - 1.0, y - 1.0, x + 1.0, y + 1.0)]
+
+
+def in_gap(low, high, y, upright=False):
+    """A line with heads at both ends and a gap in its middle, along the axis or across it at `y`."""
+    a, b = (low + high) / 2 - 4, (low + high) / 2 + 4
+    if upright:
+        return [(y, low, y, a), (y, b, y, high), *head(y, low, 270), *head(y, high, 90)]
+    return [(low, y, a, y), (b, y, high, y), *head(low, y, 180), *head(high, y, 0)]
+
+
+def at(x, y):
+    """Where a figure of one letter begins whose middle lies on a place."""
+    return x - 0.35 * SIZE, y - 0.5 * SIZE
+
+
+WIDE = [extension(x, -32, -20) for x in (-13, -10)]
+TAILS = [(-3, -32, -10, -32), (-13, -32, -20, -32)]
+LINES = {
+    "runs on": [*through(-13, -10, -32), *[(x, -21, x, -50) for x in (-13, -10)]],
+    "behind a tail": [*outside(-13, -10, -32, drawn=False), *WIDE],
+    "behind a tail of ticks": [*TAILS, *tick(-10, -32), *tick(-13, -32), *WIDE],
+    "in a gap": [*in_gap(-60, 0, -32), extension(0, -32, -20), extension(-60, -32, -20)],
+    "in a gap across": in_gap(-17, 17, -11.5, upright=True),
+}
+"""A width of 3, the length of 60 and the floor of 34, with extension lines that run on or the figure in line."""
+FIGURES = {
+    "runs on": ("3", "4", (-12, -31)),
+    "in a gap": ("60", "61", at(-31, -32)),
+    "in a gap across": ("34", "33", at(-12.5, 0)),
+}
+
+
+@pytest.mark.parametrize("name", LINES)
+def test_a_figure_in_line_with_its_dimension_line_is_held(name):
+    """ISO 129-1 (from memory): a figure stands over its line, in a gap of it, or behind it where there is no room."""
+    right, wrong, place = FIGURES.get(name, ("3", "4", at(-23, -32)))
+    ink = side_view(RING)
+    ink.solid += [(*row, 0.0) for row in LINES[name]]
+    readings = [read_sheet(sheet_of(ink, texts=(Text(words, place, SIZE),)), MM) for words in (right, wrong)]
+    assert [[f.code for f in r.findings if f.stops] for r in readings] == [[], ["dimension-contradicts"]]
+
+
+def test_lines_that_run_into_the_next_are_widths_each():
+    """Three grooves of 3, ten apart: the tail of one line ends at the head of the next."""
+    ink = side_view(Turned(((60.0, 40.0),), tuple(Cut(-z, 3.0, 34.0) for z in (10.0, 20.0, 30.0))))
+    texts = []
+    for z in (-10, -20, -30):
+        ink.solid += [(*row, 0.0) for row in (*through(z - 3, z, -32), *[extension(x, -32, -20) for x in (z - 3, z)])]
+        texts.append(Text("3", at(z - 1.5, -30), SIZE))
+    reading = read_sheet(sheet_of(ink, texts=tuple(texts)), MM)
+    assert [f.code for f in reading.findings if f.stops] == []
+    assert [sorted(g.printed) for g in reading.part.grooves] == [["width"]] * 3
+
+
 @pytest.mark.parametrize("rows", [[], [extension(0, 20, 5)]])
 def test_two_leaders_that_point_at_one_another_are_none(rows):
     told = arrows(strokes(*outside(0, 3, 20, drawn=False), *rows), 1e-6)
