@@ -202,7 +202,7 @@ class _StrokeIndex:
         self.axes = segments.ends[centre[segments.source] & (segments.bulge == 0)]
         named = np.array([s.role == "dimension" for s in segments.sources], dtype=bool)
         self.named = named[segments.source[tips.strokes.label]]
-        self.rows = InLine(tips, self.size, self.straight, np.isin(tips.strokes.label, list(pointed.headed)))
+        self.rows = InLine(tips, self.size, self.straight)
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
         self.fit = np.isin(tips.strokes.label, list(pointed.headed)) if pointed.headed else self.straight
         rows = {label: k for k, label in enumerate(tips.strokes.label.tolist())}
@@ -219,7 +219,7 @@ class _StrokeIndex:
             return []
         near = self._beside(text)
         beside = dict.fromkeys(self.rows.own(self.facing.get(k) or self._plain(k), text) for k in near)
-        beside |= dict.fromkeys(self.rows.in_two(near, text))
+        beside |= dict.fromkeys(self.rows.between_ticks(near, text))
         lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or lines

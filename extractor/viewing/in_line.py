@@ -1,10 +1,8 @@
-"""Dimension lines in two pieces, and texts that stand in line with one: in its gap, or behind one of its tails.
+"""Texts that stand behind a tail of their dimension line, whose ends are marked from outside by heads or ticks.
 
-    |<---- 12.5 ---->|      --->|  |<--- 3      -/|  |/- 3
-                            heads on tails      ticks on tails
+    --->|  |<--- 3      -/|  |/- 3
 
-A size stands over its line or in a gap of it; that of a narrow place stands behind one of the tails (ISO 129-1, from
-memory). Such a text is of that line before any other, whatever else is near.
+The size of a narrow place stands so (ISO 129-1, from memory). It is of that line before any other, whatever is near.
 """
 
 import math
@@ -38,7 +36,7 @@ def places(text: Text) -> tuple[Point, Point]:
 class DimensionLine(NamedTuple):
     """What may be a dimension line: its strokes (by index, the first stands for all), and its ends.
 
-    `in_line` if the ends are marked and the text stands in line with it.
+    `in_line` if the ends are marked and the text stands behind one of its tails.
     """
 
     strokes: tuple[int, ...]
@@ -59,33 +57,20 @@ class DimensionLine(NamedTuple):
 
 @dataclass(frozen=True)
 class InLine:
-    """The straight strokes of a sheet, and which of them end in an arrow head, `pointed`."""
+    """The strokes of a sheet, their lengths, and which of them are straight."""
 
     tips: Tips
     size: Floats
     straight: npt.NDArray[np.bool_]
-    pointed: npt.NDArray[np.bool_]
 
     def own(self, line: DimensionLine, text: Text) -> DimensionLine:
         """A line that heads point to from outside, marked if a text stands behind one of its tails."""
         behind = len(line.strokes) > 1 and any(self._level(k, text) for k in line.strokes)
         return line._replace(in_line=behind)
 
-    def in_two(self, near: Sequence[int], text: Text) -> Iterator[DimensionLine]:
-        """Dimension lines in two pieces in line with a text: round the gap that it stands in, or tails of ticks."""
-        level = [k for k in near if self._level(k, text)]
-        middle = np.array(places(text)[1])
-        for i, k in enumerate(level):
-            if (tails := self._tails(k)) is not None:
-                yield tails
-            along = self.tips.line(2 * k) / self.size[k]
-            for j in (j for j in level[i + 1 :] if abs(self.toward(j, along)) >= 1 - SQUARE):
-                inner = [min((2 * n, 2 * n + 1), key=lambda t: math.dist(self.tips.at[t], middle)) for n in (k, j)]
-                a, b = (float((self.tips.at[t] - middle) @ along) for t in inner)
-                free = all(self.tips.free(t) and (self.pointed[t // 2] or self.ticked(t ^ 1)) for t in inner)
-                if a * b < 0 and free:
-                    ends = [tuple(self.tips.at[t ^ 1].tolist()) for t in inner]
-                    yield DimensionLine((k, j), (ends[0], ends[1]), in_line=True)
+    def between_ticks(self, near: Sequence[int], text: Text) -> Iterator[DimensionLine]:
+        """The lines between two ticks that tails end at from outside, a text behind one of these."""
+        yield from (tails for k in near if self._level(k, text) and (tails := self._tails(k)) is not None)
 
     def _tails(self, k: int) -> DimensionLine | None:
         """The line between two ticks that a stroke ends at from outside, as another does in line with it."""

@@ -50,7 +50,7 @@ def _pieces(tips: Tips, text: Text) -> Iterator[tuple[int, int]]:
     """The facing tips of two straight strokes with a text in the gap between them, none where several may be."""
     box, air = box_of(text), AIR * text.height
     middle: Floats = np.array(box.centroid.coords[0])
-    close = tips.tree.query(box, predicate="dwithin", distance=air).tolist()
+    close = sorted(tips.tree.query(box, predicate="dwithin", distance=air).tolist())
     inner = [2 * k + int(np.argmin(np.hypot(*(tips.at[2 * k : 2 * k + 2] - middle).T))) for k in close]
     near = shapely.distance(box, shapely.points(tips.at[inner])) <= air
     free = [t for t, fit in zip(inner, near, strict=True) if fit and tips.straight(t) and tips.free(t)]
