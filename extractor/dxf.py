@@ -184,7 +184,10 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
         return Collected(), model, (_too_many(weight),)
     found = collect(walk.drawn(model))
     # Not by name: a damaged file may name a layout otherwise than the table it stands in.
-    papers = sorted((one for one in doc.layouts if one.is_any_paperspace), key=lambda one: one.dxf.get("taborder", 0))
+    papers = sorted(
+        (one for one in doc.layouts if one.is_alive and one.is_any_paperspace),
+        key=lambda one: one.dxf.get("taborder", 0),
+    )
     if found.strokes:
         beside, findings = around(papers, walk, _loose)
         found.dimensions += beside.dimensions

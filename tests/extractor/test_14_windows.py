@@ -8,6 +8,7 @@ from support.sheets import blank, codes, read_back
 from extractor import dxf
 from extractor.geometry.crowds import TooDenseError
 from extractor.opening import segments
+from extractor.opening.expand import Walk
 from extractor.reading import read_sheet
 
 UPPER = ((0, 0), (0, 20), (10, 20), (10, 17), (13, 17), (13, 20), (60, 20), (60, 0))
@@ -152,3 +153,10 @@ def test_layouts_without_anything_say_nothing():
     doc = bar()
     layout_with_window(doc)
     assert read_back(doc).findings == read_back(bar()).findings
+
+
+def test_a_layout_whose_record_a_damaged_file_lost_is_passed_over():
+    doc = bar()
+    layout_with_window(doc).block_record.destroy()
+    found, layout, _ = dxf._layouts(doc, Walk(doc))
+    assert (len(found.strokes), layout.is_modelspace) == (3, True)
