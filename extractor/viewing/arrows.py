@@ -1,7 +1,8 @@
 """Arrow heads drawn as loose lines, and the dimension lines that they end: neither is ever outline.
 
 A head is two strokes of one length that leave the end of a line at a small angle on either side of it, with a third
-across them or with ends in the air. A line with a head at both ends is a dimension line; the lines that end at or just
+across them or with ends in the air; or a dot, a small circle about the end. A line with a head at both ends is a
+dimension line; the lines that end at or just
 beyond its ends and are square to it are its extension lines. Heads of a narrow dimension stand outside and point at one
 another from beyond its ends, each on a tail or on none (ISO 129-1, from memory): without tails they count where both
 ends have one, and with tails the line between may be left out. One line may run through from tail to tail.
@@ -12,7 +13,7 @@ ends have one, and with tails the line between may be left out. One line may run
 """
 
 import math
-from collections.abc import Mapping, Set
+from collections.abc import Mapping, Sequence, Set
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -22,7 +23,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.network import Strokes
-from extractor.sheet import Floats
+from extractor.sheet import Circle, Floats
 from extractor.values import dataclass
 from extractor.viewing.tips import Tips
 
@@ -39,6 +40,13 @@ SQUARE = 1e-3
 OUTSIDE = 8.0
 """Two heads stand outside only where there is no room between: they are not so many times their length apart, which is
 room for both and for a size of six figures (common practice, no source)."""
+
+DOT = 0.02
+"""A dot is no wider than this share of the diagonal of all that is drawn: larger circles are holes."""
+
+DOT_TO_HEAD = 4.0
+"""An arrow head is about so many times as long as a dot is wide where both stand on one sheet (ISO 129-1, from memory:
+dots take the place of heads where there is no room)."""
 
 LONGEST = 4.0
 """A head is not this many times longer than its line: of a narrow dimension the heads are longer than the line."""
@@ -66,8 +74,8 @@ class Arrows:
     facing: tuple[Facing, ...] = ()
 
 
-def arrows(strokes: Strokes, near: float) -> Arrows:
-    """All arrow heads with what belongs to them; `near` is the noding distance."""
+def arrows(strokes: Strokes, near: float, circles: Sequence[Circle] = ()) -> Arrows:
+    """All arrow heads with what belongs to them; `near` is the noding distance, `circles` those of the sheet."""
     if not len(strokes):
         return Arrows()
     tips = Tips(strokes, near)
@@ -82,7 +90,10 @@ def arrows(strokes: Strokes, near: float) -> Arrows:
     # Where one runs into the next, the heads at its ends are those of its neighbours.
     heads = {tip: head for tip, head in heads.items() if tip // 2 not in {run.line for run, _ in through}}
     used = {k for head in heads.values() for k in head}
+    dots = {tip: radius for tip, radius in _dots(tips, circles).items() if tip not in heads}
     sizes = {tip: max(_length(tips, 2 * s) for s in head) for tip, head in heads.items()}
+    sizes |= {tip: DOT_TO_HEAD * 2 * radius for tip, radius in dots.items()}
+    heads |= {tip: set() for tip in dots}
     whole = [(tip, tip ^ 1) for tip in heads if tip % 2 == 0 and tip ^ 1 in heads]
     lines, facing = {tip // 2 for tip, _ in whole}, list[Facing]()
     known, label = used | lines, strokes.label.tolist()
@@ -127,6 +138,18 @@ def _sides(tips: Tips, way: int = 1) -> dict[int, list[int]]:
     for i, j in tips.pairs[:, fit].T.tolist():
         found.setdefault(i, []).append(j)
     return found
+
+
+def _dots(tips: Tips, circles: Sequence[Circle]) -> dict[int, float]:
+    """For the tip of each straight stroke that a small circle is drawn about the radius of that circle."""
+    most = DOT / 2 * float(np.hypot(*np.ptp(tips.at, axis=0)))
+    small = [c for c in circles if c.radius <= most]
+    if not small:
+        return {}
+    straight = np.flatnonzero(np.repeat(tips.strokes.bulge == 0, 2))
+    middles, ends = shapely.points([c.centre for c in small]), shapely.points(tips.at[straight])
+    one, two = shapely.STRtree(middles).query(ends, predicate="dwithin", distance=2 * tips.near)
+    return {int(straight[i]): small[j].radius for i, j in zip(one.tolist(), two.tolist(), strict=True)}
 
 
 def _head(tips: Tips, tip: int, sides: list[int], way: int = 1) -> set[int]:

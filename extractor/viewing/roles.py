@@ -161,7 +161,7 @@ def assign(sheet: Sheet) -> Roles:
     desk = Desk(sheet, kept, noding_distance(kept))
     desk = desk.without(_claimed(TEXTURE, desk, claims))
     whole, rest = put_together(desk.strokes, sheet.texts, desk.near)
-    pointed = arrows(whole, desk.near)
+    pointed = arrows(whole, desk.near, sheet.circles)
     measuring, more = put_together(_measuring(segments), sheet.texts, desk.near)
     told = exploded(sheet, measuring, desk.near, pointed)
     desk = Desk(sheet, desk.strokes, desk.near, pointed, told, rest | more)

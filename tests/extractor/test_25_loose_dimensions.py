@@ -12,7 +12,7 @@ from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.geometry.noding import node
 from extractor.sheet import Circle, Source, Text
-from extractor.viewing.arrows import Arrows, arrows
+from extractor.viewing.arrows import DOT, Arrows, arrows
 from extractor.viewing.links import links
 from extractor.viewing.roles import Role, assign
 from extractor.viewing.strays import FAR_OUT, without_strays
@@ -66,6 +66,19 @@ def test_heads_beyond_both_ends_make_a_dimension_line_if_they_are_closed(ends, b
     assert (told.lines == {0}) is known
     assert (told.extensions == {1, 2}) is known
     assert bool(told.heads) is known
+
+
+@pytest.mark.parametrize(
+    ("share", "ends", "known"), [(0.97, 2, True), (1.03, 2, False), (0.97, 1, False), (0.97, "and a head", True)]
+)
+def test_dots_at_both_ends_make_a_dimension_line(share, ends, known):
+    """A dot takes the place of a head where there is no room for one (ISO 129-1, from memory)."""
+    rows = [(0, 0, 30, 0), (0, 1, 0, -20), (30, 1, 30, -20), (-40, -20, -40, 40)]
+    rows += head(30, 0, 0) if ends == "and a head" else []
+    dot = DOT / 2 * math.hypot(70, 60) * share
+    dots = [Circle((x, 0.0), dot, LAYER) for x in ((0.0, 30.0) if ends == 2 else (0.0,))]
+    told = arrows(strokes(*rows), 1e-6, dots)
+    assert (told.lines == {0}, told.extensions == {1, 2}) == (known, known)
 
 
 def test_heads_longer_than_their_line_are_heads_and_a_vee_or_a_fork_is_none():
