@@ -21,6 +21,8 @@ from extractor.sizing.unit_evidence import INCH, is_ratio, printed_sizes
 SCALE_WORD = r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|МАСШТАБ|比例)"
 SCALE_NOTE = re.compile(rf"\b{SCALE_WORD}\b\W{{0,4}}(\d+(?:[.,]\d+)?)\s*[:/]\s*(\d+(?:[.,]\d+)?)", re.I)
 SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
+SCALE_LETTER = re.compile(r"\s*M\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
+"""A scale by its letter alone, as German sheets have it (common practice, no source)."""
 OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
 LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""
@@ -170,7 +172,8 @@ def scale_of_notes(sheet: Sheet) -> float | None:
     found = set()
     cell_wanted = any(re.fullmatch(rf"\s*{SCALE_WORD}\s*:?\s*", text.text, re.I) for text in sheet.texts)
     for text in sheet.texts:
-        match = SCALE_NOTE.search(text.text) or (SCALE_CELL.fullmatch(text.text) if cell_wanted else None)
+        match = SCALE_NOTE.search(text.text) or SCALE_LETTER.fullmatch(text.text)
+        match = match or (SCALE_CELL.fullmatch(text.text) if cell_wanted else None)
         if match and not _of_a_detail(text, sheet.texts):
             top, bottom = (float(g.replace(",", ".")) for g in match.groups())
             if top > 0 and bottom > 0:

@@ -105,6 +105,8 @@ def test_drawn_in_mm_at_a_scale_and_sized_in_inches_is_read_in_mm_as_drawn(notes
 
 NOTES = {
     "scale 2:1": (["SCALE 2:1"], 2.0),
+    "by its letter": (["M 2:1"], 2.0),
+    "by its letter, in a sentence": (["THREAD M 2:1 TAPER"], None),
     "scale in a title block cell": (["SCALE", "2:1"], 2.0),
     "German": (["Maßstab 1:5"], 0.2),
     "decimal": (["VIEW A SCALE 2.6:1"], 2.6),
