@@ -17,6 +17,7 @@ from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.landmarks import across_axis, along_axis
 from extractor.sizing.note_checks import agrees_with, is_note
+from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import box_of
 from extractor.sizing.printed import NUMBER, normalised, parse
 
@@ -26,6 +27,10 @@ FINISH = frozenset((0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 
 """Preferred values of roughness Ra (ISO 1302, from memory), which stand at their symbol without a word."""
 ROUND = 3.0
 """Radius in letter heights of a circle round a label, at most."""
+OF_GROOVES = re.compile(rf"\b(?:{GROOVE}|NUTGRUND)[^Ø]*Ø\s*({NUMBER})", re.I)
+"""A diameter in a note that names a groove or its floor."""
+ABOUT = 0.8, 1.25
+"""Shares of a groove's floor within which a note's diameter is most likely meant for it."""
 LEAST = 0.2
 """Share of the least length of the part below which a figure is no size but a tolerance of form in its frame."""
 PLACES = 6
@@ -38,6 +43,7 @@ def unheard(sheet: Sheet, part: Part) -> Iterator[Finding]:
     """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
     if part.frame is None:
         return
+    yield from _of_other_floors(sheet, part)
     carried = {d.text for d in sheet.dimensions}
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
     loose = [t for t in loose if not is_note(t.text) and _beside(t, part) and not _labelled(t, sheet)]
@@ -52,6 +58,17 @@ def unheard(sheet: Sheet, part: Part) -> Iterator[Finding]:
         finish = not printed.sign and printed.size in FINISH
         figure = PrintedFigure(value=printed.size or 0.0, places=printed.decimals)
         if figure.value >= least and not finish and not any(agrees_with(figure, size, part) for size in drawn):
+            yield _asked(text)
+
+
+def _of_other_floors(sheet: Sheet, part: Part) -> Iterator[Finding]:
+    """A caution for each note that gives grooves a diameter which is none of the part's, wherever it stands."""
+    for text in sheet.texts:
+        found = OF_GROOVES.search(normalised(text.text))
+        figure = PrintedFigure.of(found[1]) if found else None
+        if figure is None or any(agrees_with(figure, 2 * r, part) for r in _radii(part)):
+            continue
+        if any(ABOUT[0] <= figure.value / g.floor_diameter <= ABOUT[1] for g in part.grooves if g.floor_diameter):
             yield _asked(text)
 
 
@@ -87,7 +104,7 @@ def _radii(part: Part) -> set[float]:
 
 def _asked(text: Text) -> Finding:
     words = (
-        f'"{normalised(text.text)}" stands beside the part, belongs to no dimension that was read, and is no size of '
-        "what is drawn: see what it sizes."
+        f'"{normalised(text.text)}" belongs to no dimension that was read and gives no size of what is drawn: see what '
+        "it sizes."
     )
     return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at=text.at)

@@ -53,6 +53,22 @@ def test_a_figure_far_below_every_length_of_the_part_is_a_tolerance_of_form(word
     assert bool(asked(words)) is told
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("Nutgrund Ø34", False),
+        ("Nutgrund Ø35", True),
+        ("GROOVE FLOOR TO BE Ø33.5 AFTER GRINDING", True),
+        ("GROOVE Ø42.4", True),
+        ("GROOVE Ø42.6", False),
+        ("BAR Ø45", False),
+    ],
+)
+def test_a_note_that_gives_a_groove_another_diameter_is_asked_about_wherever_it_stands(words, told):
+    """42.5 is a quarter more than the floor of 34."""
+    assert bool(asked(words, z=200.0, r=200.0)) is told
+
+
 @pytest.mark.parametrize(("circle", "told"), [(7.4, False), (7.6, True)])
 def test_a_number_in_a_circle_is_a_label(circle, told):
     """Three letter heights of 2.5."""
