@@ -125,7 +125,7 @@ class DrawingCode(Code):
         "Point to the outline that is meant with --at X,Y, or leave the turning axis as its only centre line.",
         ("at", "accept"),
     )
-    IN_PIECES = Registered("in-pieces", STOP, "Draw one part alone, or close the outline between the pieces.")
+    IN_PIECES = Registered("in-pieces", STOP, "Draw one part alone, its outline closed and at full length.")
     LINES_UNEXPLAINED = Registered(
         "lines-unexplained", STOP | CAUTION, "Take away the lines that do not belong to the part."
     )

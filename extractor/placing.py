@@ -238,7 +238,7 @@ def _torn_off(ink: Ink, one: View, two: View) -> bool:
 def _pieces(why: str, one: View, two: View) -> LaidView:
     """The stop for views that are pieces of one part; `why` has room for the places of both."""
     fact = why.format(place_words(one.middle), place_words(two.middle))
-    words = f"{fact}: they are pieces of one part; close the outline between them."
+    words = f"{fact}: they are pieces of one part; close the outline between them, or draw it at full length."
     return no_view(DrawingCode.IN_PIECES, words, two.middle)
 
 
