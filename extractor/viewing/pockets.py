@@ -50,7 +50,8 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
     long = [f for f in single if _long(f) or _half_way(f)]
     cells = [f for f in faces if _in_face(network, f, outer, fine)]
     walled = [f for f in cells if _between_walls(network, f, outer, fine)]
-    rings = cells if len(cells) - len(walled) <= ALONE else walled
+    leaning = [f for f in less(cells, walled) if _ends_at_face(network, f, outer)]
+    rings = [*walled, *(leaning if len(leaning) <= ALONE else [])]
     rings += _behind(network, rings, [f for f in less(faces, rings) if not f.edges & outer], fine)
     return Pockets(tuple(less(single, long)), tuple(rings), tuple(long), tuple(rows))
 
@@ -115,6 +116,12 @@ def _in_face(network: Network, face: Face, outer: set[int], fine: float) -> bool
     tips = (n for n in nodes if nodes.count(n) == 1)
     after = ([k for k in network.around[tip] if k in outer and k not in mouth] for tip in tips)
     return all(any(_along_r(network, k, fine) for k in edges) for edges in after)
+
+
+def _ends_at_face(network: Network, face: Face, outer: set[int]) -> bool:
+    """True if no line of such a face runs on beyond its mouth, as the head of an arrow does that lies across a wall."""
+    ends = {n for k in face.edges & outer for n in network.edges[k][:2]}
+    return all(k in outer or k in face.edges for n in ends for k in network.around[n])
 
 
 def _between_walls(network: Network, face: Face, outer: set[int], fine: float) -> bool:

@@ -351,13 +351,14 @@ def test_an_older_land_round_the_true_one_makes_no_bore_of_it(edges, stop):
 
 
 def test_a_blind_bore_in_section_is_one():
-    """Nothing is hatched, but no edge runs across the metal."""
+    """Nothing is hatched, but the edge of its mouth is drawn and none runs across the metal."""
     half = [(0.0, 9.0), (0.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-13.0, 17.0), (-13.0, 20.0), (-40.0, 20.0)]
     back = [(-40.0, 17.0), (-43.0, 17.0), (-43.0, 20.0), (-60.0, 20.0), (-60.0, 0.0)]
     ink = Ink().chain([(z, r, 0.0) for z, r in [*half, *back]])
     ink.chain([(z, r, 0.0) for z, r in [(0.0, 9.0), (-15.0, 9.0), (-15.0, 12.0), (-18.0, 12.0), (-18.0, 9.0)]])
     ink.chain([(-18.0, 9.0, 0.0), (-30.0, 9.0, 0.0), (-30.0, 0.0, 0.0)])
     ink = mixed(ink, ink.map(lambda x, y: (x, -y)))
+    ink.solid.append((0.0, 9.0, 0.0, -9.0, 0.0))
     ink.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
     reading = read(ink)
     assert (stops(reading), [g.where for g in reading.part.grooves]) == ([], ["outside", "inside", "outside"])

@@ -74,7 +74,7 @@ def test_our_own_program_is_judged_by_its_heading(dialect, edge):
     assert "T0303 INSERT 2.5 WIDE" in text
     found = compare_program(PART, text, NO_SHOP)
     assert found.agree
-    assert not [f for f in found.findings if f.code != "reach-unknown"]
+    assert not [f for f in found.findings if f.code not in ("reach-unknown", "coolant-off")]
     with_shop = compare_program(PART, text, shop_of(tool_of(width=2.5, reference=edge)))
     assert found.matches == with_shop.matches
 

@@ -19,9 +19,8 @@ from postproc.verdict import State
 
 def shop(width=2.0, **more):
     lines = ["[[tools]]", "station = 3", f"width = {width}", "max_depth = 12.0"]
-    lines += [
-        f'{k} = "{v}"' if isinstance(v, str) else f"{k} = {v}" for k, v in ({"corner_radius": 0.2} | more).items()
-    ]
+    corners = {} if more.get("edge") == "round" else {"corner_radius": 0.2}
+    lines += [f'{k} = "{v}"' if isinstance(v, str) else f"{k} = {v}" for k, v in (corners | more).items()]
     return parse_shop('units = "mm"\n' + "\n".join(lines), "s", "mm")
 
 

@@ -118,7 +118,7 @@ FAULTS = [
     Fault("a comment not closed", same(r"CHUCK SIDE\)", "CHUCK SIDE"), "comment", "CHUCK"),
     Fault(
         "back through the part",
-        same(r"G00 X200\.\nG00 Z100\.\nM09", "G00 Z100.\nG00 X36.\nG00 Z-5.\nM09"),
+        same(r"G00 X200\.\nG00 Z100\.\n(?=T0300|M)", "G00 Z100.\nG00 X36.\nG00 Z-5.\n"),
         "rapid-into-material",
         "Z-5.",
     ),
