@@ -124,6 +124,7 @@ def test_a_loop_runs_while_it_holds():
 def test_a_loop_with_nothing_in_it_is_one_too():
     run = run_of("#1=5\nWHILE[#1 LT 3]DO1\nEND1\nG00 Z#1")
     assert (places(run)[1:], stops(run)) == ([(60.0, 5.0)], [])
+    assert [code for code, _ in stops(run_of("WHILE[1 EQ 1]DO1\nEND1"))] == ["runaway"]
 
 
 def test_loops_stand_inside_one_another():

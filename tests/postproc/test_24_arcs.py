@@ -222,9 +222,13 @@ def test_an_arc_is_in_force_until_another_word():
 
 
 def test_the_centre_of_an_arc_may_be_a_place():
-    """A quarter of radius 2 from X40 Z-13 about X40 Z-15, by words of a dialect of its own."""
+    """A quarter of radius 2 from X40 Z-13 about X40 Z-15 and back, by words of a dialect of its own."""
     dialect = read_dialect(STORED_GROOVE, "stored")
-    text = "G21 G99\nT0303\nG97 S800 M03\nG00 X40. Z-13.\nG02 X36. Z-15. CENX=40. CENZ=-15. FEED=0.1\nM30"
-    moves = interpret(parse_as(text, dialect), dialect, "mm").motions[1:]
-    assert all(abs(math.hypot(m.x1 / 2 - 20_000, m.z1 + 15_000) - 2_000) <= 1 for m in moves)
-    assert (moves[-1].x1, moves[-1].z1) == (36_000, -15_000)
+    arcs = "G02 X36. Z-15. CENX=40. CENZ=-15. FEED=0.1\nG03 X40. Z-13. CENX=40. CENZ=-15. FEED=0.1"
+    run = interpret(parse_as(f"G21 G99\nT0303\nG97 S800 M03\nG00 X40. Z-13.\n{arcs}\nM30", dialect), dialect, "mm")
+    there, back = ([(m.x1 / 2, m.z1) for m in run.motions if m.line == line] for line in (5, 6))
+    # About another centre it is a stop, and one move straight to the end, which lies on the circle all the same.
+    assert not run.findings
+    assert min(len(there), len(back)) > 5
+    assert all(abs(math.dist(place, (20_000, -15_000)) - 2_000) <= 1 for place in there + back)
+    assert (there[-1], back[-1]) == ((18_000, -15_000), (20_000, -13_000))
