@@ -28,6 +28,11 @@ OPTIONS: dict[Answer, str] = {
 """How the answers other than `accept` are given."""
 
 
+def place_words(at: Point) -> str:
+    """A point on the sheet, in words."""
+    return f"X{at[0]:.4g} Y{at[1]:.4g}"
+
+
 class Level(StrEnum):
     """How grave a finding is."""
 

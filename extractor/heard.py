@@ -11,11 +11,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import END_WORDS, OPPOSITE, Front, FrontBy, FrontEnd
 from extractor.laying import LaidView
 from extractor.values import dataclass
-from extractor.viewing.choice import place_words
 
 TELLING: tuple[FrontBy, ...] = ("words", "dimensions")
 """What of a view may say which end is the front."""

@@ -1,7 +1,5 @@
 """One view laid along z: turned to its front face, centred between its halves, recognised."""
 
-import re
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -9,10 +7,11 @@ from itertools import pairwise
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import Front, FrontEnd
 from extractor.geometry.network import rim
 from extractor.ink import InkLedger
+from extractor.labelled import item_numbers
 from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
@@ -20,13 +19,12 @@ from extractor.sizing.ends import Ends, end_named
 from extractor.sizing.front import FrontAnswer, decide_front
 from extractor.sizing.front_lengths import begins
 from extractor.sizing.front_words import front_marks, may_tell
-from extractor.sizing.pointers import LedLabel, said
+from extractor.sizing.pointers import said
 from extractor.twins import Twin
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis
-from extractor.viewing.balloons import LETTER, NUMBER, balloons
 from extractor.viewing.breaks import broken
-from extractor.viewing.choice import Candidate, ChosenViews, place_words
+from extractor.viewing.choice import Candidate, ChosenViews
 from extractor.viewing.clusters import Ink
 from extractor.viewing.gaps import Closed, decimal_step
 from extractor.viewing.knurls import says_knurl
@@ -50,11 +48,20 @@ EVEN_RINGS = 2
 EVENLY = 0.01
 """Slots stand evenly within this share of their step: a comb's are drawn by one offset."""
 
+AT_VIEW = 0.01
+"""Share of a view's size beyond its box within which a closed gap is one of its own: lines at its rim may stand off."""
+
+ROUNDED_APART = 1.05
+"""Last places by which equal coordinates may differ that were rounded each for itself: one, and the dust of a file."""
+
+GRAIN = 1e-4
+"""Rounding is finer than this share of a view."""
+
+OFF = 3e-3
+"""An axis drawn off the middle of its halves by less than this share of the view is moved there."""
+
 INCH = 1
 """The code of inches in the header's $INSUNITS (DXF)."""
-
-ITEMS = 2
-"""So many numbered balloons that point into a view say that it shows more than one part."""
 
 
 @dataclass(frozen=True)
@@ -101,10 +108,10 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
     if found is None:
         ends = open_ends(folded)
         at = next(iter(ends), gaps[0].at if gaps else axis.at)
-        words = f"The outline at X{at[0]:.4g} Y{at[1]:.4g} does not close; join its lines there."
+        words = f"The outline at {place_words(at)} does not close; join its lines there."
         return LaidView(None, None, (Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, at, spots=tuple(ends[1:])),))
     cut = broken(folded)
-    findings = [*([cut] if cut else []), *told.findings, *found.findings, *_put_together(sheet, folded, found)]
+    findings = [*([cut] if cut else []), *told.findings, *found.findings, *item_numbers(sheet, folded, found)]
     findings += [
         *(_hardly_turned(chosen, found) or _hollow(chosen, folded, found)),
         *_ended_twice(sheet, folded, found),
@@ -128,9 +135,9 @@ def gap_findings(gaps: Sequence[Closed], units: Units, scale: float) -> list[Fin
     if not gaps:
         return []
     widest = max(gaps, key=lambda g: g.width)
-    at = f"X{widest.at[0]:.4g} Y{widest.at[1]:.4g}"
     words = (
-        f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, the widest at {at}"
+        f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, the widest at "
+        f"{place_words(widest.at)}"
     )
     if widest.width <= MEANT_SHUT[units] * scale:
         return [Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, f"{words}.", widest.at)]
@@ -170,25 +177,24 @@ def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
     at, evidence = chosen.view.axis.at, chosen.evidence
     if evidence.strong or found.outside:
         return []
+    code, words = DrawingCode.NOT_TURNED, ""
     if _even(found):
+        code = DrawingCode.NOT_ROUND
         words = (
             "The slots in the face are alike and stand in even steps across the middle, as those of a comb do; nothing "
             "but its centre line or its symmetry says that the part is turned: give a diameter sign or an end view."
         )
-        return [Finding(Level.STOP, DrawingCode.NOT_ROUND, words, at)]
-    if len(found.faces) > (1 if evidence.centre_line else 0):
+    elif len(found.faces) > (1 if evidence.centre_line else 0):
         words = (
             "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line or "
             "its symmetry says that it is turned: give a diameter sign or an end view."
         )
-        return [Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)]
-    if chosen.plain and not found.inside and found.bore is None:
+    elif chosen.plain and not found.inside and found.bore is None:
         words = (
             "The view is a plain rectangle about a centre line: it may be stock, or a plate; nothing is grooved in it: "
             "give a diameter sign or an end view if it is a turned part."
         )
-        return [Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)]
-    return []
+    return [Finding(Level.STOP, code, words, at)] if words else []
 
 
 def _hollow(chosen: Candidate, folded: Folded, found: Found) -> list[Finding]:
@@ -286,64 +292,6 @@ def _reversed(axis: Axis) -> Axis:
     return replace(axis, direction=(-dx, -dy))
 
 
-def _bare(sheet: Sheet, view: View, kind: re.Pattern[str]) -> tuple[LedLabel, ...]:
-    """Bare numbers from 1 on, or letters from A on, that are led into a view: labels without their circles.
-
-    A label has one leader: of two lines that begin beside it neither need be its own.
-    """
-    sizes = {d.text for d in sheet.dimensions if d.measured > 0}
-    notes = said(sheet, lambda words: bool(kind.fullmatch(words)) and words not in sizes)
-    lines = Counter(note.at for note in notes)
-    led = [LedLabel(n.words, n.tip, n.tip) for n in notes if n.tip is not None and lines[n.at] == 1]
-    inside = {b.label: b for b in led if view.covers(b.tip)}
-    rows = [[str(k + 1) for k in range(len(inside))], [chr(ord("A") + k) for k in range(len(inside))]]
-    return tuple(inside[label] for row in rows if set(row) == set(inside) for label in row)
-
-
-def _labels_in(sheet: Sheet, view: View, kind: re.Pattern[str]) -> tuple[LedLabel, ...]:
-    """The labels of one kind that point into a view, in balloons or bare; of one alone only that in a balloon."""
-    rings = tuple(b for b in balloons(sheet, view) if kind.fullmatch(b.label))
-    bare = _bare(sheet, view, kind) if len(rings) < ITEMS else ()
-    return bare if len(bare) >= ITEMS else rings
-
-
-def labels_at_grooves(sheet: Sheet, folded: Folded, found: Found) -> tuple[LedLabel, ...]:
-    """The numbers and the letters that point into grooves, each into one of its own."""
-    lists = [_labels_in(sheet, folded.view, kind) for kind in (NUMBER, LETTER)]
-    return tuple(b for items in lists if _at_grooves(items, folded, found) for b in items)
-
-
-def _at_grooves(items: Sequence[LedLabel], folded: Folded, found: Found) -> bool:
-    """True if every label points into a recess of its own: then it is grooves that are numbered, not parts."""
-    met = [_recess_at(b, folded, found) for b in items]
-    return None not in met and len(set(met)) == len(met)
-
-
-def _recess_at(balloon: LedLabel, folded: Folded, found: Found) -> int | None:
-    """Which recess a number's line ends in."""
-    z, r = folded.axis.fold(np.array([balloon.tip]))[0].tolist()
-    for k, m in enumerate((*found.outside, *found.inside)):
-        low, high = sorted((m.floor, m.mouth))
-        along = m.z_far - folded.close <= z <= m.z_near + folded.close
-        if along and low - folded.close <= abs(r) <= high + folded.close:
-            return k
-    return None
-
-
-def _put_together(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
-    """A stop for a view that item numbers point into."""
-    items = _labels_in(sheet, folded.view, NUMBER)
-    if len(items) < ITEMS or _at_grooves(items, folded, found):
-        return []
-    at = items[0].at
-    kind = "item numbers" if at == items[0].tip else "numbered balloons"
-    words = (
-        f"{len(items)} {kind}, the first at X{at[0]:.4g} Y{at[1]:.4g}, point into the view: it "
-        "shows several parts put together; send the drawing of the one part, or accept it if they are not part numbers."
-    )
-    return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, at)]
-
-
 def _toward_front(view: View, front: Front | None) -> Axis | None:
     """The view's axis turned toward the front face, right or top unless told otherwise; None if it can't be."""
     dx, dy = view.axis.direction
@@ -367,12 +315,12 @@ def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
     fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
     inch, knurled = sheet.insunits == INCH, says_knurl(sheet.texts)
-    folded = lay(ink, sheet.segments, view, view.axis, fine, inch=inch, knurled=knurled)
+    folded = lay(ink, sheet.segments, view, fine, inch=inch, knurled=knurled)
     found = recognise(folded)
     if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
         return folded, found
     moved = replace(view, axis=replace(view.axis, at=view.axis.unfold(0.0, found.off)))
-    folded = lay(ink, sheet.segments, moved, moved.axis, fine, inch=inch, knurled=knurled)
+    folded = lay(ink, sheet.segments, moved, fine, inch=inch, knurled=knurled)
     return folded, recognise(folded) or found
 
 
@@ -384,16 +332,3 @@ def _grain(ink: Ink, view: View) -> float:
     lines = ink.strokes.ends[ink.strokes.bulge == 0]
     step = decimal_step(lines[view.covering(lines[:, :2]) & view.covering(lines[:, 2:])])
     return ROUNDED_APART * step if step <= GRAIN * view.size else 0.0
-
-
-AT_VIEW = 0.01
-"""Share of a view's size beyond its box within which a closed gap is one of its own: lines at its rim may stand off."""
-
-ROUNDED_APART = 1.05
-"""Last places by which equal coordinates may differ that were rounded each for itself: one, and the dust of a file."""
-
-GRAIN = 1e-4
-"""Rounding is finer than this share of a view."""
-
-OFF = 3e-3
-"""An axis drawn off the middle of its halves by less than this share of the view is moved there."""

@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.profile import points
 from extractor.ink import InkLedger
 from extractor.part import ProfilePoints
@@ -135,7 +135,7 @@ def _of_a_size(lines: Floats, near: float) -> np.ndarray:
 
 def _second(at: Point) -> Finding:
     words = (
-        f"The line at X{at[0]:.4g} Y{at[1]:.4g} and its mirror image stand in a recess and are not edges of it as it "
+        f"The line at {place_words(at)} and its mirror image stand in a recess and are not edges of it as it "
         "was read: a wall or a floor may be drawn twice; take away the one that is not meant."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
@@ -143,7 +143,7 @@ def _second(at: Point) -> Finding:
 
 def _stop(at: Point) -> Finding:
     words = (
-        f"The line at X{at[0]:.4g} Y{at[1]:.4g} and its mirror image touch the part and are not edges of it as it was "
+        f"The line at {place_words(at)} and its mirror image touch the part and are not edges of it as it was "
         "read: a line between them may be missing, or they may be another part; close the outline, or take them away."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)

@@ -7,7 +7,7 @@ from dataclasses import field, replace
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
 from extractor.heard import TELLING, Heard, agreed
 from extractor.laying import LaidView, lay_view, no_view
@@ -19,7 +19,7 @@ from extractor.together import Difference, best_of, drawn_so_large, with_bore
 from extractor.twins import SAME, Twin, as_large, heading, scale_of, times_as_large, times_said
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
-from extractor.viewing.choice import Candidate, ChosenViews, choose, place_words, pointer
+from extractor.viewing.choice import Candidate, ChosenViews, choose, pointer
 from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.end_views import circles_differ, odd_end
 from extractor.viewing.evidence import says_diameter

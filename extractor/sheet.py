@@ -4,6 +4,7 @@ The one module that opens a DXF fills a `Sheet`; everything behind it works on t
 sees a DXF entity. Coordinates are as drawn, in drawing units.
 """
 
+from collections.abc import Callable
 from dataclasses import field
 from enum import StrEnum
 from typing import NamedTuple
@@ -70,6 +71,10 @@ class Segments:
     def __len__(self) -> int:
         """Number of segments."""
         return len(self.ends)
+
+    def of(self, fits: Callable[[Source], bool]) -> npt.NDArray[np.bool_]:
+        """Which segments come of a source that fits, bool (n,)."""
+        return np.array([fits(source) for source in self.sources], dtype=bool)[self.source]
 
 
 @dataclass(frozen=True)

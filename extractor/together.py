@@ -1,8 +1,8 @@
 """Several views of one part read together: what each shows of it, and where they differ.
 
 Views of one part agree in every place of the outside that both show (ISO 5456-2, from memory: each projection shows
-the whole part); a section also answers for the bore. So the outsides are held against one another along the whole
-length, and a bore that only one view shows is taken from it.
+the whole part); a section also answers for the bore and for the recesses in the end faces. So the outsides are held
+against one another along the whole length, and a bore or such recesses that only one view shows are taken from it.
 """
 
 import math
@@ -14,6 +14,7 @@ import numpy as np
 
 from extractor.geometry.stretches import stretches
 from extractor.part import ProfilePoints
+from extractor.recess.both_faces import pair_faces
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
@@ -29,7 +30,8 @@ ALIKE = 1e-3
 class Difference:
     """A stretch behind the front face in which two views show two diameters, or 0 to 0 for the ends themselves.
 
-    `total` is the area between the two outlines along the whole length.
+    `total` is the area between the two outlines along the whole length. `rings`: the recess in an end face that each
+    shows there, None where one shows none; the diameters are then those of their outer walls.
     """
 
     near: float
@@ -37,12 +39,16 @@ class Difference:
     one: float
     two: float
     total: float = 0.0
+    rings: tuple[FaceRecess | None, FaceRecess | None] | None = None
 
     @property
     def words(self) -> str:
         """What each of the two shows, worded for a sentence."""
         if self.near == self.far:
             return f"one is {self.one:.6g} long, the other {self.two:.6g}"
+        if self.rings is not None:
+            shown, other = map(_ring_words, self.rings)
+            return f"in the face at Z{0.0 - self.near:.4g} one shows {shown}, the other {other}"
         stretch = f"at Z{0.0 - self.near:.4g} to Z{0.0 - self.far:.4g}"
         if min(self.one, self.two) == 0:
             return f"{stretch} one shows a bore {max(self.one, self.two):.6g} across, the other none"
@@ -55,11 +61,50 @@ def difference(one: Found, two: Found) -> Difference | None:
     if abs(_length(one.outline) - _length(two.outline)) > fine:
         return Difference(near=0.0, far=0.0, one=_length(one.outline), two=_length(two.outline), total=math.inf)
     outside = _widest(one.outline, two.outline, fine)
-    if outside is not None or not (one.bore and two.bore):
-        return outside
+    return outside or _bores_apart(one, two, fine) or _faces_apart(one, two, fine)
+
+
+def _bores_apart(one: Found, two: Found, fine: float) -> Difference | None:
+    """Where two views that show a bore differ in it."""
+    if not (one.bore and two.bore):
+        return None
     if one.dashed != two.dashed:
         return _hidden_apart(one, two, fine)
     return _widest(_from(one.outline, one.bore), _from(two.outline, two.bore), fine)
+
+
+def _faces_apart(one: Found, two: Found, fine: float) -> Difference | None:
+    """The largest recess in an end face that two views which show some have unlike, or that one of them lacks.
+
+    Hidden lines may leave out what lies behind another line, as in a bore.
+    """
+    if not (one.faces and two.faces):
+        return None
+    front = one.outline[0][0]
+    moved = _moved_faces(two.faces, front - two.outline[0][0])
+    told = pair_faces((one.faces, moved), (not one.dashed, not two.dashed), fine)
+    rows: list[tuple[FaceRecess | None, FaceRecess | None]] = [*told.unlike]
+    rows += [(f, None) if k == 0 else (None, f) for k, f in told.alone]
+    if not rows:
+        return None
+    areas = [max(_area(f) for f in row if f is not None) for row in rows]
+    rings = rows[int(np.argmax(areas))]
+    face = next(f for f in rings if f is not None)
+    across = [0.0 if f is None else 2 * f.outer for f in rings]
+    near, far = front - face.z_face, front - face.z_floor
+    return Difference(near=near, far=far, one=across[0], two=across[1], total=sum(areas), rings=rings)
+
+
+def _area(f: FaceRecess) -> float:
+    """The area that a recess in a face takes up of one half."""
+    return (f.outer - f.inner) * abs(f.z_face - f.z_floor)
+
+
+def _ring_words(f: FaceRecess | None) -> str:
+    """A recess in a face, worded for a sentence."""
+    if f is None:
+        return "no groove"
+    return f"a groove {2 * f.inner:.6g} to {2 * f.outer:.6g} across and {abs(f.z_face - f.z_floor):.6g} deep"
 
 
 def _hidden_apart(one: Found, two: Found, fine: float) -> Difference | None:
@@ -125,14 +170,20 @@ def with_bore(base: Found, other: Found) -> Found:
     Hidden lines say less of a bore than a section does: what lies behind another line is left out.
     """
     by = base.outline[0][0] - other.outline[0][0]
-    faces = tuple(replace(f, z_face=f.z_face + by, z_floor=f.z_floor + by) for f in other.faces)
+    faces = base.faces, _moved_faces(other.faces, by)
+    faces = faces[::-1] if base.dashed and not other.dashed else faces
     bore, inside = base.bore, base.inside
     better = other.bore is not None and (bore is None or (base.dashed and not other.dashed))
     if better and other.bore is not None:
         bore = tuple((z + by, r) for z, r in other.bore)
         inside = tuple(_moved(m, by) for m in other.inside)
     dashed = other.dashed if better else base.dashed
-    return replace(base, bore=bore, inside=inside, faces=base.faces or faces, dashed=dashed)
+    return replace(base, bore=bore, inside=inside, faces=faces[0] or faces[1], dashed=dashed)
+
+
+def _moved_faces(faces: Sequence[FaceRecess], by: float) -> tuple[FaceRecess, ...]:
+    """Recesses in end faces moved along the axis."""
+    return tuple(replace(f, z_face=f.z_face + by, z_floor=f.z_floor + by) for f in faces)
 
 
 def _moved(m: Measured, by: float) -> Measured:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.crowds import TooDenseError
 from extractor.laying import LaidView
 from extractor.ledger import line_of
@@ -18,7 +18,7 @@ from extractor.placing import WayToRead
 from extractor.score import MARGINS, Aspect, decides
 from extractor.together import Difference, difference
 from extractor.twins import as_large
-from extractor.viewing.choice import place_words, pointer
+from extractor.viewing.choice import pointer
 from extractor.viewing.variants import variants
 from extractor.whole import Given, Whole
 

@@ -7,7 +7,8 @@ from functools import cached_property
 from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.finding import Finding, Level, Point
-from extractor.laying import LaidView, gap_findings, labels_at_grooves
+from extractor.labelled import labels_at_grooves
+from extractor.laying import LaidView, gap_findings
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
 from extractor.placing import Groundwork, WayToRead

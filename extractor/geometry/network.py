@@ -37,11 +37,21 @@ class Strokes:
         """The strokes at the given indices or under the given mask."""
         return Strokes(self.ends[which], self.bulge[which], self.label[which])
 
+    def plus(self, more: "Strokes") -> "Strokes":
+        """The strokes and others after them."""
+        return Strokes(
+            np.vstack([self.ends, more.ends]), np.append(self.bulge, more.bulge), np.append(self.label, more.label)
+        )
+
     def with_line(self, a: Point, b: Point, label: int) -> "Strokes":
         """The strokes and one more, a straight one."""
-        return Strokes(
-            np.vstack([self.ends, [[*a, *b]]]), np.append(self.bulge, 0.0), np.append(self.label, np.int64(label))
-        )
+        return self.plus(Strokes(np.array([[*a, *b]]), np.zeros(1), np.array([label], dtype=np.int64)))
+
+    @property
+    def chord_lengths(self) -> Floats:
+        """How far the two ends of each lie apart, float (n,)."""
+        lengths: Floats = np.hypot(self.ends[:, 2] - self.ends[:, 0], self.ends[:, 3] - self.ends[:, 1])
+        return lengths
 
 
 class Edge(NamedTuple):

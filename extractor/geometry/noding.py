@@ -41,7 +41,7 @@ def node(strokes: Strokes, near: float) -> Network:
 
     `near` is a length as drawn. Raises TooDenseError for a picture made of strokes.
     """
-    keep = _lengths(strokes) > near
+    keep = strokes.chord_lengths > near
     strokes = strokes.pick(keep)
     if not len(strokes):
         return Network(np.zeros((0, 2)), ())
@@ -53,17 +53,11 @@ def node(strokes: Strokes, near: float) -> Network:
     return _assemble(strokes, cuts, near)
 
 
-def _lengths(strokes: Strokes) -> Floats:
-    """Chord lengths."""
-    lengths: Floats = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    return lengths
-
-
 def boxes(strokes: Strokes, near: float) -> tuple[Floats, Floats]:
     """The least and the greatest corner of the box round each stroke, float (n, 2); an arc's is widened by its rise."""
     e = strokes.ends
-    rise = np.abs(strokes.bulge) * _lengths(strokes) / 2
-    wide = (np.where(np.abs(strokes.bulge) > 1, rise + _lengths(strokes), rise) + near)[:, None]
+    rise = np.abs(strokes.bulge) * strokes.chord_lengths / 2
+    wide = (np.where(np.abs(strokes.bulge) > 1, rise + strokes.chord_lengths, rise) + near)[:, None]
     return np.minimum(e[:, :2], e[:, 2:]) - wide, np.maximum(e[:, :2], e[:, 2:]) + wide
 
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.opening.splines import Curve, Stroke
 from extractor.opening.strokes import Chain, Conic
 from extractor.sheet import Source
@@ -61,7 +61,7 @@ def _left_out(words: str, stroke: Stroke) -> Finding:
     """The caution for a stroke, or the first of many, with its place put into the words."""
     x0, y0, x1, y1 = box(stroke)
     at: Point = (x0 + x1) / 2, (y0 + y1) / 2
-    return Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words.format(f"X{at[0]:.4g} Y{at[1]:.4g}"), at)
+    return Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words.format(place_words(at)), at)
 
 
 def fills(chain: Chain, pen: float) -> bool:

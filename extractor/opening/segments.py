@@ -6,7 +6,7 @@ from collections import Counter
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.opening.collect import FARTHEST, Collected
 from extractor.opening.doubles import without_doubles
 from extractor.opening.entities import MAKERS
@@ -158,7 +158,7 @@ def _damaged(broken: Counter[str], places: dict[str, Point]) -> list[Finding]:
     if drawn:
         kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(drawn.items()))
         at = next((places[kind] for kind in drawn if kind in places), None)
-        where = f", the first near X{at[0]:.4g} Y{at[1]:.4g}" if at else ""
+        where = f", the first near {place_words(at)}" if at else ""
         words = f"Drawn lines are damaged in the file and can't be read ({kinds}{where}); export the drawing again."
         found.append(Finding(Level.STOP, DrawingCode.ENTITY_DAMAGED, words, at))
     others = broken - drawn

@@ -52,7 +52,8 @@ class Found:
 
     `across` is the greatest diameter as drawn, `off` how far the middle of both halves lies above the axis, `side` the
     half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses. `dashed` is
-    true if only hidden lines show the bore, `halves` are those drawn, `alone` the recesses that one of two shows alone.
+    true if only hidden lines show the bore, or without one the recesses in the faces; `halves` are those drawn, `alone`
+    the recesses that one of two shows alone.
     """
 
     outline: ProfilePoints
@@ -131,6 +132,7 @@ def recognise(folded: Folded) -> Found | None:
     if len(sides) < len(signs):
         return None
     cut = any(s.half.bore for s in sides)
+    plain = any(s.faces for s in sides)  # before hidden lines add theirs
     sectioned = [_in_section(folded, s) for s in sides]
     sides, bolted = _without_holes(folded, _with_hidden(folded, sides))
     paired = _paired(sides, folded)
@@ -163,7 +165,7 @@ def recognise(folded: Folded) -> Found | None:
             *fallen,
             *dips,
         ),
-        dashed=bored is not None and not cut,
+        dashed=not cut if bored else bool(faces.rings) and not plain,
         halves=tuple(s.seen for s in sides),
     )
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.stretches import Stretch
 from extractor.recess.pairing import STRAIGHT
 from extractor.recess.shapes import Measured
@@ -79,7 +79,7 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
 def _spot(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
     """The sheet point of a place (z, radius) on one side of the axis, and its words."""
     spot = folded.place(at[0], sign * at[1])
-    return spot, f"X{spot[0]:.4g} Y{spot[1]:.4g}"
+    return spot, place_words(spot)
 
 
 def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
@@ -125,7 +125,7 @@ def lopsided(folded: Folded, apart: float) -> Finding:
     return Finding(
         Level.STOP,
         DrawingCode.NOT_TURNED,
-        f"The two halves of the view at X{spot[0]:.4g} Y{spot[1]:.4g} end {apart:.4g} apart from one another; a turned "
+        f"The two halves of the view at {place_words(spot)} end {apart:.4g} apart from one another; a turned "
         "part is alike on both sides of its axis: draw both halves alike, or one of them alone.",
         spot,
     )

@@ -3,7 +3,7 @@
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.stretches import radii
 from extractor.part import ProfilePoints
 from extractor.sheet import Floats
@@ -40,7 +40,7 @@ def in_two(folded: Folded, sign: int, at: Point) -> Finding:
     """The stop for a part that falls in two."""
     spot = folded.place(at[0], sign * at[1])
     words = (
-        f"At X{spot[0]:.4g} Y{spot[1]:.4g} the bore is as wide as the outside, so nothing holds the part together: "
+        f"At {place_words(spot)} the bore is as wide as the outside, so nothing holds the part together: "
         "it may be two parts, one on the other; send a drawing of one part alone."
     )
     return Finding(Level.STOP, DrawingCode.IN_PIECES, words, spot)

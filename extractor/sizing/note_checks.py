@@ -12,7 +12,7 @@ from itertools import pairwise
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
@@ -325,9 +325,7 @@ def _tolerance_unread(words: str, at: Point) -> Finding:
 
 def _not_read(words: str, at: Point) -> Finding:
     """The caution for a note that points to the part, where no groove was read."""
-    message = (
-        f'The note "{words}" points to X{at[0]:.4g} Y{at[1]:.4g}, where no groove was read; check what it refers to.'
-    )
+    message = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
     return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
 
 

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Notch, Part
 from extractor.sheet import Dimension, DimensionKind, Floats, Sheet
 from extractor.sizing.groove_notes import PrintedFigure
@@ -93,7 +93,7 @@ def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator
 
 def _ring(at: Point, floor: float) -> Finding:
     words = (
-        f"A diameter of {floor:.6g} is measured across the recess at X{at[0]:.4g} Y{at[1]:.4g}, which only one "
+        f"A diameter of {floor:.6g} is measured across the recess at {place_words(at)}, which only one "
         "half shows: draw it in both halves if it goes round, or give its size as that of a notch."
     )
     return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, at)
@@ -105,7 +105,7 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
     at = _middle(dimension)
     if not along:
         words = (
-            f"A diameter of {size:.6g} is measured at X{at[0]:.4g} Y{at[1]:.4g}, but the part was read "
+            f"A diameter of {size:.6g} is measured at {place_words(at)}, but the part was read "
             f"{part.outer_diameter:.6g} across: a line of it may be missing; check that the outline is whole."
         )
         return Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, at)

@@ -79,11 +79,7 @@ def arrows(strokes: Strokes, near: float, circles: Sequence[Circle] = ()) -> Arr
     if not len(strokes):
         return Arrows()
     tips = Tips(strokes, near)
-    heads: dict[int, set[int]] = {}
-    for tip, sides in _sides(tips).items():
-        head = _head(tips, tip, sides)
-        if head:
-            heads[tip] = head
+    heads = {tip: head for tip, sides in _sides(tips).items() if (head := _head(tips, tip, sides))}
     beyond = {tip: head for tip, sides in _sides(tips, -1).items() if (head := _head(tips, tip, sides, -1))}
     heads |= {tip: head for tip, head in beyond.items() if tip ^ 1 in heads or tip ^ 1 in beyond}
     through = _of_their_own(_through(tips, {k for head in heads.values() for k in head}), heads)

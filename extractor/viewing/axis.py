@@ -17,6 +17,15 @@ from extractor.values import dataclass
 NO_OUTLINE = frozenset({"DIMENSION", "LEADER", "HATCH", "MLEADER", "MULTILEADER", "TEXT"})
 """Composites whose strokes are never outline."""
 
+IN_LINE = 2e-5
+"""Share of the sheet's diagonal within which pieces lie on one centre line: it is drawn in one go."""
+
+ALONG = 0.01
+"""And within this angle, radians: of a short piece rounding turns the direction more than it moves the ends."""
+
+UPRIGHT = 1e-9
+"""A unit vector that points left by no more than this is upright: it is off by rounding alone."""
+
 
 @dataclass(frozen=True)
 class Axis:
@@ -71,7 +80,7 @@ def direction_of(a: Point, b: Point) -> Point:
     dx, dy = b[0] - a[0], b[1] - a[1]
     size = math.hypot(dx, dy)
     dx, dy = dx / size, dy / size
-    if dx < -1e-9 or (abs(dx) <= 1e-9 and dy < 0):
+    if dx < -UPRIGHT or (abs(dx) <= UPRIGHT and dy < 0):
         dx, dy = -dx, -dy
     return dx, dy
 
@@ -83,7 +92,7 @@ def centre_lines(segments: Segments, size: float) -> list[Axis]:
         x0, y0, x1, y1 = segments.ends[k].tolist()
         line = _axis_of((x0, y0), (x1, y1), _marked(segments, k))
         for i, other in enumerate(found):
-            if _in_line(other, line, 2e-5 * size):
+            if _in_line(other, line, IN_LINE * size):
                 found[i] = _merged(other, line)
                 break
         else:
@@ -141,7 +150,7 @@ def _in_line(one: Axis, two: Axis, near: float) -> bool:
     (low, high) = two.drawn[0]
     ends = np.array([two.unfold(low, 0.0), two.unfold(high, 0.0)])
     off = np.abs(one.fold(ends)[:, 1]).max()
-    return bool(off <= near) and one.angle_to(two.direction) < 0.01
+    return bool(off <= near) and one.angle_to(two.direction) < ALONG
 
 
 def _merged(one: Axis, two: Axis) -> Axis:

@@ -7,7 +7,7 @@ line is its own mirror image. A break line does (ISO 128-3, interrupted views; f
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.network import Network
 from extractor.sheet import Floats
 from extractor.viewing.outline import Folded
@@ -24,6 +24,8 @@ RIM = 0.25
 ALIKE = 0.05
 """Share of the radius by which the two ends of a break line may lie unlike."""
 
+STRAIGHT_ON = 0.2
+"""Share of its slope by which a break line may bend where it crosses the axis: it is one stroke of the hand."""
 
 MIRRORED = 1.2
 """What both halves of a break line sway together, over the most that one does: 2 for a line and its mirror image."""
@@ -47,7 +49,7 @@ def broken(folded: Folded) -> Finding | None:
         return None
     at = folded.place(*place)
     words = (
-        f"A break line crosses the view at X{at[0]:.4g} Y{at[1]:.4g}, so part of the length is not drawn and places "
+        f"A break line crosses the view at {place_words(at)}, so part of the length is not drawn and places "
         "along it can't be measured; draw the part at its full length."
     )
     return Finding(Level.STOP, DrawingCode.BROKEN_VIEW, words, at)
@@ -59,7 +61,7 @@ def _breaks(network: Network, node: int, folded: Folded) -> bool:
     if len(up) < 2 or len(down) < 2 or len(up) + len(down) < 6:
         return False
     slopes = [(way[1][0] - way[0][0]) / abs(way[1][1] - way[0][1]) for way in (up, down)]
-    if min(abs(s) for s in slopes) < ASLANT or abs(sum(slopes)) > 0.2 * max(abs(s) for s in slopes):
+    if min(abs(s) for s in slopes) < ASLANT or abs(sum(slopes)) > STRAIGHT_ON * max(abs(s) for s in slopes):
         return False
     (z_top, r_top), (z_end, r_end) = up[-1], down[-1]
     radius = max(r_top, -r_end)

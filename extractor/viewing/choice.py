@@ -10,7 +10,7 @@ from dataclasses import field, replace
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.score import Aspect, Merit, Score, better_first, decides
 from extractor.sheet import Sheet
 from extractor.values import dataclass
@@ -68,6 +68,9 @@ ALL_ROUND = 1.2
 
 DENTED = 0.2
 """And it stays within this share of one distance from there: a nut's corners stand out by less, a gear's teeth do."""
+
+ALONG_VIEW = (0.5, 0.25, 0.75, 0.1, 0.9)
+"""Shares of a view's length at which a place on it alone is looked for: the middle first, then off other views."""
 
 NO_END = "nothing shows its end"
 
@@ -192,7 +195,7 @@ def _pointed_to(candidates: Sequence[Candidate], at: Point) -> list[Candidate]:
 
 def pointer(view: View, others: Sequence[View]) -> Point:
     """A place by which `--at` picks this view and none of the others."""
-    along = [view.low + share * (view.high - view.low) for share in (0.5, 0.25, 0.75, 0.1, 0.9)]
+    along = [view.low + share * (view.high - view.low) for share in ALONG_VIEW]
     sides = {"both": (0.0, 0.4, -0.4), "up": (0.5, 0.9), "down": (-0.5, -0.9)}[view.halves]
     for at in (view.middle, *(view.axis.unfold(s, r * view.reach) for r in sides for s in along)):
         if not any(o is not view and o.size <= view.size and o.covers(at, NEAR_VIEW * o.size) for o in others):
@@ -341,11 +344,6 @@ def _wired(ink: Ink, view: View) -> bool:
 def _stop(code: DrawingCode, words: str, at: Point | None) -> ChosenViews:
     """No view, and why."""
     return ChosenViews((), (Finding(Level.STOP, code, words, at),))
-
-
-def place_words(at: Point) -> str:
-    """A point on the sheet, in words."""
-    return f"X{at[0]:.4g} Y{at[1]:.4g}"
 
 
 def _without_end_views(ink: Ink, found: Sequence[View], centres: Sequence[Axis]) -> list[View]:

@@ -172,18 +172,10 @@ def prepare(roles: Roles, segments: Segments, *, set_aside: bool = True) -> Ink:
     index = centre_segments(segments)
     lines = cleaned(Strokes(segments.ends[index], segments.bulge[index], -1 - index))
     drawn, holes = with_mouths(strokes.pick(order), lines.ends, near)
-    every, closed, network = close(_with_centre_lines(drawn, lines), near)
+    # With the centre lines, labelled below 0: halves that end on the axis are closed by it.
+    every, closed, network = close(drawn.plus(lines), near)
     solid = every.pick(every.label >= 0)
     return Ink(solid, network, near, roles.size, closed, beside, roles.hatching, holes)
-
-
-def _with_centre_lines(strokes: Strokes, lines: Strokes) -> Strokes:
-    """The strokes and the centre lines, these labelled below 0: halves that end on the axis are closed by it."""
-    return Strokes(
-        np.vstack([strokes.ends, lines.ends]),
-        np.append(strokes.bulge, lines.bulge),
-        np.append(strokes.label, lines.label),
-    )
 
 
 def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Cluster:

@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import ProfilePoints
 from extractor.sheet import Circle, Floats, Pen, Sheet
 from extractor.viewing.clusters import Cluster, Ink
@@ -131,7 +131,7 @@ def _seen_lands(line: ProfilePoints) -> list[float]:
 def _circle_differs(view: View, at: Point, ring: float, land: float) -> Finding:
     """A stop where the part would be wider, a caution elsewhere."""
     words = (
-        f"The end view at X{at[0]:.4g} Y{at[1]:.4g} has a circle {2 * ring:.5g} across and none of {2 * land:.5g}, as "
+        f"The end view at {place_words(at)} has a circle {2 * ring:.5g} across and none of {2 * land:.5g}, as "
         "the view that was read has it there"
     )
     if ring > view.reach:
@@ -216,9 +216,7 @@ def _off_axis(view: View, circle: Circle) -> bool:
 
 def _not_round(view: View, at: Point, radius: float) -> Finding:
     """The stop for an end that is not round: nobody can answer for corners that stand out beyond the diameter read."""
-    words = (
-        f"The figure at X{at[0]:.4g} Y{at[1]:.4g} stands in line with the view, as large as its end, and is not round"
-    )
+    words = f"The figure at {place_words(at)} stands in line with the view, as large as its end, and is not round"
     if radius > (1 + LIKE) * view.reach:
         words += (
             f": its corners lie {2 * radius:.4g} across where the view is {2 * view.reach:.4g} high, so the part is a "
@@ -234,7 +232,7 @@ def _not_round(view: View, at: Point, radius: float) -> Finding:
 
 def _edge(at: Point) -> Finding:
     words = (
-        f"The rectangle at X{at[0]:.4g} Y{at[1]:.4g} is as long as the view, stands in line with it and is not as "
+        f"The rectangle at {place_words(at)} is as long as the view, stands in line with it and is not as "
         "high: the part is a plate, seen there from its edge; take the rectangle away if it is something else."
     )
     return Finding(Level.STOP, DrawingCode.NOT_ROUND, words, at)
@@ -242,7 +240,7 @@ def _edge(at: Point) -> Finding:
 
 def _eccentric(at: Point) -> Finding:
     words = (
-        f"The circle at X{at[0]:.4g} Y{at[1]:.4g} is as large as the part and stands beside its axis: the part may be "
+        f"The circle at {place_words(at)} is as large as the part and stands beside its axis: the part may be "
         "turned off centre; put the end view in line, or accept it."
     )
     return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)

@@ -364,10 +364,7 @@ def _section(ink: Ink, view: View) -> bool:
 
 def _hidden_pair(segments: Segments, view: View) -> bool:
     """True if hidden lines run along the axis at one distance on both sides of it."""
-    hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
-    if not len(segments) or not hidden.any():
-        return False
-    mine = hidden[segments.source] & (segments.bulge == 0)
+    mine = segments.of(lambda s: s.pen is Pen.HIDDEN) & (segments.bulge == 0)
     a, b = view.axis.fold(segments.ends[mine, :2]), view.axis.fold(segments.ends[mine, 2:])
     fine = HIDDEN_PAIR * view.size
     level = (np.abs(a[:, 1] - b[:, 1]) < fine) & (np.abs(a[:, 1]) < view.reach) & (np.abs(a[:, 1]) > fine)

@@ -196,12 +196,10 @@ class _StrokeIndex:
 
     def __init__(self, segments: Segments, tips: Tips, pointed: Arrows) -> None:
         self.tips, self.ends, self.ratio = tips, tips.strokes.ends, 1.0
-        self.size: Floats = np.hypot(*(self.ends[:, 2:] - self.ends[:, :2]).T)
+        self.size = tips.strokes.chord_lengths
         self.straight = (tips.strokes.bulge == 0) & (self.size > 0)
-        centre = np.array([s.pen is Pen.CENTRE for s in segments.sources], dtype=bool)
-        self.axes = segments.ends[centre[segments.source] & (segments.bulge == 0)]
-        named = np.array([s.role == "dimension" for s in segments.sources], dtype=bool)
-        self.named = named[segments.source[tips.strokes.label]]
+        self.axes = segments.ends[segments.of(lambda s: s.pen is Pen.CENTRE) & (segments.bulge == 0)]
+        self.named = segments.of(lambda s: s.role == "dimension")[tips.strokes.label]
         self.rows = InLine(tips, self.size, self.straight)
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
         self.fit = np.isin(tips.strokes.label, list(pointed.headed)) if pointed.headed else self.straight

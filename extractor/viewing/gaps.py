@@ -77,13 +77,7 @@ def noding_distance(strokes: Strokes) -> float:
     framed = _of_frames(*groups)
     some = framed.any() and not framed.all()
     size = typical_size(strokes.pick(~framed)) if some else typical_size(strokes, groups)
-    return float(min(NEAR * size, OF_A_CHORD * np.quantile(_lengths(strokes), SHORT)))
-
-
-def _lengths(strokes: Strokes) -> Floats:
-    """Chord lengths."""
-    lengths: Floats = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    return lengths
+    return float(min(NEAR * size, OF_A_CHORD * np.quantile(strokes.chord_lengths, SHORT)))
 
 
 def _of_frames(home: Ints, least: Floats, most: Floats) -> npt.NDArray[np.bool_]:
@@ -100,7 +94,7 @@ def _of_frames(home: Ints, least: Floats, most: Floats) -> npt.NDArray[np.bool_]
 
 def typical_size(strokes: Strokes, groups: tuple[Ints, Floats, Floats] | None = None) -> float:
     """The median diagonal of the strokes' groups (found here unless given), weighted by the length of the strokes."""
-    length, sizes = _lengths(strokes), group_sizes(strokes, groups)
+    length, sizes = strokes.chord_lengths, group_sizes(strokes, groups)
     order = np.argsort(sizes)
     middle = np.searchsorted(np.cumsum(length[order]), length.sum() / 2)
     return float(sizes[order][min(int(middle), len(order) - 1)])
@@ -139,7 +133,7 @@ def _groups(strokes: Strokes, cell: float) -> Ints:
     origin = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:]).min(axis=0)
     wide, tall = np.ceil((strokes.ends.reshape(-1, 2) - origin).max(axis=0) / cell).astype(np.int64) + 4
     grid = np.zeros(int(wide * tall), dtype=bool)
-    count = np.ceil(_lengths(strokes) / cell).astype(np.int64) + 1
+    count = np.ceil(strokes.chord_lengths / cell).astype(np.int64) + 1
     batch = np.cumsum(count) // PLACES
     for k in np.unique(batch).tolist():
         grid[_passed(strokes.ends[batch == k], count[batch == k], origin, cell, int(wide))] = True
@@ -176,7 +170,7 @@ def close(strokes: Strokes, near: float) -> tuple[Strokes, tuple[Closed, ...], N
     loose = _loose_ends(strokes, numbered)
     if not loose:
         return strokes, (), numbered.labelled(strokes.label)
-    reach = np.minimum(tolerances(strokes), _lengths(strokes) / 4)
+    reach = np.minimum(tolerances(strokes), strokes.chord_lengths / 4)
     moved = strokes.ends.copy()
     closed: list[Closed] = []
     left = _join_ends(strokes, moved, loose, reach, closed)

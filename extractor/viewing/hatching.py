@@ -190,8 +190,7 @@ class _Row:
 
 def hatch_shapes(segments: Segments, loose: frozenset[int]) -> list[shapely.Geometry]:
     """What is hatched, on the sheet: polygons of HATCH boundaries, and loose hatch lines."""
-    owned = np.array([s.owner == "HATCH" for s in segments.sources], dtype=bool)
-    border = segments.ends[owned[segments.source]] if len(segments) else np.zeros((0, 4))
+    border = segments.ends[segments.of(lambda s: s.owner == "HATCH")]
     lines = [shapely.LineString(e.reshape(2, 2)) for e in border]
     polygons = list(shapely.get_parts(shapely.polygonize([shapely.unary_union(lines)]))) if lines else []
     return [*polygons, *(shapely.LineString(segments.ends[k].reshape(2, 2)) for k in sorted(loose))]

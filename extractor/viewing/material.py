@@ -15,6 +15,9 @@ from extractor.viewing.undercut_cells import undercut_cells
 PIECE = 0.02
 """A piece smaller than this share of the main one is a mark."""
 
+BEYOND = 0.01
+"""And one that reaches beyond the main one by no more than this share of its length lies beside it or in it."""
+
 
 @dataclass(frozen=True)
 class MetalFaces:
@@ -92,7 +95,7 @@ def _largest_blob(faces: Sequence[Face]) -> tuple[list[Face], list[Face]]:
         return [], []
     size = _area(blobs[0])
     low, high = _span(blobs[0])
-    margin = 0.01 * (high - low)
+    margin = BEYOND * (high - low)
     beyond = [b for b in blobs[1:] if _span(b)[0] < low - margin or _span(b)[1] > high + margin]
     return blobs[0], [blob[0] for blob in beyond if _area(blob) > PIECE * size]
 

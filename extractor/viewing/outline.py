@@ -45,6 +45,9 @@ PEN_MOST = {False: 0.03, True: 0.0012}
 """Drawing units by which they may differ at most, however large the view, for a sheet in inches and any other: more
 would hide a tolerance of 0.05 mm (0.002 in)."""
 
+RUNS_OUT = 0.05
+"""The axis is drawn out of the view by this share of its length, so that what ends on it is closed."""
+
 AXIS = -1
 """Label of the added axis stroke."""
 
@@ -99,23 +102,21 @@ class Folded:
         return self.axis.unfold(z, r)
 
 
-def lay(
-    ink: Ink, segments: Segments, view: View, axis: Axis, fine: float, *, inch: bool = False, knurled: bool = False
-) -> Folded:
-    """Lay the strokes of a view along z; `axis` is the view's, turned to the front.
+def lay(ink: Ink, segments: Segments, view: View, fine: float, *, inch: bool = False, knurled: bool = False) -> Folded:
+    """Lay the strokes of a view, its axis turned to the front, along z.
 
     `inch`: the file is in inches; `knurled`: a note of the sheet names a knurl.
     """
-    labels = _labels(ink, view)
+    labels, axis = _labels(ink, view), view.axis
     strokes = ink.strokes.pick(np.isin(ink.strokes.label, list(labels)))
     a = axis.fold(strokes.ends[:, :2])
     b = axis.fold(strokes.ends[:, 2:])
     low, high = min(a[:, 0].min(), b[:, 0].min()), max(a[:, 0].max(), b[:, 0].max())
-    out = max(0.05 * (high - low), 20 * ink.near)
+    out = max(RUNS_OUT * (high - low), 20 * ink.near)
     laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
-    hidden = _hidden_strokes(segments, view, axis)
+    hidden = _hidden_strokes(segments, view)
     texture = knurls(laid, hatched, ink.near, said=knurled)
     plain = without_texture(laid, texture.labels, ink.near)
     texture = texture if plain is not laid or not texture.labels else NO_KNURL
@@ -129,14 +130,14 @@ def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
     return shapely.transform(shape, axis.fold)
 
 
-def _hidden_strokes(segments: Segments, view: View, axis: Axis) -> Strokes:
+def _hidden_strokes(segments: Segments, view: View) -> Strokes:
     """The hidden lines within a view's box, laid along z."""
-    hidden = np.array([s.pen is Pen.HIDDEN for s in segments.sources], dtype=bool)
+    hidden = segments.of(lambda s: s.pen is Pen.HIDDEN)
     margin = INSIDE * view.size
     within = view.covering(segments.ends[:, :2], margin) & view.covering(segments.ends[:, 2:], margin)
     size = np.hypot(segments.ends[:, 2] - segments.ends[:, 0], segments.ends[:, 3] - segments.ends[:, 1])
-    index = np.flatnonzero(hidden[segments.source] & within & (size > 1e-9 * view.size)).astype(np.int64)
-    ends = np.hstack([axis.fold(segments.ends[index, :2]), axis.fold(segments.ends[index, 2:])])
+    index = np.flatnonzero(hidden & within & (size > 1e-9 * view.size)).astype(np.int64)
+    ends = view.axis.fold(segments.ends[index].reshape(-1, 2)).reshape(-1, 4)
     return Strokes(ends, segments.bulge[index], index)
 
 
@@ -169,12 +170,7 @@ def with_hidden(folded: Folded) -> Folded | None:
     laid, hidden = folded.laid, folded.hidden
     if laid is None or hidden is None or not 0 < len(hidden) <= MOST_HIDDEN:
         return None
-    every = Strokes(
-        np.vstack([laid.ends, hidden.ends]),
-        np.append(laid.bulge, hidden.bulge),
-        np.append(laid.label, hidden.label),
-    )
-    return replace(folded, network=node(every, folded.near))
+    return replace(folded, network=node(laid.plus(hidden), folded.near))
 
 
 def half(folded: Folded, side: int) -> Half | None:

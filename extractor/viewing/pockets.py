@@ -21,6 +21,9 @@ those two stand at the sine of 30 degrees."""
 BESIDE = 0.25
 """Walls stand within this share of a mouth's width of its ends: broken edges and leaning walls lie between."""
 
+LEAN = 0.02
+"""The tip of a vee lies below the middle of its mouth within this share of the mouth: both sides lean alike."""
+
 ALONE = 2
 """So many cells in an end face may be grooves whose walls lean; more are hatching, or a knurl."""
 
@@ -63,7 +66,7 @@ def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine
     while reached:
         ring, left = reached.pop(), less(faces, found)
         low, high = ring.polygon.bounds[1] - fine, ring.polygon.bounds[3] + fine
-        across = {k for k in ring.edges if _along_r(network, k, fine)}
+        across = {k for k in ring.edges if _level(network, k, 0, fine)}
         more = [f for f in left if f.edges & across and low <= f.polygon.bounds[1] and f.polygon.bounds[3] <= high]
         found += more
         reached += more
@@ -115,7 +118,7 @@ def _in_face(network: Network, face: Face, outer: set[int], fine: float) -> bool
     nodes = [n for k in mouth for n in network.edges[k][:2]]
     tips = (n for n in nodes if nodes.count(n) == 1)
     after = ([k for k in network.around[tip] if k in outer and k not in mouth] for tip in tips)
-    return all(any(_along_r(network, k, fine) for k in edges) for edges in after)
+    return all(any(_level(network, k, 0, fine) for k in edges) for edges in after)
 
 
 def _ends_at_face(network: Network, face: Face, outer: set[int]) -> bool:
@@ -127,22 +130,16 @@ def _ends_at_face(network: Network, face: Face, outer: set[int]) -> bool:
 def _between_walls(network: Network, face: Face, outer: set[int], fine: float) -> bool:
     """True if such a face stands on two walls along the axis."""
     mouth = face.edges & outer
-    walls = [abs(network.mid(network.edges[k])[1]) for k in face.edges - mouth if _along_z(network, k, fine)]
+    walls = [abs(network.mid(network.edges[k])[1]) for k in face.edges - mouth if _level(network, k, 1, fine)]
     radii = [abs(network.point(n)[1]) for k in mouth for n in network.edges[k][:2]]
     margin = BESIDE * (max(radii) - min(radii))
     return any(r <= min(radii) + margin for r in walls) and any(r >= max(radii) - margin for r in walls)
 
 
-def _along_r(network: Network, k: int, fine: float) -> bool:
-    """True for a straight edge square to the axis."""
+def _level(network: Network, k: int, across: int, fine: float) -> bool:
+    """True for a straight edge at one place along the axis (`across` 0), or at one distance from it (1)."""
     edge = network.edges[k]
-    return edge.bulge == 0 and abs(network.point(edge.a)[0] - network.point(edge.b)[0]) <= fine
-
-
-def _along_z(network: Network, k: int, fine: float) -> bool:
-    """True for a straight edge along the axis."""
-    edge = network.edges[k]
-    return edge.bulge == 0 and abs(network.point(edge.a)[1] - network.point(edge.b)[1]) <= fine
+    return edge.bulge == 0 and abs(network.point(edge.a)[across] - network.point(edge.b)[across]) <= fine
 
 
 def _no_mouth(network: Network, mouth: frozenset[int], outer: set[int], fine: float) -> bool:
@@ -183,14 +180,10 @@ def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> 
 
 def _walls(network: Network, inner: frozenset[int], low: float, high: float, fine: float) -> bool:
     """True if radial walls stand near both ends of the mouth."""
-    radial = []
-    for k in inner:
-        edge = network.edges[k]
-        (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
-        if edge.bulge == 0 and abs(z0 - z1) <= fine and abs(r0 - r1) > fine:
-            radial.append((z0 + z1) / 2)
+    radial = [k for k in inner if _level(network, k, 0, fine) and not _level(network, k, 1, fine)]
+    places = [network.mid(network.edges[k])[0] for k in radial]
     margin = BESIDE * (high - low)
-    return any(z <= low + margin for z in radial) and any(z >= high - margin for z in radial)
+    return any(z <= low + margin for z in places) and any(z >= high - margin for z in places)
 
 
 def _triangle(face: Face, fine: float) -> bool:
@@ -200,4 +193,4 @@ def _triangle(face: Face, fine: float) -> bool:
         return False
     tip = min(corners, key=lambda c: abs(c[1]))
     (z0, _), (z1, _) = (c for c in corners if c is not tip)
-    return bool(abs(z0 + z1 - 2 * tip[0]) <= 0.02 * abs(z1 - z0))
+    return bool(abs(z0 + z1 - 2 * tip[0]) <= LEAN * abs(z1 - z0))

@@ -16,6 +16,9 @@ from extractor.viewing.outline import Folded
 ENOUGH = {"both": 0.008, "up": 0.03, "down": 0.03}
 """Lines beyond the outline longer together than this share of the view's size leave it open."""
 
+BEYOND = 5e-3
+"""What lies outside the outline by more than this share of the view's size is beyond it; its image is as true."""
+
 AT_ONCE = 1_000_000
 """Pairs of lines that are held against one another at once."""
 
@@ -28,9 +31,9 @@ def left_open(folded: Folded, outline: ProfilePoints, side: int) -> Point | None
     if not edges:
         return None
     mids, lengths = _measures(network, edges)
-    beyond = _beyond(mids * (1.0, side), outline, 5e-3 * size) & (mids[:, 1] * side > 5 * folded.fine)
+    beyond = _beyond(mids * (1.0, side), outline, BEYOND * size) & (mids[:, 1] * side > 5 * folded.fine)
     if both:
-        beyond &= _mirrored(mids, 5e-3 * size)
+        beyond &= _mirrored(mids, BEYOND * size)
     else:
         beyond &= np.array([all(len(network.around[n]) > 1 for n in e[:2]) for e in edges])
         if not any(_along(network, edges[k], folded) == "r" for k in np.flatnonzero(beyond)):

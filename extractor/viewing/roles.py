@@ -221,7 +221,7 @@ ASIDE = {"dimension": Role.DIMENSION, "text": Role.LETTER, BORDER: Role.FRAME, C
 def _on_layers(desk: Desk, wanted: str) -> frozenset[int]:
     """Strokes on layers with such a role, none if layers of this kind hold most of what is drawn."""
     strokes, segments = desk.strokes, desk.sheet.segments
-    size = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
+    size = strokes.chord_lengths
     said = np.array([segments.sources[s].role for s in segments.source[strokes.label]], dtype=object)
     # A border is longer than all within it: it doesn't say that the other names are wrong.
     within = said != BORDER if wanted != BORDER else np.ones(len(said), dtype=bool)
@@ -296,20 +296,18 @@ RULES: tuple[Rule, ...] = (
 
 def solid_strokes(segments: Segments) -> Strokes:
     """The strokes that may be outline: visible edges, not part of a dimension, leader or hatch."""
-    fit = np.array([s.pen is Pen.SOLID and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
-    return _picked(segments, fit)
+    return _picked(segments, segments.of(lambda s: s.pen is Pen.SOLID and s.owner not in NO_OUTLINE))
 
 
 def _measuring(segments: Segments) -> Strokes:
     """The straight strokes that may be a dimension's: whatever the pen, but not of a dimension or hatching already."""
-    fit = np.array([s.owner not in ("DIMENSION", "HATCH") for s in segments.sources], dtype=bool)
-    return _picked(segments, fit)
+    return _picked(segments, segments.of(lambda s: s.owner not in ("DIMENSION", "HATCH")))
 
 
 def _picked(segments: Segments, fit: npt.NDArray[np.bool_]) -> Strokes:
-    """The strokes whose source fits."""
-    index: Ints = np.flatnonzero(fit[segments.source]) if len(segments) else np.zeros(0, dtype=np.int64)
-    return cleaned(Strokes(segments.ends[index], segments.bulge[index], index.astype(np.int64)))
+    """The strokes under a mask."""
+    index = np.flatnonzero(fit).astype(np.int64)
+    return cleaned(Strokes(segments.ends[index], segments.bulge[index], index))
 
 
 def cleaned(strokes: Strokes) -> Strokes:
@@ -317,15 +315,14 @@ def cleaned(strokes: Strokes) -> Strokes:
     if not len(strokes):
         return strokes
     dust = DUST * diagonal(strokes)
-    chord = np.hypot(strokes.ends[:, 2] - strokes.ends[:, 0], strokes.ends[:, 3] - strokes.ends[:, 1])
-    bulge: Floats = np.where(np.abs(strokes.bulge) * chord / 2 > dust, strokes.bulge, 0.0)
-    return Strokes(strokes.ends, bulge, strokes.label).pick(chord > dust)
+    bulge: Floats = np.where(np.abs(strokes.bulge) * strokes.chord_lengths / 2 > dust, strokes.bulge, 0.0)
+    return Strokes(strokes.ends, bulge, strokes.label).pick(strokes.chord_lengths > dust)
 
 
 def centre_segments(segments: Segments) -> Ints:
     """The straight centre lines, as indices."""
-    centre = np.array([s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE for s in segments.sources], dtype=bool)
-    index: Ints = np.flatnonzero(centre[segments.source] & (segments.bulge == 0)).astype(np.int64)
+    centre = segments.of(lambda s: s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE)
+    index: Ints = np.flatnonzero(centre & (segments.bulge == 0)).astype(np.int64)
     return index
 
 

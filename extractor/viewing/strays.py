@@ -25,6 +25,9 @@ OUT = 0.1
 FAR_OUT = 0.02
 """And least share of the length of the view: less is a line drawn on over its corner by hand."""
 
+ALL_OUT = 0.99
+"""One that sticks out with more than this share of its length only begins at the part: it crosses nothing."""
+
 FEW = 3
 """More lines than this that stick out are a way to draw."""
 
@@ -92,7 +95,7 @@ def _sticking_out(network: Network, laid: Strokes) -> set[int]:
         run, rise = np.ptp(laid.ends[laid.label == edge.label][0].reshape(2, 2), axis=0).tolist()
         out = math.dist(network.point(edge.a), network.point(edge.b))
         size = math.hypot(run, rise)
-        if SLANT < math.atan2(rise, run) < math.pi / 2 - SLANT and max(least, OUT * size) < out < 0.99 * size:
+        if SLANT < math.atan2(rise, run) < math.pi / 2 - SLANT and max(least, OUT * size) < out < ALL_OUT * size:
             tips[n] = edge.label
     if not tips:
         return set()

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, place_words
 from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_table import groove_table
 from extractor.viewing.balloons import ringed
@@ -121,7 +121,7 @@ def _steps(head: Text, places: Iterable[tuple[float, float, Text]], apart: float
 def _stop(name: str, head: Text, rows: int) -> Finding:
     at = head.at
     words = (
-        f"The table at X{at[0]:.4g} Y{at[1]:.4g} gives {rows} values for the size {name}: the drawing stands for "
+        f"The table at {place_words(at)} gives {rows} values for the size {name}: the drawing stands for "
         "several parts; make one drawing for each, with its own sizes, or take the table away if it is not about parts."
     )
     return Finding(Level.STOP, DrawingCode.VARIANTS, words, at)

@@ -236,9 +236,9 @@ def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     return found
 
 
-def _member(ink: Ink, index: int, axis: Axis, share: float) -> _Member:
-    """How a cluster lies about an axis, of which a share has its mirror image."""
-    folded = axis.fold(ink.clusters[index].boundary)
+def _member(ink: Ink, index: int, axis: Axis, share: float, side: float = 1.0) -> _Member:
+    """How a cluster lies about an axis, of which a share has its mirror image; on `side` it counts as above."""
+    folded = axis.fold(ink.clusters[index].boundary) * (1.0, side)
     low, least = folded.min(axis=0).tolist()
     high, most = folded.max(axis=0).tolist()
     return _Member(index, low, high, least, most, share)
@@ -303,16 +303,13 @@ def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Me
     """
     members, edges = [], ink.network.edges
     for k in big:
-        cluster = ink.clusters[k]
-        folded = axis.fold(cluster.boundary) * (1.0, side)
-        low, least = folded.min(axis=0).tolist()
-        high, most = folded.max(axis=0).tolist()
+        cluster, m = ink.clusters[k], _member(ink, k, axis, 1.0, side)
         margin = ONE_SIDE * cluster.diagonal
         drawn = [n for e in cluster.edges if edges[e].label not in ink.aside for n in edges[e][:2]]
         beyond = float((axis.fold(ink.network.nodes[drawn])[:, 1] * side).min()) if drawn else 0.0
-        one_side = least >= -margin and most > margin and beyond > -STRAYS * most
-        if one_side and (axis.stated or axis.drawn_within(low, high) >= MOSTLY):
-            members.append(_Member(k, low, high, least, most, 1.0))
+        one_side = m.least >= -margin and m.most > margin and beyond > -STRAYS * m.most
+        if one_side and (axis.stated or axis.drawn_within(m.low, m.high) >= MOSTLY):
+            members.append(m)
     return members
 
 

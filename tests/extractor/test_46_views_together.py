@@ -90,6 +90,63 @@ def test_hidden_lines_of_a_bore_bear_the_section_out_or_the_views_differ(near, f
     assert set(words.split()) <= set(stop.split())
 
 
+def in_face(*rings):
+    """The front of a section from its bore of 20 out to its edge, with grooves of so many (inner, outer, depth)."""
+    walls = [
+        (z, r) for inner, outer, deep in rings for z, r in ((0, inner), (-deep, inner), (-deep, outer), (0, outer))
+    ]
+    return [(0.0, 10.0), *walls, (0.0, 20.0)]
+
+
+def faced(*rings):
+    """Both halves cut, with such grooves."""
+    run = [(z, r, 0.0) for z, r in in_face(*rings)]
+    half = Ink().chain([*run[:-1], *RING.half(), (-60.0, 10.0, 0.0)], close=True)
+    return with_centre(mixed(half, half.map(lambda x, y: (x, -y))), RING, 5.0)
+
+
+IN_FACE = ((12.0, 14.0, 2.0), (16.0, 18.0, 3.0))
+
+
+@pytest.mark.parametrize(
+    ("shown", "words"),
+    [
+        (IN_FACE, ""),
+        (IN_FACE[1:], ""),
+        ((IN_FACE[0], (16.0, 18.05, 3.0)), ""),
+        (
+            (IN_FACE[0], (16.0, 18.07, 3.0)),
+            "a groove 32 to 36.14 across and 3 deep, the other a groove 32 to 36 across",
+        ),
+        ((IN_FACE[0], (16.0, 18.0, 3.05)), ""),
+        (
+            (IN_FACE[0], (16.0, 18.0, 2.93)),
+            "a groove 32 to 36 across and 2.93 deep, the other a groove 32 to 36 across",
+        ),
+        (((12.0, 18.0, 3.0),), "a groove 24 to 36 across and 3 deep, the other a groove 32 to 36 across"),
+        ((*IN_FACE, (18.5, 19.5, 2.0)), "a groove 37 to 39 across and 2 deep, the other no groove"),
+    ],
+)
+def test_hidden_lines_of_grooves_in_a_face_bear_the_section_out_or_the_views_differ(shown, words):
+    """They may leave one out; what they show is there, within a thousandth of the length of 60."""
+    front = side_view(RING)
+    for side in (1, -1):
+        front.hidden += [(a, side * r, b, side * q, 0.0) for (a, r), (b, q) in pairwise(in_face(*shown)) if a or b]
+        front.hidden.append((0.0, side * 10.0, -60.0, side * 10.0, 0.0))
+    reading = read(mixed(front, faced(*IN_FACE).map(shifted(0, -90))))
+    assert told(reading) == (["several-parts"] if words else [])
+    assert words in " ".join(f.message for f in reading.findings if f.stops)
+    if not words:
+        floors = [(g.floor_diameter, g.z_far) for g in reading.part.grooves if g.where == "face"]
+        assert sorted(z for _, z in floors) == [-3.0, -2.0]
+
+
+@pytest.mark.parametrize(("other", "same"), [(IN_FACE, True), (IN_FACE[1:], False)])
+def test_a_groove_in_a_face_that_one_of_two_sections_lacks_is_asked_about(other, same):
+    reading = read(mixed(faced(*IN_FACE), faced(*other).map(shifted(0, -90))))
+    assert told(reading) == ([] if same else ["several-parts"])
+
+
 def test_a_section_seen_from_the_other_end_is_turned_to_fit():
     """Two views drawn front to front: whichever end is taken, outside and bore belong to one part."""
     reading = read(mixed(side_view(RING), in_section().map(rotated(180, -60, 90))))

@@ -313,7 +313,7 @@ def test_a_gap_is_a_views_within_a_hundredth_of_its_size(at, own):
 class TestTogether:
     @staticmethod
     def found(outline=((0, 20), (-60, 20)), bore=None, across=40.0, dashed=False):
-        return SimpleNamespace(outline=outline, bore=bore, across=across, dashed=dashed, inside=())
+        return SimpleNamespace(outline=outline, bore=bore, across=across, dashed=dashed, inside=(), faces=())
 
     @pytest.mark.parametrize(("off", "told"), [(0.059, False), (0.061, True)])
     def test_lengths_differ_by_a_thousandth_of_the_greater_size(self, off, told):
