@@ -91,7 +91,7 @@ def _faces_apart(one: Found, two: Found, fine: float) -> Difference | None:
     rings = rows[int(np.argmax(areas))]
     face = next(f for f in rings if f is not None)
     across = [0.0 if f is None else 2 * f.outer for f in rings]
-    near, far = front - face.z_face, front - face.z_floor
+    near, far = (round(front - z, 9) + 0.0 for z in (face.z_face, face.z_floor))
     return Difference(near=near, far=far, one=across[0], two=across[1], total=sum(areas), rings=rings)
 
 

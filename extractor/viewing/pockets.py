@@ -51,12 +51,18 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
     rows = crowded if len(crowded) > 2 else []
     single = less(found, rows)
     long = [f for f in single if _long(f) or _half_way(f)]
-    cells = [f for f in faces if _in_face(network, f, outer, fine)]
+    cells = _apart(network, [f for f in faces if _in_face(network, f, outer, fine)], fine)
     walled = [f for f in cells if _between_walls(network, f, outer, fine)]
     leaning = [f for f in less(cells, walled) if _ends_at_face(network, f, outer)]
     rings = [*walled, *(leaning if len(leaning) <= ALONE else [])]
     rings += _behind(network, rings, [f for f in less(faces, rings) if not f.edges & outer], fine)
     return Pockets(tuple(less(single, long)), tuple(rings), tuple(long), tuple(rows))
+
+
+def _apart(network: Network, cells: Sequence[Face], fine: float) -> list[Face]:
+    """The cells in an end face but those with a wall between them: hidden lines drawn plain, in a view from outside."""
+    walls = Counter(k for f in cells for k in f.edges if _level(network, k, 1, fine))
+    return [f for f in cells if not any(walls[k] > 1 for k in f.edges)]
 
 
 def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine: float) -> list[Face]:
