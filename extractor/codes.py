@@ -118,7 +118,12 @@ class DrawingCode(Code):
     )
     ASSEMBLY = Registered("assembly", STOP, "Give the drawing of the one part that is to be cut.", ("accept",))
     OUTLINE_OPEN = Registered("outline-open", STOP, "Close the outline in the drawing at the place named.", ("accept",))
-    OUTLINE_UNCLEAR = Registered("outline-unclear", STOP, "Draw the outline again at the place named.", ("accept",))
+    OUTLINE_UNCLEAR = Registered(
+        "outline-unclear",
+        STOP,
+        "Draw the outline again at the place named, and what only touches the part as phantom lines.",
+        ("accept",),
+    )
     OUTLINE_DOUBTFUL = Registered(
         "outline-doubtful",
         STOP | CAUTION,
@@ -127,7 +132,9 @@ class DrawingCode(Code):
     )
     IN_PIECES = Registered("in-pieces", STOP, "Draw one part alone, its outline closed and at full length.")
     LINES_UNEXPLAINED = Registered(
-        "lines-unexplained", STOP | CAUTION, "Take away the lines that do not belong to the part."
+        "lines-unexplained",
+        STOP | CAUTION,
+        "Take away the lines that do not belong to the part, or draw them as phantom lines.",
     )
     GAPS_CLOSED = Registered(
         "gaps-closed", NOTE | CAUTION, "See that the outline is meant to be closed there, and close it in the drawing."

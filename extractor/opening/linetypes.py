@@ -23,7 +23,9 @@ ROLES: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("hatch", re.compile(r"hatch|schraff|剖面线|hachur|tratteg|kreskow|штрих", re.I)),
     (
         "dimension",
-        re.compile(r"\bdim|dimension|bema(ß|ss)|标注|cotas?\b|cotation|quot[ae]|wymiar|размер|maße?\b", re.I),
+        re.compile(
+            r"\bdim|dimension|bema(ß|ss)|标注|cotas?\b|cotation|quot[ae]|wymiar|\bk[oó]t[ay]\b|размер|maße?\b", re.I
+        ),
     ),
     (
         "centre",

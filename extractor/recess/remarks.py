@@ -16,7 +16,8 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     # A recess whose walls leave no mouth, or an outline that runs back on itself.
     DrawingCode.OUTLINE_UNCLEAR: (
         Level.STOP,
-        "The outline at {place} folds back on itself; draw it again there.",
+        "The outline at {place} folds back on itself; draw it again there, or draw what only touches the part, such as "
+        "jaws, as phantom lines.",
     ),
     # Lines of an outline beyond the one that closes.
     DrawingCode.OUTLINE_OPEN: (
@@ -59,7 +60,7 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     DrawingCode.LINES_UNEXPLAINED: (
         Level.STOP,
         "The line at {place} lies in the metal of the part and is not an edge of it: another outline may lie under "
-        "the one read, or another part in it; take away what does not belong to the part.",
+        "the one read, or another part in it; take away what does not belong to the part, or draw it as phantom lines.",
     ),
     # A bore in a view from outside.
     DrawingCode.OUTLINE_DOUBTFUL: (

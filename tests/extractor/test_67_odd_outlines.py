@@ -1,7 +1,9 @@
 """Outlines that are nearly right, one oddity each: the code, the place on the sheet and the sentence that tell it."""
 
+from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from support.draw import (
     Cut,
@@ -21,7 +23,7 @@ from support.draw import (
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
-from extractor.sheet import Dimension, DimensionKind
+from extractor.sheet import Dimension, DimensionKind, Pen, Source
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
@@ -140,6 +142,22 @@ def test_a_bore_that_folds_back_is_a_stop_in_each_half(bore):
     assert told(reading) == [(Level.STOP, "outline-unclear")] * 2
     assert [f.at for f in reading.findings] == [at, (at[0], -at[1])]
     assert f"The outline at X{at[0]:g} Y{at[1]:g} folds back on itself" in reading.findings[0].message
+
+
+@pytest.mark.parametrize("pen", [Pen.SOLID, Pen.PHANTOM])
+def test_jaws_at_the_part_are_asked_about_unless_they_are_phantom_lines(pen):
+    """The line of what is beside a part is 05 (ISO 128-2, from memory)."""
+    ink = full_outline(Turned(((60.0, 40.0), (30.0, 30.0)), RING.cuts))
+    sheet = sheet_of(mixed(ink, box(-80, 15, -100, 30), box(-80, -30, -100, -15)))
+    lines = sheet.segments
+    x, y = ((lines.ends[:, :2] + lines.ends[:, 2:]) / 2).T
+    source = np.where((x <= -80) & (np.abs(y) >= 15), len(lines.sources), lines.source)
+    sources = (*lines.sources, Source("J", "LWPOLYLINE", "0", pen))
+    reading = read_sheet(replace(sheet, segments=replace(lines, source=source, sources=sources)), MM)
+    stops = {f.code: f.message for f in reading.findings if f.stops}
+    assert bool(stops) is (pen is Pen.SOLID)
+    assert all("as phantom lines" in message for message in stops.values())
+    assert spans(reading) == GROOVE or stops
 
 
 def test_a_bore_with_plain_steps_does_not_fold():
