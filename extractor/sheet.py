@@ -106,7 +106,8 @@ class Dimension:
     length in drawing units between the points. `text`: what is printed, markup resolved, None where it is just the
     measured value; "<>" in it stands for the measured value. `factor`: display factor (DIMLFAC). `deviations`: lower,
     upper from the dimension variables. `decimals`: places the measured value is printed with (DIMDEC), -1 if not said.
-    A LEADER has its arrow's tip as first point, and the points its line runs through after it.
+    A LEADER has its arrow's tip as first point, and the points its line runs through after it. `at`: where its text
+    stands, of one taken apart whose line is marked by heads or ticks.
     """
 
     kind: DimensionKind
@@ -118,6 +119,7 @@ class Dimension:
     deviations: tuple[float, float] | None = None
     handle: str = ""
     decimals: int = -1
+    at: Point | None = None
 
 
 LETTER = 0.7

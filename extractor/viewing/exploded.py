@@ -28,7 +28,7 @@ from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, She
 from extractor.sizing.printed import Printed, parse
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows
-from extractor.viewing.in_line import DimensionLine, InLine, places
+from extractor.viewing.in_line import SQUARE, DimensionLine, InLine, places
 from extractor.viewing.tips import Tips
 
 LONGEST = 24
@@ -45,8 +45,6 @@ CLEARLY = 0.3
 """Letter heights by which a text stands nearer to its own line than to the next; else nobody can tell whose it is."""
 AT_END = 1e-4
 """Share of a line's length within which another passes its end, or an image of it: places have four decimals."""
-SQUARE = 1e-3
-"""Cosine below which two lines are square to one another."""
 LIKE = 6e-3
 """Relative difference of a printed number and the length of the line it says, at most: printed sizes are rounded."""
 BEAR_OUT = 3
@@ -57,6 +55,8 @@ AMISS = 0.5
 """Letter heights by which two limits may miss one another along their line."""
 APART = 2.2
 """Letter heights from the middle of one limit to that of the other across their line, at most."""
+BEYOND = 0.5
+"""Share of half a diameter by which its line runs on beyond the centre line, at most: a whole one runs on by all."""
 AMID = 0.2, 4.0
 """A bare number stands from the middle of its line by no more than this share of its length and so many heights."""
 
@@ -202,7 +202,8 @@ class _StrokeIndex:
         self.named = segments.of(lambda s: s.role == "dimension")[tips.strokes.label]
         self.rows = InLine(tips, self.size, self.straight)
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
-        self.fit = np.isin(tips.strokes.label, list(pointed.headed)) if pointed.headed else self.straight
+        self.tipped = np.isin(tips.strokes.label, list(pointed.headed))
+        self.fit = self.tipped if pointed.headed else self.straight
         rows = {label: k for k, label in enumerate(tips.strokes.label.tolist())}
         facing = [
             DimensionLine(tuple(sorted(rows[n] for n in one.lines if n in rows)), one.ends) for one in pointed.facing
@@ -246,7 +247,14 @@ class _StrokeIndex:
     def _piece(self, line: DimensionLine, text: Text, printed: Printed) -> Loose | None:
         """The dimension that a line makes, None where no row of the table fits."""
         k, feet = line.strokes[0], (self._square(line, 0), self._square(line, 1))
-        sure = line.in_line or bool(self.headed[k]) or (self.rows.ticked(2 * k) and self.rows.ticked(2 * k + 1))
+        half = self._to_axis(line, feet) if printed.sign == "diameter" and self.tipped[k] else None
+        line = half or line
+        sure = (
+            half is not None
+            or line.in_line
+            or bool(self.headed[k])
+            or (self.rows.ticked(2 * k) and self.rows.ticked(2 * k + 1))
+        )
         alike, says = (
             any(abs(line.size * ratio - size) <= LIKE * size for size in printed.sizes) for ratio in (1.0, self.ratio)
         )
@@ -256,11 +264,28 @@ class _StrokeIndex:
             return None
         begins = tuple(self._begin(at, square, text.height) for at, square in zip(line.ends, feet, strict=True))
         angle = math.degrees(math.atan2(line.along[1], line.along[0])) % 180
-        whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text)
+        whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text, at=text.at if sure else None)
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, line, text.height))
         away = 0.0 if line.in_line else min(self._away(j, text) for j in line.strokes)
         return Loose(int(label[k]), found, whole, sure, says, away, line.ends)
+
+    def _to_axis(self, line: DimensionLine, feet: Sequence[Sequence[int]]) -> DimensionLine | None:
+        """Half a diameter's line, which ends free a little beyond the centre line, as one that ends on it; else None.
+
+        ISO 129-1 (from memory): only the end at the outline has a head and an extension line.
+        """
+        free = [end for end in (0, 1) if not feet[end]]
+        if len(free) != 1 or len(line.strokes) != 1:
+            return None
+        for along, height in self._heights(line.strokes[0]):
+            beyond, whole = float(height[free[0]]), float(height[1 - free[0]]) or math.inf
+            if abs(self.rows.toward(line.strokes[0], along)) <= SQUARE and 0 < -beyond / whole <= BEYOND:
+                (x0, y0), (x1, y1) = line.ends[1 - free[0]], line.ends[free[0]]
+                share = whole / (whole - beyond)
+                ends = (x0, y0), (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
+                return line._replace(ends=ends if free[0] else ends[::-1])
+        return None
 
     def _turned_off(self, k: int, text: Text) -> bool:
         """True for a turned text across a stroke: a number at the end of an extension line, as running sizes have it.

@@ -2,7 +2,7 @@
 
 A dimension prints a letter (L, D1, B) and a row or column of texts names the letter again with numbers under or beside
 it, at least two of them. A row begins with its letter, for tables are read from the left. What is drawn is then none of
-the parts, or only one of them, and no size can be trusted.
+the parts, or only one of them, and no size can be trusted. The figure of a dimension is no cell of a table.
 """
 
 import math
@@ -53,7 +53,8 @@ def variants(sheet: Sheet) -> Finding | None:
     named = {name for d in sheet.dimensions if d.text and (name := _letter(d.text))}
     grooves = _of_grooves(sheet)
     texts = [t for t in (*sheet.texts, *sheet.around) if t.height > 0]
-    numbers = [t for t in texts if NUMBER.fullmatch(t.text.strip())]
+    sized = {d.at for d in sheet.dimensions}
+    numbers = [t for t in texts if NUMBER.fullmatch(t.text.strip()) and t.at not in sized]
     heads: dict[str, list[Text]] = {}
     for text in texts:
         name = _letter(text.text)

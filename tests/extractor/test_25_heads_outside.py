@@ -183,6 +183,27 @@ def test_a_figure_in_line_with_its_dimension_line_is_held(name):
     assert [[f.code for f in r.findings if f.stops] for r in readings] == [[], ["dimension-contradicts"]]
 
 
+@pytest.mark.parametrize(("end", "known"), [(-4.0, True), (-9.9, True), (-10.1, False), (0.5, False)])
+def test_half_a_diameter_s_line_ends_free_a_little_beyond_the_axis(end, known):
+    """Half of 40 is 20; with a head and an extension line at the outline alone (ISO 129-1, from memory)."""
+    codes = []
+    for words in ("\u00d840", "\u00d842"):
+        ink = side_view(RING)
+        ink.solid += [(*row, 0.0) for row in [(10, 20, 10, end), (1, 20, 12, 20), *head(10, 20, 90)]]
+        texts = (Text(words, (9.0, 6.0), SIZE, angle=90.0),)
+        codes.append([f.code for f in read_sheet(sheet_of(ink, texts=texts), MM).findings if f.stops])
+    assert codes == [[], ["dimension-contradicts"] * known]
+
+
+@pytest.mark.parametrize(("off", "in_line"), [(0.44, True), (-0.44, True), (0.46, False), (-0.46, False)])
+def test_a_figure_stands_in_line_within_three_twentieths_of_its_height(off, in_line):
+    """Its height is 3."""
+    ink = side_view(RING)
+    ink.solid += [(*row, 0.0) for row in LINES["behind a tail"]]
+    (piece,) = assign(sheet_of(ink, texts=(Text("3", at(-23, -32 + off), SIZE),))).told.pieces
+    assert (piece.away == 0.0) is in_line
+
+
 def test_lines_that_run_into_the_next_are_widths_each():
     """Three grooves of 3, ten apart: the tail of one line ends at the head of the next."""
     ink = side_view(Turned(((60.0, 40.0),), tuple(Cut(-z, 3.0, 34.0) for z in (10.0, 20.0, 30.0))))

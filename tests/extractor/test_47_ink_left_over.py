@@ -196,6 +196,18 @@ def test_the_letters_of_a_cutting_plane_in_line_with_sizes_are_no_variants(title
     assert ("variants" in stops(read(side_view(NEW), texts=tuple(texts)))) is variants
 
 
+@pytest.mark.parametrize("drawn", [True, False])
+def test_the_figures_of_dimensions_in_line_with_a_letter_are_no_variants(drawn):
+    """A cutting plane's letters, and two lengths in line with one of them, their lines ended by ticks or not drawn."""
+    ink = side_view(NEW)
+    for z in (0.0, -30.0, -60.0) if drawn else ():
+        ink.solid += [(z, -21.0, z, -33.5, 0.0), (z - 1.0, -33.0, z + 1.0, -31.0, 0.0)]
+    ink.solid += [(z, -32.0, z - 30.0, -32.0, 0.0) for z in (0.0, -30.0)] if drawn else []
+    texts = [Text("A", (-75.0, y), 2.5) for y in (31.2, -31.2)]
+    texts += [Text("30", (z - 16.0, -31.2), 2.5) for z in (0.0, -30.0)]
+    assert stops(read(ink, texts=tuple(texts))) == ([] if drawn else ["variants"])
+
+
 def test_a_size_with_the_letter_of_a_section_is_heard_all_the_same():
     """The letter at both ends of the plane, at a size taken to pieces, and over a column of values."""
     texts = [Text("A", at, 2.5) for at in ((-75.0, 12.0), (8.0, 2.0), (-30.0, 30.0))]
