@@ -2,12 +2,13 @@
 
 Rules: a row of headings names at least two of width, depth, floor diameter and distance, beside the labels; under it
 (or over it) stands a row for each label. A distance may be that to the near wall, the middle or the far wall, but the
-same one in every row; `D` may be a diameter or a depth, and is the same in every row too. What can't be tied to a
-groove or read as a bare size is reported, not checked.
+same one in every row; `D` may be a diameter or a depth, and is the same in every row too. Rows without a balloon are
+tied by their figures. What can't be tied to a groove or read as a bare size is reported, not checked.
 """
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
 
 import shapely
 
@@ -62,6 +63,10 @@ class Row:
         return self.cells.get(name)
 
 
+HeldRow = tuple[Row, tuple[str, ...], Groove]
+"""A row, what is wrong in it, and its groove."""
+
+
 def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iterator[Finding]:
     """What a table of grooves contradicts, and what in it was not checked; `labels` are those at the grooves."""
     heads, rows = groove_table(sheet)
@@ -71,23 +76,47 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
     if not rows and not labels:
         return
     tied = {b.label: g for b in labels if (g := _at_tip(b, part)) is not None}
-    held = [(row, tied[row.label]) for row in rows if row.label in tied]
     either = "floor_diameter" in heads and "depth" not in heads and EITHER.fullmatch(heads["floor_diameter"].text)
     ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
-    yield from min((list(_sizes(held, way, part)) for way in ways), key=len)
-    yield from _distances(held, part)
-    bare = len(held) < max(len(rows), len(labels)) or any(f is None for row, _ in held for f in row.cells.values())
-    if bare:
+    held = _held(rows, tied, ways, part)
+    yield from (_contradicts(*one) for one in held if one[1])
+    if len(held) < max(len(rows), len(labels)) or any(f is None for row in rows for f in row.cells.values()):
         yield _not_held(len(held), rows, labels)
 
 
-def _sizes(held: Sequence[tuple[Row, Groove]], way: Mapping[str, str], part: Part) -> Iterator[Finding]:
-    """What the columns of sizes contradict; `way`: the fields that they stand for, where not those of their names."""
-    for row, groove in held:
-        figures = ((way.get(n, n), f) for n, f in row.cells.items() if f is not None and n != "distance")
-        faults = faults_of(Meaning(sizes=tuple(figures)), groove, part)
-        if faults:
-            yield _contradicts(row, faults, groove)
+def _held(
+    rows: Sequence[Row], tied: Mapping[str, Groove], ways: Sequence[Mapping[str, str]], part: Part
+) -> list[HeldRow]:
+    """Rows with their grooves and what in them is wrong, read the way, and to the spot, that leaves least wrong.
+
+    `ways`: the fields that columns may stand for, where not those of their names. Of the rows that no label ties most
+    must fit a groove wholly: else their distances may begin elsewhere, or they are about other grooves.
+    """
+    tried = [
+        [one for row in rows if (one := _at_groove(row, tied, way, spot, part)) is not None]
+        for way, spot in product(ways, SPOTS)
+    ]
+    held = min(tried, key=lambda found: (sum(bool(one[1]) for one in found if one[0].label in tied), -_whole(found)))
+    at_labels = [one for one in held if one[0].label in tied]
+    sure = 2 * (_whole(held) - _whole(at_labels)) > sum(row.label not in tied for row in rows)
+    return held if sure else at_labels
+
+
+def _whole(held: Sequence[HeldRow]) -> int:
+    """How many rows fit wholly."""
+    return sum(not faults for _, faults, _ in held)
+
+
+def _at_groove(row: Row, tied: Mapping[str, Groove], way: Mapping[str, str], spot: str, part: Part) -> HeldRow | None:
+    """A row with the groove at its label, else with one that it fits in every figure or in all but one of three."""
+    figures = {way.get(n, n): f for n, f in row.cells.items() if f is not None}
+    sizes = Meaning(sizes=tuple((n, f) for n, f in figures.items() if n != "distance"))
+    grooves = [tied[row.label]] if row.label in tied else part.grooves
+    held = [(row, (*faults_of(sizes, g, part), *_off_spot(row, spot, g, part)), g) for g in grooves]
+    away = figures["distance"].value if "distance" in figures else 0.0
+    best = min(held, key=lambda one: (len(one[1]), abs(away + one[2].z_near)), default=None)
+    known = best is not None and (row.label in tied or len(best[1]) <= min(1, len(figures) - FEWEST))
+    return best if known else None
 
 
 def _at_tip(balloon: LedLabel, part: Part) -> Groove | None:
@@ -98,19 +127,13 @@ def _at_tip(balloon: LedLabel, part: Part) -> Groove | None:
     return min(part.grooves, key=lambda g: min(a.distance(tip) for a in areas(g)), default=None)
 
 
-def _distances(held: Sequence[tuple[Row, Groove]], part: Part) -> Iterator[Finding]:
-    """What the column of distances contradicts: no one spot of the grooves has them all."""
-    rows = [(row, g, figure) for row, g in held if (figure := row.size("distance")) is not None and g.side.axial]
-    odd = {
-        spot: [(r, g, f) for r, g, f in rows if not agrees_with(f, -(near * g.z_near + far * g.z_far), part)]
-        for spot, (near, far) in SPOTS.items()
-    }
-    spot = min(odd, key=lambda name: len(odd[name]))
-    near, far = SPOTS[spot]
-    for row, groove, figure in odd[spot]:
-        drawn = -(near * groove.z_near + far * groove.z_far)
-        words = f"prints distance {figure.value:g} where the drawing has its {spot} {drawn:.6g} behind the front face"
-        yield _contradicts(row, (words,), groove)
+def _off_spot(row: Row, spot: str, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What the distance of a row contradicts, if it ends at that spot of a groove."""
+    figure, (near, far) = row.size("distance"), SPOTS[spot]
+    drawn = -(near * groove.z_near + far * groove.z_far)
+    if figure is None or not groove.side.axial or agrees_with(figure, drawn, part):
+        return ()
+    return (f"prints distance {figure.value:g} where the drawing has its {spot} {drawn:.6g} behind the front face",)
 
 
 def _contradicts(row: Row, faults: tuple[str, ...], groove: Groove) -> Finding:

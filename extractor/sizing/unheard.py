@@ -1,7 +1,8 @@
 """Bare sizes beside the part that no dimension and no leader took up: one that measures nothing drawn is asked about.
 
-Rules: a number in a circle is a label, and one of the preferred values of roughness a finish. What is any length of the
-part may be right, whatever it stands at; what has a diameter's sign must be one of its diameters.
+Rules: a number in a circle, or of a row in a table of grooves, is a label, and one of the preferred values of roughness
+a finish. What is any length of the part may be right, whatever it stands at; what has a diameter's sign must be one of
+its diameters.
 """
 
 import re
@@ -15,6 +16,7 @@ from extractor.finding import Finding, Level
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_notes import PrintedFigure
+from extractor.sizing.groove_table import groove_table
 from extractor.sizing.landmarks import across_axis, along_axis
 from extractor.sizing.note_checks import agrees_with, is_note
 from extractor.sizing.note_words import GROOVE
@@ -46,7 +48,9 @@ def unheard(sheet: Sheet, part: Part) -> Iterator[Finding]:
     yield from _of_other_floors(sheet, part)
     carried = {d.text for d in sheet.dimensions}
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
-    loose = [t for t in loose if not is_note(t.text) and _beside(t, part) and not _labelled(t, sheet)]
+    rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
+    loose = [t for t in loose if t.text.strip() not in rows and not is_note(t.text)]
+    loose = [t for t in loose if _beside(t, part) and not _labelled(t, sheet)]
     if not loose:
         return
     across = {2 * r for r in _radii(part)}

@@ -4,6 +4,8 @@ How such tables are headed is common practice, no source. The ring has grooves 3
 34 across at their floors.
 """
 
+from dataclasses import replace
+
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
 
@@ -14,11 +16,12 @@ RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 LAYER = Source("1", "CIRCLE", "0")
 HEAD = ("NO", "WIDTH", "DIA", "FROM FACE")
 ROWS = [("1", "3", "34", "10"), ("2", "4", "Ø34", "25")]
+TWO = ((-11.5, 18.0), (-27.0, 17.0))
 
 
-def read(rows, head=HEAD, tips=((-11.5, 18.0), (-27.0, 17.0)), gap=6.0, sunk=0.0, labels="12", more=(), **options):
+def read(rows, head=HEAD, tips=TWO, gap=6.0, sunk=0.0, labels="12", more=(), part=RING, **options):
     """The ring with a balloon for each tip and a table beside it, rows `gap` apart, all but their labels `sunk`."""
-    ink, circles, texts = side_view(RING), [], list(more)
+    ink, circles, texts = side_view(part), [], list(more)
     for k, (z, r) in enumerate(tips):
         at = z - 10.0 * k
         circles.append(Circle((at, 45.0), 3.0, LAYER))
@@ -134,9 +137,43 @@ def test_numbers_that_point_elsewhere_are_those_of_parts(tips):
     assert "assembly" in told(read(ROWS, tips=tips))
 
 
-def test_a_table_without_balloons_is_said_to_be_unheld():
-    reading = read(ROWS, tips=())
-    assert told(reading) == ["groove-table"]
+FIGURES_ALONE = {
+    "all true": ((), []),
+    "a width": (("3.5", "34", "10"), ["prints width 3.5 where the drawing measures 3 (groove 1)"]),
+    "a floor": (("3", "34.5", "10"), ["prints floor diameter 34.5 where the drawing measures 34 (groove 1)"]),
+    "a distance": (("3", "34", "11"), ["its near wall 10 behind the front face (groove 1)"]),
+    "two of three": (("3.5", "34", "11"), None),
+}
+
+
+@pytest.mark.parametrize("name", FIGURES_ALONE)
+def test_rows_without_balloons_are_tied_by_their_figures(name):
+    """Most of them must be wholly true, and one that isn't may have one wrong figure of three."""
+    part, (row, words) = replace(RING, cuts=(*RING.cuts, Cut(-40.0, 5.0, 32.0))), FIGURES_ALONE[name]
+    rows = [("1", *row) if row else ROWS[0], ROWS[1], ("3", "5", "32", "40")]
+    reading = read(rows, tips=(), part=part)
+    assert told(reading) == (["groove-table"] if words is None else ["note-contradicts"] * len(words))
+    assert all(one in f.message for one, f in zip(words or (), reading.findings, strict=False))
+    assert told(read(rows[:2], tips=())) == (["groove-table"] if row else [])
+
+
+def test_a_number_beside_a_groove_that_labels_a_row_is_no_size():
+    """8 is no length of the ring."""
+    labels = [Text(words, (z, 24.0), 2.5) for words, z in (("8", -11.5), ("9", -27.0))]
+    rows = [("8", *ROWS[0][1:]), ("9", *ROWS[1][1:])]
+    assert told(read(rows, tips=(), more=labels)) == []
+    assert told(read(ROWS, tips=(), more=labels)) == ["dimension-unclear"] * 2
+
+
+def test_distances_from_elsewhere_tie_no_row():
+    assert told(read([(*row[:3], f"{60 - float(row[3]):g}") for row in ROWS], tips=())) == ["groove-table"]
+
+
+def test_two_figures_of_a_row_are_both_true_or_tie_none():
+    rows = [("1", "3.5", "34"), ("2", "4", "34"), ("3", "5", "32")]
+    part = replace(RING, cuts=(*RING.cuts, Cut(-40.0, 5.0, 32.0)))
+    assert told(read(rows, HEAD[:3], tips=(), part=part)) == ["groove-table"]
+    assert told(read([("1", "3", "34"), *rows[1:]], HEAD[:3], tips=(), part=part)) == []
 
 
 @pytest.mark.parametrize(("sunk", "whole"), [(1.2, True), (1.3, False)])

@@ -61,11 +61,13 @@ def test_a_figure_far_below_every_length_of_the_part_is_a_tolerance_of_form(word
         ("GROOVE FLOOR TO BE Ø33.5 AFTER GRINDING", True),
         ("GROOVE Ø42.4", True),
         ("GROOVE Ø42.6", False),
+        ("GROOVE Ø27.3", True),
+        ("GROOVE Ø27.1", False),
         ("BAR Ø45", False),
     ],
 )
 def test_a_note_that_gives_a_groove_another_diameter_is_asked_about_wherever_it_stands(words, told):
-    """42.5 is a quarter more than the floor of 34."""
+    """42.5 is a quarter more than the floor of 34, 27.2 a fifth less."""
     assert bool(asked(words, z=200.0, r=200.0)) is told
 
 
