@@ -11,7 +11,7 @@
     held        compared with what is drawn; a contradiction is a stop
 
 In the order of the work: `units`, `front`, `dimensions` (with `ties`, `tolerance`, `spacing`, `said`, `general`,
-`like`), `note_checks`, `callouts`, `angles`, `corners`, `groove_table`, `details`, `undrawn`; then `unheard` (sizes
-that nothing took up) and the doubts about the whole reading: `off_outline`, `doubt`, `borne_out`. What a size may be is
-decided in `extractor.limits`.
+`like`), `note_checks`, `other_notes`, `callouts`, `angles`, `corners`, `groove_table`, `details`, `undrawn`; then
+`unheard` (sizes that nothing took up) and the doubts about the whole reading: `off_outline`, `doubt`, `borne_out`. What
+a size may be is decided in `extractor.limits`.
 """

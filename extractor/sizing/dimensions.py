@@ -21,6 +21,7 @@ from extractor.sizing.doubt import doubt
 from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.off_outline import off_outline, said_length
+from extractor.sizing.other_notes import other_findings
 from extractor.sizing.pointers import led_sizes
 from extractor.sizing.printed import parse
 from extractor.sizing.running import running_sizes
@@ -72,6 +73,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     findings = [*unlike, *said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
     findings += (
         *note_findings(sheet, part),
+        *other_findings(sheet, part),
         *chain_findings(sheet, part),
         *off_outline(sheet, part),
         *said_length(sheet, part),

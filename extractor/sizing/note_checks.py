@@ -19,10 +19,12 @@ from extractor.sizing.callouts import called_out
 from extractor.sizing.groove_notes import LONGEST, GrooveNote, Meaning, PrintedFigure, groove_note, like_a_note
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_words import (
+    CHANGED,
     DEEP,
     ELSEWHERE,
     GROOVE,
     OTHER_THING,
+    PLACE,
     TOLERANCE,
     TOLERANCE_ALONE,
     WIDE,
@@ -61,7 +63,9 @@ NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter",
 
 
 def is_note(words: str) -> bool:
-    """True for a text that may be a groove's note."""
+    """True for a text that may be a groove's note; what gives its place or a change is held by itself."""
+    if PLACE.fullmatch(normalised(words)) or CHANGED.fullmatch(normalised(words)):
+        return False
     known = like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
     return known or _of_tolerance(words) or _strange(words)
 
@@ -134,7 +138,7 @@ def _may_size(words: str, groove: Groove, part: Part) -> bool:
     if not like_a_note(words):
         if figures and figures[0].value in like(groove, [], part) | like(groove, ["width"], part):
             figures = figures[1:]
-        own = (*small, *across, groove.corner_radius, *_drawn("depth", groove, part), *_steps(groove, part))
+        own = (*small, *across, groove.corner_radius, *sizes_drawn("depth", groove, part), *_steps(groove, part))
         figures = [f for f in figures if not any(agrees_with(f, size, part) for size in own)]
     unit = 1.0 if part.units == "mm" else INCH
     shares = [f.value / (size * k) for f in figures for size in small for k in (1.0, unit)]
@@ -209,7 +213,7 @@ def faults_of(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
     """What in one reading doesn't fit a groove."""
     found = []
     for name, figure in meaning.sizes:
-        drawn = _drawn(name, groove, part)
+        drawn = sizes_drawn(name, groove, part)
         if drawn and not any(agrees_with(figure, size, part) for size in drawn):
             found.append(f"prints {NAMES[name]} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
     if meaning.count is not None and not found:
@@ -219,7 +223,7 @@ def faults_of(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _drawn(name: str, groove: Groove, part: Part) -> list[float]:
+def sizes_drawn(name: str, groove: Groove, part: Part) -> list[float]:
     """The sizes of a groove that a printed one may be; none where that can't be told."""
     if name == "width":
         return [groove.width] if groove.shape in STRAIGHT else []
@@ -329,4 +333,4 @@ def _not_read(words: str, at: Point) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
 
 
-__all__ = ["agrees_with", "areas", "faults_of", "hold", "is_note", "like", "note_findings", "note_stop"]
+__all__ = ["agrees_with", "areas", "faults_of", "hold", "is_note", "like", "note_findings", "note_stop", "sizes_drawn"]

@@ -93,6 +93,24 @@ NO_GROOVE = re.compile(
     re.I,
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""
+AN_END = (
+    r"(?:FROM|VON|AB)\s+(?:THE\s+|DER\s+|DEM\s+)?(?:(?:FRONT|END|LEFT|RIGHT|REAR|BACK)(?:[\s-]*(?:FACE|END|SIDE))?|FACE|ENDE"
+    r"|(?:PLAN|STIRN|VORDER|R(?:Ü|UE)CK)(?:SEITE|FL(?:Ä|AE)CHE))"
+)
+PLACE = re.compile(
+    rf"\W*(?:(?P<first>(?:FIRST|1ST|ERSTE[RN]?)\s+)?{GROOVE}\s+(?:(?:STARTS?|BEGINS?|BEGINNT)\s+(?:AT\s+)?|(?(first)|(?!)))"
+    rf"(?P<behind>{NUMBER})\s*(?:MM\s*)?{AN_END}"
+    rf"|(?P<before>{NUMBER})\s*(?:MM\s*)?(?:{AN_END}\s+)?TO\s+(?:THE\s+)?(?:FIRST|1ST)\s+{GROOVE}(?:\s+{AN_END})?)\W*",
+    re.I,
+)
+"""The distance of the first groove, or of one, from an end of the part."""
+CHANGED = re.compile(
+    rf".*?(?:\b(?:WAS|WAR|WERE)\s*Ø?\s*(?P<old>{NUMBER})\s*(?:MM)?\W+(?:(?:IS\s+)?NOW|JETZT|NEU|IS|IST)\s*Ø?\s*(?P<new>{NUMBER})"
+    rf"|(?<![\d.])(?P<from>{NUMBER})\s*(?:MM\s*)?(?:-+>|=>|→)\s*Ø?\s*(?P<to>{NUMBER})"
+    rf"|(?<![\d.])(?P<now>{NUMBER})\s*(?:MM\s*)?[A-Z]*\W+(?:WAS|WAR)\s*Ø?\s*(?P<was>{NUMBER}))\D*",
+    re.I,
+)
+"""A size that was changed for another."""
 OTHER_THING = re.compile(
     rf"{NO_GROOVE.pattern}|\b(?:HARD|NITRID|CASE\b|CARBURI|ENGRAV|MARK|STAMP|WELD|BEARING|LAGER|BUSH|BUCHSE|SEAL\b|O-?RING\b"
     r"|KEY|SHAFT|WELLE|BAR\b|STOCK|BLANK|BILLET|ROHTEIL|HALBZEUG|STANGE|MATERIAL|WERKSTOFF|DRILL|TROUS?|FOR[IO]\b|THR[OU]\b"

@@ -1,0 +1,104 @@
+"""Notes on threads, chamfers, places and changes: held against the land, the edge or the grooves that they are about.
+
+How such notes are written: common practice, no source. A thread's nominal diameter is that of its land (ISO 6410-1,
+from memory).
+"""
+
+import pytest
+from support.draw import Cut, Turned, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.sizing.other_notes import _is_slant
+
+PIN = Turned(((30.0, 16.0), (40.0, 30.0)), (Cut(-40.0, 3.0, 24.0), Cut(-55.0, 2.5, 24.0)), chamfer=1.5)
+"""16 across and then 30, the front chamfered by 1.5; grooves 3 and 2.5 wide and 3 deep, 40 and 55 from the front."""
+ON_LAND, ON_EDGE, IN_GROOVE = (-10.0, 8.0), (-0.75, 7.25), (-41.5, 12.0)
+
+
+def stops(words, tip=None, units="mm"):
+    """The messages of the stops for a note led to a place, or standing far from the view."""
+    dimensions = [Dimension(DimensionKind.LEADER, (tip, (tip[0] + 12, 50.0)), 0.0, 0.0, words)] if tip else []
+    texts = [] if tip else [Text(words, (40.0, 90.0), 2.5)]
+    sheet = sheet_of(side_view(PIN), dimensions=tuple(dimensions), texts=tuple(texts))
+    reading = read_sheet(sheet, ReadOptions(units=units))
+    assert not any(f.code == "note-unread" for f in reading.findings)
+    return [(f.code, f.message) for f in reading.findings if f.stops]
+
+
+@pytest.mark.parametrize(
+    ("words", "wrong"),
+    [
+        ("M16", False), ("M16x2", False), ("M16 LH", False), ("M16-6g", False),
+        ("M20", True), ("M20x1.5", True), ("M20-6g", True), ("M14 x 1 LH", True),
+        ("M8", False), ("M11.9", False), ("M12.1", True),
+        ("M16.8", False), ("M16.9", True), ("M15.9", False), ("M15.8", True),
+        ("M20-6H", False), ("M20 TAP", False), ("4x M20", False),
+    ],
+)  # fmt: skip
+def test_a_thread_is_as_large_as_its_land(words, wrong):
+    """Drawn by its tolerance smaller at most; one of less than three quarters is tapped in a hole across the land."""
+    told = stops(words, ON_LAND)
+    assert [code for code, _ in told] == ["note-contradicts"] * wrong
+    assert all("where the drawing measures 16: ask" in message for _, message in told)
+    assert stops(words, IN_GROOVE) == stops(words) == []
+
+
+def test_a_metric_thread_is_in_millimetres_on_a_sheet_in_inches():
+    """16 in are 406.4 mm."""
+    assert [[code for code, _ in stops(words, ON_LAND, units="in")] for words in ("M410", "M450", "M16")] == [
+        [],
+        ["note-contradicts"],
+        [],
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "wrong"),
+    [("C1.5", False), ("1.5x45°", False), ("2x 1,5 X 45° TYP", False), ("C3", True), ("3x45°", True), ("2x C1", True),
+     ("3x30°", False)],
+)  # fmt: skip
+def test_the_leg_of_a_chamfer_is_that_of_its_edge(words, wrong):
+    told = stops(words, ON_EDGE)
+    assert [code for code, _ in told] == ["note-contradicts"] * wrong
+    assert all("where the drawing measures 1.5: ask" in message for _, message in told)
+    assert stops(words, ON_LAND) == []
+
+
+@pytest.mark.parametrize(("across", "slant"), [(1.0009, True), (0.9991, True), (1.0011, False), (0.9989, False)])
+def test_legs_of_a_chamfer_are_alike_within_a_thousandth(across, slant):
+    assert _is_slant((0.0, 8.0), (-1.0, 8.0 + across)) is slant
+    assert not _is_slant((0.0, 8.0), (0.0, 9.0))
+
+
+@pytest.mark.parametrize(
+    ("words", "measured"),
+    [
+        ("FIRST GROOVE 40 FROM FRONT FACE", None), ("43 TO FIRST GROOVE", None), ("41,5 TO FIRST GROOVE", None),
+        ("erste Nut 40 von Planseite", None), ("FIRST GROOVE STARTS AT 12.5 FROM END", None),
+        ("GROOVE STARTS 55 FROM END", None), ("GROOVE 3 FROM END", None), ("FIRST GROOVE 10 FROM SHOULDER", None),
+        ("FIRST GROOVE 10 FROM FACE OF COLLAR", None), ("27.5 FROM BACK FACE TO FIRST GROOVE", "40"),
+        ("FIRST GROOVE 41 FROM FRONT FACE", "40"), ("39 TO FIRST GROOVE", "40"), ("erste Nut 41 von Planseite", "40"),
+        ("FIRST GROOVE 12.5 FROM FRONT FACE", "40"), ("FIRST GROOVE 55 FROM END", "40"),
+        ("GROOVE STARTS 56 FROM END", "40"),
+    ],
+)  # fmt: skip
+def test_the_first_groove_lies_where_a_note_says(words, measured):
+    """Either wall or the middle, from the front face if that is named, else from either end; the part is 70 long."""
+    told = stops(words)
+    assert [code for code, _ in told] == ["note-contradicts"] * (measured is not None)
+    assert all(f"where the drawing measures {measured}: ask" in message for _, message in told)
+
+
+@pytest.mark.parametrize(
+    ("words", "wrong"),
+    [
+        ("REV B: GROOVE WIDTH WAS 2.5 NOW 3.5", True), ("Änderung b: Nutbreite 3 -> 4", True),
+        ("B  GROOVE 3.5 WIDE WAS 3", True), ("GROOVE DEPTH WAS 3 NOW 3.5", True), ("GROOVE Ø24 -> Ø23", True),
+        ("REV B: GROOVE WIDTH WAS 3 NOW 2.5", False), ("REV B: GROOVE WIDTH WAS 2 NOW 3", False),
+        ("REV B: GROOVE WIDTH WAS 4 NOW 5", False), ("B  LENGTH WAS 60 NOW 65", False),
+        ("Änderung b: Nutbreite war 2", False),
+    ],
+)  # fmt: skip
+def test_a_size_that_was_changed_is_drawn_as_it_is_now(words, wrong):
+    assert [code for code, _ in stops(words)] == ["note-contradicts"] * wrong
