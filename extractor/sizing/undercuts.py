@@ -26,6 +26,8 @@ WIDTHS = {
 """Width f by radius r and depth t1, mm."""
 DEEPER, WIDER, ROUNDER = 0.1, 0.2, 0.1
 """Tolerances of t1 (upward), of f (upward) and of r (both ways), mm."""
+LEVEL = 1e-6
+"""Share of the part's diameter by which places of its outline that are the same may be computed apart."""
 SLACK = 0.006
 """What a drawing of two decimals rounds off, mm."""
 
@@ -50,7 +52,7 @@ def undercut_faults(undercut: Undercut, groove: Groove, part: Part) -> tuple[str
 
 def corner_drawn(groove: Groove, part: Part) -> float:
     """How far the floor stops short of the wall at the higher land: its corner's radius, 0 for a sharp one."""
-    radius, near = groove.floor_diameter / 2, 1e-6 * part.outer_diameter
+    radius, near = groove.floor_diameter / 2, LEVEL * part.outer_diameter
     floor = [z for z, r in part.outline if abs(r - radius) <= near and groove.z_far - near <= z <= groove.z_near + near]
     if not floor or groove.side != OUTSIDE:
         return 0.0

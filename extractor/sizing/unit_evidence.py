@@ -37,6 +37,16 @@ LARGE, SMALL = ((8.0, 0.5), (12.0, 1.1), (24.0, 0.4)), ((4.0, 0.5), (1.6, 1.5))
 """Diameters over which mm are likely and under which inches are, each with the weight that it adds."""
 
 
+BY_CODE: dict[int | None, Units] = {4: "mm", 1: "in"}
+"""The header's unit, of those that say something (DXF reference)."""
+BY_FLAG: dict[int | None, Units] = {1: "mm", 0: "in"}
+"""The header's measurement flag (DXF reference)."""
+NAMES = {"mm": ("mm", "metric"), "in": ("inch", "inch")}
+"""A unit in words: its own name, and that of its system."""
+WRITTEN, HEADED, FLAGGED = 4.0, 3.0, 0.5
+"""Weights of what is written or printed in the other unit, of the header's unit and of its flag."""
+
+
 @dataclass(frozen=True)
 class Vote:
     """One piece of evidence: for which unit, its weight, whether somebody wrote it or it is only likely, its words."""
@@ -102,15 +112,10 @@ def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, scale:
 
 def header_votes(insunits: int | None, measurement: int | None) -> Iterable[Vote]:
     """What the header says; a metre is nearly always the default of a library that wrote the file."""
-    if insunits in (4, 1):
-        yield Vote("mm" if insunits == 4 else "in", 3.0, True, f"the header says {'mm' if insunits == 4 else 'inch'}")
-    if measurement in (0, 1):
-        yield Vote(
-            "mm" if measurement else "in",
-            0.5,
-            False,
-            f"the measurement flag says {'metric' if measurement else 'inch'}",
-        )
+    if units := BY_CODE.get(insunits):
+        yield Vote(units, HEADED, True, f"the header says {NAMES[units][0]}")
+    if units := BY_FLAG.get(measurement):
+        yield Vote(units, FLAGGED, False, f"the measurement flag says {NAMES[units][1]}")
 
 
 def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
@@ -123,8 +128,8 @@ def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
 
 
 PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (
-    ("mm", 4.0, MM_NOTE, "a note says"),
-    ("in", 4.0, INCH_NOTE, "a note says"),
+    ("mm", WRITTEN, MM_NOTE, "a note says"),
+    ("in", WRITTEN, INCH_NOTE, "a note says"),
     ("mm", 2.0, METRIC_STANDARD, "a note names"),
     ("mm", 2.0, METRIC_CLASS, "a tolerance class stands in a text,"),
     ("mm", 2.5, NUMBER_MM, "a text reads"),
@@ -156,12 +161,11 @@ def ratio_votes(dimensions: Iterable[Dimension], scale: float) -> Iterable[Vote]
         printed = parse(dimension.text)
         for size in printed_sizes(dimension, printed):
             ratio, off = size * scale / dimension.measured, printed.rounded(size)
-            words = f"a size drawn {dimension.measured:.4g} is printed {size:g}, its"
-            if is_ratio(ratio, INCH, off):
-                yield Vote("in", 4.0, True, f"{words} mm value")
-                return
-            if is_ratio(ratio, 1 / INCH, off):
-                yield Vote("mm", 4.0, True, f"{words} inch value")
+            fits: dict[Units, bool] = {"in": is_ratio(ratio, INCH, off), "mm": is_ratio(ratio, 1 / INCH, off)}
+            if units := next((u for u, is_so in fits.items() if is_so), None):
+                other = NAMES["mm" if units == "in" else "in"][0]
+                words = f"a size drawn {dimension.measured:.4g} is printed {size:g}, its {other} value"
+                yield Vote(units, WRITTEN, True, words)
                 return
 
 

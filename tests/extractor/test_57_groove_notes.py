@@ -536,6 +536,14 @@ def test_a_note_led_to_a_groove_that_nobody_understands_is_a_caution(words, told
     assert not any(f.code == "note-unread" for f in tied(bar(*ROW), led(words, z=-25.0, r=20.0))[1])
 
 
+@pytest.mark.parametrize(("about", "not_about"), [("9", "9.1"), ("1", "0.99"), ("27.3", "27.1"), ("49.9", "50.1")])
+def test_strange_figures_are_a_groove_s_up_to_three_times_its_size_or_near_its_diameters(about, not_about):
+    """The groove is 3 wide and 3 deep; four fifths of its floor are 27.2, five quarters of its land 50."""
+    for figure, told in ((about, True), (not_about, False)):
+        codes = [f.code for f in tied(bar(*ROW), led(f"A{figure} x B{figure}"))[1]]
+        assert ("note-unread" in codes) is told, figure
+
+
 OTHER_THINGS = [
     "40 x 60", "40 x 50", "20 x 60", "WIDTH 60", "60 WIDE", "BAR Ø45 x 65", "BAR 45 DIA x 65 LONG", "ROHTEIL Ø45",
     "2 HOLES Ø5 THRO", "Ø5 THRU", "Ø5 x 10 DEEP", "Ø5 HOLE 10 DEEP", "HOLE Ø6 12 DEEP", "Ø11.3, 10 DEEP",
