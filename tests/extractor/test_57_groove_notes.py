@@ -373,6 +373,15 @@ SIZES = [
 ]
 
 
+@pytest.mark.parametrize(("off", "corner"), [(4.9e-5, 0.6), (5.1e-5, 1.38)])
+def test_the_corner_of_a_floor_begins_where_its_line_ends_within_a_millionth_of_the_part(off, corner):
+    """The part is 50 across; the other end of the floor lies 1.38 from the wall: 2.5 less 0.3 / tan 15 degrees."""
+    part = relief()
+    corners = list(part.outline)
+    corners[3] = (corners[3][0], corners[3][1] + off)
+    assert math.isclose(corner_drawn(part.grooves[0], replace(part, outline=tuple(corners))), corner, abs_tol=1e-3)
+
+
 @pytest.mark.parametrize(("r", "t", "f"), SIZES)
 def test_an_undercut_drawn_as_called_out_is_no_alarm(r, t, f):
     part = relief(f, t, r)

@@ -157,6 +157,12 @@ def test_rows_without_balloons_are_tied_by_their_figures(name):
     assert told(read(rows[:2], tips=())) == (["groove-table"] if row else [])
 
 
+def test_of_like_grooves_the_nearest_is_meant_by_a_wrong_distance():
+    part = replace(RING, cuts=(*RING.cuts, Cut(-40.0, 3.0, 34.0)))
+    reading = read([*ROWS, ("3", "3", "34", "41")], tips=(), part=part)
+    assert [(f.code, f.groove) for f in reading.findings] == [("note-contradicts", 3)]
+
+
 def test_a_number_beside_a_groove_that_labels_a_row_is_no_size():
     """8 is no length of the ring."""
     labels = [Text(words, (z, 24.0), 2.5) for words, z in (("8", -11.5), ("9", -27.0))]
