@@ -28,6 +28,9 @@ ALARMS = hasattr(signal, "setitimer")
 
 LOOK = 0.5
 """Seconds between two looks at the time and the memory that the task has taken."""
+AGAIN = 5.0
+"""Seconds from one alarm to the next, which is there in case that the first was lost: what is left of the task must be
+cleared away in between, which takes a while for a million values."""
 
 
 @dataclass(frozen=True)
@@ -88,13 +91,16 @@ def _alarm(allowance: Allowance) -> Iterator[None]:
         yield
         return
     deadline, most = time.monotonic() + allowance.seconds, _resident() + allowance.mebibytes * MIB
+    quiet = 0.0
 
     def ring(*_: object) -> None:
-        """End the block if it has taken too much."""
-        if time.monotonic() >= deadline:
-            raise _AlarmError(memory=False)
-        if _resident() > most:
-            raise _AlarmError(memory=True)
+        """End the block if it has taken too much, once; what comes after that is no longer the block."""
+        nonlocal quiet
+        now = time.monotonic()
+        late = now >= deadline
+        if now >= quiet and (late or _resident() > most):
+            quiet = now + AGAIN
+            raise _AlarmError(memory=not late)
 
     with _rung(ring, min(LOOK, allowance.seconds)):
         yield
@@ -110,8 +116,11 @@ def _rung(ring: Callable[..., None], look: float) -> Iterator[None]:
     before = signal.signal(signal.SIGALRM, ring)
     signal.setitimer(signal.ITIMER_REAL, look, look)
     try:
-        yield
-    finally:
+        try:
+            yield
+        finally:
+            signal.setitimer(signal.ITIMER_REAL, 0)
+    finally:  # once more, as it may have rung before it was silenced
         signal.setitimer(signal.ITIMER_REAL, 0)
         signal.signal(signal.SIGALRM, before)
 
@@ -140,7 +149,10 @@ def _rung_by_thread(ring: Callable[..., None], look: float) -> Iterator[None]:
     thread = threading.Thread(target=tick, daemon=True)
     thread.start()
     try:
-        yield
+        try:
+            yield
+        finally:
+            ended.set()
     finally:
         ended.set()
         thread.join()

@@ -73,6 +73,23 @@ def test_what_fits_is_left_alone_and_the_alarm_is_put_back():
     assert signal.getsignal(signal.SIGALRM) is before
 
 
+@pytest.mark.parametrize("work", [sleeping, lambda: None])
+def test_an_alarm_that_rings_as_it_is_silenced_is_the_last(monkeypatch, work):
+    """Else the next one, half a second later, would end the command with no sentence."""
+    silence, before = signal.setitimer, signal.getsignal(signal.SIGALRM)
+
+    def late(which, seconds, *more):
+        if not seconds:
+            time.sleep(2 * SHORT.seconds)
+        silence(which, seconds, *more)
+
+    monkeypatch.setattr(signal, "setitimer", late)
+    with pytest.raises(TooMuchError), within(SHORT):
+        work()
+    assert signal.getitimer(signal.ITIMER_REAL) == (0.0, 0.0)
+    assert signal.getsignal(signal.SIGALRM) is before
+
+
 def test_other_faults_pass_and_a_library_s_own_word_for_memory_is_known():
     with pytest.raises(KeyError), within(SHORT):
         raise KeyError("other")
