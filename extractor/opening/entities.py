@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 import numpy as np
-from ezdxf.math import OCS, BSpline, Matrix44, Vec3
+from ezdxf.math import OCS, Z_AXIS, BSpline, Matrix44, Vec3
 
 from extractor.finding import Point
 from extractor.opening.splines import Curve, Stroke
@@ -55,6 +55,11 @@ def needed(entity: Any, name: str) -> Any:
     return value
 
 
+def facing(entity: Any) -> Vec3:
+    """The extrusion of an entity, straight from its own values: the library's way to the default takes long."""
+    return Vec3(vars(entity.dxf).get("extrusion", Z_AXIS))
+
+
 def flat(point: Vec3) -> Point:
     """The point on the sheet under a point in space."""
     return float(point.x), float(point.y)
@@ -93,7 +98,7 @@ def after(start: float, end: float) -> float:
 
 def _conic_in_ocs(entity: Any, matrix: Matrix44, start: float, end: float) -> Conic:
     """Circle or arc given in the plane of its extrusion."""
-    ocs, radius = OCS(entity.dxf.extrusion), abs(float(needed(entity, "radius")))
+    ocs, radius = OCS(facing(entity)), abs(float(needed(entity, "radius")))
     centre = matrix.transform(ocs.to_wcs(Vec3(needed(entity, "center"))))
     u = matrix.transform_direction(ocs.to_wcs(Vec3(radius, 0, 0)))
     v = matrix.transform_direction(ocs.to_wcs(Vec3(0, radius, 0)))
@@ -103,7 +108,7 @@ def _conic_in_ocs(entity: Any, matrix: Matrix44, start: float, end: float) -> Co
 def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
     """DXF ellipses are given in world coordinates; the minor axis is extrusion x major axis x ratio."""
     major, ratio = Vec3(needed(entity, "major_axis")), float(needed(entity, "ratio"))
-    minor = Vec3(entity.dxf.extrusion).normalize().cross(major) * ratio
+    minor = facing(entity).normalize().cross(major) * ratio
     centre = matrix.transform(Vec3(needed(entity, "center")))
     start, end = float(entity.dxf.start_param), float(entity.dxf.end_param)
     u, v = matrix.transform_direction(major), matrix.transform_direction(minor)
@@ -113,7 +118,7 @@ def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
 def _lwpolyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     elevation = float(entity.dxf.get("elevation", 0.0))
     vertices = [(Vec3(x, y, elevation), float(b)) for x, y, b in entity.get_points("xyb")]
-    return bulged(vertices, bool(entity.closed), OCS(entity.dxf.extrusion), matrix)
+    return bulged(vertices, bool(entity.closed), OCS(facing(entity)), matrix)
 
 
 def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
@@ -125,7 +130,7 @@ def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     ]
     if not (entity.is_2d_polyline or entity.is_3d_polyline):
         return []
-    ocs = OCS(entity.dxf.extrusion) if entity.is_2d_polyline else OCS()
+    ocs = OCS(facing(entity)) if entity.is_2d_polyline else OCS()
     return bulged(vertices, bool(entity.is_closed), ocs, matrix)
 
 
@@ -192,7 +197,7 @@ def _multiline(entity: Any, matrix: Matrix44) -> list[Stroke]:
 
 def _solid(entity: Any, matrix: Matrix44) -> list[Stroke]:
     """Filled quadrilaterals; their third and fourth corner stand crosswise in the file."""
-    ocs = OCS(entity.dxf.extrusion)
+    ocs = OCS(facing(entity))
     corners = [Vec3(entity.dxf.get(f"vtx{k}")) for k in (0, 1, 3, 2) if entity.dxf.hasattr(f"vtx{k}")]
     points = [flat(matrix.transform(ocs.to_wcs(c))) for c in corners]
     loop = tuple(p for k, p in enumerate(points) if k == 0 or p != points[k - 1])

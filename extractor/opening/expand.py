@@ -12,7 +12,6 @@ from typing import Any, NamedTuple
 
 from ezdxf.document import Drawing
 from ezdxf.entities.dxfentity import DXFEntity
-from ezdxf.lldxf.const import DXFError
 from ezdxf.math import Matrix44, Vec3
 
 from extractor.opening.linetypes import pen_of, role_of_layer
@@ -201,11 +200,8 @@ class Walk:
 
 
 def attribute(entity: Any, name: str, default: str) -> str:
-    """A DXF attribute as text; some exotic entities know no layer and raise."""
-    try:
-        value = entity.dxf.get(name, default)
-    except (DXFError, AttributeError):
-        return default
+    """A DXF attribute as text, straight from the entity's own values; some exotic entities have none."""
+    value = vars(entity.dxf).get(name)
     return default if value is None else str(value)
 
 
