@@ -1,15 +1,18 @@
 """Ends and hollows that may not be those of the part: drawn as a bar's cross-section, or left from an older end."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
 from support.draw import Cut, Drawn, Turned, full_outline, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
+from extractor.geometry.noding import node
 from extractor.laying import STUB
 from extractor.sheet import Dimension, DimensionKind
-from extractor.viewing.pockets import ALONE, HALF_WAY
+from extractor.viewing.pockets import ALONE, HALF_WAY, pockets
 
 MM = ReadOptions(units="mm")
 DOVETAIL = ((0.0, 14.0), (-8.0, 18.0), (-8.0, 0.0))
@@ -164,3 +167,15 @@ def test_a_groove_in_an_end_face_may_have_a_broken_edge_as_wide_as_it_likes(top)
     cell = ((0.0, 15.0), (-4.0, 15.0), (-4.0, top), (top - 20.0, top), (0.0, 20.0))
     (groove,) = read(ringed(cell)).part.grooves
     assert (groove.where, groove.z_far) == ("face", -4.0)
+
+
+@pytest.mark.parametrize(("floor", "rings"), [((35.0, 40.0), 1), ((15.0, 40.0), 0)])
+def test_cells_in_a_face_with_a_wall_between_them_are_no_grooves(floor, rings):
+    """A groove has metal on either side; an edge seen from outside runs on across what hidden lines show plain."""
+    run = [(0, 0), (0, 60), (-50, 60), (-50, 0), (0, 0)]
+    lines = [*pairwise(run), ((0, 15), (-50, 15)), *(((0, r), (-3, r)) for r in (35, 40))]
+    lines.append(((-3, floor[0]), (-3, floor[1])))
+    ends = np.array([[*a, *b] for a, b in lines], dtype=float)
+    network = node(Strokes(ends, np.zeros(len(ends)), np.arange(len(ends))), 1e-3)
+    found = pockets(network, network.faces, 1e-3).rings
+    assert [face.polygon.bounds for face in found] == [(-3.0, 35.0, 0.0, 40.0)] * rings
