@@ -5,6 +5,7 @@ X is counted on the diameter, Z along the axis, pecks on the radius, all in the 
 (0.001 mm or 0.0001 in, common practice, where the control takes no coarser ones); feeds per revolution in a finer one.
 """
 
+from functools import cache
 from math import ceil, floor
 
 from extractor.limits import EPS
@@ -40,6 +41,7 @@ class Increments:
     per_feed: int
 
     @staticmethod
+    @cache
     def of(units: Units) -> "Increments":
         """The increments of a control set to these units."""
         return Increments("mm", 1_000, 10_000) if units == "mm" else Increments("in", 10_000, 100_000)

@@ -140,6 +140,40 @@ def test_the_check_of_sides_can_fail():
     assert not sides_told_apart("if groove.side.axial: ...")
 
 
+MADE_OFTEN = {
+    "extractor/geometry/network.py",
+    "extractor/limits.py",
+    "extractor/recess/shapes.py",
+    "planner/cuts/ground.py",
+    "planner/fit.py",
+}
+"""Modules with values of which eight or more are made for each groove; the library's are quicker to make."""
+
+
+def compiles_values(source: str) -> bool:
+    """True if the library makes the frozen classes of a source text: it compiles each when the module is imported."""
+    frozen = any(
+        isinstance(call, ast.Call) and any(word.arg == "frozen" for word in call.keywords)
+        for node in nodes(source)
+        if isinstance(node, ast.ClassDef)
+        for call in node.decorator_list
+    )
+    shared = any(isinstance(node, ast.ImportFrom) and node.module == "extractor.values" for node in nodes(source))
+    return frozen and not shared
+
+
+def test_values_share_their_methods_but_for_those_made_often():
+    assert {str(path.relative_to(ROOT)) for path in FILES if compiles_values(text(path))} == MADE_OFTEN
+
+
+def test_the_check_of_values_can_fail():
+    made = "@dataclass(frozen=True)\nclass A: ..."
+    assert compiles_values(f"from dataclasses import dataclass\n{made}")
+    assert compiles_values(f"import dataclasses\n@dataclasses.{made[1:]}")
+    assert not compiles_values(f"from extractor.values import dataclass\n{made}")
+    assert not compiles_values(made.replace("(frozen=True)", ""))
+
+
 def test_the_lowest_versions_are_those_that_the_bounds_allow():
     wanted = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["dependencies"]
     held = [line for line in (ROOT / ".ci" / "lowest.txt").read_text().splitlines() if not line.startswith("#")]
