@@ -163,6 +163,9 @@ def test_one_axis_at_a_time_from_the_reference_point():
 def test_a_cut_that_starts_in_metal():
     moves = Moves(36, -13).feed(34).rapid(42)
     assert codes(PART, moves) == {("start-below-land", 1), ("zero-beside-part", 1)}
+    # Where nothing says where it starts, it is not said to start in metal.
+    for axis in ("x0_known", "z0_known"):
+        assert ("start-below-land", 1) not in codes(PART, Moves(36, -13).feed(34, **{axis: False}).rapid(42))
 
 
 def test_deeper_than_the_insert_reaches():
