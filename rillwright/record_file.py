@@ -18,7 +18,8 @@ def read_record(path: Path) -> Record:
     """The record in a file; SettingsError where it holds none, or a damaged one, OSError where it can't be read."""
     if path.stat().st_size > MOST_BYTES:
         raise SettingsError(f"{show(path)} is too large for a record.")
-    return record_in(path.read_bytes(), show(path))
+    endless = not (path.is_file() or path.is_dir())  # a device or a pipe
+    return record_in(b"" if endless else path.read_bytes(), show(path))
 
 
 def record_in(data: bytes, name: str) -> Record:

@@ -156,6 +156,14 @@ def test_pipes_and_devices_are_no_drawings(command, tmp_path):
         assert "is a folder, a pipe or a device; give the drawing's file." in found.output
 
 
+def test_pipes_and_devices_are_no_records(tmp_path):
+    os.mkfifo(tmp_path / "pipe.json")
+    for one in (tmp_path / "pipe.json", "/dev/zero"):
+        found = CliRunner().invoke(main, ["sheet", str(one), "--out", str(tmp_path / "sheet.html")])
+        assert found.exit_code == 2
+        assert "is not a record: give the .json that make wrote" in found.output
+
+
 def test_a_program_that_takes_too_long_to_explain_ends_in_a_sentence(tmp_path, monkeypatch):
     program = tmp_path / "long.nc"
     program.write_text("G00 X1. Z1.\nM30\n")
