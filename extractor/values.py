@@ -19,6 +19,7 @@ else:
         """The library's decorator of this name, with the options that are used here."""
 
         def made(one: type[Any]) -> type[Any]:
+            """The class as a value, or as the library makes it."""
             return _frozen(one, eq, kw_only) if frozen else dataclasses.dataclass(eq=eq, kw_only=kw_only)(one)
 
         return made if cls is None else made(cls)

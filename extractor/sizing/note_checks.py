@@ -6,7 +6,7 @@ grooves with straight walls only: at others nobody can tell where the width is t
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import shapely
@@ -55,6 +55,8 @@ FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
 """The figures of a note that nobody here understands: none of a name, a scale or an angle."""
 WORD = re.compile(r"[^\W\d_]{3,}")
 """A word, as against signs and letters beside figures."""
+WITH_SIZE = re.compile(rf"(?<=[\d.])\s*(?:±\s*{NUMBER}|[+]\s*{NUMBER}|-\s*0?\.\d|(?:JS|[A-HK-NP])\d{{1,2}}(?![\d.]))")
+"""A tolerance behind a size in a note: deviations, or a class of ISO 286."""
 COULD = 3.0
 """A figure up to so many times a groove's width or depth, or down to the same share of it, may be meant for it."""
 ACROSS = 0.8, 1.25
@@ -112,7 +114,16 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
         worded = note.tip is not None or WORD.search(note.words) or NAMED.search(note.words)
         if worded and all(_may_size(note.words, g, part) for g in grooves):
             yield from (_unread(normalised(note.words), g, at) for g in grooves[:1])
-    elif sizes.every:
+    else:
+        if (grooves or sizes.every) and WITH_SIZE.search(normalised(note.words).upper()):
+            yield _tolerance_unread(normalised(note.words), at)
+        yield from _of_sizes(note, sizes, grooves, part)
+
+
+def _of_sizes(note: PointedNote, sizes: GrooveNote, grooves: Sequence[Groove], part: Part) -> Iterator[Finding]:
+    """What a note that gives sizes contradicts on the grooves that it is tied to, or on all."""
+    at = note.tip or note.at
+    if sizes.every:
         wrong = next(((odd, g) for g in part.grooves if (odd := hold(sizes, g, part))), None)
         yield from () if wrong is None else (note_stop(sizes.words, *wrong, at),)
     elif grooves:

@@ -2,10 +2,10 @@
 
 A head is two strokes of one length that leave the end of a line at a small angle on either side of it, with a third
 across them or with ends in the air; or a dot, a small circle about the end. A line with a head at both ends is a
-dimension line; the lines that end at or just
-beyond its ends and are square to it are its extension lines. Heads of a narrow dimension stand outside and point at one
-another from beyond its ends, each on a tail or on none (ISO 129-1, from memory): without tails they count where both
-ends have one, and with tails the line between may be left out. One line may run through from tail to tail.
+dimension line; the lines that end at or just beyond its ends and are square to it are its extension lines. Heads of a
+narrow dimension stand outside and point at one another from beyond its ends, each on a tail or on none (ISO 129-1, from
+memory): without tails they count where both ends have one, and with tails the line between may be left out. One line
+may run through from tail to tail.
 
             |    |
     ----->--|----|--<-----  4

@@ -607,6 +607,22 @@ NO_TOLERANCES = [
 
 
 @pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("3 +0.1 WIDE", True),
+        ("3 ±0.05 x 3", True),
+        ("GROOVE 3 H13 WIDE, Ø34", True),
+        ("3 WIDE Ø34 h11", True),
+        ("3 WIDE x 3 DEEP", False),
+        ("3 WIDE R0.4", False),
+        ("4x 3 x 3", False),
+    ],
+)
+def test_a_tolerance_beside_a_size_in_a_note_is_told_as_it_is_applied_to_none(words, told):
+    assert ("tolerance-unread" in [f.code for f in tied(bar(*ROW), led(words))[1]]) is told
+
+
+@pytest.mark.parametrize(
     ("words", "told"), [*((w, True) for w in TOLERANCES_ALONE), *((w, False) for w in NO_TOLERANCES)]
 )
 def test_a_note_that_gives_grooves_a_tolerance_alone_is_told_wherever_it_stands(words, told):
